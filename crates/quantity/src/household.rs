@@ -1,0 +1,317 @@
+//! Household measures: from a volume or a weight back to cups and spoons that can be measured.
+//!
+//! The scoops of a kitchen differ by country; [`scoops`] names the set each locale is assumed to
+//! own. The search takes the fewest scoops whose total comes within the stated error.
+
+use crate::{Hold, Locale, Unit};
+
+/// One scoop of a set: a cup or spoon, or a fraction of one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scoop {
+    /// The unit.
+    pub unit: Unit,
+    /// Numerator of the fraction of the unit.
+    pub over: u8,
+    /// Denominator of the fraction of the unit.
+    pub under: u8,
+}
+
+impl Scoop {
+    const fn new(unit: Unit, over: u8, under: u8) -> Self {
+        Self { unit, over, under }
+    }
+    /// The fraction of its unit.
+    #[must_use]
+    pub fn fraction(self) -> f64 {
+        f64::from(self.over) / f64::from(self.under)
+    }
+    /// Millilitres it holds; 0 for pieces.
+    #[must_use]
+    pub fn millilitres(self, locale: Locale) -> f64 {
+        match self.unit.hold(locale) {
+            Hold::Volume(v) => v.likely().as_millilitres() * self.fraction(),
+            _ => 0.0,
+        }
+    }
+}
+
+/// The cups and spoons a kitchen of this locale is assumed to own, largest first.
+///
+/// # Source
+/// Retail sets: nested cups 1, ½, ⅓, ¼ everywhere; spoons 1 tbsp, 1, ½, ¼ tsp, with ⅛ tsp in US
+/// sets and ½ tbsp in metric and UK sets (common practice, no source).
+#[must_use]
+pub fn scoops(locale: Locale) -> &'static [Scoop] {
+    use Unit::{Cup, Tbsp, Tsp};
+    const US: &[Scoop] = &[
+        Scoop::new(Cup, 1, 1),
+        Scoop::new(Cup, 1, 2),
+        Scoop::new(Cup, 1, 3),
+        Scoop::new(Cup, 1, 4),
+        Scoop::new(Tbsp, 1, 1),
+        Scoop::new(Tsp, 1, 1),
+        Scoop::new(Tsp, 1, 2),
+        Scoop::new(Tsp, 1, 4),
+        Scoop::new(Tsp, 1, 8),
+    ];
+    const METRIC: &[Scoop] = &[
+        Scoop::new(Cup, 1, 1),
+        Scoop::new(Cup, 1, 2),
+        Scoop::new(Cup, 1, 3),
+        Scoop::new(Cup, 1, 4),
+        Scoop::new(Tbsp, 1, 1),
+        Scoop::new(Tbsp, 1, 2),
+        Scoop::new(Tsp, 1, 1),
+        Scoop::new(Tsp, 1, 2),
+        Scoop::new(Tsp, 1, 4),
+    ];
+    const AU: &[Scoop] = &[
+        Scoop::new(Cup, 1, 1),
+        Scoop::new(Cup, 1, 2),
+        Scoop::new(Cup, 1, 3),
+        Scoop::new(Cup, 1, 4),
+        Scoop::new(Tbsp, 1, 1),
+        Scoop::new(Tsp, 1, 1),
+        Scoop::new(Tsp, 1, 2),
+        Scoop::new(Tsp, 1, 4),
+    ];
+    match locale {
+        Locale::Us => US,
+        Locale::Metric | Locale::Uk => METRIC,
+        Locale::Au => AU,
+    }
+}
+
+/// A volume in scoops.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scooped {
+    /// How many of which scoop, largest first.
+    pub scoops: Vec<(u32, Scoop)>,
+    /// (measured − asked) ÷ asked.
+    pub error: f64,
+}
+
+/// The stated error of a household measure: 3 % either way.
+pub const ERROR: f64 = 0.03;
+/// The most scoops a reader is asked to count, whole cups apart.
+pub const MOST_SCOOPS: u32 = 5;
+
+/// The fewest scoops that hold a volume within `error`.
+///
+/// # Inputs
+/// - `millilitres`: finite, positive.
+/// - `error`: the share of the volume that may be missed either way, such as [`ERROR`].
+///
+/// # Returns
+/// The scoops, fewest first in the search; among equals the fewest kinds, then the smallest
+/// error, then the bigger scoops. `None` when [`MOST_SCOOPS`] do not reach it (beside whole cups): then the baker weighs.
+///
+/// # Example
+/// ```
+/// use quantity::{household, Locale};
+/// let cup = household::measure(236.588, Locale::Us, household::ERROR).expect("one cup");
+/// assert_eq!(household::words(&cup), "1 cup");
+/// ```
+#[must_use]
+pub fn measure(millilitres: f64, locale: Locale, error: f64) -> Option<Scooped> {
+    if !millilitres.is_finite() || millilitres <= 0.0 {
+        return None;
+    }
+    let set = scoops(locale);
+    let sizes: Vec<f64> = set.iter().map(|s| s.millilitres(locale)).collect();
+    // Whole cups beyond the last one need no search.
+    let whole = ((millilitres / sizes[0]).floor() - 1.0).max(0.0);
+    if whole > 40.0 {
+        return None;
+    }
+    let rest = millilitres - whole * sizes[0];
+    let allowed = millilitres * error;
+    let mut best: Option<Found> = None;
+    for count in 1..=MOST_SCOOPS {
+        let mut counts = vec![0; sizes.len()];
+        search(&sizes, 0, count, rest, allowed, &mut counts, &mut best);
+        if best.is_some() {
+            break;
+        }
+    }
+    let Found {
+        missed, mut counts, ..
+    } = best?;
+    counts[0] += whole as u32;
+    let scoops = counts
+        .into_iter()
+        .zip(set.iter().copied())
+        .filter(|&(n, _)| n > 0)
+        .collect::<Vec<_>>();
+    Some(Scooped {
+        scoops,
+        error: missed / millilitres,
+    })
+}
+
+/// The best handful of scoops so far; `rank` is kinds, error in steps, smallest scoop used.
+struct Found {
+    rank: (usize, u64, usize),
+    missed: f64,
+    counts: Vec<u32>,
+}
+
+/// Tries every way to take exactly `left` more scoops from size `from` on.
+fn search(
+    sizes: &[f64],
+    from: usize,
+    left: u32,
+    rest: f64,
+    allowed: f64,
+    counts: &mut Vec<u32>,
+    best: &mut Option<Found>,
+) {
+    if left == 0 {
+        if rest.abs() <= allowed {
+            let kinds = counts.iter().filter(|&&n| n > 0).count();
+            // Errors within a sixth of what is allowed count as equal: then bigger scoops win.
+            let step = (rest.abs() / allowed * 6.0 - 1e-6).max(0.0).ceil() as u64;
+            let rank = (
+                kinds,
+                step,
+                counts.iter().rposition(|&n| n > 0).unwrap_or(0),
+            );
+            if best.as_ref().is_none_or(|b| rank < b.rank) {
+                *best = Some(Found {
+                    rank,
+                    missed: -rest,
+                    counts: counts.clone(),
+                });
+            }
+        }
+        return;
+    }
+    for i in from..sizes.len() {
+        // All that is left, at this size, would not reach: smaller sizes will not either.
+        if f64::from(left) * sizes[i] < rest - allowed {
+            return;
+        }
+        if sizes[i] > rest + allowed {
+            continue;
+        }
+        counts[i] += 1;
+        search(sizes, i, left - 1, rest - sizes[i], allowed, counts, best);
+        counts[i] -= 1;
+    }
+}
+
+/// The scoops in words: `1 cup + 2 tbsp`, `⅔ cup`, `1½ tsp`.
+#[must_use]
+pub fn words(scooped: &Scooped) -> String {
+    let mut parts: Vec<String> = Vec::new();
+    let mut i = 0;
+    while i < scooped.scoops.len() {
+        let unit = scooped.scoops[i].1.unit;
+        let group: Vec<_> = scooped.scoops[i..]
+            .iter()
+            .take_while(|(_, s)| s.unit == unit)
+            .copied()
+            .collect();
+        i += group.len();
+        // 24 holds halves, thirds, quarters and eighths.
+        let twentyfourths: u32 = group
+            .iter()
+            .map(|&(n, s)| n * 24 * u32::from(s.over) / u32::from(s.under))
+            .sum();
+        match fraction_words(twentyfourths) {
+            Some(text) => parts.push(format!("{text} {}", unit.label())),
+            None => parts.extend(group.iter().map(|&(n, s)| {
+                let times = if n > 1 {
+                    format!("{n} × ")
+                } else {
+                    String::new()
+                };
+                let part = fraction_words(24 * u32::from(s.over) / u32::from(s.under));
+                format!("{times}{} {}", part.unwrap_or_default(), unit.label())
+            })),
+        }
+    }
+    parts.join(" + ")
+}
+
+/// A number of twenty-fourths as a mixed number, when it has a usual fraction sign.
+fn fraction_words(twentyfourths: u32) -> Option<String> {
+    let whole = twentyfourths / 24;
+    let part = match twentyfourths % 24 {
+        0 => "",
+        3 => "⅛",
+        6 => "¼",
+        8 => "⅓",
+        9 => "⅜",
+        12 => "½",
+        15 => "⅝",
+        16 => "⅔",
+        18 => "¾",
+        21 => "⅞",
+        _ => return None,
+    };
+    Some(if whole == 0 && !part.is_empty() {
+        part.to_owned()
+    } else {
+        format!("{whole}{part}")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[track_caller]
+    fn says(ml: f64, locale: Locale, want: &str) {
+        let got = measure(ml, locale, ERROR).map(|s| words(&s));
+        assert_eq!(got.as_deref(), Some(want), "{ml} mL");
+    }
+
+    /// Kitchen identities of NIST Handbook 44: 16 tbsp to the cup, 3 tsp to the tablespoon.
+    #[test]
+    fn usual_amounts_come_back_as_written() {
+        let cup = 236.588_236_5;
+        says(cup, Locale::Us, "1 cup");
+        says(cup * 2.0 / 3.0, Locale::Us, "⅔ cup");
+        says(cup * 1.5, Locale::Us, "1½ cup");
+        says(cup * 3.0 / 8.0, Locale::Us, "¼ cup + 2 tbsp");
+        says(cup * 9.0 / 8.0, Locale::Us, "1 cup + 2 tbsp");
+        says(cup / 16.0, Locale::Us, "1 tbsp");
+        says(cup / 96.0, Locale::Us, "½ tsp");
+        says(7.5, Locale::Uk, "½ tbsp");
+        says(20.0, Locale::Au, "1 tbsp");
+    }
+
+    #[test]
+    fn what_no_scoop_reaches_is_not_measured() {
+        assert_eq!(measure(0.1, Locale::Us, ERROR), None);
+        assert_eq!(measure(f64::NAN, Locale::Us, ERROR), None);
+        assert_eq!(measure(-3.0, Locale::Us, ERROR), None);
+    }
+
+    proptest! {
+        /// Independent check: the scoops are added up again by their own definition.
+        #[test]
+        fn the_scoops_hold_what_they_say(ml in 0.6..3000.0f64, which in 0usize..4) {
+            let locale = Locale::ALL[which];
+            if let Some(s) = measure(ml, locale, ERROR) {
+                let sum: f64 = s.scoops.iter().map(|&(n, x)| f64::from(n) * x.millilitres(locale)).sum();
+                prop_assert!((sum / ml - 1.0 - s.error).abs() < 1e-9);
+                prop_assert!(s.error.abs() <= ERROR + 1e-9);
+            }
+        }
+
+        /// No smaller number of scoops would do: brute force over one and two scoops.
+        #[test]
+        fn fewest_scoops(ml in 0.6..240.0f64) {
+            let set = scoops(Locale::Us);
+            let size = |s: &Scoop| s.millilitres(Locale::Us);
+            let fits = |sum: f64| (sum / ml - 1.0).abs() <= ERROR - 1e-9;
+            let one = set.iter().any(|a| fits(size(a)));
+            let two = set.iter().any(|a| set.iter().any(|b| fits(size(a) + size(b))));
+            let got = measure(ml, Locale::Us, ERROR).map(|s| s.scoops.iter().map(|x| x.0).sum::<u32>());
+            if one { prop_assert_eq!(got, Some(1)); } else if two { prop_assert_eq!(got, Some(2)); }
+        }
+    }
+}

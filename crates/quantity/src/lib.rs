@@ -1,0 +1,21 @@
+//! Amounts with units.
+//!
+//! What lives here: physical quantities as types ([`Mass`], [`Volume`], [`Length`],
+//! [`Temperature`], [`Time`]), a low–likely–high [`Spread`] of any of them, kitchen units and
+//! what they hold in each [`Locale`], oven settings, and [`household`] measures: the way back
+//! from grams to cups and spoons that can really be measured.
+//!
+//! What does not: ingredients (a cup of *what* is the larder's business), text, disk, clock.
+
+pub mod household;
+mod locale;
+mod oven;
+mod physical;
+mod spread;
+mod unit;
+
+pub use locale::{Locale, UnknownLocale};
+pub use oven::{GasMark, OvenSetting, fan_equivalent};
+pub use physical::{Length, Mass, Quantity, Ratio, Temperature, Time, Volume};
+pub use spread::Spread;
+pub use unit::{Hold, Unit, UnitKind, UnitWord, unit_words};
