@@ -249,10 +249,12 @@ impl Unit {
 pub struct UnitWord {
     /// The word as written; lower case but for the single letters `T`, `L`, `G`.
     pub word: &'static str,
-    /// The unit it is read as.
-    pub unit: Unit,
+    /// The unit it is read as; `None` for an old measure that is no unit of ours.
+    pub unit: Option<Unit>,
     /// How many of that unit one of the word is (a dozen is 12 pieces).
     pub times: f64,
+    /// Millilitres one holds, where that is not the unit's own volume (old measures).
+    pub millilitres: Option<f64>,
     /// An old or loose measure, always a doubt.
     pub old: bool,
 }
@@ -268,13 +270,20 @@ pub fn unit_words() -> impl Iterator<Item = UnitWord> {
         .filter_map(|line| {
             let mut cells = line.split('\t');
             let word = cells.next()?;
-            let unit = Unit::from_code(cells.next()?)?;
+            let unit = cells.next()?;
             let times = cells.next()?.parse().ok()?;
+            let millilitres = cells.next()?.parse().ok();
             let old = cells.next()? == "old";
+            let unit = if unit == "-" {
+                None
+            } else {
+                Some(Unit::from_code(unit)?)
+            };
             Some(UnitWord {
                 word,
                 unit,
                 times,
+                millilitres,
                 old,
             })
         })
@@ -295,6 +304,11 @@ mod tests {
         let mut seen = std::collections::HashSet::new();
         for w in &words {
             assert!(seen.insert(w.word), "{} stands twice", w.word);
+            assert!(
+                w.unit.is_some() || w.millilitres.is_some(),
+                "{} holds nothing",
+                w.word
+            );
         }
         for unit in Unit::ALL {
             assert_eq!(Unit::from_code(unit.code()), Some(unit));

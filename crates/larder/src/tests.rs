@@ -1,0 +1,137 @@
+use super::*;
+use std::collections::HashMap;
+
+fn larder() -> Larder {
+    Larder::built_in().expect("the built-in tables")
+}
+
+#[track_caller]
+fn finds(text: &str, locale: Locale, key: &str) {
+    let larder = larder();
+    let found = larder
+        .find(text, locale)
+        .map(|m| larder.food(m.food).key.clone());
+    assert_eq!(found.as_deref(), Some(key), "{text}");
+}
+
+#[test]
+fn every_table_is_read() {
+    let larder = larder();
+    assert!(larder.foods.len() >= 250, "{} foods", larder.foods.len());
+}
+
+#[test]
+fn names_of_the_issue() {
+    use Locale::{Uk, Us};
+    finds("unsalted butter, softened and cubed", Us, "unsalted_butter");
+    finds("strong white flour", Uk, "bread_flour");
+    finds("caster sugar", Uk, "caster_sugar");
+    finds("AP flour", Us, "all_purpose_flour");
+    finds("bicarb", Uk, "baking_soda");
+    finds("cornflour", Uk, "corn_starch");
+    finds("cornflour", Locale::Au, "corn_starch");
+    finds("corn flour", Us, "corn_flour");
+    finds("flour, plain", Uk, "all_purpose_flour");
+    finds("brown sugar, packed", Us, "light_brown_sugar");
+}
+
+#[test]
+fn an_unknown_food_is_not_given_a_name() {
+    let larder = larder();
+    assert_eq!(larder.find("florble powder", Locale::Us), None);
+    let near = larder.find("buttter", Locale::Us).expect("a letter away");
+    assert_eq!(near.certainty, Certainty::Near);
+    let vegan = larder.find("vegan lard", Locale::Us);
+    assert!(vegan.is_none_or(|m| m.certainty != Certainty::Sure));
+}
+
+/// Two foods must not answer to one name in one locale: it would be a tie on every line.
+#[test]
+fn no_name_is_claimed_twice() {
+    let larder = larder();
+    let mut doubles = Vec::new();
+    for id in larder.ids() {
+        for locale in Locale::ALL {
+            if let Some(m) = larder.find(&larder.food(id).name, locale) {
+                if m.food != id && locale == Locale::Us || m.certainty == Certainty::Tie {
+                    doubles.push(format!(
+                        "{} -> {} {:?}",
+                        larder.food(id).key,
+                        larder.food(m.food).key,
+                        m.certainty
+                    ));
+                }
+            }
+        }
+    }
+    doubles.dedup();
+    assert!(doubles.is_empty(), "{doubles:#?}");
+}
+
+/// Weights of the curated table that name an SR28 row hold that row's own figure.
+#[test]
+fn household_weights_hold_the_usda_figure() {
+    let larder = larder();
+    let mut missed = Vec::new();
+    for id in larder.ids() {
+        let CompositionRow::Sr28(ndb) = larder.food(id).composition else {
+            continue;
+        };
+        let food = sr28::food(ndb).expect("checked when read");
+        for (word, unit) in [("cup", "cup"), ("tbsp", "tbsp"), ("tsp", "tsp")] {
+            let Some(m) = larder.measure(id, word, State::Usual) else {
+                continue;
+            };
+            if !m.source.contains(&format!("{ndb:05}")) {
+                continue;
+            }
+            let figures: Vec<f64> = food
+                .portions()
+                .filter(|p| p.unit.split([' ', ',']).next() == Some(unit))
+                .filter(|p| !p.unit.contains("whole"))
+                .map(|p| p.grams / p.amount)
+                .collect();
+            let inside = figures.iter().any(|g| m.grams.holds(Mass::grams(*g)));
+            if !figures.is_empty() && !inside {
+                missed.push(format!(
+                    "{} {word}: {:?} not in {:?}",
+                    larder.food(id).key,
+                    figures,
+                    m.grams
+                ));
+            }
+        }
+    }
+    assert!(missed.is_empty(), "{missed:#?}");
+}
+
+/// A cup weight and a spoon weight of one food must not contradict each other wildly. Leaves
+/// are loose in a cup and chopped in a spoon: left out.
+#[test]
+fn cups_and_spoons_agree_within_half() {
+    let larder = larder();
+    let mut odd = Vec::new();
+    for id in larder
+        .ids()
+        .filter(|id| !["basil", "mint", "dill"].contains(&&*larder.food(*id).key))
+    {
+        let per = |w: &str| {
+            larder
+                .measure(id, w, State::Usual)
+                .map(|m| m.grams.likely().as_grams())
+        };
+        let mut rates: HashMap<&str, f64> = HashMap::new();
+        for (w, n) in [("cup", 48.0), ("tbsp", 3.0), ("tsp", 1.0)] {
+            if let Some(g) = per(w) {
+                rates.insert(w, g / n);
+            }
+        }
+        let (low, high) = rates
+            .values()
+            .fold((f64::MAX, 0.0f64), |(l, h), &v| (l.min(v), h.max(v)));
+        if high > 1.5 * low && rates.len() > 1 {
+            odd.push(format!("{}: {rates:?}", larder.food(id).key));
+        }
+    }
+    assert!(odd.is_empty(), "{odd:#?}");
+}
