@@ -1,0 +1,14 @@
+//! The domain, one module per stage: text → [`read`] → [`Recipe`] → weigh → screen → rework.
+//!
+//! Pure: no disk, no clock, no web. The larder is an argument.
+
+mod doubt;
+mod line;
+pub mod read;
+mod recipe;
+
+pub use doubt::{Doubt, DoubtCode};
+pub use line::{Amount, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};
+pub use recipe::{
+    Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield,
+};

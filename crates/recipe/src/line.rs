@@ -1,0 +1,198 @@
+//! What was read of one line.
+
+use crate::{Doubt, DoubtCode};
+use larder::{FoodId, Match, Qualities};
+use quantity::{Locale, Unit};
+use std::ops::Range;
+
+/// What a line of the ingredient list is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LineKind {
+    /// One or more ingredients.
+    Ingredient,
+    /// The name of a component.
+    Heading,
+    /// Anything else: kept, not used.
+    Note,
+}
+
+impl LineKind {
+    /// The word in machine-readable output.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Ingredient => "ingredient",
+            Self::Heading => "heading",
+            Self::Note => "note",
+        }
+    }
+}
+
+/// What an amount is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// The amount itself.
+    Main,
+    /// Added to the main amount: 'plus 2 tablespoons'.
+    Plus,
+    /// The same amount said another way: '(120 g)'.
+    Twin,
+    /// The size of one can, packet or piece: '2 (14-ounce) cans'.
+    Size,
+}
+
+impl Role {
+    /// The word in machine-readable output.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Main => "main",
+            Self::Plus => "plus",
+            Self::Twin => "twin",
+            Self::Size => "size",
+        }
+    }
+}
+
+/// How full a measure is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Filling {
+    /// Level, or not said.
+    Level,
+    /// A little short.
+    Scant,
+    /// A little over.
+    Generous,
+    /// Heaped.
+    Heaped,
+    /// Rounded.
+    Rounded,
+}
+
+/// An amount as read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Amount {
+    /// The lower number.
+    pub low: f64,
+    /// The higher number; the same unless a range was written.
+    pub high: f64,
+    /// The unit; `None` for loose measures ('a knob') and numbers of what is not counted.
+    pub unit: Option<Unit>,
+    /// What it is for.
+    pub role: Role,
+    /// How full the measure is.
+    pub filling: Filling,
+    /// Millilitres of one, where an old measure is not the unit's own volume.
+    pub old_millilitres: Option<f64>,
+    /// The loose measure's word: `knob`, `bunch`, `square`.
+    pub loose: Option<String>,
+    /// Measures of another country named on the line: 'imperial pint', 'metric cup'.
+    pub locale: Option<Locale>,
+    /// Another food than the line's: '3 eggs plus 1 yolk'.
+    pub of: Option<FoodId>,
+    /// The number stands before a name of food without a unit.
+    pub bare: bool,
+    /// The range was written from high to low.
+    pub backward: bool,
+    /// Not part of the formula: 'plus 2 tbsp for dusting'.
+    pub aside: bool,
+    /// Bytes of the line.
+    pub span: Range<usize>,
+}
+
+impl Amount {
+    /// The middle of the range.
+    #[must_use]
+    pub fn middle(&self) -> f64 {
+        f64::midpoint(self.low, self.high)
+    }
+}
+
+/// What an ingredient is for, beside being in the component.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// It is part of the formula.
+    Formula,
+    /// Dusting the bench, rolling, coating.
+    Dusting,
+    /// Greasing, brushing the tin, frying.
+    Pan,
+    /// To serve or decorate.
+    Serving,
+}
+
+/// A use of another component: '75 g of the crumbs', 'half the dough', 'remaining glaze'.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reference {
+    /// The words that name the component.
+    pub name: String,
+    /// How much of it.
+    pub share: Share,
+    /// Bytes of the line.
+    pub span: Range<usize>,
+}
+
+/// How much of a component is used.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Share {
+    /// The line's own amounts say.
+    Amount,
+    /// A part of what the component makes; 1 is all of it.
+    Part(f64),
+    /// What is left after the other uses.
+    Rest,
+}
+
+/// One ingredient of a line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Item {
+    /// Amounts in the order written.
+    pub amounts: Vec<Amount>,
+    /// Bytes of the line that name it.
+    pub name: Range<usize>,
+    /// The food found, with its span in the line.
+    pub food: Option<Match>,
+    /// Foods offered instead.
+    pub alternatives: Vec<FoodId>,
+    /// State, size and label words.
+    pub qualities: Qualities,
+    /// What it is for.
+    pub purpose: Purpose,
+    /// A use of another component.
+    pub reference: Option<Reference>,
+    /// 'optional' stands on the line.
+    pub optional: bool,
+}
+
+/// One line, read. Its text is kept for ever.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// The text as pasted.
+    pub text: String,
+    /// The text that spans point into: HTML entities read, otherwise the same.
+    pub clean: String,
+    /// Line number in the pasted text, from 1; 0 when it came from a data block.
+    pub number: usize,
+    /// What it is.
+    pub kind: LineKind,
+    /// The component a heading names, or the one an ingredient line names for itself
+    /// ('Egg wash: 1 egg').
+    pub heading: Option<String>,
+    /// Its ingredients; empty for headings and notes.
+    pub items: Vec<Item>,
+    /// What is unsure.
+    pub doubts: Vec<Doubt>,
+}
+
+impl Line {
+    /// The words of a span.
+    #[must_use]
+    pub fn words(&self, span: &Range<usize>) -> &str {
+        self.clean.get(span.clone()).unwrap_or_default()
+    }
+    /// Whether a doubt of this code stands on the line.
+    #[must_use]
+    pub fn doubts(&self, code: DoubtCode) -> bool {
+        self.doubts.iter().any(|d| d.code == code)
+    }
+}

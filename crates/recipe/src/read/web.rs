@@ -1,0 +1,1 @@
+//! Reading a saved web page that carries schema.org Recipe data.

@@ -1,0 +1,288 @@
+//! A recipe as read: what stands in the text, before anything is weighed.
+
+use crate::{Doubt, Line};
+use quantity::{Length, Spread, Temperature, Time};
+use std::ops::Range;
+
+/// Where a recipe comes from. Given credit to, never copied from.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Source {
+    /// The author's name.
+    pub author: Option<String>,
+    /// Book, paper or site.
+    pub publisher: Option<String>,
+    /// Address of the page.
+    pub url: Option<String>,
+}
+
+impl Source {
+    /// The credit in one line, or `None` when nothing is known.
+    #[must_use]
+    pub fn words(&self) -> Option<String> {
+        let parts: Vec<&str> =
+            [&self.author, &self.publisher, &self.url].into_iter().flatten().map(String::as_str).collect();
+        (!parts.is_empty()).then(|| parts.join(", "))
+    }
+}
+
+/// What the recipe says it makes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Yield {
+    /// The words as written: '12 rolls', 'Serves 4–6'.
+    pub text: String,
+    /// The number of pieces or servings, low and high.
+    pub count: Option<(f64, f64)>,
+}
+
+/// Times stated for the whole recipe.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Times {
+    /// Preparation.
+    pub prep: Option<Time>,
+    /// Cooking.
+    pub cook: Option<Time>,
+    /// All of it.
+    pub total: Option<Time>,
+}
+
+/// A part of a recipe with ingredients of its own: dough, filling, glaze.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Component {
+    /// Its name, lower case; empty when the recipe has one part and no heading.
+    pub name: String,
+    /// The heading as written.
+    pub heading: Option<String>,
+    /// Its ingredient lines, notes among them where they stood.
+    pub lines: Vec<Line>,
+}
+
+/// What is done in a step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Activity {
+    /// Knead, work the dough.
+    Knead,
+    /// Stir, mix, combine.
+    Mix,
+    /// Whip, whisk to foam, beat egg whites.
+    Whip,
+    /// Cream butter and sugar.
+    Cream,
+    /// Rub or cut fat into flour.
+    RubIn,
+    /// Fold dough or batter.
+    Fold,
+    /// Rest, stand, soak.
+    Rest,
+    /// Rise, prove, proof, ferment.
+    Rise,
+    /// Knock back, punch down.
+    KnockBack,
+    /// Chill, refrigerate.
+    Chill,
+    /// Freeze.
+    Freeze,
+    /// Roll out.
+    Roll,
+    /// Shape, form, pipe, divide.
+    Shape,
+    /// Heat the oven.
+    Preheat,
+    /// Bake, roast.
+    Bake,
+    /// Fry, griddle.
+    Fry,
+    /// Boil, simmer, cook on the stove.
+    Boil,
+    /// Melt.
+    Melt,
+    /// Let cool.
+    Cool,
+    /// Dust with flour.
+    Dust,
+    /// Grease or line a pan.
+    Grease,
+    /// Brush, glaze, egg wash.
+    Brush,
+    /// Test for the windowpane.
+    Windowpane,
+}
+
+impl Activity {
+    /// The word on screens.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Knead => "knead",
+            Self::Mix => "mix",
+            Self::Whip => "whip",
+            Self::Cream => "cream",
+            Self::RubIn => "rub in",
+            Self::Fold => "fold",
+            Self::Rest => "rest",
+            Self::Rise => "rise",
+            Self::KnockBack => "knock back",
+            Self::Chill => "chill",
+            Self::Freeze => "freeze",
+            Self::Roll => "roll",
+            Self::Shape => "shape",
+            Self::Preheat => "heat the oven",
+            Self::Bake => "bake",
+            Self::Fry => "fry",
+            Self::Boil => "boil",
+            Self::Melt => "melt",
+            Self::Cool => "cool",
+            Self::Dust => "dust",
+            Self::Grease => "grease",
+            Self::Brush => "brush",
+            Self::Windowpane => "windowpane",
+        }
+    }
+}
+
+/// What a temperature is the temperature of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Heat {
+    /// A still oven.
+    Oven,
+    /// A fan oven.
+    FanOven,
+    /// The middle of the bake.
+    Core,
+    /// A liquid, dough, syrup or the fridge.
+    Other,
+}
+
+/// A fact read from a step.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FactKind {
+    /// A temperature.
+    Temperature {
+        /// Low, likely, high.
+        value: Spread<Temperature>,
+        /// Of what.
+        of: Heat,
+    },
+    /// A length of time, and what is done for it.
+    Duration {
+        /// Low, likely, high.
+        value: Spread<Time>,
+        /// What is done for so long, where the step says.
+        doing: Option<Activity>,
+    },
+    /// Something done, said without a time.
+    Doing(Activity),
+    /// A pan or tin.
+    Pan {
+        /// Its words: '9-inch round tin', 'loaf tin'.
+        words: String,
+        /// Its measures, longest first as written.
+        sizes: Vec<Length>,
+    },
+    /// Rolled or spread this thick.
+    Thickness(Spread<Length>),
+    /// Rises to so many times its volume.
+    RiseTo(f64),
+}
+
+/// A fact and where it stands in its step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fact {
+    /// The fact.
+    pub kind: FactKind,
+    /// Bytes of the step's text.
+    pub span: Range<usize>,
+}
+
+/// One step of the method.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// Its number in the method, from 1.
+    pub number: usize,
+    /// Its words, private to the developer: never printed on a card.
+    pub text: String,
+    /// The component it stands under, by place in the recipe, where a heading says so.
+    pub component: Option<usize>,
+    /// What was read of it.
+    pub facts: Vec<Fact>,
+    /// What is unsure.
+    pub doubts: Vec<Doubt>,
+}
+
+/// A recipe as read.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Recipe {
+    /// Its title.
+    pub title: Option<String>,
+    /// Whom to credit.
+    pub source: Source,
+    /// What it makes.
+    pub makes: Option<Yield>,
+    /// Times for the whole.
+    pub times: Times,
+    /// Its parts, in order.
+    pub components: Vec<Component>,
+    /// Its method.
+    pub steps: Vec<Step>,
+    /// Everything else that was written, in order.
+    pub notes: Vec<String>,
+    /// Doubts about the recipe as a whole.
+    pub doubts: Vec<Doubt>,
+}
+
+impl Recipe {
+    /// The component of this name, by place.
+    #[must_use]
+    pub fn component(&self, name: &str) -> Option<usize> {
+        self.components.iter().position(|c| c.name == name)
+    }
+
+    /// The recipe as plain text that reads back as the same recipe.
+    #[must_use]
+    pub fn to_text(&self) -> String {
+        use std::fmt::Write;
+        let mut out = String::new();
+        if let Some(title) = &self.title {
+            let _ = writeln!(out, "{title}\n");
+        }
+        if let Some(author) = &self.source.author {
+            let _ = writeln!(out, "By {author}");
+        }
+        if let Some(url) = &self.source.url {
+            let _ = writeln!(out, "Source: {url}");
+        } else if let Some(publisher) = &self.source.publisher {
+            let _ = writeln!(out, "Source: {publisher}");
+        }
+        if let Some(makes) = &self.makes {
+            let _ = writeln!(out, "{}", makes.text);
+        }
+        let _ = writeln!(out, "\nIngredients");
+        for component in &self.components {
+            if let Some(heading) = &component.heading {
+                let _ = writeln!(out, "\n{heading}");
+            }
+            for line in &component.lines {
+                let _ = writeln!(out, "{}", line.text);
+            }
+        }
+        if !self.steps.is_empty() {
+            let _ = writeln!(out, "\nMethod");
+            let mut under = None;
+            for step in &self.steps {
+                if step.component != under {
+                    under = step.component;
+                    if let Some(c) = under.and_then(|i| self.components.get(i)) {
+                        let _ = writeln!(out, "\nFor the {}:", c.name);
+                    }
+                }
+                let _ = writeln!(out, "{}. {}", step.number, step.text);
+            }
+        }
+        if !self.notes.is_empty() {
+            let _ = writeln!(out, "\nNotes");
+            for note in &self.notes {
+                let _ = writeln!(out, "{note}");
+            }
+        }
+        out
+    }
+}
