@@ -1,0 +1,32 @@
+//! Refits the project's coefficients on published figures and prints how well
+//! they hold. A tool for development: it is not shipped.
+//!
+//! ```text
+//! cargo run -p evidence -- hydration           fit, figures per style, pairs
+//! cargo run -p evidence -- hydration --write   also write the table that ships
+//! ```
+
+mod hydration;
+
+use std::error::Error;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    match dispatch(&words) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("evidence: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn dispatch(words: &[&str]) -> Result<(), Box<dyn Error>> {
+    match words {
+        ["hydration", rest @ ..] => hydration::run(rest),
+        [] => Err("no command; give hydration".into()),
+        [other, ..] => Err(format!("no command '{other}'; give hydration").into()),
+    }
+}
