@@ -201,6 +201,19 @@ static SHIPPED: LazyLock<Result<Model, HydrationError>> = LazyLock::new(|| Model
 ///
 /// # Source
 /// Fitted on published gluten-free formulas; see `docs/hydration-model.md`.
+///
+/// # Example
+/// ```
+/// use recipe::rework::hydration::{Part, expect};
+/// let rice = Part { key: "white_rice_flour", percent: 70.0, absorption: 0.8 };
+/// let starch = Part { key: "tapioca_starch", percent: 30.0, absorption: 0.55 };
+/// let husk = Part { key: "psyllium_husk", percent: 5.0, absorption: 5.4 };
+/// let wet = expect("lean_bread", &[rice.clone(), starch], &[husk], None)?.hydration;
+/// assert!(wet.low < 100.0 && 100.0 < wet.high);
+/// // Shares that do not make 100 are refused.
+/// assert!(expect("lean_bread", &[rice], &[], None).is_err());
+/// # Ok::<(), recipe::rework::hydration::HydrationError>(())
+/// ```
 pub fn expect(
     style: &str,
     flours: &[Part<'_>],
