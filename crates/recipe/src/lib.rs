@@ -6,6 +6,8 @@ mod doubt;
 mod line;
 pub mod read;
 mod recipe;
+pub mod rework;
+pub mod weigh;
 
 pub use doubt::{Doubt, DoubtCode};
 pub use line::{Amount, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};

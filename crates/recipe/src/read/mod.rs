@@ -11,4 +11,6 @@ mod words;
 
 pub use ingredient::Reader;
 pub use method::step;
-pub use text::{ReadError, recipe};
+pub(crate) use text::same_part;
+pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
+pub use web::{PageError, is_page, page};
