@@ -2,7 +2,9 @@
 //!
 //! Pure: no disk, no clock, no web. The larder is an argument.
 
+mod data;
 mod doubt;
+pub mod household;
 mod line;
 pub mod read;
 mod recipe;

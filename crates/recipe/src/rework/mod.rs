@@ -1,3 +1,17 @@
 //! Rework: from a wheat formula to a gluten-free one, with every change and its reason.
+//!
+//! A rework is a starting point for a test bake, never more: see `docs/hydration-model.md` for
+//! how little published formulas agree. Every figure keeps its low and high.
 
+mod balance;
+pub mod blend;
+mod engine;
 pub mod hydration;
+mod method;
+pub mod style;
+
+pub use balance::Balance;
+pub use engine::{
+    Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice, rework,
+};
+pub use method::MethodNote;

@@ -1,0 +1,206 @@
+//! Measured back: a weight as cups, spoons, sticks or eggs that a kitchen has.
+
+use crate::rework::blend::Blend;
+use larder::{FoodId, Function, Larder, State};
+use quantity::household::{ERROR, Scooped, measure, words};
+use quantity::{Hold, Locale, Mass, Spread, Unit, Volume};
+
+/// A household amount with its error.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Household {
+    /// The words: `1 cup + 2 tbsp`, `2 large eggs + 20 g beaten egg`.
+    pub words: String,
+    /// (measured − asked) ÷ asked.
+    pub error: f64,
+}
+
+impl Household {
+    /// The words with the error where it shows: `⅔ cup (+2 %)`.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        let percent = (self.error * 100.0).round();
+        if percent == 0.0 { self.words.clone() } else { format!("{} ({percent:+.0} %)", self.words).replace('-', "−") }
+    }
+}
+
+/// A weight of a food in household measures.
+///
+/// # Returns
+/// Eggs as whole eggs plus beaten grams; butter sold in sticks as sticks and tablespoons in the
+/// US; small round numbers of counted fruit; else the fewest cups and spoons within 3 %.
+/// `None` when nothing comes near enough, or the food has no household weight: then it is
+/// weighed.
+#[must_use]
+pub fn household(larder: &Larder, food: FoodId, grams: Mass, locale: Locale) -> Option<Household> {
+    let g = grams.as_grams();
+    if g <= 0.0 || !g.is_finite() {
+        return None;
+    }
+    let is = larder.food(food);
+    if is.function() == Function::Egg
+        && let Some(large) = larder.measure(food, "large", State::Usual)
+    {
+        return Some(eggs(&is.name, large.grams.likely().as_grams(), g, locale));
+    }
+    if locale == Locale::Us
+        && is.function() == Function::Fat
+        && let Some(stick) = larder.measure(food, "stick", State::Usual)
+    {
+        return sticks(stick.grams.likely().as_grams(), g);
+    }
+    let whole = matches!(is.function(), Function::Fruit | Function::Vegetable);
+    if whole && let Some(each) = larder.measure(food, "each", State::Usual) {
+        let n = (g / each.grams.likely().as_grams() * 2.0).round() / 2.0;
+        let error = n * each.grams.likely().as_grams() / g - 1.0;
+        if n >= 0.5 && error.abs() <= 0.1 && n <= 20.0 {
+            let half = if n.fract() > 0.0 { "½" } else { "" };
+            let count = if n < 1.0 { String::new() } else { format!("{n:.0}").replace(".5", "") };
+            let count = if n.fract() > 0.0 && n > 1.0 { format!("{}", n.floor()) } else { count };
+            return Some(Household { words: format!("{count}{half} {}", is.name), error });
+        }
+    }
+    let volume = larder.volume_of(food, grams)?;
+    scooped(volume, locale)
+}
+
+/// A weight of a blend in cups and spoons, by its calculated cup.
+#[must_use]
+pub fn of_blend(larder: &Larder, blend: &Blend, grams: Mass, locale: Locale) -> Option<Household> {
+    let cup = blend.cup(larder)?.likely().as_grams();
+    let Hold::Volume(us) = Unit::Cup.hold(Locale::Us) else { return None };
+    scooped(us.likely() * (grams.as_grams() / cup), locale)
+}
+
+fn scooped(volume: Volume, locale: Locale) -> Option<Household> {
+    let found: Scooped = measure(volume.as_millilitres(), locale, ERROR)?;
+    Some(Household { words: words(&found), error: found.error })
+}
+
+/// Whole eggs and the rest as beaten grams. A rest below a tenth of an egg is left out.
+fn eggs(name: &str, one: f64, g: f64, locale: Locale) -> Household {
+    // What weighs 50 g out of the shell is a large egg in the US and a medium one in Europe.
+    let size = match locale {
+        Locale::Us | Locale::Au => "large",
+        Locale::Uk | Locale::Metric => "medium",
+    };
+    let mut whole = (g / one + 0.1).floor();
+    let mut rest = g - whole * one;
+    if rest > 0.9 * one {
+        whole += 1.0;
+        rest = 0.0;
+    }
+    if rest.abs() <= 0.1 * one {
+        rest = 0.0;
+    }
+    let plural = if whole == 1.0 { "" } else { "s" };
+    let words = match (whole > 0.0, rest > 0.0) {
+        (true, false) => format!("{whole:.0} {size} {name}{plural}"),
+        (true, true) => format!("{whole:.0} {size} {name}{plural} + {rest:.0} g beaten {name}"),
+        (false, _) => format!("{g:.0} g beaten {name}"),
+    };
+    let measured = if whole > 0.0 || rest > 0.0 { whole * one + rest } else { g };
+    let measured = if whole == 0.0 { g } else { measured };
+    Household { words, error: measured / g - 1.0 }
+}
+
+/// Sticks and tablespoons of butter; a tablespoon is an eighth of a stick.
+fn sticks(stick: f64, g: f64) -> Option<Household> {
+    let spoon = stick / 8.0;
+    // Half tablespoons are marked on the wrapper by eye; below one, teaspoons are used.
+    if g < 0.45 * spoon {
+        let found = measure(g / spoon * 14.786_764_781_25, Locale::Us, ERROR)?;
+        return Some(Household { words: words(&found), error: found.error });
+    }
+    let halves = (g / spoon * 2.0).round();
+    let error = halves / 2.0 * spoon / g - 1.0;
+    if error.abs() > 0.05 {
+        let found = measure(g / spoon * 14.786_764_781_25, Locale::Us, ERROR)?;
+        return Some(Household { words: words(&found), error: found.error });
+    }
+    let spoons = halves / 2.0;
+    let whole = (spoons / 8.0).floor();
+    let rest = spoons - whole * 8.0;
+    let spoon_words = |s: f64| {
+        let half = if s.fract() > 0.0 { "½" } else { "" };
+        let n = if s < 1.0 { String::new() } else { format!("{:.0}", s.floor()) };
+        format!("{n}{half} tbsp")
+    };
+    let stick_words = |n: f64| format!("{n:.0} stick{}", if n == 1.0 { "" } else { "s" });
+    let words = match (whole > 0.0, rest > 0.0) {
+        (true, true) => format!("{} + {}", stick_words(whole), spoon_words(rest)),
+        (true, false) => stick_words(whole),
+        _ => spoon_words(rest),
+    };
+    Some(Household { words, error })
+}
+
+/// Grams as a bench scale shows them: to 1 g from 100 g, 0.5 g from 10 g, 0.1 g below; yeast,
+/// salt, gums and leavening always to 0.1 g.
+#[must_use]
+pub fn scale_grams(grams: Mass, fine: bool) -> String {
+    let g = grams.as_grams();
+    if fine && g < 100.0 || g < 10.0 {
+        return trim(format!("{g:.1}"));
+    }
+    if g < 100.0 {
+        return trim(format!("{:.1}", (g * 2.0).round() / 2.0));
+    }
+    format!("{g:.0}")
+}
+
+fn trim(s: String) -> String {
+    s.strip_suffix(".0").map(str::to_owned).unwrap_or(s)
+}
+
+/// Whether a food is weighed to a tenth of a gram.
+#[must_use]
+pub fn is_fine(larder: &Larder, food: FoodId) -> bool {
+    matches!(
+        larder.food(food).function(),
+        Function::Yeast | Function::Salt | Function::Binder | Function::Leavening | Function::Spice
+    )
+}
+
+/// A spread as `310 g (270–350)`, or `113 g` where it is certain.
+#[must_use]
+pub fn spread_grams(g: Spread<Mass>, fine: bool) -> String {
+    let (low, likely, high) =
+        (scale_grams(g.low(), fine), scale_grams(g.likely(), fine), scale_grams(g.high(), fine));
+    if low == high { format!("{likely} g") } else { format!("{likely} g ({low}–{high})") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn says(key: &str, grams: f64, locale: Locale, want: &str) {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let food = larder.by_key(key).expect("a food of the larder");
+        let got = household(&larder, food, Mass::grams(grams), locale).map(|h| h.words);
+        assert_eq!(got.as_deref(), Some(want), "{grams} g {key}");
+    }
+
+    /// Household weights of USDA SR28: 19335 sugar, 01145 butter, 01123 egg; NIST cup and spoons.
+    #[test]
+    fn weights_come_back_as_a_kitchen_says_them() {
+        says("white_sugar", 200.0, Locale::Us, "1 cup");
+        says("white_sugar", 133.0, Locale::Us, "⅔ cup");
+        says("unsalted_butter", 227.0, Locale::Us, "2 sticks");
+        says("unsalted_butter", 63.8, Locale::Us, "4½ tbsp");
+        says("egg", 100.0, Locale::Us, "2 large eggs");
+        says("egg", 70.0, Locale::Us, "1 large egg + 20 g beaten egg");
+        says("egg", 20.0, Locale::Us, "20 g beaten egg");
+        says("baking_powder", 4.6, Locale::Us, "1 tsp");
+        says("table_salt", 3.0, Locale::Us, "½ tsp");
+    }
+
+    /// Rounding of the bench scale, common practice: 437.29 g is printed as 437 g.
+    #[test]
+    fn no_false_precision() {
+        assert_eq!(scale_grams(Mass::grams(437.29), false), "437");
+        assert_eq!(scale_grams(Mass::grams(43.29), false), "43.5");
+        assert_eq!(scale_grams(Mass::grams(4.329), true), "4.3");
+        assert_eq!(scale_grams(Mass::grams(2.0), true), "2");
+    }
+}

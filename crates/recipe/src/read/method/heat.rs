@@ -1,0 +1,245 @@
+//! Temperatures and gas marks.
+
+use super::lex::Kind;
+use super::words::Tag;
+use super::{Group, Number, SAME_HEAT, Scale, Scan};
+use crate::recipe::{FactKind, Heat};
+use crate::{Doubt, DoubtCode};
+use quantity::{GasMark, Spread, Temperature};
+
+impl Scan<'_> {
+    /// A degree sign and scale at `i`: the scale, and the piece behind.
+    pub(super) fn scale_at(&self, i: usize, n: f64) -> Option<(Option<Scale>, usize)> {
+        let raised = i.checked_sub(1).is_some_and(|j| self.word(j).ends_with('⁰'));
+        let mut j = i;
+        let mut degree = raised;
+        if self.dash(j) && matches!(self.tag(j + 1), Tag::Degree | Tag::LetterF | Tag::LetterC) {
+            j += 1;
+        }
+        while self.tag(j) == Tag::Degree && j < i + 3 {
+            (degree, j) = (true, j + 1);
+        }
+        let letter = degree
+            || n >= 30.0 && (self.joined(j) || self.word(j).starts_with(char::is_uppercase) || n >= 90.0);
+        match self.tag(j) {
+            Tag::Fahrenheit => Some((Some(Scale::F), j + 1)),
+            Tag::Celsius => Some((Some(Scale::C), j + 1)),
+            Tag::LetterF if letter => Some((Some(Scale::F), j + 1)),
+            Tag::LetterC if letter => Some((Some(Scale::C), j + 1)),
+            _ => degree.then_some((None, j)),
+        }
+    }
+
+    pub(super) fn temperature(&mut self, i: usize) -> Option<usize> {
+        let mut n = self.number(i)?;
+        let mut found = self.scale_at(n.next, n.last.abs());
+        if found.is_none() || n.first > n.last || self.back(i, 1) == Tag::From {
+            // '200 to 180': two settings; '350 / 180 C': the first may stand bare.
+            let one = self.single(i)?;
+            let own = self.scale_at(one.next, one.first.abs());
+            if own.is_some() || found.is_none() || one.next == n.next {
+                found = own;
+            } else {
+                found = found.map(|(s, _)| (s, one.next));
+            }
+            n = one;
+        }
+        let minus = i > 0
+            && self.dash(i - 1)
+            && self.joined(i)
+            && (i == 1 || !self.joined(i - 1))
+            && found.is_some();
+        let (scale, mut end) = match found {
+            Some(f) => f,
+            None if self.bare(i, n) => (None, n.next),
+            None => return None,
+        };
+        let (low, likely, high) = n.spread(1.0, 1500.0)?;
+        let celsius = |s: Scale, v: f64| {
+            let v = if minus { -v } else { v };
+            if s == Scale::F { Temperature::fahrenheit(v).as_celsius() } else { v }
+        };
+        let fan = self.fan_behind(end);
+        let before = self.fan.take().is_some_and(|f| i - f <= 6);
+        let guess = scale.unwrap_or_else(|| self.guess(likely, end, fan.is_some() || before));
+        let mid = celsius(guess, likely);
+        let of = if fan.is_some() || before { Heat::FanOven } else { self.heat_of(mid, end) };
+        end = fan.unwrap_or(end);
+        if scale.is_some() {
+            self.scale = scale;
+        } else if self.scale != Some(guess) {
+            self.scale_doubt(likely, guess, of, i, end);
+        }
+        self.add_heat([celsius(guess, low), mid, celsius(guess, high)], of, guess, i, end);
+        Some(end)
+    }
+
+    /// Whether a number without any degree is a temperature: 'oven to 350'.
+    pub(super) fn bare(&self, i: usize, n: Number) -> bool {
+        if n.first != n.last || !(90.0..=600.0).contains(&n.first) || n.first.fract() != 0.0 {
+            return false;
+        }
+        let named = matches!(self.tag(n.next), Tag::None | Tag::Mass | Tag::Time(..) | Tag::Length(_))
+            && self.t.get(n.next).is_some_and(|p| p.kind == Kind::Word || p.tag != Tag::None);
+        if named || matches!(self.tag(n.next), Tag::Percent | Tag::X | Tag::Times) || self.is_number(n.next) {
+            return false;
+        }
+        let after = matches!(self.back(i, 1), Tag::To | Tag::At | Tag::Oven | Tag::Fan)
+            || self.back(i, 2) == Tag::Oven && self.sign(i - 1) == Some(':');
+        let oven = matches!(self.heat, Some(Heat::Oven));
+        oven && (after || self.group.is_some_and(|g| i - g.end <= 2 && self.sign(i - 1) == Some('/')))
+            || self.tag(n.next) == Tag::Fan && self.group.is_some()
+    }
+
+    /// The scale of a number without one, by its size.
+    pub(super) fn guess(&self, n: f64, end: usize, fan: bool) -> Scale {
+        let oven = fan || self.heat == Some(Heat::Oven) || self.heat.is_none() && n >= 140.0;
+        if let Some(s) = self.scale
+            && (if s == Scale::F { n >= 200.0 || !oven } else { n <= 260.0 })
+        {
+            return s;
+        }
+        let core = self.heat == Some(Heat::Core) || self.ahead(end, 3, |t| t == Tag::Core);
+        let top = if oven && !core { 260.0 } else if core { 106.0 } else { 61.0 };
+        if n >= top { Scale::F } else { Scale::C }
+    }
+
+    pub(super) fn scale_doubt(&mut self, n: f64, guess: Scale, of: Heat, i: usize, end: usize) {
+        let unclear = match of {
+            Heat::Oven | Heat::FanOven => (200.0..=300.0).contains(&n),
+            Heat::Core => (90.0..=110.0).contains(&n),
+            Heat::Other => n > 45.0,
+        };
+        if unclear {
+            let (name, other) =
+                if guess == Scale::F { ("Fahrenheit", "Celsius") } else { ("Celsius", "Fahrenheit") };
+            let message = format!("{n} degrees is read as {name}; it may be {other}");
+            let span = self.span(i, end);
+            self.doubts.push(Doubt::new(DoubtCode::TemperatureScale, message).at(span));
+        }
+    }
+
+    /// 'fan' right behind a temperature, and not the start of the next one.
+    pub(super) fn fan_behind(&self, end: usize) -> Option<usize> {
+        let mut j = end;
+        let open = self.sign(j) == Some('(');
+        if open || self.sign(j) == Some(',') {
+            j += 1;
+        }
+        if self.tag(j) != Tag::Fan {
+            return None;
+        }
+        j += 1;
+        while matches!(self.tag(j), Tag::OvenKind | Tag::Oven) || self.dash(j) && self.tag(j + 1) == Tag::OvenKind {
+            j += 1;
+        }
+        let next = if self.tag(j) == Tag::To || matches!(self.sign(j), Some(':' | '-')) { j + 1 } else { j };
+        (!self.is_number(next)).then(|| if open && self.sign(j) == Some(')') { j + 1 } else { j })
+    }
+
+    /// What a temperature is of: by the words before it, then those just after.
+    pub(super) fn heat_of(&self, c: f64, end: usize) -> Heat {
+        let mut heat = self.heat.unwrap_or(if c >= 120.0 { Heat::Oven } else { Heat::Other });
+        for j in end..end + 5 {
+            let t = self.tag(j);
+            let over = self.stops(j) || self.is_number(j) || matches!(self.sign(j), Some(',' | ';'));
+            if over || matches!(t, Tag::And | Tag::Until | Tag::Then) {
+                break;
+            }
+            match t {
+                Tag::Core if c >= 35.0 => heat = Heat::Core,
+                Tag::Liquid if c < 100.0 && j < end + 3 => heat = Heat::Other,
+                Tag::Oven if c >= 45.0 => heat = Heat::Oven,
+                _ => continue,
+            }
+            break;
+        }
+        match heat {
+            Heat::Core if c > 125.0 => Heat::Oven,
+            Heat::Core if c < 30.0 => Heat::Other,
+            Heat::Oven if c < 45.0 => Heat::Other,
+            h => h,
+        }
+    }
+
+    /// Adds a temperature, or joins it to the one beside it that it repeats.
+    pub(super) fn add_heat(&mut self, [low, likely, high]: [f64; 3], of: Heat, scale: Scale, i: usize, end: usize) {
+        let group = self.group.filter(|g| {
+            i - g.end <= 5
+                && (g.end..i).all(|j| {
+                    matches!(self.sign(j), Some('/' | '(' | ')' | ',' | '-' | '–' | '—' | '|' | '[' | ']' | ':' | '~'))
+                        || matches!(
+                            self.tag(j),
+                            Tag::Or | Tag::To | Tag::Fan | Tag::Oven | Tag::OvenKind | Tag::Gas | Tag::Mark
+                        )
+                })
+        });
+        let to = Temperature::celsius;
+        let value = Spread::new(to(low), to(likely), to(high));
+        if let Some(g) = group {
+            let range = i > g.end && (g.end..i).all(|j| self.dash(j) || self.tag(j) == Tag::To);
+            let from = self.back(i, 4) == Tag::From || self.span_starts_from(g.from);
+            let whole = self.span(i, end);
+            let count = self.facts.len();
+            for (k, fact) in self.facts.iter_mut().enumerate().skip(g.from) {
+                let FactKind::Temperature { value: old, of: kind } = &mut fact.kind else { continue };
+                if *kind != of {
+                    continue;
+                }
+                let gap = likely - old.likely().as_celsius();
+                let joins = if range && scale == g.scale && gap > 0.0 {
+                    let (a, b) = (old.low(), to(high));
+                    let span = !from;
+                    if span {
+                        *old = Spread::new(a, to(f64::midpoint(a.as_celsius(), high)), b);
+                    }
+                    span
+                } else {
+                    let words = (g.end..i).any(|j| self.t.get(j).is_some_and(|p| p.tag == Tag::To));
+                    !words && gap.abs() <= SAME_HEAT && (scale != g.scale || gap == 0.0)
+                };
+                if joins {
+                    if k + 1 == count {
+                        fact.span.end = fact.span.end.max(whole.end);
+                    }
+                    self.group = Some(Group { end, scale, ..g });
+                    self.floor = self.floor.max(end);
+                    return;
+                }
+            }
+        }
+        let from = group.map_or(self.facts.len(), |g| g.from);
+        self.push(FactKind::Temperature { value, of }, i, end);
+        self.group = Some(Group { from, end, scale });
+    }
+    /// Whether 'from' stands just before this fact.
+    pub(super) fn span_starts_from(&self, fact: usize) -> bool {
+        let start = self.facts.get(fact).map_or(0, |f| f.span.start);
+        self.text.get(..start).is_some_and(|s| s.trim_end().ends_with("from"))
+    }
+
+    /// 'gas mark 4', 'gas 4–5', 'mark 4'.
+    pub(super) fn gas(&mut self, i: usize) -> Option<usize> {
+        let mut j = i + 1;
+        if self.tag(i) == Tag::Gas && self.tag(j) == Tag::Mark {
+            j += 1;
+        }
+        if self.dash(j) || self.sign(j) == Some(':') {
+            j += 1;
+        }
+        let mut n = self.number(j)?;
+        if GasMark::new(n.last).is_none() || self.scale_at(n.next, n.last).is_some() {
+            n = self.single(j)?;
+        }
+        let timed = matches!(self.tag(n.next), Tag::Time(..) | Tag::Length(_) | Tag::Mass | Tag::M);
+        let (a, b) = (GasMark::new(n.first)?.temperature(), GasMark::new(n.last)?.temperature());
+        if timed {
+            return None;
+        }
+        let (a, b) = (a.as_celsius(), b.as_celsius());
+        self.heat = Some(Heat::Oven);
+        self.fan = None;
+        self.add_heat([a.min(b), f64::midpoint(a, b), a.max(b)], Heat::Oven, Scale::Gas, i, n.next);
+        Some(n.next)
+    }
+}

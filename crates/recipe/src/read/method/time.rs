@@ -1,0 +1,139 @@
+//! Lengths of time, and what is done for them.
+
+use super::Scan;
+use super::words::Tag;
+use crate::recipe::{Activity, Fact, FactKind};
+use quantity::{Spread, Time};
+
+impl Scan<'_> {
+    /// A number and its unit, with smaller units behind it.
+    pub(super) fn stretch(&self, i: usize) -> Option<((f64, f64, f64), f64, usize)> {
+        let n = self.number(i)?;
+        let mut k = n.next;
+        if self.dash(k) {
+            k += 1;
+        }
+        for _ in 0..2 {
+            if self.tag(k) == Tag::Filler {
+                k += 1;
+            }
+        }
+        let Tag::Time(unit, _) = self.tag(k) else { return None };
+        let (mut low, mut likely, mut high) = n.spread(unit, 1e6)?;
+        k += 1;
+        if self.sign(k) == Some('.') && !self.stops(k) {
+            k += 1;
+        }
+        let mut add = |(a, b, c): (f64, f64, f64)| (low, likely, high) = (low + a, likely + b, high + c);
+        let and = self.tag(k) == Tag::And;
+        let part = if and && self.tag(k + 1) == Tag::Article { self.tag(k + 2) } else { Tag::None };
+        if let Tag::Half | Tag::Quarter = part {
+            let share = if part == Tag::Half { unit / 2.0 } else { unit / 4.0 };
+            add((share, share, share));
+            return Some(((low, likely, high), unit, k + 3));
+        }
+        if self.tag(k) == Tag::Or
+            && n.first == 1.0
+            && let Tag::Number(more) = self.tag(k + 1)
+            && !matches!(self.tag(k + 2), Tag::Time(..))
+        {
+            let high = more * unit;
+            return Some(((unit, f64::midpoint(unit, high), high), unit, k + 2));
+        }
+        // 1 hour 20 minutes, 1 hr and 20 min, 1h20
+        let j = if and || self.sign(k) == Some(',') { k + 1 } else { k };
+        if n.first == n.last
+            && let Some(m) = self.number(j).filter(|m| m.first < 60.0 && m.last < 60.0)
+        {
+            let close = if self.dash(m.next) { m.next + 1 } else { m.next };
+            let smaller = match self.tag(close) {
+                Tag::Time(u, _) if u < unit => Some((u, close + 1)),
+                Tag::M if unit == 60.0 => Some((1.0, close + 1)),
+                _ if unit == 60.0 && j == k && self.joined(j) => Some((1.0, m.next)),
+                _ => None,
+            };
+            if let Some((u, next)) = smaller
+                && let Some(part) = m.spread(u, 1e6)
+            {
+                add(part);
+                k = next;
+            }
+        }
+        Some(((low, likely, high), unit, k))
+    }
+
+    /// Behind ', or up to', 'to', '–' between two times.
+    pub(super) fn range_between(&self, i: usize) -> Option<usize> {
+        let j = if self.sign(i) == Some(',') { i + 1 } else { i };
+        let k = if matches!(self.tag(j), Tag::And | Tag::Or) { j + 1 } else { j };
+        if self.tag(k) == Tag::Up && self.tag(k + 1) == Tag::To {
+            return Some(k + 2);
+        }
+        if j == i || self.tag(j) == Tag::Or { self.range_mark(j) } else { None }
+    }
+
+    pub(super) fn duration(&mut self, i: usize) -> Option<usize> {
+        const NIGHT: (f64, f64, f64) = (480.0, 600.0, 720.0);
+        let overnight = self.tag(i) == Tag::Overnight;
+        let ((mut low, mut likely, mut high), mut end) = if overnight {
+            (NIGHT, i + 1)
+        } else {
+            let (value, _, end) = self.stretch(i)?;
+            (value, end)
+        };
+        if overnight && self.sign(end) == Some('(') {
+            // 'overnight (8–12 hours)': the figures say how long.
+            let j = (end + 1..end + 3).find(|&j| self.is_number(j)).unwrap_or(end + 1);
+            if let Some((value, _, next)) = self.stretch(j) {
+                ((low, likely, high), end) = (value, next);
+            }
+        } else if let Some(j) = self.range_between(end) {
+            let j = if self.tag(j) == Tag::About { j + 1 } else { j };
+            let other = if self.tag(j) == Tag::Overnight {
+                Some(((NIGHT.0, NIGHT.1, NIGHT.2), 0.0, j + 1))
+            } else {
+                self.stretch(j)
+            };
+            if let Some(((a, _, c), _, next)) = other {
+                (low, high) = (low.min(a), high.max(c));
+                (likely, end) = (f64::midpoint(low, high), next);
+            }
+        }
+        let skip = self.back(i, 1) == Tag::Every || self.tag(end) == Tag::Interval;
+        if skip {
+            self.floor = self.floor.max(end);
+            return Some(end);
+        }
+        let time = Time::minutes;
+        let value = Spread::new(time(low), time(likely), time(high));
+        let at = self.facts.len();
+        self.push(FactKind::Duration { value, doing: None }, i, end);
+        // 'a 20-minute rest', '10 minutes of kneading', 'kneaded for 10 minutes'.
+        let of = self.tag(end) == Tag::Of;
+        let single = matches!(self.back(end, 1), Tag::Time(_, true));
+        let noun = match self.tag(if of { end + 1 } else { end }) {
+            Tag::Verb(a) | Tag::Ing(a) if of || single => Some(a),
+            _ => None,
+        };
+        let done = (1..=3).map(|n| self.back(i, n)).find(|t| !matches!(t, Tag::Until | Tag::About | Tag::At));
+        match (noun, done) {
+            (Some(a), _) => self.name_time(at, a),
+            (None, Some(Tag::Done(a))) => self.name_time(at, a),
+            _ if self.weak => {
+                self.name_time(at, Activity::Rest);
+                self.resting = Some((at, true));
+            }
+            _ => match self.last {
+                Some(a) => self.name_time(at, a),
+                None if self.tag(end) != Tag::Before => self.waiting.push(at),
+                None => {}
+            },
+        }
+        Some(end)
+    }
+    pub(super) fn name_time(&mut self, at: usize, a: Activity) {
+        if let Some(Fact { kind: FactKind::Duration { doing, .. }, .. }) = self.facts.get_mut(at) {
+            *doing = Some(a);
+        }
+    }
+}

@@ -1,0 +1,136 @@
+//! The balance of a component: what its parts are, percent of the flour phase.
+
+use crate::rework::style::Ratios;
+use crate::weigh::counts_as_wet;
+use larder::{FoodId, Function, Larder};
+use quantity::{Mass, Ratio, Spread};
+
+/// What a component is made of. Percentages are on the flour phase.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Balance {
+    /// Flours and starches.
+    pub flour: Spread<Mass>,
+    /// Everything.
+    pub total: Spread<Mass>,
+    /// All water outside the flour phase; `None` without flour.
+    pub hydration: Option<Spread<Ratio>>,
+    /// Water of free liquids alone (not of eggs, fats, syrups).
+    pub free_liquid: f64,
+    /// Starch ingredients, percent of the flour phase.
+    pub starch_share: f64,
+    /// Protein of the flour phase, percent of it.
+    pub flour_protein: f64,
+    /// Fat of every line.
+    pub fat: f64,
+    /// Sugar of every line.
+    pub sugar: f64,
+    /// Egg lines, as whole egg (dried ones as they are).
+    pub egg: f64,
+    /// Salt lines.
+    pub salt: f64,
+    /// Yeast, as dry.
+    pub yeast: f64,
+    /// Baking powder, soda, cream of tartar.
+    pub leavening: f64,
+    /// Binders, each in percent.
+    pub binders: Vec<(FoodId, f64)>,
+    /// Water the flour phase and binders take up, g per g of flour phase, as listed.
+    pub absorption: f64,
+    /// Water over absorption.
+    pub consistency: Option<f64>,
+}
+
+impl Balance {
+    /// The balance of weighed foods.
+    #[must_use]
+    pub fn of(lines: &[(FoodId, Spread<Mass>)], larder: &Larder) -> Self {
+        let is_flour = |f: FoodId| larder.food(f).is_flour_phase();
+        let flour = Spread::sum_independent(lines.iter().filter(|l| is_flour(l.0)).map(|l| l.1));
+        let total = Spread::sum_independent(lines.iter().map(|l| l.1));
+        let f = flour.likely().as_grams();
+        let share = |g: f64| if f > 0.0 { 100.0 * g / f } else { 0.0 };
+        let sum = |pick: &dyn Fn(FoodId) -> f64| -> f64 {
+            lines.iter().map(|(food, g)| g.likely().as_grams() * pick(*food)).sum()
+        };
+        let part = |food: FoodId, of: fn(&larder::Composition) -> Option<f64>| {
+            of(larder.composition(food)).unwrap_or(0.0) / 100.0
+        };
+        let wet = |food: FoodId| {
+            if is_flour(food) || !counts_as_wet(larder, food) { 0.0 } else { part(food, |c| c.water) }
+        };
+        let water = Spread::sum_independent(lines.iter().map(|(food, g)| g.scaled(wet(*food))));
+        let main = |food: FoodId| larder.food(food).function();
+        let when = |yes: bool| f64::from(u8::from(yes));
+        let starch = sum(&|x| when(main(x) == Function::Starch));
+        let protein = sum(&|x| if is_flour(x) { part(x, |c| c.protein) } else { 0.0 });
+        let free = sum(&|x| {
+            if matches!(main(x), Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol | Function::Acid) {
+                wet(x)
+            } else {
+                0.0
+            }
+        });
+        let yeast = sum(&|x| {
+            if main(x) != Function::Yeast {
+                return 0.0;
+            }
+            // Fresh yeast is a third dry matter of what dry yeast is.
+            if part(x, |c| c.water) > 0.5 { 1.0 / 3.0 } else { 1.0 }
+        });
+        let mut binders: Vec<(FoodId, f64)> = Vec::new();
+        for (food, g) in lines.iter().filter(|l| main(l.0) == Function::Binder) {
+            let p = share(g.likely().as_grams());
+            match binders.iter_mut().find(|b| b.0 == *food) {
+                Some(b) => b.1 += p,
+                None => binders.push((*food, p)),
+            }
+        }
+        let takes = |x: FoodId| larder.absorption(x).map(|a| a.water.likely().get());
+        let absorbed = sum(&|x| {
+            if is_flour(x) {
+                takes(x).unwrap_or(0.6)
+            } else if main(x) == Function::Binder {
+                takes(x).unwrap_or(0.0)
+            } else {
+                0.0
+            }
+        });
+        let w = water.likely().as_grams();
+        Self {
+            flour,
+            total,
+            hydration: water.ratio_independent(flour).filter(|_| f > 0.0).map(|r| r.scaled(100.0)),
+            free_liquid: share(free),
+            starch_share: share(starch),
+            flour_protein: share(protein),
+            fat: share(sum(&|x| if is_flour(x) { 0.0 } else { part(x, |c| c.fat) })),
+            sugar: share(sum(&|x| if is_flour(x) { 0.0 } else { part(x, |c| c.sugars) })),
+            egg: share(sum(&|x| when(main(x) == Function::Egg))),
+            salt: share(sum(&|x| when(main(x) == Function::Salt))),
+            yeast: share(yeast),
+            leavening: share(sum(&|x| when(main(x) == Function::Leavening))),
+            binders,
+            absorption: if f > 0.0 { absorbed / f } else { 0.0 },
+            consistency: (absorbed > 0.0).then(|| w / absorbed),
+        }
+    }
+
+    /// The ratios that tell a style.
+    #[must_use]
+    pub fn ratios(&self) -> Ratios {
+        Ratios {
+            hydration: self.hydration.map_or(0.0, |h| h.likely().get()),
+            fat: self.fat,
+            sugar: self.sugar,
+            egg: self.egg,
+            yeast: self.yeast,
+            leavening: self.leavening,
+        }
+    }
+
+    /// All binders together, percent of the flour phase.
+    #[must_use]
+    pub fn binder_percent(&self) -> f64 {
+        self.binders.iter().map(|b| b.1).sum()
+    }
+}

@@ -1,0 +1,973 @@
+//! The rework of a formula, component by component.
+
+use super::balance::Balance;
+use super::blend::{self, Blend};
+use super::hydration::{self, Part, WheatOriginal};
+use super::method::{MethodNote, notes};
+use super::style::{Guess, Style, guess};
+use crate::data::rows;
+use crate::recipe::Step;
+use crate::weigh::{Formula, Weighed, WeighedComponent};
+use crate::{Doubt, DoubtCode, read::same_part};
+use larder::{FoodId, Function, Gluten, Larder};
+use quantity::{Mass, Quantity, Ratio, Spread};
+use std::sync::LazyLock;
+
+/// What the baker asks for.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// Styles given by hand: component name and style. An empty name means every component.
+    pub styles: Vec<(String, Style)>,
+    /// A house blend for every component, by key.
+    pub blend: Option<String>,
+}
+
+/// The style a component was reworked as.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StyleChoice {
+    /// The style.
+    pub style: Style,
+    /// 0 to 1; 1 when given by hand.
+    pub confidence: f64,
+    /// The next best guess.
+    pub next: Option<Style>,
+}
+
+/// One change, as data.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Change {
+    /// What was changed: `flour`, `water`, `binder`, `yeast` …
+    pub what: String,
+    /// What it was.
+    pub from: String,
+    /// What it is.
+    pub to: String,
+    /// The range it may move in, where the style has one.
+    pub range: Option<String>,
+    /// The rule in one sentence.
+    pub rule: String,
+    /// Where the rule and its figures come from.
+    pub source: String,
+}
+
+/// Whether a line is the original's or new.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kept {
+    /// As it was.
+    Same,
+    /// Another food or another amount.
+    Changed,
+    /// Not in the original.
+    New,
+    /// In the original only: left out, or merged into another line.
+    Dropped,
+}
+
+/// A line of the reworked component.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReworkedLine {
+    /// The original line and item, where there is one.
+    pub origin: Option<(usize, usize)>,
+    /// What became of it.
+    pub kept: Kept,
+    /// Its name.
+    pub name: String,
+    /// The food; `None` for a blend, a component or what the larder does not know.
+    pub food: Option<FoodId>,
+    /// The component used.
+    pub component: Option<usize>,
+    /// The line is the house blend.
+    pub blend: bool,
+    /// Grams; `None` where the original could not be weighed.
+    pub grams: Option<Spread<Mass>>,
+    /// Percent of the flour phase.
+    pub percent: Option<Spread<Ratio>>,
+    /// Part of the formula, or only for the bench and the pan.
+    pub in_formula: bool,
+    /// Bought labelled gluten-free.
+    pub labelled: bool,
+    /// A remark for the baker.
+    pub note: Option<String>,
+}
+
+/// A component, reworked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReworkedComponent {
+    /// Its name.
+    pub name: String,
+    /// Its style; `None` without flour.
+    pub style: Option<StyleChoice>,
+    /// The blend in it.
+    pub blend: Option<Blend>,
+    /// Its lines, dropped ones among them.
+    pub lines: Vec<ReworkedLine>,
+    /// The balance before.
+    pub original: Balance,
+    /// The balance after.
+    pub reworked: Balance,
+    /// What the fitted model expects, where there is flour.
+    pub expected: Option<hydration::Expectation>,
+    /// What was changed and why.
+    pub changes: Vec<Change>,
+    /// What to do differently.
+    pub method_notes: Vec<MethodNote>,
+    /// What it makes, raw.
+    pub makes: Spread<Mass>,
+    /// What other components use of it.
+    pub used: Option<Spread<Mass>>,
+    /// What is left over.
+    pub left: Option<Spread<Mass>>,
+    /// Doubts of this component's rework.
+    pub doubts: Vec<Doubt>,
+}
+
+/// A recipe, reworked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rework {
+    /// The formula it started from.
+    pub formula: Formula,
+    /// Its components, in the recipe's order.
+    pub components: Vec<ReworkedComponent>,
+}
+
+/// What stands in for a gluten-bearing food.
+struct Replacement {
+    to: Option<&'static str>,
+    per: f64,
+    note: &'static str,
+    source: &'static str,
+}
+
+static REPLACEMENTS: LazyLock<Vec<(&'static str, Replacement)>> = LazyLock::new(|| {
+    rows(include_str!("../../data/replacements.tsv"))
+        .map(|r| {
+            let to = r.get("to");
+            let replacement = Replacement {
+                to: (!to.is_empty()).then_some(to),
+                per: r.number("per"),
+                note: r.get("note"),
+                source: r.get("source"),
+            };
+            (r.get("food"), replacement)
+        })
+        .collect()
+});
+
+/// Reworks a formula.
+///
+/// # Inputs
+/// - `formula`: weighed, with or without flour.
+/// - `options`: styles and blend given by hand.
+///
+/// # Returns
+/// Every component with its lines, balance, changes, notes and doubts. Nothing is silently left
+/// out: lines that were dropped or merged stay, marked so.
+#[must_use]
+pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
+    let blends = blend::house(larder);
+    let mut components: Vec<ReworkedComponent> = (0..formula.components.len())
+        .map(|c| Work::new(c, &formula, larder, options, &blends).run())
+        .collect();
+    flow(&formula, &mut components);
+    Rework { formula, components }
+}
+
+/// What each component uses of the others after the rework: parts of a changed whole change too.
+fn flow(formula: &Formula, components: &mut [ReworkedComponent]) {
+    for &c in &formula.order {
+        for i in 0..components[c].lines.len() {
+            let line = &components[c].lines[i];
+            let (Some(other), Some(grams)) = (line.component, line.grams) else { continue };
+            let before = formula.components[other].makes.likely().as_grams();
+            let after = components[other].makes.likely().as_grams();
+            let stated = line
+                .origin
+                .map(|(l, n)| &formula.recipe.components[c].lines[l].items[n])
+                .is_some_and(|item| item.amounts.iter().any(|a| a.unit.is_some()));
+            if !stated && before > 0.0 {
+                components[c].lines[i].grams = Some(grams.scaled(after / before));
+            }
+        }
+        components[c].makes = Spread::sum_independent(
+            components[c].lines.iter().filter(|l| l.in_formula && l.kept != Kept::Dropped).filter_map(|l| l.grams),
+        );
+    }
+    for c in 0..components.len() {
+        let uses: Vec<Spread<Mass>> = components
+            .iter()
+            .flat_map(|x| &x.lines)
+            .filter(|l| l.component == Some(c) && l.kept != Kept::Dropped)
+            .filter_map(|l| l.grams)
+            .collect();
+        if uses.is_empty() {
+            continue;
+        }
+        let used = Spread::sum_independent(uses);
+        let makes = components[c].makes;
+        let less = |a: Mass, b: Mass| Mass::grams((a - b).as_grams().max(0.0));
+        components[c].left = Some(Spread::new(
+            less(makes.low(), used.high()),
+            less(makes.likely(), used.likely()),
+            less(makes.high(), used.low()),
+        ));
+        components[c].used = Some(used);
+    }
+}
+
+/// The rework of one component, under way.
+struct Work<'a> {
+    at: usize,
+    formula: &'a Formula,
+    weighed: &'a WeighedComponent,
+    larder: &'a Larder,
+    blend: Option<&'a Blend>,
+    style: Option<StyleChoice>,
+    lines: Vec<ReworkedLine>,
+    original: Balance,
+    changes: Vec<Change>,
+    doubts: Vec<Doubt>,
+    steps: Vec<&'a Step>,
+}
+
+fn grams(m: Mass) -> String {
+    let g = m.as_grams();
+    if g >= 20.0 { format!("{g:.0} g") } else { format!("{g:.1} g") }
+}
+
+fn percent(p: f64) -> String {
+    if p >= 10.0 { format!("{p:.0} %") } else { format!("{p:.1} %") }
+}
+
+fn foods(items: &[Weighed]) -> Vec<(FoodId, Spread<Mass>)> {
+    items.iter().filter(|w| w.in_formula).filter_map(|w| Some((w.food?, w.grams?))).collect()
+}
+
+impl<'a> Work<'a> {
+    fn new(
+        at: usize,
+        formula: &'a Formula,
+        larder: &'a Larder,
+        options: &Options,
+        blends: &'a [Blend],
+    ) -> Self {
+        let weighed = &formula.components[at];
+        let original = Balance::of(&foods(&weighed.items), larder);
+        let recipe = &formula.recipe;
+        let alone = recipe.components.len() == 1;
+        let own: Vec<&Step> = recipe
+            .steps
+            .iter()
+            .filter(|s| match s.component {
+                Some(c) => c == at,
+                None => true,
+            })
+            .collect();
+        let mut work = Self {
+            at,
+            formula,
+            weighed,
+            larder,
+            blend: None,
+            style: None,
+            lines: Vec::new(),
+            original,
+            changes: Vec::new(),
+            doubts: Vec::new(),
+            steps: own,
+        };
+        if work.original.flour.likely().value() > 0.0 {
+            let given = options
+                .styles
+                .iter()
+                .rev()
+                .find(|(name, _)| name.is_empty() || *name == weighed.name || same_part(name, &weighed.name));
+            let choice = match given {
+                Some((_, style)) => StyleChoice { style: *style, confidence: 1.0, next: None },
+                None => {
+                    let title = recipe.title.clone().unwrap_or_default();
+                    let near = if alone || weighed.name.is_empty() || at == 0 {
+                        format!("{} {title}", weighed.name)
+                    } else {
+                        weighed.name.clone()
+                    };
+                    let far: String = work
+                        .steps
+                        .iter()
+                        .filter(|s| s.component == Some(at) || alone)
+                        .map(|s| s.text.as_str())
+                        .collect::<Vec<_>>()
+                        .join(" ");
+                    let Guess { style, confidence, next } = guess(&work.original.ratios(), &near, &far);
+                    StyleChoice { style, confidence, next: Some(next) }
+                }
+            };
+            work.style = Some(choice);
+            work.blend = match &options.blend {
+                Some(key) => blends.iter().find(|b| b.key == *key),
+                None => Blend::for_style(blends, choice.style),
+            };
+        }
+        work
+    }
+
+    fn run(mut self) -> ReworkedComponent {
+        if let Some(choice) = self.style
+            && choice.confidence < 0.6
+            && let Some(next) = choice.next
+        {
+            self.doubts.push(Doubt::new(
+                DoubtCode::StyleUnsure,
+                format!(
+                    "'{}' looks most like {}, perhaps {}: say which with --style",
+                    self.name(),
+                    choice.style.name(),
+                    next.name()
+                ),
+            ));
+        }
+        let wheat = self.flours();
+        self.others();
+        let mut expected = None;
+        if wheat > 0.0
+            && let Some(choice) = self.style
+        {
+            self.binders(choice.style);
+            self.leavening(choice.style);
+            self.protein(choice.style);
+            expected = self.water(choice.style);
+        } else if let Some(choice) = self.style {
+            expected = self.expect(choice.style, None);
+        }
+        let reworked = self.balance();
+        if let Some(choice) = self.style
+            && wheat > 0.0
+        {
+            self.check(choice.style, &reworked);
+        }
+        let flour = reworked.flour;
+        for line in &mut self.lines {
+            if line.kept != Kept::Dropped && line.in_formula {
+                line.percent = line
+                    .grams
+                    .filter(|_| flour.likely().value() > 0.0)
+                    .map(|g| g.scaled(100.0 / flour.likely().value()).map(|v| v));
+            }
+        }
+        let perishable = self.lines.iter().filter_map(|l| l.food).any(|f| {
+            matches!(self.larder.food(f).function(), Function::Egg | Function::Dairy)
+        });
+        let psyllium = self.holds("psyllium");
+        let method_notes = match self.style {
+            Some(choice) if wheat > 0.0 => notes(&self.steps, choice.style, psyllium, perishable),
+            _ => Vec::new(),
+        };
+        let makes = Spread::sum_independent(
+            self.lines.iter().filter(|l| l.in_formula && l.kept != Kept::Dropped).filter_map(|l| l.grams),
+        );
+        ReworkedComponent {
+            name: self.weighed.name.clone(),
+            style: self.style,
+            blend: self.blend.filter(|_| wheat > 0.0).cloned(),
+            lines: self.lines,
+            original: self.original,
+            reworked,
+            expected,
+            changes: self.changes,
+            method_notes,
+            makes,
+            used: None,
+            left: None,
+            doubts: self.doubts,
+        }
+    }
+
+    fn name(&self) -> &str {
+        if self.weighed.name.is_empty() { "the recipe" } else { &self.weighed.name }
+    }
+
+    fn holds(&self, word: &str) -> bool {
+        let in_line = self
+            .lines
+            .iter()
+            .filter(|l| l.kept != Kept::Dropped)
+            .filter_map(|l| l.food)
+            .any(|f| self.larder.food(f).key.contains(word));
+        in_line || self.has_blend() && self.blend.is_some_and(|b| b.holds(self.larder, word))
+    }
+
+    fn has_blend(&self) -> bool {
+        self.lines.iter().any(|l| l.blend && l.kept != Kept::Dropped)
+    }
+
+    fn words(&self, w: &Weighed) -> String {
+        let line = &self.formula.recipe.components[self.at].lines[w.line];
+        let item = &line.items[w.item];
+        match w.food {
+            Some(f) => self.larder.food(f).name.clone(),
+            None => match &item.reference {
+                Some(r) => r.name.clone(),
+                None => line.words(&item.name).trim().to_owned(),
+            },
+        }
+    }
+
+    fn change(&mut self, what: &str, from: String, to: String, range: Option<String>, rule: &str, source: &str) {
+        self.changes.push(Change {
+            what: what.to_owned(),
+            from,
+            to,
+            range,
+            rule: rule.to_owned(),
+            source: source.to_owned(),
+        });
+    }
+
+    /// Copies the lines; wheat flours of the formula become the blend. Returns grams replaced.
+    fn flours(&mut self) -> f64 {
+        let mut replaced: Vec<Spread<Mass>> = Vec::new();
+        let mut powder: Vec<Spread<Mass>> = Vec::new();
+        let mut salt: Vec<Spread<Mass>> = Vec::new();
+        let mut water: Vec<Spread<Mass>> = Vec::new();
+        let mut names: Vec<String> = Vec::new();
+        let mut place = None;
+        for w in &self.weighed.items {
+            let item = &self.formula.recipe.components[self.at].lines[w.line].items[w.item];
+            let name = self.words(w);
+            let mut line = ReworkedLine {
+                origin: Some((w.line, w.item)),
+                kept: Kept::Same,
+                name: name.clone(),
+                food: w.food,
+                component: w.component,
+                blend: false,
+                grams: w.grams,
+                percent: None,
+                in_formula: w.in_formula,
+                labelled: item.qualities.labelled_gluten_free,
+                note: None,
+            };
+            let food = w.food.map(|f| self.larder.food(f));
+            let gluten = food.is_some_and(|f| f.gluten == Gluten::Contains) && !line.labelled;
+            let starter = food.is_some_and(|f| f.key.ends_with("sourdough_starter"));
+            let flour = food.is_some_and(larder::Food::is_flour_phase);
+            if gluten && (flour || starter) && w.in_formula {
+                match w.grams {
+                    Some(g) => {
+                        let key = food.map_or("", |f| f.key.as_str());
+                        let (f, p, s) = if key.starts_with("self_raising") { (0.95, 0.0475, 0.006) } else { (1.0, 0.0, 0.0) };
+                        let us = self.formula.locale == quantity::Locale::Us;
+                        if p > 0.0 {
+                            powder.push(g.scaled(p));
+                            if us {
+                                salt.push(g.scaled(s * 2.0));
+                            }
+                            self.change(
+                                "self-raising flour",
+                                format!("{} of {name}", grams(g.likely())),
+                                format!("{} of flour and {} of baking powder", grams(g.likely() * f), grams(g.likely() * p)),
+                                Some("4.5–5 g of baking powder in 100 g".to_owned()),
+                                "self-raising flour is flour and baking powder: split before it is replaced",
+                                "usual composition, from memory",
+                            );
+                        }
+                        if starter {
+                            replaced.push(g.scaled(0.5));
+                            water.push(g.scaled(0.5));
+                            line.note = Some("a wheat or rye starter can never be kept: build a new one from gluten-free flour".to_owned());
+                            self.change(
+                                "starter",
+                                format!("{} of {name}", grams(g.likely())),
+                                format!("half blend, half water: {} each", grams(g.likely() * 0.5)),
+                                None,
+                                "a starter is half flour, half water; one begun with wheat or rye stays gluten-bearing however often it is fed",
+                                "common practice, no source",
+                            );
+                        } else {
+                            replaced.push(g.scaled(f));
+                        }
+                        names.push(format!("{} {name}", grams(g.likely())));
+                        line.kept = Kept::Dropped;
+                        place.get_or_insert(self.lines.len());
+                    }
+                    None => {
+                        line.kept = Kept::Changed;
+                        self.doubts.push(Doubt::new(
+                            DoubtCode::NoWeight,
+                            format!("{name} has no weight: it cannot be replaced weight for weight; write its grams"),
+                        ));
+                        line.blend = true;
+                        line.food = None;
+                        line.name = self.blend.map_or("gluten-free blend".to_owned(), |b| b.name.to_owned());
+                    }
+                }
+            }
+            self.lines.push(line);
+        }
+        let Some(place) = place else { return 0.0 };
+        let total = Spread::sum_independent(replaced);
+        let blend_name = self.blend.map_or("blend", |b| b.name);
+        let first_origin = self.lines[place].origin;
+        self.lines.insert(
+            place,
+            ReworkedLine {
+                origin: first_origin,
+                kept: Kept::Changed,
+                name: blend_name.to_owned(),
+                food: None,
+                component: None,
+                blend: true,
+                grams: Some(total),
+                percent: None,
+                in_formula: true,
+                labelled: false,
+                note: None,
+            },
+        );
+        let source = "weight for weight: common practice, no source; cups of 20 flours weigh 75–170 g (flour table)";
+        self.change(
+            "flour",
+            names.join(" + "),
+            format!("{} {blend_name}", grams(total.likely())),
+            None,
+            "flour is replaced weight for weight, never cup for cup",
+            source,
+        );
+        let add = |this: &mut Self, key: &str, parts: Vec<Spread<Mass>>, note: &str| {
+            if parts.is_empty() {
+                return;
+            }
+            if let Some(food) = this.larder.by_key(key) {
+                this.add(food, Spread::sum_independent(parts), Some(note.to_owned()));
+            }
+        };
+        add(self, "baking_powder", powder, "from the self-raising flour");
+        add(self, "table_salt", salt, "from the self-raising flour");
+        add(self, "water", water, "from the starter");
+        total.likely().as_grams()
+    }
+
+    /// Adds grams of a food to its line, or a new line.
+    fn add(&mut self, food: FoodId, more: Spread<Mass>, note: Option<String>) {
+        let here = self
+            .lines
+            .iter_mut()
+            .find(|l| l.food == Some(food) && l.in_formula && l.kept != Kept::Dropped && l.grams.is_some());
+        if let Some(line) = here {
+            line.grams = line.grams.map(|g| Spread::sum_independent([g, more]));
+            if line.kept == Kept::Same {
+                line.kept = Kept::Changed;
+            }
+            line.note = note.or(line.note.take());
+            return;
+        }
+        self.lines.push(ReworkedLine {
+            origin: None,
+            kept: Kept::New,
+            name: self.larder.food(food).name.clone(),
+            food: Some(food),
+            component: None,
+            blend: false,
+            grams: Some(more),
+            percent: None,
+            in_formula: true,
+            labelled: false,
+            note,
+        });
+    }
+
+    /// Gluten-bearing lines that are not flour of the formula.
+    fn others(&mut self) {
+        for i in 0..self.lines.len() {
+            let line = &self.lines[i];
+            if line.kept == Kept::Dropped || line.labelled {
+                continue;
+            }
+            let Some(id) = line.food else { continue };
+            let food = self.larder.food(id);
+            let oats = food.key == "rolled_oats" || food.key == "quick_oats";
+            if food.gluten != Gluten::Contains && !oats {
+                continue;
+            }
+            let from = food.name.clone();
+            if food.is_flour_phase() && !line.in_formula {
+                let rice = self.larder.by_key("white_rice_flour");
+                let line = &mut self.lines[i];
+                line.food = rice;
+                line.name = rice.map_or("rice flour".to_owned(), |f| self.larder.food(f).name.clone());
+                line.kept = Kept::Changed;
+                let to = line.name.clone();
+                self.change("dusting", from, to, None, "dust with rice flour or oil the bench; never wheat flour", "common practice, no source");
+                continue;
+            }
+            let key = if oats { "rolled_oats" } else { food.key.as_str() };
+            let found = REPLACEMENTS.iter().find(|(k, _)| *k == key).map(|(_, r)| r);
+            let wheat_gluten = food.key == "vital_wheat_gluten";
+            if wheat_gluten {
+                self.lines[i].kept = Kept::Dropped;
+                self.change("gluten", from, "left out".to_owned(), None, "wheat gluten has no place here: the binder does its work", "common practice, no source");
+                continue;
+            }
+            match found.and_then(|r| Some((r, self.larder.by_key(r.to?)?))) {
+                Some((r, to)) => {
+                    let line = &mut self.lines[i];
+                    line.food = Some(to);
+                    line.name = self.larder.food(to).name.clone();
+                    line.grams = line.grams.map(|g| g.scaled(r.per));
+                    line.kept = Kept::Changed;
+                    line.labelled = line.name.contains("labelled gluten-free");
+                    line.note = (!r.note.is_empty()).then(|| r.note.to_owned());
+                    let to = line.name.clone();
+                    let rule = if r.note.is_empty() {
+                        "a product labelled gluten-free in its place".to_owned()
+                    } else {
+                        r.note.to_owned()
+                    };
+                    self.change("hidden gluten", from, to, None, &rule, r.source);
+                }
+                None => {
+                    self.lines[i].note = Some("contains gluten and no replacement is known".to_owned());
+                    self.change(
+                        "hidden gluten",
+                        from.clone(),
+                        "no replacement known".to_owned(),
+                        None,
+                        "leave it out, or find a version labelled gluten-free",
+                        "common practice, no source",
+                    );
+                    self.doubts.push(Doubt::new(
+                        DoubtCode::NoReplacement,
+                        format!("{from} contains gluten and no gluten-free replacement is known here: leave it out, or find one labelled gluten-free"),
+                    ));
+                }
+            }
+        }
+    }
+
+    /// Foods of the reworked lines, the blend taken apart.
+    fn foods(&self) -> Vec<(FoodId, Spread<Mass>)> {
+        let mut all = Vec::new();
+        for line in self.lines.iter().filter(|l| l.kept != Kept::Dropped && l.in_formula) {
+            let Some(g) = line.grams else { continue };
+            if line.blend {
+                if let Some(b) = self.blend {
+                    // The blend's flours make up its grams; a binder in it is on top, as a line.
+                    all.extend(b.parts.iter().map(|(f, s)| (*f, g.scaled(s / 100.0))));
+                }
+            } else if let Some(f) = line.food {
+                all.push((f, g));
+            }
+        }
+        all
+    }
+
+    fn balance(&self) -> Balance {
+        let mut b = Balance::of(&self.foods(), self.larder);
+        // Parts of one blend do not vary apart: the flour phase is as sure as its one line.
+        let flour = Spread::sum_independent(
+            self.lines
+                .iter()
+                .filter(|l| l.in_formula && l.kept != Kept::Dropped)
+                .filter(|l| l.blend || l.food.is_some_and(|f| self.larder.food(f).is_flour_phase()))
+                .filter_map(|l| l.grams),
+        );
+        b.flour = flour;
+        b
+    }
+
+    /// Binder by the style's dose, less what the original and the blend already have.
+    fn binders(&mut self, style: Style) {
+        let before = self.balance();
+        let f = before.flour.likely().as_grams();
+        let have = |b: &Balance, word: &str| -> f64 {
+            b.binders.iter().filter(|(x, _)| self.larder.food(*x).key.contains(word)).map(|x| x.1).sum()
+        };
+        let (had_psyllium, had_gum) = (have(&before, "psyllium"), have(&before, "gum"));
+        let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else { return };
+        let in_blend: Vec<(FoodId, f64)> = self.blend.map_or(Vec::new(), |b| b.binders.clone());
+        let blend_psyllium: f64 = in_blend
+            .iter()
+            .filter(|(x, _)| self.larder.food(*x).key.contains("psyllium"))
+            .map(|x| x.1)
+            .sum();
+        let gum_free = self.blend.is_some_and(|b| b.key == "gum_free");
+        let thickener = style.key() == "roux_sauce";
+        // (food, dose, range, reason, source)
+        let mut doses: Vec<(&str, f64, &super::style::StyleRange, String, String)> = Vec::new();
+        if thickener {
+            return;
+        }
+        if style.is_yeast_dough() || gum_free {
+            let wanted = if style.is_yeast_dough() {
+                psy.value.likely().get()
+            } else {
+                (2.5 * xan.value.likely().get()).clamp(psy.value.low().get(), psy.value.high().get())
+            };
+            let reason = if gum_free && !style.is_yeast_dough() {
+                "without gums: 1 % of xanthan is worth 2.5 % of psyllium"
+            } else {
+                "psyllium holds the gas that gluten would hold; what the blend has is counted"
+            };
+            let dose = wanted.max(blend_psyllium) - had_psyllium;
+            doses.push(("psyllium_powder", dose, psy, reason.to_owned(), psy.cited()));
+        }
+        if !gum_free {
+            let egg = before.egg;
+            let (dose, reason) = if style.is_yeast_dough() {
+                (xan.value.low().get().min(0.5), "with 4 % of psyllium or more, xanthan stays at 0.5 % or below".to_owned())
+            } else if egg >= 60.0 {
+                (
+                    (xan.value.likely().get() / 2.0).max(xan.value.low().get()),
+                    format!("egg at {egg:.0} % of the flour binds already: half the usual dose"),
+                )
+            } else {
+                (xan.value.likely().get(), "the style's usual dose".to_owned())
+            };
+            doses.push(("xanthan_gum", dose - had_gum, xan, reason, xan.cited()));
+        }
+        for (key, dose, range, reason, source) in doses {
+            let Some(food) = self.larder.by_key(key) else { continue };
+            if dose < 0.05 {
+                continue;
+            }
+            let name = self.larder.food(food).name.clone();
+            let of = |p: f64| Mass::grams(f * p / 100.0);
+            let (low, high) = (range.value.low().get().min(dose), range.value.high().get().max(dose));
+            self.add(food, Spread::new(of(low), of(dose), of(high)), None);
+            self.change(
+                "binder",
+                if had_psyllium + had_gum > 0.0 { percent(had_psyllium + had_gum) } else { "gluten".to_owned() },
+                format!("{} {name} ({} of the flour phase)", grams(of(dose)), percent(dose)),
+                Some(format!("{low}–{high} %")),
+                &reason,
+                &source,
+            );
+        }
+    }
+
+    fn leavening(&mut self, style: Style) {
+        let Some(range) = style.range("leavening_mult") else { return };
+        let flour = self.balance().flour.likely().as_grams();
+        let (low, mult, high) = (range.value.low().get(), range.value.likely().get(), range.value.high().get());
+        if mult <= 0.0 {
+            return;
+        }
+        let rich = self.original.sugar + self.original.fat > 20.0;
+        for i in 0..self.lines.len() {
+            let line = &self.lines[i];
+            let (Some(id), Some(g)) = (line.food, line.grams) else { continue };
+            if !line.in_formula || line.kept == Kept::Dropped {
+                continue;
+            }
+            let food = self.larder.food(id);
+            let fresh = self.larder.composition(id).water.unwrap_or(0.0) > 50.0;
+            let (what, cap, source) = match food.function() {
+                Function::Yeast => {
+                    let dry = if rich { 3.5 } else { 2.5 };
+                    ("yeast", if fresh { 3.0 * dry } else { dry }, "cap of yeast: common practice, no source")
+                }
+                Function::Leavening if food.key == "baking_powder" => {
+                    ("baking powder", 6.0, "cap of baking powder: common practice, no source")
+                }
+                _ => continue,
+            };
+            let old = g.likely().as_grams();
+            let most = (cap * flour / 100.0).max(old);
+            let new = (old * mult).min(most);
+            if (new / old - 1.0).abs() < 0.03 {
+                continue;
+            }
+            let name = food.name.clone();
+            let of = |m: f64| Mass::grams((g.likely().as_grams() * m).min(most));
+            self.lines[i].grams = Some(Spread::new(of(low), Mass::grams(new), of(high)));
+            self.lines[i].kept = Kept::Changed;
+            let rule = if new < old * mult {
+                format!("times {mult}, but at most {cap} % of the flour phase")
+            } else {
+                format!("times {mult}: the dough holds gas less well, or starch sets sooner")
+            };
+            self.change(what, format!("{} {name}", grams(g.likely())), format!("{} {name}", grams(Mass::grams(new))), Some(format!("times {low}–{high}")), &rule, &format!("{}; {source}", range.cited()));
+        }
+    }
+
+    /// Egg white powder where a dough that needs structure has too little protein.
+    fn protein(&mut self, style: Style) {
+        let Some(range) = style.range("flour_protein") else { return };
+        let b = self.balance();
+        let structural = style.is_yeast_dough();
+        if !structural || b.flour_protein >= range.value.low().get() || b.egg >= 15.0 {
+            return;
+        }
+        let Some(food) = self.larder.by_key("egg_white_powder") else { return };
+        let f = b.flour.likely().as_grams();
+        let of = |p: f64| Mass::grams(f * p / 100.0);
+        self.add(food, Spread::new(of(2.0), of(3.0), of(4.0)), Some("adds egg: not for an egg-free version".to_owned()));
+        self.change(
+            "protein",
+            percent(b.flour_protein),
+            format!("{} egg white powder (3 % of the flour phase)", grams(of(3.0))),
+            Some("2–4 %".to_owned()),
+            "a blend below the style's protein needs another to set the crumb; this adds egg as an allergen",
+            "common practice, no source",
+        );
+    }
+
+    /// What the fitted model expects of the reworked flour phase.
+    fn expect(&self, style: Style, original: Option<&WheatOriginal>) -> Option<hydration::Expectation> {
+        let b = self.balance();
+        let f = b.flour.likely().as_grams();
+        let mut flours: Vec<Part<'_>> = Vec::new();
+        let mut binders: Vec<Part<'_>> = Vec::new();
+        for (food, g) in self.foods() {
+            let is = self.larder.food(food);
+            let listed = self.larder.absorption(food).map(|a| a.water.likely().get());
+            let share = 100.0 * g.likely().as_grams() / f;
+            let part = |d: f64| Part { key: &is.key, percent: share, absorption: listed.unwrap_or(d) };
+            if is.is_flour_phase() {
+                flours.push(part(0.8));
+            } else if is.function() == Function::Binder {
+                binders.push(part(0.0));
+            }
+        }
+        let sum: f64 = flours.iter().map(|p| p.percent).sum();
+        flours.iter_mut().for_each(|p| p.percent *= 100.0 / sum);
+        hydration::expect(style.key(), &flours, &binders, original).ok()
+    }
+
+    /// Sets the water by consistency and the style's published hydration.
+    fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
+        let original = self.original.hydration.filter(|h| h.likely().get() > 0.0).and_then(|h| {
+            let floor = |v: f64| v.max(0.5);
+            Some(WheatOriginal {
+                hydration: hydration::Spread {
+                    low: floor(h.low().get()),
+                    likely: floor(h.likely().get()),
+                    high: floor(h.high().get()),
+                },
+                consistency: self.original.consistency?,
+            })
+        });
+        let expected = self.expect(style, original.as_ref())?;
+        let b = self.balance();
+        let f = b.flour.likely().as_grams();
+        let now = b.hydration.map_or(0.0, |h| h.likely().get());
+        let target = expected.hydration;
+        let delta = (target.likely - now) / 100.0 * f;
+        let basis = format!(
+            "{}; fitted on {} published formulas, docs/hydration-model.md",
+            match expected.basis {
+                hydration::Basis::OriginalConsistency => "the original's own consistency times the style's factor",
+                hydration::Basis::OriginalHydration => "the original's own wetness, drawn a little towards the style",
+                hydration::Basis::Style => "the style's published formulas",
+                hydration::Basis::StyleAndFlours => "the style's published formulas and what these flours take up",
+                hydration::Basis::Borrowed => "no formula of this style is published; moved over from other yeast doughs",
+            },
+            expected.formulas
+        );
+        let range = Some(format!("{:.0}–{:.0} %", target.low, target.high));
+        let free = self.liquid_line();
+        let no_water = matches!(style.key(), "drop_cookie" | "rolled_cookie" | "crumb_streusel") && free.is_none();
+        if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water {
+            let why = if style.is_egg_raised() && delta.abs() >= 0.02 * f {
+                "egg carries this style: its water is left alone; if the paste or batter is stiff add egg, not water"
+            } else if no_water && delta.abs() >= 0.02 * f {
+                "there is no free liquid here and adding some would change the bake: left as it is"
+            } else {
+                "the wetness stays as it was"
+            };
+            self.change("water", percent(now), percent(now), range, why, &basis);
+            self.widen(target, now);
+            return Some(expected);
+        }
+        let from = percent(now);
+        match free {
+            Some(i) => {
+                let food = self.lines[i].food?;
+                let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
+                let g = self.lines[i].grams?;
+                let at = |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
+                self.lines[i].grams = Some(Spread::new(at(target.low), at(target.likely), at(target.high)));
+                self.lines[i].kept = Kept::Changed;
+                self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
+                let name = self.larder.food(food).name.clone();
+                self.change(
+                    "water",
+                    format!("{from} hydration, {} {name}", grams(g.likely())),
+                    format!("{} hydration, {} {name}", percent(target.likely), grams(at(target.likely))),
+                    range,
+                    "all water counts, that of eggs, milk, butter and syrups too; the free liquid is what moves",
+                    &basis,
+                );
+            }
+            None if delta > 0.0 => {
+                let food = self.larder.by_key("water")?;
+                let at = |h: f64| Mass::grams(((h - now) / 100.0 * f).max(0.0));
+                self.add(food, Spread::new(at(target.low), at(target.likely), at(target.high)), Some("hold back a tenth, add by feel".to_owned()));
+                self.change(
+                    "water",
+                    format!("{from} hydration"),
+                    format!("{} hydration, {} water added", percent(target.likely), grams(at(target.likely))),
+                    range,
+                    "all water counts, that of eggs, milk, butter and syrups too",
+                    &basis,
+                );
+            }
+            None => {
+                self.change("water", from.clone(), from, range, "no free liquid to take away: left as it is", &basis);
+            }
+        }
+        Some(expected)
+    }
+
+    /// The free liquid says how unsure the wetness is, even where its middle stays.
+    fn widen(&mut self, target: hydration::Spread, now: f64) {
+        if now <= 0.0 || target.likely <= 0.0 {
+            return;
+        }
+        let Some(i) = self.liquid_line() else { return };
+        let Some(g) = self.lines[i].grams else { return };
+        let f = self.balance().flour.likely().as_grams();
+        let Some(food) = self.lines[i].food else { return };
+        let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
+        let at = |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
+        let low = at(target.low.min(now));
+        let high = at(target.high.max(now));
+        self.lines[i].grams = Some(Spread::new(low, g.likely(), high));
+    }
+
+    /// The line of free liquid with the most water.
+    fn liquid_line(&self) -> Option<usize> {
+        let water = |l: &ReworkedLine| -> Option<f64> {
+            let food = self.larder.food(l.food?);
+            let liquid = matches!(food.function(), Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol);
+            let share = self.larder.composition(l.food?).water.unwrap_or(0.0);
+            (liquid && share > 60.0 && food.density.is_some()).then(|| l.grams.map(|g| g.likely().as_grams() * share))?
+        };
+        (0..self.lines.len())
+            .filter(|&i| self.lines[i].in_formula && self.lines[i].kept != Kept::Dropped)
+            .filter_map(|i| Some((i, water(&self.lines[i])?)))
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|x| x.0)
+    }
+
+    /// Doubts where the result leaves the style's published ranges.
+    fn check(&mut self, style: Style, b: &Balance) {
+        let mut out = |name: &str, value: f64, parameter: &str, unit: &str| {
+            if let Some(r) = style.range(parameter)
+                && !(r.value.low().get() - 1e-9..=r.value.high().get() + 1e-9).contains(&value)
+            {
+                self.doubts.push(Doubt::new(
+                    DoubtCode::OutOfRange,
+                    format!(
+                        "{name} {value:.0} {unit} is outside the range for {}, {:.0}–{:.0} {unit} ({})",
+                        style.name(),
+                        r.value.low().get(),
+                        r.value.high().get(),
+                        r.cited()
+                    ),
+                ));
+            }
+        };
+        out("hydration", b.hydration.map_or(0.0, |h| h.likely().get()), "hydration_eff", "%");
+        out("starch share", b.starch_share, "starch_share", "%");
+    }
+}

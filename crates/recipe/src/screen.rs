@@ -1,0 +1,1000 @@
+//! Screen: what a recipe's ingredients say about gluten and allergens.
+//!
+//! A gate, not a certificate. Every line counts, the dusting and the optional topping too; what
+//! is not known is 'check the label', never free. Two looks at each line: the larder's judgement
+//! of the food, and a search for words of gluten grain in everything the line says.
+
+mod ppm;
+mod words;
+
+pub use ppm::{Portion, finished_ppm};
+
+use crate::line::{Line, LineKind, Purpose};
+use crate::recipe::{Activity, FactKind};
+use crate::weigh::{Formula, Weighed};
+use larder::allergen::{Regime, declared, is_tree_nut, plain};
+use larder::{
+    Allergen, Certainty, CompositionRow, Food, FoodId, Function, Gluten, Larder, PpmBasis,
+};
+use quantity::{Locale, Mass, Ratio, Spread};
+use std::collections::BTreeMap;
+use std::ops::Range;
+use words::{Force, Hit};
+
+/// What an entry is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum What {
+    /// A food of the larder.
+    Food(FoodId),
+    /// An ingredient the larder does not know.
+    Unknown,
+    /// A use of another component, whose own lines are screened.
+    Part,
+    /// A note or heading: only its words are looked at.
+    Note,
+}
+
+/// One ingredient to be screened, from a read line or from a reworked formula.
+#[derive(Debug, Clone)]
+pub struct Entry<'a> {
+    /// Place of the component.
+    pub component: usize,
+    /// Place of the line in it.
+    pub line: usize,
+    /// Everything the line says. Entries of one line carry the same text.
+    pub text: &'a str,
+    /// The bytes that name this ingredient; empty where there are none.
+    pub span: Range<usize>,
+    /// What it is.
+    pub what: What,
+    /// How sure the food is.
+    pub certainty: Certainty,
+    /// Other foods the words could mean.
+    pub rivals: &'a [FoodId],
+    /// Its words say it is bought labelled gluten-free.
+    pub labelled_gluten_free: bool,
+    /// Its weight.
+    pub grams: Option<Spread<Mass>>,
+    /// Part of the formula; false for dusting, greasing, serving.
+    pub in_formula: bool,
+    /// May be left out.
+    pub optional: bool,
+    /// Foods that may be taken instead.
+    pub alternatives: &'a [FoodId],
+}
+
+impl<'a> Entry<'a> {
+    /// A food in the formula, known for sure.
+    #[must_use]
+    pub fn new(text: &'a str, food: FoodId, grams: Option<Spread<Mass>>) -> Self {
+        Self {
+            component: 0,
+            line: 0,
+            text,
+            span: 0..0,
+            what: What::Food(food),
+            certainty: Certainty::Sure,
+            rivals: &[],
+            labelled_gluten_free: false,
+            grams,
+            in_formula: true,
+            optional: false,
+            alternatives: &[],
+        }
+    }
+
+    /// The same entry, at a place in a recipe.
+    #[must_use]
+    pub fn at(mut self, component: usize, line: usize) -> Self {
+        (self.component, self.line) = (component, line);
+        self
+    }
+
+    /// The same entry, labelled gluten-free or not.
+    #[must_use]
+    pub fn labelled(mut self, labelled: bool) -> Self {
+        self.labelled_gluten_free = labelled;
+        self
+    }
+
+    /// The food, where it is one.
+    #[must_use]
+    pub fn food(&self) -> Option<FoodId> {
+        match self.what {
+            What::Food(f) => Some(f),
+            _ => None,
+        }
+    }
+}
+
+/// The verdict on one ingredient.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// Place of the component.
+    pub component: usize,
+    /// Place of the line in it.
+    pub line: usize,
+    /// The words it is about.
+    pub words: String,
+    /// The food; `None` when unknown or when only a word was found.
+    pub food: Option<FoodId>,
+    /// The verdict.
+    pub verdict: Gluten,
+    /// Why.
+    pub reason: String,
+    /// The line says it is bought labelled gluten-free.
+    pub labelled: bool,
+    /// Something is left to do before anything can be said: it contains gluten, or its label
+    /// has still to be read.
+    pub open: bool,
+    /// What else must be known.
+    pub note: Option<String>,
+}
+
+/// Gluten of the finished food: an estimate with bounds, never a proof of anything.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PpmFinding {
+    /// Lowest, mg/kg.
+    pub low: f64,
+    /// Highest, as the lines are written; `None` where no upper bound can be given.
+    pub high: Option<f64>,
+    /// Low and high if everything left to check were bought labelled gluten-free, each at most
+    /// 20 mg/kg; `None` where gluten is in it or something cannot be weighed.
+    pub if_labelled: Option<(f64, f64)>,
+    /// What the figures rest on.
+    pub basis: String,
+    /// What stands against a bound, a sentence each.
+    pub unknown: Vec<String>,
+}
+
+impl PpmFinding {
+    /// The estimate in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let figure = match (self.high, self.if_labelled) {
+            (Some(h), _) => format!("estimate: {} to {} ppm", short(self.low), short(h)),
+            (None, Some((l, h))) => format!(
+                "no upper bound as written; {} to {} ppm if everything to check is bought labelled gluten-free",
+                short(l),
+                short(h)
+            ),
+            (None, None) => "no figure".to_owned(),
+        };
+        format!("{figure} ({})", self.basis)
+    }
+}
+
+/// A figure rounded up to a tenth: an upper bound must not be rounded down.
+fn short(ppm: f64) -> String {
+    let tenths = (ppm * 10.0 - 1e-9).ceil().max(0.0) / 10.0;
+    if tenths.fract() == 0.0 { format!("{tenths:.0}") } else { format!("{tenths:.1}") }
+}
+
+/// An allergen and where it comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AllergenFinding {
+    /// The allergen.
+    pub allergen: Allergen,
+    /// It is in it; otherwise only a label can tell.
+    pub certain: bool,
+    /// Only in what may be left out or taken instead.
+    pub if_used: bool,
+    /// The foods, 'if used' and 'check the label' said where they apply.
+    pub from: Vec<String>,
+}
+
+/// The allergen words of one body of law.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct RegimeStatement {
+    /// What is in it.
+    pub contains: Vec<String>,
+    /// What only labels can tell.
+    pub check: Vec<String>,
+    /// What the law's list leaves out, and how it wants things said.
+    pub notes: Vec<String>,
+}
+
+/// A caution. All are usual advice: local rules and licensed practice come first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Caution {
+    /// Stable code.
+    pub code: &'static str,
+    /// The advice.
+    pub text: &'static str,
+    /// Where it comes from, and what that rests on.
+    pub source: &'static str,
+}
+
+/// What the screen found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Screening {
+    /// A finding per ingredient, alternative and gluten word.
+    pub findings: Vec<Finding>,
+    /// The worst over everything.
+    pub verdict: Gluten,
+    /// Gluten of the finished food.
+    pub ppm: PpmFinding,
+    /// Allergens of all lines together.
+    pub allergens: Vec<AllergenFinding>,
+    /// Foods whose whole label must be read for allergens: compound or unknown.
+    pub whole_labels: Vec<String>,
+    /// Steps of the method that name gluten which no line holds.
+    pub method: Vec<String>,
+    /// Cautions.
+    pub cautions: Vec<Caution>,
+    /// Nothing contains gluten and nothing is left to check, whatever the region: oats and
+    /// wheat starch never pass here.
+    pub can_say_gluten_free: bool,
+}
+
+impl Screening {
+    /// The findings still to be dealt with.
+    pub fn open(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|f| f.open)
+    }
+
+    /// The allergen words of a body of law.
+    #[must_use]
+    pub fn statement(&self, regime: Regime) -> RegimeStatement {
+        let mut out = RegimeStatement::default();
+        let add = |list: &mut Vec<String>, word: String| {
+            if !list.contains(&word) {
+                list.push(word);
+            }
+        };
+        for f in &self.allergens {
+            let name = plain(f.allergen);
+            let Some(words) = declared(f.allergen, regime) else {
+                out.notes.push(if matches!(f.allergen, Allergen::Rye | Allergen::Barley) {
+                    format!("{name}: not on the allergen list of {}, but it holds gluten: see the gluten findings", regime.name())
+                } else if f.allergen == Allergen::Oats {
+                    format!("oats: not on the allergen list of {}; see the oats caution", regime.name())
+                } else if is_tree_nut(f.allergen) {
+                    format!("{name}: not on the allergen list of {}; named for readers who must leave it out ({})", regime.name(), f.from.join(", "))
+                } else {
+                    format!("{name}: not on the allergen list of {} ({})", regime.name(), f.from.join(", "))
+                });
+                continue;
+            };
+            let mut parts: Vec<&str> = words.split("; ").collect();
+            if regime == Regime::Ca && f.allergen == Allergen::Wheat {
+                parts.push("gluten (wheat)");
+            }
+            for part in parts {
+                let if_used = if f.if_used { " (if used)" } else { "" };
+                if f.certain {
+                    add(&mut out.contains, format!("{part}{if_used}"));
+                } else {
+                    add(&mut out.check, format!("{part}{if_used}: {}", f.from.join(", ")));
+                }
+            }
+        }
+        // 'wheat (if used)' says nothing beside 'wheat'.
+        let sure = out.contains.clone();
+        out.contains.retain(|w| w.strip_suffix(" (if used)").is_none_or(|s| !sure.iter().any(|x| x == s)));
+        for food in &self.whole_labels {
+            add(&mut out.check, format!("{food}: read its whole label"));
+        }
+        if regime == Regime::Us && self.cautions.iter().any(|c| c.code == "wheat_starch") {
+            out.notes.push("a food that declares wheat and says gluten-free must also say that the wheat was processed to meet the FDA's rule (21 CFR 101.91)".to_owned());
+        }
+        if regime == Regime::Ca && self.allergens.iter().any(|a| a.allergen == Allergen::Oats) {
+            out.notes.push("specially produced gluten-free oats are named as such every time (SOR/2015-114)".to_owned());
+        }
+        out.notes.push("a recipe is no label: whoever sells the food follows the label law of the place".to_owned());
+        out
+    }
+}
+
+/// Screens a weighed formula: every line of every component, whatever it is for.
+///
+/// # Arguments
+/// * `formula` — the recipe in grams; its lines' words are searched too, and its method's.
+/// * `larder` — what foods are.
+/// * `bake_loss` — part of the raw weight that the oven takes.
+#[must_use]
+pub fn screen(formula: &Formula, larder: &Larder, bake_loss: Option<Spread<Ratio>>) -> Screening {
+    let mut entries = Vec::new();
+    for (c, component) in formula.recipe.components.iter().enumerate() {
+        let weighed = formula.components.get(c).map_or(&[][..], |w| &w.items);
+        if let Some(heading) = &component.heading {
+            // A heading is a note above the first line.
+            entries.push(note(c, 0, heading));
+        }
+        for (l, line) in component.lines.iter().enumerate() {
+            entries.extend(line_entries(c, l, line, weighed, larder));
+        }
+    }
+    let mut out = screen_entries(&entries, larder, bake_loss, formula.locale);
+    if out.verdict != Gluten::Contains {
+        out.method = method(formula, &entries);
+        if !out.method.is_empty() {
+            out.verdict = out.verdict.worse(Gluten::Check);
+            out.can_say_gluten_free = false;
+        }
+    }
+    out
+}
+
+/// Screens ingredients that are not lines of a recipe: those of a reworked formula.
+#[must_use]
+pub fn lines<'a>(
+    entries: impl IntoIterator<Item = Entry<'a>>,
+    larder: &Larder,
+    bake_loss: Option<Spread<Ratio>>,
+) -> Screening {
+    let entries: Vec<Entry<'a>> = entries.into_iter().collect();
+    screen_entries(&entries, larder, bake_loss, Locale::Us)
+}
+
+fn note(component: usize, line: usize, text: &str) -> Entry<'_> {
+    Entry {
+        component,
+        line,
+        text,
+        span: 0..0,
+        what: What::Note,
+        certainty: Certainty::Sure,
+        rivals: &[],
+        labelled_gluten_free: false,
+        grams: None,
+        in_formula: false,
+        optional: false,
+        alternatives: &[],
+    }
+}
+
+fn line_entries<'a>(
+    component: usize,
+    place: usize,
+    line: &'a Line,
+    weighed: &[Weighed],
+    larder: &Larder,
+) -> Vec<Entry<'a>> {
+    if line.kind != LineKind::Ingredient {
+        return vec![note(component, place, &line.clean)];
+    }
+    let mut out = Vec::new();
+    for (i, item) in line.items.iter().enumerate() {
+        let found = item.food.as_ref();
+        let span = found.map_or_else(|| item.name.clone(), |m| m.span.clone());
+        // Where a line holds two ingredients, the label of one is not the label of the other.
+        let from = if i == 0 { 0 } else { item.name.start };
+        let to = line.items.get(i + 1).map_or(line.clean.len(), |n| n.name.start.max(from));
+        let breath = words::breath(&line.clean, &span);
+        let (from, to) = (from.max(breath.start), to.min(breath.end));
+        let labelled = line.clean.get(from..to.max(from)).is_some_and(words::labelled);
+        let base = Entry {
+            component,
+            line: place,
+            text: &line.clean,
+            span,
+            what: found.map_or(What::Unknown, |m| What::Food(m.food)),
+            certainty: found.map_or(Certainty::Sure, |m| m.certainty),
+            rivals: found.map_or(&[], |m| &m.rivals),
+            labelled_gluten_free: labelled,
+            grams: None,
+            in_formula: item.purpose == Purpose::Formula,
+            optional: item.optional,
+            alternatives: &item.alternatives,
+        };
+        let mut any = false;
+        for w in weighed.iter().filter(|w| w.line == place && w.item == i) {
+            let mut entry = Entry { grams: w.grams, in_formula: w.in_formula, ..base.clone() };
+            if w.component.is_some() {
+                entry.what = What::Part;
+            } else if any {
+                // '3 eggs plus 1 yolk': the second food of one item, known by itself.
+                entry.what = w.food.map_or(What::Unknown, What::Food);
+                (entry.certainty, entry.rivals, entry.alternatives) = (Certainty::Sure, &[], &[]);
+                entry.labelled_gluten_free = false;
+            }
+            any = true;
+            out.push(entry);
+        }
+        if !any {
+            out.push(base);
+        }
+        for a in item.amounts.iter().filter_map(|a| a.of) {
+            if !out.iter().any(|e| e.line == place && e.food() == Some(a)) {
+                out.push(Entry { line: place, component, ..Entry::new(&line.clean, a, None) });
+            }
+        }
+    }
+    if out.is_empty() {
+        out.push(Entry { what: What::Unknown, ..note(component, place, &line.clean) });
+    }
+    let _ = larder;
+    out
+}
+
+/// Steps that name gluten, where the list of ingredients names none.
+fn method(formula: &Formula, entries: &[Entry<'_>]) -> Vec<String> {
+    let mut out = Vec::new();
+    for step in &formula.recipe.steps {
+        let dusts = step.facts.iter().any(|f| {
+            matches!(f.kind, FactKind::Doing(Activity::Dust | Activity::Grease))
+        });
+        for hit in words::scan(&step.text) {
+            let cleared = hit.sold_free
+                && entries.iter().any(|e| {
+                    e.labelled_gluten_free && e.text.to_lowercase().contains(hit.word.trim_end_matches('s'))
+                });
+            match hit.force {
+                Force::BareFlour if dusts => out.push(format!(
+                    "step {} dusts with 'flour': say which, or it is taken for wheat",
+                    step.number
+                )),
+                Force::Contains | Force::Check if !cleared && hit.word != "floured" => out.push(format!(
+                    "step {} names '{}', which no ingredient line holds",
+                    step.number, hit.word
+                )),
+                _ => {}
+            }
+        }
+    }
+    out.dedup();
+    out
+}
+
+/// What is judged of one food on a line.
+struct Judged {
+    verdict: Gluten,
+    reason: String,
+    open: bool,
+    note: Option<String>,
+    /// Contains by nature, and only the label makes it a thing to check.
+    cleared: bool,
+}
+
+const KEEP: &str = "bought labelled gluten-free: keep the label";
+
+/// Foods that no label makes gluten-free, or that no region lets carry one: the grains, their
+/// flours, and malt (US, Canada, Australia and New Zealand shut it out at any ppm).
+///
+/// # Source
+/// 21 CFR 101.91, FDR B.24.018, Standard 1.2.7 (seen, as summaries).
+const NO_LABEL_CLEARS: [&str; 31] = [
+    "vital_wheat_gluten", "wheat_bran", "wheat_germ", "wheat_starch", "rye_flakes", "rye_grain",
+    "malted_barley_flour", "pearl_barley", "bulgur", "freekeh", "farro", "spelt_grain",
+    "wheat_berries", "wheat_flakes", "barley_flakes", "multigrain_flakes", "malt_syrup",
+    "dry_malt_extract", "malted_milk_powder", "malted_milk_balls", "malt_vinegar", "seitan",
+    "hydrolysed_wheat_protein", "baking_spray_with_flour", "rye_sourdough_starter", "barley_tea",
+    "barley_miso", "wheat_germ_oil", "communion_wafer", "rye_bread", "wheat_cereal_biscuits",
+];
+
+fn label_can_clear(food: &Food) -> bool {
+    if food.key == "wheat_starch_gf" {
+        return true;
+    }
+    !food.is_flour_phase() && !NO_LABEL_CLEARS.contains(&food.key.as_str())
+}
+
+fn has(food: &Food, allergen: Allergen) -> bool {
+    food.allergens.iter().any(|(a, _)| *a == allergen)
+}
+
+/// Foods sold as oats, or made of them.
+fn is_oats(food: &Food) -> bool {
+    food.allergens.contains(&(Allergen::Oats, false))
+}
+
+fn judge(food: &Food, certainty: Certainty, labelled: bool) -> Judged {
+    let sure = certainty == Certainty::Sure;
+    let mut notes = Vec::new();
+    if !food.note.is_empty() && food.gluten != Gluten::Free {
+        notes.push(food.note.clone());
+    }
+    let regional = is_oats(food) || food.key == "wheat_starch_gf" || food.key == "matzo" || food.key == "matzo_meal";
+    if is_oats(food) && labelled {
+        notes.push("most coeliacs tolerate oats labelled gluten-free, not all do; Australia and New Zealand do not allow oats as gluten-free".to_owned());
+    }
+    let (mut verdict, mut reason, mut cleared) = (food.gluten, food.gluten_reason.clone(), false);
+    match food.gluten {
+        Gluten::Contains if labelled && label_can_clear(food) => {
+            (verdict, reason, cleared) = (Gluten::Check, KEEP.to_owned(), true);
+        }
+        Gluten::Contains if labelled => notes.push(format!(
+            "'gluten-free' on the line does not clear {}: if a gluten-free product is meant, name that product",
+            food.name
+        )),
+        Gluten::Check if labelled => reason = KEEP.to_owned(),
+        _ => {}
+    }
+    if !sure {
+        let doubt = match certainty {
+            Certainty::Near => "the name is only like a known one",
+            Certainty::Tie => "the name fits more than one food",
+            _ => "the name is known only in part",
+        };
+        if verdict == Gluten::Free {
+            verdict = Gluten::Check;
+            reason = format!("{doubt}: check the label");
+        } else {
+            notes.push(doubt.to_owned());
+        }
+    }
+    let open = match verdict {
+        Gluten::Contains => true,
+        Gluten::Check => !labelled || !sure || regional,
+        Gluten::Free => false,
+    };
+    let note = (!notes.is_empty()).then(|| notes.join("; "));
+    Judged { verdict, reason, open, note, cleared }
+}
+
+/// Allergens gathered, with the foods they come from.
+#[derive(Default)]
+struct Gathered {
+    by: BTreeMap<Allergen, Vec<(String, bool, bool)>>,
+}
+
+impl Gathered {
+    fn add(&mut self, allergen: Allergen, from: &str, certain: bool, if_used: bool) {
+        let list = self.by.entry(allergen).or_default();
+        let new = (from.to_owned(), certain, if_used);
+        if !list.contains(&new) {
+            list.push(new);
+        }
+    }
+    fn add_food(&mut self, food: &Food, cleared: bool, certain: bool, if_used: bool) {
+        for (a, maybe) in &food.allergens {
+            let grain = matches!(a, Allergen::Wheat | Allergen::Rye | Allergen::Barley);
+            let gone = cleared && grain && food.key != "wheat_starch_gf";
+            self.add(*a, &food.name, certain && !maybe && !gone, if_used);
+        }
+    }
+    fn findings(self) -> Vec<AllergenFinding> {
+        self.by
+            .into_iter()
+            .map(|(allergen, list)| {
+                let certain = list.iter().any(|(_, c, _)| *c);
+                let counts = |c: bool| !certain || c;
+                let if_used = list.iter().filter(|(_, c, _)| counts(*c)).all(|(_, _, u)| *u);
+                let from = list
+                    .iter()
+                    .map(|(name, c, used)| {
+                        let mut s = name.clone();
+                        if *used {
+                            s.push_str(" (if used)");
+                        }
+                        if !c {
+                            s.push_str(" (check the label)");
+                        }
+                        s
+                    })
+                    .collect();
+                AllergenFinding { allergen, certain, if_used, from }
+            })
+            .collect()
+    }
+}
+
+/// The range of ppm an ingredient can have, and what to say where it has no upper bound.
+fn ppm_of(food: &Food, labelled: bool, sure: bool) -> (Option<f64>, Option<String>) {
+    const LABELLED: f64 = 20.0;
+    match food.ppm {
+        PpmBasis::NoSource if sure => (Some(0.0), None),
+        _ if labelled => (Some(LABELLED), None),
+        PpmBasis::Grain { survey_max: Some(n) } => (
+            None,
+            Some(format!("{}: no bound unless labelled; unlabelled samples went up to {n:.0} ppm", food.name)),
+        ),
+        PpmBasis::Grain { survey_max: None } => {
+            (None, Some(format!("{}: no bound unless labelled", food.name)))
+        }
+        _ => (None, Some(format!("{}: only its label can tell", food.name))),
+    }
+}
+
+/// Foods whose glucose or dextrin may be made from wheat and is purified since.
+const PURIFIED: [&str; 5] = ["glucose_syrup", "dextrose", "maltodextrin", "dextrin", "caramel_colour"];
+
+fn screen_entries(
+    entries: &[Entry<'_>],
+    larder: &Larder,
+    bake_loss: Option<Spread<Ratio>>,
+    locale: Locale,
+) -> Screening {
+    let mut findings: Vec<Finding> = Vec::new();
+    let mut allergens = Gathered::default();
+    let mut whole_labels: Vec<String> = Vec::new();
+    let mut sum = Sum::default();
+    let mut seen = Seen::default();
+    for e in entries {
+        let named = e.text.get(e.span.clone()).unwrap_or_default();
+        let words = if named.is_empty() { e.text } else { named };
+        let mut push = |words: &str, food, j: Judged| {
+            let mut note = j.note;
+            if e.optional {
+                note = Some(note.map_or("optional".to_owned(), |n| format!("optional; {n}")));
+            }
+            findings.push(Finding {
+                component: e.component,
+                line: e.line,
+                words: words.to_owned(),
+                food,
+                verdict: j.verdict,
+                reason: j.reason,
+                labelled: e.labelled_gluten_free,
+                open: j.open,
+                note,
+            });
+        };
+        match e.what {
+            What::Note | What::Part => continue,
+            What::Unknown => {
+                let reason = if e.labelled_gluten_free {
+                    format!("not in the larder: check the label; {KEEP}")
+                } else {
+                    "not in the larder: check the label".to_owned()
+                };
+                push(words, None, Judged { verdict: Gluten::Check, reason, open: true, note: None, cleared: false });
+                whole_labels.push(words.trim().to_owned());
+                sum.add(e, None, Some(format!("{}: not in the larder", words.trim())));
+            }
+            What::Food(id) => {
+                let food = larder.food(id);
+                let sure = e.certainty == Certainty::Sure;
+                let mut j = judge(food, e.certainty, e.labelled_gluten_free);
+                for rival in e.rivals.iter().map(|r| larder.food(*r)) {
+                    let other = judge(rival, e.certainty, e.labelled_gluten_free);
+                    if other.verdict < j.verdict {
+                        j.reason = format!("the name also fits {}: {}", rival.name, other.reason);
+                        j.verdict = other.verdict;
+                        j.open |= other.open;
+                    }
+                    allergens.add_food(rival, other.cleared, false, e.optional);
+                    seen.food(rival);
+                }
+                // A name known in part still brings its food's allergens: rather one too many.
+                allergens.add_food(food, j.cleared, e.certainty != Certainty::Near, e.optional);
+                seen.food(food);
+                if compound(food) || !sure {
+                    whole_labels.push(food.name.clone());
+                }
+                let (high, why) = ppm_of(food, e.labelled_gluten_free, sure && e.rivals.is_empty());
+                sum.add(e, high, why);
+                sum.gluten |= j.verdict == Gluten::Contains;
+                push(words, Some(id), j);
+            }
+        }
+        for alt in e.alternatives {
+            let food = larder.food(*alt);
+            // Its own words are not known here, so nothing says it is bought labelled.
+            let mut j = judge(food, Certainty::Sure, false);
+            j.note = Some(j.note.map_or("if used instead".to_owned(), |n| format!("if used instead; {n}")));
+            allergens.add_food(food, false, true, true);
+            seen.food(food);
+            if compound(food) {
+                whole_labels.push(food.name.clone());
+            }
+            let (high, why) = ppm_of(food, false, true);
+            if high.is_none() {
+                sum.no_bound(why);
+            }
+            sum.gluten |= j.verdict == Gluten::Contains;
+            let open = j.open;
+            findings.push(Finding {
+                component: e.component,
+                line: e.line,
+                words: format!("or {}", food.name),
+                food: Some(*alt),
+                verdict: j.verdict,
+                reason: j.reason,
+                labelled: false,
+                open,
+                note: j.note,
+            });
+        }
+    }
+    search_words(entries, larder, locale, &mut findings, &mut allergens, &mut sum);
+    let verdict = findings.iter().map(|f| f.verdict).min().unwrap_or(Gluten::Check);
+    let can_say_gluten_free = !findings.is_empty()
+        && verdict != Gluten::Contains
+        && !findings.iter().any(|f| f.open)
+        && entries.iter().any(|e| e.food().is_some());
+    let mut unique = Vec::new();
+    for l in whole_labels {
+        if !unique.contains(&l) {
+            unique.push(l);
+        }
+    }
+    Screening {
+        ppm: sum.finish(bake_loss),
+        findings,
+        verdict,
+        allergens: allergens.findings(),
+        whole_labels: unique,
+        method: Vec::new(),
+        cautions: seen.cautions(),
+        can_say_gluten_free,
+    }
+}
+
+/// Compound foods, whose allergens differ from maker to maker.
+fn compound(food: &Food) -> bool {
+    food.composition == CompositionRow::Label || food.does(Function::Prepared)
+}
+
+/// The second look: words of gluten grain in a line that no finding calls by its name yet.
+fn search_words(
+    entries: &[Entry<'_>],
+    larder: &Larder,
+    locale: Locale,
+    findings: &mut Vec<Finding>,
+    allergens: &mut Gathered,
+    sum: &mut Sum,
+) {
+    let mut done: Vec<(usize, usize, &str)> = Vec::new();
+    for e in entries {
+        if done.contains(&(e.component, e.line, e.text)) {
+            continue;
+        }
+        done.push((e.component, e.line, e.text));
+        let same: Vec<&Entry<'_>> = entries
+            .iter()
+            .filter(|o| (o.component, o.line, o.text) == (e.component, e.line, e.text))
+            .collect();
+        let note = same.iter().all(|o| o.what == What::Note);
+        if !note
+            && findings.iter().any(|f| {
+                (f.component, f.line) == (e.component, e.line) && f.verdict == Gluten::Contains
+            })
+        {
+            continue;
+        }
+        // Words inside the sure name of a food are the larder's business.
+        let known: Vec<Range<usize>> = same
+            .iter()
+            .filter(|o| o.certainty == Certainty::Sure)
+            .filter_map(|o| {
+                let food = o.food()?;
+                if !o.span.is_empty() {
+                    return Some(o.span.clone());
+                }
+                let m = larder.find(o.text, locale)?;
+                (m.food == food && m.certainty == Certainty::Sure).then_some(m.span)
+            })
+            .collect();
+        let flour = same.iter().any(|o| o.food().is_some_and(|f| larder.food(f).is_flour_phase()));
+        let purified = same
+            .iter()
+            .any(|o| o.food().is_some_and(|f| PURIFIED.contains(&larder.food(f).key.as_str())));
+        let mut hits: Vec<Hit> = words::scan(e.text)
+            .into_iter()
+            .filter(|h| !known.iter().any(|k| k.start <= h.span.start && h.span.end <= k.end))
+            .collect();
+        hits.sort_by_key(|h| h.force != Force::Contains);
+        for h in hits {
+            let breath = words::breath(e.text, &h.span);
+            let labelled = h.sold_free && e.text.get(breath).is_some_and(words::labelled);
+            let (verdict, reason) = match h.force {
+                _ if note => (
+                    Gluten::Check,
+                    format!("a note names '{}', which holds gluten: see what is meant", h.word),
+                ),
+                Force::Contains if labelled => (Gluten::Check, format!("'{}': {KEEP}", h.word)),
+                Force::Contains if purified => (
+                    Gluten::Check,
+                    format!("made from {}, purified since: check the label", h.word),
+                ),
+                Force::Contains => {
+                    (Gluten::Contains, format!("the line says '{}', which holds gluten", h.word))
+                }
+                Force::Check => {
+                    (Gluten::Check, format!("the line says '{}': check the label", h.word))
+                }
+                Force::BareFlour if labelled => continue,
+                Force::BareFlour if flour => (
+                    Gluten::Check,
+                    "'flour' without its kind is wheat flour: say which is meant".to_owned(),
+                ),
+                Force::BareFlour => (
+                    Gluten::Contains,
+                    "the line says 'flour' without its kind, which is wheat flour".to_owned(),
+                ),
+            };
+            if let Some(a) = h.allergen
+                && !note
+            {
+                allergens.add(a, &format!("'{}' on the line", h.word), verdict == Gluten::Contains || purified, false);
+            }
+            match verdict {
+                Gluten::Contains => sum.gluten = true,
+                _ if note => {}
+                _ => sum.no_bound(Some(format!("'{}': only a label can tell", h.word))),
+            }
+            // A second hit on the same line adds nothing once it contains gluten.
+            let done = findings.iter().any(|f| {
+                (f.component, f.line) == (e.component, e.line)
+                    && f.food.is_none()
+                    && f.verdict == Gluten::Contains
+            });
+            if done && verdict != Gluten::Contains {
+                continue;
+            }
+            findings.push(Finding {
+                component: e.component,
+                line: e.line,
+                words: h.word,
+                food: None,
+                verdict,
+                reason,
+                labelled,
+                open: !(labelled && h.sold_free && h.force == Force::Contains && !note),
+                note: None,
+            });
+        }
+        if note
+            && let Some(m) = larder.find(e.text, locale)
+            && larder.food(m.food).gluten == Gluten::Contains
+        {
+            let named = e.text.get(m.span.clone()).unwrap_or_default();
+            let labelled = e.text.get(words::breath(e.text, &m.span)).is_some_and(words::labelled);
+            if !labelled {
+                findings.push(Finding {
+                    component: e.component,
+                    line: e.line,
+                    words: named.to_owned(),
+                    food: Some(m.food),
+                    verdict: Gluten::Check,
+                    reason: format!("a note names {}, which holds gluten: see what is meant", larder.food(m.food).name),
+                    labelled,
+                    open: true,
+                    note: None,
+                });
+            }
+        }
+    }
+}
+
+/// The sum behind the ppm estimate.
+#[derive(Default)]
+struct Sum {
+    written: Vec<Portion>,
+    labelled: Vec<Portion>,
+    unknown: Vec<String>,
+    unweighed: bool,
+    unbounded: bool,
+    gluten: bool,
+}
+
+impl Sum {
+    fn no_bound(&mut self, why: Option<String>) {
+        self.unbounded = true;
+        if let Some(why) = why
+            && !self.unknown.contains(&why)
+        {
+            self.unknown.push(why);
+        }
+    }
+    fn add(&mut self, e: &Entry<'_>, high: Option<f64>, why: Option<String>) {
+        if high.is_none() {
+            self.no_bound(why);
+        }
+        let Some(mut grams) = e.grams else {
+            if high != Some(0.0) {
+                self.unweighed = true;
+                let named = e.text.get(e.span.clone()).filter(|s| !s.is_empty()).unwrap_or(e.text);
+                self.no_bound(Some(format!("{}: no weight", named.trim())));
+            }
+            return;
+        };
+        // What may be left out, and what may or may not stick, counts from nothing to all.
+        if !e.in_formula || e.optional {
+            grams = Spread::new(Mass::grams(0.0), grams.likely(), grams.high());
+        }
+        self.written.push(Portion { grams, low: 0.0, high });
+        self.labelled.push(Portion { grams, low: 0.0, high: Some(high.unwrap_or(20.0)) });
+    }
+    fn finish(self, loss: Option<Spread<Ratio>>) -> PpmFinding {
+        if self.gluten {
+            return PpmFinding {
+                low: 0.0,
+                high: None,
+                if_labelled: None,
+                basis: "contains gluten: no figure; it fails at any amount".to_owned(),
+                unknown: self.unknown,
+            };
+        }
+        let (low, high) = finished_ppm(&self.written, loss);
+        let (l, h) = finished_ppm(&self.labelled, loss);
+        let basis = match loss {
+            Some(x) => format!(
+                "sum of ingredients as bounds over the baked weight, bake loss {:.0} to {:.0} %; heat takes no gluten away; not a test and no proof of compliance",
+                x.low().get() * 100.0,
+                x.high().get() * 100.0
+            ),
+            None => "sum of ingredients as bounds over the raw weight, no bake loss given; baking dry raises it; not a test and no proof of compliance".to_owned(),
+        };
+        PpmFinding {
+            low,
+            high: high.filter(|_| !self.unbounded && !self.written.is_empty()),
+            if_labelled: h.map(|h| (l, h)).filter(|_| !self.unweighed && !self.written.is_empty()),
+            basis,
+            unknown: self.unknown,
+        }
+    }
+}
+
+/// What calls for a caution.
+#[derive(Default)]
+struct Seen {
+    oats: bool,
+    flour: bool,
+    egg: bool,
+    fermented: bool,
+    wheat_starch: bool,
+    honey: bool,
+    psyllium: bool,
+}
+
+/// Fermented or hydrolysed foods made, or sometimes made, with gluten grain.
+const FERMENTED: [&str; 26] = [
+    "soy_sauce", "tamari", "tamari_gluten_free", "miso", "barley_miso", "hoisin_sauce",
+    "oyster_sauce", "teriyaki_sauce", "worcestershire_sauce", "fish_sauce", "malt_vinegar",
+    "rice_vinegar", "beer", "stout", "gluten_free_beer", "sourdough_starter",
+    "rye_sourdough_starter", "gluten_free_sourdough_starter", "yeast_extract", "brewers_yeast",
+    "hydrolysed_wheat_protein", "vegetable_protein", "malt_syrup", "dry_malt_extract",
+    "rice_syrup", "blue_cheese",
+];
+
+impl Seen {
+    fn food(&mut self, food: &Food) {
+        let key = food.key.as_str();
+        self.oats |= has(food, Allergen::Oats);
+        self.flour |= food.is_flour_phase();
+        self.egg |= food.does(Function::Egg) && has(food, Allergen::Egg);
+        self.fermented |= FERMENTED.contains(&key);
+        self.wheat_starch |= key == "wheat_starch_gf";
+        self.honey |= key == "honey";
+        self.psyllium |= key.starts_with("psyllium");
+    }
+
+    fn cautions(&self) -> Vec<Caution> {
+        let all = [
+            (true, Caution {
+                code: "cross_contact",
+                text: "A kitchen that also holds wheat can put gluten into any recipe: wash tools and bench with soap and water, bake the gluten-free batch first, keep flour sacks, sieve, wooden spoon, rolling pin and toaster apart. This recipe's words cannot know your kitchen or your ingredients. Usual advice: a clinician's or dietitian's word and local rules come first.",
+                source: "Weisbrod et al. 2020 on shared tools (seen); the rest common practice, no source",
+            }),
+            (self.oats, Caution {
+                code: "oats",
+                text: "Only oats labelled gluten-free. Most coeliacs tolerate them, not all: ask whoever treats you first. Australia and New Zealand do not allow oats as gluten-free.",
+                source: "Codex CXS 118-1979, EU 828/2014, SOR/2015-114, Standard 1.2.7 (seen)",
+            }),
+            (self.flour, Caution {
+                code: "raw_flour",
+                text: "Flour is raw, rice and oat flour too: do not taste raw dough or batter, and wash hands and bowls after it. Usual advice; local rules come first.",
+                source: "FDA and CDC notices on raw flour (seen)",
+            }),
+            (self.egg, Caution {
+                code: "raw_egg",
+                text: "Do not taste raw batter with egg in it. Where egg stays uncooked, use pasteurised egg or heat it to 71 °C (160 °F). Usual advice; local rules come first.",
+                source: "FDA and USDA consumer advice, egg dishes 160 °F (seen)",
+            }),
+            (self.fermented, Caution {
+                code: "fermented",
+                text: "No test measures gluten reliably in fermented or hydrolysed foods: go by the label and by what went in before, never by a figure.",
+                source: "85 FR 49240, 13 August 2020 (seen)",
+            }),
+            (self.wheat_starch, Caution {
+                code: "wheat_starch",
+                text: "Gluten-free wheat starch is still wheat: never for a wheat allergy, and not gluten-free in Australia or New Zealand. Only a lot labelled gluten-free will do.",
+                source: "78 FR 47154, 5 August 2013; Standard 1.2.7 (seen)",
+            }),
+            (self.honey, Caution {
+                code: "honey",
+                text: "No honey for a child under 12 months, baked or not. Usual advice; local rules come first.",
+                source: "INSPQ, Québec (seen)",
+            }),
+            (self.psyllium, Caution {
+                code: "psyllium",
+                text: "Mix psyllium with enough liquid before anyone swallows it: dry, it swells and can choke.",
+                source: "21 CFR 101.17(f), from memory",
+            }),
+        ];
+        all.into_iter().filter(|(here, _)| *here).map(|(_, c)| c).collect()
+    }
+}
