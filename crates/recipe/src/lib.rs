@@ -9,6 +9,7 @@ mod line;
 pub mod read;
 mod recipe;
 pub mod rework;
+pub mod screen;
 pub mod weigh;
 
 pub use doubt::{Doubt, DoubtCode};

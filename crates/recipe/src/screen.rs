@@ -10,7 +10,6 @@ mod words;
 pub use ppm::{Portion, finished_ppm};
 
 use crate::line::{Line, LineKind, Purpose};
-use crate::recipe::{Activity, FactKind};
 use crate::weigh::{Formula, Weighed};
 use larder::allergen::{Regime, declared, is_tree_nut, plain};
 use larder::{
@@ -50,7 +49,7 @@ pub struct Entry<'a> {
     /// How sure the food is.
     pub certainty: Certainty,
     /// Other foods the words could mean.
-    pub rivals: &'a [FoodId],
+    pub rivals: Vec<FoodId>,
     /// Its words say it is bought labelled gluten-free.
     pub labelled_gluten_free: bool,
     /// Its weight.
@@ -74,7 +73,7 @@ impl<'a> Entry<'a> {
             span: 0..0,
             what: What::Food(food),
             certainty: Certainty::Sure,
-            rivals: &[],
+            rivals: Vec::new(),
             labelled_gluten_free: false,
             grams,
             in_formula: true,
@@ -167,7 +166,11 @@ impl PpmFinding {
 /// A figure rounded up to a tenth: an upper bound must not be rounded down.
 fn short(ppm: f64) -> String {
     let tenths = (ppm * 10.0 - 1e-9).ceil().max(0.0) / 10.0;
-    if tenths.fract() == 0.0 { format!("{tenths:.0}") } else { format!("{tenths:.1}") }
+    if tenths.fract() == 0.0 {
+        format!("{tenths:.0}")
+    } else {
+        format!("{tenths:.1}")
+    }
 }
 
 /// An allergen and where it comes from.
@@ -218,8 +221,8 @@ pub struct Screening {
     pub allergens: Vec<AllergenFinding>,
     /// Foods whose whole label must be read for allergens: compound or unknown.
     pub whole_labels: Vec<String>,
-    /// Steps of the method that name gluten which no line holds.
-    pub method: Vec<String>,
+    /// Steps of the method, and notes outside the list, that name gluten which no line holds.
+    pub elsewhere: Vec<String>,
     /// Cautions.
     pub cautions: Vec<Caution>,
     /// Nothing contains gluten and nothing is left to check, whatever the region: oats and
@@ -265,13 +268,19 @@ impl Screening {
                 if f.certain {
                     add(&mut out.contains, format!("{part}{if_used}"));
                 } else {
-                    add(&mut out.check, format!("{part}{if_used}: {}", f.from.join(", ")));
+                    add(
+                        &mut out.check,
+                        format!("{part}{if_used}: {}", f.from.join(", ")),
+                    );
                 }
             }
         }
         // 'wheat (if used)' says nothing beside 'wheat'.
         let sure = out.contains.clone();
-        out.contains.retain(|w| w.strip_suffix(" (if used)").is_none_or(|s| !sure.iter().any(|x| x == s)));
+        out.contains.retain(|w| {
+            w.strip_suffix(" (if used)")
+                .is_none_or(|s| !sure.iter().any(|x| x == s))
+        });
         for food in &self.whole_labels {
             add(&mut out.check, format!("{food}: read its whole label"));
         }
@@ -279,9 +288,15 @@ impl Screening {
             out.notes.push("a food that declares wheat and says gluten-free must also say that the wheat was processed to meet the FDA's rule (21 CFR 101.91)".to_owned());
         }
         if regime == Regime::Ca && self.allergens.iter().any(|a| a.allergen == Allergen::Oats) {
-            out.notes.push("specially produced gluten-free oats are named as such every time (SOR/2015-114)".to_owned());
+            out.notes.push(
+                "specially produced gluten-free oats are named as such every time (SOR/2015-114)"
+                    .to_owned(),
+            );
         }
-        out.notes.push("a recipe is no label: whoever sells the food follows the label law of the place".to_owned());
+        out.notes.push(
+            "a recipe is no label: whoever sells the food follows the label law of the place"
+                .to_owned(),
+        );
         out
     }
 }
@@ -302,15 +317,18 @@ pub fn screen(formula: &Formula, larder: &Larder, bake_loss: Option<Spread<Ratio
             entries.push(note(c, 0, heading));
         }
         for (l, line) in component.lines.iter().enumerate() {
-            entries.extend(line_entries(c, l, line, weighed, larder));
+            entries.extend(line_entries(c, l, line, weighed, larder, formula.locale));
         }
     }
     let mut out = screen_entries(&entries, larder, bake_loss, formula.locale);
     if out.verdict != Gluten::Contains {
-        out.method = method(formula, &entries);
-        if !out.method.is_empty() {
+        out.elsewhere = elsewhere(formula, &entries, larder);
+        if !out.elsewhere.is_empty() {
             out.verdict = out.verdict.worse(Gluten::Check);
             out.can_say_gluten_free = false;
+            out.ppm.high = None;
+            out.ppm.if_labelled = None;
+            out.ppm.unknown.extend(out.elsewhere.iter().cloned());
         }
     }
     out
@@ -335,7 +353,7 @@ fn note(component: usize, line: usize, text: &str) -> Entry<'_> {
         span: 0..0,
         what: What::Note,
         certainty: Certainty::Sure,
-        rivals: &[],
+        rivals: Vec::new(),
         labelled_gluten_free: false,
         grams: None,
         in_formula: false,
@@ -350,6 +368,7 @@ fn line_entries<'a>(
     line: &'a Line,
     weighed: &[Weighed],
     larder: &Larder,
+    locale: Locale,
 ) -> Vec<Entry<'a>> {
     if line.kind != LineKind::Ingredient {
         return vec![note(component, place, &line.clean)];
@@ -360,10 +379,20 @@ fn line_entries<'a>(
         let span = found.map_or_else(|| item.name.clone(), |m| m.span.clone());
         // Where a line holds two ingredients, the label of one is not the label of the other.
         let from = if i == 0 { 0 } else { item.name.start };
-        let to = line.items.get(i + 1).map_or(line.clean.len(), |n| n.name.start.max(from));
+        let to = line
+            .items
+            .get(i + 1)
+            .map_or(line.clean.len(), |n| n.name.start.max(from));
         let breath = words::breath(&line.clean, &span);
         let (from, to) = (from.max(breath.start), to.min(breath.end));
-        let labelled = line.clean.get(from..to.max(from)).is_some_and(words::labelled);
+        let labelled = words::labelled(&line.clean, &span, &(from..to.max(from)));
+        let mut rivals = found.map_or_else(Vec::new, |m| m.rivals.clone());
+        if let Some(m) = found
+            && !labelled
+        {
+            // 'Gluten-free if needed' must not make it the gluten-free product.
+            rivals.extend(without_label(&line.clean, m.food, larder, locale));
+        }
         let base = Entry {
             component,
             line: place,
@@ -371,7 +400,7 @@ fn line_entries<'a>(
             span,
             what: found.map_or(What::Unknown, |m| What::Food(m.food)),
             certainty: found.map_or(Certainty::Sure, |m| m.certainty),
-            rivals: found.map_or(&[], |m| &m.rivals),
+            rivals,
             labelled_gluten_free: labelled,
             grams: None,
             in_formula: item.purpose == Purpose::Formula,
@@ -380,13 +409,18 @@ fn line_entries<'a>(
         };
         let mut any = false;
         for w in weighed.iter().filter(|w| w.line == place && w.item == i) {
-            let mut entry = Entry { grams: w.grams, in_formula: w.in_formula, ..base.clone() };
+            let mut entry = Entry {
+                grams: w.grams,
+                in_formula: w.in_formula,
+                ..base.clone()
+            };
             if w.component.is_some() {
                 entry.what = What::Part;
             } else if any {
                 // '3 eggs plus 1 yolk': the second food of one item, known by itself.
                 entry.what = w.food.map_or(What::Unknown, What::Food);
-                (entry.certainty, entry.rivals, entry.alternatives) = (Certainty::Sure, &[], &[]);
+                (entry.certainty, entry.rivals, entry.alternatives) =
+                    (Certainty::Sure, Vec::new(), &[]);
                 entry.labelled_gluten_free = false;
             }
             any = true;
@@ -397,41 +431,79 @@ fn line_entries<'a>(
         }
         for a in item.amounts.iter().filter_map(|a| a.of) {
             if !out.iter().any(|e| e.line == place && e.food() == Some(a)) {
-                out.push(Entry { line: place, component, ..Entry::new(&line.clean, a, None) });
+                out.push(Entry {
+                    line: place,
+                    component,
+                    ..Entry::new(&line.clean, a, None)
+                });
             }
         }
     }
     if out.is_empty() {
-        out.push(Entry { what: What::Unknown, ..note(component, place, &line.clean) });
+        out.push(Entry {
+            what: What::Unknown,
+            ..note(component, place, &line.clean)
+        });
     }
-    let _ = larder;
     out
 }
 
-/// Steps that name gluten, where the list of ingredients names none.
-fn method(formula: &Formula, entries: &[Entry<'_>]) -> Vec<String> {
+/// The food a line names when its words about gluten-free are left out, if it is another one.
+fn without_label(text: &str, food: FoodId, larder: &Larder, locale: Locale) -> Option<FoodId> {
+    let plain = words::unlabelled(text)?;
+    let other = larder.find(&plain, locale)?.food;
+    (other != food).then_some(other)
+}
+
+/// Steps and notes that name gluten, where the list of ingredients names none.
+fn elsewhere(formula: &Formula, entries: &[Entry<'_>], larder: &Larder) -> Vec<String> {
     let mut out = Vec::new();
-    for step in &formula.recipe.steps {
-        let dusts = step.facts.iter().any(|f| {
-            matches!(f.kind, FactKind::Doing(Activity::Dust | Activity::Grease))
-        });
-        for hit in words::scan(&step.text) {
+    let mut search = |place: &str, text: &str, short: bool| {
+        let lower = text.to_lowercase();
+        let dusts = short
+            || ["dust", "sprinkl", "coat", "greas", "dredg"]
+                .iter()
+                .any(|w| lower.contains(w));
+        for hit in words::scan(text) {
+            let stem = hit.word.trim_end_matches('s');
             let cleared = hit.sold_free
-                && entries.iter().any(|e| {
-                    e.labelled_gluten_free && e.text.to_lowercase().contains(hit.word.trim_end_matches('s'))
-                });
+                && entries
+                    .iter()
+                    .any(|e| e.labelled_gluten_free && e.text.to_lowercase().contains(stem));
             match hit.force {
                 Force::BareFlour if dusts => out.push(format!(
-                    "step {} dusts with 'flour': say which, or it is taken for wheat",
-                    step.number
+                    "{place} speaks of 'flour': say which, or it is taken for wheat"
                 )),
-                Force::Contains | Force::Check if !cleared && hit.word != "floured" => out.push(format!(
-                    "step {} names '{}', which no ingredient line holds",
-                    step.number, hit.word
-                )),
+                Force::Contains | Force::Check
+                    if !cleared && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
+                {
+                    out.push(format!(
+                        "{place} names '{}', which no ingredient line holds",
+                        hit.word
+                    ));
+                }
                 _ => {}
             }
         }
+        // A short note may be an ingredient line that was not read as one.
+        if short
+            && let Some(m) = larder.find(text, formula.locale)
+            && larder.food(m.food).gluten == Gluten::Contains
+            && !words::labelled(text, &m.span, &words::breath(text, &m.span))
+        {
+            out.push(format!(
+                "{place} names {}, which holds gluten",
+                larder.food(m.food).name
+            ));
+        }
+    };
+    for step in &formula.recipe.steps {
+        search(&format!("step {}", step.number), &step.text, false);
+    }
+    for note in &formula.recipe.notes {
+        let words = note.split_whitespace().count();
+        let head: Vec<&str> = note.split_whitespace().take(6).collect();
+        search(&format!("the note '{}'", head.join(" ")), note, words <= 10);
     }
     out.dedup();
     out
@@ -455,12 +527,37 @@ const KEEP: &str = "bought labelled gluten-free: keep the label";
 /// # Source
 /// 21 CFR 101.91, FDR B.24.018, Standard 1.2.7 (seen, as summaries).
 const NO_LABEL_CLEARS: [&str; 31] = [
-    "vital_wheat_gluten", "wheat_bran", "wheat_germ", "wheat_starch", "rye_flakes", "rye_grain",
-    "malted_barley_flour", "pearl_barley", "bulgur", "freekeh", "farro", "spelt_grain",
-    "wheat_berries", "wheat_flakes", "barley_flakes", "multigrain_flakes", "malt_syrup",
-    "dry_malt_extract", "malted_milk_powder", "malted_milk_balls", "malt_vinegar", "seitan",
-    "hydrolysed_wheat_protein", "baking_spray_with_flour", "rye_sourdough_starter", "barley_tea",
-    "barley_miso", "wheat_germ_oil", "communion_wafer", "rye_bread", "wheat_cereal_biscuits",
+    "vital_wheat_gluten",
+    "wheat_bran",
+    "wheat_germ",
+    "wheat_starch",
+    "rye_flakes",
+    "rye_grain",
+    "malted_barley_flour",
+    "pearl_barley",
+    "bulgur",
+    "freekeh",
+    "farro",
+    "spelt_grain",
+    "wheat_berries",
+    "wheat_flakes",
+    "barley_flakes",
+    "multigrain_flakes",
+    "malt_syrup",
+    "dry_malt_extract",
+    "malted_milk_powder",
+    "malted_milk_balls",
+    "malt_vinegar",
+    "seitan",
+    "hydrolysed_wheat_protein",
+    "baking_spray_with_flour",
+    "rye_sourdough_starter",
+    "barley_tea",
+    "barley_miso",
+    "wheat_germ_oil",
+    "communion_wafer",
+    "rye_bread",
+    "wheat_cereal_biscuits",
 ];
 
 fn label_can_clear(food: &Food) -> bool {
@@ -485,7 +582,10 @@ fn judge(food: &Food, certainty: Certainty, labelled: bool) -> Judged {
     if !food.note.is_empty() && food.gluten != Gluten::Free {
         notes.push(food.note.clone());
     }
-    let regional = is_oats(food) || food.key == "wheat_starch_gf" || food.key == "matzo" || food.key == "matzo_meal";
+    let regional = is_oats(food)
+        || food.key == "wheat_starch_gf"
+        || food.key == "matzo"
+        || food.key == "matzo_meal";
     if is_oats(food) && labelled {
         notes.push("most coeliacs tolerate oats labelled gluten-free, not all do; Australia and New Zealand do not allow oats as gluten-free".to_owned());
     }
@@ -516,11 +616,58 @@ fn judge(food: &Food, certainty: Certainty, labelled: bool) -> Judged {
     }
     let open = match verdict {
         Gluten::Contains => true,
-        Gluten::Check => !labelled || !sure || regional,
+        // Two foods that answer to one name are both settled by the label on it.
+        Gluten::Check => !labelled || regional || !(sure || certainty == Certainty::Tie),
         Gluten::Free => false,
     };
     let note = (!notes.is_empty()).then(|| notes.join("; "));
-    Judged { verdict, reason, open, note, cleared }
+    Judged {
+        verdict,
+        reason,
+        open,
+        note,
+        cleared,
+    }
+}
+
+/// Cheeses that are plain as a piece and hold anticaking starch when bought grated.
+const CHEESES: [&str; 9] = [
+    "cheddar",
+    "mozzarella",
+    "mozzarella_low",
+    "gruyere",
+    "swiss_cheese",
+    "monterey_jack",
+    "parmesan",
+    "feta",
+    "halloumi",
+];
+
+/// Why the words of a line make a food doubtful that is free by nature.
+///
+/// # Source
+/// The project's gluten classes, from memory: ready-grated cheese, malt vinegar.
+fn doubtful(food: &Food, text: &str, span: &Range<usize>) -> Option<&'static str> {
+    let before = text.get(..span.start).unwrap_or_default().to_lowercase();
+    let name = text
+        .get(span.clone())
+        .filter(|s| !s.is_empty())
+        .unwrap_or(text)
+        .to_lowercase();
+    let grated = |s: &str| ["grated", "shredded"].iter().any(|w| s.contains(w));
+    if CHEESES.contains(&food.key.as_str()) && (grated(&before) || grated(&name)) {
+        return Some(
+            "bought grated it may hold an anticaking starch: grate it yourself, or check the label",
+        );
+    }
+    let kinds = ["white", "distilled", "spirit", "clear"];
+    if food.key == "white_vinegar" && !kinds.iter().any(|k| before.contains(k) || name.contains(k))
+    {
+        return Some(
+            "'vinegar' without its kind may be malt vinegar, which holds gluten: say which",
+        );
+    }
+    None
 }
 
 /// Allergens gathered, with the foods they come from.
@@ -550,7 +697,10 @@ impl Gathered {
             .map(|(allergen, list)| {
                 let certain = list.iter().any(|(_, c, _)| *c);
                 let counts = |c: bool| !certain || c;
-                let if_used = list.iter().filter(|(_, c, _)| counts(*c)).all(|(_, _, u)| *u);
+                let if_used = list
+                    .iter()
+                    .filter(|(_, c, _)| counts(*c))
+                    .all(|(_, _, u)| *u);
                 let from = list
                     .iter()
                     .map(|(name, c, used)| {
@@ -564,7 +714,12 @@ impl Gathered {
                         s
                     })
                     .collect();
-                AllergenFinding { allergen, certain, if_used, from }
+                AllergenFinding {
+                    allergen,
+                    certain,
+                    if_used,
+                    from,
+                }
             })
             .collect()
     }
@@ -576,19 +731,34 @@ fn ppm_of(food: &Food, labelled: bool, sure: bool) -> (Option<f64>, Option<Strin
     match food.ppm {
         PpmBasis::NoSource if sure => (Some(0.0), None),
         _ if labelled => (Some(LABELLED), None),
-        PpmBasis::Grain { survey_max: Some(n) } => (
+        PpmBasis::Grain {
+            survey_max: Some(n),
+        } => (
             None,
-            Some(format!("{}: no bound unless labelled; unlabelled samples went up to {n:.0} ppm", food.name)),
+            Some(format!(
+                "{}: no bound unless labelled; unlabelled samples went up to {n:.0} ppm",
+                food.name
+            )),
         ),
-        PpmBasis::Grain { survey_max: None } => {
-            (None, Some(format!("{}: no bound unless labelled", food.name)))
-        }
-        _ => (None, Some(format!("{}: only its label can tell", food.name))),
+        PpmBasis::Grain { survey_max: None } => (
+            None,
+            Some(format!("{}: no bound unless labelled", food.name)),
+        ),
+        _ => (
+            None,
+            Some(format!("{}: only its label can tell", food.name)),
+        ),
     }
 }
 
 /// Foods whose glucose or dextrin may be made from wheat and is purified since.
-const PURIFIED: [&str; 5] = ["glucose_syrup", "dextrose", "maltodextrin", "dextrin", "caramel_colour"];
+const PURIFIED: [&str; 5] = [
+    "glucose_syrup",
+    "dextrose",
+    "maltodextrin",
+    "dextrin",
+    "caramel_colour",
+];
 
 fn screen_entries(
     entries: &[Entry<'_>],
@@ -629,14 +799,37 @@ fn screen_entries(
                 } else {
                     "not in the larder: check the label".to_owned()
                 };
-                push(words, None, Judged { verdict: Gluten::Check, reason, open: true, note: None, cleared: false });
+                push(
+                    words,
+                    None,
+                    Judged {
+                        verdict: Gluten::Check,
+                        reason,
+                        open: true,
+                        note: None,
+                        cleared: false,
+                    },
+                );
                 whole_labels.push(words.trim().to_owned());
-                sum.add(e, None, Some(format!("{}: not in the larder", words.trim())));
+                sum.add(
+                    e,
+                    None,
+                    Some(format!("{}: not in the larder", words.trim())),
+                );
             }
             What::Food(id) => {
                 let food = larder.food(id);
                 let sure = e.certainty == Certainty::Sure;
                 let mut j = judge(food, e.certainty, e.labelled_gluten_free);
+                if j.verdict == Gluten::Free
+                    && let Some(why) = doubtful(food, e.text, &e.span)
+                {
+                    (j.verdict, j.reason, j.open) =
+                        (Gluten::Check, why.to_owned(), !e.labelled_gluten_free);
+                    if !e.labelled_gluten_free {
+                        sum.no_bound(Some(format!("{}: {why}", food.name)));
+                    }
+                }
                 for rival in e.rivals.iter().map(|r| larder.food(*r)) {
                     let other = judge(rival, e.certainty, e.labelled_gluten_free);
                     if other.verdict < j.verdict {
@@ -663,7 +856,9 @@ fn screen_entries(
             let food = larder.food(*alt);
             // Its own words are not known here, so nothing says it is bought labelled.
             let mut j = judge(food, Certainty::Sure, false);
-            j.note = Some(j.note.map_or("if used instead".to_owned(), |n| format!("if used instead; {n}")));
+            j.note = Some(j.note.map_or("if used instead".to_owned(), |n| {
+                format!("if used instead; {n}")
+            }));
             allergens.add_food(food, false, true, true);
             seen.food(food);
             if compound(food) {
@@ -688,8 +883,19 @@ fn screen_entries(
             });
         }
     }
-    search_words(entries, larder, locale, &mut findings, &mut allergens, &mut sum);
-    let verdict = findings.iter().map(|f| f.verdict).min().unwrap_or(Gluten::Check);
+    search_words(
+        entries,
+        larder,
+        locale,
+        &mut findings,
+        &mut allergens,
+        &mut sum,
+    );
+    let verdict = findings
+        .iter()
+        .map(|f| f.verdict)
+        .min()
+        .unwrap_or(Gluten::Check);
     let can_say_gluten_free = !findings.is_empty()
         && verdict != Gluten::Contains
         && !findings.iter().any(|f| f.open)
@@ -706,7 +912,7 @@ fn screen_entries(
         verdict,
         allergens: allergens.findings(),
         whole_labels: unique,
-        method: Vec::new(),
+        elsewhere: Vec::new(),
         cautions: seen.cautions(),
         can_say_gluten_free,
     }
@@ -757,34 +963,46 @@ fn search_words(
                 (m.food == food && m.certainty == Certainty::Sure).then_some(m.span)
             })
             .collect();
-        let flour = same.iter().any(|o| o.food().is_some_and(|f| larder.food(f).is_flour_phase()));
-        let purified = same
+        let flour = same
             .iter()
-            .any(|o| o.food().is_some_and(|f| PURIFIED.contains(&larder.food(f).key.as_str())));
+            .any(|o| o.food().is_some_and(|f| larder.food(f).is_flour_phase()));
+        let purified = same.iter().any(|o| {
+            o.food()
+                .is_some_and(|f| PURIFIED.contains(&larder.food(f).key.as_str()))
+        });
         let mut hits: Vec<Hit> = words::scan(e.text)
             .into_iter()
-            .filter(|h| !known.iter().any(|k| k.start <= h.span.start && h.span.end <= k.end))
+            .filter(|h| {
+                !known
+                    .iter()
+                    .any(|k| k.start <= h.span.start && h.span.end <= k.end)
+            })
             .collect();
         hits.sort_by_key(|h| h.force != Force::Contains);
         for h in hits {
             let breath = words::breath(e.text, &h.span);
-            let labelled = h.sold_free && e.text.get(breath).is_some_and(words::labelled);
+            let labelled = h.sold_free && words::labelled(e.text, &h.span, &breath);
             let (verdict, reason) = match h.force {
                 _ if note => (
                     Gluten::Check,
-                    format!("a note names '{}', which holds gluten: see what is meant", h.word),
+                    format!(
+                        "a note names '{}', which holds gluten: see what is meant",
+                        h.word
+                    ),
                 ),
                 Force::Contains if labelled => (Gluten::Check, format!("'{}': {KEEP}", h.word)),
                 Force::Contains if purified => (
                     Gluten::Check,
                     format!("made from {}, purified since: check the label", h.word),
                 ),
-                Force::Contains => {
-                    (Gluten::Contains, format!("the line says '{}', which holds gluten", h.word))
-                }
-                Force::Check => {
-                    (Gluten::Check, format!("the line says '{}': check the label", h.word))
-                }
+                Force::Contains => (
+                    Gluten::Contains,
+                    format!("the line says '{}', which holds gluten", h.word),
+                ),
+                Force::Check => (
+                    Gluten::Check,
+                    format!("the line says '{}': check the label", h.word),
+                ),
                 Force::BareFlour if labelled => continue,
                 Force::BareFlour if flour => (
                     Gluten::Check,
@@ -798,11 +1016,16 @@ fn search_words(
             if let Some(a) = h.allergen
                 && !note
             {
-                allergens.add(a, &format!("'{}' on the line", h.word), verdict == Gluten::Contains || purified, false);
+                allergens.add(
+                    a,
+                    &format!("'{}' on the line", h.word),
+                    verdict == Gluten::Contains || purified,
+                    false,
+                );
             }
             match verdict {
                 Gluten::Contains => sum.gluten = true,
-                _ if note => {}
+                _ if note || labelled => {}
                 _ => sum.no_bound(Some(format!("'{}': only a label can tell", h.word))),
             }
             // A second hit on the same line adds nothing once it contains gluten.
@@ -831,7 +1054,7 @@ fn search_words(
             && larder.food(m.food).gluten == Gluten::Contains
         {
             let named = e.text.get(m.span.clone()).unwrap_or_default();
-            let labelled = e.text.get(words::breath(e.text, &m.span)).is_some_and(words::labelled);
+            let labelled = words::labelled(e.text, &m.span, &words::breath(e.text, &m.span));
             if !labelled {
                 findings.push(Finding {
                     component: e.component,
@@ -839,7 +1062,10 @@ fn search_words(
                     words: named.to_owned(),
                     food: Some(m.food),
                     verdict: Gluten::Check,
-                    reason: format!("a note names {}, which holds gluten: see what is meant", larder.food(m.food).name),
+                    reason: format!(
+                        "a note names {}, which holds gluten: see what is meant",
+                        larder.food(m.food).name
+                    ),
                     labelled,
                     open: true,
                     note: None,
@@ -876,7 +1102,11 @@ impl Sum {
         let Some(mut grams) = e.grams else {
             if high != Some(0.0) {
                 self.unweighed = true;
-                let named = e.text.get(e.span.clone()).filter(|s| !s.is_empty()).unwrap_or(e.text);
+                let named = e
+                    .text
+                    .get(e.span.clone())
+                    .filter(|s| !s.is_empty())
+                    .unwrap_or(e.text);
                 self.no_bound(Some(format!("{}: no weight", named.trim())));
             }
             return;
@@ -885,8 +1115,16 @@ impl Sum {
         if !e.in_formula || e.optional {
             grams = Spread::new(Mass::grams(0.0), grams.likely(), grams.high());
         }
-        self.written.push(Portion { grams, low: 0.0, high });
-        self.labelled.push(Portion { grams, low: 0.0, high: Some(high.unwrap_or(20.0)) });
+        self.written.push(Portion {
+            grams,
+            low: 0.0,
+            high,
+        });
+        self.labelled.push(Portion {
+            grams,
+            low: 0.0,
+            high: Some(high.unwrap_or(20.0)),
+        });
     }
     fn finish(self, loss: Option<Spread<Ratio>>) -> PpmFinding {
         if self.gluten {
@@ -911,7 +1149,9 @@ impl Sum {
         PpmFinding {
             low,
             high: high.filter(|_| !self.unbounded && !self.written.is_empty()),
-            if_labelled: h.map(|h| (l, h)).filter(|_| !self.unweighed && !self.written.is_empty()),
+            if_labelled: h
+                .map(|h| (l, h))
+                .filter(|_| !self.unweighed && !self.written.is_empty()),
             basis,
             unknown: self.unknown,
         }
@@ -932,12 +1172,32 @@ struct Seen {
 
 /// Fermented or hydrolysed foods made, or sometimes made, with gluten grain.
 const FERMENTED: [&str; 26] = [
-    "soy_sauce", "tamari", "tamari_gluten_free", "miso", "barley_miso", "hoisin_sauce",
-    "oyster_sauce", "teriyaki_sauce", "worcestershire_sauce", "fish_sauce", "malt_vinegar",
-    "rice_vinegar", "beer", "stout", "gluten_free_beer", "sourdough_starter",
-    "rye_sourdough_starter", "gluten_free_sourdough_starter", "yeast_extract", "brewers_yeast",
-    "hydrolysed_wheat_protein", "vegetable_protein", "malt_syrup", "dry_malt_extract",
-    "rice_syrup", "blue_cheese",
+    "soy_sauce",
+    "tamari",
+    "tamari_gluten_free",
+    "miso",
+    "barley_miso",
+    "hoisin_sauce",
+    "oyster_sauce",
+    "teriyaki_sauce",
+    "worcestershire_sauce",
+    "fish_sauce",
+    "malt_vinegar",
+    "rice_vinegar",
+    "beer",
+    "stout",
+    "gluten_free_beer",
+    "sourdough_starter",
+    "rye_sourdough_starter",
+    "gluten_free_sourdough_starter",
+    "yeast_extract",
+    "brewers_yeast",
+    "hydrolysed_wheat_protein",
+    "vegetable_protein",
+    "malt_syrup",
+    "dry_malt_extract",
+    "rice_syrup",
+    "blue_cheese",
 ];
 
 impl Seen {
@@ -954,47 +1214,74 @@ impl Seen {
 
     fn cautions(&self) -> Vec<Caution> {
         let all = [
-            (true, Caution {
-                code: "cross_contact",
-                text: "A kitchen that also holds wheat can put gluten into any recipe: wash tools and bench with soap and water, bake the gluten-free batch first, keep flour sacks, sieve, wooden spoon, rolling pin and toaster apart. This recipe's words cannot know your kitchen or your ingredients. Usual advice: a clinician's or dietitian's word and local rules come first.",
-                source: "Weisbrod et al. 2020 on shared tools (seen); the rest common practice, no source",
-            }),
-            (self.oats, Caution {
-                code: "oats",
-                text: "Only oats labelled gluten-free. Most coeliacs tolerate them, not all: ask whoever treats you first. Australia and New Zealand do not allow oats as gluten-free.",
-                source: "Codex CXS 118-1979, EU 828/2014, SOR/2015-114, Standard 1.2.7 (seen)",
-            }),
-            (self.flour, Caution {
-                code: "raw_flour",
-                text: "Flour is raw, rice and oat flour too: do not taste raw dough or batter, and wash hands and bowls after it. Usual advice; local rules come first.",
-                source: "FDA and CDC notices on raw flour (seen)",
-            }),
-            (self.egg, Caution {
-                code: "raw_egg",
-                text: "Do not taste raw batter with egg in it. Where egg stays uncooked, use pasteurised egg or heat it to 71 °C (160 °F). Usual advice; local rules come first.",
-                source: "FDA and USDA consumer advice, egg dishes 160 °F (seen)",
-            }),
-            (self.fermented, Caution {
-                code: "fermented",
-                text: "No test measures gluten reliably in fermented or hydrolysed foods: go by the label and by what went in before, never by a figure.",
-                source: "85 FR 49240, 13 August 2020 (seen)",
-            }),
-            (self.wheat_starch, Caution {
-                code: "wheat_starch",
-                text: "Gluten-free wheat starch is still wheat: never for a wheat allergy, and not gluten-free in Australia or New Zealand. Only a lot labelled gluten-free will do.",
-                source: "78 FR 47154, 5 August 2013; Standard 1.2.7 (seen)",
-            }),
-            (self.honey, Caution {
-                code: "honey",
-                text: "No honey for a child under 12 months, baked or not. Usual advice; local rules come first.",
-                source: "INSPQ, Québec (seen)",
-            }),
-            (self.psyllium, Caution {
-                code: "psyllium",
-                text: "Mix psyllium with enough liquid before anyone swallows it: dry, it swells and can choke.",
-                source: "21 CFR 101.17(f), from memory",
-            }),
+            (
+                true,
+                Caution {
+                    code: "cross_contact",
+                    text: "A kitchen that also holds wheat can put gluten into any recipe: wash tools and bench with soap and water, bake the gluten-free batch first, keep flour sacks, sieve, wooden spoon, rolling pin and toaster apart. This recipe's words cannot know your kitchen or your ingredients. Usual advice: a clinician's or dietitian's word and local rules come first.",
+                    source: "Weisbrod et al. 2020 on shared tools (seen); the rest common practice, no source",
+                },
+            ),
+            (
+                self.oats,
+                Caution {
+                    code: "oats",
+                    text: "Only oats labelled gluten-free. Most coeliacs tolerate them, not all: ask whoever treats you first. Australia and New Zealand do not allow oats as gluten-free.",
+                    source: "Codex CXS 118-1979, EU 828/2014, SOR/2015-114, Standard 1.2.7 (seen)",
+                },
+            ),
+            (
+                self.flour,
+                Caution {
+                    code: "raw_flour",
+                    text: "Flour is raw, rice and oat flour too: do not taste raw dough or batter, and wash hands and bowls after it. Usual advice; local rules come first.",
+                    source: "FDA and CDC notices on raw flour (seen)",
+                },
+            ),
+            (
+                self.egg,
+                Caution {
+                    code: "raw_egg",
+                    text: "Do not taste raw batter with egg in it. Where egg stays uncooked, use pasteurised egg or heat it to 71 °C (160 °F). Usual advice; local rules come first.",
+                    source: "FDA and USDA consumer advice, egg dishes 160 °F (seen)",
+                },
+            ),
+            (
+                self.fermented,
+                Caution {
+                    code: "fermented",
+                    text: "No test measures gluten reliably in fermented or hydrolysed foods: go by the label and by what went in before, never by a figure.",
+                    source: "85 FR 49240, 13 August 2020 (seen)",
+                },
+            ),
+            (
+                self.wheat_starch,
+                Caution {
+                    code: "wheat_starch",
+                    text: "Gluten-free wheat starch is still wheat: never for a wheat allergy, and not gluten-free in Australia or New Zealand. Only a lot labelled gluten-free will do.",
+                    source: "78 FR 47154, 5 August 2013; Standard 1.2.7 (seen)",
+                },
+            ),
+            (
+                self.honey,
+                Caution {
+                    code: "honey",
+                    text: "No honey for a child under 12 months, baked or not. Usual advice; local rules come first.",
+                    source: "INSPQ, Québec (seen)",
+                },
+            ),
+            (
+                self.psyllium,
+                Caution {
+                    code: "psyllium",
+                    text: "Mix psyllium with enough liquid before anyone swallows it: dry, it swells and can choke.",
+                    source: "21 CFR 101.17(f), from memory",
+                },
+            ),
         ];
-        all.into_iter().filter(|(here, _)| *here).map(|(_, c)| c).collect()
+        all.into_iter()
+            .filter(|(here, _)| *here)
+            .map(|(_, c)| c)
+            .collect()
     }
 }

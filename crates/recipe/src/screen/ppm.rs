@@ -40,8 +40,10 @@ pub fn finished_ppm(portions: &[Portion], loss: Option<Spread<Ratio>>) -> (f64, 
         .collect();
     let low = -extreme(portions.iter().map(|p| (p.grams, -p.low)).collect());
     let low = if dry_low > 0.0 { low / dry_low } else { low };
-    let high = known.filter(|_| dry_high > 0.0).map(|k| extreme(k) / dry_high);
-    (low.max(0.0), high)
+    let high = known
+        .filter(|_| dry_high > 0.0)
+        .map(|k| extreme(k) / dry_high);
+    (if low > 0.0 { low } else { 0.0 }, high)
 }
 
 /// The greatest weighted mean of the values, each weight free inside its range.
@@ -51,7 +53,9 @@ fn extreme(mut parts: Vec<(Spread<Mass>, f64)>) -> f64 {
     for heavy in 0..=parts.len() {
         let (mut sum, mut mass) = (0.0, 0.0);
         for (i, (grams, value)) in parts.iter().enumerate() {
-            let g = if i < heavy { grams.high() } else { grams.low() }.as_grams().max(0.0);
+            let g = if i < heavy { grams.high() } else { grams.low() }
+                .as_grams()
+                .max(0.0);
             sum += g * value;
             mass += g;
         }

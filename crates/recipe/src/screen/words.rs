@@ -36,7 +36,7 @@ pub(super) struct Hit {
 /// # Source
 /// Codex CXS 118-1979 (seen): wheat, rye, barley and their crossbreeds; EU 1169/2011 Annex II
 /// (seen): spelt and khorasan are wheat. The foreign and trade names: from memory.
-const GRAIN: [(&str, Option<Allergen>); 38] = {
+const GRAIN: [(&str, Option<Allergen>); 53] = {
     use Allergen::{Barley as B, Rye as R, Wheat as W};
     [
         ("wheat", Some(W)),
@@ -77,6 +77,21 @@ const GRAIN: [(&str, Option<Allergen>); 38] = {
         ("malthouse", Some(B)),
         ("gluten", None),
         ("triticum", Some(W)),
+        ("blé", Some(W)),
+        ("froment", Some(W)),
+        ("épeautre", Some(W)),
+        ("seigle", Some(R)),
+        ("orge", Some(B)),
+        ("trigo", Some(W)),
+        ("espelta", Some(W)),
+        ("centeno", Some(R)),
+        ("cebada", Some(B)),
+        ("frumento", Some(W)),
+        ("segale", Some(R)),
+        ("malz", Some(B)),
+        ("tarwe", Some(W)),
+        ("gerst", Some(B)),
+        ("rogge", Some(R)),
     ]
 };
 
@@ -111,11 +126,41 @@ const MADE: [(&str, Option<Allergen>); 24] = {
     ]
 };
 
+/// Beginnings of joined words: 'barleycorn', and the German ones.
+const BEGINS: [(&str, Option<Allergen>); 7] = [
+    ("wheat", Some(Allergen::Wheat)),
+    ("barley", Some(Allergen::Barley)),
+    ("weizen", Some(Allergen::Wheat)),
+    ("dinkel", Some(Allergen::Wheat)),
+    ("hartweizen", Some(Allergen::Wheat)),
+    ("roggen", Some(Allergen::Rye)),
+    ("gersten", Some(Allergen::Barley)),
+];
+
 /// Grains and things that make another product of 'semolina', 'couscous' or 'atta'.
 const OTHER_KIND: [&str; 22] = [
-    "rice", "corn", "maize", "cauliflower", "broccoli", "idli", "makki", "jowar", "bajra", "ragi",
-    "rajgira", "kuttu", "singhara", "almond", "chickpea", "lentil", "millet", "buckwheat",
-    "quinoa", "potato", "cassava", "oat",
+    "rice",
+    "corn",
+    "maize",
+    "cauliflower",
+    "broccoli",
+    "idli",
+    "makki",
+    "jowar",
+    "bajra",
+    "ragi",
+    "rajgira",
+    "kuttu",
+    "singhara",
+    "almond",
+    "chickpea",
+    "lentil",
+    "millet",
+    "buckwheat",
+    "quinoa",
+    "potato",
+    "cassava",
+    "oat",
 ];
 
 #[derive(Debug)]
@@ -129,7 +174,10 @@ struct Word {
 fn split(text: &str) -> Vec<Word> {
     let mut words: Vec<Word> = Vec::new();
     let (mut start, mut fresh) = (None, true);
-    for (at, c) in text.char_indices().chain(std::iter::once((text.len(), ' '))) {
+    for (at, c) in text
+        .char_indices()
+        .chain(std::iter::once((text.len(), ' ')))
+    {
         if at < text.len() && c.is_alphanumeric() {
             start.get_or_insert(at);
             continue;
@@ -150,7 +198,10 @@ fn split(text: &str) -> Vec<Word> {
             });
             fresh = false;
         }
-        if matches!(c, '.' | ';' | ':' | '(' | ')' | '[' | ']' | '\n' | '–' | '—') {
+        if matches!(
+            c,
+            '.' | ';' | ':' | '(' | ')' | '[' | ']' | '\n' | '–' | '—'
+        ) {
             fresh = true;
         }
     }
@@ -160,9 +211,20 @@ fn split(text: &str) -> Vec<Word> {
 fn look_up(word: &str) -> Option<(Option<Allergen>, bool)> {
     let bare = word.strip_suffix('s').unwrap_or(word);
     let of = |list: &[(&str, Option<Allergen>)]| {
-        list.iter().find(|(w, _)| *w == word || *w == bare).map(|(_, a)| *a)
+        list.iter()
+            .find(|(w, _)| *w == word || *w == bare)
+            .map(|(_, a)| *a)
     };
-    of(&GRAIN).map(|a| (a, false)).or_else(|| of(&MADE).map(|a| (a, true)))
+    let begins = || {
+        BEGINS
+            .iter()
+            .find(|(w, _)| word.starts_with(w) && !word.starts_with("wheatgrass"))
+            .map(|(_, a)| (*a, false))
+    };
+    of(&GRAIN)
+        .map(|a| (a, false))
+        .or_else(|| of(&MADE).map(|a| (a, true)))
+        .or_else(begins)
 }
 
 /// Every word of gluten in a text that the text does not itself deny.
@@ -174,16 +236,23 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
     let mut may = false;
     for (i, w) in words.iter().enumerate() {
         let before = |n: usize| i.checked_sub(n).map_or("", |k| words[k].text.as_str());
-        let next = words.get(i + 1).filter(|n| !n.fresh).map_or("", |n| n.text.as_str());
+        let next = words
+            .get(i + 1)
+            .filter(|n| !n.fresh)
+            .map_or("", |n| n.text.as_str());
         if w.fresh {
             (denied, may) = (false, false);
         }
-        if w.text == "contain" && before(1) == "may" || matches!(w.text.as_str(), "trace" | "traces") {
+        if w.text == "contain" && before(1) == "may"
+            || matches!(w.text.as_str(), "trace" | "traces")
+        {
             may = true;
         }
         let Some((allergen, sold_free)) = look_up(&w.text) else {
             match w.text.as_str() {
-                "no" | "not" | "without" | "non" | "never" | "zero" | "avoid" | "sans" => denied = true,
+                "no" | "not" | "without" | "non" | "never" | "zero" | "avoid" | "sans" => {
+                    denied = true
+                }
                 "of" if matches!(before(1), "free" | "instead" | "place") => denied = true,
                 "from" if before(1) == "free" => denied = true,
                 "than" if before(1) == "rather" => denied = true,
@@ -191,12 +260,25 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
                 | "flour" | "the" | "regular" | "ordinary" | "starch" => {}
                 _ => denied = false,
             }
+            if w.text == "bulk" {
+                hits.push(Hit {
+                    word: w.text.clone(),
+                    span: w.span.clone(),
+                    allergen: None,
+                    force: Force::Check,
+                    sold_free: false,
+                });
+            }
             if w.text == "floured" || w.text == "flour" && bare_flour(&words, i) {
                 hits.push(Hit {
                     word: w.text.clone(),
                     span: w.span.clone(),
                     allergen: Some(Allergen::Wheat),
-                    force: if w.text == "flour" { Force::BareFlour } else { Force::Check },
+                    force: if w.text == "flour" {
+                        Force::BareFlour
+                    } else {
+                        Force::Check
+                    },
                     sold_free: true,
                 });
             }
@@ -210,7 +292,9 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
             continue;
         }
         let other = before(1);
-        if w.text == "gluten" && matches!(other, "corn" | "maize") || w.text == "wheat" && other == "buck" {
+        if w.text == "gluten" && matches!(other, "corn" | "maize")
+            || w.text == "wheat" && other == "buck"
+        {
             continue;
         }
         let mild = may
@@ -222,8 +306,20 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
             || OTHER_KIND.contains(&other)
                 && matches!(
                     w.text.as_str(),
-                    "semolina" | "rava" | "couscous" | "atta" | "orzo" | "farina" | "panko" | "udon"
-                        | "ramen" | "breadcrumb" | "breadcrumbs" | "pretzel" | "pretzels" | "wholemeal"
+                    "semolina"
+                        | "rava"
+                        | "couscous"
+                        | "atta"
+                        | "orzo"
+                        | "farina"
+                        | "panko"
+                        | "udon"
+                        | "ramen"
+                        | "breadcrumb"
+                        | "breadcrumbs"
+                        | "pretzel"
+                        | "pretzels"
+                        | "wholemeal"
                 );
         hits.push(Hit {
             word: w.text.clone(),
@@ -238,7 +334,10 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
 
 /// Whether the word at `i` is 'flour' with nothing before it that says which.
 fn bare_flour(words: &[Word], i: usize) -> bool {
-    if words.get(i + 1).is_some_and(|n| matches!(n.text.as_str(), "free" | "tortilla" | "tortillas") && !n.fresh) {
+    if words
+        .get(i + 1)
+        .is_some_and(|n| matches!(n.text.as_str(), "free" | "tortilla" | "tortillas") && !n.fresh)
+    {
         return words[i + 1].text != "free";
     }
     if words[i].fresh {
@@ -247,15 +346,72 @@ fn bare_flour(words: &[Word], i: usize) -> bool {
     let before = i.checked_sub(1).map_or("", |k| words[k].text.as_str());
     matches!(
         before,
-        "" | "with" | "in" | "and" | "some" | "extra" | "more" | "additional" | "little" | "a" | "or"
-            | "plus" | "your" | "the" | "remaining" | "plain" | "white" | "bread" | "cake" | "strong"
+        "" | "with"
+            | "in"
+            | "and"
+            | "some"
+            | "extra"
+            | "more"
+            | "additional"
+            | "little"
+            | "a"
+            | "or"
+            | "plus"
+            | "your"
+            | "the"
+            | "remaining"
+            | "plain"
+            | "white"
+            | "bread"
+            | "cake"
+            | "strong"
     )
 }
 
-/// Whether words say that what they name is bought labelled gluten-free.
+/// Words that may stand beside 'gluten-free' in a bracket or behind a comma without making it
+/// anything but a label.
+const LABEL_TALK: [&str; 27] = [
+    "labelled",
+    "labeled",
+    "certified",
+    "marked",
+    "must",
+    "should",
+    "be",
+    "it",
+    "its",
+    "is",
+    "they",
+    "are",
+    "sure",
+    "make",
+    "check",
+    "that",
+    "the",
+    "label",
+    "pure",
+    "bought",
+    "fine",
+    "organic",
+    "fresh",
+    "only",
+    "dairy",
+    "egg",
+    "nut",
+];
+
+/// Whether a line says that the food at `span` is bought labelled gluten-free.
 ///
-/// 'Gluten-free if needed', 'not gluten-free', 'for gluten-free use …' say no such thing.
-pub(super) fn labelled(text: &str) -> bool {
+/// # Arguments
+/// * `text` — the line.
+/// * `span` — the bytes that name the food.
+/// * `within` — the part of the line that is about it.
+///
+/// # Returns
+/// True for 'gluten-free soy sauce', 'soy sauce (gluten-free)' and 'soy sauce, make sure it is
+/// gluten-free'; false for 'gluten-free if needed', '(gluten-free works too)', '(gluten-free or
+/// regular)', 'not gluten-free', 'for gluten-free use …'. In doubt false.
+pub(super) fn labelled(text: &str, span: &Range<usize>, within: &Range<usize>) -> bool {
     let words = split(text);
     (0..words.len()).any(|i| {
         let at = |k: usize| words.get(k).map_or("", |w| w.text.as_str());
@@ -265,21 +421,113 @@ pub(super) fn labelled(text: &str) -> bool {
             "glutenfree" | "gf" => i + 1,
             _ => return false,
         };
+        let here = words[i].span.start..words[end - 1].span.end;
+        if here.start < within.start || here.end > within.end {
+            return false;
+        }
         let against = [back(1), back(2)].iter().any(|w| {
             matches!(
                 *w,
-                "not" | "non" | "isnt" | "arent" | "for" | "if" | "make" | "keep" | "optional"
-                    | "never" | "without" | "unless" | "to" | "possibly" | "naturally" | "maybe"
+                "not"
+                    | "non"
+                    | "isnt"
+                    | "arent"
+                    | "for"
+                    | "if"
+                    | "keep"
+                    | "optional"
+                    | "never"
+                    | "without"
+                    | "unless"
+                    | "to"
+                    | "possibly"
+                    | "naturally"
+                    | "maybe"
             )
-        });
+        }) || matches!(back(1), "or" | "make" | "nor");
         let after = words.get(end..).unwrap_or_default().iter().any(|w| {
-            matches!(w.text.as_str(), "if" | "unless" | "when" | "optional" | "use" | "swap" | "sub" | "substitute" | "replace")
+            matches!(
+                w.text.as_str(),
+                "if" | "unless"
+                    | "when"
+                    | "optional"
+                    | "use"
+                    | "swap"
+                    | "sub"
+                    | "substitute"
+                    | "replace"
+                    | "works"
+                    | "too"
+                    | "depending"
+            )
         }) || matches!(
             at(end),
-            "option" | "options" | "version" | "diet" | "diets" | "baking" | "bakers" | "guests" | "friends" | "recipe" | "instead" | "alternative"
-        );
-        !against && !after
+            "or" | "option"
+                | "options"
+                | "version"
+                | "diet"
+                | "diets"
+                | "bakers"
+                | "guests"
+                | "friends"
+                | "recipe"
+                | "instead"
+                | "alternative"
+        ) || at(end) == "baking"
+            && !matches!(
+                at(end + 1),
+                "powder" | "soda" | "mix" | "spray" | "chocolate" | "spread"
+            );
+        if against || after {
+            return false;
+        }
+        // The fragment between commas and brackets: it names the food, or it is about the label
+        // and nothing else.
+        let cut = |c: char| matches!(c, ',' | ';' | '(' | ')' | '[' | ']' | ':' | '–' | '—');
+        let from = text
+            .get(..here.start)
+            .and_then(|t| t.rfind(cut))
+            .unwrap_or(0);
+        let to = text
+            .get(here.end..)
+            .and_then(|t| t.find(cut))
+            .map_or(text.len(), |n| here.end + n);
+        let names = span.start < to && span.end > from;
+        names
+            || words.iter().enumerate().all(|(k, w)| {
+                w.span.start < from
+                    || w.span.end > to
+                    || (i..end).contains(&k)
+                    || LABEL_TALK.contains(&w.text.as_str())
+            })
     })
+}
+
+/// The text without the words that speak of gluten-free; `None` where it has none.
+///
+/// 'Certified' goes with them: the larder takes it for a word of the label.
+pub(super) fn unlabelled(text: &str) -> Option<String> {
+    let words = split(text);
+    let mut out = String::new();
+    let (mut at, mut any) = (0, false);
+    let mut i = 0;
+    while let Some(w) = words.get(i) {
+        let next = words.get(i + 1).map_or("", |n| n.text.as_str());
+        let count = match w.text.as_str() {
+            "gluten" if next == "free" => 2,
+            "glutenfree" | "gf" | "certified" => 1,
+            _ => {
+                i += 1;
+                continue;
+            }
+        };
+        let last = words.get(i + count - 1).map_or(w.span.end, |l| l.span.end);
+        out.push_str(text.get(at..w.span.start).unwrap_or_default());
+        (at, any) = (last, true);
+        i += count;
+    }
+    out.push_str(text.get(at..).unwrap_or_default());
+    any.then_some(out)
 }
 
 /// The part of a line about the food at `span`: between 'or', 'and', 'plus' and slashes, so
@@ -287,7 +535,10 @@ pub(super) fn labelled(text: &str) -> bool {
 pub(super) fn breath(text: &str, span: &Range<usize>) -> Range<usize> {
     let (mut from, mut to) = (0, text.len());
     for w in split(text) {
-        if matches!(w.text.as_str(), "or" | "and" | "plus" | "with" | "instead" | "but") {
+        if matches!(
+            w.text.as_str(),
+            "or" | "and" | "plus" | "with" | "instead" | "but"
+        ) {
             if w.span.end <= span.start {
                 from = w.span.end;
             } else if w.span.start >= span.end && w.span.start < to {
@@ -296,7 +547,7 @@ pub(super) fn breath(text: &str, span: &Range<usize>) -> Range<usize> {
         }
     }
     for (at, c) in text.char_indices() {
-        if matches!(c, '/' | ';' | '+' | '&' | '.') && c != '.' {
+        if matches!(c, '/' | ';' | '+' | '&') {
             if at < span.start {
                 from = from.max(at + 1);
             } else if at >= span.end {
