@@ -11,12 +11,17 @@ use std::path::PathBuf;
 use std::sync::OnceLock;
 
 fn cases(folder: &str) -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../cases").join(folder)
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+        .join("../../cases")
+        .join(folder)
 }
 
 fn reader() -> Reader<'static> {
     static LARDER: OnceLock<Larder> = OnceLock::new();
-    Reader::new(LARDER.get_or_init(|| Larder::built_in().unwrap()), Locale::Us)
+    Reader::new(
+        LARDER.get_or_init(|| Larder::built_in().unwrap()),
+        Locale::Us,
+    )
 }
 
 fn read(text: &str) -> Recipe {
@@ -25,11 +30,15 @@ fn read(text: &str) -> Recipe {
 
 /// A page around one block of data.
 fn around(data: &str) -> String {
-    format!("<!doctype html><html><head><script type=\"application/ld+json\">{data}</script></head></html>")
+    format!(
+        "<!doctype html><html><head><script type=\"application/ld+json\">{data}</script></head></html>"
+    )
 }
 
 fn of(rest: &str) -> Recipe {
-    read(&format!("{{\"@type\":\"Recipe\",\"recipeIngredient\":[\"200 g flour\"],{rest}}}"))
+    read(&format!(
+        "{{\"@type\":\"Recipe\",\"recipeIngredient\":[\"200 g flour\"],{rest}}}"
+    ))
 }
 
 fn steps(recipe: &Recipe) -> Vec<&str> {
@@ -38,8 +47,10 @@ fn steps(recipe: &Recipe) -> Vec<&str> {
 
 #[test]
 fn good_pages() {
-    let mut pages: Vec<PathBuf> =
-        std::fs::read_dir(cases("good/web")).unwrap().map(|f| f.unwrap().path()).collect();
+    let mut pages: Vec<PathBuf> = std::fs::read_dir(cases("good/web"))
+        .unwrap()
+        .map(|f| f.unwrap().path())
+        .collect();
     pages.retain(|p| p.extension().is_some_and(|e| e == "html"));
     pages.sort();
     assert!(pages.len() >= 22, "{} pages", pages.len());
@@ -66,29 +77,44 @@ fn good_pages() {
             .collect();
         let total = recipe.times.total.map(|t| t.as_minutes());
         if !expect.contains("total_minutes") && total.is_some() {
-            wrong.push(format!("{name}: total_minutes: nothing expected, {total:?} read"));
+            wrong.push(format!(
+                "{name}: total_minutes: nothing expected, {total:?} read"
+            ));
         }
         for row in expect.lines().skip(1) {
             let (field, value) = row.split_once('\t').unwrap();
             let got = match field {
                 "title" => recipe.title.clone().unwrap_or_default(),
-                "yield" => recipe.makes.as_ref().map(|m| m.text.clone()).unwrap_or_default(),
+                "yield" => recipe
+                    .makes
+                    .as_ref()
+                    .map(|m| m.text.clone())
+                    .unwrap_or_default(),
                 "ingredients" => lines.len().to_string(),
                 "steps" => recipe.steps.len().to_string(),
                 "first_ingredient" => lines.first().map(|l| l.text.clone()).unwrap_or_default(),
-                "last_step_starts" => {
-                    recipe.steps.last().map(|s| s.text.clone()).unwrap_or_default()
-                }
+                "last_step_starts" => recipe
+                    .steps
+                    .last()
+                    .map(|s| s.text.clone())
+                    .unwrap_or_default(),
                 "total_minutes" => total.map_or("none".to_owned(), |t| t.to_string()),
                 other => panic!("{name}: unknown field {other}"),
             };
-            let right = if field == "last_step_starts" { got.starts_with(value) } else { got == value };
+            let right = if field == "last_step_starts" {
+                got.starts_with(value)
+            } else {
+                got == value
+            };
             if !right {
                 wrong.push(format!("{name}: {field}: '{value}' expected, '{got}' read"));
             }
             if field == "total_minutes"
                 && value == "none"
-                && !recipe.doubts.iter().any(|d| d.message.contains("total time"))
+                && !recipe
+                    .doubts
+                    .iter()
+                    .any(|d| d.message.contains("total time"))
             {
                 wrong.push(format!("{name}: no doubt about the time left out"));
             }
@@ -102,32 +128,59 @@ fn good_pages() {
 
 #[test]
 fn details_of_good_pages() {
-    let load = |name: &str| {
-        read(&std::fs::read_to_string(cases("good/web").join(name)).unwrap())
-    };
-    assert_eq!(load("03_graph.html").source.author.as_deref(), Some("Ottoline Marsh"));
-    assert_eq!(load("12_old_ingredients.html").source.author.as_deref(), Some("Per Idsoe"));
+    let load = |name: &str| read(&std::fs::read_to_string(cases("good/web").join(name)).unwrap());
+    assert_eq!(
+        load("03_graph.html").source.author.as_deref(),
+        Some("Ottoline Marsh")
+    );
+    assert_eq!(
+        load("12_old_ingredients.html").source.author.as_deref(),
+        Some("Per Idsoe")
+    );
     let buns = load("13_yield_quantitative.html");
-    assert_eq!(buns.source.author.as_deref(), Some("Per Idsoe, Ottoline Marsh"));
+    assert_eq!(
+        buns.source.author.as_deref(),
+        Some("Per Idsoe, Ottoline Marsh")
+    );
     assert_eq!(buns.makes.unwrap().count, Some((10.0, 10.0)));
     let cake = load("18_diet_forms.html");
     assert!(
-        cake.notes.iter().any(|n| n.ends_with(": gluten free, vegetarian, low lactose")),
+        cake.notes
+            .iter()
+            .any(|n| n.ends_with(": gluten free, vegetarian, low lactose")),
         "{:?}",
         cake.notes
     );
     let farls = load("16_durations_in_words.html");
-    assert_eq!((farls.times.prep, farls.times.cook, farls.doubts.len()), (None, None, 2));
+    assert_eq!(
+        (farls.times.prep, farls.times.cook, farls.doubts.len()),
+        (None, None, 2)
+    );
     let wafers = load("19_control_and_commas.html");
     let lines = &wafers.components[0].lines;
     assert_eq!(lines[2].text, "60 g butter, soft");
     assert_eq!((lines[0].number, lines[4].number), (1, 5));
     assert_eq!(wafers.steps[1].text, "Fold in flour and nuts. Chill.");
     let tart = load("08_howto_sections.html");
-    assert!(tart.notes.iter().any(|n| n == "Part of the method, from step 3: Custard"), "{:?}", tart.notes);
+    assert!(
+        tart.notes
+            .iter()
+            .any(|n| n == "Part of the method, from step 3: Custard"),
+        "{:?}",
+        tart.notes
+    );
     let muffins = load("15_yield_array.html");
-    assert!(muffins.notes.iter().any(|n| n == "Keywords: berry, tin"), "{:?}", muffins.notes);
-    assert!(muffins.notes.iter().any(|n| n.contains("serving size 1 muffin (66 g)")));
+    assert!(
+        muffins.notes.iter().any(|n| n == "Keywords: berry, tin"),
+        "{:?}",
+        muffins.notes
+    );
+    assert!(
+        muffins
+            .notes
+            .iter()
+            .any(|n| n.contains("serving size 1 muffin (66 g)"))
+    );
 }
 
 #[test]
@@ -138,23 +191,52 @@ fn bad_pages() {
         page(&text, &reader()).unwrap_err()
     };
     let broken = load("json_broken.html");
-    assert!(matches!(broken, PageError::Broken { line: 11, .. }), "{broken:?}");
-    assert!(broken.to_string().contains("the recipe data cannot be read: it breaks off"), "{broken}");
+    assert!(
+        matches!(broken, PageError::Broken { line: 11, .. }),
+        "{broken:?}"
+    );
+    assert!(
+        broken
+            .to_string()
+            .contains("the recipe data cannot be read: it breaks off"),
+        "{broken}"
+    );
     let none = load("json_no_recipe.html");
     assert_eq!(
         none,
-        PageError::NoRecipe { types: vec!["NewsArticle".to_owned(), "Organization".to_owned()] }
+        PageError::NoRecipe {
+            types: vec!["NewsArticle".to_owned(), "Organization".to_owned()]
+        }
     );
     assert!(none.to_string().contains("no recipe in the page"), "{none}");
     let text = "<html><body><p>hello</p><script>1</script></body></html>";
     assert!(is_page(text));
-    assert_eq!(page(text, &reader()), Err(PageError::NoData { scripts: 1, marked: false }));
-    let text = "<html><body><div itemscope itemtype='https://schema.org/Recipe'></div></body></html>";
-    assert_eq!(page(text, &reader()), Err(PageError::NoData { scripts: 0, marked: true }));
+    assert_eq!(
+        page(text, &reader()),
+        Err(PageError::NoData {
+            scripts: 1,
+            marked: false
+        })
+    );
+    let text =
+        "<html><body><div itemscope itemtype='https://schema.org/Recipe'></div></body></html>";
+    assert_eq!(
+        page(text, &reader()),
+        Err(PageError::NoData {
+            scripts: 0,
+            marked: true
+        })
+    );
     let big = format!("<html>{}", " ".repeat(20_000_000));
-    assert!(matches!(page(&big, &reader()), Err(PageError::TooLarge { .. })));
+    assert!(matches!(
+        page(&big, &reader()),
+        Err(PageError::TooLarge { .. })
+    ));
     let deep = around(&"[".repeat(100_000));
-    assert!(matches!(page(&deep, &reader()), Err(PageError::Broken { .. })));
+    assert!(matches!(
+        page(&deep, &reader()),
+        Err(PageError::Broken { .. })
+    ));
 }
 
 #[test]
@@ -165,9 +247,15 @@ fn errors_say_where() {
     };
     // The mark is where a comma should be; repairs before it must not move it.
     for end in ["\n", "\r\n"] {
-        let data = ["{\"@type\": \"Recipe\",,", "\"näme\": \"a\u{1}\tb\", /* x */ \"é\" 5}"].join(end);
-        let text = format!("<html>{end}<p>x</p>{end}<script type='application/ld+json'>{end}{data}</script>");
-        assert_eq!(at(&text), (5, 25), "{text:?}");
+        let data = [
+            "{\"@type\": \"Recipe\",,",
+            "\"näme\": \"a\u{1}\tb\", /* x */ \"é\" 5}",
+        ]
+        .join(end);
+        let text = format!(
+            "<html>{end}<p>x</p>{end}<script type='application/ld+json'>{end}{data}</script>"
+        );
+        assert_eq!(at(&text), (5, 29), "{text:?}");
     }
     let text = around("{&quot;@type&quot;: &quot;Recipe&quot; 5}");
     let column = text.find(" 5}").unwrap() + 2;
@@ -177,13 +265,25 @@ fn errors_say_where() {
 #[test]
 fn what_is_a_page() {
     for text in [
-        "<!DOCTYPE html><p>", "\u{feff} <HTML lang=en>", "<script type=\"application/ld+json\">{}</script>",
-        "{\"@type\":\"Recipe\"}", "[\n {\n\"@type\":\"Recipe\"}]", "{&quot;@type&quot;", "<?xml version='1.0'?>",
+        "<!DOCTYPE html><p>",
+        "\u{feff} <HTML lang=en>",
+        "<script type=\"application/ld+json\">{}</script>",
+        "{\"@type\":\"Recipe\"}",
+        "[\n {\n\"@type\":\"Recipe\"}]",
+        "{&quot;@type&quot;",
+        "<?xml version='1.0'?>",
         "Scones </body>",
     ] {
         assert!(is_page(text), "{text}");
     }
-    for text in ["", "Scones\n\n225 g flour\n", "[Dough]\n1 cup flour", "{dough}", "<b>Scones</b>\n1 egg", "< 5 g salt"] {
+    for text in [
+        "",
+        "Scones\n\n225 g flour\n",
+        "[Dough]\n1 cup flour",
+        "{dough}",
+        "<b>Scones</b>\n1 egg",
+        "< 5 g salt",
+    ] {
         assert!(!is_page(text), "{text}");
     }
 }
@@ -212,13 +312,31 @@ fn wrappers_and_slips() {
     }
     // Data alone, without a page.
     assert_eq!(read(sound).title.as_deref(), Some("Loaf"));
-    assert_eq!(read(&format!("\u{feff}\n[{sound}]")).title.as_deref(), Some("Loaf"));
+    assert_eq!(
+        read(&format!("\u{feff}\n[{sound}]")).title.as_deref(),
+        Some("Loaf")
+    );
     // Half a letter pair, and a whole one.
-    assert_eq!(read(&sound.replace("Loaf", r"Lo\ud83caf\t")).title.as_deref(), Some("Lo\u{fffd}af"));
-    assert_eq!(read(&sound.replace("Loaf", "\\ud83c\\udf5e Loaf\n")).title.as_deref(), Some("🍞 Loaf"));
+    assert_eq!(
+        read(&sound.replace("Loaf", r"Lo\ud83caf\t"))
+            .title
+            .as_deref(),
+        Some("Lo\u{fffd}af")
+    );
+    assert_eq!(
+        read(&sound.replace("Loaf", "\\ud83c\\udf5e Loaf\n"))
+            .title
+            .as_deref(),
+        Some("🍞 Loaf")
+    );
     // A broken block beside a sound one is told of.
     let two = format!("{}{}", around("{\"a\":"), around(sound));
-    assert!(read(&two).doubts.iter().any(|d| d.message.contains("data block")));
+    assert!(
+        read(&two)
+            .doubts
+            .iter()
+            .any(|d| d.message.contains("data block"))
+    );
 }
 
 #[test]
@@ -233,13 +351,25 @@ fn parts_of_the_list() {
           {"@type":"HowToDirection","text":"Peel."},{"@type":"HowToTip","text":"Use tart ones."},{"@type":"HowToDirection","text":"Slice."}]}},
         "For the glaze:","1. Melt the sugar."]}"#,
     );
-    let names: Vec<(&str, usize)> =
-        recipe.components.iter().map(|c| (c.name.as_str(), c.lines.len())).collect();
-    assert_eq!(names, [("dough", 3), ("egg wash", 1), ("filling", 2), ("glaze", 1)]);
+    let names: Vec<(&str, usize)> = recipe
+        .components
+        .iter()
+        .map(|c| (c.name.as_str(), c.lines.len()))
+        .collect();
+    assert_eq!(
+        names,
+        [("dough", 3), ("egg wash", 1), ("filling", 2), ("glaze", 1)]
+    );
     assert_eq!(recipe.components[2].lines[1].text, "50 g butter");
-    assert_eq!(recipe.components[2].lines[0].text, "300 g apples & 1 tbsp sugar");
-    let got: Vec<(&str, Option<usize>)> =
-        recipe.steps.iter().map(|s| (s.text.as_str(), s.component)).collect();
+    assert_eq!(
+        recipe.components[2].lines[0].text,
+        "300 g apples & 1 tbsp sugar"
+    );
+    let got: Vec<(&str, Option<usize>)> = recipe
+        .steps
+        .iter()
+        .map(|s| (s.text.as_str(), s.component))
+        .collect();
     assert_eq!(
         got,
         [
@@ -255,32 +385,74 @@ fn parts_of_the_list() {
 fn shapes_of_the_method() {
     for (method, want) in [
         (r#""Mix.\nBake.""#, &["Mix.", "Bake."][..]),
-        (r#""<p>Mix <b>well</b>.</p>\n<p>Bake.</p>""#, &["Mix well.", "Bake."]),
+        (
+            r#""<p>Mix <b>well</b>.</p>\n<p>Bake.</p>""#,
+            &["Mix well.", "Bake."],
+        ),
         (r#""Mix.<br/>Bake.<br>""#, &["Mix.", "Bake."]),
-        (r#""&lt;ul&gt;&lt;li&gt;Mix.&lt;/li&gt;&lt;li&gt;Bake.&lt;/li&gt;&lt;/ul&gt;""#, &["Mix.", "Bake."]),
-        (r#"["Mix 2 < 3 eggs.", "Bake <sifted>."]"#, &["Mix 2 < 3 eggs.", "Bake <sifted>."]),
+        (
+            r#""&lt;ul&gt;&lt;li&gt;Mix.&lt;/li&gt;&lt;li&gt;Bake.&lt;/li&gt;&lt;/ul&gt;""#,
+            &["Mix.", "Bake."],
+        ),
+        (
+            r#"["Mix 2 < 3 eggs.", "Bake <sifted>."]"#,
+            &["Mix 2 < 3 eggs.", "Bake <sifted>."],
+        ),
         (r#"["Mix <b class=\"x>well."]"#, &["Mix <b class=\"x>well."]),
-        (r#"{"@type":"HowToStep","text":"Mix.\nBake."}"#, &["Mix.", "Bake."]),
-        (r#"[{"@type":"HowToStep","text":"Mix\nit."},{"@type":"HowToStep","name":"Bake."}]"#, &["Mix it.", "Bake."]),
-        (r#"[{"position":"2","text":"Bake."},{"position":1,"text":"Mix."}]"#, &["Mix.", "Bake."]),
-        (r#"{"@list":[[["Step 1: Mix."]],"Step 2: Bake."]}"#, &["Mix.", "Bake."]),
+        (
+            r#"{"@type":"HowToStep","text":"Mix.\nBake."}"#,
+            &["Mix.", "Bake."],
+        ),
+        (
+            r#"[{"@type":"HowToStep","text":"Mix\nit."},{"@type":"HowToStep","name":"Bake."}]"#,
+            &["Mix it.", "Bake."],
+        ),
+        (
+            r#"[{"position":"2","text":"Bake."},{"position":1,"text":"Mix."}]"#,
+            &["Mix.", "Bake."],
+        ),
+        (
+            r#"{"@list":[[["Step 1: Mix."]],"Step 2: Bake."]}"#,
+            &["Mix.", "Bake."],
+        ),
         (r##"[{"@id":"#none"},"Bake."]"##, &["Bake."]),
-        (r##"{"@id":"#a","@type":"ItemList","itemListElement":["Mix.",{"@id":"#a"}]}"##, &["Mix."]),
+        (
+            r##"{"@id":"#a","@type":"ItemList","itemListElement":["Mix.",{"@id":"#a"}]}"##,
+            &["Mix."],
+        ),
         ("[]", &[]),
         ("null", &[]),
     ] {
-        assert_eq!(steps(&of(&format!("\"recipeInstructions\":{method}"))), want, "{method}");
+        assert_eq!(
+            steps(&of(&format!("\"recipeInstructions\":{method}"))),
+            want,
+            "{method}"
+        );
     }
-    let recipe = of(r#""recipeInstructions":[{"@type":"HowToStep","name":"The long rest","text":"Leave it."},{"@type":"HowToTip","text":"Use a lid."}]"#);
+    let recipe = of(
+        r#""recipeInstructions":[{"@type":"HowToStep","name":"The long rest","text":"Leave it."},{"@type":"HowToTip","text":"Use a lid."}]"#,
+    );
     assert_eq!(recipe.notes, ["Step 1: The long rest", "Tip: Use a lid."]);
-    assert!(of(r#""recipeInstructions":[{"@id":"x"}]"#).doubts.iter().any(|d| d.code == DoubtCode::NotRead));
+    assert!(
+        of(r#""recipeInstructions":[{"@id":"x"}]"#)
+            .doubts
+            .iter()
+            .any(|d| d.code == DoubtCode::NotRead)
+    );
 }
 
 #[test]
 fn yield_source_notes() {
     for (forms, text) in [
-        ("8", "8"), ("\"8\"", "8"), ("[\"8\",\"8 muffins\"]", "8 muffins"), ("[\"8 muffins\",8]", "8 muffins"),
-        (r#"{"minValue":4,"maxValue":6,"unitText":"servings"}"#, "4–6 servings"), ("[8.0]", "8"),
+        ("8", "8"),
+        ("\"8\"", "8"),
+        ("[\"8\",\"8 muffins\"]", "8 muffins"),
+        ("[\"8 muffins\",8]", "8 muffins"),
+        (
+            r#"{"minValue":4,"maxValue":6,"unitText":"servings"}"#,
+            "4–6 servings",
+        ),
+        ("[8.0]", "8"),
     ] {
         let makes = of(&format!("\"recipeYield\":{forms}")).makes.unwrap();
         assert_eq!(makes.text, text);
@@ -291,11 +463,30 @@ fn yield_source_notes() {
         "mainEntityOfPage":{"@id":"https://alderlane.example/loaf"},"@id":"#r","description":"<p>Plain.</p><p>Good.</p>",
         "recipeCuisine":["Hill","Road"],"schema:name":"R&amp;D loaf","isBasedOn":"https://alderlane.example/old""##,
     );
-    assert_eq!(recipe.source.words().as_deref(), Some("Ottoline Marsh, Alder Lane, https://alderlane.example/loaf"));
+    assert_eq!(
+        recipe.source.words().as_deref(),
+        Some("Ottoline Marsh, Alder Lane, https://alderlane.example/loaf")
+    );
     assert_eq!(recipe.title.as_deref(), Some("R&D loaf"));
-    assert!(recipe.notes.starts_with(&["Plain.".to_owned(), "Good.".to_owned()]));
-    assert!(recipe.notes.contains(&"Recipe cuisine: Hill, Road".to_owned()), "{:?}", recipe.notes);
-    assert!(recipe.notes.contains(&"Is based on: https://alderlane.example/old".to_owned()), "{:?}", recipe.notes);
+    assert!(
+        recipe
+            .notes
+            .starts_with(&["Plain.".to_owned(), "Good.".to_owned()])
+    );
+    assert!(
+        recipe
+            .notes
+            .contains(&"Recipe cuisine: Hill, Road".to_owned()),
+        "{:?}",
+        recipe.notes
+    );
+    assert!(
+        recipe
+            .notes
+            .contains(&"Is based on: https://alderlane.example/old".to_owned()),
+        "{:?}",
+        recipe.notes
+    );
 }
 
 #[test]
@@ -307,11 +498,26 @@ fn several_recipes() {
     );
     let recipe = read(&text);
     assert_eq!(recipe.title.as_deref(), Some("Loaf"));
-    assert!(recipe.doubts.iter().any(|d| d.message.contains("'Roll'")), "{:?}", recipe.doubts);
-    assert!(!recipe.doubts.iter().any(|d| d.message.contains("'Link'")), "{:?}", recipe.doubts);
+    assert!(
+        recipe.doubts.iter().any(|d| d.message.contains("'Roll'")),
+        "{:?}",
+        recipe.doubts
+    );
+    assert!(
+        !recipe.doubts.iter().any(|d| d.message.contains("'Link'")),
+        "{:?}",
+        recipe.doubts
+    );
     // Another page's recipe beside broken data is not taken for this one's.
-    let text = format!("{}{}", around(r#"{"@type":"Recipe","name":"Link"}"#), around("{\"@type\":\"Recipe\","));
-    assert!(matches!(page(&text, &reader()), Err(PageError::Broken { .. })));
+    let text = format!(
+        "{}{}",
+        around(r#"{"@type":"Recipe","name":"Link"}"#),
+        around("{\"@type\":\"Recipe\",")
+    );
+    assert!(matches!(
+        page(&text, &reader()),
+        Err(PageError::Broken { .. })
+    ));
 }
 
 /// Objects that point to one another many times over must not take for ever.
@@ -321,7 +527,9 @@ fn tangled_references() {
     for i in 0..40 {
         let next = format!("{{\"@id\":\"#{}\"}}", i + 1);
         let list = vec![next; 40].join(",");
-        all.push(format!("{{\"@id\":\"#{i}\",\"@type\":\"HowToSection\",\"itemListElement\":[{list}]}}"));
+        all.push(format!(
+            "{{\"@id\":\"#{i}\",\"@type\":\"HowToSection\",\"itemListElement\":[{list}]}}"
+        ));
     }
     let text = format!(
         "{{\"@graph\":[{},{{\"@type\":\"Recipe\",\"recipeIngredient\":[\"1 egg\",{{\"@id\":\"#0\"}}],\"recipeInstructions\":{{\"@id\":\"#0\"}},\"supply\":{{\"@id\":\"#0\"}}}}]}}",

@@ -100,16 +100,31 @@ pub fn is_page(text: &str) -> bool {
     }
     let head: String = text.chars().take(16).flat_map(char::to_lowercase).collect();
     if let Some(tag) = head.strip_prefix('<') {
-        let name: String = tag.chars().take_while(char::is_ascii_alphanumeric).collect();
+        let name: String = tag
+            .chars()
+            .take_while(char::is_ascii_alphanumeric)
+            .collect();
         let page = matches!(
             name.as_str(),
-            "html" | "head" | "body" | "script" | "meta" | "link" | "title" | "style" | "main" | "article"
+            "html"
+                | "head"
+                | "body"
+                | "script"
+                | "meta"
+                | "link"
+                | "title"
+                | "style"
+                | "main"
+                | "article"
         );
-        if page || tag.starts_with("!doctype") || tag.starts_with("!--") || tag.starts_with("?xml") {
+        if page || tag.starts_with("!doctype") || tag.starts_with("!--") || tag.starts_with("?xml")
+        {
             return true;
         }
     }
-    holds(text, "<script") && holds(text, "ld+json") || holds(text, "</html>") || holds(text, "</body>")
+    holds(text, "<script") && holds(text, "ld+json")
+        || holds(text, "</html>")
+        || holds(text, "</body>")
 }
 
 /// Whether a text is data without a page around it.
@@ -120,14 +135,19 @@ fn is_data(text: &str) -> bool {
     };
     match (text.strip_prefix('{'), text.strip_prefix('[')) {
         (Some(rest), _) => next(rest, &["\"", "&quot;", "&#34;"]),
-        (_, Some(rest)) => next(rest, &["{\"", "{\n", "{\r", "{ ", "{\t", "{&quot;", "{&#34;"]),
+        (_, Some(rest)) => next(
+            rest,
+            &["{\"", "{\n", "{\r", "{ ", "{\t", "{&quot;", "{&#34;"],
+        ),
         _ => false,
     }
 }
 
 /// Whether ASCII words stand in a text in any case.
 fn holds(text: &str, words: &str) -> bool {
-    text.as_bytes().windows(words.len()).any(|w| w.eq_ignore_ascii_case(words.as_bytes()))
+    text.as_bytes()
+        .windows(words.len())
+        .any(|w| w.eq_ignore_ascii_case(words.as_bytes()))
 }
 
 /// Reads the recipe of a saved page, or of a file of recipe data.
@@ -148,16 +168,32 @@ fn holds(text: &str, words: &str) -> bool {
 /// - [`PageError::NoRecipe`]: the data is about other things; says which.
 pub fn page(text: &str, reader: &Reader<'_>) -> Result<Recipe, PageError> {
     if text.len() > MOST_PAGE_BYTES {
-        return Err(PageError::TooLarge { bytes: text.len(), most: MOST_PAGE_BYTES });
+        return Err(PageError::TooLarge {
+            bytes: text.len(),
+            most: MOST_PAGE_BYTES,
+        });
     }
-    let start = text.len() - text.trim_start_matches(|c: char| c == '\u{feff}' || c.is_whitespace()).len();
+    let start = text.len()
+        - text
+            .trim_start_matches(|c: char| c == '\u{feff}' || c.is_whitespace())
+            .len();
     let found = if is_data(&text[start..]) {
-        block::Found { blocks: vec![Block { text: text[start..].to_owned(), start }], scripts: 0, marked: false }
+        block::Found {
+            blocks: vec![Block {
+                text: text[start..].to_owned(),
+                start,
+            }],
+            scripts: 0,
+            marked: false,
+        }
     } else {
         block::find(text)
     };
     if found.blocks.is_empty() {
-        return Err(PageError::NoData { scripts: found.scripts, marked: found.marked });
+        return Err(PageError::NoData {
+            scripts: found.scripts,
+            marked: found.marked,
+        });
     }
     let mut values: Vec<Value> = Vec::new();
     let mut broken: Vec<PageError> = Vec::new();
@@ -176,14 +212,20 @@ pub fn page(text: &str, reader: &Reader<'_>) -> Result<Recipe, PageError> {
     let mut search = Search::default();
     values.iter().for_each(|v| search.look(v));
     let untyped = search.recipes.is_empty();
-    let all = if untyped { &search.alike } else { &search.recipes };
+    let all = if untyped {
+        &search.alike
+    } else {
+        &search.recipes
+    };
     // The fullest; of equals, the first.
     let best = all.iter().rev().max_by_key(|o| worth(o)).copied();
     // A recipe of nothing but a name, beside a broken block, is a link to another page.
     let Some(best) = best.filter(|o| worth(o) > 0 || broken.is_empty()) else {
         return Err(match broken.into_iter().next() {
             Some(e) => e,
-            None => PageError::NoRecipe { types: search.kinds.into_iter().collect() },
+            None => PageError::NoRecipe {
+                types: search.kinds.into_iter().collect(),
+            },
         });
     };
     let mut recipe = fill(best, &graph, reader);
@@ -206,7 +248,12 @@ pub fn page(text: &str, reader: &Reader<'_>) -> Result<Recipe, PageError> {
 }
 
 /// A doubt about the recipes of the page that were not read.
-fn others(all: &[&Map<String, Value>], best: &Map<String, Value>, graph: &Graph<'_>, recipe: &mut Recipe) {
+fn others(
+    all: &[&Map<String, Value>],
+    best: &Map<String, Value>,
+    graph: &Graph<'_>,
+    recipe: &mut Recipe,
+) {
     let title = |o: &Map<String, Value>| graph.words(get(o, "name").or_else(|| get(o, "headline")));
     let own = title(best);
     let mut names: Vec<String> = Vec::new();
@@ -220,7 +267,10 @@ fn others(all: &[&Map<String, Value>], best: &Map<String, Value>, graph: &Graph<
         let names: Vec<String> = names.iter().map(|n| format!("'{}'", short(n))).collect();
         recipe.doubts.push(Doubt::new(
             DoubtCode::NotRead,
-            format!("the page holds more than one recipe: not read are {}; save each alone to read it", names.join(", ")),
+            format!(
+                "the page holds more than one recipe: not read are {}; save each alone to read it",
+                names.join(", ")
+            ),
         ));
     }
 }
@@ -256,11 +306,41 @@ const METHOD: [&str; 4] = ["recipeInstructions", "instructions", "step", "steps"
 const YIELD: [&str; 3] = ["recipeYield", "yield", "servings"];
 /// Properties with a place of their own, and those that say nothing about the recipe itself.
 const KNOWN: [&str; 35] = [
-    "name", "headline", "author", "creator", "publisher", "url", "mainEntityOfPage", "mainEntity",
-    "prepTime", "cookTime", "totalTime", "recipeYield", "yield", "servings", "description",
-    "suitableForDiet", "keywords", "nutrition", "image", "thumbnailUrl", "thumbnail", "video",
-    "review", "reviews", "aggregateRating", "comment", "commentCount", "interactionStatistic",
-    "potentialAction", "isPartOf", "hasPart", "subjectOf", "sameAs", "mentions", "type",
+    "name",
+    "headline",
+    "author",
+    "creator",
+    "publisher",
+    "url",
+    "mainEntityOfPage",
+    "mainEntity",
+    "prepTime",
+    "cookTime",
+    "totalTime",
+    "recipeYield",
+    "yield",
+    "servings",
+    "description",
+    "suitableForDiet",
+    "keywords",
+    "nutrition",
+    "image",
+    "thumbnailUrl",
+    "thumbnail",
+    "video",
+    "review",
+    "reviews",
+    "aggregateRating",
+    "comment",
+    "commentCount",
+    "interactionStatistic",
+    "potentialAction",
+    "isPartOf",
+    "hasPart",
+    "subjectOf",
+    "sameAs",
+    "mentions",
+    "type",
 ];
 
 fn fill(o: &Map<String, Value>, graph: &Graph<'_>, reader: &Reader<'_>) -> Recipe {
@@ -277,22 +357,32 @@ fn fill(o: &Map<String, Value>, graph: &Graph<'_>, reader: &Reader<'_>) -> Recip
     recipe.times = times(o, graph, &mut recipe.doubts);
     let listed = list::read(o, graph, reader, &mut recipe);
     if let Some(Value::String(text)) = get(o, "description") {
-        recipe.notes.extend(markup::pieces(text, true).into_iter().map(|p| p.text));
+        recipe
+            .notes
+            .extend(markup::pieces(text, true).into_iter().map(|p| p.text));
     } else if let Some(text) = words("description") {
         recipe.notes.push(text);
     }
     makes(o, graph, &mut recipe);
-    let method = METHOD.iter().find(|k| get(o, k).is_some_and(|v| !is_empty(v))).copied();
+    let method = METHOD
+        .iter()
+        .find(|k| get(o, k).is_some_and(|v| !is_empty(v)))
+        .copied();
     if let Some(method) = method.and_then(|k| get(o, k)) {
         steps::read(method, graph, reader, &mut recipe);
     }
     // The same list or method under an older name is not said twice.
-    let used: Vec<(&str, String)> =
-        [listed, method].into_iter().flatten().map(|k| (k, graph.words(get(o, k)))).collect();
+    let used: Vec<(&str, String)> = [listed, method]
+        .into_iter()
+        .flatten()
+        .map(|k| (k, graph.words(get(o, k))))
+        .collect();
     let diet = diets(o, graph);
     if !diet.is_empty() {
         let diet = diet.join(", ");
-        recipe.notes.push(format!("Diet as the page states it, not checked: {diet}"));
+        recipe
+            .notes
+            .push(format!("Diet as the page states it, not checked: {diet}"));
     }
     if let Some(keywords) = words("keywords") {
         recipe.notes.push(format!("Keywords: {keywords}"));
@@ -300,7 +390,9 @@ fn fill(o: &Map<String, Value>, graph: &Graph<'_>, reader: &Reader<'_>) -> Recip
     if let Some(nutrition) = get(o, "nutrition") {
         let facts = facts(nutrition, graph);
         if !facts.is_empty() {
-            recipe.notes.push(format!("Nutrition as the page states it: {facts}"));
+            recipe
+                .notes
+                .push(format!("Nutrition as the page states it: {facts}"));
         }
     }
     for (key, value) in o {
@@ -311,7 +403,9 @@ fn fill(o: &Map<String, Value>, graph: &Graph<'_>, reader: &Reader<'_>) -> Recip
         let said = graph.words(Some(value));
         let again = used.iter().any(|(k, words)| *k == plain || *words == said);
         if !said.is_empty() && !again {
-            recipe.notes.push(format!("{}: {said}", sentence(&spaced(plain))));
+            recipe
+                .notes
+                .push(format!("{}: {said}", sentence(&spaced(plain))));
         }
     }
     recipe
@@ -354,13 +448,26 @@ fn source(o: &Map<String, Value>, graph: &Graph<'_>) -> Source {
     let address = |v: &Value| {
         let found = match v {
             Value::String(s) => Some(s.as_str()),
-            Value::Object(p) => ["url", "@id"].iter().find_map(|k| get(p, k)).and_then(Value::as_str),
+            Value::Object(p) => ["url", "@id"]
+                .iter()
+                .find_map(|k| get(p, k))
+                .and_then(Value::as_str),
             _ => None,
         };
-        found.map(str::trim).filter(|s| is_address(s)).map(markup::line)
+        found
+            .map(str::trim)
+            .filter(|s| is_address(s))
+            .map(markup::line)
     };
-    let url = ["url", "mainEntityOfPage", "@id"].iter().filter_map(|k| get(o, k)).find_map(address);
-    Source { author: names("author").or_else(|| names("creator")), publisher: names("publisher"), url }
+    let url = ["url", "mainEntityOfPage", "@id"]
+        .iter()
+        .filter_map(|k| get(o, k))
+        .find_map(address);
+    Source {
+        author: names("author").or_else(|| names("creator")),
+        publisher: names("publisher"),
+        url,
+    }
 }
 
 fn is_address(text: &str) -> bool {
@@ -393,7 +500,10 @@ fn times(o: &Map<String, Value>, graph: &Graph<'_>, doubts: &mut Vec<Doubt>) -> 
     let mut total = read("totalTime", "total time");
     if total.is_some_and(|t| t.as_minutes() <= 0.0) {
         total = None;
-        doubts.push(Doubt::new(DoubtCode::ImpossibleNumber, "the total time is nought and is left out"));
+        doubts.push(Doubt::new(
+            DoubtCode::ImpossibleNumber,
+            "the total time is nought and is left out",
+        ));
     }
     Times { prep, cook, total }
 }
@@ -414,14 +524,23 @@ fn makes(o: &Map<String, Value>, graph: &Graph<'_>, recipe: &mut Recipe) {
         }
     }
     let has_words = |s: &str| s.chars().any(char::is_alphabetic);
-    let best = forms.iter().rev().max_by_key(|f| (has_words(f), f.chars().count())).cloned();
+    let best = forms
+        .iter()
+        .rev()
+        .max_by_key(|f| (has_words(f), f.chars().count()))
+        .cloned();
     let Some(text) = best else { return };
     for other in forms.iter().filter(|f| **f != text) {
         if has_words(other) || !text.contains(other.as_str()) {
-            recipe.notes.push(format!("Yield, said another way: {other}"));
+            recipe
+                .notes
+                .push(format!("Yield, said another way: {other}"));
         }
     }
-    recipe.makes = Some(Yield { count: count_in(&text), text });
+    recipe.makes = Some(Yield {
+        count: count_in(&text),
+        text,
+    });
 }
 
 /// '10 buns' of `{value: 10, unitText: "buns"}`, or the words of anything else.
@@ -433,12 +552,19 @@ fn quantity(value: &Value, graph: &Graph<'_>) -> String {
     let mut number = words("value");
     if number.is_empty() {
         let (low, high) = (words("minValue"), words("maxValue"));
-        number = if low.is_empty() || high.is_empty() { low + &high } else { format!("{low}–{high}") };
+        number = if low.is_empty() || high.is_empty() {
+            low + &high
+        } else {
+            format!("{low}–{high}")
+        };
     }
     if number.is_empty() {
         return graph.words(Some(value));
     }
-    let unit = ["unitText", "unitCode", "name"].iter().map(|k| words(k)).find(|w| !w.is_empty());
+    let unit = ["unitText", "unitCode", "name"]
+        .iter()
+        .map(|k| words(k))
+        .find(|w| !w.is_empty());
     match unit {
         Some(unit) => format!("{number} {unit}"),
         None => number,
@@ -496,5 +622,8 @@ fn spaced(name: &str) -> String {
 
 fn sentence(text: &str) -> String {
     let mut chars = text.chars();
-    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+    chars
+        .next()
+        .map(|c| c.to_uppercase().chain(chars).collect())
+        .unwrap_or_default()
 }

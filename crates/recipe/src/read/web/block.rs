@@ -43,8 +43,10 @@ pub(super) fn find(page: &str) -> Found {
                 if tag.name.0.as_slice() == b"script" {
                     found.scripts += 1;
                     let kind = value(b"type").unwrap_or_default();
-                    let data =
-                        kind.split(';').next().is_some_and(|k| k.trim() == "application/ld+json");
+                    let data = kind
+                        .split(';')
+                        .next()
+                        .is_some_and(|k| k.trim() == "application/ld+json");
                     open = data.then(|| (tag.span.end, String::new()));
                 }
             }
@@ -70,9 +72,20 @@ pub(super) fn find(page: &str) -> Found {
 
 /// The page's own letters where the tokenizer's places fit them, else the tokenizer's text.
 fn block(page: &str, start: usize, end: usize, text: String) -> Block {
+    let bytes = page.as_bytes();
+    let fits = start
+        .checked_sub(1)
+        .is_some_and(|i| bytes.get(i) == Some(&b'>'))
+        && bytes.get(end).is_none_or(|b| *b == b'<');
     match page.get(start..end) {
-        Some(own) if own.len() >= text.len() => Block { text: own.to_owned(), start },
-        _ => Block { text, start: start.min(page.len()) },
+        Some(own) if fits => Block {
+            text: own.to_owned(),
+            start,
+        },
+        _ => Block {
+            text,
+            start: start.min(page.len()),
+        },
     }
 }
 
@@ -124,7 +137,9 @@ fn stream(text: &str) -> Parsed {
             Ok(_) => break,
             Err(e) => {
                 let what = e.to_string();
-                let what = what.rfind(" at line ").map_or(what.as_str(), |i| &what[..i]);
+                let what = what
+                    .rfind(" at line ")
+                    .map_or(what.as_str(), |i| &what[..i]);
                 let what = if e.is_eof() {
                     "it breaks off before its end".to_owned()
                 } else if what.starts_with("recursion limit") {
@@ -142,7 +157,11 @@ fn stream(text: &str) -> Parsed {
 
 /// Byte of a line and a column counted in bytes, both from 1.
 fn offset(text: &str, line: usize, column: usize) -> usize {
-    let start: usize = text.split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
+    let start: usize = text
+        .split_inclusive('\n')
+        .take(line.saturating_sub(1))
+        .map(str::len)
+        .sum();
     (start + column.saturating_sub(1)).min(text.len())
 }
 
@@ -161,8 +180,17 @@ fn unwrap(block: &str) -> (usize, &str) {
         "<!--//-->",
         "<!--",
     ];
-    const AFTER: [&str; 9] =
-        ["//]]>", "// ]]>", "/*]]>*/", "/* ]]> */", "]]>", "//-->", "// -->", "-->", ";"];
+    const AFTER: [&str; 9] = [
+        "//]]>",
+        "// ]]>",
+        "/*]]>*/",
+        "/* ]]> */",
+        "]]>",
+        "//-->",
+        "// -->",
+        "-->",
+        ";",
+    ];
     let mut body = block.trim_matches(is_blank);
     while let Some(rest) = BEFORE.iter().find_map(|p| body.strip_prefix(p)) {
         body = rest.trim_start_matches(is_blank);
@@ -176,7 +204,9 @@ fn unwrap(block: &str) -> (usize, &str) {
 /// Whether the quotes of the whole block are written as entities.
 fn is_escaped(body: &str) -> bool {
     let first = body.find('"').unwrap_or(body.len());
-    ["&quot;", "&#34;", "&#034;", "&#x22;"].iter().any(|q| body[..first].contains(q))
+    ["&quot;", "&#34;", "&#034;", "&#x22;"]
+        .iter()
+        .any(|q| body[..first].contains(q))
 }
 
 /// Changed text that knows where its letters stood before.
@@ -211,7 +241,10 @@ fn unescape(text: &str) -> Mapped {
     let mut at = 0;
     while let Some(next) = text[at..].find('&').map(|i| at + i) {
         out.push(&text[at..next], at);
-        let end = text.as_bytes()[next..].iter().take(34).position(|b| *b == b';');
+        let end = text.as_bytes()[next..]
+            .iter()
+            .take(34)
+            .position(|b| *b == b';');
         let Some(end) = end.map(|i| next + i + 1) else {
             out.push("&", next);
             at = next + 1;
@@ -263,7 +296,11 @@ fn repair(text: &str) -> Mapped {
         if c == '/' && matches!(chars.peek(), Some((_, '/' | '*'))) {
             let rest = &text[at..];
             let line = rest.starts_with("//");
-            let end = if line { rest.find('\n') } else { rest.get(2..).and_then(|r| r.find("*/")).map(|i| i + 4) };
+            let end = if line {
+                rest.find('\n')
+            } else {
+                rest.get(2..).and_then(|r| r.find("*/")).map(|i| i + 4)
+            };
             let end = at + end.unwrap_or(rest.len());
             while chars.next_if(|(i, _)| *i < end).is_some() {}
             continue;
@@ -312,5 +349,8 @@ fn escape(rest: &str) -> (String, usize) {
 /// The number of `\uXXXX`.
 fn hex(text: &str) -> Option<u32> {
     let digits = text.strip_prefix("\\u")?.get(..4)?;
-    digits.bytes().all(|b| b.is_ascii_hexdigit()).then(|| u32::from_str_radix(digits, 16).ok())?
+    digits
+        .bytes()
+        .all(|b| b.is_ascii_hexdigit())
+        .then(|| u32::from_str_radix(digits, 16).ok())?
 }

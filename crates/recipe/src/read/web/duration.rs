@@ -15,24 +15,36 @@ pub(super) fn read(label: &str, text: &str) -> (Option<Time>, Option<Doubt>) {
     let how = "write it like PT1H30M or '90 min'";
     let doubt = |code, said: String| (None, Some(Doubt::new(code, said)));
     if trimmed.is_empty() {
-        return doubt(DoubtCode::NotRead, format!("the {label} is empty and is left out; {how}"));
+        return doubt(
+            DoubtCode::NotRead,
+            format!("the {label} is empty and is left out; {how}"),
+        );
     }
     let Some(found) = iso(trimmed).or_else(|| words(trimmed)) else {
         return doubt(
             DoubtCode::NotRead,
-            format!("the {label} '{}' is no length of time and is left out; {how}", short(trimmed)),
+            format!(
+                "the {label} '{}' is no length of time and is left out; {how}",
+                short(trimmed)
+            ),
         );
     };
     if found.minutes < 0.0 || found.minutes > MOST_MINUTES || !found.minutes.is_finite() {
         return doubt(
             DoubtCode::ImpossibleNumber,
-            format!("the {label} '{}' cannot be and is left out; {how}", short(trimmed)),
+            format!(
+                "the {label} '{}' cannot be and is left out; {how}",
+                short(trimmed)
+            ),
         );
     }
     let range = found.range.then(|| {
         Doubt::new(
             DoubtCode::NotRead,
-            format!("the {label} '{}' is a range: the longer time is kept", short(trimmed)),
+            format!(
+                "the {label} '{}' is a range: the longer time is kept",
+                short(trimmed)
+            ),
         )
     });
     (Some(Time::minutes(found.minutes)), range)
@@ -55,8 +67,11 @@ struct Found {
 
 /// `P[nW]` or `P[nD][T[nH][nM][nS]]`; years and months are no kitchen time.
 fn iso(text: &str) -> Option<Found> {
-    let upper: String =
-        text.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_uppercase()).collect();
+    let upper: String = text
+        .chars()
+        .filter(|c| !c.is_whitespace())
+        .map(|c| c.to_ascii_uppercase())
+        .collect();
     let (sign, rest) = match upper.strip_prefix(['-', '−', '–']) {
         Some(rest) => (-1.0, rest),
         None => (1.0, upper.strip_prefix('+').unwrap_or(&upper)),
@@ -79,7 +94,10 @@ fn iso(text: &str) -> Option<Found> {
             negative = true;
             rest = after;
         }
-        let end = rest.bytes().take_while(|b| b.is_ascii_digit() || matches!(b, b'.' | b',')).count();
+        let end = rest
+            .bytes()
+            .take_while(|b| b.is_ascii_digit() || matches!(b, b'.' | b','))
+            .count();
         let number: f64 = rest[..end].replace(',', ".").parse().ok()?;
         let unit = rest[end..].chars().next()?;
         let (place, size) = match (timed, unit) {
@@ -97,8 +115,15 @@ fn iso(text: &str) -> Option<Found> {
         minutes += number * size;
         rest = &rest[end + 1..];
     }
-    let minutes = if negative { -minutes.abs() } else { sign * minutes };
-    (rank > 0).then_some(Found { minutes, range: false })
+    let minutes = if negative {
+        -minutes.abs()
+    } else {
+        sign * minutes
+    };
+    (rank > 0).then_some(Found {
+        minutes,
+        range: false,
+    })
 }
 
 /// Minutes in a unit's word.
@@ -125,20 +150,27 @@ fn words(text: &str) -> Option<Found> {
     loop {
         rest = rest.trim_start_matches(|c: char| c.is_whitespace() || matches!(c, ',' | '&' | '+'));
         rest = rest.strip_prefix("and ").unwrap_or(rest).trim_start();
-        rest = rest.strip_prefix("about ").or_else(|| rest.strip_prefix("approx. ")).unwrap_or(rest);
+        rest = rest
+            .strip_prefix("about ")
+            .or_else(|| rest.strip_prefix("approx. "))
+            .unwrap_or(rest);
         if rest.is_empty() {
             break;
         }
         let (mut value, after) = number(rest)?;
         rest = after.trim_start();
-        let upper = rest.strip_prefix(['-', '–', '—']).or_else(|| rest.strip_prefix("to "));
+        let upper = rest
+            .strip_prefix(['-', '–', '—'])
+            .or_else(|| rest.strip_prefix("to "));
         if let Some(after) = upper {
             let (high, after) = number(after.trim_start())?;
             value = value.max(high);
             range = true;
             rest = after.trim_start();
         }
-        let end = rest.find(|c: char| !c.is_alphabetic()).unwrap_or(rest.len());
+        let end = rest
+            .find(|c: char| !c.is_alphabetic())
+            .unwrap_or(rest.len());
         let size = match unit(&rest[..end]) {
             Some(size) => size,
             // '1 h 30'
@@ -153,7 +185,10 @@ fn words(text: &str) -> Option<Found> {
         rest = rest[end..].trim_start_matches('.');
     }
     last?;
-    Some(Found { minutes: sign * minutes, range })
+    Some(Found {
+        minutes: sign * minutes,
+        range,
+    })
 }
 
 /// A number at the start: `30`, `1.5`, `1,5`, `1/2`, `1 1/2`, `1½`.
@@ -244,7 +279,11 @@ mod tests {
         ] {
             let (time, doubt) = read("total time", text);
             assert_eq!(time.map(|t| t.as_minutes()), minutes, "{text}");
-            assert_eq!(doubt.is_some(), minutes.is_none() || text.contains("to"), "{text}");
+            assert_eq!(
+                doubt.is_some(),
+                minutes.is_none() || text.contains("to"),
+                "{text}"
+            );
         }
     }
 }

@@ -8,8 +8,15 @@ type Object = Map<String, Value>;
 
 /// Keys under which a page's main thing may lie.
 const WAYS: [&str; 9] = [
-    "@graph", "mainEntity", "mainEntityOfPage", "hasPart", "itemListElement", "item", "about",
-    "subjectOf", "@set",
+    "@graph",
+    "mainEntity",
+    "mainEntityOfPage",
+    "hasPart",
+    "itemListElement",
+    "item",
+    "about",
+    "subjectOf",
+    "@set",
 ];
 /// Kinds listed in a message.
 const MOST_KINDS: usize = 12;
@@ -22,7 +29,8 @@ const MOST_WORDS: usize = 2000;
 pub(super) fn get<'v>(o: &'v Object, key: &str) -> Option<&'v Value> {
     let prefixed = |k: &str| {
         let before = k.strip_suffix(key);
-        before.is_some_and(|b| matches!(b, "schema:" | "https://schema.org/" | "http://schema.org/"))
+        before
+            .is_some_and(|b| matches!(b, "schema:" | "https://schema.org/" | "http://schema.org/"))
     };
     o.get(key)
         .or_else(|| o.iter().find(|(k, _)| prefixed(k)).map(|(_, v)| v))
@@ -57,7 +65,9 @@ fn is_pointer(o: &Object) -> bool {
 impl<'v> Graph<'v> {
     /// Indexes all values; of two objects with one `@id`, the one that says more counts.
     pub(super) fn new(values: &'v [Value]) -> Self {
-        let mut graph = Self { index: BTreeMap::new() };
+        let mut graph = Self {
+            index: BTreeMap::new(),
+        };
         for v in values {
             graph.add(v);
         }
@@ -88,13 +98,17 @@ impl<'v> Graph<'v> {
         if !is_pointer(o) {
             return Some(o);
         }
-        o.get("@id").and_then(Value::as_str).and_then(|id| self.index.get(id).copied())
+        o.get("@id")
+            .and_then(Value::as_str)
+            .and_then(|id| self.index.get(id).copied())
     }
 
     /// The words of a value on one line: its text, name or what it points to.
     pub(super) fn words(&self, value: Option<&Value>) -> String {
         let mut left = MOST_WORDS;
-        value.map(|v| self.words_at(v, 0, &mut left)).unwrap_or_default()
+        value
+            .map(|v| self.words_at(v, 0, &mut left))
+            .unwrap_or_default()
     }
 
     fn words_at(&self, value: &Value, depth: usize, left: &mut usize) -> String {
@@ -119,13 +133,22 @@ impl<'v> Graph<'v> {
             }
             Value::Object(o) => {
                 let o = self.resolve(o).unwrap_or(o);
-                ["@value", "@list", "@set", "text", "name", "value", "item", "itemListElement"]
-                    .iter()
-                    .chain(&["description", "url", "@id"])
-                    .filter_map(|k| get(o, k))
-                    .map(|v| self.words_at(v, depth + 1, left))
-                    .find(|w| !w.is_empty())
-                    .unwrap_or_default()
+                [
+                    "@value",
+                    "@list",
+                    "@set",
+                    "text",
+                    "name",
+                    "value",
+                    "item",
+                    "itemListElement",
+                ]
+                .iter()
+                .chain(&["description", "url", "@id"])
+                .filter_map(|k| get(o, k))
+                .map(|v| self.words_at(v, depth + 1, left))
+                .find(|w| !w.is_empty())
+                .unwrap_or_default()
             }
         }
     }
@@ -156,7 +179,10 @@ impl<'v> Search<'v> {
                 let kinds = kind(o);
                 if kinds.iter().any(|k| k.eq_ignore_ascii_case("Recipe")) && !is_pointer(o) {
                     self.recipes.push(o);
-                } else if get(o, "recipeIngredient").or_else(|| get(o, "ingredients")).is_some() {
+                } else if get(o, "recipeIngredient")
+                    .or_else(|| get(o, "ingredients"))
+                    .is_some()
+                {
                     self.alike.push(o);
                 }
                 for k in kinds {
@@ -164,7 +190,9 @@ impl<'v> Search<'v> {
                         self.kinds.insert(k.chars().take(40).collect());
                     }
                 }
-                WAYS.iter().filter_map(|k| get(o, k)).for_each(|v| self.look(v));
+                WAYS.iter()
+                    .filter_map(|k| get(o, k))
+                    .for_each(|v| self.look(v));
             }
             _ => {}
         }

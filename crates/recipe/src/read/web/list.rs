@@ -13,6 +13,8 @@ use serde_json::{Map, Value};
 pub(super) const KEYS: [&str; 3] = ["recipeIngredient", "ingredients", "supply"];
 /// Most lines read.
 const MOST_LINES: usize = 2000;
+/// Most entries looked at, lists among them.
+const MOST_ENTRIES: usize = 5000;
 /// Deepest nesting of lists followed.
 const MOST_DEPTH: usize = 16;
 
@@ -24,7 +26,16 @@ pub(super) fn read(
     recipe: &mut Recipe,
 ) -> Option<&'static str> {
     let mut used = None;
-    let mut list = List { graph, reader, recipe, open: None, pending: None, number: 0, full: false };
+    let mut list = List {
+        graph,
+        reader,
+        recipe,
+        open: None,
+        pending: None,
+        number: 0,
+        left: MOST_ENTRIES,
+        full: false,
+    };
     for key in KEYS {
         if let Some(value) = get(o, key) {
             list.entry(value, true, 0);
@@ -55,16 +66,19 @@ struct List<'a, 'g, 'r, 'l> {
     /// A heading whose lines have not come yet: its name, its words.
     pending: Option<(String, String)>,
     number: usize,
+    /// Entries that may still be looked at.
+    left: usize,
     full: bool,
 }
 
 impl List<'_, '_, '_, '_> {
     /// One entry; `alone` when nothing stands beside it, so that its line breaks part lines.
     fn entry(&mut self, value: &Value, alone: bool, depth: usize) {
-        if depth > MOST_DEPTH || self.number >= MOST_LINES {
+        if depth > MOST_DEPTH || self.number >= MOST_LINES || self.left == 0 {
             self.full = true;
             return;
         }
+        self.left -= 1;
         match value {
             Value::Null => {}
             Value::String(text) => {
@@ -94,16 +108,23 @@ impl List<'_, '_, '_, '_> {
             let id = self.graph.words(o.get("@id"));
             self.recipe.doubts.push(Doubt::new(
                 DoubtCode::NotRead,
-                format!("an ingredient points to '{id}', which is not in the page: copy it by hand"),
+                format!(
+                    "an ingredient points to '{id}', which is not in the page: copy it by hand"
+                ),
             ));
             return;
         };
-        let inner = ["@value", "@list", "@set", "item"].iter().find_map(|k| get(o, k));
+        let inner = ["@value", "@list", "@set", "item"]
+            .iter()
+            .find_map(|k| get(o, k));
         if let Some(v) = inner {
             return self.entry(v, alone, depth + 1);
         }
         let name = self.graph.words(get(o, "name"));
-        if let Some(list) = ["itemListElement", "recipeIngredient", "ingredients"].iter().find_map(|k| get(o, k)) {
+        if let Some(list) = ["itemListElement", "recipeIngredient", "ingredients"]
+            .iter()
+            .find_map(|k| get(o, k))
+        {
             if !name.is_empty() {
                 self.heading(&name);
             }
@@ -124,7 +145,11 @@ impl List<'_, '_, '_, '_> {
             .map(|k| self.graph.words(get(o, k)))
             .find(|w| !w.is_empty())
             .unwrap_or_default();
-        let name = if name.is_empty() { self.graph.words(get(o, "description")) } else { name };
+        let name = if name.is_empty() {
+            self.graph.words(get(o, "description"))
+        } else {
+            name
+        };
         self.line(&markup::squeeze(&format!("{amount} {unit} {name}")));
     }
 
@@ -165,7 +190,10 @@ impl List<'_, '_, '_, '_> {
     fn ingredient(&mut self, line: Line) {
         // 'Egg wash: 1 egg' has a part of its own; the lines after it go on where they were.
         if let Some(name) = line.heading.clone() {
-            let place = self.recipe.component(&name).unwrap_or_else(|| self.place(name, None));
+            let place = self
+                .recipe
+                .component(&name)
+                .unwrap_or_else(|| self.place(name, None));
             return self.keep(place, line);
         }
         if let Some((name, heading)) = self.pending.take() {
@@ -191,7 +219,11 @@ impl List<'_, '_, '_, '_> {
         let mut n = 1;
         while self.recipe.component(&unique).is_some() {
             n += 1;
-            unique = if name.is_empty() { format!("part {n}") } else { format!("{name} {n}") };
+            unique = if name.is_empty() {
+                format!("part {n}")
+            } else {
+                format!("{name} {n}")
+            };
         }
         if n > 1 && !name.is_empty() {
             self.recipe.doubts.push(Doubt::new(
@@ -199,7 +231,11 @@ impl List<'_, '_, '_, '_> {
                 format!("two components are called '{name}': the later one is '{unique}' here; give it a name of its own"),
             ));
         }
-        self.recipe.components.push(Component { name: unique, heading, lines: Vec::new() });
+        self.recipe.components.push(Component {
+            name: unique,
+            heading,
+            lines: Vec::new(),
+        });
         self.recipe.components.len() - 1
     }
 }

@@ -13,8 +13,28 @@ pub(super) struct Piece {
 
 /// Elements that part one piece from the next.
 const BLOCKS: [&str; 22] = [
-    "article", "blockquote", "dd", "div", "dl", "dt", "figcaption", "footer", "header", "h1", "h2",
-    "h3", "h4", "h5", "h6", "li", "ol", "p", "section", "table", "tr", "ul",
+    "article",
+    "blockquote",
+    "dd",
+    "div",
+    "dl",
+    "dt",
+    "figcaption",
+    "footer",
+    "header",
+    "h1",
+    "h2",
+    "h3",
+    "h4",
+    "h5",
+    "h6",
+    "li",
+    "ol",
+    "p",
+    "section",
+    "table",
+    "tr",
+    "ul",
 ];
 /// Other elements taken for markup; anything else in angle brackets is text.
 const INLINE: [&str; 45] = [
@@ -32,8 +52,15 @@ fn is_tag(name: &str) -> bool {
 /// Whether `rest`, which begins with '<', begins with an element's tag.
 fn starts_tag(rest: &str) -> bool {
     let inner = rest[1..].strip_prefix('/').unwrap_or(&rest[1..]);
-    let end = inner.bytes().take_while(u8::is_ascii_alphanumeric).take(12).count();
-    let closed = matches!(inner.as_bytes().get(end), Some(b'>' | b'/' | b' ' | b'\t' | b'\n' | b'\r'));
+    let end = inner
+        .bytes()
+        .take_while(u8::is_ascii_alphanumeric)
+        .take(12)
+        .count();
+    let closed = matches!(
+        inner.as_bytes().get(end),
+        Some(b'>' | b'/' | b' ' | b'\t' | b'\n' | b'\r')
+    );
     closed && is_tag(&inner[..end])
 }
 
@@ -47,7 +74,8 @@ fn guard(text: &str) -> (String, bool) {
     while let Some(next) = text[at..].find('<').map(|i| at + i) {
         out.push_str(&text[at..next]);
         let rest = &text[next..];
-        let marks = next < last && starts_tag(rest) || next + 4 <= comment && rest.starts_with("<!--");
+        let marks =
+            next < last && starts_tag(rest) || next + 4 <= comment && rest.starts_with("<!--");
         if marks {
             tags = true;
             out.push('<');
@@ -93,14 +121,21 @@ pub(super) fn pieces(text: &str, lines: bool) -> Vec<Piece> {
             (guarded, tags) = (again, true);
         }
     }
-    let mut raw = if tags { split_markup(&guarded, lines) } else { None };
+    let mut raw = if tags {
+        split_markup(&guarded, lines)
+    } else {
+        None
+    };
     if raw.is_none() && lines {
         let each = text.split(['\n', '\r', '\u{2028}', '\u{2029}']);
         raw = Some(each.map(|t| (decode(t), false)).collect());
     }
     let raw = raw.unwrap_or_else(|| vec![(decode(text), false)]);
     raw.into_iter()
-        .map(|(text, heading)| Piece { text: squeeze(&decode(&text)), heading })
+        .map(|(text, heading)| Piece {
+            text: squeeze(&decode(&text)),
+            heading,
+        })
         .filter(|p| !p.text.is_empty())
         .collect()
 }

@@ -29,7 +29,10 @@ pub(super) fn read(method: &Value, graph: &Graph<'_>, reader: &Reader<'_>, recip
     let full = walk.full;
     let steps = std::mem::take(&mut walk.steps);
     recipe.steps.extend(
-        steps.iter().enumerate().map(|(i, (text, component))| step(i + 1, text, *component)),
+        steps
+            .iter()
+            .enumerate()
+            .map(|(i, (text, component))| step(i + 1, text, *component)),
     );
     if full {
         recipe.doubts.push(Doubt::new(
@@ -78,7 +81,9 @@ impl Walk<'_, '_, '_, '_> {
             let id = self.graph.words(o.get("@id"));
             self.recipe.doubts.push(Doubt::new(
                 DoubtCode::NotRead,
-                format!("a step points to '{id}', which is not in the page: copy that step by hand"),
+                format!(
+                    "a step points to '{id}', which is not in the page: copy that step by hand"
+                ),
             ));
             return;
         };
@@ -101,7 +106,9 @@ impl Walk<'_, '_, '_, '_> {
         }
         let kinds = kind(o);
         let is = |name: &str| kinds.iter().any(|k| k.eq_ignore_ascii_case(name));
-        let list = ["itemListElement", "steps", "step"].iter().find_map(|k| get(o, k));
+        let list = ["itemListElement", "steps", "step"]
+            .iter()
+            .find_map(|k| get(o, k));
         let name = self.graph.words(get(o, "name"));
         if is("HowToTip") {
             let tip = self.own_words(o);
@@ -121,7 +128,11 @@ impl Walk<'_, '_, '_, '_> {
                     parts.push(own);
                 }
                 self.parts(list, &mut parts, depth + 1);
-                let text = if parts.is_empty() { name.clone() } else { parts.join(" ") };
+                let text = if parts.is_empty() {
+                    name.clone()
+                } else {
+                    parts.join(" ")
+                };
                 self.name_note(&name, &text);
                 self.push(&text);
             }
@@ -176,11 +187,14 @@ impl Walk<'_, '_, '_, '_> {
             Value::Array(all) => all.as_slice(),
             other => std::slice::from_ref(other),
         };
-        all.iter().filter_map(Value::as_object).filter_map(|o| self.graph.resolve(o)).any(|o| {
-            kind(o).iter().any(|k| {
-                k.eq_ignore_ascii_case("HowToStep") || k.eq_ignore_ascii_case("HowToSection")
+        all.iter()
+            .filter_map(Value::as_object)
+            .filter_map(|o| self.graph.resolve(o))
+            .any(|o| {
+                kind(o).iter().any(|k| {
+                    k.eq_ignore_ascii_case("HowToStep") || k.eq_ignore_ascii_case("HowToSection")
+                })
             })
-        })
     }
 
     /// The directions and tips of one step, in order.
@@ -197,7 +211,9 @@ impl Walk<'_, '_, '_, '_> {
                 }
             }
             Value::Object(o) => {
-                let Some(o) = self.graph.resolve(o) else { return };
+                let Some(o) = self.graph.resolve(o) else {
+                    return;
+                };
                 if let Some(item) = get(o, "item") {
                     return self.parts(item, parts, depth + 1);
                 }
@@ -223,7 +239,9 @@ impl Walk<'_, '_, '_, '_> {
         if number.chars().all(|c| c.is_ascii_digit()) || text.to_lowercase().contains(&bare) {
             return;
         }
-        self.recipe.notes.push(format!("Step {}: {name}", self.steps.len() + 1));
+        self.recipe
+            .notes
+            .push(format!("Step {}: {name}", self.steps.len() + 1));
     }
 
     /// A string: one step, or all of them when it stands alone.
@@ -233,7 +251,11 @@ impl Walk<'_, '_, '_, '_> {
         if !alone && !all.iter().any(|p| p.heading) && !text.to_ascii_lowercase().contains("<li") {
             let words: Vec<&str> = all.iter().map(|p| p.text.as_str()).collect();
             let words = words.join(" ");
-            return if self.is_heading(&words) { self.part(&words) } else { self.push(&words) };
+            return if self.is_heading(&words) {
+                self.part(&words)
+            } else {
+                self.push(&words)
+            };
         }
         for piece in all {
             if piece.heading || self.is_heading(&piece.text) {
@@ -259,20 +281,31 @@ impl Walk<'_, '_, '_, '_> {
         let name = name.trim().trim_matches('*').trim_end_matches([':', ' ']);
         let generic = matches!(
             name.to_lowercase().as_str(),
-            "" | "method" | "directions" | "instructions" | "preparation" | "steps" | "how to make it"
+            "" | "method"
+                | "directions"
+                | "instructions"
+                | "preparation"
+                | "steps"
+                | "how to make it"
         );
         self.under = None;
         if generic {
             return;
         }
-        let exact = self.recipe.component(&crate::read::ingredient::component_name(name));
+        let exact = self
+            .recipe
+            .component(&crate::read::ingredient::component_name(name));
         let components = &self.recipe.components;
         self.under = exact.or_else(|| {
-            components.iter().position(|c| !c.name.is_empty() && same_part(&c.name, name))
+            components
+                .iter()
+                .position(|c| !c.name.is_empty() && same_part(&c.name, name))
         });
         if self.under.is_none() {
             let from = self.steps.len() + 1;
-            self.recipe.notes.push(format!("Part of the method, from step {from}: {name}"));
+            self.recipe
+                .notes
+                .push(format!("Part of the method, from step {from}: {name}"));
         }
     }
 
@@ -297,7 +330,10 @@ fn step_word(text: &str) -> Option<usize> {
     let rest = &text[word.len()..];
     let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
     let after = &rest[digits..];
-    let sign = after.len() - after.trim_start_matches([':', '.', ')', '-', '–', ' ']).len();
+    let sign = after.len()
+        - after
+            .trim_start_matches([':', '.', ')', '-', '–', ' '])
+            .len();
     (digits > 0 && sign > 0 && after.len() > sign).then_some(word.len() + digits + sign)
 }
 
@@ -306,8 +342,10 @@ fn ordered(all: &[Value]) -> Vec<&Value> {
     let mut placed: Vec<(f64, &Value)> = Vec::with_capacity(all.len());
     for v in all {
         let position = v.as_object().and_then(|o| get(o, "position"));
-        let number = position
-            .and_then(|p| p.as_f64().or_else(|| p.as_str().and_then(|s| s.trim().parse().ok())));
+        let number = position.and_then(|p| {
+            p.as_f64()
+                .or_else(|| p.as_str().and_then(|s| s.trim().parse().ok()))
+        });
         match number {
             Some(n) if n.is_finite() => placed.push((n, v)),
             _ => return all.iter().collect(),
