@@ -222,7 +222,7 @@ pub struct Screening {
     /// Foods whose whole label must be read for allergens: compound or unknown.
     pub whole_labels: Vec<String>,
     /// Steps of the method, and notes outside the list, that name gluten which no line holds.
-    pub elsewhere: Vec<String>,
+    pub method: Vec<String>,
     /// Cautions.
     pub cautions: Vec<Caution>,
     /// Nothing contains gluten and nothing is left to check, whatever the region: oats and
@@ -317,18 +317,18 @@ pub fn screen(formula: &Formula, larder: &Larder, bake_loss: Option<Spread<Ratio
             entries.push(note(c, 0, heading));
         }
         for (l, line) in component.lines.iter().enumerate() {
-            entries.extend(line_entries(c, l, line, weighed, larder, formula.locale));
+            entries.extend(line_entries(c, l, line, weighed));
         }
     }
     let mut out = screen_entries(&entries, larder, bake_loss, formula.locale);
     if out.verdict != Gluten::Contains {
-        out.elsewhere = elsewhere(formula, &entries, larder);
-        if !out.elsewhere.is_empty() {
+        out.method = elsewhere(formula, &entries, larder);
+        if !out.method.is_empty() {
             out.verdict = out.verdict.worse(Gluten::Check);
             out.can_say_gluten_free = false;
             out.ppm.high = None;
             out.ppm.if_labelled = None;
-            out.ppm.unknown.extend(out.elsewhere.iter().cloned());
+            out.ppm.unknown.extend(out.method.iter().cloned());
         }
     }
     out
@@ -362,13 +362,59 @@ fn note(component: usize, line: usize, text: &str) -> Entry<'_> {
     }
 }
 
+/// Whether a line says that one of its ingredients is bought labelled gluten-free.
+///
+/// Stricter than the label words of [`larder::Qualities`]: 'gluten-free if needed', 'certified
+/// organic' and the label of another ingredient on the line do not count.
+///
+/// # Arguments
+/// * `line` — the line.
+/// * `item` — the place of the ingredient on it.
+#[must_use]
+pub fn is_labelled(line: &Line, item: usize) -> bool {
+    let Some(read) = line.items.get(item) else {
+        return false;
+    };
+    let span = read
+        .food
+        .as_ref()
+        .map_or_else(|| read.name.clone(), |m| m.span.clone());
+    let from = if item == 0 { 0 } else { read.name.start };
+    let to = line
+        .items
+        .get(item + 1)
+        .map_or(line.clean.len(), |n| n.name.start.max(from));
+    let breath = words::breath(&line.clean, &span);
+    let within = from.max(breath.start)..to.min(breath.end);
+    words::labelled(&line.clean, &span, &within)
+}
+
+/// The entry with its label and its rivals put right by its own words: a caller may have taken
+/// 'gluten-free if needed' for a label.
+fn checked<'a>(entry: &Entry<'a>, larder: &Larder, locale: Locale) -> Entry<'a> {
+    let mut e = entry.clone();
+    if words::unlabelled(e.text).is_some() {
+        let span = if e.span.is_empty() {
+            0..e.text.len()
+        } else {
+            e.span.clone()
+        };
+        e.labelled_gluten_free &= words::labelled(e.text, &span, &words::breath(e.text, &span));
+        if let Some(food) = e.food()
+            && !e.labelled_gluten_free
+        {
+            let own = e.text.get(words::breath(e.text, &span)).unwrap_or(e.text);
+            e.rivals.extend(without_label(own, food, larder, locale));
+        }
+    }
+    e
+}
+
 fn line_entries<'a>(
     component: usize,
     place: usize,
     line: &'a Line,
     weighed: &[Weighed],
-    larder: &Larder,
-    locale: Locale,
 ) -> Vec<Entry<'a>> {
     if line.kind != LineKind::Ingredient {
         return vec![note(component, place, &line.clean)];
@@ -377,22 +423,7 @@ fn line_entries<'a>(
     for (i, item) in line.items.iter().enumerate() {
         let found = item.food.as_ref();
         let span = found.map_or_else(|| item.name.clone(), |m| m.span.clone());
-        // Where a line holds two ingredients, the label of one is not the label of the other.
-        let from = if i == 0 { 0 } else { item.name.start };
-        let to = line
-            .items
-            .get(i + 1)
-            .map_or(line.clean.len(), |n| n.name.start.max(from));
-        let breath = words::breath(&line.clean, &span);
-        let (from, to) = (from.max(breath.start), to.min(breath.end));
-        let labelled = words::labelled(&line.clean, &span, &(from..to.max(from)));
-        let mut rivals = found.map_or_else(Vec::new, |m| m.rivals.clone());
-        if let Some(m) = found
-            && !labelled
-        {
-            // 'Gluten-free if needed' must not make it the gluten-free product.
-            rivals.extend(without_label(&line.clean, m.food, larder, locale));
-        }
+        let labelled = is_labelled(line, i);
         let base = Entry {
             component,
             line: place,
@@ -400,7 +431,7 @@ fn line_entries<'a>(
             span,
             what: found.map_or(What::Unknown, |m| What::Food(m.food)),
             certainty: found.map_or(Certainty::Sure, |m| m.certainty),
-            rivals,
+            rivals: found.map_or_else(Vec::new, |m| m.rivals.clone()),
             labelled_gluten_free: labelled,
             grams: None,
             in_formula: item.purpose == Purpose::Formula,
@@ -766,6 +797,8 @@ fn screen_entries(
     bake_loss: Option<Spread<Ratio>>,
     locale: Locale,
 ) -> Screening {
+    let entries: Vec<Entry<'_>> = entries.iter().map(|e| checked(e, larder, locale)).collect();
+    let entries = entries.as_slice();
     let mut findings: Vec<Finding> = Vec::new();
     let mut allergens = Gathered::default();
     let mut whole_labels: Vec<String> = Vec::new();
@@ -912,7 +945,7 @@ fn screen_entries(
         verdict,
         allergens: allergens.findings(),
         whole_labels: unique,
-        elsewhere: Vec::new(),
+        method: Vec::new(),
         cautions: seen.cautions(),
         can_say_gluten_free,
     }

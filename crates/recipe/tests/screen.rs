@@ -275,7 +275,7 @@ fn the_method_is_searched() {
     let text = "Test buns\n\nIngredients\n200 g sugar\n\nMethod\n1. Dust the bench with semolina and stir in the sugar.\n2. Dust the tin with flour.\n";
     let s = of_text(text, None);
     assert_eq!(s.verdict, Gluten::Check, "{s:#?}");
-    assert_eq!(s.elsewhere.len(), 2, "{:?}", s.elsewhere);
+    assert_eq!(s.method.len(), 2, "{:?}", s.method);
     assert!(!s.can_say_gluten_free);
 }
 
@@ -522,6 +522,30 @@ fn a_reworked_formula_goes_through_the_same_gate() {
     assert_eq!(codes, ["cross_contact", "raw_flour", "honey", "psyllium"]);
 }
 
+/// A caller that took the larder's label words at their word is put right.
+#[test]
+fn a_false_label_from_a_caller_does_not_pass() {
+    let larder = larder();
+    for text in [
+        "soy sauce, gluten-free if needed",
+        "certified organic soy sauce",
+        "soy sauce or gluten-free tamari",
+        "soy sauce (not gluten-free)",
+    ] {
+        let entry = Entry {
+            span: text.find("soy sauce").map_or(0..0, |at| at..at + 9),
+            ..Entry::new(text, food(larder, "soy_sauce"), Some(grams(30.0))).labelled(true)
+        };
+        let s = lines([entry], larder, None);
+        assert_eq!(s.verdict, Gluten::Contains, "{text}");
+        let reader = recipe::read::Reader::new(larder, Locale::Us);
+        assert!(
+            !recipe::screen::is_labelled(&reader.line(&format!("30 g {text}")), 0),
+            "{text}"
+        );
+    }
+}
+
 #[test]
 fn cautions_follow_the_food() {
     let codes = |s: &Screening| s.cautions.iter().map(|c| c.code).collect::<Vec<_>>();
@@ -734,7 +758,7 @@ fn gluten_classes_are_never_milder_than_the_table() {
             "contains gluten" => Gluten::Contains,
             "may contain - check label" => Gluten::Check,
             "gluten-free by nature" => Gluten::Free,
-            other => panic!("class {other}"),
+            other => unreachable!("class {other}"),
         };
         for name in names(&row[0]) {
             let Some(m) = larder.find(&name, Locale::Us) else {
