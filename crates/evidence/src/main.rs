@@ -4,9 +4,11 @@
 //! ```text
 //! cargo run -p evidence -- hydration           fit, figures per style, pairs
 //! cargo run -p evidence -- hydration --write   also write the table that ships
+//! cargo run -p evidence -- lines               how well lines are read, with every miss
 //! ```
 
 mod hydration;
+mod lines;
 
 use std::error::Error;
 use std::process::ExitCode;
@@ -26,7 +28,8 @@ fn main() -> ExitCode {
 fn dispatch(words: &[&str]) -> Result<(), Box<dyn Error>> {
     match words {
         ["hydration", rest @ ..] => hydration::run(rest),
-        [] => Err("no command; give hydration".into()),
-        [other, ..] => Err(format!("no command '{other}'; give hydration").into()),
+        ["lines", rest @ ..] => lines::run(rest),
+        [] => Err("no command; give hydration or lines".into()),
+        [other, ..] => Err(format!("no command '{other}'; give hydration or lines").into()),
     }
 }

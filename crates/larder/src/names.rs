@@ -486,7 +486,7 @@ impl Names {
                         return Some(Match {
                             certainty: Certainty::Near,
                             span: t.start as usize..t.end as usize,
-                            unknown: vec![t.start as usize..t.end as usize],
+                            unknown: std::iter::once(t.start as usize..t.end as usize).collect(),
                             ..found
                         });
                     }

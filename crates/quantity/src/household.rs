@@ -219,16 +219,29 @@ pub fn words(scooped: &Scooped) -> String {
             .map(|&(n, s)| n * 24 * u32::from(s.over) / u32::from(s.under))
             .sum();
         match fraction_words(twentyfourths) {
-            Some(text) => parts.push(format!("{text} {}", unit.label())),
-            None => parts.extend(group.iter().map(|&(n, s)| {
-                let times = if n > 1 {
-                    format!("{n} × ")
+            Some(text) => {
+                let plural = if unit == Unit::Cup && twentyfourths > 24 {
+                    "s"
                 } else {
-                    String::new()
+                    ""
                 };
-                let part = fraction_words(24 * u32::from(s.over) / u32::from(s.under));
-                format!("{times}{} {}", part.unwrap_or_default(), unit.label())
-            })),
+                parts.push(format!("{text} {}{plural}", unit.label()));
+            }
+            None => {
+                // Thirds and quarters make no usual fraction together: say them apart.
+                let (thirds, quarters): (Vec<_>, Vec<_>) = group
+                    .iter()
+                    .partition(|(_, s)| s.under == 3 || s.under == 1);
+                for part in [thirds, quarters] {
+                    let sum: u32 = part
+                        .iter()
+                        .map(|&&(n, s)| n * 24 * u32::from(s.over) / u32::from(s.under))
+                        .sum();
+                    if let Some(text) = fraction_words(sum) {
+                        parts.push(format!("{text} {}", unit.label()));
+                    }
+                }
+            }
         }
     }
     parts.join(" + ")
@@ -274,7 +287,7 @@ mod tests {
         let cup = 236.588_236_5;
         says(cup, Locale::Us, "1 cup");
         says(cup * 2.0 / 3.0, Locale::Us, "⅔ cup");
-        says(cup * 1.5, Locale::Us, "1½ cup");
+        says(cup * 1.5, Locale::Us, "1½ cups");
         says(cup * 3.0 / 8.0, Locale::Us, "¼ cup + 2 tbsp");
         says(cup * 9.0 / 8.0, Locale::Us, "1 cup + 2 tbsp");
         says(cup / 16.0, Locale::Us, "1 tbsp");

@@ -318,7 +318,7 @@ mod tests {
     #[track_caller]
     fn ml(unit: Unit, locale: Locale, want: f64) {
         let Hold::Volume(v) = unit.hold(locale) else {
-            panic!("{unit:?} is a volume")
+            unreachable!("{unit:?} is a volume")
         };
         let got = v.likely().as_millilitres();
         assert!(
@@ -337,7 +337,7 @@ mod tests {
         ml(Unit::Quart, Locale::Us, 946.352_946);
         ml(Unit::Pint, Locale::Uk, 568.261_25);
         ml(Unit::Gill, Locale::Uk, 142.065_312_5);
-        ml(Unit::Quart, Locale::Uk, 1136.522_5);
+        ml(Unit::Quart, Locale::Uk, 1_136.522_5);
         ml(Unit::Cup, Locale::Metric, 250.0);
         ml(Unit::Tbsp, Locale::Au, 20.0);
         ml(Unit::Tbsp, Locale::Uk, 15.0);

@@ -3,9 +3,14 @@
 
 /// The rows of a table as cells by column name; `#` lines and the header left out.
 pub(crate) fn rows(text: &'static str) -> impl Iterator<Item = Cells> {
-    let mut lines = text.lines().filter(|l| !l.is_empty() && !l.starts_with('#'));
+    let mut lines = text
+        .lines()
+        .filter(|l| !l.is_empty() && !l.starts_with('#'));
     let header: Vec<&str> = lines.next().unwrap_or_default().split('\t').collect();
-    lines.map(move |l| Cells { header: header.clone(), cells: l.split('\t').collect() })
+    lines.map(move |l| Cells {
+        header: header.clone(),
+        cells: l.split('\t').collect(),
+    })
 }
 
 /// One row.

@@ -99,7 +99,11 @@ impl Doubt {
     /// A doubt about a whole line or recipe.
     #[must_use]
     pub fn new(code: DoubtCode, message: impl Into<String>) -> Self {
-        Self { code, message: message.into(), span: None }
+        Self {
+            code,
+            message: message.into(),
+            span: None,
+        }
     }
     /// The same doubt, about these bytes of the line.
     #[must_use]

@@ -19,7 +19,11 @@ impl Household {
     #[must_use]
     pub fn shown(&self) -> String {
         let percent = (self.error * 100.0).round();
-        if percent == 0.0 { self.words.clone() } else { format!("{} ({percent:+.0} %)", self.words).replace('-', "−") }
+        if percent == 0.0 {
+            self.words.clone()
+        } else {
+            format!("{} ({percent:+.0} %)", self.words).replace('-', "−")
+        }
     }
 }
 
@@ -54,9 +58,20 @@ pub fn household(larder: &Larder, food: FoodId, grams: Mass, locale: Locale) -> 
         let error = n * each.grams.likely().as_grams() / g - 1.0;
         if n >= 0.5 && error.abs() <= 0.1 && n <= 20.0 {
             let half = if n.fract() > 0.0 { "½" } else { "" };
-            let count = if n < 1.0 { String::new() } else { format!("{n:.0}").replace(".5", "") };
-            let count = if n.fract() > 0.0 && n > 1.0 { format!("{}", n.floor()) } else { count };
-            return Some(Household { words: format!("{count}{half} {}", is.name), error });
+            let count = if n < 1.0 {
+                String::new()
+            } else {
+                format!("{n:.0}").replace(".5", "")
+            };
+            let count = if n.fract() > 0.0 && n > 1.0 {
+                format!("{}", n.floor())
+            } else {
+                count
+            };
+            return Some(Household {
+                words: format!("{count}{half} {}", is.name),
+                error,
+            });
         }
     }
     let volume = larder.volume_of(food, grams)?;
@@ -67,13 +82,18 @@ pub fn household(larder: &Larder, food: FoodId, grams: Mass, locale: Locale) -> 
 #[must_use]
 pub fn of_blend(larder: &Larder, blend: &Blend, grams: Mass, locale: Locale) -> Option<Household> {
     let cup = blend.cup(larder)?.likely().as_grams();
-    let Hold::Volume(us) = Unit::Cup.hold(Locale::Us) else { return None };
+    let Hold::Volume(us) = Unit::Cup.hold(Locale::Us) else {
+        return None;
+    };
     scooped(us.likely() * (grams.as_grams() / cup), locale)
 }
 
 fn scooped(volume: Volume, locale: Locale) -> Option<Household> {
     let found: Scooped = measure(volume.as_millilitres(), locale, ERROR)?;
-    Some(Household { words: words(&found), error: found.error })
+    Some(Household {
+        words: words(&found),
+        error: found.error,
+    })
 }
 
 /// Whole eggs and the rest as beaten grams. A rest below a tenth of an egg is left out.
@@ -98,9 +118,16 @@ fn eggs(name: &str, one: f64, g: f64, locale: Locale) -> Household {
         (true, true) => format!("{whole:.0} {size} {name}{plural} + {rest:.0} g beaten {name}"),
         (false, _) => format!("{g:.0} g beaten {name}"),
     };
-    let measured = if whole > 0.0 || rest > 0.0 { whole * one + rest } else { g };
+    let measured = if whole > 0.0 || rest > 0.0 {
+        whole * one + rest
+    } else {
+        g
+    };
     let measured = if whole == 0.0 { g } else { measured };
-    Household { words, error: measured / g - 1.0 }
+    Household {
+        words,
+        error: measured / g - 1.0,
+    }
 }
 
 /// Sticks and tablespoons of butter; a tablespoon is an eighth of a stick.
@@ -109,20 +136,30 @@ fn sticks(stick: f64, g: f64) -> Option<Household> {
     // Half tablespoons are marked on the wrapper by eye; below one, teaspoons are used.
     if g < 0.45 * spoon {
         let found = measure(g / spoon * 14.786_764_781_25, Locale::Us, ERROR)?;
-        return Some(Household { words: words(&found), error: found.error });
+        return Some(Household {
+            words: words(&found),
+            error: found.error,
+        });
     }
     let halves = (g / spoon * 2.0).round();
     let error = halves / 2.0 * spoon / g - 1.0;
     if error.abs() > 0.05 {
         let found = measure(g / spoon * 14.786_764_781_25, Locale::Us, ERROR)?;
-        return Some(Household { words: words(&found), error: found.error });
+        return Some(Household {
+            words: words(&found),
+            error: found.error,
+        });
     }
     let spoons = halves / 2.0;
     let whole = (spoons / 8.0).floor();
     let rest = spoons - whole * 8.0;
     let spoon_words = |s: f64| {
         let half = if s.fract() > 0.0 { "½" } else { "" };
-        let n = if s < 1.0 { String::new() } else { format!("{:.0}", s.floor()) };
+        let n = if s < 1.0 {
+            String::new()
+        } else {
+            format!("{:.0}", s.floor())
+        };
         format!("{n}{half} tbsp")
     };
     let stick_words = |n: f64| format!("{n:.0} stick{}", if n == 1.0 { "" } else { "s" });
@@ -164,9 +201,16 @@ pub fn is_fine(larder: &Larder, food: FoodId) -> bool {
 /// A spread as `310 g (270–350)`, or `113 g` where it is certain.
 #[must_use]
 pub fn spread_grams(g: Spread<Mass>, fine: bool) -> String {
-    let (low, likely, high) =
-        (scale_grams(g.low(), fine), scale_grams(g.likely(), fine), scale_grams(g.high(), fine));
-    if low == high { format!("{likely} g") } else { format!("{likely} g ({low}–{high})") }
+    let (low, likely, high) = (
+        scale_grams(g.low(), fine),
+        scale_grams(g.likely(), fine),
+        scale_grams(g.high(), fine),
+    );
+    if low == high {
+        format!("{likely} g")
+    } else {
+        format!("{likely} g ({low}–{high})")
+    }
 }
 
 #[cfg(test)]

@@ -14,6 +14,4 @@ pub mod weigh;
 
 pub use doubt::{Doubt, DoubtCode};
 pub use line::{Amount, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};
-pub use recipe::{
-    Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield,
-};
+pub use recipe::{Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield};

@@ -19,8 +19,11 @@ impl Source {
     /// The credit in one line, or `None` when nothing is known.
     #[must_use]
     pub fn words(&self) -> Option<String> {
-        let parts: Vec<&str> =
-            [&self.author, &self.publisher, &self.url].into_iter().flatten().map(String::as_str).collect();
+        let parts: Vec<&str> = [&self.author, &self.publisher, &self.url]
+            .into_iter()
+            .flatten()
+            .map(String::as_str)
+            .collect();
         (!parts.is_empty()).then(|| parts.join(", "))
     }
 }

@@ -193,11 +193,22 @@ fn weigh_item(
         let mut parts: Vec<Found> = Vec::new();
         let mut failed = item.amounts.is_empty();
         let state = state_of(item, text, larder);
-        let main: Vec<&Amount> = item.amounts.iter().filter(|a| a.role == Role::Main).collect();
-        let twins: Vec<&Amount> = item.amounts.iter().filter(|a| a.role == Role::Twin).collect();
+        let main: Vec<&Amount> = item
+            .amounts
+            .iter()
+            .filter(|a| a.role == Role::Main)
+            .collect();
+        let twins: Vec<&Amount> = item
+            .amounts
+            .iter()
+            .filter(|a| a.role == Role::Twin)
+            .collect();
         let size = item.amounts.iter().find(|a| a.role == Role::Size);
-        let plus: Vec<&Amount> =
-            item.amounts.iter().filter(|a| a.role == Role::Plus && !a.aside).collect();
+        let plus: Vec<&Amount> = item
+            .amounts
+            .iter()
+            .filter(|a| a.role == Role::Plus && !a.aside)
+            .collect();
         let weigh = |a: &Amount, doubts: &mut Vec<Doubt>| {
             weigh_amount(a, size, food, item, state, text, larder, locale, doubts)
         };
@@ -206,14 +217,19 @@ fn weigh_item(
             let all: Vec<&Amount> = main.iter().chain(&twins).copied().collect();
             // A stated weight wins; grams before ounces, because the ounces were rounded.
             let metric = |a: &&&Amount| matches!(a.unit, Some(Unit::G | Unit::Kg));
-            let chosen = all.iter().find(metric).or_else(|| all.iter().find(is_mass)).copied();
+            let chosen = all
+                .iter()
+                .find(metric)
+                .or_else(|| all.iter().find(is_mass))
+                .copied();
             match chosen {
                 Some(mass) => {
                     let found = weigh(mass, doubts);
                     if let Some(found) = &found {
                         for other in all.iter().filter(|a| !std::ptr::eq(**a, mass)) {
                             let mut quiet = Vec::new();
-                            let plus_there = plus.iter().filter(|p| is_volume(p) == is_volume(other));
+                            let plus_there =
+                                plus.iter().filter(|p| is_volume(p) == is_volume(other));
                             let both = weigh(other, &mut quiet).map(|mut o| {
                                 if other.role == Role::Main {
                                     for p in plus_there {
@@ -229,8 +245,12 @@ fn weigh_item(
                             }
                         }
                         // '1 cup plus 2 tbsp (140 g)': the weight is of the whole.
-                        let whole = mass.role == Role::Twin && !first.unit.is_some_and(|u| u.kind() == UnitKind::Mass);
-                        parts.push(Found { grams: found.grams, basis: found.basis.clone() });
+                        let whole = mass.role == Role::Twin
+                            && !first.unit.is_some_and(|u| u.kind() == UnitKind::Mass);
+                        parts.push(Found {
+                            grams: found.grams,
+                            basis: found.basis.clone(),
+                        });
                         if !whole {
                             for p in plus.iter().filter(|p| p.of.is_none()) {
                                 match weigh(p, doubts) {
@@ -242,7 +262,8 @@ fn weigh_item(
                     }
                 }
                 None => {
-                    let found = weigh(first, doubts).or_else(|| twins.iter().find_map(|t| weigh(t, doubts)));
+                    let found = weigh(first, doubts)
+                        .or_else(|| twins.iter().find_map(|t| weigh(t, doubts)));
                     match found {
                         Some(f) => {
                             for t in &twins {
@@ -273,7 +294,17 @@ fn weigh_item(
         }
         for p in plus.iter().filter(|p| p.of.is_some()) {
             let Some(other) = p.of else { continue };
-            let got = weigh_amount(p, None, other, item, State::Usual, text, larder, locale, doubts);
+            let got = weigh_amount(
+                p,
+                None,
+                other,
+                item,
+                State::Usual,
+                text,
+                larder,
+                locale,
+                doubts,
+            );
             extra.push(Weighed {
                 food: Some(other),
                 grams: got.as_ref().map(|f| f.grams),
@@ -301,8 +332,14 @@ fn is_volume(a: &Amount) -> bool {
 /// The stated weight of an item whose food is not known, or that is a component.
 fn stated(item: &Item, locale: Locale) -> Option<Spread<Mass>> {
     let mut sum: Option<Spread<Mass>> = None;
-    for a in item.amounts.iter().filter(|a| !a.aside && matches!(a.role, Role::Main | Role::Plus | Role::Twin)) {
-        let Some(Hold::Mass(one)) = a.unit.map(|u| u.hold(a.locale.unwrap_or(locale))) else { continue };
+    for a in item
+        .amounts
+        .iter()
+        .filter(|a| !a.aside && matches!(a.role, Role::Main | Role::Plus | Role::Twin))
+    {
+        let Some(Hold::Mass(one)) = a.unit.map(|u| u.hold(a.locale.unwrap_or(locale))) else {
+            continue;
+        };
         let this = range(a, |n| one * n);
         match (a.role, sum) {
             (Role::Twin, Some(_)) => {}
@@ -324,9 +361,17 @@ fn state_of(item: &Item, text: &str, larder: &Larder) -> State {
     let state = item.qualities.state;
     let Some(m) = &item.food else { return state };
     if let State::Is(word @ ("sifted" | "whole" | "halves")) = state {
-        let before = text.get(item.name.start..m.span.start).unwrap_or("").to_lowercase();
+        let before = text
+            .get(item.name.start..m.span.start)
+            .unwrap_or("")
+            .to_lowercase();
         let said = before.contains(word)
-            || word == "sifted" && text.get(..m.span.start).unwrap_or("").to_lowercase().contains("sifted");
+            || word == "sifted"
+                && text
+                    .get(..m.span.start)
+                    .unwrap_or("")
+                    .to_lowercase()
+                    .contains("sifted");
         let nut = larder.food(m.food).function() == Function::Nut;
         if !said && (word == "sifted" || !nut) {
             return State::Usual;
@@ -335,7 +380,10 @@ fn state_of(item: &Item, text: &str, larder: &Larder) -> State {
     state
 }
 
-#[allow(clippy::too_many_arguments, reason = "one call site each; a struct would only rename them")]
+#[allow(
+    clippy::too_many_arguments,
+    reason = "one call site each; a struct would only rename them"
+)]
 fn weigh_amount(
     a: &Amount,
     size: Option<&Amount>,
@@ -353,20 +401,36 @@ fn weigh_amount(
     if let Some(ml) = a.old_millilitres {
         let volume = Spread::within(quantity::Volume::millilitres(ml), 0.25);
         let w = larder.weigh_volume(food, volume, ["cup", "tbsp", "tsp"], state)?;
-        let grams = Spread::new(w.grams.low() * a.low, w.grams.likely() * a.middle(), w.grams.high() * a.high);
-        return Some(Found { grams: filled(grams, a.filling), basis: Basis::Guess(format!("old measure of about {ml} mL; {}", w.source)) });
+        let grams = Spread::new(
+            w.grams.low() * a.low,
+            w.grams.likely() * a.middle(),
+            w.grams.high() * a.high,
+        );
+        return Some(Found {
+            grams: filled(grams, a.filling),
+            basis: Basis::Guess(format!("old measure of about {ml} mL; {}", w.source)),
+        });
     }
     let Some(unit) = a.unit else {
         let loose = a.loose.as_deref().map(|l| l.trim_end_matches('s'));
         if let Some(word) = loose
             && let Some(m) = larder.measure(food, word, State::Usual)
         {
-            return Some(Found { grams: counted(m.grams, a), basis: Basis::Piece(m.source.clone()) });
+            return Some(Found {
+                grams: counted(m.grams, a),
+                basis: Basis::Piece(m.source.clone()),
+            });
         }
         if loose.is_some() {
             doubts.push(
-                Doubt::new(DoubtCode::NoWeight, format!("'{words}' of {} has no weight in the larder: weigh it and write the grams", name()))
-                    .at(a.span.clone()),
+                Doubt::new(
+                    DoubtCode::NoWeight,
+                    format!(
+                        "'{words}' of {} has no weight in the larder: weigh it and write the grams",
+                        name()
+                    ),
+                )
+                .at(a.span.clone()),
             );
         }
         return None;
@@ -384,7 +448,10 @@ fn weigh_amount(
             Hold::Piece => None,
         };
         if let Some(one) = one {
-            return Some(Found { grams: counted(one, a), basis: Basis::StatedSize });
+            return Some(Found {
+                grams: counted(one, a),
+                basis: Basis::StatedSize,
+            });
         }
     }
     match unit.hold(locale) {
@@ -395,21 +462,42 @@ fn weigh_amount(
                 let wider = fluid.map_or(grams, |w| {
                     let f = counted(w.grams, a);
                     Spread::new(
-                        if f.low().value() < grams.low().value() { f.low() } else { grams.low() },
+                        if f.low().value() < grams.low().value() {
+                            f.low()
+                        } else {
+                            grams.low()
+                        },
                         grams.likely(),
-                        if f.high().value() > grams.high().value() { f.high() } else { grams.high() },
+                        if f.high().value() > grams.high().value() {
+                            f.high()
+                        } else {
+                            grams.high()
+                        },
                     )
                 });
-                return Some(Found { grams: wider, basis: Basis::Stated });
+                return Some(Found {
+                    grams: wider,
+                    basis: Basis::Stated,
+                });
             }
-            Some(Found { grams, basis: Basis::Stated })
+            Some(Found {
+                grams,
+                basis: Basis::Stated,
+            })
         }
         Hold::Volume(_) => {
             let w = larder.weigh(food, unit, None, state, locale);
             let Some(w) = w else {
                 doubts.push(
-                    Doubt::new(DoubtCode::NoWeight, format!("the larder has no weight for a {} of {}: weigh it and write the grams", unit.label(), name()))
-                        .at(a.span.clone()),
+                    Doubt::new(
+                        DoubtCode::NoWeight,
+                        format!(
+                            "the larder has no weight for a {} of {}: weigh it and write the grams",
+                            unit.label(),
+                            name()
+                        ),
+                    )
+                    .at(a.span.clone()),
                 );
                 return None;
             };
@@ -417,21 +505,38 @@ fn weigh_amount(
             // Chopped after measuring or before? Where the words leave it open, both count.
             if let State::Is("chopped") = state
                 && let Some(m) = &item.food
-                && text.get(m.span.end..).is_some_and(|t| t.to_lowercase().contains("chopped"))
+                && text
+                    .get(m.span.end..)
+                    .is_some_and(|t| t.to_lowercase().contains("chopped"))
                 && let Some(usual) = larder.weigh(food, unit, None, State::Usual, locale)
             {
                 let u = counted(usual.grams, a);
-                grams = Spread::new(lower(u.low(), grams.low()), grams.likely(), higher(u.high(), grams.high()));
+                grams = Spread::new(
+                    lower(u.low(), grams.low()),
+                    grams.likely(),
+                    higher(u.high(), grams.high()),
+                );
             }
-            Some(Found { grams, basis: Basis::Household(w.source) })
+            Some(Found {
+                grams,
+                basis: Basis::Household(w.source),
+            })
         }
         Hold::Piece => {
-            let egg = larder.measure(food, "large", State::Usual).is_some() && larder.food(food).does(Function::Egg);
-            let piece = if egg { Some(egg_size(item.qualities.size, locale)) } else { item.qualities.size };
+            let egg = larder.measure(food, "large", State::Usual).is_some()
+                && larder.food(food).does(Function::Egg);
+            let piece = if egg {
+                Some(egg_size(item.qualities.size, locale))
+            } else {
+                item.qualities.size
+            };
             let Some(w) = larder.weigh(food, unit, piece, State::Usual, locale) else {
                 if unit == Unit::Stick && larder.food(food).function() == Function::Fat {
                     let one = Spread::exact(Mass::ounces(4.0));
-                    return Some(Found { grams: counted(one, a), basis: Basis::Piece("a stick is 4 oz".to_owned()) });
+                    return Some(Found {
+                        grams: counted(one, a),
+                        basis: Basis::Piece("a stick is 4 oz".to_owned()),
+                    });
                 }
                 if !matches!(unit, Unit::Can | Unit::Packet) {
                     let what = match unit {
@@ -448,13 +553,24 @@ fn weigh_amount(
             let mut one = w.grams;
             if egg && item.qualities.size.is_none() && piece != Some("medium") {
                 // Size not said: from a medium to an extra large one.
-                let at = |size: &str| larder.measure(food, size, State::Usual).map(|m| m.grams.likely());
+                let at = |size: &str| {
+                    larder
+                        .measure(food, size, State::Usual)
+                        .map(|m| m.grams.likely())
+                };
                 if let (Some(low), Some(high)) = (at("medium"), at("xl")) {
                     one = Spread::new(low, one.likely(), high);
                 }
             }
-            let basis = if egg { Basis::EggClass(w.source) } else { Basis::Piece(w.source) };
-            Some(Found { grams: counted(one, a), basis })
+            let basis = if egg {
+                Basis::EggClass(w.source)
+            } else {
+                Basis::Piece(w.source)
+            };
+            Some(Found {
+                grams: counted(one, a),
+                basis,
+            })
         }
     }
 }
@@ -477,7 +593,11 @@ fn egg_size(said: Option<&'static str>, locale: Locale) -> &'static str {
 }
 
 fn counted(one: Spread<Mass>, a: &Amount) -> Spread<Mass> {
-    Spread::new(one.low() * a.low, one.likely() * a.middle(), one.high() * a.high)
+    Spread::new(
+        one.low() * a.low,
+        one.likely() * a.middle(),
+        one.high() * a.high,
+    )
 }
 
 fn lower(a: Mass, b: Mass) -> Mass {
@@ -496,7 +616,11 @@ fn filled(grams: Spread<Mass>, filling: Filling) -> Spread<Mass> {
         Filling::Rounded => (1.1, 1.4, 1.8),
         Filling::Heaped => (1.1, 1.4, 2.0),
     };
-    grams.times(Spread::new(Ratio::new(low), Ratio::new(likely), Ratio::new(high)))
+    grams.times(Spread::new(
+        Ratio::new(low),
+        Ratio::new(likely),
+        Ratio::new(high),
+    ))
 }
 
 /// 'Butter the size of an egg': old books, from memory.
@@ -514,7 +638,11 @@ fn size_guess(text: &str) -> Option<Found> {
     };
     Some(Found {
         grams: Spread::new(Mass::grams(low), Mass::grams(likely), Mass::grams(high)),
-        basis: Basis::Guess(format!("a lump the size of an {what}, from memory").replace("an walnut", "a walnut").replace("an nut", "a nut")),
+        basis: Basis::Guess(
+            format!("a lump the size of an {what}, from memory")
+                .replace("an walnut", "a walnut")
+                .replace("an nut", "a nut"),
+        ),
     })
 }
 
@@ -522,7 +650,9 @@ fn size_guess(text: &str) -> Option<Found> {
 const ROUNDED_OUNCE: f64 = 0.12;
 
 fn twin_doubt(text: &str, a: &Amount, x: &Found, b: &Amount, y: &Found, doubts: &mut Vec<Doubt>) {
-    let both_mass = [a, b].iter().all(|a| a.unit.is_some_and(|u| u.kind() == UnitKind::Mass));
+    let both_mass = [a, b]
+        .iter()
+        .all(|a| a.unit.is_some_and(|u| u.kind() == UnitKind::Mass));
     let slack = if both_mass { ROUNDED_OUNCE } else { 0.03 };
     let apart = x.grams.low().value() * (1.0 - slack) > y.grams.high().value()
         || x.grams.high().value() * (1.0 + slack) < y.grams.low().value();
@@ -548,7 +678,11 @@ fn twin_doubt(text: &str, a: &Amount, x: &Found, b: &Amount, y: &Found, doubts: 
 /// `120 g`, or `113–145 g` when it is not exact.
 fn grams_words(g: Spread<Mass>) -> String {
     let (l, h) = (g.low().as_grams(), g.high().as_grams());
-    if h - l < 0.02 * h { format!("{:.0} g", g.likely().as_grams()) } else { format!("{l:.0}–{h:.0} g") }
+    if h - l < 0.02 * h {
+        format!("{:.0} g", g.likely().as_grams())
+    } else {
+        format!("{l:.0}–{h:.0} g")
+    }
 }
 
 /// Whether a food's water counts in effective hydration: liquids, eggs, dairy, fats, syrups,
@@ -560,7 +694,18 @@ pub fn counts_as_wet(larder: &Larder, food: FoodId) -> bool {
     let main = larder.food(food).function();
     matches!(
         main,
-        F::Liquid | F::Water | F::Egg | F::Dairy | F::Fat | F::Sugar | F::Syrup | F::Fruit | F::Yeast | F::Alcohol | F::Acid | F::Protein
+        F::Liquid
+            | F::Water
+            | F::Egg
+            | F::Dairy
+            | F::Fat
+            | F::Sugar
+            | F::Syrup
+            | F::Fruit
+            | F::Yeast
+            | F::Alcohol
+            | F::Acid
+            | F::Protein
     )
 }
 
@@ -618,13 +763,23 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
     for &c in &order {
         resolve_uses(c, &recipe, &mut parts, &makes, larder, locale);
         makes[c] = Spread::sum_independent(
-            parts[c].iter().filter(|w| w.in_formula).filter_map(|w| w.grams),
+            parts[c]
+                .iter()
+                .filter(|w| w.in_formula)
+                .filter_map(|w| w.grams),
         );
     }
     resolve_rests(&recipe, &mut parts, &makes, &mut doubts);
     let mut components = Vec::new();
     for (c, items) in parts.iter().enumerate() {
-        components.push(component(&names[c], items, larder, &components, &makes, &order));
+        components.push(component(
+            &names[c],
+            items,
+            larder,
+            &components,
+            &makes,
+            &order,
+        ));
     }
     // Water of used components needs them all: a second pass in order.
     for &c in &order {
@@ -658,47 +813,77 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
                 ));
             }
             components[c].left = Some(Spread::new(
-                Mass::grams((components[c].makes.low() - used.high()).as_grams().max(0.0)),
+                Mass::grams(
+                    (components[c].makes.low() - used.high())
+                        .as_grams()
+                        .max(0.0),
+                ),
                 Mass::grams(left.max(0.0)),
-                Mass::grams((components[c].makes.high() - used.low()).as_grams().max(0.0)),
+                Mass::grams(
+                    (components[c].makes.high() - used.low())
+                        .as_grams()
+                        .max(0.0),
+                ),
             ));
             components[c].used = Some(used);
         }
     }
     for c in &mut components {
         for w in &mut c.items {
-            w.percent = w.grams.filter(|_| w.in_formula).and_then(|g| {
-                g.ratio_independent(c.flour).map(|r| r.scaled(100.0))
-            });
+            w.percent = w
+                .grams
+                .filter(|_| w.in_formula)
+                .and_then(|g| g.ratio_independent(c.flour).map(|r| r.scaled(100.0)));
             // The flour phase's own share of itself is not made doubtful by itself.
             if let (Some(p), Some(f)) = (w.percent, w.food)
                 && larder.food(f).is_flour_phase()
             {
                 let likely = p.likely().get();
                 let spread = w.grams.map_or(0.0, Spread::relative_half_width).min(0.3);
-                w.percent = Some(Spread::within(Ratio::new(likely), if (likely - 100.0).abs() < 1e-9 { 0.0 } else { spread }));
+                w.percent = Some(Spread::within(
+                    Ratio::new(likely),
+                    if (likely - 100.0).abs() < 1e-9 {
+                        0.0
+                    } else {
+                        spread
+                    },
+                ));
             }
         }
     }
-    Ok(Formula { recipe, locale, components, order, doubts })
+    Ok(Formula {
+        recipe,
+        locale,
+        components,
+        order,
+        doubts,
+    })
 }
 
 /// The component an item uses: `Some(None)` when it asks for one that is not there.
 fn uses(names: &[String], own: usize, item: &Item, words: &str) -> Option<Option<usize>> {
-    let others = |f: &dyn Fn(&str) -> bool| {
-        (0..names.len()).find(|&i| !names[i].is_empty() && f(&names[i]))
-    };
+    let others =
+        |f: &dyn Fn(&str) -> bool| (0..names.len()).find(|&i| !names[i].is_empty() && f(&names[i]));
     if let Some(r) = &item.reference {
         let found = others(&|n| n == r.name).or_else(|| others(&|n| same_part(n, &r.name)));
         return Some(found);
     }
-    let plain = words.split([',', '(']).next().unwrap_or(words).trim().to_lowercase();
+    let plain = words
+        .split([',', '('])
+        .next()
+        .unwrap_or(words)
+        .trim()
+        .to_lowercase();
     let exact = (0..names.len()).find(|&i| i != own && !names[i].is_empty() && names[i] == plain);
     exact.map(Some)
 }
 
 /// Component places, each after those it uses.
-fn order(recipe: &Recipe, parts: &[Vec<Weighed>], names: &[String]) -> Result<Vec<usize>, WeighError> {
+fn order(
+    recipe: &Recipe,
+    parts: &[Vec<Weighed>],
+    names: &[String],
+) -> Result<Vec<usize>, WeighError> {
     fn visit(
         c: usize,
         parts: &[Vec<Weighed>],
@@ -776,12 +961,16 @@ fn resolve_uses(
         {
             // '2 tbsp of the glaze': by the volume of water, a guess.
             if let Some(Hold::Volume(v)) = a.unit.map(|u| u.hold(a.locale.unwrap_or(locale))) {
-                let water = larder.by_key("water").and_then(|f| larder.weigh_volume(f, v, ["cup", "tbsp", "tsp"], State::Usual));
+                let water = larder
+                    .by_key("water")
+                    .and_then(|f| larder.weigh_volume(f, v, ["cup", "tbsp", "tsp"], State::Usual));
                 w.grams = water.map(|x| {
                     let g = counted(x.grams, a);
                     Spread::new(g.low() * 0.6, g.likely(), g.high() * 1.4)
                 });
-                w.basis = Some(Basis::Guess("a volume of a component, weighed as water".to_owned()));
+                w.basis = Some(Basis::Guess(
+                    "a volume of a component, weighed as water".to_owned(),
+                ));
             }
         } else if w.grams.is_some() {
             w.basis = Some(Basis::Stated);
@@ -798,14 +987,21 @@ fn resolve_rests(
 ) {
     let rest = |recipe: &Recipe, c: usize, w: &Weighed| {
         let item = &recipe.components[c].lines[w.line].items[w.item];
-        w.component.is_some() && item.reference.as_ref().is_some_and(|r| r.share == Share::Rest) && w.grams.is_none()
+        w.component.is_some()
+            && item
+                .reference
+                .as_ref()
+                .is_some_and(|r| r.share == Share::Rest)
+            && w.grams.is_none()
     };
     for c in 0..parts.len() {
         for i in 0..parts[c].len() {
             if !rest(recipe, c, &parts[c][i]) {
                 continue;
             }
-            let Some(other) = parts[c][i].component else { continue };
+            let Some(other) = parts[c][i].component else {
+                continue;
+            };
             let used: Vec<Spread<Mass>> = parts
                 .iter()
                 .flatten()
@@ -823,7 +1019,14 @@ fn resolve_rests(
             parts[c][i].basis = Some(Basis::Component);
             if m.likely().value() <= used.likely().value() {
                 let line = parts[c][i].line;
-                doubts.push((c, line, Doubt::new(DoubtCode::ComponentShort, "nothing is left for this: the other uses take all of it")));
+                doubts.push((
+                    c,
+                    line,
+                    Doubt::new(
+                        DoubtCode::ComponentShort,
+                        "nothing is left for this: the other uses take all of it",
+                    ),
+                ));
             }
         }
     }

@@ -1,2 +1,11 @@
-//! x
-fn main() {}
+//! The only binary: the command line, later the workbench. It reads files, asks the domain
+//! crates, and shows what they say.
+
+mod cli;
+mod show;
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    cli::run()
+}

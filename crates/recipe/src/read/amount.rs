@@ -47,14 +47,18 @@ impl<'a> Walk<'a> {
     }
     /// Whether the next token is this word.
     pub fn is_word(&self, word: &str) -> bool {
-        self.peek().is_some_and(|t| t.kind == Kind::Word && self.str(t).eq_ignore_ascii_case(word))
+        self.peek()
+            .is_some_and(|t| t.kind == Kind::Word && self.str(t).eq_ignore_ascii_case(word))
     }
     fn start(&self) -> usize {
         self.peek().map_or(self.text.len(), |t| t.start)
     }
     /// End of the token before the walk's place.
     pub fn behind(&self) -> usize {
-        self.at.checked_sub(1).and_then(|i| self.tokens.get(i)).map_or(0, |t| t.end)
+        self.at
+            .checked_sub(1)
+            .and_then(|i| self.tokens.get(i))
+            .map_or(0, |t| t.end)
     }
     /// Runs a reader; puts the place back when it finds nothing.
     pub fn attempt<T>(&mut self, f: impl FnOnce(&mut Self) -> Option<T>) -> Option<T> {
@@ -89,7 +93,9 @@ impl<'a> Walk<'a> {
                     Some(p)
                 }
                 Word::Article if matches!(self.word_at(1), Some(Word::Part(_))) => {
-                    let Some(Word::Part(p)) = self.word_at(1) else { return None };
+                    let Some(Word::Part(p)) = self.word_at(1) else {
+                        return None;
+                    };
                     self.at += 2;
                     Some(p)
                 }
@@ -131,7 +137,8 @@ impl<'a> Walk<'a> {
                 }
                 Word::Part(p) => {
                     // 'half and half' is a food.
-                    let and = matches!(self.word_at(1), Some(Word::And)) || self.sign(1) == Some('&');
+                    let and =
+                        matches!(self.word_at(1), Some(Word::And)) || self.sign(1) == Some('&');
                     let and = and || self.dash(1);
                     if and && p == 0.5 {
                         return None;
@@ -186,10 +193,14 @@ impl<'a> Walk<'a> {
     /// Adds a fraction that follows a whole number: `1 1/2`, `1-1/2`, `1 and a half`, `1½`.
     fn mixed(&mut self, whole: f64) -> f64 {
         let hyphen = usize::from(self.dash(0));
-        let and = usize::from(matches!(self.word_at(0), Some(Word::And)) || matches!(self.sign(0), Some('&' | '+')));
+        let and = usize::from(
+            matches!(self.word_at(0), Some(Word::And)) || matches!(self.sign(0), Some('&' | '+')),
+        );
         let skip = hyphen.max(and);
         let found = self.attempt(|w| {
-            if hyphen == 1 && !(w.at > 0 && w.tokens[w.at - 1].end == w.tokens[w.at].start && w.joined(0)) {
+            if hyphen == 1
+                && !(w.at > 0 && w.tokens[w.at - 1].end == w.tokens[w.at].start && w.joined(0))
+            {
                 return None;
             }
             w.at += skip;
@@ -218,7 +229,8 @@ impl<'a> Walk<'a> {
         self.attempt(|w| {
             let between = w.is_word("between");
             w.at += usize::from(between);
-            while matches!(w.word_at(0), Some(Word::Approx)) || matches!(w.sign(0), Some('~' | '≈')) {
+            while matches!(w.word_at(0), Some(Word::Approx)) || matches!(w.sign(0), Some('~' | '≈'))
+            {
                 w.at += 1;
                 if w.sign(0) == Some('.') {
                     w.at += 1;
@@ -229,11 +241,19 @@ impl<'a> Walk<'a> {
             {
                 w.at += 2;
                 w.skip_of();
-                return Some(Number { low, high, backward: false });
+                return Some(Number {
+                    low,
+                    high,
+                    backward: false,
+                });
             }
             if let Some(Word::Few(low, high)) = w.word_at(0) {
                 w.at += 1;
-                return Some(Number { low, high, backward: false });
+                return Some(Number {
+                    low,
+                    high,
+                    backward: false,
+                });
             }
             let low = w.simple()?;
             let high = w.attempt(|w| {
@@ -262,7 +282,11 @@ impl<'a> Walk<'a> {
                 Some(h) => (low, h, false),
                 None => (low, low, false),
             };
-            Some(Number { low, high, backward })
+            Some(Number {
+                low,
+                high,
+                backward,
+            })
         })
     }
     fn skip_of(&mut self) {
@@ -291,7 +315,9 @@ impl<'a> Walk<'a> {
             self.at += 1;
         }
         let hyphen = usize::from(self.dash(0) && self.at > 0);
-        if self.sign(0) == Some('#') && !matches!(self.ahead(1).map(|t| t.kind), Some(Kind::Whole(_))) {
+        if self.sign(0) == Some('#')
+            && !matches!(self.ahead(1).map(|t| t.kind), Some(Kind::Whole(_)))
+        {
             amount.unit = Some(Unit::Lb);
             self.at += 1;
             return true;
@@ -331,11 +357,18 @@ impl<'a> Walk<'a> {
                 let two = self.peek().zip(self.ahead(1)).is_some_and(|(a, b)| {
                     a.kind == Kind::Word
                         && b.kind == Kind::Word
-                        && matches!(self.str(a).to_ascii_lowercase().as_str(), "coffee" | "tea" | "breakfast")
+                        && matches!(
+                            self.str(a).to_ascii_lowercase().as_str(),
+                            "coffee" | "tea" | "breakfast"
+                        )
                         && self.str(b).to_ascii_lowercase().starts_with("cup")
                 });
                 if two {
-                    let ml = match self.peek().map(|t| self.str(t).to_ascii_lowercase()).as_deref() {
+                    let ml = match self
+                        .peek()
+                        .map(|t| self.str(t).to_ascii_lowercase())
+                        .as_deref()
+                    {
                         Some("tea") => 142.0,
                         Some("breakfast") => 284.0,
                         _ => 237.0,
@@ -412,7 +445,8 @@ impl<'a> Walk<'a> {
                     ) || amount.loose.is_some()
                         || matches!(w.word_at(0), Some(Word::Of));
                     let lone_letter = w.behind() - start < 2;
-                    if (!article && !bare && filled == Filling::Level) || (lone_letter && !article) {
+                    if (!article && !bare && filled == Filling::Level) || (lone_letter && !article)
+                    {
                         return None;
                     }
                     w.half_behind(&mut amount);

@@ -25,18 +25,62 @@ const LONGEST_LINE: usize = 400;
 /// Nouns a component is called by; a line of nothing but such a name is a heading, and 'the
 /// crumbs' is one of them rather than a food.
 const COMPONENT_NOUNS: [&str; 45] = [
-    "dough", "filling", "topping", "glaze", "crumbs", "crumb", "crust", "pastry", "batter",
-    "frosting", "icing", "streusel", "syrup", "sauce", "custard", "ganache", "sponge", "base",
-    "cake", "caramel", "mixture", "starter", "preferment", "poolish", "biga", "sponge", "wash",
-    "drizzle", "layer", "assembly", "decoration", "garnish", "shell", "case", "crumble", "compote",
-    "brine", "marinade", "dressing", "cream", "roux", "meringue", "biscuits", "soaker", "levain",
+    "dough",
+    "filling",
+    "topping",
+    "glaze",
+    "crumbs",
+    "crumb",
+    "crust",
+    "pastry",
+    "batter",
+    "frosting",
+    "icing",
+    "streusel",
+    "syrup",
+    "sauce",
+    "custard",
+    "ganache",
+    "sponge",
+    "base",
+    "cake",
+    "caramel",
+    "mixture",
+    "starter",
+    "preferment",
+    "poolish",
+    "biga",
+    "sponge",
+    "wash",
+    "drizzle",
+    "layer",
+    "assembly",
+    "decoration",
+    "garnish",
+    "shell",
+    "case",
+    "crumble",
+    "compote",
+    "brine",
+    "marinade",
+    "dressing",
+    "cream",
+    "roux",
+    "meringue",
+    "biscuits",
+    "soaker",
+    "levain",
 ];
 
 impl<'a> Reader<'a> {
     /// A reader of texts in one locale's measures.
     #[must_use]
     pub fn new(larder: &'a Larder, locale: Locale) -> Self {
-        Self { larder, locale, words: Words::new() }
+        Self {
+            larder,
+            locale,
+            words: Words::new(),
+        }
     }
 
     /// Reads one line of an ingredient list.
@@ -78,7 +122,10 @@ impl<'a> Reader<'a> {
         if inner.len() > LONGEST_LINE {
             line.doubts.push(Doubt::new(
                 DoubtCode::NotRead,
-                format!("a line of {} letters is kept as a note: break it up if it holds ingredients", inner.len()),
+                format!(
+                    "a line of {} letters is kept as a note: break it up if it holds ingredients",
+                    inner.len()
+                ),
             ));
             return;
         }
@@ -112,7 +159,12 @@ impl<'a> Reader<'a> {
             return;
         }
         line.kind = LineKind::Ingredient;
-        let mut walk = Walk { text, tokens: &tokens, words: &self.words, at: 0 };
+        let mut walk = Walk {
+            text,
+            tokens: &tokens,
+            words: &self.words,
+            at: 0,
+        };
         self.items(&mut walk, line);
         self.after(text, line);
     }
@@ -120,7 +172,12 @@ impl<'a> Reader<'a> {
     fn starts_with_amount(&self, rest: &str) -> bool {
         let mut tokens = Vec::new();
         lex(rest, self.locale, &mut tokens);
-        let mut walk = Walk { text: rest, tokens: &tokens, words: &self.words, at: 0 };
+        let mut walk = Walk {
+            text: rest,
+            tokens: &tokens,
+            words: &self.words,
+            at: 0,
+        };
         walk.amount(Role::Main).is_some()
     }
 
@@ -140,45 +197,72 @@ impl<'a> Reader<'a> {
         }
         let amount = bare.contains(|c: char| c.is_numeric()) && !is_numbered_name(bare);
         let without = bare.split('(').next().unwrap_or(bare);
-        let amount = amount && without.contains(|c: char| c.is_numeric()) && !is_numbered_name(without);
+        let amount =
+            amount && without.contains(|c: char| c.is_numeric()) && !is_numbered_name(without);
         if amount {
             return None;
         }
-        let prose = bare.ends_with(['.', '!', '?']) || lower.starts_with("makes ") || lower.starts_with("serves ");
+        let prose = bare.ends_with(['.', '!', '?'])
+            || lower.starts_with("makes ")
+            || lower.starts_with("serves ");
         if prose {
             return None;
         }
         let letters = bare.chars().filter(|c| c.is_alphabetic()).count();
         let capitals = letters >= 3 && !bare.chars().any(char::is_lowercase);
         let food = self.larder.names().is_name(bare, self.locale);
-        let last = lower.split(|c: char| !c.is_alphabetic()).rfind(|w| !w.is_empty()).unwrap_or("");
+        let last = lower
+            .split(|c: char| !c.is_alphabetic())
+            .rfind(|w| !w.is_empty())
+            .unwrap_or("");
         let noun = COMPONENT_NOUNS.contains(&last);
         let single = COMPONENT_NOUNS.contains(&lower.as_str());
-        let whole = matches!(lower.as_str(), "to finish" | "to serve" | "to assemble" | "to decorate" | "to glaze")
-            || last == "ingredients" && words <= 3;
+        let whole = matches!(
+            lower.as_str(),
+            "to finish" | "to serve" | "to assemble" | "to decorate" | "to glaze"
+        ) || last == "ingredients" && words <= 3;
         let for_purpose = lower.starts_with("for ") && colon;
         let amountless = !lower.contains(" to taste") && !lower.contains(',');
-        let is = whole || (colon && !bare.contains(": "))
+        let is = whole
+            || (colon && !bare.contains(": "))
             || for_the && (words <= 6) && amountless
             || for_purpose
             || (marked && !food)
             || (capitals && (!food || single) && amountless && words <= 5)
-            || (noun && words <= 4 && (!food || single) && amountless && !lower.starts_with("the ") && !self.refers(&lower));
+            || (noun
+                && words <= 4
+                && (!food || single)
+                && amountless
+                && !lower.starts_with("the ")
+                && !self.refers(&lower));
         is.then(|| component_name(bare))
     }
 
     /// Whether words use a component rather than name one: 'half the dough'.
     fn refers(&self, lower: &str) -> bool {
-        ["half ", "remaining ", "rest ", "reserved ", "all ", "leftover ", "a ", "one ", "of "]
-            .iter()
-            .any(|w| lower.starts_with(w))
+        [
+            "half ",
+            "remaining ",
+            "rest ",
+            "reserved ",
+            "all ",
+            "leftover ",
+            "a ",
+            "one ",
+            "of ",
+        ]
+        .iter()
+        .any(|w| lower.starts_with(w))
             || lower.contains(" the ")
             || lower.contains(" of ")
     }
 
     /// 'Optional: 1 tbsp rum' is an ingredient, 'Optional: serve with cream.' is not.
     fn optional_item(&self, text: &str) -> bool {
-        let rest = text.get(8..).unwrap_or("").trim_start_matches([':', ' ', '-']);
+        let rest = text
+            .get(8..)
+            .unwrap_or("")
+            .trim_start_matches([':', ' ', '-']);
         text.to_ascii_lowercase().starts_with("optional") && self.starts_with_amount(rest)
     }
 
@@ -187,15 +271,25 @@ impl<'a> Reader<'a> {
         let trimmed = text.trim();
         let words = tokens.iter().filter(|t| t.kind == Kind::Word).count();
         let begins = {
-            let mut walk = Walk { text, tokens: &[], words: &self.words, at: 0 };
+            let mut walk = Walk {
+                text,
+                tokens: &[],
+                words: &self.words,
+                at: 0,
+            };
             let mut shifted: Vec<Token> = Vec::new();
             if tokens.first().is_some_and(|t| t.start >= text.len()) || !tokens.is_empty() {
                 let base = tokens.first().map_or(0, |t| t.start)
-                    - (text.len() - text.trim_start().len()).min(tokens.first().map_or(0, |t| t.start));
+                    - (text.len() - text.trim_start().len())
+                        .min(tokens.first().map_or(0, |t| t.start));
                 shifted = tokens
                     .iter()
                     .take(6)
-                    .map(|t| Token { start: t.start - base, end: t.end - base, ..*t })
+                    .map(|t| Token {
+                        start: t.start - base,
+                        end: t.end - base,
+                        ..*t
+                    })
                     .collect();
             }
             walk.tokens = &shifted;
@@ -208,8 +302,17 @@ impl<'a> Reader<'a> {
         if sentence && words >= 4 {
             return true;
         }
-        words >= 9 && !tokens.iter().any(|t| matches!(t.kind, Kind::Whole(_) | Kind::Fraction(_) | Kind::Decimal(_)))
-            && self.larder.find(trimmed, self.locale).is_none_or(|m| m.span.start > 20)
+        words >= 9
+            && !tokens.iter().any(|t| {
+                matches!(
+                    t.kind,
+                    Kind::Whole(_) | Kind::Fraction(_) | Kind::Decimal(_)
+                )
+            })
+            && self
+                .larder
+                .find(trimmed, self.locale)
+                .is_none_or(|m| m.span.start > 20)
     }
 
     /// Reads the items of an ingredient line.
@@ -234,7 +337,9 @@ impl<'a> Reader<'a> {
             }
             carried = None;
             // What joins a further item is skipped.
-            while walk.sign(0).is_some_and(|c| matches!(c, ',' | ';' | '&' | '+' | '/'))
+            while walk
+                .sign(0)
+                .is_some_and(|c| matches!(c, ',' | ';' | '&' | '+' | '/'))
                 || matches!(walk.word_at(0), Some(Word::And | Word::Plus))
             {
                 walk.at += 1;
@@ -269,7 +374,8 @@ impl<'a> Reader<'a> {
             }
             return amounts;
         };
-        if first.bare && (walk.is_word("grains") || walk.is_word("grain")) && first.low < first.high {
+        if first.bare && (walk.is_word("grains") || walk.is_word("grain")) && first.low < first.high
+        {
             // 'few grains salt' is less than can be measured.
             walk.at += 1;
             return amounts;
@@ -346,14 +452,26 @@ impl<'a> Reader<'a> {
                 }
                 _ => {
                     // '1 lb 4 oz'; and '225g 8oz' is a twin.
-                    if let Some(a) = walk.amount(Role::Plus).filter(|a| is_measured(a) && a.low != 1.0 || !a.bare && is_measured(a)) {
+                    if let Some(a) = walk
+                        .amount(Role::Plus)
+                        .filter(|a| is_measured(a) && a.low != 1.0 || !a.bare && is_measured(a))
+                    {
                         let first = amounts.last().and_then(|f| f.unit);
-                        if continues(first, a.unit, self.locale) && !same_amount(amounts.last(), &a, self.locale) {
+                        if continues(first, a.unit, self.locale)
+                            && !same_amount(amounts.last(), &a, self.locale)
+                        {
                             amounts.push(a);
                             continue;
                         }
-                        if first.is_some() && a.unit.is_some() && a.span.len() > 1 && starts_with_digit(walk.text, &a) {
-                            amounts.push(Amount { role: Role::Twin, ..a });
+                        if first.is_some()
+                            && a.unit.is_some()
+                            && a.span.len() > 1
+                            && starts_with_digit(walk.text, &a)
+                        {
+                            amounts.push(Amount {
+                                role: Role::Twin,
+                                ..a
+                            });
                             continue;
                         }
                     }
@@ -368,10 +486,16 @@ impl<'a> Reader<'a> {
     /// Whether the words behind an article name something that is counted.
     fn is_counted(&self, walk: &Walk<'_>) -> bool {
         let Some(t) = walk.ahead(1) else { return false };
-        let part = walk.text[t.start..].split([',', ';', '(']).next().unwrap_or("");
+        let part = walk.text[t.start..]
+            .split([',', ';', '('])
+            .next()
+            .unwrap_or("");
         self.larder.find(part, self.locale).is_some_and(|m| {
             m.certainty == Certainty::Sure
-                && self.larder.weigh(m.food, Unit::Count, None, larder::State::Usual, self.locale).is_some()
+                && self
+                    .larder
+                    .weigh(m.food, Unit::Count, None, larder::State::Usual, self.locale)
+                    .is_some()
         })
     }
 
@@ -384,7 +508,10 @@ impl<'a> Reader<'a> {
     /// After '2 (14-ounce)', '2 x 400 g', '1 8-oz' or '7g': a can or packet makes the weight a
     /// size and the number its count.
     fn container(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) {
-        if matches!(walk.word_at(0), Some(Word::Times)) || walk.sign(0) == Some('×') || walk.sign(0) == Some('*') {
+        if matches!(walk.word_at(0), Some(Word::Times))
+            || walk.sign(0) == Some('×')
+            || walk.sign(0) == Some('*')
+        {
             let found = walk.attempt(|w| {
                 w.at += 1;
                 w.amount(Role::Size)
@@ -406,7 +533,8 @@ impl<'a> Reader<'a> {
                         .then_some(None);
                 }
                 let a = w.amount(Role::Size).filter(is_measured)?;
-                matches!(w.word_at(0), Some(Word::Unit(u)) if is_container(u.unit)).then_some(Some(a))
+                matches!(w.word_at(0), Some(Word::Unit(u)) if is_container(u.unit))
+                    .then_some(Some(a))
             });
             if let Some(size) = found {
                 amounts.extend(size);
@@ -422,12 +550,16 @@ impl<'a> Reader<'a> {
             });
             amounts.extend(found);
         }
-        let Some(Word::Unit(u)) = walk.word_at(0) else { return };
+        let Some(Word::Unit(u)) = walk.word_at(0) else {
+            return;
+        };
         if !is_container(u.unit) || amounts.is_empty() {
             return;
         }
         let measured = amounts.iter().any(is_measured);
-        let counted = amounts.iter().any(|a| a.bare || a.unit == Some(Unit::Count));
+        let counted = amounts
+            .iter()
+            .any(|a| a.bare || a.unit == Some(Unit::Count));
         if !measured && !counted {
             return;
         }
@@ -451,7 +583,14 @@ impl<'a> Reader<'a> {
             for a in amounts.iter_mut().filter(|a| is_measured(a)) {
                 a.role = Role::Size;
             }
-            let one = Amount { low: 1.0, high: 1.0, unit: u.unit, role: Role::Main, span, ..amounts[0].clone() };
+            let one = Amount {
+                low: 1.0,
+                high: 1.0,
+                unit: u.unit,
+                role: Role::Main,
+                span,
+                ..amounts[0].clone()
+            };
             amounts.insert(0, one);
         }
     }
@@ -488,7 +627,8 @@ impl<'a> Reader<'a> {
                         w.peek()?;
                         if let Some(a) = w.amount(Role::Twin) {
                             // '(2 cm)', '(70%)' are no amounts.
-                            if a.bare && w.peek().is_some() && !matches!(w.sign(0), Some(')' | ']')) {
+                            if a.bare && w.peek().is_some() && !matches!(w.sign(0), Some(')' | ']'))
+                            {
                                 return None;
                             }
                             found.push(a);
@@ -496,7 +636,9 @@ impl<'a> Reader<'a> {
                             return None;
                         } else {
                             // '(50 g out of shell)', '(about 3)': words behind the amount.
-                            while !matches!(w.sign(0), Some(')' | ']') | None) || w.peek().is_some() && w.sign(0).is_none() {
+                            while !matches!(w.sign(0), Some(')' | ']') | None)
+                                || w.peek().is_some() && w.sign(0).is_none()
+                            {
                                 w.at += 1;
                             }
                         }
@@ -512,7 +654,9 @@ impl<'a> Reader<'a> {
             }
             (!found.is_empty() && found.len() <= 6).then_some((found, each))
         });
-        let Some((mut found, each)) = inner else { return false };
+        let Some((mut found, each)) = inner else {
+            return false;
+        };
         let main = amounts.first();
         let containerish = main.is_some_and(|m| is_container(m.unit)) || each;
         let one_container = main.is_some_and(|m| is_container(m.unit));
@@ -532,8 +676,9 @@ impl<'a> Reader<'a> {
 
     /// 'juice of 1 lemon', 'whites of 3 eggs', 'zest and juice of 1 lime'.
     fn parts_of(&self, walk: &mut Walk<'_>, before: &[Amount]) -> Option<Vec<Item>> {
-        const PARTS: [&str; 10] =
-            ["juice", "zest", "rind", "peel", "white", "whites", "yolk", "yolks", "seeds", "pulp"];
+        const PARTS: [&str; 10] = [
+            "juice", "zest", "rind", "peel", "white", "whites", "yolk", "yolks", "seeds", "pulp",
+        ];
         let text = walk.text;
         let larder = self.larder;
         let locale = self.locale;
@@ -562,7 +707,14 @@ impl<'a> Reader<'a> {
                     break;
                 } else if !matches!(
                     lower.as_str(),
-                    "the" | "finely" | "freshly" | "grated" | "strained" | "squeezed" | "and" | "fresh"
+                    "the"
+                        | "finely"
+                        | "freshly"
+                        | "grated"
+                        | "strained"
+                        | "squeezed"
+                        | "and"
+                        | "fresh"
                 ) {
                     // 'yolks 6 eggs' and 'grated rind ½ lemon' leave out the 'of'.
                     break;
@@ -587,7 +739,10 @@ impl<'a> Reader<'a> {
                     if !of || !article && before.is_empty() {
                         return None;
                     }
-                    before.first().cloned().unwrap_or_else(|| one(t.start..t.end))
+                    before
+                        .first()
+                        .cloned()
+                        .unwrap_or_else(|| one(t.start..t.end))
                 }
             };
             if matches!(w.word_at(0), Some(Word::Article)) {
@@ -596,7 +751,9 @@ impl<'a> Reader<'a> {
             amount.unit = Some(Unit::Count);
             amount.bare = false;
             let from = w.peek()?.start;
-            let rest_end = text[from..].find([',', ';', '(']).map_or(text.len(), |i| from + i);
+            let rest_end = text[from..]
+                .find([',', ';', '('])
+                .map_or(text.len(), |i| from + i);
             let whole = larder.find(&text[from..rest_end], locale)?;
             let noun = &larder.food(whole.food).name;
             let span_end = from + whole.span.end;
@@ -616,7 +773,10 @@ impl<'a> Reader<'a> {
                     Some(Item {
                         amounts: vec![amount.clone()],
                         name: start..span_end,
-                        food: Some(Match { span: start..span_end, ..found }),
+                        food: Some(Match {
+                            span: start..span_end,
+                            ..found
+                        }),
                         alternatives: Vec::new(),
                         qualities: larder.names().qualities(&text[from..]),
                         purpose: Purpose::Formula,
@@ -631,11 +791,7 @@ impl<'a> Reader<'a> {
     /// Where the name ends: at the end of the line or where another amount with its own name
     /// begins. Twins and sizes inside the name are taken out. Returns the name's bytes and the
     /// token to go on from.
-    fn name_end(
-        &self,
-        walk: &mut Walk<'_>,
-        amounts: &mut Vec<Amount>,
-    ) -> (Range<usize>, usize) {
+    fn name_end(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) -> (Range<usize>, usize) {
         let text = walk.text;
         let start = walk.peek().map_or(text.len(), |t| t.start);
         let first = walk.at;
@@ -656,7 +812,9 @@ impl<'a> Reader<'a> {
                     depth += 1;
                 }
                 Kind::Sign(')' | ']') => depth -= 1,
-                Kind::Sign(',' | ';' | '–' | '—' | '-' | ':' | '=' | '|' | '/' | '.') if depth <= 0 && at > first => {
+                Kind::Sign(',' | ';' | '–' | '—' | '-' | ':' | '=' | '|' | '/' | '.')
+                    if depth <= 0 && at > first =>
+                {
                     // ', 125 g' is a twin; ', 1 tsp salt' another item; ', or 1 cup' a choice.
                     walk.at += 1;
                     if matches!(walk.word_at(0), Some(Word::Or)) {
@@ -670,7 +828,10 @@ impl<'a> Reader<'a> {
                         walk.at += 1;
                     }
                     if let Some(a) = walk.amount(if plus { Role::Plus } else { Role::Twin }) {
-                        if self.follows_name(walk, &a) && !plus && amounts.iter().any(|a| !a.bare || a.low > 0.0) {
+                        if self.follows_name(walk, &a)
+                            && !plus
+                            && amounts.iter().any(|a| !a.bare || a.low > 0.0)
+                        {
                             end = t.start;
                             stop = at;
                             break;
@@ -696,7 +857,10 @@ impl<'a> Reader<'a> {
                     Some(Word::Or) => {
                         // 'or 1¾ cups sweet milk': the amount of another choice.
                         walk.at += 1;
-                        if walk.amount(Role::Twin).is_some_and(|a| self.follows_name(walk, &a)) {
+                        if walk
+                            .amount(Role::Twin)
+                            .is_some_and(|a| self.follows_name(walk, &a))
+                        {
                             stop = walk.tokens.len();
                             break;
                         }
@@ -717,17 +881,40 @@ impl<'a> Reader<'a> {
                     Some(Word::Each) if amounts.len() == 1 => {}
                     _ => {}
                 },
-                Kind::Whole(_) | Kind::Decimal(_) | Kind::Fraction(_) if depth <= 0 && at > first => {
+                Kind::Whole(_) | Kind::Decimal(_) | Kind::Fraction(_)
+                    if depth <= 0 && at > first =>
+                {
                     let previous = walk.tokens[at - 1];
                     let word = text[previous.start..previous.end].to_ascii_lowercase();
                     let about_it = matches!(
                         word.as_str(),
-                        "into" | "with" | "in" | "at" | "type" | "t" | "note" | "about" | "of" | "for" | "size" | "approx" | "until" | "per" | "no" | "after" | "within" | "step" | "or"
+                        "into"
+                            | "with"
+                            | "in"
+                            | "at"
+                            | "type"
+                            | "t"
+                            | "note"
+                            | "about"
+                            | "of"
+                            | "for"
+                            | "size"
+                            | "approx"
+                            | "until"
+                            | "per"
+                            | "no"
+                            | "after"
+                            | "within"
+                            | "step"
+                            | "or"
                     );
                     if !about_it {
                         if let Some(a) = walk.amount(Role::Twin) {
                             if amounts.is_empty() {
-                                amounts.push(Amount { role: Role::Main, ..a });
+                                amounts.push(Amount {
+                                    role: Role::Main,
+                                    ..a
+                                });
                                 self.container(walk, amounts);
                                 continue;
                             }
@@ -762,10 +949,16 @@ impl<'a> Reader<'a> {
         let rest = &walk.text[from..];
         let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
         let lower = part.trim_start().to_ascii_lowercase();
-        if lower.starts_with("for ") || lower.starts_with("extra") || lower.starts_with("more") || lower.is_empty() {
+        if lower.starts_with("for ")
+            || lower.starts_with("extra")
+            || lower.starts_with("more")
+            || lower.is_empty()
+        {
             return false;
         }
-        self.larder.find(part, self.locale).is_some_and(|m| m.certainty == Certainty::Sure)
+        self.larder
+            .find(part, self.locale)
+            .is_some_and(|m| m.certainty == Certainty::Sure)
     }
 
     /// An amount inside the name: a twin, a size, or a plus with its own food or purpose.
@@ -778,7 +971,9 @@ impl<'a> Reader<'a> {
                 || lower.trim_start().starts_with("to ")
                 || lower.trim_start().starts_with("extra")
                 || lower.trim_start().starts_with("more");
-            if !a.aside && let Some(m) = self.larder.find(part, self.locale) {
+            if !a.aside
+                && let Some(m) = self.larder.find(part, self.locale)
+            {
                 a.of = Some(m.food);
                 if a.bare {
                     a.bare = false;
@@ -799,21 +994,33 @@ impl<'a> Reader<'a> {
     }
 
     /// Makes the item (or items) of a name.
-    fn named(&self, text: &str, name: Range<usize>, amounts: Vec<Amount>, each: bool, line: &mut Line) {
+    fn named(
+        &self,
+        text: &str,
+        name: Range<usize>,
+        amounts: Vec<Amount>,
+        each: bool,
+        line: &mut Line,
+    ) {
         let name = trim_name(text, name);
         if name.is_empty() && amounts.is_empty() {
             return;
         }
         // The name without the amounts inside it, same length so that spans hold.
         let mut scratch = text[name.clone()].to_owned();
-        for a in amounts.iter().filter(|a| a.span.start >= name.start && a.span.end <= name.end) {
+        for a in amounts
+            .iter()
+            .filter(|a| a.span.start >= name.start && a.span.end <= name.end)
+        {
             let inside = a.span.start - name.start..a.span.end - name.start;
             scratch.replace_range(inside.clone(), &" ".repeat(inside.len()));
         }
         if each || scratch.to_ascii_lowercase().contains(" each") {
             let split: Vec<Range<usize>> = split_list(&scratch);
             if split.len() > 1
-                && split.iter().all(|r| self.larder.find(&scratch[r.clone()], self.locale).is_some())
+                && split
+                    .iter()
+                    .all(|r| self.larder.find(&scratch[r.clone()], self.locale).is_some())
             {
                 for r in split {
                     let piece = name.start + r.start..name.start + r.end;
@@ -869,15 +1076,20 @@ impl<'a> Reader<'a> {
         mut amounts: Vec<Amount>,
         line: &mut Line,
     ) -> Item {
-        let lower = words.to_lowercase();
+        // ASCII only: places in it are places in the words.
+        let lower = words.to_ascii_lowercase();
         let larder = self.larder;
         let mut alternatives = Vec::new();
         let shift = |m: Match| Match {
             span: name.start + m.span.start..name.start + m.span.end,
-            unknown: m.unknown.iter().map(|r| name.start + r.start..name.start + r.end).collect(),
+            unknown: m
+                .unknown
+                .iter()
+                .map(|r| name.start + r.start..name.start + r.end)
+                .collect(),
             ..m
         };
-        let reference = self.reference(&lower, words, &name, &amounts);
+        let reference = self.reference(&lower, &name, &amounts);
         let mut food = None;
         if reference.is_none() {
             food = larder.find(words, self.locale);
@@ -887,7 +1099,9 @@ impl<'a> Reader<'a> {
                 let (a, b) = (&words[..at], &words[(at + skip).min(words.len())..]);
                 let left = larder.find(a, self.locale);
                 let right = larder.find(b, self.locale);
-                let whole_holds_or = food.as_ref().is_some_and(|m| m.span.start < at && m.span.end > at);
+                let whole_holds_or = food
+                    .as_ref()
+                    .is_some_and(|m| m.span.start < at && m.span.end > at);
                 if !whole_holds_or {
                     match (left, right) {
                         (Some(l), Some(r)) if l.food != r.food => {
@@ -899,10 +1113,15 @@ impl<'a> Reader<'a> {
                             // 'dark or milk chocolate': the left word with the right one's head.
                             let head = b[r.span.clone()].split_whitespace().last().unwrap_or("");
                             let joined = larder.find(&format!("{} {head}", a.trim()), self.locale);
-                            match joined.filter(|j| j.certainty == Certainty::Sure && j.food != r.food) {
+                            match joined
+                                .filter(|j| j.certainty == Certainty::Sure && j.food != r.food)
+                            {
                                 Some(j) => {
                                     alternatives.push(r.food);
-                                    food = Some(Match { span: 0..words.len(), ..j });
+                                    food = Some(Match {
+                                        span: 0..words.len(),
+                                        ..j
+                                    });
                                 }
                                 None => {
                                     food = Some(Match {
@@ -935,7 +1154,9 @@ impl<'a> Reader<'a> {
         }
         // '1 lemon, juice only', '6 eggs, whites only'.
         if let Some(m) = &food {
-            let counted = amounts.iter().any(|a| a.bare || a.unit == Some(Unit::Count));
+            let counted = amounts
+                .iter()
+                .any(|a| a.bare || a.unit == Some(Unit::Count));
             for (say, part) in [
                 ("juice only", "juice"),
                 ("juiced", "juice"),
@@ -953,7 +1174,10 @@ impl<'a> Reader<'a> {
                     if let Some(f) = larder.find(&format!("{noun} {part}"), self.locale)
                         && f.certainty == Certainty::Sure
                     {
-                        food = Some(Match { span: m.span.clone(), ..f });
+                        food = Some(Match {
+                            span: m.span.clone(),
+                            ..f
+                        });
                     }
                     break;
                 }
@@ -962,11 +1186,22 @@ impl<'a> Reader<'a> {
         // '3 garlic cloves', '4 bacon rashers', '2 rosemary sprigs': the piece behind the name.
         if let (Some(m), Some(a)) = (&food, amounts.iter_mut().find(|a| a.bare)) {
             let behind = words[m.span.end.min(words.len())..].trim_start();
-            let inside = words[m.span.clone()].split_whitespace().last().unwrap_or("");
-            for word in [behind.split(|c: char| !c.is_alphabetic()).next().unwrap_or(""), inside] {
+            let inside = words[m.span.clone()]
+                .split_whitespace()
+                .last()
+                .unwrap_or("");
+            for word in [
+                behind
+                    .split(|c: char| !c.is_alphabetic())
+                    .next()
+                    .unwrap_or(""),
+                inside,
+            ] {
                 if let Some(Word::Unit(u)) = self.words.get(&word.to_ascii_lowercase())
                     && matches!(u.unit, Some(Unit::Clove | Unit::Slice | Unit::Sprig))
-                    && larder.measure(m.food, u.unit.map_or("", Unit::code), larder::State::Usual).is_some()
+                    && larder
+                        .measure(m.food, u.unit.map_or("", Unit::code), larder::State::Usual)
+                        .is_some()
                 {
                     a.unit = u.unit;
                     a.bare = false;
@@ -978,7 +1213,9 @@ impl<'a> Reader<'a> {
         for a in amounts.iter_mut().filter(|a| a.bare) {
             let counted = match piece_food {
                 Some(f) => {
-                    larder.weigh(f, Unit::Count, None, larder::State::Usual, self.locale).is_some()
+                    larder
+                        .weigh(f, Unit::Count, None, larder::State::Usual, self.locale)
+                        .is_some()
                         || larder.measures(f).is_empty()
                 }
                 None => reference.is_none() && a.low.fract() == 0.0,
@@ -996,13 +1233,14 @@ impl<'a> Reader<'a> {
             alternatives,
             purpose,
             reference,
-            optional: lower.contains("optional") || text.to_ascii_lowercase().starts_with("optional"),
+            optional: lower.contains("optional")
+                || text.to_ascii_lowercase().starts_with("optional"),
             name,
         }
     }
 
     /// A use of another component.
-    fn reference(&self, lower: &str, words: &str, name: &Range<usize>, amounts: &[Amount]) -> Option<Reference> {
+    fn reference(&self, lower: &str, name: &Range<usize>, amounts: &[Amount]) -> Option<Reference> {
         let mut rest = lower.trim_start();
         let mut share = None;
         let mut determined = false;
@@ -1035,20 +1273,28 @@ impl<'a> Reader<'a> {
         let the = strip(&mut rest, "the ");
         determined |= the;
         let loose = amounts.iter().any(|a| {
-            matches!(a.loose.as_deref(), Some("batch" | "quantity" | "recipe" | "portion" | "batches"))
+            matches!(
+                a.loose.as_deref(),
+                Some("batch" | "quantity" | "recipe" | "portion" | "batches")
+            )
         });
         determined |= loose;
         let part = amounts.iter().any(|a| a.unit.is_none() && a.low < 1.0);
-        if !determined && !(of && part) {
+        if !(determined || of && part) {
             return None;
         }
         let noun = rest.split([',', '(', ';']).next().unwrap_or(rest).trim();
         let noun = noun.split(" from ").next().unwrap_or(noun);
         let noun = noun.split(" for ").next().unwrap_or(noun).trim();
-        let component = noun.split_whitespace().any(|w| COMPONENT_NOUNS.contains(&w));
+        let component = noun
+            .split_whitespace()
+            .any(|w| COMPONENT_NOUNS.contains(&w));
         // 'the butter' is butter, unless this recipe has such a component; 'the crumbs' is one.
         let food = self.larder.names().is_name(noun, self.locale);
-        if noun.is_empty() || (!component && food) || (!component && !loose && self.larder.find(noun, self.locale).is_some()) {
+        if noun.is_empty()
+            || (!component && food)
+            || (!component && !loose && self.larder.find(noun, self.locale).is_some())
+        {
             return None;
         }
         let share = share.unwrap_or_else(|| match amounts.first() {
@@ -1057,9 +1303,13 @@ impl<'a> Reader<'a> {
             Some(_) => Share::Amount,
             None => Share::Part(1.0),
         });
-        let at = words.to_lowercase().find(noun).unwrap_or(0);
+        let at = lower.find(noun).unwrap_or(0);
         let span = name.start + at..(name.start + at + noun.len()).min(name.end);
-        Some(Reference { name: noun.to_owned(), share, span })
+        Some(Reference {
+            name: noun.to_owned(),
+            share,
+            span,
+        })
     }
 
     /// Doubts that need the whole line.
@@ -1072,7 +1322,10 @@ impl<'a> Reader<'a> {
         if line.items.len() > 1 {
             doubts.push(Doubt::new(
                 DoubtCode::TwoOnLine,
-                format!("{} ingredients stand on one line: check that each has its amount", line.items.len()),
+                format!(
+                    "{} ingredients stand on one line: check that each has its amount",
+                    line.items.len()
+                ),
             ));
         }
         for item in &line.items {
@@ -1098,12 +1351,21 @@ impl<'a> Reader<'a> {
             let lower = shown.to_ascii_lowercase();
             let whole = text.to_ascii_lowercase();
             if item.amounts.is_empty() && item.reference.is_none() {
-                let code = if lower.contains("taste") || lower.contains("needed") || whole.contains("to taste") {
+                let code = if lower.contains("taste")
+                    || lower.contains("needed")
+                    || whole.contains("to taste")
+                {
                     DoubtCode::ToTaste
                 } else {
                     DoubtCode::NoAmount
                 };
-                doubts.push(Doubt::new(code, format!("no amount stands with '{shown}': it is not weighed")).at(item.name.clone()));
+                doubts.push(
+                    Doubt::new(
+                        code,
+                        format!("no amount stands with '{shown}': it is not weighed"),
+                    )
+                    .at(item.name.clone()),
+                );
             }
             if item.purpose != Purpose::Formula {
                 doubts.push(Doubt::new(
@@ -1112,7 +1374,10 @@ impl<'a> Reader<'a> {
                 ));
             }
             if item.optional {
-                doubts.push(Doubt::new(DoubtCode::Optional, format!("'{shown}' is optional: it is counted and screened")));
+                doubts.push(Doubt::new(
+                    DoubtCode::Optional,
+                    format!("'{shown}' is optional: it is counted and screened"),
+                ));
             }
         }
         line.doubts.extend(doubts);
@@ -1120,23 +1385,39 @@ impl<'a> Reader<'a> {
 
     fn match_doubt(&self, text: &str, m: &Match, doubts: &mut Vec<Doubt>) {
         let name = |f: FoodId| self.larder.food(f).name.as_str();
-        let words: Vec<&str> = m.unknown.iter().filter_map(|r| text.get(r.clone())).collect();
+        let words: Vec<&str> = m
+            .unknown
+            .iter()
+            .filter_map(|r| text.get(r.clone()))
+            .collect();
         let doubt = match m.certainty {
             Certainty::Sure => return,
             Certainty::Partly => Doubt::new(
                 DoubtCode::NamePartlyKnown,
-                format!("read as {}; '{}' is not understood", name(m.food), words.join(", ")),
+                format!(
+                    "read as {}; '{}' is not understood",
+                    name(m.food),
+                    words.join(", ")
+                ),
             ),
             Certainty::Tie => {
                 let others: Vec<&str> = m.rivals.iter().map(|f| name(*f)).collect();
                 Doubt::new(
                     DoubtCode::NameTie,
-                    format!("could be {} or {}: say which", name(m.food), others.join(" or ")),
+                    format!(
+                        "could be {} or {}: say which",
+                        name(m.food),
+                        others.join(" or ")
+                    ),
                 )
             }
             Certainty::Near => Doubt::new(
                 DoubtCode::NameNear,
-                format!("'{}' is not known; read as {}", words.join(", "), name(m.food)),
+                format!(
+                    "'{}' is not known; read as {}",
+                    words.join(", "),
+                    name(m.food)
+                ),
             ),
         };
         doubts.push(doubt.at(m.span.clone()));
@@ -1144,44 +1425,96 @@ impl<'a> Reader<'a> {
 
     fn amount_doubts(&self, text: &str, a: &Amount, item: &Item, doubts: &mut Vec<Doubt>) {
         let shown = text.get(a.span.clone()).unwrap_or_default().trim();
-        let mut say = |code, message: String| doubts.push(Doubt::new(code, message).at(a.span.clone()));
-        if !a.low.is_finite() || !a.high.is_finite() || a.high > MOST || a.high <= 0.0 || a.low < 0.0 {
-            say(DoubtCode::ImpossibleNumber, format!("'{shown}' is no amount that can be measured: write a number above 0 and below 100,000"));
+        let mut say =
+            |code, message: String| doubts.push(Doubt::new(code, message).at(a.span.clone()));
+        if !a.low.is_finite()
+            || !a.high.is_finite()
+            || a.high > MOST
+            || a.high <= 0.0
+            || a.low < 0.0
+        {
+            say(
+                DoubtCode::ImpossibleNumber,
+                format!(
+                    "'{shown}' is no amount that can be measured: write a number above 0 and below 100,000"
+                ),
+            );
         }
         if a.backward {
-            say(DoubtCode::BackwardRange, format!("'{shown}' runs from high to low: read as the range between"));
+            say(
+                DoubtCode::BackwardRange,
+                format!("'{shown}' runs from high to low: read as the range between"),
+            );
         }
         if a.old_millilitres.is_some() {
-            say(DoubtCode::OldMeasure, format!("'{shown}' is an old measure: books differ about its size"));
+            say(
+                DoubtCode::OldMeasure,
+                format!("'{shown}' is an old measure: books differ about its size"),
+            );
         } else if let Some(loose) = &a.loose
             && item.reference.is_none()
         {
-            say(DoubtCode::LooseMeasure, format!("'{loose}' has no fixed size: weigh it once and write the grams"));
+            say(
+                DoubtCode::LooseMeasure,
+                format!("'{loose}' has no fixed size: weigh it once and write the grams"),
+            );
         }
         if a.filling != Filling::Level {
-            say(DoubtCode::LooseFilling, format!("'{shown}': how full differs from hand to hand; the range is wider"));
+            say(
+                DoubtCode::LooseFilling,
+                format!("'{shown}': how full differs from hand to hand; the range is wider"),
+            );
         }
         if a.bare && item.reference.is_none() && a.unit.is_none() && a.loose.is_none() {
-            say(DoubtCode::MissingUnit, format!("'{shown}' has no unit: write grams, cups or pieces"));
+            say(
+                DoubtCode::MissingUnit,
+                format!("'{shown}' has no unit: write grams, cups or pieces"),
+            );
         }
         if a.unit == Some(Unit::Oz)
             && a.role != Role::Size
             && let Some(m) = &item.food
             && self.larder.food(m.food).density.is_some()
-            && !item.amounts.iter().any(|o| matches!(o.unit, Some(Unit::G | Unit::Ml | Unit::FlOz)))
+            && !item
+                .amounts
+                .iter()
+                .any(|o| matches!(o.unit, Some(Unit::G | Unit::Ml | Unit::FlOz)))
         {
-            say(DoubtCode::OunceOfLiquid, format!("'{shown}' of a liquid: read as weight; many books mean fluid ounces"));
+            say(
+                DoubtCode::OunceOfLiquid,
+                format!("'{shown}' of a liquid: read as weight; many books mean fluid ounces"),
+            );
         }
-        if a.unit == Some(Unit::Tbsp) && shown.ends_with('T') && !text.contains(|c: char| c.is_lowercase()) {
-            say(DoubtCode::SpoonLetter, format!("'{shown}' in capitals could be table- or teaspoons: read as tablespoons"));
+        if a.unit == Some(Unit::Tbsp)
+            && shown.ends_with('T')
+            && !text.contains(|c: char| c.is_lowercase())
+        {
+            say(
+                DoubtCode::SpoonLetter,
+                format!("'{shown}' in capitals could be table- or teaspoons: read as tablespoons"),
+            );
         }
-        if is_container(a.unit) && a.role == Role::Main && !item.amounts.iter().any(|o| o.role == Role::Size) {
+        if is_container(a.unit)
+            && a.role == Role::Main
+            && !item.amounts.iter().any(|o| o.role == Role::Size)
+        {
             let known = item.food.as_ref().is_some_and(|m| {
-                self.larder.weigh(m.food, Unit::Packet, None, larder::State::Usual, self.locale).is_some()
+                self.larder
+                    .weigh(
+                        m.food,
+                        Unit::Packet,
+                        None,
+                        larder::State::Usual,
+                        self.locale,
+                    )
+                    .is_some()
                     && a.unit == Some(Unit::Packet)
             });
             if !known && !item.amounts.iter().any(|o| o.role == Role::Twin) {
-                say(DoubtCode::SizeOnLabel, format!("'{shown}': its size is on the label; write it in brackets"));
+                say(
+                    DoubtCode::SizeOnLabel,
+                    format!("'{shown}': its size is on the label; write it in brackets"),
+                );
             }
         }
     }
@@ -1213,8 +1546,12 @@ fn is_opening(text: &str) -> bool {
         "preheat", "heat", "bake", "prep", "cook", "recipe", "optional", "adjust", "oven", "our",
         "you", "we", "tin", "pan", "total", "time",
     ];
-    let first: String =
-        text.trim().chars().take_while(|c| c.is_alphabetic()).flat_map(char::to_lowercase).collect();
+    let first: String = text
+        .trim()
+        .chars()
+        .take_while(|c| c.is_alphabetic())
+        .flat_map(char::to_lowercase)
+        .collect();
     let known = OPENINGS.contains(&first.as_str());
     known && !(first == "tin" && text[3..].trim_start().starts_with("of "))
 }
@@ -1230,15 +1567,38 @@ fn strip_bullet(text: &str) -> (usize, bool) {
         let next = rest[c.len_utf8()..].chars().next();
         let bullet = matches!(
             c,
-            '•' | '·' | '◦' | '▪' | '■' | '□' | '☐' | '☑' | '☒' | '✓' | '✔' | '►' | '▢' | '▸' | '‣' | '●' | '○' | '>' | '†' | '‡'
-        ) || (matches!(c, '-' | '–' | '—' | '+') && next.is_some_and(char::is_whitespace))
+            '•' | '·'
+                | '◦'
+                | '▪'
+                | '■'
+                | '□'
+                | '☐'
+                | '☑'
+                | '☒'
+                | '✓'
+                | '✔'
+                | '►'
+                | '▢'
+                | '▸'
+                | '‣'
+                | '●'
+                | '○'
+                | '>'
+                | '†'
+                | '‡'
+        ) || (matches!(c, '-' | '–' | '—' | '+')
+            && next.is_some_and(char::is_whitespace))
             || (c == '*' && next != Some('*'));
         if bullet {
             at += c.len_utf8();
         } else if c == '#' && next.is_some_and(|n| n == '#' || n.is_whitespace()) || c == '=' {
             at += c.len_utf8();
             marked = true;
-        } else if let Some(r) = rest.strip_prefix("[ ]").or(rest.strip_prefix("[x]")).or(rest.strip_prefix("[]")) {
+        } else if let Some(r) = rest
+            .strip_prefix("[ ]")
+            .or(rest.strip_prefix("[x]"))
+            .or(rest.strip_prefix("[]"))
+        {
             at = text.len() - r.len();
         } else if let Some(n) = list_number(rest) {
             at += n;
@@ -1258,16 +1618,27 @@ pub(crate) fn list_number(text: &str) -> Option<usize> {
     }
     let rest = &text[digits..];
     let mark = rest.starts_with(['.', ')']);
-    (mark && rest[1..].starts_with([' ', '\t', '\u{a0}']) && rest.trim().len() > 2).then_some(digits + 1)
+    (mark && rest[1..].starts_with([' ', '\t', '\u{a0}']) && rest.trim().len() > 2)
+        .then_some(digits + 1)
 }
 
 /// Takes `**bold**`, `__`, `<b>` and trailing `==` off; says whether it was so marked.
 fn strip_marks(text: &str) -> (&str, bool) {
     let mut inner = text.trim();
     let mut marked = false;
-    for (open, close) in [("**", "**"), ("__", "__"), ("<b>", "</b>"), ("<strong>", "</strong>"), ("<h3>", "</h3>"), ("_", "_"), ("*", "*")] {
-        if let Some(x) = inner.strip_prefix(open).and_then(|x| x.strip_suffix(close).or_else(|| x.strip_suffix(&format!("{close}:"))))
-            && !x.is_empty()
+    for (open, close) in [
+        ("**", "**"),
+        ("__", "__"),
+        ("<b>", "</b>"),
+        ("<strong>", "</strong>"),
+        ("<h3>", "</h3>"),
+        ("_", "_"),
+        ("*", "*"),
+    ] {
+        if let Some(x) = inner.strip_prefix(open).and_then(|x| {
+            x.strip_suffix(close)
+                .or_else(|| x.strip_suffix(&format!("{close}:")))
+        }) && !x.is_empty()
         {
             inner = x.trim();
             marked = true;
@@ -1282,13 +1653,27 @@ fn strip_marks(text: &str) -> (&str, bool) {
 /// 'Layer 2', 'Part 1': a name with a number that is no amount.
 fn is_numbered_name(text: &str) -> bool {
     let mut words = text.split_whitespace().rev();
-    let number = words.next().is_some_and(|w| w.chars().all(|c| c.is_ascii_digit()));
-    number && words.next().is_some_and(|w| matches!(w.to_ascii_lowercase().as_str(), "layer" | "part" | "step" | "stage" | "day"))
+    let number = words
+        .next()
+        .is_some_and(|w| w.chars().all(|c| c.is_ascii_digit()));
+    number
+        && words.next().is_some_and(|w| {
+            matches!(
+                w.to_ascii_lowercase().as_str(),
+                "layer" | "part" | "step" | "stage" | "day"
+            )
+        })
 }
 
 /// The name of a component from its heading: 'For the Lemon glaze (optional):' is 'lemon glaze'.
 pub(crate) fn component_name(heading: &str) -> String {
-    let mut name = heading.split('(').next().unwrap_or(heading).trim().trim_end_matches([':', '-', ' ']).to_lowercase();
+    let mut name = heading
+        .split('(')
+        .next()
+        .unwrap_or(heading)
+        .trim()
+        .trim_end_matches([':', '-', ' '])
+        .to_lowercase();
     for lead in ["for the ", "for ", "to make the ", "to make ", "the "] {
         if let Some(rest) = name.strip_prefix(lead) {
             name = rest.to_owned();
@@ -1306,8 +1691,13 @@ pub(crate) fn component_name(heading: &str) -> String {
 }
 
 fn starts_with_digit(text: &str, a: &Amount) -> bool {
-    text[a.span.clone()].trim_start().starts_with(|c: char| c.is_numeric())
-        || text[a.span.clone()].trim_start().to_ascii_lowercase().starts_with("one ")
+    text[a.span.clone()]
+        .trim_start()
+        .starts_with(|c: char| c.is_numeric())
+        || text[a.span.clone()]
+            .trim_start()
+            .to_ascii_lowercase()
+            .starts_with("one ")
 }
 
 /// Whether two measured amounts are the same but for rounding: '225g 8oz'.
@@ -1332,7 +1722,9 @@ fn subtract(from: &mut Amount, a: &Amount, locale: Locale) -> bool {
         Some(Hold::Volume(v)) => Some((1, v.likely().as_millilitres())),
         _ => None,
     };
-    let (Some((k, x)), Some((l, y))) = (size(from.unit), size(a.unit)) else { return false };
+    let (Some((k, x)), Some((l, y))) = (size(from.unit), size(a.unit)) else {
+        return false;
+    };
     let less = a.low * y / x;
     if k != l || less >= from.low {
         return false;
@@ -1344,14 +1736,19 @@ fn subtract(from: &mut Amount, a: &Amount, locale: Locale) -> bool {
 
 /// The place of ' or ' (or a slash between words) in the first part of a name.
 fn find_or(lower: &str) -> Option<(usize, usize)> {
-    let cut = [" for ", " to serve", " as ", " more"].iter().filter_map(|c| lower.find(c)).min().unwrap_or(lower.len());
+    let cut = [" for ", " to serve", " as ", " more"]
+        .iter()
+        .filter_map(|c| lower.find(c))
+        .min()
+        .unwrap_or(lower.len());
     if let Some(at) = lower.find(" or ").filter(|at| *at < cut) {
         return Some((at, 4));
     }
     let at = lower.find('/').filter(|at| *at < cut)?;
     let before = lower[..at].chars().next_back()?;
     let after = lower[at + 1..].chars().next()?;
-    (before.is_alphabetic() && after.is_alphabetic() && !lower.contains("and/or")).then_some((at, 1))
+    (before.is_alphabetic() && after.is_alphabetic() && !lower.contains("and/or"))
+        .then_some((at, 1))
 }
 
 /// The two sides of the first ' and ' or '&'.
@@ -1367,7 +1764,9 @@ fn split_and(text: &str) -> Option<(Range<usize>, Range<usize>)> {
 /// Whether the food stands at the start of its words, not behind other ones ('beaten and
 /// mixed with milk').
 fn starts_with_food(words: &str, m: &Match) -> bool {
-    !words[..m.span.start].split_whitespace().any(|w| matches!(w, "with" | "in" | "into" | "for" | "to"))
+    !words[..m.span.start]
+        .split_whitespace()
+        .any(|w| matches!(w, "with" | "in" | "into" | "for" | "to"))
 }
 
 /// Splits 'cinnamon, nutmeg and cloves' into its parts.
@@ -1385,7 +1784,9 @@ fn split_list(text: &str) -> Vec<Range<usize>> {
     let mut at = 0;
     while at < text.len() {
         let rest = &text[at..];
-        let skip = [", and ", " and ", " & ", ", ", "; "].iter().find(|s| rest.starts_with(**s));
+        let skip = [", and ", " and ", " & ", ", ", "; "]
+            .iter()
+            .find(|s| rest.starts_with(**s));
         if let Some(s) = skip {
             push(from, at);
             at += s.len();
@@ -1403,7 +1804,9 @@ fn trim_name(text: &str, name: Range<usize>) -> Range<usize> {
     let (mut start, mut end) = (name.start, name.end);
     loop {
         let rest = &text[start..end];
-        let cut = rest.trim_start_matches([' ', '\u{a0}', '\t', ',', '.', ':', ';', '-', '–', '—', '*', '|', '=', ')', ']']);
+        let cut = rest.trim_start_matches([
+            ' ', '\u{a0}', '\t', ',', '.', ':', ';', '-', '–', '—', '*', '|', '=', ')', ']',
+        ]);
         start += rest.len() - cut.len();
         let lower: String = cut.chars().take(3).flat_map(char::to_lowercase).collect();
         if lower == "of " && !cut.to_ascii_lowercase().starts_with("of the ") {
@@ -1413,17 +1816,62 @@ fn trim_name(text: &str, name: Range<usize>) -> Range<usize> {
         break;
     }
     let rest = &text[start..end];
-    end = start + rest.trim_end_matches([' ', '\u{a0}', '\t', ',', '.', ':', ';', '-', '*', '†', '‡', '(', '|', '=', '+']).len();
+    end = start
+        + rest
+            .trim_end_matches([
+                ' ', '\u{a0}', '\t', ',', '.', ':', ';', '-', '*', '†', '‡', '(', '|', '=', '+',
+            ])
+            .len();
     start..end.max(start)
 }
 
 fn purpose_of(lower: &str) -> Purpose {
     let after = |words: &[&str]| words.iter().any(|w| lower.contains(w));
-    if after(&["for dusting", "for rolling", "for kneading", "for flouring", "for the work", "for the bench", "for the board", "to dust", "for sprinkling the", "for coating", "for dredging"]) {
+    if after(&[
+        "for dusting",
+        "for rolling",
+        "for kneading",
+        "for flouring",
+        "for the work",
+        "for the bench",
+        "for the board",
+        "to dust",
+        "for sprinkling the",
+        "for coating",
+        "for dredging",
+    ]) {
         Purpose::Dusting
-    } else if after(&["for greasing", "for the pan", "for the tin", "for the dish", "for brushing the tin", "to grease", "for frying", "for deep", "for oiling", "for the griddle", "for the bowl"]) {
+    } else if after(&[
+        "for greasing",
+        "for the pan",
+        "for the tin",
+        "for the dish",
+        "for brushing the tin",
+        "to grease",
+        "for frying",
+        "for deep",
+        "for oiling",
+        "for the griddle",
+        "for the bowl",
+        "for brushing",
+        "egg wash",
+        "eggwash",
+        "for glazing",
+        "to glaze",
+        "for the wash",
+    ]) {
         Purpose::Pan
-    } else if after(&["to serve", "for serving", "to decorate", "for decoration", "to garnish", "for garnish", "to finish", "for sprinkling", "for decorating"]) {
+    } else if after(&[
+        "to serve",
+        "for serving",
+        "to decorate",
+        "for decoration",
+        "to garnish",
+        "for garnish",
+        "to finish",
+        "for sprinkling",
+        "for decorating",
+    ]) {
         Purpose::Serving
     } else {
         Purpose::Formula

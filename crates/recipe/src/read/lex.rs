@@ -85,7 +85,11 @@ struct Chars<'a> {
 impl Chars<'_> {
     fn peek(&self) -> Option<char> {
         let byte = *self.text.as_bytes().get(self.at)?;
-        if byte < 0x80 { Some(byte as char) } else { self.text[self.at..].chars().next() }
+        if byte < 0x80 {
+            Some(byte as char)
+        } else {
+            self.text[self.at..].chars().next()
+        }
     }
     fn bump(&mut self, c: char) {
         self.at += c.len_utf8();
@@ -117,7 +121,11 @@ impl Chars<'_> {
             if let Some((_, d)) = self.digits()
                 && ((before == 0 && after == 0) || spoon_fraction(numerator, d))
             {
-                return Some(if d == 0.0 { f64::INFINITY } else { numerator / d });
+                return Some(if d == 0.0 {
+                    f64::INFINITY
+                } else {
+                    numerator / d
+                });
             }
         }
         self.at = start;
@@ -131,26 +139,32 @@ pub(crate) fn lex(text: &str, locale: Locale, out: &mut Vec<Token>) {
     let mut chars = Chars { text, at: 0 };
     while let Some(c) = chars.peek() {
         let start = chars.at;
-        let kind = if c.is_whitespace() || matches!(c, '\u{200b}' | '\u{feff}' | '\u{ad}' | '\u{200e}') {
-            chars.bump(c);
-            continue;
-        } else if let Some(value) = vulgar(c) {
-            chars.bump(c);
-            Kind::Fraction(value)
-        } else if digit(c).is_some() || (c == '.' && starts_decimal(text, start)) {
-            number(&mut chars, locale)
-        } else if c.is_alphabetic() {
-            while let Some(c) = chars.peek().filter(|c| {
-                c.is_alphabetic() || matches!(c, '\'' | '’') || is_mark(*c)
-            }) {
+        let kind =
+            if c.is_whitespace() || matches!(c, '\u{200b}' | '\u{feff}' | '\u{ad}' | '\u{200e}') {
                 chars.bump(c);
-            }
-            Kind::Word
-        } else {
-            chars.bump(c);
-            Kind::Sign(c)
-        };
-        out.push(Token { kind, start, end: chars.at });
+                continue;
+            } else if let Some(value) = vulgar(c) {
+                chars.bump(c);
+                Kind::Fraction(value)
+            } else if digit(c).is_some() || (c == '.' && starts_decimal(text, start)) {
+                number(&mut chars, locale)
+            } else if c.is_alphabetic() {
+                while let Some(c) = chars
+                    .peek()
+                    .filter(|c| c.is_alphabetic() || matches!(c, '\'' | '’') || is_mark(*c))
+                {
+                    chars.bump(c);
+                }
+                Kind::Word
+            } else {
+                chars.bump(c);
+                Kind::Sign(c)
+            };
+        out.push(Token {
+            kind,
+            start,
+            end: chars.at,
+        });
     }
 }
 
@@ -161,7 +175,10 @@ fn is_mark(c: char) -> bool {
 
 /// Whether a dot here begins `.5` rather than ending a word.
 fn starts_decimal(text: &str, at: usize) -> bool {
-    let after = text[at + 1..].chars().next().is_some_and(|c| c.is_ascii_digit());
+    let after = text[at + 1..]
+        .chars()
+        .next()
+        .is_some_and(|c| c.is_ascii_digit());
     let before = text[..at].chars().next_back();
     after && before.is_none_or(|c| !c.is_alphanumeric())
 }
@@ -169,7 +186,10 @@ fn starts_decimal(text: &str, at: usize) -> bool {
 fn number(chars: &mut Chars<'_>, locale: Locale) -> Kind {
     let from = chars.at;
     let (count, mut whole) = chars.digits().unwrap_or((0, 0.0));
-    let raised = chars.text[from..chars.at].chars().next().is_some_and(|c| matches!(c, '⁰'..='⁹' | '¹' | '²' | '³'));
+    let raised = chars.text[from..chars.at]
+        .chars()
+        .next()
+        .is_some_and(|c| matches!(c, '⁰'..='⁹' | '¹' | '²' | '³'));
     if count > 0 {
         // 1¹⁄₂: the raised digits of a fraction behind a whole number.
         if !raised && let Some(value) = raised_fraction(chars, from) {
@@ -180,8 +200,7 @@ fn number(chars: &mut Chars<'_>, locale: Locale) -> Kind {
         }
     }
     // 1,000 and 1.000,5 and 1,5 and 1.5
-    loop {
-        let Some(mark) = chars.peek().filter(|c| matches!(c, '.' | ',')) else { break };
+    while let Some(mark) = chars.peek().filter(|c| matches!(c, '.' | ',')) {
         let back = chars.at;
         chars.bump(mark);
         let Some((places, part)) = chars.digits() else {
@@ -228,7 +247,9 @@ fn raised_fraction(chars: &mut Chars<'_>, from: usize) -> Option<f64> {
     let run = &chars.text[from..chars.at];
     let cut = run.char_indices().find(|(_, c)| !c.is_ascii_digit())?.0;
     let whole: f64 = run[..cut].parse().ok()?;
-    let top = run[cut..].chars().try_fold(0.0, |n, c| Some(n * 10.0 + f64::from(digit(c)?)))?;
+    let top = run[cut..]
+        .chars()
+        .try_fold(0.0, |n, c| Some(n * 10.0 + f64::from(digit(c)?)))?;
     Some(whole + chars.over(top)?)
 }
 

@@ -14,9 +14,9 @@ mod time;
 mod words;
 
 use super::lex::{Kind, Token, lex};
+use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
-use crate::{Doubt, DoubtCode};
-use quantity::{GasMark, Length, Locale, Spread, Temperature, Time};
+use quantity::Locale;
 use words::{Tag, tag};
 
 /// Two readings of one temperature may differ by this many °C: dials round.
@@ -32,7 +32,13 @@ pub fn step(number: usize, text: &str, component: Option<usize>) -> Step {
     let mut scan = Scan::new(text, &tokens);
     scan.run();
     let (facts, doubts) = (scan.facts, scan.doubts);
-    Step { number, text: text.to_owned(), component, facts, doubts }
+    Step {
+        number,
+        text: text.to_owned(),
+        component,
+        facts,
+        doubts,
+    }
 }
 
 /// A token of the line and what its word may mean.
@@ -59,9 +65,24 @@ fn tokens(text: &str) -> Vec<Piece> {
             let slash = start + n.len();
             let whole = |n: u32| Kind::Whole(f64::from(n));
             let tag = Tag::None;
-            out.push(Piece { kind: whole(a), tag, start, end: slash });
-            out.push(Piece { kind: Kind::Sign('/'), tag, start: slash, end: slash + 1 });
-            out.push(Piece { kind: whole(b), tag, start: slash + 1, end });
+            out.push(Piece {
+                kind: whole(a),
+                tag,
+                start,
+                end: slash,
+            });
+            out.push(Piece {
+                kind: Kind::Sign('/'),
+                tag,
+                start: slash,
+                end: slash + 1,
+            });
+            out.push(Piece {
+                kind: whole(b),
+                tag,
+                start: slash + 1,
+                end,
+            });
             continue;
         }
         let tag = match kind {
@@ -80,7 +101,12 @@ fn tokens(text: &str) -> Vec<Piece> {
             Kind::Sign('~') => Tag::About,
             _ => Tag::None,
         };
-        out.push(Piece { kind, tag, start, end });
+        out.push(Piece {
+            kind,
+            tag,
+            start,
+            end,
+        });
     }
     out
 }
@@ -96,12 +122,24 @@ struct Number {
 
 impl Number {
     fn one(n: f64, next: usize) -> Self {
-        Self { first: n, likely: n, last: n, next }
+        Self {
+            first: n,
+            likely: n,
+            last: n,
+            next,
+        }
     }
     /// In order, each value times `factor`; `None` when absurd.
     fn spread(self, factor: f64, top: f64) -> Option<(f64, f64, f64)> {
-        let (a, b) = (self.first.min(self.last) * factor, self.first.max(self.last) * factor);
-        (b.is_finite() && (0.0..=top).contains(&a) && b <= top).then_some((a, self.likely * factor, b))
+        let (a, b) = (
+            self.first.min(self.last) * factor,
+            self.first.max(self.last) * factor,
+        );
+        (b.is_finite() && (0.0..=top).contains(&a) && b <= top).then_some((
+            a,
+            self.likely * factor,
+            b,
+        ))
     }
 }
 
@@ -188,9 +226,15 @@ impl<'a> Scan<'a> {
 
     /// A sentence ends.
     fn sentence(&mut self, next: usize) {
+        // 'Oven 220 °C, 25 minutes.'
+        let baked = self.heat == Some(Heat::Oven);
+        for at in std::mem::take(&mut self.waiting) {
+            if baked {
+                self.name_time(at, Activity::Bake);
+            }
+        }
         self.last = None;
         self.weak = false;
-        self.waiting.clear();
         self.resting = None;
         self.heat = None;
         self.grow = false;
@@ -214,6 +258,7 @@ impl<'a> Scan<'a> {
             }
             i = self.read(i).max(i + 1);
         }
+        self.sentence(self.t.len());
         for f in &self.facts {
             if let FactKind::Duration { doing: Some(a), .. } = f.kind {
                 self.timed |= bit(a);
@@ -222,7 +267,10 @@ impl<'a> Scan<'a> {
         for (a, from, to) in std::mem::take(&mut self.doing) {
             if self.timed & bit(a) == 0 {
                 let span = self.span(from, to);
-                self.facts.push(Fact { kind: FactKind::Doing(a), span });
+                self.facts.push(Fact {
+                    kind: FactKind::Doing(a),
+                    span,
+                });
             }
         }
         self.facts.sort_by_key(|f| f.span.start);
@@ -251,9 +299,13 @@ impl<'a> Scan<'a> {
             return i + 1;
         }
         match self.tag(i) {
-            Tag::Article | Tag::Few(..) | Tag::Overnight => return self.duration(i).unwrap_or(i + 1),
-            Tag::Half | Tag::Quarter => {
-                return self.duration(i).or_else(|| self.growth(i)).or_else(|| self.thickness(i)).unwrap_or(i + 1);
+            Tag::Few(..) | Tag::Overnight => return self.duration(i).unwrap_or(i + 1),
+            Tag::Article | Tag::Half | Tag::Quarter | Tag::Third => {
+                return self
+                    .duration(i)
+                    .or_else(|| self.growth(i))
+                    .or_else(|| self.thickness(i))
+                    .unwrap_or(i + 1);
             }
             Tag::Gas | Tag::Mark if self.tag(i) == Tag::Gas || self.heat == Some(Heat::Oven) => {
                 return self.gas(i).unwrap_or(i + 1);

@@ -89,9 +89,16 @@ impl std::error::Error for ReadError {}
 /// [`ReadError`], with line and column and what to do.
 pub fn bytes(bytes: &[u8], reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     let page_like = bytes.len() > MOST_BYTES && bytes.iter().take(2000).any(|b| *b == b'<');
-    let most = if page_like { MOST_PAGE_BYTES } else { MOST_BYTES };
+    let most = if page_like {
+        MOST_PAGE_BYTES
+    } else {
+        MOST_BYTES
+    };
     if bytes.len() > most {
-        return Err(ReadError::TooLarge { bytes: bytes.len(), most });
+        return Err(ReadError::TooLarge {
+            bytes: bytes.len(),
+            most,
+        });
     }
     if let Some(at) = bytes.iter().position(|b| *b == 0) {
         let (line, column) = place(bytes, at);
@@ -102,7 +109,11 @@ pub fn bytes(bytes: &[u8], reader: &Reader<'_>) -> Result<Recipe, ReadError> {
         Err(e) => {
             let (line, column) = place(bytes, e.valid_up_to());
             let strange = bytes.iter().filter(|b| **b < 9).count();
-            Err(if strange > 0 { ReadError::Binary { line, column } } else { ReadError::NotUtf8 { line, column } })
+            Err(if strange > 0 {
+                ReadError::Binary { line, column }
+            } else {
+                ReadError::NotUtf8 { line, column }
+            })
         }
     }
 }
@@ -110,8 +121,14 @@ pub fn bytes(bytes: &[u8], reader: &Reader<'_>) -> Result<Recipe, ReadError> {
 fn place(bytes: &[u8], at: usize) -> (usize, usize) {
     let before = &bytes[..at];
     let line = before.iter().filter(|b| **b == b'\n').count() + 1;
-    let start = before.iter().rposition(|b| *b == b'\n').map_or(0, |i| i + 1);
-    (line, String::from_utf8_lossy(&before[start..]).chars().count() + 1)
+    let start = before
+        .iter()
+        .rposition(|b| *b == b'\n')
+        .map_or(0, |i| i + 1);
+    (
+        line,
+        String::from_utf8_lossy(&before[start..]).chars().count() + 1,
+    )
 }
 
 /// Reads a recipe from text.
@@ -127,7 +144,10 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
         web::page(text, reader).map_err(ReadError::Page)?
     } else {
         if text.len() > MOST_BYTES {
-            return Err(ReadError::TooLarge { bytes: text.len(), most: MOST_BYTES });
+            return Err(ReadError::TooLarge {
+                bytes: text.len(),
+                most: MOST_BYTES,
+            });
         }
         Pasted::new(reader).read(text)
     };
@@ -137,9 +157,16 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
 /// Refuses what cannot be worked with.
 fn check(recipe: Recipe, text: &str) -> Result<Recipe, ReadError> {
     for line in recipe.components.iter().flat_map(|c| &c.lines) {
-        if let Some(doubt) = line.doubts.iter().find(|d| d.code == DoubtCode::ImpossibleNumber) {
+        if let Some(doubt) = line
+            .doubts
+            .iter()
+            .find(|d| d.code == DoubtCode::ImpossibleNumber)
+        {
             let span = doubt.span.clone().unwrap_or_default();
-            let column = line.clean.get(..span.start).map_or(1, |s| s.chars().count() + 1);
+            let column = line
+                .clean
+                .get(..span.start)
+                .map_or(1, |s| s.chars().count() + 1);
             return Err(ReadError::ImpossibleNumber {
                 line: line.number,
                 column,
@@ -147,7 +174,12 @@ fn check(recipe: Recipe, text: &str) -> Result<Recipe, ReadError> {
             });
         }
     }
-    if !recipe.components.iter().flat_map(|c| &c.lines).any(|l| l.kind == LineKind::Ingredient) {
+    if !recipe
+        .components
+        .iter()
+        .flat_map(|c| &c.lines)
+        .any(|l| l.kind == LineKind::Ingredient)
+    {
         return Err(ReadError::NoIngredients {
             lines: text.lines().filter(|l| !l.trim().is_empty()).count(),
         });
@@ -188,27 +220,118 @@ fn section_of(line: &str) -> Option<Section> {
         .trim_matches(|c: char| matches!(c, '#' | '*' | ':' | '=' | '_' | '-') || c.is_whitespace())
         .to_lowercase();
     match word.as_str() {
-        "ingredients" | "ingredient list" | "you will need" | "what you need" | "you need" => Some(Section::Ingredients),
-        "method" | "methods" | "directions" | "instructions" | "preparation" | "steps" | "procedure" | "how to make it"
-        | "to make" | "making" | "process" => Some(Section::Method),
-        "notes" | "note" | "tips" | "tip" | "recipe notes" | "cook's notes" | "storage" | "to store" => Some(Section::Notes),
+        "ingredients" | "ingredient list" | "you will need" | "what you need" | "you need" => {
+            Some(Section::Ingredients)
+        }
+        "method" | "methods" | "directions" | "instructions" | "preparation" | "steps"
+        | "procedure" | "how to make it" | "to make" | "making" | "process" => {
+            Some(Section::Method)
+        }
+        "notes" | "note" | "tips" | "tip" | "recipe notes" | "cook's notes" | "storage"
+        | "to store" => Some(Section::Notes),
         _ => None,
     }
 }
 
 /// Verbs a step begins with.
 const VERBS: [&str; 78] = [
-    "add", "allow", "arrange", "bake", "beat", "blend", "boil", "bring", "brush", "butter", "chill", "chop", "combine",
-    "cook", "cool", "cover", "cream", "crush", "cut", "dip", "dissolve", "divide", "drain", "drizzle", "drop", "dust",
-    "fill", "fold", "form", "freeze", "fry", "gather", "grease", "grind", "heat", "in", "knead", "leave", "let", "lay",
-    "lift", "line", "make", "melt", "meanwhile", "mix", "once", "pat", "pipe", "place", "pour", "preheat", "press",
-    "pulse", "put", "refrigerate", "remove", "repeat", "rest", "return", "roll", "rub", "scald", "scatter", "scrape",
-    "serve", "set", "shape", "sift", "simmer", "slice", "spoon", "spread", "sprinkle", "stir", "turn", "when", "whisk",
+    "add",
+    "allow",
+    "arrange",
+    "bake",
+    "beat",
+    "blend",
+    "boil",
+    "bring",
+    "brush",
+    "butter",
+    "chill",
+    "chop",
+    "combine",
+    "cook",
+    "cool",
+    "cover",
+    "cream",
+    "crush",
+    "cut",
+    "dip",
+    "dissolve",
+    "divide",
+    "drain",
+    "drizzle",
+    "drop",
+    "dust",
+    "fill",
+    "fold",
+    "form",
+    "freeze",
+    "fry",
+    "gather",
+    "grease",
+    "grind",
+    "heat",
+    "in",
+    "knead",
+    "leave",
+    "let",
+    "lay",
+    "lift",
+    "line",
+    "make",
+    "melt",
+    "meanwhile",
+    "mix",
+    "once",
+    "pat",
+    "pipe",
+    "place",
+    "pour",
+    "preheat",
+    "press",
+    "pulse",
+    "put",
+    "refrigerate",
+    "remove",
+    "repeat",
+    "rest",
+    "return",
+    "roll",
+    "rub",
+    "scald",
+    "scatter",
+    "scrape",
+    "serve",
+    "set",
+    "shape",
+    "sift",
+    "simmer",
+    "slice",
+    "spoon",
+    "spread",
+    "sprinkle",
+    "stir",
+    "turn",
+    "when",
+    "whisk",
 ];
 
 fn starts_with_verb(line: &str) -> bool {
-    let first: String = line.trim_start().chars().take_while(|c| c.is_alphabetic()).flat_map(char::to_lowercase).collect();
-    VERBS.contains(&first.as_str())
+    let first: String = line
+        .trim_start()
+        .chars()
+        .take_while(|c| c.is_alphabetic())
+        .flat_map(char::to_lowercase)
+        .collect();
+    // 'Butter the tin' is a step, 'Butter, for the tin' an ingredient.
+    let next = line.trim_start()[first.len().min(line.trim_start().len())..].trim_start();
+    let noun = matches!(
+        first.as_str(),
+        "butter" | "cream" | "dust" | "line" | "drain"
+    );
+    let object = [
+        "the ", "a ", "an ", "your ", "together", "butter ", "two ", "tins", "with ",
+    ];
+    VERBS.contains(&first.as_str()) && (!noun || object.iter().any(|o| next.starts_with(o)))
 }
 
 impl<'r, 'l> Pasted<'r, 'l> {
@@ -244,7 +367,15 @@ impl<'r, 'l> Pasted<'r, 'l> {
             .enumerate()
             .map(|(i, (text, component))| step(i + 1, text, *component))
             .collect();
-        self.recipe.components.retain(|c| !c.lines.is_empty());
+        let (full, empty): (Vec<_>, Vec<_>) = self
+            .recipe
+            .components
+            .into_iter()
+            .partition(|c| !c.lines.is_empty());
+        self.recipe.components = full;
+        self.recipe
+            .notes
+            .extend(empty.into_iter().filter_map(|c| c.heading));
         self.recipe
     }
 
@@ -276,15 +407,26 @@ impl<'r, 'l> Pasted<'r, 'l> {
     /// 'By …', 'Adapted from …', 'Source: …'.
     fn credit(&mut self, line: &str) -> bool {
         let lower = line.to_lowercase();
-        let cut = |p: &str| lower.strip_prefix(p).map(|r| line[line.len() - r.len()..].trim().to_owned());
+        let cut = |p: &str| {
+            lower
+                .strip_prefix(p)
+                .map(|r| line[line.len() - r.len()..].trim().to_owned())
+        };
         // Lower-casing can change a string's length: only ASCII prefixes are cut, from the end.
         if lower.len() != line.len() {
             return false;
         }
         let source = &mut self.recipe.source;
-        if let Some(rest) = ["adapted from ", "source: ", "source - ", "from the book ", "original recipe: ", "recipe from "]
-            .iter()
-            .find_map(|p| cut(p))
+        if let Some(rest) = [
+            "adapted from ",
+            "source: ",
+            "source - ",
+            "from the book ",
+            "original recipe: ",
+            "recipe from ",
+        ]
+        .iter()
+        .find_map(|p| cut(p))
         {
             if rest.contains("://") || rest.starts_with("www.") {
                 source.url.get_or_insert(rest);
@@ -308,11 +450,18 @@ impl<'r, 'l> Pasted<'r, 'l> {
     fn makes(&mut self, line: &str) -> bool {
         let bare = line.trim_start_matches(['*', '-', '•', ' ', '_']);
         let lower = bare.to_lowercase();
-        let is = ["makes ", "makes:", "serves ", "serves:", "yield", "servings"].iter().any(|p| lower.starts_with(p));
+        let is = [
+            "makes ", "makes:", "serves ", "serves:", "yield", "servings",
+        ]
+        .iter()
+        .any(|p| lower.starts_with(p));
         if !is || line.len() > 120 || self.recipe.makes.is_some() {
             return false;
         }
-        self.recipe.makes = Some(Yield { text: bare.to_owned(), count: count_in(bare) });
+        self.recipe.makes = Some(Yield {
+            text: bare.to_owned(),
+            count: count_in(bare),
+        });
         true
     }
 
@@ -346,7 +495,10 @@ impl<'r, 'l> Pasted<'r, 'l> {
             }
             let measured = line.kind == LineKind::Ingredient
                 && line.items.iter().any(|i| {
-                    i.food.is_some() && i.amounts.first().is_some_and(|a| a.unit.is_some() && a.span.start <= 6)
+                    i.food.is_some()
+                        && i.amounts
+                            .first()
+                            .is_some_and(|a| a.unit.is_some() && a.span.start <= 6)
                 })
                 && !trimmed.ends_with('.')
                 && trimmed.split_whitespace().count() <= 12;
@@ -361,25 +513,37 @@ impl<'r, 'l> Pasted<'r, 'l> {
         }
         let continues = marker.is_none()
             && !self.blank
-            && (self.numbered || self.steps.last().is_some_and(|(t, _)| !t.ends_with(['.', '!', ':'])));
+            && (self.numbered
+                || self
+                    .steps
+                    .last()
+                    .is_some_and(|(t, _)| !t.ends_with(['.', '!', ':'])));
         if continues && let Some((last, _)) = self.steps.last_mut() {
             last.push(' ');
             last.push_str(body);
         } else {
-            self.steps.push((body.trim_start_matches(['-', '•', '*', ' ']).to_owned(), self.under));
+            self.steps.push((
+                body.trim_start_matches(['-', '•', '*', ' ']).to_owned(),
+                self.under,
+            ));
             self.numbered = marker.is_some();
         }
     }
 
     fn in_ingredients(&mut self, raw: &str, number: usize) {
         let trimmed = raw.trim();
-        if self.section == Section::Start && self.recipe.title.is_none() && !self.has_ingredients() {
+        if self.section == Section::Start && self.recipe.title.is_none() && !self.has_ingredients()
+        {
             let line = self.reader.line(raw);
             let amount_first = line.kind == LineKind::Ingredient
-                && line.items.iter().any(|i| !i.amounts.is_empty() && i.food.is_some());
+                && line
+                    .items
+                    .iter()
+                    .any(|i| !i.amounts.is_empty() && i.food.is_some());
             let part = trimmed.to_lowercase().starts_with("for the ");
             if !amount_first && !part && trimmed.chars().count() <= 120 {
-                let title = trimmed.trim_matches(|c: char| matches!(c, '#' | '*' | '=' | '_' | ' '));
+                let title =
+                    trimmed.trim_matches(|c: char| matches!(c, '#' | '*' | '=' | '_' | ' '));
                 self.recipe.title = Some(title.to_owned());
                 return;
             }
@@ -400,7 +564,11 @@ impl<'r, 'l> Pasted<'r, 'l> {
             && (starts_with_verb(trimmed) || trimmed.ends_with('.') && trimmed.len() > 60);
         let mut line = self.reader.line(raw);
         if self.has_ingredients() && prose && line.kind != LineKind::Heading {
-            let amount_first = line.items.iter().flat_map(|i| &i.amounts).any(|a| a.span.start < 4);
+            let amount_first = line
+                .items
+                .iter()
+                .flat_map(|i| &i.amounts)
+                .any(|a| a.span.start < 4);
             if !amount_first {
                 self.section = Section::Method;
                 self.take_pending_as_part();
@@ -419,7 +587,9 @@ impl<'r, 'l> Pasted<'r, 'l> {
                 line.number = number;
                 let in_list = self.section == Section::Ingredients && self.pending.is_none();
                 match self.open.filter(|_| in_list) {
-                    Some(c) if !line.doubts.is_empty() => self.recipe.components[c].lines.push(line),
+                    Some(c) if !line.doubts.is_empty() => {
+                        self.recipe.components[c].lines.push(line)
+                    }
                     _ => self.recipe.notes.push(trimmed.to_owned()),
                 }
             }
@@ -443,9 +613,16 @@ impl<'r, 'l> Pasted<'r, 'l> {
                 // Before any list has begun, a bare phrase is a headnote, not food.
                 let bare = line.items.iter().all(|i| i.amounts.is_empty());
                 let known = line.items.iter().any(|i| {
-                    i.food.as_ref().is_some_and(|m| m.certainty == larder::Certainty::Sure)
+                    i.food
+                        .as_ref()
+                        .is_some_and(|m| m.certainty == larder::Certainty::Sure)
                 });
-                if self.section == Section::Start && !self.has_ingredients() && self.pending.is_none() && bare && !known {
+                if self.section == Section::Start
+                    && !self.has_ingredients()
+                    && self.pending.is_none()
+                    && bare
+                    && !known
+                {
                     self.recipe.notes.push(trimmed.to_owned());
                     return;
                 }
@@ -474,9 +651,10 @@ impl<'r, 'l> Pasted<'r, 'l> {
     /// The component a name means: the same name, or one inside the other.
     fn component_like(&self, name: &str) -> Option<usize> {
         let all = &self.recipe.components;
-        self.recipe
-            .component(name)
-            .or_else(|| all.iter().position(|c| !c.name.is_empty() && same_part(&c.name, name)))
+        self.recipe.component(name).or_else(|| {
+            all.iter()
+                .position(|c| !c.name.is_empty() && same_part(&c.name, name))
+        })
     }
 
     fn ingredient(&mut self, mut line: Line, number: usize) {
@@ -510,7 +688,11 @@ impl<'r, 'l> Pasted<'r, 'l> {
         let mut n = 1;
         while self.recipe.component(&unique).is_some() {
             n += 1;
-            unique = if name.is_empty() { format!("part {n}") } else { format!("{name} {n}") };
+            unique = if name.is_empty() {
+                format!("part {n}")
+            } else {
+                format!("{name} {n}")
+            };
         }
         if n > 1 && !name.is_empty() {
             self.recipe.doubts.push(Doubt::new(
@@ -518,14 +700,20 @@ impl<'r, 'l> Pasted<'r, 'l> {
                 format!("two components are called '{name}': the later one is '{unique}' here; give it a name of its own"),
             ));
         }
-        self.recipe.components.push(Component { name: unique, heading, lines: Vec::new() });
+        self.recipe.components.push(Component {
+            name: unique,
+            heading,
+            lines: Vec::new(),
+        });
         self.recipe.components.len() - 1
     }
 }
 
 /// 'Step 3:' before a step's words; bytes of it.
 fn step_word(text: &str) -> Option<usize> {
-    let rest = text.strip_prefix("Step ").or_else(|| text.strip_prefix("STEP "))?;
+    let rest = text
+        .strip_prefix("Step ")
+        .or_else(|| text.strip_prefix("STEP "))?;
     let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
     let after = &rest[digits..];
     let sign = after.len() - after.trim_start_matches([':', '.', ')', '-', ' ']).len();
@@ -535,9 +723,16 @@ fn step_word(text: &str) -> Option<usize> {
 /// Whether two names mean one part: one holds the other's last word.
 pub(crate) fn same_part(a: &str, b: &str) -> bool {
     let (a, b) = (component_name(a), component_name(b));
-    let head = |s: &str| s.split_whitespace().next_back().map(|w| w.trim_end_matches('s').to_owned());
-    !a.is_empty() && !b.is_empty() && (a == b || head(&a) == head(&b) && (a.ends_with(&*b) || b.ends_with(&*a)
-        || !a.contains(' ') || !b.contains(' ')))
+    let head = |s: &str| {
+        s.split_whitespace()
+            .next_back()
+            .map(|w| w.trim_end_matches('s').to_owned())
+    };
+    !a.is_empty()
+        && !b.is_empty()
+        && (a == b
+            || head(&a) == head(&b)
+                && (a.ends_with(&*b) || b.ends_with(&*a) || !a.contains(' ') || !b.contains(' ')))
 }
 
 /// The first number or range in a phrase.
@@ -548,6 +743,9 @@ pub(crate) fn count_in(text: &str) -> Option<(f64, f64)> {
         .filter_map(|s| s.trim_matches('.').parse::<f64>().ok());
     let low = numbers.next().filter(|n| *n > 0.0 && *n < 1e5)?;
     let range = text.contains('-') || text.contains('–') || text.contains(" to ");
-    let high = numbers.next().filter(|h| range && *h > low && *h < 1e5).unwrap_or(low);
+    let high = numbers
+        .next()
+        .filter(|h| range && *h > low && *h < 1e5)
+        .unwrap_or(low);
     Some((low, high))
 }

@@ -55,9 +55,27 @@ impl Words {
     pub(crate) fn new() -> Self {
         let mut map: HashMap<&'static str, Word> = HashMap::with_capacity(400);
         for (i, w) in [
-            "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-            "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen",
-            "eighteen", "nineteen", "twenty",
+            "zero",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+            "twenty",
         ]
         .into_iter()
         .enumerate()
@@ -94,7 +112,8 @@ impl Words {
             "bar", "bars", "batch", "batches", "quantity", "drizzle", "stalk", "stalks", "rib",
             "ribs", "ear", "ears", "loaf", "loaves", "lump", "lumps", "nub", "grating", "gratings",
             "squeeze", "strip", "strips", "dollop", "dollops", "scoop", "scoops", "ball", "balls",
-            "portion", "portions", "recipe", "grind", "grinds", "twist", "twists", "chunk", "chunks",
+            "portion", "portions", "recipe", "grind", "grinds", "twist", "twists", "chunk",
+            "chunks",
         ] {
             map.insert(w, Word::Loose);
         }
@@ -112,10 +131,24 @@ impl Words {
         ] {
             map.insert(w, Word::Filling(f));
         }
-        for w in ["packed", "firmly", "lightly", "loosely", "tightly", "well", "sifted", "full", "big", "large", "small", "medium", "extra", "slightly", "thin", "thick", "whole"] {
+        for w in [
+            "packed", "firmly", "lightly", "loosely", "tightly", "well", "sifted", "full", "big",
+            "large", "small", "medium", "extra", "slightly", "thin", "thick", "whole",
+        ] {
             map.insert(w, Word::Manner);
         }
-        for w in ["about", "approximately", "approx", "around", "roughly", "circa", "ca", "nearly", "almost", "some"] {
+        for w in [
+            "about",
+            "approximately",
+            "approx",
+            "around",
+            "roughly",
+            "circa",
+            "ca",
+            "nearly",
+            "almost",
+            "some",
+        ] {
             map.insert(w, Word::Approx);
         }
         for (w, l) in [
@@ -152,10 +185,18 @@ impl Words {
     pub(crate) fn get(&self, word: &str) -> Option<Word> {
         if word.len() == 1 && word != "x" {
             // T and t differ; other single letters do not.
-            return self.0.get(word).or_else(|| {
-                let lower = word.to_ascii_lowercase();
-                if lower == "t" { None } else { self.0.get(lower.as_str()) }
-            }).copied();
+            return self
+                .0
+                .get(word)
+                .or_else(|| {
+                    let lower = word.to_ascii_lowercase();
+                    if lower == "t" {
+                        None
+                    } else {
+                        self.0.get(lower.as_str())
+                    }
+                })
+                .copied();
         }
         if word.bytes().all(|b| b.is_ascii_lowercase()) {
             return self.0.get(word).copied();

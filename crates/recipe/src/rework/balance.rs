@@ -50,21 +50,41 @@ impl Balance {
         let f = flour.likely().as_grams();
         let share = |g: f64| if f > 0.0 { 100.0 * g / f } else { 0.0 };
         let sum = |pick: &dyn Fn(FoodId) -> f64| -> f64 {
-            lines.iter().map(|(food, g)| g.likely().as_grams() * pick(*food)).sum()
+            lines
+                .iter()
+                .map(|(food, g)| g.likely().as_grams() * pick(*food))
+                .sum()
         };
         let part = |food: FoodId, of: fn(&larder::Composition) -> Option<f64>| {
             of(larder.composition(food)).unwrap_or(0.0) / 100.0
         };
         let wet = |food: FoodId| {
-            if is_flour(food) || !counts_as_wet(larder, food) { 0.0 } else { part(food, |c| c.water) }
+            if is_flour(food) || !counts_as_wet(larder, food) {
+                0.0
+            } else {
+                part(food, |c| c.water)
+            }
         };
         let water = Spread::sum_independent(lines.iter().map(|(food, g)| g.scaled(wet(*food))));
         let main = |food: FoodId| larder.food(food).function();
         let when = |yes: bool| f64::from(u8::from(yes));
         let starch = sum(&|x| when(main(x) == Function::Starch));
-        let protein = sum(&|x| if is_flour(x) { part(x, |c| c.protein) } else { 0.0 });
+        let protein = sum(&|x| {
+            if is_flour(x) {
+                part(x, |c| c.protein)
+            } else {
+                0.0
+            }
+        });
         let free = sum(&|x| {
-            if matches!(main(x), Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol | Function::Acid) {
+            if matches!(
+                main(x),
+                Function::Water
+                    | Function::Liquid
+                    | Function::Dairy
+                    | Function::Alcohol
+                    | Function::Acid
+            ) {
                 wet(x)
             } else {
                 0.0
@@ -75,7 +95,11 @@ impl Balance {
                 return 0.0;
             }
             // Fresh yeast is a third dry matter of what dry yeast is.
-            if part(x, |c| c.water) > 0.5 { 1.0 / 3.0 } else { 1.0 }
+            if part(x, |c| c.water) > 0.5 {
+                1.0 / 3.0
+            } else {
+                1.0
+            }
         });
         let mut binders: Vec<(FoodId, f64)> = Vec::new();
         for (food, g) in lines.iter().filter(|l| main(l.0) == Function::Binder) {
@@ -99,12 +123,21 @@ impl Balance {
         Self {
             flour,
             total,
-            hydration: water.ratio_independent(flour).filter(|_| f > 0.0).map(|r| r.scaled(100.0)),
+            hydration: water
+                .ratio_independent(flour)
+                .filter(|_| f > 0.0)
+                .map(|r| r.scaled(100.0)),
             free_liquid: share(free),
             starch_share: share(starch),
             flour_protein: share(protein),
             fat: share(sum(&|x| if is_flour(x) { 0.0 } else { part(x, |c| c.fat) })),
-            sugar: share(sum(&|x| if is_flour(x) { 0.0 } else { part(x, |c| c.sugars) })),
+            sugar: share(sum(&|x| {
+                if is_flour(x) {
+                    0.0
+                } else {
+                    part(x, |c| c.sugars)
+                }
+            })),
             egg: share(sum(&|x| when(main(x) == Function::Egg))),
             salt: share(sum(&|x| when(main(x) == Function::Salt))),
             yeast: share(yeast),

@@ -34,7 +34,11 @@ pub fn house(larder: &Larder) -> Vec<Blend> {
             name: r.get("name"),
             parts: shares(larder, r.get("parts")),
             binders: shares(larder, r.get("binder")),
-            styles: r.get("styles").split(' ').filter_map(Style::from_key).collect(),
+            styles: r
+                .get("styles")
+                .split(' ')
+                .filter_map(Style::from_key)
+                .collect(),
             why: r.get("why"),
         })
         .collect()
@@ -52,14 +56,20 @@ fn shares(larder: &Larder, cell: &str) -> Vec<(FoodId, f64)> {
 impl Blend {
     /// The blend chosen first for a style.
     #[must_use]
-    pub fn for_style<'a>(blends: &'a [Self], style: Style) -> Option<&'a Self> {
-        blends.iter().find(|b| b.styles.contains(&style)).or_else(|| blends.first())
+    pub fn for_style(blends: &[Self], style: Style) -> Option<&Self> {
+        blends
+            .iter()
+            .find(|b| b.styles.contains(&style))
+            .or_else(|| blends.first())
     }
 
     /// Whether it holds rice, oats and the like, by a word in its parts' keys.
     #[must_use]
     pub fn holds(&self, larder: &Larder, word: &str) -> bool {
-        self.parts.iter().chain(&self.binders).any(|(f, _)| larder.food(*f).key.contains(word))
+        self.parts
+            .iter()
+            .chain(&self.binders)
+            .any(|(f, _)| larder.food(*f).key.contains(word))
     }
 
     /// A US cup of the blend, worked out from its parts: volumes add, so the densities' harmonic
@@ -133,7 +143,11 @@ mod tests {
         for b in &blends {
             let sum: f64 = b.parts.iter().map(|p| p.1).sum();
             assert!((sum - 100.0).abs() < 1e-9, "{} adds up to {sum}", b.key);
-            assert!(b.parts.iter().all(|(f, _)| larder.food(*f).gluten != larder::Gluten::Contains));
+            assert!(
+                b.parts
+                    .iter()
+                    .all(|(f, _)| larder.food(*f).gluten != larder::Gluten::Contains)
+            );
             assert!(b.cup(&larder).is_some(), "{} has no cup", b.key);
             assert!(!b.holds(&larder, "oat"), "{}", b.key);
         }
@@ -143,7 +157,11 @@ mod tests {
             assert!(!by("gum_free").holds(&larder, gum));
         }
         for style in Style::all() {
-            assert!(Blend::for_style(&blends, style).is_some_and(|b| b.styles.contains(&style)), "{}", style.key());
+            assert!(
+                Blend::for_style(&blends, style).is_some_and(|b| b.styles.contains(&style)),
+                "{}",
+                style.key()
+            );
         }
     }
 
@@ -155,7 +173,10 @@ mod tests {
         let blend = Blend {
             key: "x",
             name: "x",
-            parts: shares(&larder, "white_rice_flour 40, tapioca_starch 30, sorghum_flour 30"),
+            parts: shares(
+                &larder,
+                "white_rice_flour 40, tapioca_starch 30, sorghum_flour 30",
+            ),
             binders: Vec::new(),
             styles: Vec::new(),
             why: "",
@@ -173,7 +194,15 @@ mod tests {
         let by_hand: f64 = blend
             .parts
             .iter()
-            .map(|(f, s)| s / 100.0 / larder.measure(*f, "cup", State::Usual).expect("a cup").grams.likely().as_grams())
+            .map(|(f, s)| {
+                s / 100.0
+                    / larder
+                        .measure(*f, "cup", State::Usual)
+                        .expect("a cup")
+                        .grams
+                        .likely()
+                        .as_grams()
+            })
             .sum();
         assert!((cup - 1.0 / by_hand).abs() < 1e-9);
         // Common practice, no source: a gluten-free plain blend weighs 140 g a cup, within 7 %.

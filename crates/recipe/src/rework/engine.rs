@@ -6,7 +6,7 @@ use super::hydration::{self, Part, WheatOriginal};
 use super::method::{MethodNote, notes};
 use super::style::{Guess, Style, guess};
 use crate::data::rows;
-use crate::recipe::Step;
+use crate::recipe::{Recipe, Step};
 use crate::weigh::{Formula, Weighed, WeighedComponent};
 use crate::{Doubt, DoubtCode, read::same_part};
 use larder::{FoodId, Function, Gluten, Larder};
@@ -169,7 +169,10 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
         .map(|c| Work::new(c, &formula, larder, options, &blends).run())
         .collect();
     flow(&formula, &mut components);
-    Rework { formula, components }
+    Rework {
+        formula,
+        components,
+    }
 }
 
 /// What each component uses of the others after the rework: parts of a changed whole change too.
@@ -177,7 +180,9 @@ fn flow(formula: &Formula, components: &mut [ReworkedComponent]) {
     for &c in &formula.order {
         for i in 0..components[c].lines.len() {
             let line = &components[c].lines[i];
-            let (Some(other), Some(grams)) = (line.component, line.grams) else { continue };
+            let (Some(other), Some(grams)) = (line.component, line.grams) else {
+                continue;
+            };
             let before = formula.components[other].makes.likely().as_grams();
             let after = components[other].makes.likely().as_grams();
             let stated = line
@@ -189,7 +194,11 @@ fn flow(formula: &Formula, components: &mut [ReworkedComponent]) {
             }
         }
         components[c].makes = Spread::sum_independent(
-            components[c].lines.iter().filter(|l| l.in_formula && l.kept != Kept::Dropped).filter_map(|l| l.grams),
+            components[c]
+                .lines
+                .iter()
+                .filter(|l| l.in_formula && l.kept != Kept::Dropped)
+                .filter_map(|l| l.grams),
         );
     }
     for c in 0..components.len() {
@@ -214,6 +223,51 @@ fn flow(formula: &Formula, components: &mut [ReworkedComponent]) {
     }
 }
 
+/// The component each step is about: the one its heading names, else the one its first words
+/// name ('Make the filling', 'Roll the cold dough'), else that of the step before.
+fn steps_of(recipe: &Recipe) -> Vec<usize> {
+    let named: Vec<(usize, &str)> = recipe
+        .components
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| !c.name.is_empty())
+        .map(|(i, c)| (i, c.name.as_str()))
+        .collect();
+    let mut now = 0;
+    recipe
+        .steps
+        .iter()
+        .map(|step| {
+            let opening: String = step
+                .text
+                .split_whitespace()
+                .take(6)
+                .flat_map(|w| w.chars().chain([' ']))
+                .flat_map(char::to_lowercase)
+                .collect();
+            let says = |name: &str| {
+                let head = name.split_whitespace().next_back().unwrap_or(name);
+                opening
+                    .find(name)
+                    .or_else(|| opening.find(head))
+                    .filter(|at| {
+                        !opening[..*at].contains("remaining")
+                            && !opening[..*at].contains("reserved")
+                    })
+            };
+            now = match step.component {
+                Some(c) => c,
+                None => named
+                    .iter()
+                    .filter_map(|(i, name)| says(name).map(|at| (at, *i)))
+                    .min()
+                    .map_or(now, |(_, i)| i),
+            };
+            now
+        })
+        .collect()
+}
+
 /// The rework of one component, under way.
 struct Work<'a> {
     at: usize,
@@ -231,15 +285,33 @@ struct Work<'a> {
 
 fn grams(m: Mass) -> String {
     let g = m.as_grams();
-    if g >= 20.0 { format!("{g:.0} g") } else { format!("{g:.1} g") }
+    if g >= 20.0 {
+        format!("{g:.0} g")
+    } else {
+        format!("{g:.1} g")
+    }
 }
 
-fn percent(p: f64) -> String {
-    if p >= 10.0 { format!("{p:.0} %") } else { format!("{p:.1} %") }
+/// A percentage with the digits it deserves: `114 %`, `5.2 %`, `0.15 %`.
+pub(crate) fn percent(p: f64) -> String {
+    let p = p + 1e-9;
+    if p >= 9.95 {
+        format!("{p:.0} %")
+    } else if p >= 0.995 {
+        format!("{p:.1} %").replace(".0 %", " %")
+    } else {
+        format!("{p:.2} %")
+            .replace("0 %", " %")
+            .replace("0. %", "0 %")
+    }
 }
 
 fn foods(items: &[Weighed]) -> Vec<(FoodId, Spread<Mass>)> {
-    items.iter().filter(|w| w.in_formula).filter_map(|w| Some((w.food?, w.grams?))).collect()
+    items
+        .iter()
+        .filter(|w| w.in_formula)
+        .filter_map(|w| Some((w.food?, w.grams?)))
+        .collect()
 }
 
 impl<'a> Work<'a> {
@@ -257,10 +329,9 @@ impl<'a> Work<'a> {
         let own: Vec<&Step> = recipe
             .steps
             .iter()
-            .filter(|s| match s.component {
-                Some(c) => c == at,
-                None => true,
-            })
+            .zip(steps_of(recipe))
+            .filter(|(_, c)| *c == at)
+            .map(|(s, _)| s)
             .collect();
         let mut work = Self {
             at,
@@ -276,13 +347,15 @@ impl<'a> Work<'a> {
             steps: own,
         };
         if work.original.flour.likely().value() > 0.0 {
-            let given = options
-                .styles
-                .iter()
-                .rev()
-                .find(|(name, _)| name.is_empty() || *name == weighed.name || same_part(name, &weighed.name));
+            let given = options.styles.iter().rev().find(|(name, _)| {
+                name.is_empty() || *name == weighed.name || same_part(name, &weighed.name)
+            });
             let choice = match given {
-                Some((_, style)) => StyleChoice { style: *style, confidence: 1.0, next: None },
+                Some((_, style)) => StyleChoice {
+                    style: *style,
+                    confidence: 1.0,
+                    next: None,
+                },
                 None => {
                     let title = recipe.title.clone().unwrap_or_default();
                     let near = if alone || weighed.name.is_empty() || at == 0 {
@@ -293,12 +366,19 @@ impl<'a> Work<'a> {
                     let far: String = work
                         .steps
                         .iter()
-                        .filter(|s| s.component == Some(at) || alone)
                         .map(|s| s.text.as_str())
                         .collect::<Vec<_>>()
                         .join(" ");
-                    let Guess { style, confidence, next } = guess(&work.original.ratios(), &near, &far);
-                    StyleChoice { style, confidence, next: Some(next) }
+                    let Guess {
+                        style,
+                        confidence,
+                        next,
+                    } = guess(&work.original.ratios(), &near, &far);
+                    StyleChoice {
+                        style,
+                        confidence,
+                        next: Some(next),
+                    }
                 }
             };
             work.style = Some(choice);
@@ -354,7 +434,10 @@ impl<'a> Work<'a> {
             }
         }
         let perishable = self.lines.iter().filter_map(|l| l.food).any(|f| {
-            matches!(self.larder.food(f).function(), Function::Egg | Function::Dairy)
+            matches!(
+                self.larder.food(f).function(),
+                Function::Egg | Function::Dairy
+            )
         });
         let psyllium = self.holds("psyllium");
         let method_notes = match self.style {
@@ -362,7 +445,10 @@ impl<'a> Work<'a> {
             _ => Vec::new(),
         };
         let makes = Spread::sum_independent(
-            self.lines.iter().filter(|l| l.in_formula && l.kept != Kept::Dropped).filter_map(|l| l.grams),
+            self.lines
+                .iter()
+                .filter(|l| l.in_formula && l.kept != Kept::Dropped)
+                .filter_map(|l| l.grams),
         );
         ReworkedComponent {
             name: self.weighed.name.clone(),
@@ -382,7 +468,11 @@ impl<'a> Work<'a> {
     }
 
     fn name(&self) -> &str {
-        if self.weighed.name.is_empty() { "the recipe" } else { &self.weighed.name }
+        if self.weighed.name.is_empty() {
+            "the recipe"
+        } else {
+            &self.weighed.name
+        }
     }
 
     fn holds(&self, word: &str) -> bool {
@@ -396,7 +486,9 @@ impl<'a> Work<'a> {
     }
 
     fn has_blend(&self) -> bool {
-        self.lines.iter().any(|l| l.blend && l.kept != Kept::Dropped)
+        self.lines
+            .iter()
+            .any(|l| l.blend && l.kept != Kept::Dropped)
     }
 
     fn words(&self, w: &Weighed) -> String {
@@ -411,7 +503,15 @@ impl<'a> Work<'a> {
         }
     }
 
-    fn change(&mut self, what: &str, from: String, to: String, range: Option<String>, rule: &str, source: &str) {
+    fn change(
+        &mut self,
+        what: &str,
+        from: String,
+        to: String,
+        range: Option<String>,
+        rule: &str,
+        source: &str,
+    ) {
         self.changes.push(Change {
             what: what.to_owned(),
             from,
@@ -431,7 +531,7 @@ impl<'a> Work<'a> {
         let mut names: Vec<String> = Vec::new();
         let mut place = None;
         for w in &self.weighed.items {
-            let item = &self.formula.recipe.components[self.at].lines[w.line].items[w.item];
+            let _item = &self.formula.recipe.components[self.at].lines[w.line].items[w.item];
             let name = self.words(w);
             let mut line = ReworkedLine {
                 origin: Some((w.line, w.item)),
@@ -443,7 +543,10 @@ impl<'a> Work<'a> {
                 grams: w.grams,
                 percent: None,
                 in_formula: w.in_formula,
-                labelled: item.qualities.labelled_gluten_free,
+                labelled: crate::screen::is_labelled(
+                    &self.formula.recipe.components[self.at].lines[w.line],
+                    w.item,
+                ),
                 note: None,
             };
             let food = w.food.map(|f| self.larder.food(f));
@@ -454,7 +557,11 @@ impl<'a> Work<'a> {
                 match w.grams {
                     Some(g) => {
                         let key = food.map_or("", |f| f.key.as_str());
-                        let (f, p, s) = if key.starts_with("self_raising") { (0.95, 0.0475, 0.006) } else { (1.0, 0.0, 0.0) };
+                        let (f, p, s) = if key.starts_with("self_raising") {
+                            (0.95, 0.0475, 0.006)
+                        } else {
+                            (1.0, 0.0, 0.0)
+                        };
                         let us = self.formula.locale == quantity::Locale::Us;
                         if p > 0.0 {
                             powder.push(g.scaled(p));
@@ -497,7 +604,9 @@ impl<'a> Work<'a> {
                         ));
                         line.blend = true;
                         line.food = None;
-                        line.name = self.blend.map_or("gluten-free blend".to_owned(), |b| b.name.to_owned());
+                        line.name = self
+                            .blend
+                            .map_or("gluten-free blend".to_owned(), |b| b.name.to_owned());
                     }
                 }
             }
@@ -548,10 +657,9 @@ impl<'a> Work<'a> {
 
     /// Adds grams of a food to its line, or a new line.
     fn add(&mut self, food: FoodId, more: Spread<Mass>, note: Option<String>) {
-        let here = self
-            .lines
-            .iter_mut()
-            .find(|l| l.food == Some(food) && l.in_formula && l.kept != Kept::Dropped && l.grams.is_some());
+        let here = self.lines.iter_mut().find(|l| {
+            l.food == Some(food) && l.in_formula && l.kept != Kept::Dropped && l.grams.is_some()
+        });
         if let Some(line) = here {
             line.grams = line.grams.map(|g| Spread::sum_independent([g, more]));
             if line.kept == Kept::Same {
@@ -593,18 +701,38 @@ impl<'a> Work<'a> {
                 let rice = self.larder.by_key("white_rice_flour");
                 let line = &mut self.lines[i];
                 line.food = rice;
-                line.name = rice.map_or("rice flour".to_owned(), |f| self.larder.food(f).name.clone());
+                line.name = rice.map_or("rice flour".to_owned(), |f| {
+                    self.larder.food(f).name.clone()
+                });
                 line.kept = Kept::Changed;
                 let to = line.name.clone();
-                self.change("dusting", from, to, None, "dust with rice flour or oil the bench; never wheat flour", "common practice, no source");
+                self.change(
+                    "dusting",
+                    from,
+                    to,
+                    None,
+                    "dust with rice flour or oil the bench; never wheat flour",
+                    "common practice, no source",
+                );
                 continue;
             }
-            let key = if oats { "rolled_oats" } else { food.key.as_str() };
+            let key = if oats {
+                "rolled_oats"
+            } else {
+                food.key.as_str()
+            };
             let found = REPLACEMENTS.iter().find(|(k, _)| *k == key).map(|(_, r)| r);
             let wheat_gluten = food.key == "vital_wheat_gluten";
             if wheat_gluten {
                 self.lines[i].kept = Kept::Dropped;
-                self.change("gluten", from, "left out".to_owned(), None, "wheat gluten has no place here: the binder does its work", "common practice, no source");
+                self.change(
+                    "gluten",
+                    from,
+                    "left out".to_owned(),
+                    None,
+                    "wheat gluten has no place here: the binder does its work",
+                    "common practice, no source",
+                );
                 continue;
             }
             match found.and_then(|r| Some((r, self.larder.by_key(r.to?)?))) {
@@ -625,7 +753,8 @@ impl<'a> Work<'a> {
                     self.change("hidden gluten", from, to, None, &rule, r.source);
                 }
                 None => {
-                    self.lines[i].note = Some("contains gluten and no replacement is known".to_owned());
+                    self.lines[i].note =
+                        Some("contains gluten and no replacement is known".to_owned());
                     self.change(
                         "hidden gluten",
                         from.clone(),
@@ -646,7 +775,11 @@ impl<'a> Work<'a> {
     /// Foods of the reworked lines, the blend taken apart.
     fn foods(&self) -> Vec<(FoodId, Spread<Mass>)> {
         let mut all = Vec::new();
-        for line in self.lines.iter().filter(|l| l.kept != Kept::Dropped && l.in_formula) {
+        for line in self
+            .lines
+            .iter()
+            .filter(|l| l.kept != Kept::Dropped && l.in_formula)
+        {
             let Some(g) = line.grams else { continue };
             if line.blend {
                 if let Some(b) = self.blend {
@@ -679,10 +812,16 @@ impl<'a> Work<'a> {
         let before = self.balance();
         let f = before.flour.likely().as_grams();
         let have = |b: &Balance, word: &str| -> f64 {
-            b.binders.iter().filter(|(x, _)| self.larder.food(*x).key.contains(word)).map(|x| x.1).sum()
+            b.binders
+                .iter()
+                .filter(|(x, _)| self.larder.food(*x).key.contains(word))
+                .map(|x| x.1)
+                .sum()
         };
         let (had_psyllium, had_gum) = (have(&before, "psyllium"), have(&before, "gum"));
-        let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else { return };
+        let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
+            return;
+        };
         let in_blend: Vec<(FoodId, f64)> = self.blend.map_or(Vec::new(), |b| b.binders.clone());
         let blend_psyllium: f64 = in_blend
             .iter()
@@ -700,7 +839,8 @@ impl<'a> Work<'a> {
             let wanted = if style.is_yeast_dough() {
                 psy.value.likely().get()
             } else {
-                (2.5 * xan.value.likely().get()).clamp(psy.value.low().get(), psy.value.high().get())
+                (2.5 * xan.value.likely().get())
+                    .clamp(psy.value.low().get(), psy.value.high().get())
             };
             let reason = if gum_free && !style.is_yeast_dough() {
                 "without gums: 1 % of xanthan is worth 2.5 % of psyllium"
@@ -713,30 +853,50 @@ impl<'a> Work<'a> {
         if !gum_free {
             let egg = before.egg;
             let (dose, reason) = if style.is_yeast_dough() {
-                (xan.value.low().get().min(0.5), "with 4 % of psyllium or more, xanthan stays at 0.5 % or below".to_owned())
+                (
+                    xan.value.low().get().min(0.5),
+                    "with 4 % of psyllium or more, xanthan stays at 0.5 % or below".to_owned(),
+                )
             } else if egg >= 60.0 {
                 (
                     (xan.value.likely().get() / 2.0).max(xan.value.low().get()),
                     format!("egg at {egg:.0} % of the flour binds already: half the usual dose"),
                 )
             } else {
-                (xan.value.likely().get(), "the style's usual dose".to_owned())
+                (
+                    xan.value.likely().get(),
+                    "the style's usual dose".to_owned(),
+                )
             };
             doses.push(("xanthan_gum", dose - had_gum, xan, reason, xan.cited()));
         }
         for (key, dose, range, reason, source) in doses {
-            let Some(food) = self.larder.by_key(key) else { continue };
-            if dose < 0.05 {
+            let Some(food) = self.larder.by_key(key) else {
+                continue;
+            };
+            // What a bench scale of 0.1 g cannot weigh is no dose.
+            if f * dose / 100.0 < 0.3 {
                 continue;
             }
             let name = self.larder.food(food).name.clone();
             let of = |p: f64| Mass::grams(f * p / 100.0);
-            let (low, high) = (range.value.low().get().min(dose), range.value.high().get().max(dose));
+            let (low, high) = (
+                range.value.low().get().min(dose),
+                range.value.high().get().max(dose),
+            );
             self.add(food, Spread::new(of(low), of(dose), of(high)), None);
             self.change(
                 "binder",
-                if had_psyllium + had_gum > 0.0 { percent(had_psyllium + had_gum) } else { "gluten".to_owned() },
-                format!("{} {name} ({} of the flour phase)", grams(of(dose)), percent(dose)),
+                if had_psyllium + had_gum > 0.0 {
+                    percent(had_psyllium + had_gum)
+                } else {
+                    "gluten".to_owned()
+                },
+                format!(
+                    "{} {name} ({} of the flour phase)",
+                    grams(of(dose)),
+                    percent(dose)
+                ),
                 Some(format!("{low}–{high} %")),
                 &reason,
                 &source,
@@ -745,16 +905,24 @@ impl<'a> Work<'a> {
     }
 
     fn leavening(&mut self, style: Style) {
-        let Some(range) = style.range("leavening_mult") else { return };
+        let Some(range) = style.range("leavening_mult") else {
+            return;
+        };
         let flour = self.balance().flour.likely().as_grams();
-        let (low, mult, high) = (range.value.low().get(), range.value.likely().get(), range.value.high().get());
+        let (low, mult, high) = (
+            range.value.low().get(),
+            range.value.likely().get(),
+            range.value.high().get(),
+        );
         if mult <= 0.0 {
             return;
         }
         let rich = self.original.sugar + self.original.fat > 20.0;
         for i in 0..self.lines.len() {
             let line = &self.lines[i];
-            let (Some(id), Some(g)) = (line.food, line.grams) else { continue };
+            let (Some(id), Some(g)) = (line.food, line.grams) else {
+                continue;
+            };
             if !line.in_formula || line.kept == Kept::Dropped {
                 continue;
             }
@@ -763,11 +931,17 @@ impl<'a> Work<'a> {
             let (what, cap, source) = match food.function() {
                 Function::Yeast => {
                     let dry = if rich { 3.5 } else { 2.5 };
-                    ("yeast", if fresh { 3.0 * dry } else { dry }, "cap of yeast: common practice, no source")
+                    (
+                        "yeast",
+                        if fresh { 3.0 * dry } else { dry },
+                        "cap of yeast: common practice, no source",
+                    )
                 }
-                Function::Leavening if food.key == "baking_powder" => {
-                    ("baking powder", 6.0, "cap of baking powder: common practice, no source")
-                }
+                Function::Leavening if food.key == "baking_powder" => (
+                    "baking powder",
+                    6.0,
+                    "cap of baking powder: common practice, no source",
+                ),
                 _ => continue,
             };
             let old = g.likely().as_grams();
@@ -785,22 +959,37 @@ impl<'a> Work<'a> {
             } else {
                 format!("times {mult}: the dough holds gas less well, or starch sets sooner")
             };
-            self.change(what, format!("{} {name}", grams(g.likely())), format!("{} {name}", grams(Mass::grams(new))), Some(format!("times {low}–{high}")), &rule, &format!("{}; {source}", range.cited()));
+            self.change(
+                what,
+                format!("{} {name}", grams(g.likely())),
+                format!("{} {name}", grams(Mass::grams(new))),
+                Some(format!("times {low}–{high}")),
+                &rule,
+                &format!("{}; {source}", range.cited()),
+            );
         }
     }
 
     /// Egg white powder where a dough that needs structure has too little protein.
     fn protein(&mut self, style: Style) {
-        let Some(range) = style.range("flour_protein") else { return };
+        let Some(range) = style.range("flour_protein") else {
+            return;
+        };
         let b = self.balance();
         let structural = style.is_yeast_dough();
         if !structural || b.flour_protein >= range.value.low().get() || b.egg >= 15.0 {
             return;
         }
-        let Some(food) = self.larder.by_key("egg_white_powder") else { return };
+        let Some(food) = self.larder.by_key("egg_white_powder") else {
+            return;
+        };
         let f = b.flour.likely().as_grams();
         let of = |p: f64| Mass::grams(f * p / 100.0);
-        self.add(food, Spread::new(of(2.0), of(3.0), of(4.0)), Some("adds egg: not for an egg-free version".to_owned()));
+        self.add(
+            food,
+            Spread::new(of(2.0), of(3.0), of(4.0)),
+            Some("adds egg: not for an egg-free version".to_owned()),
+        );
         self.change(
             "protein",
             percent(b.flour_protein),
@@ -812,7 +1001,11 @@ impl<'a> Work<'a> {
     }
 
     /// What the fitted model expects of the reworked flour phase.
-    fn expect(&self, style: Style, original: Option<&WheatOriginal>) -> Option<hydration::Expectation> {
+    fn expect(
+        &self,
+        style: Style,
+        original: Option<&WheatOriginal>,
+    ) -> Option<hydration::Expectation> {
         let b = self.balance();
         let f = b.flour.likely().as_grams();
         let mut flours: Vec<Part<'_>> = Vec::new();
@@ -821,7 +1014,11 @@ impl<'a> Work<'a> {
             let is = self.larder.food(food);
             let listed = self.larder.absorption(food).map(|a| a.water.likely().get());
             let share = 100.0 * g.likely().as_grams() / f;
-            let part = |d: f64| Part { key: &is.key, percent: share, absorption: listed.unwrap_or(d) };
+            let part = |d: f64| Part {
+                key: &is.key,
+                percent: share,
+                absorption: listed.unwrap_or(d),
+            };
             if is.is_flour_phase() {
                 flours.push(part(0.8));
             } else if is.function() == Function::Binder {
@@ -835,37 +1032,61 @@ impl<'a> Work<'a> {
 
     /// Sets the water by consistency and the style's published hydration.
     fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
-        let original = self.original.hydration.filter(|h| h.likely().get() > 0.0).and_then(|h| {
-            let floor = |v: f64| v.max(0.5);
-            Some(WheatOriginal {
-                hydration: hydration::Spread {
-                    low: floor(h.low().get()),
-                    likely: floor(h.likely().get()),
-                    high: floor(h.high().get()),
-                },
-                consistency: self.original.consistency?,
-            })
-        });
-        let expected = self.expect(style, original.as_ref())?;
+        let original = self
+            .original
+            .hydration
+            .filter(|h| h.likely().get() > 0.0)
+            .and_then(|h| {
+                let floor = |v: f64| v.max(0.5);
+                Some(WheatOriginal {
+                    hydration: hydration::Spread {
+                        low: floor(h.low().get()),
+                        likely: floor(h.likely().get()),
+                        high: floor(h.high().get()),
+                    },
+                    consistency: self.original.consistency?,
+                })
+            });
+        let mut expected = self.expect(style, original.as_ref())?;
+        // The middle stays inside the style's published hydration, as does the promise.
+        let mut held = "";
+        if let Some(r) = style.range("hydration_eff") {
+            let (low, high) = (r.value.low().get(), r.value.high().get());
+            let h = &mut expected.hydration;
+            if h.likely > high {
+                h.likely = high.max(h.low);
+                held = "; held at the top of the style's published range";
+            } else if h.likely < low {
+                h.likely = low.min(h.high);
+                held = "; held at the bottom of the style's published range";
+            }
+        }
         let b = self.balance();
         let f = b.flour.likely().as_grams();
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
         let target = expected.hydration;
         let delta = (target.likely - now) / 100.0 * f;
         let basis = format!(
-            "{}; fitted on {} published formulas, docs/hydration-model.md",
+            "{}{held}; fitted on {} published formulas, docs/hydration-model.md",
             match expected.basis {
-                hydration::Basis::OriginalConsistency => "the original's own consistency times the style's factor",
-                hydration::Basis::OriginalHydration => "the original's own wetness, drawn a little towards the style",
+                hydration::Basis::OriginalConsistency =>
+                    "the original's own consistency times the style's factor",
+                hydration::Basis::OriginalHydration =>
+                    "the original's own wetness, drawn a little towards the style",
                 hydration::Basis::Style => "the style's published formulas",
-                hydration::Basis::StyleAndFlours => "the style's published formulas and what these flours take up",
-                hydration::Basis::Borrowed => "no formula of this style is published; moved over from other yeast doughs",
+                hydration::Basis::StyleAndFlours =>
+                    "the style's published formulas and what these flours take up",
+                hydration::Basis::Borrowed =>
+                    "no formula of this style is published; moved over from other yeast doughs",
             },
             expected.formulas
         );
         let range = Some(format!("{:.0}–{:.0} %", target.low, target.high));
         let free = self.liquid_line();
-        let no_water = matches!(style.key(), "drop_cookie" | "rolled_cookie" | "crumb_streusel") && free.is_none();
+        let no_water = matches!(
+            style.key(),
+            "drop_cookie" | "rolled_cookie" | "crumb_streusel"
+        ) && free.is_none();
         if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water {
             let why = if style.is_egg_raised() && delta.abs() >= 0.02 * f {
                 "egg carries this style: its water is left alone; if the paste or batter is stiff add egg, not water"
@@ -884,8 +1105,14 @@ impl<'a> Work<'a> {
                 let food = self.lines[i].food?;
                 let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
                 let g = self.lines[i].grams?;
-                let at = |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
-                self.lines[i].grams = Some(Spread::new(at(target.low), at(target.likely), at(target.high)));
+                let at = |h: f64| {
+                    Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0))
+                };
+                self.lines[i].grams = Some(Spread::new(
+                    at(target.low),
+                    at(target.likely),
+                    at(target.high),
+                ));
                 self.lines[i].kept = Kept::Changed;
                 self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
                 let name = self.larder.food(food).name.clone();
@@ -901,18 +1128,33 @@ impl<'a> Work<'a> {
             None if delta > 0.0 => {
                 let food = self.larder.by_key("water")?;
                 let at = |h: f64| Mass::grams(((h - now) / 100.0 * f).max(0.0));
-                self.add(food, Spread::new(at(target.low), at(target.likely), at(target.high)), Some("hold back a tenth, add by feel".to_owned()));
+                self.add(
+                    food,
+                    Spread::new(at(target.low), at(target.likely), at(target.high)),
+                    Some("hold back a tenth, add by feel".to_owned()),
+                );
                 self.change(
                     "water",
                     format!("{from} hydration"),
-                    format!("{} hydration, {} water added", percent(target.likely), grams(at(target.likely))),
+                    format!(
+                        "{} hydration, {} water added",
+                        percent(target.likely),
+                        grams(at(target.likely))
+                    ),
                     range,
                     "all water counts, that of eggs, milk, butter and syrups too",
                     &basis,
                 );
             }
             None => {
-                self.change("water", from.clone(), from, range, "no free liquid to take away: left as it is", &basis);
+                self.change(
+                    "water",
+                    from.clone(),
+                    from,
+                    range,
+                    "no free liquid to take away: left as it is",
+                    &basis,
+                );
             }
         }
         Some(expected)
@@ -926,9 +1168,12 @@ impl<'a> Work<'a> {
         let Some(i) = self.liquid_line() else { return };
         let Some(g) = self.lines[i].grams else { return };
         let f = self.balance().flour.likely().as_grams();
-        let Some(food) = self.lines[i].food else { return };
+        let Some(food) = self.lines[i].food else {
+            return;
+        };
         let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
-        let at = |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
+        let at =
+            |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
         let low = at(target.low.min(now));
         let high = at(target.high.max(now));
         self.lines[i].grams = Some(Spread::new(low, g.likely(), high));
@@ -938,9 +1183,13 @@ impl<'a> Work<'a> {
     fn liquid_line(&self) -> Option<usize> {
         let water = |l: &ReworkedLine| -> Option<f64> {
             let food = self.larder.food(l.food?);
-            let liquid = matches!(food.function(), Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol);
+            let liquid = matches!(
+                food.function(),
+                Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol
+            );
             let share = self.larder.composition(l.food?).water.unwrap_or(0.0);
-            (liquid && share > 60.0 && food.density.is_some()).then(|| l.grams.map(|g| g.likely().as_grams() * share))?
+            (liquid && share > 60.0 && food.density.is_some())
+                .then(|| l.grams.map(|g| g.likely().as_grams() * share))?
         };
         (0..self.lines.len())
             .filter(|&i| self.lines[i].in_formula && self.lines[i].kept != Kept::Dropped)
@@ -967,7 +1216,12 @@ impl<'a> Work<'a> {
                 ));
             }
         };
-        out("hydration", b.hydration.map_or(0.0, |h| h.likely().get()), "hydration_eff", "%");
+        out(
+            "hydration",
+            b.hydration.map_or(0.0, |h| h.likely().get()),
+            "hydration_eff",
+            "%",
+        );
         out("starch share", b.starch_share, "starch_share", "%");
     }
 }

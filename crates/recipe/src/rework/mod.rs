@@ -8,6 +8,7 @@ pub mod blend;
 mod engine;
 pub mod hydration;
 mod method;
+mod screened;
 pub mod style;
 
 pub use balance::Balance;

@@ -67,7 +67,11 @@ static STYLES: LazyLock<Vec<Row>> = LazyLock::new(|| {
                 value: Spread::new(of("low"), of("likely"), of("high")),
                 unit: r.get("unit"),
                 source: r.get("source"),
-                status: if r.get("status") == "seen" { Status::Seen } else { Status::CommonPractice },
+                status: if r.get("status") == "seen" {
+                    Status::Seen
+                } else {
+                    Status::CommonPractice
+                },
                 note: r.get("note"),
             };
             s.ranges.push((r.get("parameter"), range));
@@ -75,7 +79,10 @@ static STYLES: LazyLock<Vec<Row>> = LazyLock::new(|| {
     }
     for r in rows(include_str!("../../data/style_ratios.tsv")) {
         if let Some(s) = styles.iter_mut().find(|s| s.key == r.get("style")) {
-            s.windows.push((r.get("feature"), ["from", "full_from", "full_to", "to"].map(|c| r.number(c))));
+            s.windows.push((
+                r.get("feature"),
+                ["from", "full_from", "full_to", "to"].map(|c| r.number(c)),
+            ));
         }
     }
     for r in rows(include_str!("../../data/style_words.tsv")) {
@@ -95,7 +102,10 @@ impl Style {
     /// The style with a key; keys of the trade tables are accepted too.
     #[must_use]
     pub fn from_key(key: &str) -> Option<Self> {
-        STYLES.iter().position(|s| s.key == key || (!s.also.is_empty() && s.also == key)).map(Self)
+        STYLES
+            .iter()
+            .position(|s| s.key == key || (!s.also.is_empty() && s.also == key))
+            .map(Self)
     }
     /// The key.
     #[must_use]
@@ -115,12 +125,19 @@ impl Style {
     /// A range of the style by its parameter's name.
     #[must_use]
     pub fn range(self, parameter: &str) -> Option<&'static StyleRange> {
-        STYLES[self.0].ranges.iter().find(|(p, _)| *p == parameter).map(|(_, r)| r)
+        STYLES[self.0]
+            .ranges
+            .iter()
+            .find(|(p, _)| *p == parameter)
+            .map(|(_, r)| r)
     }
     /// Whether yeast raises it.
     #[must_use]
     pub fn is_yeast_dough(self) -> bool {
-        matches!(self.key(), "lean_bread" | "enriched_dough" | "laminated" | "pizza_flatbread")
+        matches!(
+            self.key(),
+            "lean_bread" | "enriched_dough" | "laminated" | "pizza_flatbread"
+        )
     }
     /// Whether egg foam or egg carries it, so that water is not what is adjusted.
     #[must_use]
@@ -174,7 +191,9 @@ pub struct Guess {
 #[must_use]
 pub fn guess(ratios: &Ratios, near: &str, far: &str) -> Guess {
     let words = |text: &str| -> Vec<String> {
-        text.split(|c: char| !c.is_alphabetic() && c != '-').map(str::to_lowercase).collect()
+        text.split(|c: char| !c.is_alphabetic() && c != '-')
+            .map(str::to_lowercase)
+            .collect()
     };
     let (near, far) = (words(near), words(far));
     let mut scores: Vec<(f64, Style)> = Style::all()
@@ -206,7 +225,10 @@ pub fn guess(ratios: &Ratios, near: &str, far: &str) -> Guess {
                 score *= f64::midpoint(1.0, row.weight);
             }
             // Without its words a laminated dough or a flatbread is only a dough.
-            if matches!(row.key, "laminated" | "pizza_flatbread" | "pasta") && !has(&near) && !has(&far) {
+            if matches!(row.key, "laminated" | "pizza_flatbread" | "pasta")
+                && !has(&near)
+                && !has(&far)
+            {
                 score *= if row.key == "laminated" { 0.15 } else { 0.5 };
             }
             (score, style)
@@ -214,7 +236,11 @@ pub fn guess(ratios: &Ratios, near: &str, far: &str) -> Guess {
         .collect();
     scores.sort_by(|a, b| b.0.total_cmp(&a.0));
     let sum: f64 = scores.iter().map(|s| s.0).sum();
-    Guess { style: scores[0].1, confidence: scores[0].0 / sum, next: scores[1].1 }
+    Guess {
+        style: scores[0].1,
+        confidence: scores[0].0 / sum,
+        next: scores[1].1,
+    }
 }
 
 #[cfg(test)]
@@ -225,15 +251,31 @@ mod tests {
     fn every_style_has_its_ranges_windows_and_words() {
         assert_eq!(Style::all().count(), 15);
         for style in Style::all() {
-            for p in ["starch_share", "hydration_eff", "psyllium", "xanthan", "rest_min", "rises", "core_c", "leavening_mult"] {
+            for p in [
+                "starch_share",
+                "hydration_eff",
+                "psyllium",
+                "xanthan",
+                "rest_min",
+                "rises",
+                "core_c",
+                "leavening_mult",
+            ] {
                 assert!(style.range(p).is_some(), "{} {p}", style.key());
             }
             let row = &STYLES[style.0];
-            assert!(row.windows.len() >= 4 && !row.words.is_empty(), "{}", row.key);
+            assert!(
+                row.windows.len() >= 4 && !row.words.is_empty(),
+                "{}",
+                row.key
+            );
             for (feature, [a, b, c, d]) in &row.windows {
                 assert!(a <= b && b <= c && c <= d, "{} {feature}", row.key);
             }
         }
-        assert_eq!(Style::from_key("layer_cake").map(Style::key), Some("butter_cake"));
+        assert_eq!(
+            Style::from_key("layer_cake").map(Style::key),
+            Some("butter_cake")
+        );
     }
 }

@@ -1,6 +1,6 @@
 //! Temperatures and gas marks.
 
-use super::lex::Kind;
+use super::super::lex::Kind;
 use super::words::Tag;
 use super::{Group, Number, SAME_HEAT, Scale, Scan};
 use crate::recipe::{FactKind, Heat};
@@ -10,7 +10,9 @@ use quantity::{GasMark, Spread, Temperature};
 impl Scan<'_> {
     /// A degree sign and scale at `i`: the scale, and the piece behind.
     pub(super) fn scale_at(&self, i: usize, n: f64) -> Option<(Option<Scale>, usize)> {
-        let raised = i.checked_sub(1).is_some_and(|j| self.word(j).ends_with('⁰'));
+        let raised = i
+            .checked_sub(1)
+            .is_some_and(|j| self.word(j).ends_with('⁰'));
         let mut j = i;
         let mut degree = raised;
         if self.dash(j) && matches!(self.tag(j + 1), Tag::Degree | Tag::LetterF | Tag::LetterC) {
@@ -20,7 +22,8 @@ impl Scan<'_> {
             (degree, j) = (true, j + 1);
         }
         let letter = degree
-            || n >= 30.0 && (self.joined(j) || self.word(j).starts_with(char::is_uppercase) || n >= 90.0);
+            || n >= 30.0
+                && (self.joined(j) || self.word(j).starts_with(char::is_uppercase) || n >= 90.0);
         match self.tag(j) {
             Tag::Fahrenheit => Some((Some(Scale::F), j + 1)),
             Tag::Celsius => Some((Some(Scale::C), j + 1)),
@@ -57,20 +60,41 @@ impl Scan<'_> {
         let (low, likely, high) = n.spread(1.0, 1500.0)?;
         let celsius = |s: Scale, v: f64| {
             let v = if minus { -v } else { v };
-            if s == Scale::F { Temperature::fahrenheit(v).as_celsius() } else { v }
+            if s == Scale::F {
+                Temperature::fahrenheit(v).as_celsius()
+            } else {
+                v
+            }
         };
         let fan = self.fan_behind(end);
         let before = self.fan.take().is_some_and(|f| i - f <= 6);
-        let guess = scale.unwrap_or_else(|| self.guess(likely, end, fan.is_some() || before));
+        let twin = if scale.is_none() {
+            self.twin(likely, end)
+        } else {
+            None
+        };
+        let guess = scale
+            .or(twin)
+            .unwrap_or_else(|| self.guess(likely, end, fan.is_some() || before));
         let mid = celsius(guess, likely);
-        let of = if fan.is_some() || before { Heat::FanOven } else { self.heat_of(mid, end) };
+        let of = if fan.is_some() || before {
+            Heat::FanOven
+        } else {
+            self.heat_of(mid, end)
+        };
         end = fan.unwrap_or(end);
         if scale.is_some() {
             self.scale = scale;
-        } else if self.scale != Some(guess) {
+        } else if twin.is_none() && self.scale != Some(guess) {
             self.scale_doubt(likely, guess, of, i, end);
         }
-        self.add_heat([celsius(guess, low), mid, celsius(guess, high)], of, guess, i, end);
+        self.add_heat(
+            [celsius(guess, low), mid, celsius(guess, high)],
+            of,
+            guess,
+            i,
+            end,
+        );
         Some(end)
     }
 
@@ -79,28 +103,65 @@ impl Scan<'_> {
         if n.first != n.last || !(90.0..=600.0).contains(&n.first) || n.first.fract() != 0.0 {
             return false;
         }
-        let named = matches!(self.tag(n.next), Tag::None | Tag::Mass | Tag::Time(..) | Tag::Length(_))
-            && self.t.get(n.next).is_some_and(|p| p.kind == Kind::Word || p.tag != Tag::None);
-        if named || matches!(self.tag(n.next), Tag::Percent | Tag::X | Tag::Times) || self.is_number(n.next) {
+        let named = matches!(
+            self.tag(n.next),
+            Tag::None | Tag::Mass | Tag::Time(..) | Tag::Length(_)
+        ) && self
+            .t
+            .get(n.next)
+            .is_some_and(|p| p.kind == Kind::Word || p.tag != Tag::None);
+        if named
+            || matches!(self.tag(n.next), Tag::Percent | Tag::X | Tag::Times)
+            || self.is_number(n.next)
+        {
             return false;
         }
         let after = matches!(self.back(i, 1), Tag::To | Tag::At | Tag::Oven | Tag::Fan)
             || self.back(i, 2) == Tag::Oven && self.sign(i - 1) == Some(':');
         let oven = matches!(self.heat, Some(Heat::Oven));
-        oven && (after || self.group.is_some_and(|g| i - g.end <= 2 && self.sign(i - 1) == Some('/')))
+        oven && (after
+            || self
+                .group
+                .is_some_and(|g| i - g.end <= 2 && self.sign(i - 1) == Some('/')))
             || self.tag(n.next) == Tag::Fan && self.group.is_some()
+    }
+
+    /// The scale of `n` when the temperature behind a slash is the same in the other one.
+    fn twin(&self, n: f64, end: usize) -> Option<Scale> {
+        if !matches!(self.sign(end), Some('/' | '(')) {
+            return None;
+        }
+        let other = self.single(end + 1)?;
+        let (scale, _) = self.scale_at(other.next, other.first)?;
+        let agree =
+            |f: f64, c: f64| (Temperature::fahrenheit(f).as_celsius() - c).abs() <= SAME_HEAT;
+        match scale {
+            Some(Scale::C) if agree(n, other.first) => Some(Scale::F),
+            Some(Scale::F) if agree(other.first, n) => Some(Scale::C),
+            _ => None,
+        }
     }
 
     /// The scale of a number without one, by its size.
     pub(super) fn guess(&self, n: f64, end: usize, fan: bool) -> Scale {
         let oven = fan || self.heat == Some(Heat::Oven) || self.heat.is_none() && n >= 140.0;
         if let Some(s) = self.scale
-            && (if s == Scale::F { n >= 200.0 || !oven } else { n <= 260.0 })
+            && (if s == Scale::F {
+                n >= 200.0 || !oven
+            } else {
+                n <= 260.0
+            })
         {
             return s;
         }
         let core = self.heat == Some(Heat::Core) || self.ahead(end, 3, |t| t == Tag::Core);
-        let top = if oven && !core { 260.0 } else if core { 106.0 } else { 61.0 };
+        let top = if oven && !core {
+            260.0
+        } else if core {
+            106.0
+        } else {
+            61.0
+        };
         if n >= top { Scale::F } else { Scale::C }
     }
 
@@ -111,11 +172,15 @@ impl Scan<'_> {
             Heat::Other => n > 45.0,
         };
         if unclear {
-            let (name, other) =
-                if guess == Scale::F { ("Fahrenheit", "Celsius") } else { ("Celsius", "Fahrenheit") };
+            let (name, other) = if guess == Scale::F {
+                ("Fahrenheit", "Celsius")
+            } else {
+                ("Celsius", "Fahrenheit")
+            };
             let message = format!("{n} degrees is read as {name}; it may be {other}");
             let span = self.span(i, end);
-            self.doubts.push(Doubt::new(DoubtCode::TemperatureScale, message).at(span));
+            self.doubts
+                .push(Doubt::new(DoubtCode::TemperatureScale, message).at(span));
         }
     }
 
@@ -130,19 +195,34 @@ impl Scan<'_> {
             return None;
         }
         j += 1;
-        while matches!(self.tag(j), Tag::OvenKind | Tag::Oven) || self.dash(j) && self.tag(j + 1) == Tag::OvenKind {
+        while matches!(self.tag(j), Tag::OvenKind | Tag::Oven)
+            || self.dash(j) && self.tag(j + 1) == Tag::OvenKind
+        {
             j += 1;
         }
-        let next = if self.tag(j) == Tag::To || matches!(self.sign(j), Some(':' | '-')) { j + 1 } else { j };
-        (!self.is_number(next)).then(|| if open && self.sign(j) == Some(')') { j + 1 } else { j })
+        let next = if self.tag(j) == Tag::To || matches!(self.sign(j), Some(':' | '-')) {
+            j + 1
+        } else {
+            j
+        };
+        (!self.is_number(next)).then(|| {
+            if open && self.sign(j) == Some(')') {
+                j + 1
+            } else {
+                j
+            }
+        })
     }
 
     /// What a temperature is of: by the words before it, then those just after.
     pub(super) fn heat_of(&self, c: f64, end: usize) -> Heat {
-        let mut heat = self.heat.unwrap_or(if c >= 120.0 { Heat::Oven } else { Heat::Other });
+        let mut heat = self
+            .heat
+            .unwrap_or(if c >= 120.0 { Heat::Oven } else { Heat::Other });
         for j in end..end + 5 {
             let t = self.tag(j);
-            let over = self.stops(j) || self.is_number(j) || matches!(self.sign(j), Some(',' | ';'));
+            let over =
+                self.stops(j) || self.is_number(j) || matches!(self.sign(j), Some(',' | ';'));
             if over || matches!(t, Tag::And | Tag::Until | Tag::Then) {
                 break;
             }
@@ -163,15 +243,31 @@ impl Scan<'_> {
     }
 
     /// Adds a temperature, or joins it to the one beside it that it repeats.
-    pub(super) fn add_heat(&mut self, [low, likely, high]: [f64; 3], of: Heat, scale: Scale, i: usize, end: usize) {
+    pub(super) fn add_heat(
+        &mut self,
+        [low, likely, high]: [f64; 3],
+        of: Heat,
+        scale: Scale,
+        i: usize,
+        end: usize,
+    ) {
         let group = self.group.filter(|g| {
             i - g.end <= 5
+                && self.facts.len() - g.from < 8
                 && (g.end..i).all(|j| {
-                    matches!(self.sign(j), Some('/' | '(' | ')' | ',' | '-' | '–' | '—' | '|' | '[' | ']' | ':' | '~'))
-                        || matches!(
-                            self.tag(j),
-                            Tag::Or | Tag::To | Tag::Fan | Tag::Oven | Tag::OvenKind | Tag::Gas | Tag::Mark
-                        )
+                    matches!(
+                        self.sign(j),
+                        Some('/' | '(' | ')' | ',' | '-' | '–' | '—' | '|' | '[' | ']' | ':' | '~')
+                    ) || matches!(
+                        self.tag(j),
+                        Tag::Or
+                            | Tag::To
+                            | Tag::Fan
+                            | Tag::Oven
+                            | Tag::OvenKind
+                            | Tag::Gas
+                            | Tag::Mark
+                    )
                 })
         });
         let to = Temperature::celsius;
@@ -182,7 +278,13 @@ impl Scan<'_> {
             let whole = self.span(i, end);
             let count = self.facts.len();
             for (k, fact) in self.facts.iter_mut().enumerate().skip(g.from) {
-                let FactKind::Temperature { value: old, of: kind } = &mut fact.kind else { continue };
+                let FactKind::Temperature {
+                    value: old,
+                    of: kind,
+                } = &mut fact.kind
+                else {
+                    continue;
+                };
                 if *kind != of {
                     continue;
                 }
@@ -215,7 +317,9 @@ impl Scan<'_> {
     /// Whether 'from' stands just before this fact.
     pub(super) fn span_starts_from(&self, fact: usize) -> bool {
         let start = self.facts.get(fact).map_or(0, |f| f.span.start);
-        self.text.get(..start).is_some_and(|s| s.trim_end().ends_with("from"))
+        self.text
+            .get(..start)
+            .is_some_and(|s| s.trim_end().ends_with("from"))
     }
 
     /// 'gas mark 4', 'gas 4–5', 'mark 4'.
@@ -231,15 +335,27 @@ impl Scan<'_> {
         if GasMark::new(n.last).is_none() || self.scale_at(n.next, n.last).is_some() {
             n = self.single(j)?;
         }
-        let timed = matches!(self.tag(n.next), Tag::Time(..) | Tag::Length(_) | Tag::Mass | Tag::M);
-        let (a, b) = (GasMark::new(n.first)?.temperature(), GasMark::new(n.last)?.temperature());
+        let timed = matches!(
+            self.tag(n.next),
+            Tag::Time(..) | Tag::Length(_) | Tag::Mass | Tag::M
+        );
+        let (a, b) = (
+            GasMark::new(n.first)?.temperature(),
+            GasMark::new(n.last)?.temperature(),
+        );
         if timed {
             return None;
         }
         let (a, b) = (a.as_celsius(), b.as_celsius());
         self.heat = Some(Heat::Oven);
         self.fan = None;
-        self.add_heat([a.min(b), f64::midpoint(a, b), a.max(b)], Heat::Oven, Scale::Gas, i, n.next);
+        self.add_heat(
+            [a.min(b), f64::midpoint(a, b), a.max(b)],
+            Heat::Oven,
+            Scale::Gas,
+            i,
+            n.next,
+        );
         Some(n.next)
     }
 }

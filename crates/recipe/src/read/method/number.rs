@@ -1,6 +1,6 @@
 //! Looking at pieces, and the numbers they make.
 
-use super::lex::Kind;
+use super::super::lex::Kind;
 use super::words::Tag;
 use super::{Number, Scan};
 use crate::recipe::{Fact, FactKind};
@@ -25,9 +25,12 @@ impl<'a> Scan<'a> {
         matches!(self.sign(i), Some('-' | '–' | '—' | '‐' | '‑' | '−'))
     }
     pub(super) fn is_number(&self, i: usize) -> bool {
-        self.t
-            .get(i)
-            .is_some_and(|p| matches!(p.kind, Kind::Whole(_) | Kind::Decimal(_) | Kind::Fraction(_)))
+        self.t.get(i).is_some_and(|p| {
+            matches!(
+                p.kind,
+                Kind::Whole(_) | Kind::Decimal(_) | Kind::Fraction(_)
+            )
+        })
     }
     /// Whether piece `i` touches the one before it.
     pub(super) fn joined(&self, i: usize) -> bool {
@@ -48,7 +51,13 @@ impl<'a> Scan<'a> {
                     .is_some_and(|c| c.is_lowercase() || matches!(c, ',' | ')' | '-'));
                 let short = matches!(
                     self.back(i, 1),
-                    Tag::Time(..) | Tag::In | Tag::Length(_) | Tag::Mass | Tag::About | Tag::LetterC | Tag::LetterF
+                    Tag::Time(..)
+                        | Tag::In
+                        | Tag::Length(_)
+                        | Tag::Mass
+                        | Tag::About
+                        | Tag::LetterC
+                        | Tag::LetterF
                 );
                 !(small && short)
             }
@@ -57,11 +66,16 @@ impl<'a> Scan<'a> {
     }
     /// Whether any of the next `n` pieces of the sentence passes.
     pub(super) fn ahead(&self, from: usize, n: usize, test: impl Fn(Tag) -> bool) -> bool {
-        (from..from + n).take_while(|&i| !self.stops(i)).any(|i| test(self.tag(i)))
+        (from..from + n)
+            .take_while(|&i| !self.stops(i))
+            .any(|i| test(self.tag(i)))
     }
     pub(super) fn span(&self, from: usize, to: usize) -> std::ops::Range<usize> {
         let start = self.t.get(from).map_or(0, |p| p.start);
-        let end = to.checked_sub(1).and_then(|j| self.t.get(j)).map_or(start, |p| p.end);
+        let end = to
+            .checked_sub(1)
+            .and_then(|j| self.t.get(j))
+            .map_or(start, |p| p.end);
         start..end.max(start)
     }
     pub(super) fn push(&mut self, kind: FactKind, from: usize, to: usize) {
@@ -90,9 +104,18 @@ impl<'a> Scan<'a> {
                     return Some(Number::one(n + f, i + 3));
                 }
                 // 200⁰C: a raised nought for a degree sign.
-                (if self.word(i).ends_with('⁰') { n / 10.0 } else { n }, i + 1)
+                (
+                    if self.word(i).ends_with('⁰') {
+                        n / 10.0
+                    } else {
+                        n
+                    },
+                    i + 1,
+                )
             }
-            (Kind::Decimal(n) | Kind::Fraction(n), _) => return n.is_finite().then(|| Number::one(n, i + 1)),
+            (Kind::Decimal(n) | Kind::Fraction(n), _) => {
+                return n.is_finite().then(|| Number::one(n, i + 1));
+            }
             (_, Tag::Number(n)) => (n, i + 1),
             (_, Tag::Tens(n)) => {
                 let j = if self.dash(i + 1) { i + 2 } else { i + 1 };
@@ -102,16 +125,31 @@ impl<'a> Scan<'a> {
                 }
             }
             (_, Tag::Half) => (0.5, self.article_of(i + 1)),
+            (_, Tag::Third) => return Some(Number::one(1.0 / 3.0, i + 1)),
             (_, Tag::Quarter) => (0.25, self.article_of(i + 1)),
             (_, Tag::Few(a, b, c)) => {
-                let next = if self.tag(i + 1) == Tag::Of { i + 2 } else { i + 1 };
-                return Some(Number { first: a, likely: b, last: c, next });
+                let next = if self.tag(i + 1) == Tag::Of {
+                    i + 2
+                } else {
+                    i + 1
+                };
+                return Some(Number {
+                    first: a,
+                    likely: b,
+                    last: c,
+                    next,
+                });
             }
             (_, Tag::Article) => match self.tag(i + 1) {
-                Tag::Few(..) | Tag::Half | Tag::Quarter => return self.single(i + 1),
+                Tag::Few(..) | Tag::Half | Tag::Quarter | Tag::Third => {
+                    return self.single(i + 1);
+                }
                 Tag::Time(m, true) if m < 1000.0 => (1.0, i + 1),
                 Tag::Time(_, true)
-                    if matches!(self.back(i, 1), Tag::Until | Tag::To | Tag::Or | Tag::About | Tag::Up) =>
+                    if matches!(
+                        self.back(i, 1),
+                        Tag::Until | Tag::To | Tag::Or | Tag::About | Tag::Up
+                    ) =>
                 {
                     (1.0, i + 1)
                 }
@@ -122,7 +160,11 @@ impl<'a> Scan<'a> {
         if self.tag(next) == Tag::Quarter && value < 4.0 {
             (value, next) = (value / 4.0, self.article_of(next + 1));
         } else if self.tag(next) == Tag::And {
-            let j = if self.tag(next + 1) == Tag::Article { next + 2 } else { next + 1 };
+            let j = if self.tag(next + 1) == Tag::Article {
+                next + 2
+            } else {
+                next + 1
+            };
             match self.tag(j) {
                 Tag::Half => (value, next) = (value + 0.5, j + 1),
                 Tag::Quarter => (value, next) = (value + 0.25, j + 1),
@@ -134,7 +176,11 @@ impl<'a> Scan<'a> {
     /// Skips 'of', 'a', 'an', 'of an'.
     pub(super) fn article_of(&self, i: usize) -> usize {
         let j = if self.tag(i) == Tag::Of { i + 1 } else { i };
-        if self.tag(j) == Tag::Article { j + 1 } else { i }
+        if self.tag(j) == Tag::Article {
+            j + 1
+        } else {
+            i
+        }
     }
     /// Behind the sign or word of a range.
     pub(super) fn range_mark(&self, i: usize) -> Option<usize> {
@@ -155,9 +201,12 @@ impl<'a> Scan<'a> {
             .filter(|&j| !matches!(self.tag(j), Tag::Article | Tag::Half | Tag::Few(..)))
             .and_then(|j| self.single(j));
         Some(match b {
-            Some(b) => {
-                Number { first: a.first, likely: f64::midpoint(a.first, b.last), last: b.last, next: b.next }
-            }
+            Some(b) => Number {
+                first: a.first,
+                likely: f64::midpoint(a.first, b.last),
+                last: b.last,
+                next: b.next,
+            },
             None => a,
         })
     }

@@ -2,7 +2,7 @@
 
 use super::words::Tag;
 use super::{Scan, bit};
-use crate::recipe::{Activity, FactKind, Heat};
+use crate::recipe::{Activity, Heat};
 
 impl Scan<'_> {
     /// What a word orders, and whether it stands as an order.
@@ -10,24 +10,44 @@ impl Scan<'_> {
         use Activity as A;
         let before = self.back(i, 1);
         let next = self.tag(i + 1);
-        let fresh = i == self.begin || matches!(before, Tag::And | Tag::Then | Tag::To | Tag::Or) || self.sign(i.wrapping_sub(1)) == Some('-');
+        let fresh = i == self.begin
+            || matches!(before, Tag::And | Tag::Then | Tag::To | Tag::Or)
+            || self.sign(i.wrapping_sub(1)) == Some('-');
         let noun = matches!(before, Tag::The | Tag::Article)
             || (1..=3).any(|n| self.back(i, n) == Tag::Before && i >= self.begin + n);
-        let floured = next == Tag::And && matches!(self.tag(i + 2), Tag::Flour | Tag::Line | Tag::Done(A::Grease));
+        let floured = next == Tag::And
+            && matches!(
+                self.tag(i + 2),
+                Tag::Flour | Tag::Line | Tag::Done(A::Grease)
+            );
         let object = floured
-            || matches!(next, Tag::The | Tag::Article | Tag::Number(_) | Tag::PanKind | Tag::Ing(A::Bake))
+            || matches!(
+                next,
+                Tag::The | Tag::Article | Tag::Number(_) | Tag::PanKind | Tag::Ing(A::Bake)
+            )
             || self.is_number(i + 1) && matches!(self.tag(i), Tag::Line);
         Some(match self.tag(i) {
             Tag::Verb(a) => match (a, next) {
                 (A::Rest, Tag::Of | Tag::Thing) => return None,
                 (A::Cool, Tag::Thing | Tag::Liquid | Tag::Oven) => return None,
-                (A::Rise, _) if before == Tag::Oven || self.back(i, 2) == Tag::Oven && self.joined(i) => return None,
+                (A::Rise, _)
+                    if before == Tag::Oven || self.back(i, 2) == Tag::Oven && self.joined(i) =>
+                {
+                    return None;
+                }
                 (A::Rise, _) if self.ahead(i + 1, 2, |t| t == Tag::Liquid) => (A::Rest, !noun),
                 (A::Boil, _) if self.back(i, 2) == Tag::To => (a, true),
                 (A::Windowpane, _) => (a, true),
                 _ => (a, !noun),
             },
-            Tag::Ing(_) if matches!(next, Tag::Thing | Tag::Pan | Tag::PanKind | Tag::Cream | Tag::Liquid) => return None,
+            Tag::Ing(_)
+                if matches!(
+                    next,
+                    Tag::Thing | Tag::Pan | Tag::PanKind | Tag::Cream | Tag::Liquid
+                ) =>
+            {
+                return None;
+            }
             Tag::Ing(a) => (a, false),
             Tag::Start(A::Boil) if self.word(i).eq_ignore_ascii_case("heat") && fresh => {
                 let oven = self.ahead(i + 1, 4, |t| matches!(t, Tag::Oven));
@@ -39,33 +59,57 @@ impl Scan<'_> {
                 let near = |f: fn(Tag) -> bool| self.ahead(i + 1, 12, f);
                 let foam = near(|t| t == Tag::Foam);
                 let butter = near(|t| t == Tag::Fat);
-                (if foam && butter { A::Cream } else if foam { A::Whip } else { A::Mix }, true)
+                (
+                    if foam && butter {
+                        A::Cream
+                    } else if foam {
+                        A::Whip
+                    } else {
+                        A::Mix
+                    },
+                    true,
+                )
             }
-            Tag::Cream if before != Tag::The && matches!(next, Tag::The | Tag::Fat) => (A::Cream, true),
-            Tag::Cream if fresh && self.word(i + 1).eq_ignore_ascii_case("together") => (A::Cream, true),
+            Tag::Cream if before != Tag::The && matches!(next, Tag::The | Tag::Fat) => {
+                (A::Cream, true)
+            }
+            Tag::Cream if fresh && self.word(i + 1).eq_ignore_ascii_case("together") => {
+                (A::Cream, true)
+            }
             Tag::Roll if next == Tag::Up => (A::Shape, true),
             Tag::Roll
-                if !matches!(next, Tag::Pan) && (fresh || self.word(i + 1).eq_ignore_ascii_case("out")) =>
+                if !matches!(next, Tag::Pan)
+                    && (fresh || self.word(i + 1).eq_ignore_ascii_case("out")) =>
             {
                 (A::Roll, !noun)
             }
             Tag::Line if object && !noun => (A::Grease, true),
-            Tag::Fat if object && (fresh || self.word(i.wrapping_sub(1)).eq_ignore_ascii_case("lightly")) => {
+            Tag::Fat
+                if object
+                    && (fresh || self.word(i.wrapping_sub(1)).eq_ignore_ascii_case("lightly")) =>
+            {
                 (A::Grease, true)
             }
             Tag::Flour if fresh && matches!(next, Tag::The | Tag::Article) => (A::Dust, true),
-            Tag::Cut if next == Tag::In && matches!(self.tag(i + 2), Tag::The | Tag::Fat) => (A::RubIn, true),
+            Tag::Cut if next == Tag::In && matches!(self.tag(i + 2), Tag::The | Tag::Fat) => {
+                (A::RubIn, true)
+            }
             Tag::Form if !noun && matches!(next, Tag::Into | Tag::The) => (A::Shape, true),
-            Tag::Work if next == Tag::The && self.word(i + 2).eq_ignore_ascii_case("dough") => (A::Knead, true),
+            Tag::Work if next == Tag::The && self.word(i + 2).eq_ignore_ascii_case("dough") => {
+                (A::Knead, true)
+            }
             Tag::Knock if !noun => {
                 let down = (i + 1..i + 5).any(|j| {
-                    ["back", "down", "dough", "air", "out"].iter().any(|w| self.word(j).eq_ignore_ascii_case(w))
+                    ["back", "down", "dough", "air", "out"]
+                        .iter()
+                        .any(|w| self.word(j).eq_ignore_ascii_case(w))
                 });
                 return down.then_some((A::KnockBack, true));
             }
             Tag::Wash if i > 0 && self.word(i - 1).eq_ignore_ascii_case("egg") => (A::Brush, true),
             Tag::Pane => {
-                let apart = before == Tag::Window || self.back(i, 2) == Tag::Window && self.joined(i);
+                let apart =
+                    before == Tag::Window || self.back(i, 2) == Tag::Window && self.joined(i);
                 return apart.then_some((A::Windowpane, true));
             }
             _ => return None,
@@ -77,7 +121,10 @@ impl Scan<'_> {
         let before = self.back(i, 1);
         let after_comma = i > 0 && self.sign(i - 1) == Some(',');
         let aside = !order && (after_comma || matches!(before, Tag::Before | Tag::Until));
-        let names = !matches!(a, Activity::Windowpane | Activity::Dust | Activity::KnockBack);
+        let names = !matches!(
+            a,
+            Activity::Windowpane | Activity::Dust | Activity::KnockBack
+        );
         if names && (self.last.is_none() || !aside) {
             self.last = Some(a);
             self.weak = false;
@@ -88,7 +135,14 @@ impl Scan<'_> {
                 self.name_time(at, a);
             }
             if let Some((at, true)) = self.resting
-                && matches!(a, Activity::Rise | Activity::Rest | Activity::Chill | Activity::Cool | Activity::Freeze)
+                && matches!(
+                    a,
+                    Activity::Rise
+                        | Activity::Rest
+                        | Activity::Chill
+                        | Activity::Cool
+                        | Activity::Freeze
+                )
             {
                 self.name_time(at, a);
                 self.resting = None;
@@ -97,12 +151,22 @@ impl Scan<'_> {
         match a {
             Activity::Bake | Activity::Preheat => self.heat = Some(Heat::Oven),
             Activity::Fry | Activity::Melt if order => self.heat = Some(Heat::Other),
-            Activity::Boil if order && !self.word(i).eq_ignore_ascii_case("cook") => self.heat = Some(Heat::Other),
+            Activity::Boil if order && !self.word(i).eq_ignore_ascii_case("cook") => {
+                self.heat = Some(Heat::Other)
+            }
             Activity::Rise => self.grow = true,
             _ => {}
         }
         if order {
-            self.note(a, if a == Activity::Windowpane && self.tag(i) == Tag::Pane { i - 1 } else { i }, i + 1);
+            self.note(
+                a,
+                if a == Activity::Windowpane && self.tag(i) == Tag::Pane {
+                    i - 1
+                } else {
+                    i
+                },
+                i + 1,
+            );
         }
     }
     pub(super) fn note(&mut self, a: Activity, from: usize, to: usize) {
@@ -114,16 +178,32 @@ impl Scan<'_> {
 
     /// 'in the fridge', 'into the oven': a place that says what is done.
     pub(super) fn place(&mut self, i: usize, a: Activity) {
-        let at = (1..=3).map(|n| self.back(i, n)).find(|t| !matches!(t, Tag::The | Tag::Article | Tag::None | Tag::Done(_)));
+        let at = (1..=3)
+            .map(|n| self.back(i, n))
+            .find(|t| !matches!(t, Tag::The | Tag::Article | Tag::None | Tag::Done(_)));
         if !matches!(at, Some(Tag::In | Tag::Into | Tag::To)) {
             return;
         }
         let kept = match a {
             Activity::Bake => self.clause.is_some_and(|c| {
-                matches!(c, Activity::Rise | Activity::Rest | Activity::Cool | Activity::Preheat | Activity::Chill)
+                matches!(
+                    c,
+                    Activity::Rise
+                        | Activity::Rest
+                        | Activity::Cool
+                        | Activity::Preheat
+                        | Activity::Chill
+                )
             }),
             _ => self.clause.is_some_and(|c| {
-                matches!(c, Activity::Rise | Activity::Rest | Activity::Cool | Activity::Freeze | Activity::Chill)
+                matches!(
+                    c,
+                    Activity::Rise
+                        | Activity::Rest
+                        | Activity::Cool
+                        | Activity::Freeze
+                        | Activity::Chill
+                )
             }),
         };
         if kept && !self.weak {

@@ -8,7 +8,11 @@ use quantity::{Length, Spread};
 impl Scan<'_> {
     pub(super) fn length(&self, i: usize) -> Option<((f64, f64, f64), usize)> {
         let n = self.number(i)?;
-        let j = if self.dash(n.next) { n.next + 1 } else { n.next };
+        let j = if self.dash(n.next) {
+            n.next + 1
+        } else {
+            n.next
+        };
         let unit = match self.tag(j) {
             Tag::Length(mm) => mm,
             Tag::In if j > n.next || self.joined(j) || self.sign(j + 1) == Some('.') => 25.4,
@@ -27,26 +31,50 @@ impl Scan<'_> {
         // A twin in brackets or behind a slash.
         let open = self.sign(end) == Some('(');
         if open || self.sign(end) == Some('/') {
-            let j = if self.tag(end + 1) == Tag::About { end + 2 } else { end + 1 };
+            let j = if self.tag(end + 1) == Tag::About {
+                end + 2
+            } else {
+                end + 1
+            };
             if let Some((_, next)) = self.length(j) {
-                end = if open && self.sign(next) == Some(')') { next + 1 } else { next };
+                end = if open && self.sign(next) == Some(')') {
+                    next + 1
+                } else {
+                    next
+                };
             }
         }
-        let j = if self.dash(end) || self.tag(end) == Tag::In { end + 1 } else { end };
+        let j = if self.dash(end) || self.tag(end) == Tag::In {
+            end + 1
+        } else {
+            end
+        };
         let thick = self.tag(j) == Tag::Thick;
-        let back = |n| if self.back(i, 1) == Tag::About { self.back(i, n + 1) } else { self.back(i, n) };
+        let back = |n| {
+            if self.back(i, 1) == Tag::About {
+                self.back(i, n + 1)
+            } else {
+                self.back(i, n)
+            }
+        };
         let said = back(1) == Tag::Thick || back(2) == Tag::Thick && back(1) == Tag::Of;
         let rolled = high <= 30.0
             && matches!(self.last, Some(Activity::Roll))
             && (back(1) == Tag::To || back(1) == Tag::Article && back(2) == Tag::To)
             && !matches!(self.tag(end), Tag::X | Tag::By)
-            && !self.ahead(end, 3, |t| matches!(t, Tag::Outline | Tag::PanKind | Tag::Pan));
+            && !self.ahead(end, 3, |t| {
+                matches!(t, Tag::Outline | Tag::PanKind | Tag::Pan)
+            });
         if !(thick || said || rolled) {
             return None;
         }
         let end = if thick { j + 1 } else { end };
         let to = Length::millimetres;
-        self.push(FactKind::Thickness(Spread::new(to(low), to(likely), to(high))), i, end);
+        self.push(
+            FactKind::Thickness(Spread::new(to(low), to(likely), to(high))),
+            i,
+            end,
+        );
         Some(end)
     }
 
@@ -81,11 +109,22 @@ impl Scan<'_> {
         let t = self.tag(i);
         let size = (i + 1..i + 4).find(|&j| self.tag(j) == Tag::Size);
         let hedge = matches!(self.back(i, 1), Tag::Until | Tag::About | Tag::To)
-            || ["almost", "nearly", "just"].iter().any(|w| i > 0 && self.word(i - 1).eq_ignore_ascii_case(w));
+            || ["almost", "nearly", "just"]
+                .iter()
+                .any(|w| i > 0 && self.word(i - 1).eq_ignore_ascii_case(w));
         let next = self.word(i + 1);
-        let amount = ["recipe", "batch", "quantity", "quantities", "cream", "boiler", "layer", "the"]
-            .iter()
-            .any(|w| next.eq_ignore_ascii_case(w));
+        let amount = [
+            "recipe",
+            "batch",
+            "quantity",
+            "quantities",
+            "cream",
+            "boiler",
+            "layer",
+            "the",
+        ]
+        .iter()
+        .any(|w| next.eq_ignore_ascii_case(w));
         let ok = match t {
             Tag::Doubled | Tag::Triple => size.is_some() || !amount,
             Tag::Double => size.is_some() || hedge && !amount,
@@ -111,11 +150,23 @@ impl Scan<'_> {
         while from > self.floor && i - from < 18 {
             let j = from - 1;
             let fits = match self.tag(j) {
-                Tag::PanKind | Tag::PanLook | Tag::PanAlone | Tag::Pan | Tag::Hole | Tag::Mass | Tag::X | Tag::By => true,
+                Tag::PanKind
+                | Tag::PanLook
+                | Tag::PanAlone
+                | Tag::Pan
+                | Tag::Hole
+                | Tag::Mass
+                | Tag::X
+                | Tag::By => true,
                 Tag::Half | Tag::Quarter | Tag::Number(_) | Tag::Tens(_) | Tag::Length(_) => true,
-                Tag::Ing(Activity::Bake | Activity::Fry) | Tag::Done(Activity::Grease) | Tag::Oven => true,
+                Tag::Ing(Activity::Bake | Activity::Fry)
+                | Tag::Done(Activity::Grease)
+                | Tag::Oven => true,
                 Tag::In => j > 0 && (self.is_number(j - 1) || self.dash(j - 1)),
-                Tag::Roll => matches!(self.word(j.saturating_sub(1)), "Swiss" | "swiss" | "jelly" | "Jelly"),
+                Tag::Roll => matches!(
+                    self.word(j.saturating_sub(1)),
+                    "Swiss" | "swiss" | "jelly" | "Jelly"
+                ),
                 _ => {
                     self.is_number(j)
                         || self.dash(j)
@@ -129,21 +180,31 @@ impl Scan<'_> {
             from = j;
         }
         while from < i
-            && (matches!(self.tag(from), Tag::Done(_) | Tag::By | Tag::X | Tag::In | Tag::PanLook)
-                || self.sign(from).is_some() && !matches!(self.tag(from), Tag::Length(_)))
+            && (matches!(
+                self.tag(from),
+                Tag::Done(_) | Tag::By | Tag::X | Tag::In | Tag::PanLook
+            ) || self.sign(from).is_some() && !matches!(self.tag(from), Tag::Length(_)))
         {
             from += 1;
         }
         let mut end = i + 1;
         let mut sizes = self.sizes(from, i);
         let kind = (from..i).any(|j| match self.tag(j) {
-            Tag::PanKind | Tag::PanAlone | Tag::Pan | Tag::Hole | Tag::Ing(_) | Tag::Oven | Tag::Roll => true,
+            Tag::PanKind
+            | Tag::PanAlone
+            | Tag::Pan
+            | Tag::Hole
+            | Tag::Ing(_)
+            | Tag::Oven
+            | Tag::Roll => true,
             Tag::Half | Tag::Quarter => self.tag(j + 1) == Tag::Pan,
             _ => false,
         });
         // 'cake tin (20 cm)', 'pan, about 9 x 5 inches'
         let mut j = end;
-        while j < end + 3 && (matches!(self.sign(j), Some('(' | ',')) || matches!(self.tag(j), Tag::About)) {
+        while j < end + 3
+            && (matches!(self.sign(j), Some('(' | ',')) || matches!(self.tag(j), Tag::About))
+        {
             j += 1;
         }
         if sizes.is_empty() && j > end {
@@ -168,7 +229,14 @@ impl Scan<'_> {
         let known = |f: &Fact| matches!(&f.kind, FactKind::Pan { words: w, .. } if w == words);
         // Only the last few are compared: a step names few pans.
         if !self.facts.iter().rev().take(16).any(known) {
-            self.push(FactKind::Pan { words: words.to_owned(), sizes }, from, end);
+            self.push(
+                FactKind::Pan {
+                    words: words.to_owned(),
+                    sizes,
+                },
+                from,
+                end,
+            );
         }
         self.floor = self.floor.max(end);
         end
@@ -210,7 +278,10 @@ impl Scan<'_> {
             };
             i = j.max(i + 1);
             let new = || chain.iter().take(n).map(|v| v * mm);
-            let twin = out.len() == n && new().zip(&out).all(|(a, b)| (a - b).abs() <= 0.1 * a.max(*b));
+            let twin = out.len() == n
+                && new()
+                    .zip(&out)
+                    .all(|(a, b)| (a - b).abs() <= 0.1 * a.max(*b));
             if !twin && new().all(|v| v.is_finite() && v > 0.0 && v < 5000.0) && out.len() < 8 {
                 out.extend(new());
             }

@@ -18,17 +18,28 @@ impl Scan<'_> {
                 k += 1;
             }
         }
-        let Tag::Time(unit, _) = self.tag(k) else { return None };
+        let Tag::Time(unit, _) = self.tag(k) else {
+            return None;
+        };
         let (mut low, mut likely, mut high) = n.spread(unit, 1e6)?;
         k += 1;
         if self.sign(k) == Some('.') && !self.stops(k) {
             k += 1;
         }
-        let mut add = |(a, b, c): (f64, f64, f64)| (low, likely, high) = (low + a, likely + b, high + c);
+        let mut add =
+            |(a, b, c): (f64, f64, f64)| (low, likely, high) = (low + a, likely + b, high + c);
         let and = self.tag(k) == Tag::And;
-        let part = if and && self.tag(k + 1) == Tag::Article { self.tag(k + 2) } else { Tag::None };
+        let part = if and && self.tag(k + 1) == Tag::Article {
+            self.tag(k + 2)
+        } else {
+            Tag::None
+        };
         if let Tag::Half | Tag::Quarter = part {
-            let share = if part == Tag::Half { unit / 2.0 } else { unit / 4.0 };
+            let share = if part == Tag::Half {
+                unit / 2.0
+            } else {
+                unit / 4.0
+            };
             add((share, share, share));
             return Some(((low, likely, high), unit, k + 3));
         }
@@ -41,11 +52,19 @@ impl Scan<'_> {
             return Some(((unit, f64::midpoint(unit, high), high), unit, k + 2));
         }
         // 1 hour 20 minutes, 1 hr and 20 min, 1h20
-        let j = if and || self.sign(k) == Some(',') { k + 1 } else { k };
+        let j = if and || self.sign(k) == Some(',') {
+            k + 1
+        } else {
+            k
+        };
         if n.first == n.last
             && let Some(m) = self.number(j).filter(|m| m.first < 60.0 && m.last < 60.0)
         {
-            let close = if self.dash(m.next) { m.next + 1 } else { m.next };
+            let close = if self.dash(m.next) {
+                m.next + 1
+            } else {
+                m.next
+            };
             let smaller = match self.tag(close) {
                 Tag::Time(u, _) if u < unit => Some((u, close + 1)),
                 Tag::M if unit == 60.0 => Some((1.0, close + 1)),
@@ -64,12 +83,25 @@ impl Scan<'_> {
 
     /// Behind ', or up to', 'to', '–' between two times.
     pub(super) fn range_between(&self, i: usize) -> Option<usize> {
-        let j = if self.sign(i) == Some(',') { i + 1 } else { i };
-        let k = if matches!(self.tag(j), Tag::And | Tag::Or) { j + 1 } else { j };
+        let up = self.sign(i) == Some('(') && self.tag(i + 1) == Tag::Up;
+        let j = if up || self.sign(i) == Some(',') {
+            i + 1
+        } else {
+            i
+        };
+        let k = if matches!(self.tag(j), Tag::And | Tag::Or) {
+            j + 1
+        } else {
+            j
+        };
         if self.tag(k) == Tag::Up && self.tag(k + 1) == Tag::To {
             return Some(k + 2);
         }
-        if j == i || self.tag(j) == Tag::Or { self.range_mark(j) } else { None }
+        if j == i || self.tag(j) == Tag::Or {
+            self.range_mark(j)
+        } else {
+            None
+        }
     }
 
     pub(super) fn duration(&mut self, i: usize) -> Option<usize> {
@@ -83,7 +115,9 @@ impl Scan<'_> {
         };
         if overnight && self.sign(end) == Some('(') {
             // 'overnight (8–12 hours)': the figures say how long.
-            let j = (end + 1..end + 3).find(|&j| self.is_number(j)).unwrap_or(end + 1);
+            let j = (end + 1..end + 3)
+                .find(|&j| self.is_number(j))
+                .unwrap_or(end + 1);
             if let Some((value, _, next)) = self.stretch(j) {
                 ((low, likely, high), end) = (value, next);
             }
@@ -115,7 +149,9 @@ impl Scan<'_> {
             Tag::Verb(a) | Tag::Ing(a) if of || single => Some(a),
             _ => None,
         };
-        let done = (1..=3).map(|n| self.back(i, n)).find(|t| !matches!(t, Tag::Until | Tag::About | Tag::At));
+        let done = (1..=3)
+            .map(|n| self.back(i, n))
+            .find(|t| !matches!(t, Tag::Until | Tag::About | Tag::At));
         match (noun, done) {
             (Some(a), _) => self.name_time(at, a),
             (None, Some(Tag::Done(a))) => self.name_time(at, a),
@@ -125,14 +161,18 @@ impl Scan<'_> {
             }
             _ => match self.last {
                 Some(a) => self.name_time(at, a),
-                None if self.tag(end) != Tag::Before => self.waiting.push(at),
+                None if self.tag(end) != Tag::Before && high >= 1.0 => self.waiting.push(at),
                 None => {}
             },
         }
         Some(end)
     }
     pub(super) fn name_time(&mut self, at: usize, a: Activity) {
-        if let Some(Fact { kind: FactKind::Duration { doing, .. }, .. }) = self.facts.get_mut(at) {
+        if let Some(Fact {
+            kind: FactKind::Duration { doing, .. },
+            ..
+        }) = self.facts.get_mut(at)
+        {
             *doing = Some(a);
         }
     }

@@ -45,6 +45,7 @@ pub(super) enum Tag {
     The,
     Half,
     Quarter,
+    Third,
     /// 'few', 'couple', 'several': low, likely, high.
     Few(f64, f64, f64),
     /// 'more', 'additional' between a number and its unit.
@@ -219,7 +220,7 @@ const TABLE: &[(&str, Tag)] = &[
     ("sandwich", T::PanKind), ("swiss", T::PanKind), ("small", T::PanLook), ("shallow", T::PanLook), ("sided", T::PanLook), ("stick", T::PanLook),
     ("solid", T::Filler), ("strip", T::Outline), ("strips", T::Outline), ("stiff", T::Foam), ("soft", T::Foam), ("static", T::OvenKind), ("start", T::Keep),
     ("the", T::The), ("their", T::The), ("this", T::The), ("three", T::Number(3.0)), ("thirty", T::Tens(30.0)), ("ten", T::Number(10.0)),
-    ("twelve", T::Number(12.0)), ("thirteen", T::Number(13.0)), ("twenty", T::Tens(20.0)), ("two", T::Number(2.0)), ("to", T::To), ("then", T::Then), ("times", T::Times),
+    ("twelve", T::Number(12.0)), ("thirteen", T::Number(13.0)), ("twenty", T::Tens(20.0)), ("two", T::Number(2.0)), ("to", T::To), ("then", T::Then), ("third", T::Third), ("times", T::Times),
     ("till", T::Until), ("triple", T::Triple), ("tripled", T::Triple), ("triples", T::Triple), ("twice", T::Twice), ("thick", T::Thick),
     ("thickness", T::Thick), ("thermometer", T::Reads), ("toast", T::Start(A::Bake)), ("tin", T::Pan), ("tins", T::Pan), ("tray", T::Pan),
     ("trays", T::Pan), ("tart", T::PanKind), ("tube", T::PanKind), ("towel", T::Thing),
@@ -252,10 +253,14 @@ const fn index() -> [u16; 257] {
 
 /// What a word may mean; case does not matter.
 pub(super) fn tag(word: &str) -> Tag {
-    let Some(&first) = word.as_bytes().first() else { return Tag::None };
+    let Some(&first) = word.as_bytes().first() else {
+        return Tag::None;
+    };
     let first = first.to_ascii_lowercase() as usize;
     let rows = &TABLE[INDEX[first] as usize..INDEX[first + 1] as usize];
-    rows.iter().find(|(w, _)| w.eq_ignore_ascii_case(word)).map_or(Tag::None, |(_, t)| *t)
+    rows.iter()
+        .find(|(w, _)| w.eq_ignore_ascii_case(word))
+        .map_or(Tag::None, |(_, t)| *t)
 }
 
 #[cfg(test)]
@@ -264,7 +269,11 @@ mod tests {
 
     #[test]
     fn table_is_in_order_and_every_word_is_found() {
-        assert!(TABLE.windows(2).all(|w| w[0].0.as_bytes()[0] <= w[1].0.as_bytes()[0]));
+        assert!(
+            TABLE
+                .windows(2)
+                .all(|w| w[0].0.as_bytes()[0] <= w[1].0.as_bytes()[0])
+        );
         for (word, t) in TABLE {
             assert_eq!(tag(word), *t, "{word}");
         }

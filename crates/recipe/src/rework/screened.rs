@@ -1,0 +1,107 @@
+//! The screen of a reworked recipe.
+
+use super::engine::{Kept, Rework};
+use crate::screen::{Entry, Screening, What, lines};
+use larder::{Certainty, Larder};
+use quantity::{Ratio, Spread};
+
+impl Rework {
+    /// Screens what the rework made of the recipe: blend parts one by one, kept lines with all
+    /// their words, new and changed lines by their names.
+    #[must_use]
+    pub fn screen(&self, larder: &Larder) -> Screening {
+        let mut entries: Vec<Entry<'_>> = Vec::new();
+        for (c, component) in self.components.iter().enumerate() {
+            let read = &self.formula.recipe.components[c];
+            for (place, line) in component.lines.iter().enumerate() {
+                if line.kept == Kept::Dropped {
+                    continue;
+                }
+                let plain = Entry {
+                    component: c,
+                    line: place,
+                    text: &line.name,
+                    span: 0..line.name.len(),
+                    what: line.food.map_or(What::Unknown, What::Food),
+                    certainty: Certainty::Sure,
+                    rivals: Vec::new(),
+                    labelled_gluten_free: line.labelled,
+                    grams: line.grams,
+                    in_formula: line.in_formula,
+                    optional: false,
+                    alternatives: &[],
+                };
+                if line.blend {
+                    match &component.blend {
+                        Some(blend) => {
+                            entries.extend(blend.parts.iter().map(|(food, share)| Entry {
+                                text: larder.food(*food).name.as_str(),
+                                span: 0..larder.food(*food).name.len(),
+                                what: What::Food(*food),
+                                grams: line.grams.map(|g| g.scaled(share / 100.0)),
+                                ..plain.clone()
+                            }))
+                        }
+                        None => entries.push(plain),
+                    }
+                    continue;
+                }
+                if line.component.is_some() {
+                    entries.push(Entry {
+                        what: What::Part,
+                        ..plain
+                    });
+                    continue;
+                }
+                let origin = line
+                    .origin
+                    .filter(|_| line.kept == Kept::Same || line.note.is_some());
+                let unchanged = origin.and_then(|(l, i)| {
+                    let read = read.lines.get(l)?;
+                    let item = read.items.get(i)?;
+                    (item.food.as_ref().map(|m| m.food) == line.food).then_some((read, item))
+                });
+                match unchanged {
+                    Some((read, item)) => entries.push(Entry {
+                        text: &read.clean,
+                        span: item
+                            .food
+                            .as_ref()
+                            .map_or_else(|| item.name.clone(), |m| m.span.clone()),
+                        certainty: item.food.as_ref().map_or(Certainty::Sure, |m| m.certainty),
+                        rivals: item
+                            .food
+                            .as_ref()
+                            .map_or_else(Vec::new, |m| m.rivals.clone()),
+                        optional: item.optional,
+                        alternatives: &item.alternatives,
+                        ..plain
+                    }),
+                    None => entries.push(plain),
+                }
+            }
+        }
+        lines(entries, larder, self.bake_loss())
+    }
+
+    /// The bake loss to reckon with: the widest of the components' styles, as a share. Losing
+    /// more water leaves more of everything else in a gram.
+    #[must_use]
+    pub fn bake_loss(&self) -> Option<Spread<Ratio>> {
+        let losses = self
+            .components
+            .iter()
+            .filter_map(|c| c.style)
+            .filter_map(|s| s.style.range("bake_loss"))
+            .map(|r| r.value.scaled(0.01));
+        losses.reduce(|a, b| {
+            let pick =
+                |x: Ratio, y: Ratio, more: bool| if (x.get() > y.get()) == more { x } else { y };
+            Spread::new(
+                pick(a.low(), b.low(), false),
+                pick(a.likely(), b.likely(), true),
+                pick(a.high(), b.high(), true),
+            )
+        })
+    }
+}
