@@ -1,1 +1,112 @@
-//! x
+//! The card: what is published of a rework.
+//!
+//! One web page that needs nothing else: sheet 1 for the reader, sheet 2 for the developer, and
+//! the schema.org data of sheet 1. It prints on A4 and US Letter.
+//!
+//! What this crate does not do: it judges nothing. Weights come from the rework, gluten and
+//! allergens from the screening; where the two disagree the more careful one is printed. The
+//! source's own step texts are never printed. No clock, no disk, no network.
+
+mod claim;
+mod data;
+mod developer;
+mod measure;
+mod reader;
+mod view;
+
+use larder::Larder;
+use larder::allergen::Regime;
+use maud::{DOCTYPE, PreEscaped, html as markup};
+use quantity::Locale;
+use recipe::rework::Rework;
+use recipe::screen::Screening;
+use view::View;
+
+const STYLE: &str = include_str!("card.css");
+
+/// How a card is made out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CardOptions {
+    /// Whose cups and spoons are printed.
+    pub locale: Locale,
+    /// The law whose allergen words are used.
+    pub regime: Regime,
+    /// The day, `2026-11-25`; printed as given, in the data only when it has that form.
+    pub today: Option<String>,
+    /// The recipe developer's name.
+    pub writer: Option<String>,
+    /// Address the card will have.
+    pub url: Option<String>,
+}
+
+impl Default for CardOptions {
+    fn default() -> Self {
+        Self {
+            locale: Locale::Us,
+            regime: Regime::Us,
+            today: None,
+            writer: None,
+            url: None,
+        }
+    }
+}
+
+/// The card as one HTML page.
+///
+/// # Inputs
+/// - `screening`: that of the rework, as [`Rework::screen`] makes it. Another one only makes the
+///   card more careful: whatever the lines themselves hold is counted too.
+///
+/// # Returns
+/// A page without outside parts; the only script is the data of [`json_ld`]. The same inputs
+/// give the same bytes.
+#[must_use]
+pub fn html(
+    rework: &Rework,
+    screening: &Screening,
+    larder: &Larder,
+    options: &CardOptions,
+) -> String {
+    let view = View::new(rework, screening, larder, options);
+    let page = markup! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { (view.title) }
+                style { (PreEscaped(STYLE)) }
+                script type="application/ld+json" { (PreEscaped(data::block(&view))) }
+            }
+            body {
+                main {
+                    (reader::sheet(&view))
+                    (developer::sheet(&view))
+                }
+            }
+        }
+    };
+    claim::hushed(&page.into_string())
+}
+
+/// The data of the card as a schema.org Recipe.
+///
+/// # Inputs
+/// As for [`html`].
+///
+/// # Returns
+/// `suitableForDiet` only when nothing contains gluten and no label is left to check;
+/// instructions from our own method notes alone; no nutrition, rating or picture is made up.
+///
+/// # Source
+/// schema.org Recipe, HowToSection, HowToStep, RestrictedDiet.
+#[must_use]
+pub fn json_ld(
+    rework: &Rework,
+    screening: &Screening,
+    larder: &Larder,
+    options: &CardOptions,
+) -> serde_json::Value {
+    data::recipe(&View::new(rework, screening, larder, options))
+}

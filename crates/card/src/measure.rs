@@ -1,0 +1,171 @@
+//! Numbers and measures as printed: fractions and units in letters, decimals under one another.
+
+use maud::{Markup, html};
+use quantity::{Mass, Quantity, Spread};
+use recipe::household::scale_grams;
+
+/// Household words with fractions as text and units spelled: `1½ cup + 2 tbsp` becomes
+/// `1 1/2 cups + 2 tablespoons`.
+pub(crate) fn spelled(words: &str) -> String {
+    words.split(" + ").map(part).collect::<Vec<_>>().join(" + ")
+}
+
+fn part(words: &str) -> String {
+    let mut out = String::new();
+    for c in words.chars() {
+        match vulgar(c) {
+            Some(text) => {
+                if out.ends_with(|c: char| c.is_ascii_digit()) {
+                    out.push(' ');
+                }
+                out.push_str(text);
+            }
+            None => out.push(c),
+        }
+    }
+    let (Some(cut), false) = (out.rfind(' '), out.contains('×')) else {
+        return full(&out);
+    };
+    let (number, unit) = out.split_at(cut);
+    let many = number.split_once(' ').is_some() || number.parse::<f64>().is_ok_and(|n| n > 1.0);
+    match (spelled_unit(unit.trim()), many) {
+        (Some(unit), true) => format!("{number} {unit}s"),
+        (Some(unit), false) => format!("{number} {unit}"),
+        (None, _) => out,
+    }
+}
+
+/// `3 × 1/4 cup`: the unit spelled, one at a time.
+fn full(words: &str) -> String {
+    match words.rsplit_once(' ') {
+        Some((number, unit)) => format!("{number} {}", spelled_unit(unit).unwrap_or(unit)),
+        None => words.to_owned(),
+    }
+}
+
+fn spelled_unit(unit: &str) -> Option<&'static str> {
+    match unit {
+        "cup" => Some("cup"),
+        "tbsp" => Some("tablespoon"),
+        "tsp" => Some("teaspoon"),
+        _ => None,
+    }
+}
+
+fn vulgar(c: char) -> Option<&'static str> {
+    Some(match c {
+        '½' => "1/2",
+        '⅓' => "1/3",
+        '⅔' => "2/3",
+        '¼' => "1/4",
+        '¾' => "3/4",
+        '⅛' => "1/8",
+        '⅜' => "3/8",
+        '⅝' => "5/8",
+        '⅞' => "7/8",
+        _ => return None,
+    })
+}
+
+/// A figure of a ratio: one decimal below ten, none above.
+pub(crate) fn figure(value: f64) -> String {
+    let text = if value.abs() < 9.95 {
+        format!("{value:.1}")
+    } else {
+        format!("{value:.0}")
+    };
+    if text == "-0.0" {
+        "0.0".to_owned()
+    } else {
+        text
+    }
+}
+
+/// A whole weight of dough or filling: to 5 g from 100 g on, for it is a sum of doubtful parts.
+pub(crate) fn about(grams: Mass) -> String {
+    let g = grams.as_grams();
+    if g >= 100.0 {
+        format!("{:.0}", (g / 5.0).round() * 5.0)
+    } else {
+        scale_grams(grams, false)
+    }
+}
+
+/// Low and high of a weight, or `None` where they are the same on a scale.
+pub(crate) fn ends(grams: Spread<Mass>, fine: bool) -> Option<(String, String)> {
+    let (low, high) = (
+        scale_grams(grams.low(), fine),
+        scale_grams(grams.high(), fine),
+    );
+    (low != high).then_some((low, high))
+}
+
+/// Low and high of percents.
+pub(crate) fn percent_ends<Q: Quantity>(of: Spread<Q>) -> Option<(String, String)> {
+    let (low, high) = (figure(of.low().value()), figure(of.high().value()));
+    (low != high).then_some((low, high))
+}
+
+/// A cell with a number whose decimals stand under those of its column.
+pub(crate) fn cell(number: Option<&str>) -> Markup {
+    html! {
+        td.n {
+            @if let Some(text) = number {
+                @let (whole, decimals) = match text.find('.') {
+                    Some(dot) => text.split_at(dot),
+                    None => (text, ""),
+                };
+                (whole) span.d { (decimals) }
+            }
+        }
+    }
+}
+
+/// The name with its first letter in upper case.
+pub(crate) fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
+/// A list as a sentence has it: `milk, egg and almond`.
+pub(crate) fn listed(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fractions_are_text_and_units_spelled() {
+        for (given, want) in [
+            ("1½ cup + 2 tbsp", "1 1/2 cups + 2 tablespoons"),
+            ("⅔ cup", "2/3 cup"),
+            ("1 tsp", "1 teaspoon"),
+            ("3 × ⅓ cup", "3 × 1/3 cup"),
+            (
+                "2 large eggs + 20 g beaten egg",
+                "2 large eggs + 20 g beaten egg",
+            ),
+            ("2 sticks + 1 tbsp", "2 sticks + 1 tablespoon"),
+            ("1½ banana", "1 1/2 banana"),
+            ("½ lemon", "1/2 lemon"),
+        ] {
+            assert_eq!(spelled(given), want);
+        }
+    }
+
+    #[test]
+    fn lists_read_as_sentences() {
+        let words = |s: &str| s.split(' ').map(str::to_owned).collect::<Vec<_>>();
+        assert_eq!(listed(&words("milk egg almond")), "milk, egg and almond");
+        assert_eq!(listed(&[]), "");
+    }
+}

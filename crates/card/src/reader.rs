@@ -1,0 +1,263 @@
+//! Sheet 1: the reader's card.
+
+use crate::data::{UNTESTED, follow, is_web};
+use crate::measure::{capital, cell};
+use crate::view::{Line, Mix, Part, View, tidy};
+use larder::allergen::Regime;
+use maud::{Markup, html};
+use quantity::Locale;
+
+/// The whole sheet.
+pub(crate) fn sheet(view: &View<'_>) -> Markup {
+    html! {
+        article.sheet {
+            header {
+                h1 { (view.title) }
+                p.facts {
+                    strong { (capital(&view.makes)) }
+                    " · " (UNTESTED) "."
+                }
+                p.by {
+                    (view.credit()) "."
+                    @if let Some(writer) = &view.options.writer { " Reworked by " (tidy(writer)) "." }
+                    @if let Some(day) = &view.options.today { " " (tidy(day)) "." }
+                }
+            }
+            @for part in &view.parts { (ingredients(part)) }
+            @for mix in &view.mixes { (blend(mix)) }
+            p.aside { (measures(view)) }
+            (method(view))
+            (gluten(view))
+            (allergens(view))
+            (cautions(view))
+            (source(view))
+        }
+    }
+}
+
+/// A part of the sheet: its heading beside it where there is room.
+fn row(long: bool, heading: &str, under: Markup, body: Markup) -> Markup {
+    html! {
+        section.row .long[long] {
+            div.head { h2 { (heading) } (under) }
+            div.body { (body) }
+        }
+    }
+}
+
+fn ingredients(part: &Part) -> Markup {
+    let decimals = part
+        .lines
+        .iter()
+        .filter_map(|l| l.grams.as_ref())
+        .any(|g| g.contains('.'));
+    let under = html! {
+        @for makes in &part.makes { p.small { (makes) } }
+    };
+    let body = html! {
+        table.list .decimals[decimals] {
+            thead { tr {
+                th.n scope="col" { "Grams" }
+                th scope="col" { "Measure" }
+                th scope="col" { "Ingredient" }
+            } }
+            tbody {
+                @for line in &part.lines { tr {
+                    (cell(line.grams.as_deref()))
+                    td.measure { @if let Some(m) = &line.measure { (m) } }
+                    td { (ingredient(line)) }
+                } }
+            }
+        }
+    };
+    row(false, &part.name, under, body)
+}
+
+fn ingredient(line: &Line) -> Markup {
+    let inside = line.allergens.iter().find_map(|a| {
+        let at = line.name.to_lowercase().find(&a.to_lowercase())?;
+        let same = line.name.get(at..at + a.len())?;
+        Some((*a, at, same))
+    });
+    let rest: Vec<&str> = line
+        .allergens
+        .iter()
+        .copied()
+        .filter(|a| inside.is_none_or(|i| i.0 != *a))
+        .collect();
+    html! {
+        @match inside {
+            Some((_, at, word)) => {
+                (line.name[..at]) strong { (word) } (line.name[at + word.len()..])
+            },
+            None => { (line.name) },
+        }
+        @if !rest.is_empty() {
+            " (" @for (i, a) in rest.iter().enumerate() { @if i > 0 { ", " } strong { (a) } } ")"
+        }
+        @if let Some(words) = line.gluten {
+            ", "
+            @if words == "contains gluten" { strong { (words) } } @else { em { (words) } }
+        }
+        @for remark in &line.remarks { span.remark { (capital(remark)) } }
+    }
+}
+
+fn blend(mix: &Mix) -> Markup {
+    let many = mix.uses.len() > 1 && mix.uses.len() <= 3;
+    let all = || mix.flours.iter().chain(&mix.binders);
+    let decimals =
+        all().any(|s| s.total.contains('.') || s.grams.iter().flatten().any(|g| g.contains('.')));
+    let share = |s: &crate::view::Share| {
+        html! {
+            tr {
+                @if many { @for g in &s.grams { (cell(g.as_deref())) } }
+                (cell(Some(&s.total)))
+                td.n { @if let Some(p) = s.percent { (format!("{p:.0} %")) } }
+                th scope="row" { (s.name) @if s.check { ", " em { "labelled gluten-free" } } }
+            }
+        }
+    };
+    let columns = if many { mix.uses.len() + 3 } else { 3 };
+    let body = html! {
+        table.list .decimals[decimals] {
+            thead { tr {
+                @if many { @for name in &mix.uses { th.n scope="col" { (name) " g" } } }
+                th.n scope="col" { @if many { "All g" } @else { "Grams" } }
+                th.n scope="col" { "Share" }
+                th scope="col" { "Flour or starch" }
+            } }
+            tbody {
+                @for s in &mix.flours { (share(s)) }
+                tr.sum {
+                    @if many { @for _ in &mix.uses { td.n {} } }
+                    (cell(Some(&mix.total)))
+                    td.n { "100 %" }
+                    th scope="row" { "Together" }
+                }
+            }
+            @if !mix.binders.is_empty() {
+                tbody {
+                    tr { th.sub scope="rowgroup" colspan=(columns) {
+                        "Binder, the one listed above: weigh it once"
+                    } }
+                    @for s in &mix.binders { (share(s)) }
+                }
+            }
+        }
+    };
+    let under = html! { p.small { "For: " (mix.uses.join(", ").to_lowercase()) ". Weigh and whisk until even." } };
+    row(false, &capital(mix.name), under, body)
+}
+
+fn measures(view: &View<'_>) -> String {
+    let locale = match view.options.locale {
+        Locale::Us => "US cups and spoons",
+        Locale::Metric => "Metric cups and spoons",
+        Locale::Uk => "UK cups and spoons",
+        Locale::Au => "Australian cups and spoons",
+    };
+    let error = view.error.ceil().max(1.0);
+    let blend = if view.mixes.is_empty() {
+        ""
+    } else {
+        " A cup of blend is worked out from its parts, not measured."
+    };
+    format!("Go by the grams. {locale} come within {error:.0} % of them.{blend}")
+}
+
+fn method(view: &View<'_>) -> Markup {
+    let named =
+        view.parts.iter().filter(|p| !p.notes.is_empty()).count() > 1 || view.parts.len() > 1;
+    let body = html! {
+        p { (follow(view)) " Step numbers are those of the source." }
+        @for part in view.parts.iter().filter(|p| !p.notes.is_empty()) {
+            @if named { h3 { (part.name) } }
+            ul { @for note in &part.notes { li { (note) } } }
+        }
+    };
+    row(true, "Method", html! {}, body)
+}
+
+fn gluten(view: &View<'_>) -> Markup {
+    let (lead, sentence) = view.verdict();
+    let (buy, read) = view.labels();
+    let oats = view.screening.cautions.iter().find(|c| c.code == "oats");
+    let body = html! {
+        p { strong { (lead) } " " (sentence) }
+        @if !buy.is_empty() { p { "Buy labelled gluten-free: " (buy.join(", ")) "." } }
+        @if !read.is_empty() { p { "Only the label can tell: " (read.join(", ")) "." } }
+        @for step in &view.screening.method { p { (capital(step)) "." } }
+        @if let Some(oats) = oats { p { strong { "Oats. " } (oats.text) } }
+    };
+    row(false, "Gluten", html! {}, body)
+}
+
+fn allergens(view: &View<'_>) -> Markup {
+    let regime = view.options.regime;
+    let said = view.screening.statement(regime);
+    let comma = |words: &[String]| {
+        html! {
+            @for (i, w) in words.iter().enumerate() { @if i > 0 { ", " } strong { (w) } }
+        }
+    };
+    let body = html! {
+        p {
+            @if said.contains.is_empty() {
+                "No allergen on this region's list is certain from the names alone. That is not a promise that there is none: read every label."
+            } @else {
+                @match regime {
+                    Regime::Us | Regime::Anz => { "Contains " (comma(&said.contains)) "." },
+                    Regime::Ca => {
+                        "Contains: "
+                        (comma(&said.contains.iter().map(|w| capital(w)).collect::<Vec<_>>())) "."
+                    },
+                    Regime::Eu => {
+                        "In bold in the list of ingredients: " (comma(&said.contains)) "."
+                    },
+                }
+            }
+        }
+        @if !said.check.is_empty() {
+            p { "Only labels can tell: " (said.check.join("; ")) "." }
+        }
+        @for note in &said.notes { p.small { (capital(note)) "." } }
+    };
+    let under = html! { p.small { "As listed in: " (regime.name()) } };
+    row(false, "Allergens", under, body)
+}
+
+fn cautions(view: &View<'_>) -> Markup {
+    let all: Vec<_> = view
+        .screening
+        .cautions
+        .iter()
+        .filter(|c| c.code != "oats")
+        .collect();
+    html! {
+        @if !all.is_empty() {
+            (row(true, "Cautions", html! {}, html! {
+                ul { @for c in all { li { (c.text) " " span.cite { "[" (c.source) "]" } } } }
+            }))
+        }
+    }
+}
+
+fn source(view: &View<'_>) -> Markup {
+    let source = &view.rework.formula.recipe.source;
+    let body = html! {
+        p { (view.credit()) ". The words on this card are our own; flour, binder, water and method were changed as noted." }
+        @if let Some(url) = source.url.as_deref().filter(|u| is_web(u)) {
+            p { a href=(url) { (url) } }
+        }
+        @if let Some(url) = view.options.url.as_deref().filter(|u| is_web(u)) {
+            p { "This card: " a href=(url) { (url) } }
+        }
+        p.small {
+            @if let Some(day) = &view.options.today { "As of " (tidy(day)) ". " }
+            "Makers change their products: read the labels again each time. "
+            "A card is no medical advice."
+        }
+    };
+    row(false, "Source", html! {}, body)
+}

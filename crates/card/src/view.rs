@@ -1,0 +1,665 @@
+//! What the card says, worked out once for the page and for the data.
+
+use crate::CardOptions;
+use crate::measure::{about, capital, spelled};
+use larder::allergen::{declared, plain};
+use larder::{Allergen, Food, FoodId, Function, Gluten, Larder};
+use quantity::{Mass, Spread};
+use recipe::household::{Household, household, is_fine, of_blend, scale_grams};
+use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
+use recipe::screen::{Finding, Screening};
+use recipe::{DoubtCode, Item, Purpose};
+
+/// One ingredient as the reader sees it.
+pub(crate) struct Line {
+    /// Grams on a scale.
+    pub(crate) grams: Option<String>,
+    /// Household words, spelled; or the source's own amount where nothing was weighed.
+    pub(crate) measure: Option<String>,
+    pub(crate) name: String,
+    /// Allergens the law of the card lists, certain ones.
+    pub(crate) allergens: Vec<&'static str>,
+    /// What must be said about gluten.
+    pub(crate) gluten: Option<&'static str>,
+    pub(crate) remarks: Vec<String>,
+}
+
+impl Line {
+    /// The line as one sentence: `250 g (2 cups) plain blend, labelled gluten-free`.
+    pub(crate) fn words(&self) -> String {
+        let mut out = match (&self.grams, &self.measure) {
+            (Some(g), Some(m)) => format!("{g} g ({m}) {}", self.name),
+            (Some(g), None) => format!("{g} g {}", self.name),
+            (None, Some(m)) => format!("{m} {}", self.name),
+            (None, None) => self.name.clone(),
+        };
+        for more in self
+            .gluten
+            .into_iter()
+            .chain(self.remarks.iter().map(String::as_str))
+        {
+            out.push_str(", ");
+            out.push_str(more);
+        }
+        out
+    }
+}
+
+/// A component as the reader sees it.
+pub(crate) struct Part {
+    pub(crate) name: String,
+    pub(crate) lines: Vec<Line>,
+    /// What it makes, what others take of it, what is left.
+    pub(crate) makes: Vec<String>,
+    pub(crate) notes: Vec<String>,
+}
+
+/// A row of a blend's table.
+pub(crate) struct Share {
+    pub(crate) name: String,
+    pub(crate) check: bool,
+    pub(crate) percent: Option<f64>,
+    /// Grams for each component that uses the blend.
+    pub(crate) grams: Vec<Option<String>>,
+    /// Grams for the whole recipe.
+    pub(crate) total: String,
+}
+
+/// A blend of the recipe.
+pub(crate) struct Mix {
+    pub(crate) name: &'static str,
+    pub(crate) why: &'static str,
+    /// Components that use it.
+    pub(crate) uses: Vec<String>,
+    pub(crate) flours: Vec<Share>,
+    /// Binders weighed in beside it; they stand in the components' lists too.
+    pub(crate) binders: Vec<Share>,
+    pub(crate) total: String,
+}
+
+impl Mix {
+    /// How to mix it, as a step.
+    pub(crate) fn step(&self) -> String {
+        let parts: Vec<String> = self
+            .flours
+            .iter()
+            .map(|f| format!("{} g {}", f.total, f.name))
+            .collect();
+        format!(
+            "Weigh and whisk until even: {}. Makes {} g.",
+            parts.join(", "),
+            self.total
+        )
+    }
+}
+
+pub(crate) struct View<'a> {
+    pub(crate) rework: &'a Rework,
+    pub(crate) screening: &'a Screening,
+    pub(crate) larder: &'a Larder,
+    pub(crate) options: &'a CardOptions,
+    pub(crate) title: String,
+    pub(crate) makes: String,
+    pub(crate) contains: bool,
+    pub(crate) can_say: bool,
+    pub(crate) parts: Vec<Part>,
+    pub(crate) mixes: Vec<Mix>,
+    /// Largest error of a printed household measure, percent.
+    pub(crate) error: f64,
+}
+
+impl<'a> View<'a> {
+    pub(crate) fn new(
+        rework: &'a Rework,
+        screening: &'a Screening,
+        larder: &'a Larder,
+        options: &'a CardOptions,
+    ) -> Self {
+        // A screening of something else must not clear a line that holds gluten.
+        let live = || {
+            rework
+                .components
+                .iter()
+                .flat_map(|c| &c.lines)
+                .filter(|l| l.kept != Kept::Dropped)
+        };
+        let gluten = |g: Gluten| {
+            live().any(|l| !l.labelled && l.food.is_some_and(|f| larder.food(f).gluten == g))
+        };
+        let contains = screening.verdict == Gluten::Contains || gluten(Gluten::Contains);
+        let unsure = live().any(|l| l.food.is_none() && l.component.is_none());
+        let can_say =
+            screening.can_say_gluten_free && !contains && !gluten(Gluten::Check) && !unsure;
+        let mut view = Self {
+            rework,
+            screening,
+            larder,
+            options,
+            title: title(rework.formula.recipe.title.as_deref(), contains),
+            makes: makes(rework),
+            contains,
+            can_say,
+            parts: Vec::new(),
+            mixes: Vec::new(),
+            error: 0.0,
+        };
+        for at in 0..rework.components.len() {
+            let part = view.part(at);
+            view.parts.push(part);
+        }
+        view.mixes = view.mix();
+        view
+    }
+
+    /// A component's name for people.
+    pub(crate) fn name(&self, at: usize) -> String {
+        let alone = self.rework.components.len() == 1;
+        match self.rework.components.get(at).map(|c| tidy(&c.name)) {
+            Some(name) if !name.is_empty() => capital(&name),
+            _ if alone => "Ingredients".to_owned(),
+            _ => "Main part".to_owned(),
+        }
+    }
+
+    /// Findings on a line of a component.
+    fn findings(&self, c: usize, l: usize) -> impl Iterator<Item = &'a Finding> {
+        let found = &self.screening.findings;
+        found
+            .iter()
+            .filter(move |f| (f.component, f.line) == (c, l))
+    }
+
+    /// The original's item a line goes back to.
+    pub(crate) fn item(
+        &self,
+        c: usize,
+        line: &ReworkedLine,
+    ) -> Option<(&'a recipe::Line, &'a Item)> {
+        let (l, i) = line.origin?;
+        let read = self.rework.formula.recipe.components.get(c)?.lines.get(l)?;
+        Some((read, read.items.get(i)?))
+    }
+
+    fn part(&mut self, at: usize) -> Part {
+        let component = &self.rework.components[at];
+        let mut lines = Vec::new();
+        for (l, line) in component.lines.iter().enumerate() {
+            if line.kept != Kept::Dropped {
+                let line = self.line(at, l, component, line);
+                lines.push(line);
+            }
+        }
+        Part {
+            name: self.name(at),
+            lines,
+            makes: self.flow(at, component),
+            notes: component
+                .method_notes
+                .iter()
+                .map(|n| n.text.clone())
+                .collect(),
+        }
+    }
+
+    fn line(&mut self, c: usize, l: usize, of: &ReworkedComponent, line: &ReworkedLine) -> Line {
+        let fine = line.food.is_some_and(|f| is_fine(self.larder, f));
+        let grams = line.grams.map(|g| scale_grams(g.likely(), fine));
+        let back: Option<Household> = line.grams.and_then(|g| {
+            let g = g.likely();
+            match (line.food, &of.blend) {
+                (Some(food), _) => household(self.larder, food, g, self.options.locale),
+                (None, Some(blend)) if line.blend => {
+                    of_blend(self.larder, blend, g, self.options.locale)
+                }
+                _ => None,
+            }
+        });
+        if let Some(h) = &back {
+            self.error = self.error.max(h.error.abs() * 100.0);
+        }
+        let item = self.item(c, line);
+        let measure = match (&back, item) {
+            (Some(h), _) => Some(spelled(&h.words)),
+            (None, Some((read, item))) if grams.is_none() => written(read, item),
+            _ => None,
+        };
+        let mut remarks = Vec::new();
+        if let Some((read, item)) = item {
+            remarks.extend(purpose(item.purpose).map(str::to_owned));
+            if item.optional {
+                remarks.push("optional".to_owned());
+            }
+            if grams.is_none() && measure.is_none() {
+                let taste = read.doubts(DoubtCode::ToTaste);
+                remarks.push(if taste { "to taste" } else { "as needed" }.to_owned());
+            }
+        }
+        remarks.extend(line.note.as_deref().map(tidy));
+        let name = tidy(&line.name);
+        Line {
+            grams,
+            measure,
+            allergens: self.allergens(line, of),
+            gluten: self
+                .gluten(c, l, line)
+                .filter(|words| !name.contains(words)),
+            name,
+            remarks,
+        }
+    }
+
+    fn gluten(&self, c: usize, l: usize, line: &ReworkedLine) -> Option<&'static str> {
+        if line.blend || line.component.is_some() {
+            return None;
+        }
+        let own = line.food.map(|f| self.larder.food(f).gluten);
+        let found = self
+            .findings(c, l)
+            .filter(|f| f.food == line.food || f.food.is_none());
+        let worst = found
+            .map(|f| f.verdict)
+            .chain(own.filter(|_| !line.labelled))
+            .min();
+        match worst {
+            Some(Gluten::Contains) => Some("contains gluten"),
+            Some(Gluten::Check) if line.food.is_none() => Some("check the label"),
+            Some(Gluten::Check) => Some("labelled gluten-free"),
+            Some(Gluten::Free) if line.labelled => Some("labelled gluten-free"),
+            _ => None,
+        }
+    }
+
+    fn allergens(&self, line: &ReworkedLine, of: &ReworkedComponent) -> Vec<&'static str> {
+        let foods: Vec<FoodId> = match (&of.blend, line.food) {
+            (Some(blend), None) if line.blend => blend.parts.iter().map(|p| p.0).collect(),
+            (_, food) => food.into_iter().collect(),
+        };
+        let mut out = Vec::new();
+        for food in foods.into_iter().map(|f| self.larder.food(f)) {
+            for a in certain(food, line.labelled) {
+                if declared(a, self.options.regime).is_some() && !out.contains(&plain(a)) {
+                    out.push(plain(a));
+                }
+            }
+        }
+        out
+    }
+
+    fn flow(&self, at: usize, component: &ReworkedComponent) -> Vec<String> {
+        let makes = component.makes.likely();
+        if makes.as_grams() <= 0.0 {
+            return Vec::new();
+        }
+        let mut out = vec![format!("Makes about {} g, raw.", about(makes))];
+        let (Some(used), Some(left)) = (component.used, component.left) else {
+            return out;
+        };
+        let by: Vec<String> = (0..self.rework.components.len())
+            .filter(|&c| {
+                self.rework.components[c]
+                    .lines
+                    .iter()
+                    .any(|l| l.component == Some(at))
+            })
+            .map(|c| self.name(c).to_lowercase())
+            .collect();
+        out.push(format!(
+            "About {} g goes into: {}.",
+            about(used.likely()),
+            by.join(", ")
+        ));
+        out.push(if left.likely().as_grams() < 0.01 * makes.as_grams() {
+            "Nothing is left over.".to_owned()
+        } else {
+            format!("About {} g is left over.", about(left.likely()))
+        });
+        out
+    }
+
+    fn mix(&self) -> Vec<Mix> {
+        let mut keys: Vec<&'static str> = Vec::new();
+        for key in self
+            .rework
+            .components
+            .iter()
+            .filter_map(|c| Some(c.blend.as_ref()?.key))
+        {
+            if !keys.contains(&key) {
+                keys.push(key);
+            }
+        }
+        keys.into_iter()
+            .filter_map(|key| self.mix_of(key))
+            .collect()
+    }
+
+    fn mix_of(&self, key: &str) -> Option<Mix> {
+        let users: Vec<(usize, &ReworkedComponent)> = self
+            .rework
+            .components
+            .iter()
+            .enumerate()
+            .filter(|(_, c)| c.blend.as_ref().is_some_and(|b| b.key == key))
+            .filter(|(_, c)| c.lines.iter().any(|l| l.blend && l.grams.is_some()))
+            .collect();
+        let blend = users.first()?.1.blend.as_ref()?;
+        let live = |c: &'a ReworkedComponent| c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let grams = |c, pick: &dyn Fn(&ReworkedLine) -> bool| -> f64 {
+            live(c)
+                .filter(|l| pick(l))
+                .filter_map(|l| l.grams)
+                .map(|g| g.likely().as_grams())
+                .sum()
+        };
+        let row = |food: FoodId, percent: Option<f64>, each: Vec<f64>| {
+            let fine = is_fine(self.larder, food);
+            let on_scale = |g: f64| scale_grams(Mass::grams(g), fine);
+            let is = self.larder.food(food);
+            Share {
+                name: is.name.clone(),
+                check: is.gluten == Gluten::Check
+                    || self
+                        .screening
+                        .findings
+                        .iter()
+                        .any(|f| f.food == Some(food) && f.verdict == Gluten::Check),
+                percent,
+                total: on_scale(each.iter().sum()),
+                grams: each
+                    .iter()
+                    .map(|&g| (g > 0.0).then(|| on_scale(g)))
+                    .collect(),
+            }
+        };
+        let of_flour: Vec<f64> = users.iter().map(|(_, c)| grams(c, &|l| l.blend)).collect();
+        let flours = blend
+            .parts
+            .iter()
+            .map(|(f, s)| {
+                row(
+                    *f,
+                    Some(*s),
+                    of_flour.iter().map(|g| g * s / 100.0).collect(),
+                )
+            })
+            .collect();
+        let mut binders: Vec<FoodId> = Vec::new();
+        for food in users
+            .iter()
+            .flat_map(|(_, c)| live(c))
+            .filter(|l| l.in_formula)
+            .filter_map(|l| l.food)
+        {
+            if self.larder.food(food).function() == Function::Binder && !binders.contains(&food) {
+                binders.push(food);
+            }
+        }
+        let total = |food: FoodId| -> Vec<f64> {
+            users
+                .iter()
+                .map(|(_, c)| grams(c, &|l| l.in_formula && l.food == Some(food)))
+                .collect()
+        };
+        Some(Mix {
+            name: blend.name,
+            why: blend.why,
+            uses: users.iter().map(|(at, _)| self.name(*at)).collect(),
+            flours,
+            binders: binders
+                .into_iter()
+                .map(|f| row(f, None, total(f)))
+                .collect(),
+            total: scale_grams(Mass::grams(of_flour.iter().sum()), false),
+        })
+    }
+
+    /// `Adapted from …`.
+    pub(crate) fn credit(&self) -> String {
+        let recipe = &self.rework.formula.recipe;
+        let title = recipe.title.as_deref().map(tidy);
+        let whom = recipe.source.words().map(|w| tidy(&w));
+        match (title, whom) {
+            (Some(t), Some(w)) => format!("Adapted from ‘{t}’, {w}"),
+            (None, Some(w)) => format!("Adapted from a recipe by {w}"),
+            (Some(t), None) => format!("Adapted from ‘{t}’; its source is not recorded"),
+            (None, None) => "Adapted from a recipe whose source is not recorded".to_owned(),
+        }
+    }
+
+    /// Foods and words to be bought labelled, and those only a label can tell of.
+    pub(crate) fn labels(&self) -> (Vec<String>, Vec<String>) {
+        let (mut buy, mut read): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
+        let mut add = |known: bool, word: String| {
+            let list = if known { &mut buy } else { &mut read };
+            if !list.contains(&word) {
+                list.push(word);
+            }
+        };
+        for f in self
+            .screening
+            .findings
+            .iter()
+            .filter(|f| f.verdict == Gluten::Check)
+        {
+            match f.food {
+                Some(food) => {
+                    let name = self
+                        .larder
+                        .food(food)
+                        .name
+                        .replace(" labelled gluten-free", "");
+                    let instead = if f.words.starts_with("or ") {
+                        " (if used instead)"
+                    } else {
+                        ""
+                    };
+                    add(true, format!("{name}{instead}"));
+                }
+                None => add(false, tidy(&f.words)),
+            }
+        }
+        (buy, read)
+    }
+
+    /// What contains gluten.
+    pub(crate) fn gluten_lines(&self) -> Vec<String> {
+        let found = self
+            .screening
+            .findings
+            .iter()
+            .filter(|f| f.verdict == Gluten::Contains);
+        let mut out: Vec<String> = Vec::new();
+        let own = self
+            .rework
+            .components
+            .iter()
+            .flat_map(|c| &c.lines)
+            .filter(|l| {
+                let holds = l
+                    .food
+                    .is_some_and(|f| self.larder.food(f).gluten == Gluten::Contains);
+                l.kept != Kept::Dropped && !l.labelled && holds
+            });
+        for word in found
+            .map(|f| tidy(&f.words))
+            .chain(own.map(|l| tidy(&l.name)))
+        {
+            if !out.contains(&word) {
+                out.push(word);
+            }
+        }
+        out
+    }
+
+    /// The verdict in a few words, and the sentence after it.
+    pub(crate) fn verdict(&self) -> (&'static str, String) {
+        let kitchen = "safety for coeliac disease depends on your ingredients and kitchen.";
+        if self.contains {
+            (
+                "Contains gluten.",
+                format!(
+                    "This rework is not finished: {} must be replaced first.",
+                    self.gluten_words()
+                ),
+            )
+        } else if self.can_say {
+            (
+                "No gluten ingredients.",
+                format!("This recipe uses no gluten ingredients; {kitchen}"),
+            )
+        } else {
+            (
+                "Check the labels.",
+                format!(
+                    "This recipe is written with ingredients that hold no gluten when you buy them labelled gluten-free; {kitchen}"
+                ),
+            )
+        }
+    }
+
+    fn gluten_words(&self) -> String {
+        let lines = self.gluten_lines();
+        if lines.is_empty() {
+            "something in it".to_owned()
+        } else {
+            crate::measure::listed(&lines)
+        }
+    }
+
+    /// Allergens in the rework that the original did not have.
+    pub(crate) fn added_allergens(&self) -> Vec<String> {
+        let foods = self
+            .rework
+            .formula
+            .components
+            .iter()
+            .flat_map(|c| &c.items)
+            .filter_map(|i| i.food);
+        let before: Vec<Allergen> = foods
+            .flat_map(|f| self.larder.food(f).allergens.iter().map(|(a, _)| *a))
+            .collect();
+        let now = self
+            .screening
+            .allergens
+            .iter()
+            .filter(|a| !before.contains(&a.allergen));
+        now.map(|a| format!("{}: {}", plain(a.allergen), a.from.join(", ")))
+            .collect()
+    }
+}
+
+/// Certain allergens of a food; a gluten grain that a label has cleared is not one.
+fn certain(food: &Food, labelled: bool) -> impl Iterator<Item = Allergen> {
+    let cleared = labelled && food.key != "wheat_starch_gf";
+    let grain = |a: Allergen| matches!(a, Allergen::Wheat | Allergen::Rye | Allergen::Barley);
+    food.allergens
+        .iter()
+        .filter(move |(a, check)| !check && !(cleared && grain(*a)))
+        .map(|(a, _)| *a)
+}
+
+fn purpose(purpose: Purpose) -> Option<&'static str> {
+    match purpose {
+        Purpose::Formula => None,
+        Purpose::Dusting => Some("for dusting"),
+        Purpose::Pan => Some("for the pan"),
+        Purpose::Serving => Some("to serve"),
+    }
+}
+
+/// The amounts as the source has them: figures, not prose.
+fn written(read: &recipe::Line, item: &Item) -> Option<String> {
+    let words: Vec<String> = item
+        .amounts
+        .iter()
+        .map(|a| tidy(read.words(&a.span)))
+        .collect();
+    let words = words.join(" ");
+    (!words.trim().is_empty()).then(|| spelled(&words))
+}
+
+fn makes(rework: &Rework) -> String {
+    if let Some(makes) = &rework.formula.recipe.makes {
+        let text = tidy(&makes.text);
+        if !text.is_empty() {
+            return text;
+        }
+    }
+    let free = rework.components.iter().enumerate().filter(|(at, _)| {
+        !rework
+            .components
+            .iter()
+            .flat_map(|c| &c.lines)
+            .any(|l| l.component == Some(*at))
+    });
+    let grams: Vec<Spread<Mass>> = free.map(|(_, c)| c.makes).collect();
+    format!(
+        "about {} g, raw",
+        about(Spread::sum_independent(grams).likely())
+    )
+}
+
+/// Our title. It never says gluten-free while something in it contains gluten.
+fn title(original: Option<&str>, contains: bool) -> String {
+    let title = original.map(tidy).filter(|t| !t.is_empty());
+    let title = title.unwrap_or_else(|| "Untitled recipe".to_owned());
+    let at = claims(&title);
+    match (contains, at) {
+        (false, Some(_)) => title,
+        (false, None) => format!("{title}, gluten-free"),
+        (true, _) => {
+            let mut plain = title;
+            while let Some((from, to)) = claims(&plain) {
+                plain.replace_range(from..to, " ");
+            }
+            let plain = tidy(&plain);
+            let plain = plain.trim_matches([' ', ',', '-', '–', ':', '(', ')']);
+            let plain = if plain.is_empty() {
+                "Recipe".to_owned()
+            } else {
+                capital(plain)
+            };
+            format!("{plain} (rework in progress: still contains gluten)")
+        }
+    }
+}
+
+/// Where a title says gluten-free.
+fn claims(title: &str) -> Option<(usize, usize)> {
+    let lower = title.to_ascii_lowercase();
+    [
+        "gluten-free",
+        "gluten free",
+        "glutenfree",
+        "gluten\u{2011}free",
+        "gluten\u{2010}free",
+        "gluten–free",
+    ]
+    .iter()
+    .find_map(|w| Some((lower.find(w)?, lower.find(w)? + w.len())))
+}
+
+/// One line without control characters and doubled spaces.
+pub(crate) fn tidy(text: &str) -> String {
+    let plain: String = text
+        .chars()
+        .map(|c| if c.is_control() { ' ' } else { c })
+        .collect();
+    plain.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn titles_claim_only_what_they_may() {
+        assert_eq!(title(Some("Oat rolls"), false), "Oat rolls, gluten-free");
+        assert_eq!(title(Some("Gluten-Free rolls"), false), "Gluten-Free rolls");
+        for given in ["Rolls, gluten-free", "Gluten free rolls", "Rolls"] {
+            let got = title(Some(given), true);
+            assert_eq!(got, "Rolls (rework in progress: still contains gluten)");
+        }
+        assert_eq!(title(None, false), "Untitled recipe, gluten-free");
+    }
+}

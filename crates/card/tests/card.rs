@@ -1,0 +1,427 @@
+//! The card of small recipes of our own.
+
+use card::{CardOptions, html, json_ld};
+use html5gum::{DefaultEmitter, Token, Tokenizer};
+use larder::Larder;
+use larder::allergen::Regime;
+use quantity::Locale;
+use recipe::read::{self, Reader};
+use recipe::rework::{Options, Rework, rework};
+use recipe::screen::Screening;
+use recipe::weigh::formula;
+use serde_json::Value;
+use std::sync::OnceLock;
+
+const SQUARES: &str = "Plum crumb squares
+
+By Ottilie Fenn
+Source: https://example.org/plum-squares
+Makes 12 squares
+
+Ingredients
+
+For the dough
+300 g plain flour
+150 ml whole milk
+50 g caster sugar
+60 g unsalted butter, soft
+1 egg
+7 g instant yeast
+5 g salt
+
+For the crumb
+100 g plain flour
+70 g cold butter
+60 g brown sugar
+1 tsp ground cinnamon
+
+To assemble
+the dough
+120 g of the crumb
+400 g plums, halved
+2 tbsp rolled oats, to serve
+Flour, for dusting
+
+Method
+1. Warm the milk until a knuckle dipped in it feels nothing at all, then stir in the yeast.
+2. Knead everything for the dough for 10 minutes and let it rise for 1 hour until doubled.
+3. Rub the crumb together like damp beach sand under a grey sky.
+4. Dust the bench with flour, roll out the dough, and lay the plums upon it like roof tiles.
+5. Scatter the crumb and bake at 180 °C for 30 minutes.
+";
+
+const MERINGUE: &str = "Lemon meringue drops
+
+By Ottilie Fenn
+Makes 20 drops
+
+Ingredients
+3 egg whites
+150 g white sugar
+1 tsp lemon juice
+
+Method
+1. Whip the whites until they stand up by themselves and add the sugar by the spoon.
+2. Bake at 100 °C for 90 minutes.
+";
+
+/// Barley malt syrup cannot be replaced by a label; a stew thickened so keeps its gluten.
+const MALTED: &str = "Gluten-free seitan pie
+
+Ingredients
+200 g seitan
+100 g potato starch
+20 g butter
+
+Method
+1. Bake at 180 °C for 30 minutes.
+";
+
+fn larder() -> &'static Larder {
+    static LARDER: OnceLock<Larder> = OnceLock::new();
+    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
+}
+
+struct Made {
+    rework: Rework,
+    screening: Screening,
+}
+
+fn made(text: &str) -> Made {
+    let reader = Reader::new(larder(), Locale::Us);
+    let recipe = read::recipe(text, &reader).expect("a recipe");
+    let weighed = formula(recipe, larder(), Locale::Us).expect("no ring");
+    let rework = rework(weighed, larder(), &Options::default());
+    let screening = rework.screen(larder());
+    Made { rework, screening }
+}
+
+fn options() -> CardOptions {
+    CardOptions {
+        today: Some("2026-11-25".to_owned()),
+        writer: Some("Imre Vasko".to_owned()),
+        url: Some("https://example.org/cards/plum".to_owned()),
+        ..CardOptions::default()
+    }
+}
+
+fn page(m: &Made) -> String {
+    html(&m.rework, &m.screening, larder(), &options())
+}
+
+fn data(m: &Made) -> Value {
+    json_ld(&m.rework, &m.screening, larder(), &options())
+}
+
+/// The page's tokens, script and style read as the raw text they are.
+fn tokens(page: &str) -> Vec<Token> {
+    let mut emitter = DefaultEmitter::<()>::new_with_span();
+    emitter.naively_switch_states(true);
+    Tokenizer::new_with_emitter(page, emitter)
+        .map(|Ok(t)| t)
+        .collect()
+}
+
+/// Reads the page back with an HTML reader: every element that is opened is closed.
+fn assert_balanced(page: &str) {
+    const VOID: [&str; 4] = ["meta", "br", "hr", "link"];
+    let mut open: Vec<String> = Vec::new();
+    for token in tokens(page) {
+        match token {
+            Token::StartTag(t) => {
+                let name = String::from_utf8_lossy(&t.name).into_owned();
+                if !VOID.contains(&name.as_str()) && !t.self_closing {
+                    open.push(name);
+                }
+            }
+            Token::EndTag(t) => {
+                let name = String::from_utf8_lossy(&t.name).into_owned();
+                assert_eq!(open.pop(), Some(name), "still open: {open:?}");
+            }
+            Token::Error(e) => panic!("not well formed: {e:?}"),
+            _ => {}
+        }
+    }
+    assert!(open.is_empty(), "left open: {open:?}");
+}
+
+/// Text of the page as a reader sees it.
+fn seen(page: &str) -> String {
+    let mut out = String::new();
+    let mut hidden = false;
+    for token in tokens(page) {
+        match token {
+            Token::StartTag(t) => hidden = matches!(&t.name[..], b"style" | b"script"),
+            Token::EndTag(_) => hidden = false,
+            Token::String(s) if !hidden => out.push_str(&String::from_utf8_lossy(&s)),
+            _ => {}
+        }
+    }
+    out
+}
+
+#[test]
+fn the_same_bytes_twice() {
+    for text in [SQUARES, MERINGUE, MALTED] {
+        assert_eq!(page(&made(text)), page(&made(text)));
+    }
+}
+
+#[test]
+fn pages_are_well_formed_and_need_nothing_else() {
+    for text in [SQUARES, MERINGUE, MALTED] {
+        for regime in [Regime::Us, Regime::Eu, Regime::Ca, Regime::Anz] {
+            for locale in Locale::ALL {
+                let m = made(text);
+                let options = CardOptions {
+                    regime,
+                    locale,
+                    ..CardOptions::default()
+                };
+                let page = html(&m.rework, &m.screening, larder(), &options);
+                assert_balanced(&page);
+                assert_eq!(page.matches("<script").count(), 1);
+                for outside in ["src=", "<link", "@import", "url(", "<img"] {
+                    assert!(!page.contains(outside), "{outside}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_sources_sentences_are_not_printed() {
+    for text in [SQUARES, MERINGUE] {
+        let m = made(text);
+        let page = page(&m);
+        let data = data(&m).to_string();
+        for step in &m.rework.formula.recipe.steps {
+            for sentence in step
+                .text
+                .split(['.', ','])
+                .map(str::trim)
+                .filter(|s| s.len() > 20)
+            {
+                assert!(
+                    !page.contains(sentence) && !data.contains(sentence),
+                    "printed: {sentence}"
+                );
+            }
+        }
+        for own in ["beach sand", "roof tiles", "knuckle", "by themselves"] {
+            assert!(!page.contains(own) && !data.contains(own), "{own}");
+        }
+    }
+}
+
+#[test]
+fn the_diet_is_named_only_when_nothing_is_left_to_check() {
+    let squares = made(SQUARES);
+    assert!(
+        squares.screening.findings.iter().any(|f| f.open),
+        "rice flour wants a label"
+    );
+    assert!(!page(&squares).contains("GlutenFreeDiet"));
+    assert!(data(&squares).get("suitableForDiet").is_none());
+
+    let meringue = made(MERINGUE);
+    assert!(
+        meringue.screening.can_say_gluten_free,
+        "{:?}",
+        meringue.screening.findings
+    );
+    assert_eq!(
+        data(&meringue)["suitableForDiet"],
+        "https://schema.org/GlutenFreeDiet"
+    );
+
+    // A screening of another recipe clears nothing.
+    let wrong = html(&squares.rework, &meringue.screening, larder(), &options());
+    assert!(!wrong.contains("GlutenFreeDiet"));
+    let seitan = made(MALTED);
+    let wrong = html(&seitan.rework, &meringue.screening, larder(), &options());
+    assert!(!wrong.contains("GlutenFreeDiet") && wrong.contains("Contains gluten."));
+}
+
+#[test]
+fn what_contains_gluten_is_not_called_free() {
+    let m = made(MALTED);
+    let data = data(&m);
+    let name = data["name"].as_str().expect("a name");
+    assert!(!name.to_lowercase().contains("gluten-free"), "{name}");
+    assert!(name.contains("still contains gluten"));
+    assert!(seen(&page(&m)).contains("Contains gluten."));
+}
+
+#[test]
+fn never_safe_for_coeliacs() {
+    let claimed = SQUARES
+        .replace("Plum crumb squares", "Plum squares, safe for coeliacs")
+        .replace("Ottilie Fenn", "Ottilie Safe for  Coeliacs")
+        .replace("12 squares", "12 coeliac-safe squares");
+    for text in [SQUARES, MERINGUE, MALTED, &claimed] {
+        let m = made(text);
+        for out in [page(&m), data(&m).to_string()] {
+            let plain = out
+                .to_lowercase()
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ");
+            for claim in ["safe for coeliac", "safe for celiac", "coeliac-safe"] {
+                assert!(!plain.contains(claim), "{claim}");
+            }
+        }
+    }
+}
+
+#[test]
+fn text_from_outside_stays_text() {
+    let evil = "<script>alert(1)</script> & \"rolls\" </style><!--\u{2028} \\u003c/ \\";
+    let mut m = made(SQUARES);
+    m.rework.formula.recipe.title = Some(evil.to_owned());
+    m.rework.formula.recipe.source.author = Some(evil.to_owned());
+    m.rework.formula.recipe.source.url = Some("javascript:alert(1)".to_owned());
+    for component in &mut m.rework.components {
+        component.name = evil.to_owned();
+        component.lines[0].name = evil.to_owned();
+        component.lines[0].note = Some(evil.to_owned());
+    }
+    let options = CardOptions {
+        today: Some(evil.to_owned()),
+        writer: Some(evil.to_owned()),
+        url: Some("javascript:alert(2)".to_owned()),
+        ..CardOptions::default()
+    };
+    let page = html(&m.rework, &m.screening, larder(), &options);
+    assert_balanced(&page);
+    assert!(!page.contains("<script>alert") && !page.contains("href=\"javascript"));
+    assert!(page.contains("&lt;script&gt;alert"));
+    assert_eq!(page.matches("</script").count(), 1);
+    assert_eq!(page.matches("</style").count(), 1);
+    let data = json_ld(&m.rework, &m.screening, larder(), &options);
+    assert_eq!(block(&page), data);
+    assert!(data.get("datePublished").is_none() && data.get("url").is_none());
+}
+
+/// The page's data block.
+fn block(page: &str) -> Value {
+    let mark = "application/ld+json\">";
+    let start = page.find(mark).expect("a block") + mark.len();
+    let end = start + page[start..].find("</script>").expect("its end");
+    serde_json::from_str(&page[start..end]).expect("sound JSON")
+}
+
+/// Properties and types of schema.org Recipe as its pages list them.
+#[test]
+fn the_data_is_a_recipe() {
+    let m = made(SQUARES);
+    let page = page(&m);
+    let data = block(&page);
+    assert_eq!(data, self::data(&m), "the block is json_ld");
+    assert_eq!(data["@context"], "https://schema.org");
+    assert_eq!(data["@type"], "Recipe");
+    assert_eq!(data["name"], "Plum crumb squares, gluten-free");
+    assert_eq!(data["inLanguage"], "en");
+    assert!(data["recipeYield"].is_string());
+    let lines = data["recipeIngredient"].as_array().expect("a list");
+    assert!(lines.iter().all(Value::is_string));
+    assert!(
+        lines.iter().any(|l| l
+            .as_str()
+            .is_some_and(|l| l.starts_with("300 g (") && l.contains("blend"))),
+        "{lines:?}"
+    );
+    for section in data["recipeInstructions"].as_array().expect("sections") {
+        assert_eq!(section["@type"], "HowToSection");
+        assert!(section["name"].is_string());
+        for step in section["itemListElement"].as_array().expect("steps") {
+            assert_eq!(step["@type"], "HowToStep");
+            assert!(step["text"].as_str().is_some_and(|t| !t.is_empty()));
+        }
+    }
+    assert_eq!(data["isBasedOn"]["@type"], "CreativeWork");
+    assert_eq!(data["isBasedOn"]["url"], "https://example.org/plum-squares");
+    assert!(
+        data["creditText"]
+            .as_str()
+            .is_some_and(|c| c.contains("Ottilie Fenn"))
+    );
+    assert_eq!(data["author"]["name"], "Imre Vasko");
+    assert_eq!(data["datePublished"], "2026-11-25");
+    for invented in ["nutrition", "aggregateRating", "image", "review", "video"] {
+        assert!(data.get(invented).is_none(), "{invented}");
+    }
+    let bare = json_ld(&m.rework, &m.screening, larder(), &CardOptions::default());
+    assert!(bare.get("author").is_none() && bare.get("datePublished").is_none());
+}
+
+/// The card is read back by the reader of this project: same title, same lines, same grams.
+#[test]
+fn the_page_reads_back() {
+    for text in [SQUARES, MERINGUE] {
+        let m = made(text);
+        let data = data(&m);
+        let lines = data["recipeIngredient"].as_array().expect("a list");
+        let reader = Reader::new(larder(), Locale::Us);
+        let back = read::recipe(&page(&m), &reader).expect("a recipe");
+        assert_eq!(back.title.as_deref(), data["name"].as_str());
+        let read: Vec<&recipe::Line> = back.components.iter().flat_map(|c| &c.lines).collect();
+        assert_eq!(read.len(), lines.len());
+        let weighed = formula(back.clone(), larder(), Locale::Us).expect("no ring");
+        for (c, component) in weighed.components.iter().enumerate() {
+            for item in component
+                .items
+                .iter()
+                .filter(|i| i.in_formula && i.food.is_some())
+            {
+                let line = &back.components[c].lines[item.line];
+                let Some((grams, _)) = line.clean.split_once(" g ") else {
+                    continue;
+                };
+                let grams: f64 = grams.parse().expect("grams first");
+                let got = item.grams.expect("a weight").likely().as_grams();
+                assert!((got - grams).abs() < 1e-9, "{}: {got}", line.clean);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_reader_sees_what_matters() {
+    let m = made(SQUARES);
+    let text = seen(&page(&m));
+    for needed in [
+        "Untested conversion: 0 test bakes logged",
+        "Check the labels.",
+        "Buy labelled gluten-free:",
+        "safety for coeliac disease depends on your ingredients and kitchen",
+        "Contains milk, egg",
+        "Oats.",
+        "is left over",
+        "Adapted from ‘Plum crumb squares’, Ottilie Fenn",
+        "Developer’s sheet",
+        "estimate",
+        "2026-11-25",
+    ] {
+        assert!(text.contains(needed), "missing: {needed}");
+    }
+    // Parts per million stay on the developer's sheet.
+    let (first, second) = text.split_once("Developer’s sheet").expect("two sheets");
+    assert!(!first.contains("ppm") && second.contains("ppm"));
+}
+
+/// Writes the pages where a person can look at them: `CARD_OUT=folder cargo test -p card`.
+#[test]
+fn pages_for_the_eye() {
+    let Some(folder) = std::env::var_os("CARD_OUT") else {
+        return;
+    };
+    for (name, text) in [
+        ("squares", SQUARES),
+        ("meringue", MERINGUE),
+        ("seitan", MALTED),
+    ] {
+        let path = std::path::Path::new(&folder).join(format!("{name}.html"));
+        std::fs::write(path, page(&made(text))).expect("a folder to write to");
+    }
+}
