@@ -54,25 +54,30 @@ pub fn household(larder: &Larder, food: FoodId, grams: Mass, locale: Locale) -> 
     }
     let whole = matches!(is.function(), Function::Fruit | Function::Vegetable);
     if whole && let Some(each) = larder.measure(food, "each", State::Usual) {
-        let n = (g / each.grams.likely().as_grams() * 2.0).round() / 2.0;
-        let error = n * each.grams.likely().as_grams() / g - 1.0;
-        if n >= 0.5 && error.abs() <= 0.1 && n <= 20.0 {
-            let half = if n.fract() > 0.0 { "½" } else { "" };
-            let count = if n < 1.0 {
-                String::new()
-            } else {
-                format!("{n:.0}").replace(".5", "")
+        let one = each.grams.likely().as_grams();
+        let n = (g / one * 2.0).round() / 2.0;
+        let error = n * one / g - 1.0;
+        // Pieces differ: only a few of them say more than a weight.
+        if (0.5..=4.0).contains(&n) && error.abs() <= 0.1 {
+            let count = match (n.floor(), n.fract() > 0.0) {
+                (0.0, _) => "½".to_owned(),
+                (w, true) => format!("{w:.0}½"),
+                (w, false) => format!("{w:.0}"),
             };
-            let count = if n.fract() > 0.0 && n > 1.0 {
-                format!("{}", n.floor())
+            let plural = if n > 1.0 && !is.name.ends_with('s') {
+                "s"
             } else {
-                count
+                ""
             };
             return Some(Household {
-                words: format!("{count}{half} {}", is.name),
+                words: format!("{count} {}{plural}", is.name),
                 error,
             });
         }
+    }
+    // Solid fat is cut from a block by weight where it is not sold in sticks.
+    if locale != Locale::Us && is.function() == Function::Fat && is.density.is_none() && g > 60.0 {
+        return None;
     }
     let volume = larder.volume_of(food, grams)?;
     scooped(volume, locale)
@@ -88,12 +93,59 @@ pub fn of_blend(larder: &Larder, blend: &Blend, grams: Mass, locale: Locale) -> 
     scooped(us.likely() * (grams.as_grams() / cup), locale)
 }
 
+/// Spoons below this are few in kind: a tenth off is allowed there, and shown.
+const SMALL_MILLILITRES: f64 = 15.0;
+
 fn scooped(volume: Volume, locale: Locale) -> Option<Household> {
-    let found: Scooped = measure(volume.as_millilitres(), locale, ERROR)?;
+    let ml = volume.as_millilitres();
+    let found: Scooped = measure(ml, locale, ERROR)
+        .or_else(|| measure(ml, locale, 0.1).filter(|_| ml < SMALL_MILLILITRES))?;
     Some(Household {
         words: words(&found),
         error: found.error,
     })
+}
+
+/// The household amount a line was written in, for lines that are kept as they were.
+#[must_use]
+pub fn as_written(line: &crate::Line, item: usize) -> Option<String> {
+    let amounts = &line.items.get(item)?.amounts;
+    let kitchen = |a: &&crate::Amount| {
+        a.loose.is_none()
+            && a.unit.is_some_and(|u| {
+                u.kind() != quantity::UnitKind::Mass && u != Unit::Ml && u != Unit::L
+            })
+    };
+    let main = amounts
+        .iter()
+        .filter(|a| a.role == crate::Role::Main)
+        .find(kitchen);
+    let found = match main {
+        Some(a) => a,
+        None => amounts
+            .iter()
+            .filter(|a| a.role == crate::Role::Twin)
+            .find(kitchen)?,
+    };
+    if amounts.iter().any(|a| a.role == crate::Role::Plus) {
+        return None;
+    }
+    let words = line.words(&found.span).trim().to_owned();
+    // A count says what it counts: '3 large eggs'.
+    if found.unit == Some(Unit::Count) {
+        let span = &line.items[item].food.as_ref()?.span;
+        let name = line.words(span).trim().to_owned();
+        if span.start <= found.span.start && found.span.end <= span.end {
+            // 'zest of ½ lemon' holds its own number.
+            return Some(name);
+        }
+        let size = line.items[item]
+            .qualities
+            .size
+            .map_or(String::new(), |s| format!("{s} "));
+        return Some(format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size));
+    }
+    Some(words)
 }
 
 /// Whole eggs and the rest as beaten grams. A rest below a tenth of an egg is left out.
@@ -196,6 +248,21 @@ pub fn is_fine(larder: &Larder, food: FoodId) -> bool {
         larder.food(food).function(),
         Function::Yeast | Function::Salt | Function::Binder | Function::Leavening | Function::Spice
     )
+}
+
+/// A percentage with the digits it deserves: `114 %`, `5.2 %`, `0.15 %`.
+#[must_use]
+pub fn percent(p: f64) -> String {
+    let p = p + 1e-9;
+    if p >= 9.95 {
+        format!("{p:.0} %")
+    } else if p >= 0.995 {
+        format!("{p:.1} %").replace(".0 %", " %")
+    } else {
+        format!("{p:.2} %")
+            .replace("0 %", " %")
+            .replace("0. %", "0 %")
+    }
 }
 
 /// A spread as `310 g (270–350)`, or `113 g` where it is certain.

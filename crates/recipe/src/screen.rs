@@ -165,7 +165,7 @@ impl PpmFinding {
 
 /// A figure rounded up to a tenth: an upper bound must not be rounded down.
 fn short(ppm: f64) -> String {
-    let tenths = (ppm * 10.0 - 1e-9).ceil().max(0.0) / 10.0;
+    let tenths = (ppm * 10.0 - 1e-9).ceil().max(0.0) / 10.0 + 0.0;
     if tenths.fract() == 0.0 {
         format!("{tenths:.0}")
     } else {

@@ -2,10 +2,11 @@
 
 use super::balance::Balance;
 use super::blend::{self, Blend};
-use super::hydration::{self, Part, WheatOriginal};
+use super::hydration;
 use super::method::{MethodNote, notes};
 use super::style::{Guess, Style, guess};
 use crate::data::rows;
+use crate::household::percent;
 use crate::recipe::{Recipe, Step};
 use crate::weigh::{Formula, Weighed, WeighedComponent};
 use crate::{Doubt, DoubtCode, read::same_part};
@@ -269,40 +270,26 @@ fn steps_of(recipe: &Recipe) -> Vec<usize> {
 }
 
 /// The rework of one component, under way.
-struct Work<'a> {
-    at: usize,
-    formula: &'a Formula,
-    weighed: &'a WeighedComponent,
-    larder: &'a Larder,
-    blend: Option<&'a Blend>,
-    style: Option<StyleChoice>,
-    lines: Vec<ReworkedLine>,
-    original: Balance,
-    changes: Vec<Change>,
-    doubts: Vec<Doubt>,
-    steps: Vec<&'a Step>,
+pub(super) struct Work<'a> {
+    pub(super) at: usize,
+    pub(super) formula: &'a Formula,
+    pub(super) weighed: &'a WeighedComponent,
+    pub(super) larder: &'a Larder,
+    pub(super) blend: Option<&'a Blend>,
+    pub(super) style: Option<StyleChoice>,
+    pub(super) lines: Vec<ReworkedLine>,
+    pub(super) original: Balance,
+    pub(super) changes: Vec<Change>,
+    pub(super) doubts: Vec<Doubt>,
+    pub(super) steps: Vec<&'a Step>,
 }
 
-fn grams(m: Mass) -> String {
+pub(super) fn grams(m: Mass) -> String {
     let g = m.as_grams();
     if g >= 20.0 {
         format!("{g:.0} g")
     } else {
         format!("{g:.1} g")
-    }
-}
-
-/// A percentage with the digits it deserves: `114 %`, `5.2 %`, `0.15 %`.
-pub(crate) fn percent(p: f64) -> String {
-    let p = p + 1e-9;
-    if p >= 9.95 {
-        format!("{p:.0} %")
-    } else if p >= 0.995 {
-        format!("{p:.1} %").replace(".0 %", " %")
-    } else {
-        format!("{p:.2} %")
-            .replace("0 %", " %")
-            .replace("0. %", "0 %")
     }
 }
 
@@ -358,17 +345,24 @@ impl<'a> Work<'a> {
                 },
                 None => {
                     let title = recipe.title.clone().unwrap_or_default();
-                    let near = if alone || weighed.name.is_empty() || at == 0 {
-                        format!("{} {title}", weighed.name)
+                    let near = if weighed.name.is_empty() {
+                        title.clone()
                     } else {
                         weighed.name.clone()
+                    };
+                    let about = if alone || at == 0 {
+                        title
+                    } else {
+                        String::new()
                     };
                     let far: String = work
                         .steps
                         .iter()
                         .map(|s| s.text.as_str())
                         .collect::<Vec<_>>()
-                        .join(" ");
+                        .join(" ")
+                        + " "
+                        + &about;
                     let Guess {
                         style,
                         confidence,
@@ -382,8 +376,14 @@ impl<'a> Work<'a> {
                 }
             };
             work.style = Some(choice);
-            work.blend = match &options.blend {
-                Some(key) => blends.iter().find(|b| b.key == *key),
+            let whole = work.whole_grain_share() >= 0.4
+                && !matches!(
+                    choice.style.key(),
+                    "sponge_cake" | "choux" | "roux_sauce" | "pasta"
+                );
+            let key = options.blend.as_deref().or(whole.then_some("wholegrain"));
+            work.blend = match key {
+                Some(key) => blends.iter().find(|b| b.key == key),
                 None => Blend::for_style(blends, choice.style),
             };
         }
@@ -467,6 +467,27 @@ impl<'a> Work<'a> {
         }
     }
 
+    /// Share of the wheat flours that are whole grain: bran and all.
+    fn whole_grain_share(&self) -> f64 {
+        let (mut whole, mut all) = (0.0, 0.0);
+        for w in self.weighed.items.iter().filter(|w| w.in_formula) {
+            let (Some(food), Some(g)) = (w.food, w.grams) else {
+                continue;
+            };
+            if self.larder.food(food).is_flour_phase()
+                && self.larder.food(food).gluten == Gluten::Contains
+            {
+                let g = g.likely().as_grams();
+                all += g;
+                // Bran shows in the fibre: white flours have below 5 g in 100 g.
+                if self.larder.composition(food).fibre.unwrap_or(0.0) > 7.0 {
+                    whole += g;
+                }
+            }
+        }
+        if all > 0.0 { whole / all } else { 0.0 }
+    }
+
     fn name(&self) -> &str {
         if self.weighed.name.is_empty() {
             "the recipe"
@@ -503,7 +524,7 @@ impl<'a> Work<'a> {
         }
     }
 
-    fn change(
+    pub(super) fn change(
         &mut self,
         what: &str,
         from: String,
@@ -656,7 +677,7 @@ impl<'a> Work<'a> {
     }
 
     /// Adds grams of a food to its line, or a new line.
-    fn add(&mut self, food: FoodId, more: Spread<Mass>, note: Option<String>) {
+    pub(super) fn add(&mut self, food: FoodId, more: Spread<Mass>, note: Option<String>) {
         let here = self.lines.iter_mut().find(|l| {
             l.food == Some(food) && l.in_formula && l.kept != Kept::Dropped && l.grams.is_some()
         });
@@ -773,7 +794,7 @@ impl<'a> Work<'a> {
     }
 
     /// Foods of the reworked lines, the blend taken apart.
-    fn foods(&self) -> Vec<(FoodId, Spread<Mass>)> {
+    pub(super) fn foods(&self) -> Vec<(FoodId, Spread<Mass>)> {
         let mut all = Vec::new();
         for line in self
             .lines
@@ -793,7 +814,7 @@ impl<'a> Work<'a> {
         all
     }
 
-    fn balance(&self) -> Balance {
+    pub(super) fn balance(&self) -> Balance {
         let mut b = Balance::of(&self.foods(), self.larder);
         // Parts of one blend do not vary apart: the flour phase is as sure as its one line.
         let flour = Spread::sum_independent(
@@ -805,397 +826,6 @@ impl<'a> Work<'a> {
         );
         b.flour = flour;
         b
-    }
-
-    /// Binder by the style's dose, less what the original and the blend already have.
-    fn binders(&mut self, style: Style) {
-        let before = self.balance();
-        let f = before.flour.likely().as_grams();
-        let have = |b: &Balance, word: &str| -> f64 {
-            b.binders
-                .iter()
-                .filter(|(x, _)| self.larder.food(*x).key.contains(word))
-                .map(|x| x.1)
-                .sum()
-        };
-        let (had_psyllium, had_gum) = (have(&before, "psyllium"), have(&before, "gum"));
-        let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
-            return;
-        };
-        let in_blend: Vec<(FoodId, f64)> = self.blend.map_or(Vec::new(), |b| b.binders.clone());
-        let blend_psyllium: f64 = in_blend
-            .iter()
-            .filter(|(x, _)| self.larder.food(*x).key.contains("psyllium"))
-            .map(|x| x.1)
-            .sum();
-        let gum_free = self.blend.is_some_and(|b| b.key == "gum_free");
-        let thickener = style.key() == "roux_sauce";
-        // (food, dose, range, reason, source)
-        let mut doses: Vec<(&str, f64, &super::style::StyleRange, String, String)> = Vec::new();
-        if thickener {
-            return;
-        }
-        if style.is_yeast_dough() || gum_free {
-            let wanted = if style.is_yeast_dough() {
-                psy.value.likely().get()
-            } else {
-                (2.5 * xan.value.likely().get())
-                    .clamp(psy.value.low().get(), psy.value.high().get())
-            };
-            let reason = if gum_free && !style.is_yeast_dough() {
-                "without gums: 1 % of xanthan is worth 2.5 % of psyllium"
-            } else {
-                "psyllium holds the gas that gluten would hold; what the blend has is counted"
-            };
-            let dose = wanted.max(blend_psyllium) - had_psyllium;
-            doses.push(("psyllium_powder", dose, psy, reason.to_owned(), psy.cited()));
-        }
-        if !gum_free {
-            let egg = before.egg;
-            let (dose, reason) = if style.is_yeast_dough() {
-                (
-                    xan.value.low().get().min(0.5),
-                    "with 4 % of psyllium or more, xanthan stays at 0.5 % or below".to_owned(),
-                )
-            } else if egg >= 60.0 {
-                (
-                    (xan.value.likely().get() / 2.0).max(xan.value.low().get()),
-                    format!("egg at {egg:.0} % of the flour binds already: half the usual dose"),
-                )
-            } else {
-                (
-                    xan.value.likely().get(),
-                    "the style's usual dose".to_owned(),
-                )
-            };
-            doses.push(("xanthan_gum", dose - had_gum, xan, reason, xan.cited()));
-        }
-        for (key, dose, range, reason, source) in doses {
-            let Some(food) = self.larder.by_key(key) else {
-                continue;
-            };
-            // What a bench scale of 0.1 g cannot weigh is no dose.
-            if f * dose / 100.0 < 0.3 {
-                continue;
-            }
-            let name = self.larder.food(food).name.clone();
-            let of = |p: f64| Mass::grams(f * p / 100.0);
-            let (low, high) = (
-                range.value.low().get().min(dose),
-                range.value.high().get().max(dose),
-            );
-            self.add(food, Spread::new(of(low), of(dose), of(high)), None);
-            self.change(
-                "binder",
-                if had_psyllium + had_gum > 0.0 {
-                    percent(had_psyllium + had_gum)
-                } else {
-                    "gluten".to_owned()
-                },
-                format!(
-                    "{} {name} ({} of the flour phase)",
-                    grams(of(dose)),
-                    percent(dose)
-                ),
-                Some(format!("{low}–{high} %")),
-                &reason,
-                &source,
-            );
-        }
-    }
-
-    fn leavening(&mut self, style: Style) {
-        let Some(range) = style.range("leavening_mult") else {
-            return;
-        };
-        let flour = self.balance().flour.likely().as_grams();
-        let (low, mult, high) = (
-            range.value.low().get(),
-            range.value.likely().get(),
-            range.value.high().get(),
-        );
-        if mult <= 0.0 {
-            return;
-        }
-        let rich = self.original.sugar + self.original.fat > 20.0;
-        for i in 0..self.lines.len() {
-            let line = &self.lines[i];
-            let (Some(id), Some(g)) = (line.food, line.grams) else {
-                continue;
-            };
-            if !line.in_formula || line.kept == Kept::Dropped {
-                continue;
-            }
-            let food = self.larder.food(id);
-            let fresh = self.larder.composition(id).water.unwrap_or(0.0) > 50.0;
-            let (what, cap, source) = match food.function() {
-                Function::Yeast => {
-                    let dry = if rich { 3.5 } else { 2.5 };
-                    (
-                        "yeast",
-                        if fresh { 3.0 * dry } else { dry },
-                        "cap of yeast: common practice, no source",
-                    )
-                }
-                Function::Leavening if food.key == "baking_powder" => (
-                    "baking powder",
-                    6.0,
-                    "cap of baking powder: common practice, no source",
-                ),
-                _ => continue,
-            };
-            let old = g.likely().as_grams();
-            let most = (cap * flour / 100.0).max(old);
-            let new = (old * mult).min(most);
-            if (new / old - 1.0).abs() < 0.03 {
-                continue;
-            }
-            let name = food.name.clone();
-            let of = |m: f64| Mass::grams((g.likely().as_grams() * m).min(most));
-            self.lines[i].grams = Some(Spread::new(of(low), Mass::grams(new), of(high)));
-            self.lines[i].kept = Kept::Changed;
-            let rule = if new < old * mult {
-                format!("times {mult}, but at most {cap} % of the flour phase")
-            } else {
-                format!("times {mult}: the dough holds gas less well, or starch sets sooner")
-            };
-            self.change(
-                what,
-                format!("{} {name}", grams(g.likely())),
-                format!("{} {name}", grams(Mass::grams(new))),
-                Some(format!("times {low}–{high}")),
-                &rule,
-                &format!("{}; {source}", range.cited()),
-            );
-        }
-    }
-
-    /// Egg white powder where a dough that needs structure has too little protein.
-    fn protein(&mut self, style: Style) {
-        let Some(range) = style.range("flour_protein") else {
-            return;
-        };
-        let b = self.balance();
-        let structural = style.is_yeast_dough();
-        if !structural || b.flour_protein >= range.value.low().get() || b.egg >= 15.0 {
-            return;
-        }
-        let Some(food) = self.larder.by_key("egg_white_powder") else {
-            return;
-        };
-        let f = b.flour.likely().as_grams();
-        let of = |p: f64| Mass::grams(f * p / 100.0);
-        self.add(
-            food,
-            Spread::new(of(2.0), of(3.0), of(4.0)),
-            Some("adds egg: not for an egg-free version".to_owned()),
-        );
-        self.change(
-            "protein",
-            percent(b.flour_protein),
-            format!("{} egg white powder (3 % of the flour phase)", grams(of(3.0))),
-            Some("2–4 %".to_owned()),
-            "a blend below the style's protein needs another to set the crumb; this adds egg as an allergen",
-            "common practice, no source",
-        );
-    }
-
-    /// What the fitted model expects of the reworked flour phase.
-    fn expect(
-        &self,
-        style: Style,
-        original: Option<&WheatOriginal>,
-    ) -> Option<hydration::Expectation> {
-        let b = self.balance();
-        let f = b.flour.likely().as_grams();
-        let mut flours: Vec<Part<'_>> = Vec::new();
-        let mut binders: Vec<Part<'_>> = Vec::new();
-        for (food, g) in self.foods() {
-            let is = self.larder.food(food);
-            let listed = self.larder.absorption(food).map(|a| a.water.likely().get());
-            let share = 100.0 * g.likely().as_grams() / f;
-            let part = |d: f64| Part {
-                key: &is.key,
-                percent: share,
-                absorption: listed.unwrap_or(d),
-            };
-            if is.is_flour_phase() {
-                flours.push(part(0.8));
-            } else if is.function() == Function::Binder {
-                binders.push(part(0.0));
-            }
-        }
-        let sum: f64 = flours.iter().map(|p| p.percent).sum();
-        flours.iter_mut().for_each(|p| p.percent *= 100.0 / sum);
-        hydration::expect(style.key(), &flours, &binders, original).ok()
-    }
-
-    /// Sets the water by consistency and the style's published hydration.
-    fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
-        let original = self
-            .original
-            .hydration
-            .filter(|h| h.likely().get() > 0.0)
-            .and_then(|h| {
-                let floor = |v: f64| v.max(0.5);
-                Some(WheatOriginal {
-                    hydration: hydration::Spread {
-                        low: floor(h.low().get()),
-                        likely: floor(h.likely().get()),
-                        high: floor(h.high().get()),
-                    },
-                    consistency: self.original.consistency?,
-                })
-            });
-        let mut expected = self.expect(style, original.as_ref())?;
-        // The middle stays inside the style's published hydration, as does the promise.
-        let mut held = "";
-        if let Some(r) = style.range("hydration_eff") {
-            let (low, high) = (r.value.low().get(), r.value.high().get());
-            let h = &mut expected.hydration;
-            if h.likely > high {
-                h.likely = high.max(h.low);
-                held = "; held at the top of the style's published range";
-            } else if h.likely < low {
-                h.likely = low.min(h.high);
-                held = "; held at the bottom of the style's published range";
-            }
-        }
-        let b = self.balance();
-        let f = b.flour.likely().as_grams();
-        let now = b.hydration.map_or(0.0, |h| h.likely().get());
-        let target = expected.hydration;
-        let delta = (target.likely - now) / 100.0 * f;
-        let basis = format!(
-            "{}{held}; fitted on {} published formulas, docs/hydration-model.md",
-            match expected.basis {
-                hydration::Basis::OriginalConsistency =>
-                    "the original's own consistency times the style's factor",
-                hydration::Basis::OriginalHydration =>
-                    "the original's own wetness, drawn a little towards the style",
-                hydration::Basis::Style => "the style's published formulas",
-                hydration::Basis::StyleAndFlours =>
-                    "the style's published formulas and what these flours take up",
-                hydration::Basis::Borrowed =>
-                    "no formula of this style is published; moved over from other yeast doughs",
-            },
-            expected.formulas
-        );
-        let range = Some(format!("{:.0}–{:.0} %", target.low, target.high));
-        let free = self.liquid_line();
-        let no_water = matches!(
-            style.key(),
-            "drop_cookie" | "rolled_cookie" | "crumb_streusel"
-        ) && free.is_none();
-        if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water {
-            let why = if style.is_egg_raised() && delta.abs() >= 0.02 * f {
-                "egg carries this style: its water is left alone; if the paste or batter is stiff add egg, not water"
-            } else if no_water && delta.abs() >= 0.02 * f {
-                "there is no free liquid here and adding some would change the bake: left as it is"
-            } else {
-                "the wetness stays as it was"
-            };
-            self.change("water", percent(now), percent(now), range, why, &basis);
-            self.widen(target, now);
-            return Some(expected);
-        }
-        let from = percent(now);
-        match free {
-            Some(i) => {
-                let food = self.lines[i].food?;
-                let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
-                let g = self.lines[i].grams?;
-                let at = |h: f64| {
-                    Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0))
-                };
-                self.lines[i].grams = Some(Spread::new(
-                    at(target.low),
-                    at(target.likely),
-                    at(target.high),
-                ));
-                self.lines[i].kept = Kept::Changed;
-                self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
-                let name = self.larder.food(food).name.clone();
-                self.change(
-                    "water",
-                    format!("{from} hydration, {} {name}", grams(g.likely())),
-                    format!("{} hydration, {} {name}", percent(target.likely), grams(at(target.likely))),
-                    range,
-                    "all water counts, that of eggs, milk, butter and syrups too; the free liquid is what moves",
-                    &basis,
-                );
-            }
-            None if delta > 0.0 => {
-                let food = self.larder.by_key("water")?;
-                let at = |h: f64| Mass::grams(((h - now) / 100.0 * f).max(0.0));
-                self.add(
-                    food,
-                    Spread::new(at(target.low), at(target.likely), at(target.high)),
-                    Some("hold back a tenth, add by feel".to_owned()),
-                );
-                self.change(
-                    "water",
-                    format!("{from} hydration"),
-                    format!(
-                        "{} hydration, {} water added",
-                        percent(target.likely),
-                        grams(at(target.likely))
-                    ),
-                    range,
-                    "all water counts, that of eggs, milk, butter and syrups too",
-                    &basis,
-                );
-            }
-            None => {
-                self.change(
-                    "water",
-                    from.clone(),
-                    from,
-                    range,
-                    "no free liquid to take away: left as it is",
-                    &basis,
-                );
-            }
-        }
-        Some(expected)
-    }
-
-    /// The free liquid says how unsure the wetness is, even where its middle stays.
-    fn widen(&mut self, target: hydration::Spread, now: f64) {
-        if now <= 0.0 || target.likely <= 0.0 {
-            return;
-        }
-        let Some(i) = self.liquid_line() else { return };
-        let Some(g) = self.lines[i].grams else { return };
-        let f = self.balance().flour.likely().as_grams();
-        let Some(food) = self.lines[i].food else {
-            return;
-        };
-        let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
-        let at =
-            |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
-        let low = at(target.low.min(now));
-        let high = at(target.high.max(now));
-        self.lines[i].grams = Some(Spread::new(low, g.likely(), high));
-    }
-
-    /// The line of free liquid with the most water.
-    fn liquid_line(&self) -> Option<usize> {
-        let water = |l: &ReworkedLine| -> Option<f64> {
-            let food = self.larder.food(l.food?);
-            let liquid = matches!(
-                food.function(),
-                Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol
-            );
-            let share = self.larder.composition(l.food?).water.unwrap_or(0.0);
-            (liquid && share > 60.0 && food.density.is_some())
-                .then(|| l.grams.map(|g| g.likely().as_grams() * share))?
-        };
-        (0..self.lines.len())
-            .filter(|&i| self.lines[i].in_formula && self.lines[i].kept != Kept::Dropped)
-            .filter_map(|i| Some((i, water(&self.lines[i])?)))
-            .max_by(|a, b| a.1.total_cmp(&b.1))
-            .map(|x| x.0)
     }
 
     /// Doubts where the result leaves the style's published ranges.

@@ -5,11 +5,14 @@
 
 mod balance;
 pub mod blend;
+mod dose;
 mod engine;
 pub mod hydration;
+mod measured;
 mod method;
 mod screened;
 pub mod style;
+mod water;
 
 pub use balance::Balance;
 pub use engine::{

@@ -3,7 +3,7 @@
 use larder::allergen::Regime;
 use larder::{CompositionRow, FoodId, Larder};
 use quantity::{Locale, Quantity, Spread};
-use recipe::household::{household, is_fine, of_blend, scale_grams};
+use recipe::household::{household, is_fine, scale_grams};
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::Screening;
 use recipe::weigh::{Formula, Weighed};
@@ -655,22 +655,6 @@ pub struct NoteOut {
     source: String,
 }
 
-/// The household amount of a reworked line.
-pub fn back(
-    line: &ReworkedLine,
-    c: &ReworkedComponent,
-    larder: &Larder,
-    locale: Locale,
-) -> Option<String> {
-    let grams = line.grams?.likely();
-    let found = match (line.food, line.blend, &c.blend) {
-        (Some(food), _, _) => household(larder, food, grams, locale),
-        (None, true, Some(blend)) => of_blend(larder, blend, grams, locale),
-        _ => None,
-    };
-    found.map(|h| h.shown())
-}
-
 /// A line's words: `250 g plain blend`.
 fn line_text(line: &ReworkedLine, larder: &Larder) -> String {
     match line.grams {
@@ -806,7 +790,7 @@ fn rework_line(
             (_, None) if l.component.is_some() => "see that component",
             (_, None) => "check the label",
         },
-        household: back(l, c, larder, locale),
+        household: r.household(component, l, larder, locale).map(|h| h.shown()),
         original: l
             .origin
             .and_then(|(line, _)| r.formula.recipe.components[component].lines.get(line))

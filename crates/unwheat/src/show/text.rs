@@ -1,12 +1,11 @@
 //! The terminal's pages, 80 columns wide.
 
 use super::Style;
-use super::json::back;
 use super::table::{Side, paragraph, table};
 use larder::allergen::Regime;
 use larder::{Gluten, Larder};
 use quantity::{Locale, Ratio, Spread};
-use recipe::household::{household, is_fine, scale_grams, spread_grams};
+use recipe::household::{household, is_fine, percent, scale_grams, spread_grams};
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent};
 use recipe::screen::Screening;
 use recipe::weigh::{Formula, Weighed};
@@ -272,12 +271,11 @@ fn hydration(h: Spread<Ratio>) -> String {
     }
 }
 
-fn percent(p: Option<Spread<Ratio>>) -> String {
-    match p.map(|p| p.likely().get()) {
-        None => String::new(),
-        Some(p) if p >= 9.95 => format!("{p:.0} %"),
-        Some(p) => format!("{p:.1} %"),
-    }
+fn share(p: Option<Spread<Ratio>>) -> String {
+    // Beside a spoon of flour in a sauce, percent of the flour says nothing.
+    p.map(|p| p.likely().get())
+        .filter(|p| *p < 1000.0)
+        .map_or(String::new(), percent)
 }
 
 /// `unwheat screen`.
@@ -348,8 +346,13 @@ fn findings(s: &Screening, components: &[&str], style: &Style, short: bool) -> S
         &paragraph("Gluten of the finished food: ", &s.ppm.words())
             .replace("                             ", "  "),
     );
-    for u in s.ppm.unknown.iter().take(if short { 3 } else { 20 }) {
+    let most = if short { 3 } else { s.ppm.unknown.len() };
+    for u in s.ppm.unknown.iter().take(most) {
         out.push_str(&paragraph("  ? ", u));
+    }
+    if s.ppm.unknown.len() > most {
+        let more = s.ppm.unknown.len() - most;
+        out.push_str(&format!("  ? and {more} more: see unwheat screen\n"));
     }
     out.push_str(&format!("\n{}\n", style.heading("ALLERGENS")));
     for &r in Regime::ALL {
@@ -419,7 +422,21 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             out.push_str(&blend_words(b, c, larder));
         }
         out.push_str(&makes(c.makes, c.used, c.left));
-        if c.original.flour.likely().as_grams() > 0.0 {
+        let missing = c
+            .lines
+            .iter()
+            .filter(|l| l.in_formula && l.kept != Kept::Dropped && l.grams.is_none())
+            .count();
+        if missing > 0 {
+            out.push_str(&format!(
+                "{missing} {} not weighed and not in that.\n",
+                if missing == 1 { "line is" } else { "lines are" }
+            ));
+        }
+        // A thickened sauce or filling is not balanced on its spoon of flour.
+        let dough =
+            c.original.flour.likely().as_grams() * 8.0 > c.original.total.likely().as_grams();
+        if c.original.flour.likely().as_grams() > 0.0 && dough {
             out.push_str(&balance_table(&c.original, &c.reworked, larder));
         }
         if !c.changes.is_empty() {
@@ -556,8 +573,9 @@ fn side_by_side(
             old,
             format!("{mark}{name}{aside}"),
             l.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
-            back(l, c, larder, locale).unwrap_or_default(),
-            percent(l.percent),
+            r.household(i, l, larder, locale)
+                .map_or(String::new(), |h| h.shown()),
+            share(l.percent),
         ]);
     }
     rows
@@ -602,13 +620,7 @@ fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: 
 
 fn balance_table(a: &Balance, b: &Balance, larder: &Larder) -> String {
     let h = |x: &Balance| x.hydration.map_or("–".to_owned(), hydration);
-    let p = |v: f64| {
-        if v >= 9.95 {
-            format!("{v:.0} %")
-        } else {
-            format!("{v:.1} %")
-        }
-    };
+    let p = percent;
     let binders = |x: &Balance| {
         let list: Vec<String> = x
             .binders

@@ -1,0 +1,245 @@
+//! The water of a reworked component: the fitted expectation, the original's own wetness, and the
+//! style's published range.
+
+use super::engine::{Kept, ReworkedLine, Work, grams};
+use super::hydration::{self, Part, WheatOriginal};
+use super::style::Style;
+use crate::household::percent;
+use larder::Function;
+use quantity::{Mass, Spread};
+
+impl Work<'_> {
+    /// What the fitted model expects of the reworked flour phase.
+    pub(super) fn expect(
+        &self,
+        style: Style,
+        original: Option<&WheatOriginal>,
+    ) -> Option<hydration::Expectation> {
+        let b = self.balance();
+        let f = b.flour.likely().as_grams();
+        let mut flours: Vec<Part<'_>> = Vec::new();
+        let mut binders: Vec<Part<'_>> = Vec::new();
+        for (food, g) in self.foods() {
+            let is = self.larder.food(food);
+            let listed = self.larder.absorption(food).map(|a| a.water.likely().get());
+            let share = 100.0 * g.likely().as_grams() / f;
+            let part = |d: f64| Part {
+                key: &is.key,
+                percent: share,
+                absorption: listed.unwrap_or(d),
+            };
+            if is.is_flour_phase() {
+                flours.push(part(0.8));
+            } else if is.function() == Function::Binder {
+                binders.push(part(0.0));
+            }
+        }
+        let sum: f64 = flours.iter().map(|p| p.percent).sum();
+        flours.iter_mut().for_each(|p| p.percent *= 100.0 / sum);
+        hydration::expect(style.key(), &flours, &binders, original).ok()
+    }
+
+    /// Sets the water by consistency and the style's published hydration.
+    pub(super) fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
+        let original = self
+            .original
+            .hydration
+            .filter(|h| h.likely().get() > 0.0)
+            .and_then(|h| {
+                let floor = |v: f64| v.max(0.5);
+                Some(WheatOriginal {
+                    hydration: hydration::Spread {
+                        low: floor(h.low().get()),
+                        likely: floor(h.likely().get()),
+                        high: floor(h.high().get()),
+                    },
+                    consistency: self.original.consistency?,
+                })
+            });
+        let mut expected = self.expect(style, original.as_ref())?;
+        let mut how = match expected.basis {
+            hydration::Basis::OriginalConsistency => {
+                "the original's own consistency times the style's factor"
+            }
+            hydration::Basis::OriginalHydration => {
+                "the original's own wetness, drawn a little towards the style"
+            }
+            hydration::Basis::Style => "the style's published formulas",
+            hydration::Basis::StyleAndFlours => {
+                "the style's published formulas and what these flours take up"
+            }
+            hydration::Basis::Borrowed => {
+                "no formula of this style is published; moved over from other yeast doughs"
+            }
+        }
+        .to_owned();
+        if style.key() == "roux_sauce" {
+            self.change(
+                "water",
+                "the liquid".to_owned(),
+                "the liquid, as it was".to_owned(),
+                None,
+                "the liquid of a sauce stays; only what thickens it changes",
+                "common practice, no source",
+            );
+            return Some(expected);
+        }
+        // A yeast dough from a wheat original has no published pair behind it: the practised
+        // factor on the original's hydration is a second witness, and the two are averaged.
+        if style.is_yeast_dough()
+            && let Some(factor) = style.range("hydration_mult")
+            && let Some(original) = &original
+        {
+            let practised = original.hydration.likely * factor.value.likely().get();
+            let h = &mut expected.hydration;
+            let middle = (h.likely * practised).sqrt();
+            let shift = middle / h.likely;
+            *h = hydration::Spread {
+                low: h.low * shift,
+                likely: middle,
+                high: h.high * shift,
+            };
+            how.push_str(&format!(
+                ", averaged with {} times the original's hydration (common practice, no source)",
+                factor.value.likely().get()
+            ));
+        }
+        // The style's published hydration bounds the middle and the range.
+        if let Some(r) = style.range("hydration_eff") {
+            let (low, high) = (r.value.low().get(), r.value.high().get());
+            let h = &mut expected.hydration;
+            if h.likely > high {
+                how.push_str("; held at the top of the style's published range");
+            } else if h.likely < low {
+                how.push_str("; held at the bottom of the style's published range");
+            }
+            h.likely = h.likely.clamp(low, high);
+            h.low = h.low.max(low).min(h.likely);
+            h.high = h.high.min(high).max(h.likely);
+        }
+        let b = self.balance();
+        let f = b.flour.likely().as_grams();
+        let now = b.hydration.map_or(0.0, |h| h.likely().get());
+        let target = expected.hydration;
+        let delta = (target.likely - now) / 100.0 * f;
+        let basis = format!(
+            "{how}; fitted on {} published formulas, docs/hydration-model.md",
+            expected.formulas
+        );
+        let range = Some(format!("{:.0}–{:.0} %", target.low, target.high));
+        let free = self.liquid_line();
+        let no_water = matches!(
+            style.key(),
+            "drop_cookie" | "rolled_cookie" | "crumb_streusel"
+        ) && free.is_none();
+        if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water {
+            let why = if style.is_egg_raised() && delta.abs() >= 0.02 * f {
+                "egg carries this style: its water is left alone; if the paste or batter is stiff add egg, not water"
+            } else if no_water && delta.abs() >= 0.02 * f {
+                "there is no free liquid here and adding some would change the bake: left as it is"
+            } else {
+                "the wetness stays as it was"
+            };
+            self.change("water", percent(now), percent(now), range, why, &basis);
+            self.widen(target, now);
+            return Some(expected);
+        }
+        let from = percent(now);
+        match free {
+            Some(i) => {
+                let food = self.lines[i].food?;
+                let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
+                let g = self.lines[i].grams?;
+                let at = |h: f64| {
+                    Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0))
+                };
+                self.lines[i].grams = Some(Spread::new(
+                    at(target.low),
+                    at(target.likely),
+                    at(target.high),
+                ));
+                self.lines[i].kept = Kept::Changed;
+                self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
+                let name = self.larder.food(food).name.clone();
+                self.change(
+                    "water",
+                    format!("{from} hydration, {} {name}", grams(g.likely())),
+                    format!("{} hydration, {} {name}", percent(target.likely), grams(at(target.likely))),
+                    range,
+                    "all water counts, that of eggs, milk, butter and syrups too; the free liquid is what moves",
+                    &basis,
+                );
+            }
+            None if delta > 0.0 => {
+                let food = self.larder.by_key("water")?;
+                let at = |h: f64| Mass::grams(((h - now) / 100.0 * f).max(0.0));
+                self.add(
+                    food,
+                    Spread::new(at(target.low), at(target.likely), at(target.high)),
+                    Some("hold back a tenth, add by feel".to_owned()),
+                );
+                self.change(
+                    "water",
+                    format!("{from} hydration"),
+                    format!(
+                        "{} hydration, {} water added",
+                        percent(target.likely),
+                        grams(at(target.likely))
+                    ),
+                    range,
+                    "all water counts, that of eggs, milk, butter and syrups too",
+                    &basis,
+                );
+            }
+            None => {
+                self.change(
+                    "water",
+                    from.clone(),
+                    from,
+                    range,
+                    "no free liquid to take away: left as it is",
+                    &basis,
+                );
+            }
+        }
+        Some(expected)
+    }
+
+    /// The free liquid says how unsure the wetness is, even where its middle stays.
+    fn widen(&mut self, target: hydration::Spread, now: f64) {
+        if now <= 0.0 || target.likely <= 0.0 {
+            return;
+        }
+        let Some(i) = self.liquid_line() else { return };
+        let Some(g) = self.lines[i].grams else { return };
+        let f = self.balance().flour.likely().as_grams();
+        let Some(food) = self.lines[i].food else {
+            return;
+        };
+        let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
+        let at =
+            |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
+        let low = at(target.low.min(now));
+        let high = at(target.high.max(now));
+        self.lines[i].grams = Some(Spread::new(low, g.likely(), high));
+    }
+
+    /// The line of free liquid with the most water.
+    fn liquid_line(&self) -> Option<usize> {
+        let water = |l: &ReworkedLine| -> Option<f64> {
+            let food = self.larder.food(l.food?);
+            let liquid = matches!(
+                food.function(),
+                Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol
+            );
+            let share = self.larder.composition(l.food?).water.unwrap_or(0.0);
+            (liquid && share > 60.0 && food.density.is_some())
+                .then(|| l.grams.map(|g| g.likely().as_grams() * share))?
+        };
+        (0..self.lines.len())
+            .filter(|&i| self.lines[i].in_formula && self.lines[i].kept != Kept::Dropped)
+            .filter_map(|i| Some((i, water(&self.lines[i])?)))
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|x| x.0)
+    }
+}
