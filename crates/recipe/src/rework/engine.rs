@@ -6,7 +6,6 @@ use super::hydration;
 use super::method::{MethodNote, notes};
 use super::style::{Guess, Style, guess};
 use crate::data::rows;
-use crate::household::percent;
 use crate::recipe::{Recipe, Step};
 use crate::weigh::{Formula, Weighed, WeighedComponent};
 use crate::{Doubt, DoubtCode, read::same_part};

@@ -207,7 +207,7 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
                     w.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
                     name,
                     back.map_or(String::new(), |h| h.shown()),
-                    percent(
+                    share(
                         w.percent
                             .filter(|_| component.flour.likely().as_grams() > 0.0),
                     ),
