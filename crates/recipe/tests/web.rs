@@ -1,6 +1,7 @@
 //! Saved pages: every shape of recipe data, broken pages, and arbitrary text.
 
 #![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::disallowed_methods, reason = "tests read the cases")]
 
 use larder::Larder;
 use proptest::prelude::*;

@@ -414,6 +414,7 @@ impl<'a> Work<'a> {
             self.leavening(choice.style);
             self.protein(choice.style);
             expected = self.water(choice.style);
+            self.process(choice.style);
         } else if let Some(choice) = self.style {
             expected = self.expect(choice.style, None);
         }

@@ -10,6 +10,7 @@ mod engine;
 pub mod hydration;
 mod measured;
 mod method;
+mod process;
 mod screened;
 pub mod style;
 mod water;
