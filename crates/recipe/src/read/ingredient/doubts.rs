@@ -1,0 +1,226 @@
+//! What is unsure about a line, once all of it is read.
+
+use super::super::words::is_container;
+use super::Reader;
+use crate::line::{Amount, Filling, Item, Line, LineKind, Purpose, Role};
+use crate::{Doubt, DoubtCode};
+use larder::{Certainty, FoodId, Match};
+use quantity::Unit;
+
+/// Numbers above this are no kitchen amount.
+const MOST: f64 = 1e5;
+
+impl Reader<'_> {
+    /// Doubts that need the whole line.
+    pub(super) fn after(&self, text: &str, line: &mut Line) {
+        let mut doubts = Vec::new();
+        if line.items.is_empty() {
+            line.kind = LineKind::Note;
+            return;
+        }
+        if line.items.len() > 1 {
+            doubts.push(Doubt::new(
+                DoubtCode::TwoOnLine,
+                format!(
+                    "{} ingredients stand on one line: check that each has its amount",
+                    line.items.len()
+                ),
+            ));
+        }
+        for item in &line.items {
+            let shown = text.get(item.name.clone()).unwrap_or_default().trim();
+            for a in &item.amounts {
+                self.amount_doubts(text, a, item, &mut doubts);
+            }
+            match (&item.food, &item.reference) {
+                (None, None) => doubts.push(
+                    Doubt::new(
+                        DoubtCode::UnknownIngredient,
+                        if shown.is_empty() {
+                            "no ingredient is named: write what the amount is of".to_owned()
+                        } else {
+                            format!("'{shown}' is not in the larder: it stays unweighed; check its label for gluten")
+                        },
+                    )
+                    .at(item.name.clone()),
+                ),
+                (Some(m), _) => self.match_doubt(text, m, &mut doubts),
+                _ => {}
+            }
+            let lower = shown.to_ascii_lowercase();
+            let whole = text.to_ascii_lowercase();
+            if item.amounts.is_empty() && item.reference.is_none() {
+                let code = if lower.contains("taste")
+                    || lower.contains("needed")
+                    || whole.contains("to taste")
+                {
+                    DoubtCode::ToTaste
+                } else {
+                    DoubtCode::NoAmount
+                };
+                doubts.push(
+                    Doubt::new(
+                        code,
+                        format!("no amount stands with '{shown}': it is not weighed"),
+                    )
+                    .at(item.name.clone()),
+                );
+            }
+            if item.purpose != Purpose::Formula {
+                doubts.push(Doubt::new(
+                    DoubtCode::NotInFormula,
+                    format!("'{shown}' is for dusting, the pan or serving: screened, but not counted in the formula"),
+                ));
+            }
+            if item.optional {
+                doubts.push(Doubt::new(
+                    DoubtCode::Optional,
+                    format!("'{shown}' is optional: it is counted and screened"),
+                ));
+            }
+        }
+        line.doubts.extend(doubts);
+    }
+
+    pub(super) fn match_doubt(&self, text: &str, m: &Match, doubts: &mut Vec<Doubt>) {
+        let name = |f: FoodId| self.larder.food(f).name.as_str();
+        let words: Vec<&str> = m
+            .unknown
+            .iter()
+            .filter_map(|r| text.get(r.clone()))
+            .collect();
+        let doubt = match m.certainty {
+            Certainty::Sure => return,
+            Certainty::Partly => Doubt::new(
+                DoubtCode::NamePartlyKnown,
+                format!(
+                    "read as {}; '{}' is not understood",
+                    name(m.food),
+                    words.join(", ")
+                ),
+            ),
+            Certainty::Tie => {
+                let others: Vec<&str> = m.rivals.iter().map(|f| name(*f)).collect();
+                Doubt::new(
+                    DoubtCode::NameTie,
+                    format!(
+                        "could be {} or {}: say which",
+                        name(m.food),
+                        others.join(" or ")
+                    ),
+                )
+            }
+            Certainty::Near => Doubt::new(
+                DoubtCode::NameNear,
+                format!(
+                    "'{}' is not known; read as {}",
+                    words.join(", "),
+                    name(m.food)
+                ),
+            ),
+        };
+        doubts.push(doubt.at(m.span.clone()));
+    }
+
+    pub(super) fn amount_doubts(
+        &self,
+        text: &str,
+        a: &Amount,
+        item: &Item,
+        doubts: &mut Vec<Doubt>,
+    ) {
+        let shown = text.get(a.span.clone()).unwrap_or_default().trim();
+        let mut say =
+            |code, message: String| doubts.push(Doubt::new(code, message).at(a.span.clone()));
+        if !a.low.is_finite()
+            || !a.high.is_finite()
+            || a.high > MOST
+            || a.high <= 0.0
+            || a.low < 0.0
+        {
+            say(
+                DoubtCode::ImpossibleNumber,
+                format!(
+                    "'{shown}' is no amount that can be measured: write a number above 0 and below 100,000"
+                ),
+            );
+        }
+        if a.backward {
+            say(
+                DoubtCode::BackwardRange,
+                format!("'{shown}' runs from high to low: read as the range between"),
+            );
+        }
+        if a.old_millilitres.is_some() {
+            say(
+                DoubtCode::OldMeasure,
+                format!("'{shown}' is an old measure: books differ about its size"),
+            );
+        } else if let Some(loose) = &a.loose
+            && item.reference.is_none()
+        {
+            say(
+                DoubtCode::LooseMeasure,
+                format!("'{loose}' has no fixed size: weigh it once and write the grams"),
+            );
+        }
+        if a.filling != Filling::Level {
+            say(
+                DoubtCode::LooseFilling,
+                format!("'{shown}': how full differs from hand to hand; the range is wider"),
+            );
+        }
+        if a.bare && item.reference.is_none() && a.unit.is_none() && a.loose.is_none() {
+            say(
+                DoubtCode::MissingUnit,
+                format!("'{shown}' has no unit: write grams, cups or pieces"),
+            );
+        }
+        if a.unit == Some(Unit::Oz)
+            && a.role != Role::Size
+            && let Some(m) = &item.food
+            && self.larder.food(m.food).density.is_some()
+            && !item
+                .amounts
+                .iter()
+                .any(|o| matches!(o.unit, Some(Unit::G | Unit::Ml | Unit::FlOz)))
+        {
+            say(
+                DoubtCode::OunceOfLiquid,
+                format!("'{shown}' of a liquid: read as weight; many books mean fluid ounces"),
+            );
+        }
+        if a.unit == Some(Unit::Tbsp)
+            && shown.ends_with('T')
+            && !text.contains(|c: char| c.is_lowercase())
+        {
+            say(
+                DoubtCode::SpoonLetter,
+                format!("'{shown}' in capitals could be table- or teaspoons: read as tablespoons"),
+            );
+        }
+        if is_container(a.unit)
+            && a.role == Role::Main
+            && !item.amounts.iter().any(|o| o.role == Role::Size)
+        {
+            let known = item.food.as_ref().is_some_and(|m| {
+                self.larder
+                    .weigh(
+                        m.food,
+                        Unit::Packet,
+                        None,
+                        larder::State::Usual,
+                        self.locale,
+                    )
+                    .is_some()
+                    && a.unit == Some(Unit::Packet)
+            });
+            if !known && !item.amounts.iter().any(|o| o.role == Role::Twin) {
+                say(
+                    DoubtCode::SizeOnLabel,
+                    format!("'{shown}': its size is on the label; write it in brackets"),
+                );
+            }
+        }
+    }
+}

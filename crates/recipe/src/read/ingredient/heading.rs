@@ -1,0 +1,170 @@
+//! Headings: which line names a component.
+
+use super::Reader;
+
+/// Nouns a component is called by; a line of nothing but such a name is a heading, and 'the
+/// crumbs' is one of them rather than a food.
+pub(super) const COMPONENT_NOUNS: [&str; 45] = [
+    "dough",
+    "filling",
+    "topping",
+    "glaze",
+    "crumbs",
+    "crumb",
+    "crust",
+    "pastry",
+    "batter",
+    "frosting",
+    "icing",
+    "streusel",
+    "syrup",
+    "sauce",
+    "custard",
+    "ganache",
+    "sponge",
+    "base",
+    "cake",
+    "caramel",
+    "mixture",
+    "starter",
+    "preferment",
+    "poolish",
+    "biga",
+    "sponge",
+    "wash",
+    "drizzle",
+    "layer",
+    "assembly",
+    "decoration",
+    "garnish",
+    "shell",
+    "case",
+    "crumble",
+    "compote",
+    "brine",
+    "marinade",
+    "dressing",
+    "cream",
+    "roux",
+    "meringue",
+    "biscuits",
+    "soaker",
+    "levain",
+];
+impl Reader<'_> {
+    /// The component a line names, if it is a heading.
+    pub(super) fn heading(&self, text: &str, marked: bool) -> Option<String> {
+        let bare = text.trim_end_matches([':', ' ']);
+        let colon = bare.len() < text.trim_end().len();
+        let words = bare.split_whitespace().count();
+        if words == 0 || words > 9 {
+            return None;
+        }
+        let lower = bare.to_lowercase();
+        let for_the = lower.starts_with("for the ") || lower.starts_with("to make the ");
+        let digit_first = bare.starts_with(|c: char| c.is_numeric());
+        if digit_first {
+            return None;
+        }
+        let amount = bare.contains(|c: char| c.is_numeric()) && !is_numbered_name(bare);
+        let without = bare.split('(').next().unwrap_or(bare);
+        let amount =
+            amount && without.contains(|c: char| c.is_numeric()) && !is_numbered_name(without);
+        if amount {
+            return None;
+        }
+        let prose = bare.ends_with(['.', '!', '?'])
+            || lower.starts_with("makes ")
+            || lower.starts_with("serves ");
+        if prose {
+            return None;
+        }
+        let letters = bare.chars().filter(|c| c.is_alphabetic()).count();
+        let capitals = letters >= 3 && !bare.chars().any(char::is_lowercase);
+        let food = self.larder.names().is_name(bare, self.locale);
+        let last = lower
+            .split(|c: char| !c.is_alphabetic())
+            .rfind(|w| !w.is_empty())
+            .unwrap_or("");
+        let noun = COMPONENT_NOUNS.contains(&last);
+        let single = COMPONENT_NOUNS.contains(&lower.as_str());
+        let whole = matches!(
+            lower.as_str(),
+            "to finish" | "to serve" | "to assemble" | "to decorate" | "to glaze"
+        ) || last == "ingredients" && words <= 3;
+        let for_purpose = lower.starts_with("for ") && colon;
+        let amountless = !lower.contains(" to taste") && !lower.contains(',');
+        let is = whole
+            || (colon && !bare.contains(": "))
+            || for_the && (words <= 6) && amountless
+            || for_purpose
+            || (marked && !food)
+            || (capitals && (!food || single) && amountless && words <= 5)
+            || (noun
+                && words <= 4
+                && (!food || single)
+                && amountless
+                && !lower.starts_with("the ")
+                && !self.refers(&lower));
+        is.then(|| component_name(bare))
+    }
+
+    /// Whether words use a component rather than name one: 'half the dough'.
+    pub(super) fn refers(&self, lower: &str) -> bool {
+        [
+            "half ",
+            "remaining ",
+            "rest ",
+            "reserved ",
+            "all ",
+            "leftover ",
+            "a ",
+            "one ",
+            "of ",
+        ]
+        .iter()
+        .any(|w| lower.starts_with(w))
+            || lower.contains(" the ")
+            || lower.contains(" of ")
+    }
+}
+
+/// 'Layer 2', 'Part 1': a name with a number that is no amount.
+pub(super) fn is_numbered_name(text: &str) -> bool {
+    let mut words = text.split_whitespace().rev();
+    let number = words
+        .next()
+        .is_some_and(|w| w.chars().all(|c| c.is_ascii_digit()));
+    number
+        && words.next().is_some_and(|w| {
+            matches!(
+                w.to_ascii_lowercase().as_str(),
+                "layer" | "part" | "step" | "stage" | "day"
+            )
+        })
+}
+
+/// The name of a component from its heading: 'For the Lemon glaze (optional):' is 'lemon glaze'.
+pub(crate) fn component_name(heading: &str) -> String {
+    let mut name = heading
+        .split('(')
+        .next()
+        .unwrap_or(heading)
+        .trim()
+        .trim_end_matches([':', '-', ' '])
+        .to_lowercase();
+    for lead in ["for the ", "for ", "to make the ", "to make ", "the "] {
+        if let Some(rest) = name.strip_prefix(lead) {
+            name = rest.to_owned();
+            break;
+        }
+    }
+    for tail in [" ingredients", " mixture"] {
+        if let Some(rest) = name.strip_suffix(tail)
+            && !rest.is_empty()
+        {
+            name = rest.to_owned();
+        }
+    }
+    name.trim().to_owned()
+}

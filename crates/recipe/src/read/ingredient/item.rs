@@ -1,0 +1,338 @@
+//! From a name and its amounts to the items of a line.
+
+use super::super::words::Word;
+use super::Reader;
+use super::heading::COMPONENT_NOUNS;
+use super::list::{find_or, split_and, split_list, starts_with_food, trim_name};
+use super::purpose::purpose_of;
+use crate::line::{Amount, Item, Line, Reference, Share};
+use crate::{Doubt, DoubtCode};
+use larder::{Certainty, Match};
+use quantity::Unit;
+use std::ops::Range;
+
+impl Reader<'_> {
+    /// Makes the item (or items) of a name.
+    pub(super) fn named(
+        &self,
+        text: &str,
+        name: Range<usize>,
+        amounts: Vec<Amount>,
+        each: bool,
+        line: &mut Line,
+    ) {
+        let name = trim_name(text, name);
+        if name.is_empty() && amounts.is_empty() {
+            return;
+        }
+        // The name without the amounts inside it, same length so that spans hold.
+        let mut scratch = text[name.clone()].to_owned();
+        for a in amounts
+            .iter()
+            .filter(|a| a.span.start >= name.start && a.span.end <= name.end)
+        {
+            let inside = a.span.start - name.start..a.span.end - name.start;
+            scratch.replace_range(inside.clone(), &" ".repeat(inside.len()));
+        }
+        if each || scratch.to_ascii_lowercase().contains(" each") {
+            let split: Vec<Range<usize>> = split_list(&scratch);
+            if split.len() > 1
+                && split
+                    .iter()
+                    .all(|r| self.larder.find(&scratch[r.clone()], self.locale).is_some())
+            {
+                for r in split {
+                    let piece = name.start + r.start..name.start + r.end;
+                    let item = self.item(text, &scratch[r], piece, amounts.clone(), line);
+                    line.items.push(item);
+                }
+                return;
+            }
+        }
+        if let Some((left, right)) = split_and(&scratch) {
+            let whole = self.larder.find(&scratch, self.locale);
+            let l = self.larder.find(&scratch[left.clone()], self.locale);
+            let r = self.larder.find(&scratch[right.clone()], self.locale);
+            if let (Some(l), Some(r)) = (&l, &r)
+                && l.food != r.food
+                && whole.is_none_or(|w| w.span.end <= left.end || w.span.start >= right.start)
+                && r.certainty != Certainty::Near
+                && !self.larder.names().is_remark(&scratch[right.clone()])
+                && !self.larder.names().is_remark(&scratch[left.clone()])
+                && starts_with_food(&scratch[right.clone()], r)
+            {
+                let shared = !amounts.is_empty();
+                let a = name.start + left.start..name.start + left.end;
+                let b = name.start + right.start..name.start + right.end;
+                let first = self.item(text, &scratch[left], a, amounts.clone(), line);
+                let second = self.item(text, &scratch[right], b, Vec::new(), line);
+                if shared {
+                    line.doubts.push(
+                        Doubt::new(
+                            DoubtCode::SharedAmount,
+                            format!(
+                                "one amount stands before '{}' and '{}': it is counted for the first; give each its own",
+                                &text[first.name.clone()], &text[second.name.clone()]
+                            ),
+                        )
+                        .at(name),
+                    );
+                }
+                line.items.push(first);
+                line.items.push(second);
+                return;
+            }
+        }
+        let item = self.item(text, &scratch, name, amounts, line);
+        line.items.push(item);
+    }
+
+    pub(super) fn item(
+        &self,
+        text: &str,
+        words: &str,
+        name: Range<usize>,
+        mut amounts: Vec<Amount>,
+        line: &mut Line,
+    ) -> Item {
+        // ASCII only: places in it are places in the words.
+        let lower = words.to_ascii_lowercase();
+        let larder = self.larder;
+        let mut alternatives = Vec::new();
+        let shift = |m: Match| Match {
+            span: name.start + m.span.start..name.start + m.span.end,
+            unknown: m
+                .unknown
+                .iter()
+                .map(|r| name.start + r.start..name.start + r.end)
+                .collect(),
+            ..m
+        };
+        let reference = self.reference(&lower, &name, &amounts);
+        let mut food = None;
+        if reference.is_none() {
+            food = larder.find(words, self.locale);
+            if let Some((at, skip)) = find_or(&lower)
+                && at <= words.len()
+            {
+                let (a, b) = (&words[..at], &words[(at + skip).min(words.len())..]);
+                let left = larder.find(a, self.locale);
+                let right = larder.find(b, self.locale);
+                let whole_holds_or = food
+                    .as_ref()
+                    .is_some_and(|m| m.span.start < at && m.span.end > at);
+                if !whole_holds_or {
+                    match (left, right) {
+                        (Some(l), Some(r)) if l.food != r.food => {
+                            alternatives.push(r.food);
+                            food = Some(l);
+                        }
+                        (Some(l), _) => food = Some(l),
+                        (None, Some(r)) => {
+                            // 'dark or milk chocolate': the left word with the right one's head.
+                            let head = b[r.span.clone()].split_whitespace().last().unwrap_or("");
+                            let joined = larder.find(&format!("{} {head}", a.trim()), self.locale);
+                            match joined
+                                .filter(|j| j.certainty == Certainty::Sure && j.food != r.food)
+                            {
+                                Some(j) => {
+                                    alternatives.push(r.food);
+                                    food = Some(Match {
+                                        span: 0..words.len(),
+                                        ..j
+                                    });
+                                }
+                                None => {
+                                    food = Some(Match {
+                                        span: at + skip + r.span.start..at + skip + r.span.end,
+                                        unknown: Vec::new(),
+                                        ..r
+                                    });
+                                }
+                            }
+                        }
+                        (None, None) => {}
+                    }
+                }
+                if !alternatives.is_empty() {
+                    let (l, r) = (food.as_ref().map(|m| m.food), alternatives.first());
+                    line.doubts.push(
+                        Doubt::new(
+                            DoubtCode::Alternative,
+                            format!(
+                                "'{}' offers a choice: {} is counted, {} is screened too",
+                                words.trim(),
+                                l.map_or("", |f| larder.food(f).name.as_str()),
+                                r.map_or("", |f| larder.food(*f).name.as_str()),
+                            ),
+                        )
+                        .at(name.clone()),
+                    );
+                }
+            }
+        }
+        // '1 lemon, juice only', '6 eggs, whites only'.
+        if let Some(m) = &food {
+            let counted = amounts
+                .iter()
+                .any(|a| a.bare || a.unit == Some(Unit::Count));
+            for (say, part) in [
+                ("juice only", "juice"),
+                ("juiced", "juice"),
+                ("zest only", "zest"),
+                ("zested", "zest"),
+                ("rind only", "zest"),
+                ("whites only", "white"),
+                ("white only", "white"),
+                ("yolks only", "yolk"),
+                ("yolk only", "yolk"),
+            ] {
+                let both = lower.contains("zest") && lower.contains("juice");
+                if counted && lower.contains(say) && !both {
+                    let noun = words[m.span.clone()].to_owned();
+                    if let Some(f) = larder.find(&format!("{noun} {part}"), self.locale)
+                        && f.certainty == Certainty::Sure
+                    {
+                        food = Some(Match {
+                            span: m.span.clone(),
+                            ..f
+                        });
+                    }
+                    break;
+                }
+            }
+        }
+        // '3 garlic cloves', '4 bacon rashers', '2 rosemary sprigs': the piece behind the name.
+        if let (Some(m), Some(a)) = (&food, amounts.iter_mut().find(|a| a.bare)) {
+            let behind = words[m.span.end.min(words.len())..].trim_start();
+            let inside = words[m.span.clone()]
+                .split_whitespace()
+                .last()
+                .unwrap_or("");
+            for word in [
+                behind
+                    .split(|c: char| !c.is_alphabetic())
+                    .next()
+                    .unwrap_or(""),
+                inside,
+            ] {
+                if let Some(Word::Unit(u)) = self.words.get(&word.to_ascii_lowercase())
+                    && matches!(u.unit, Some(Unit::Clove | Unit::Slice | Unit::Sprig))
+                    && larder
+                        .measure(m.food, u.unit.map_or("", Unit::code), larder::State::Usual)
+                        .is_some()
+                {
+                    a.unit = u.unit;
+                    a.bare = false;
+                    break;
+                }
+            }
+        }
+        let piece_food = food.as_ref().map(|m| m.food);
+        for a in amounts.iter_mut().filter(|a| a.bare) {
+            let counted = match piece_food {
+                Some(f) => {
+                    larder
+                        .weigh(f, Unit::Count, None, larder::State::Usual, self.locale)
+                        .is_some()
+                        || larder.measures(f).is_empty()
+                }
+                None => reference.is_none() && a.low.fract() == 0.0,
+            };
+            if counted {
+                a.unit = Some(Unit::Count);
+            }
+            a.bare = !counted;
+        }
+        let purpose = purpose_of(&lower);
+        Item {
+            amounts,
+            qualities: larder.names().qualities(words),
+            food: food.map(shift),
+            alternatives,
+            purpose,
+            reference,
+            optional: lower.contains("optional")
+                || text.to_ascii_lowercase().starts_with("optional"),
+            name,
+        }
+    }
+
+    /// A use of another component.
+    pub(super) fn reference(
+        &self,
+        lower: &str,
+        name: &Range<usize>,
+        amounts: &[Amount],
+    ) -> Option<Reference> {
+        let mut rest = lower.trim_start();
+        let mut share = None;
+        let mut determined = false;
+        let strip = |s: &mut &str, p: &str| {
+            let hit = s.strip_prefix(p).map(str::trim_start);
+            if let Some(r) = hit {
+                *s = r;
+            }
+            hit.is_some()
+        };
+        for (word, is) in [
+            ("remaining ", Share::Rest),
+            ("the remaining ", Share::Rest),
+            ("rest of ", Share::Rest),
+            ("the rest of ", Share::Rest),
+            ("leftover ", Share::Rest),
+            ("reserved ", Share::Rest),
+            ("the reserved ", Share::Rest),
+            ("all of ", Share::Part(1.0)),
+            ("all the ", Share::Part(1.0)),
+            ("all ", Share::Part(1.0)),
+        ] {
+            if strip(&mut rest, word) {
+                share = Some(is);
+                determined = true;
+                break;
+            }
+        }
+        let of = strip(&mut rest, "of ");
+        let the = strip(&mut rest, "the ");
+        determined |= the;
+        let loose = amounts.iter().any(|a| {
+            matches!(
+                a.loose.as_deref(),
+                Some("batch" | "quantity" | "recipe" | "portion" | "batches")
+            )
+        });
+        determined |= loose;
+        let part = amounts.iter().any(|a| a.unit.is_none() && a.low < 1.0);
+        if !(determined || of && part) {
+            return None;
+        }
+        let noun = rest.split([',', '(', ';']).next().unwrap_or(rest).trim();
+        let noun = noun.split(" from ").next().unwrap_or(noun);
+        let noun = noun.split(" for ").next().unwrap_or(noun).trim();
+        let component = noun
+            .split_whitespace()
+            .any(|w| COMPONENT_NOUNS.contains(&w));
+        // 'the butter' is butter, unless this recipe has such a component; 'the crumbs' is one.
+        let food = self.larder.names().is_name(noun, self.locale);
+        if noun.is_empty()
+            || (!component && food)
+            || (!component && !loose && self.larder.find(noun, self.locale).is_some())
+        {
+            return None;
+        }
+        let share = share.unwrap_or_else(|| match amounts.first() {
+            Some(a) if loose => Share::Part(a.middle()),
+            Some(a) if a.unit.is_none() => Share::Part(a.middle()),
+            Some(_) => Share::Amount,
+            None => Share::Part(1.0),
+        });
+        let at = lower.find(noun).unwrap_or(0);
+        let span = name.start + at..(name.start + at + noun.len()).min(name.end);
+        Some(Reference {
+            name: noun.to_owned(),
+            share,
+            span,
+        })
+    }
+}

@@ -1,0 +1,246 @@
+//! Reading one line: is it an ingredient, a heading or a note, and what does it say.
+
+mod amounts;
+mod doubts;
+mod heading;
+mod item;
+mod list;
+mod marks;
+mod name;
+mod purpose;
+
+use super::amount::Walk;
+use super::lex::{Kind, Token, lex};
+use super::words::{Word, Words};
+use crate::line::{Amount, Line, LineKind, Role};
+use crate::{Doubt, DoubtCode};
+pub(crate) use heading::component_name;
+use larder::Larder;
+pub(crate) use marks::list_number;
+use marks::{is_opening, strip_bullet, strip_marks};
+use quantity::Locale;
+
+/// Reads ingredient lines. Build one and keep it: the word tables are made once.
+#[derive(Debug)]
+pub struct Reader<'a> {
+    pub(crate) larder: &'a Larder,
+    pub(crate) locale: Locale,
+    pub(crate) words: Words,
+}
+/// Longest line that is read as an ingredient; longer ones are notes.
+const LONGEST_LINE: usize = 400;
+
+impl<'a> Reader<'a> {
+    /// A reader of texts in one locale's measures.
+    #[must_use]
+    pub fn new(larder: &'a Larder, locale: Locale) -> Self {
+        Self {
+            larder,
+            locale,
+            words: Words::new(),
+        }
+    }
+
+    /// Reads one line of an ingredient list.
+    ///
+    /// # Returns
+    /// The line with every amount, the food and all doubts. Nothing is thrown away: the text
+    /// stays, and spans say where each value stood.
+    #[must_use]
+    pub fn line(&self, text: &str) -> Line {
+        let text = text.trim_end_matches(['\r', '\n']);
+        let clean = super::entities::decode(text);
+        let mut line = Line {
+            text: text.to_owned(),
+            clean,
+            number: 0,
+            kind: LineKind::Note,
+            heading: None,
+            items: Vec::new(),
+            doubts: Vec::new(),
+        };
+        if line.clean.trim().is_empty() {
+            return line;
+        }
+        let clean = std::mem::take(&mut line.clean);
+        self.read(&clean, &mut line);
+        line.clean = clean;
+        line
+    }
+
+    pub(super) fn read(&self, text: &str, line: &mut Line) {
+        let (from, mut marked) = strip_bullet(text);
+        let body = text[from..].trim_end();
+        let (inner, emphasised) = strip_marks(body);
+        marked |= emphasised;
+        let inner_at = inner.as_ptr() as usize - text.as_ptr() as usize;
+        if inner.is_empty() {
+            return;
+        }
+        if inner.len() > LONGEST_LINE {
+            line.doubts.push(Doubt::new(
+                DoubtCode::NotRead,
+                format!(
+                    "a line of {} letters is kept as a note: break it up if it holds ingredients",
+                    inner.len()
+                ),
+            ));
+            return;
+        }
+        if let Some(name) = self.heading(inner, marked) {
+            line.kind = LineKind::Heading;
+            line.heading = Some(name);
+            return;
+        }
+        if is_opening(inner) && !self.optional_item(inner) {
+            return;
+        }
+        // 'Egg wash: 1 egg': the label names a component, or the food itself ('Flour: 500 g').
+        let mut start = inner_at;
+        if let Some((label, rest)) = inner.split_once(':')
+            && !label.contains(|c: char| c.is_ascii_digit())
+            && label.split_whitespace().count() <= 5
+            && rest.chars().any(char::is_alphanumeric)
+            && !self.larder.names().is_name(label, self.locale)
+            && self.starts_with_amount(rest)
+        {
+            line.heading = Some(component_name(label));
+            start = inner_at + label.len() + 1;
+        }
+        let mut tokens = Vec::with_capacity(24);
+        lex(&text[start..], self.locale, &mut tokens);
+        for t in &mut tokens {
+            t.start += start;
+            t.end += start;
+        }
+        if self.is_note(&text[start..], &tokens) {
+            return;
+        }
+        line.kind = LineKind::Ingredient;
+        let mut walk = Walk {
+            text,
+            tokens: &tokens,
+            words: &self.words,
+            at: 0,
+        };
+        self.items(&mut walk, line);
+        self.after(text, line);
+    }
+
+    pub(super) fn starts_with_amount(&self, rest: &str) -> bool {
+        let mut tokens = Vec::new();
+        lex(rest, self.locale, &mut tokens);
+        let mut walk = Walk {
+            text: rest,
+            tokens: &tokens,
+            words: &self.words,
+            at: 0,
+        };
+        walk.amount(Role::Main).is_some()
+    }
+
+    /// 'Optional: 1 tbsp rum' is an ingredient, 'Optional: serve with cream.' is not.
+    pub(super) fn optional_item(&self, text: &str) -> bool {
+        let rest = text
+            .get(8..)
+            .unwrap_or("")
+            .trim_start_matches([':', ' ', '-']);
+        text.to_ascii_lowercase().starts_with("optional") && self.starts_with_amount(rest)
+    }
+
+    /// Prose, yields and remarks.
+    pub(super) fn is_note(&self, text: &str, tokens: &[Token]) -> bool {
+        let trimmed = text.trim();
+        let words = tokens.iter().filter(|t| t.kind == Kind::Word).count();
+        let begins = {
+            let mut walk = Walk {
+                text,
+                tokens: &[],
+                words: &self.words,
+                at: 0,
+            };
+            let mut shifted: Vec<Token> = Vec::new();
+            if tokens.first().is_some_and(|t| t.start >= text.len()) || !tokens.is_empty() {
+                let base = tokens.first().map_or(0, |t| t.start)
+                    - (text.len() - text.trim_start().len())
+                        .min(tokens.first().map_or(0, |t| t.start));
+                shifted = tokens
+                    .iter()
+                    .take(6)
+                    .map(|t| Token {
+                        start: t.start - base,
+                        end: t.end - base,
+                        ..*t
+                    })
+                    .collect();
+            }
+            walk.tokens = &shifted;
+            shifted.last().is_none_or(|t| t.end <= text.len()) && walk.amount(Role::Main).is_some()
+        };
+        if begins {
+            return false;
+        }
+        let sentence = trimmed.ends_with(['.', '!', '?']);
+        if sentence && words >= 4 {
+            return true;
+        }
+        words >= 9
+            && !tokens.iter().any(|t| {
+                matches!(
+                    t.kind,
+                    Kind::Whole(_) | Kind::Fraction(_) | Kind::Decimal(_)
+                )
+            })
+            && self
+                .larder
+                .find(trimmed, self.locale)
+                .is_none_or(|m| m.span.start > 20)
+    }
+
+    /// Reads the items of an ingredient line.
+    pub(super) fn items(&self, walk: &mut Walk<'_>, line: &mut Line) {
+        let text = walk.text;
+        let mut carried: Option<Vec<Amount>> = None;
+        while walk.peek().is_some() && line.items.len() < 8 {
+            let back = walk.at;
+            let mut amounts = self.amounts(walk);
+            let each = self.skip_each(walk);
+            if let Some(parts) = self.parts_of(walk, &amounts) {
+                line.items.extend(parts);
+            } else {
+                let (name, end) = self.name_end(walk, &mut amounts);
+                if amounts.is_empty()
+                    && let Some(c) = carried.clone()
+                {
+                    amounts = c;
+                }
+                self.named(text, name, amounts.clone(), each, line);
+                walk.at = end;
+            }
+            carried = None;
+            // What joins a further item is skipped.
+            while walk
+                .sign(0)
+                .is_some_and(|c| matches!(c, ',' | ';' | '&' | '+' | '/'))
+                || matches!(walk.word_at(0), Some(Word::And | Word::Plus))
+            {
+                walk.at += 1;
+            }
+            if walk.at == back {
+                break;
+            }
+        }
+    }
+
+    /// 'each of', 'each': the amount holds for every name that follows.
+    pub(super) fn skip_each(&self, walk: &mut Walk<'_>) -> bool {
+        if matches!(walk.word_at(0), Some(Word::Each)) {
+            walk.at += 1;
+            if matches!(walk.word_at(0), Some(Word::Of)) {
+                walk.at += 1;
+            }
+            return true;
+        }
+        false
+    }
+}

@@ -1,0 +1,341 @@
+//! Where a name ends, and the amounts inside it.
+
+use super::super::amount::{Walk, is_measured};
+use super::super::lex::Kind;
+use super::super::words::Word;
+use super::Reader;
+use super::amounts::{one, starts_with_digit};
+use crate::line::{Amount, Item, Purpose, Role};
+use larder::{Certainty, Match};
+use quantity::Unit;
+use std::ops::Range;
+
+impl Reader<'_> {
+    /// 'juice of 1 lemon', 'whites of 3 eggs', 'zest and juice of 1 lime'.
+    pub(super) fn parts_of(&self, walk: &mut Walk<'_>, before: &[Amount]) -> Option<Vec<Item>> {
+        const PARTS: [&str; 10] = [
+            "juice", "zest", "rind", "peel", "white", "whites", "yolk", "yolks", "seeds", "pulp",
+        ];
+        let text = walk.text;
+        let larder = self.larder;
+        let locale = self.locale;
+        walk.attempt(|w| {
+            let start = w.peek()?.start;
+            if before.iter().any(is_measured) {
+                return None;
+            }
+            let mut parts: Vec<&str> = Vec::new();
+            let (mut steps, mut of) = (0, false);
+            loop {
+                let t = w.peek()?;
+                if t.kind != Kind::Word {
+                    if matches!(t.kind, Kind::Sign('&' | ',')) && !parts.is_empty() {
+                        w.at += 1;
+                        continue;
+                    }
+                    break;
+                }
+                let lower = w.str(t).to_ascii_lowercase();
+                if let Some(p) = PARTS.iter().find(|p| **p == lower) {
+                    parts.push(p);
+                } else if matches!(lower.as_str(), "of" | "from") && !parts.is_empty() {
+                    of = true;
+                    w.at += 1;
+                    break;
+                } else if !matches!(
+                    lower.as_str(),
+                    "the"
+                        | "finely"
+                        | "freshly"
+                        | "grated"
+                        | "strained"
+                        | "squeezed"
+                        | "and"
+                        | "fresh"
+                ) {
+                    // 'yolks 6 eggs' and 'grated rind ½ lemon' leave out the 'of'.
+                    break;
+                }
+                w.at += 1;
+                steps += 1;
+                if steps > 8 {
+                    return None;
+                }
+            }
+            if parts.is_empty() {
+                return None;
+            }
+            let mut amount = match w.amount(Role::Main) {
+                Some(a) if a.unit.is_none() || a.unit == Some(Unit::Count) => a,
+                Some(_) => return None,
+                None => {
+                    // 'juice of a lemon', 'juice of lemon'
+                    let t = w.peek()?;
+                    let article = matches!(w.word_at(0), Some(Word::Article));
+                    w.at += usize::from(article);
+                    if !of || !article && before.is_empty() {
+                        return None;
+                    }
+                    before
+                        .first()
+                        .cloned()
+                        .unwrap_or_else(|| one(t.start..t.end))
+                }
+            };
+            if matches!(w.word_at(0), Some(Word::Article)) {
+                w.at += 1;
+            }
+            amount.unit = Some(Unit::Count);
+            amount.bare = false;
+            let from = w.peek()?.start;
+            let rest_end = text[from..]
+                .find([',', ';', '('])
+                .map_or(text.len(), |i| from + i);
+            let whole = larder.find(&text[from..rest_end], locale)?;
+            let noun = &larder.food(whole.food).name;
+            let span_end = from + whole.span.end;
+            while w.peek().is_some() {
+                w.at += 1;
+            }
+            parts
+                .iter()
+                .map(|p| {
+                    let p = match *p {
+                        "rind" | "peel" => "zest",
+                        "whites" => "white",
+                        "yolks" => "yolk",
+                        other => other,
+                    };
+                    let found = larder.find(&format!("{noun} {p}"), locale)?;
+                    Some(Item {
+                        amounts: vec![amount.clone()],
+                        name: start..span_end,
+                        food: Some(Match {
+                            span: start..span_end,
+                            ..found
+                        }),
+                        alternatives: Vec::new(),
+                        qualities: larder.names().qualities(&text[from..]),
+                        purpose: Purpose::Formula,
+                        reference: None,
+                        optional: false,
+                    })
+                })
+                .collect()
+        })
+    }
+
+    /// Where the name ends: at the end of the line or where another amount with its own name
+    /// begins. Twins and sizes inside the name are taken out. Returns the name's bytes and the
+    /// token to go on from.
+    pub(super) fn name_end(
+        &self,
+        walk: &mut Walk<'_>,
+        amounts: &mut Vec<Amount>,
+    ) -> (Range<usize>, usize) {
+        let text = walk.text;
+        let start = walk.peek().map_or(text.len(), |t| t.start);
+        let first = walk.at;
+        let mut end = text.trim_end().len();
+        let mut stop = walk.tokens.len();
+        let mut depth = 0;
+        while let Some(t) = walk.peek() {
+            let at = walk.at;
+            match t.kind {
+                Kind::Sign('(' | '[') => {
+                    if self.bracket(walk, amounts) {
+                        if let Some(first) = amounts.first_mut().filter(|a| a.role != Role::Main) {
+                            // 'butter (113 g)': the only amount stands in brackets.
+                            first.role = Role::Main;
+                        }
+                        continue;
+                    }
+                    depth += 1;
+                }
+                Kind::Sign(')' | ']') => depth -= 1,
+                Kind::Sign(',' | ';' | '–' | '—' | '-' | ':' | '=' | '|' | '/' | '.')
+                    if depth <= 0 && at > first =>
+                {
+                    // ', 125 g' is a twin; ', 1 tsp salt' another item; ', or 1 cup' a choice.
+                    walk.at += 1;
+                    if matches!(walk.word_at(0), Some(Word::Or)) {
+                        continue;
+                    }
+                    while matches!(walk.word_at(0), Some(Word::And)) {
+                        walk.at += 1;
+                    }
+                    let plus = matches!(walk.word_at(0), Some(Word::Plus));
+                    if plus {
+                        walk.at += 1;
+                    }
+                    if let Some(a) = walk.amount(if plus { Role::Plus } else { Role::Twin }) {
+                        if self.follows_name(walk, &a)
+                            && !plus
+                            && amounts.iter().any(|a| !a.bare || a.low > 0.0)
+                        {
+                            end = t.start;
+                            stop = at;
+                            break;
+                        }
+                        self.take_inside(walk, a, amounts);
+                        if plus {
+                            end = end.min(t.start);
+                        }
+                        continue;
+                    }
+                    walk.at = at;
+                }
+                Kind::Word if depth <= 0 && at > first => match walk.word_at(0) {
+                    Some(Word::Plus) => {
+                        walk.at += 1;
+                        if let Some(a) = walk.amount(Role::Plus) {
+                            self.take_inside(walk, a, amounts);
+                            end = end.min(t.start);
+                            continue;
+                        }
+                        walk.at = at;
+                    }
+                    Some(Word::Or) => {
+                        // 'or 1¾ cups sweet milk': the amount of another choice.
+                        walk.at += 1;
+                        if walk
+                            .amount(Role::Twin)
+                            .is_some_and(|a| self.follows_name(walk, &a))
+                        {
+                            stop = walk.tokens.len();
+                            break;
+                        }
+                        walk.at = at;
+                    }
+                    Some(Word::And) => {
+                        walk.at += 1;
+                        if let Some(a) = walk.amount(Role::Main)
+                            && (!a.bare || self.follows_name(walk, &a))
+                            && starts_with_digit(text, &a)
+                        {
+                            end = t.start;
+                            stop = at;
+                            break;
+                        }
+                        walk.at = at;
+                    }
+                    Some(Word::Each) if amounts.len() == 1 => {}
+                    _ => {}
+                },
+                Kind::Whole(_) | Kind::Decimal(_) | Kind::Fraction(_)
+                    if depth <= 0 && at > first =>
+                {
+                    let previous = walk.tokens[at - 1];
+                    let word = text[previous.start..previous.end].to_ascii_lowercase();
+                    let about_it = matches!(
+                        word.as_str(),
+                        "into"
+                            | "with"
+                            | "in"
+                            | "at"
+                            | "type"
+                            | "t"
+                            | "note"
+                            | "about"
+                            | "of"
+                            | "for"
+                            | "size"
+                            | "approx"
+                            | "until"
+                            | "per"
+                            | "no"
+                            | "after"
+                            | "within"
+                            | "step"
+                            | "or"
+                    );
+                    if !about_it {
+                        if let Some(a) = walk.amount(Role::Twin) {
+                            if amounts.is_empty() {
+                                amounts.push(Amount {
+                                    role: Role::Main,
+                                    ..a
+                                });
+                                self.container(walk, amounts);
+                                continue;
+                            }
+                            if !a.bare && is_measured(&a) {
+                                amounts.push(a);
+                                continue;
+                            }
+                        }
+                        walk.at = at;
+                    }
+                }
+                Kind::Sign('+') if depth <= 0 && at > first => {
+                    walk.at += 1;
+                    if let Some(a) = walk.amount(Role::Plus) {
+                        self.take_inside(walk, a, amounts);
+                        end = end.min(t.start);
+                        continue;
+                    }
+                    walk.at = at;
+                }
+                _ => {}
+            }
+            walk.at = at + 1;
+        }
+        walk.at = first;
+        (start.min(end)..end, stop)
+    }
+
+    /// Whether the words behind an amount name a food of their own.
+    pub(super) fn follows_name(&self, walk: &Walk<'_>, amount: &Amount) -> bool {
+        let from = walk.behind().max(amount.span.end);
+        let rest = &walk.text[from..];
+        let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
+        let lower = part.trim_start().to_ascii_lowercase();
+        if lower.starts_with("for ")
+            || lower.starts_with("extra")
+            || lower.starts_with("more")
+            || lower.is_empty()
+        {
+            return false;
+        }
+        self.larder
+            .find(part, self.locale)
+            .is_some_and(|m| m.certainty == Certainty::Sure)
+    }
+
+    /// An amount inside the name: a twin, a size, or a plus with its own food or purpose.
+    pub(super) fn take_inside(
+        &self,
+        walk: &mut Walk<'_>,
+        mut a: Amount,
+        amounts: &mut Vec<Amount>,
+    ) {
+        let rest = &walk.text[a.span.end.max(walk.behind())..];
+        let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
+        if a.role == Role::Plus {
+            let lower = part.to_ascii_lowercase();
+            a.aside = lower.trim_start().starts_with("for ")
+                || lower.trim_start().starts_with("to ")
+                || lower.trim_start().starts_with("extra")
+                || lower.trim_start().starts_with("more");
+            if !a.aside
+                && let Some(m) = self.larder.find(part, self.locale)
+            {
+                a.of = Some(m.food);
+                if a.bare {
+                    a.bare = false;
+                    a.unit = Some(Unit::Count);
+                }
+            }
+        } else if a.bare {
+            // 'cut into 3': no amount.
+            return;
+        }
+        if amounts.is_empty() {
+            a.role = Role::Main;
+        }
+        amounts.push(a);
+        if amounts.len() == 1 {
+            self.container(walk, amounts);
+        }
+    }
+}
