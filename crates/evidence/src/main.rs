@@ -5,10 +5,12 @@
 //! cargo run -p evidence -- hydration           fit, figures per style, pairs
 //! cargo run -p evidence -- hydration --write   also write the table that ships
 //! cargo run -p evidence -- lines               how well lines are read, with every miss
+//! cargo run -p evidence -- styles              how well styles are told from ratios alone
 //! ```
 
 mod hydration;
 mod lines;
+mod styles;
 
 use std::error::Error;
 use std::process::ExitCode;
@@ -29,7 +31,8 @@ fn dispatch(words: &[&str]) -> Result<(), Box<dyn Error>> {
     match words {
         ["hydration", rest @ ..] => hydration::run(rest),
         ["lines", rest @ ..] => lines::run(rest),
-        [] => Err("no command; give hydration or lines".into()),
-        [other, ..] => Err(format!("no command '{other}'; give hydration or lines").into()),
+        ["styles", rest @ ..] => styles::run(rest),
+        [] => Err("no command; give hydration, lines or styles".into()),
+        [other, ..] => Err(format!("no command '{other}'; give hydration, lines or styles").into()),
     }
 }

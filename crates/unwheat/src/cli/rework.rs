@@ -78,8 +78,14 @@ impl Rework {
         let rework = recipe::rework::rework(formula, larder, &options);
         let screening = rework.screen(larder);
         if let Some(path) = &self.card {
-            let _ = regime;
-            let page = String::new(); // CARD
+            let options = card::CardOptions {
+                locale: self.input.locale,
+                regime,
+                today: None,
+                writer: None,
+                url: None,
+            };
+            let page = card::html(&rework, &screening, larder, &options);
             std::fs::write(path, page).map_err(|error| Failure::File {
                 path: path.display().to_string(),
                 error,

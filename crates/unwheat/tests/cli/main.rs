@@ -1,0 +1,11 @@
+//! Drives the built binary as a person does: arguments and text in, text and exit code out.
+
+mod bad;
+mod help;
+mod hydration;
+mod lines;
+mod published;
+mod readme;
+mod rework;
+mod run;
+mod terminal;
