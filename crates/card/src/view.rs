@@ -16,6 +16,8 @@ pub(crate) struct Line {
     pub(crate) grams: Option<String>,
     /// Household words, spelled; or the source's own amount where nothing was weighed.
     pub(crate) measure: Option<String>,
+    /// No cup or spoon comes near enough.
+    pub(crate) weigh: bool,
     pub(crate) name: String,
     /// Allergens the law of the card lists, certain ones.
     pub(crate) allergens: Vec<&'static str>,
@@ -236,7 +238,22 @@ impl<'a> View<'a> {
         }
         remarks.extend(line.note.as_deref().map(tidy));
         let name = tidy(&line.name);
+        // '6 plum' beside 'plum' says it twice.
+        let measure = measure.map(|m| match m.strip_suffix(&name) {
+            Some(count) if !line.blend && count.ends_with(' ') && !m.contains('+') => {
+                let count = count.trim_end();
+                let one = count == "1" || count.starts_with("1/");
+                let size = count.contains(|c: char| c.is_alphabetic());
+                match (size, one) {
+                    (true, _) => m,
+                    (false, true) => format!("{count} piece"),
+                    (false, false) => format!("{count} pieces"),
+                }
+            }
+            _ => m,
+        });
         Line {
+            weigh: grams.is_some() && measure.is_none() && line.component.is_none(),
             grams,
             measure,
             allergens: self.allergens(line, of),
@@ -304,7 +321,7 @@ impl<'a> View<'a> {
             .map(|c| self.name(c).to_lowercase())
             .collect();
         out.push(format!(
-            "About {} g goes into: {}.",
+            "About {} g is used in: {}.",
             about(used.likely()),
             by.join(", ")
         ));
@@ -563,6 +580,7 @@ fn purpose(purpose: Purpose) -> Option<&'static str> {
         Purpose::Formula => None,
         Purpose::Dusting => Some("for dusting"),
         Purpose::Pan => Some("for the pan"),
+        Purpose::Brushing => Some("for brushing"),
         Purpose::Serving => Some("to serve"),
     }
 }

@@ -117,8 +117,24 @@ pub enum Purpose {
     Dusting,
     /// Greasing, brushing the tin, frying.
     Pan,
+    /// Brushing or glazing the bake: egg wash.
+    Brushing,
     /// To serve or decorate.
     Serving,
+}
+
+impl Purpose {
+    /// The words on screens; `None` for what is part of the formula.
+    #[must_use]
+    pub fn words(self) -> Option<&'static str> {
+        match self {
+            Self::Formula => None,
+            Self::Dusting => Some("for dusting"),
+            Self::Pan => Some("for the pan"),
+            Self::Brushing => Some("for brushing"),
+            Self::Serving => Some("to serve"),
+        }
+    }
 }
 
 /// A use of another component: '75 g of the crumbs', 'half the dough', 'remaining glaze'.

@@ -2,10 +2,10 @@
 
 use super::super::words::is_container;
 use super::Reader;
-use crate::line::{Amount, Filling, Item, Line, LineKind, Purpose, Role};
+use crate::line::{Amount, Filling, Item, Line, LineKind, Role};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, FoodId, Match};
-use quantity::Unit;
+use quantity::{Unit, UnitKind};
 
 /// Numbers above this are no kitchen amount.
 const MOST: f64 = 1e5;
@@ -18,7 +18,12 @@ impl Reader<'_> {
             line.kind = LineKind::Note;
             return;
         }
-        if line.items.len() > 1 {
+        let lower = text.to_ascii_lowercase();
+        let to_taste = ["taste", "needed", "as required"]
+            .iter()
+            .any(|w| lower.contains(w));
+        let unweighed = line.items.iter().all(|i| i.amounts.is_empty());
+        if line.items.len() > 1 && !(to_taste && unweighed) {
             doubts.push(Doubt::new(
                 DoubtCode::TwoOnLine,
                 format!(
@@ -47,13 +52,9 @@ impl Reader<'_> {
                 (Some(m), _) => self.match_doubt(text, m, &mut doubts),
                 _ => {}
             }
-            let lower = shown.to_ascii_lowercase();
-            let whole = text.to_ascii_lowercase();
-            if item.amounts.is_empty() && item.reference.is_none() {
-                let code = if lower.contains("taste")
-                    || lower.contains("needed")
-                    || whole.contains("to taste")
-                {
+            let purpose = item.purpose.words();
+            if item.amounts.is_empty() && item.reference.is_none() && purpose.is_none() {
+                let code = if to_taste {
                     DoubtCode::ToTaste
                 } else {
                     DoubtCode::NoAmount
@@ -66,10 +67,10 @@ impl Reader<'_> {
                     .at(item.name.clone()),
                 );
             }
-            if item.purpose != Purpose::Formula {
+            if let Some(purpose) = purpose {
                 doubts.push(Doubt::new(
                     DoubtCode::NotInFormula,
-                    format!("'{shown}' is for dusting, the pan or serving: screened, but not counted in the formula"),
+                    format!("'{shown}' is {purpose}: screened, but not counted in the formula"),
                 ));
             }
             if item.optional {
@@ -130,6 +131,12 @@ impl Reader<'_> {
         doubts: &mut Vec<Doubt>,
     ) {
         let shown = text.get(a.span.clone()).unwrap_or_default().trim();
+        // '1 oz' beside the knob, '20 g' beside the heaped spoon: the weight decides.
+        let weight_beside = item.amounts.iter().any(|o| {
+            !std::ptr::eq(o, a)
+                && matches!(o.role, Role::Main | Role::Twin)
+                && o.unit.is_some_and(|u| u.kind() == UnitKind::Mass)
+        });
         let mut say =
             |code, message: String| doubts.push(Doubt::new(code, message).at(a.span.clone()));
         if !a.low.is_finite()
@@ -158,13 +165,14 @@ impl Reader<'_> {
             );
         } else if let Some(loose) = &a.loose
             && item.reference.is_none()
+            && !weight_beside
         {
             say(
                 DoubtCode::LooseMeasure,
                 format!("'{loose}' has no fixed size: weigh it once and write the grams"),
             );
         }
-        if a.filling != Filling::Level {
+        if a.filling != Filling::Level && !weight_beside {
             say(
                 DoubtCode::LooseFilling,
                 format!("'{shown}': how full differs from hand to hand; the range is wider"),

@@ -3,9 +3,11 @@
 use super::super::words::Word;
 use super::Reader;
 use super::heading::COMPONENT_NOUNS;
-use super::list::{find_or, split_and, split_list, starts_with_food, trim_name};
+use super::list::{
+    blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
+};
 use super::purpose::purpose_of;
-use crate::line::{Amount, Item, Line, Reference, Share};
+use crate::line::{Amount, Item, Line, Reference, Role, Share};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, Match};
 use quantity::Unit;
@@ -19,6 +21,7 @@ impl Reader<'_> {
         name: Range<usize>,
         amounts: Vec<Amount>,
         each: bool,
+        blanks: &[Range<usize>],
         line: &mut Line,
     ) {
         let name = trim_name(text, name);
@@ -27,13 +30,12 @@ impl Reader<'_> {
         }
         // The name without the amounts inside it, same length so that spans hold.
         let mut scratch = text[name.clone()].to_owned();
-        for a in amounts
-            .iter()
-            .filter(|a| a.span.start >= name.start && a.span.end <= name.end)
-        {
-            let inside = a.span.start - name.start..a.span.end - name.start;
-            scratch.replace_range(inside.clone(), &" ".repeat(inside.len()));
+        for span in amounts.iter().map(|a| &a.span).chain(blanks) {
+            if span.start >= name.start && span.end <= name.end {
+                blank(&mut scratch, span.start - name.start..span.end - name.start);
+            }
         }
+        blank_denials(&mut scratch);
         if each || scratch.to_ascii_lowercase().contains(" each") {
             let split: Vec<Range<usize>> = split_list(&scratch);
             if split.len() > 1
@@ -160,8 +162,7 @@ impl Reader<'_> {
                         Doubt::new(
                             DoubtCode::Alternative,
                             format!(
-                                "'{}' offers a choice: {} is counted, {} is screened too",
-                                words.trim(),
+                                "the line offers a choice: {} is counted, {} is screened too",
                                 l.map_or("", |f| larder.food(f).name.as_str()),
                                 r.map_or("", |f| larder.food(*f).name.as_str()),
                             ),
@@ -244,7 +245,10 @@ impl Reader<'_> {
             }
             a.bare = !counted;
         }
-        let purpose = purpose_of(&lower);
+        let purpose = purpose_of(
+            &lower,
+            amounts.iter().any(|a| a.role == Role::Main && !a.aside),
+        );
         Item {
             amounts,
             qualities: larder.names().qualities(words),

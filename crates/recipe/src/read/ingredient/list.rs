@@ -20,14 +20,103 @@ pub(super) fn find_or(lower: &str) -> Option<(usize, usize)> {
         .then_some((at, 1))
 }
 
-/// The two sides of the first ' and ' or '&'.
+/// The two sides of the first ' and ' or '&' outside brackets.
 pub(super) fn split_and(text: &str) -> Option<(Range<usize>, Range<usize>)> {
     for sign in [" and ", " & ", " AND ", " And "] {
-        if let Some(at) = text.find(sign) {
+        let found = text
+            .match_indices(sign)
+            .map(|(at, _)| at)
+            .find(|at| depth(&text[..*at]) == 0);
+        if let Some(at) = found {
             return Some((0..at, at + sign.len()..text.len()));
         }
     }
     None
+}
+
+/// Brackets open at the end of a text.
+fn depth(text: &str) -> usize {
+    text.bytes().fold(0, |n: usize, b| match b {
+        b'(' | b'[' => n + 1,
+        b')' | b']' => n.saturating_sub(1),
+        _ => n,
+    })
+}
+
+/// Puts spaces in place of bytes, so that all other places stay.
+pub(super) fn blank(text: &mut String, span: Range<usize>) {
+    if text.get(span.clone()).is_some() {
+        text.replace_range(span.clone(), &" ".repeat(span.len()));
+    }
+}
+
+/// Blanks what a line says is not in it: '(contains no wheat, rye or barley)', 'no added
+/// sugar', 'not self-raising'. Such words name no food and offer no choice.
+pub(super) fn blank_denials(text: &mut String) {
+    let lower = text.to_ascii_lowercase();
+    if !["no", "contain", "without", "rather", "instead", "free from"]
+        .iter()
+        .any(|w| lower.contains(w))
+    {
+        return;
+    }
+    let words: Vec<Range<usize>> = word_spans(&lower);
+    let mut i = 0;
+    while let Some(span) = words.get(i) {
+        let at = |n: usize| words.get(i + n).map_or("", |r| &lower[r.clone()]);
+        let denial = match &lower[span.clone()] {
+            "not" | "without" => true,
+            "contains" | "containing" => matches!(at(1), "no" | "neither" | "zero"),
+            "free" => at(1) == "from",
+            "rather" => at(1) == "than",
+            "instead" => at(1) == "of",
+            "no" => {
+                // 'no added sugar', 'no salt added': three words, not the food behind them.
+                let three = at(1) == "added" || at(2) == "added";
+                if three && let Some(last) = words.get(i + 2) {
+                    blank(text, span.start..last.end);
+                    i += 3;
+                    continue;
+                }
+                true
+            }
+            _ => false,
+        };
+        if !denial {
+            i += 1;
+            continue;
+        }
+        // To the end of the bracket; outside brackets to the next comma.
+        let inside = depth(&lower[..span.start]) > 0;
+        let rest = &lower[span.start..];
+        let length = if inside {
+            rest.find([')', ']'])
+        } else {
+            rest.find([',', ';', '(', ')', '['])
+        };
+        let end = length.map_or(lower.len(), |n| span.start + n);
+        blank(text, span.start..end);
+        while words.get(i).is_some_and(|w| w.start < end) {
+            i += 1;
+        }
+    }
+}
+
+/// The words of a text: runs of letters.
+fn word_spans(text: &str) -> Vec<Range<usize>> {
+    let mut spans = Vec::new();
+    let mut from = None;
+    for (at, c) in text.char_indices() {
+        if c.is_alphanumeric() || c == '\'' {
+            from.get_or_insert(at);
+        } else if let Some(start) = from.take() {
+            spans.push(start..at);
+        }
+    }
+    if let Some(start) = from {
+        spans.push(start..text.len());
+    }
+    spans
 }
 
 /// Whether the food stands at the start of its words, not behind other ones ('beaten and
@@ -51,11 +140,17 @@ pub(super) fn split_list(text: &str) -> Vec<Range<usize>> {
         }
     };
     let mut at = 0;
+    let mut open = 0usize;
     while at < text.len() {
         let rest = &text[at..];
+        match rest.as_bytes().first() {
+            Some(b'(' | b'[') => open += 1,
+            Some(b')' | b']') => open = open.saturating_sub(1),
+            _ => {}
+        }
         let skip = [", and ", " and ", " & ", ", ", "; "]
             .iter()
-            .find(|s| rest.starts_with(**s));
+            .find(|s| open == 0 && rest.starts_with(**s));
         if let Some(s) = skip {
             push(from, at);
             at += s.len();

@@ -12,7 +12,7 @@ mod purpose;
 use super::amount::Walk;
 use super::lex::{Kind, Token, lex};
 use super::words::{Word, Words};
-use crate::line::{Amount, Line, LineKind, Role};
+use crate::line::{Amount, Line, LineKind, Purpose, Role};
 use crate::{Doubt, DoubtCode};
 pub(crate) use heading::component_name;
 use larder::Larder;
@@ -201,6 +201,8 @@ impl<'a> Reader<'a> {
     pub(super) fn items(&self, walk: &mut Walk<'_>, line: &mut Line) {
         let text = walk.text;
         let mut carried: Option<Vec<Amount>> = None;
+        // An item that is mixed with the next one.
+        let mut shared: Option<usize> = None;
         while walk.peek().is_some() && line.items.len() < 8 {
             let back = walk.at;
             let mut amounts = self.amounts(walk);
@@ -208,14 +210,25 @@ impl<'a> Reader<'a> {
             if let Some(parts) = self.parts_of(walk, &amounts) {
                 line.items.extend(parts);
             } else {
-                let (name, end) = self.name_end(walk, &mut amounts);
+                let end = self.name_end(walk, &mut amounts);
                 if amounts.is_empty()
                     && let Some(c) = carried.clone()
                 {
                     amounts = c;
                 }
-                self.named(text, name, amounts.clone(), each, line);
-                walk.at = end;
+                let before = line.items.len();
+                self.named(text, end.name, amounts.clone(), each, &end.blanks, line);
+                walk.at = end.stop;
+                if let Some(first) = std::mem::take(&mut shared)
+                    && let Some(purpose) = line.items.get(before).map(|i| i.purpose)
+                    && let Some(item) = line.items.get_mut(first)
+                    && item.purpose == Purpose::Formula
+                {
+                    item.purpose = purpose;
+                }
+                if end.shares_purpose {
+                    shared = line.items.len().checked_sub(1);
+                }
             }
             carried = None;
             // What joins a further item is skipped.

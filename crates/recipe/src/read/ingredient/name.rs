@@ -10,6 +10,18 @@ use larder::{Certainty, Match};
 use quantity::Unit;
 use std::ops::Range;
 
+/// Where a name ends and what was found on the way.
+pub(super) struct NameEnd {
+    /// The name's bytes.
+    pub name: Range<usize>,
+    /// The token to go on from.
+    pub stop: usize,
+    /// Bytes in the name that are amounts of another choice.
+    pub blanks: Vec<Range<usize>>,
+    /// The item behind it is mixed with this one and is for the same purpose.
+    pub shares_purpose: bool,
+}
+
 impl Reader<'_> {
     /// 'juice of 1 lemon', 'whites of 3 eggs', 'zest and juice of 1 lime'.
     pub(super) fn parts_of(&self, walk: &mut Walk<'_>, before: &[Amount]) -> Option<Vec<Item>> {
@@ -126,13 +138,10 @@ impl Reader<'_> {
     }
 
     /// Where the name ends: at the end of the line or where another amount with its own name
-    /// begins. Twins and sizes inside the name are taken out. Returns the name's bytes and the
-    /// token to go on from.
-    pub(super) fn name_end(
-        &self,
-        walk: &mut Walk<'_>,
-        amounts: &mut Vec<Amount>,
-    ) -> (Range<usize>, usize) {
+    /// begins. Twins and sizes inside the name are taken out.
+    pub(super) fn name_end(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) -> NameEnd {
+        let mut blanks = Vec::new();
+        let mut shares_purpose = false;
         let text = walk.text;
         let start = walk.peek().map_or(text.len(), |t| t.start);
         let first = walk.at;
@@ -198,10 +207,10 @@ impl Reader<'_> {
                     Some(Word::Or) => {
                         // 'or 1¾ cups sweet milk': the amount of another choice.
                         walk.at += 1;
-                        if walk
-                            .amount(Role::Twin)
-                            .is_some_and(|a| self.follows_name(walk, &a))
+                        if let Some(a) = walk.amount(Role::Twin).filter(|a| self.is_choice(walk, a))
                         {
+                            blanks.push(a.span);
+                            self.other_choice(walk, &mut blanks);
                             stop = walk.tokens.len();
                             break;
                         }
@@ -219,7 +228,13 @@ impl Reader<'_> {
                         }
                         walk.at = at;
                     }
-                    Some(Word::Each) if amounts.len() == 1 => {}
+                    _ if self.joins_another(walk) => {
+                        // 'egg beaten with 1 tbsp milk': two foods, for one purpose.
+                        end = t.start;
+                        stop = at + 1;
+                        shares_purpose = true;
+                        break;
+                    }
                     _ => {}
                 },
                 Kind::Whole(_) | Kind::Decimal(_) | Kind::Fraction(_)
@@ -281,13 +296,110 @@ impl Reader<'_> {
             walk.at = at + 1;
         }
         walk.at = first;
-        (start.min(end)..end, stop)
+        NameEnd {
+            name: start.min(end)..end,
+            stop,
+            blanks,
+            shares_purpose,
+        }
+    }
+
+    /// Whether the amount behind 'or' is of another food: 'or 1½ cups (360 ml) milk'.
+    fn is_choice(&self, walk: &mut Walk<'_>, amount: &Amount) -> bool {
+        let back = walk.at;
+        let mut quiet = vec![amount.clone()];
+        while matches!(walk.sign(0), Some('(' | '[')) && self.bracket(walk, &mut quiet) {}
+        let rest = &walk.text[walk.behind().max(amount.span.end)..];
+        walk.at = back;
+        let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
+        let lower = part.trim_start().to_ascii_lowercase();
+        if ["for ", "extra", "more", "if ", "to "]
+            .iter()
+            .any(|w| lower.starts_with(w))
+        {
+            return false;
+        }
+        self.larder.find(part, self.locale).is_some_and(|m| {
+            m.certainty == Certainty::Sure || is_measured(amount) && m.certainty != Certainty::Near
+        })
+    }
+
+    /// Blanks the amounts of a second choice, and all that is added to it: 'or 1 cup milk plus
+    /// 1 tbsp lemon juice' is a choice of milk.
+    fn other_choice(&self, walk: &mut Walk<'_>, blanks: &mut Vec<Range<usize>>) {
+        let end = walk.text.len();
+        let mut foods = false;
+        while let Some(t) = walk.peek() {
+            let at = walk.at;
+            let joins = match t.kind {
+                Kind::Word => {
+                    let lower = walk.str(t).to_ascii_lowercase();
+                    matches!(lower.as_str(), "plus" | "and" | "with" | "let" | "thinned")
+                }
+                Kind::Sign('+' | '&') => true,
+                _ => false,
+            };
+            if joins && foods {
+                blanks.push(t.start..end);
+                break;
+            }
+            let mut quiet = Vec::new();
+            if matches!(t.kind, Kind::Sign('(' | '[')) && self.bracket(walk, &mut quiet) {
+                blanks.push(t.start..walk.behind());
+            } else if let Some(a) = walk.amount(Role::Twin) {
+                blanks.push(a.span);
+            } else {
+                foods |= t.kind == Kind::Word;
+                walk.at = at + 1;
+            }
+        }
+    }
+
+    /// Whether 'beaten with', 'dissolved in' stands here before an amount of another food.
+    fn joins_another(&self, walk: &mut Walk<'_>) -> bool {
+        let word = |back: usize| {
+            let t = walk.at.checked_sub(back).and_then(|i| walk.tokens.get(i));
+            t.filter(|t| t.kind == Kind::Word)
+                .map_or("", |t| walk.str(*t))
+        };
+        let is = |s: &str, all: &[&str]| all.iter().any(|w| s.eq_ignore_ascii_case(w));
+        if !is(word(0), &["with", "in", "into"]) {
+            return false;
+        }
+        let with = is(word(0), &["with"]);
+        let mixed = is(
+            word(1),
+            &[
+                "beaten",
+                "mixed",
+                "dissolved",
+                "whisked",
+                "blended",
+                "stirred",
+                "combined",
+                "slaked",
+                "soaked",
+                "tossed",
+                "thinned",
+                "together",
+            ],
+        );
+        if !mixed && !(with && is(word(1), &["up", "down"])) {
+            return false;
+        }
+        let back = walk.at;
+        walk.at += 1;
+        let found = walk
+            .amount(Role::Main)
+            .is_some_and(|a| self.follows_name(walk, &a));
+        walk.at = back;
+        found
     }
 
     /// Whether the words behind an amount name a food of their own.
     pub(super) fn follows_name(&self, walk: &Walk<'_>, amount: &Amount) -> bool {
         let from = walk.behind().max(amount.span.end);
-        let rest = &walk.text[from..];
+        let rest = walk.text.get(from..).unwrap_or_default();
         let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
         let lower = part.trim_start().to_ascii_lowercase();
         if lower.starts_with("for ")

@@ -2,55 +2,131 @@
 
 use crate::line::Purpose;
 
-pub(super) fn purpose_of(lower: &str) -> Purpose {
-    let after = |words: &[&str]| words.iter().any(|w| lower.contains(w));
-    if after(&[
-        "for dusting",
-        "for rolling",
-        "for kneading",
-        "for flouring",
-        "for the work",
-        "for the bench",
-        "for the board",
-        "to dust",
-        "for sprinkling the",
-        "for coating",
-        "for dredging",
-    ]) {
-        Purpose::Dusting
-    } else if after(&[
-        "for greasing",
-        "for the pan",
-        "for the tin",
-        "for the dish",
-        "for brushing the tin",
-        "to grease",
-        "for frying",
-        "for deep",
-        "for oiling",
-        "for the griddle",
-        "for the bowl",
-        "for brushing",
-        "egg wash",
-        "eggwash",
-        "for glazing",
-        "to glaze",
-        "for the wash",
-    ]) {
+const DUSTING: [&str; 16] = [
+    "for dusting",
+    "for rolling",
+    "for kneading",
+    "for flouring",
+    "for shaping",
+    "for the work",
+    "for the bench",
+    "for the board",
+    "for the counter",
+    "for the surface",
+    "for the table",
+    "to dust",
+    "for sprinkling the",
+    "for coating",
+    "for dredging",
+    "for the peel",
+];
+
+/// Before [`PAN`]: 'for brushing' is for the bake, 'for brushing the tin' for the tin.
+const BRUSHING: [&str; 12] = [
+    "for brushing",
+    "to brush",
+    "egg wash",
+    "eggwash",
+    "egg-wash",
+    "for glazing",
+    "to glaze",
+    "for the wash",
+    "as a wash",
+    "for basting",
+    "to seal",
+    "for sealing",
+];
+
+const PAN: [&str; 26] = [
+    "for greasing",
+    "for buttering",
+    "for the pan",
+    "for the tin",
+    "for the dish",
+    "for the mould",
+    "for the mold",
+    "for the ramekin",
+    "for the baking",
+    "for the muffin",
+    "for the cake tin",
+    "for the loaf tin",
+    "for brushing the tin",
+    "for brushing the pan",
+    "for brushing the dish",
+    "to grease",
+    "to brush the tin",
+    "to brush the pan",
+    "for frying",
+    "for deep",
+    "for shallow",
+    "for oiling",
+    "for cooking the",
+    "for the griddle",
+    "for the skillet",
+    "for the bowl",
+];
+
+const SERVING: [&str; 10] = [
+    "to serve",
+    "for serving",
+    "to decorate",
+    "for decoration",
+    "to garnish",
+    "for garnish",
+    "to finish",
+    "for sprinkling",
+    "for scattering",
+    "for decorating",
+];
+
+/// What the words say an ingredient is for. With an amount of its own, words behind 'plus',
+/// 'and more' or 'with extra' say what the extra is for, not the ingredient.
+pub(super) fn purpose_of(lower: &str, amount: bool) -> Purpose {
+    let words = if amount {
+        extra(lower).map_or(lower, |at| &lower[..at])
+    } else {
+        lower
+    };
+    let says = |all: &[&str]| all.iter().any(|w| words.contains(w));
+    // One look at most lines: every phrase holds one of these.
+    if !says(&["for ", "to ", "wash", "as "]) {
+        Purpose::Formula
+    } else if says(&PAN) {
         Purpose::Pan
-    } else if after(&[
-        "to serve",
-        "for serving",
-        "to decorate",
-        "for decoration",
-        "to garnish",
-        "for garnish",
-        "to finish",
-        "for sprinkling",
-        "for decorating",
-    ]) {
+    } else if says(&BRUSHING) {
+        Purpose::Brushing
+    } else if says(&DUSTING) {
+        Purpose::Dusting
+    } else if says(&SERVING) {
         Purpose::Serving
     } else {
         Purpose::Formula
     }
+}
+
+/// Where the words about an unmeasured extra begin: 'plus more', 'and a little extra'.
+pub(super) fn extra(lower: &str) -> Option<usize> {
+    [
+        " plus ",
+        ",plus ",
+        " + ",
+        " and more",
+        " and extra",
+        " and a little",
+        " and some",
+        " & more",
+        " & extra",
+        " with more",
+        " with extra",
+        " with a little extra",
+        " with a little more",
+        ", extra ",
+        ", more ",
+        "(plus ",
+        "(and more",
+        "(and extra",
+    ]
+    .iter()
+    .filter_map(|w| lower.find(w))
+    .min()
 }
