@@ -775,7 +775,8 @@ fn ppm_of(food: &Food, labelled: bool, sure: bool) -> (Option<f64>, Option<Strin
             None,
             Some(format!("{}: no bound unless labelled", food.name)),
         ),
-        _ => (
+        PpmBasis::Gluten => (None, Some(format!("{}: holds gluten", food.name))),
+        PpmBasis::Label | PpmBasis::NoSource => (
             None,
             Some(format!("{}: only its label can tell", food.name)),
         ),

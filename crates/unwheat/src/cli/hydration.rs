@@ -185,18 +185,17 @@ fn found(given: &Given, larder: &Larder) -> Result<Found, String> {
 fn words(f: &Found) -> String {
     let e = &f.expected_hydration_percent;
     let mut out = format!(
-        "flour phase            {:.0} g ({:.0} % starch ingredients)\neffective hydration    {:.0} %\nexpected hydration     {:.0} % (nine of ten: {:.0}–{:.0} %)\n{} ({} formulas)\n",
+        "flour phase            {:.0} g ({:.0} % starch ingredients)\neffective hydration    {:.0} %\nexpected hydration     {:.0} % (nine of ten: {:.0}–{:.0} %)\n",
         f.flour_phase_g,
         f.starch_share_percent,
         f.effective_hydration_percent,
         e.likely,
         e.low,
-        e.high,
-        f.basis,
-        f.formulas
+        e.high
     );
+    out.push_str(&show::paragraph("rests on               ", &format!("{} formulas: {}", f.formulas, f.basis)));
     for d in &f.doubts {
-        out.push_str(&format!("doubt: {d}\n"));
+        out.push_str(&show::paragraph("  ? ", d));
     }
     out
 }

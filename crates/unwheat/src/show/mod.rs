@@ -4,6 +4,8 @@ pub mod json;
 mod table;
 pub mod text;
 
+pub use table::paragraph;
+
 use std::io::IsTerminal;
 
 /// How the terminal is written to. Colour is only a help: every word stands without it.

@@ -94,7 +94,10 @@ fn numbers_beyond_any_kitchen() {
                 grams.is_null() || grams.as_f64().is_some_and(|g| (0.0..1e9).contains(&g)),
                 "{line}: {json}"
             );
-            with_input(&["rework"], format!("Cake\n\n{line}100 g butter\n").as_bytes());
+            with_input(
+                &["rework"],
+                format!("Cake\n\n{line}100 g butter\n").as_bytes(),
+            );
         }
     }
 }
@@ -120,7 +123,17 @@ fn ten_megabytes() {
 /// Long lines below the limit of size may not take long either.
 #[test]
 fn one_very_long_line_is_read_in_time() {
-    for piece in ["1 cup flour, ", "(", "1/2 ", "flour ", "½", "1-", "<b>", "&amp;", "é"] {
+    for piece in [
+        "1 cup flour, ",
+        "(",
+        "1/2 ",
+        "flour ",
+        "½",
+        "1-",
+        "<b>",
+        "&amp;",
+        "é",
+    ] {
         let text = piece.repeat(60_000 / piece.len());
         let start = Instant::now();
         let ran = with_input(&["weigh"], text.as_bytes());
@@ -145,13 +158,20 @@ fn a_path_that_cannot_be_read() {
         "no/such/folder/card.html",
     ]);
     assert_eq!(said.code, 1, "{}", said.err);
-    assert!(said.err.contains("no/such/folder/card.html"), "{}", said.err);
+    assert!(
+        said.err.contains("no/such/folder/card.html"),
+        "{}",
+        said.err
+    );
 }
 
 /// Every prefix of a page and of a recipe is answered, whatever it breaks off in.
 #[test]
 fn what_breaks_off_is_answered() {
-    for file in ["cases/good/web/03_graph.html", "examples/ginger-crumb-cheesecake.txt"] {
+    for file in [
+        "cases/good/web/03_graph.html",
+        "examples/ginger-crumb-cheesecake.txt",
+    ] {
         let bytes = std::fs::read(root().join(file)).expect("the case");
         for end in (0..bytes.len()).step_by(bytes.len() / 12 + 1) {
             let ran = with_input(&["rework"], &bytes[..end]);

@@ -144,7 +144,12 @@ pub fn examples() -> Vec<String> {
 pub fn locale_of(example: &str) -> &'static str {
     match example {
         e if e.contains("leek") => "au",
-        e if ["cheesecake", "lemon", "stout"].iter().any(|w| e.contains(w)) => "uk",
+        e if ["cheesecake", "lemon", "stout"]
+            .iter()
+            .any(|w| e.contains(w)) =>
+        {
+            "uk"
+        }
         _ => "us",
     }
 }

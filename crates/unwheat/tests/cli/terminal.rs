@@ -7,7 +7,11 @@ use unicode_width::UnicodeWidthStr;
 fn fits(what: &str, text: &str) {
     for (i, line) in text.lines().enumerate() {
         let width = line.width();
-        assert!(width <= 80, "{what}, line {}: {width} columns: {line}", i + 1);
+        assert!(
+            width <= 80,
+            "{what}, line {}: {width} columns: {line}",
+            i + 1
+        );
     }
 }
 
@@ -80,7 +84,12 @@ fn no_promise_is_made() {
         for command in ["screen", "rework"] {
             let out = unwheat(&[command, &file, "--locale", locale_of(&file)]).done();
             let low = out.to_lowercase();
-            for word in ["safe for", "coeliac-safe", "celiac-safe", "suitable for coeliac"] {
+            for word in [
+                "safe for",
+                "coeliac-safe",
+                "celiac-safe",
+                "suitable for coeliac",
+            ] {
                 assert!(!low.contains(word), "{command} {file}: '{word}'");
             }
         }

@@ -1,0 +1,248 @@
+//! `rework`: the contract of docs/json.md, and what a rework may never do.
+
+use crate::lines::{is_ingredient, is_spread};
+use crate::run::{examples, locale_of, unwheat, with_input};
+use serde_json::Value;
+
+#[track_caller]
+fn has(value: &Value, keys: &[&str]) {
+    for key in keys {
+        assert!(value.get(key).is_some(), "{key} is missing: {value}");
+    }
+}
+
+#[track_caller]
+fn list<'a>(value: &'a Value, key: &str) -> &'a [Value] {
+    let found = value[key].as_array();
+    assert!(found.is_some(), "{key} is no list: {value}");
+    found.map_or(&[], Vec::as_slice)
+}
+
+fn reworked(example: &str) -> Value {
+    unwheat(&["rework", "--json", example, "--locale", locale_of(example)]).json()
+}
+
+#[track_caller]
+fn is_balance(value: &Value) {
+    has(
+        value,
+        &[
+            "flour_phase_g",
+            "hydration_percent",
+            "binders",
+            "starch_share",
+        ],
+    );
+    is_spread(&value["flour_phase_g"]);
+    if !value["hydration_percent"].is_null() {
+        is_spread(&value["hydration_percent"]);
+    }
+    for binder in list(value, "binders") {
+        assert!(binder["key"].is_string(), "{binder}");
+        assert!(
+            binder["percent"].as_f64().is_some_and(|p| p >= 0.0),
+            "{binder}"
+        );
+    }
+    let starch = value["starch_share"].as_f64().unwrap_or(f64::NAN);
+    assert!((0.0..=100.0).contains(&starch), "{value}");
+}
+
+#[test]
+fn every_example_keeps_the_contract() {
+    for example in examples() {
+        let json = reworked(&example);
+        has(
+            &json,
+            &[
+                "title",
+                "source",
+                "components",
+                "gluten",
+                "allergens",
+                "doubts",
+            ],
+        );
+        assert!(
+            json["title"].as_str().is_some_and(|t| !t.is_empty()),
+            "{example}"
+        );
+        assert!(!list(&json, "components").is_empty(), "{example}");
+        for c in list(&json, "components") {
+            has(
+                c,
+                &[
+                    "name",
+                    "style",
+                    "lines",
+                    "original",
+                    "reworked",
+                    "changes",
+                    "method_notes",
+                ],
+            );
+            if !c["style"].is_null() {
+                assert!(c["style"]["key"].is_string(), "{example}");
+                let sure = c["style"]["confidence"].as_f64().unwrap_or(f64::NAN);
+                assert!((0.0..=1.0).contains(&sure), "{example}: {sure}");
+            }
+            for line in list(c, "lines") {
+                has(
+                    line,
+                    &[
+                        "text",
+                        "ingredient",
+                        "grams",
+                        "percent_of_flour",
+                        "gluten",
+                        "household",
+                    ],
+                );
+                assert!(
+                    line["text"].as_str().is_some_and(|t| !t.is_empty()),
+                    "{line}"
+                );
+                if !line["ingredient"].is_null() {
+                    is_ingredient(&line["ingredient"]);
+                }
+                if !line["grams"].is_null() {
+                    is_spread(&line["grams"]);
+                }
+            }
+            is_balance(&c["original"]);
+            is_balance(&c["reworked"]);
+            for change in list(c, "changes") {
+                has(change, &["what", "from", "to", "range", "rule", "source"]);
+                for key in ["what", "from", "to", "rule", "source"] {
+                    assert!(
+                        change[key].as_str().is_some_and(|t| !t.is_empty()),
+                        "{example}: a change without {key}: {change}"
+                    );
+                }
+            }
+            for note in list(c, "method_notes") {
+                has(note, &["step", "text", "rule", "source"]);
+            }
+        }
+        for doubt in list(&json, "doubts") {
+            has(doubt, &["code", "message"]);
+        }
+    }
+}
+
+/// The one thing that may not happen: a line of the result with gluten in it.
+#[test]
+fn no_reworked_line_contains_gluten() {
+    for example in examples() {
+        let json = reworked(&example);
+        let mut flour = 0.0;
+        for c in list(&json, "components") {
+            for line in list(c, "lines") {
+                let verdict = line["gluten"].as_str().unwrap_or_default();
+                let known = [
+                    "check the label",
+                    "free by nature",
+                    "not in it any more",
+                    "see that component",
+                ];
+                assert!(known.contains(&verdict), "{example}: {verdict}: {line}");
+                if line["change"] == "dropped" {
+                    assert_eq!(verdict, "not in it any more", "{line}");
+                }
+            }
+            flour += c["reworked"]["flour_phase_g"]["likely"]
+                .as_f64()
+                .unwrap_or(0.0);
+        }
+        assert!(flour > 0.0, "{example}: no flour left");
+        let verdict = json["gluten"]["verdict"].as_str().unwrap_or_default();
+        assert!(
+            ["check the label", "free by nature"].contains(&verdict),
+            "{example}: {verdict}"
+        );
+        // The original was not free: the rework had something to do.
+        let before = unwheat(&[
+            "screen",
+            "--json",
+            &example,
+            "--locale",
+            locale_of(&example),
+        ])
+        .json();
+        assert_eq!(before["gluten"]["verdict"], "contains gluten", "{example}");
+    }
+}
+
+/// Mass is conserved: what a component makes is the sum of its lines.
+#[test]
+fn what_a_component_makes_is_the_sum_of_its_lines() {
+    for example in examples() {
+        for c in list(&reworked(&example), "components") {
+            let sum: f64 = list(c, "lines")
+                .iter()
+                .filter(|l| l["change"] != "dropped" && l["in_formula"] == true)
+                .filter_map(|l| l["grams"]["likely"].as_f64())
+                .sum();
+            let makes = c["makes_g"]["likely"].as_f64().unwrap_or(f64::NAN);
+            assert!(
+                (sum - makes).abs() < 0.01 + 1e-4 * makes,
+                "{example}, {}: lines {sum} g, makes {makes} g",
+                c["name"]
+            );
+        }
+    }
+}
+
+/// A style and a blend that are asked for are used, and said to be sure.
+#[test]
+fn what_is_asked_for_is_used() {
+    let example = "examples/sunday-pancakes.txt";
+    let json = unwheat(&[
+        "rework",
+        "--json",
+        example,
+        "--style",
+        "butter_cake",
+        "--blend",
+        "rice_free",
+    ])
+    .json();
+    let c = &list(&json, "components")[0];
+    assert_eq!(c["style"]["key"], "butter_cake");
+    assert_eq!(c["style"]["confidence"], 1.0);
+    assert_eq!(c["blend"]["key"], "rice_free");
+}
+
+/// The same input gives the same bytes.
+#[test]
+fn twice_the_same() {
+    for example in examples() {
+        for format in [None, Some("--json")] {
+            let mut arguments = vec!["rework", &example];
+            arguments.extend(format);
+            assert_eq!(unwheat(&arguments).done(), unwheat(&arguments).done());
+        }
+    }
+}
+
+#[test]
+fn a_recipe_without_flour_has_nothing_to_rework() {
+    let said = unwheat(&["rework", "cases/bad/no_flour.txt"]).refused();
+    assert!(said.contains("no flour"), "{said}");
+    unwheat(&["weigh", "cases/bad/no_flour.txt"]).done();
+}
+
+/// What nobody knows is never called free.
+#[test]
+fn the_unknown_is_never_free() {
+    let text =
+        "Buns\n\n300 g flour\n200 ml water\n7 g yeast\n2 tsp zorbal crystals\n50 g snack bits\n";
+    let json = with_input(&["rework", "--json"], text.as_bytes()).json();
+    let lines = list(&list(&json, "components")[0], "lines");
+    let unknown: Vec<&Value> = lines.iter().filter(|l| l["ingredient"].is_null()).collect();
+    assert_eq!(unknown.len(), 2, "{lines:?}");
+    for line in unknown {
+        assert_eq!(line["gluten"], "check the label", "{line}");
+    }
+    assert_eq!(json["gluten"]["can_say_gluten_free"], false);
+}
