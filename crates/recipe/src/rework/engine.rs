@@ -4,9 +4,10 @@ use super::balance::Balance;
 use super::blend::{self, Blend};
 use super::hydration;
 use super::method::{MethodNote, notes};
+use super::steps::steps_of;
 use super::style::{Guess, Style, guess};
 use crate::data::rows;
-use crate::recipe::{Recipe, Step};
+use crate::recipe::Step;
 use crate::weigh::{Formula, Weighed, WeighedComponent};
 use crate::{Doubt, DoubtCode, read::same_part};
 use larder::{FoodId, Function, Gluten, Larder};
@@ -221,51 +222,6 @@ fn flow(formula: &Formula, components: &mut [ReworkedComponent]) {
         ));
         components[c].used = Some(used);
     }
-}
-
-/// The component each step is about: the one its heading names, else the one its first words
-/// name ('Make the filling', 'Roll the cold dough'), else that of the step before.
-fn steps_of(recipe: &Recipe) -> Vec<usize> {
-    let named: Vec<(usize, &str)> = recipe
-        .components
-        .iter()
-        .enumerate()
-        .filter(|(_, c)| !c.name.is_empty())
-        .map(|(i, c)| (i, c.name.as_str()))
-        .collect();
-    let mut now = 0;
-    recipe
-        .steps
-        .iter()
-        .map(|step| {
-            let opening: String = step
-                .text
-                .split_whitespace()
-                .take(6)
-                .flat_map(|w| w.chars().chain([' ']))
-                .flat_map(char::to_lowercase)
-                .collect();
-            let says = |name: &str| {
-                let head = name.split_whitespace().next_back().unwrap_or(name);
-                opening
-                    .find(name)
-                    .or_else(|| opening.find(head))
-                    .filter(|at| {
-                        !opening[..*at].contains("remaining")
-                            && !opening[..*at].contains("reserved")
-                    })
-            };
-            now = match step.component {
-                Some(c) => c,
-                None => named
-                    .iter()
-                    .filter_map(|(i, name)| says(name).map(|at| (at, *i)))
-                    .min()
-                    .map_or(now, |(_, i)| i),
-            };
-            now
-        })
-        .collect()
 }
 
 /// The rework of one component, under way.

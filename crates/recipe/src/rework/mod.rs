@@ -12,6 +12,7 @@ mod measured;
 mod method;
 mod process;
 mod screened;
+mod steps;
 pub mod style;
 mod water;
 

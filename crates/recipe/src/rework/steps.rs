@@ -1,0 +1,558 @@
+//! Which component each step of the method is about.
+//!
+//! In this order: the heading it stands under; 'Make the filling', 'For the base', 'FILLING:';
+//! the part it crushes or breaks up for another; the first part it does something to; the dough
+//! where it kneads, rolls, shapes or bakes; the glaze where it drizzles; the part whose own
+//! ingredients it names; else the part of the step before.
+
+use crate::recipe::{Activity, Component, FactKind, Recipe, Step};
+
+/// What kind of part a component is, by its name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    /// Drizzled, spread or poured over at the end.
+    Glaze,
+    /// Strewn over: topping, crumb.
+    Topping,
+    /// Poured or spread into another.
+    Filling,
+    /// Crushed biscuits pressed into a tin.
+    Base,
+    /// Rolled or shaped around a filling, or the bake itself.
+    Dough,
+    /// Any other.
+    Other,
+}
+
+const KINDS: &[(Part, &[&str])] = &[
+    (
+        Part::Glaze,
+        &[
+            "glaze", "icing", "drizzle", "frosting", "syrup", "wash", "sauce", "ganache",
+        ],
+    ),
+    (
+        Part::Topping,
+        &[
+            "topping",
+            "crumb",
+            "crumbs",
+            "streusel",
+            "crumble",
+            "decoration",
+            "finish",
+        ],
+    ),
+    (
+        Part::Filling,
+        &[
+            "filling", "fill", "custard", "cream", "jam", "curd", "compote",
+        ],
+    ),
+    (Part::Base, &["base"]),
+    (
+        Part::Dough,
+        &[
+            "dough",
+            "pastry",
+            "crust",
+            "shell",
+            "case",
+            "batter",
+            "cake",
+            "cakes",
+            "sponge",
+            "bread",
+            "loaf",
+            "buns",
+            "rolls",
+            "scones",
+            "pie",
+            "tart",
+            "shortcrust",
+            "brioche",
+        ],
+    ),
+];
+
+/// Words that stand before the name of a part that is not what the step works on.
+const INTO: &[&str] = &[
+    "over",
+    "onto",
+    "on",
+    "into",
+    "in",
+    "with",
+    "around",
+    "to",
+    "from",
+    "of",
+    "between",
+    "for",
+    "under",
+    "inside",
+    "reserved",
+    "remaining",
+    "through",
+    "against",
+    "along",
+    "beside",
+    "off",
+];
+/// Words that may stand between those and the name.
+const ARTICLES: &[&str] = &[
+    "the", "a", "an", "your", "its", "their", "rest", "half", "all", "some", "prepared", "cooled",
+    "cold", "hot", "warm", "chilled", "baked", "each", "top", "of",
+];
+const CRUSHING: &[&str] = &["crush", "crushed", "crumble", "blitz", "bash"];
+/// Words of ingredient names that say nothing about which part they are in.
+const COMMON: &[&str] = &[
+    "the",
+    "and",
+    "for",
+    "until",
+    "about",
+    "from",
+    "well",
+    "very",
+    "without",
+    "them",
+    "all",
+    "cold",
+    "warm",
+    "soft",
+    "softened",
+    "melted",
+    "fine",
+    "large",
+    "medium",
+    "small",
+    "whole",
+    "fresh",
+    "chopped",
+    "grated",
+    "sliced",
+    "baking",
+    "plain",
+    "purpose",
+    "temperature",
+    "room",
+    "half",
+    "extra",
+    "into",
+    "with",
+    "plus",
+    "more",
+    "powder",
+    "light",
+    "dark",
+    "white",
+    "brown",
+    "flour",
+    "water",
+    "salt",
+    "sugar",
+    "butter",
+    "egg",
+    "milk",
+    "pan",
+    "tin",
+    "oven",
+    "unsalted",
+    "freshly",
+    "ground",
+    "finely",
+    "thinly",
+    "lightly",
+    "pieces",
+    "pinch",
+    "reserved",
+    "topping",
+];
+
+/// The words of a text, lower case, without a plural's 's'.
+fn words(text: &str) -> Vec<String> {
+    text.split(|c: char| !c.is_alphanumeric() && c != '\'' && c != '’')
+        .filter(|w| !w.is_empty())
+        .map(|w| stem(&w.to_lowercase()))
+        .collect()
+}
+
+fn stem(word: &str) -> String {
+    let long = word.len() > 3 && !word.ends_with("ss");
+    match word.strip_suffix('s').filter(|_| long) {
+        Some(one) => one.to_owned(),
+        None => word.to_owned(),
+    }
+}
+
+fn any(word: &str, list: &[&str]) -> bool {
+    list.iter().any(|w| *w == word || stem(w) == word)
+}
+
+/// What is known of a component.
+struct Known {
+    name: Vec<String>,
+    part: Part,
+    /// Words of its ingredients.
+    foods: Vec<String>,
+    yeast: bool,
+    flour: bool,
+}
+
+impl Known {
+    fn of(component: &Component) -> Self {
+        let name = words(&component.name);
+        let part = name
+            .iter()
+            .rev()
+            .find_map(|w| KINDS.iter().find(|(_, list)| any(w, list)))
+            .map_or(Part::Other, |(p, _)| *p);
+        let foods: Vec<String> = component
+            .lines
+            .iter()
+            .flat_map(|l| l.items.iter().flat_map(|i| words(l.words(&i.name))))
+            .filter(|w| w.chars().count() > 2)
+            .collect();
+        Self {
+            yeast: foods
+                .iter()
+                .any(|w| w == "yeast" || w == "starter" || w == "sourdough"),
+            flour: foods.iter().any(|w| w == "flour"),
+            name,
+            part,
+            foods,
+        }
+    }
+
+    /// Words of the name that stand at `i` of a sentence: how many, 0 when none. The last word
+    /// alone will do ('the filling' for the leek filling).
+    fn named(&self, sentence: &[String], i: usize) -> usize {
+        if self.name.is_empty() {
+            return 0;
+        }
+        if sentence[i..].starts_with(&self.name) {
+            return self.name.len();
+        }
+        usize::from(self.name.last() == sentence.get(i))
+    }
+}
+
+/// The component each step is about, by place in the recipe.
+pub(crate) fn steps_of(recipe: &Recipe) -> Vec<usize> {
+    let known: Vec<Known> = recipe.components.iter().map(Known::of).collect();
+    let mut now = 0;
+    recipe
+        .steps
+        .iter()
+        .map(|step| {
+            now = match step.component {
+                Some(c) => c,
+                None if known.len() < 2 => 0,
+                None => about(step, &known, now),
+            };
+            now
+        })
+        .collect()
+}
+
+fn about(step: &Step, known: &[Known], now: usize) -> usize {
+    let sentences: Vec<Vec<String>> = step
+        .text
+        .split_inclusive(['.', ';', '!'])
+        .map(words)
+        .filter(|s| !s.is_empty())
+        .collect();
+    if let Some(c) = labelled(&step.text, known) {
+        return c;
+    }
+    if let Some(c) = sentences.iter().take(3).find_map(|s| made(s, known)) {
+        return c;
+    }
+    if let Some(c) = crushed(&sentences, known) {
+        return c;
+    }
+    let object = sentences.iter().find_map(|s| object(s, known));
+    let does = |list: &[Activity]| list.iter().any(|a| does(step, *a));
+    let yeast = known.iter().position(|k| k.yeast);
+    // A kneaded or risen part is the one with the yeast, whatever else the step names.
+    if let Some(dough) = yeast.filter(|_| {
+        does(&[
+            Activity::Knead,
+            Activity::Rise,
+            Activity::KnockBack,
+            Activity::Windowpane,
+        ])
+    }) {
+        return dough;
+    }
+    if let Some(c) = object {
+        return c;
+    }
+    let foods = by_foods(&sentences, known);
+    let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);
+    if does(&[Activity::Bake, Activity::Roll, Activity::Shape]) {
+        return match (yeast, foods) {
+            (Some(dough), _) => dough,
+            (None, Some(c)) if !side(c) && known[c].part != Part::Filling => c,
+            _ => baked(known, now),
+        };
+    }
+    let pours = sentences
+        .iter()
+        .flatten()
+        .any(|w| any(w, &["drizzle", "glaze", "ice", "frost"]));
+    if pours && let Some(c) = known.iter().position(|k| k.part == Part::Glaze) {
+        return c;
+    }
+    foods.unwrap_or(now)
+}
+
+/// The part that is baked when nothing says which: the dough around what was worked on last, or
+/// that itself.
+fn baked(known: &[Known], now: usize) -> usize {
+    let inner = matches!(known[now].part, Part::Glaze | Part::Topping | Part::Filling);
+    if !inner {
+        return now;
+    }
+    let dough = known
+        .iter()
+        .position(|k| k.part == Part::Dough && k.flour)
+        .or_else(|| {
+            let alone = known[now].part != Part::Filling;
+            known
+                .iter()
+                .position(|k| alone && k.flour && k.part == Part::Other)
+        });
+    dough.unwrap_or(now)
+}
+
+/// 'FILLING: melt the butter'.
+fn labelled(text: &str, known: &[Known]) -> Option<usize> {
+    let (label, _) = text.split_once(':').filter(|(l, _)| l.len() <= 40)?;
+    let label = words(label);
+    let named =
+        |k: &Known| !k.name.is_empty() && (label.ends_with(&k.name) || k.name.ends_with(&label));
+    known.iter().position(named).filter(|_| !label.is_empty())
+}
+
+/// 'Make the filling', 'For the base'.
+fn made(sentence: &[String], known: &[Known]) -> Option<usize> {
+    const MAKE: &[&str] = &["make", "prepare", "for"];
+    let skip = usize::from(any(
+        sentence.first()?,
+        &["meanwhile", "to", "now", "next", "then"],
+    ));
+    let verb = any(sentence.get(skip)?, MAKE);
+    let from = if verb { skip + 1 } else { skip };
+    let article = any(sentence.get(from)?, &["the", "a", "your"]);
+    let from = from + usize::from(article);
+    if from >= sentence.len() || !verb {
+        return None;
+    }
+    // The name, perhaps behind a word of its own: 'make the quick glaze'.
+    (from..sentence.len().min(from + 3)).find_map(|i| longest(sentence, i, known))
+}
+
+/// The component with the longest name at `i`.
+fn longest(sentence: &[String], i: usize, known: &[Known]) -> Option<usize> {
+    let (c, n) = known
+        .iter()
+        .enumerate()
+        .map(|(c, k)| (c, k.named(sentence, i)))
+        .rev()
+        .max_by_key(|(_, n)| *n)?;
+    (n > 0).then_some(c)
+}
+
+/// The base, where a step crushes biscuits that are its ingredient.
+fn crushed(sentences: &[Vec<String>], known: &[Known]) -> Option<usize> {
+    let crushes = sentences.iter().flatten().any(|w| any(w, CRUSHING));
+    if !crushes {
+        return None;
+    }
+    known.iter().position(|k| k.part == Part::Base).or_else(|| {
+        known
+            .iter()
+            .position(|k| k.foods.iter().any(|w| w == "crushed"))
+    })
+}
+
+/// The first part the sentence does something to: not 'over the base', not 'the remaining
+/// glaze'.
+fn object(sentence: &[String], known: &[Known]) -> Option<usize> {
+    const BAKES: &[&str] = &["dough", "pastry", "bun", "loaf", "cake", "pie"];
+    let mut i = 0;
+    while i < sentence.len() {
+        let found = longest(sentence, i, known).or_else(|| {
+            // 'Brush the buns': the dough, under another name.
+            let dough = |k: &Known| k.yeast || k.part == Part::Dough && k.flour;
+            let named = any(&sentence[i], BAKES);
+            known.iter().position(dough).filter(|_| named)
+        });
+        let Some(c) = found else {
+            i += 1;
+            continue;
+        };
+        let next = i + known[c].named(sentence, i).max(1);
+        // 'the base of the tin', 'the dough hook' are other things.
+        let other = sentence
+            .get(next)
+            .is_some_and(|w| any(w, &["of", "hook", "cutter", "tin", "scraper"]));
+        let mut before = sentence[..i].iter().rev().take(4);
+        let last = before.clone().next();
+        let aside = before.find(|w| !any(w, ARTICLES)).or(last);
+        let aside = [aside, last].into_iter().flatten().any(|w| any(w, INTO));
+        if !other && !aside {
+            return Some(c);
+        }
+        i = next;
+    }
+    None
+}
+
+/// The part most of whose own ingredients the step names; the first named wins a tie.
+fn by_foods(sentences: &[Vec<String>], known: &[Known]) -> Option<usize> {
+    let mut seen: Vec<&String> = Vec::new();
+    let mut score = vec![0_usize; known.len()];
+    let mut first = vec![usize::MAX; known.len()];
+    for (at, word) in sentences.iter().flatten().enumerate() {
+        let count = word.starts_with(|c: char| c.is_ascii_digit());
+        if count || any(word, COMMON) || seen.contains(&word) {
+            continue;
+        }
+        seen.push(word);
+        let mut holders = known
+            .iter()
+            .enumerate()
+            .filter(|(_, k)| k.foods.contains(word));
+        if let (Some((c, _)), None) = (holders.next(), holders.next()) {
+            score[c] += 1;
+            first[c] = first[c].min(at);
+        }
+    }
+    (0..known.len())
+        .filter(|c| score[*c] > 0)
+        .max_by_key(|c| (score[*c], usize::MAX - first[*c]))
+}
+
+/// Whether a step does something, with or without a time.
+fn does(step: &Step, what: Activity) -> bool {
+    step.facts.iter().any(|f| match &f.kind {
+        FactKind::Doing(a) => *a == what,
+        FactKind::Duration { doing, .. } => *doing == Some(what),
+        _ => false,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use larder::Larder;
+    use quantity::Locale;
+
+    /// The names of the parts the steps are about, `-` for the one without a name.
+    fn parts(text: &str) -> Vec<String> {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let reader = crate::read::Reader::new(&larder, Locale::Us);
+        let recipe = crate::read::recipe(text, &reader).expect("reads");
+        steps_of(&recipe)
+            .into_iter()
+            .map(|c| match recipe.components[c].name.as_str() {
+                "" => "-".to_owned(),
+                name => name.to_owned(),
+            })
+            .collect()
+    }
+
+    #[test]
+    fn buns_with_crumb_and_glaze() {
+        let text = "Pear Buns\n\nFor the dough:\n300 g plain flour\n5 g instant yeast\n150 ml milk\n1 egg\n\n\
+            For the crumb topping:\n50 g plain flour\n40 g butter\n30 g hazelnuts\n\n\
+            For the filling:\n200 g dried pears\n50 ml water\n\n\
+            For the glaze:\n100 g icing sugar\n20 ml milk\n\nMethod\n\
+            1. Make the dough. Mix all of it and knead for 8 minutes.\n\
+            2. Let rise for 1 hour, then chill overnight.\n\
+            3. Make the crumb topping. Rub the flour and butter together; stir in the nuts.\n\
+            4. Simmer the pears in the water for 10 minutes.\n\
+            5. Roll the cold dough out on a floured board and spread with the filling.\n\
+            6. Scatter over the reserved crumb topping and cut into 9 pieces.\n\
+            7. Let rise until puffy, 1 hour. Heat the oven to 180 °C.\n\
+            8. Brush the buns with milk and strew with the remaining crumb topping.\n\
+            9. Bake for 25 minutes.\n\
+            10. Whisk the glaze ingredients together and drizzle over the warm buns.\n";
+        assert_eq!(
+            parts(text),
+            [
+                "dough",
+                "dough",
+                "crumb topping",
+                "filling",
+                "dough",
+                "dough",
+                "dough",
+                "dough",
+                "dough",
+                "glaze"
+            ]
+        );
+    }
+
+    #[test]
+    fn biscuits_base_and_filling() {
+        let text = "Lime Slice\n\nFor the nut biscuits:\n150 g plain flour\n80 g butter\n60 g sugar\n\n\
+            For the base:\n200 g of the nut biscuits, crushed\n60 g butter, melted\n\n\
+            For the filling:\n400 g cream cheese\n20 g plain flour\n2 limes\n\nMethod\n\
+            1. For the biscuits, mix everything and roll into balls.\n\
+            2. Bake the biscuits for 15 minutes at 170 °C.\n\
+            3. Turn the oven down to 150 °C. Weigh out 200 g of the biscuits and crush them for the base.\n\
+            4. Stir the crumbs into the melted butter and press into the base of a tin. Bake for 8 minutes.\n\
+            5. Beat the cream cheese with the juice of the limes.\n\
+            6. Pour over the base and bake for 40 minutes.\n\
+            7. Chill overnight.\n";
+        assert_eq!(
+            parts(text),
+            [
+                "nut biscuits",
+                "nut biscuits",
+                "base",
+                "base",
+                "filling",
+                "filling",
+                "filling"
+            ]
+        );
+    }
+
+    #[test]
+    fn labels_shells_and_drizzles() {
+        let tart = "Onion Tart\n\nFor the pastry:\n200 g plain flour\n100 g butter\n\n\
+            For the onion filling:\n3 onions\n2 eggs\n1 tbsp plain flour\n\nMethod\n\
+            1. PASTRY: Rub the butter into the flour. Chill.\n\
+            2. Roll out, line a tin and bake blind for 15 minutes.\n\
+            3. FILLING: Fry the onions for 10 minutes.\n\
+            4. Beat in the eggs and pour into the case.\n\
+            5. Bake for 30 minutes.\n";
+        assert_eq!(
+            parts(tart),
+            [
+                "pastry",
+                "pastry",
+                "onion filling",
+                "onion filling",
+                "pastry"
+            ]
+        );
+        let cake = "Orange Cake\n\n200 g self-raising flour\n150 g butter\n3 eggs\n\n\
+            For the drizzle:\n2 oranges, juice only\n80 g granulated sugar\n\nMethod\n\
+            1. Beat everything and bake for 30 minutes at 180 °C.\n\
+            2. Meanwhile stir the orange juice into the sugar. Prick the hot cake and spoon the drizzle over it.\n";
+        assert_eq!(parts(cake), ["-", "drizzle"]);
+    }
+
+    #[test]
+    fn one_part_has_every_step() {
+        let text = "Plain Scones\n\n200 g plain flour\n100 ml milk\n\nMethod\n1. Mix.\n2. Bake for 12 minutes.\n";
+        assert_eq!(parts(text), ["-", "-"]);
+    }
+}
