@@ -4,6 +4,7 @@
 //! sentence, else the next one after it. Every look ahead or back is bounded, so a step costs
 //! time in proportion to its length.
 
+mod dust;
 mod heat;
 mod number;
 mod order;
@@ -184,6 +185,10 @@ struct Scan<'a> {
     heat: Option<Heat>,
     /// The step speaks of growing.
     grow: bool,
+    /// The step speaks of a skillet or of frying.
+    frying: bool,
+    /// Fat was melted or heated, and nothing wet has come to it.
+    hot_fat: bool,
     /// Where 'fan' stands before a temperature.
     fan: Option<usize>,
     group: Option<Group>,
@@ -216,6 +221,8 @@ impl<'a> Scan<'a> {
             resting: None,
             heat: None,
             grow: false,
+            frying: false,
+            hot_fat: false,
             fan: None,
             group: None,
             scale: None,
@@ -250,6 +257,7 @@ impl<'a> Scan<'a> {
     }
 
     fn run(&mut self) {
+        self.frying = (0..self.t.len()).any(|i| self.is_frying_pan(i));
         let mut i = 0;
         while i < self.t.len() {
             let gap = i.checked_sub(1).map_or(0, |j| self.t[j].end)..self.t[i].start;
@@ -278,6 +286,7 @@ impl<'a> Scan<'a> {
 
     /// Reads at piece `i`; the piece to go on with.
     fn read(&mut self, i: usize) -> usize {
+        self.note_fat(i);
         if self.stops(i) {
             self.sentence(i + 1);
             return i + 1;
@@ -327,6 +336,7 @@ impl<'a> Scan<'a> {
                 self.place(i, Activity::Bake);
                 if !matches!(self.back(i, 1), Tag::PanKind) {
                     self.heat = Some(Heat::Oven);
+                    self.oven_word(i);
                 }
             }
             Tag::Cold(a) => {

@@ -7,7 +7,70 @@ use crate::recipe::{FactKind, Heat};
 use crate::{Doubt, DoubtCode};
 use quantity::{GasMark, Spread, Temperature};
 
+/// Oven words and the °C they stand for: low, likely, high. Tables differ, so the spreads are
+/// wide.
+///
+/// # Source
+/// Common practice, no source: very cool 110–120, cool 140–150, moderate 180, moderately hot
+/// 190–200, hot 220–230, very hot 240 and more.
+const OVEN_WORDS: &[(&str, &str, [f64; 3])] = &[
+    ("very", "cool", [100.0, 115.0, 130.0]),
+    ("very", "slow", [100.0, 115.0, 130.0]),
+    ("very", "moderate", [150.0, 165.0, 180.0]),
+    ("very", "hot", [230.0, 240.0, 260.0]),
+    ("fairly", "hot", [185.0, 195.0, 210.0]),
+    ("moderately", "hot", [185.0, 195.0, 210.0]),
+    ("", "cool", [130.0, 145.0, 160.0]),
+    ("", "slow", [130.0, 145.0, 160.0]),
+    ("", "moderate", [165.0, 180.0, 195.0]),
+    ("", "hot", [205.0, 225.0, 240.0]),
+    ("", "quick", [205.0, 225.0, 240.0]),
+];
+
 impl Scan<'_> {
+    /// 'a moderate oven', with the word 'oven' at `i`: a temperature with a wide spread and a
+    /// doubt. 'The hot oven' is only the one that was heated; a number beside it says more.
+    pub(super) fn oven_word(&mut self, i: usize) {
+        let is = |j: usize, w: &str| self.word(j).eq_ignore_ascii_case(w);
+        let found = i.checked_sub(1).and_then(|at| {
+            OVEN_WORDS.iter().find(|(first, word, _)| {
+                is(at, word) && (first.is_empty() || at > 0 && is(at - 1, first))
+            })
+        });
+        let Some((first, word, [low, likely, high])) = found else {
+            return;
+        };
+        let from = if first.is_empty() { i - 1 } else { i - 2 };
+        let known =
+            matches!(self.back(from, 1), Tag::The) && *word != "moderate" && *word != "slow";
+        let numbered = (i + 1..i + 7).take_while(|&j| !self.stops(j)).any(|j| {
+            self.is_number(j) && self.scale_at(j + 1, 100.0).is_some() || self.tag(j) == Tag::Gas
+        });
+        let said = self.facts.iter().any(|f| {
+            matches!(
+                f.kind,
+                FactKind::Temperature {
+                    of: Heat::Oven | Heat::FanOven,
+                    ..
+                }
+            )
+        });
+        if known || numbered || said {
+            return;
+        }
+        let words = &self.text[self.span(from, i + 1)];
+        let message = format!(
+            "'{words}' is read as about {likely:.0} °C ({low:.0}–{high:.0}): oven tables differ (common practice, no source)"
+        );
+        let span = self.span(from, i + 1);
+        self.doubts
+            .push(Doubt::new(DoubtCode::TemperatureScale, message).at(span));
+        let to = Temperature::celsius;
+        let value = Spread::new(to(*low), to(*likely), to(*high));
+        let of = Heat::Oven;
+        self.push(FactKind::Temperature { value, of }, from, i + 1);
+    }
+
     /// A degree sign and scale at `i`: the scale, and the piece behind.
     pub(super) fn scale_at(&self, i: usize, n: f64) -> Option<(Option<Scale>, usize)> {
         let raised = i

@@ -5,8 +5,40 @@ use super::{Scan, bit};
 use crate::recipe::{Activity, Heat};
 
 impl Scan<'_> {
-    /// What a word orders, and whether it stands as an order.
+    /// What a word orders, and whether it stands as an order. What the step forbids ('do not
+    /// knead') is no order.
     pub(super) fn order(&self, i: usize) -> Option<(Activity, bool)> {
+        self.worded(i).filter(|_| !self.forbidden(i))
+    }
+
+    /// 'do not knead', 'without kneading', 'no need to knead', but not 'do not bake for more
+    /// than'.
+    fn forbidden(&self, i: usize) -> bool {
+        const NO: &[&str] = &[
+            "not",
+            "never",
+            "without",
+            "no",
+            "avoid",
+            "don't",
+            "don’t",
+            "dont",
+            "needn't",
+            "needn’t",
+            "cannot",
+        ];
+        let any =
+            |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        let from = i.saturating_sub(4).max(self.begin);
+        let Some(no) = (from..i).rev().find(|&j| any(j, NO)) else {
+            return false;
+        };
+        let still = (no + 1..i).any(|j| any(j, &["stop", "forget", "only", "but"]));
+        let limit = any(i + 1, &["for", "longer", "more", "past", "beyond", "until"]);
+        !still && !limit
+    }
+
+    fn worded(&self, i: usize) -> Option<(Activity, bool)> {
         use Activity as A;
         let before = self.back(i, 1);
         let next = self.tag(i + 1);
@@ -37,6 +69,9 @@ impl Scan<'_> {
                 }
                 (A::Rise, _) if self.ahead(i + 1, 2, |t| t == Tag::Liquid) => (A::Rest, !noun),
                 (A::Boil, _) if self.back(i, 2) == Tag::To => (a, true),
+                (A::Boil, _) if self.fries(i) => (A::Fry, !noun),
+                (A::RubIn, _) if self.greases(i) => (A::Grease, !noun),
+                (A::Dust, _) => return self.dusts(i).then_some((a, true)),
                 (A::Windowpane, _) => (a, true),
                 _ => (a, !noun),
             },
@@ -51,7 +86,17 @@ impl Scan<'_> {
             Tag::Ing(a) => (a, false),
             Tag::Start(A::Boil) if self.word(i).eq_ignore_ascii_case("heat") && fresh => {
                 let oven = self.ahead(i + 1, 4, |t| matches!(t, Tag::Oven));
-                (if oven { A::Preheat } else { A::Boil }, true)
+                let pan = (i + 1..i + 5)
+                    .take_while(|&j| !self.stops(j) && self.tag(j) != Tag::Liquid)
+                    .any(|j| self.is_frying_pan(j) || self.tag(j) == Tag::Fat);
+                let what = if oven {
+                    A::Preheat
+                } else if pan {
+                    A::Fry
+                } else {
+                    A::Boil
+                };
+                (what, true)
             }
             Tag::Start(a) if fresh => (a, true),
             Tag::Beat if noun => (A::Mix, false),
@@ -90,7 +135,7 @@ impl Scan<'_> {
             {
                 (A::Grease, true)
             }
-            Tag::Flour if fresh && matches!(next, Tag::The | Tag::Article) => (A::Dust, true),
+            Tag::Flour | Tag::Floured => return self.floured(i, fresh).then_some((A::Dust, true)),
             Tag::Cut if next == Tag::In && matches!(self.tag(i + 2), Tag::The | Tag::Fat) => {
                 (A::RubIn, true)
             }

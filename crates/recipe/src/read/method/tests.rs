@@ -301,6 +301,101 @@ fn what_a_time_is_for() {
 }
 
 #[test]
+fn what_is_forbidden_is_no_order() {
+    check(&[
+        ("Do not knead it.", ""),
+        ("Don't knead or roll the dough.", ""),
+        ("Don’t knead.", ""),
+        ("Bring together without kneading.", ""),
+        ("There is no need to knead.", ""),
+        ("It needs no kneading; shape it.", "shape"),
+        ("A no-knead loaf.", ""),
+        ("Never let it boil.", ""),
+        ("Do not bake for more than 20 minutes.", "20 min bake"),
+        ("Do not stop stirring; simmer for 5 minutes.", "5 min boil"),
+        ("Do not rush, and knead for 5 minutes.", "5 min knead"),
+    ]);
+}
+
+#[test]
+fn flour_on_the_bench() {
+    check(&[
+        ("Dust the bench with flour.", "dust"),
+        (
+            "Dust a board, a pin and your hands with a little flour.",
+            "dust",
+        ),
+        ("Dust the tray.", "dust"),
+        ("Lightly flour the work surface.", "dust"),
+        ("Flour the board.", "dust"),
+        ("Roll the dough on a floured counter.", "roll; dust"),
+        ("Turn out on to a lightly floured work surface.", "dust"),
+        ("Sprinkle the counter with flour.", "dust"),
+        ("Sprinkle some flour over the worktop.", "dust"),
+        (
+            "Grease and flour a 20 cm cake tin.",
+            "grease; dust; pan 20 cm cake tin [200]",
+        ),
+        ("Dust the loaf with flour.", "dust"),
+        ("Dust the bench with rice flour.", ""),
+        ("Dust the top with icing sugar.", ""),
+        ("Dust with cocoa to serve.", ""),
+        ("Dust in the flour and stir.", "mix"),
+        ("Dust the flour over the onions.", ""),
+        ("Stir in the flour.", "mix"),
+        ("Sift the flour with the soda.", ""),
+    ]);
+}
+
+#[test]
+fn rubbing_and_frying() {
+    check(&[
+        ("Rub the pan with a little butter.", "grease"),
+        ("Rub it with oil.", "grease"),
+        ("Rub the fat into the flour.", "rub in"),
+        ("Rub together with your fingers.", "rub in"),
+        ("Rub the flour and the cold butter together.", "rub in"),
+        (
+            "Set a skillet over a low heat. Cook for 2 minutes, then flip.",
+            "pan skillet []; 2 min fry",
+        ),
+        (
+            "Melt the butter in a pan. Cook the onions for 10 minutes.",
+            "melt; 10 min fry",
+        ),
+        (
+            "Melt the butter. Add the milk and cook for 5 minutes.",
+            "melt; 5 min boil",
+        ),
+        ("Heat the oil in a pan.", "fry"),
+        ("Heat the milk.", "boil"),
+        ("Cook the rice for 12 minutes.", "12 min boil"),
+    ]);
+}
+
+#[test]
+fn oven_words() {
+    check(&[
+        (
+            "Bake in a moderate oven for an hour.",
+            "oven 165/180/195; 60 min bake",
+        ),
+        ("Bake in a hot oven.", "bake; oven 205/225/240"),
+        ("Bake in a very hot oven.", "bake; oven 230/240/260"),
+        ("Bake in a moderately hot oven.", "bake; oven 185/195/210"),
+        ("Dry them in a very cool oven.", "oven 100/115/130"),
+        ("Leave in a slow oven.", "oven 130/145/160"),
+        ("Put them into the hot oven.", ""),
+        ("Bake in a moderate oven, 180 °C.", "bake; oven 180"),
+        ("Bake in a hot oven (gas mark 7).", "bake; oven 218.3"),
+        ("Cook over a moderate heat.", "boil"),
+    ]);
+    let doubts = step(1, "Bake in a slow oven.", None).doubts;
+    assert_eq!(doubts.len(), 1);
+    assert_eq!(doubts[0].code, DoubtCode::TemperatureScale);
+}
+
+#[test]
 fn pans() {
     check(&[
         (
@@ -440,6 +535,10 @@ proptest! {
 
 #[test]
 #[ignore = "a measure, not a check"]
+#[allow(
+    clippy::disallowed_methods,
+    reason = "a measure needs a clock; it is no part of the crate"
+)]
 fn speed() {
     let text = "Preheat the oven to 350°F/180°C/gas 4 and grease a 9 x 13 inch baking pan. Knead the dough for \
                 10 minutes, then leave to rise for 1½ hours, until doubled in size. Bake for 20–25 minutes.";

@@ -29,6 +29,8 @@ pub(super) enum Tag {
     Knock,
     Fat,
     Flour,
+    /// 'a floured board'.
+    Floured,
     Wash,
     Window,
     Pane,
@@ -164,7 +166,7 @@ const TABLE: &[(&str, Tag)] = &[
     ("fermenting", T::Ing(A::Rise)), ("fermented", T::Done(A::Rise)), ("fermentation", T::Ing(A::Rise)), ("fold", T::Verb(A::Fold)),
     ("folding", T::Ing(A::Fold)), ("form", T::Form), ("forced", T::OvenKind), ("freeze", T::Verb(A::Freeze)),
     ("freezing", T::Ing(A::Freeze)), ("frozen", T::Done(A::Freeze)), ("freezer", T::Cold(A::Freeze)), ("fridge", T::Cold(A::Chill)),
-    ("fry", T::Verb(A::Fry)), ("frying", T::Ing(A::Fry)), ("fried", T::Done(A::Fry)), ("flour", T::Flour), ("fluted", T::PanKind),
+    ("fry", T::Verb(A::Fry)), ("frying", T::Ing(A::Fry)), ("fried", T::Done(A::Fry)), ("flour", T::Flour), ("floured", T::Floured), ("fluted", T::PanKind),
     ("foamy", T::Foam), ("foam", T::Foam), ("frothy", T::Foam), ("fluffy", T::Foam),
     ("g", T::Mass), ("gram", T::Mass), ("grams", T::Mass), ("gas", T::Gas), ("grease", T::Verb(A::Grease)),
     ("greasing", T::Ing(A::Grease)), ("greased", T::Done(A::Grease)), ("glaze", T::Start(A::Brush)), ("griddle", T::Start(A::Fry)),
