@@ -379,6 +379,7 @@ impl Names {
                 None => t.segment == head,
             };
             if suspicious
+                && !self.describes(text, &tokens, i)
                 && !text[t.start as usize..t.end as usize]
                     .bytes()
                     .all(|b| b.is_ascii_digit())
@@ -408,6 +409,25 @@ impl Names {
             unknown,
             rivals: chosen[1..].iter().map(|e| e.food).collect(),
         })
+    }
+
+    /// Whether a word is half of one that only describes: 'corn-fed', 'European-style'.
+    fn describes(&self, text: &str, tokens: &[Token], i: usize) -> bool {
+        let word = |i: usize| {
+            tokens
+                .get(i)
+                .and_then(|t| text.get(t.start as usize..t.end as usize))
+                .unwrap_or("")
+        };
+        let is = |w: &str, all: &[&str]| all.iter().any(|a| w.eq_ignore_ascii_case(a));
+        if is(word(i + 1), &["fed", "reared"]) {
+            return true;
+        }
+        let grade = i
+            .checked_sub(1)
+            .and_then(|p| tokens.get(p))
+            .is_some_and(|t| matches!(self.classes.get(&t.hash), Some(Class::Grade)));
+        grade && is(word(i), &["style"]) || i > 0 && is(word(i), &["fed", "reared"])
     }
 
     /// Looks for a fuller name made of the matched words and one or two others anywhere in the
