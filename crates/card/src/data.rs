@@ -142,7 +142,7 @@ pub(crate) fn follow(view: &View<'_>) -> String {
     } else {
         "no difference is noted here"
     };
-    format!("Follow the source's method {place}, {differences}.")
+    format!("Follow the source’s method {place}, {differences}.")
 }
 
 /// The recipe it was made from; of another type than ours, for a page holds one recipe.

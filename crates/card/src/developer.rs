@@ -102,7 +102,7 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
             (before_after(view, at, component, &name))
             @if !component.changes.is_empty() {
                 div.scroll tabindex="0" role="group" aria-label=(format!("Changes: {name}")) {
-                    table.grid {
+                    table.grid.changes {
                         caption { "Changes" }
                         thead { tr {
                             @for head in ["What", "From", "To", "Range", "Why", "Source"] { th scope="col" { (head) } }
@@ -276,6 +276,8 @@ fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
         };
         rows.push((format!("{}, %", view.larder.food(food).name), plain(&of)));
     }
+    // What is in neither says nothing.
+    rows.retain(|(_, [before, after])| before != "0.0" || after != "0.0");
     html! {
         table.grid.narrow {
             caption { "Balance" }
@@ -328,7 +330,7 @@ fn estimate(view: &View<'_>) -> Markup {
                         tbody { @for f in open { tr {
                             td { (view.name(f.component)) }
                             th scope="row" { (tidy(&f.words)) }
-                            td { @if f.verdict == Gluten::Contains { strong { (f.verdict.words()) } } @else { (f.verdict.words()) } }
+                            td.verdict { @if f.verdict == Gluten::Contains { strong { (f.verdict.words()) } } @else { (f.verdict.words()) } }
                             td { (tidy(&f.reason)) }
                             td { (f.note.as_deref().map(tidy).unwrap_or_default()) }
                         } } }

@@ -20,7 +20,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                 p.by {
                     (view.credit()) "."
                     @if let Some(writer) = &view.options.writer { " Reworked by " (tidy(writer)) "." }
-                    @if let Some(day) = &view.options.today { " " (tidy(day)) "." }
+                    @if let Some(day) = &view.options.today { " " span.day { (tidy(day)) "." } }
                 }
             }
             @for part in &view.parts { (ingredients(part)) }
@@ -46,16 +46,11 @@ fn row(long: bool, heading: &str, under: Markup, body: Markup) -> Markup {
 }
 
 fn ingredients(part: &Part) -> Markup {
-    let decimals = part
-        .lines
-        .iter()
-        .filter_map(|l| l.grams.as_ref())
-        .any(|g| g.contains('.'));
     let under = html! {
         @for makes in &part.makes { p.small { (makes) } }
     };
     let body = html! {
-        table.list .decimals[decimals] {
+        table.list.decimals {
             thead { tr {
                 th.n scope="col" { "Grams" }
                 th scope="col" { "Measure" }
@@ -64,7 +59,13 @@ fn ingredients(part: &Part) -> Markup {
             tbody {
                 @for line in &part.lines { tr {
                     (cell(line.grams.as_deref()))
-                    td.measure { @if let Some(m) = &line.measure { (m) } }
+                    td.measure {
+                        @match &line.measure {
+                            Some(m) => { (m) },
+                            None if line.weigh => { span.by { "weigh it" } },
+                            None => {},
+                        }
+                    }
                     td { (ingredient(line)) }
                 } }
             }
@@ -76,7 +77,10 @@ fn ingredients(part: &Part) -> Markup {
 fn ingredient(line: &Line) -> Markup {
     let inside = line.allergens.iter().find_map(|a| {
         let at = line.name.to_lowercase().find(&a.to_lowercase())?;
-        let same = line.name.get(at..at + a.len())?;
+        let same = line
+            .name
+            .get(at..at + a.len())
+            .filter(|s| s.eq_ignore_ascii_case(a))?;
         Some((*a, at, same))
     });
     let rest: Vec<&str> = line
@@ -99,32 +103,29 @@ fn ingredient(line: &Line) -> Markup {
             ", "
             @if words == "contains gluten" { strong { (words) } } @else { em { (words) } }
         }
-        @for remark in &line.remarks { span.remark { (capital(remark)) } }
+        @if !line.remarks.is_empty() { span.remark { (capital(&line.remarks.join("; "))) } }
     }
 }
 
 fn blend(mix: &Mix) -> Markup {
     let many = mix.uses.len() > 1 && mix.uses.len() <= 3;
-    let all = || mix.flours.iter().chain(&mix.binders);
-    let decimals =
-        all().any(|s| s.total.contains('.') || s.grams.iter().flatten().any(|g| g.contains('.')));
     let share = |s: &crate::view::Share| {
         html! {
             tr {
                 @if many { @for g in &s.grams { (cell(g.as_deref())) } }
                 (cell(Some(&s.total)))
-                td.n { @if let Some(p) = s.percent { (format!("{p:.0} %")) } }
+                td.measure { @if let Some(p) = s.percent { span.p { (format!("{p:.0} %")) } } }
                 th scope="row" { (s.name) @if s.check { ", " em { "labelled gluten-free" } } }
             }
         }
     };
     let columns = if many { mix.uses.len() + 3 } else { 3 };
     let body = html! {
-        table.list .decimals[decimals] {
+        table.list.decimals {
             thead { tr {
                 @if many { @for name in &mix.uses { th.n scope="col" { (name) " g" } } }
                 th.n scope="col" { @if many { "All g" } @else { "Grams" } }
-                th.n scope="col" { "Share" }
+                th.measure scope="col" { "Share" }
                 th scope="col" { "Flour or starch" }
             } }
             tbody {
@@ -132,7 +133,7 @@ fn blend(mix: &Mix) -> Markup {
                 tr.sum {
                     @if many { @for _ in &mix.uses { td.n {} } }
                     (cell(Some(&mix.total)))
-                    td.n { "100 %" }
+                    td.measure { span.p { "100 %" } }
                     th scope="row" { "Together" }
                 }
             }
@@ -170,7 +171,12 @@ fn method(view: &View<'_>) -> Markup {
     let named =
         view.parts.iter().filter(|p| !p.notes.is_empty()).count() > 1 || view.parts.len() > 1;
     let body = html! {
-        p { (follow(view)) " Step numbers are those of the source." }
+        p {
+            (follow(view))
+            @if view.parts.iter().any(|p| !p.notes.is_empty()) {
+                " Step numbers are those of the source."
+            }
+        }
         @for part in view.parts.iter().filter(|p| !p.notes.is_empty()) {
             @if named { h3 { (part.name) } }
             ul { @for note in &part.notes { li { (note) } } }
@@ -245,8 +251,10 @@ fn cautions(view: &View<'_>) -> Markup {
 
 fn source(view: &View<'_>) -> Markup {
     let source = &view.rework.formula.recipe.source;
+    let changed = view.rework.components.iter().any(|c| !c.changes.is_empty());
     let body = html! {
-        p { (view.credit()) ". The words on this card are our own; flour, binder, water and method were changed as noted." }
+        p { (view.credit()) ". The words on this card are our own."
+            @if changed { " What was changed, and why, stands on the developer’s sheet." } }
         @if let Some(url) = source.url.as_deref().filter(|u| is_web(u)) {
             p { a href=(url) { (url) } }
         }

@@ -464,7 +464,8 @@ impl<'a> View<'a> {
                         .larder
                         .food(food)
                         .name
-                        .replace(" labelled gluten-free", "");
+                        .replace("labelled gluten-free", "");
+                    let name = name.trim().trim_end_matches(',');
                     let instead = if f.words.starts_with("or ") {
                         " (if used instead)"
                     } else {
@@ -571,7 +572,7 @@ fn certain(food: &Food, labelled: bool) -> impl Iterator<Item = Allergen> {
     let grain = |a: Allergen| matches!(a, Allergen::Wheat | Allergen::Rye | Allergen::Barley);
     food.allergens
         .iter()
-        .filter(move |(a, check)| !check && !(cleared && grain(*a)))
+        .filter(move |(a, check)| !(*check || cleared && grain(*a)))
         .map(|(a, _)| *a)
 }
 

@@ -33,13 +33,14 @@ For the crumb
 100 g plain flour
 70 g cold butter
 60 g brown sugar
+30 g rolled oats
 1 tsp ground cinnamon
 
 To assemble
 the dough
 120 g of the crumb
 400 g plums, halved
-2 tbsp rolled oats, to serve
+1 tbsp icing sugar, to serve
 Flour, for dusting
 
 Method
@@ -65,7 +66,7 @@ Method
 2. Bake at 100 °C for 90 minutes.
 ";
 
-/// Barley malt syrup cannot be replaced by a label; a stew thickened so keeps its gluten.
+/// Seitan is gluten: nothing stands in for it, and no label clears it.
 const MALTED: &str = "Gluten-free seitan pie
 
 Ingredients
@@ -138,7 +139,7 @@ fn assert_balanced(page: &str) {
                 let name = String::from_utf8_lossy(&t.name).into_owned();
                 assert_eq!(open.pop(), Some(name), "still open: {open:?}");
             }
-            Token::Error(e) => panic!("not well formed: {e:?}"),
+            Token::Error(e) => assert_eq!(format!("{e:?}"), "well formed"),
             _ => {}
         }
     }
@@ -408,20 +409,4 @@ fn the_reader_sees_what_matters() {
     // Parts per million stay on the developer's sheet.
     let (first, second) = text.split_once("Developer’s sheet").expect("two sheets");
     assert!(!first.contains("ppm") && second.contains("ppm"));
-}
-
-/// Writes the pages where a person can look at them: `CARD_OUT=folder cargo test -p card`.
-#[test]
-fn pages_for_the_eye() {
-    let Some(folder) = std::env::var_os("CARD_OUT") else {
-        return;
-    };
-    for (name, text) in [
-        ("squares", SQUARES),
-        ("meringue", MERINGUE),
-        ("seitan", MALTED),
-    ] {
-        let path = std::path::Path::new(&folder).join(format!("{name}.html"));
-        std::fs::write(path, page(&made(text))).expect("a folder to write to");
-    }
 }
