@@ -11,7 +11,9 @@ mod claim;
 mod data;
 mod developer;
 mod measure;
+mod mix;
 mod reader;
+mod title;
 mod view;
 
 use larder::Larder;

@@ -2,7 +2,8 @@
 
 use crate::data::{UNTESTED, follow, is_web};
 use crate::measure::{capital, cell};
-use crate::view::{Line, Mix, Part, View, tidy};
+use crate::mix::{Mix, Share};
+use crate::view::{Line, Part, View, tidy};
 use larder::allergen::Regime;
 use maud::{Markup, html};
 use quantity::Locale;
@@ -109,7 +110,7 @@ fn ingredient(line: &Line) -> Markup {
 
 fn blend(mix: &Mix) -> Markup {
     let many = mix.uses.len() > 1 && mix.uses.len() <= 3;
-    let share = |s: &crate::view::Share| {
+    let share = |s: &Share| {
         html! {
             tr {
                 @if many { @for g in &s.grams { (cell(g.as_deref())) } }

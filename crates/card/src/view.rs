@@ -2,8 +2,9 @@
 
 use crate::CardOptions;
 use crate::measure::{about, capital, spelled};
+use crate::mix::Mix;
 use larder::allergen::{declared, plain};
-use larder::{Allergen, Food, FoodId, Function, Gluten, Larder};
+use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
 use recipe::household::{Household, household, is_fine, of_blend, scale_grams};
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
@@ -56,45 +57,6 @@ pub(crate) struct Part {
     pub(crate) notes: Vec<String>,
 }
 
-/// A row of a blend's table.
-pub(crate) struct Share {
-    pub(crate) name: String,
-    pub(crate) check: bool,
-    pub(crate) percent: Option<f64>,
-    /// Grams for each component that uses the blend.
-    pub(crate) grams: Vec<Option<String>>,
-    /// Grams for the whole recipe.
-    pub(crate) total: String,
-}
-
-/// A blend of the recipe.
-pub(crate) struct Mix {
-    pub(crate) name: &'static str,
-    pub(crate) why: &'static str,
-    /// Components that use it.
-    pub(crate) uses: Vec<String>,
-    pub(crate) flours: Vec<Share>,
-    /// Binders weighed in beside it; they stand in the components' lists too.
-    pub(crate) binders: Vec<Share>,
-    pub(crate) total: String,
-}
-
-impl Mix {
-    /// How to mix it, as a step.
-    pub(crate) fn step(&self) -> String {
-        let parts: Vec<String> = self
-            .flours
-            .iter()
-            .map(|f| format!("{} g {}", f.total, f.name))
-            .collect();
-        format!(
-            "Weigh and whisk until even: {}. Makes {} g.",
-            parts.join(", "),
-            self.total
-        )
-    }
-}
-
 pub(crate) struct View<'a> {
     pub(crate) rework: &'a Rework,
     pub(crate) screening: &'a Screening,
@@ -137,7 +99,7 @@ impl<'a> View<'a> {
             screening,
             larder,
             options,
-            title: title(rework.formula.recipe.title.as_deref(), contains),
+            title: crate::title::title(rework.formula.recipe.title.as_deref(), contains),
             makes: makes(rework),
             contains,
             can_say,
@@ -333,103 +295,6 @@ impl<'a> View<'a> {
         out
     }
 
-    fn mix(&self) -> Vec<Mix> {
-        let mut keys: Vec<&'static str> = Vec::new();
-        for key in self
-            .rework
-            .components
-            .iter()
-            .filter_map(|c| Some(c.blend.as_ref()?.key))
-        {
-            if !keys.contains(&key) {
-                keys.push(key);
-            }
-        }
-        keys.into_iter()
-            .filter_map(|key| self.mix_of(key))
-            .collect()
-    }
-
-    fn mix_of(&self, key: &str) -> Option<Mix> {
-        let users: Vec<(usize, &ReworkedComponent)> = self
-            .rework
-            .components
-            .iter()
-            .enumerate()
-            .filter(|(_, c)| c.blend.as_ref().is_some_and(|b| b.key == key))
-            .filter(|(_, c)| c.lines.iter().any(|l| l.blend && l.grams.is_some()))
-            .collect();
-        let blend = users.first()?.1.blend.as_ref()?;
-        let live = |c: &'a ReworkedComponent| c.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let grams = |c, pick: &dyn Fn(&ReworkedLine) -> bool| -> f64 {
-            live(c)
-                .filter(|l| pick(l))
-                .filter_map(|l| l.grams)
-                .map(|g| g.likely().as_grams())
-                .sum()
-        };
-        let row = |food: FoodId, percent: Option<f64>, each: Vec<f64>| {
-            let fine = is_fine(self.larder, food);
-            let on_scale = |g: f64| scale_grams(Mass::grams(g), fine);
-            let is = self.larder.food(food);
-            Share {
-                name: is.name.clone(),
-                check: is.gluten == Gluten::Check
-                    || self
-                        .screening
-                        .findings
-                        .iter()
-                        .any(|f| f.food == Some(food) && f.verdict == Gluten::Check),
-                percent,
-                total: on_scale(each.iter().sum()),
-                grams: each
-                    .iter()
-                    .map(|&g| (g > 0.0).then(|| on_scale(g)))
-                    .collect(),
-            }
-        };
-        let of_flour: Vec<f64> = users.iter().map(|(_, c)| grams(c, &|l| l.blend)).collect();
-        let flours = blend
-            .parts
-            .iter()
-            .map(|(f, s)| {
-                row(
-                    *f,
-                    Some(*s),
-                    of_flour.iter().map(|g| g * s / 100.0).collect(),
-                )
-            })
-            .collect();
-        let mut binders: Vec<FoodId> = Vec::new();
-        for food in users
-            .iter()
-            .flat_map(|(_, c)| live(c))
-            .filter(|l| l.in_formula)
-            .filter_map(|l| l.food)
-        {
-            if self.larder.food(food).function() == Function::Binder && !binders.contains(&food) {
-                binders.push(food);
-            }
-        }
-        let total = |food: FoodId| -> Vec<f64> {
-            users
-                .iter()
-                .map(|(_, c)| grams(c, &|l| l.in_formula && l.food == Some(food)))
-                .collect()
-        };
-        Some(Mix {
-            name: blend.name,
-            why: blend.why,
-            uses: users.iter().map(|(at, _)| self.name(*at)).collect(),
-            flours,
-            binders: binders
-                .into_iter()
-                .map(|f| row(f, None, total(f)))
-                .collect(),
-            total: scale_grams(Mass::grams(of_flour.iter().sum()), false),
-        })
-    }
-
     /// `Adapted from …`.
     pub(crate) fn credit(&self) -> String {
         let recipe = &self.rework.formula.recipe;
@@ -618,46 +483,6 @@ fn makes(rework: &Rework) -> String {
     )
 }
 
-/// Our title. It never says gluten-free while something in it contains gluten.
-fn title(original: Option<&str>, contains: bool) -> String {
-    let title = original.map(tidy).filter(|t| !t.is_empty());
-    let title = title.unwrap_or_else(|| "Untitled recipe".to_owned());
-    let at = claims(&title);
-    match (contains, at) {
-        (false, Some(_)) => title,
-        (false, None) => format!("{title}, gluten-free"),
-        (true, _) => {
-            let mut plain = title;
-            while let Some((from, to)) = claims(&plain) {
-                plain.replace_range(from..to, " ");
-            }
-            let plain = tidy(&plain);
-            let plain = plain.trim_matches([' ', ',', '-', '–', ':', '(', ')']);
-            let plain = if plain.is_empty() {
-                "Recipe".to_owned()
-            } else {
-                capital(plain)
-            };
-            format!("{plain} (rework in progress: still contains gluten)")
-        }
-    }
-}
-
-/// Where a title says gluten-free.
-fn claims(title: &str) -> Option<(usize, usize)> {
-    let lower = title.to_ascii_lowercase();
-    [
-        "gluten-free",
-        "gluten free",
-        "glutenfree",
-        "gluten\u{2011}free",
-        "gluten\u{2010}free",
-        "gluten–free",
-    ]
-    .iter()
-    .find_map(|w| Some((lower.find(w)?, lower.find(w)? + w.len())))
-}
-
 /// One line without control characters and doubled spaces.
 pub(crate) fn tidy(text: &str) -> String {
     let plain: String = text
@@ -665,20 +490,4 @@ pub(crate) fn tidy(text: &str) -> String {
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn titles_claim_only_what_they_may() {
-        assert_eq!(title(Some("Oat rolls"), false), "Oat rolls, gluten-free");
-        assert_eq!(title(Some("Gluten-Free rolls"), false), "Gluten-Free rolls");
-        for given in ["Rolls, gluten-free", "Gluten free rolls", "Rolls"] {
-            let got = title(Some(given), true);
-            assert_eq!(got, "Rolls (rework in progress: still contains gluten)");
-        }
-        assert_eq!(title(None, false), "Untitled recipe, gluten-free");
-    }
 }

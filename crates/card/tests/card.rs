@@ -410,3 +410,50 @@ fn the_reader_sees_what_matters() {
     let (first, second) = text.split_once("Developer’s sheet").expect("two sheets");
     assert!(!first.contains("ppm") && second.contains("ppm"));
 }
+
+/// What went into the blend or was left out stays beside what came of it.
+#[test]
+fn the_developer_sees_where_every_line_went() {
+    let text = "Two-flour loaf
+
+Makes 1 loaf
+
+Ingredients
+300 g bread flour
+100 g whole wheat flour
+10 g vital wheat gluten
+280 g water
+8 g salt
+6 g instant yeast
+
+Method
+1. Bake at 220 °C for 40 minutes.
+";
+    let page = page(&made(text));
+    let (_, sheet) = page
+        .split_once("Before and after</caption>")
+        .expect("the table");
+    let (sheet, _) = sheet.split_once("</table>").expect("its end");
+    let rows: Vec<String> = sheet
+        .split("<tr>")
+        .map(|row| seen(&row.replace("</td>", "</td>|")).trim().to_owned())
+        .collect();
+    let row = |name: &str| {
+        rows.iter()
+            .find(|r| r.starts_with(name))
+            .unwrap_or_else(|| unreachable!("{name}: {rows:?}"))
+    };
+    assert!(row("bread flour|300").contains("|bread blend"), "{rows:?}");
+    assert!(
+        row("whole wheat flour|100").contains("in the blend"),
+        "{rows:?}"
+    );
+    assert!(
+        row("vital wheat gluten|10").contains("left out"),
+        "{rows:?}"
+    );
+    for same in ["water|280", "table salt|8", "instant yeast|6"] {
+        let name = same.split('|').next().unwrap_or_default();
+        assert!(row(same).matches(name).count() == 2, "{rows:?}");
+    }
+}

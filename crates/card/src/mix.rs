@@ -1,0 +1,146 @@
+//! A blend with the grams of this recipe.
+
+use crate::view::View;
+use larder::{FoodId, Function, Gluten};
+use quantity::Mass;
+use recipe::household::{is_fine, scale_grams};
+use recipe::rework::{Kept, ReworkedComponent, ReworkedLine};
+
+/// A row of a blend's table.
+pub(crate) struct Share {
+    pub(crate) name: String,
+    pub(crate) check: bool,
+    pub(crate) percent: Option<f64>,
+    /// Grams for each component that uses the blend.
+    pub(crate) grams: Vec<Option<String>>,
+    /// Grams for the whole recipe.
+    pub(crate) total: String,
+}
+
+/// A blend of the recipe.
+pub(crate) struct Mix {
+    pub(crate) name: &'static str,
+    pub(crate) why: &'static str,
+    /// Components that use it.
+    pub(crate) uses: Vec<String>,
+    pub(crate) flours: Vec<Share>,
+    /// Binders weighed in beside it; they stand in the components' lists too.
+    pub(crate) binders: Vec<Share>,
+    pub(crate) total: String,
+}
+
+impl Mix {
+    /// How to mix it, as a step.
+    pub(crate) fn step(&self) -> String {
+        let parts: Vec<String> = self
+            .flours
+            .iter()
+            .map(|f| format!("{} g {}", f.total, f.name))
+            .collect();
+        format!(
+            "Weigh and whisk until even: {}. Makes {} g.",
+            parts.join(", "),
+            self.total
+        )
+    }
+}
+
+impl<'a> View<'a> {
+    /// Every blend of the recipe, once.
+    pub(crate) fn mix(&self) -> Vec<Mix> {
+        let mut keys: Vec<&'static str> = Vec::new();
+        for key in self
+            .rework
+            .components
+            .iter()
+            .filter_map(|c| Some(c.blend.as_ref()?.key))
+        {
+            if !keys.contains(&key) {
+                keys.push(key);
+            }
+        }
+        keys.into_iter()
+            .filter_map(|key| self.mix_of(key))
+            .collect()
+    }
+
+    fn mix_of(&self, key: &str) -> Option<Mix> {
+        let users: Vec<(usize, &ReworkedComponent)> = self
+            .rework
+            .components
+            .iter()
+            .enumerate()
+            .filter(|(_, c)| c.blend.as_ref().is_some_and(|b| b.key == key))
+            .filter(|(_, c)| c.lines.iter().any(|l| l.blend && l.grams.is_some()))
+            .collect();
+        let blend = users.first()?.1.blend.as_ref()?;
+        let live = |c: &'a ReworkedComponent| c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let grams = |c, pick: &dyn Fn(&ReworkedLine) -> bool| -> f64 {
+            live(c)
+                .filter(|l| pick(l))
+                .filter_map(|l| l.grams)
+                .map(|g| g.likely().as_grams())
+                .sum()
+        };
+        let row = |food: FoodId, percent: Option<f64>, each: Vec<f64>| {
+            let fine = is_fine(self.larder, food);
+            let on_scale = |g: f64| scale_grams(Mass::grams(g), fine);
+            let is = self.larder.food(food);
+            Share {
+                name: is.name.clone(),
+                check: is.gluten == Gluten::Check
+                    || self
+                        .screening
+                        .findings
+                        .iter()
+                        .any(|f| f.food == Some(food) && f.verdict == Gluten::Check),
+                percent,
+                total: on_scale(each.iter().sum()),
+                grams: each
+                    .iter()
+                    .map(|&g| (g > 0.0).then(|| on_scale(g)))
+                    .collect(),
+            }
+        };
+        let of_flour: Vec<f64> = users.iter().map(|(_, c)| grams(c, &|l| l.blend)).collect();
+        let flours = blend
+            .parts
+            .iter()
+            .map(|(f, s)| {
+                row(
+                    *f,
+                    Some(*s),
+                    of_flour.iter().map(|g| g * s / 100.0).collect(),
+                )
+            })
+            .collect();
+        let mut binders: Vec<FoodId> = Vec::new();
+        for food in users
+            .iter()
+            .flat_map(|(_, c)| live(c))
+            .filter(|l| l.in_formula)
+            .filter_map(|l| l.food)
+        {
+            if self.larder.food(food).function() == Function::Binder && !binders.contains(&food) {
+                binders.push(food);
+            }
+        }
+        let total = |food: FoodId| -> Vec<f64> {
+            users
+                .iter()
+                .map(|(_, c)| grams(c, &|l| l.in_formula && l.food == Some(food)))
+                .collect()
+        };
+        Some(Mix {
+            name: blend.name,
+            why: blend.why,
+            uses: users.iter().map(|(at, _)| self.name(*at)).collect(),
+            flours,
+            binders: binders
+                .into_iter()
+                .map(|f| row(f, None, total(f)))
+                .collect(),
+            total: scale_grams(Mass::grams(of_flour.iter().sum()), false),
+        })
+    }
+}
