@@ -3,7 +3,7 @@
 use super::balance::Balance;
 use super::blend::{self, Blend};
 use super::hydration;
-use super::method::{MethodNote, notes};
+use super::method::{About, MethodNote, notes};
 use super::steps::steps_of;
 use super::style::{Guess, Style, guess};
 use crate::data::rows;
@@ -397,7 +397,22 @@ impl<'a> Work<'a> {
         });
         let psyllium = self.holds("psyllium");
         let method_notes = match self.style {
-            Some(choice) if wheat > 0.0 => notes(&self.steps, choice.style, psyllium, perishable),
+            Some(choice) if wheat > 0.0 => notes(&About {
+                recipe: &self.formula.recipe,
+                component: self.at,
+                steps: &self.steps,
+                style: choice.style,
+                psyllium,
+                holds_egg_or_milk: perishable,
+                before: self.weighed.makes.likely().as_grams(),
+                after: self
+                    .lines
+                    .iter()
+                    .filter(|l| l.in_formula && l.kept != Kept::Dropped)
+                    .filter_map(|l| l.grams)
+                    .map(|g| g.likely().as_grams())
+                    .sum(),
+            }),
             _ => Vec::new(),
         };
         let makes = Spread::sum_independent(

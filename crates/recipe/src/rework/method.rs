@@ -1,8 +1,18 @@
 //! Notes for the method: what to do differently at which step, in our words.
 
-use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
-use crate::rework::style::Style;
-use quantity::{OvenSetting, Spread, Temperature, Time};
+mod facts;
+mod oven;
+mod say;
+#[cfg(test)]
+mod tests;
+
+use crate::Line;
+use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
+use crate::rework::style::{Style, StyleRange};
+use facts::{doing, into_balls, longer, longest, rises_in, spread};
+use quantity::{Spread, Time};
+pub(crate) use say::minutes;
+use say::{all_minutes, degrees};
 
 /// A note for the method.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,84 +28,227 @@ pub struct MethodNote {
 }
 
 const PRACTICE: &str = "common practice, no source";
+/// A chill or rise of so many minutes is a night.
+const NIGHT: f64 = 300.0;
+/// Water boils at 100 °C at the sea; nothing wet is asked to come nearer than 1.5 °C.
+const HOTTEST: f64 = 98.5;
+/// Liquid for yeast, °C at most.
+const YEAST_LIQUID: f64 = 45.0;
+/// A rework that weighs this much more than the original wants a larger pan.
+const GROWN: f64 = 1.15;
 
-/// Minutes as people say them: `10 minutes`, `1–2 hours`, `15 minutes to 12 hours`.
-pub(crate) fn minutes(t: Spread<Time>) -> String {
-    let say = |m: f64| {
-        let (n, unit) = if m >= 90.0 || m == 60.0 {
-            (m / 60.0, "hour")
-        } else {
-            (m, "minute")
-        };
-        let n = (n * 4.0).round() / 4.0;
-        let number = if n.fract() == 0.0 {
-            format!("{n:.0}")
-        } else {
-            format!("{n}")
-        };
-        (number, format!("{unit}{}", if n == 1.0 { "" } else { "s" }))
-    };
-    let ((low, low_unit), (high, high_unit)) =
-        (say(t.low().as_minutes()), say(t.high().as_minutes()));
-    if low == high && low_unit == high_unit {
-        format!("{low} {low_unit}")
-    } else if low_unit.trim_end_matches('s') == high_unit.trim_end_matches('s') {
-        format!("{low}–{high} {high_unit}")
-    } else {
-        format!("{low} {low_unit} to {high} {high_unit}")
-    }
+/// What the notes of one component are made from.
+pub(crate) struct About<'a> {
+    /// The whole recipe: the oven is set in any step of it.
+    pub recipe: &'a Recipe,
+    /// The component's place in it.
+    pub component: usize,
+    /// The steps that are about this component.
+    pub steps: &'a [&'a Step],
+    /// Its style.
+    pub style: Style,
+    /// Whether psyllium is in the reworked component.
+    pub psyllium: bool,
+    /// Whether the raw dough is perishable.
+    pub holds_egg_or_milk: bool,
+    /// Grams before.
+    pub before: f64,
+    /// Grams after.
+    pub after: f64,
+}
+
+/// The notes so far; none is said twice.
+struct Notes<'a> {
+    about: &'a About<'a>,
+    list: Vec<MethodNote>,
+    /// The boiling point has been spoken of.
+    boiling: bool,
 }
 
 /// The notes for a component's steps.
-///
-/// # Inputs
-/// - `steps`: the steps that are about this component (or all, when none says).
-/// - `style`: its style.
-/// - `psyllium`: whether psyllium is in the reworked component.
-/// - `holds_egg_or_milk`: whether the raw dough is perishable.
 #[must_use]
-pub fn notes(
-    steps: &[&Step],
-    style: Style,
-    psyllium: bool,
-    holds_egg_or_milk: bool,
-) -> Vec<MethodNote> {
-    let mut notes: Vec<MethodNote> = Vec::new();
-    let mut say = |step: Option<usize>, rule: &'static str, source: &str, text: String| {
-        if !notes
+pub(crate) fn notes(about: &About) -> Vec<MethodNote> {
+    let mut notes = Notes {
+        about,
+        list: Vec::new(),
+        boiling: false,
+    };
+    notes.before_mixing();
+    notes.rises();
+    for (i, step) in about.steps.iter().enumerate() {
+        notes.handling(step);
+        notes.rolling(step);
+        notes.bake(step);
+        notes.stated_core(step);
+        notes.yeast_liquid(i, step);
+    }
+    notes.list.sort_by_key(|n| n.step.unwrap_or(0));
+    notes.bench_lines();
+    notes.rest();
+    notes.end();
+    notes.grown();
+    notes.list
+}
+
+impl<'a> Notes<'a> {
+    /// Adds a note, unless its rule has been said of this step, or, for one about the whole, of
+    /// any.
+    fn say(&mut self, step: Option<usize>, rule: &'static str, source: &str, text: String) {
+        let said = self
+            .list
             .iter()
-            .any(|n| n.rule == rule && (n.step == step || step.is_none()))
-        {
-            notes.push(MethodNote {
+            .any(|n| n.text == text || n.rule == rule && (n.step == step || step.is_none()));
+        if !said {
+            self.list.push(MethodNote {
                 step,
                 text,
                 rule,
                 source: source.to_owned(),
             });
         }
-    };
-    let range = |p: &str| style.range(p);
-    if psyllium {
-        say(None, "hydrate the psyllium", PRACTICE, "Before anything else: whisk the psyllium into all of the water or milk and let it gel, 1–3 minutes for powder, 5–15 for whole husk.".to_owned());
     }
-    if style.is_yeast_dough() || style.key() == "pie_pastry" {
-        say(
-            None,
-            "hold back a tenth",
-            PRACTICE,
-            "Hold back a tenth of the liquid; add it by feel and write down what went in."
-                .to_owned(),
-        );
+
+    fn style(&self) -> &'static str {
+        self.about.style.key()
     }
-    let mut rises = 0;
-    for step in steps {
+
+    /// The component's ingredient lines.
+    fn lines(&self) -> &'a [Line] {
+        let component = self.about.recipe.components.get(self.about.component);
+        component.map_or(&[], |c| &c.lines)
+    }
+
+    /// Whether an ingredient line's text has one of these words.
+    fn names(&self, words: &[&str]) -> bool {
+        self.lines().iter().any(|l| {
+            let text = l.clean.to_lowercase();
+            words.iter().any(|w| text.contains(w))
+        })
+    }
+
+    /// A yeast dough with yeast in it: a flatbread may have none.
+    fn yeasted(&self) -> bool {
+        self.about.style.is_yeast_dough()
+            && self.names(&["yeast", "starter", "sourdough", "levain", "leaven"])
+    }
+
+    fn before_mixing(&mut self) {
+        let style = self.about.style;
+        let hold = style.is_yeast_dough() || style.key() == "pie_pastry";
+        if self.about.psyllium {
+            let less = if hold {
+                " (less the tenth you hold back)"
+            } else {
+                ""
+            };
+            self.say(
+                None,
+                "hydrate the psyllium",
+                PRACTICE,
+                format!(
+                    "Before anything else: whisk the psyllium into the liquid{less} and let it gel, 1–3 minutes for powder, 5–15 for whole husk."
+                ),
+            );
+        }
+        if hold {
+            self.say(
+                None,
+                "hold back a tenth",
+                PRACTICE,
+                "Hold back a tenth of the liquid; add it by feel and write down what went in."
+                    .to_owned(),
+            );
+        }
+    }
+
+    /// Rises, their end, and hours in the cold.
+    fn rises(&mut self) {
+        let about = self.about;
+        if !self.yeasted() {
+            return;
+        }
+        let first_bake = about
+            .steps
+            .iter()
+            .find(|s| doing(s, Activity::Bake).is_some())
+            .map_or(usize::MAX, |s| s.number);
+        let mut night = None;
+        for step in about.steps.iter().filter(|s| s.number <= first_bake) {
+            let cold = longest(step, Activity::Chill).filter(|t| t.high().as_minutes() >= NIGHT);
+            let risen = longest(step, Activity::Rise).filter(|t| t.high().as_minutes() >= NIGHT);
+            let Some(time) = cold.or(risen) else { continue };
+            night.get_or_insert(step.number);
+            let verb = if cold.is_some() { "chills" } else { "rises" };
+            let keep = if about.holds_egg_or_milk {
+                "with egg or milk in it keep it at 5 °C or below and no longer than 24 hours; time above 5 °C counts towards a limit of 2 hours (your local rules come first)"
+            } else {
+                "keep it at 3–5 °C for 8–18 hours"
+            };
+            self.say(
+                Some(step.number),
+                "cold overnight",
+                PRACTICE,
+                format!(
+                    "Step {} {verb} for {}: {keep}. Half to seven tenths of the yeast is enough. Go by how far it has grown, not by the clock.",
+                    step.number,
+                    minutes(time)
+                ),
+            );
+        }
+        let rises: Vec<usize> = about
+            .steps
+            .iter()
+            .flat_map(|s| std::iter::repeat_n(s.number, rises_in(s)))
+            .collect();
+        if let [first, .., last] = rises[..] {
+            let n = last;
+            let text = if first == last {
+                format!(
+                    "Step {n} lets it rise twice: one rise is enough; shape first, then let it rise once, and bake."
+                )
+            } else if night.is_some_and(|at| at <= last) {
+                format!(
+                    "Step {n} lets it rise again: keep this rise, after shaping, and leave out the warm one of step {first}; the hours in the cold stand in for it."
+                )
+            } else {
+                format!(
+                    "Step {n} lets it rise again: one rise is enough; leave out that of step {first}, shape, let it rise once, and bake."
+                )
+            };
+            self.say(Some(n), "one rise", PRACTICE, text);
+        }
+        let asked = about.steps.iter().rev().find_map(|s| {
+            let to = s.facts.iter().rev().find_map(|f| match f.kind {
+                FactKind::RiseTo(x) => Some(x),
+                _ => None,
+            });
+            to.map(|x| (s.number, x))
+        });
+        if let Some((n, x)) = asked
+            && let Some(r) = about.style.range("proof_x")
+            && x > r.value.likely().get()
+        {
+            self.say(
+                Some(n),
+                "end of the rise",
+                &r.cited(),
+                format!(
+                    "Step {n} waits for {x:.1} times the volume: stop at {:.1}–{:.1} times, when a dent fills half way and pinholes show. Past that it falls.",
+                    r.value.low().get(),
+                    r.value.high().get()
+                ),
+            );
+        }
+    }
+
+    /// Kneading, the windowpane, knocking back, flour on the bench.
+    fn handling(&mut self, step: &Step) {
         let n = step.number;
-        let has = |a: Activity| doing(step, a);
-        if let Some(time) = has(Activity::Knead) {
+        if let Some(time) = doing(step, Activity::Knead) {
             let how = time.map_or("kneads".to_owned(), |t| {
                 format!("kneads for {}", minutes(t))
             });
-            say(
+            self.say(
                 Some(n),
                 "no kneading",
                 PRACTICE,
@@ -104,8 +257,8 @@ pub fn notes(
                 ),
             );
         }
-        if has(Activity::Windowpane).is_some() {
-            say(
+        if doing(step, Activity::Windowpane).is_some() {
+            self.say(
                 Some(n),
                 "no windowpane",
                 PRACTICE,
@@ -114,8 +267,8 @@ pub fn notes(
                 ),
             );
         }
-        if has(Activity::KnockBack).is_some() {
-            say(
+        if doing(step, Activity::KnockBack).is_some() {
+            self.say(
                 Some(n),
                 "no knocking back",
                 PRACTICE,
@@ -124,251 +277,425 @@ pub fn notes(
                 ),
             );
         }
-        if has(Activity::Rise).is_some() && style.is_yeast_dough() {
-            rises += 1;
-            if rises > 1 {
-                say(
-                    Some(n),
-                    "one rise",
-                    PRACTICE,
-                    format!(
-                        "Step {n} lets it rise again: one rise is enough; shape first, then rise once, and bake."
-                    ),
-                );
-            }
-            if let Some(time) = has(Activity::Rise).flatten()
-                && time.high().as_minutes() >= 300.0
-            {
-                let keep = if holds_egg_or_milk {
-                    "with egg or milk in it keep it at 5 °C or below and no longer than 24 hours; time above 5 °C counts towards a limit of 2 hours (follow your local rules)"
-                } else {
-                    "keep it at 3–5 °C, 8–18 hours, with half to seven tenths of the yeast"
-                };
-                say(
-                    Some(n),
-                    "cold overnight",
-                    PRACTICE,
-                    format!(
-                        "Step {n} rises for {}: {keep}. Do not go by a clock: bake when it has grown as far as said below.",
-                        minutes(time)
-                    ),
-                );
-            }
-        }
-        for f in &step.facts {
-            match &f.kind {
-                FactKind::RiseTo(x) if style.is_yeast_dough() => {
-                    if let Some(r) = range("proof_x") {
-                        let (l, h) = (r.value.low().get(), r.value.high().get());
-                        if *x > r.value.likely().get() {
-                            say(
-                                Some(n),
-                                "end of the rise",
-                                &r.cited(),
-                                format!(
-                                    "Step {n} waits for {x:.1} times the volume: stop at {l:.1}–{h:.1} times, when a dent fills half way and pinholes show. Past that it falls."
-                                ),
-                            );
-                        }
-                    }
-                }
-                FactKind::Temperature {
-                    value,
-                    of: Heat::Core,
-                } => {
-                    if let Some(r) = range("core_c").filter(|_| style.is_baked()) {
-                        say(
-                            Some(n),
-                            "core temperature",
-                            &r.cited(),
-                            core_words(
-                                &format!(
-                                    "Step {n} is done at {:.0} °C inside: ",
-                                    value.likely().as_celsius()
-                                ),
-                                r,
-                            ),
-                        );
-                    }
-                }
-                _ => {}
-            }
-        }
-        if has(Activity::Dust).is_some() {
-            say(
+        if doing(step, Activity::Dust).is_some() {
+            let rolled = [Activity::Roll, Activity::Knead, Activity::Shape]
+                .iter()
+                .any(|a| doing(step, *a).is_some());
+            let tin = !rolled
+                && step.facts.iter().any(|f| {
+                    matches!(
+                        f.kind,
+                        FactKind::Pan { .. } | FactKind::Doing(Activity::Grease)
+                    )
+                });
+            let instead = if tin {
+                "Oil and line the tin or tray; where it must be dusted, rice flour will do."
+            } else {
+                "Oil the bench, pin and hands, or roll between two sheets. Dry flour makes seams that do not close."
+            };
+            self.say(
                 Some(n),
                 "no bench flour",
                 PRACTICE,
+                format!("Step {n} dusts with flour: no wheat flour for dusting. {instead}"),
+            );
+        }
+    }
+
+    /// Flour that an ingredient line keeps for the bench, where no step spoke of it.
+    fn bench_lines(&mut self) {
+        const BENCH: &[&str] = &[
+            "for dusting",
+            "to dust",
+            "for flouring",
+            "for rolling",
+            "for kneading",
+            "for the counter",
+            "for the bench",
+            "for the board",
+            "for the work",
+            "for the surface",
+            "for the table",
+            "for the tin",
+            "for the pan",
+            "for the top",
+            "for your hands",
+        ];
+        const OTHERS: &[&str] = &[
+            "rice flour",
+            "corn flour",
+            "cornflour",
+            "potato flour",
+            "gluten-free",
+        ];
+        let kept = self.lines().iter().find_map(|line| {
+            let text = line.clean.to_lowercase();
+            let flour = text.find("flour")?;
+            let what = BENCH
+                .iter()
+                .find(|b| text.find(**b).is_some_and(|at| at > flour))?;
+            let wheat = !OTHERS.iter().any(|o| text.contains(o));
+            wheat.then(|| match *what {
+                "to dust" => "to dust with".to_owned(),
+                "for the work" => "for the work surface".to_owned(),
+                w => w.to_owned(),
+            })
+        });
+        if let Some(what) = kept {
+            self.say(
+                None,
+                "no bench flour",
+                PRACTICE,
                 format!(
-                    "Step {n} dusts with flour: oil the bench, pin and hands instead, or roll between two sheets. Dry flour makes seams that do not close."
+                    "The extra flour {what}: no wheat flour for dusting. Oil, two sheets, or a little rice flour."
                 ),
             );
         }
-        if has(Activity::Roll).is_some() && style.key() == "enriched_dough" {
-            say(
+    }
+
+    fn rolling(&mut self, step: &Step) {
+        let n = step.number;
+        let out = step.facts.iter().any(|f| {
+            let rolls = matches!(
+                f.kind,
+                FactKind::Doing(Activity::Roll)
+                    | FactKind::Duration {
+                        doing: Some(Activity::Roll),
+                        ..
+                    }
+            );
+            rolls && !into_balls(&step.text, f.span.end)
+        });
+        if !out {
+            return;
+        }
+        match self.style() {
+            "enriched_dough" => self.say(
                 Some(n),
                 "roll cold",
                 PRACTICE,
                 format!(
                     "Step {n} rolls the dough: roll to 5–7 mm between oiled sheets, chill the flat sheet 15–30 minutes, then fill and roll up; cut with thread."
                 ),
-            );
-        }
-        if has(Activity::Roll).is_some()
-            && matches!(style.key(), "rolled_cookie" | "pie_pastry" | "pasta")
-        {
-            say(
+            ),
+            "rolled_cookie" | "pie_pastry" | "pasta" => self.say(
                 Some(n),
                 "roll between sheets",
                 PRACTICE,
                 format!(
                     "Step {n} rolls out: roll between two sheets and move it on the sheet. Rerolling does no harm; patch cracks cold."
                 ),
-            );
+            ),
+            _ => {}
         }
-        if let Some(time) = baked(step)
-            && style.is_baked()
-        {
-            let oven = step
-                .facts
-                .iter()
-                .chain(steps.iter().flat_map(|s| &s.facts))
-                .find_map(oven);
-            let from = oven.map_or(String::new(), |o| format!(" at {}", degrees(o)));
-            let to = oven.map_or(String::new(), |o| {
-                let cooler = o - Temperature::celsius(10.0);
-                format!(" at {} to {}", degrees(cooler), degrees(o))
-            });
-            let longer = Spread::new(
-                Time::minutes(time.low().as_minutes() * 1.1),
-                Time::minutes(time.likely().as_minutes() * 1.175),
-                Time::minutes(time.high().as_minutes() * 1.25),
-            )
-            .map(|m| {
-                if m > 20.0 {
-                    m.round()
-                } else {
-                    (m * 2.0).round() / 2.0
-                }
-            });
-            say(
+    }
+
+    /// Whether colour, not the middle, says when it is done.
+    fn by_colour(&self) -> bool {
+        matches!(
+            self.style(),
+            "rolled_cookie" | "drop_cookie" | "crumb_streusel" | "pie_pastry"
+        )
+    }
+
+    /// Whether another part came between this one's steps, before step `n`: it is filled.
+    fn holds_another(&self, n: usize) -> bool {
+        let own = |x: usize| self.about.steps.iter().any(|s| s.number == x);
+        let first = self.about.steps.first().map_or(n, |s| s.number);
+        self.about
+            .recipe
+            .steps
+            .iter()
+            .any(|s| s.number > first && s.number < n && !own(s.number))
+    }
+
+    fn bake(&mut self, step: &Step) {
+        let n = step.number;
+        let settings = oven::settings(self.about.recipe);
+        let bakes: Vec<(Spread<Time>, Option<oven::Setting>)> = step
+            .facts
+            .iter()
+            .filter_map(|f| match &f.kind {
+                FactKind::Duration {
+                    value,
+                    doing: Some(Activity::Bake),
+                } => Some((*value, oven::of_bake(&settings, step, f))),
+                _ => None,
+            })
+            .collect();
+        // Bakes in the same oven stand in one note.
+        let mut at = 0;
+        let mut parts = Vec::new();
+        while let Some((_, setting)) = bakes.get(at) {
+            let run = bakes[at..].iter().take_while(|(_, s)| s == setting).count();
+            let times: Vec<Spread<Time>> = bakes[at..at + run].iter().map(|(t, _)| *t).collect();
+            parts.push((times, *setting));
+            at += run;
+        }
+        if parts.is_empty() {
+            return;
+        }
+        let from = |(times, setting): &(Vec<Spread<Time>>, Option<oven::Setting>)| {
+            let about = setting.filter(|s| s.rough).map_or("", |_| "about ");
+            let oven = setting.map_or(String::new(), |s| format!(" at {about}{}", degrees(s, 0.0)));
+            format!("{}{oven}", all_minutes(times))
+        };
+        let stated: Vec<String> = parts.iter().map(from).collect();
+        let stated = stated.join(", then ");
+        if self.style() == "roux_sauce" {
+            self.say(
                 Some(n),
-                "bake longer",
+                "bake as before",
                 PRACTICE,
                 format!(
-                    "Step {n} bakes for {}{from}: allow {}{to}, 10–25 % longer. The time is a guess; the core temperature decides.",
-                    minutes(time),
-                    minutes(longer)
+                    "Step {n} bakes for {stated}: no longer than before, a filling holds little flour. Done when the edge is set and the middle still wobbles."
+                ),
+            );
+            return;
+        }
+        if !self.about.style.is_baked() {
+            return;
+        }
+        let to = |(times, setting): &(Vec<Spread<Time>>, Option<oven::Setting>)| {
+            let times: Vec<Spread<Time>> = times.iter().map(|t| longer(*t)).collect();
+            let about = setting.filter(|s| s.rough).map_or("", |_| "about ");
+            let oven = setting.map_or(String::new(), |s| {
+                format!(" at {about}{} to {}", degrees(s, 10.0), degrees(s, 0.0))
+            });
+            format!("{}{oven}", all_minutes(&times))
+        };
+        let allowed: Vec<String> = parts.iter().map(to).collect();
+        let decides = if self.by_colour() && self.holds_another(n) {
+            "colour and crispness decide, and what is in it being set"
+        } else if self.by_colour() {
+            "colour and crispness decide"
+        } else {
+            "the core temperature decides"
+        };
+        self.say(
+            Some(n),
+            "bake longer",
+            PRACTICE,
+            format!(
+                "Step {n} bakes for {stated}: allow {}, 10–25 % longer. The time is a guess; {decides}.",
+                allowed.join(", then ")
+            ),
+        );
+    }
+
+    fn stated_core(&mut self, step: &Step) {
+        let stated = step.facts.iter().find_map(|f| match &f.kind {
+            FactKind::Temperature {
+                value,
+                of: Heat::Core,
+            } => Some(value.likely()),
+            _ => None,
+        });
+        if let Some(t) = stated
+            && let Some(r) = self.core()
+        {
+            let n = step.number;
+            let lead = format!(
+                "Step {n} is done at {:.0} °C inside: look for ",
+                t.as_celsius()
+            );
+            let text = self.core_words(&lead, r);
+            self.say(Some(n), "core temperature", &r.cited(), text);
+        }
+    }
+
+    /// The core temperature's range, for what is baked and not judged by colour.
+    fn core(&self) -> Option<&'static StyleRange> {
+        let probed = self.about.style.is_baked() && !self.by_colour();
+        self.about.style.range("core_c").filter(|_| probed)
+    }
+
+    /// The range, never above boiling less 1.5 °C; what that means up high is said once.
+    fn core_words(&mut self, lead: &str, r: &StyleRange) -> String {
+        let v = r.value;
+        let cap = |x: f64| x.min(HOTTEST).floor();
+        let (low, likely, high) = (
+            cap(v.low().get()),
+            cap(v.likely().get()),
+            cap(v.high().get()),
+        );
+        let up = if self.boiling {
+            ""
+        } else {
+            " Above 900 m, no more than 1.5 °C below your boiling point."
+        };
+        self.boiling = true;
+        format!("{lead}{likely:.0} °C ({low:.0}–{high:.0}).{up}")
+    }
+
+    /// Liquid too hot for yeast, in the step that adds it or the one before.
+    fn yeast_liquid(&mut self, i: usize, step: &Step) {
+        if !self.yeasted() {
+            return;
+        }
+        let hot = step
+            .facts
+            .iter()
+            .rev()
+            .find_map(|f| match &f.kind {
+                FactKind::Temperature {
+                    value,
+                    of: Heat::Other,
+                } => Some(value.high().as_celsius()),
+                _ => None,
+            })
+            .filter(|c| (YEAST_LIQUID + 0.05..=100.0).contains(c));
+        let says = |s: &Step, word: &str| s.text.to_lowercase().contains(word);
+        let next = self.about.steps.get(i + 1);
+        let yeast = says(step, "yeast")
+            || next.is_some_and(|s| says(s, "yeast") && !says(s, "cool") && !says(s, "lukewarm"));
+        if let Some(c) = hot
+            && yeast
+            && !says(step, "cool")
+            && !says(step, "lukewarm")
+        {
+            let n = step.number;
+            self.say(
+                Some(n),
+                "yeast likes it warm, not hot",
+                PRACTICE,
+                format!(
+                    "Step {n} has the liquid for the yeast at {c:.0} °C: let it come down to {YEAST_LIQUID:.0} °C or below; yeast dies near 60 °C."
                 ),
             );
         }
     }
-    if let Some(r) =
-        range("rest_min").filter(|r| r.value.high().get() > 0.0 && r.value.likely().get() > 0.0)
-    {
-        let t = Spread::new(
-            Time::minutes(r.value.low().get()),
-            Time::minutes(r.value.likely().get()),
-            Time::minutes(r.value.high().get()),
-        );
-        say(
+
+    fn rest(&mut self) {
+        let Some(r) = self
+            .about
+            .style
+            .range("rest_min")
+            .filter(|r| r.value.high().get() > 0.0 && r.value.likely().get() > 0.0)
+        else {
+            return;
+        };
+        let says = |word: &str| {
+            let has = |s: &&Step| s.text.to_lowercase().contains(word);
+            self.about.steps.iter().any(has)
+        };
+        let dough = (says("dough") || says("into a round")) && !says("batter");
+        let what = if dough { "dough" } else { "batter" };
+        let quick = matches!(
+            self.style(),
+            "muffin_quick_bread" | "butter_cake" | "pancake_crepe" | "pizza_flatbread"
+        ) && !self.yeasted();
+        let soda = self.names(&[
+            "bicarbonate",
+            "baking soda",
+            "carbonate of soda",
+            "bread soda",
+        ]) && !self.names(&[
+            "baking powder",
+            "self-raising",
+            "self raising",
+            "self-rising",
+        ]);
+        if quick && soda {
+            self.say(
+                None,
+                "rest",
+                PRACTICE,
+                format!(
+                    "Rest the {what} 10 minutes at most: soda gives off its gas as soon as it is wet."
+                ),
+            );
+            return;
+        }
+        let when = match r.unit.trim_start_matches("min").trim() {
+            "" => "Rest after mixing".to_owned(),
+            "batter" => format!("Rest the {what}"),
+            "at 4 C between folds" => "Rest at 4 °C between folds".to_owned(),
+            "cool to <60 C before egg" => "Let it cool below 60 °C before the egg".to_owned(),
+            other => format!("Rest {other}"),
+        };
+        let time = r.value;
+        self.say(
             None,
             "rest",
             &r.cited(),
             format!(
-                "Rest {}: {}, usually {}. It takes the grit away and lets the binder drink.",
-                r.unit.trim_start_matches("min").trim_start(),
-                minutes(t),
-                minutes(Spread::exact(t.likely()))
-            )
-            .replace("Rest : ", "Rest after mixing: "),
-        );
-    }
-    if style.is_yeast_dough()
-        && let Some(r) = range("proof_x")
-    {
-        say(
-            None,
-            "end of the rise",
-            &r.cited(),
-            format!(
-                "One rise, to {:.1}–{:.1} times the volume; a dent half returns, pinholes show. Never to double unless the tin holds it.",
-                r.value.low().get(),
-                r.value.high().get()
+                "{when}: {}, usually {}. It takes the grit away and lets the binder drink.",
+                minutes(spread(
+                    time.low().get(),
+                    time.likely().get(),
+                    time.high().get()
+                )),
+                minutes(Spread::exact(Time::minutes(time.likely().get())))
             ),
         );
     }
-    if style.is_baked()
-        && let Some(r) = range("core_c")
-    {
-        say(
+
+    /// How to know that it is risen, done, cool.
+    fn end(&mut self) {
+        let style = self.about.style;
+        if self.yeasted()
+            && let Some(r) = style.range("proof_x")
+        {
+            self.say(
+                None,
+                "end of the rise",
+                &r.cited(),
+                format!(
+                    "One rise, to {:.1}–{:.1} times the volume; a dent half returns, pinholes show. Never to double unless the tin holds it.",
+                    r.value.low().get(),
+                    r.value.high().get()
+                ),
+            );
+        }
+        if self.by_colour() {
+            self.say(
+                None,
+                "colour and crispness",
+                PRACTICE,
+                "Done when golden at the edge and dry to the touch; it crisps as it cools."
+                    .to_owned(),
+            );
+        } else if let Some(r) = self.core()
+            && !self.list.iter().any(|n| n.rule == "core temperature")
+        {
+            let text = self.core_words("Done when the middle reads ", r);
+            self.say(None, "core temperature", &r.cited(), text);
+        }
+        if matches!(style.key(), "lean_bread" | "enriched_dough") {
+            self.say(None, "cool before cutting", PRACTICE, "Out of the tin after 10 minutes; cut when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy.".to_owned());
+        }
+        let says = |word: &str| {
+            self.about
+                .steps
+                .iter()
+                .any(|s| s.text.to_lowercase().contains(word))
+        };
+        let baked = self.list.iter().any(|n| n.rule == "bake as before");
+        let boiled = ["boil", "simmer", "thicken"].iter().any(|w| says(w));
+        if style.key() == "roux_sauce" && (boiled || !baked) {
+            self.say(None, "boil cereal starch", PRACTICE, "Bring it to the boil while stirring: rice and corn thicken only near 95 °C; root starches thicken from 70 °C and thin when boiled on.".to_owned());
+        }
+    }
+
+    /// More dough than the pan was meant for.
+    fn grown(&mut self) {
+        let (before, after) = (self.about.before, self.about.after);
+        if before <= 0.0 || after <= before * GROWN {
+            return;
+        }
+        let more = (after / before - 1.0) * 100.0;
+        let panned = self.about.style.is_baked() && !self.by_colour();
+        let then = if panned {
+            "use a larger pan, or fill the pan no more than half to two thirds"
+        } else {
+            "expect more of it"
+        };
+        self.say(
             None,
-            "core temperature",
-            &r.cited(),
-            core_words("Done when the middle reads ", r),
+            "more dough",
+            "calculated from the weights; filling: common practice, no source",
+            format!("Makes {more:.0} % more than the original: {then}."),
         );
     }
-    if matches!(style.key(), "lean_bread" | "enriched_dough") {
-        say(None, "cool before cutting", PRACTICE, "Out of the tin after 10 minutes; cut when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy.".to_owned());
-    }
-    if style.key() == "roux_sauce" {
-        say(None, "boil cereal starch", PRACTICE, "Bring it to the boil while stirring: rice and corn thicken only near 95 °C; root starches thicken from 70 °C and thin when boiled on.".to_owned());
-    }
-    notes
-}
-
-fn core_words(lead: &str, r: &crate::rework::style::StyleRange) -> String {
-    let v = r.value;
-    format!(
-        "{lead}look for {:.0} °C ({:.0}–{:.0}); above 900 m not more than 1.5 °C below your boiling point, which may be lower than that.",
-        v.likely().get(),
-        v.low().get(),
-        v.high().get()
-    )
-    .replace("reads look for", "reads")
-}
-
-/// Whether a step does something, and for how long when it says.
-#[allow(
-    clippy::option_option,
-    reason = "done without a time is not the same as not done"
-)]
-fn doing(step: &Step, what: Activity) -> Option<Option<Spread<Time>>> {
-    let timed = step.facts.iter().find_map(|f| match &f.kind {
-        FactKind::Duration {
-            value,
-            doing: Some(a),
-        } if *a == what => Some(Some(*value)),
-        _ => None,
-    });
-    timed.or_else(|| {
-        step.facts
-            .iter()
-            .any(|f| f.kind == FactKind::Doing(what))
-            .then_some(None)
-    })
-}
-
-fn baked(step: &Step) -> Option<Spread<Time>> {
-    doing(step, Activity::Bake).flatten()
-}
-
-fn oven(f: &Fact) -> Option<Temperature> {
-    match &f.kind {
-        FactKind::Temperature {
-            value,
-            of: Heat::Oven,
-        } => Some(value.likely()),
-        FactKind::Temperature {
-            value,
-            of: Heat::FanOven,
-        } => Some(value.likely() + Temperature::celsius(20.0)),
-        _ => None,
-    }
-}
-
-fn degrees(t: Temperature) -> String {
-    let o = OvenSetting(t);
-    let exact = (t.as_fahrenheit() / 5.0).round() * 5.0;
-    format!("{} °C / {exact:.0} °F", o.dial_celsius())
 }

@@ -1,0 +1,120 @@
+//! The oven, setting by setting through the whole method, and the one each bake stands in.
+
+use crate::recipe::{Fact, FactKind, Heat, Recipe, Step};
+use quantity::Temperature;
+
+/// An oven setting of the method.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Setting {
+    /// The still oven's temperature.
+    pub temperature: Temperature,
+    /// Written as a gas mark only.
+    pub gas: bool,
+    /// Only a word stands for it: 'a moderate oven'.
+    pub rough: bool,
+    /// Its step's number.
+    step: usize,
+    /// Bytes of the step's text.
+    start: usize,
+    end: usize,
+    fan: bool,
+}
+
+/// A spread at least this wide, in °C, comes from a word.
+const ROUGH: f64 = 25.0;
+/// A fan oven runs this much cooler, in °C (NSW Health, seen).
+const FAN: f64 = 20.0;
+
+fn setting(step: &Step, fact: &Fact) -> Option<Setting> {
+    let FactKind::Temperature { value, of } = &fact.kind else {
+        return None;
+    };
+    let fan = match of {
+        Heat::Oven => false,
+        Heat::FanOven => true,
+        Heat::Core | Heat::Other => return None,
+    };
+    let words = step.text.get(fact.span.clone()).unwrap_or_default();
+    let words = words.to_lowercase();
+    let more = Temperature::celsius(if fan { FAN } else { 0.0 });
+    Some(Setting {
+        temperature: value.likely() + more,
+        gas: words.starts_with("gas") || words.starts_with("mark"),
+        rough: (value.high() - value.low()).as_celsius() >= ROUGH,
+        step: step.number,
+        start: fact.span.start,
+        end: fact.span.end,
+        fan,
+    })
+}
+
+/// Whether two settings of a step are one said twice: only 'fan', 'gas mark', 'or' between.
+fn said_twice(step: &Step, a: usize, b: usize) -> bool {
+    const BETWEEN: &[&str] = &[
+        "fan",
+        "gas",
+        "mark",
+        "or",
+        "oven",
+        "c",
+        "f",
+        "forced",
+        "assisted",
+        "convection",
+        "conventional",
+        "about",
+    ];
+    let Some(between) = step.text.get(a..b) else {
+        return false;
+    };
+    between
+        .split(|c: char| !c.is_alphabetic())
+        .filter(|w| !w.is_empty())
+        .all(|w| BETWEEN.iter().any(|x| x.eq_ignore_ascii_case(w)))
+        && between.len() <= 40
+        && !between.contains('.')
+}
+
+/// Every setting in the order of the method.
+pub(super) fn settings(recipe: &Recipe) -> Vec<Setting> {
+    let mut out: Vec<Setting> = Vec::new();
+    for step in &recipe.steps {
+        for new in step.facts.iter().filter_map(|f| setting(step, f)) {
+            let twin = out
+                .last_mut()
+                .filter(|old| old.step == step.number && said_twice(step, old.end, new.start));
+            match twin {
+                // A still oven's figure says more than a fan oven's; the first of two stands.
+                Some(old) if old.fan && !new.fan => *old = new,
+                Some(old) => old.end = new.end,
+                None => out.push(new),
+            }
+        }
+    }
+    out
+}
+
+/// The setting a bake of a step stands in: the one said with it, else the last before it.
+pub(super) fn of_bake(settings: &[Setting], step: &Step, bake: &Fact) -> Option<Setting> {
+    const ANOTHER: &[&str] = &[
+        "then", "lower", "reduce", "turn", "raise", "increase", "drop", "before", "until", "down",
+        "up", "remove", "take",
+    ];
+    let with = settings
+        .iter()
+        .find(|s| s.step == step.number && s.start >= bake.span.end)
+        .filter(|s| {
+            let between = step.text.get(bake.span.end..s.start).unwrap_or(".");
+            let another = between
+                .split(|c: char| !c.is_alphabetic())
+                .any(|w| ANOTHER.iter().any(|x| x.eq_ignore_ascii_case(w)));
+            between.len() <= 30 && !between.contains(['.', ';']) && !another
+        });
+    with.or_else(|| {
+        settings
+            .iter()
+            .rev()
+            .find(|s| s.step < step.number || s.step == step.number && s.start < bake.span.start)
+    })
+    .copied()
+}

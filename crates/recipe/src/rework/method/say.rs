@@ -1,0 +1,99 @@
+//! Times and oven settings in words.
+
+use super::oven::Setting;
+use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
+
+/// Minutes as people say them: `10 minutes`, `1–2 hours`, `83–90 minutes`,
+/// `2 hours 25 to 3 hours`, `15 minutes to 12 hours`.
+pub(crate) fn minutes(t: Spread<Time>) -> String {
+    let tidy = |m: f64| {
+        if m > 20.0 {
+            m.round()
+        } else {
+            (m * 4.0).round() / 4.0
+        }
+    };
+    let (low, high) = (tidy(t.low().as_minutes()), tidy(t.high().as_minutes()));
+    let halves = |m: f64| m >= 60.0 && m % 30.0 == 0.0;
+    if halves(low) && halves(high) {
+        let many = if high > 60.0 { "s" } else { "" };
+        return if low == high {
+            format!("{} hour{many}", half(low))
+        } else {
+            format!("{}–{} hours", half(low), half(high))
+        };
+    }
+    let round_hours = low < 60.0 && high >= 60.0 && high % 60.0 == 0.0;
+    if high <= 120.0 && !round_hours {
+        let many = if high == 1.0 { "" } else { "s" };
+        return if low == high {
+            format!("{low} minute{many}")
+        } else {
+            format!("{low}–{high} minutes")
+        };
+    }
+    if low == high {
+        one(low)
+    } else {
+        format!("{} to {}", one(low), one(high))
+    }
+}
+
+/// Hours with a half: `2`, `1½`.
+fn half(m: f64) -> String {
+    let hours = (m / 60.0).floor();
+    if m % 60.0 == 0.0 {
+        format!("{hours:.0}")
+    } else {
+        format!("{hours:.0}½")
+    }
+}
+
+/// `45 minutes`, `1 hour`, `2½ hours`, `2 hours 25`.
+fn one(m: f64) -> String {
+    if m < 60.0 {
+        return format!("{m} minute{}", if m == 1.0 { "" } else { "s" });
+    }
+    let m = if m > 720.0 {
+        (m / 30.0).round() * 30.0
+    } else {
+        m.round()
+    };
+    let hours = (m / 60.0).floor();
+    let many = if hours == 1.0 { "" } else { "s" };
+    match m % 60.0 {
+        0.0 => format!("{hours:.0} hour{many}"),
+        30.0 => format!("{hours:.0}½ hours"),
+        rest => format!("{hours:.0} hour{many} {rest:.0}"),
+    }
+}
+
+/// Times that follow one another: `15 minutes`, `15 minutes and 10 minutes`.
+pub(super) fn all_minutes(times: &[Spread<Time>]) -> String {
+    let each: Vec<String> = times.iter().map(|t| minutes(*t)).collect();
+    match each.split_last() {
+        Some((last, first)) if !first.is_empty() => {
+            format!("{} and then {last}", first.join(", "))
+        }
+        _ => each.join(""),
+    }
+}
+
+/// A setting as people set it: °C and °F, and the gas mark where that is all that is written.
+pub(super) fn degrees(s: Setting, cooler: f64) -> String {
+    let t = s.temperature - Temperature::celsius(cooler);
+    let fahrenheit = (t.as_fahrenheit() / 5.0).round() * 5.0;
+    let mut out = format!("{} °C / {fahrenheit:.0} °F", OvenSetting(t).dial_celsius());
+    if s.gas
+        && let Some(mark) = GasMark::nearest(t)
+    {
+        let number = match mark.number() {
+            0.25 => "¼".to_owned(),
+            0.5 => "½".to_owned(),
+            n => format!("{n:.0}"),
+        };
+        out.push_str(" / gas ");
+        out.push_str(&number);
+    }
+    out
+}
