@@ -1,0 +1,183 @@
+//! `checks/weighing.tsv`: household weights, units and water of formulas against what others
+//! published.
+
+use larder::Larder;
+use quantity::{Hold, Locale, Mass, Spread, Unit};
+use recipe::read::Reader;
+use recipe::rework::Balance;
+use recipe::weigh;
+use std::str::FromStr;
+use std::sync::OnceLock;
+
+const TABLE: &str = include_str!("../../../checks/weighing.tsv");
+
+fn larder() -> &'static Larder {
+    static LARDER: OnceLock<Larder> = OnceLock::new();
+    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
+}
+
+/// A row of the table.
+#[derive(Debug)]
+struct Row<'a> {
+    id: &'a str,
+    input: &'a str,
+    locale: Locale,
+    expected: f64,
+    unit: &'a str,
+    /// `None` where only the range must hold the value.
+    tolerance: Option<f64>,
+}
+
+fn table() -> Vec<Row<'static>> {
+    let mut lines = TABLE.lines().filter(|l| !l.starts_with('#'));
+    let header: Vec<&str> = lines.next().unwrap_or_default().split('\t').collect();
+    lines
+        .map(|line| {
+            let cells: Vec<&str> = line.split('\t').collect();
+            assert_eq!(cells.len(), header.len(), "{line}");
+            let at = |column: &str| -> &'static str {
+                let place = header.iter().position(|h| *h == column);
+                cells[place.expect("a column of the table")]
+            };
+            let number = |cell: &str| -> f64 { cell.parse().expect("a number") };
+            let expected = number(at("expected"));
+            for column in ["source", "status", "tolerance_reason", "retrieved"] {
+                assert!(!at(column).is_empty(), "{line}: {column} is empty");
+            }
+            Row {
+                id: at("id"),
+                input: at("input"),
+                locale: Locale::from_str(at("locale")).expect("a locale"),
+                expected,
+                unit: at("unit"),
+                tolerance: match at("tolerance") {
+                    "range" => None,
+                    cell => Some(match cell.strip_suffix('%') {
+                        Some(share) => number(share) / 100.0 * expected,
+                        None => number(cell),
+                    }),
+                },
+            }
+        })
+        .collect()
+}
+
+/// Grams of a line, all its items together.
+fn grams(line: &str, locale: Locale) -> Option<f64> {
+    let read = Reader::new(larder(), locale).line(line);
+    let (weighed, _) = weigh::line(&read, larder(), locale);
+    let all: Option<Vec<Spread<Mass>>> = weighed.iter().map(|w| w.grams).collect();
+    all.filter(|all| !all.is_empty())
+        .map(|all| all.iter().map(|g| g.likely().as_grams()).sum())
+}
+
+/// A formula written on one line, lines parted by ';'.
+fn formula(text: &str, locale: Locale) -> weigh::Formula {
+    let text = format!("Check\n\nIngredients\n{}\n", text.replace("; ", "\n"));
+    let recipe = recipe::read::recipe(&text, &Reader::new(larder(), locale)).expect("a recipe");
+    weigh::formula(recipe, larder(), locale).expect("a formula")
+}
+
+/// The same formula as foods and grams.
+fn balance(text: &str, locale: Locale) -> Balance {
+    let lines: Vec<_> = formula(text, locale)
+        .components
+        .iter()
+        .flat_map(|c| &c.items)
+        .filter_map(|w| Some((w.food?, w.grams?)))
+        .collect();
+    Balance::of(&lines, larder())
+}
+
+/// What the library says of a row.
+fn found(row: &Row<'_>) -> Option<f64> {
+    let component = || formula(row.input, row.locale).components.into_iter().next();
+    match row.unit {
+        "g" => grams(row.input, row.locale),
+        "mL" | "g each" => match Unit::from_code(row.input)?.hold(row.locale) {
+            Hold::Volume(v) if row.unit == "mL" => Some(v.likely().as_millilitres()),
+            Hold::Mass(m) if row.unit == "g each" => Some(m.as_grams()),
+            _ => None,
+        },
+        "g water per 100 g" => {
+            let food = larder().find(row.input, row.locale)?.food;
+            larder().composition(food).water
+        }
+        "g water" => Some(component()?.water.likely().as_grams()),
+        "% hydration" => {
+            let weighed = component()?.hydration?.likely().get();
+            // The balance that a rework starts from must say the same.
+            let other = balance(row.input, row.locale).hydration?.likely().get();
+            assert!(
+                (weighed - other).abs() < 1e-6,
+                "{}: {weighed}, {other}",
+                row.id
+            );
+            Some(weighed)
+        }
+        // Per 100 g of flour, so percent is grams.
+        "g as dry yeast" => Some(balance(row.input, row.locale).yeast),
+        _ => None,
+    }
+}
+
+#[test]
+fn published_weights_come_out() {
+    let mut wrong = Vec::new();
+    for row in table() {
+        // 'range' is looked at in its own test.
+        let Some(tolerance) = row.tolerance else {
+            continue;
+        };
+        match found(&row) {
+            Some(got) if (got - row.expected).abs() <= tolerance => {}
+            got => wrong.push(format!(
+                "{}: {} ({}) is {got:?}, not {} {} ± {:.3}",
+                row.id,
+                row.input,
+                row.locale.key(),
+                row.expected,
+                row.unit,
+                tolerance
+            )),
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} rows:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
+}
+
+/// The table is as large as it says, and no row stands twice.
+#[test]
+fn the_table_is_whole() {
+    let rows = table();
+    let usda = rows.iter().filter(|r| r.id.starts_with("sr28_")).count();
+    assert!(usda >= 60, "{usda} household weights of the USDA");
+    let mut ids: Vec<&str> = rows.iter().map(|r| r.id).collect();
+    ids.sort_unstable();
+    let all = ids.len();
+    ids.dedup();
+    assert_eq!(ids.len(), all, "an id stands twice");
+}
+
+/// A weight from a cup or a piece says how sure it is: its range holds the published figure.
+#[test]
+fn the_range_holds_the_published_weight() {
+    for row in table().iter().filter(|r| r.id.starts_with("sr28_")) {
+        let read = Reader::new(larder(), row.locale).line(row.input);
+        let (weighed, _) = weigh::line(&read, larder(), row.locale);
+        let Some(g) = weighed.first().and_then(|w| w.grams) else {
+            continue;
+        };
+        let (low, high) = (g.low().as_grams(), g.high().as_grams());
+        assert!(
+            low - 0.06 - 0.005 * low <= row.expected && row.expected <= high * 1.005 + 0.06,
+            "{}: {} g is not in {low}–{high}",
+            row.input,
+            row.expected
+        );
+    }
+}
