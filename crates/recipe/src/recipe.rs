@@ -256,7 +256,13 @@ impl Recipe {
             let _ = writeln!(out, "Source: {publisher}");
         }
         if let Some(makes) = &self.makes {
-            let _ = writeln!(out, "{}", makes.text);
+            // '12 rolls' of a data page would not read back as a yield.
+            let lead = if crate::read::says_yield(&makes.text) {
+                ""
+            } else {
+                "Makes "
+            };
+            let _ = writeln!(out, "{lead}{}", makes.text);
         }
         let _ = writeln!(out, "\nIngredients");
         for component in &self.components {

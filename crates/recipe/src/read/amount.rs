@@ -30,7 +30,7 @@ impl<'a> Walk<'a> {
         self.tokens.get(self.at + n).copied()
     }
     pub fn str(&self, t: Token) -> &'a str {
-        &self.text[t.start..t.end]
+        self.text.get(t.start..t.end).unwrap_or_default()
     }
     pub fn word_at(&self, n: usize) -> Option<Word> {
         let t = self.ahead(n)?;

@@ -1,11 +1,17 @@
 //! Reading pasted text: title, components, ingredient lines, method, notes.
 
+mod front;
+mod verbs;
+mod wrap;
+
 use super::ingredient::{component_name, list_number};
 use super::{Reader, step, web};
 use crate::line::{Line, LineKind};
-use crate::recipe::{Component, Recipe, Yield};
+use crate::recipe::{Component, Recipe};
 use crate::{Doubt, DoubtCode};
+pub(crate) use front::{count_in, says_yield};
 use std::fmt;
+use verbs::{starts_with_pan, starts_with_verb};
 
 /// Bytes a recipe may have; far above any recipe, far below a book.
 pub const MOST_BYTES: usize = 1_000_000;
@@ -195,8 +201,18 @@ enum Section {
     Notes,
 }
 
+/// A line as pasted.
+#[derive(Debug, Clone, Copy)]
+struct Raw<'t> {
+    text: &'t str,
+    /// From 1.
+    number: usize,
+    /// The line above is blank.
+    blank: bool,
+}
+
 /// A walk down pasted text.
-struct Pasted<'r, 'l> {
+struct Pasted<'r, 'l, 't> {
     reader: &'r Reader<'l>,
     recipe: Recipe,
     section: Section,
@@ -208,8 +224,10 @@ struct Pasted<'r, 'l> {
     under: Option<usize>,
     /// Steps as text, with the component they stand under.
     steps: Vec<(String, Option<usize>)>,
-    /// The last line was blank.
+    /// The line above is blank.
     blank: bool,
+    /// The next line that is not blank.
+    next: Option<Raw<'t>>,
     /// The last step bore a number.
     numbered: bool,
 }
@@ -233,108 +251,7 @@ fn section_of(line: &str) -> Option<Section> {
     }
 }
 
-/// Verbs a step begins with.
-const VERBS: [&str; 78] = [
-    "add",
-    "allow",
-    "arrange",
-    "bake",
-    "beat",
-    "blend",
-    "boil",
-    "bring",
-    "brush",
-    "butter",
-    "chill",
-    "chop",
-    "combine",
-    "cook",
-    "cool",
-    "cover",
-    "cream",
-    "crush",
-    "cut",
-    "dip",
-    "dissolve",
-    "divide",
-    "drain",
-    "drizzle",
-    "drop",
-    "dust",
-    "fill",
-    "fold",
-    "form",
-    "freeze",
-    "fry",
-    "gather",
-    "grease",
-    "grind",
-    "heat",
-    "in",
-    "knead",
-    "leave",
-    "let",
-    "lay",
-    "lift",
-    "line",
-    "make",
-    "melt",
-    "meanwhile",
-    "mix",
-    "once",
-    "pat",
-    "pipe",
-    "place",
-    "pour",
-    "preheat",
-    "press",
-    "pulse",
-    "put",
-    "refrigerate",
-    "remove",
-    "repeat",
-    "rest",
-    "return",
-    "roll",
-    "rub",
-    "scald",
-    "scatter",
-    "scrape",
-    "serve",
-    "set",
-    "shape",
-    "sift",
-    "simmer",
-    "slice",
-    "spoon",
-    "spread",
-    "sprinkle",
-    "stir",
-    "turn",
-    "when",
-    "whisk",
-];
-
-fn starts_with_verb(line: &str) -> bool {
-    let first: String = line
-        .trim_start()
-        .chars()
-        .take_while(|c| c.is_alphabetic())
-        .flat_map(char::to_lowercase)
-        .collect();
-    // 'Butter the tin' is a step, 'Butter, for the tin' an ingredient.
-    let next = line.trim_start()[first.len().min(line.trim_start().len())..].trim_start();
-    let noun = matches!(
-        first.as_str(),
-        "butter" | "cream" | "dust" | "line" | "drain"
-    );
-    let object = [
-        "the ", "a ", "an ", "your ", "together", "butter ", "two ", "tins", "with ",
-    ];
-    VERBS.contains(&first.as_str()) && (!noun || object.iter().any(|o| next.starts_with(o)))
-}
-
-impl<'r, 'l> Pasted<'r, 'l> {
+impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     fn new(reader: &'r Reader<'l>) -> Self {
         Self {
             reader,
@@ -345,18 +262,46 @@ impl<'r, 'l> Pasted<'r, 'l> {
             under: None,
             steps: Vec::new(),
             blank: true,
+            next: None,
             numbered: false,
         }
     }
 
-    fn read(mut self, text: &str) -> Recipe {
+    fn read(mut self, text: &'t str) -> Recipe {
+        let mut lines = Vec::new();
+        let mut blank = true;
         for (i, line) in text.lines().enumerate() {
             if line.trim().is_empty() {
-                self.blank = true;
+                blank = true;
                 continue;
             }
-            self.line(line, i + 1);
-            self.blank = false;
+            lines.push(Raw {
+                text: line,
+                number: i + 1,
+                blank,
+            });
+            blank = false;
+        }
+        let mut at = 0;
+        while let Some(&first) = lines.get(at) {
+            self.blank = first.blank;
+            at += 1;
+            let mut joined = None;
+            while let Some(next) = lines.get(at).filter(|n| !n.blank)
+                && self.wraps(first.text, joined.as_deref(), next.text)
+            {
+                let whole = joined.get_or_insert_with(|| first.text.trim_end().to_owned());
+                whole.push(' ');
+                whole.push_str(next.text.trim());
+                at += 1;
+            }
+            self.next = lines.get(at).copied();
+            self.line(joined.as_deref().unwrap_or(first.text), first.number);
+        }
+        if self.recipe.makes.is_none()
+            && let Some((last, _)) = self.steps.last()
+        {
+            self.recipe.makes = front::makes_within(last);
         }
         if let Some((_, heading)) = self.pending.take() {
             self.recipe.notes.push(heading);
@@ -379,6 +324,20 @@ impl<'r, 'l> Pasted<'r, 'l> {
         self.recipe
     }
 
+    /// Whether the next line goes on with the one being read.
+    fn wraps(&self, line: &str, joined: Option<&str>, next: &str) -> bool {
+        let listed = match self.section {
+            Section::Ingredients => true,
+            // The first line is the title: it stands alone.
+            Section::Start => self.recipe.title.is_some(),
+            Section::Method | Section::Notes => false,
+        };
+        listed
+            && section_of(line).is_none()
+            && section_of(next).is_none()
+            && wrap::continues(self.reader, line, joined.unwrap_or(line), next)
+    }
+
     fn has_ingredients(&self) -> bool {
         self.recipe.components.iter().any(|c| !c.lines.is_empty())
     }
@@ -394,7 +353,7 @@ impl<'r, 'l> Pasted<'r, 'l> {
             return;
         }
         let trimmed = raw.trim();
-        if self.credit(trimmed) || self.makes(trimmed) {
+        if self.about(trimmed) {
             return;
         }
         match self.section {
@@ -404,65 +363,110 @@ impl<'r, 'l> Pasted<'r, 'l> {
         }
     }
 
-    /// 'By …', 'Adapted from …', 'Source: …'.
-    fn credit(&mut self, line: &str) -> bool {
-        let lower = line.to_lowercase();
-        let cut = |p: &str| {
-            lower
-                .strip_prefix(p)
-                .map(|r| line[line.len() - r.len()..].trim().to_owned())
-        };
-        // Lower-casing can change a string's length: only ASCII prefixes are cut, from the end.
-        if lower.len() != line.len() {
-            return false;
+    /// Keeps a remark, without the marks around it.
+    fn note(&mut self, text: &str) {
+        let text = front::unmarked(text);
+        if self.recipe.makes.is_none() && !self.has_ingredients() {
+            self.recipe.makes = front::makes_within(text);
         }
-        let source = &mut self.recipe.source;
-        if let Some(rest) = [
-            "adapted from ",
-            "source: ",
-            "source - ",
-            "from the book ",
-            "original recipe: ",
-            "recipe from ",
-        ]
-        .iter()
-        .find_map(|p| cut(p))
-        {
-            if rest.contains("://") || rest.starts_with("www.") {
-                source.url.get_or_insert(rest);
-            } else {
-                source.publisher.get_or_insert(rest);
-            }
+        self.recipe.notes.push(text.to_owned());
+    }
+
+    /// Credit, yield and times: lines about the whole recipe.
+    fn about(&mut self, line: &str) -> bool {
+        let bare = front::unmarked(line);
+        if front::credit(bare, &mut self.recipe.source) {
             return true;
         }
-        if self.section == Section::Start
-            && !self.has_ingredients()
-            && line.split_whitespace().count() <= 8
-            && let Some(rest) = ["by ", "recipe by "].iter().find_map(|p| cut(p))
+        if self.recipe.makes.is_none()
+            && let Some(makes) = front::makes(line)
         {
-            self.recipe.source.author.get_or_insert(rest);
+            self.recipe.makes = Some(makes);
+            return true;
+        }
+        if self.section == Section::Method || self.section == Section::Notes {
+            return false;
+        }
+        if front::times(bare, &mut self.recipe.times) {
+            return true;
+        }
+        if self.section != Section::Start || self.recipe.title.is_none() || self.has_ingredients() {
+            return self.section == Section::Start
+                && !self.has_ingredients()
+                && bare.len() >= 3
+                && bare.get(..3).is_some_and(|b| b.eq_ignore_ascii_case("by "))
+                && front::byline(bare, &mut self.recipe.source);
+        }
+        if self.recipe.source.author.is_none() && front::byline(bare, &mut self.recipe.source) {
+            return true;
+        }
+        if let Some((first, rest)) = bare.split_once(". ")
+            && self.recipe.source == crate::recipe::Source::default()
+            && front::byline(first, &mut self.recipe.source)
+        {
+            self.note(rest);
+            return true;
+        }
+        let alone = self.next.is_none_or(|n| n.blank)
+            || self.next.is_some_and(|n| {
+                section_of(n.text).is_some() || !self.reader.begins_with_amount(n.text)
+            });
+        if alone
+            && self.recipe.makes.is_none()
+            && self.recipe.notes.is_empty()
+            && let Some(makes) = front::counted_yield(bare)
+        {
+            self.recipe.makes = Some(makes);
             return true;
         }
         false
     }
 
-    /// 'Makes 12 rolls', 'Serves 4–6', 'Yield: 24'.
-    fn makes(&mut self, line: &str) -> bool {
-        let bare = line.trim_start_matches(['*', '-', '•', ' ', '_']);
-        let lower = bare.to_lowercase();
-        let is = [
-            "makes ", "makes:", "serves ", "serves:", "yield", "servings",
-        ]
-        .iter()
-        .any(|p| lower.starts_with(p));
-        if !is || line.len() > 120 || self.recipe.makes.is_some() {
+    /// Whether a line the larder may know as food is a heading after all: marked as one, or a
+    /// line alone in capitals or with a capital, with measured ingredients right behind it.
+    fn heads(&self, raw: &str, line: &Line) -> bool {
+        let Some(next) = self.next else { return false };
+        let trimmed = raw.trim();
+        let bare = trimmed.trim_matches(['#', '*', '_', '=', ' ', ':']);
+        let measured = line.items.iter().any(|i| !i.amounts.is_empty());
+        let words = bare.split_whitespace().count();
+        if measured
+            || words == 0
+            || words > 6
+            || bare.contains([',', ';', '.', '!', '?'])
+            || bare.starts_with(char::is_numeric)
+            || bare.to_lowercase().contains("taste")
+            || section_of(next.text).is_some()
+        {
             return false;
         }
-        self.recipe.makes = Some(Yield {
-            text: bare.to_owned(),
-            count: count_in(bare),
-        });
-        true
+        let food_next = {
+            let read = self.reader.line(next.text);
+            read.kind == LineKind::Ingredient && read.items.iter().any(|i| i.food.is_some())
+        };
+        let amount_next = self.reader.begins_with_amount(next.text);
+        let pair = |m: &str| {
+            trimmed.len() > 2 * m.len()
+                && trimmed.starts_with(m)
+                && trimmed.trim_end_matches(':').ends_with(m)
+        };
+        if trimmed.starts_with("# ") || trimmed.starts_with("##") || pair("**") || pair("__") {
+            return food_next || amount_next;
+        }
+        let bullet = trimmed.starts_with(|c: char| !c.is_alphanumeric());
+        let capitals = |t: &str| {
+            t.chars().filter(|c| c.is_alphabetic()).count() >= 3
+                && !t.chars().any(char::is_lowercase)
+        };
+        if capitals(bare) {
+            return !bullet && amount_next && !capitals(next.text);
+        }
+        !bullet
+            && self.blank
+            && !next.blank
+            && amount_next
+            && words >= 2
+            && bare.starts_with(char::is_uppercase)
     }
 
     fn in_notes(&mut self, raw: &str, number: usize) {
@@ -475,7 +479,7 @@ impl<'r, 'l> Pasted<'r, 'l> {
             }
             self.recipe.notes.truncate(back);
         }
-        self.recipe.notes.push(raw.trim().to_owned());
+        self.note(raw);
     }
 
     fn in_method(&mut self, raw: &str, number: usize) {
@@ -560,16 +564,26 @@ impl<'r, 'l> Pasted<'r, 'l> {
                 return;
             }
         }
-        let prose = trimmed.split_whitespace().count() >= 6
-            && (starts_with_verb(trimmed) || trimmed.ends_with('.') && trimmed.len() > 60);
+        let words = trimmed.split_whitespace().count();
+        let verb = starts_with_verb(trimmed);
         let mut line = self.reader.line(raw);
+        if line.kind != LineKind::Heading && self.heads(raw, &line) {
+            let bare = trimmed.trim_matches(['#', '*', '_', '=', ' ']);
+            line.kind = LineKind::Heading;
+            line.heading = Some(component_name(bare));
+            line.items.clear();
+            line.doubts.clear();
+        }
+        let prose = verb && (words >= 6 || trimmed.ends_with('.') && words >= 3)
+            || words >= 6 && trimmed.ends_with('.') && trimmed.len() > 60
+            || words >= 3 && starts_with_pan(trimmed);
         if self.has_ingredients() && prose && line.kind != LineKind::Heading {
             let amount_first = line
                 .items
                 .iter()
                 .flat_map(|i| &i.amounts)
                 .any(|a| a.span.start < 4);
-            if !amount_first {
+            if !amount_first || starts_with_pan(trimmed) {
                 self.section = Section::Method;
                 self.take_pending_as_part();
                 self.in_method(raw, number);
@@ -590,7 +604,7 @@ impl<'r, 'l> Pasted<'r, 'l> {
                     Some(c) if !line.doubts.is_empty() => {
                         self.recipe.components[c].lines.push(line)
                     }
-                    _ => self.recipe.notes.push(trimmed.to_owned()),
+                    _ => self.note(trimmed),
                 }
             }
             LineKind::Ingredient => {
@@ -623,7 +637,7 @@ impl<'r, 'l> Pasted<'r, 'l> {
                     && bare
                     && !known
                 {
-                    self.recipe.notes.push(trimmed.to_owned());
+                    self.note(trimmed);
                     return;
                 }
                 self.section = Section::Ingredients;
@@ -735,17 +749,5 @@ pub(crate) fn same_part(a: &str, b: &str) -> bool {
                 && (a.ends_with(&*b) || b.ends_with(&*a) || !a.contains(' ') || !b.contains(' ')))
 }
 
-/// The first number or range in a phrase.
-pub(crate) fn count_in(text: &str) -> Option<(f64, f64)> {
-    let mut numbers = text
-        .split(|c: char| !c.is_ascii_digit() && c != '.')
-        .filter(|s| !s.is_empty())
-        .filter_map(|s| s.trim_matches('.').parse::<f64>().ok());
-    let low = numbers.next().filter(|n| *n > 0.0 && *n < 1e5)?;
-    let range = text.contains('-') || text.contains('–') || text.contains(" to ");
-    let high = numbers
-        .next()
-        .filter(|h| range && *h > low && *h < 1e5)
-        .unwrap_or(low);
-    Some((low, high))
-}
+#[cfg(test)]
+mod tests;

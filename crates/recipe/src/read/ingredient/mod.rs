@@ -29,6 +29,8 @@ pub struct Reader<'a> {
 }
 /// Longest line that is read as an ingredient; longer ones are notes.
 const LONGEST_LINE: usize = 400;
+/// Most items of one line.
+const MOST_ITEMS: usize = 12;
 
 impl<'a> Reader<'a> {
     /// A reader of texts in one locale's measures.
@@ -92,11 +94,12 @@ impl<'a> Reader<'a> {
             line.heading = Some(name);
             return;
         }
-        if is_opening(inner) && !self.optional_item(inner) {
+        let need = self.need(inner);
+        if need.is_none() && is_opening(inner) && !self.optional_item(inner) {
             return;
         }
         // 'Egg wash: 1 egg': the label names a component, or the food itself ('Flour: 500 g').
-        let mut start = inner_at;
+        let mut start = inner_at + need.unwrap_or(0);
         if let Some((label, rest)) = inner.split_once(':')
             && !label.contains(|c: char| c.is_ascii_digit())
             && label.split_whitespace().count() <= 5
@@ -113,7 +116,7 @@ impl<'a> Reader<'a> {
             t.start += start;
             t.end += start;
         }
-        if self.is_note(&text[start..], &tokens) {
+        if self.is_note(text, start, &tokens) {
             return;
         }
         line.kind = LineKind::Ingredient;
@@ -125,6 +128,20 @@ impl<'a> Reader<'a> {
         };
         self.items(&mut walk, line);
         self.after(text, line);
+    }
+
+    /// Whether a line begins with an amount, behind bullets.
+    pub(crate) fn begins_with_amount(&self, line: &str) -> bool {
+        let (from, _) = strip_bullet(line);
+        self.starts_with_amount(line.get(from..).unwrap_or(""))
+    }
+
+    /// Whether a line begins with a food it knows.
+    pub(crate) fn begins_with_food(&self, line: &str) -> bool {
+        let (from, _) = strip_bullet(line);
+        self.larder
+            .find(line.get(from..).unwrap_or(""), self.locale)
+            .is_some_and(|m| m.certainty == larder::Certainty::Sure && m.span.start < 24)
     }
 
     pub(super) fn starts_with_amount(&self, rest: &str) -> bool {
@@ -139,6 +156,25 @@ impl<'a> Reader<'a> {
         walk.amount(Role::Main).is_some()
     }
 
+    /// Bytes of 'you need' before an amount of a food.
+    fn need(&self, text: &str) -> Option<usize> {
+        let lead = [
+            "so you need ",
+            "so u need ",
+            "you need ",
+            "u need ",
+            "you'll need ",
+            "you will need ",
+        ]
+        .iter()
+        .find(|l| {
+            text.get(..l.len())
+                .is_some_and(|t| t.eq_ignore_ascii_case(l))
+        })?;
+        let rest = text.get(lead.len()..)?;
+        (self.starts_with_amount(rest) && self.begins_with_food(rest)).then_some(lead.len())
+    }
+
     /// 'Optional: 1 tbsp rum' is an ingredient, 'Optional: serve with cream.' is not.
     pub(super) fn optional_item(&self, text: &str) -> bool {
         let rest = text
@@ -149,34 +185,17 @@ impl<'a> Reader<'a> {
     }
 
     /// Prose, yields and remarks.
-    pub(super) fn is_note(&self, text: &str, tokens: &[Token]) -> bool {
-        let trimmed = text.trim();
+    pub(super) fn is_note(&self, text: &str, start: usize, tokens: &[Token]) -> bool {
+        let trimmed = text.get(start..).unwrap_or_default().trim();
         let words = tokens.iter().filter(|t| t.kind == Kind::Word).count();
-        let begins = {
-            let mut walk = Walk {
-                text,
-                tokens: &[],
-                words: &self.words,
-                at: 0,
-            };
-            let mut shifted: Vec<Token> = Vec::new();
-            if tokens.first().is_some_and(|t| t.start >= text.len()) || !tokens.is_empty() {
-                let base = tokens.first().map_or(0, |t| t.start)
-                    - (text.len() - text.trim_start().len())
-                        .min(tokens.first().map_or(0, |t| t.start));
-                shifted = tokens
-                    .iter()
-                    .take(6)
-                    .map(|t| Token {
-                        start: t.start - base,
-                        end: t.end - base,
-                        ..*t
-                    })
-                    .collect();
-            }
-            walk.tokens = &shifted;
-            shifted.last().is_none_or(|t| t.end <= text.len()) && walk.amount(Role::Main).is_some()
-        };
+        let begins = Walk {
+            text,
+            tokens,
+            words: &self.words,
+            at: 0,
+        }
+        .amount(Role::Main)
+        .is_some();
         if begins {
             return false;
         }
@@ -203,7 +222,7 @@ impl<'a> Reader<'a> {
         let mut carried: Option<Vec<Amount>> = None;
         // An item that is mixed with the next one.
         let mut shared: Option<usize> = None;
-        while walk.peek().is_some() && line.items.len() < 8 {
+        while walk.peek().is_some() && line.items.len() < MOST_ITEMS {
             let back = walk.at;
             let mut amounts = self.amounts(walk);
             let each = self.skip_each(walk);

@@ -262,6 +262,11 @@ impl Reader<'_> {
                             | "after"
                             | "within"
                             | "step"
+                            | "which"
+                            | "reserve"
+                            | "reserving"
+                            | "save"
+                            | "keep"
                             | "or"
                     );
                     if !about_it {
@@ -285,6 +290,12 @@ impl Reader<'_> {
                 Kind::Sign('+') if depth <= 0 && at > first => {
                     walk.at += 1;
                     if let Some(a) = walk.amount(Role::Plus) {
+                        if a.loose.is_some() && self.follows_name(walk, &a) {
+                            // 'a splash of milk + handful of walnuts'
+                            end = t.start;
+                            stop = at;
+                            break;
+                        }
                         self.take_inside(walk, a, amounts);
                         end = end.min(t.start);
                         continue;
@@ -400,7 +411,7 @@ impl Reader<'_> {
     pub(super) fn follows_name(&self, walk: &Walk<'_>, amount: &Amount) -> bool {
         let from = walk.behind().max(amount.span.end);
         let rest = walk.text.get(from..).unwrap_or_default();
-        let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
+        let part = rest.split([',', ';', '(', '+']).next().unwrap_or(rest);
         let lower = part.trim_start().to_ascii_lowercase();
         if lower.starts_with("for ")
             || lower.starts_with("extra")

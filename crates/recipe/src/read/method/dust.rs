@@ -79,7 +79,11 @@ impl Scan<'_> {
         let fresh = fresh
             || i == self.begin + 1
                 && self.is(i - 1, &["lightly", "well", "generously", "liberally"]);
-        if fresh && matches!(self.tag(i + 1), Tag::The | Tag::Article) {
+        let next = matches!(
+            self.tag(i + 1),
+            Tag::The | Tag::Article | Tag::Number(_) | Tag::PanKind
+        ) || self.is_number(i + 1);
+        if fresh && next {
             return true;
         }
         if !self.is_wheat(i) {

@@ -337,6 +337,10 @@ fn flour_on_the_bench() {
             "grease; dust; pan 20 cm cake tin [200]",
         ),
         ("Dust the loaf with flour.", "dust"),
+        (
+            "Grease and flour two loaf tins.",
+            "grease; dust; pan two loaf tins []",
+        ),
         ("Dust the bench with rice flour.", ""),
         ("Dust the top with icing sugar.", ""),
         ("Dust with cocoa to serve.", ""),

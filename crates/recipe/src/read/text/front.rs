@@ -1,0 +1,376 @@
+//! What stands around a recipe's title: credit, yield, times.
+
+use super::super::amount::Walk;
+use super::super::lex::lex;
+use super::super::step;
+use super::super::words::{Word, Words};
+use crate::recipe::{FactKind, Source, Times, Yield};
+use quantity::{Locale, Time, UnitKind};
+
+/// Takes `*…*`, `**…**` and `_…_` off a text.
+pub(super) fn unmarked(text: &str) -> &str {
+    let mut inner = text.trim();
+    for mark in ["**", "__", "*", "_"] {
+        if let Some(x) = inner
+            .strip_prefix(mark)
+            .and_then(|x| x.strip_suffix(mark))
+            .filter(|x| !x.contains(mark) && !x.trim().is_empty())
+        {
+            inner = x.trim();
+        }
+    }
+    inner
+}
+
+/// What stands behind one of some openings, whatever their case.
+fn behind<'t>(text: &'t str, openings: &[&str]) -> Option<&'t str> {
+    openings.iter().find_map(|p| {
+        let head = text.get(..p.len())?;
+        head.eq_ignore_ascii_case(p)
+            .then(|| text.get(p.len()..).unwrap_or("").trim())
+    })
+}
+
+/// 'Adapted from …', 'Source: …': a credit wherever it stands.
+pub(super) fn credit(line: &str, source: &mut Source) -> bool {
+    let openings = [
+        "adapted from ",
+        "source: ",
+        "source - ",
+        "from the book ",
+        "original recipe: ",
+        "recipe from ",
+    ];
+    let Some(rest) = behind(line, &openings).filter(|r| !r.is_empty()) else {
+        return false;
+    };
+    if rest.contains("://") || rest.starts_with("www.") {
+        source.url.get_or_insert(rest.to_owned());
+    } else {
+        source.publisher.get_or_insert(rest.to_owned());
+    }
+    true
+}
+
+/// Under the title: 'By …', 'From the … kitchen', 'Ines Okoro, test kitchen'.
+pub(super) fn byline(line: &str, source: &mut Source) -> bool {
+    let line = line.trim_end_matches('.');
+    let words = line.split_whitespace().count();
+    if words <= 8
+        && let Some(rest) = behind(line, &["by ", "recipe by "]).filter(|r| !r.is_empty())
+    {
+        source.author.get_or_insert(rest.to_owned());
+        return true;
+    }
+    if words <= 14
+        && !line.contains(". ")
+        && let Some(rest) = behind(line, &["from "]).filter(|r| !r.is_empty())
+    {
+        source.publisher.get_or_insert(rest.to_owned());
+        return true;
+    }
+    if words > 9 {
+        return false;
+    }
+    for cut in [" / ", ", ", " for the ", " | ", " – ", " — ", " - "] {
+        let Some((a, b)) = line.split_once(cut) else {
+            continue;
+        };
+        let (a, b) = (a.trim(), b.trim());
+        let (place, name) = if is_place(b) { (b, a) } else { (a, b) };
+        if is_place(place) && is_person(name) {
+            source.author.get_or_insert(name.to_owned());
+            source.publisher.get_or_insert(place.to_owned());
+            return true;
+        }
+    }
+    false
+}
+
+/// A house recipes come from, by its last word.
+fn is_place(text: &str) -> bool {
+    let last = text.split_whitespace().next_back().unwrap_or("");
+    [
+        "kitchen",
+        "kitchens",
+        "bakery",
+        "bakehouse",
+        "magazine",
+        "cookbook",
+        "cafe",
+        "café",
+        "school",
+    ]
+    .iter()
+    .any(|w| last.eq_ignore_ascii_case(w))
+}
+
+/// Two to four words in capitals at their start: 'Dot Larkin'.
+fn is_person(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    (2..=4).contains(&words.len())
+        && words
+            .iter()
+            .all(|w| w.starts_with(char::is_uppercase) && w.chars().all(|c| !c.is_numeric()))
+}
+
+/// Words a line of yield begins with.
+const YIELDS: [&str; 14] = [
+    "makes ",
+    "makes:",
+    "make: ",
+    "serves ",
+    "serves:",
+    "yield",
+    "servings",
+    "serving:",
+    "portions",
+    "cuts into ",
+    "cuts in ",
+    "enough for ",
+    "enough to make ",
+    "feeds ",
+];
+
+/// Whether a text says by itself that it is a yield.
+pub(crate) fn says_yield(text: &str) -> bool {
+    behind(text.trim(), &YIELDS).is_some() || for_people(text.trim())
+}
+
+/// 'For 6 people', 'For four'.
+fn for_people(text: &str) -> bool {
+    let Some(rest) = behind(text.trim_end_matches(['.', ':']), &["for "]) else {
+        return false;
+    };
+    let last = rest.split_whitespace().next_back().unwrap_or("");
+    rest.split_whitespace().count() <= 4
+        && count_in(rest).is_some()
+        && ["people", "persons", "servings", "portions", "guests"]
+            .iter()
+            .any(|w| last.eq_ignore_ascii_case(w))
+}
+
+/// A line that is a yield: 'Makes 12 rolls', 'Serves 4–6', 'Cuts into 12 slices'.
+pub(super) fn makes(line: &str) -> Option<Yield> {
+    let bare = unmarked(line.trim_start_matches(['-', '•', ' ']));
+    (line.len() <= 120 && says_yield(bare)).then(|| Yield {
+        text: bare.to_owned(),
+        count: count_in(bare),
+    })
+}
+
+/// A yield in one of the sentences of a headnote: '… Cuts into 12 slices.'
+pub(super) fn makes_within(note: &str) -> Option<Yield> {
+    unmarked(note)
+        .split_inclusive(['.', '!', '?'])
+        .map(str::trim)
+        .filter(|s| s.len() <= 120 && s.contains(' '))
+        .find(|s| says_yield(s) && count_in(s).is_some())
+        .map(|s| Yield {
+            text: s.trim_end_matches('.').to_owned(),
+            count: count_in(s),
+        })
+}
+
+/// 'Under the title: '12 buns', '2 loaves', '24 small biscuits'.
+pub(super) fn counted_yield(line: &str) -> Option<Yield> {
+    const PIECES: [&str; 34] = [
+        "buns",
+        "rolls",
+        "cookies",
+        "biscuits",
+        "slices",
+        "servings",
+        "portions",
+        "people",
+        "pieces",
+        "muffins",
+        "cupcakes",
+        "loaf",
+        "loaves",
+        "cakes",
+        "scones",
+        "pancakes",
+        "bars",
+        "squares",
+        "brownies",
+        "tarts",
+        "tartlets",
+        "pies",
+        "baguettes",
+        "doughnuts",
+        "donuts",
+        "waffles",
+        "crepes",
+        "flatbreads",
+        "bagels",
+        "crackers",
+        "wraps",
+        "dumplings",
+        "helpings",
+        "pasties",
+    ];
+    let bare = unmarked(line).trim_end_matches('.');
+    let last = bare.split_whitespace().next_back()?;
+    let is = bare.split_whitespace().count() <= 4
+        && bare.starts_with(|c: char| c.is_numeric())
+        && PIECES.iter().any(|w| last.eq_ignore_ascii_case(w));
+    let count = count_in(bare).filter(|_| is)?;
+    Some(Yield {
+        text: bare.to_owned(),
+        count: Some(count),
+    })
+}
+
+/// The first number or range in a phrase that counts pieces: not the 9 of '9-inch cake' nor
+/// the 900 of '900 g'.
+pub(crate) fn count_in(text: &str) -> Option<(f64, f64)> {
+    let words = Words::new();
+    let mut tokens = Vec::new();
+    lex(text, Locale::Us, &mut tokens);
+    let mut walk = Walk {
+        text,
+        tokens: &tokens,
+        words: &words,
+        at: 0,
+    };
+    while walk.peek().is_some() {
+        let article = matches!(walk.word_at(0), Some(Word::Article));
+        let back = walk.at;
+        let number = walk.number();
+        let (low, high) = match &number {
+            Some(n) => (n.low, n.high),
+            None if article => {
+                walk.at += 1;
+                (1.0, 1.0)
+            }
+            None => {
+                walk.at += 1;
+                continue;
+            }
+        };
+        let hyphen = usize::from(matches!(walk.sign(0), Some('-' | '–' | '‑')));
+        let mut times = 1.0;
+        let mut size = matches!(
+            walk.sign(0),
+            Some('"' | '″' | '”' | '\'' | '%' | '°' | '×' | '/')
+        );
+        match walk.word_at(hyphen) {
+            Some(Word::Unit(u)) => {
+                times = u.times;
+                size |= u.unit.is_some_and(|u| u.kind() != UnitKind::Piece);
+            }
+            Some(Word::Times | Word::Fluid) => size = true,
+            _ => {}
+        }
+        size |= walk.ahead(hyphen).is_some_and(|t| {
+            let word = walk.str(t).to_ascii_lowercase();
+            matches!(
+                word.as_str(),
+                "inch"
+                    | "inches"
+                    | "in"
+                    | "cm"
+                    | "mm"
+                    | "layer"
+                    | "tier"
+                    | "day"
+                    | "days"
+                    | "minute"
+                    | "minutes"
+                    | "min"
+                    | "mins"
+                    | "hour"
+                    | "hours"
+                    | "by"
+                    | "strand"
+            )
+        });
+        let bare_article = number.is_none() && times <= 1.0;
+        let (low, high) = (low * times, high * times);
+        if !size && !bare_article && low > 0.0 && high < 1e5 && low.is_finite() {
+            return Some((low, high));
+        }
+        if walk.at == back {
+            walk.at += 1;
+        }
+    }
+    None
+}
+
+/// 'Prep: 10 min | Rest: 10 min | Cook: 15 min': fills the times; `false` when any part is
+/// something else.
+pub(super) fn times(line: &str, times: &mut Times) -> bool {
+    const PREP: [&str; 7] = [
+        "prep",
+        "preparation",
+        "hands on",
+        "hands-on",
+        "active",
+        "working",
+        "making",
+    ];
+    const COOK: [&str; 5] = ["cook", "cooking", "bake", "baking", "oven"];
+    const TOTAL: [&str; 4] = ["total", "ready in", "all in", "takes"];
+    const REST: [&str; 12] = [
+        "rest", "resting", "chill", "chilling", "rise", "rising", "prove", "proving", "proof",
+        "proofing", "cool", "cooling",
+    ];
+    let mut read = Times::default();
+    let mut all = 0.0;
+    let mut rests = false;
+    let mut parts = 0;
+    let line = unmarked(line);
+    if line.len() > 160 {
+        return false;
+    }
+    for part in line.split(['|', ';', '•', '·', ',']) {
+        let part = part.trim().replace("**", "");
+        if part.is_empty() {
+            continue;
+        }
+        let Some((label, length)) = part.split_once(':').or_else(|| part.split_once(" – "))
+        else {
+            return false;
+        };
+        let label = label.trim().to_ascii_lowercase();
+        let label = label.strip_suffix("time").unwrap_or(&label).trim();
+        let facts = step(1, length.trim(), None).facts;
+        let Some(time) = facts.iter().find_map(|f| match &f.kind {
+            FactKind::Duration { value, .. } => Some(value.likely()),
+            _ => None,
+        }) else {
+            return false;
+        };
+        let minutes = time.as_minutes();
+        let add = |slot: &mut Option<Time>| {
+            *slot = Some(Time::minutes(
+                slot.map_or(0.0, |t| t.as_minutes()) + minutes,
+            ));
+        };
+        if PREP.contains(&label) {
+            add(&mut read.prep);
+            all += minutes;
+        } else if COOK.contains(&label) {
+            add(&mut read.cook);
+            all += minutes;
+        } else if TOTAL.contains(&label) {
+            read.total = Some(time);
+        } else if REST.contains(&label) {
+            rests = true;
+            all += minutes;
+        } else {
+            return false;
+        }
+        parts += 1;
+    }
+    if parts == 0 {
+        return false;
+    }
+    times.prep = times.prep.or(read.prep);
+    times.cook = times.cook.or(read.cook);
+    // Resting has no place of its own: the total holds it.
+    let sum = (rests && read.prep.is_some() && read.cook.is_some()).then(|| Time::minutes(all));
+    times.total = times.total.or(read.total).or(sum);
+    true
+}
