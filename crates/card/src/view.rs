@@ -6,7 +6,7 @@ use crate::mix::Mix;
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
-use recipe::household::{Household, household, is_fine, of_blend, scale_grams};
+use recipe::household::{is_fine, scale_grams};
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
 use recipe::{DoubtCode, Item, Purpose};
@@ -168,16 +168,9 @@ impl<'a> View<'a> {
     fn line(&mut self, c: usize, l: usize, of: &ReworkedComponent, line: &ReworkedLine) -> Line {
         let fine = line.food.is_some_and(|f| is_fine(self.larder, f));
         let grams = line.grams.map(|g| scale_grams(g.likely(), fine));
-        let back: Option<Household> = line.grams.and_then(|g| {
-            let g = g.likely();
-            match (line.food, &of.blend) {
-                (Some(food), _) => household(self.larder, food, g, self.options.locale),
-                (None, Some(blend)) if line.blend => {
-                    of_blend(self.larder, blend, g, self.options.locale)
-                }
-                _ => None,
-            }
-        });
+        let back = self
+            .rework
+            .household(c, line, self.larder, self.options.locale);
         if let Some(h) = &back {
             self.error = self.error.max(h.error.abs() * 100.0);
         }
