@@ -236,6 +236,8 @@ pub(super) struct Work<'a> {
     pub(super) original: Balance,
     pub(super) changes: Vec<Change>,
     pub(super) doubts: Vec<Doubt>,
+    /// Original flour over the flour that is in it: above 1 where self-raising flour held powder.
+    pub(super) flour_scale: f64,
     pub(super) steps: Vec<&'a Step>,
 }
 
@@ -286,6 +288,7 @@ impl<'a> Work<'a> {
             original,
             changes: Vec::new(),
             doubts: Vec::new(),
+            flour_scale: 1.0,
             steps: own,
         };
         if work.original.flour.likely().value() > 0.0 {
@@ -606,6 +609,11 @@ impl<'a> Work<'a> {
         }
         let Some(place) = place else { return 0.0 };
         let total = Spread::sum_independent(replaced);
+        let powdered: f64 = powder.iter().map(|p| p.likely().as_grams()).sum();
+        if powdered > 0.0 {
+            let flour = self.original.flour.likely().as_grams();
+            self.flour_scale = flour / (flour - 0.05 / 0.0475 * powdered).max(1.0);
+        }
         let blend_name = self.blend.map_or("blend", |b| b.name);
         let first_origin = self.lines[place].origin;
         self.lines.insert(
@@ -689,7 +697,7 @@ impl<'a> Work<'a> {
                 continue;
             }
             let from = food.name.clone();
-            if food.is_flour_phase() && !line.in_formula {
+            if food.is_flour_phase() && food.gluten == Gluten::Contains && !line.in_formula {
                 let rice = self.larder.by_key("white_rice_flour");
                 let line = &mut self.lines[i];
                 line.food = rice;

@@ -46,14 +46,15 @@ impl Work<'_> {
             .hydration
             .filter(|h| h.likely().get() > 0.0)
             .and_then(|h| {
-                let floor = |v: f64| v.max(0.5);
+                // Wetness is on the flour that was in it, without its baking powder.
+                let floor = |v: f64| (v * self.flour_scale).max(0.5);
                 Some(WheatOriginal {
                     hydration: hydration::Spread {
                         low: floor(h.low().get()),
                         likely: floor(h.likely().get()),
                         high: floor(h.high().get()),
                     },
-                    consistency: self.original.consistency?,
+                    consistency: self.original.consistency? * self.flour_scale,
                 })
             });
         let mut expected = self.expect(style, original.as_ref())?;

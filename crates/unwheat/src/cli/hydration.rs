@@ -193,7 +193,10 @@ fn words(f: &Found) -> String {
         e.low,
         e.high
     );
-    out.push_str(&show::paragraph("rests on               ", &format!("{} formulas: {}", f.formulas, f.basis)));
+    out.push_str(&show::paragraph(
+        "rests on               ",
+        &format!("{} formulas: {}", f.formulas, f.basis),
+    ));
     for d in &f.doubts {
         out.push_str(&show::paragraph("  ? ", d));
     }

@@ -220,7 +220,7 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
         out.push_str(&table(
             &["grams", "ingredient", "household", "flour", "basis"],
             &[Right, Left, Left, Right, Left],
-            &[18, 18, 12, 5, 19],
+            &[18, 18, 12, 6, 18],
             &rows,
         ));
         out.push_str(&makes(component.makes, component.used, component.left));
@@ -415,7 +415,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
         out.push_str(&table(
             &["original", "gluten-free", "grams", "household", "flour"],
             &[Left, Left, Right, Left, Right],
-            &[20, 19, 16, 12, 5],
+            &[19, 19, 16, 12, 6],
             &rows,
         ));
         if let Some(b) = &c.blend {
