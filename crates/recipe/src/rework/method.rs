@@ -61,6 +61,8 @@ pub(crate) struct About<'a> {
 struct Notes<'a> {
     about: &'a About<'a>,
     list: Vec<MethodNote>,
+    /// The oven through the whole method.
+    ovens: Vec<oven::Setting>,
     /// The boiling point has been spoken of.
     boiling: bool,
 }
@@ -71,6 +73,7 @@ pub(crate) fn notes(about: &About) -> Vec<MethodNote> {
     let mut notes = Notes {
         about,
         list: Vec::new(),
+        ovens: oven::settings(about.recipe),
         boiling: false,
     };
     notes.before_mixing();
@@ -122,6 +125,14 @@ impl<'a> Notes<'a> {
     fn names(&self, words: &[&str]) -> bool {
         self.lines().iter().any(|l| {
             let text = l.clean.to_lowercase();
+            words.iter().any(|w| text.contains(w))
+        })
+    }
+
+    /// Whether a step's text has one of these words.
+    fn steps_say(&self, words: &[&str]) -> bool {
+        self.about.steps.iter().any(|s| {
+            let text = s.text.to_lowercase();
             words.iter().any(|w| text.contains(w))
         })
     }
@@ -400,18 +411,15 @@ impl<'a> Notes<'a> {
 
     /// Whether another part came between this one's steps, before step `n`: it is filled.
     fn holds_another(&self, n: usize) -> bool {
-        let own = |x: usize| self.about.steps.iter().any(|s| s.number == x);
-        let first = self.about.steps.first().map_or(n, |s| s.number);
-        self.about
-            .recipe
-            .steps
-            .iter()
-            .any(|s| s.number > first && s.number < n && !own(s.number))
+        let steps = self.about.steps;
+        let first = steps.first().map_or(n, |s| s.number);
+        let between = |s: &&Step| s.number > first && s.number < n;
+        let all = self.about.recipe.steps.iter().filter(between).count();
+        all > steps.iter().copied().filter(between).count()
     }
 
     fn bake(&mut self, step: &Step) {
         let n = step.number;
-        let settings = oven::settings(self.about.recipe);
         let bakes: Vec<(Spread<Time>, Option<oven::Setting>)> = step
             .facts
             .iter()
@@ -419,7 +427,7 @@ impl<'a> Notes<'a> {
                 FactKind::Duration {
                     value,
                     doing: Some(Activity::Bake),
-                } => Some((*value, oven::of_bake(&settings, step, f))),
+                } => Some((*value, oven::of_bake(&self.ovens, step, f))),
                 _ => None,
             })
             .collect();
@@ -575,11 +583,7 @@ impl<'a> Notes<'a> {
         else {
             return;
         };
-        let says = |word: &str| {
-            let has = |s: &&Step| s.text.to_lowercase().contains(word);
-            self.about.steps.iter().any(has)
-        };
-        let dough = (says("dough") || says("into a round")) && !says("batter");
+        let dough = self.steps_say(&["dough", "into a round"]) && !self.steps_say(&["batter"]);
         let what = if dough { "dough" } else { "batter" };
         let quick = matches!(
             self.style(),
@@ -665,15 +669,9 @@ impl<'a> Notes<'a> {
         if matches!(style.key(), "lean_bread" | "enriched_dough") {
             self.say(None, "cool before cutting", PRACTICE, "Out of the tin after 10 minutes; cut when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy.".to_owned());
         }
-        let says = |word: &str| {
-            self.about
-                .steps
-                .iter()
-                .any(|s| s.text.to_lowercase().contains(word))
-        };
-        let baked = self.list.iter().any(|n| n.rule == "bake as before");
-        let boiled = ["boil", "simmer", "thicken"].iter().any(|w| says(w));
-        if style.key() == "roux_sauce" && (boiled || !baked) {
+        let hot = ["boil", "simmer", "thicken", "cook", "heat", "over a"];
+        let heated = self.about.steps.is_empty() || self.steps_say(&hot);
+        if style.key() == "roux_sauce" && heated {
             self.say(None, "boil cereal starch", PRACTICE, "Bring it to the boil while stirring: rice and corn thicken only near 95 °C; root starches thicken from 70 °C and thin when boiled on.".to_owned());
         }
     }

@@ -6,6 +6,7 @@
 //! ingredients it names; else the part of the step before.
 
 use crate::recipe::{Activity, Component, FactKind, Recipe, Step};
+use std::collections::{HashMap, HashSet};
 
 /// What kind of part a component is, by its name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -104,7 +105,7 @@ const ARTICLES: &[&str] = &[
     "the", "a", "an", "your", "its", "their", "rest", "half", "all", "some", "prepared", "cooled",
     "cold", "hot", "warm", "chilled", "baked", "each", "top", "of",
 ];
-const CRUSHING: &[&str] = &["crush", "crushed", "crumble", "blitz", "bash"];
+const CRUSHING: &[&str] = &["crush", "crushed", "blitz", "bash"];
 /// Words of ingredient names that say nothing about which part they are in.
 const COMMON: &[&str] = &[
     "the",
@@ -187,7 +188,8 @@ fn stem(word: &str) -> String {
 }
 
 fn any(word: &str, list: &[&str]) -> bool {
-    list.iter().any(|w| *w == word || stem(w) == word)
+    list.iter()
+        .any(|w| *w == word || w.strip_suffix('s') == Some(word))
 }
 
 /// What is known of a component.
@@ -195,7 +197,7 @@ struct Known {
     name: Vec<String>,
     part: Part,
     /// Words of its ingredients.
-    foods: Vec<String>,
+    foods: HashSet<String>,
     yeast: bool,
     flour: bool,
 }
@@ -208,17 +210,17 @@ impl Known {
             .rev()
             .find_map(|w| KINDS.iter().find(|(_, list)| any(w, list)))
             .map_or(Part::Other, |(p, _)| *p);
-        let foods: Vec<String> = component
+        let foods: HashSet<String> = component
             .lines
             .iter()
             .flat_map(|l| l.items.iter().flat_map(|i| words(l.words(&i.name))))
             .filter(|w| w.chars().count() > 2)
             .collect();
         Self {
-            yeast: foods
+            yeast: ["yeast", "starter", "sourdough"]
                 .iter()
-                .any(|w| w == "yeast" || w == "starter" || w == "sourdough"),
-            flour: foods.iter().any(|w| w == "flour"),
+                .any(|w| foods.contains(*w)),
+            flour: foods.contains("flour"),
             name,
             part,
             foods,
@@ -238,9 +240,60 @@ impl Known {
     }
 }
 
+/// All components, and where their words are found.
+struct Parts {
+    known: Vec<Known>,
+    /// Components by the first and the last word of their names.
+    names: HashMap<String, Vec<usize>>,
+    /// Words of ingredients, and the one component that has them; `None` when several have.
+    foods: HashMap<String, Option<usize>>,
+    /// The yeast dough.
+    yeast: Option<usize>,
+    /// The part that 'the buns', 'the loaf' mean.
+    dough: Option<usize>,
+}
+
+impl Parts {
+    fn of(components: &[Component]) -> Self {
+        let known: Vec<Known> = components.iter().map(Known::of).collect();
+        let mut names: HashMap<String, Vec<usize>> = HashMap::new();
+        let mut foods: HashMap<String, Option<usize>> = HashMap::new();
+        for (c, k) in known.iter().enumerate() {
+            for word in k.name.first().into_iter().chain(k.name.last()) {
+                let places = names.entry(word.clone()).or_default();
+                // Of many parts with one word the first few will do.
+                if places.len() < 8 && places.last() != Some(&c) {
+                    places.push(c);
+                }
+            }
+            for word in &k.foods {
+                foods
+                    .entry(word.clone())
+                    .and_modify(|only| *only = None)
+                    .or_insert(Some(c));
+            }
+        }
+        let dough = known
+            .iter()
+            .position(|k| k.yeast || k.part == Part::Dough && k.flour);
+        Self {
+            yeast: yeast_dough(&known),
+            known,
+            names,
+            foods,
+            dough,
+        }
+    }
+
+    /// The first component of a kind.
+    fn first(&self, part: Part) -> Option<usize> {
+        self.known.iter().position(|k| k.part == part)
+    }
+}
+
 /// The component each step is about, by place in the recipe.
 pub(crate) fn steps_of(recipe: &Recipe) -> Vec<usize> {
-    let known: Vec<Known> = recipe.components.iter().map(Known::of).collect();
+    let parts = Parts::of(&recipe.components);
     let mut now = 0;
     recipe
         .steps
@@ -248,34 +301,46 @@ pub(crate) fn steps_of(recipe: &Recipe) -> Vec<usize> {
         .map(|step| {
             now = match step.component {
                 Some(c) => c,
-                None if known.len() < 2 => 0,
-                None => about(step, &known, now),
+                None if parts.known.len() < 2 => 0,
+                None => about(step, &parts, now),
             };
             now
         })
         .collect()
 }
 
-fn about(step: &Step, known: &[Known], now: usize) -> usize {
+/// So many words of a step are looked at.
+const WORDS: usize = 400;
+
+fn about(step: &Step, parts: &Parts, now: usize) -> usize {
+    let known = &parts.known;
     let sentences: Vec<Vec<String>> = step
         .text
         .split_inclusive(['.', ';', '!'])
         .map(words)
         .filter(|s| !s.is_empty())
+        .scan(0, |before, s| {
+            let open = *before < WORDS;
+            *before += s.len();
+            open.then_some(s)
+        })
         .collect();
     if let Some(c) = labelled(&step.text, known) {
         return c;
     }
-    if let Some(c) = sentences.iter().take(3).find_map(|s| made(s, known)) {
+    if let Some(c) = sentences.iter().take(3).find_map(|s| made(s, parts)) {
         return c;
     }
-    if let Some(c) = crushed(&sentences, known) {
+    if let Some(c) = crushed(&sentences, parts) {
         return c;
     }
-    let object = sentences.iter().find_map(|s| object(s, known));
+    let object = sentences.iter().find_map(|s| object(s, parts));
     let does = |list: &[Activity]| list.iter().any(|a| does(step, *a));
-    let yeast = known.iter().position(|k| k.yeast);
+    let yeast = parts.yeast;
     // A kneaded or risen part is the one with the yeast, whatever else the step names.
+    if let Some(c) = object.filter(|c| known[*c].yeast) {
+        return c;
+    }
     if let Some(dough) = yeast.filter(|_| {
         does(&[
             Activity::Knead,
@@ -289,7 +354,7 @@ fn about(step: &Step, known: &[Known], now: usize) -> usize {
     if let Some(c) = object {
         return c;
     }
-    let foods = by_foods(&sentences, known);
+    let foods = by_foods(&sentences, parts);
     let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);
     if does(&[Activity::Bake, Activity::Roll, Activity::Shape]) {
         return match (yeast, foods) {
@@ -302,10 +367,19 @@ fn about(step: &Step, known: &[Known], now: usize) -> usize {
         .iter()
         .flatten()
         .any(|w| any(w, &["drizzle", "glaze", "ice", "frost"]));
-    if pours && let Some(c) = known.iter().position(|k| k.part == Part::Glaze) {
+    if pours && let Some(c) = parts.first(Part::Glaze) {
         return c;
     }
     foods.unwrap_or(now)
+}
+
+/// The yeast dough: a sponge or starter that goes into it stands before it.
+fn yeast_dough(known: &[Known]) -> Option<usize> {
+    let yeasted = |k: &Known| k.yeast && k.part != Part::Glaze && k.part != Part::Topping;
+    known
+        .iter()
+        .position(|k| yeasted(k) && k.part == Part::Dough && k.name != ["sponge"])
+        .or_else(|| known.iter().rposition(yeasted))
 }
 
 /// The part that is baked when nothing says which: the dough around what was worked on last, or
@@ -337,7 +411,7 @@ fn labelled(text: &str, known: &[Known]) -> Option<usize> {
 }
 
 /// 'Make the filling', 'For the base'.
-fn made(sentence: &[String], known: &[Known]) -> Option<usize> {
+fn made(sentence: &[String], parts: &Parts) -> Option<usize> {
     const MAKE: &[&str] = &["make", "prepare", "for"];
     let skip = usize::from(any(
         sentence.first()?,
@@ -351,50 +425,47 @@ fn made(sentence: &[String], known: &[Known]) -> Option<usize> {
         return None;
     }
     // The name, perhaps behind a word of its own: 'make the quick glaze'.
-    (from..sentence.len().min(from + 3)).find_map(|i| longest(sentence, i, known))
+    (from..sentence.len().min(from + 3)).find_map(|i| longest(sentence, i, parts))
 }
 
-/// The component with the longest name at `i`.
-fn longest(sentence: &[String], i: usize, known: &[Known]) -> Option<usize> {
-    let (c, n) = known
+/// The component with the longest name at `i`, the first of equals.
+fn longest(sentence: &[String], i: usize, parts: &Parts) -> Option<usize> {
+    let places = parts.names.get(sentence.get(i)?)?;
+    let (c, n) = places
         .iter()
-        .enumerate()
-        .map(|(c, k)| (c, k.named(sentence, i)))
         .rev()
+        .map(|c| (*c, parts.known[*c].named(sentence, i)))
         .max_by_key(|(_, n)| *n)?;
     (n > 0).then_some(c)
 }
 
 /// The base, where a step crushes biscuits that are its ingredient.
-fn crushed(sentences: &[Vec<String>], known: &[Known]) -> Option<usize> {
+fn crushed(sentences: &[Vec<String>], parts: &Parts) -> Option<usize> {
     let crushes = sentences.iter().flatten().any(|w| any(w, CRUSHING));
     if !crushes {
         return None;
     }
-    known.iter().position(|k| k.part == Part::Base).or_else(|| {
-        known
-            .iter()
-            .position(|k| k.foods.iter().any(|w| w == "crushed"))
-    })
+    let crumbs = |k: &Known| k.foods.contains("crushed");
+    parts
+        .first(Part::Base)
+        .or_else(|| parts.known.iter().position(crumbs))
 }
 
 /// The first part the sentence does something to: not 'over the base', not 'the remaining
 /// glaze'.
-fn object(sentence: &[String], known: &[Known]) -> Option<usize> {
+fn object(sentence: &[String], parts: &Parts) -> Option<usize> {
     const BAKES: &[&str] = &["dough", "pastry", "bun", "loaf", "cake", "pie"];
     let mut i = 0;
     while i < sentence.len() {
-        let found = longest(sentence, i, known).or_else(|| {
+        let found = longest(sentence, i, parts).or_else(|| {
             // 'Brush the buns': the dough, under another name.
-            let dough = |k: &Known| k.yeast || k.part == Part::Dough && k.flour;
-            let named = any(&sentence[i], BAKES);
-            known.iter().position(dough).filter(|_| named)
+            parts.dough.filter(|_| any(&sentence[i], BAKES))
         });
         let Some(c) = found else {
             i += 1;
             continue;
         };
-        let next = i + known[c].named(sentence, i).max(1);
+        let next = i + parts.known[c].named(sentence, i).max(1);
         // 'the base of the tin', 'the dough hook' are other things.
         let other = sentence
             .get(next)
@@ -412,28 +483,27 @@ fn object(sentence: &[String], known: &[Known]) -> Option<usize> {
 }
 
 /// The part most of whose own ingredients the step names; the first named wins a tie.
-fn by_foods(sentences: &[Vec<String>], known: &[Known]) -> Option<usize> {
-    let mut seen: Vec<&String> = Vec::new();
-    let mut score = vec![0_usize; known.len()];
-    let mut first = vec![usize::MAX; known.len()];
+fn by_foods(sentences: &[Vec<String>], parts: &Parts) -> Option<usize> {
+    let mut seen: HashSet<&str> = HashSet::new();
+    // Component, how many words, and where the first stands.
+    let mut found: Vec<(usize, usize, usize)> = Vec::new();
     for (at, word) in sentences.iter().flatten().enumerate() {
+        let Some(Some(c)) = parts.foods.get(word) else {
+            continue;
+        };
         let count = word.starts_with(|c: char| c.is_ascii_digit());
-        if count || any(word, COMMON) || seen.contains(&word) {
+        if count || any(word, COMMON) || !seen.insert(word) {
             continue;
         }
-        seen.push(word);
-        let mut holders = known
-            .iter()
-            .enumerate()
-            .filter(|(_, k)| k.foods.contains(word));
-        if let (Some((c, _)), None) = (holders.next(), holders.next()) {
-            score[c] += 1;
-            first[c] = first[c].min(at);
+        match found.iter_mut().find(|(x, ..)| x == c) {
+            Some((_, score, _)) => *score += 1,
+            None => found.push((*c, 1, at)),
         }
     }
-    (0..known.len())
-        .filter(|c| score[*c] > 0)
-        .max_by_key(|c| (score[*c], usize::MAX - first[*c]))
+    found
+        .into_iter()
+        .max_by_key(|(_, score, at)| (*score, usize::MAX - at))
+        .map(|(c, ..)| c)
 }
 
 /// Whether a step does something, with or without a time.
@@ -548,6 +618,17 @@ mod tests {
             1. Beat everything and bake for 30 minutes at 180 °C.\n\
             2. Meanwhile stir the orange juice into the sugar. Prick the hot cake and spoon the drizzle over it.\n";
         assert_eq!(parts(cake), ["-", "drizzle"]);
+    }
+
+    #[test]
+    fn a_starter_goes_into_the_dough() {
+        let text = "Rye Loaf\n\nFor the sponge:\n100 g strong white flour\n1 g dried yeast\n100 g water\n\n\
+            For the dough:\n400 g strong white flour\nall of the sponge\n3 g dried yeast\n250 g water\n8 g salt\n\nMethod\n\
+            1. Mix the sponge ingredients and let rise overnight.\n\
+            2. Add the rest and knead for 8 minutes.\n\
+            3. Let rise for 1 hour.\n\
+            4. Bake for 35 minutes at 220 °C.\n";
+        assert_eq!(parts(text), ["sponge", "dough", "dough", "dough"]);
     }
 
     #[test]

@@ -100,9 +100,11 @@ pub(super) fn of_bake(settings: &[Setting], step: &Step, bake: &Fact) -> Option<
         "then", "lower", "reduce", "turn", "raise", "increase", "drop", "before", "until", "down",
         "up", "remove", "take",
     ];
+    // Settings stand in the order of the text.
+    let next = settings.partition_point(|s| (s.step, s.start) < (step.number, bake.span.end));
     let with = settings
-        .iter()
-        .find(|s| s.step == step.number && s.start >= bake.span.end)
+        .get(next)
+        .filter(|s| s.step == step.number)
         .filter(|s| {
             let between = step.text.get(bake.span.end..s.start).unwrap_or(".");
             let another = between
@@ -110,11 +112,7 @@ pub(super) fn of_bake(settings: &[Setting], step: &Step, bake: &Fact) -> Option<
                 .any(|w| ANOTHER.iter().any(|x| x.eq_ignore_ascii_case(w)));
             between.len() <= 30 && !between.contains(['.', ';']) && !another
         });
-    with.or_else(|| {
-        settings
-            .iter()
-            .rev()
-            .find(|s| s.step < step.number || s.step == step.number && s.start < bake.span.start)
-    })
-    .copied()
+    let before = settings.partition_point(|s| (s.step, s.start) < (step.number, bake.span.start));
+    with.or_else(|| settings.get(before.checked_sub(1)?))
+        .copied()
 }
