@@ -228,6 +228,8 @@ struct Pasted<'r, 'l, 't> {
     blank: bool,
     /// The next line that is not blank.
     next: Option<Raw<'t>>,
+    /// The one after it.
+    after: Option<Raw<'t>>,
     /// The last step bore a number.
     numbered: bool,
 }
@@ -263,6 +265,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             steps: Vec::new(),
             blank: true,
             next: None,
+            after: None,
             numbered: false,
         }
     }
@@ -296,6 +299,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 at += 1;
             }
             self.next = lines.get(at).copied();
+            self.after = lines.get(at + 1).copied();
             self.line(joined.as_deref().unwrap_or(first.text), first.number);
         }
         if self.recipe.makes.is_none()
@@ -422,6 +426,17 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         false
     }
 
+    /// Makes a line a heading if it is one by what stands around it.
+    fn head(&self, raw: &str, line: &mut Line) {
+        if line.kind != LineKind::Heading && self.heads(raw, line) {
+            let bare = raw.trim().trim_matches(['#', '*', '_', '=', ' ']);
+            line.kind = LineKind::Heading;
+            line.heading = Some(component_name(bare));
+            line.items.clear();
+            line.doubts.clear();
+        }
+    }
+
     /// Whether a line the larder may know as food is a heading after all: marked as one, or a
     /// line alone in capitals or with a capital, with measured ingredients right behind it.
     fn heads(&self, raw: &str, line: &Line) -> bool {
@@ -458,15 +473,17 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             t.chars().filter(|c| c.is_alphabetic()).count() >= 3
                 && !t.chars().any(char::is_lowercase)
         };
-        if capitals(bare) {
-            return !bullet && amount_next && !capitals(next.text);
+        // 'Olive oil' is an ingredient whose amount was left out; 'Ginger biscuits' are made.
+        let food = self.reader.larder.names().is_name(bare, self.reader.locale);
+        if bullet || !amount_next || food && !is_made(bare) {
+            return false;
         }
-        !bullet
-            && self.blank
-            && !next.blank
-            && amount_next
-            && words >= 2
-            && bare.starts_with(char::is_uppercase)
+        if capitals(bare) {
+            return !capitals(next.text);
+        }
+        // In a list with a blank line between all lines, one more says nothing.
+        let spaced = next.blank && self.after.is_none_or(|a| a.blank);
+        self.blank && !spaced && words >= 2 && bare.starts_with(char::is_uppercase)
     }
 
     fn in_notes(&mut self, raw: &str, number: usize) {
@@ -487,7 +504,10 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         let marker = list_number(trimmed).or_else(|| step_word(trimmed));
         let body = marker.map_or(trimmed, |n| trimmed[n..].trim_start());
         if marker.is_none() {
-            let line = self.reader.line(raw);
+            let mut line = self.reader.line(raw);
+            if trimmed.starts_with(['#', '*', '_']) {
+                self.head(raw, &mut line);
+            }
             if line.kind == LineKind::Heading {
                 let name = line.heading.unwrap_or_default();
                 match self.component_like(&name) {
@@ -567,13 +587,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         let words = trimmed.split_whitespace().count();
         let verb = starts_with_verb(trimmed);
         let mut line = self.reader.line(raw);
-        if line.kind != LineKind::Heading && self.heads(raw, &line) {
-            let bare = trimmed.trim_matches(['#', '*', '_', '=', ' ']);
-            line.kind = LineKind::Heading;
-            line.heading = Some(component_name(bare));
-            line.items.clear();
-            line.doubts.clear();
-        }
+        self.head(raw, &mut line);
         let prose = verb && (words >= 6 || trimmed.ends_with('.') && words >= 3)
             || words >= 6 && trimmed.ends_with('.') && trimmed.len() > 60
             || words >= 3 && starts_with_pan(trimmed);
@@ -613,7 +627,9 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                     && self.pending.is_none()
                     && line.items.iter().all(|i| i.amounts.is_empty())
                     && (self.reader.larder.names().is_remark(trimmed)
-                        || trimmed.starts_with(char::is_lowercase) && self.last_line_open());
+                        || trimmed.starts_with(char::is_lowercase)
+                            && self.last_line_open()
+                            && !self.reader.begins_with_food(trimmed));
                 if remark
                     && let Some(c) = self.open
                     && let Some(last) = self.recipe.components[c].lines.last_mut()
@@ -631,11 +647,17 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                         .as_ref()
                         .is_some_and(|m| m.certainty == larder::Certainty::Sure)
                 });
+                // 'A loaf for the week, plain and good.' measures nothing.
+                let remark_like = words >= 6
+                    && trimmed.ends_with(['.', '!', '?'])
+                    && !line
+                        .items
+                        .iter()
+                        .any(|i| i.food.is_some() && i.amounts.iter().any(|a| a.unit.is_some()));
                 if self.section == Section::Start
                     && !self.has_ingredients()
                     && self.pending.is_none()
-                    && bare
-                    && !known
+                    && (bare && !known || remark_like)
                 {
                     self.note(trimmed);
                     return;
@@ -721,6 +743,79 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         });
         self.recipe.components.len() - 1
     }
+}
+
+/// Whether a name is of something made from other things, by its last word.
+fn is_made(name: &str) -> bool {
+    const MADE: [&str; 64] = [
+        "biscuit",
+        "biscuits",
+        "cookies",
+        "crackers",
+        "wafers",
+        "pastry",
+        "dough",
+        "bread",
+        "rolls",
+        "buns",
+        "muffins",
+        "pancakes",
+        "cake",
+        "cakes",
+        "cheesecake",
+        "sponge",
+        "base",
+        "crust",
+        "crumbs",
+        "crumb",
+        "crumble",
+        "topping",
+        "filling",
+        "glaze",
+        "icing",
+        "frosting",
+        "ganache",
+        "custard",
+        "curd",
+        "caramel",
+        "praline",
+        "brittle",
+        "meringue",
+        "meringues",
+        "marshmallow",
+        "jam",
+        "compote",
+        "puree",
+        "paste",
+        "pesto",
+        "sauce",
+        "gravy",
+        "dressing",
+        "mayonnaise",
+        "marinade",
+        "chutney",
+        "relish",
+        "salsa",
+        "stock",
+        "broth",
+        "syrup",
+        "batter",
+        "dumplings",
+        "mash",
+        "pie",
+        "tart",
+        "shell",
+        "starter",
+        "sourdough",
+        "streusel",
+        "granola",
+        "nougat",
+        "fondant",
+        "noodles",
+    ];
+    name.split_whitespace()
+        .next_back()
+        .is_some_and(|w| MADE.iter().any(|m| w.eq_ignore_ascii_case(m)))
 }
 
 /// 'Step 3:' before a step's words; bytes of it.

@@ -7,7 +7,7 @@ use super::list::{
     blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
 };
 use super::purpose::purpose_of;
-use crate::line::{Amount, Item, Line, Reference, Role, Share};
+use crate::line::{Amount, Item, Line, Purpose, Reference, Role, Share};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, Match};
 use quantity::Unit;
@@ -85,8 +85,26 @@ impl Reader<'_> {
                 return;
             }
         }
-        let item = self.item(text, &scratch, name, amounts, line);
+        let mut item = self.item(text, &scratch, name, amounts, line);
+        self.screen_additions(text, blanks, &mut item);
         line.items.push(item);
+    }
+
+    /// What is added to a second choice ('or milk plus 1 tbsp malt vinegar') weighs nothing here,
+    /// but what may hold gluten is still screened.
+    fn screen_additions(&self, text: &str, blanks: &[Range<usize>], item: &mut Item) {
+        for words in blanks.iter().filter_map(|b| text.get(b.clone())) {
+            if words.starts_with(|c: char| c.is_numeric()) {
+                continue;
+            }
+            let cut = words.find(' ').unwrap_or(words.len());
+            if let Some(m) = self.larder.find(&words[cut..], self.locale)
+                && self.larder.food(m.food).gluten != larder::Gluten::Free
+                && !item.alternatives.contains(&m.food)
+            {
+                item.alternatives.push(m.food);
+            }
+        }
     }
 
     pub(super) fn item(
@@ -245,10 +263,26 @@ impl Reader<'_> {
             }
             a.bare = !counted;
         }
-        let purpose = purpose_of(
-            &lower,
-            amounts.iter().any(|a| a.role == Role::Main && !a.aside),
-        );
+        // 'butter, plus a knob for the tin': the only amount is aside.
+        let aside = !amounts.is_empty() && amounts.iter().all(|a| a.aside);
+        let behind = if aside {
+            text.get(name.start..)
+                .unwrap_or_default()
+                .to_ascii_lowercase()
+        } else {
+            String::new()
+        };
+        let purpose = if aside {
+            match purpose_of(&behind, false) {
+                Purpose::Formula => Purpose::Dusting,
+                other => other,
+            }
+        } else {
+            purpose_of(
+                &lower,
+                amounts.iter().any(|a| a.role == Role::Main && !a.aside),
+            )
+        };
         Item {
             amounts,
             qualities: larder.names().qualities(words),

@@ -8,6 +8,8 @@ mod list;
 mod marks;
 mod name;
 mod purpose;
+#[cfg(test)]
+mod tests;
 
 use super::amount::Walk;
 use super::lex::{Kind, Token, lex};

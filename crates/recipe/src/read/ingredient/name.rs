@@ -207,8 +207,16 @@ impl Reader<'_> {
                     Some(Word::Or) => {
                         // 'or 1¾ cups sweet milk': the amount of another choice.
                         walk.at += 1;
-                        if let Some(a) = walk.amount(Role::Twin).filter(|a| self.is_choice(walk, a))
-                        {
+                        let other = walk.amount(Role::Twin);
+                        let ends = walk
+                            .peek()
+                            .is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ';' | ')')));
+                        if let Some(a) = other.clone().filter(|a| ends && is_measured(a)) {
+                            // 'walnuts, or 1 cup'
+                            self.take_inside(walk, a, amounts);
+                            continue;
+                        }
+                        if let Some(a) = other.filter(|a| self.is_choice(walk, a)) {
                             blanks.push(a.span);
                             self.other_choice(walk, &mut blanks);
                             stop = walk.tokens.len();

@@ -1,1 +1,160 @@
+use super::{Reader, count_in, recipe};
+use crate::recipe::Recipe;
+use larder::Larder;
+use quantity::Locale;
+use std::sync::OnceLock;
 
+fn read(text: &str) -> Recipe {
+    static LARDER: OnceLock<Larder> = OnceLock::new();
+    let larder = LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"));
+    recipe(text, &Reader::new(larder, Locale::Us)).expect("reads")
+}
+
+/// Names of the components.
+fn parts(recipe: &Recipe) -> Vec<&str> {
+    recipe.components.iter().map(|c| c.name.as_str()).collect()
+}
+
+fn lines(recipe: &Recipe) -> Vec<&str> {
+    let all = recipe.components.iter().flat_map(|c| &c.lines);
+    all.map(|l| l.text.as_str()).collect()
+}
+
+#[test]
+fn a_food_s_name_can_be_a_heading() {
+    let r =
+        read("# Tart\n\n## Ginger biscuits\n\n- 200 g flour\n\n**Peanut butter**\n100 g nuts\n");
+    assert_eq!(parts(&r), ["ginger biscuits", "peanut butter"]);
+    let r = read("TART\n\nSHORTCRUST PASTRY\n225 g plain flour\n\nLEEK FILLING\n3 leeks\n");
+    assert_eq!(parts(&r), ["shortcrust pastry", "leek filling"]);
+    let r = read(
+        "Cake\n\n200 g flour\n\nGinger biscuits\n\n100 g sugar\n50 g butter\n\nTo fill\n100 g jam\n",
+    );
+    assert_eq!(parts(&r), ["", "ginger biscuits", "to fill"]);
+}
+
+#[test]
+fn an_ingredient_without_amount_is_no_heading() {
+    let r = read("Bread\n\nIngredients\n\nSalt\n500 g flour\n\nOlive oil\n350 g water\n");
+    assert_eq!(parts(&r), [""]);
+    let r = read("PIE\n\nSALT\n2 EGGS\n200 G FLOUR\n");
+    assert_eq!(parts(&r), [""]);
+    let r = read("Pie\n\n200 g flour\n\nShortcrust pastry\n\n2 eggs\n\n100 g sugar\n");
+    assert_eq!(parts(&r), [""]);
+}
+
+#[test]
+fn broken_lines_are_joined() {
+    let r = read(
+        "Bread\n\nIngredients\n\n300 g wholemeal flour, plus a spoon\n   or two for the top\n1 1/2 teaspoons bicarbonate of soda, pressed through a tea\n   strainer so that there are no lumps\n60 g mixed seeds (sunflower, pumpkin and linseed), of which\n   10 g are kept back\n400 ml buttermilk, or 200 ml plain yoghurt let down with\n   200 ml milk\n1 tbsp honey\n",
+    );
+    assert_eq!(lines(&r).len(), 5, "{:#?}", lines(&r));
+    let r = read(
+        "Bread\n\n1 cup sugar (white or\nbrown, packed)\n1 egg,\nbeaten\n250 g flour,\n100 g butter,\nplain yoghurt\nmilk\n",
+    );
+    assert_eq!(
+        lines(&r),
+        [
+            "1 cup sugar (white or brown, packed)",
+            "1 egg, beaten",
+            "250 g flour,",
+            "100 g butter,",
+            "plain yoghurt",
+            "milk"
+        ]
+    );
+}
+
+#[test]
+fn a_line_that_opens_with_a_verb_is_method() {
+    let r = read(
+        "Loaf\n3 bananas, 225g flour\nmash bananas then mix in the butter n 2 eggs, fold in flour. 2lb loaf tin lined, 180 abt 50 mins\n",
+    );
+    assert_eq!((lines(&r).len(), r.steps.len()), (1, 1));
+    let r = read(
+        "Loaf\n\n200 g flour\n100 g sugar\n\nWhisk 3 eggs with 50 g sugar until pale.\n2lb loaf tin lined. 180 for 50 minutes.\n",
+    );
+    assert_eq!((lines(&r).len(), r.steps.len()), (2, 2));
+    let r =
+        read("Loaf\n\n200 g flour\njuice of 1 lemon\noil for frying\nbutter, for the loaf tin\n");
+    assert_eq!((lines(&r).len(), r.steps.len()), (4, 0));
+}
+
+#[test]
+fn times_credit_and_yield_are_taken_from_the_head() {
+    let r = read(
+        "Pancakes\n\nPrep: 10 min | Rest: 10 min | Cook: 15 min\n*by Wilf Amory*\n12 pancakes\n\n200 g flour\n",
+    );
+    let minutes = |t: Option<quantity::Time>| t.map(quantity::Time::as_minutes);
+    assert_eq!(minutes(r.times.prep), Some(10.0));
+    assert_eq!(minutes(r.times.cook), Some(15.0));
+    assert_eq!(minutes(r.times.total), Some(35.0));
+    assert_eq!(r.source.author.as_deref(), Some("Wilf Amory"));
+    assert_eq!(r.makes.and_then(|m| m.count), Some((12.0, 12.0)));
+    let r = read(
+        "Buns\nFrom the Harrow Lane test kitchen, Maud Ferris's weekend book\nCuts into 12 slices\n200 g flour\n",
+    );
+    assert!(
+        r.source
+            .publisher
+            .is_some_and(|p| p.contains("Harrow Lane"))
+    );
+    assert_eq!(
+        r.makes.map(|m| m.text).as_deref(),
+        Some("Cuts into 12 slices")
+    );
+    let r = read(
+        "Tart\n*Ines Okoro for the Harrow Lane test kitchen. Best cold. Cuts into 8 slices.*\n200 g flour\n",
+    );
+    assert_eq!(r.source.author.as_deref(), Some("Ines Okoro"));
+    assert_eq!(r.makes.and_then(|m| m.count), Some((8.0, 8.0)));
+    assert!(r.notes.iter().all(|n| !n.contains('*')), "{:?}", r.notes);
+    let r = read(
+        "Sauce\n\nA loaf for the week. Makes\none round loaf of about 900 g.\n\n200 g flour\n",
+    );
+    assert_eq!(r.makes.and_then(|m| m.count), Some((1.0, 1.0)));
+}
+
+#[test]
+fn a_size_is_no_number_of_servings() {
+    for (text, count) in [
+        ("9-inch cake", None),
+        ("one 9-inch cake", Some((1.0, 1.0))),
+        ("a 20 cm tart", None),
+        ("about 900 g", None),
+        ("2 dozen", Some((24.0, 24.0))),
+        ("a dozen rolls", Some((12.0, 12.0))),
+        ("Serves 4–6", Some((4.0, 6.0))),
+        ("Serves 4 to 6", Some((4.0, 6.0))),
+        ("Enough for four", Some((4.0, 4.0))),
+        ("12", Some((12.0, 12.0))),
+        ("Yield: about 12 pancakes", Some((12.0, 12.0))),
+        ("two 9 x 13 inch pans", Some((2.0, 2.0))),
+        ("", None),
+    ] {
+        assert_eq!(count_in(text), count, "{text}");
+    }
+}
+
+#[test]
+fn a_bare_yield_survives_printing() {
+    let mut r = read("Rolls\n\n200 g flour\n");
+    r.makes = Some(crate::recipe::Yield {
+        text: "12 rolls".to_owned(),
+        count: Some((12.0, 12.0)),
+    });
+    let again = read(&r.to_text());
+    assert_eq!(again.makes.and_then(|m| m.count), Some((12.0, 12.0)));
+    assert_eq!(again.components[0].lines.len(), 1);
+}
+
+#[test]
+fn heads_of_any_script_are_read() {
+    for text in [
+        "İ\nby ẞ\n1 cup flour",
+        "ẞ of\nİİ\n1 cup flour\nſet 1 é\n",
+        "T\nＡdapted from\n2 é\n1 g salt",
+    ] {
+        let _ = read(text);
+    }
+}

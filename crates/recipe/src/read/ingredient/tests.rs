@@ -1,0 +1,203 @@
+use super::Reader;
+use crate::line::{Line, LineKind, Purpose, Role};
+use crate::{DoubtCode, weigh};
+use larder::Larder;
+use quantity::Locale;
+use std::sync::OnceLock;
+
+fn larder() -> &'static Larder {
+    static LARDER: OnceLock<Larder> = OnceLock::new();
+    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
+}
+
+fn line(text: &str) -> Line {
+    Reader::new(larder(), Locale::Us).line(text)
+}
+
+/// The foods of the items.
+fn foods(line: &Line) -> Vec<&str> {
+    line.items
+        .iter()
+        .map(|i| {
+            i.food
+                .as_ref()
+                .map_or("", |m| larder().food(m.food).key.as_str())
+        })
+        .collect()
+}
+
+fn others(line: &Line) -> Vec<&str> {
+    let ids = line.items.iter().flat_map(|i| &i.alternatives);
+    ids.map(|f| larder().food(*f).key.as_str()).collect()
+}
+
+#[test]
+fn an_extra_does_not_set_the_purpose() {
+    for text in [
+        "175g (6oz) butter, softened, plus a little for the tins",
+        "4 cups all-purpose flour, plus more for the counter",
+        "2 tbsp flour, plus extra for dusting",
+        "50 g butter, and a little more for greasing",
+    ] {
+        let l = line(text);
+        assert_eq!(l.items[0].purpose, Purpose::Formula, "{text}");
+        assert!(!l.items[0].amounts.is_empty(), "{text}");
+        assert!(!l.doubts(DoubtCode::NoAmount), "{text}");
+        assert!(!l.doubts(DoubtCode::NotInFormula), "{text}");
+    }
+    assert_eq!(
+        line("50 g butter, for greasing").items[0].purpose,
+        Purpose::Pan
+    );
+    assert_eq!(
+        line("flour, plus more for the counter").items[0].purpose,
+        Purpose::Dusting
+    );
+    assert_eq!(
+        line("butter, plus a knob for the tin").items[0].purpose,
+        Purpose::Pan
+    );
+}
+
+#[test]
+fn one_doubt_for_one_unmeasured_line() {
+    let codes = |t: &str| line(t).doubts.iter().map(|d| d.code).collect::<Vec<_>>();
+    assert_eq!(codes("Butter, for greasing"), [DoubtCode::NotInFormula]);
+    assert_eq!(
+        codes("flour, plus more for the counter"),
+        [DoubtCode::NotInFormula]
+    );
+    assert_eq!(codes("pepper to taste"), [DoubtCode::ToTaste]);
+    assert_eq!(
+        codes("salt and pepper to taste"),
+        [DoubtCode::ToTaste, DoubtCode::ToTaste]
+    );
+}
+
+#[test]
+fn a_second_choice_adds_no_amounts() {
+    let l = line(
+        "1 3/4 cups (420 ml) buttermilk, or 1 1/2 cups (360 ml) milk plus 2 tablespoons lemon juice",
+    );
+    assert_eq!(foods(&l), ["buttermilk"]);
+    assert_eq!(others(&l), ["whole_milk"]);
+    assert_eq!(l.items[0].amounts.len(), 2);
+    let l = line("400 ml buttermilk, or 200 ml plain yoghurt let down with 200 ml milk");
+    assert_eq!(
+        (foods(&l), l.items[0].amounts.len()),
+        (vec!["buttermilk"], 1)
+    );
+    assert_eq!(others(&l).len(), 1);
+    // A twin without a food of its own stays a twin.
+    assert_eq!(line("100 g walnuts, or 1 cup").items[0].amounts.len(), 2);
+}
+
+#[test]
+fn a_second_choice_hides_no_gluten() {
+    let l = line("1 cup buttermilk, or 1 cup milk plus 1 tbsp malt vinegar");
+    assert!(others(&l).contains(&"malt_vinegar"), "{:?}", others(&l));
+}
+
+#[test]
+fn a_choice_is_told_in_food_names() {
+    let l = line("1 cup buttermilk, or 1 cup (240 ml) milk");
+    let doubt = l.doubts.iter().find(|d| d.code == DoubtCode::Alternative);
+    assert_eq!(
+        doubt.map(|d| d.message.as_str()),
+        Some("the line offers a choice: buttermilk is counted, whole milk is screened too")
+    );
+}
+
+#[test]
+fn mixed_with_another_makes_two_items() {
+    let l = line("1 large egg beaten with 1 tablespoon milk, for the egg wash");
+    assert_eq!(foods(&l), ["egg", "whole_milk"]);
+    assert!(l.items.iter().all(|i| i.purpose == Purpose::Brushing));
+    let l = line("1 tsp baking soda dissolved in 2 tbsp hot water");
+    assert_eq!(foods(&l), ["baking_soda", "water"]);
+    assert!(l.items.iter().all(|i| i.purpose == Purpose::Formula));
+    assert_eq!(foods(&line("2 eggs, beaten with a fork")), ["egg"]);
+}
+
+#[test]
+fn brackets_hold_no_items_and_denials_no_choices() {
+    let l = line("60 g mixed seeds (sunflower, pumpkin and linseed), of which 10 g for the top");
+    assert_eq!((foods(&l), l.items[0].amounts.len()), (vec!["seed_mix"], 1));
+    for (text, food) in [
+        (
+            "100 g dark chocolate (contains no wheat, rye or barley)",
+            "dark_chocolate",
+        ),
+        ("100 g peanut butter, no added sugar", "peanut_butter"),
+        ("100 g plain flour, not self-raising", "all_purpose_flour"),
+        ("100 g rice flour (not wheat or rye)", "rice_flour_white"),
+    ] {
+        let l = line(text);
+        assert_eq!(l.items.len(), 1, "{text}");
+        assert!(others(&l).is_empty(), "{text}");
+        let key = foods(&l)[0];
+        assert!(
+            key == food || food == "rice_flour_white" && key.contains("rice"),
+            "{key}"
+        );
+    }
+}
+
+#[test]
+fn a_stated_weight_settles_a_loose_measure() {
+    let l = line("a good knob of butter, about 1 oz");
+    assert!(!l.doubts(DoubtCode::LooseMeasure) && !l.doubts(DoubtCode::LooseFilling));
+    assert!(line("a good knob of butter").doubts(DoubtCode::LooseMeasure));
+    let (weighed, _) = weigh::line(&l, larder(), Locale::Us);
+    let grams = weighed[0].grams.expect("weighed").likely().as_grams();
+    assert!((grams - 28.35).abs() < 0.1, "{grams}");
+}
+
+#[test]
+fn typed_in_one_line() {
+    let l = line(
+        "so u need 3 v ripe bananas, 225g self raising flour, a splash of milk + handful of walnuts if u like",
+    );
+    assert_eq!(
+        foods(&l),
+        ["banana", "self_raising_flour", "whole_milk", "walnut"]
+    );
+    assert_eq!(line("You will need a 20 cm tin").kind, LineKind::Note);
+}
+
+#[test]
+fn plain_descriptions_leave_no_doubt() {
+    for text in [
+        "150g vintage cheddar",
+        "½ lb flat mushrooms, sliced",
+        "½ teaspoonful made mustard",
+        "2 tsp carbonate of soda",
+        "3 v ripe bananas",
+        "150 g extra-mature cheddar",
+        "200 g corn-fed chicken breast",
+        "100 g European-style butter",
+        "2 tbsp thick-cut orange marmalade",
+    ] {
+        assert!(!line(text).doubts(DoubtCode::NamePartlyKnown), "{text}");
+    }
+    assert!(line("100 g chicken-style pieces of chicken").doubts(DoubtCode::NamePartlyKnown));
+}
+
+#[test]
+fn signs_of_any_script_are_read() {
+    for text in [
+        "\u{200b}\u{468}?; 350°F",
+        "İ or ẞ plus 1 ½ (ﬀ) no ǅ",
+        "1 cup ẞ, or 2 cups É plus",
+        "é beaten with 1 tbsp é",
+    ] {
+        let l = line(text);
+        assert!(l.items.iter().all(|i| text.get(i.name.clone()).is_some()));
+        assert!(
+            l.items
+                .iter()
+                .flat_map(|i| &i.amounts)
+                .all(|a| a.role == Role::Main || text.get(a.span.clone()).is_some())
+        );
+    }
+}
