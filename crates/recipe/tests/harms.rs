@@ -28,8 +28,15 @@ fn grams(line: &str, locale: Locale) -> (f64, f64, f64) {
     let larder = larder();
     let read = Reader::new(&larder, locale).line(line);
     let (weighed, _) = weigh::line(&read, &larder, locale);
-    let g = weighed.first().and_then(|w| w.grams).unwrap_or_else(|| panic!("{line} has no weight"));
-    (g.low().as_grams(), g.likely().as_grams(), g.high().as_grams())
+    let g = weighed
+        .first()
+        .and_then(|w| w.grams)
+        .unwrap_or_else(|| panic!("{line} has no weight"));
+    (
+        g.low().as_grams(),
+        g.likely().as_grams(),
+        g.high().as_grams(),
+    )
 }
 
 const BUNS: &str = "Plain buns\n\nDough\n500 g bread flour\n7 g instant yeast\n8 g salt\n240 g whole milk\n100 g egg\n80 g unsalted butter\n40 g honey\n\nMethod\n1. Mix and knead for 10 minutes.\n2. Let rise until doubled, about 1 hour. Punch down.\n3. Shape, cover and leave in the fridge overnight to rise.\n4. Bake at 190 °C for 20 minutes.\n";
@@ -37,10 +44,15 @@ const BUNS: &str = "Plain buns\n\nDough\n500 g bread flour\n7 g instant yeast\n8
 /// Harm 5: cup for cup. Twenty flours weigh 75–170 g a cup; weight stays, volume moves.
 #[test]
 fn flour_is_replaced_by_weight() {
-    let r = reworked("Cake\n\n2 cups all-purpose flour\n1 cup sugar\n2 eggs\n1 cup milk\n1/2 cup butter\n2 tsp baking powder\n");
+    let r = reworked(
+        "Cake\n\n2 cups all-purpose flour\n1 cup sugar\n2 eggs\n1 cup milk\n1/2 cup butter\n2 tsp baking powder\n",
+    );
     let before = r.components[0].original.flour.likely().as_grams();
     let after = r.components[0].reworked.flour.likely().as_grams();
-    assert!((before - 250.0).abs() < 1.0, "two cups of USDA 20081 are 250 g, not {before}");
+    assert!(
+        (before - 250.0).abs() < 1.0,
+        "two cups of USDA 20081 are 250 g, not {before}"
+    );
     assert!((after / before - 1.0).abs() < 1e-9);
 }
 
@@ -61,8 +73,15 @@ fn a_stated_weight_wins() {
     let larder = larder();
     let read = Reader::new(&larder, Locale::Us).line("1 cup (300 g) all-purpose flour");
     let (_, doubts) = weigh::line(&read, &larder, Locale::Us);
-    let twin = doubts.iter().find(|d| d.code == DoubtCode::TwinDisagrees).expect("a doubt");
-    assert!(twin.message.contains("300 g") && twin.message.contains("120–145 g"), "{}", twin.message);
+    let twin = doubts
+        .iter()
+        .find(|d| d.code == DoubtCode::TwinDisagrees)
+        .expect("a doubt");
+    assert!(
+        twin.message.contains("300 g") && twin.message.contains("120–145 g"),
+        "{}",
+        twin.message
+    );
 }
 
 /// Harm 5: an Australian tablespoon is 20 mL, a third more than the others.
@@ -77,10 +96,15 @@ fn spoons_differ_by_country() {
 /// milk, 100 g egg, 80 g unsalted butter, 40 g honey hold 308.854 g water by USDA SR28, 61.77 %.
 #[test]
 fn egg_milk_butter_and_honey_are_water_too() {
-    let text = "Dough\n\n500 g flour\n240 g whole milk\n100 g egg\n80 g unsalted butter\n40 g honey\n";
+    let text =
+        "Dough\n\n500 g flour\n240 g whole milk\n100 g egg\n80 g unsalted butter\n40 g honey\n";
     let f = formula(text, Locale::Us);
     let dough = &f.components[0];
-    assert!((dough.water.likely().as_grams() - 308.854).abs() < 0.01, "{:?}", dough.water);
+    assert!(
+        (dough.water.likely().as_grams() - 308.854).abs() < 0.01,
+        "{:?}",
+        dough.water
+    );
     let h = dough.hydration.expect("flour").likely().get();
     assert!((h - 61.77).abs() < 0.01, "{h}");
 }
@@ -104,7 +128,11 @@ fn the_reworked_water_adds_up() {
         })
         .sum();
     let expected = c.expected.expect("an expectation").hydration.likely;
-    assert!((100.0 * water / flour - expected).abs() < 0.5, "{} against {expected}", 100.0 * water / flour);
+    assert!(
+        (100.0 * water / flour - expected).abs() < 0.5,
+        "{} against {expected}",
+        100.0 * water / flour
+    );
 }
 
 /// Harm 7: a core temperature that cannot be reached, or wheat's as done. At 1,609 m water boils
@@ -113,25 +141,54 @@ fn the_reworked_water_adds_up() {
 fn a_core_temperature_minds_the_boiling_point() {
     let r = reworked(BUNS);
     let c = &r.components[0];
-    let notes: Vec<&str> = c.method_notes.iter().map(|n| n.text.as_str()).filter(|t| t.contains("middle reads")).collect();
+    let notes: Vec<&str> = c
+        .method_notes
+        .iter()
+        .map(|n| n.text.as_str())
+        .filter(|t| t.contains("middle reads"))
+        .collect();
     assert!(!notes.is_empty());
     assert!(notes.iter().all(|t| t.contains("boiling")), "{notes:?}");
-    let core = c.changes.iter().find(|x| x.what == "core temperature").expect("a change");
+    let core = c
+        .changes
+        .iter()
+        .find(|x| x.what == "core temperature")
+        .expect("a change");
     assert!(core.range.as_ref().is_some_and(|r| r.contains("boiling")));
     let lean = reworked("Loaf\n\n500 g bread flour\n330 g water\n7 g instant yeast\n9 g salt\n");
-    let core = lean.components[0].changes.iter().find(|x| x.what == "core temperature").expect("a change");
+    let core = lean.components[0]
+        .changes
+        .iter()
+        .find(|x| x.what == "core temperature")
+        .expect("a change");
     let likely: f64 = core.to.trim_end_matches(" °C").parse().expect("degrees");
-    assert!(likely > 93.0, "wheat's 88–93 °C leaves a raw middle: {likely}");
+    assert!(
+        likely > 93.0,
+        "wheat's 88–93 °C leaves a raw middle: {likely}"
+    );
 }
 
 /// Harm 8: over-proofing. No doubling, no second rise, no knocking back.
 #[test]
 fn the_dough_is_not_over_proofed() {
     let c = &reworked(BUNS).components[0];
-    let end = c.changes.iter().find(|x| x.what == "end of the rise").expect("a change");
-    let to: f64 = end.to.split(' ').next().and_then(|n| n.parse().ok()).expect("a number");
+    let end = c
+        .changes
+        .iter()
+        .find(|x| x.what == "end of the rise")
+        .expect("a change");
+    let to: f64 = end
+        .to
+        .split(' ')
+        .next()
+        .and_then(|n| n.parse().ok())
+        .expect("a number");
     assert!(to < 2.0, "{}", end.to);
-    let rises = c.changes.iter().find(|x| x.what == "rises").expect("two rises become one");
+    let rises = c
+        .changes
+        .iter()
+        .find(|x| x.what == "rises")
+        .expect("two rises become one");
     assert_eq!((rises.from.as_str(), rises.to.as_str()), ("2", "1"));
     assert!(c.method_notes.iter().any(|n| n.text.contains("knock")));
 }
@@ -140,9 +197,15 @@ fn the_dough_is_not_over_proofed() {
 #[test]
 fn an_overnight_egg_dough_is_held_cold_and_not_long() {
     let c = &reworked(BUNS).components[0];
-    let cold: Vec<&str> = c.method_notes.iter().map(|n| n.text.as_str()).filter(|t| t.contains("5 °C")).collect();
+    let cold: Vec<&str> = c
+        .method_notes
+        .iter()
+        .map(|n| n.text.as_str())
+        .filter(|t| t.contains("5 °C"))
+        .collect();
     assert!(
-        cold.iter().any(|t| t.contains("24 hours") && t.contains("local rules")),
+        cold.iter()
+            .any(|t| t.contains("24 hours") && t.contains("local rules")),
         "{:?}",
         c.method_notes.iter().map(|n| &n.text).collect::<Vec<_>>()
     );
@@ -155,9 +218,16 @@ fn nothing_is_changed_without_a_source() {
     for c in &r.components {
         assert!(!c.changes.is_empty());
         for x in &c.changes {
-            assert!(!x.source.trim().is_empty() && !x.rule.trim().is_empty(), "{x:?}");
+            assert!(
+                !x.source.trim().is_empty() && !x.rule.trim().is_empty(),
+                "{x:?}"
+            );
         }
-        let water = c.changes.iter().find(|x| x.what == "water").expect("a change");
+        let water = c
+            .changes
+            .iter()
+            .find(|x| x.what == "water")
+            .expect("a change");
         assert!(water.range.is_some());
         let h = c.reworked.hydration.expect("flour");
         assert!(h.low().get() < h.likely().get() && h.likely().get() < h.high().get());

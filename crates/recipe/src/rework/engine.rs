@@ -166,8 +166,9 @@ static REPLACEMENTS: LazyLock<Vec<(&'static str, Replacement)>> = LazyLock::new(
 #[must_use]
 pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
     let blends = blend::house(larder);
+    let owners = steps_of(&formula.recipe);
     let mut components: Vec<ReworkedComponent> = (0..formula.components.len())
-        .map(|c| Work::new(c, &formula, larder, options, &blends).run())
+        .map(|c| Work::new(c, &formula, larder, options, &blends, &owners).run())
         .collect();
     flow(&formula, &mut components);
     Rework {
@@ -265,6 +266,7 @@ impl<'a> Work<'a> {
         larder: &'a Larder,
         options: &Options,
         blends: &'a [Blend],
+        owners: &[usize],
     ) -> Self {
         let weighed = &formula.components[at];
         let original = Balance::of(&foods(&weighed.items), larder);
@@ -273,8 +275,8 @@ impl<'a> Work<'a> {
         let own: Vec<&Step> = recipe
             .steps
             .iter()
-            .zip(steps_of(recipe))
-            .filter(|(_, c)| *c == at)
+            .zip(owners)
+            .filter(|(_, c)| **c == at)
             .map(|(s, _)| s)
             .collect();
         let mut work = Self {

@@ -2,6 +2,7 @@
 
 mod facts;
 mod oven;
+pub(super) use oven::{of_bake, settings};
 mod say;
 #[cfg(test)]
 mod tests;

@@ -2,6 +2,7 @@
 //! which step is the method notes' part.
 
 use super::engine::Work;
+use super::method::{of_bake, settings};
 use super::style::{Style, StyleRange};
 use crate::recipe::{Activity, Fact, FactKind, Heat};
 use quantity::{OvenSetting, Spread, Temperature, Time};
@@ -119,32 +120,24 @@ impl Work<'_> {
     }
 
     fn oven(&mut self) {
-        let mut now: Option<Temperature> = None;
+        let settings = settings(&self.formula.recipe);
         let mut found: Option<(Option<Temperature>, Spread<Time>)> = None;
-        for f in self.facts() {
-            match &f.kind {
-                FactKind::Temperature {
-                    value,
-                    of: Heat::Oven,
-                } => now = Some(value.likely()),
-                FactKind::Temperature {
-                    value,
-                    of: Heat::FanOven,
-                } if now.is_none() => {
-                    now = Some(value.likely() + Temperature::celsius(20.0));
-                }
-                FactKind::Duration {
+        for step in &self.steps {
+            for fact in &step.facts {
+                let FactKind::Duration {
                     value,
                     doing: Some(Activity::Bake),
-                } => {
-                    let longer = found
-                        .as_ref()
-                        .is_none_or(|(_, t)| value.likely().as_minutes() > t.likely().as_minutes());
-                    if longer {
-                        found = Some((now, *value));
-                    }
+                } = &fact.kind
+                else {
+                    continue;
+                };
+                let longer = found
+                    .as_ref()
+                    .is_none_or(|(_, t)| value.likely().as_minutes() > t.likely().as_minutes());
+                if longer {
+                    let heat = of_bake(&settings, step, fact).map(|s| s.temperature);
+                    found = Some((heat, *value));
                 }
-                _ => {}
             }
         }
         let Some((heat, time)) = found else { return };

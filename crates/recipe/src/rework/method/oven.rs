@@ -5,7 +5,7 @@ use quantity::Temperature;
 
 /// An oven setting of the method.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Setting {
+pub(in crate::rework) struct Setting {
     /// The still oven's temperature.
     pub temperature: Temperature,
     /// Written as a gas mark only.
@@ -76,7 +76,7 @@ fn said_twice(step: &Step, a: usize, b: usize) -> bool {
 }
 
 /// Every setting in the order of the method.
-pub(super) fn settings(recipe: &Recipe) -> Vec<Setting> {
+pub(in crate::rework) fn settings(recipe: &Recipe) -> Vec<Setting> {
     let mut out: Vec<Setting> = Vec::new();
     for step in &recipe.steps {
         for new in step.facts.iter().filter_map(|f| setting(step, f)) {
@@ -95,7 +95,11 @@ pub(super) fn settings(recipe: &Recipe) -> Vec<Setting> {
 }
 
 /// The setting a bake of a step stands in: the one said with it, else the last before it.
-pub(super) fn of_bake(settings: &[Setting], step: &Step, bake: &Fact) -> Option<Setting> {
+pub(in crate::rework) fn of_bake(
+    settings: &[Setting],
+    step: &Step,
+    bake: &Fact,
+) -> Option<Setting> {
     const ANOTHER: &[&str] = &[
         "then", "lower", "reduce", "turn", "raise", "increase", "drop", "before", "until", "down",
         "up", "remove", "take",
