@@ -361,17 +361,14 @@ fn state_of(item: &Item, text: &str, larder: &Larder) -> State {
     let state = item.qualities.state;
     let Some(m) = &item.food else { return state };
     if let State::Is(word @ ("sifted" | "whole" | "halves")) = state {
-        let before = text
-            .get(item.name.start..m.span.start)
-            .unwrap_or("")
-            .to_lowercase();
-        let said = before.contains(word)
-            || word == "sifted"
-                && text
-                    .get(..m.span.start)
-                    .unwrap_or("")
-                    .to_lowercase()
-                    .contains("sifted");
+        // The name itself may hold the word: 'sifted icing sugar' is known as a whole.
+        let before = text.get(..m.span.end).unwrap_or("").to_lowercase();
+        let said = match word {
+            "sifted" => before.contains("sifted") || before.contains("sieved"),
+            _ => text
+                .get(item.name.start..m.span.end)
+                .is_some_and(|t| t.to_lowercase().contains(word)),
+        };
         let nut = larder.food(m.food).function() == Function::Nut;
         if !said && (word == "sifted" || !nut) {
             return State::Usual;
