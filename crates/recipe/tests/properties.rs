@@ -18,13 +18,15 @@ fn larder() -> &'static Larder {
 }
 
 fn read(text: &str, locale: Locale) -> Recipe {
-    let reader = Reader::new(larder(), locale);
-    recipe::read::recipe(text, &reader).unwrap_or_else(|e| panic!("{e}\n{text}"))
+    recipe::read::recipe(text, &Reader::new(larder(), locale))
+        .map_err(|e| format!("{e}\n{text}"))
+        .expect("a recipe")
 }
 
 fn weigh(text: &str, locale: Locale) -> Formula {
     recipe::weigh::formula(read(text, locale), larder(), locale)
-        .unwrap_or_else(|e| panic!("{e}\n{text}"))
+        .map_err(|e| format!("{e}\n{text}"))
+        .expect("a formula")
 }
 
 fn rework(text: &str, locale: Locale) -> Rework {

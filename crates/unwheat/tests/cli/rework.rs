@@ -213,6 +213,19 @@ fn what_is_asked_for_is_used() {
     assert_eq!(c["blend"]["key"], "rice_free");
 }
 
+/// The card is written where it is asked for, and is a page.
+#[test]
+fn the_card_is_written() {
+    let file = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("buns.html");
+    let path = file.display().to_string();
+    let example = "examples/apricot-almond-buns.txt";
+    let out = unwheat(&["rework", example, "--card", &path]).done();
+    assert!(out.contains("buns.html"), "{out}");
+    let page = std::fs::read_to_string(&file).expect("the card");
+    assert!(page.to_lowercase().contains("<html"), "{page}");
+    assert!(page.contains("application/ld+json"));
+}
+
 /// The same input gives the same bytes.
 #[test]
 fn twice_the_same() {
