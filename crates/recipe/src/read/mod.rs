@@ -11,6 +11,6 @@ mod words;
 
 pub use ingredient::Reader;
 pub use method::step;
-pub(crate) use text::{same_part, says_yield};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
+pub(crate) use text::{same_part, says_yield};
 pub use web::{PageError, is_page, page};

@@ -18,12 +18,14 @@ impl Reader<'_> {
             line.kind = LineKind::Note;
             return;
         }
-        let lower = text.to_ascii_lowercase();
-        let to_taste = ["taste", "needed", "as required"]
-            .iter()
-            .any(|w| lower.contains(w));
-        let unweighed = line.items.iter().all(|i| i.amounts.is_empty());
-        if line.items.len() > 1 && !(to_taste && unweighed) {
+        let to_taste = line.items.iter().any(|i| i.amounts.is_empty()) && {
+            let lower = text.to_ascii_lowercase();
+            ["taste", "needed", "as required"]
+                .iter()
+                .any(|w| lower.contains(w))
+        };
+        let unweighed = to_taste && line.items.iter().all(|i| i.amounts.is_empty());
+        if line.items.len() > 1 && !unweighed {
             doubts.push(Doubt::new(
                 DoubtCode::TwoOnLine,
                 format!(

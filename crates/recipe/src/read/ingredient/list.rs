@@ -53,13 +53,17 @@ pub(super) fn blank(text: &mut String, span: Range<usize>) {
 /// Blanks what a line says is not in it: '(contains no wheat, rye or barley)', 'no added
 /// sugar', 'not self-raising'. Such words name no food and offer no choice.
 pub(super) fn blank_denials(text: &mut String) {
-    let lower = text.to_ascii_lowercase();
-    if !["no", "contain", "without", "rather", "instead", "free from"]
-        .iter()
-        .any(|w| lower.contains(w))
-    {
+    // One look at most names: every denial holds one of these.
+    let may = text.as_bytes().windows(3).any(|w| {
+        matches!(
+            &[w[0] | 0x20, w[1] | 0x20, w[2] | 0x20],
+            b"no " | b"no-" | b"not" | b"tai" | b"hou" | b"tea" | b"tha" | b"ree"
+        )
+    });
+    if !may {
         return;
     }
+    let lower = text.to_ascii_lowercase();
     let words: Vec<Range<usize>> = word_spans(&lower);
     let mut i = 0;
     while let Some(span) = words.get(i) {

@@ -403,7 +403,8 @@ impl Reader<'_> {
                 "together",
             ],
         );
-        if !mixed && !(with && is(word(1), &["up", "down"])) {
+        let up = with && is(word(1), &["up", "down"]);
+        if !(mixed || up) {
             return false;
         }
         let back = walk.at;

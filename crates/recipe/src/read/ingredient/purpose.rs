@@ -82,16 +82,20 @@ const SERVING: [&str; 10] = [
 /// What the words say an ingredient is for. With an amount of its own, words behind 'plus',
 /// 'and more' or 'with extra' say what the extra is for, not the ingredient.
 pub(super) fn purpose_of(lower: &str, amount: bool) -> Purpose {
+    // One look at most lines: every phrase holds one of these.
+    if !["for ", "to ", "wash", "as "]
+        .iter()
+        .any(|w| lower.contains(w))
+    {
+        return Purpose::Formula;
+    }
     let words = if amount {
         extra(lower).map_or(lower, |at| &lower[..at])
     } else {
         lower
     };
     let says = |all: &[&str]| all.iter().any(|w| words.contains(w));
-    // One look at most lines: every phrase holds one of these.
-    if !says(&["for ", "to ", "wash", "as "]) {
-        Purpose::Formula
-    } else if says(&PAN) {
+    if says(&PAN) {
         Purpose::Pan
     } else if says(&BRUSHING) {
         Purpose::Brushing

@@ -335,6 +335,12 @@ pub(super) fn times(line: &str, times: &mut Times) -> bool {
         };
         let label = label.trim().to_ascii_lowercase();
         let label = label.strip_suffix("time").unwrap_or(&label).trim();
+        let known = [&PREP[..], &COOK, &TOTAL, &REST]
+            .iter()
+            .any(|l| l.contains(&label));
+        if !known {
+            return false;
+        }
         let facts = step(1, length.trim(), None).facts;
         let Some(time) = facts.iter().find_map(|f| match &f.kind {
             FactKind::Duration { value, .. } => Some(value.likely()),

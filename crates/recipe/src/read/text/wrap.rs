@@ -75,20 +75,27 @@ pub(super) fn continues(reader: &Reader<'_>, line: &str, joined: &str, next: &st
     let joined = joined.trim_end();
     let deeper = indent(next) >= indent(line) + 2;
     let lower = next.trim_start().starts_with(char::is_lowercase);
-    let amount = reader.begins_with_amount(next);
     let bracket = open_bracket(joined);
     let word_open = OPEN_ENDS.contains(&last_word(joined).as_str()) || joined.ends_with(['&', '+']);
+    let closes = next.matches([')', ']']).count() > next.matches(['(', '[']).count();
     let joiner = matches!(
         last_word(joined).as_str(),
         "with" | "and" | "or" | "of" | "plus" | "makes" | "serves" | "about" | "which"
     );
+    let sign = next
+        .trim_start()
+        .starts_with(|c: char| c.is_ascii_digit() || c == '½' || c == '¼' || c == '¾');
+    if sign && !deeper && !bracket && !joiner {
+        return false;
+    }
+    let amount = reader.begins_with_amount(next);
     // An amount begins a line of its own, unless the line above cannot end there.
     if amount {
         return deeper && (word_open || bracket || joined.ends_with(','))
             || joiner
-            || bracket && next.contains([')', ']']);
+            || bracket && closes;
     }
-    if word_open && (lower || deeper) || bracket && next.contains([')', ']']) {
+    if word_open && (lower || deeper) || bracket && closes {
         return true;
     }
     if reader.line(next).kind == LineKind::Heading {

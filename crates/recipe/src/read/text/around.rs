@@ -1,0 +1,191 @@
+//! Lines read by what stands around them: credit, yield and times near the title, headings.
+
+use super::super::ingredient::component_name;
+use super::front;
+use super::pasted::{Pasted, Section, section_of};
+use crate::line::{Line, LineKind};
+
+impl Pasted<'_, '_, '_> {
+    /// Credit, yield and times: lines about the whole recipe.
+    pub(super) fn about(&mut self, line: &str) -> bool {
+        let bare = front::unmarked(line);
+        if front::credit(bare, &mut self.recipe.source) {
+            return true;
+        }
+        if self.recipe.makes.is_none()
+            && let Some(makes) = front::makes(line)
+        {
+            self.recipe.makes = Some(makes);
+            return true;
+        }
+        if self.section == Section::Method || self.section == Section::Notes {
+            return false;
+        }
+        if front::times(bare, &mut self.recipe.times) {
+            return true;
+        }
+        if self.section != Section::Start || self.recipe.title.is_none() || self.has_ingredients() {
+            return self.section == Section::Start
+                && !self.has_ingredients()
+                && bare.len() >= 3
+                && bare.get(..3).is_some_and(|b| b.eq_ignore_ascii_case("by "))
+                && front::byline(bare, &mut self.recipe.source);
+        }
+        if self.recipe.source.author.is_none() && front::byline(bare, &mut self.recipe.source) {
+            return true;
+        }
+        if let Some((first, rest)) = bare.split_once(". ")
+            && self.recipe.source == crate::recipe::Source::default()
+            && front::byline(first, &mut self.recipe.source)
+        {
+            self.note(rest);
+            return true;
+        }
+        let alone = self.next.is_none_or(|n| n.blank)
+            || self.next.is_some_and(|n| {
+                section_of(n.text).is_some() || !self.reader.begins_with_amount(n.text)
+            });
+        if alone
+            && self.recipe.makes.is_none()
+            && self.recipe.notes.is_empty()
+            && let Some(makes) = front::counted_yield(bare)
+        {
+            self.recipe.makes = Some(makes);
+            return true;
+        }
+        false
+    }
+
+    /// Makes a line a heading if it is one by what stands around it.
+    pub(super) fn head(&self, raw: &str, line: &mut Line) {
+        if line.kind != LineKind::Heading && self.heads(raw, line) {
+            let bare = raw.trim().trim_matches(['#', '*', '_', '=', ' ']);
+            line.kind = LineKind::Heading;
+            line.heading = Some(component_name(bare));
+            line.items.clear();
+            line.doubts.clear();
+        }
+    }
+
+    /// Whether a line the larder may know as food is a heading after all: marked as one, or a
+    /// line alone in capitals or with a capital, with measured ingredients right behind it.
+    fn heads(&self, raw: &str, line: &Line) -> bool {
+        let Some(next) = self.next else { return false };
+        let trimmed = raw.trim();
+        let bare = trimmed.trim_matches(['#', '*', '_', '=', ' ', ':']);
+        let measured = line.items.iter().any(|i| !i.amounts.is_empty());
+        let words = bare.split_whitespace().count();
+        if measured
+            || words == 0
+            || words > 6
+            || bare.contains([',', ';', '.', '!', '?'])
+            || bare.starts_with(char::is_numeric)
+            || bare.to_lowercase().contains("taste")
+            || section_of(next.text).is_some()
+        {
+            return false;
+        }
+        let food_next = {
+            let read = self.reader.line(next.text);
+            read.kind == LineKind::Ingredient && read.items.iter().any(|i| i.food.is_some())
+        };
+        let amount_next = self.reader.begins_with_amount(next.text);
+        let pair = |m: &str| {
+            trimmed.len() > 2 * m.len()
+                && trimmed.starts_with(m)
+                && trimmed.trim_end_matches(':').ends_with(m)
+        };
+        if trimmed.starts_with("# ") || trimmed.starts_with("##") || pair("**") || pair("__") {
+            return food_next || amount_next;
+        }
+        let bullet = trimmed.starts_with(|c: char| !c.is_alphanumeric());
+        let capitals = |t: &str| {
+            t.chars().filter(|c| c.is_alphabetic()).count() >= 3
+                && !t.chars().any(char::is_lowercase)
+        };
+        // 'Olive oil' is an ingredient whose amount was left out; 'Ginger biscuits' are made.
+        let food = self.reader.larder.names().is_name(bare, self.reader.locale);
+        if bullet || !amount_next || food && !is_made(bare) {
+            return false;
+        }
+        if capitals(bare) {
+            return !capitals(next.text);
+        }
+        // In a list with a blank line between all lines, one more says nothing.
+        let spaced = next.blank && self.after.is_none_or(|a| a.blank);
+        self.blank && !spaced && words >= 2 && bare.starts_with(char::is_uppercase)
+    }
+}
+
+/// Whether a name is of something made from other things, by its last word.
+fn is_made(name: &str) -> bool {
+    const MADE: [&str; 64] = [
+        "biscuit",
+        "biscuits",
+        "cookies",
+        "crackers",
+        "wafers",
+        "pastry",
+        "dough",
+        "bread",
+        "rolls",
+        "buns",
+        "muffins",
+        "pancakes",
+        "cake",
+        "cakes",
+        "cheesecake",
+        "sponge",
+        "base",
+        "crust",
+        "crumbs",
+        "crumb",
+        "crumble",
+        "topping",
+        "filling",
+        "glaze",
+        "icing",
+        "frosting",
+        "ganache",
+        "custard",
+        "curd",
+        "caramel",
+        "praline",
+        "brittle",
+        "meringue",
+        "meringues",
+        "marshmallow",
+        "jam",
+        "compote",
+        "puree",
+        "paste",
+        "pesto",
+        "sauce",
+        "gravy",
+        "dressing",
+        "mayonnaise",
+        "marinade",
+        "chutney",
+        "relish",
+        "salsa",
+        "stock",
+        "broth",
+        "syrup",
+        "batter",
+        "dumplings",
+        "mash",
+        "pie",
+        "tart",
+        "shell",
+        "starter",
+        "sourdough",
+        "streusel",
+        "granola",
+        "nougat",
+        "fondant",
+        "noodles",
+    ];
+    name.split_whitespace()
+        .next_back()
+        .is_some_and(|w| MADE.iter().any(|m| w.eq_ignore_ascii_case(m)))
+}

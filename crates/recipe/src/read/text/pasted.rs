@@ -1,0 +1,463 @@
+//! A walk down pasted text, line by line.
+
+use super::super::ingredient::list_number;
+use super::super::{Reader, step};
+use super::same_part;
+use super::verbs::{starts_with_pan, starts_with_verb};
+use super::{front, wrap};
+use crate::line::{Line, LineKind};
+use crate::recipe::{Component, Recipe};
+use crate::{Doubt, DoubtCode};
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Section {
+    Start,
+    Ingredients,
+    Method,
+    Notes,
+}
+
+/// A line as pasted.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Raw<'t> {
+    pub(super) text: &'t str,
+    /// From 1.
+    pub(super) number: usize,
+    /// The line above is blank.
+    pub(super) blank: bool,
+}
+
+/// A walk down pasted text.
+pub(super) struct Pasted<'r, 'l, 't> {
+    pub(super) reader: &'r Reader<'l>,
+    pub(super) recipe: Recipe,
+    pub(super) section: Section,
+    /// The component that ingredient lines go to.
+    pub(super) open: Option<usize>,
+    /// A heading whose ingredients have not come yet.
+    pub(super) pending: Option<(String, String)>,
+    /// The component whose steps are read.
+    pub(super) under: Option<usize>,
+    /// Steps as text, with the component they stand under.
+    pub(super) steps: Vec<(String, Option<usize>)>,
+    /// The line above is blank.
+    pub(super) blank: bool,
+    /// The next line that is not blank.
+    pub(super) next: Option<Raw<'t>>,
+    /// The one after it.
+    pub(super) after: Option<Raw<'t>>,
+    /// The last step bore a number.
+    pub(super) numbered: bool,
+}
+
+pub(super) fn section_of(line: &str) -> Option<Section> {
+    let word = line
+        .trim()
+        .trim_matches(|c: char| matches!(c, '#' | '*' | ':' | '=' | '_' | '-') || c.is_whitespace())
+        .to_lowercase();
+    match word.as_str() {
+        "ingredients" | "ingredient list" | "you will need" | "what you need" | "you need" => {
+            Some(Section::Ingredients)
+        }
+        "method" | "methods" | "directions" | "instructions" | "preparation" | "steps"
+        | "procedure" | "how to make it" | "to make" | "making" | "process" => {
+            Some(Section::Method)
+        }
+        "notes" | "note" | "tips" | "tip" | "recipe notes" | "cook's notes" | "storage"
+        | "to store" => Some(Section::Notes),
+        _ => None,
+    }
+}
+
+impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
+    pub(super) fn new(reader: &'r Reader<'l>) -> Self {
+        Self {
+            reader,
+            recipe: Recipe::default(),
+            section: Section::Start,
+            open: None,
+            pending: None,
+            under: None,
+            steps: Vec::new(),
+            blank: true,
+            next: None,
+            after: None,
+            numbered: false,
+        }
+    }
+
+    pub(super) fn read(mut self, text: &'t str) -> Recipe {
+        let mut lines = Vec::new();
+        let mut blank = true;
+        for (i, line) in text.lines().enumerate() {
+            if line.trim().is_empty() {
+                blank = true;
+                continue;
+            }
+            lines.push(Raw {
+                text: line,
+                number: i + 1,
+                blank,
+            });
+            blank = false;
+        }
+        let mut at = 0;
+        while let Some(&first) = lines.get(at) {
+            self.blank = first.blank;
+            at += 1;
+            let mut joined = None;
+            while let Some(next) = lines.get(at).filter(|n| !n.blank)
+                && self.wraps(first.text, joined.as_deref(), next.text)
+            {
+                let whole = joined.get_or_insert_with(|| first.text.trim_end().to_owned());
+                whole.push(' ');
+                whole.push_str(next.text.trim());
+                at += 1;
+            }
+            self.next = lines.get(at).copied();
+            self.after = lines.get(at + 1).copied();
+            self.line(joined.as_deref().unwrap_or(first.text), first.number);
+        }
+        if self.recipe.makes.is_none()
+            && let Some((last, _)) = self.steps.last()
+        {
+            self.recipe.makes = front::makes_within(last);
+        }
+        if let Some((_, heading)) = self.pending.take() {
+            self.recipe.notes.push(heading);
+        }
+        self.recipe.steps = self
+            .steps
+            .iter()
+            .enumerate()
+            .map(|(i, (text, component))| step(i + 1, text, *component))
+            .collect();
+        let (full, empty): (Vec<_>, Vec<_>) = self
+            .recipe
+            .components
+            .into_iter()
+            .partition(|c| !c.lines.is_empty());
+        self.recipe.components = full;
+        self.recipe
+            .notes
+            .extend(empty.into_iter().filter_map(|c| c.heading));
+        self.recipe
+    }
+
+    /// Whether the next line goes on with the one being read.
+    fn wraps(&self, line: &str, joined: Option<&str>, next: &str) -> bool {
+        let listed = match self.section {
+            Section::Ingredients => true,
+            // The first line is the title: it stands alone.
+            Section::Start => self.recipe.title.is_some(),
+            Section::Method | Section::Notes => false,
+        };
+        listed
+            && section_of(line).is_none()
+            && section_of(next).is_none()
+            && wrap::continues(self.reader, line, joined.unwrap_or(line), next)
+    }
+
+    pub(super) fn has_ingredients(&self) -> bool {
+        self.recipe.components.iter().any(|c| !c.lines.is_empty())
+    }
+
+    fn line(&mut self, raw: &str, number: usize) {
+        if let Some(section) = section_of(raw) {
+            if let Some((_, heading)) = self.pending.take() {
+                self.recipe.notes.push(heading);
+            }
+            self.section = section;
+            self.under = None;
+            self.numbered = false;
+            return;
+        }
+        let trimmed = raw.trim();
+        if self.about(trimmed) {
+            return;
+        }
+        match self.section {
+            Section::Method => self.in_method(raw, number),
+            Section::Notes => self.in_notes(raw, number),
+            Section::Start | Section::Ingredients => self.in_ingredients(raw, number),
+        }
+    }
+
+    /// Keeps a remark, without the marks around it.
+    pub(super) fn note(&mut self, text: &str) {
+        let text = front::unmarked(text);
+        if self.recipe.makes.is_none() && !self.has_ingredients() {
+            self.recipe.makes = front::makes_within(text);
+        }
+        self.recipe.notes.push(text.to_owned());
+    }
+
+    fn in_notes(&mut self, raw: &str, number: usize) {
+        // A heading with ingredients behind it opens the list again.
+        if self.pending.is_some() || self.reader.line(raw).kind == LineKind::Heading {
+            let back = self.recipe.notes.len();
+            self.in_ingredients(raw, number);
+            if self.section == Section::Ingredients || self.pending.is_some() {
+                return;
+            }
+            self.recipe.notes.truncate(back);
+        }
+        self.note(raw);
+    }
+
+    fn in_method(&mut self, raw: &str, number: usize) {
+        let trimmed = raw.trim();
+        let marker = list_number(trimmed).or_else(|| step_word(trimmed));
+        let body = marker.map_or(trimmed, |n| trimmed[n..].trim_start());
+        if marker.is_none() {
+            let mut line = self.reader.line(raw);
+            if trimmed.starts_with(['#', '*', '_']) {
+                self.head(raw, &mut line);
+            }
+            if line.kind == LineKind::Heading {
+                let name = line.heading.unwrap_or_default();
+                match self.component_like(&name) {
+                    Some(c) => self.under = Some(c),
+                    None => self.pending = Some((name, trimmed.to_owned())),
+                }
+                self.numbered = false;
+                return;
+            }
+            let measured = line.kind == LineKind::Ingredient
+                && line.items.iter().any(|i| {
+                    i.food.is_some()
+                        && i.amounts
+                            .first()
+                            .is_some_and(|a| a.unit.is_some() && a.span.start <= 6)
+                })
+                && !trimmed.ends_with('.')
+                && trimmed.split_whitespace().count() <= 12;
+            if measured && (self.pending.is_some() || self.blank && !starts_with_verb(trimmed)) {
+                self.section = Section::Ingredients;
+                self.ingredient(line, number);
+                return;
+            }
+        }
+        if let Some((_, heading)) = self.pending.take() {
+            self.recipe.notes.push(heading);
+        }
+        let continues = marker.is_none()
+            && !self.blank
+            && (self.numbered
+                || self
+                    .steps
+                    .last()
+                    .is_some_and(|(t, _)| !t.ends_with(['.', '!', ':'])));
+        if continues && let Some((last, _)) = self.steps.last_mut() {
+            last.push(' ');
+            last.push_str(body);
+        } else {
+            self.steps.push((
+                body.trim_start_matches(['-', '•', '*', ' ']).to_owned(),
+                self.under,
+            ));
+            self.numbered = marker.is_some();
+        }
+    }
+
+    fn in_ingredients(&mut self, raw: &str, number: usize) {
+        let trimmed = raw.trim();
+        if self.section == Section::Start && self.recipe.title.is_none() && !self.has_ingredients()
+        {
+            let line = self.reader.line(raw);
+            let amount_first = line.kind == LineKind::Ingredient
+                && line
+                    .items
+                    .iter()
+                    .any(|i| !i.amounts.is_empty() && i.food.is_some());
+            let part = trimmed.to_lowercase().starts_with("for the ");
+            if !amount_first && !part && trimmed.chars().count() <= 120 {
+                let title =
+                    trimmed.trim_matches(|c: char| matches!(c, '#' | '*' | '=' | '_' | ' '));
+                self.recipe.title = Some(title.to_owned());
+                return;
+            }
+        }
+        if let Some(n) = list_number(trimmed).or_else(|| step_word(trimmed)) {
+            let body = trimmed[n..].trim_start();
+            let step_like = starts_with_verb(body)
+                || self.reader.line(body).kind == LineKind::Note
+                || body.split_whitespace().count() > 10;
+            if step_like && self.has_ingredients() {
+                self.section = Section::Method;
+                self.take_pending_as_part();
+                self.in_method(raw, number);
+                return;
+            }
+        }
+        let words = trimmed.split_whitespace().count();
+        let verb = starts_with_verb(trimmed);
+        let mut line = self.reader.line(raw);
+        self.head(raw, &mut line);
+        let prose = verb && (words >= 6 || trimmed.ends_with('.') && words >= 3)
+            || words >= 6 && trimmed.ends_with('.') && trimmed.len() > 60
+            || words >= 3 && starts_with_pan(trimmed);
+        if self.has_ingredients() && prose && line.kind != LineKind::Heading {
+            let amount_first = line
+                .items
+                .iter()
+                .flat_map(|i| &i.amounts)
+                .any(|a| a.span.start < 4);
+            if !amount_first || starts_with_pan(trimmed) {
+                self.section = Section::Method;
+                self.take_pending_as_part();
+                self.in_method(raw, number);
+                return;
+            }
+        }
+        match line.kind {
+            LineKind::Heading => {
+                if let Some((_, heading)) = self.pending.take() {
+                    self.recipe.notes.push(heading);
+                }
+                self.pending = Some((line.heading.take().unwrap_or_default(), trimmed.to_owned()));
+            }
+            LineKind::Note => {
+                line.number = number;
+                let in_list = self.section == Section::Ingredients && self.pending.is_none();
+                match self.open.filter(|_| in_list) {
+                    Some(c) if !line.doubts.is_empty() => {
+                        self.recipe.components[c].lines.push(line)
+                    }
+                    _ => self.note(trimmed),
+                }
+            }
+            LineKind::Ingredient => {
+                // '… flour,' / 'sifted': the rest of a broken line.
+                let remark = !self.blank
+                    && self.pending.is_none()
+                    && line.items.iter().all(|i| i.amounts.is_empty())
+                    && (self.reader.larder.names().is_remark(trimmed)
+                        || trimmed.starts_with(char::is_lowercase)
+                            && self.last_line_open()
+                            && !self.reader.begins_with_food(trimmed));
+                if remark
+                    && let Some(c) = self.open
+                    && let Some(last) = self.recipe.components[c].lines.last_mut()
+                {
+                    let joined = format!("{} {trimmed}", last.text.trim_end());
+                    let at = last.number;
+                    *last = self.reader.line(&joined);
+                    last.number = at;
+                    return;
+                }
+                // Before any list has begun, a bare phrase is a headnote, not food.
+                let bare = line.items.iter().all(|i| i.amounts.is_empty());
+                let known = line.items.iter().any(|i| {
+                    i.food
+                        .as_ref()
+                        .is_some_and(|m| m.certainty == larder::Certainty::Sure)
+                });
+                // 'A loaf for the week, plain and good.' measures nothing.
+                let remark_like = words >= 6
+                    && trimmed.ends_with(['.', '!', '?'])
+                    && !line
+                        .items
+                        .iter()
+                        .any(|i| i.food.is_some() && i.amounts.iter().any(|a| a.unit.is_some()));
+                if self.section == Section::Start
+                    && !self.has_ingredients()
+                    && self.pending.is_none()
+                    && (bare && !known || remark_like)
+                {
+                    self.note(trimmed);
+                    return;
+                }
+                self.section = Section::Ingredients;
+                self.ingredient(line, number);
+            }
+        }
+    }
+
+    fn last_line_open(&self) -> bool {
+        self.open
+            .and_then(|c| self.recipe.components[c].lines.last())
+            .is_some_and(|l| l.text.trim_end().ends_with(','))
+    }
+
+    /// A heading without ingredients before a step names the part the steps are for.
+    fn take_pending_as_part(&mut self) {
+        if let Some((name, heading)) = self.pending.take() {
+            match self.component_like(&name) {
+                Some(c) => self.under = Some(c),
+                None => self.recipe.notes.push(heading),
+            }
+        }
+    }
+
+    /// The component a name means: the same name, or one inside the other.
+    fn component_like(&self, name: &str) -> Option<usize> {
+        let all = &self.recipe.components;
+        self.recipe.component(name).or_else(|| {
+            all.iter()
+                .position(|c| !c.name.is_empty() && same_part(&c.name, name))
+        })
+    }
+
+    fn ingredient(&mut self, mut line: Line, number: usize) {
+        line.number = number;
+        if let Some(name) = line.heading.clone() {
+            let place = self.place(name, None);
+            self.recipe.components[place].lines.push(line);
+            if self.open.is_none() {
+                self.open = None;
+            }
+            return;
+        }
+        if let Some((name, heading)) = self.pending.take() {
+            let place = self.place(name, Some(heading));
+            self.open = Some(place);
+        }
+        let place = match self.open {
+            Some(p) => p,
+            None => {
+                let p = self.place(String::new(), None);
+                self.open = Some(p);
+                p
+            }
+        };
+        self.recipe.components[place].lines.push(line);
+    }
+
+    /// Opens a component; a name already taken gets a number and a doubt.
+    fn place(&mut self, name: String, heading: Option<String>) -> usize {
+        let mut unique = name.clone();
+        let mut n = 1;
+        while self.recipe.component(&unique).is_some() {
+            n += 1;
+            unique = if name.is_empty() {
+                format!("part {n}")
+            } else {
+                format!("{name} {n}")
+            };
+        }
+        if n > 1 && !name.is_empty() {
+            self.recipe.doubts.push(Doubt::new(
+                DoubtCode::ComponentTwice,
+                format!("two components are called '{name}': the later one is '{unique}' here; give it a name of its own"),
+            ));
+        }
+        self.recipe.components.push(Component {
+            name: unique,
+            heading,
+            lines: Vec::new(),
+        });
+        self.recipe.components.len() - 1
+    }
+}
+
+/// 'Step 3:' before a step's words; bytes of it.
+fn step_word(text: &str) -> Option<usize> {
+    let rest = text
+        .strip_prefix("Step ")
+        .or_else(|| text.strip_prefix("STEP "))?;
+    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+    let after = &rest[digits..];
+    let sign = after.len() - after.trim_start_matches([':', '.', ')', '-', ' ']).len();
+    (digits > 0 && sign > 0 && after.len() > sign).then_some(5 + digits + sign)
+}
