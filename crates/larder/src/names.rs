@@ -579,3 +579,34 @@ fn one_letter_apart(a: &str, b: &str) -> bool {
     l <= 1 && s <= 1
         || (s == 2 && l == 2 && short[head] == long[head + 1] && short[head + 1] == long[head])
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{Certainty, Larder};
+    use quantity::Locale;
+
+    #[test]
+    fn plain_descriptions_change_nothing_and_others_do() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let certainty = |t: &str| larder.find(t, Locale::Uk).map(|m| m.certainty);
+        for text in [
+            "vintage cheddar",
+            "v ripe bananas",
+            "corn-fed chicken breast",
+            "Danish butter",
+            "Italian-style mascarpone",
+            "carbonate of soda",
+            "mixed seeds (sunflower, pumpkin and linseed)",
+        ] {
+            assert_eq!(certainty(text), Some(Certainty::Sure), "{text}");
+        }
+        for text in [
+            "vegan lard",
+            "dairy-free cheddar",
+            "chicken-style butter",
+            "puffed milk",
+        ] {
+            assert_ne!(certainty(text), Some(Certainty::Sure), "{text}");
+        }
+    }
+}

@@ -12,14 +12,19 @@ impl Pasted<'_, '_, '_> {
         if front::credit(bare, &mut self.recipe.source) {
             return true;
         }
-        if self.recipe.makes.is_none()
-            && let Some(makes) = front::makes(line)
-        {
-            self.recipe.makes = Some(makes);
+        let makes = front::makes(line);
+        let says = makes.is_some();
+        if says && self.recipe.makes.is_none() {
+            self.recipe.makes = makes;
             return true;
         }
         if self.section == Section::Method || self.section == Section::Notes {
             return false;
+        }
+        if says {
+            // A second yield is kept as a remark.
+            self.note(line);
+            return true;
         }
         if front::times(bare, &mut self.recipe.times) {
             return true;

@@ -116,6 +116,13 @@ fn times_credit_and_yield_are_taken_from_the_head() {
 }
 
 #[test]
+fn a_second_yield_is_a_remark() {
+    let r = read("Rolls\nServes 4\n\n200 g flour\n\nFor 6 people\n100 g sugar\n");
+    assert_eq!(r.makes.and_then(|m| m.count), Some((4.0, 4.0)));
+    assert_eq!(r.notes, ["For 6 people"]);
+}
+
+#[test]
 fn a_size_is_no_number_of_servings() {
     for (text, count) in [
         ("9-inch cake", None),
