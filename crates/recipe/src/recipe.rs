@@ -1,8 +1,11 @@
 //! A recipe as read: what stands in the text, before anything is weighed.
 
-use crate::{Doubt, Line};
+use crate::{Doubt, DoubtCode, Line};
 use quantity::{Length, Spread, Temperature, Time};
 use std::ops::Range;
+
+/// More parts than any recipe has.
+pub(crate) const MOST_COMPONENTS: usize = 100;
 
 /// Where a recipe comes from. Given credit to, never copied from.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -237,6 +240,42 @@ impl Recipe {
     #[must_use]
     pub fn component(&self, name: &str) -> Option<usize> {
         self.components.iter().position(|c| c.name == name)
+    }
+
+    /// Opens a component; a name already taken gets a number and a doubt. Past
+    /// [`MOST_COMPONENTS`] the last one stays open, with a doubt.
+    pub(crate) fn open(&mut self, name: String, heading: Option<String>) -> usize {
+        if self.components.len() >= MOST_COMPONENTS {
+            if !self.doubts.iter().any(|d| d.code == DoubtCode::NotRead) {
+                self.doubts.push(Doubt::new(
+                    DoubtCode::NotRead,
+                    format!("more than {MOST_COMPONENTS} components: the rest is read as part of the last; cut out the one recipe"),
+                ));
+            }
+            return self.components.len() - 1;
+        }
+        let mut unique = name.clone();
+        let mut n = 1;
+        while self.component(&unique).is_some() {
+            n += 1;
+            unique = if name.is_empty() {
+                format!("part {n}")
+            } else {
+                format!("{name} {n}")
+            };
+        }
+        if n > 1 && !name.is_empty() {
+            self.doubts.push(Doubt::new(
+                DoubtCode::ComponentTwice,
+                format!("two components are called '{name}': the later one is '{unique}' here; give it a name of its own"),
+            ));
+        }
+        self.components.push(Component {
+            name: unique,
+            heading,
+            lines: Vec::new(),
+        });
+        self.components.len() - 1
     }
 
     /// The recipe as plain text that reads back as the same recipe.

@@ -160,7 +160,7 @@ impl Work<'_> {
             from,
             format!("{to}{}", minutes(span)),
             Some("0 to −10 °C, 10–25 % longer".to_owned()),
-            "starch sets late and the crumb holds more water; the core temperature decides",
+            "starch sets late and the crumb holds more water; doneness decides, not the clock",
             PRACTICE,
         );
     }

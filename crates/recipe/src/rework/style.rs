@@ -184,7 +184,7 @@ pub struct Guess {
 /// # Inputs
 /// - `ratios`: percent of the flour phase; the component has flour.
 /// - `near`: the component's name and the title.
-/// - `far`: the words of its steps, which count half as much.
+/// - `far`: the words of its steps, which count less.
 ///
 /// # Returns
 /// The best style; its confidence is its share of the scores of all.
@@ -222,7 +222,7 @@ pub fn guess(ratios: &Ratios, near: &str, far: &str) -> Guess {
             if has(&near) {
                 score *= row.weight;
             } else if has(&far) {
-                score *= f64::midpoint(1.0, row.weight);
+                score *= row.weight.sqrt();
             }
             // Without its words a laminated dough or a flatbread is only a dough.
             if matches!(row.key, "laminated" | "pizza_flatbread" | "pasta")

@@ -6,8 +6,7 @@ use super::same_part;
 use super::verbs::{starts_with_pan, starts_with_verb};
 use super::{front, wrap};
 use crate::line::{Line, LineKind};
-use crate::recipe::{Component, Recipe};
-use crate::{Doubt, DoubtCode};
+use crate::recipe::Recipe;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Section {
@@ -402,7 +401,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     fn ingredient(&mut self, mut line: Line, number: usize) {
         line.number = number;
         if let Some(name) = line.heading.clone() {
-            let place = self.place(name, None);
+            let place = self.recipe.open(name, None);
             self.recipe.components[place].lines.push(line);
             if self.open.is_none() {
                 self.open = None;
@@ -410,44 +409,18 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             return;
         }
         if let Some((name, heading)) = self.pending.take() {
-            let place = self.place(name, Some(heading));
+            let place = self.recipe.open(name, Some(heading));
             self.open = Some(place);
         }
         let place = match self.open {
             Some(p) => p,
             None => {
-                let p = self.place(String::new(), None);
+                let p = self.recipe.open(String::new(), None);
                 self.open = Some(p);
                 p
             }
         };
         self.recipe.components[place].lines.push(line);
-    }
-
-    /// Opens a component; a name already taken gets a number and a doubt.
-    fn place(&mut self, name: String, heading: Option<String>) -> usize {
-        let mut unique = name.clone();
-        let mut n = 1;
-        while self.recipe.component(&unique).is_some() {
-            n += 1;
-            unique = if name.is_empty() {
-                format!("part {n}")
-            } else {
-                format!("{name} {n}")
-            };
-        }
-        if n > 1 && !name.is_empty() {
-            self.recipe.doubts.push(Doubt::new(
-                DoubtCode::ComponentTwice,
-                format!("two components are called '{name}': the later one is '{unique}' here; give it a name of its own"),
-            ));
-        }
-        self.recipe.components.push(Component {
-            name: unique,
-            heading,
-            lines: Vec::new(),
-        });
-        self.recipe.components.len() - 1
     }
 }
 

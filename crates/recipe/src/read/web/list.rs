@@ -5,7 +5,6 @@ use super::markup::{self, pieces};
 use crate::line::{Line, LineKind};
 use crate::read::Reader;
 use crate::read::ingredient::component_name;
-use crate::recipe::Component;
 use crate::{Doubt, DoubtCode, Recipe};
 use serde_json::{Map, Value};
 
@@ -193,15 +192,15 @@ impl List<'_, '_, '_, '_> {
             let place = self
                 .recipe
                 .component(&name)
-                .unwrap_or_else(|| self.place(name, None));
+                .unwrap_or_else(|| self.recipe.open(name, None));
             return self.keep(place, line);
         }
         if let Some((name, heading)) = self.pending.take() {
-            self.open = Some(self.place(name, Some(heading)));
+            self.open = Some(self.recipe.open(name, Some(heading)));
         }
         let place = match self.open {
             Some(place) => place,
-            None => self.place(String::new(), None),
+            None => self.recipe.open(String::new(), None),
         };
         self.open = Some(place);
         self.keep(place, line);
@@ -211,31 +210,5 @@ impl List<'_, '_, '_, '_> {
         if let Some(component) = self.recipe.components.get_mut(place) {
             component.lines.push(line);
         }
-    }
-
-    /// Opens a component; a name already taken gets a number and a doubt.
-    fn place(&mut self, name: String, heading: Option<String>) -> usize {
-        let mut unique = name.clone();
-        let mut n = 1;
-        while self.recipe.component(&unique).is_some() {
-            n += 1;
-            unique = if name.is_empty() {
-                format!("part {n}")
-            } else {
-                format!("{name} {n}")
-            };
-        }
-        if n > 1 && !name.is_empty() {
-            self.recipe.doubts.push(Doubt::new(
-                DoubtCode::ComponentTwice,
-                format!("two components are called '{name}': the later one is '{unique}' here; give it a name of its own"),
-            ));
-        }
-        self.recipe.components.push(Component {
-            name: unique,
-            heading,
-            lines: Vec::new(),
-        });
-        self.recipe.components.len() - 1
     }
 }
