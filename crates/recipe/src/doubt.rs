@@ -40,6 +40,8 @@ codes! {
     LooseFilling = "loose_filling",
     /// A number that cannot be.
     ImpossibleNumber = "impossible_number",
+    /// A minus before an amount: a bullet, or a slip.
+    MinusSign = "minus_sign",
     /// A range written backwards.
     BackwardRange = "backward_range",
     /// Ounces of a liquid: weight or fluid?

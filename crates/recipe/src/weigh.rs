@@ -746,7 +746,21 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
                             format!("no component here is called '{name}': name one so, or give its ingredients"),
                         ));
                     }
-                    None => {}
+                    None => {
+                        let words = line.words(&item.name).to_lowercase();
+                        if let (Some(noun), Some(food)) =
+                            (words.strip_prefix("of the "), weighed[0].food)
+                        {
+                            found.push(Doubt::new(
+                                DoubtCode::ComponentMissing,
+                                format!(
+                                    "no component here is called '{}': read as the food {}",
+                                    noun.trim(),
+                                    larder.food(food).name
+                                ),
+                            ));
+                        }
+                    }
                 }
                 doubts.extend(found.into_iter().map(|d| (c, l, d)));
                 items.extend(weighed);

@@ -25,6 +25,7 @@ impl Style {
         }
     }
     fn wrap(self, code: &str, text: &str) -> String {
+        let text = &plain(text);
         if self.colour {
             format!("\u{1b}[{code}m{text}\u{1b}[0m")
         } else {
@@ -39,4 +40,11 @@ impl Style {
     pub fn mark(self, text: &str) -> String {
         self.wrap("33", text)
     }
+}
+
+/// Text without control characters: a pasted recipe must not drive the terminal.
+pub fn plain(text: &str) -> String {
+    text.chars()
+        .map(|c| if c.is_control() && c != '\n' { ' ' } else { c })
+        .collect()
 }

@@ -20,7 +20,7 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
     // A figure and its unit stay together.
-    let text = text
+    let text = super::plain(text)
         .replace(" %", "\u{a0}%")
         .replace(" g ", "\u{a0}g ")
         .replace(" °C", "\u{a0}°C");

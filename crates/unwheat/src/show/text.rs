@@ -20,7 +20,7 @@ fn title(recipe: &Recipe, style: &Style) -> String {
         out.push('\n');
     }
     if let Some(m) = &recipe.makes {
-        out.push_str(&m.text);
+        out.push_str(&super::plain(&m.text));
         out.push('\n');
     }
     if let Some(s) = recipe.source.words() {

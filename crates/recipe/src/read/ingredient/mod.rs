@@ -129,6 +129,14 @@ impl<'a> Reader<'a> {
             at: 0,
         };
         self.items(&mut walk, line);
+        let minus = inner.starts_with(['-', '−', '–'])
+            && inner.chars().nth(1).is_some_and(char::is_numeric);
+        if minus {
+            line.doubts.push(Doubt::new(
+                DoubtCode::MinusSign,
+                "a minus stands before the amount: read as a bullet; put a space behind it, or take it off",
+            ));
+        }
         self.after(text, line);
     }
 
