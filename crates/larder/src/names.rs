@@ -516,6 +516,41 @@ impl Names {
         None
     }
 
+    /// Every food named anywhere in running text, longest names first, none overlapping.
+    #[must_use]
+    pub fn mentions(&self, text: &str, locale: Locale) -> Vec<(FoodId, Range<usize>)> {
+        let tokens = self.tokens(text);
+        let mut out = Vec::new();
+        let mut chosen = Vec::new();
+        let mut from = 0;
+        while from < tokens.len() {
+            let mut found: Option<(usize, &Vec<Entry>)> = None;
+            let mut hash = 0;
+            for (to, token) in tokens.iter().enumerate().skip(from).take(LONGEST_NAME) {
+                if token.segment != tokens[from].segment {
+                    break;
+                }
+                hash = follow(hash, token.hash);
+                if let Some(entries) = self.phrases.get(&hash) {
+                    found = Some((to + 1, entries));
+                }
+                if !self.prefixes.contains(&hash) {
+                    break;
+                }
+            }
+            match found {
+                Some((to, entries)) => {
+                    Self::choose(entries, locale, &mut chosen);
+                    let span = tokens[from].start as usize..tokens[to - 1].end as usize;
+                    out.extend(chosen.first().map(|e| (e.food, span)));
+                    from = to;
+                }
+                None => from += 1,
+            }
+        }
+        out
+    }
+
     /// What the words say of state, size and label.
     #[must_use]
     pub fn qualities(&self, text: &str) -> Qualities {

@@ -159,9 +159,20 @@ impl PpmFinding {
             ),
             (None, None) => "no figure".to_owned(),
         };
-        format!("{figure} ({})", self.basis)
+        let top = self.high.or(self.if_labelled.map(|(_, h)| h));
+        let over = if top.is_some_and(|h| h >= LIMIT) {
+            format!(
+                "; that passes {LIMIT:.0} ppm, the limit of a gluten-free claim in the US, the EU and Codex"
+            )
+        } else {
+            String::new()
+        };
+        format!("{figure}{over} ({})", self.basis)
     }
 }
+
+/// Below this (US) or at most this (EU, Codex) a food may be called gluten-free, mg/kg.
+const LIMIT: f64 = 20.0;
 
 /// A figure rounded up to a tenth: an upper bound must not be rounded down.
 fn short(ppm: f64) -> String {
@@ -234,6 +245,15 @@ impl Screening {
     /// The findings still to be dealt with.
     pub fn open(&self) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(|f| f.open)
+    }
+
+    /// Takes in what the method names: it is at best a thing to check.
+    pub(crate) fn mind_the_method(&mut self, method: Vec<String>) {
+        if !method.is_empty() {
+            self.verdict = self.verdict.worse(Gluten::Check);
+            self.can_say_gluten_free = false;
+        }
+        self.method = method;
     }
 
     /// The allergen words of a body of law.
@@ -312,25 +332,12 @@ pub fn screen(formula: &Formula, larder: &Larder, bake_loss: Option<Spread<Ratio
     let mut entries = Vec::new();
     for (c, component) in formula.recipe.components.iter().enumerate() {
         let weighed = formula.components.get(c).map_or(&[][..], |w| &w.items);
-        if let Some(heading) = &component.heading {
-            // A heading is a note above the first line.
-            entries.push(note(c, 0, heading));
-        }
         for (l, line) in component.lines.iter().enumerate() {
             entries.extend(line_entries(c, l, line, weighed));
         }
     }
     let mut out = screen_entries(&entries, larder, bake_loss, formula.locale);
-    if out.verdict != Gluten::Contains {
-        out.method = elsewhere(formula, &entries, larder);
-        if !out.method.is_empty() {
-            out.verdict = out.verdict.worse(Gluten::Check);
-            out.can_say_gluten_free = false;
-            out.ppm.high = None;
-            out.ppm.if_labelled = None;
-            out.ppm.unknown.extend(out.method.iter().cloned());
-        }
-    }
+    out.mind_the_method(elsewhere(formula, larder));
     out
 }
 
@@ -486,28 +493,72 @@ fn without_label(text: &str, food: FoodId, larder: &Larder, locale: Locale) -> O
     (other != food).then_some(other)
 }
 
-/// Steps and notes that name gluten, where the list of ingredients names none.
-fn elsewhere(formula: &Formula, entries: &[Entry<'_>], larder: &Larder) -> Vec<String> {
-    let mut out = Vec::new();
+/// Foods bought ready that a method's words mean as the bake itself, when the list holds flour:
+/// 'the pastry case', 'the pizza dough'.
+const THE_BAKE_ITSELF: [&str; 8] = [
+    "pie_crust",
+    "pizza_dough",
+    "bought_cake",
+    "roux",
+    "bread",
+    "crusty_bread",
+    "puff_pastry",
+    "fresh_pasta",
+];
+
+/// Whether words before a place only compare: 'until it looks like breadcrumbs'.
+fn compares(before: &str) -> bool {
+    let near: String = before
+        .chars()
+        .rev()
+        .take(30)
+        .collect::<Vec<_>>()
+        .into_iter()
+        .rev()
+        .collect();
+    ["like", "resembl", "texture", "consistency"]
+        .iter()
+        .any(|w| near.contains(w))
+}
+
+/// Steps and notes that name gluten which no ingredient line holds.
+pub(crate) fn elsewhere(formula: &Formula, larder: &Larder) -> Vec<String> {
+    let recipe = &formula.recipe;
+    let lines: Vec<&Line> = recipe.components.iter().flat_map(|c| &c.lines).collect();
+    let held: Vec<String> = lines.iter().map(|l| l.clean.to_lowercase()).collect();
+    let foods: Vec<FoodId> = lines
+        .iter()
+        .flat_map(|l| &l.items)
+        .flat_map(|i| {
+            i.food
+                .as_ref()
+                .map(|m| m.food)
+                .into_iter()
+                .chain(i.alternatives.iter().copied())
+        })
+        .collect();
+    let names: Vec<&str> = recipe.components.iter().map(|c| c.name.as_str()).collect();
+    let flour_listed = held.iter().any(|t| t.contains("flour"));
+    let mut out: Vec<String> = Vec::new();
     let mut search = |place: &str, text: &str, short: bool| {
         let lower = text.to_lowercase();
         let dusts = short
             || ["dust", "sprinkl", "coat", "greas", "dredg"]
                 .iter()
                 .any(|w| lower.contains(w));
+        let mut said: Vec<String> = Vec::new();
         for hit in words::scan(text) {
-            let stem = hit.word.trim_end_matches('s');
-            let cleared = hit.sold_free
-                && entries
-                    .iter()
-                    .any(|e| e.labelled_gluten_free && e.text.to_lowercase().contains(stem));
+            let stem = hit.word.trim_end_matches('s').to_lowercase();
             match hit.force {
-                Force::BareFlour if dusts => out.push(format!(
+                Force::BareFlour if dusts && !flour_listed => out.push(format!(
                     "{place} speaks of 'flour': say which, or it is taken for wheat"
                 )),
                 Force::Contains | Force::Check
-                    if !cleared && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
+                    if !held.iter().any(|t| t.contains(&stem))
+                        && !compares(text.get(..hit.span.start).unwrap_or(""))
+                        && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
                 {
+                    said.push(stem);
                     out.push(format!(
                         "{place} names '{}', which no ingredient line holds",
                         hit.word
@@ -516,22 +567,38 @@ fn elsewhere(formula: &Formula, entries: &[Entry<'_>], larder: &Larder) -> Vec<S
                 _ => {}
             }
         }
-        // A short note may be an ingredient line that was not read as one.
-        if short
-            && let Some(m) = larder.find(text, formula.locale)
-            && larder.food(m.food).gluten == Gluten::Contains
-            && !words::labelled(text, &m.span, &words::breath(text, &m.span))
-        {
+        for (food, span) in larder.names().mentions(text, formula.locale) {
+            let is = larder.food(food);
+            let words = text.get(span.clone()).unwrap_or("").to_lowercase();
+            // One word is too little: 'wrap' and 'cake' are said of the bake at hand.
+            let bake = !words.contains(' ')
+                || flour_listed && THE_BAKE_ITSELF.contains(&is.key.as_str())
+                || names
+                    .iter()
+                    .any(|n| !n.is_empty() && (n.contains(&*words) || words.contains(n)));
+            // 'Add the flour': that of the list.
+            let flour = is.is_flour_phase() && flour_listed;
+            if is.gluten != Gluten::Contains
+                || bake
+                || flour
+                || foods.contains(&food)
+                || held.iter().any(|t| t.contains(&words))
+                || said.iter().any(|s| words.contains(s.as_str()))
+                || words::labelled(text, &span, &words::breath(text, &span))
+            {
+                continue;
+            }
+            said.push(words.clone());
             out.push(format!(
-                "{place} names {}, which holds gluten",
-                larder.food(m.food).name
+                "{place} names '{words}' ({}), which no ingredient line holds",
+                is.name
             ));
         }
     };
-    for step in &formula.recipe.steps {
+    for step in &recipe.steps {
         search(&format!("step {}", step.number), &step.text, false);
     }
-    for note in &formula.recipe.notes {
+    for note in &recipe.notes {
         let words = note.split_whitespace().count();
         let head: Vec<&str> = note.split_whitespace().take(6).collect();
         search(&format!("the note '{}'", head.join(" ")), note, words <= 10);

@@ -1,7 +1,7 @@
 //! The screen of a reworked recipe.
 
 use super::engine::{Kept, Rework};
-use crate::screen::{Entry, Screening, What, lines};
+use crate::screen::{Entry, Screening, What, elsewhere, lines};
 use larder::{Certainty, Larder};
 use quantity::{Ratio, Spread};
 
@@ -61,6 +61,9 @@ impl Rework {
                     let item = read.items.get(i)?;
                     (item.food.as_ref().map(|m| m.food) == line.food).then_some((read, item))
                 });
+                // A line that holds a second food ('water + 1 tbsp malt') speaks of both.
+                let unchanged =
+                    unchanged.filter(|(_, item)| item.amounts.iter().all(|a| a.of.is_none()));
                 match unchanged {
                     Some((read, item)) => entries.push(Entry {
                         text: &read.clean,
@@ -81,7 +84,9 @@ impl Rework {
                 }
             }
         }
-        lines(entries, larder, self.bake_loss())
+        let mut screening = lines(entries, larder, self.bake_loss());
+        screening.mind_the_method(elsewhere(&self.formula, larder));
+        screening
     }
 
     /// The bake loss to reckon with: the widest of the components' styles, as a share. Losing
