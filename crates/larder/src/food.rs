@@ -192,6 +192,18 @@ impl Food {
     pub fn is_flour_phase(&self) -> bool {
         self.function().is_flour_phase()
     }
+    /// How much of it is flour: all of a flour, half of a sourdough starter (kept at equal
+    /// weights of flour and water: common practice, no source), none of anything else.
+    #[must_use]
+    pub fn flour_share(&self) -> f64 {
+        if self.is_flour_phase() {
+            1.0
+        } else if self.key.ends_with("sourdough_starter") {
+            0.5
+        } else {
+            0.0
+        }
+    }
     /// Whether it has a function, main or other.
     #[must_use]
     pub fn does(&self, function: Function) -> bool {

@@ -783,18 +783,11 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
     resolve_rests(&recipe, &mut parts, &makes, &mut doubts);
     let mut components = Vec::new();
     for (c, items) in parts.iter().enumerate() {
-        components.push(component(
-            &names[c],
-            items,
-            larder,
-            &components,
-            &makes,
-            &order,
-        ));
+        components.push(component(&names[c], items, larder, &components));
     }
     // Water of used components needs them all: a second pass in order.
     for &c in &order {
-        let done = component(&names[c], &parts[c], larder, &components, &makes, &order);
+        let done = component(&names[c], &parts[c], larder, &components);
         components[c] = done;
     }
     for c in 0..components.len() {
@@ -1043,32 +1036,64 @@ fn resolve_rests(
     }
 }
 
+/// Words of a dough begun beforehand, which belongs to the dough that uses it.
+const PREFERMENTS: [&str; 11] = [
+    "poolish",
+    "biga",
+    "preferment",
+    "pre-ferment",
+    "levain",
+    "starter",
+    "tangzhong",
+    "yudane",
+    "old dough",
+    "soaker",
+    "sourdough",
+];
+
+/// Whether a component is a preferment or scalded flour: its flour and water are the dough's.
+pub(crate) fn is_preferment(name: &str) -> bool {
+    PREFERMENTS.iter().any(|w| name.contains(w))
+}
+
 fn component(
     name: &str,
     items: &[Weighed],
     larder: &Larder,
     others: &[WeighedComponent],
-    makes: &[Spread<Mass>],
-    _order: &[usize],
 ) -> WeighedComponent {
     let counted: Vec<&Weighed> = items.iter().filter(|w| w.in_formula).collect();
-    let flour = Spread::sum_independent(
-        counted
-            .iter()
-            .filter(|w| w.food.is_some_and(|f| larder.food(f).is_flour_phase()))
-            .filter_map(|w| w.grams),
-    );
+    // Share of a used preferment that is flour, and that is water.
+    let of_part = |w: &Weighed, what: fn(&WeighedComponent) -> Spread<Mass>| {
+        let part = others
+            .get(w.component?)
+            .filter(|p| is_preferment(&p.name))?;
+        let made = part.makes.likely().value();
+        (made > 0.0).then(|| what(part).likely().value() / made)
+    };
+    let flour = Spread::sum_independent(counted.iter().filter_map(|w| {
+        let share = match w.food {
+            Some(f) => larder.food(f).flour_share(),
+            None => of_part(w, |p| p.flour)?,
+        };
+        (share > 0.0).then(|| w.grams.map(|g| g.scaled(share)))?
+    }));
     let water = Spread::sum_independent(counted.iter().filter_map(|w| {
-        let grams = w.grams?;
-        if let Some(f) = w.food {
-            if larder.food(f).is_flour_phase() || !counts_as_wet(larder, f) {
-                return None;
+        let share = match w.food {
+            Some(f) => {
+                let flour = larder.food(f).flour_share();
+                if flour >= 1.0 || flour == 0.0 && !counts_as_wet(larder, f) {
+                    return None;
+                }
+                if flour > 0.0 {
+                    1.0 - flour
+                } else {
+                    water_share(larder, f)?
+                }
             }
-            return Some(grams.scaled(water_share(larder, f)?));
-        }
-        let other = others.get(w.component?)?;
-        let made = makes[w.component?].likely().value();
-        (made > 0.0).then(|| grams.scaled(other.water.likely().value() / made))
+            None => of_part(w, |p| p.water)?,
+        };
+        Some(w.grams?.scaled(share))
     }));
     let hydration = water.ratio_independent(flour).map(|r| r.scaled(100.0));
     WeighedComponent {

@@ -233,3 +233,65 @@ fn nothing_is_changed_without_a_source() {
         assert!(h.low().get() < h.likely().get() && h.likely().get() < h.high().get());
     }
 }
+
+/// Harm 6: a starter at equal weights is half flour, half water (common practice, no source):
+/// 100 g of it with 100 g flour and 100 g water make 150 g flour and 150 g water.
+#[test]
+fn a_starter_is_flour_and_water() {
+    let f = formula(
+        "Loaf\n\n100 g sourdough starter\n100 g flour\n100 g water\n",
+        Locale::Us,
+    );
+    let c = &f.components[0];
+    assert!((c.flour.likely().as_grams() - 150.0).abs() < 1e-9);
+    assert!((c.hydration.expect("flour").likely().get() - 100.0).abs() < 0.2);
+}
+
+/// Harm 6: a poolish is part of the dough: 100 g flour and 100 g water of it, with 400 g flour and
+/// 230 g water more, make 500 g flour at 66 %, before and after weighing by parts.
+#[test]
+fn a_preferment_belongs_to_the_dough() {
+    let text = "Loaf\n\nPoolish:\n100 g bread flour\n100 g water\n\nFinal dough:\nall of the poolish\n400 g bread flour\n230 g water\n7 g instant yeast\n9 g salt\n";
+    let f = formula(text, Locale::Us);
+    let dough = &f.components[1];
+    assert!(
+        (dough.flour.likely().as_grams() - 500.0).abs() < 1e-6,
+        "{:?}",
+        dough.flour
+    );
+    let yeast = 7.0 * 0.0508;
+    let h = dough.hydration.expect("flour").likely().get();
+    assert!((h - (330.0 + yeast) / 5.0).abs() < 0.05, "{h}");
+    let r = rework(f, &larder(), &Options::default());
+    let poolish = &r.components[0];
+    let wet = |b: &recipe::rework::Balance| b.hydration.expect("flour").likely().get();
+    let (before, after) = (wet(&poolish.original), wet(&poolish.reworked));
+    assert!(
+        (before - after).abs() < 1e-6,
+        "a preferment keeps its water: {before} {after}"
+    );
+    assert!(poolish.reworked.binders.is_empty());
+    let dough = &r.components[1];
+    assert!((dough.reworked.flour.likely().as_grams() - 500.0).abs() < 1e-6);
+    let psyllium = dough.reworked.binders.iter().map(|b| b.1).sum::<f64>();
+    assert!(
+        psyllium > 4.0,
+        "the binder is dosed on all of the flour: {psyllium}"
+    );
+}
+
+/// Harm 6: a thin cake batter stays thin. In the published pairs no author who swapped flours in a
+/// cake, batter, biscuit or choux took away more than a tenth of its water.
+#[test]
+fn a_named_liquid_is_not_thrown_away() {
+    let r = reworked(
+        "Chocolate cake\n\n200 g all-purpose flour\n300 g sugar\n60 g cocoa powder\n2 eggs\n100 g oil\n240 g buttermilk\n240 g brewed coffee\n2 tsp baking powder\n1 tsp baking soda\n",
+    );
+    let c = &r.components[0];
+    let (before, after) = (
+        c.original.hydration.expect("flour"),
+        c.reworked.hydration.expect("flour"),
+    );
+    let ratio = after.likely().get() / before.likely().get();
+    assert!((0.895..=1.1).contains(&ratio), "{ratio}");
+}

@@ -45,7 +45,13 @@ impl Balance {
     #[must_use]
     pub fn of(lines: &[(FoodId, Spread<Mass>)], larder: &Larder) -> Self {
         let is_flour = |f: FoodId| larder.food(f).is_flour_phase();
-        let flour = Spread::sum_independent(lines.iter().filter(|l| is_flour(l.0)).map(|l| l.1));
+        let flour_of = |f: FoodId| larder.food(f).flour_share();
+        let flour = Spread::sum_independent(
+            lines
+                .iter()
+                .filter(|l| flour_of(l.0) > 0.0)
+                .map(|l| l.1.scaled(flour_of(l.0))),
+        );
         let total = Spread::sum_independent(lines.iter().map(|l| l.1));
         let f = flour.likely().as_grams();
         let share = |g: f64| if f > 0.0 { 100.0 * g / f } else { 0.0 };
@@ -59,6 +65,10 @@ impl Balance {
             of(larder.composition(food)).unwrap_or(0.0) / 100.0
         };
         let wet = |food: FoodId| {
+            let flour = flour_of(food);
+            if flour > 0.0 && flour < 1.0 {
+                return 1.0 - flour;
+            }
             if is_flour(food) || !counts_as_wet(larder, food) {
                 0.0
             } else {
@@ -91,7 +101,7 @@ impl Balance {
             }
         });
         let yeast = sum(&|x| {
-            if main(x) != Function::Yeast {
+            if main(x) != Function::Yeast || flour_of(x) > 0.0 {
                 return 0.0;
             }
             // Fresh yeast is a third dry matter of what dry yeast is.
@@ -111,8 +121,8 @@ impl Balance {
         }
         let takes = |x: FoodId| larder.absorption(x).map(|a| a.water.likely().get());
         let absorbed = sum(&|x| {
-            if is_flour(x) {
-                takes(x).unwrap_or(0.6)
+            if flour_of(x) > 0.0 {
+                flour_of(x) * takes(x).filter(|_| is_flour(x)).unwrap_or(0.6)
             } else if main(x) == Function::Binder {
                 takes(x).unwrap_or(0.0)
             } else {
@@ -141,7 +151,14 @@ impl Balance {
             egg: share(sum(&|x| when(main(x) == Function::Egg))),
             salt: share(sum(&|x| when(main(x) == Function::Salt))),
             yeast: share(yeast),
-            leavening: share(sum(&|x| when(main(x) == Function::Leavening))),
+            leavening: share(sum(&|x| {
+                // Self-raising flour holds 4.5–5 g of baking powder in 100 g (from memory).
+                if larder.food(x).key.starts_with("self_raising") {
+                    0.0475
+                } else {
+                    when(main(x) == Function::Leavening)
+                }
+            })),
             binders,
             absorption: if f > 0.0 { absorbed / f } else { 0.0 },
             consistency: (absorbed > 0.0).then(|| w / absorbed),

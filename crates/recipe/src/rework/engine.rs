@@ -8,7 +8,7 @@ use super::steps::steps_of;
 use super::style::{Guess, Style, guess};
 use crate::data::rows;
 use crate::recipe::Step;
-use crate::weigh::{Formula, Weighed, WeighedComponent};
+use crate::weigh::{Formula, Weighed, WeighedComponent, is_preferment};
 use crate::{Doubt, DoubtCode, read::same_part};
 use larder::{FoodId, Function, Gluten, Larder};
 use quantity::{Mass, Quantity, Ratio, Spread};
@@ -167,9 +167,12 @@ static REPLACEMENTS: LazyLock<Vec<(&'static str, Replacement)>> = LazyLock::new(
 pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
     let blends = blend::house(larder);
     let owners = steps_of(&formula.recipe);
-    let mut components: Vec<ReworkedComponent> = (0..formula.components.len())
-        .map(|c| Work::new(c, &formula, larder, options, &blends, &owners).run())
-        .collect();
+    let mut done: Vec<Option<ReworkedComponent>> = vec![None; formula.components.len()];
+    // Parts first: a dough counts the flour and water of its preferment.
+    for &c in &formula.order {
+        done[c] = Some(Work::new(c, &formula, larder, options, &blends, &owners, &done).run());
+    }
+    let mut components: Vec<ReworkedComponent> = done.into_iter().flatten().collect();
     flow(&formula, &mut components);
     Rework {
         formula,
@@ -239,6 +242,8 @@ pub(super) struct Work<'a> {
     pub(super) doubts: Vec<Doubt>,
     /// Original flour over the flour that is in it: above 1 where self-raising flour held powder.
     pub(super) flour_scale: f64,
+    /// Components reworked before this one.
+    done: &'a [Option<ReworkedComponent>],
     pub(super) steps: Vec<&'a Step>,
 }
 
@@ -251,12 +256,43 @@ pub(super) fn grams(m: Mass) -> String {
     }
 }
 
-fn foods(items: &[Weighed]) -> Vec<(FoodId, Spread<Mass>)> {
-    items
+/// The weighed foods of a component, those of its preferments among them.
+fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)> {
+    let mut all = Vec::new();
+    for w in formula.components[at].items.iter().filter(|w| w.in_formula) {
+        let Some(g) = w.grams else { continue };
+        if let Some(food) = w.food {
+            all.push((food, g));
+        }
+        if let Some(part) = w.component.map(|c| &formula.components[c])
+            && is_preferment(&part.name)
+            && part.makes.likely().value() > 0.0
+        {
+            let share = g.likely().value() / part.makes.likely().value();
+            let foods = part.items.iter().filter(|x| x.in_formula);
+            all.extend(foods.filter_map(|x| Some((x.food?, x.grams?.scaled(share)))));
+        }
+    }
+    all
+}
+
+/// The foods of reworked lines, the blend taken apart. A binder of the blend is a line of its own.
+fn foods_of(lines: &[ReworkedLine], blend: Option<&Blend>) -> Vec<(FoodId, Spread<Mass>)> {
+    let mut all = Vec::new();
+    for line in lines
         .iter()
-        .filter(|w| w.in_formula)
-        .filter_map(|w| Some((w.food?, w.grams?)))
-        .collect()
+        .filter(|l| l.kept != Kept::Dropped && l.in_formula)
+    {
+        let Some(g) = line.grams else { continue };
+        match (line.blend, blend, line.food) {
+            (true, Some(b), _) => {
+                all.extend(b.parts.iter().map(|(f, s)| (*f, g.scaled(s / 100.0))))
+            }
+            (_, _, Some(f)) => all.push((f, g)),
+            _ => {}
+        }
+    }
+    all
 }
 
 impl<'a> Work<'a> {
@@ -267,9 +303,10 @@ impl<'a> Work<'a> {
         options: &Options,
         blends: &'a [Blend],
         owners: &[usize],
+        done: &'a [Option<ReworkedComponent>],
     ) -> Self {
         let weighed = &formula.components[at];
-        let original = Balance::of(&foods(&weighed.items), larder);
+        let original = Balance::of(&foods(formula, at), larder);
         let recipe = &formula.recipe;
         let alone = recipe.components.len() == 1;
         let own: Vec<&Step> = recipe
@@ -291,6 +328,7 @@ impl<'a> Work<'a> {
             changes: Vec::new(),
             doubts: Vec::new(),
             flour_scale: 1.0,
+            done,
             steps: own,
         };
         if work.original.flour.likely().value() > 0.0 {
@@ -368,7 +406,16 @@ impl<'a> Work<'a> {
         let wheat = self.flours();
         self.others();
         let mut expected = None;
-        if wheat > 0.0
+        if wheat > 0.0 && is_preferment(&self.weighed.name) {
+            self.change(
+                "preferment",
+                "wheat flour".to_owned(),
+                "the blend, with the water and time as they were".to_owned(),
+                None,
+                "a preferment takes no binder: that goes into the dough; it ripens sooner without gluten, so go by bubbles and smell",
+                "common practice, no source",
+            );
+        } else if wheat > 0.0
             && let Some(choice) = self.style
         {
             self.binders(choice.style);
@@ -382,6 +429,7 @@ impl<'a> Work<'a> {
         let reworked = self.balance();
         if let Some(choice) = self.style
             && wheat > 0.0
+            && !is_preferment(&self.weighed.name)
         {
             self.check(choice.style, &reworked);
         }
@@ -559,7 +607,12 @@ impl<'a> Work<'a> {
                         } else {
                             (1.0, 0.0, 0.0)
                         };
-                        let us = self.formula.locale == quantity::Locale::Us;
+                        // US self-rising flour holds salt, British self-raising none.
+                        let said = self.formula.recipe.components[self.at].lines[w.line]
+                            .clean
+                            .to_lowercase();
+                        let us = self.formula.locale == quantity::Locale::Us
+                            && !said.contains("raising");
                         if p > 0.0 {
                             powder.push(g.scaled(p));
                             if us {
@@ -774,22 +827,27 @@ impl<'a> Work<'a> {
         }
     }
 
-    /// Foods of the reworked lines, the blend taken apart.
+    /// Foods of the reworked lines, the blend taken apart, preferments among them.
     pub(super) fn foods(&self) -> Vec<(FoodId, Spread<Mass>)> {
+        let mut all = foods_of(&self.lines, self.blend);
+        all.extend(self.begun());
+        all
+    }
+
+    /// Foods of the preferments this component uses.
+    fn begun(&self) -> Vec<(FoodId, Spread<Mass>)> {
         let mut all = Vec::new();
-        for line in self
-            .lines
-            .iter()
-            .filter(|l| l.kept != Kept::Dropped && l.in_formula)
-        {
-            let Some(g) = line.grams else { continue };
-            if line.blend {
-                if let Some(b) = self.blend {
-                    // The blend's flours make up its grams; a binder in it is on top, as a line.
-                    all.extend(b.parts.iter().map(|(f, s)| (*f, g.scaled(s / 100.0))));
-                }
-            } else if let Some(f) = line.food {
-                all.push((f, g));
+        for line in self.lines.iter().filter(|l| l.in_formula) {
+            let (Some(c), Some(g)) = (line.component, line.grams) else {
+                continue;
+            };
+            if let Some(part) = self.done.get(c).and_then(Option::as_ref)
+                && is_preferment(&part.name)
+                && part.makes.likely().value() > 0.0
+            {
+                let share = g.likely().value() / part.makes.likely().value();
+                let foods = foods_of(&part.lines, part.blend.as_ref());
+                all.extend(foods.into_iter().map(|(f, g)| (f, g.scaled(share))));
             }
         }
         all
@@ -803,7 +861,13 @@ impl<'a> Work<'a> {
                 .iter()
                 .filter(|l| l.in_formula && l.kept != Kept::Dropped)
                 .filter(|l| l.blend || l.food.is_some_and(|f| self.larder.food(f).is_flour_phase()))
-                .filter_map(|l| l.grams),
+                .filter_map(|l| l.grams)
+                .chain(
+                    self.begun()
+                        .into_iter()
+                        .filter(|(f, _)| self.larder.food(*f).is_flour_phase())
+                        .map(|(_, g)| g),
+                ),
         );
         b.flour = flour;
         b

@@ -105,19 +105,35 @@ impl Work<'_> {
                 factor.value.likely().get()
             ));
         }
-        // The style's published hydration bounds the middle and the range.
-        if let Some(r) = style.range("hydration_eff") {
-            let (low, high) = (r.value.low().get(), r.value.high().get());
-            let h = &mut expected.hydration;
-            if h.likely > high {
-                how.push_str("; held at the top of the style's published range");
-            } else if h.likely < low {
-                how.push_str("; held at the bottom of the style's published range");
+        // A yeast dough is held inside the style's published hydration. Elsewhere the original's
+        // own wetness is the strongest evidence: authors of published pairs who swapped the flour
+        // took away a tenth of it at the most, and a thick or thin batter is meant to be so.
+        let h = &mut expected.hydration;
+        let published = style
+            .range("hydration_eff")
+            .map(|r| (r.value.low().get(), r.value.high().get()));
+        if style.is_yeast_dough() {
+            if let Some((low, high)) = published {
+                if h.likely > high {
+                    how.push_str("; held at the top of the style's published range");
+                } else if h.likely < low {
+                    how.push_str("; held at the bottom of the style's published range");
+                }
+                h.likely = h.likely.clamp(low, high);
             }
-            h.likely = h.likely.clamp(low, high);
-            h.low = h.low.max(low).min(h.likely);
-            h.high = h.high.min(high).max(h.likely);
+        } else if let Some(o) = &original {
+            let least = 0.9 * o.hydration.likely;
+            if h.likely < least {
+                how.push_str("; at most a tenth less than the original, as in published pairs");
+                h.likely = least;
+            }
         }
+        if let Some((low, high)) = published.filter(|(l, h2)| *l < h.likely && h.likely < *h2) {
+            h.low = h.low.max(low);
+            h.high = h.high.min(high);
+        }
+        h.low = h.low.min(h.likely);
+        h.high = h.high.max(h.likely);
         let b = self.balance();
         let f = b.flour.likely().as_grams();
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
