@@ -107,6 +107,33 @@ impl Style {
             .position(|s| s.key == key || (!s.also.is_empty() && s.also == key))
             .map(Self)
     }
+    /// The style that words mean: a key, its printed name, or a word only one style is known by
+    /// ('scones', 'muffin', 'brioche').
+    #[must_use]
+    pub fn named(words: &str) -> Option<Self> {
+        let words = words.trim().to_lowercase();
+        let as_key = words.replace([' ', '-'], "_");
+        if let Some(found) = Self::from_key(&as_key) {
+            return Some(found);
+        }
+        if let Some(at) = STYLES.iter().position(|s| s.name == words) {
+            return Some(Self(at));
+        }
+        let one = words.trim_end_matches('s');
+        let known = |s: &Row| {
+            s.name
+                .split([' ', ','])
+                .any(|w| w.trim_end_matches('s') == one)
+                || s.words.iter().any(|w| w.trim_end_matches('s') == one)
+        };
+        let mut all = STYLES
+            .iter()
+            .enumerate()
+            .filter(|(_, s)| !one.is_empty() && known(s));
+        let first = all.next()?;
+        // A word of two styles says neither.
+        all.next().is_none().then_some(Self(first.0))
+    }
     /// The key.
     #[must_use]
     pub fn key(self) -> &'static str {
@@ -246,6 +273,17 @@ pub fn guess(ratios: &Ratios, near: &str, far: &str) -> Guess {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_style_answers_to_its_words() {
+        let key = |w: &str| Style::named(w).map(Style::key);
+        assert_eq!(key("muffin"), Some("muffin_quick_bread"));
+        assert_eq!(key("Scones"), Some("muffin_quick_bread"));
+        assert_eq!(key("butter cake"), Some("butter_cake"));
+        assert_eq!(key("brioche"), Some("enriched_dough"));
+        assert_eq!(key("cookies"), None, "two styles are cookies");
+        assert_eq!(key(""), None);
+    }
 
     #[test]
     fn every_style_has_its_ranges_windows_and_words() {

@@ -86,9 +86,13 @@ impl Rework {
                 url: None,
             };
             let page = card::html(&rework, &screening, larder, &options);
-            std::fs::write(path, page).map_err(|error| Failure::File {
-                path: path.display().to_string(),
-                error,
+            let shown = path.display().to_string();
+            std::fs::write(path, page).map_err(|error| match error.kind() {
+                std::io::ErrorKind::NotFound => Failure::Other {
+                    path: shown,
+                    what: "there is no such folder to write into\n  make the folder first, or give another path".to_owned(),
+                },
+                _ => Failure::File { path: shown, error },
             })?;
         }
         Ok(if self.input.json {
@@ -120,7 +124,7 @@ impl Rework {
             .iter()
             .map(|given| {
                 let (name, key) = given.split_once('=').unwrap_or(("", given));
-                match Style::from_key(key.trim()) {
+                match Style::named(key) {
                     Some(style) => (name.trim().to_lowercase(), style),
                     None => usage(format!(
                         "no style is called '{key}': the styles are {}",
@@ -147,6 +151,8 @@ impl Rework {
 
     fn regime(&self) -> Regime {
         match &self.regime {
+            Some(word) if word == "uk" => Regime::Eu,
+            Some(word) if word == "au" => Regime::Anz,
             Some(word) => Regime::from_word(word)
                 .unwrap_or_else(|| usage(format!("no regime '{word}': write us, eu, ca or anz"))),
             None => match self.input.locale {

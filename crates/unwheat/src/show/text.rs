@@ -433,10 +433,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
                 if missing == 1 { "line is" } else { "lines are" }
             ));
         }
-        // A thickened sauce or filling is not balanced on its spoon of flour.
-        let dough =
-            c.original.flour.likely().as_grams() * 8.0 > c.original.total.likely().as_grams();
-        if c.original.flour.likely().as_grams() > 0.0 && dough {
+        if is_dough(c) {
             out.push_str(&balance_table(&c.original, &c.reworked, larder));
         }
         if !c.changes.is_empty() {
@@ -575,7 +572,7 @@ fn side_by_side(
             l.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
             r.household(i, l, larder, locale)
                 .map_or(String::new(), |h| h.shown()),
-            share(l.percent),
+            share(l.percent.filter(|_| is_dough(c))),
         ]);
     }
     rows
@@ -616,6 +613,12 @@ fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: 
             parts.join(", ")
         ),
     )
+}
+
+/// Whether a component is balanced on its flour: a sauce with a spoon of it is not.
+fn is_dough(c: &ReworkedComponent) -> bool {
+    let flour = c.original.flour.likely().as_grams();
+    flour > 0.0 && flour * 8.0 > c.original.total.likely().as_grams()
 }
 
 fn balance_table(a: &Balance, b: &Balance, larder: &Larder) -> String {
