@@ -25,6 +25,7 @@ impl Screen {
                 &screening,
                 &names,
                 formula.recipe.title.as_deref(),
+                larder,
                 &show::Style::of_terminal(),
             )
         })

@@ -279,17 +279,29 @@ fn share(p: Option<Spread<Ratio>>) -> String {
 }
 
 /// `unwheat screen`.
-pub fn screening(s: &Screening, components: &[&str], title: Option<&str>, style: &Style) -> String {
+pub fn screening(
+    s: &Screening,
+    components: &[&str],
+    title: Option<&str>,
+    larder: &Larder,
+    style: &Style,
+) -> String {
     let mut out = String::new();
     if let Some(t) = title {
         out.push_str(&format!("{}\n", style.heading(t)));
     }
-    out.push_str(&findings(s, components, style, false));
+    out.push_str(&findings(s, components, larder, style, false));
     out
 }
 
 /// Gluten and allergens, shared by screen and rework.
-fn findings(s: &Screening, components: &[&str], style: &Style, short: bool) -> String {
+fn findings(
+    s: &Screening,
+    components: &[&str],
+    larder: &Larder,
+    style: &Style,
+    short: bool,
+) -> String {
     let mut out = format!(
         "\n{}: {}\n",
         style.heading("GLUTEN"),
@@ -337,6 +349,26 @@ fn findings(s: &Screening, components: &[&str], style: &Style, short: bool) -> S
             } else {
                 "ingredients are"
             }
+        ));
+    }
+    let mut milled: Vec<&str> = s
+        .findings
+        .iter()
+        .filter(|f| f.verdict == Gluten::Free && !f.labelled)
+        .filter_map(|f| f.food)
+        .map(|f| larder.food(f))
+        .filter(|f| matches!(f.ppm, larder::PpmBasis::Grain { .. }))
+        .map(|f| f.name.as_str())
+        .collect();
+    milled.sort_unstable();
+    milled.dedup();
+    if !milled.is_empty() {
+        out.push_str(&paragraph(
+            "",
+            &format!(
+                "Free by nature, but milled or packed beside wheat; buy labelled gluten-free: {}.",
+                milled.join(", ")
+            ),
         ));
     }
     for m in &s.method {
@@ -467,7 +499,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
         }
     }
     let names: Vec<&str> = r.components.iter().map(|c| c.name.as_str()).collect();
-    out.push_str(&findings(s, &names, style, true));
+    out.push_str(&findings(s, &names, larder, style, true));
     out.push_str(&doubts(formula_doubts(&r.formula), style));
     out.push_str(&paragraph("\n", "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing.").replace("\n\n", "\n"));
     out
