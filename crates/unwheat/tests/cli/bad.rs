@@ -150,6 +150,20 @@ fn one_very_long_line_is_read_in_time() {
     }
 }
 
+/// The same among other lines, where it is also shown.
+#[test]
+fn one_long_word_is_shown_in_time() {
+    for piece in ["½", "1/2", "flour", "é"] {
+        let word = piece.repeat(8_000 / piece.len());
+        let text = format!("Cake\n\n250 g flour\n{word}\n100 g butter\n");
+        let start = Instant::now();
+        let ran = with_input(&["read"], text.as_bytes());
+        assert_eq!(ran.code, 0, "{piece}: {}", ran.err);
+        let took = start.elapsed();
+        assert!(took < Duration::from_secs(5), "{piece:?} took {took:?}");
+    }
+}
+
 #[test]
 fn a_path_that_cannot_be_read() {
     let said = unwheat(&["weigh", "no/such/file.txt"]).refused();
