@@ -280,6 +280,12 @@ fn what_a_time_is_for() {
         ("For 10 minutes, knead the dough.", "10 min knead"),
         ("Cool in the tin for 5 minutes.", "5 min cool"),
         (
+            "Bake 5 minutes at 425°F, then reduce to 350°F and bake 15 more.",
+            "5 min bake; oven 218.3; oven 176.7; 15 min bake",
+        ),
+        ("Bake 12 more.", "bake"),
+        ("Bake 5 minutes, then turn 3 more tins.", "5 min bake"),
+        (
             "Bake for 15 minutes, then lower to 180°C for another 20 minutes.",
             "15 min bake; oven 180; 20 min bake",
         ),

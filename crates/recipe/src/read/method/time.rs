@@ -81,6 +81,25 @@ impl Scan<'_> {
         Some(((low, likely, high), unit, k))
     }
 
+    /// 'bake 5 minutes at 220 °C, then reduce to 180 °C and bake 15 more': minutes too.
+    fn some_more(&self, i: usize) -> Option<((f64, f64, f64), usize)> {
+        let n = self.number(i)?;
+        let more = ["more", "longer"]
+            .iter()
+            .any(|w| self.word(n.next).eq_ignore_ascii_case(w));
+        let after = n.next + 1;
+        let ends = self.stops(after)
+            || matches!(self.sign(after), Some(',' | ';' | ')'))
+            || after >= self.t.len()
+            || self.tag(after) == Tag::Until;
+        let baked = self.facts.iter().any(|f| {
+            matches!(f.kind, FactKind::Duration { value, doing: Some(Activity::Bake) } if value.high().as_minutes() < 120.0)
+        });
+        let again = self.last == Some(Activity::Bake);
+        (more && ends && baked && again && n.first >= 1.0 && n.last <= 120.0)
+            .then_some(((n.first, n.likely, n.last), after))
+    }
+
     /// Behind ', or up to', 'to', '–' between two times.
     pub(super) fn range_between(&self, i: usize) -> Option<usize> {
         let up = self.sign(i) == Some('(') && self.tag(i + 1) == Tag::Up;
@@ -110,7 +129,10 @@ impl Scan<'_> {
         let ((mut low, mut likely, mut high), mut end) = if overnight {
             (NIGHT, i + 1)
         } else {
-            let (value, _, end) = self.stretch(i)?;
+            let (value, end) = self
+                .stretch(i)
+                .map(|(value, _, end)| (value, end))
+                .or_else(|| self.some_more(i))?;
             (value, end)
         };
         if overnight && self.sign(end) == Some('(') {
