@@ -6,6 +6,7 @@
 //! ingredients it names; else the part of the step before.
 
 use crate::recipe::{Activity, Component, FactKind, Recipe, Step};
+use crate::weigh::is_preferment;
 use std::collections::{HashMap, HashSet};
 
 /// What kind of part a component is, by its name.
@@ -200,6 +201,8 @@ struct Known {
     foods: HashSet<String>,
     yeast: bool,
     flour: bool,
+    /// A poolish, a starter or the like, that goes into another.
+    preferment: bool,
 }
 
 impl Known {
@@ -221,6 +224,7 @@ impl Known {
                 .iter()
                 .any(|w| foods.contains(*w)),
             flour: foods.contains("flour"),
+            preferment: is_preferment(&component.name.to_lowercase()) || name == ["sponge"],
             name,
             part,
             foods,
@@ -337,6 +341,18 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     let object = sentences.iter().find_map(|s| object(s, parts));
     let does = |list: &[Activity]| list.iter().any(|a| does(step, *a));
     let yeast = parts.yeast;
+    // A preferment is not kneaded or baked, and what is mixed with it is the dough.
+    if let Some(c) = object.filter(|c| known[*c].preferment)
+        && let Some(dough) = yeast.filter(|d| *d != c)
+        && (does(&[
+            Activity::Knead,
+            Activity::KnockBack,
+            Activity::Windowpane,
+            Activity::Bake,
+        ]) || sentences.iter().any(|s| mixed_in(s, &known[c])))
+    {
+        return dough;
+    }
     // A kneaded or risen part is the one with the yeast, whatever else the step names.
     if let Some(c) = object.filter(|c| known[*c].yeast) {
         return c;
@@ -373,12 +389,25 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     foods.unwrap_or(now)
 }
 
+/// 'Mix the poolish with everything else', 'add the water to the starter'.
+fn mixed_in(sentence: &[String], part: &Known) -> bool {
+    (0..sentence.len()).any(|i| {
+        let n = part.named(sentence, i);
+        let next = sentence.get(i + n).map_or("", String::as_str);
+        let before = sentence[..i].iter().rev().find(|w| !any(w, ARTICLES));
+        n > 0
+            && (any(next, &["with", "into", "in", "to"])
+                || before.is_some_and(|w| any(w, &["to", "add", "with", "into"])))
+    })
+}
+
 /// The yeast dough: a sponge or starter that goes into it stands before it.
 fn yeast_dough(known: &[Known]) -> Option<usize> {
     let yeasted = |k: &Known| k.yeast && k.part != Part::Glaze && k.part != Part::Topping;
     known
         .iter()
-        .position(|k| yeasted(k) && k.part == Part::Dough && k.name != ["sponge"])
+        .position(|k| yeasted(k) && k.part == Part::Dough && !k.preferment)
+        .or_else(|| known.iter().rposition(|k| yeasted(k) && !k.preferment))
         .or_else(|| known.iter().rposition(yeasted))
 }
 
@@ -629,6 +658,20 @@ mod tests {
             3. Let rise for 1 hour.\n\
             4. Bake for 35 minutes at 220 °C.\n";
         assert_eq!(parts(text), ["sponge", "dough", "dough", "dough"]);
+    }
+
+    #[test]
+    fn a_poolish_is_not_kneaded() {
+        let text = "White Loaf\n\nPoolish\n150 g bread flour\n150 g water\n0.4 g instant yeast\n\n\
+            Final dough\nall of the poolish\n350 g bread flour\n170 g water\n4 g instant yeast\n\nMethod\n\
+            1. Mix the poolish and leave covered for 12 to 16 hours.\n\
+            2. Mix the poolish with everything else.\n\
+            3. Bulk ferment for 90 minutes.\n\
+            4. Bake at 190 °C for 35 minutes.\n";
+        assert_eq!(
+            parts(text),
+            ["poolish", "final dough", "final dough", "final dough"]
+        );
     }
 
     #[test]
