@@ -2,18 +2,22 @@
 
 mod facts;
 mod oven;
-pub(super) use oven::{of_bake, settings};
+pub(super) mod rest;
 mod say;
+pub(super) mod shape;
 #[cfg(test)]
 mod tests;
 
 use crate::Line;
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
 use crate::rework::style::{Style, StyleRange};
-use facts::{doing, into_balls, longer, longest, rises_in, spread};
-use quantity::{Spread, Time};
-pub(crate) use say::minutes;
-use say::{all_minutes, degrees};
+use crate::weigh::is_preferment;
+pub(super) use facts::longer;
+use facts::{doing, into_balls, longest, rises_in};
+pub(super) use oven::{Stage, settings, stages};
+pub(super) use say::all_minutes;
+use say::minutes;
+use say::{joined, stage_allowed, stage_stated};
 
 /// A note for the method.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,10 +37,32 @@ const PRACTICE: &str = "common practice, no source";
 const NIGHT: f64 = 300.0;
 /// Water boils at 100 °C at the sea; nothing wet is asked to come nearer than 1.5 °C.
 const HOTTEST: f64 = 98.5;
+/// So many minutes above 5 °C are the limit for what holds egg or milk.
+const COUNTS: f64 = 120.0;
+const EGG_OR_MILK: &str = "with egg or milk in it keep it at 5 °C or below and no longer than 24 hours; time above 5 °C counts towards a limit of 2 hours (your local rules come first)";
 /// Liquid for yeast, °C at most.
 const YEAST_LIQUID: f64 = 45.0;
 /// A rework that weighs this much more than the original wants a larger pan.
 const GROWN: f64 = 1.15;
+/// Words of ingredients that raise.
+const YEASTS: &[&str] = &["yeast", "starter", "sourdough", "levain", "leaven"];
+const SODAS: &[&str] = &[
+    "bicarbonate",
+    "bicarb",
+    "baking soda",
+    "carbonate of soda",
+    "bread soda",
+];
+const POWDERS: &[&str] = &[
+    "baking powder",
+    "self-raising",
+    "self raising",
+    "self-rising",
+    "self rising",
+    "s.r. flour",
+    "s/r flour",
+    "sr flour",
+];
 
 /// What the notes of one component are made from.
 pub(crate) struct About<'a> {
@@ -77,18 +103,23 @@ pub(crate) fn notes(about: &About) -> Vec<MethodNote> {
         ovens: oven::settings(about.recipe),
         boiling: false,
     };
+    if notes.preferment() {
+        return notes.list;
+    }
     notes.before_mixing();
     notes.rises();
     for (i, step) in about.steps.iter().enumerate() {
         notes.handling(step);
+        notes.shaping(step);
         notes.rolling(step);
         notes.bake(step);
         notes.stated_core(step);
         notes.yeast_liquid(i, step);
     }
+    notes.rest(true);
     notes.list.sort_by_key(|n| n.step.unwrap_or(0));
     notes.bench_lines();
-    notes.rest();
+    notes.rest(false);
     notes.end();
     notes.grown();
     notes.list
@@ -140,8 +171,49 @@ impl<'a> Notes<'a> {
 
     /// A yeast dough with yeast in it: a flatbread may have none.
     fn yeasted(&self) -> bool {
-        self.about.style.is_yeast_dough()
-            && self.names(&["yeast", "starter", "sourdough", "levain", "leaven"])
+        self.about.style.is_yeast_dough() && self.names(YEASTS)
+    }
+
+    /// The notes of a poolish, a starter or the like: it is only mixed and kept.
+    fn preferment(&mut self) -> bool {
+        let about = self.about;
+        let part = about.recipe.components.get(about.component);
+        if !part.is_some_and(|c| is_preferment(&c.name.to_lowercase())) {
+            return false;
+        }
+        if about.psyllium {
+            self.say(None, "hydrate the psyllium", PRACTICE, gel(""));
+        }
+        for (i, step) in about.steps.iter().enumerate() {
+            let n = step.number;
+            let kept = [Activity::Rest, Activity::Rise, Activity::Chill]
+                .iter()
+                .filter_map(|a| Some((*a, longest(step, *a)?)))
+                .max_by(|(_, a), (_, b)| a.high().as_minutes().total_cmp(&b.high().as_minutes()));
+            if let Some((what, time)) = kept {
+                let verb = match what {
+                    Activity::Chill => "chills it",
+                    Activity::Rise => "lets it rise",
+                    _ => "lets it stand",
+                };
+                let cold = if about.holds_egg_or_milk && time.high().as_minutes() > COUNTS {
+                    format!("; {EGG_OR_MILK}")
+                } else {
+                    String::new()
+                };
+                self.say(
+                    Some(n),
+                    "keep the ferment",
+                    PRACTICE,
+                    format!(
+                        "Step {n} {verb} for {}: keep that. It is ready when it is full of bubbles and smells ripe; it grows less than one of wheat{cold}.",
+                        minutes(time)
+                    ),
+                );
+            }
+            self.yeast_liquid(i, step);
+        }
+        true
     }
 
     fn before_mixing(&mut self) {
@@ -153,14 +225,7 @@ impl<'a> Notes<'a> {
             } else {
                 ""
             };
-            self.say(
-                None,
-                "hydrate the psyllium",
-                PRACTICE,
-                format!(
-                    "Before anything else: whisk the psyllium into the liquid{less} and let it gel, 1–3 minutes for powder, 5–15 for whole husk."
-                ),
-            );
+            self.say(None, "hydrate the psyllium", PRACTICE, gel(less));
         }
         if hold {
             self.say(
@@ -192,7 +257,7 @@ impl<'a> Notes<'a> {
             night.get_or_insert(step.number);
             let verb = if cold.is_some() { "chills" } else { "rises" };
             let keep = if about.holds_egg_or_milk {
-                "with egg or milk in it keep it at 5 °C or below and no longer than 24 hours; time above 5 °C counts towards a limit of 2 hours (your local rules come first)"
+                EGG_OR_MILK
             } else {
                 "keep it at 3–5 °C for 8–18 hours"
             };
@@ -201,7 +266,7 @@ impl<'a> Notes<'a> {
                 "cold overnight",
                 PRACTICE,
                 format!(
-                    "Step {} {verb} for {}: {keep}. Half to seven tenths of the yeast is enough. Go by how far it has grown, not by the clock.",
+                    "Step {} {verb} for {}: {keep}. The yeast given here is for a warm rise; for the cold night take half to seven tenths of it. Go by how far it has grown, not by the clock.",
                     step.number,
                     minutes(time)
                 ),
@@ -260,13 +325,18 @@ impl<'a> Notes<'a> {
             let how = time.map_or("kneads".to_owned(), |t| {
                 format!("kneads for {}", minutes(t))
             });
+            let instead = if self.yeasted() {
+                "there is no gluten to develop. Mix with a paddle or spoon for 3–5 minutes, until even."
+            } else if self.names(SODAS) || self.names(POWDERS) {
+                "bring it together and stop as soon as it is even; there is no gluten to develop, and the gas of soda or powder is lost by working."
+            } else {
+                "bring it together and stop as soon as it is even; there is no gluten to develop."
+            };
             self.say(
                 Some(n),
                 "no kneading",
                 PRACTICE,
-                format!(
-                    "Step {n} {how}: there is no gluten to develop. Mix with a paddle or spoon for 3–5 minutes, until even."
-                ),
+                format!("Step {n} {how}: {instead}"),
             );
         }
         if doing(step, Activity::Windowpane).is_some() {
@@ -421,36 +491,11 @@ impl<'a> Notes<'a> {
 
     fn bake(&mut self, step: &Step) {
         let n = step.number;
-        let bakes: Vec<(Spread<Time>, Option<oven::Setting>)> = step
-            .facts
-            .iter()
-            .filter_map(|f| match &f.kind {
-                FactKind::Duration {
-                    value,
-                    doing: Some(Activity::Bake),
-                } => Some((*value, oven::of_bake(&self.ovens, step, f))),
-                _ => None,
-            })
-            .collect();
-        // Bakes in the same oven stand in one note.
-        let mut at = 0;
-        let mut parts = Vec::new();
-        while let Some((_, setting)) = bakes.get(at) {
-            let run = bakes[at..].iter().take_while(|(_, s)| s == setting).count();
-            let times: Vec<Spread<Time>> = bakes[at..at + run].iter().map(|(t, _)| *t).collect();
-            parts.push((times, *setting));
-            at += run;
-        }
-        if parts.is_empty() {
+        let stages = oven::stages(&self.ovens, [step]);
+        if stages.is_empty() {
             return;
         }
-        let from = |(times, setting): &(Vec<Spread<Time>>, Option<oven::Setting>)| {
-            let about = setting.filter(|s| s.rough).map_or("", |_| "about ");
-            let oven = setting.map_or(String::new(), |s| format!(" at {about}{}", degrees(s, 0.0)));
-            format!("{}{oven}", all_minutes(times))
-        };
-        let stated: Vec<String> = parts.iter().map(from).collect();
-        let stated = stated.join(", then ");
+        let stated = joined(&stages, stage_stated);
         if self.style() == "roux_sauce" {
             self.say(
                 Some(n),
@@ -465,15 +510,6 @@ impl<'a> Notes<'a> {
         if !self.about.style.is_baked() {
             return;
         }
-        let to = |(times, setting): &(Vec<Spread<Time>>, Option<oven::Setting>)| {
-            let times: Vec<Spread<Time>> = times.iter().map(|t| longer(*t)).collect();
-            let about = setting.filter(|s| s.rough).map_or("", |_| "about ");
-            let oven = setting.map_or(String::new(), |s| {
-                format!(" at {about}{} to {}", degrees(s, 10.0), degrees(s, 0.0))
-            });
-            format!("{}{oven}", all_minutes(&times))
-        };
-        let allowed: Vec<String> = parts.iter().map(to).collect();
         let decides = if self.by_colour() && self.holds_another(n) {
             "colour and crispness decide, and what is in it being set"
         } else if self.by_colour() {
@@ -487,7 +523,7 @@ impl<'a> Notes<'a> {
             PRACTICE,
             format!(
                 "Step {n} bakes for {stated}: allow {}, 10–25 % longer. The time is a guess; {decides}.",
-                allowed.join(", then ")
+                joined(&stages, stage_allowed)
             ),
         );
     }
@@ -575,65 +611,26 @@ impl<'a> Notes<'a> {
         }
     }
 
-    fn rest(&mut self) {
-        let Some(r) = self
-            .about
-            .style
-            .range("rest_min")
-            .filter(|r| r.value.high().get() > 0.0 && r.value.likely().get() > 0.0)
-        else {
+    /// The rest: with its step where a stated one stays, else among the notes about the whole.
+    fn rest(&mut self, kept: bool) {
+        let about = self.about;
+        let Some(rest) = rest::of(about.recipe, about.component, about.steps, about.style) else {
             return;
         };
-        let dough = self.steps_say(&["dough", "into a round"]) && !self.steps_say(&["batter"]);
-        let what = if dough { "dough" } else { "batter" };
-        let quick = matches!(
-            self.style(),
-            "muffin_quick_bread" | "butter_cake" | "pancake_crepe" | "pizza_flatbread"
-        ) && !self.yeasted();
-        let soda = self.names(&[
-            "bicarbonate",
-            "baking soda",
-            "carbonate of soda",
-            "bread soda",
-        ]) && !self.names(&[
-            "baking powder",
-            "self-raising",
-            "self raising",
-            "self-rising",
-        ]);
-        if quick && soda {
-            self.say(
-                None,
-                "rest",
-                PRACTICE,
-                format!(
-                    "Rest the {what} 10 minutes at most: soda gives off its gas as soon as it is wet."
-                ),
-            );
+        if rest.kept != kept {
             return;
         }
-        let when = match r.unit.trim_start_matches("min").trim() {
-            "" => "Rest after mixing".to_owned(),
-            "batter" => format!("Rest the {what}"),
-            "at 4 C between folds" => "Rest at 4 °C between folds".to_owned(),
-            "cool to <60 C before egg" => "Let it cool below 60 °C before the egg".to_owned(),
-            other => format!("Rest {other}"),
-        };
-        let time = r.value;
-        self.say(
-            None,
-            "rest",
-            &r.cited(),
-            format!(
-                "{when}: {}, usually {}. It takes the grit away and lets the binder drink.",
-                minutes(spread(
-                    time.low().get(),
-                    time.likely().get(),
-                    time.high().get()
-                )),
-                minutes(Spread::exact(Time::minutes(time.likely().get())))
-            ),
-        );
+        let firm = self.yeasted()
+            || matches!(
+                self.style(),
+                "pie_pastry" | "rolled_cookie" | "drop_cookie" | "pasta"
+            );
+        let said = self.steps_say(&["dough", "into a round"]) && !self.steps_say(&["batter"]);
+        let what = if firm || said { "dough" } else { "batter" };
+        if let Some(text) = rest.note(what) {
+            let step = rest.stated.filter(|_| kept).map(|(n, ..)| n);
+            self.say(step, "rest", &rest.source, text);
+        }
     }
 
     /// How to know that it is risen, done, cool.
@@ -684,8 +681,11 @@ impl<'a> Notes<'a> {
             return;
         }
         let more = (after / before - 1.0) * 100.0;
-        let panned = self.about.style.is_baked() && !self.by_colour();
-        let then = if panned {
+        let free = matches!(self.style(), "pizza_flatbread" | "choux");
+        let panned = self.about.style.is_baked() && !self.by_colour() && !free;
+        let then = if free {
+            "the pieces grow heavier, or there is one more of them"
+        } else if panned {
             "use a larger pan, or fill the pan no more than half to two thirds"
         } else {
             "expect more of it"
@@ -697,4 +697,10 @@ impl<'a> Notes<'a> {
             format!("Makes {more:.0} % more than the original: {then}."),
         );
     }
+}
+
+fn gel(less: &str) -> String {
+    format!(
+        "Before anything else: whisk the psyllium into the liquid{less} and let it gel, 1–3 minutes for powder, 5–15 for whole husk."
+    )
 }

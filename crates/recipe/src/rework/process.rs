@@ -2,19 +2,30 @@
 //! which step is the method notes' part.
 
 use super::engine::Work;
-use super::method::{of_bake, settings};
+use super::method::shape::{Hands, hands};
+use super::method::{Stage, all_minutes, longer, rest, settings, stages};
 use super::style::{Style, StyleRange};
 use crate::recipe::{Activity, Fact, FactKind, Heat};
+use crate::weigh::is_preferment;
 use quantity::{OvenSetting, Spread, Temperature, Time};
 
 const PRACTICE: &str = "common practice, no source";
+/// A dough wetter than this, in percent of its flour, does not roll into balls.
+const WET: f64 = 90.0;
+/// More stages than this are batches, not one bake.
+const STAGES: usize = 4;
 
 impl Work<'_> {
     /// Adds the changes of rest, rises, oven and core temperature.
     pub(super) fn process(&mut self, style: Style) {
+        // A poolish or a starter is mixed and kept, no more.
+        if is_preferment(&self.weighed.name.to_lowercase()) {
+            return;
+        }
         self.rest(style);
         if style.is_yeast_dough() {
             self.rises(style);
+            self.balls();
         }
         if style.is_baked() {
             self.oven();
@@ -26,45 +37,32 @@ impl Work<'_> {
         self.steps.iter().flat_map(|s| &s.facts)
     }
 
-    fn lasting(&self, what: Activity) -> Vec<Spread<Time>> {
-        self.facts()
-            .filter_map(|f| match &f.kind {
-                FactKind::Duration {
-                    value,
-                    doing: Some(a),
-                } if *a == what => Some(*value),
-                _ => None,
-            })
-            .collect()
-    }
-
     fn rest(&mut self, style: Style) {
-        let Some(r) = style
-            .range("rest_min")
-            .filter(|r| r.value.likely().get() > 0.0)
-        else {
+        let recipe = &self.formula.recipe;
+        let Some(rest) = rest::of(recipe, self.at, &self.steps, style) else {
             return;
         };
-        let stated = self.lasting(Activity::Rest);
-        let from = stated
-            .first()
-            .map_or("none stated".to_owned(), |t| minutes(*t));
-        let to = minutes(r.value.map(|v| v));
-        let likely = minutes(Spread::exact(Time::minutes(r.value.likely().get())));
-        let when = r.unit.trim_start_matches("min").trim();
-        let when = if when.is_empty() {
-            "after mixing"
-        } else {
-            when
-        };
-        self.change(
-            "rest",
-            from,
-            format!("{likely} {when}"),
-            Some(to),
-            "the binder drinks and the grit goes while it rests",
-            &r.cited(),
-        );
+        let (from, to, range) = rest.change();
+        self.change("rest", from, to, range, rest.why, &rest.source);
+    }
+
+    /// Balls of a dough too wet to roll.
+    fn balls(&mut self) {
+        let wet = self.balance().hydration.map_or(0.0, |h| h.likely().get());
+        let asked = self
+            .steps
+            .iter()
+            .any(|s| hands(&s.text).contains(&Hands::Balls));
+        if asked && wet > WET {
+            self.change(
+                "shaping",
+                "balls".to_owned(),
+                "scooped with oiled hands, smoothed with wet ones".to_owned(),
+                None,
+                &format!("at {wet:.0} % hydration the dough is too soft to roll into balls"),
+                PRACTICE,
+            );
+        }
     }
 
     fn rises(&mut self, style: Style) {
@@ -121,44 +119,40 @@ impl Work<'_> {
 
     fn oven(&mut self) {
         let settings = settings(&self.formula.recipe);
-        let mut found: Option<(Option<Temperature>, Spread<Time>)> = None;
-        for step in &self.steps {
-            for fact in &step.facts {
-                let FactKind::Duration {
-                    value,
-                    doing: Some(Activity::Bake),
-                } = &fact.kind
-                else {
-                    continue;
-                };
-                let longer = found
-                    .as_ref()
-                    .is_none_or(|(_, t)| value.likely().as_minutes() > t.likely().as_minutes());
-                if longer {
-                    let heat = of_bake(&settings, step, fact).map(|s| s.temperature);
-                    found = Some((heat, *value));
-                }
-            }
+        let mut all = stages(&settings, self.steps.iter().copied());
+        if all.len() > STAGES {
+            let longest = |s: &Stage| s.times.iter().map(|t| t.likely().as_minutes()).sum::<f64>();
+            all.sort_by(|a, b| longest(b).total_cmp(&longest(a)));
+            all.truncate(1);
         }
-        let Some((heat, time)) = found else { return };
+        if all.is_empty() {
+            return;
+        }
         let dial = |t: Temperature| format!("{} °C", OvenSetting(t).dial_celsius());
-        let (from, to) = match heat {
-            Some(t) => (
-                format!("{}, {}", dial(t), minutes(time)),
-                format!("{} to {}, ", dial(t - Temperature::celsius(10.0)), dial(t)),
-            ),
-            None => (minutes(time), String::new()),
-        };
-        let longer = |t: Time, by: f64| Time::minutes((t.as_minutes() * by).round());
-        let span = Spread::new(
-            longer(time.low(), 1.1),
-            longer(time.likely(), 1.175),
-            longer(time.high(), 1.25),
-        );
+        let from: Vec<String> = all
+            .iter()
+            .map(|s| {
+                let times = all_minutes(&s.times);
+                s.oven.map_or(times.clone(), |o| {
+                    format!("{}, {times}", dial(o.temperature))
+                })
+            })
+            .collect();
+        let to: Vec<String> = all
+            .iter()
+            .map(|s| {
+                let times: Vec<Spread<Time>> = s.times.iter().map(|t| longer(*t)).collect();
+                let times = all_minutes(&times);
+                s.oven.map_or(times.clone(), |o| {
+                    let cooler = o.temperature - Temperature::celsius(10.0);
+                    format!("{} to {}, {times}", dial(cooler), dial(o.temperature))
+                })
+            })
+            .collect();
         self.change(
             "oven",
-            from,
-            format!("{to}{}", minutes(span)),
+            from.join(", then "),
+            to.join(", then "),
             Some("0 to −10 °C, 10–25 % longer".to_owned()),
             "starch sets late and the crumb holds more water; doneness decides, not the clock",
             PRACTICE,
@@ -208,8 +202,4 @@ fn whole(r: &StyleRange) -> String {
     } else {
         format!("{l:.0}–{h:.0}")
     }
-}
-
-fn minutes(t: Spread<Time>) -> String {
-    super::method::minutes(t)
 }

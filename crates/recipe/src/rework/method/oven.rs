@@ -1,7 +1,7 @@
 //! The oven, setting by setting through the whole method, and the one each bake stands in.
 
-use crate::recipe::{Fact, FactKind, Heat, Recipe, Step};
-use quantity::Temperature;
+use crate::recipe::{Activity, Fact, FactKind, Heat, Recipe, Step};
+use quantity::{Spread, Temperature, Time};
 
 /// An oven setting of the method.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -95,11 +95,7 @@ pub(in crate::rework) fn settings(recipe: &Recipe) -> Vec<Setting> {
 }
 
 /// The setting a bake of a step stands in: the one said with it, else the last before it.
-pub(in crate::rework) fn of_bake(
-    settings: &[Setting],
-    step: &Step,
-    bake: &Fact,
-) -> Option<Setting> {
+fn of_bake(settings: &[Setting], step: &Step, bake: &Fact) -> Option<Setting> {
     const ANOTHER: &[&str] = &[
         "then", "lower", "reduce", "turn", "raise", "increase", "drop", "before", "until", "down",
         "up", "remove", "take",
@@ -119,4 +115,41 @@ pub(in crate::rework) fn of_bake(
     let before = settings.partition_point(|s| (s.step, s.start) < (step.number, bake.span.start));
     with.or_else(|| settings.get(before.checked_sub(1)?))
         .copied()
+}
+
+/// Times that follow one another in the same oven.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::rework) struct Stage {
+    /// Each time.
+    pub times: Vec<Spread<Time>>,
+    /// The oven, where one is set.
+    pub oven: Option<Setting>,
+}
+
+/// The stages of the bake through some steps: bakes in the same oven are one.
+pub(in crate::rework) fn stages<'s>(
+    settings: &[Setting],
+    steps: impl IntoIterator<Item = &'s Step>,
+) -> Vec<Stage> {
+    let mut out: Vec<Stage> = Vec::new();
+    for step in steps {
+        for fact in &step.facts {
+            let FactKind::Duration {
+                value,
+                doing: Some(Activity::Bake),
+            } = &fact.kind
+            else {
+                continue;
+            };
+            let oven = of_bake(settings, step, fact);
+            match out.last_mut() {
+                Some(last) if last.oven == oven => last.times.push(*value),
+                _ => out.push(Stage {
+                    times: vec![*value],
+                    oven,
+                }),
+            }
+        }
+    }
+    out
 }

@@ -1,11 +1,12 @@
 //! Times and oven settings in words.
 
-use super::oven::Setting;
+use super::facts::longer;
+use super::oven::{Setting, Stage};
 use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
-/// Minutes as people say them: `10 minutes`, `1–2 hours`, `83–90 minutes`,
+/// Times as people say them: `10 seconds`, `10 minutes`, `1–2 hours`, `83–90 minutes`,
 /// `2 hours 25 to 3 hours`, `15 minutes to 12 hours`.
-pub(crate) fn minutes(t: Spread<Time>) -> String {
+pub(super) fn minutes(t: Spread<Time>) -> String {
     let tidy = |m: f64| {
         if m > 20.0 {
             m.round()
@@ -13,6 +14,18 @@ pub(crate) fn minutes(t: Spread<Time>) -> String {
             (m * 4.0).round() / 4.0
         }
     };
+    if t.high().as_minutes() < 0.99 {
+        let seconds = |m: f64| (m * 60.0).round();
+        let (low, high) = (
+            seconds(t.low().as_minutes()),
+            seconds(t.high().as_minutes()),
+        );
+        return if low == high {
+            format!("{low} seconds")
+        } else {
+            format!("{low}–{high} seconds")
+        };
+    }
     let (low, high) = (tidy(t.low().as_minutes()), tidy(t.high().as_minutes()));
     let halves = |m: f64| m >= 60.0 && m % 30.0 == 0.0;
     if halves(low) && halves(high) {
@@ -69,7 +82,7 @@ fn one(m: f64) -> String {
 }
 
 /// Times that follow one another: `15 minutes`, `15 minutes and 10 minutes`.
-pub(super) fn all_minutes(times: &[Spread<Time>]) -> String {
+pub(in crate::rework) fn all_minutes(times: &[Spread<Time>]) -> String {
     let each: Vec<String> = times.iter().map(|t| minutes(*t)).collect();
     match each.split_last() {
         Some((last, first)) if !first.is_empty() => {
@@ -96,4 +109,36 @@ pub(super) fn degrees(s: Setting, cooler: f64) -> String {
         out.push_str(&number);
     }
     out
+}
+
+/// Stages one after another.
+pub(super) fn joined(stages: &[Stage], word: fn(&Stage) -> String) -> String {
+    let each: Vec<String> = stages.iter().map(word).collect();
+    each.join(", then ")
+}
+
+fn about(oven: Setting) -> &'static str {
+    if oven.rough { "about " } else { "" }
+}
+
+/// `15 minutes at 220 °C / 430 °F`.
+pub(super) fn stage_stated(stage: &Stage) -> String {
+    let oven = stage.oven.map_or(String::new(), |s| {
+        format!(" at {}{}", about(s), degrees(s, 0.0))
+    });
+    format!("{}{oven}", all_minutes(&stage.times))
+}
+
+/// `17–19 minutes at 210 °C / 410 °F to 220 °C / 430 °F`.
+pub(super) fn stage_allowed(stage: &Stage) -> String {
+    let times: Vec<Spread<Time>> = stage.times.iter().map(|t| longer(*t)).collect();
+    let oven = stage.oven.map_or(String::new(), |s| {
+        format!(
+            " at {}{} to {}",
+            about(s),
+            degrees(s, 10.0),
+            degrees(s, 0.0)
+        )
+    });
+    format!("{}{oven}", all_minutes(&times))
 }

@@ -3,7 +3,7 @@
 use super::*;
 use crate::rework::{Options, rework};
 use larder::Larder;
-use quantity::Locale;
+use quantity::{Locale, Spread, Time};
 
 /// The notes of each component, by name.
 fn reworked(text: &str) -> Vec<(String, Vec<MethodNote>)> {
@@ -120,7 +120,7 @@ fn rises_and_cold_hours() {
             ),
             &[
                 "Step 1 chills for 8–12 hours: with egg or milk in it keep it at 5 °C or below and no longer than 24 hours",
-                "Half to seven tenths of the yeast",
+                "The yeast given here is for a warm rise; for the cold night take half to seven tenths of it",
                 "Step 2 lets it rise again: keep this rise, after shaping, and leave out the warm one of step 1",
                 "Step 2 waits for 2.0 times the volume",
             ],
@@ -225,6 +225,205 @@ fn a_soda_dough_rests_briefly() {
         &["Rest the dough 10 minutes at most"],
         &["Rest batter", "kneads"],
     )]);
+    let kneaded = soda.replace("without kneading", "knead no more than 10 seconds");
+    check(&[
+        (
+            &kneaded,
+            &[
+                "Step 1 kneads for 10 seconds: bring it together and stop as soon as it is even; there is no gluten to develop, and the gas of soda or powder is lost by working.",
+            ],
+            &["paddle", "0.25"],
+        ),
+        (
+            &biscuits("1. Knead lightly.\n2. Bake for 12 minutes at 170 °C.\n"),
+            &[
+                "Step 1 kneads: bring it together and stop as soon as it is even; there is no gluten to develop.",
+            ],
+            &["paddle", "soda"],
+        ),
+    ]);
+}
+
+/// The change of one kind in the only component: from, to, rule.
+fn changed(text: &str, what: &str) -> Option<(String, String, String)> {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let reader = crate::read::Reader::new(&larder, Locale::Uk);
+    let recipe = crate::read::recipe(text, &reader).expect("reads");
+    let formula = crate::weigh::formula(recipe, &larder, Locale::Uk).expect("weighs");
+    let reworked = rework(formula, &larder, &Options::default());
+    let change = reworked.components[0]
+        .changes
+        .iter()
+        .find(|c| c.what == what)?;
+    Some((change.from.clone(), change.to.clone(), change.rule.clone()))
+}
+
+fn cake(raised: &str, method: &str) -> String {
+    format!(
+        "Seed Cake\n\n200 g plain flour\n150 g butter\n150 g caster sugar\n3 eggs\n50 ml milk\n{raised}\n\nMethod\n{method}"
+    )
+}
+
+/// The change and the note name the same rest.
+#[test]
+fn one_rest_for_the_change_and_the_note() {
+    let bake =
+        "1. Mix.\n2. Bake for 35 minutes at 180 °C. Leave to rest in the tin for 10 minutes.\n";
+    let soda = cake("1 tsp bicarbonate of soda\n1 tsp baking powder", bake);
+    let powder = cake("2 tsp baking powder", bake);
+    let chilled = biscuits("1. Mix. Chill for 30 minutes.\n2. Bake for 12 minutes at 170 °C.\n");
+    let short = biscuits("1. Mix. Chill for 10 minutes.\n2. Bake for 12 minutes at 170 °C.\n");
+    let unrolled = buns("1. Mix and let rise for 1 hour.\n2. Bake for 20 minutes at 190 °C.\n");
+    let rolled = buns("1. Mix.\n2. Roll out the dough.\n3. Bake for 20 minutes at 190 °C.\n");
+    let night = bread("1. Mix and chill overnight.\n2. Bake for 35 minutes at 220 °C.\n");
+    let choux = "Choux Puffs\n\n125 ml water\n125 ml milk\n110 g butter\n140 g plain flour\n4 large eggs\n\nMethod\n1. Boil the water, milk and butter. Beat in the flour. Cool slightly, then beat in the eggs.\n2. Bake at 200 °C for 25 minutes.\n";
+    for (text, from, to, note) in [
+        (
+            &soda,
+            "none stated",
+            "10 minutes at most, after mixing",
+            Some("Rest the batter 10 minutes at most"),
+        ),
+        (
+            &powder,
+            "none stated",
+            "20 minutes, after mixing",
+            Some("with single-acting powder 10 minutes at most"),
+        ),
+        (
+            &chilled,
+            "30 minutes",
+            "30 minutes, as it was",
+            Some("Step 1 chills it for 30 minutes: keep that"),
+        ),
+        (
+            &short,
+            "10 minutes",
+            "1 hour, chilled",
+            Some("Step 1 chills it for 10 minutes: give it 30 minutes to 24 hours"),
+        ),
+        (
+            &unrolled,
+            "none stated",
+            "30 minutes, after mixing",
+            Some("Rest the dough after mixing"),
+        ),
+        (
+            &rolled,
+            "none stated",
+            "30 minutes, before rolling out",
+            Some("Rest before rolling out"),
+        ),
+        (&night, "8–12 hours", "8–12 hours, as it was", None),
+        (
+            &choux.to_owned(),
+            "none stated",
+            "10 minutes, to cool below 60 °C before the egg goes in",
+            Some("the paste would set the egg"),
+        ),
+    ] {
+        let (f, t, rule) = changed(text, "rest").expect("a rest");
+        assert_eq!((f.as_str(), t.as_str()), (from, to), "{text}");
+        let notes = all(text);
+        match note {
+            Some(note) => assert!(notes.contains(note), "{note}\n{notes}"),
+            None => assert!(!notes.contains("Rest "), "{notes}"),
+        }
+        assert_eq!(
+            rule.contains("set the egg"),
+            text.starts_with("Choux"),
+            "{rule}"
+        );
+    }
+}
+
+#[test]
+fn both_stages_of_the_oven() {
+    let muffins = "Lemon Muffins\n\n250 g plain flour\n2 tsp baking powder\n115 g butter\n150 g sugar\n2 eggs\n180 g yogurt\n\nMethod\n1. Mix.\n2. Fill to the top; bake 5 minutes at 425°F, then reduce to 350°F and bake 15 more.\n";
+    check(&[(
+        muffins,
+        &[
+            "Step 2 bakes for 5 minutes at 220 °C / 425 °F, then 15 minutes at 175 °C / 350 °F: allow 5.5–6.5 minutes at 210 °C",
+        ],
+        &[],
+    )]);
+    let (from, to, _) = changed(muffins, "oven").expect("an oven");
+    assert_eq!(from, "220 °C, 5 minutes, then 175 °C, 15 minutes");
+    assert!(
+        to.contains("then 165 °C to 175 °C, 16.5–19 minutes"),
+        "{to}"
+    );
+}
+
+#[test]
+fn a_preferment_is_mixed_and_kept() {
+    let loaf = "White Loaf\n\nPoolish\n150 g bread flour\n150 g water\n0.4 g instant yeast\n\nFinal dough\nall of the poolish\n350 g bread flour\n170 g water\n9 g salt\n4 g instant yeast\n\nMethod\n1. Mix the poolish and leave covered at room temperature for 12 to 16 hours.\n2. Mix the poolish with everything else. Knead 8 minutes until smooth.\n3. Bulk ferment 90 minutes, with one stretch and fold after 45 minutes.\n4. Shape tightly into a log. Proof for 1 hour.\n5. Bake at 375 F for 35 minutes.\n";
+    check(&[(
+        loaf,
+        &[
+            "poolish| Step 1 lets it stand for 12–16 hours: keep that",
+            "final dough| Step 2 kneads for 8 minutes",
+            "final dough| Step 3 stretches and folds: there is no gluten to stretch",
+            "final dough| Step 4 lets it rise again",
+            "final dough| Step 5 bakes",
+        ],
+        &[
+            "poolish| Step 2",
+            "poolish| Hold back",
+            "poolish| Rest",
+            "poolish| One rise",
+            "poolish| Done",
+            "poolish| Out of",
+        ],
+    )]);
+    for what in [
+        "rest",
+        "rises",
+        "end of the rise",
+        "oven",
+        "core temperature",
+    ] {
+        assert_eq!(changed(loaf, what), None, "{what}");
+    }
+}
+
+#[test]
+fn hands_on_a_dough() {
+    use super::shape::{Hands, hands};
+    for (text, want) in [
+        (
+            "Divide into four balls. Stretch by hand to 11 inches.",
+            vec![Hands::Balls, Hands::Stretches],
+        ),
+        ("Give it a stretch-and-fold.", vec![Hands::Folds]),
+        ("Do a coil fold every hour", vec![Hands::Folds]),
+        ("Do not stretch it.", vec![]),
+        ("Knead until stretchy", vec![]),
+        ("Stretch cling film over the bowl", vec![]),
+        ("Roll into 12 balls", vec![Hands::Balls]),
+        ("Top with balls of cheese", vec![]),
+    ] {
+        assert_eq!(hands(text), want, "{text}");
+    }
+    let pizza = "Pizza Dough\n\n1 kg strong white flour\n650 ml water\n7 g instant yeast\n25 g salt\n\nMethod\n1. Knead for 12 minutes. Leave to rise for 2 hours.\n2. Divide into four balls. Stretch by hand to 11 inches.\n3. Bake at 250 °C for 8 minutes.\n";
+    check(&[
+        (
+            pizza,
+            &[
+                "Step 2 makes balls: where the dough is too soft to roll",
+                "Step 2 stretches the dough: it will not stretch",
+                "the pieces grow heavier",
+            ],
+            &["larger pan"],
+        ),
+        (
+            &biscuits("1. Divide into 20 balls.\n2. Bake for 12 minutes at 170 °C.\n"),
+            &[],
+            &["makes balls"],
+        ),
+    ]);
+    let (_, to, rule) = changed(pizza, "shaping").expect("too wet for balls");
+    assert!(to.contains("oiled hands") && rule.contains("% hydration"));
 }
 
 #[test]
@@ -319,6 +518,8 @@ fn times_in_words() {
         (83.0, 90.0, "83–90 minutes"),
         (45.0, 75.0, "45–75 minutes"),
         (30.0, 60.0, "30 minutes to 1 hour"),
+        (10.0 / 60.0, 10.0 / 60.0, "10 seconds"),
+        (0.5, 0.75, "30–45 seconds"),
         (15.0, 720.0, "15 minutes to 12 hours"),
         (480.0, 720.0, "8–12 hours"),
         (85.0, 145.0, "1 hour 25 to 2 hours 25"),

@@ -1,0 +1,206 @@
+//! The rest of a dough or batter: one answer, for the change and for the note.
+
+use super::facts::spread;
+use super::{NIGHT, PRACTICE, minutes};
+use crate::recipe::{Activity, FactKind, Recipe, Step};
+use crate::rework::style::Style;
+use crate::weigh::is_preferment;
+use quantity::{Spread, Time};
+
+/// Soda gives off its gas as soon as it is wet.
+const SODA: f64 = 10.0;
+/// Powder loses some of its gas while it stands, double-acting powder least.
+const POWDER: f64 = 30.0;
+
+/// The rest a component is to have.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::rework) struct Rest {
+    /// The longest rest before the oven that the recipe asks for: its step, what is done, how
+    /// long.
+    pub stated: Option<(usize, Activity, Spread<Time>)>,
+    /// Low, likely, high.
+    pub range: Spread<Time>,
+    /// `after mixing`, `chilled` …
+    pub when: &'static str,
+    /// Why.
+    pub why: &'static str,
+    /// Where the range comes from.
+    pub source: String,
+    /// What is stated is within the range, or is the night of a yeast dough.
+    pub kept: bool,
+    /// Soda raises it: the range has no low end.
+    pub soda: bool,
+    night: bool,
+    choux: bool,
+}
+
+/// The rest of a component, or `None` where its style has none or its own long ferment stays.
+pub(in crate::rework) fn of(
+    recipe: &Recipe,
+    component: usize,
+    steps: &[&Step],
+    style: Style,
+) -> Option<Rest> {
+    let part = recipe.components.get(component);
+    let r = style
+        .range("rest_min")
+        .filter(|r| r.value.high().get() > 0.0 && r.value.likely().get() > 0.0)?;
+    if part.is_some_and(|c| is_preferment(&c.name.to_lowercase())) {
+        return None;
+    }
+    let texts: Vec<String> = part.map_or_else(Vec::new, |c| {
+        c.lines.iter().map(|l| l.clean.to_lowercase()).collect()
+    });
+    let names = |words: &[&str]| texts.iter().any(|t| words.iter().any(|w| t.contains(w)));
+    let yeasted = style.is_yeast_dough() && names(super::YEASTS);
+    let quick = matches!(
+        style.key(),
+        "muffin_quick_bread" | "butter_cake" | "pancake_crepe" | "pizza_flatbread"
+    ) && !yeasted;
+    let soda = quick && names(super::SODAS);
+    let powder = quick && !soda && names(super::POWDERS);
+    let (low, likely, high) = (
+        r.value.low().get(),
+        r.value.likely().get(),
+        r.value.high().get(),
+    );
+    let (range, source) = if soda {
+        (spread(0.0, SODA, SODA), PRACTICE.to_owned())
+    } else if powder && high > POWDER {
+        (spread(low, likely.min(POWDER), POWDER), PRACTICE.to_owned())
+    } else {
+        (spread(low, likely, high), r.cited())
+    };
+    let stated = stated(steps);
+    let night = yeasted && stated.is_some_and(|(.., t)| t.high().as_minutes() >= NIGHT);
+    let within = stated.is_some_and(|(.., t)| {
+        t.low().as_minutes() >= range.low().as_minutes()
+            && t.high().as_minutes() <= range.high().as_minutes()
+    });
+    let does = |what: Activity| steps.iter().any(|s| super::facts::doing(s, what).is_some());
+    let choux = style.key() == "choux";
+    let when = match r.unit.trim_start_matches("min").trim() {
+        "chilled" => "chilled",
+        "wrapped" => "wrapped",
+        "at 4 C between folds" => "at 4 °C between folds",
+        "before shaping" if does(Activity::Shape) => "before shaping",
+        "before sheeting" if does(Activity::Roll) => "before rolling out",
+        _ if choux => "to cool below 60 °C before the egg goes in",
+        _ => "after mixing",
+    };
+    let why = if night {
+        "the binder drinks and the grit goes in those hours"
+    } else if soda {
+        "soda gives off its gas as soon as it is wet"
+    } else if choux {
+        "hotter than that, the paste would set the egg"
+    } else if powder {
+        "the binder drinks and the grit goes while it rests; this is for double-acting powder, with single-acting powder 10 minutes at most"
+    } else {
+        "the binder drinks and the grit goes while it rests"
+    };
+    Some(Rest {
+        stated,
+        range,
+        when,
+        why,
+        source,
+        kept: night || within,
+        soda,
+        night,
+        choux,
+    })
+}
+
+/// The longest rest or chill before the first bake.
+fn stated(steps: &[&Step]) -> Option<(usize, Activity, Spread<Time>)> {
+    let facts = steps
+        .iter()
+        .flat_map(|s| s.facts.iter().map(|f| (s.number, &f.kind)));
+    facts
+        .take_while(|(_, kind)| {
+            !matches!(
+                kind,
+                FactKind::Doing(Activity::Bake)
+                    | FactKind::Duration {
+                        doing: Some(Activity::Bake),
+                        ..
+                    }
+            )
+        })
+        .filter_map(|(n, kind)| match kind {
+            FactKind::Duration {
+                value,
+                doing: Some(a @ (Activity::Rest | Activity::Chill)),
+            } => Some((n, *a, *value)),
+            _ => None,
+        })
+        .max_by(|(.., a), (.., b)| a.high().as_minutes().total_cmp(&b.high().as_minutes()))
+}
+
+impl Rest {
+    /// The change: from, to, range.
+    pub(in crate::rework) fn change(&self) -> (String, String, Option<String>) {
+        let stated = self.stated.map(|(.., t)| minutes(t));
+        let likely = minutes(Spread::exact(self.range.likely()));
+        let to = match &stated {
+            Some(s) if self.kept => format!("{s}, as it was"),
+            _ if self.soda => format!("{likely} at most, {}", self.when),
+            _ => format!("{likely}, {}", self.when),
+        };
+        let range = if self.soda {
+            format!("0–{likely}")
+        } else {
+            minutes(self.range)
+        };
+        (
+            stated.unwrap_or_else(|| "none stated".to_owned()),
+            to,
+            (!self.night).then_some(range),
+        )
+    }
+
+    /// The note; the night of a yeast dough has one of its own.
+    pub(super) fn note(&self, what: &str) -> Option<String> {
+        if self.night {
+            return None;
+        }
+        let (range, likely) = (
+            minutes(self.range),
+            minutes(Spread::exact(self.range.likely())),
+        );
+        let why = if self.why.starts_with("the binder") {
+            self.why.replacen(
+                "the binder drinks and the grit goes while it rests",
+                "it takes the grit away and lets the binder drink",
+                1,
+            )
+        } else {
+            self.why.to_owned()
+        };
+        let lead = self.stated.map(|(n, a, t)| {
+            let verb = if a == Activity::Chill {
+                "chills"
+            } else {
+                "rests"
+            };
+            format!("Step {n} {verb} it for {}: ", minutes(t))
+        });
+        Some(match lead {
+            Some(lead) if self.kept => format!("{lead}keep that; {why}."),
+            _ if self.soda => format!("Rest the {what} {likely} at most: {why}."),
+            _ if self.choux => {
+                format!("Let the paste cool below 60 °C before the egg goes in, {range}: {why}.")
+            }
+            Some(lead) => format!("{lead}give it {range}, usually {likely}; {why}."),
+            None => {
+                let when = if self.when == "after mixing" {
+                    format!("the {what} after mixing")
+                } else {
+                    self.when.to_owned()
+                };
+                format!("Rest {when}: {range}, usually {likely}; {why}.")
+            }
+        })
+    }
+}
