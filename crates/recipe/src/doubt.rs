@@ -84,6 +84,8 @@ codes! {
     NoReplacement = "no_replacement",
     /// A temperature without a scale.
     TemperatureScale = "temperature_scale",
+    /// The words are of another country than the measures chosen.
+    LocaleUnsure = "locale_unsure",
 }
 
 /// A doubt, at the line it belongs to.

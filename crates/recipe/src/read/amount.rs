@@ -454,7 +454,7 @@ impl<'a> Walk<'a> {
                     return Some(amount);
                 }
             }
-            if !w.unit(&mut amount) {
+            if !w.unit(&mut amount) && !w.misspelt_unit(&mut amount) {
                 amount.bare = true;
             } else {
                 w.half_behind(&mut amount);
@@ -463,6 +463,20 @@ impl<'a> Walk<'a> {
             amount.backward = number.is_some_and(|n| n.backward);
             Some(amount)
         })
+    }
+
+    /// '2 cupps': a unit with a slip of the pen, directly behind a number. The line's doubts say
+    /// so.
+    fn misspelt_unit(&mut self, amount: &mut Amount) -> bool {
+        let Some(t) = self.peek().filter(|t| t.kind == Kind::Word) else {
+            return false;
+        };
+        let Some(u) = self.words.near_unit(self.str(t)) else {
+            return false;
+        };
+        amount.unit = u.unit;
+        self.at += 1;
+        true
     }
 
     /// 'a cup and a half'.

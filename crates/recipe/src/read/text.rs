@@ -1,6 +1,7 @@
 //! Reading pasted text: title, components, ingredient lines, method, notes.
 
 mod around;
+mod country;
 mod front;
 mod pasted;
 mod verbs;
@@ -159,7 +160,9 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
         }
         Pasted::new(reader).read(text)
     };
-    check(recipe, text)
+    let mut recipe = check(recipe, text)?;
+    recipe.doubts.extend(country::doubt(&recipe, reader.locale));
+    Ok(recipe)
 }
 
 /// Refuses what cannot be worked with.

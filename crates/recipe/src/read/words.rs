@@ -208,6 +208,67 @@ impl Words {
     }
 }
 
+impl Words {
+    /// The unit a word behind a number is a slip of the pen for: 'cupps', 'teasppon', 'grms'.
+    /// A letter doubled, left out or swapped with the next; another letter only in long words.
+    pub(crate) fn near_unit(&self, word: &str) -> Option<UnitWord> {
+        const MEANT: [&str; 18] = [
+            "cup",
+            "cups",
+            "tablespoon",
+            "tablespoons",
+            "teaspoon",
+            "teaspoons",
+            "tbsp",
+            "gram",
+            "grams",
+            "kilogram",
+            "kilograms",
+            "ounce",
+            "ounces",
+            "pound",
+            "pounds",
+            "pints",
+            "litres",
+            "millilitres",
+        ];
+        if !(3..=16).contains(&word.len()) || !word.is_ascii() || self.get(word).is_some() {
+            return None;
+        }
+        let lower = word.to_ascii_lowercase();
+        let meant = MEANT.iter().find(|m| is_slip(lower.as_bytes(), m))?;
+        match self.get(meant) {
+            Some(Word::Unit(u)) => Some(u),
+            _ => None,
+        }
+    }
+}
+
+fn is_slip(written: &[u8], meant: &str) -> bool {
+    let short = matches!(meant, "gram" | "grams");
+    let meant = meant.as_bytes();
+    if written.first() != meant.first() {
+        return false;
+    }
+    let same = written
+        .iter()
+        .zip(meant)
+        .take_while(|(a, b)| a == b)
+        .count();
+    let (w, m) = (&written[same..], &meant[same..]);
+    match (written.len() as isize) - (meant.len() as isize) {
+        // A letter too many: the one before again.
+        1 => w.first() == Some(&meant[same - 1]) && w[1..] == *m,
+        // One too few.
+        -1 => (meant.len() >= 6 || short) && w == &m[1..],
+        0 if w.len() >= 2 => {
+            let swapped = written.len() >= 4 && w[0] == m[1] && w[1] == m[0] && w[2..] == m[2..];
+            swapped || meant.len() >= 8 && w[1..] == m[1..]
+        }
+        _ => false,
+    }
+}
+
 /// Whether a unit word is a container whose size is on its label.
 pub(crate) fn is_container(unit: Option<Unit>) -> bool {
     matches!(unit, Some(Unit::Can | Unit::Packet))

@@ -1,6 +1,6 @@
 //! Tables that fit 80 columns: cells wrap between words, figures line up on the right.
 
-use unicode_width::UnicodeWidthStr;
+use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// The width everything is set to.
 pub const WIDTH: usize = 80;
@@ -25,22 +25,28 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
         .replace(" g ", "\u{a0}g ")
         .replace(" °C", "\u{a0}°C");
     for word in text.split([' ', '\n', '\t']).filter(|w| !w.is_empty()) {
-        let mut word = word.to_owned();
-        if !line.is_empty() && line.width() + 1 + word.width() > width {
+        let wide = word.width();
+        if !line.is_empty() && line.width() + 1 + wide > width {
             lines.push(std::mem::take(&mut line));
         }
-        while word.width() > width {
-            let mut cut = word.len();
-            while word[..cut].width() > width {
-                cut = word[..cut].char_indices().next_back().map_or(1, |(i, _)| i);
+        if wide > width {
+            // A word longer than the line is cut where the line is full.
+            let mut used = 0;
+            for c in word.chars() {
+                let w = c.width().unwrap_or(0);
+                if used + w > width {
+                    lines.push(std::mem::take(&mut line));
+                    used = 0;
+                }
+                line.push(c);
+                used += w;
             }
-            lines.push(word[..cut].to_owned());
-            word = word[cut..].to_owned();
+            continue;
         }
         if !line.is_empty() {
             line.push(' ');
         }
-        line.push_str(&word);
+        line.push_str(word);
     }
     if !line.is_empty() || lines.is_empty() {
         lines.push(line);

@@ -16,8 +16,7 @@ use Side::{Left, Right};
 fn title(recipe: &Recipe, style: &Style) -> String {
     let mut out = String::new();
     if let Some(t) = &recipe.title {
-        out.push_str(&style.heading(t));
-        out.push('\n');
+        out.push_str(&heading(t, style));
     }
     if let Some(m) = &recipe.makes {
         out.push_str(&super::plain(&m.text));
@@ -33,8 +32,14 @@ fn component_head(name: &str, style: &Style) -> String {
     if name.is_empty() {
         "\n".to_owned()
     } else {
-        format!("\n{}\n", style.heading(&name.to_uppercase()))
+        format!("\n{}", heading(&name.to_uppercase(), style))
     }
+}
+
+/// A heading, broken where it is wider than the page.
+fn heading(text: &str, style: &Style) -> String {
+    let lines = super::table::wrap(text, super::table::WIDTH);
+    lines.iter().map(|l| style.heading(l) + "\n").collect()
 }
 
 fn doubts<'a>(list: impl Iterator<Item = (String, &'a Doubt)>, style: &Style) -> String {
@@ -288,7 +293,7 @@ pub fn screening(
 ) -> String {
     let mut out = String::new();
     if let Some(t) = title {
-        out.push_str(&format!("{}\n", style.heading(t)));
+        out.push_str(&heading(t, style));
     }
     out.push_str(&findings(s, components, larder, style, false));
     out

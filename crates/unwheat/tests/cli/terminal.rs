@@ -61,7 +61,6 @@ fn every_line_fits_80_columns() {
 
 /// Names and headings of any width are broken or cut, not run over the edge.
 #[test]
-#[ignore = "open: titles and component headings of one word over 80 columns are not broken"]
 fn long_names_fit_too() {
     let long = "extraordinarily-long-unbroken-ingredient-name-of-a-hundred-letters-and-more-that-nobody-would-ever-type-but-somebody-pastes";
     let wide = "全粒粉の長い名前".repeat(12);

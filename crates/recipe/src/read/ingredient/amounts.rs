@@ -211,11 +211,11 @@ impl Reader<'_> {
             return;
         }
         // A block of butter by weight keeps its weight; '400g tin' is one tin.
+        let word = walk.peek().map_or(0..0, |t| t.start..t.end);
         walk.at += 1;
         if walk.sign(0) == Some('.') {
             walk.at += 1;
         }
-        let end = walk.behind();
         if counted {
             for a in amounts.iter_mut() {
                 if a.bare || a.unit == Some(Unit::Count) {
@@ -226,7 +226,6 @@ impl Reader<'_> {
                 }
             }
         } else {
-            let span = end - 1..end;
             for a in amounts.iter_mut().filter(|a| is_measured(a)) {
                 a.role = Role::Size;
             }
@@ -235,7 +234,7 @@ impl Reader<'_> {
                 high: 1.0,
                 unit: u.unit,
                 role: Role::Main,
-                span,
+                span: word,
                 ..amounts[0].clone()
             };
             amounts.insert(0, one);

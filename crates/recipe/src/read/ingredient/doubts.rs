@@ -125,6 +125,14 @@ impl Reader<'_> {
         doubts.push(doubt.at(m.span.clone()));
     }
 
+    /// The misspelt unit an amount's words end with, and the unit it is read as.
+    fn misspelt<'t>(&self, shown: &'t str) -> Option<(&'t str, &'static str)> {
+        let word = shown
+            .rsplit(|c: char| !c.is_alphabetic())
+            .find(|w| !w.is_empty())?;
+        Some((word, self.words.near_unit(word)?.unit?.code()))
+    }
+
     pub(super) fn amount_doubts(
         &self,
         text: &str,
@@ -153,6 +161,9 @@ impl Reader<'_> {
                     "'{shown}' is no amount that can be measured: write a number above 0 and below 100,000"
                 ),
             );
+        }
+        if let Some((word, meant)) = self.misspelt(shown) {
+            say(DoubtCode::NotRead, format!("'{word}' is read as {meant}"));
         }
         if a.backward {
             say(

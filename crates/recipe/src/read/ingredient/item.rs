@@ -6,7 +6,7 @@ use super::heading::COMPONENT_NOUNS;
 use super::list::{
     blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
 };
-use super::purpose::purpose_of;
+use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Line, Purpose, Reference, Role, Share};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, Match};
@@ -283,6 +283,12 @@ impl Reader<'_> {
                 amounts.iter().any(|a| a.role == Role::Main && !a.aside),
             )
         };
+        // 'egg yolk, for the glaze' is brushed on; 'icing sugar, for the glaze' is the glaze.
+        let glazes = purpose == Purpose::Formula
+            && !aside
+            && says_glaze(&lower)
+            && food.as_ref().is_some_and(|m| self.brushes(m.food));
+        let purpose = if glazes { Purpose::Brushing } else { purpose };
         Item {
             amounts,
             qualities: larder.names().qualities(words),

@@ -272,6 +272,9 @@ impl<'a> Reader<'a> {
                 break;
             }
         }
+        if line.items.len() > 1 {
+            self.share_wash(&mut line.items);
+        }
     }
 
     /// 'each of', 'each': the amount holds for every name that follows.

@@ -5,6 +5,7 @@ use super::super::lex::Kind;
 use super::super::words::Word;
 use super::Reader;
 use super::amounts::{one, starts_with_digit};
+use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Purpose, Role};
 use larder::{Certainty, Match};
 use quantity::Unit;
@@ -198,6 +199,11 @@ impl Reader<'_> {
                     Some(Word::Plus) => {
                         walk.at += 1;
                         if let Some(a) = walk.amount(Role::Plus) {
+                            if is_measured(&a) && self.washes(walk, &a) {
+                                end = t.start;
+                                stop = at;
+                                break;
+                            }
                             self.take_inside(walk, a, amounts);
                             end = end.min(t.start);
                             continue;
@@ -298,8 +304,10 @@ impl Reader<'_> {
                 Kind::Sign('+') if depth <= 0 && at > first => {
                     walk.at += 1;
                     if let Some(a) = walk.amount(Role::Plus) {
-                        if a.loose.is_some() && self.follows_name(walk, &a) {
-                            // 'a splash of milk + handful of walnuts'
+                        let other = a.loose.is_some() || is_measured(&a) && self.washes(walk, &a);
+                        if other && self.follows_name(walk, &a) {
+                            // 'a splash of milk + handful of walnuts', '1 egg + 1 tbsp milk, for
+                            // the glaze'
                             end = t.start;
                             stop = at;
                             break;
@@ -321,6 +329,15 @@ impl Reader<'_> {
             blanks,
             shares_purpose,
         }
+    }
+
+    /// Whether the words behind an added amount say that it is part of a wash: '+ 1 tbsp milk, for
+    /// the glaze'.
+    fn washes(&self, walk: &Walk<'_>, amount: &Amount) -> bool {
+        let rest = walk.text.get(walk.behind().max(amount.span.end)..);
+        let lower = rest.unwrap_or_default().to_ascii_lowercase();
+        (says_glaze(&lower) || purpose_of(&lower, false) == Purpose::Brushing)
+            && self.follows_name(walk, amount)
     }
 
     /// Whether the amount behind 'or' is of another food: 'or 1½ cups (360 ml) milk'.

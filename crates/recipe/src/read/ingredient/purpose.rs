@@ -1,6 +1,8 @@
 //! What an ingredient is for.
 
-use crate::line::Purpose;
+use super::Reader;
+use crate::line::{Item, Purpose};
+use larder::FoodId;
 
 const DUSTING: [&str; 16] = [
     "for dusting",
@@ -133,4 +135,63 @@ pub(super) fn extra(lower: &str) -> Option<usize> {
     .iter()
     .filter_map(|w| lower.find(w))
     .min()
+}
+
+/// 'for the glaze': of egg or milk it is brushed on.
+pub(super) fn says_glaze(lower: &str) -> bool {
+    ["for the glaze", "for glaze", "for a glaze", "as a glaze"]
+        .iter()
+        .any(|w| lower.contains(w))
+}
+
+impl Reader<'_> {
+    fn is_one_of(&self, food: FoodId, keys: &[&str]) -> bool {
+        keys.contains(&self.larder.food(food).key.as_str())
+    }
+
+    /// Whether a food is what bakes are brushed with: egg, milk, cream.
+    pub(super) fn brushes(&self, food: FoodId) -> bool {
+        self.is_egg(food)
+            || self.is_one_of(
+                food,
+                &[
+                    "whole_milk",
+                    "semi_skimmed_milk",
+                    "low_fat_milk",
+                    "skim_milk",
+                    "plant_milk",
+                    "double_cream",
+                    "heavy_cream",
+                    "light_cream",
+                ],
+            )
+    }
+
+    fn is_egg(&self, food: FoodId) -> bool {
+        self.is_one_of(food, &["egg", "egg_yolk", "egg_white"])
+    }
+
+    /// '1 egg and 1 tbsp milk, to glaze': the words behind the last are for the whole wash.
+    pub(super) fn share_wash(&self, items: &mut [Item]) {
+        let food = |i: &Item| i.food.as_ref().map(|m| m.food);
+        let Some((last, before)) = items.split_last_mut() else {
+            return;
+        };
+        let may = |i: &Item| {
+            food(i).is_some_and(|f| {
+                self.brushes(f) || self.is_one_of(f, &["water", "table_salt", "white_sugar"])
+            })
+        };
+        let egg = before
+            .iter()
+            .chain([&*last])
+            .any(|i| food(i).is_some_and(|f| self.is_egg(f)));
+        if last.purpose == Purpose::Brushing && egg && may(last) {
+            for item in before.iter_mut().filter(|i| i.purpose == Purpose::Formula) {
+                if may(item) {
+                    item.purpose = Purpose::Brushing;
+                }
+            }
+        }
+    }
 }

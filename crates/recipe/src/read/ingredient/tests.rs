@@ -201,3 +201,61 @@ fn signs_of_any_script_are_read() {
         );
     }
 }
+
+#[test]
+fn a_wash_is_brushed_on() {
+    for text in [
+        "1 egg yolk + 1 tbsp milk, for the glaze",
+        "1 egg yolk plus 1 tbsp milk, to glaze",
+        "1 egg and 1 tbsp milk, to glaze",
+        "1 egg and a little milk, for the glaze",
+    ] {
+        let l = line(text);
+        assert_eq!(l.items.len(), 2, "{text}");
+        assert_eq!(foods(&l)[1], "whole_milk", "{text}");
+        assert!(
+            l.items.iter().all(|i| i.purpose == Purpose::Brushing),
+            "{text}"
+        );
+    }
+    let purpose = |t: &str| line(t).items[0].purpose;
+    assert_eq!(purpose("1 egg, beaten, for the glaze"), Purpose::Brushing);
+    assert_eq!(purpose("50 g icing sugar, for the glaze"), Purpose::Formula);
+    assert_eq!(purpose("3 eggs + 1 yolk"), Purpose::Formula);
+}
+
+#[test]
+fn one_packet_has_the_words_span() {
+    let text = "7 g sachet fast-action yeast";
+    let l = line(text);
+    let packet = &l.items[0].amounts[0];
+    assert_eq!(&text[packet.span.clone()], "sachet");
+    assert_eq!(packet.low, 1.0);
+}
+
+#[test]
+fn a_slip_in_a_unit_is_read_with_a_doubt() {
+    for (text, unit) in [
+        ("2 cupps flour", "cup"),
+        ("1 tablespon sugar", "tbsp"),
+        ("1/2 teasppon salt", "tsp"),
+        ("200 gramms flour", "g"),
+        ("3 tbps milk", "tbsp"),
+        ("8 onces flour", "oz"),
+    ] {
+        let l = line(text);
+        let amount = &l.items[0].amounts[0];
+        assert_eq!(amount.unit.map(quantity::Unit::code), Some(unit), "{text}");
+        let said = l.doubts.iter().any(|d| d.message.contains("is read as"));
+        assert!(l.doubts(DoubtCode::NotRead) && said, "{text}");
+        assert!(!l.doubts(DoubtCode::NamePartlyKnown), "{text}");
+    }
+    for text in [
+        "2 pinto beans",
+        "1 lite beer",
+        "2 cubes stock",
+        "200 grms flour",
+    ] {
+        assert!(!line(text).doubts(DoubtCode::NotRead), "{text}");
+    }
+}

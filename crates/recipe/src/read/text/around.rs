@@ -116,15 +116,68 @@ impl Pasted<'_, '_, '_> {
         if capitals(bare) {
             return !capitals(next.text);
         }
+        if !bare.starts_with(char::is_uppercase) {
+            return false;
+        }
+        // Right under a measured line only what no shop sells: 'Butter block'.
+        if !self.blank {
+            return self.has_ingredients() && !next.blank && is_part(bare);
+        }
         // In a list with a blank line between all lines, one more says nothing.
         let spaced = next.blank && self.after.is_none_or(|a| a.blank);
-        self.blank && !spaced && words >= 2 && bare.starts_with(char::is_uppercase)
+        // 'Pasta' alone could be bought: two measured lines behind it say that it is made.
+        let two = || {
+            let after = self.after.filter(|a| !a.blank);
+            after.is_some_and(|a| self.reader.begins_with_amount(a.text))
+        };
+        !spaced && (words >= 2 || is_part(bare) || is_made(bare) && two())
     }
+}
+
+/// The last word of a name, lower case.
+fn last_word(name: &str) -> String {
+    name.split_whitespace()
+        .next_back()
+        .unwrap_or_default()
+        .to_lowercase()
+}
+
+/// Whether a name is of a part of a recipe that is made for it and seldom bought.
+fn is_part(name: &str) -> bool {
+    const PARTS: [&str; 26] = [
+        "dough",
+        "block",
+        "poolish",
+        "biga",
+        "tangzhong",
+        "yudane",
+        "levain",
+        "preferment",
+        "soaker",
+        "roux",
+        "béchamel",
+        "bechamel",
+        "pâtissière",
+        "patissiere",
+        "frangipane",
+        "buttercream",
+        "frosting",
+        "glaze",
+        "filling",
+        "topping",
+        "crumble",
+        "batter",
+        "meatballs",
+        "ragù",
+        "ragu",
+        "marinade",
+    ];
+    PARTS.contains(&last_word(name).as_str())
 }
 
 /// Whether a name is of something made from other things, by its last word.
 fn is_made(name: &str) -> bool {
-    const MADE: [&str; 64] = [
+    const MADE: [&str; 74] = [
         "biscuit",
         "biscuits",
         "cookies",
@@ -189,8 +242,16 @@ fn is_made(name: &str) -> bool {
         "nougat",
         "fondant",
         "noodles",
+        "pasta",
+        "lasagne",
+        "salad",
+        "coleslaw",
+        "stew",
+        "casserole",
+        "curry",
+        "hummus",
+        "guacamole",
+        "stuffing",
     ];
-    name.split_whitespace()
-        .next_back()
-        .is_some_and(|w| MADE.iter().any(|m| w.eq_ignore_ascii_case(m)))
+    is_part(name) || MADE.contains(&last_word(name).as_str())
 }

@@ -172,6 +172,26 @@ pub(super) fn makes_within(note: &str) -> Option<Yield> {
         })
 }
 
+/// A yield in brackets at a title's end: 'Choux buns (about 20)', 'Rolls (makes 12)'.
+pub(super) fn makes_in_title(title: &str) -> Option<Yield> {
+    let (_, inner) = title.trim().strip_suffix(')')?.rsplit_once('(')?;
+    let inner = inner.trim();
+    let lower = inner.to_lowercase();
+    let about = lower
+        .strip_prefix("about ")
+        .or_else(|| lower.strip_prefix("approx. "))
+        .is_some_and(|n| n.chars().all(|c| c.is_ascii_digit()) && n.len() <= 3);
+    let count = count_in(inner)?;
+    (about || says_yield(inner)).then(|| Yield {
+        text: if about {
+            format!("Makes {lower}")
+        } else {
+            inner.to_owned()
+        },
+        count: Some(count),
+    })
+}
+
 /// 'Under the title: '12 buns', '2 loaves', '24 small biscuits'.
 pub(super) fn counted_yield(line: &str) -> Option<Yield> {
     const PIECES: [&str; 34] = [

@@ -6,7 +6,7 @@ use super::same_part;
 use super::verbs::{starts_with_pan, starts_with_verb};
 use super::{front, wrap};
 use crate::line::{Line, LineKind};
-use crate::recipe::Recipe;
+use crate::recipe::{FactKind, Recipe};
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Section {
@@ -47,6 +47,10 @@ pub(super) struct Pasted<'r, 'l, 't> {
     pub(super) after: Option<Raw<'t>>,
     /// The last step bore a number.
     pub(super) numbered: bool,
+    /// The number of the last step that bore one without a dot: '1 Heat the oven'.
+    pub(super) counted: usize,
+    /// The last step is whole: no line goes on with it.
+    pub(super) closed: bool,
 }
 
 pub(super) fn section_of(line: &str) -> Option<Section> {
@@ -82,6 +86,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             next: None,
             after: None,
             numbered: false,
+            counted: 0,
+            closed: false,
         }
     }
 
@@ -121,6 +127,11 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             && let Some((last, _)) = self.steps.last()
         {
             self.recipe.makes = front::makes_within(last);
+        }
+        if self.recipe.makes.is_none()
+            && let Some(title) = &self.recipe.title
+        {
+            self.recipe.makes = front::makes_in_title(title);
         }
         if let Some((_, heading)) = self.pending.take() {
             self.recipe.notes.push(heading);
@@ -169,6 +180,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             self.section = section;
             self.under = None;
             self.numbered = false;
+            self.counted = 0;
             return;
         }
         let trimmed = raw.trim();
@@ -206,7 +218,9 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
 
     fn in_method(&mut self, raw: &str, number: usize) {
         let trimmed = raw.trim();
-        let marker = list_number(trimmed).or_else(|| step_word(trimmed));
+        let marker = list_number(trimmed)
+            .or_else(|| step_word(trimmed))
+            .or_else(|| self.counted_step(trimmed));
         let body = marker.map_or(trimmed, |n| trimmed[n..].trim_start());
         if marker.is_none() {
             let mut line = self.reader.line(raw);
@@ -242,6 +256,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         }
         let continues = marker.is_none()
             && !self.blank
+            && !std::mem::take(&mut self.closed)
             && (self.numbered
                 || self
                     .steps
@@ -257,6 +272,9 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             ));
             self.numbered = marker.is_some();
         }
+        if marker.is_some() {
+            self.counted = bare_number(trimmed).map_or(self.counted, |(n, _)| n);
+        }
     }
 
     fn in_ingredients(&mut self, raw: &str, number: usize) {
@@ -268,7 +286,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 && line
                     .items
                     .iter()
-                    .any(|i| !i.amounts.is_empty() && i.food.is_some());
+                    .any(|i| !i.amounts.is_empty() && i.food.is_some())
+                && (self.reader.begins_with_amount(raw) || self.lists_amounts_last(&line));
             let part = trimmed.to_lowercase().starts_with("for the ");
             if !amount_first && !part && trimmed.chars().count() <= 120 {
                 let title =
@@ -289,6 +308,12 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 return;
             }
         }
+        if self.has_ingredients() && self.counted_step(trimmed).is_some() {
+            self.section = Section::Method;
+            self.take_pending_as_part();
+            self.in_method(raw, number);
+            return;
+        }
         let words = trimmed.split_whitespace().count();
         let verb = starts_with_verb(trimmed);
         let mut line = self.reader.line(raw);
@@ -308,6 +333,14 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 self.in_method(raw, number);
                 return;
             }
+        }
+        if sets_oven(trimmed) {
+            // 'Oven 425 deg F' above the list or the method is a step; the list goes on.
+            let body = front::unmarked(trimmed).trim_start_matches(['-', '•', ' ']);
+            self.steps.push((body.to_owned(), None));
+            self.numbered = false;
+            self.closed = true;
+            return;
         }
         match line.kind {
             LineKind::Heading => {
@@ -373,6 +406,46 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         }
     }
 
+    /// Bytes of a step's number without a dot ('1 Heat oven to 200C'), if it is the next one.
+    /// The words behind the first are an order; later ones only begin with a capital.
+    fn counted_step(&self, text: &str) -> Option<usize> {
+        let (number, body) = bare_number(text)?;
+        let words = body.split_whitespace().count();
+        let is = if self.counted > 0 && self.section == Section::Method {
+            number == self.counted + 1 && body.starts_with(char::is_uppercase)
+        } else {
+            let follows = |raw: Raw<'_>| {
+                bare_number(raw.text.trim())
+                    .is_some_and(|(n, b)| n == 2 && b.starts_with(char::is_uppercase))
+            };
+            let follows = self.next.is_none_or(follows) || self.after.is_some_and(follows);
+            let method = self.section == Section::Method;
+            number == 1
+                && self.counted == 0
+                && words >= 3
+                && body.starts_with(char::is_uppercase)
+                && (starts_with_verb(body) && (words >= 5 || follows) || method && follows)
+        };
+        is.then(|| text.len() - body.len())
+    }
+
+    /// Whether a first line whose amount stands behind the name ('Flour 500 g') begins a list of
+    /// such lines, or is all there is; 'Choux buns (about 20)' is a title.
+    fn lists_amounts_last(&self, line: &Line) -> bool {
+        const PARTS: [&str; 7] = [
+            "juice ", "zest ", "grated ", "finely ", "whites ", "yolks ", "optional",
+        ];
+        let lower = line.clean.trim().to_lowercase();
+        if PARTS.iter().any(|p| lower.starts_with(p)) {
+            return true;
+        }
+        let Some(next) = self.next else { return true };
+        let amounts = |l: &Line| l.items.iter().any(|i| !i.amounts.is_empty());
+        !next.blank
+            && !self.reader.begins_with_amount(next.text)
+            && amounts(&self.reader.line(next.text))
+    }
+
     fn last_line_open(&self) -> bool {
         self.open
             .and_then(|c| self.recipe.components[c].lines.last())
@@ -422,6 +495,47 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         };
         self.recipe.components[place].lines.push(line);
     }
+}
+
+/// A number of one or two digits before words, without a dot: the number and the words.
+fn bare_number(text: &str) -> Option<(usize, &str)> {
+    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+    if digits == 0 || digits > 2 {
+        return None;
+    }
+    let body = text[digits..].trim_start();
+    let spaced = body.len() + digits < text.len();
+    (spaced && body.starts_with(char::is_alphabetic))
+        .then(|| text[..digits].parse().ok())
+        .flatten()
+        .map(|n| (n, body))
+}
+
+/// 'Oven 425 deg F, Gas 7', 'Oven: 180C', 'Preheat oven to 350F': a line about the oven's heat.
+fn sets_oven(text: &str) -> bool {
+    const LEADS: [&str; 12] = [
+        "oven",
+        "preheat",
+        "pre-heat",
+        "heat the oven",
+        "heat oven",
+        "set the oven",
+        "set oven",
+        "bake at",
+        "baking temperature",
+        "cooking temperature",
+        "temperature",
+        "gas mark",
+    ];
+    let lower = text
+        .trim_start_matches(['-', '•', '*', '_', ' '])
+        .to_lowercase();
+    text.len() <= 120
+        && LEADS.iter().any(|l| lower.starts_with(l))
+        && step(1, text, None)
+            .facts
+            .iter()
+            .any(|f| matches!(f.kind, FactKind::Temperature { .. }))
 }
 
 /// 'Step 3:' before a step's words; bytes of it.

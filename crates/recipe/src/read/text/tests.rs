@@ -1,5 +1,6 @@
 use super::{Reader, count_in, recipe};
-use crate::recipe::Recipe;
+use crate::DoubtCode;
+use crate::recipe::{FactKind, Recipe};
 use larder::Larder;
 use quantity::Locale;
 use std::sync::OnceLock;
@@ -164,4 +165,99 @@ fn heads_of_any_script_are_read() {
     ] {
         let _ = read(text);
     }
+}
+
+#[test]
+fn made_things_alone_on_a_line_are_headings() {
+    let r = read(
+        "Lasagne\n\nPasta\n400g flour\n4 eggs\n\nBéchamel\n75g butter\n75g plain flour\n1 litre milk\n\nCrème pâtissière\n500 ml milk\n6 egg yolks\n",
+    );
+    assert_eq!(parts(&r), ["pasta", "béchamel", "crème pâtissière"]);
+    let r = read(
+        "Croissants\n\nDough\n500 g flour\n40 g butter\nButter block\n280 g cold butter\n\nPoolish\n100 g flour\n",
+    );
+    assert_eq!(parts(&r), ["dough", "butter block", "poolish"]);
+    // What a shop sells is a heading only before a list of its own.
+    for text in [
+        "Bake\n\n500 g mince\n\nPasta\n2 eggs\n\n100 g cheese\n",
+        "Bake\n\n500 g mince\nPasta\n2 eggs\n100 g cheese\n",
+        "Bake\n\n500 g mince\nPasta\nsalt\n",
+    ] {
+        assert_eq!(parts(&read(text)), [""], "{text}");
+    }
+}
+
+#[test]
+fn steps_numbered_without_a_dot_are_steps() {
+    let r = read(
+        "Crumble\n\n800g rhubarb\n2 ginger nut biscuits, crushed\n\n1 Heat oven to 200C.\n2 Toss the rhubarb with sugar.\n3 Using a knife, rub the butter into the flour.\n4 Eggs go in last.\n",
+    );
+    assert_eq!((lines(&r).len(), r.steps.len()), (2, 4), "{r:#?}");
+    assert_eq!(r.steps[0].text, "Heat oven to 200C.");
+    assert_eq!(r.steps[3].text, "Eggs go in last.");
+    let r = read("Bread\n\n200 g flour\n\nMethod\n1 Mix it all\nuntil smooth.\n2 Bake it\n");
+    assert_eq!(r.steps.len(), 2);
+    assert_eq!(r.steps[0].text, "Mix it all until smooth.");
+    // Amounts of food are none.
+    let r = read("Pie\n\n200 g flour\n1 Whisk\n2 Roast chickens\n1 cream cheese\n1 wrap, torn\n");
+    assert_eq!(r.steps.len(), 0);
+}
+
+#[test]
+fn a_title_can_hold_a_number() {
+    let r = read("Choux buns with pastry cream (about 20)\n\n125 ml water\n110 g butter\n");
+    assert_eq!(
+        r.title.as_deref(),
+        Some("Choux buns with pastry cream (about 20)")
+    );
+    assert_eq!(r.makes.and_then(|m| m.count), Some((20.0, 20.0)));
+    assert_eq!(r.components[0].lines.len(), 2);
+    for text in [
+        "500 g flour\n300 g water\n",
+        "Flour 500 g\nWater 300 g\n",
+        "juice of 1 lemon\n2 eggs\n",
+    ] {
+        let r = read(text);
+        assert_eq!((r.title, r.components[0].lines.len()), (None, 2), "{text}");
+    }
+}
+
+#[test]
+fn the_ovens_heat_above_the_method_is_a_step() {
+    let heat = |r: &Recipe| {
+        let facts = r.steps.iter().flat_map(|s| &s.facts);
+        facts
+            .filter(|f| matches!(f.kind, FactKind::Temperature { .. }))
+            .count()
+    };
+    let r = read(
+        "Scones\n\n8 oz flour\n2 oz marg\n\nOven 425 deg F, Gas 7\nRub fat into flour and salt. Bake 12 mins.\n",
+    );
+    assert_eq!((r.steps.len(), r.notes.len()), (2, 0), "{r:#?}");
+    assert!(heat(&r) > 0);
+    let r = read("Cake\n\nOven: 180C\n\n200 g flour\n2 eggs\n\nMethod\nMix. Bake 20 minutes.\n");
+    assert_eq!((r.steps.len(), heat(&r)), (2, 1));
+    assert_eq!(lines(&r).len(), 2);
+}
+
+#[test]
+fn british_words_with_american_measures_are_a_doubt() {
+    let unsure = |text: &str| {
+        let r = read(text);
+        let doubt = r
+            .doubts
+            .into_iter()
+            .find(|d| d.code == DoubtCode::LocaleUnsure);
+        doubt.map(|d| d.message)
+    };
+    let uk = unsure("Cake\n\n1 cup plain flour\n50 g caster sugar\n").expect("British");
+    assert!(uk.contains("--locale uk"), "{uk}");
+    let au = unsure("Cake\n\n2 tbsp thickened cream\n50 g caster sugar\n").expect("Australian");
+    assert!(au.contains("--locale au"), "{au}");
+    assert_eq!(unsure("Cake\n\n1 cup flour\n50 g caster sugar\n"), None);
+    assert_eq!(
+        unsure("Cake\n\n200 g plain flour\n50 g caster sugar\n"),
+        None
+    );
+    assert!(unsure("Pie\n\n1 pint milk\n4 fl oz cream\n\nBake at Gas 4.\n").is_some());
 }
