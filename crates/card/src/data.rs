@@ -137,7 +137,9 @@ pub(crate) fn follow(view: &View<'_>) -> String {
         None => "in its own book or on its own page".to_owned(),
     };
     let noted = view.parts.iter().any(|p| !p.notes.is_empty());
-    let differences = if noted {
+    let differences = if !view.screening.method.is_empty() {
+        "with the differences noted here and without the gluten that the gluten section names"
+    } else if noted {
         "with the differences noted here"
     } else {
         "no difference is noted here"

@@ -1,7 +1,7 @@
 //! A blend with the grams of this recipe.
 
 use crate::view::View;
-use larder::{FoodId, Function, Gluten};
+use larder::{FoodId, Gluten};
 use quantity::Mass;
 use recipe::household::{is_fine, scale_grams};
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine};
@@ -24,8 +24,6 @@ pub(crate) struct Mix {
     /// Components that use it.
     pub(crate) uses: Vec<String>,
     pub(crate) flours: Vec<Share>,
-    /// Binders weighed in beside it; they stand in the components' lists too.
-    pub(crate) binders: Vec<Share>,
     pub(crate) total: String,
 }
 
@@ -114,32 +112,11 @@ impl<'a> View<'a> {
                 )
             })
             .collect();
-        let mut binders: Vec<FoodId> = Vec::new();
-        for food in users
-            .iter()
-            .flat_map(|(_, c)| live(c))
-            .filter(|l| l.in_formula)
-            .filter_map(|l| l.food)
-        {
-            if self.larder.food(food).function() == Function::Binder && !binders.contains(&food) {
-                binders.push(food);
-            }
-        }
-        let total = |food: FoodId| -> Vec<f64> {
-            users
-                .iter()
-                .map(|(_, c)| grams(c, &|l| l.in_formula && l.food == Some(food)))
-                .collect()
-        };
         Some(Mix {
             name: blend.name,
             why: blend.why,
             uses: users.iter().map(|(at, _)| self.name(*at)).collect(),
             flours,
-            binders: binders
-                .into_iter()
-                .map(|f| row(f, None, total(f)))
-                .collect(),
             total: scale_grams(Mass::grams(of_flour.iter().sum()), false),
         })
     }

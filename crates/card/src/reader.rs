@@ -120,7 +120,6 @@ fn blend(mix: &Mix) -> Markup {
             }
         }
     };
-    let columns = if many { mix.uses.len() + 3 } else { 3 };
     let body = html! {
         table.list.decimals {
             thead { tr {
@@ -136,14 +135,6 @@ fn blend(mix: &Mix) -> Markup {
                     (cell(Some(&mix.total)))
                     td.measure { span.p { "100 %" } }
                     th scope="row" { "Together" }
-                }
-            }
-            @if !mix.binders.is_empty() {
-                tbody {
-                    tr { th.sub scope="rowgroup" colspan=(columns) {
-                        "Binder, the one listed above: weigh it once"
-                    } }
-                    @for s in &mix.binders { (share(s)) }
                 }
             }
         }
@@ -189,10 +180,12 @@ fn method(view: &View<'_>) -> Markup {
 fn gluten(view: &View<'_>) -> Markup {
     let (lead, sentence) = view.verdict();
     let (buy, read) = view.labels();
+    let milled = view.milled();
     let oats = view.screening.cautions.iter().find(|c| c.code == "oats");
     let body = html! {
         p { strong { (lead) } " " (sentence) }
         @if !buy.is_empty() { p { "Buy labelled gluten-free: " (buy.join(", ")) "." } }
+        @if !milled.is_empty() { p { "Free by nature, but milled or packed beside wheat; buy labelled gluten-free too: " (milled.join(", ")) "." } }
         @if !read.is_empty() { p { "Only the label can tell: " (read.join(", ")) "." } }
         @for step in &view.screening.method { p { (capital(step)) "." } }
         @if let Some(oats) = oats { p { strong { "Oats. " } (oats.text) } }

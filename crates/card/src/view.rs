@@ -337,6 +337,26 @@ impl<'a> View<'a> {
         (buy, read)
     }
 
+    /// Foods free by nature that are milled or packed beside wheat.
+    pub(crate) fn milled(&self) -> Vec<String> {
+        let mut out: Vec<String> = Vec::new();
+        for f in self
+            .screening
+            .findings
+            .iter()
+            .filter(|f| f.verdict == Gluten::Free)
+        {
+            let Some(food) = f.food.map(|x| self.larder.food(x)) else {
+                continue;
+            };
+            if matches!(food.ppm, larder::PpmBasis::Grain { .. }) && !out.contains(&food.name) {
+                out.push(food.name.clone());
+            }
+        }
+        out.sort_unstable();
+        out
+    }
+
     /// What contains gluten.
     pub(crate) fn gluten_lines(&self) -> Vec<String> {
         let found = self
@@ -376,6 +396,13 @@ impl<'a> View<'a> {
                 format!(
                     "This rework is not finished: {} must be replaced first.",
                     self.gluten_words()
+                ),
+            )
+        } else if !self.screening.method.is_empty() {
+            (
+                "Check the method and the labels.",
+                format!(
+                    "The source's method names gluten that no line here holds: leave it out or replace it; {kitchen}"
                 ),
             )
         } else if self.can_say {
