@@ -725,6 +725,16 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
             if line.kind != LineKind::Ingredient {
                 continue;
             }
+            if line.doubts(DoubtCode::ImpossibleNumber) {
+                // No weight comes of a number that cannot be: the line stays, unweighed.
+                items.extend(
+                    line.items
+                        .iter()
+                        .enumerate()
+                        .map(|(i, item)| blank(l, i, item)),
+                );
+                continue;
+            }
             for (i, item) in line.items.iter().enumerate() {
                 let mut found = Vec::new();
                 let mut weighed = weigh_item(l, i, item, &line.clean, larder, locale, &mut found);

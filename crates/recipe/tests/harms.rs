@@ -295,3 +295,15 @@ fn a_named_liquid_is_not_thrown_away() {
     let ratio = after.likely().get() / before.likely().get();
     assert!((0.895..=1.1).contains(&ratio), "{ratio}");
 }
+
+/// Found by fuzzing: a saved page's recipe, taken without the reader's own refusal, must not make
+/// a weight of '201/00 g'.
+#[test]
+fn an_impossible_number_stays_unweighed() {
+    let larder = larder();
+    let page = r#"<script type="application/ld+json">{"@type":"Recipe","name":"Tart","recipeIngredient":["201/00 g plain flour","100 g butter"]}</script>"#;
+    let read = recipe::read::page(page, &Reader::new(&larder, Locale::Us)).expect("a recipe");
+    let f = weigh::formula(read, &larder, Locale::Us).expect("a formula");
+    assert!(f.components[0].items[0].grams.is_none());
+    assert_eq!(f.components[0].unweighed, 1);
+}
