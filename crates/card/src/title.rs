@@ -3,15 +3,15 @@
 use crate::measure::capital;
 use crate::view::tidy;
 
-/// Our title. It never says gluten-free while something in it contains gluten.
-pub(crate) fn title(original: Option<&str>, contains: bool) -> String {
+/// Our title. It never says gluten-free while something stands against it.
+pub(crate) fn title(original: Option<&str>, against: Option<&str>) -> String {
     let title = original.map(tidy).filter(|t| !t.is_empty());
     let title = title.unwrap_or_else(|| "Untitled recipe".to_owned());
     let at = claims(&title);
-    match (contains, at) {
-        (false, Some(_)) => title,
-        (false, None) => format!("{title}, gluten-free"),
-        (true, _) => {
+    match (against, at) {
+        (None, Some(_)) => title,
+        (None, None) => format!("{title}, gluten-free"),
+        (Some(against), _) => {
             let mut plain = title;
             while let Some((from, to)) = claims(&plain) {
                 plain.replace_range(from..to, " ");
@@ -23,7 +23,7 @@ pub(crate) fn title(original: Option<&str>, contains: bool) -> String {
             } else {
                 capital(plain)
             };
-            format!("{plain} (rework in progress: still contains gluten)")
+            format!("{plain} ({against})")
         }
     }
 }
@@ -49,12 +49,12 @@ mod tests {
 
     #[test]
     fn titles_claim_only_what_they_may() {
-        assert_eq!(title(Some("Oat rolls"), false), "Oat rolls, gluten-free");
-        assert_eq!(title(Some("Gluten-Free rolls"), false), "Gluten-Free rolls");
+        assert_eq!(title(Some("Oat rolls"), None), "Oat rolls, gluten-free");
+        assert_eq!(title(Some("Gluten-Free rolls"), None), "Gluten-Free rolls");
         for given in ["Rolls, gluten-free", "Gluten free rolls", "Rolls"] {
-            let got = title(Some(given), true);
-            assert_eq!(got, "Rolls (rework in progress: still contains gluten)");
+            let got = title(Some(given), Some("still contains gluten"));
+            assert_eq!(got, "Rolls (still contains gluten)");
         }
-        assert_eq!(title(None, false), "Untitled recipe, gluten-free");
+        assert_eq!(title(None, None), "Untitled recipe, gluten-free");
     }
 }

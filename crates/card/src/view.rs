@@ -92,14 +92,25 @@ impl<'a> View<'a> {
         };
         let contains = screening.verdict == Gluten::Contains || gluten(Gluten::Contains);
         let unsure = live().any(|l| l.food.is_none() && l.component.is_none());
-        let can_say =
-            screening.can_say_gluten_free && !contains && !gluten(Gluten::Check) && !unsure;
+        let silent = screening.method.is_empty();
+        let can_say = silent
+            && screening.can_say_gluten_free
+            && !contains
+            && !gluten(Gluten::Check)
+            && !unsure;
         let mut view = Self {
             rework,
             screening,
             larder,
             options,
-            title: crate::title::title(rework.formula.recipe.title.as_deref(), contains),
+            title: crate::title::title(
+                rework.formula.recipe.title.as_deref(),
+                match (contains, silent) {
+                    (true, _) => Some("rework in progress: still contains gluten"),
+                    (false, false) => Some("rework: its source’s method names gluten"),
+                    (false, true) => None,
+                },
+            ),
             makes: makes(rework),
             contains,
             can_say,
@@ -402,7 +413,7 @@ impl<'a> View<'a> {
             (
                 "Check the method and the labels.",
                 format!(
-                    "The source's method names gluten that no line here holds: leave it out or replace it; {kitchen}"
+                    "The source’s method names gluten that no line here holds: leave it out or replace it; {kitchen}"
                 ),
             )
         } else if self.can_say {

@@ -457,3 +457,80 @@ Method
         assert!(row(same).matches(name).count() == 2, "{rows:?}");
     }
 }
+
+#[test]
+fn gluten_in_the_method_alone_is_not_passed_over() {
+    let text = MERINGUE.replace(
+        "2. Bake",
+        "2. Strew semolina over the tray and set the drops on it.\n3. Bake",
+    );
+    let m = made(&text);
+    assert!(!m.screening.method.is_empty(), "the screen saw it");
+    let (page, data) = (page(&m), data(&m));
+    let first = seen(&page);
+    let (first, _) = first.split_once("Developer’s sheet").expect("two sheets");
+    for needed in [
+        "Check the method and the labels.",
+        "semolina",
+        "without the gluten that the gluten section names",
+        "its source’s method names gluten",
+    ] {
+        assert!(first.contains(needed), "missing: {needed}\n{first}");
+    }
+    for wrong in [
+        "ingredients that hold no gluten",
+        "uses no gluten",
+        "gluten-free\n",
+    ] {
+        assert!(!first.contains(wrong), "{wrong}");
+    }
+    assert!(data.get("suitableForDiet").is_none());
+    let name = data["name"].as_str().expect("a name");
+    assert!(!name.contains("gluten-free"), "{name}");
+
+    // A screening that let it pass clears nothing either.
+    let mut lax = m.screening.clone();
+    lax.can_say_gluten_free = true;
+    let lax = json_ld(&m.rework, &lax, larder(), &options());
+    assert!(lax.get("suitableForDiet").is_none());
+}
+
+#[test]
+fn what_is_milled_beside_wheat_is_on_the_shopping_line() {
+    let m = made(SQUARES);
+    let text = seen(&page(&m));
+    let at = text
+        .find("milled or packed beside wheat")
+        .expect("the line");
+    let line = &text[at..at + text[at..].find('.').expect("its end")];
+    for food in ["rice flour", "tapioca starch", "psyllium", "starch"] {
+        assert!(line.contains(food), "{food}: {line}");
+    }
+    for sure in ["sugar", "butter", "milk"] {
+        assert!(!line.contains(sure), "{sure}: {line}");
+    }
+}
+
+/// A binder is weighed once: it stands in its component's list, not under the blend too.
+#[test]
+fn a_binder_is_listed_once() {
+    let m = made(SQUARES);
+    let text = seen(&page(&m));
+    let (first, _) = text.split_once("Developer’s sheet").expect("two sheets");
+    let (lists, rest) = first.split_once("Go by the grams").expect("the measures");
+    assert_eq!(lists.matches("psyllium husk powder").count(), 1, "{lists}");
+    assert_eq!(
+        first
+            .matches("Step numbers are those of the source")
+            .count(),
+        1
+    );
+    assert!(rest.contains("Method"));
+}
+
+#[test]
+fn the_developers_sheet_prints_on_pages_of_its_own() {
+    let page = page(&made(SQUARES));
+    assert!(page.contains("<article class=\"sheet developer\">"));
+    assert!(page.contains(".developer { margin-top: 0; break-before: page;"));
+}
