@@ -254,9 +254,10 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         if let Some((_, heading)) = self.pending.take() {
             self.recipe.notes.push(heading);
         }
+        let closed = std::mem::take(&mut self.closed);
         let continues = marker.is_none()
             && !self.blank
-            && !std::mem::take(&mut self.closed)
+            && !closed
             && (self.numbered
                 || self
                     .steps

@@ -235,6 +235,10 @@ fn the_ovens_heat_above_the_method_is_a_step() {
     );
     assert_eq!((r.steps.len(), r.notes.len()), (2, 0), "{r:#?}");
     assert!(heat(&r) > 0);
+    let r = read(
+        "Scones\n\n8 oz flour\n2 eggs\n\nOven 220C\n\nRub the fat into the flour with\nyour fingers.\n",
+    );
+    assert_eq!(r.steps.len(), 2, "{r:#?}");
     let r = read("Cake\n\nOven: 180C\n\n200 g flour\n2 eggs\n\nMethod\nMix. Bake 20 minutes.\n");
     assert_eq!((r.steps.len(), heat(&r)), (2, 1));
     assert_eq!(lines(&r).len(), 2);
