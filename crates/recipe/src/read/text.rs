@@ -18,6 +18,10 @@ use std::fmt;
 
 /// Bytes a recipe may have; far above any recipe, far below a book.
 pub const MOST_BYTES: usize = 1_000_000;
+/// Ingredient lines a recipe may have.
+pub const MOST_LINES: usize = 2_000;
+/// Steps a recipe may have.
+pub const MOST_STEPS: usize = 5_000;
 /// Bytes a saved page may have.
 pub const MOST_PAGE_BYTES: usize = 20_000_000;
 
@@ -45,6 +49,15 @@ pub enum ReadError {
         /// Bytes found.
         bytes: usize,
         /// Bytes allowed.
+        most: usize,
+    },
+    /// More ingredient lines or steps than a recipe has: a book, perhaps.
+    TooLong {
+        /// Line where the limit is passed, from 1; 0 inside a data block.
+        line: usize,
+        /// `ingredient lines` or `steps`.
+        what: &'static str,
+        /// How many there may be.
         most: usize,
     },
     /// No line reads as an ingredient.
@@ -76,6 +89,10 @@ impl fmt::Display for ReadError {
                 "line 1, column 1: {:.1} MB is more than a recipe can be (at most {:.0} MB)\n  cut out the one recipe and save it alone",
                 *bytes as f64 / 1e6,
                 *most as f64 / 1e6
+            ),
+            Self::TooLong { line, what, most } => write!(
+                f,
+                "line {line}, column 1: more than {most} {what} are no one recipe\n  cut out the one recipe and save it alone"
             ),
             Self::NoIngredients { lines } => write!(
                 f,
@@ -167,6 +184,21 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
 
 /// Refuses what cannot be worked with.
 fn check(recipe: Recipe, text: &str) -> Result<Recipe, ReadError> {
+    let lines = recipe.components.iter().flat_map(|c| &c.lines);
+    if let Some(line) = lines.clone().nth(MOST_LINES) {
+        return Err(ReadError::TooLong {
+            line: line.number,
+            what: "ingredient lines",
+            most: MOST_LINES,
+        });
+    }
+    if recipe.steps.len() > MOST_STEPS {
+        return Err(ReadError::TooLong {
+            line: lines.map(|l| l.number).max().unwrap_or(0) + 1,
+            what: "steps",
+            most: MOST_STEPS,
+        });
+    }
     for line in recipe.components.iter().flat_map(|c| &c.lines) {
         if let Some(doubt) = line
             .doubts

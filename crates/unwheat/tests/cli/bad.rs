@@ -203,3 +203,28 @@ fn what_breaks_off_is_answered() {
         }
     }
 }
+
+/// A whole book in one file is refused in time, by every command.
+#[test]
+fn a_book_is_refused_in_time() {
+    let inputs = [
+        format!("Book\n\n{}", "A:\n1 g butter\n".repeat(8_000)),
+        format!("Book\n\n{}", "flour\n".repeat(20_000)),
+        format!(
+            "Book\n\n1 cup flour\n\nMethod\n{}",
+            "1. Mix well.\n".repeat(10_000)
+        ),
+    ];
+    for text in &inputs {
+        for command in ["weigh", "screen", "rework"] {
+            let start = Instant::now();
+            let said = with_input(&[command], text.as_bytes()).refused();
+            assert!(
+                names_a_place(&said) && said.contains("one recipe"),
+                "{said}"
+            );
+            let took = start.elapsed();
+            assert!(took < Duration::from_secs(60), "{command} took {took:?}");
+        }
+    }
+}

@@ -5,13 +5,13 @@ use super::markup::{self, pieces};
 use crate::line::{Line, LineKind};
 use crate::read::Reader;
 use crate::read::ingredient::component_name;
+use crate::read::text::MOST_LINES;
 use crate::{Doubt, DoubtCode, Recipe};
 use serde_json::{Map, Value};
 
 /// Where the list may stand.
 pub(super) const KEYS: [&str; 3] = ["recipeIngredient", "ingredients", "supply"];
 /// Most lines read.
-const MOST_LINES: usize = 2000;
 /// Most entries looked at, lists among them.
 const MOST_ENTRIES: usize = 5000;
 /// Deepest nesting of lists followed.
