@@ -9,10 +9,10 @@
 //! bash crates/recipe/benches/start-up.sh target/release/unwheat
 //! ```
 //!
-//! Middle figures of 2026-11-25, on one of two shared cores: 280,000 lines read a second and
-//! 257,000 read and weighed; a whole rework of the buns 0.8 ms, of which 0.17 ms is reading; the
-//! larder built in 4.0 ms; all columns of an SR28 row 1.2 µs; `rework` from start to its last
-//! output 12 ms.
+//! Middle figures of 2026-11-25, on one of two cores: 314,000 lines read a second and 292,000
+//! read and weighed; a whole rework of the buns 0.92 ms, of which 0.25 ms is reading; the larder
+//! built in 3.9 ms; all columns of an SR28 row 1.2 µs; `rework` from start to its last output
+//! 11 ms.
 
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
