@@ -46,7 +46,7 @@ impl Reader<'_> {
                         if shown.is_empty() {
                             "no ingredient is named: write what the amount is of".to_owned()
                         } else {
-                            format!("'{shown}' is not in the larder: it stays unweighed; check its label for gluten")
+                            format!("'{shown}' is not in the larder: only a stated weight is known of it; check its label for gluten")
                         },
                     )
                     .at(item.name.clone()),

@@ -11,7 +11,6 @@ use serde_json::{Map, Value};
 
 /// Where the list may stand.
 pub(super) const KEYS: [&str; 3] = ["recipeIngredient", "ingredients", "supply"];
-/// Most lines read.
 /// Most entries looked at, lists among them.
 const MOST_ENTRIES: usize = 5000;
 /// Deepest nesting of lists followed.
