@@ -8,9 +8,7 @@ mod report;
 mod table;
 
 // The very code that ships, so that what is measured here is what is used.
-#[path = "../../recipe/src/rework/hydration.rs"]
-#[allow(dead_code, reason = "only part of the shipped module is called here")]
-mod shipped;
+use recipe::rework::hydration as shipped;
 
 #[cfg(test)]
 mod tests;

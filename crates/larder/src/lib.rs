@@ -20,7 +20,7 @@ pub use food::{
 pub use names::{Certainty, FoodId, Match, Names, Qualities};
 pub use table::TableError;
 
-use quantity::{Hold, Locale, Mass, Quantity, Ratio, Spread, Unit, UnitKind};
+use quantity::{Hold, Locale, Mass, Quantity, Ratio, Spread, Unit};
 use std::collections::HashMap;
 use table::rows;
 
@@ -366,12 +366,6 @@ impl Larder {
         let g = one.grams.likely().as_grams();
         (g > 0.0).then(|| quantity::Volume::millilitres(grams.as_grams() / g))
     }
-}
-
-/// Whether a unit is measured by weight, volume or piece; here for callers that have a larder.
-#[must_use]
-pub fn is_piece(unit: Unit) -> bool {
-    unit.kind() == UnitKind::Piece
 }
 
 /// Bits of a list of locale keys; `None` where a word is no locale.

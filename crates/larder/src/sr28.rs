@@ -248,7 +248,10 @@ mod tests {
         }
         for r in &foods {
             let food = food(r[0].parse().expect("ndb")).expect("the food");
-            assert_eq!((food.group(), food.description()), (&r[1], &r[2]));
+            assert_eq!(
+                (food.group(), food.description(), food.common_name()),
+                (&r[1], &r[2], &r[3])
+            );
             assert_eq!(food.get(Nutrient::RefusePercent), r[4].parse::<f64>().ok());
             assert_eq!(
                 food.get(Nutrient::CarbohydrateKcalFactor),

@@ -113,11 +113,6 @@ impl Mass {
     pub fn ounces(ounces: f64) -> Self {
         Self::grams(ounces * (GRAMS_PER_POUND / 16.0))
     }
-    /// The number of avoirdupois ounces.
-    #[must_use]
-    pub fn as_ounces(self) -> f64 {
-        self.as_grams() / (GRAMS_PER_POUND / 16.0)
-    }
 }
 
 impl Length {
