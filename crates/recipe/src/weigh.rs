@@ -444,6 +444,19 @@ fn weigh_amount(
                 .map(|w| w.grams.scaled(size.middle())),
             Hold::Piece => None,
         };
+        // '2 packets (14 g) yeast': both together, where the larder's own packet says so.
+        let packets = larder.weigh(food, Unit::Packet, None, State::Usual, locale);
+        if let (Some(all), Some(packet)) = (one, packets)
+            && a.low > 1.0
+            && size.span.start >= a.span.end
+            && !text.to_ascii_lowercase().contains("each")
+            && (all.likely() / (packet.grams.likely() * a.middle()) - 1.0).abs() < 0.2
+        {
+            return Some(Found {
+                grams: all,
+                basis: Basis::StatedSize,
+            });
+        }
         if let Some(one) = one {
             return Some(Found {
                 grams: counted(one, a),

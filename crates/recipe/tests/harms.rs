@@ -307,3 +307,29 @@ fn an_impossible_number_stays_unweighed() {
     assert!(f.components[0].items[0].grams.is_none());
     assert_eq!(f.components[0].unweighed, 1);
 }
+
+/// Harm 10: a weight in brackets behind a container can be of one or of all. A packet of dry yeast
+/// weighs 7 g (USDA SR28 18375: 7.2 g), so 14 g is both packets; half a jar's 170 g is the half's.
+#[test]
+fn a_bracket_behind_a_container_is_not_multiplied_blindly() {
+    assert!((grams("2 packets (14 g) instant yeast", Locale::Us).1 - 14.0).abs() < 1e-9);
+    assert!((grams("half a jar (about 170 g) cherry jam", Locale::Us).1 - 170.0).abs() < 1e-9);
+    assert!((grams("2 cans (400 g each) tomatoes", Locale::Uk).1 - 800.0).abs() < 1e-9);
+    let larder = larder();
+    let read = Reader::new(&larder, Locale::Us).line("2 jars (340 g) apricot jam");
+    assert!(read.doubts(DoubtCode::SizeOnLabel), "{:?}", read.doubts);
+}
+
+/// Harm 5: 'plus 1 white' is the white of an egg, 33 g (USDA SR28 01124), not an egg.
+#[test]
+fn a_bare_white_is_of_an_egg() {
+    let larder = larder();
+    let read = Reader::new(&larder, Locale::Us).line("2 large eggs plus 1 white");
+    let (weighed, _) = weigh::line(&read, &larder, Locale::Us);
+    let all: f64 = weighed
+        .iter()
+        .filter_map(|w| w.grams)
+        .map(|g| g.likely().as_grams())
+        .sum();
+    assert!((all - 133.0).abs() < 0.5, "{all}");
+}

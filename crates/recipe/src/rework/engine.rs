@@ -7,6 +7,7 @@ use super::method::{About, MethodNote, notes};
 use super::steps::steps_of;
 use super::style::{Guess, Style, guess};
 use crate::data::rows;
+use crate::household::scale_grams;
 use crate::recipe::Step;
 use crate::weigh::{Formula, Weighed, WeighedComponent, is_preferment};
 use crate::{Doubt, DoubtCode, read::same_part};
@@ -247,13 +248,9 @@ pub(super) struct Work<'a> {
     pub(super) steps: Vec<&'a Step>,
 }
 
+/// Grams as the table beside shows them.
 pub(super) fn grams(m: Mass) -> String {
-    let g = m.as_grams();
-    if g >= 20.0 {
-        format!("{g:.0} g")
-    } else {
-        format!("{g:.1} g")
-    }
+    format!("{} g", scale_grams(m, m.as_grams() < 20.0))
 }
 
 /// The weighed foods of a component, those of its preferments among them.

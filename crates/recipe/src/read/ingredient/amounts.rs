@@ -304,13 +304,11 @@ impl Reader<'_> {
             return false;
         };
         let main = amounts.first();
-        let containerish = main.is_some_and(|m| is_container(m.unit)) || each;
-        let one_container = main.is_some_and(|m| is_container(m.unit));
-        if containerish {
+        // Behind 'half a jar' the weight is that of the half; behind '1 jar' it is the jar's.
+        let container = main.is_some_and(|m| is_container(m.unit) && m.low >= 1.0);
+        if container || each {
             for a in found.iter_mut().filter(|a| is_measured(a)) {
-                if one_container || each {
-                    a.role = Role::Size;
-                }
+                a.role = Role::Size;
             }
         }
         if main.is_some_and(is_measured) {

@@ -220,6 +220,25 @@ impl Reader<'_> {
                 format!("'{shown}' in capitals could be table- or teaspoons: read as tablespoons"),
             );
         }
+        // '2 packets (14 g)': of each, or of both?
+        let behind = item
+            .amounts
+            .iter()
+            .find(|o| o.role == Role::Size && o.span.start >= a.span.end);
+        if is_container(a.unit)
+            && a.role == Role::Main
+            && a.low > 1.0
+            && let Some(size) = behind
+            && !text.to_ascii_lowercase().contains("each")
+        {
+            let size = text.get(size.span.clone()).unwrap_or_default().trim();
+            say(
+                DoubtCode::SizeOnLabel,
+                format!(
+                    "'{shown}': '{size}' could be of each or of all: write 'each', or give the weight of all first"
+                ),
+            );
+        }
         if is_container(a.unit)
             && a.role == Role::Main
             && !item.amounts.iter().any(|o| o.role == Role::Size)

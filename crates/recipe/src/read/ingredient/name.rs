@@ -466,8 +466,16 @@ impl Reader<'_> {
                 || lower.trim_start().starts_with("to ")
                 || lower.trim_start().starts_with("extra")
                 || lower.trim_start().starts_with("more");
+            // 'plus 1 yolk', '2 whites': of an egg.
+            let egg = ["white", "yolk"]
+                .iter()
+                .find(|w| lower.trim_start().starts_with(**w));
+            let found = match egg {
+                Some(w) => self.larder.find(&format!("egg {w}"), self.locale),
+                None => self.larder.find(part, self.locale),
+            };
             if !a.aside
-                && let Some(m) = self.larder.find(part, self.locale)
+                && let Some(m) = found
             {
                 a.of = Some(m.food);
                 if a.bare {
