@@ -121,7 +121,7 @@ fn blend(mix: &Mix) -> Markup {
         }
     };
     let body = html! {
-        table.list.decimals {
+        table.list.mix.decimals {
             thead { tr {
                 @if many { @for name in &mix.uses { th.n scope="col" { (name) " g" } } }
                 th.n scope="col" { @if many { "All g" } @else { "Grams" } }
