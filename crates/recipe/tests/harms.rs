@@ -333,3 +333,25 @@ fn a_bare_white_is_of_an_egg() {
         .sum();
     assert!((all - 133.0).abs() < 0.5, "{all}");
 }
+
+/// Harm 10: a measure nobody knows is not one piece. A sleeve of crackers is no cracker.
+#[test]
+fn an_unknown_measure_is_not_one_piece() {
+    let larder = larder();
+    for text in [
+        "1 sleeve saltines",
+        "1 frail raisins",
+        "2 punnets strawberries",
+    ] {
+        let read = Reader::new(&larder, Locale::Us).line(text);
+        let (weighed, _) = weigh::line(&read, &larder, Locale::Us);
+        assert!(weighed[0].food.is_some(), "{text}");
+        assert!(weighed[0].grams.is_none(), "{text}: {:?}", weighed[0].grams);
+        assert!(
+            read.doubts(DoubtCode::LooseMeasure),
+            "{text}: {:?}",
+            read.doubts
+        );
+    }
+    assert!((grams("2 Bramley apples", Locale::Uk).1 - 300.0).abs() < 120.0);
+}

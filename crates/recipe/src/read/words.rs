@@ -113,7 +113,8 @@ impl Words {
             "ribs", "ear", "ears", "loaf", "loaves", "lump", "lumps", "nub", "grating", "gratings",
             "squeeze", "strip", "strips", "dollop", "dollops", "scoop", "scoops", "ball", "balls",
             "portion", "portions", "recipe", "grind", "grinds", "twist", "twists", "chunk",
-            "chunks",
+            "chunks", "sleeve", "sleeves", "punnet", "punnets", "tray", "trays", "bundle",
+            "bundles", "tube", "tubes", "wedge", "wedges",
         ] {
             map.insert(w, Word::Loose);
         }

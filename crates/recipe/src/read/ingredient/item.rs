@@ -248,7 +248,20 @@ impl Reader<'_> {
             }
         }
         let piece_food = food.as_ref().map(|m| m.food);
+        // '1 frail raisins': a word nobody knows between one and a plural is a measure.
+        let measure = food.as_ref().and_then(|m| {
+            let plural = words.get(m.span.clone())?.ends_with('s');
+            let unknown = m.unknown.iter().find(|u| u.end <= m.span.start)?;
+            plural.then(|| words.get(unknown.clone()).unwrap_or("").to_lowercase())
+        });
         for a in amounts.iter_mut().filter(|a| a.bare) {
+            if a.high <= 1.0
+                && let Some(word) = &measure
+            {
+                a.bare = false;
+                a.loose = Some(word.clone());
+                continue;
+            }
             let counted = match piece_food {
                 Some(f) => {
                     larder
