@@ -1,0 +1,120 @@
+//! Gluten that the method or a note names and no ingredient line holds.
+
+use super::words::{self, Force};
+use crate::line::Line;
+use crate::weigh::Formula;
+use larder::{FoodId, Gluten, Larder};
+
+/// Foods bought ready that a method's words mean as the bake itself, when the list holds flour:
+/// 'the pastry case', 'the pizza dough'.
+const THE_BAKE_ITSELF: [&str; 8] = [
+    "pie_crust",
+    "pizza_dough",
+    "bought_cake",
+    "roux",
+    "bread",
+    "crusty_bread",
+    "puff_pastry",
+    "fresh_pasta",
+];
+
+/// Whether words before a place only compare: 'until it looks like breadcrumbs'.
+fn compares(before: &str) -> bool {
+    let near: String = before
+        .chars()
+        .rev()
+        .take(30)
+        .collect::<Vec<_>>()
+        .into_iter()
+        .rev()
+        .collect();
+    ["like", "resembl", "texture", "consistency"]
+        .iter()
+        .any(|w| near.contains(w))
+}
+
+/// Steps and notes that name gluten which no ingredient line holds.
+pub(crate) fn elsewhere(formula: &Formula, larder: &Larder) -> Vec<String> {
+    let recipe = &formula.recipe;
+    let lines: Vec<&Line> = recipe.components.iter().flat_map(|c| &c.lines).collect();
+    let held: Vec<String> = lines.iter().map(|l| l.clean.to_lowercase()).collect();
+    let foods: Vec<FoodId> = lines
+        .iter()
+        .flat_map(|l| &l.items)
+        .flat_map(|i| {
+            i.food
+                .as_ref()
+                .map(|m| m.food)
+                .into_iter()
+                .chain(i.alternatives.iter().copied())
+        })
+        .collect();
+    let names: Vec<&str> = recipe.components.iter().map(|c| c.name.as_str()).collect();
+    let flour_listed = held.iter().any(|t| t.contains("flour"));
+    let mut out: Vec<String> = Vec::new();
+    let mut search = |place: &str, text: &str, short: bool| {
+        let lower = text.to_lowercase();
+        let dusts = short
+            || ["dust", "sprinkl", "coat", "greas", "dredg"]
+                .iter()
+                .any(|w| lower.contains(w));
+        let mut said: Vec<String> = Vec::new();
+        for hit in words::scan(text) {
+            let stem = hit.word.trim_end_matches('s').to_lowercase();
+            match hit.force {
+                Force::BareFlour if dusts && !flour_listed => out.push(format!(
+                    "{place} speaks of 'flour': say which, or it is taken for wheat"
+                )),
+                Force::Contains | Force::Check
+                    if !held.iter().any(|t| t.contains(&stem))
+                        && !compares(text.get(..hit.span.start).unwrap_or(""))
+                        && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
+                {
+                    said.push(stem);
+                    out.push(format!(
+                        "{place} names '{}', which no ingredient line holds",
+                        hit.word
+                    ));
+                }
+                _ => {}
+            }
+        }
+        for (food, span) in larder.names().mentions(text, formula.locale) {
+            let is = larder.food(food);
+            let words = text.get(span.clone()).unwrap_or("").to_lowercase();
+            // One word is too little: 'wrap' and 'cake' are said of the bake at hand.
+            let bake = !words.contains(' ')
+                || flour_listed && THE_BAKE_ITSELF.contains(&is.key.as_str())
+                || names
+                    .iter()
+                    .any(|n| !n.is_empty() && (n.contains(&*words) || words.contains(n)));
+            // 'Add the flour': that of the list.
+            let flour = is.is_flour_phase() && flour_listed;
+            if is.gluten != Gluten::Contains
+                || bake
+                || flour
+                || foods.contains(&food)
+                || held.iter().any(|t| t.contains(&words))
+                || said.iter().any(|s| words.contains(s.as_str()))
+                || words::labelled(text, &span, &words::breath(text, &span))
+            {
+                continue;
+            }
+            said.push(words.clone());
+            out.push(format!(
+                "{place} names '{words}' ({}), which no ingredient line holds",
+                is.name
+            ));
+        }
+    };
+    for step in &recipe.steps {
+        search(&format!("step {}", step.number), &step.text, false);
+    }
+    for note in &recipe.notes {
+        let words = note.split_whitespace().count();
+        let head: Vec<&str> = note.split_whitespace().take(6).collect();
+        search(&format!("the note '{}'", head.join(" ")), note, words <= 10);
+    }
+    out.dedup();
+    out
+}
