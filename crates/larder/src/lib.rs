@@ -10,6 +10,7 @@
 pub mod allergen;
 mod food;
 mod names;
+mod own;
 pub mod sr28;
 mod table;
 
@@ -18,6 +19,7 @@ pub use food::{
     STATES, State, Status,
 };
 pub use names::{Certainty, FoodId, Match, Names, Qualities};
+pub use own::{Evidence, EvidenceKind, Label, OwnEntry, Price};
 pub use table::TableError;
 
 use quantity::{Hold, Locale, Mass, Quantity, Ratio, Spread, Unit};

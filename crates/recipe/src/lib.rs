@@ -10,6 +10,7 @@ pub mod read;
 mod recipe;
 pub mod rework;
 pub mod screen;
+pub mod sheet;
 pub mod weigh;
 
 pub use doubt::{Doubt, DoubtCode};

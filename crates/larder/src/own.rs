@@ -1,0 +1,92 @@
+//! The kitchen's own facts about foods, over the built-in ones.
+
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The kitchen's own facts about a food: what its label, scale and supplier say.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct OwnEntry {
+    /// Key of a built-in food, or a new one that begins with `own_`.
+    pub key: String,
+    /// The name on screens; needed for a new food.
+    pub name: Option<String>,
+    /// Other names written for it.
+    pub also: Vec<String>,
+    /// What a new food does in a formula: a [`crate::Function`] word.
+    pub function: Option<String>,
+    /// Own measured weights: measure word (`cup`, `tbsp`, `tsp`, `each`) → grams.
+    pub weights: BTreeMap<String, f64>,
+    /// Composition per 100 g as on the label; what is absent stays as it was.
+    pub label: Option<Label>,
+    /// What is known about its gluten.
+    pub gluten: Option<Evidence>,
+    /// Allergens its label names, beside those of the food: [`crate::Allergen`] words.
+    pub allergens: Vec<String>,
+    /// What a pack costs.
+    pub price: Option<Price>,
+    /// Brand or supplier, and anything to remember.
+    pub note: String,
+}
+
+/// Composition per 100 g, grams, as labels give it.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Label {
+    /// Water, where known.
+    pub water: Option<f64>,
+    /// Protein.
+    pub protein: Option<f64>,
+    /// Fat.
+    pub fat: Option<f64>,
+    /// Carbohydrate, without fibre as EU labels count it or with it as US labels do: see
+    /// `with_fibre`.
+    pub carbohydrate: Option<f64>,
+    /// The carbohydrate counts fibre (US labels).
+    pub with_fibre: bool,
+    /// Fibre.
+    pub fibre: Option<f64>,
+    /// Sugars.
+    pub sugars: Option<f64>,
+}
+
+/// What is known about a food's gluten.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Evidence {
+    /// What was seen.
+    pub kind: EvidenceKind,
+    /// The day, `2026-11-25`.
+    pub date: String,
+    /// Brand, certificate number, lot.
+    pub note: String,
+}
+
+/// What was seen about gluten.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum EvidenceKind {
+    /// The label says gluten-free.
+    Labelled,
+    /// A certificate.
+    Certificate,
+    /// A test result, ppm.
+    Test {
+        /// mg/kg found, or the limit it was below.
+        ppm: f64,
+    },
+    /// The label names a gluten grain, or warns of traces.
+    NamesGluten,
+}
+
+/// What a pack costs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Price {
+    /// Grams in the pack.
+    pub pack_grams: f64,
+    /// Money, in the currency.
+    pub amount: f64,
+    /// ISO 4217 code.
+    pub currency: String,
+    /// The day, `2026-11-25`.
+    pub date: String,
+}

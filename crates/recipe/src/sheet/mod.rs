@@ -1,0 +1,133 @@
+//! The sheet: a recipe's text and everything the baker decided about it. Recipe, formula,
+//! screening and rework all follow from the sheet and the larder, so only sheets are saved.
+//!
+//! A sheet is changed through [`Change`]s alone. Each names one field, so that a change can be
+//! undone, said in words, and compared with what another window did to the same field.
+
+mod change;
+
+pub use change::Change;
+
+use quantity::Locale;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// A recipe's text, as it is worked on, and the decisions on it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Sheet {
+    /// The text that is read. The first paste is kept elsewhere, for ever.
+    pub text: String,
+    /// Whose cups and spoons the text means: `us`, `metric`, `uk`, `au`.
+    pub locale: String,
+    /// A title in place of the one read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// Decisions on single lines.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub lines: Vec<LineDecision>,
+    /// Codes of doubts about the whole recipe that are taken as read.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub accepted: Vec<String>,
+    /// Component name → style key, where the baker says.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub styles: BTreeMap<String, String>,
+    /// Component name → blend key, where the baker says; an own blend's key begins with `own_`.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub blends: BTreeMap<String, String>,
+    /// Figures of the rework held where the baker put them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pins: Vec<Pin>,
+    /// Components of other recipes used here, each at a version.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub parts: Vec<PartUse>,
+}
+
+/// A line, by the component it stands in and its words: it stays the same line when lines are
+/// put in before it.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub struct LineKey {
+    /// The component's name; empty where the recipe has one part.
+    pub component: String,
+    /// The line as pasted.
+    pub text: String,
+    /// Which of equal lines in the component, from 0.
+    #[serde(default)]
+    pub nth: usize,
+}
+
+/// What the baker decided about one line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct LineDecision {
+    /// The line.
+    pub line: LineKey,
+    /// Read it as if it said this.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub read_as: Option<String>,
+    /// The food of its first ingredient, by larder key.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub food: Option<String>,
+    /// Grams of its first ingredient, weighed by the baker.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grams: Option<f64>,
+    /// Codes of doubts taken as read.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub accepted: Vec<String>,
+}
+
+/// A figure of the rework, held.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Pin {
+    /// The component's name.
+    pub component: String,
+    /// The reworked line's key, see [`crate::rework::ReworkedLine::key`].
+    pub line: String,
+    /// Grams.
+    pub grams: f64,
+}
+
+/// A use of another saved recipe as a component of this one.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PartUse {
+    /// The other recipe's id in the kitchen.
+    pub recipe: String,
+    /// Its version. Never moved by the program.
+    pub version: u32,
+    /// Its title when it was taken in.
+    pub title: String,
+}
+
+impl Sheet {
+    /// A sheet without decisions.
+    #[must_use]
+    pub fn new(text: impl Into<String>, locale: Locale) -> Self {
+        Self {
+            text: text.into(),
+            locale: locale.key().to_owned(),
+            title: None,
+            lines: Vec::new(),
+            accepted: Vec::new(),
+            styles: BTreeMap::new(),
+            blends: BTreeMap::new(),
+            pins: Vec::new(),
+            parts: Vec::new(),
+        }
+    }
+    /// Whose cups and spoons; US where the key is not known.
+    #[must_use]
+    pub fn locale(&self) -> Locale {
+        self.locale.parse().unwrap_or(Locale::Us)
+    }
+    /// The decision on a line.
+    #[must_use]
+    pub fn decision(&self, line: &LineKey) -> Option<&LineDecision> {
+        self.lines.iter().find(|d| d.line == *line)
+    }
+    /// The pin on a reworked line.
+    #[must_use]
+    pub fn pin(&self, component: &str, line: &str) -> Option<f64> {
+        self.pins
+            .iter()
+            .find(|p| p.component == component && p.line == line)
+            .map(|p| p.grams)
+    }
+}
