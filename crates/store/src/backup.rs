@@ -1,0 +1,147 @@
+//! Backups: whole copies of the kitchen's file, made while it is in use.
+
+use crate::{Kitchen, StoreError, body, hold, migrate};
+use rusqlite::backup::{Backup as Copying, StepResult};
+use rusqlite::{Connection, OpenFlags};
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// Backups are called `kitchen-….db`.
+const FIRST: &str = "kitchen-";
+const LAST: &str = ".db";
+
+/// A backup in a folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Backup {
+    /// Where it is.
+    pub path: PathBuf,
+    /// Its file name.
+    pub name: String,
+    /// Its size.
+    pub bytes: u64,
+}
+
+/// The backups in a folder, by name, the last first: name them `kitchen-DATE-TIME.db`. None where
+/// there is no folder.
+///
+/// # Errors
+/// [`StoreError::Folder`] where it cannot be read.
+pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
+    let bad = |e: &std::io::Error| StoreError::folder(folder, e);
+    if !folder.exists() {
+        return Ok(Vec::new());
+    }
+    let mut out = Vec::new();
+    for file in fs::read_dir(folder).map_err(|e| bad(&e))? {
+        let file = file.map_err(|e| bad(&e))?;
+        let about = file.metadata().map_err(|e| bad(&e))?;
+        let Ok(name) = file.file_name().into_string() else {
+            continue;
+        };
+        if about.is_file() && name.starts_with(FIRST) && name.ends_with(LAST) {
+            out.push(Backup {
+                path: file.path(),
+                name,
+                bytes: about.len(),
+            });
+        }
+    }
+    out.sort_by(|a, b| b.name.cmp(&a.name));
+    Ok(out)
+}
+
+/// Deletes all but the last `keep` backups of a folder; gives how many went. The last one always
+/// stays.
+///
+/// # Errors
+/// [`StoreError::Folder`] where a file cannot be deleted.
+pub fn prune_backups(folder: &Path, keep: usize) -> Result<usize, StoreError> {
+    let mut gone = 0;
+    for old in backups(folder)?.into_iter().skip(keep.max(1)) {
+        fs::remove_file(&old.path).map_err(|e| StoreError::folder(&old.path, &e))?;
+        gone += 1;
+    }
+    Ok(gone)
+}
+
+impl Kitchen {
+    /// Copies the kitchen into a file, whole, while it is in use. The file has its name only when
+    /// it is complete and was looked through.
+    ///
+    /// # Errors
+    /// [`StoreError::Folder`] where the file cannot be written or is there already,
+    /// [`StoreError::Damaged`] where the copy is.
+    pub fn backup_to(&self, file: &Path) -> Result<(), StoreError> {
+        if file.exists() {
+            return Err(StoreError::Folder {
+                path: file.display().to_string(),
+                why: "there is a file of that name already".to_owned(),
+            });
+        }
+        if let Some(folder) = file.parent() {
+            fs::create_dir_all(folder).map_err(|e| StoreError::folder(folder, &e))?;
+        }
+        let mut part = file.as_os_str().to_owned();
+        part.push(".part");
+        let part = PathBuf::from(part);
+        if part.exists() {
+            fs::remove_file(&part).map_err(|e| StoreError::folder(&part, &e))?;
+        }
+        let done = self.copy(&part);
+        if done.is_err() {
+            // What is left of it is no backup.
+            drop(fs::remove_file(&part));
+        }
+        done?;
+        fs::rename(&part, file).map_err(|e| StoreError::folder(file, &e))
+    }
+
+    fn copy(&self, part: &Path) -> Result<(), StoreError> {
+        let mut copy = Connection::open(part).map_err(|e| StoreError::Folder {
+            path: part.display().to_string(),
+            why: e.to_string(),
+        })?;
+        let from = self.folder.as_ref().map(|f| f.join("kitchen.db"));
+        match from {
+            Some(from) => {
+                let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+                copy_all(&Connection::open_with_flags(from, flags)?, &mut copy)?;
+            }
+            None => copy_all(&hold(&self.writer), &mut copy)?,
+        }
+        // One file, without a log beside it.
+        copy.pragma_update_and_check(None, "journal_mode", "DELETE", |_| Ok(()))?;
+        migrate::refuse_strange(&copy)?;
+        let said: String = copy.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
+        if said != "ok" {
+            return Err(StoreError::Damaged(said));
+        }
+        copy.close().map_err(|(_, e)| e.into())
+    }
+
+    /// Drops texts that nothing uses any more; gives how many. Before a backup, say.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn tidy(&self) -> Result<usize, StoreError> {
+        let db = hold(&self.writer);
+        db.pragma_update(None, "foreign_keys", false)?;
+        let done = body::tidy(&db);
+        db.pragma_update(None, "foreign_keys", true)?;
+        done
+    }
+}
+
+fn copy_all(from: &Connection, to: &mut Connection) -> Result<(), StoreError> {
+    let copying = Copying::new(from, to)?;
+    for _ in 0..100 {
+        // All pages in one step: others' writes do not make it begin again.
+        match copying.step(-1)? {
+            StepResult::Done => return Ok(()),
+            StepResult::More => {}
+            _ => std::thread::sleep(Duration::from_millis(50)),
+        }
+    }
+    Err(StoreError::Busy)
+}

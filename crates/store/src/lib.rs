@@ -1,0 +1,176 @@
+//! One kitchen, saved: recipes with their drafts and versions, own larder entries and blends,
+//! batches, settings. SQLite in one file, `kitchen.db`, in a folder of the baker's.
+//!
+//! What is saved of a recipe is its [`recipe::sheet::Sheet`]; figures follow from sheets, and are
+//! kept only with versions, as they were at that moment. The crate has no clock: callers say
+//! what time it is, in Unix seconds.
+
+mod backup;
+mod batch;
+mod blend;
+mod body;
+mod draft;
+mod error;
+mod list;
+mod migrate;
+mod own;
+mod parts;
+mod recipes;
+mod settings;
+mod version;
+
+pub use backup::{Backup, backups, prune_backups};
+pub use batch::{Batch, Mark, Timer};
+pub use blend::{BlendRow, OwnBlend};
+pub use draft::Draft;
+pub use error::StoreError;
+pub use list::{Page, Query};
+#[doc(hidden)]
+pub use migrate::at_schema;
+pub use own::OwnChange;
+pub use recipes::{Row, Summary};
+pub use settings::Settings;
+pub use version::{Version, VersionRow};
+
+use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
+
+/// Read connections kept open.
+const READERS: usize = 4;
+/// How long to wait for another program that writes.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+/// One kitchen.
+#[derive(Debug)]
+pub struct Kitchen {
+    folder: Option<PathBuf>,
+    writer: Mutex<Connection>,
+    readers: Mutex<Vec<Connection>>,
+}
+
+fn hold<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
+    // A panic elsewhere rolled its transaction back: the connection is good.
+    lock.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn prepare(db: &Connection) -> Result<(), StoreError> {
+    db.busy_timeout(PATIENCE)?;
+    db.pragma_update(None, "foreign_keys", true)?;
+    db.pragma_update(None, "synchronous", "NORMAL")?;
+    db.pragma_update(None, "cache_size", -16_000)?;
+    db.pragma_update(None, "temp_store", "MEMORY")?;
+    db.set_prepared_statement_cache_capacity(64);
+    Ok(())
+}
+
+impl Kitchen {
+    /// Opens the kitchen in `folder`; makes both where there is none, and brings an older one up
+    /// to date.
+    ///
+    /// # Errors
+    /// [`StoreError::Newer`] where a newer program wrote it, [`StoreError::Damaged`] where it is
+    /// no kitchen, [`StoreError::Folder`] where the folder cannot be used.
+    pub fn open(folder: &Path) -> Result<Self, StoreError> {
+        std::fs::create_dir_all(folder).map_err(|e| StoreError::folder(folder, &e))?;
+        let file = folder.join("kitchen.db");
+        let mut writer = Connection::open(&file).map_err(|e| StoreError::Folder {
+            path: file.display().to_string(),
+            why: e.to_string(),
+        })?;
+        writer.busy_timeout(PATIENCE)?;
+        migrate::refuse_strange(&writer)?;
+        writer.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()))?;
+        prepare(&writer)?;
+        migrate::migrate(&mut writer)?;
+        Ok(Self {
+            folder: Some(folder.to_owned()),
+            writer: Mutex::new(writer),
+            readers: Mutex::default(),
+        })
+    }
+
+    /// A kitchen that is gone with the program.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn in_memory() -> Result<Self, StoreError> {
+        let mut writer = Connection::open_in_memory()?;
+        prepare(&writer)?;
+        migrate::migrate(&mut writer)?;
+        Ok(Self {
+            folder: None,
+            writer: Mutex::new(writer),
+            readers: Mutex::default(),
+        })
+    }
+
+    /// The folder it is in; none where it is in memory only.
+    #[must_use]
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
+    /// Looks through the whole file for damage.
+    ///
+    /// # Errors
+    /// [`StoreError::Damaged`] with what is wrong.
+    pub fn check(&self) -> Result<(), StoreError> {
+        self.read(|db| {
+            let said: String = db.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
+            if said != "ok" {
+                return Err(StoreError::Damaged(said));
+            }
+            let mut broken = db.prepare("PRAGMA foreign_key_check")?;
+            let mut rows = broken.query([])?;
+            if let Some(row) = rows.next()? {
+                let table: String = row.get(0)?;
+                return Err(StoreError::Damaged(format!(
+                    "an entry of \"{table}\" belongs to one that is gone"
+                )));
+            }
+            Ok(())
+        })
+    }
+
+    /// Reads, all of it at one moment.
+    fn read<T>(
+        &self,
+        work: impl FnOnce(&Transaction<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        let Some(folder) = &self.folder else {
+            let db = hold(&self.writer);
+            return work(&db.unchecked_transaction()?);
+        };
+        let free = hold(&self.readers).pop();
+        let db = match free {
+            Some(db) => db,
+            None => {
+                let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+                let db = Connection::open_with_flags(folder.join("kitchen.db"), flags)?;
+                prepare(&db)?;
+                db.pragma_update(None, "query_only", true)?;
+                db
+            }
+        };
+        let done = work(&db.unchecked_transaction()?);
+        let mut readers = hold(&self.readers);
+        if readers.len() < READERS {
+            readers.push(db);
+        }
+        done
+    }
+
+    /// Writes, all of it or nothing.
+    fn write<T>(
+        &self,
+        work: impl FnOnce(&Transaction<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        let mut db = hold(&self.writer);
+        let tx = db.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let done = work(&tx)?;
+        tx.commit()?;
+        Ok(done)
+    }
+}

@@ -1,0 +1,114 @@
+//! The kitchen's settings.
+
+use crate::body::{from_json, to_json};
+use crate::{Kitchen, StoreError};
+use rusqlite::{Connection, OptionalExtension, params};
+use serde::{Deserialize, Serialize};
+
+/// What the kitchen has and how it works.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// The kitchen's name.
+    pub kitchen: String,
+    /// Who bakes, for versions and batches.
+    pub baker: String,
+    /// Whose cups and spoons a new recipe means: `us`, `metric`, `uk`, `au`.
+    pub locale: String,
+    /// Which labelling rules: `eu` and others that the screening knows.
+    pub regime: String,
+    /// What the scale shows, in grams.
+    pub scale_step: f64,
+    /// What the fine scale shows, in grams; 0 where there is none.
+    pub fine_scale_step: f64,
+    /// Cups and spoons in the drawer.
+    pub scoops: Vec<String>,
+    /// `still`, `fan` or `gas`.
+    pub oven: String,
+    /// What is to know about the oven.
+    pub oven_note: String,
+    /// Pans and tins in the kitchen.
+    pub pans: Vec<String>,
+    /// ISO 4217 code.
+    pub currency: String,
+    /// `auto`, `light` or `dark`.
+    pub theme: String,
+    /// How many backups are kept.
+    pub backups_keep: u32,
+    /// Hours between backups.
+    pub backup_hours: u32,
+    /// This is the demo kitchen.
+    pub demo: bool,
+}
+
+/// Cups and spoons that most kitchens have.
+const SCOOPS: [&str; 9] = [
+    "1 cup", "1/2 cup", "1/3 cup", "1/4 cup", "1 tbsp", "1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp",
+];
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            kitchen: String::new(),
+            baker: String::new(),
+            locale: "us".to_owned(),
+            regime: "eu".to_owned(),
+            scale_step: 1.0,
+            fine_scale_step: 0.1,
+            scoops: SCOOPS.map(str::to_owned).to_vec(),
+            oven: "still".to_owned(),
+            oven_note: String::new(),
+            pans: Vec::new(),
+            currency: "EUR".to_owned(),
+            theme: "auto".to_owned(),
+            backups_keep: 14,
+            backup_hours: 24,
+            demo: false,
+        }
+    }
+}
+
+/// A single value kept by name.
+pub(crate) fn kept(db: &Connection, name: &str) -> Result<Option<String>, StoreError> {
+    Ok(db
+        .prepare_cached("SELECT value FROM kept WHERE name = ?1")?
+        .query_row([name], |row| row.get(0))
+        .optional()?)
+}
+
+pub(crate) fn settings(db: &Connection) -> Result<Settings, StoreError> {
+    kept(db, "settings")?.map_or_else(|| Ok(Settings::default()), |json| from_json(&json))
+}
+
+pub(crate) fn put(db: &Connection, new: &Settings) -> Result<(), StoreError> {
+    let steps = [new.scale_step, new.fine_scale_step];
+    if steps.iter().any(|s| !s.is_finite() || *s < 0.0) || new.scale_step == 0.0 {
+        return Err(StoreError::Bad(
+            "A scale's step must be a plain number of grams.".to_owned(),
+        ));
+    }
+    db.execute(
+        "INSERT INTO kept (name, value) VALUES ('settings', ?1)
+            ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+        params![to_json(new)?],
+    )?;
+    Ok(())
+}
+
+impl Kitchen {
+    /// The settings; the usual ones where none were kept.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn settings(&self) -> Result<Settings, StoreError> {
+        self.read(|db| settings(db))
+    }
+
+    /// Keeps the settings.
+    ///
+    /// # Errors
+    /// [`StoreError::Bad`] where a scale's step is no number of grams.
+    pub fn set_settings(&self, new: &Settings) -> Result<(), StoreError> {
+        self.write(|db| put(db, new))
+    }
+}
