@@ -13,6 +13,11 @@ macro_rules! codes {
             /// The stable code in machine-readable output.
             #[must_use]
             pub fn code(self) -> &'static str { match self { $(Self::$variant => $code),* } }
+            /// The kind with this code.
+            #[must_use]
+            pub fn from_code(code: &str) -> Option<Self> {
+                Self::ALL.iter().copied().find(|c| c.code() == code)
+            }
         }
     };
 }

@@ -2,7 +2,7 @@
 
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Match, Qualities};
-use quantity::{Locale, Unit};
+use quantity::{Locale, Mass, Unit};
 use std::ops::Range;
 
 /// What a line of the ingredient list is.
@@ -178,6 +178,8 @@ pub struct Item {
     pub reference: Option<Reference>,
     /// 'optional' stands on the line.
     pub optional: bool,
+    /// What the baker weighed it at, over all amounts written.
+    pub own_grams: Option<Mass>,
 }
 
 /// One line, read. Its text is kept for ever.
@@ -198,6 +200,13 @@ pub struct Line {
     pub items: Vec<Item>,
     /// What is unsure.
     pub doubts: Vec<Doubt>,
+    /// The words the baker had it read as, in place of the text.
+    pub read_as: Option<String>,
+    /// The text with its entities read, where a decision on its words or its food stands over
+    /// it. Screening looks at these words too.
+    pub over: Option<String>,
+    /// Doubts taken as read, of reading and of weighing.
+    pub settled: Vec<Doubt>,
 }
 
 impl Line {
@@ -210,5 +219,10 @@ impl Line {
     #[must_use]
     pub fn doubts(&self, code: DoubtCode) -> bool {
         self.doubts.iter().any(|d| d.code == code)
+    }
+    /// Whether a number on it cannot be an amount, settled or not: nothing is weighed by it.
+    pub(crate) fn impossible(&self) -> bool {
+        let code = DoubtCode::ImpossibleNumber;
+        self.doubts(code) || self.settled.iter().any(|d| d.code == code)
     }
 }

@@ -30,6 +30,8 @@ pub enum Basis {
     StatedSize,
     /// A part of another component.
     Component,
+    /// The baker weighed it.
+    Own,
     /// A guess; how it was made.
     Guess(String),
 }
@@ -45,6 +47,7 @@ impl Basis {
             Self::EggClass(s) => format!("egg class, {s}"),
             Self::StatedSize => "stated size".to_owned(),
             Self::Component => "part of another component".to_owned(),
+            Self::Own => "weighed by you".to_owned(),
             Self::Guess(s) => format!("guess: {s}"),
         }
     }
@@ -143,7 +146,7 @@ impl std::error::Error for WeighError {}
 #[must_use]
 pub fn line(line: &crate::Line, larder: &Larder, locale: Locale) -> (Vec<Weighed>, Vec<Doubt>) {
     let (mut all, mut doubts) = (Vec::new(), Vec::new());
-    if line.kind != LineKind::Ingredient || line.doubts(DoubtCode::ImpossibleNumber) {
+    if line.kind != LineKind::Ingredient || line.impossible() {
         for i in 0..line.items.len() {
             all.push(blank(0, i, &line.items[i]));
         }
@@ -157,13 +160,14 @@ pub fn line(line: &crate::Line, larder: &Larder, locale: Locale) -> (Vec<Weighed
 }
 
 fn blank(line: usize, item: usize, read: &Item) -> Weighed {
+    let own = read.own_grams;
     Weighed {
         line,
         item,
         food: read.food.as_ref().map(|m| m.food),
         component: None,
-        grams: None,
-        basis: None,
+        grams: own.map(Spread::exact),
+        basis: own.map(|_| Basis::Own),
         in_formula: read.purpose == Purpose::Formula,
         percent: None,
     }
@@ -212,7 +216,7 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
             if line.kind != LineKind::Ingredient {
                 continue;
             }
-            if line.doubts(DoubtCode::ImpossibleNumber) {
+            if line.impossible() {
                 // No weight comes of a number that cannot be: the line stays, unweighed.
                 items.extend(
                     line.items

@@ -1,7 +1,7 @@
 //! Reading: from pasted text or a saved page to a [`crate::Recipe`].
 
 mod amount;
-mod entities;
+pub(crate) mod entities;
 mod ingredient;
 mod lex;
 mod method;
@@ -10,6 +10,7 @@ mod web;
 mod words;
 
 pub use ingredient::Reader;
+pub(crate) use ingredient::component_name;
 pub use method::step;
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
 pub(crate) use text::{same_part, says_yield};

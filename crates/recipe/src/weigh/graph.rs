@@ -100,6 +100,9 @@ pub(super) fn resolve_uses(
 ) {
     for w in &mut parts[c] {
         let Some(other) = w.component else { continue };
+        if w.basis == Some(Basis::Own) {
+            continue;
+        }
         let item = &recipe.components[c].lines[w.line].items[w.item];
         let share = match item.reference.as_ref().map(|r| r.share) {
             Some(Share::Part(p)) => Some(p),

@@ -23,7 +23,15 @@ pub(super) fn weigh_item(
 ) -> Vec<Weighed> {
     let mut weighed = blank(line, index, item);
     let food = weighed.food;
-    let mut extra = Vec::new();
+    let mut extra: Vec<Weighed> = Vec::new();
+    if item.own_grams.is_some() {
+        // What the baker weighed stands over what is written; only a second food is still weighed.
+        if food.is_some() {
+            extra = others(line, index, item, text, larder, locale, doubts);
+        }
+        extra.insert(0, weighed);
+        return extra;
+    }
     if food.is_none() && item.reference.is_none() {
         // Unknown food: a stated weight is still a weight.
         weighed.grams = stated(item, locale);
@@ -133,26 +141,7 @@ pub(super) fn weigh_item(
                 "an old way to say an amount, weighed as a guess: put grams in its place",
             ));
         }
-        for p in plus.iter().filter(|p| p.of.is_some()) {
-            let Some(other) = p.of else { continue };
-            let got = weigh_amount(
-                p,
-                None,
-                other,
-                item,
-                State::Usual,
-                text,
-                larder,
-                locale,
-                doubts,
-            );
-            extra.push(Weighed {
-                food: Some(other),
-                grams: got.as_ref().map(|f| f.grams),
-                basis: got.map(|f| f.basis),
-                ..blank(line, index, item)
-            });
-        }
+        extra = others(line, index, item, text, larder, locale, doubts);
         if !failed && !parts.is_empty() {
             weighed.basis = parts.first().map(|p| p.basis.clone());
             weighed.grams = Some(Spread::sum_independent(parts.iter().map(|p| p.grams)));
@@ -164,6 +153,41 @@ pub(super) fn weigh_item(
     let mut all = vec![weighed];
     all.extend(extra);
     all
+}
+
+/// The further foods of an item: the yolk of '3 eggs plus 1 yolk'.
+fn others(
+    line: usize,
+    index: usize,
+    item: &Item,
+    text: &str,
+    larder: &Larder,
+    locale: Locale,
+    doubts: &mut Vec<Doubt>,
+) -> Vec<Weighed> {
+    let mut out = Vec::new();
+    let plus = |a: &&Amount| a.role == Role::Plus && !a.aside;
+    for p in item.amounts.iter().filter(plus) {
+        let Some(other) = p.of else { continue };
+        let got = weigh_amount(
+            p,
+            None,
+            other,
+            item,
+            State::Usual,
+            text,
+            larder,
+            locale,
+            doubts,
+        );
+        out.push(Weighed {
+            food: Some(other),
+            grams: got.as_ref().map(|f| f.grams),
+            basis: got.map(|f| f.basis),
+            ..blank(line, index, item)
+        });
+    }
+    out
 }
 
 fn is_volume(a: &Amount) -> bool {

@@ -62,6 +62,9 @@ impl<'a> Reader<'a> {
             heading: None,
             items: Vec::new(),
             doubts: Vec::new(),
+            read_as: None,
+            over: None,
+            settled: Vec::new(),
         };
         if line.clean.trim().is_empty() {
             return line;

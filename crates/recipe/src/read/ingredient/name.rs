@@ -132,6 +132,7 @@ impl Reader<'_> {
                         purpose: Purpose::Formula,
                         reference: None,
                         optional: false,
+                        own_grams: None,
                     })
                 })
                 .collect()
