@@ -4,6 +4,7 @@
 //! is not known is 'check the label', never free. Two looks at each line: the larder's judgement
 //! of the food, and a search for words of gluten grain in everything the line says.
 
+mod decided;
 mod judge;
 mod method;
 mod ppm;
@@ -35,6 +36,9 @@ pub enum What {
     Part,
     /// A note or heading: only its words are looked at.
     Note,
+    /// A line's words as pasted, where a decision stands over them: looked at with all their
+    /// force, so that no decision makes a verdict better than the words.
+    Pasted,
 }
 
 /// One ingredient to be screened, from a read line or from a reworked formula.
@@ -338,6 +342,7 @@ pub fn screen(formula: &Formula, larder: &Larder, bake_loss: Option<Spread<Ratio
         let weighed = formula.components.get(c).map_or(&[][..], |w| &w.items);
         for (l, line) in component.lines.iter().enumerate() {
             entries.extend(line_entries(c, l, line, weighed));
+            entries.extend(pasted(c, l, line));
         }
     }
     let mut out = screen_entries(&entries, larder, bake_loss, formula.locale);
@@ -371,6 +376,15 @@ fn note(component: usize, line: usize, text: &str) -> Entry<'_> {
         optional: false,
         alternatives: &[],
     }
+}
+
+/// The entry of a line's words as pasted, where a decision stands over them.
+pub(crate) fn pasted(component: usize, line: usize, read: &Line) -> Option<Entry<'_>> {
+    let text = read.over.as_deref()?;
+    Some(Entry {
+        what: What::Pasted,
+        ..note(component, line, text)
+    })
 }
 
 /// Whether a line says that one of its ingredients is bought labelled gluten-free.
@@ -622,7 +636,7 @@ fn screen_entries(
             });
         };
         match e.what {
-            What::Note | What::Part => continue,
+            What::Note | What::Part | What::Pasted => continue,
             What::Unknown => {
                 let reason = if e.labelled_gluten_free {
                     format!("not in the larder: check the label; {KEEP}")
@@ -721,6 +735,23 @@ fn screen_entries(
         &mut allergens,
         &mut sum,
     );
+    for e in entries.iter().filter(|e| e.what == What::Pasted) {
+        let here: Vec<FoodId> = entries
+            .iter()
+            .filter(|o| (o.component, o.line) == (e.component, e.line))
+            .flat_map(|o| o.food().into_iter().chain(o.alternatives.iter().copied()))
+            .collect();
+        for (verdict, finding, allergen) in decided::search(e, &here, &findings, larder, locale) {
+            for (a, from) in allergen {
+                allergens.add(a, &from, verdict == Gluten::Contains, false);
+            }
+            match verdict {
+                Gluten::Contains => sum.gluten = true,
+                _ => sum.no_bound(Some(format!("'{}': only a label can tell", finding.words))),
+            }
+            findings.push(finding);
+        }
+    }
     let verdict = findings
         .iter()
         .map(|f| f.verdict)
@@ -763,7 +794,7 @@ fn search_words(
     sum: &mut Sum,
 ) {
     let mut done: Vec<(usize, usize, &str)> = Vec::new();
-    for e in entries {
+    for e in entries.iter().filter(|e| e.what != What::Pasted) {
         if done.contains(&(e.component, e.line, e.text)) {
             continue;
         }
@@ -771,6 +802,7 @@ fn search_words(
         let same: Vec<&Entry<'_>> = entries
             .iter()
             .filter(|o| (o.component, o.line, o.text) == (e.component, e.line, e.text))
+            .filter(|o| o.what != What::Pasted)
             .collect();
         let note = same.iter().all(|o| o.what == What::Note);
         if !note
