@@ -1,5 +1,6 @@
 //! A recipe as read: what stands in the text, before anything is weighed.
 
+use crate::line::{Item, Reference, Share};
 use crate::{Doubt, DoubtCode, Line};
 use quantity::{Length, Spread, Temperature, Time};
 use std::ops::Range;
@@ -233,6 +234,8 @@ pub struct Recipe {
     pub notes: Vec<String>,
     /// Doubts about the recipe as a whole.
     pub doubts: Vec<Doubt>,
+    /// Doubts about the whole, and about steps, that are taken as read.
+    pub settled: Vec<Doubt>,
 }
 
 impl Recipe {
@@ -276,6 +279,71 @@ impl Recipe {
             lines: Vec::new(),
         });
         self.components.len() - 1
+    }
+
+    /// Takes in another recipe's components, steps and notes as parts of this one.
+    ///
+    /// # Arguments
+    /// * `part` — the other recipe. Its uses of its own components go on meaning those, whatever
+    ///   they are called here.
+    /// * `title` — the name for a component that has none.
+    ///
+    /// # Returns
+    /// For each component of the part, its place here and the place of its first line.
+    pub(crate) fn append(
+        &mut self,
+        mut part: Self,
+        title: &str,
+        owners: &[usize],
+    ) -> Vec<(usize, usize)> {
+        let names: Vec<String> = part.components.iter().map(|c| c.name.clone()).collect();
+        let mut places = Vec::new();
+        for component in &mut part.components {
+            let name = if component.name.is_empty() {
+                crate::read::component_name(title)
+            } else {
+                component.name.clone()
+            };
+            let name = if name.is_empty() {
+                title.to_lowercase()
+            } else {
+                name
+            };
+            let heading = component.heading.take();
+            let at = self.open(name, heading.or_else(|| Some(title.to_owned())));
+            places.push((at, self.components[at].lines.len()));
+            self.components[at].lines.append(&mut component.lines);
+        }
+        for (own, &(at, first)) in places.iter().enumerate() {
+            let here: Vec<String> = places
+                .iter()
+                .map(|&(p, _)| self.components[p].name.clone())
+                .collect();
+            for line in &mut self.components[at].lines[first..] {
+                for item in &mut line.items {
+                    let words = line.clean.get(item.name.clone()).unwrap_or_default();
+                    keep_use(item, words, own, &names, &here);
+                }
+            }
+        }
+        let before = self.steps.len();
+        for (i, mut step) in part.steps.into_iter().enumerate() {
+            step.number = before + i + 1;
+            step.component = step
+                .component
+                .or_else(|| owners.get(i).copied())
+                .and_then(|c| places.get(c))
+                .map(|&(at, _)| at);
+            self.steps.push(step);
+        }
+        self.notes.append(&mut part.notes);
+        let from = |d: Doubt| Doubt {
+            message: format!("in '{title}': {}", d.message),
+            ..d
+        };
+        self.doubts.extend(part.doubts.into_iter().map(from));
+        self.settled.extend(part.settled.into_iter().map(from));
+        places
     }
 
     /// The recipe as plain text that reads back as the same recipe.
@@ -332,5 +400,41 @@ impl Recipe {
             }
         }
         out
+    }
+}
+
+/// A use of a component of a part goes on meaning that component under its new name.
+fn keep_use(item: &mut Item, words: &str, own: usize, names: &[String], here: &[String]) {
+    let find = |f: &dyn Fn(&str) -> bool| names.iter().position(|n| !n.is_empty() && f(n));
+    if let Some(reference) = &mut item.reference {
+        let name = reference.name.clone();
+        let found = find(&|n| n == name).or_else(|| find(&|n| crate::read::same_part(n, &name)));
+        if let Some(new) = found.and_then(|at| here.get(at)) {
+            reference.name.clone_from(new);
+        }
+        return;
+    }
+    let plain = words
+        .split([',', '('])
+        .next()
+        .unwrap_or(words)
+        .trim()
+        .to_lowercase();
+    let found = names
+        .iter()
+        .position(|n| !n.is_empty() && *n == plain)
+        .filter(|at| *at != own);
+    if let Some(at) = found
+        && let Some(new) = here.get(at).filter(|h| **h != names[at])
+    {
+        item.reference = Some(Reference {
+            name: new.clone(),
+            share: if item.amounts.is_empty() {
+                Share::Part(1.0)
+            } else {
+                Share::Amount
+            },
+            span: item.name.clone(),
+        });
     }
 }

@@ -21,3 +21,4 @@ pub use engine::{
     Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice, rework,
 };
 pub use method::MethodNote;
+pub(crate) use steps::steps_of as owners;

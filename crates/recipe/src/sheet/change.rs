@@ -1,7 +1,15 @@
 //! One change of one field of a sheet.
 
-use super::{LineKey, PartUse};
+use super::work::{MOST_GRAMS, sound};
+use super::{LineDecision, LineKey, PartUse, Pin, Sheet};
+use crate::DoubtCode;
+use crate::data::rows;
+use crate::read::MOST_PAGE_BYTES;
+use crate::rework::style::Style;
+use quantity::{Locale, UnknownLocale};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::fmt;
 
 /// A change of one field. `None` takes the decision back.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -94,4 +102,479 @@ pub enum Change {
         /// The other recipe's id.
         recipe: String,
     },
+}
+
+/// Why a change cannot be made. Says what was expected.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ChangeError(String);
+
+impl fmt::Display for ChangeError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+impl std::error::Error for ChangeError {}
+
+fn wrong<T>(what: impl Into<String>) -> Result<T, ChangeError> {
+    Err(ChangeError(what.into()))
+}
+
+/// Longest title, and longest words for one line, in bytes.
+const LONGEST: usize = 400;
+
+fn check_grams(grams: Option<f64>) -> Result<(), ChangeError> {
+    match grams {
+        Some(g) if !sound(g) => wrong(format!(
+            "{g} g cannot be weighed: write grams from 0 to {MOST_GRAMS:.0}"
+        )),
+        _ => Ok(()),
+    }
+}
+
+fn check_code(code: &str) -> Result<(), ChangeError> {
+    if DoubtCode::from_code(code).is_some() {
+        return Ok(());
+    }
+    wrong(format!(
+        "no doubt is called '{code}': the codes are {}",
+        DoubtCode::ALL
+            .iter()
+            .map(|c| c.code())
+            .collect::<Vec<_>>()
+            .join(", ")
+    ))
+}
+
+/// Keys of foods and blends: small letters, digits and '_'.
+fn is_key(key: &str) -> bool {
+    !key.is_empty()
+        && key.len() <= 80
+        && key
+            .bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
+}
+
+fn check_blend(key: &str) -> Result<(), ChangeError> {
+    let house: Vec<&str> = rows(include_str!("../../data/blends.tsv"))
+        .map(|r| r.get("key"))
+        .collect();
+    if house.contains(&key) || is_key(key) && key.starts_with("own_") {
+        return Ok(());
+    }
+    wrong(format!(
+        "no blend is called '{key}': write {} or the key of a blend of your own",
+        house.join(", ")
+    ))
+}
+
+/// One line of words: neither empty nor too long.
+fn check_words(words: Option<&str>, what: &str) -> Result<(), ChangeError> {
+    match words {
+        Some(w) if w.trim().is_empty() => wrong(format!(
+            "{what} has no words: write some, or take the decision back"
+        )),
+        Some(w) if w.len() > LONGEST => wrong(format!(
+            "{what} is {} letters long: write at most {LONGEST}",
+            w.chars().count()
+        )),
+        Some(w) if w.contains(['\n', '\r']) => {
+            wrong(format!("{what} runs over two lines: write one line"))
+        }
+        _ => Ok(()),
+    }
+}
+
+impl Sheet {
+    /// Makes a change.
+    ///
+    /// # Errors
+    /// [`ChangeError`] when its value is none the field can have. The sheet is then as it was.
+    pub fn change(&mut self, change: &Change) -> Result<(), ChangeError> {
+        change.check()?;
+        match change {
+            Change::Text { text } => self.text.clone_from(text),
+            Change::Title { title } => self.title.clone_from(title),
+            Change::Locale { locale } => self.locale.clone_from(locale),
+            Change::ReadAs { line, text } => {
+                self.decide(line, |d| d.read_as.clone_from(text));
+            }
+            Change::Food { line, food } => self.decide(line, |d| d.food.clone_from(food)),
+            Change::Grams { line, grams } => self.decide(line, |d| d.grams = *grams),
+            Change::Accept { line, code, yes } => {
+                self.decide(line, |d| put(&mut d.accepted, code, *yes));
+            }
+            Change::AcceptWhole { code, yes } => put(&mut self.accepted, code, *yes),
+            Change::Style { component, style } => set(&mut self.styles, component, style.as_ref()),
+            Change::Blend { component, blend } => set(&mut self.blends, component, blend.as_ref()),
+            Change::Pin {
+                component,
+                line,
+                grams,
+            } => self.hold(component, line, *grams),
+            Change::Unpin => self.pins.clear(),
+            Change::TakePart { part } => {
+                match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
+                    Some(here) => here.clone_from(part),
+                    None => {
+                        let at = self.parts.partition_point(|p| p.recipe < part.recipe);
+                        self.parts.insert(at, part.clone());
+                    }
+                }
+            }
+            Change::LeavePart { recipe } => self.parts.retain(|p| p.recipe != *recipe),
+        }
+        Ok(())
+    }
+
+    /// Changes the decision on a line; one that decides nothing goes.
+    fn decide(&mut self, line: &LineKey, how: impl FnOnce(&mut LineDecision)) {
+        let order = |k: &LineKey| (k.component.clone(), k.text.clone(), k.nth);
+        let at = match self.lines.iter().position(|d| d.line == *line) {
+            Some(at) => at,
+            None => {
+                let here = order(line);
+                let at = self.lines.partition_point(|d| order(&d.line) < here);
+                self.lines.insert(at, LineDecision::new(line.clone()));
+                at
+            }
+        };
+        how(&mut self.lines[at]);
+        if self.lines[at].is_empty() {
+            self.lines.remove(at);
+        }
+    }
+
+    fn hold(&mut self, component: &str, line: &str, grams: Option<f64>) {
+        let here = |p: &Pin| p.component == component && p.line == line;
+        let Some(grams) = grams else {
+            self.pins.retain(|p| !here(p));
+            return;
+        };
+        match self.pins.iter_mut().find(|p| here(p)) {
+            Some(pin) => pin.grams = grams,
+            None => {
+                let order = (component, line);
+                let at = self
+                    .pins
+                    .partition_point(|p| (p.component.as_str(), p.line.as_str()) < order);
+                let pin = Pin {
+                    component: component.to_owned(),
+                    line: line.to_owned(),
+                    grams,
+                };
+                self.pins.insert(at, pin);
+            }
+        }
+    }
+}
+
+impl LineDecision {
+    /// A decision that decides nothing yet.
+    #[must_use]
+    pub fn new(line: LineKey) -> Self {
+        Self {
+            line,
+            read_as: None,
+            food: None,
+            grams: None,
+            accepted: Vec::new(),
+        }
+    }
+
+    /// Whether nothing is decided.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.read_as.is_none()
+            && self.food.is_none()
+            && self.grams.is_none()
+            && self.accepted.is_empty()
+    }
+}
+
+/// Puts a code into a list in order, or takes it out.
+fn put(codes: &mut Vec<String>, code: &str, yes: bool) {
+    codes.retain(|c| c != code);
+    if yes {
+        let at = codes.partition_point(|c| c.as_str() < code);
+        codes.insert(at, code.to_owned());
+    }
+}
+
+fn set(map: &mut BTreeMap<String, String>, component: &str, value: Option<&String>) {
+    match value {
+        Some(v) => {
+            map.insert(component.to_owned(), v.clone());
+        }
+        None => {
+            map.remove(component);
+        }
+    }
+}
+
+/// A slash inside a name is no divider.
+fn part(name: &str) -> String {
+    name.replace('%', "%25").replace('/', "%2F")
+}
+
+fn at(line: &LineKey) -> String {
+    format!("{}/{}/{}", part(&line.component), line.nth, line.text)
+}
+
+/// `240 g`, with as many decimals as were written.
+fn grams(grams: Option<f64>) -> String {
+    grams.map_or_else(|| "as reckoned".to_owned(), |g| format!("{g} g"))
+}
+
+fn said(code: &str) -> String {
+    code.replace('_', " ")
+}
+
+/// `the dough`, or `the recipe` where the one part has no name.
+fn of(component: &str) -> String {
+    if component.is_empty() {
+        "the recipe".to_owned()
+    } else {
+        format!("the {component}")
+    }
+}
+
+impl Change {
+    /// Whether the value is one that the field can have.
+    ///
+    /// # Errors
+    /// [`ChangeError`], with what was expected.
+    pub fn check(&self) -> Result<(), ChangeError> {
+        match self {
+            Self::Text { text } if text.len() > MOST_PAGE_BYTES => wrong(format!(
+                "{:.0} MB is more than a recipe can be: cut out the one recipe",
+                text.len() as f64 / 1e6
+            )),
+            Self::Title { title } => check_words(title.as_deref(), "the title"),
+            Self::Locale { locale } => match Locale::ALL.iter().any(|l| l.key() == locale) {
+                true => Ok(()),
+                false => wrong(UnknownLocale(locale.clone()).to_string()),
+            },
+            Self::ReadAs { text, .. } => check_words(text.as_deref(), "the line"),
+            Self::Food { food: Some(f), .. } if !is_key(f) => wrong(format!(
+                "'{f}' is no key of a food: choose one of the larder"
+            )),
+            Self::Grams { grams, .. } | Self::Pin { grams, .. } => check_grams(*grams),
+            Self::Accept { code, .. } | Self::AcceptWhole { code, .. } => check_code(code),
+            Self::Style { style: Some(s), .. } if Style::from_key(s).is_none() => wrong(format!(
+                "no style is called '{s}': the styles are {}",
+                Style::all().map(Style::key).collect::<Vec<_>>().join(", ")
+            )),
+            Self::Blend { blend: Some(b), .. } => check_blend(b),
+            Self::TakePart { part } if part.recipe.is_empty() || part.version == 0 => {
+                wrong("a part needs a saved recipe and one of its versions, from 1")
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// The field it touches: the same words for the same field, always.
+    #[must_use]
+    pub fn field(&self) -> String {
+        match self {
+            Self::Text { .. } => "text".to_owned(),
+            Self::Title { .. } => "title".to_owned(),
+            Self::Locale { .. } => "locale".to_owned(),
+            Self::ReadAs { line, .. } => format!("read_as:{}", at(line)),
+            Self::Food { line, .. } => format!("food:{}", at(line)),
+            Self::Grams { line, .. } => format!("grams:{}", at(line)),
+            Self::Accept { line, code, .. } => format!("accept:{code}:{}", at(line)),
+            Self::AcceptWhole { code, .. } => format!("accept_whole:{code}"),
+            Self::Style { component, .. } => format!("style:{component}"),
+            Self::Blend { component, .. } => format!("blend:{component}"),
+            Self::Pin {
+                component, line, ..
+            } => format!("pin:{}/{line}", part(component)),
+            Self::Unpin => "pins".to_owned(),
+            Self::TakePart { part } => format!("part:{}", part.recipe),
+            Self::LeavePart { recipe } => format!("part:{recipe}"),
+        }
+    }
+
+    /// Its name in plain words, without the value: 'weight of 1 cup milk'.
+    #[must_use]
+    pub fn name(&self) -> String {
+        match self {
+            Self::Text { .. } => "the text".to_owned(),
+            Self::Title { .. } => "title".to_owned(),
+            Self::Locale { .. } => "whose measures".to_owned(),
+            Self::ReadAs { line, .. } => format!("words of {}", line.text.trim()),
+            Self::Food { line, .. } => format!("food of {}", line.text.trim()),
+            Self::Grams { line, .. } => format!("weight of {}", line.text.trim()),
+            Self::Accept { line, code, .. } => {
+                format!("doubt '{}' of {}", said(code), line.text.trim())
+            }
+            Self::AcceptWhole { code, .. } => format!("doubt '{}' of the recipe", said(code)),
+            Self::Style { component, .. } => format!("style of {}", of(component)),
+            Self::Blend { component, .. } => format!("blend of {}", of(component)),
+            Self::Pin {
+                component, line, ..
+            } => format!("pin on {} of {}", said(line), of(component)),
+            Self::Unpin => "pins".to_owned(),
+            Self::TakePart { part } => format!("part '{}'", part.title),
+            Self::LeavePart { .. } => "part".to_owned(),
+        }
+    }
+
+    /// What it does, in plain words: 'weight of 1 cup milk: 240 g'.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let value = match self {
+            Self::Text { text } => {
+                let lines = text.lines().filter(|l| !l.trim().is_empty()).count();
+                let s = if lines == 1 { "" } else { "s" };
+                return format!("the text: {lines} line{s}");
+            }
+            Self::Title { title } => title.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Locale { locale } => locale.clone(),
+            Self::ReadAs { text, .. } => text.clone().unwrap_or_else(|| "as pasted".to_owned()),
+            Self::Food { food, .. } => food.as_deref().map_or("as read".to_owned(), said),
+            Self::Grams { grams: g, .. } => grams(*g),
+            Self::Accept { yes, .. } | Self::AcceptWhole { yes, .. } => settled(*yes),
+            Self::Style { style, .. } => style.as_deref().map_or("as guessed".to_owned(), said),
+            Self::Blend { blend, .. } => blend.as_deref().map_or("by style".to_owned(), said),
+            Self::Pin { grams: g, .. } => grams(*g),
+            Self::Unpin => "let go".to_owned(),
+            Self::TakePart { part } => format!("version {}", part.version),
+            Self::LeavePart { .. } => "taken out".to_owned(),
+        };
+        format!("{}: {value}", self.name())
+    }
+
+    /// What the field is in a sheet now, in words; the same words only for the same value.
+    #[must_use]
+    pub fn value_in(&self, sheet: &Sheet) -> String {
+        let decision = |line: &LineKey| sheet.decision(line);
+        match self {
+            Self::Text { .. } => sheet.text.clone(),
+            Self::Title { .. } => sheet.title.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Locale { .. } => sheet.locale.clone(),
+            Self::ReadAs { line, .. } => decision(line)
+                .and_then(|d| d.read_as.clone())
+                .unwrap_or_else(|| "as pasted".to_owned()),
+            Self::Food { line, .. } => decision(line)
+                .and_then(|d| d.food.as_deref())
+                .map_or("as read".to_owned(), said),
+            Self::Grams { line, .. } => grams(decision(line).and_then(|d| d.grams)),
+            Self::Accept { line, code, .. } => {
+                settled(decision(line).is_some_and(|d| d.accepted.contains(code)))
+            }
+            Self::AcceptWhole { code, .. } => settled(sheet.accepted.contains(code)),
+            Self::Style { component, .. } => sheet
+                .styles
+                .get(component)
+                .map_or("as guessed".to_owned(), |s| said(s)),
+            Self::Blend { component, .. } => sheet
+                .blends
+                .get(component)
+                .map_or("by style".to_owned(), |s| said(s)),
+            Self::Pin {
+                component, line, ..
+            } => grams(sheet.pin(component, line)),
+            Self::Unpin => {
+                let pins: Vec<String> = sheet
+                    .pins
+                    .iter()
+                    .map(|p| format!("{} of {}: {} g", said(&p.line), of(&p.component), p.grams))
+                    .collect();
+                if pins.is_empty() {
+                    "none".to_owned()
+                } else {
+                    pins.join("; ")
+                }
+            }
+            Self::TakePart {
+                part: PartUse { recipe, .. },
+            }
+            | Self::LeavePart { recipe } => sheet
+                .parts
+                .iter()
+                .find(|p| p.recipe == *recipe)
+                .map_or("not taken in".to_owned(), |p| {
+                    format!("version {}", p.version)
+                }),
+        }
+    }
+
+    /// The changes that take this one back, in a sheet that it has not been made to yet. One,
+    /// except where it lets go several pins.
+    #[must_use]
+    pub fn inverse(&self, sheet: &Sheet) -> Vec<Self> {
+        let decision = |line: &LineKey| sheet.decision(line);
+        let one = match self {
+            Self::Text { .. } => Self::Text {
+                text: sheet.text.clone(),
+            },
+            Self::Title { .. } => Self::Title {
+                title: sheet.title.clone(),
+            },
+            Self::Locale { .. } => Self::Locale {
+                locale: sheet.locale.clone(),
+            },
+            Self::ReadAs { line, .. } => Self::ReadAs {
+                line: line.clone(),
+                text: decision(line).and_then(|d| d.read_as.clone()),
+            },
+            Self::Food { line, .. } => Self::Food {
+                line: line.clone(),
+                food: decision(line).and_then(|d| d.food.clone()),
+            },
+            Self::Grams { line, .. } => Self::Grams {
+                line: line.clone(),
+                grams: decision(line).and_then(|d| d.grams),
+            },
+            Self::Accept { line, code, .. } => Self::Accept {
+                line: line.clone(),
+                code: code.clone(),
+                yes: decision(line).is_some_and(|d| d.accepted.contains(code)),
+            },
+            Self::AcceptWhole { code, .. } => Self::AcceptWhole {
+                code: code.clone(),
+                yes: sheet.accepted.contains(code),
+            },
+            Self::Style { component, .. } => Self::Style {
+                component: component.clone(),
+                style: sheet.styles.get(component).cloned(),
+            },
+            Self::Blend { component, .. } => Self::Blend {
+                component: component.clone(),
+                blend: sheet.blends.get(component).cloned(),
+            },
+            Self::Pin {
+                component, line, ..
+            } => Self::Pin {
+                component: component.clone(),
+                line: line.clone(),
+                grams: sheet.pin(component, line),
+            },
+            Self::Unpin => {
+                let pins = sheet.pins.iter().map(|p| Self::Pin {
+                    component: p.component.clone(),
+                    line: p.line.clone(),
+                    grams: Some(p.grams),
+                });
+                return pins.collect();
+            }
+            Self::TakePart {
+                part: PartUse { recipe, .. },
+            }
+            | Self::LeavePart { recipe } => {
+                match sheet.parts.iter().find(|p| p.recipe == *recipe) {
+                    Some(p) => Self::TakePart { part: p.clone() },
+                    None => Self::LeavePart {
+                        recipe: recipe.clone(),
+                    },
+                }
+            }
+        };
+        vec![one]
+    }
+}
+
+fn settled(yes: bool) -> String {
+    if yes { "taken as read" } else { "open" }.to_owned()
 }

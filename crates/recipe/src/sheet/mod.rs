@@ -5,8 +5,10 @@
 //! undone, said in words, and compared with what another window did to the same field.
 
 mod change;
+mod work;
 
-pub use change::Change;
+pub use change::{Change, ChangeError};
+pub use work::{SheetError, Worked, key_of, work};
 
 use quantity::Locale;
 use serde::{Deserialize, Serialize};

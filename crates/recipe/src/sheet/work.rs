@@ -1,0 +1,445 @@
+//! From a sheet to everything that follows from it.
+
+use super::{LineDecision, LineKey, Sheet};
+use crate::doubt::{Doubt, DoubtCode};
+use crate::line::{Item, Line};
+use crate::read::{self, ReadError, Reader};
+use crate::rework::blend::Blend;
+use crate::rework::style::Style;
+use crate::rework::{Options, Rework};
+use crate::screen::{self, Screening};
+use crate::weigh::{self, Formula, WeighError};
+use crate::{Recipe, rework};
+use larder::{Certainty, Larder, Match};
+use quantity::Mass;
+use std::collections::HashMap;
+use std::fmt;
+
+/// All that follows from a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worked {
+    /// The recipe in grams, decisions applied.
+    pub formula: Formula,
+    /// The screen of the recipe as it is.
+    pub screening: Screening,
+    /// The gluten-free version.
+    pub rework: Rework,
+    /// The screen of the gluten-free version.
+    pub rework_screening: Screening,
+    /// Lines that were decided about and stand in the text no more, or whose food the larder
+    /// does not have. Their decisions wait, unused.
+    pub stale: Vec<LineKey>,
+}
+
+/// Why nothing follows from a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SheetError {
+    /// The text cannot be read.
+    Read(ReadError),
+    /// The text of a part cannot be read.
+    Part {
+        /// The part's title.
+        title: String,
+        /// Why.
+        error: ReadError,
+    },
+    /// A part's sheet was not given.
+    PartMissing {
+        /// The part's title.
+        title: String,
+        /// Its version.
+        version: u32,
+    },
+    /// The recipe cannot be weighed.
+    Weigh(WeighError),
+}
+
+impl fmt::Display for SheetError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Read(e) => e.fmt(f),
+            Self::Part { title, error } => write!(f, "the part '{title}', {error}"),
+            Self::PartMissing { title, version } => write!(
+                f,
+                "the part '{title}', version {version}: it is no longer in the kitchen\n  bring it back from the bin, or take the part out of this recipe"
+            ),
+            Self::Weigh(e) => e.fmt(f),
+        }
+    }
+}
+impl std::error::Error for SheetError {}
+
+/// The key of a line of a recipe.
+///
+/// # Arguments
+/// * `recipe` — the recipe as worked: of [`Worked::formula`].
+/// * `component` — the component's place.
+/// * `line` — the line's place in it.
+#[must_use]
+pub fn key_of(recipe: &Recipe, component: usize, line: usize) -> LineKey {
+    let Some(c) = recipe.components.get(component) else {
+        return LineKey {
+            component: String::new(),
+            text: String::new(),
+            nth: 0,
+        };
+    };
+    let text = c.lines.get(line).map_or("", |l| l.text.as_str());
+    LineKey {
+        component: c.name.clone(),
+        text: text.to_owned(),
+        nth: c.lines.iter().take(line).filter(|l| l.text == text).count(),
+    }
+}
+
+/// Reads, weighs, screens and reworks a sheet.
+///
+/// # Arguments
+/// * `parts` — the sheets of [`Sheet::parts`], in that order. Parts of parts are not followed.
+/// * `blends` — the kitchen's own blends.
+///
+/// # Errors
+/// [`SheetError`] when a text cannot be read, a part is missing, or components use one another in
+/// a ring. A recipe without flour is no error: its rework is the recipe as it is.
+pub fn work(
+    sheet: &Sheet,
+    parts: &[Sheet],
+    larder: &Larder,
+    blends: &[Blend],
+) -> Result<Worked, SheetError> {
+    let locale = sheet.locale();
+    let reader = Reader::new(larder, locale);
+    let mut recipe = read::bytes(sheet.text.as_bytes(), &reader).map_err(SheetError::Read)?;
+    let mut accepted: Vec<(usize, usize, &str)> = Vec::new();
+    let mut wishes = Wishes::default();
+    for (i, used) in sheet.parts.iter().enumerate() {
+        let Some(part) = parts.get(i) else {
+            return Err(SheetError::PartMissing {
+                title: used.title.clone(),
+                version: used.version,
+            });
+        };
+        take_in(
+            part,
+            &used.title,
+            &mut recipe,
+            &mut accepted,
+            &mut wishes,
+            larder,
+            locale,
+        )
+        .map_err(|error| SheetError::Part {
+            title: used.title.clone(),
+            error,
+        })?;
+    }
+    let (own, stale) = decide_all(&mut recipe, &sheet.lines, &reader);
+    accepted.extend(own);
+    if let Some(title) = &sheet.title {
+        recipe.title = Some(title.clone());
+    }
+    wishes.add(sheet, |name| Some(name.to_owned()));
+    settle_whole(&mut recipe, &sheet.accepted);
+    let mut formula = weigh::formula(recipe, larder, locale).map_err(SheetError::Weigh)?;
+    for (c, l, code) in accepted {
+        settle(&mut formula, c, l, code);
+    }
+    let screening = screen::screen(&formula, larder, None);
+    let options = wishes.options(blends);
+    let mut rework = rework::rework(formula.clone(), larder, &options);
+    let mut settled = Vec::new();
+    for component in &mut rework.components {
+        let name = component.name.clone();
+        let (done, open) = part_by(std::mem::take(&mut component.doubts), &sheet.accepted);
+        component.doubts = open;
+        settled.extend(done.into_iter().map(|d| Doubt {
+            message: if name.is_empty() {
+                d.message
+            } else {
+                format!("{name}: {}", d.message)
+            },
+            ..d
+        }));
+    }
+    formula.recipe.settled.extend(settled.iter().cloned());
+    rework.formula.recipe.settled.extend(settled);
+    let rework_screening = rework.screen(larder);
+    Ok(Worked {
+        formula,
+        screening,
+        rework,
+        rework_screening,
+        stale,
+    })
+}
+
+/// Appends a part, its own decisions applied.
+fn take_in<'s>(
+    part: &'s Sheet,
+    title: &str,
+    recipe: &mut Recipe,
+    accepted: &mut Vec<(usize, usize, &'s str)>,
+    wishes: &mut Wishes,
+    larder: &Larder,
+    locale: quantity::Locale,
+) -> Result<(), ReadError> {
+    let reader = Reader::new(larder, part.locale());
+    let mut read = read::bytes(part.text.as_bytes(), &reader)?;
+    let (own, _) = decide_all(&mut read, &part.lines, &reader);
+    settle_whole(&mut read, &part.accepted);
+    if part.locale() != locale {
+        // Its cups stay the cups it was written in.
+        let items = read.components.iter_mut().flat_map(|c| &mut c.lines);
+        for amount in items
+            .flat_map(|l| &mut l.items)
+            .flat_map(|i| &mut i.amounts)
+        {
+            amount.locale.get_or_insert(part.locale());
+        }
+    }
+    let names: Vec<String> = read.components.iter().map(|c| c.name.clone()).collect();
+    let owners = rework::owners(&read);
+    let places = recipe.append(read, title, &owners);
+    accepted.extend(own.into_iter().filter_map(|(c, l, code)| {
+        let (at, first) = places.get(c)?;
+        Some((*at, first + l, code))
+    }));
+    wishes.add(part, |name| {
+        let at = names.iter().position(|n| n == name)?;
+        let (place, _) = places.get(at)?;
+        Some(recipe.components.get(*place)?.name.clone())
+    });
+    Ok(())
+}
+
+/// Styles, blends and pins by component; later ones stand over earlier ones.
+#[derive(Default)]
+struct Wishes {
+    styles: Vec<(String, Style)>,
+    blends: Vec<(String, String)>,
+    pins: Vec<(String, String, f64)>,
+}
+
+impl Wishes {
+    fn add(&mut self, sheet: &Sheet, name: impl Fn(&str) -> Option<String>) {
+        for (component, key) in &sheet.styles {
+            if let (Some(component), Some(style)) = (name(component), Style::from_key(key)) {
+                self.styles.retain(|(c, _)| *c != component);
+                self.styles.push((component, style));
+            }
+        }
+        for (component, key) in &sheet.blends {
+            if let Some(component) = name(component) {
+                self.blends.retain(|(c, _)| *c != component);
+                self.blends.push((component, key.clone()));
+            }
+        }
+        for pin in sheet.pins.iter().filter(|p| sound(p.grams)) {
+            if let Some(component) = name(&pin.component) {
+                self.pins
+                    .retain(|(c, l, _)| (c, l) != (&component, &pin.line));
+                self.pins.push((component, pin.line.clone(), pin.grams));
+            }
+        }
+    }
+
+    fn options(mut self, _blends: &[Blend]) -> Options {
+        // An empty name means every component there: what has a name of its own comes later.
+        self.styles.sort_by_key(|(c, _)| !c.is_empty());
+        Options {
+            styles: self.styles,
+            ..Options::default()
+        }
+    }
+}
+
+/// Most grams that anything is weighed at.
+pub(super) const MOST_GRAMS: f64 = 100_000.0;
+
+/// Whether a weight can be worked with.
+pub(super) fn sound(grams: f64) -> bool {
+    grams.is_finite() && (0.0..=MOST_GRAMS).contains(&grams)
+}
+
+/// A line's place and the code of a doubt taken as read there.
+type Accepted<'s> = Vec<(usize, usize, &'s str)>;
+
+/// Applies decisions to the lines they are about. Returns what is accepted where, and the lines
+/// that are not there.
+fn decide_all<'s>(
+    recipe: &mut Recipe,
+    decisions: &'s [LineDecision],
+    reader: &Reader<'_>,
+) -> (Accepted<'s>, Vec<LineKey>) {
+    let (mut accepted, mut stale) = (Vec::new(), Vec::new());
+    if decisions.is_empty() {
+        return (accepted, stale);
+    }
+    let mut places = HashMap::new();
+    let mut counts: HashMap<(usize, &str), usize> = HashMap::new();
+    for (c, component) in recipe.components.iter().enumerate() {
+        for (l, line) in component.lines.iter().enumerate() {
+            let nth = counts.entry((c, line.text.as_str())).or_default();
+            let key = LineKey {
+                component: component.name.clone(),
+                text: line.text.clone(),
+                nth: *nth,
+            };
+            *nth += 1;
+            places.insert(key, (c, l));
+        }
+    }
+    for decision in decisions {
+        let Some(&(c, l)) = places.get(&decision.line) else {
+            stale.push(decision.line.clone());
+            continue;
+        };
+        if !decide(&mut recipe.components[c].lines[l], decision, reader) {
+            stale.push(decision.line.clone());
+        }
+        accepted.extend(decision.accepted.iter().map(|code| (c, l, code.as_str())));
+    }
+    (accepted, stale)
+}
+
+/// Codes that a food said by the baker settles.
+const OF_THE_NAME: [DoubtCode; 6] = [
+    DoubtCode::UnknownIngredient,
+    DoubtCode::NamePartlyKnown,
+    DoubtCode::NameTie,
+    DoubtCode::NameNear,
+    DoubtCode::NameByLocale,
+    DoubtCode::Alternative,
+];
+
+/// Codes that a weight of the baker's settles.
+const OF_THE_WEIGHT: [DoubtCode; 14] = [
+    DoubtCode::NoAmount,
+    DoubtCode::ToTaste,
+    DoubtCode::MissingUnit,
+    DoubtCode::LooseMeasure,
+    DoubtCode::OldMeasure,
+    DoubtCode::LooseFilling,
+    DoubtCode::MinusSign,
+    DoubtCode::BackwardRange,
+    DoubtCode::OunceOfLiquid,
+    DoubtCode::SpoonLetter,
+    DoubtCode::TwinDisagrees,
+    DoubtCode::SizeOnLabel,
+    DoubtCode::NoWeight,
+    DoubtCode::ComponentShort,
+];
+
+/// Applies a decision to its line. `false` when its food is not in the larder.
+pub(super) fn decide(line: &mut Line, decision: &LineDecision, reader: &Reader<'_>) -> bool {
+    if let Some(words) = &decision.read_as {
+        let mut read = reader.line(words);
+        read.text = std::mem::take(&mut line.text);
+        read.number = line.number;
+        read.settled = std::mem::take(&mut line.settled);
+        read.read_as = Some(words.clone());
+        read.over = Some(read::entities::decode(&read.text));
+        *line = read;
+    }
+    let mut known = true;
+    if let Some(key) = &decision.food {
+        match reader.larder.by_key(key) {
+            Some(food) => name(line, food),
+            None => known = false,
+        }
+    }
+    if let Some(grams) = decision.grams.filter(|g| sound(*g))
+        && let Some(item) = line.items.first_mut()
+    {
+        item.own_grams = Some(Mass::grams(grams));
+        drop_of_first(line, &OF_THE_WEIGHT);
+    }
+    known
+}
+
+/// Makes a food the line's first.
+fn name(line: &mut Line, food: larder::FoodId) {
+    let Some(item) = line.items.first_mut() else {
+        return;
+    };
+    let span = match &item.food {
+        // The words of the food found name that one; they say nothing of another.
+        Some(m) if m.food == food => m.span.clone(),
+        Some(m) => m.span.end..m.span.end,
+        None => item.name.end..item.name.end,
+    };
+    item.food = Some(Match {
+        food,
+        certainty: Certainty::Sure,
+        span,
+        unknown: Vec::new(),
+        rivals: Vec::new(),
+    });
+    // What was offered instead is put aside; its words stay on the line and are screened.
+    item.alternatives.clear();
+    item.reference = None;
+    line.over
+        .get_or_insert_with(|| read::entities::decode(&line.text));
+    drop_of_first(line, &OF_THE_NAME);
+}
+
+/// Drops doubts of these codes that are about the line's first ingredient.
+fn drop_of_first(line: &mut Line, codes: &[DoubtCode]) {
+    let next = line.items.get(1).map_or(usize::MAX, start_of);
+    line.doubts
+        .retain(|d| !codes.contains(&d.code) || d.span.as_ref().is_some_and(|s| s.start >= next));
+}
+
+/// Where an item's words begin.
+pub(super) fn start_of(item: &Item) -> usize {
+    item.amounts
+        .iter()
+        .map(|a| a.span.start)
+        .chain([item.name.start])
+        .min()
+        .unwrap_or(0)
+}
+
+/// Those of these codes, and the others.
+fn part_by(doubts: Vec<Doubt>, codes: &[String]) -> (Vec<Doubt>, Vec<Doubt>) {
+    doubts
+        .into_iter()
+        .partition(|d| codes.iter().any(|c| c == d.code.code()))
+}
+
+/// Settles doubts about the whole and about steps.
+fn settle_whole(recipe: &mut Recipe, codes: &[String]) {
+    if codes.is_empty() {
+        return;
+    }
+    let (done, open) = part_by(std::mem::take(&mut recipe.doubts), codes);
+    recipe.doubts = open;
+    recipe.settled.extend(done);
+    for step in &mut recipe.steps {
+        let (done, open) = part_by(std::mem::take(&mut step.doubts), codes);
+        step.doubts = open;
+        recipe.settled.extend(done.into_iter().map(|d| Doubt {
+            message: format!("step {}: {}", step.number, d.message),
+            span: None,
+            ..d
+        }));
+    }
+}
+
+/// Settles the doubts of a code on a line, those of weighing too.
+fn settle(formula: &mut Formula, c: usize, l: usize, code: &str) {
+    let Some(line) = formula
+        .recipe
+        .components
+        .get_mut(c)
+        .and_then(|x| x.lines.get_mut(l))
+    else {
+        return;
+    };
+    let of = |d: &Doubt| d.code.code() == code;
+    line.settled.extend(line.doubts.extract_if(.., |d| of(d)));
+    let weighing = formula
+        .doubts
+        .extract_if(.., |(dc, dl, d)| (*dc, *dl) == (c, l) && of(d));
+    line.settled.extend(weighing.map(|(_, _, d)| d));
+}
