@@ -108,7 +108,7 @@ fn sections(view: &View<'_>) -> Vec<Value> {
     let step = |text: &str| json!({ "@type": "HowToStep", "text": text });
     let mut out = Vec::new();
     for mix in &view.mixes {
-        out.push(section(&capital(mix.name), vec![step(&mix.step())]));
+        out.push(section(&capital(&mix.name), vec![step(&mix.step())]));
     }
     out.push(section("Method", vec![step(&follow(view))]));
     for part in view.parts.iter().filter(|p| !p.notes.is_empty()) {

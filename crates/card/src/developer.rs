@@ -62,8 +62,7 @@ fn pairs<'a>(view: &View<'a>, items: &'a [Weighed], lines: &'a [ReworkedLine]) -
             });
             continue;
         }
-        let key = line.food.map_or("", |f| view.larder.food(f).key.as_str());
-        let merged = key != "vital_wheat_gluten";
+        let merged = line.is_in_blend(view.larder);
         match out
             .iter_mut()
             .find(|p| p.after.is_some_and(|a| a.blend) && p.before.is_none())
@@ -211,6 +210,7 @@ fn before(
 
 fn mark(line: &ReworkedLine) -> Markup {
     let words = match line.kept {
+        _ if line.held => "held",
         Kept::Changed => "changed",
         Kept::New => "new",
         Kept::Same | Kept::Dropped => return html! {},
@@ -297,7 +297,7 @@ fn mixes(view: &View<'_>) -> Markup {
             section {
                 h3 { "Blends" }
                 ul { @for mix in &view.mixes { li {
-                    (capital(mix.name)) ": " (mix.why) ". Our own design, not yet test-baked."
+                    (capital(&mix.name)) ": " (mix.about()) "."
                 } } }
             }
         }

@@ -19,8 +19,11 @@ pub(crate) struct Share {
 
 /// A blend of the recipe.
 pub(crate) struct Mix {
-    pub(crate) name: &'static str,
-    pub(crate) why: &'static str,
+    pub(crate) name: String,
+    why: String,
+    own: bool,
+    /// Whether a cup of it was weighed.
+    pub(crate) measured: bool,
     /// Components that use it.
     pub(crate) uses: Vec<String>,
     pub(crate) flours: Vec<Share>,
@@ -28,6 +31,15 @@ pub(crate) struct Mix {
 }
 
 impl Mix {
+    /// Why it is made so, and whose it is.
+    pub(crate) fn about(&self) -> String {
+        match (self.own, self.why.is_empty()) {
+            (false, _) => format!("{}. Our own design, not yet test-baked", self.why),
+            (true, true) => "the kitchen’s own blend".to_owned(),
+            (true, false) => format!("the kitchen’s own blend. {}", self.why),
+        }
+    }
+
     /// How to mix it, as a step.
     pub(crate) fn step(&self) -> String {
         let parts: Vec<String> = self
@@ -46,12 +58,12 @@ impl Mix {
 impl<'a> View<'a> {
     /// Every blend of the recipe, once.
     pub(crate) fn mix(&self) -> Vec<Mix> {
-        let mut keys: Vec<&'static str> = Vec::new();
+        let mut keys: Vec<&str> = Vec::new();
         for key in self
             .rework
             .components
             .iter()
-            .filter_map(|c| Some(c.blend.as_ref()?.key))
+            .filter_map(|c| Some(&*c.blend.as_ref()?.key))
         {
             if !keys.contains(&key) {
                 keys.push(key);
@@ -113,8 +125,10 @@ impl<'a> View<'a> {
             })
             .collect();
         Some(Mix {
-            name: blend.name,
-            why: blend.why,
+            name: blend.name.to_string(),
+            why: blend.why.trim_end_matches('.').to_owned(),
+            own: blend.own,
+            measured: blend.cup_grams.is_some(),
             uses: users.iter().map(|(at, _)| self.name(*at)).collect(),
             flours,
             total: scale_grams(Mass::grams(of_flour.iter().sum()), false),

@@ -140,7 +140,7 @@ fn blend(mix: &Mix) -> Markup {
         }
     };
     let under = html! { p.small { "For: " (mix.uses.join(", ").to_lowercase()) ". Weigh and whisk until even." } };
-    row(false, &capital(mix.name), under, body)
+    row(false, &capital(&mix.name), under, body)
 }
 
 fn measures(view: &View<'_>) -> String {
@@ -151,10 +151,14 @@ fn measures(view: &View<'_>) -> String {
         Locale::Au => "Australian cups and spoons",
     };
     let error = view.error.ceil().max(1.0);
-    let blend = if view.mixes.is_empty() {
-        ""
-    } else {
-        " A cup of blend is worked out from its parts, not measured."
+    let measured = view.mixes.iter().filter(|m| m.measured).count();
+    let blend = match (view.mixes.len(), measured) {
+        (0, _) => "",
+        (all, some) if all == some => " A cup of blend was weighed in the kitchen.",
+        (_, 0) => " A cup of blend is worked out from its parts, not measured.",
+        _ => {
+            " A cup of the kitchen’s own blend was weighed; that of the other is worked out from its parts."
+        }
     };
     format!("Go by the grams. {locale} come within {error:.0} % of them.{blend}")
 }

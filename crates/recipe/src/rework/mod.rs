@@ -7,18 +7,22 @@ mod balance;
 pub mod blend;
 mod dose;
 mod engine;
+mod flow;
+mod foods;
 pub mod hydration;
 mod measured;
 mod method;
+mod pins;
 mod process;
 mod screened;
 mod steps;
 pub mod style;
+mod swap;
 mod water;
 
 pub use balance::Balance;
-pub use engine::{
-    Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice, rework,
-};
+pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
+pub use flow::rework;
 pub use method::MethodNote;
 pub(crate) use steps::steps_of as owners;
+pub use pins::{PinError, PinnedLine};

@@ -3,6 +3,7 @@
 
 use super::engine::{Kept, ReworkedLine, Work, grams};
 use super::hydration::{self, Part, WheatOriginal};
+use super::pins::is_liquid;
 use super::style::Style;
 use crate::household::percent;
 use larder::Function;
@@ -149,6 +150,18 @@ impl Work<'_> {
             style.key(),
             "drop_cookie" | "rolled_cookie" | "crumb_streusel"
         ) && free.is_none();
+        let held = self.holds_liquid();
+        if held && free.is_none() && delta.abs() >= 0.02 * f && !style.is_egg_raised() {
+            self.change(
+                "water",
+                percent(now),
+                percent(now),
+                range,
+                "every free liquid is held: the wetness is what they give",
+                &basis,
+            );
+            return Some(expected);
+        }
         if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water {
             let why = if style.is_egg_raised() && delta.abs() >= 0.02 * f {
                 "egg carries this style: its water is left alone; if the paste or batter is stiff add egg, not water"
@@ -178,23 +191,43 @@ impl Work<'_> {
                 self.lines[i].kept = Kept::Changed;
                 self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
                 let name = self.larder.food(food).name.clone();
+                if at(target.likely).as_grams() <= 0.0 {
+                    self.lines[i].kept = Kept::Dropped;
+                }
+                // A line can give no more than it has.
+                let reached = self.balance().hydration.map_or(0.0, |h| h.likely().get());
                 self.change(
                     "water",
                     format!("{from} hydration, {} {name}", grams(g.likely())),
-                    format!("{} hydration, {} {name}", percent(target.likely), grams(at(target.likely))),
+                    format!("{} hydration, {} {name}", percent(reached), grams(at(target.likely))),
                     range,
-                    "all water counts, that of eggs, milk, butter and syrups too; the free liquid is what moves",
+                    if held {
+                        "one liquid is held: the other free liquid moves in its place"
+                    } else {
+                        "all water counts, that of eggs, milk, butter and syrups too; the free liquid is what moves"
+                    },
                     &basis,
                 );
             }
             None if delta > 0.0 => {
                 let food = self.larder.by_key("water")?;
                 let at = |h: f64| Mass::grams(((h - now) / 100.0 * f).max(0.0));
-                self.add(
+                if !self.add(
                     food,
                     Spread::new(at(target.low), at(target.likely), at(target.high)),
                     Some("hold back a tenth, add by feel".to_owned()),
-                );
+                ) {
+                    let reached = self.balance().hydration.map_or(0.0, |h| h.likely().get());
+                    self.change(
+                        "water",
+                        format!("{from} hydration"),
+                        format!("{} hydration", percent(reached)),
+                        range,
+                        "the water added is held: the wetness is what it gives",
+                        &basis,
+                    );
+                    return Some(expected);
+                }
                 self.change(
                     "water",
                     format!("{from} hydration"),
@@ -241,20 +274,23 @@ impl Work<'_> {
         self.lines[i].grams = Some(Spread::new(low, g.likely(), high));
     }
 
-    /// The line of free liquid with the most water.
+    /// The line of free liquid with the most water, of those that are not held. Beside a held
+    /// liquid spirits do not move: they are there for their taste.
     fn liquid_line(&self) -> Option<usize> {
+        let held = self.holds_liquid();
         let water = |l: &ReworkedLine| -> Option<f64> {
             let food = self.larder.food(l.food?);
-            let liquid = matches!(
-                food.function(),
-                Function::Water | Function::Liquid | Function::Dairy | Function::Alcohol
-            );
             let share = self.larder.composition(l.food?).water.unwrap_or(0.0);
-            (liquid && share > 60.0 && food.density.is_some())
+            let moves =
+                is_liquid(self.larder, l.food?) && !(held && food.function() == Function::Alcohol);
+            (moves && share > 60.0 && food.density.is_some())
                 .then(|| l.grams.map(|g| g.likely().as_grams() * share))?
         };
         (0..self.lines.len())
-            .filter(|&i| self.lines[i].in_formula && self.lines[i].kept != Kept::Dropped)
+            .filter(|&i| {
+                let line = &self.lines[i];
+                line.in_formula && line.kept != Kept::Dropped && !line.held
+            })
             .filter_map(|i| Some((i, water(&self.lines[i])?)))
             .max_by(|a, b| a.1.total_cmp(&b.1))
             .map(|x| x.0)

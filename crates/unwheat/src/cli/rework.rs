@@ -5,14 +5,14 @@ use crate::show;
 use clap::Args;
 use larder::Larder;
 use larder::allergen::Regime;
-use quantity::Locale;
-use recipe::rework::{Options, blend, style::Style};
+use quantity::{Locale, Mass};
+use recipe::rework::{Kept, Options, PinnedLine, blend, style::Style};
 use std::path::PathBuf;
 
 /// Make the gluten-free version: amounts, changes, method notes
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html"
+    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold 'dough/whole milk=310'"
 )]
 pub struct Rework {
     #[command(flatten)]
@@ -20,9 +20,13 @@ pub struct Rework {
     /// Say a component's style: COMPONENT=KEY, or KEY alone for all of them; may be repeated
     #[arg(long, value_name = "COMPONENT=KEY")]
     style: Vec<String>,
-    /// Use this house blend in every component
-    #[arg(long, value_name = "KEY")]
-    blend: Option<String>,
+    /// Use a house blend: COMPONENT=KEY, or KEY alone for all of them; may be repeated
+    #[arg(long, value_name = "COMPONENT=KEY")]
+    blend: Vec<String>,
+    /// Hold a line at a weight and solve the rest around it: COMPONENT/LINE=GRAMS, or
+    /// LINE=GRAMS where there is one component; LINE is the key or the name shown; may be repeated
+    #[arg(long, value_name = "COMPONENT/LINE=GRAMS")]
+    hold: Vec<String>,
     /// Write a page for printing, with machine-readable data in it
     #[arg(long, value_name = "FILE.html")]
     card: Option<PathBuf>,
@@ -38,13 +42,14 @@ fn usage(message: String) -> ! {
 
 impl Rework {
     pub fn run(self, larder: &Larder) -> Result<String, Failure> {
-        let options = self.options(larder);
+        let mut options = self.options(larder);
         let regime = self.regime();
         let formula = self.input.formula(larder)?;
         let asked: Vec<String> = options
             .styles
             .iter()
             .map(|s| s.0.clone())
+            .chain(options.blends.iter().map(|b| b.0.clone()))
             .filter(|n| !n.is_empty())
             .collect();
         let names: Vec<&str> = formula.components.iter().map(|c| c.name.as_str()).collect();
@@ -75,7 +80,14 @@ impl Rework {
                 what: "line 1, column 1: no flour and nothing else with gluten was found, so there is nothing to rework\n  check the lines with 'unwheat read'; screen it with 'unwheat screen'".to_owned(),
             });
         }
-        let rework = recipe::rework::rework(formula, larder, &options);
+        let mut rework = recipe::rework::rework(formula, larder, &options);
+        if !self.hold.is_empty() {
+            options.pins = self.hold.iter().map(|h| held(h, &rework)).collect();
+            if let Err(error) = options.check() {
+                usage(error.to_string());
+            }
+            rework = recipe::rework::rework(rework.formula, larder, &options);
+        }
         let screening = rework.screen(larder);
         if let Some(path) = &self.card {
             let options = card::CardOptions {
@@ -133,19 +145,27 @@ impl Rework {
                 }
             })
             .collect();
-        if let Some(key) = &self.blend {
-            let blends = blend::house(larder);
-            if !blends.iter().any(|b| b.key == *key) {
-                let keys: Vec<&str> = blends.iter().map(|b| b.key).collect();
-                usage(format!(
-                    "no house blend is called '{key}': the blends are {}",
-                    keys.join(", ")
-                ));
-            }
-        }
+        let house = blend::house(larder);
+        let blends = self
+            .blend
+            .iter()
+            .map(|given| {
+                let (name, key) = given.split_once('=').unwrap_or(("", given));
+                let key = key.trim();
+                if !house.iter().any(|b| b.key == key) {
+                    let keys: Vec<&str> = house.iter().map(|b| &*b.key).collect();
+                    usage(format!(
+                        "no house blend is called '{key}': the blends are {}",
+                        keys.join(", ")
+                    ));
+                }
+                (name.trim().to_lowercase(), key.to_owned())
+            })
+            .collect();
         Options {
             styles,
-            blend: self.blend.clone(),
+            blends,
+            ..Options::default()
         }
     }
 
@@ -162,6 +182,65 @@ impl Rework {
                 Locale::Metric => Regime::Eu,
             },
         }
+    }
+}
+
+/// A line to hold, as given: `dough/whole milk=310`.
+fn held(given: &str, rework: &recipe::rework::Rework) -> PinnedLine {
+    let Some((line, grams)) = given.rsplit_once('=') else {
+        usage(format!(
+            "'{given}' holds nothing: write COMPONENT/LINE=GRAMS, as in dough/whole_milk=310"
+        ));
+    };
+    let number = grams.trim().trim_end_matches('g').trim_end();
+    let Ok(grams) = number.parse::<f64>() else {
+        usage(format!(
+            "'{}' in '{given}' is no weight: write grams, as in 310 or 2.5",
+            grams.trim()
+        ));
+    };
+    let all = &rework.components;
+    let names: Vec<&str> = all.iter().map(|c| c.name.as_str()).collect();
+    let (part, line) = match line.split_once('/') {
+        Some((part, line)) if all.len() > 1 || names.contains(&part.trim()) => {
+            let part = part.trim().to_lowercase();
+            match all.iter().find(|c| c.name == part) {
+                Some(c) => (c, line.trim()),
+                None => usage(format!(
+                    "no component is called '{part}': this recipe has {}",
+                    list(&names)
+                )),
+            }
+        }
+        _ => match all.as_slice() {
+            [one] => (one, line.trim()),
+            _ => usage(format!(
+                "'{given}' names no component: write COMPONENT/LINE=GRAMS; this recipe has {}",
+                list(&names)
+            )),
+        },
+    };
+    let live = || part.lines.iter().filter(|l| l.kept != Kept::Dropped);
+    let key = live().find(|l| l.key == line).or_else(|| {
+        let words = line.to_lowercase();
+        live().find(|l| l.name.to_lowercase() == words)
+    });
+    let Some(found) = key else {
+        let lines: Vec<String> = live().map(|l| format!("{} ({})", l.key, l.name)).collect();
+        usage(format!(
+            "no line is called '{line}'{}: the lines are {}",
+            if part.name.is_empty() {
+                String::new()
+            } else {
+                format!(" in '{}'", part.name)
+            },
+            lines.join(", ")
+        ));
+    };
+    PinnedLine {
+        component: part.name.clone(),
+        line: found.key.clone(),
+        grams: Mass::grams(grams),
     }
 }
 

@@ -547,7 +547,15 @@ pub struct ReworkOut {
     components: Vec<ComponentOut>,
     gluten: GlutenOut,
     allergens: AllergensOut,
+    idle_pins: Vec<PinOut>,
     doubts: Vec<DoubtOut>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PinOut {
+    component: String,
+    line: String,
+    grams: f64,
 }
 
 #[derive(Debug, Serialize)]
@@ -575,8 +583,9 @@ pub struct ComponentOut {
 
 #[derive(Debug, Serialize)]
 pub struct BlendOut {
-    key: &'static str,
-    name: &'static str,
+    key: String,
+    name: String,
+    own: bool,
     parts: Vec<Binder>,
     binders: Vec<Binder>,
     us_cup_g: Option<Three>,
@@ -585,6 +594,7 @@ pub struct BlendOut {
 
 #[derive(Debug, Serialize)]
 pub struct ReworkLineOut {
+    key: String,
     text: String,
     ingredient: Option<Ingredient>,
     uses_component: Option<String>,
@@ -595,6 +605,8 @@ pub struct ReworkLineOut {
     original: Option<String>,
     change: &'static str,
     in_formula: bool,
+    held: bool,
+    would_be_g: Option<Three>,
     note: Option<String>,
 }
 
@@ -690,12 +702,13 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
                     next: s.next.map(recipe::rework::style::Style::key),
                 }),
                 blend: c.blend.as_ref().map(|b| BlendOut {
-                    key: b.key,
-                    name: b.name,
+                    key: b.key.to_string(),
+                    name: b.name.to_string(),
+                    own: b.own,
                     parts: shares(&b.parts, larder),
                     binders: shares(&b.binders, larder),
                     us_cup_g: b.cup(larder).map(three),
-                    us_cup_basis: "calculated from its parts, not measured",
+                    us_cup_basis: b.cup_basis(),
                 }),
                 lines: c
                     .lines
@@ -739,6 +752,15 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
             .collect(),
         gluten: gluten(s, larder),
         allergens: allergens(s),
+        idle_pins: r
+            .idle_pins
+            .iter()
+            .map(|p| PinOut {
+                component: p.component.clone(),
+                line: p.line.clone(),
+                grams: p.grams.as_grams(),
+            })
+            .collect(),
         doubts,
     }
 }
@@ -772,13 +794,14 @@ fn rework_line(
         .min();
     let blend = c.blend.as_ref().filter(|_| l.blend);
     ReworkLineOut {
+        key: l.key.clone(),
         text: line_text(l, larder),
         ingredient: l.food.map(|f| ingredient(f, larder)).or_else(|| {
             blend.map(|b| Ingredient {
-                name: b.name.to_owned(),
+                name: b.name.to_string(),
                 key: format!("blend_{}", b.key),
                 table: "blend",
-                row: Some(b.key.to_owned()),
+                row: Some(b.key.to_string()),
             })
         }),
         uses_component: l.component.map(|x| r.components[x].name.clone()),
@@ -802,6 +825,8 @@ fn rework_line(
             Kept::Dropped => "dropped",
         },
         in_formula: l.in_formula,
+        held: l.held,
+        would_be_g: l.pinned.map(three),
         note: l.note.clone(),
     }
 }

@@ -500,8 +500,22 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             out.push_str(&paragraph("  • ", &n.text));
         }
         for d in &c.doubts {
-            out.push_str(&paragraph("  ? ", &d.message));
+            let hint = match d.code {
+                recipe::DoubtCode::StyleUnsure => " (with --style)",
+                _ => "",
+            };
+            out.push_str(&paragraph("  ? ", &format!("{}{hint}", d.message)));
         }
+    }
+    for pin in &r.idle_pins {
+        out.push_str(&paragraph(
+            "  ? ",
+            &format!(
+                "'{}' was to be held at {} g, but there is no such line: nothing is held there",
+                pin.line,
+                pin.grams.as_grams()
+            ),
+        ));
     }
     let names: Vec<&str> = r.components.iter().map(|c| c.name.as_str()).collect();
     out.push_str(&findings(s, &names, larder, style, true));
@@ -549,27 +563,21 @@ fn side_by_side(
             None => name,
         }
     };
-    let merged = |l: &recipe::rework::ReworkedLine| {
-        c.blend.is_some()
-            && l.kept == Kept::Dropped
-            && l.food.is_some_and(|f| {
-                larder.food(f).is_flour_phase() || larder.food(f).does(larder::Function::Yeast)
-            })
-    };
+    let merged = |l: &recipe::rework::ReworkedLine| c.blend.is_some() && l.is_in_blend(larder);
     let mut rows = Vec::new();
     let mut shown = None;
     for l in &c.lines {
         if l.kept == Kept::Dropped {
             // The first flour stands beside the blend that replaces it.
             if shown != Some(l.origin) || !merged(l) {
-                let to = if merged(l) {
-                    "(in the blend)"
-                } else {
-                    "(left out)"
+                let to = match (merged(l), l.origin) {
+                    (true, _) => "(in the blend)".to_owned(),
+                    (false, Some(_)) => "(left out)".to_owned(),
+                    (false, None) => format!("({}: left out)", l.name),
                 };
                 rows.push(vec![
                     was(l),
-                    to.to_owned(),
+                    to,
                     String::new(),
                     String::new(),
                     String::new(),
@@ -589,6 +597,7 @@ fn side_by_side(
             was(l)
         };
         let mark = match l.kept {
+            _ if l.held => "= ",
             Kept::Same => "",
             Kept::Changed => "* ",
             _ => "+ ",
@@ -597,10 +606,11 @@ fn side_by_side(
             Some(x) => format!("the {}", r.components[x].name),
             None => l.name.clone(),
         };
-        let aside = if l.in_formula {
-            ""
-        } else {
-            " (not in the formula)"
+        let aside = match (l.in_formula, l.held) {
+            (true, false) => "",
+            (true, true) => " (held)",
+            (false, false) => " (not in the formula)",
+            (false, true) => " (held, not in the formula)",
         };
         let fine = l.food.is_some_and(|f| is_fine(larder, f));
         rows.push(vec![
@@ -636,17 +646,22 @@ fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: 
         .collect();
     let cup = b.cup(larder).map_or(String::new(), |g| {
         format!(
-            " A US cup weighs about {} g ({}–{}), calculated from its parts.",
+            " A US cup weighs about {} g ({}–{}), {}.",
             scale_grams(g.likely(), false),
             scale_grams(g.low(), false),
-            scale_grams(g.high(), false)
+            scale_grams(g.high(), false),
+            if b.cup_grams.is_some() {
+                b.cup_basis()
+            } else {
+                "calculated from its parts"
+            }
         )
     });
     paragraph(
         "",
         &format!(
             "{}: {}.{cup}",
-            sentence(b.name).trim_end_matches('.'),
+            sentence(&b.name).trim_end_matches('.'),
             parts.join(", ")
         ),
     )

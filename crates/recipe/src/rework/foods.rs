@@ -1,0 +1,117 @@
+//! The foods of a component before and after, with those of its preferments.
+
+use super::balance::Balance;
+use super::blend::Blend;
+use super::engine::{Kept, ReworkedLine, Work};
+use crate::weigh::{Formula, is_preferment};
+use larder::{FoodId, Gluten};
+use quantity::{Mass, Quantity, Spread};
+
+/// The weighed foods of a component, those of its preferments among them.
+pub(super) fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)> {
+    let mut all = Vec::new();
+    for w in formula.components[at].items.iter().filter(|w| w.in_formula) {
+        let Some(g) = w.grams else { continue };
+        if let Some(food) = w.food {
+            all.push((food, g));
+        }
+        if let Some(part) = w.component.map(|c| &formula.components[c])
+            && is_preferment(&part.name)
+            && part.makes.likely().value() > 0.0
+        {
+            let share = g.likely().value() / part.makes.likely().value();
+            let foods = part.items.iter().filter(|x| x.in_formula);
+            all.extend(foods.filter_map(|x| Some((x.food?, x.grams?.scaled(share)))));
+        }
+    }
+    all
+}
+
+/// The foods of reworked lines, the blend taken apart. A binder of the blend is a line of its own.
+fn foods_of(lines: &[ReworkedLine], blend: Option<&Blend>) -> Vec<(FoodId, Spread<Mass>)> {
+    let mut all = Vec::new();
+    for line in lines
+        .iter()
+        .filter(|l| l.kept != Kept::Dropped && l.in_formula)
+    {
+        let Some(g) = line.grams else { continue };
+        match (line.blend, blend, line.food) {
+            (true, Some(b), _) => {
+                all.extend(b.parts.iter().map(|(f, s)| (*f, g.scaled(s / 100.0))))
+            }
+            (_, _, Some(f)) => all.push((f, g)),
+            _ => {}
+        }
+    }
+    all
+}
+
+impl Work<'_> {
+    /// Share of the wheat flours that are whole grain: bran and all.
+    pub(super) fn whole_grain_share(&self) -> f64 {
+        let (mut whole, mut all) = (0.0, 0.0);
+        for w in self.weighed.items.iter().filter(|w| w.in_formula) {
+            let (Some(food), Some(g)) = (w.food, w.grams) else {
+                continue;
+            };
+            if self.larder.food(food).is_flour_phase()
+                && self.larder.food(food).gluten == Gluten::Contains
+            {
+                let g = g.likely().as_grams();
+                all += g;
+                // Bran shows in the fibre: white flours have below 5 g in 100 g.
+                if self.larder.composition(food).fibre.unwrap_or(0.0) > 7.0 {
+                    whole += g;
+                }
+            }
+        }
+        if all > 0.0 { whole / all } else { 0.0 }
+    }
+
+    /// Foods of the reworked lines, the blend taken apart, preferments among them.
+    pub(super) fn foods(&self) -> Vec<(FoodId, Spread<Mass>)> {
+        let mut all = foods_of(&self.lines, self.blend);
+        all.extend(self.begun());
+        all
+    }
+
+    /// Foods of the preferments this component uses.
+    fn begun(&self) -> Vec<(FoodId, Spread<Mass>)> {
+        let mut all = Vec::new();
+        let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped;
+        for line in self.lines.iter().filter(live) {
+            let (Some(c), Some(g)) = (line.component, line.grams) else {
+                continue;
+            };
+            if let Some(part) = self.done.get(c).and_then(Option::as_ref)
+                && is_preferment(&part.name)
+                && part.makes.likely().value() > 0.0
+            {
+                let share = g.likely().value() / part.makes.likely().value();
+                let foods = foods_of(&part.lines, part.blend.as_ref());
+                all.extend(foods.into_iter().map(|(f, g)| (f, g.scaled(share))));
+            }
+        }
+        all
+    }
+
+    pub(super) fn balance(&self) -> Balance {
+        let mut b = Balance::of(&self.foods(), self.larder);
+        // Parts of one blend do not vary apart: the flour phase is as sure as its one line.
+        let flour = Spread::sum_independent(
+            self.lines
+                .iter()
+                .filter(|l| l.in_formula && l.kept != Kept::Dropped)
+                .filter(|l| l.blend || l.food.is_some_and(|f| self.larder.food(f).is_flour_phase()))
+                .filter_map(|l| l.grams)
+                .chain(
+                    self.begun()
+                        .into_iter()
+                        .filter(|(f, _)| self.larder.food(*f).is_flour_phase())
+                        .map(|(_, g)| g),
+                ),
+        );
+        b.flour = flour;
+        b
+    }
+}

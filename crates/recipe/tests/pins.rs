@@ -1,0 +1,348 @@
+//! Held lines: nothing moves them, the rest is solved around them.
+
+use larder::Larder;
+use proptest::prelude::*;
+use quantity::{Locale, Mass};
+use recipe::read::Reader;
+use recipe::rework::blend::{Blend, OwnBlend};
+use recipe::rework::{Kept, Options, PinnedLine, Rework, ReworkedComponent, ReworkedLine, rework};
+use recipe::weigh::Formula;
+use std::sync::OnceLock;
+
+const EXAMPLES: [&str; 6] = [
+    include_str!("../../../examples/apricot-almond-buns.txt"),
+    include_str!("../../../examples/ginger-crumb-cheesecake.txt"),
+    include_str!("../../../examples/leek-and-cheddar-tart.txt"),
+    include_str!("../../../examples/lemon-yoghurt-cake.txt"),
+    include_str!("../../../examples/mushroom-stout-sauce.txt"),
+    include_str!("../../../examples/sunday-pancakes.txt"),
+];
+
+fn larder() -> &'static Larder {
+    static LARDER: OnceLock<Larder> = OnceLock::new();
+    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
+}
+
+fn formula(text: &str) -> Formula {
+    let reader = Reader::new(larder(), Locale::Us);
+    let read = recipe::read::recipe(text, &reader).expect("a recipe");
+    recipe::weigh::formula(read, larder(), Locale::Us).expect("a formula")
+}
+
+fn free(text: &str) -> Rework {
+    rework(formula(text), larder(), &Options::default())
+}
+
+fn held(text: &str, pins: Vec<PinnedLine>) -> Rework {
+    let options = Options {
+        pins,
+        ..Options::default()
+    };
+    options.check().expect("pins that can be");
+    rework(formula(text), larder(), &options)
+}
+
+fn pin(component: &str, line: &str, grams: f64) -> PinnedLine {
+    PinnedLine {
+        component: component.to_owned(),
+        line: line.to_owned(),
+        grams: Mass::grams(grams),
+    }
+}
+
+fn g(line: &ReworkedLine) -> f64 {
+    line.grams.map_or(f64::NAN, |x| x.likely().as_grams())
+}
+
+#[track_caller]
+fn line<'a>(c: &'a ReworkedComponent, key: &str) -> &'a ReworkedLine {
+    let found = c.lines.iter().find(|l| l.key == key);
+    let keys: Vec<&str> = c.lines.iter().map(|l| l.key.as_str()).collect();
+    found.ok_or(keys).expect("the line")
+}
+
+fn hydration(c: &ReworkedComponent) -> f64 {
+    c.reworked.hydration.expect("flour").likely().get()
+}
+
+/// Every line that weighs something, with a weight to hold it at.
+fn all(r: &Rework) -> Vec<PinnedLine> {
+    r.components
+        .iter()
+        .flat_map(|c| {
+            let live = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+            live.filter(|l| l.grams.is_some())
+                .map(|l| pin(&c.name, &l.key, g(l)))
+        })
+        .collect()
+}
+
+#[track_caller]
+fn adds_up(r: &Rework) {
+    for c in &r.components {
+        let sum: f64 = c
+            .lines
+            .iter()
+            .filter(|l| l.in_formula && l.kept != Kept::Dropped && l.grams.is_some())
+            .map(g)
+            .sum();
+        let makes = c.makes.likely().as_grams();
+        assert!((sum - makes).abs() < 1e-6, "{}: {sum} and {makes}", c.name);
+    }
+}
+
+#[test]
+fn keys_are_one_of_each() {
+    for text in EXAMPLES {
+        for c in free(text).components {
+            let mut keys: Vec<&str> = c.lines.iter().map(|l| l.key.as_str()).collect();
+            assert!(keys.iter().all(|k| !k.is_empty()), "{keys:?}");
+            keys.sort_unstable();
+            let before = keys.len();
+            keys.dedup();
+            assert_eq!(keys.len(), before, "{}: {keys:?}", c.name);
+        }
+    }
+}
+
+/// What the engine chose, held at just that, changes nothing: one line or all of them.
+#[test]
+fn holding_what_was_chosen_changes_nothing() {
+    for text in EXAMPLES {
+        let before = free(text);
+        let pins = all(&before);
+        let mut sets: Vec<Vec<PinnedLine>> = pins.iter().map(|p| vec![p.clone()]).collect();
+        sets.push(pins);
+        for set in sets {
+            let after = held(text, set.clone());
+            assert_eq!(after.idle_pins, Vec::new());
+            adds_up(&after);
+            for (a, b) in before.components.iter().zip(&after.components) {
+                assert_eq!(a.lines.len(), b.lines.len(), "{} {set:?}", a.name);
+                for (x, y) in a.lines.iter().zip(&b.lines) {
+                    assert_eq!(x.key, y.key);
+                    assert_eq!(x.kept, y.kept, "{}", x.key);
+                    let same = x.grams.is_none() && y.grams.is_none();
+                    assert!(same || (g(x) - g(y)).abs() < 1e-6, "{}: {set:?}", x.key);
+                    if let Some(would) = y.pinned {
+                        assert!((would.likely().as_grams() - g(x)).abs() < 1e-6, "{}", x.key);
+                    }
+                }
+            }
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// Any lines at any weights: they weigh that, the rest adds up, nothing panics.
+    #[test]
+    fn held_lines_weigh_what_they_are_held_at(
+        which in 0..EXAMPLES.len(),
+        picks in proptest::collection::vec((any::<prop::sample::Index>(), prop_oneof![
+            Just(0.0), 0.01..3.0f64, Just(1.0)
+        ]), 1..6),
+    ) {
+        let text = EXAMPLES[which];
+        let before = free(text);
+        let pins = all(&before);
+        let mut set: Vec<PinnedLine> = Vec::new();
+        for (index, factor) in picks {
+            let p = index.get(&pins);
+            let factor = if p.line == "blend" { factor.max(0.05) } else { factor };
+            if !set.iter().any(|s| s.component == p.component && s.line == p.line) {
+                set.push(pin(&p.component, &p.line, p.grams.as_grams() * factor));
+            }
+        }
+        let after = held(text, set.clone());
+        adds_up(&after);
+        for p in &set {
+            if after.idle_pins.contains(p) {
+                continue;
+            }
+            let c = after.components.iter().find(|c| c.name == p.component).expect("it");
+            let l = line(c, &p.line);
+            prop_assert!(l.held);
+            prop_assert_eq!(g(l), p.grams.as_grams());
+            prop_assert!(c.changes.iter().any(|x| x.what == "pin"));
+        }
+        // Only lines the engine itself adds can be gone: a line of the recipe is never idle.
+        for idle in &after.idle_pins {
+            let added = ["psyllium_powder", "xanthan_gum", "egg_white_powder", "water"];
+            prop_assert!(added.contains(&idle.line.as_str()), "{idle:?}");
+        }
+        for l in after.components.iter().flat_map(|c| &c.lines) {
+            prop_assert!(l.grams.is_none_or(|x| x.low().as_grams() >= -1e-9), "{l:?}");
+        }
+    }
+}
+
+const BUNS: &str = "Buns\n\n500 g bread flour\n200 g whole milk\n120 g water\n7 g instant yeast\n8 g salt\n40 g butter\n";
+
+#[test]
+fn of_two_liquids_the_other_moves() {
+    let before = &free(BUNS).components[0];
+    let r = held(BUNS, vec![pin("", "whole_milk", 150.0)]);
+    let c = &r.components[0];
+    assert_eq!(g(line(c, "whole_milk")), 150.0);
+    assert!(
+        (hydration(c) - hydration(before)).abs() < 0.5,
+        "{}",
+        hydration(c)
+    );
+    // Both held: the wetness is what they give, and a doubt says that it leaves the range.
+    let r = held(
+        BUNS,
+        vec![pin("", "whole_milk", 50.0), pin("", "water", 60.0)],
+    );
+    let c = &r.components[0];
+    assert!(hydration(c) < 30.0);
+    assert!(
+        c.doubts
+            .iter()
+            .any(|d| d.code == recipe::DoubtCode::OutOfRange)
+    );
+    let said = &c
+        .changes
+        .iter()
+        .find(|x| x.what == "pin")
+        .expect("a pin")
+        .rule;
+    assert!(said.contains("leaves the style's"), "{said}");
+}
+
+/// Wetness and binder follow the flour that is held.
+#[test]
+fn the_rest_follows_the_blend() {
+    let before = &free(BUNS).components[0];
+    let r = held(BUNS, vec![pin("", "blend", 400.0)]);
+    let c = &r.components[0];
+    assert_eq!(c.reworked.flour.likely().as_grams(), 400.0);
+    let of = |c: &ReworkedComponent| g(line(c, "psyllium_powder")) / g(line(c, "blend"));
+    assert!((of(c) - of(before)).abs() < 1e-9);
+    let would = line(c, "blend").pinned.expect("what it would be");
+    assert_eq!(would.likely().as_grams(), 500.0);
+}
+
+#[test]
+fn a_held_binder_is_made_up_only_below_the_range() {
+    let share = |c: &ReworkedComponent, key: &str| {
+        let line = c
+            .lines
+            .iter()
+            .find(|l| l.key == key && l.kept != Kept::Dropped);
+        line.map_or(0.0, |l| 100.0 * g(l) / 500.0)
+    };
+    let of = |pins| held(BUNS, pins).components.remove(0);
+    let usual = share(&free(BUNS).components[0], "xanthan_gum");
+    // In the range of 2.9 to 17.1 %: the gum stays as it is.
+    let c = of(vec![pin("", "psyllium_powder", 18.0)]);
+    assert!((share(&c, "xanthan_gum") - usual).abs() < 1e-9);
+    // Below: the gum fills up to the lower end.
+    let c = of(vec![pin("", "psyllium_powder", 5.0)]);
+    let sum = share(&c, "psyllium_powder") + 2.5 * share(&c, "xanthan_gum");
+    let low = c
+        .style
+        .expect("a style")
+        .style
+        .range("psyllium")
+        .expect("a range");
+    assert!((sum - low.value.low().get()).abs() < 1e-9, "{sum}");
+    // Left out.
+    let c = of(vec![pin("", "psyllium_powder", 0.0)]);
+    let gone = line(&c, "psyllium_powder");
+    assert_eq!(gone.kept, Kept::Dropped);
+    assert!(gone.held && gone.pinned.is_some());
+    assert!(share(&c, "xanthan_gum") > usual);
+}
+
+#[test]
+fn a_pin_without_its_line_is_idle() {
+    let lost = pin("", "whole_milk#7", 10.0);
+    let merged = pin("", "bread_flour", 100.0);
+    let elsewhere = pin("icing", "water", 10.0);
+    let pins = vec![lost, merged, elsewhere];
+    assert_eq!(held(BUNS, pins.clone()).idle_pins, pins);
+}
+
+#[test]
+fn contradictions_are_refused() {
+    let check = |pins: Vec<PinnedLine>| {
+        let options = Options {
+            pins,
+            ..Options::default()
+        };
+        options.check().map_err(|e| e.to_string())
+    };
+    let twice = check(vec![
+        pin("dough", "water", 310.0),
+        pin("dough", "water", 320.5),
+    ]);
+    let said = twice.expect_err("refused");
+    for part in ["'dough'", "'water'", "310 g", "320.5 g"] {
+        assert!(said.contains(part), "{said}");
+    }
+    assert!(check(vec![pin("", "water", 1.0), pin("", "water", 1.0)]).is_ok());
+    for (line, grams) in [
+        ("water", -1.0),
+        ("water", 1e6),
+        ("water", f64::NAN),
+        ("blend", 0.0),
+    ] {
+        assert!(check(vec![pin("", line, grams)]).is_err(), "{line} {grams}");
+    }
+}
+
+/// An own blend stands in by key, and by style; its binders are lines of their own.
+#[test]
+fn an_own_blend_is_used() {
+    let own = |styles: &[&str]| -> Blend {
+        let own = OwnBlend {
+            key: "own_shop".to_owned(),
+            name: "shop blend".to_owned(),
+            parts: vec![
+                ("white_rice_flour".to_owned(), 60.0),
+                ("tapioca_starch".to_owned(), 40.0),
+            ],
+            binders: vec![
+                ("guar_gum".to_owned(), 0.4),
+                ("xanthan_gum".to_owned(), 1.0),
+            ],
+            cup_grams: Some(130.0),
+            styles: styles.iter().map(|s| (*s).to_owned()).collect(),
+            note: String::new(),
+        };
+        own.blend(larder()).expect("a blend")
+    };
+    let with = |styles: &[&str], blends: &[(&str, &str)]| {
+        let options = Options {
+            own: vec![own(styles)],
+            blends: blends
+                .iter()
+                .map(|(c, k)| ((*c).to_owned(), (*k).to_owned()))
+                .collect(),
+            ..Options::default()
+        };
+        rework(formula(BUNS), larder(), &options)
+            .components
+            .remove(0)
+    };
+    let key = |c: &ReworkedComponent| c.blend.as_ref().expect("a blend").key.to_string();
+    assert_eq!(key(&with(&[], &[])), "bread");
+    let style = with(&[], &[]).style.expect("a style").style.key();
+    assert_eq!(key(&with(&[style], &[])), "own_shop");
+    assert_eq!(
+        key(&with(&[], &[("", "own_shop"), ("", "rice_free")])),
+        "rice_free"
+    );
+    let c = with(&[], &[("", "rice_free"), ("", "own_shop")]);
+    assert_eq!(key(&c), "own_shop");
+    assert!((g(line(&c, "guar_gum")) - 2.0).abs() < 1e-9);
+    // Guar counts towards the gum: together they are what the blend's own xanthan is.
+    assert!(g(line(&c, "xanthan_gum")) > 0.0);
+    // A blend that is gone: the usual one, and the change says so.
+    let c = with(&[], &[("", "own_lost")]);
+    assert_eq!(key(&c), "bread");
+    assert!(c.changes.iter().any(|x| x.what == "blend"));
+}
