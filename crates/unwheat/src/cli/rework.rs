@@ -12,7 +12,7 @@ use std::path::PathBuf;
 /// Make the gluten-free version: amounts, changes, method notes
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold 'dough/whole milk=310'"
+    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/whole_milk=310"
 )]
 pub struct Rework {
     #[command(flatten)]
@@ -193,7 +193,7 @@ fn held(given: &str, rework: &recipe::rework::Rework) -> PinnedLine {
         ));
     };
     let number = grams.trim().trim_end_matches('g').trim_end();
-    let Ok(grams) = number.parse::<f64>() else {
+    let Some(grams) = number.parse::<f64>().ok().filter(|g| g.is_finite()) else {
         usage(format!(
             "'{}' in '{given}' is no weight: write grams, as in 310 or 2.5",
             grams.trim()

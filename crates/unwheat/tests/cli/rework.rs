@@ -213,6 +213,105 @@ fn what_is_asked_for_is_used() {
     assert_eq!(c["blend"]["key"], "rice_free");
 }
 
+/// A blend for one component; of two for one component the later counts.
+#[test]
+fn blends_go_by_component() {
+    let example = "examples/apricot-almond-buns.txt";
+    let with = |blends: &[&str]| -> Vec<String> {
+        let mut arguments = vec!["rework", "--json", example];
+        for blend in blends {
+            arguments.extend(["--blend", blend]);
+        }
+        let json = unwheat(&arguments).json();
+        let all = list(&json, "components").iter();
+        all.filter_map(|c| Some(c["blend"]["key"].as_str()?.to_owned()))
+            .collect()
+    };
+    let usual = with(&[]);
+    assert!(usual.len() >= 2, "{usual:?}");
+    let mut one = usual.clone();
+    one[0] = "rice_free".to_owned();
+    assert_eq!(with(&["dough=rice_free"]), one);
+    assert_eq!(with(&["plain", "dough=rice_free"])[0], "rice_free");
+    assert!(
+        with(&["dough=rice_free", "plain"])
+            .iter()
+            .all(|k| k == "plain")
+    );
+    let said = unwheat(&["rework", example, "--blend", "glaze top=plain"]).misused();
+    assert!(said.contains("'dough'"), "{said}");
+}
+
+/// A held line weighs what it is held at; the rest says what it would have been.
+#[test]
+fn a_held_line_stays() {
+    let example = "examples/apricot-almond-buns.txt";
+    for given in [
+        "dough/whole_milk=310",
+        "dough/whole milk=310",
+        "Dough/Whole Milk = 310 g",
+    ] {
+        let json = unwheat(&["rework", "--json", example, "--hold", given]).json();
+        let c = &list(&json, "components")[0];
+        let lines = list(c, "lines");
+        let milk = lines
+            .iter()
+            .find(|l| l["key"] == "whole_milk")
+            .expect("the milk");
+        assert_eq!(milk["held"], true);
+        assert_eq!(milk["grams"]["likely"], 310.0);
+        assert_eq!(milk["grams"]["low"], 310.0);
+        assert!(
+            milk["would_be_g"]["likely"]
+                .as_f64()
+                .is_some_and(|g| g > 340.0),
+            "{milk}"
+        );
+        assert!(list(c, "changes").iter().any(|x| x["what"] == "pin"));
+        assert!(lines.iter().filter(|l| l["held"] == true).count() == 1);
+    }
+    let text = unwheat(&["rework", example, "--hold", "dough/xanthan_gum=0"]).done();
+    let lines: Vec<&str> = text
+        .lines()
+        .filter(|l| l.contains("xanthan gum:"))
+        .collect();
+    assert!(lines.len() == 1 && lines[0].contains("left"), "{text}");
+    let one = "examples/sunday-pancakes.txt";
+    let out = unwheat(&["rework", "--json", one, "--hold", "blend=200"]).json();
+    assert_eq!(
+        list(&out, "components")[0]["reworked"]["flour_phase_g"]["likely"],
+        200.0
+    );
+}
+
+/// What cannot be held is answered with what can.
+#[test]
+fn a_wrong_hold_is_answered() {
+    let example = "examples/apricot-almond-buns.txt";
+    for (given, words) in [
+        ("dough/goat milk=310", "whole_milk (whole milk)"),
+        ("whole_milk=310", "COMPONENT/LINE=GRAMS"),
+        ("glaze top/whole_milk=310", "'dough'"),
+        ("dough/whole_milk", "COMPONENT/LINE=GRAMS"),
+        ("dough/whole_milk=much", "write grams"),
+        ("dough/whole_milk=nan", "write grams"),
+        ("dough/whole_milk=-3", "0 to 100 000 g"),
+        ("dough/whole_milk=200000", "0 to 100 000 g"),
+        ("dough/blend=0", "above 0"),
+    ] {
+        let said = unwheat(&["rework", example, "--hold", given]).misused();
+        assert!(said.contains(words), "{given}: {said}");
+    }
+    let twice = [
+        "--hold",
+        "dough/whole_milk=310",
+        "--hold",
+        "dough/whole milk=320",
+    ];
+    let said = unwheat(&[&["rework", example], &twice[..]].concat()).misused();
+    assert!(said.contains("310 g") && said.contains("320 g"), "{said}");
+}
+
 /// The card is written where it is asked for, and is a page.
 #[test]
 fn the_card_is_written() {
