@@ -24,7 +24,7 @@ pub struct Rework {
     #[arg(long, value_name = "COMPONENT=KEY")]
     blend: Vec<String>,
     /// Hold a line at a weight and solve the rest around it: COMPONENT/LINE=GRAMS, or
-    /// LINE=GRAMS where there is one component; LINE is the key or the name shown; may be repeated
+    /// LINE=GRAMS for the only component, or the one without a name; LINE is the key or the name shown; may be repeated
     #[arg(long, value_name = "COMPONENT/LINE=GRAMS")]
     hold: Vec<String>,
     /// Write a page for printing, with machine-readable data in it
@@ -212,8 +212,8 @@ fn held(given: &str, rework: &recipe::rework::Rework) -> PinnedLine {
                 )),
             }
         }
-        _ => match all.as_slice() {
-            [one] => (one, line.trim()),
+        _ => match (all.as_slice(), all.iter().find(|c| c.name.is_empty())) {
+            ([one], _) | (_, Some(one)) => (one, line.trim()),
             _ => usage(format!(
                 "'{given}' names no component: write COMPONENT/LINE=GRAMS; this recipe has {}",
                 list(&names)
