@@ -24,5 +24,5 @@ pub use balance::Balance;
 pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
 pub use flow::rework;
 pub use method::MethodNote;
-pub(crate) use steps::steps_of as owners;
 pub use pins::{PinError, PinnedLine};
+pub(crate) use steps::steps_of as owners;
