@@ -198,7 +198,7 @@ impl<'a> View<'a> {
                 remarks.push("optional".to_owned());
             }
             if grams.is_none() && measure.is_none() {
-                let taste = read.doubts(DoubtCode::ToTaste);
+                let taste = read.found(DoubtCode::ToTaste);
                 remarks.push(if taste { "to taste" } else { "as needed" }.to_owned());
             }
         }

@@ -220,9 +220,9 @@ impl Line {
     pub fn doubts(&self, code: DoubtCode) -> bool {
         self.doubts.iter().any(|d| d.code == code)
     }
-    /// Whether a number on it cannot be an amount, settled or not: nothing is weighed by it.
-    pub(crate) fn impossible(&self) -> bool {
-        let code = DoubtCode::ImpossibleNumber;
+    /// Whether a doubt of this code was found on the line, settled since or not.
+    #[must_use]
+    pub fn found(&self, code: DoubtCode) -> bool {
         self.doubts(code) || self.settled.iter().any(|d| d.code == code)
     }
 }

@@ -146,7 +146,7 @@ impl std::error::Error for WeighError {}
 #[must_use]
 pub fn line(line: &crate::Line, larder: &Larder, locale: Locale) -> (Vec<Weighed>, Vec<Doubt>) {
     let (mut all, mut doubts) = (Vec::new(), Vec::new());
-    if line.kind != LineKind::Ingredient || line.impossible() {
+    if line.kind != LineKind::Ingredient || line.found(DoubtCode::ImpossibleNumber) {
         for i in 0..line.items.len() {
             all.push(blank(0, i, &line.items[i]));
         }
@@ -216,7 +216,7 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
             if line.kind != LineKind::Ingredient {
                 continue;
             }
-            if line.impossible() {
+            if line.found(DoubtCode::ImpossibleNumber) {
                 // No weight comes of a number that cannot be: the line stays, unweighed.
                 items.extend(
                     line.items

@@ -1,10 +1,15 @@
 //! The sheet: what follows from it, its changes and the answers to its doubts.
 
 use larder::{Gluten, Larder};
+use proptest::prelude::*;
+use proptest::sample::select;
 use quantity::Locale;
-use recipe::sheet::{Change, LineDecision, LineKey, PartUse, Sheet, Worked, key_of, work};
+use recipe::sheet::{
+    Change, LineDecision, LineKey, PartUse, Sheet, Worked, answers, answers_rework, answers_whole,
+    key_of, work,
+};
 use recipe::weigh::Basis;
-use recipe::{DoubtCode, Line, Recipe};
+use recipe::{Doubt, DoubtCode, Line, Recipe};
 use std::sync::OnceLock;
 
 fn larder() -> &'static Larder {
@@ -220,6 +225,12 @@ fn words_of_gluten_outlive_decisions() {
             let w = worked(&sheet);
             assert!(verdict(&w, pasted) <= before, "{pasted}: {c:?}");
             assert!(!w.screening.can_say_gluten_free);
+            // What the rework keeps as it is, it keeps with its words.
+            let reworked = w.rework_screening.verdict;
+            let kept = w.rework.components[0].lines.iter().any(|l| {
+                l.kept == recipe::rework::Kept::Same && l.origin.is_some_and(|o| o.0 == 1)
+            });
+            assert!(!kept || reworked <= before, "{pasted}: {c:?}");
             let accepted: Vec<String> = DoubtCode::ALL.iter().map(|c| c.code().into()).collect();
             sheet.lines[0].accepted = accepted;
             assert!(verdict(&worked(&sheet), pasted) <= before, "{pasted}");
@@ -465,4 +476,359 @@ fn changes_are_checked_named_and_taken_back() {
         })
         .is_empty()
     );
+}
+
+/// Every doubt of every line, with its place.
+fn doubts(w: &Worked) -> Vec<(usize, usize, Doubt)> {
+    let mut all = w.formula.doubts.clone();
+    for (c, component) in w.formula.recipe.components.iter().enumerate() {
+        for (l, line) in component.lines.iter().enumerate() {
+            all.extend(line.doubts.iter().map(|d| (c, l, d.clone())));
+        }
+    }
+    all
+}
+
+/// Every answer to every doubt of a sheet's lines takes that doubt away. Returns how many.
+fn answered(sheet: &Sheet) -> usize {
+    let w = worked(sheet);
+    let mut n = 0;
+    for (c, l, doubt) in doubts(&w) {
+        let recipe = &w.formula.recipe;
+        let given = answers(&doubt, recipe, c, l, larder(), sheet.locale());
+        let last = given.last().expect("an answer");
+        assert!(matches!(last.change, Change::Accept { .. }));
+        let accepts = given
+            .iter()
+            .filter(|a| matches!(a.change, Change::Accept { .. }));
+        assert_eq!(accepts.count(), 1);
+        for answer in &given {
+            let mut after = sheet.clone();
+            change(&mut after, answer.change.clone());
+            let now = worked(&after);
+            assert!(now.stale.is_empty());
+            let text = &recipe.components[c].lines[l].text;
+            assert!(
+                !doubts(&now)
+                    .iter()
+                    .any(|(dc, dl, d)| (*dc, *dl, d.code) == (c, l, doubt.code)),
+                "{text}: {doubt:?} stands after {answer:?}"
+            );
+            n += 1;
+        }
+    }
+    n
+}
+
+/// The words of the answers to a doubt of a line.
+fn offered(line: &str, code: DoubtCode) -> Vec<String> {
+    let sheet = of(&["200 g plain flour", line]);
+    let w = worked(&sheet);
+    let (c, l) = place(&w.formula.recipe, line);
+    let found = doubts(&w);
+    let doubt = found
+        .iter()
+        .find(|d| (d.0, d.1, d.2.code) == (c, l, code))
+        .unwrap_or_else(|| panic!("{line}: {found:?}"));
+    answers(&doubt.2, &w.formula.recipe, c, l, larder(), Locale::Us)
+        .into_iter()
+        .map(|a| a.words)
+        .collect()
+}
+
+/// Lines with a doubt of every kind that a line can have.
+const DOUBTFUL: [&str; 44] = [
+    "3 zylops of quux",
+    "100 g quux",
+    "quux",
+    "2 cups vegan butter",
+    "1 cup vegan cream cheese, whipped",
+    "200 g shortening, zesty frobnicated",
+    "1 cup flower",
+    "1 cup buttr",
+    "100 g brley",
+    "2 tbsp salt or pepper",
+    "1 cup butter or margarine",
+    "1 cup dark or milk chocolate chips",
+    "8 oz milk",
+    "8-10 oz water",
+    "1/2 oz. vanilla extract plus 2 oz milk",
+    "2 T SUGAR",
+    "1 1/2 T BUTTER",
+    "250 milk",
+    "2 flour",
+    "1 baking powder",
+    "3 butter",
+    "1 teacup milk",
+    "2 wineglasses of sherry",
+    "1 saltspoon salt",
+    "butter the size of an egg",
+    "a knob of butter",
+    "a handful of walnuts",
+    "2 bunches parsley",
+    "a glug of olive oil",
+    "1 heaped cup flour",
+    "1 scant tsp salt",
+    "1 can chopped tomatoes",
+    "2 packets jelly",
+    "2 (14 g) packets yeast",
+    "2 packets (14 g) yeast",
+    "1 cup (300 g) plain flour",
+    "120 g / 1 cup sugar",
+    "500 g (1 lb 8 oz) bread flour",
+    "5-4 cups plain flour",
+    "3 to 2 tbsp honey",
+    "-2 cups sugar",
+    "salt and pepper to taste",
+    "75 g of the crumbs",
+    "2 cpus sugar and 1 tsp salt, optional, for dusting",
+];
+
+#[test]
+fn every_answer_takes_its_doubt_away() {
+    let mut n = 0;
+    for text in EXAMPLES {
+        n += answered(&Sheet::new(text, Locale::Us));
+    }
+    let tables = [
+        include_str!("../../../cases/lines/known.tsv"),
+        include_str!("../../../cases/lines/unseen.tsv"),
+    ];
+    for row in tables.iter().flat_map(|t| t.lines().skip(1)) {
+        let mut cells = row.split('\t');
+        let (Some(text), Some(locale)) = (cells.next(), cells.next()) else {
+            continue;
+        };
+        let mut sheet = of(&["200 g sugar", text]);
+        sheet.locale = locale.to_owned();
+        if work(&sheet, &[], larder(), &[]).is_ok() {
+            n += answered(&sheet);
+        }
+    }
+    for line in DOUBTFUL {
+        n += answered(&of(&["200 g sugar", line]));
+    }
+    assert!(n > 250, "{n} answers");
+}
+
+#[test]
+fn answers_are_those_a_baker_would_give() {
+    use DoubtCode as D;
+    let is = |line: &str, code, expected: &[&str]| {
+        assert_eq!(offered(line, code), expected, "{line}");
+    };
+    is(
+        "8 oz milk",
+        D::OunceOfLiquid,
+        &["8 oz by weight, 227 g", "8 fl oz", "take it as read"],
+    );
+    is(
+        "2 T SUGAR",
+        D::SpoonLetter,
+        &["2 tablespoons", "2 teaspoons", "take it as read"],
+    );
+    is(
+        "butter or margarine, 50 g",
+        D::Alternative,
+        &["unsalted butter", "margarine", "take it as read"],
+    );
+    is(
+        "3 to 2 cups milk",
+        D::BackwardRange,
+        &["2 to 3 cups", "take it as read"],
+    );
+    is(
+        "250 milk",
+        D::MissingUnit,
+        &["250 ml", "250 g", "leave it unweighed"],
+    );
+    is(
+        "1 cup (300 g) plain flour",
+        D::TwinDisagrees,
+        &["go by 300 g", "go by 1 cup", "take it as read"],
+    );
+}
+
+#[test]
+fn doubts_about_the_whole_are_answered() {
+    let text = "Cake\n\nIngredients\n1 cup caster sugar\n2 tbsp icing sugar\n200 g plain flour\n\nMethod\n1. Bake at gas mark 4.\n2. Bake at 180 for 20 minutes.\n";
+    let sheet = Sheet::new(text, Locale::Us);
+    let w = worked(&sheet);
+    assert!(!w.formula.recipe.doubts.is_empty());
+    let steps = w.formula.recipe.steps.iter().flat_map(|s| &s.doubts);
+    for doubt in w.formula.recipe.doubts.iter().chain(steps) {
+        for answer in answers_whole(doubt, &w.formula.recipe, Locale::Us) {
+            let mut after = sheet.clone();
+            change(&mut after, answer.change.clone());
+            let now = worked(&after).formula.recipe;
+            let steps = now.steps.iter().flat_map(|s| &s.doubts);
+            let mut open = now.doubts.iter().chain(steps);
+            assert!(!open.any(|d| d.code == doubt.code), "{answer:?}");
+            let accepts = matches!(answer.change, Change::AcceptWhole { .. });
+            assert_eq!(accepts, now.settled.iter().any(|d| d.code == doubt.code));
+        }
+    }
+    let first = &answers_whole(&w.formula.recipe.doubts[0], &w.formula.recipe, Locale::Us)[0];
+    assert_eq!(first.words, "read it in British measures");
+}
+
+#[test]
+fn doubts_of_the_rework_are_answered() {
+    let sheet = of(&[
+        "200 g plain flour",
+        "200 g butter",
+        "300 g water",
+        "100 g couscous",
+    ]);
+    let w = worked(&sheet);
+    for component in &w.rework.components {
+        for doubt in &component.doubts {
+            for answer in answers_rework(doubt, component) {
+                let mut after = sheet.clone();
+                change(&mut after, answer.change.clone());
+                let now = worked(&after);
+                let mut open = now.rework.components.iter().flat_map(|c| &c.doubts);
+                assert!(!open.any(|d| d.code == doubt.code), "{answer:?}");
+            }
+        }
+    }
+}
+
+/// Names of components, lines and the rest that a change may be about: some of them are there.
+fn a_line() -> impl Strategy<Value = LineKey> {
+    (
+        select(vec!["", "dough", "glaze", "a/b"]),
+        select(vec![
+            "200 g plain flour",
+            "1 knob butter",
+            "8 oz milk",
+            "1 cup butter or margarine",
+            "2 (14 g) packets yeast",
+            "half of the dough",
+            "gone",
+        ]),
+        0usize..3,
+    )
+        .prop_map(|(component, text, nth)| LineKey {
+            component: component.to_owned(),
+            text: text.to_owned(),
+            nth,
+        })
+}
+
+fn words() -> impl Strategy<Value = String> {
+    prop_oneof![
+        select(vec![
+            "1 cup rice flour",
+            "half of the dough",
+            "all of the glaze",
+            "1e9 kg of it",
+            "For the dough:",
+            "9999999999999999999999 cups milk plus 2 eggs",
+            "2 eggs plus 1 yolk",
+        ])
+        .prop_map(str::to_owned),
+        ".{1,40}",
+    ]
+}
+
+fn a_change() -> impl Strategy<Value = Change> {
+    let component = || select(vec!["", "dough", "glaze", "none"]).prop_map(str::to_owned);
+    let grams = || proptest::option::of(prop_oneof![Just(0.0), 0.0..1000.0, Just(100_000.0)]);
+    let code = || select(DoubtCode::ALL).prop_map(|c| c.code().to_owned());
+    let key = || {
+        proptest::option::of(select(vec![
+            "unsalted_butter",
+            "white_rice_flour",
+            "all_purpose_flour",
+            "egg",
+            "no_food",
+        ]))
+        .prop_map(|k| k.map(str::to_owned))
+    };
+    prop_oneof![
+        Just(Change::Unpin),
+        words().prop_map(|title| Change::Title { title: Some(title) }),
+        Just(Change::Title { title: None }),
+        select(&["us", "metric", "uk", "au"][..]).prop_map(|l| Change::Locale {
+            locale: l.to_owned()
+        }),
+        (a_line(), proptest::option::of(words()))
+            .prop_map(|(line, text)| Change::ReadAs { line, text }),
+        (a_line(), key()).prop_map(|(line, food)| Change::Food { line, food }),
+        (a_line(), grams()).prop_map(|(line, grams)| Change::Grams { line, grams }),
+        (a_line(), code(), any::<bool>()).prop_map(|(line, code, yes)| Change::Accept {
+            line,
+            code,
+            yes
+        }),
+        (code(), any::<bool>()).prop_map(|(code, yes)| Change::AcceptWhole { code, yes }),
+        (
+            component(),
+            proptest::option::of(select(vec!["enriched_dough", "sponge_cake", "choux"]))
+        )
+            .prop_map(|(component, s)| Change::Style {
+                component,
+                style: s.map(str::to_owned)
+            }),
+        (
+            component(),
+            proptest::option::of(select(vec!["rice_free", "gum_free", "own_1"]))
+        )
+            .prop_map(|(component, b)| Change::Blend {
+                component,
+                blend: b.map(str::to_owned)
+            }),
+        (component(), "[a-z_]{1,12}", grams()).prop_map(|(component, line, grams)| Change::Pin {
+            component,
+            line,
+            grams
+        }),
+        ("r[12]", 1u32..4).prop_map(|(recipe, version)| Change::TakePart {
+            part: PartUse {
+                recipe,
+                version,
+                title: "Nut crumbs".to_owned()
+            }
+        }),
+        "r[12]".prop_map(|recipe| Change::LeavePart { recipe }),
+    ]
+}
+
+const BUNS: &str = "Buns\n\nFor the dough:\n200 g plain flour\n1 knob butter\n1 knob butter\n8 oz milk\n2 (14 g) packets yeast\n\nFor the glaze:\n1 cup butter or margarine\nhalf of the dough\n";
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(128))]
+
+    /// Changes taken back, last first, leave the sheet as it was; whatever is decided, a sheet
+    /// works or says why not.
+    #[test]
+    fn changes_taken_back_restore_the_sheet(changes in proptest::collection::vec(a_change(), 1..20)) {
+        let before = Sheet::new(BUNS, Locale::Us);
+        let part = Sheet::new("Crumbs\n\n200 g plain flour\n1 knob butter\nhalf of the dough\n", Locale::Uk);
+        let mut sheet = before.clone();
+        let mut back = Vec::new();
+        for c in changes {
+            let inverse = c.inverse(&sheet);
+            let (old, was) = (c.value_in(&sheet), sheet.clone());
+            if sheet.change(&c).is_ok() {
+                if c.value_in(&sheet) == old {
+                    prop_assert_eq!(&sheet, &was, "{:?}", c);
+                }
+                back.push(inverse);
+            } else {
+                prop_assert_eq!(&sheet, &was);
+            }
+        }
+        let parts = vec![part; sheet.parts.len()];
+        if let Err(e) = work(&sheet, &parts, larder(), &[]) {
+            prop_assert!(!e.to_string().is_empty());
+        }
+        for inverse in back.iter().rev() {
+            for c in inverse {
+                change(&mut sheet, c.clone());
+            }
+        }
+        prop_assert_eq!(sheet, before);
+    }
 }

@@ -4,9 +4,11 @@
 //! A sheet is changed through [`Change`]s alone. Each names one field, so that a change can be
 //! undone, said in words, and compared with what another window did to the same field.
 
+mod answer;
 mod change;
 mod work;
 
+pub use answer::{Answer, answers, answers_rework, answers_whole};
 pub use change::{Change, ChangeError};
 pub use work::{SheetError, Worked, key_of, work};
 
