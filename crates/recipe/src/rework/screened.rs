@@ -1,7 +1,7 @@
 //! The screen of a reworked recipe.
 
 use super::engine::{Kept, Rework};
-use crate::screen::{Entry, Screening, What, elsewhere, lines};
+use crate::screen::{Entry, Screening, What, elsewhere, lines, pasted};
 use larder::{Certainty, Larder};
 use quantity::{Ratio, Spread};
 
@@ -64,6 +64,9 @@ impl Rework {
                 // A line that holds a second food ('water + 1 tbsp malt') speaks of both.
                 let unchanged =
                     unchanged.filter(|(_, item)| item.amounts.iter().all(|a| a.of.is_none()));
+                if let Some((read, _)) = unchanged {
+                    entries.extend(pasted(c, place, read));
+                }
                 match unchanged {
                     Some((read, item)) => entries.push(Entry {
                         text: &read.clean,
