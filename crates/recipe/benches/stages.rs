@@ -20,6 +20,7 @@ use larder::Larder;
 use quantity::Locale;
 use recipe::read::Reader;
 use recipe::rework::Options;
+use recipe::sheet::Sheet;
 use recipe::{Line, weigh};
 use std::str::FromStr;
 
@@ -109,6 +110,14 @@ fn rework_of_the_buns(bencher: Bencher<'_, '_>) {
         black_box(rework.screen(&larder));
         black_box(rework);
     });
+}
+
+/// All that follows from a sheet, as a page shows it after each change.
+#[divan::bench]
+fn work_of_the_buns(bencher: Bencher<'_, '_>) {
+    let larder = larder();
+    let sheet = Sheet::new(BUNS, Locale::Us);
+    bencher.bench_local(|| recipe::sheet::work(black_box(&sheet), &[], &larder, &[]));
 }
 
 #[divan::bench]
