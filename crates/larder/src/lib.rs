@@ -11,6 +11,7 @@ pub mod allergen;
 mod food;
 mod names;
 mod own;
+mod search;
 pub mod sr28;
 mod table;
 
@@ -19,15 +20,16 @@ pub use food::{
     STATES, State, Status,
 };
 pub use names::{Certainty, FoodId, Match, Names, Qualities};
-pub use own::{Evidence, EvidenceKind, Label, OwnEntry, Price};
+pub use own::{Evidence, EvidenceKind, Kin, Label, OwnEntry, OwnError, Price};
 pub use table::TableError;
 
 use quantity::{Hold, Locale, Mass, Quantity, Ratio, Spread, Unit};
+use std::borrow::Cow;
 use std::collections::HashMap;
 use table::rows;
 
 /// All foods, their measures, compositions and names.
-#[derive(Debug)]
+#[derive(Clone, PartialEq)]
 pub struct Larder {
     foods: Vec<Food>,
     by_key: HashMap<String, FoodId>,
@@ -35,6 +37,11 @@ pub struct Larder {
     compositions: Vec<Composition>,
     absorption: Vec<Option<Absorption>>,
     names: Names,
+    /// Other names, in the table's order.
+    also: Vec<Vec<Cow<'static, str>>>,
+    search: search::Search,
+    own: HashMap<FoodId, OwnEntry>,
+    kin: HashMap<FoodId, Vec<Kin>>,
 }
 
 /// A weight per measure, and the sentence that says where it comes from.
@@ -87,6 +94,16 @@ const COMPOSITIONS: [(&str, &str); 3] = [
     ),
 ];
 
+/// Two megabytes of tables help nobody: only how much there is.
+impl std::fmt::Debug for Larder {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Larder")
+            .field("foods", &self.foods.len())
+            .field("own", &self.own.len())
+            .finish_non_exhaustive()
+    }
+}
+
 impl Larder {
     /// The larder built into the program.
     ///
@@ -101,6 +118,10 @@ impl Larder {
             compositions: Vec::new(),
             absorption: Vec::new(),
             names: Names::new()?,
+            also: Vec::with_capacity(512),
+            search: search::Search::default(),
+            own: HashMap::new(),
+            kin: HashMap::new(),
         };
         for (table, text) in FOODS {
             for row in rows(table, text) {
@@ -110,6 +131,8 @@ impl Larder {
                     return Err(row.wrong(format!("key '{}' stands twice", food.key)));
                 }
                 larder.names.add(&food.name, id, 0);
+                larder.search.add(id, &food.name, true);
+                let mut others = Vec::new();
                 for also in row
                     .get("also")
                     .split('|')
@@ -121,7 +144,10 @@ impl Larder {
                         .and_then(|(places, name)| Some((locale_bits(places)?, name.trim())))
                         .unwrap_or((0, also));
                     larder.names.add(name, id, locales);
+                    larder.search.add(id, name, false);
+                    others.push(Cow::Borrowed(name));
                 }
+                larder.also.push(others);
                 larder.foods.push(food);
             }
         }

@@ -80,7 +80,7 @@ struct Token {
     purpose: bool,
 }
 
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Entry {
     food: FoodId,
     /// Bit per locale; 0 means everywhere.
@@ -107,12 +107,15 @@ type Map<V> = HashMap<u64, V, BuildHasherDefault<Ready>>;
 type Set = HashSet<u64, BuildHasherDefault<Ready>>;
 
 /// The index of all names.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Names {
     phrases: Map<Vec<Entry>>,
     prefixes: Set,
     bags: Map<Vec<Entry>>,
     vocabulary: Map<String>,
+    /// Words that only the kitchen's own names have. They never end a built-in name: 'soy sauce
+    /// Harrow' is soy sauce still.
+    kitchen: Set,
     classes: Map<Class>,
 }
 
@@ -122,7 +125,7 @@ impl std::fmt::Debug for Ready {
     }
 }
 
-const LONGEST_NAME: usize = 8;
+pub(crate) const LONGEST_NAME: usize = 8;
 
 fn mix(mut x: u64) -> u64 {
     x ^= x >> 30;
@@ -209,6 +212,21 @@ fn is_word(c: char) -> bool {
         || unicode_normalization::char::is_combining_mark(c)
 }
 
+/// A text's words in the form they are looked up in, a space between them.
+pub(crate) fn plain(text: &str) -> String {
+    let (mut out, mut buffer) = (String::with_capacity(text.len()), String::new());
+    for word in text.split(|c| !is_word(c)) {
+        normal(word, &mut buffer);
+        if !buffer.is_empty() {
+            if !out.is_empty() {
+                out.push(' ');
+            }
+            out.push_str(&buffer);
+        }
+    }
+    out
+}
+
 impl Names {
     /// Reads the table of words around names.
     pub(crate) fn new() -> Result<Self, TableError> {
@@ -264,6 +282,45 @@ impl Names {
             here.push(entry);
             self.bags.entry(bag).or_default().push(entry);
         }
+    }
+
+    /// Adds a name that wins over equal names of foods that are not `own`, in every locale.
+    pub(crate) fn add_over(&mut self, name: &str, food: FoodId, own: impl Fn(FoodId) -> bool) {
+        let tokens = self.tokens(name);
+        let hash = tokens.iter().fold(0, |h, t| follow(h, t.hash));
+        let bag = tokens.iter().fold(0u64, |b, t| b.wrapping_add(mix(t.hash)));
+        let new = tokens.iter().map(|t| t.hash);
+        let vocabulary = &self.vocabulary;
+        self.kitchen
+            .extend(new.filter(|h| !vocabulary.contains_key(h)));
+        let beaten: Vec<FoodId> = self
+            .phrases
+            .get(&hash)
+            .into_iter()
+            .flatten()
+            .map(|e| e.food)
+            .filter(|f| !own(*f))
+            .collect();
+        if !beaten.is_empty() {
+            for list in [self.phrases.get_mut(&hash), self.bags.get_mut(&bag)] {
+                list.into_iter()
+                    .for_each(|l| l.retain(|e| !beaten.contains(&e.food)));
+            }
+        }
+        self.add(name, food, 0);
+    }
+
+    /// The foods that have a name of exactly these words, in any order and locale.
+    pub(crate) fn exact(&self, name: &str) -> Vec<FoodId> {
+        let tokens = self.tokens(name);
+        let bag = tokens.iter().fold(0u64, |b, t| b.wrapping_add(mix(t.hash)));
+        let entries = self.bags.get(&bag);
+        entries.into_iter().flatten().map(|e| e.food).collect()
+    }
+
+    /// How many words a text has.
+    pub(crate) fn word_count(&self, text: &str) -> usize {
+        self.tokens(text).len()
     }
 
     fn tokens(&self, text: &str) -> Vec<Token> {
@@ -392,6 +449,7 @@ impl Names {
             t.segment == head
                 && !self.classes.contains_key(&t.hash)
                 && self.vocabulary.contains_key(&t.hash)
+                && !self.kitchen.contains(&t.hash)
                 && !explained.contains(&to)
         });
         if head_unknown {
@@ -597,7 +655,7 @@ impl Names {
 }
 
 /// Whether one letter put in, left out, changed or swapped makes one word the other.
-fn one_letter_apart(a: &str, b: &str) -> bool {
+pub(crate) fn one_letter_apart(a: &str, b: &str) -> bool {
     let (a, b) = (a.as_bytes(), b.as_bytes());
     let (short, long) = if a.len() <= b.len() { (a, b) } else { (b, a) };
     if long.len() - short.len() > 1 || short.is_empty() || a[0] != b[0] {

@@ -1,5 +1,11 @@
 //! The kitchen's own facts about foods, over the built-in ones.
 
+mod apply;
+mod check;
+
+pub use apply::Kin;
+pub use check::OwnError;
+
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -15,13 +21,15 @@ pub struct OwnEntry {
     pub also: Vec<String>,
     /// What a new food does in a formula: a [`crate::Function`] word.
     pub function: Option<String>,
-    /// Own measured weights: measure word (`cup`, `tbsp`, `tsp`, `each`) → grams.
+    /// Own measured weights: measure word (`cup`, `tbsp`, `tsp`, `each`, or another measure of
+    /// the food's table rows) → grams. Cups and spoons are US customary ones.
     pub weights: BTreeMap<String, f64>,
     /// Composition per 100 g as on the label; what is absent stays as it was.
     pub label: Option<Label>,
     /// What is known about its gluten.
     pub gluten: Option<Evidence>,
-    /// Allergens its label names, beside those of the food: [`crate::Allergen`] words.
+    /// Allergens its label names, beside those of the food: [`crate::Allergen`] words. A new
+    /// food without any is one whose label has still to be read; with some, these are all.
     pub allergens: Vec<String>,
     /// What a pack costs.
     pub price: Option<Price>,
@@ -90,3 +98,6 @@ pub struct Price {
     /// The day, `2026-11-25`.
     pub date: String,
 }
+
+#[cfg(test)]
+mod tests;
