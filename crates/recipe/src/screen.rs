@@ -5,6 +5,7 @@
 //! of the food, and a search for words of gluten grain in everything the line says.
 
 mod decided;
+mod evidence;
 mod judge;
 mod method;
 mod ppm;
@@ -15,7 +16,8 @@ pub use ppm::{Portion, finished_ppm};
 
 use crate::line::{Line, LineKind, Purpose};
 use crate::weigh::{Formula, Weighed};
-use judge::{Judged, KEEP, doubtful, has, judge};
+use evidence::{Known, known};
+use judge::{Judged, KEEP, doubtful, has};
 use larder::allergen::{Regime, declared, is_tree_nut, plain};
 use larder::{
     Allergen, Certainty, CompositionRow, Food, FoodId, Function, Gluten, Larder, PpmBasis,
@@ -532,6 +534,22 @@ impl Gathered {
             self.add(*a, &food.name, certain && !maybe && !gone, if_used);
         }
     }
+    /// What the name of a kitchen's own food says: a thing to look for on its label.
+    fn add_kin(&mut self, larder: &Larder, id: FoodId, settled: bool, if_used: bool) {
+        if !larder.own(id).is_some_and(|o| o.is_new()) {
+            return;
+        }
+        for kin in larder.kin(id).iter().map(|k| larder.food(k.food)) {
+            if settled && kin.gluten == Gluten::Contains {
+                continue;
+            }
+            for (a, _) in &kin.allergens {
+                if !has(larder.food(id), *a) {
+                    self.add(*a, &larder.food(id).name, false, if_used);
+                }
+            }
+        }
+    }
     fn findings(self) -> Vec<AllergenFinding> {
         self.by
             .into_iter()
@@ -590,6 +608,28 @@ fn ppm_of(food: &Food, labelled: bool, sure: bool) -> (Option<f64>, Option<Strin
             None,
             Some(format!("{}: only its label can tell", food.name)),
         ),
+    }
+}
+
+/// The range of ppm with what the kitchen knows: a test bounds what it tested.
+fn bound(food: &Food, known: &Known, labelled: bool, sure: bool) -> (Option<f64>, Option<String>) {
+    if known.judged.verdict == Gluten::Contains {
+        return (None, Some(format!("{}: holds gluten", food.name)));
+    }
+    match known.ppm {
+        Some(ppm) => (Some(ppm), None),
+        // What is doubtful of a food free by nature is not 0.
+        None if known.judged.verdict == Gluten::Check
+            && food.gluten == Gluten::Free
+            && sure
+            && !labelled =>
+        {
+            (
+                None,
+                Some(format!("{}: only its label can tell", food.name)),
+            )
+        }
+        None => ppm_of(food, labelled || known.settled, sure),
     }
 }
 
@@ -664,7 +704,12 @@ fn screen_entries(
             What::Food(id) => {
                 let food = larder.food(id);
                 let sure = e.certainty == Certainty::Sure;
-                let mut j = judge(food, e.certainty, e.labelled_gluten_free);
+                let alone = e.rivals.is_empty();
+                let known_of = known(larder, id, e.certainty, e.labelled_gluten_free, alone);
+                let (high, why) = bound(food, &known_of, e.labelled_gluten_free, sure && alone);
+                sum.test(known_of.test);
+                allergens.add_kin(larder, id, known_of.settled, e.optional);
+                let mut j = known_of.judged;
                 if j.verdict == Gluten::Free
                     && let Some(why) = doubtful(food, e.text, &e.span)
                 {
@@ -674,8 +719,10 @@ fn screen_entries(
                         sum.no_bound(Some(format!("{}: {why}", food.name)));
                     }
                 }
-                for rival in e.rivals.iter().map(|r| larder.food(*r)) {
-                    let other = judge(rival, e.certainty, e.labelled_gluten_free);
+                for r in &e.rivals {
+                    let rival = larder.food(*r);
+                    let other =
+                        known(larder, *r, e.certainty, e.labelled_gluten_free, false).judged;
                     if other.verdict < j.verdict {
                         j.reason = format!("the name also fits {}: {}", rival.name, other.reason);
                         j.verdict = other.verdict;
@@ -687,10 +734,9 @@ fn screen_entries(
                 // A name known in part still brings its food's allergens: rather one too many.
                 allergens.add_food(food, j.cleared, e.certainty != Certainty::Near, e.optional);
                 seen.food(food);
-                if compound(food) || !sure {
+                if compound(larder, id) || !sure {
                     whole_labels.push(food.name.clone());
                 }
-                let (high, why) = ppm_of(food, e.labelled_gluten_free, sure && e.rivals.is_empty());
                 sum.add(e, high, why);
                 sum.gluten |= j.verdict == Gluten::Contains;
                 push(words, Some(id), j);
@@ -698,17 +744,21 @@ fn screen_entries(
         }
         for alt in e.alternatives {
             let food = larder.food(*alt);
-            // Its own words are not known here, so nothing says it is bought labelled.
-            let mut j = judge(food, Certainty::Sure, false);
+            // Its own words are not known here, so only the kitchen's evidence can say how it is
+            // bought.
+            let known_of = known(larder, *alt, Certainty::Sure, false, true);
+            let (high, why) = bound(food, &known_of, false, true);
+            sum.test(known_of.test);
+            allergens.add_kin(larder, *alt, known_of.settled, true);
+            let mut j = known_of.judged;
             j.note = Some(j.note.map_or("if used instead".to_owned(), |n| {
                 format!("if used instead; {n}")
             }));
             allergens.add_food(food, false, true, true);
             seen.food(food);
-            if compound(food) {
+            if compound(larder, *alt) {
                 whole_labels.push(food.name.clone());
             }
-            let (high, why) = ppm_of(food, false, true);
             if high.is_none() {
                 sum.no_bound(why);
             }
@@ -779,8 +829,13 @@ fn screen_entries(
     }
 }
 
-/// Compound foods, whose allergens differ from maker to maker.
-fn compound(food: &Food) -> bool {
+/// Compound foods, whose allergens differ from maker to maker, and the kitchen's own foods
+/// without a list of theirs.
+fn compound(larder: &Larder, id: FoodId) -> bool {
+    if let Some(own) = larder.own(id).filter(|o| o.is_new()) {
+        return own.allergens.is_empty();
+    }
+    let food = larder.food(id);
     food.composition == CompositionRow::Label || food.does(Function::Prepared)
 }
 
@@ -943,6 +998,7 @@ struct Sum {
     written: Vec<Portion>,
     labelled: Vec<Portion>,
     unknown: Vec<String>,
+    tests: Vec<String>,
     unweighed: bool,
     unbounded: bool,
     gluten: bool,
@@ -956,6 +1012,14 @@ impl Sum {
         {
             self.unknown.push(why);
         }
+    }
+    /// Keeps in words what a bound rests on.
+    fn test(&mut self, test: Option<String>) {
+        self.tests.extend(
+            test.filter(|t| !self.tests.contains(t))
+                .into_iter()
+                .collect::<Vec<_>>(),
+        );
     }
     fn add(&mut self, e: &Entry<'_>, high: Option<f64>, why: Option<String>) {
         if high.is_none() {
@@ -1000,7 +1064,7 @@ impl Sum {
         }
         let (low, high) = finished_ppm(&self.written, loss);
         let (l, h) = finished_ppm(&self.labelled, loss);
-        let basis = match loss {
+        let mut basis = match loss {
             Some(x) => format!(
                 "sum of ingredients as bounds over the baked weight, bake loss {:.0} to {:.0} %; heat takes no gluten away; not a test and no proof of compliance",
                 x.low().get() * 100.0,
@@ -1008,6 +1072,10 @@ impl Sum {
             ),
             None => "sum of ingredients as bounds over the raw weight, no bake loss given; baking dry raises it; not a test and no proof of compliance".to_owned(),
         };
+        for test in &self.tests {
+            basis.push_str("; ");
+            basis.push_str(test);
+        }
         PpmFinding {
             low,
             high: high.filter(|_| !self.unbounded && !self.written.is_empty()),

@@ -54,7 +54,7 @@ const NO_LABEL_CLEARS: [&str; 31] = [
     "wheat_cereal_biscuits",
 ];
 
-fn label_can_clear(food: &Food) -> bool {
+pub(super) fn label_can_clear(food: &Food) -> bool {
     if food.key == "wheat_starch_gf" {
         return true;
     }
@@ -66,7 +66,7 @@ pub(super) fn has(food: &Food, allergen: Allergen) -> bool {
 }
 
 /// Foods sold as oats, or made of them.
-fn is_oats(food: &Food) -> bool {
+pub(super) fn is_oats(food: &Food) -> bool {
     food.allergens.contains(&(Allergen::Oats, false))
 }
 

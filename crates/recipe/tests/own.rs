@@ -1,0 +1,335 @@
+//! The kitchen's own entries in reading, weighing and screening: evidence settles what only a
+//! label could tell, and never makes a food free that contains gluten.
+
+use larder::{Allergen, Evidence, EvidenceKind, Gluten, Larder, OwnEntry};
+use proptest::prelude::*;
+use quantity::{Locale, Mass, Spread};
+use recipe::screen::{Entry, Screening, lines, screen};
+use std::sync::OnceLock;
+
+const DATE: &str = "2026-11-20";
+
+fn built_in() -> &'static Larder {
+    static LARDER: OnceLock<Larder> = OnceLock::new();
+    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
+}
+
+fn own(key: &str, kind: Option<EvidenceKind>) -> OwnEntry {
+    OwnEntry {
+        key: key.to_owned(),
+        gluten: kind.map(|kind| Evidence {
+            kind,
+            date: DATE.to_owned(),
+            note: "lot 4".to_owned(),
+        }),
+        ..OwnEntry::default()
+    }
+}
+
+fn new(name: &str, kind: Option<EvidenceKind>) -> OwnEntry {
+    OwnEntry {
+        name: Some(name.to_owned()),
+        function: Some("flour".to_owned()),
+        ..own("own_mix", kind)
+    }
+}
+
+fn with(entries: &[OwnEntry]) -> Larder {
+    built_in().with_own(entries).expect("good entries")
+}
+
+fn of(ingredients: &str, larder: &Larder) -> Screening {
+    let reader = recipe::read::Reader::new(larder, Locale::Us);
+    let text = format!("Test kitchen bake\n\nIngredients\n{ingredients}\n");
+    let read = recipe::read::recipe(&text, &reader).expect("reads");
+    let formula = recipe::weigh::formula(read, larder, Locale::Us).expect("weighs");
+    screen(&formula, larder, None)
+}
+
+const LABELLED: Option<EvidenceKind> = Some(EvidenceKind::Labelled);
+const CERTIFICATE: Option<EvidenceKind> = Some(EvidenceKind::Certificate);
+const NAMES: Option<EvidenceKind> = Some(EvidenceKind::NamesGluten);
+fn test(ppm: f64) -> Option<EvidenceKind> {
+    Some(EvidenceKind::Test { ppm })
+}
+
+#[test]
+fn a_new_food_is_read_and_weighed() {
+    let larder = with(&[OwnEntry {
+        weights: [("cup".to_owned(), 118.0)].into(),
+        ..new("Harrow mill crumble mix", None)
+    }]);
+    let reader = recipe::read::Reader::new(&larder, Locale::Us);
+    let text = "Test kitchen bake\n\nIngredients\n2 cups Harrow mill crumble mix\n100 g butter\n";
+    let read = recipe::read::recipe(text, &reader).expect("reads");
+    let formula = recipe::weigh::formula(read, &larder, Locale::Us).expect("weighs");
+    let item = &formula.components[0].items[0];
+    assert_eq!(item.food, larder.by_key("own_mix"));
+    let grams = item.grams.expect("weighed").likely().as_grams();
+    assert!((grams - 236.0).abs() < 0.5, "{grams}");
+    let basis = format!("{:?}", item.basis);
+    assert!(basis.contains("weighed in this kitchen"), "{basis}");
+}
+
+#[test]
+fn a_new_food_without_evidence_is_to_check() {
+    let s = of(
+        "100 g Harrow mill crumble mix",
+        &with(&[new("Harrow mill crumble mix", None)]),
+    );
+    let f = &s.findings[0];
+    assert_eq!((f.verdict, f.open), (Gluten::Check, true));
+    assert!(!s.can_say_gluten_free && s.ppm.high.is_none());
+    assert_eq!(s.whole_labels, ["Harrow mill crumble mix"]);
+}
+
+#[test]
+fn a_list_of_allergens_is_taken_in() {
+    let larder = with(&[OwnEntry {
+        allergens: vec!["almond".to_owned()],
+        ..new("Harrow mill crumble mix", None)
+    }]);
+    let s = of("100 g Harrow mill crumble mix", &larder);
+    assert!(s.whole_labels.is_empty(), "{:?}", s.whole_labels);
+    assert!(
+        s.allergens
+            .iter()
+            .any(|a| a.allergen == Allergen::Almond && a.certain)
+    );
+}
+
+#[test]
+fn an_allergen_of_the_name_is_looked_for() {
+    let larder = with(&[OwnEntry {
+        allergens: vec!["milk".to_owned()],
+        ..new("Harrow mill ground almonds blend", None)
+    }]);
+    let s = of("100 g Harrow mill ground almonds blend", &larder);
+    assert!(
+        s.allergens
+            .iter()
+            .any(|a| a.allergen == Allergen::Almond && !a.certain)
+    );
+}
+
+/// Evidence gives what 'labelled gluten-free' on the line gives, with its date.
+#[test]
+fn evidence_settles_what_only_the_label_could_tell() {
+    for (kind, says) in [
+        (LABELLED, "label checked on 2026-11-20: lot 4"),
+        (CERTIFICATE, "certificate seen on 2026-11-20: lot 4"),
+        (
+            test(5.0),
+            "tested 5 ppm on 2026-11-20: lot 4 (one test of one lot)",
+        ),
+    ] {
+        for entry in [
+            own("baking_powder", kind),
+            new("Harrow mill crumble mix", kind),
+        ] {
+            let larder = with(std::slice::from_ref(&entry));
+            let name = entry.name.as_deref().unwrap_or("baking powder");
+            let s = of(&format!("100 g {name}"), &larder);
+            let labelled = of(&format!("100 g gluten-free {name}"), &larder);
+            let (f, l) = (&s.findings[0], &labelled.findings[0]);
+            assert_eq!((f.verdict, f.open), (l.verdict, l.open), "{name} {l:?}");
+            assert_eq!((f.verdict, f.open), (Gluten::Check, false), "{name}");
+            assert!(f.reason.contains(says), "{}", f.reason);
+            assert!(
+                f.reason
+                    .contains("labels change: read it again on each new pack")
+            );
+            assert!(s.can_say_gluten_free, "{name}: {:#?}", s.findings);
+        }
+    }
+}
+
+#[test]
+fn a_test_bounds_the_estimate_only_below_20() {
+    let high = |kind, line: &str| {
+        let s = of(line, &with(&[own("baking_powder", kind)]));
+        (s.ppm.high, s.ppm.words(), s)
+    };
+    assert_eq!(high(LABELLED, "100 g baking powder").0, Some(20.0));
+    let (five, words, _) = high(test(5.0), "100 g baking powder");
+    assert_eq!(five, Some(5.0));
+    assert!(
+        words.contains("one test of one lot") && words.contains(DATE),
+        "{words}"
+    );
+    let (none, _, s) = high(test(20.0), "100 g baking powder");
+    assert_eq!(none, None);
+    assert!(s.findings[0].open && s.findings[0].verdict == Gluten::Check);
+    assert!(
+        s.findings[0]
+            .note
+            .as_deref()
+            .is_some_and(|n| n.contains("20 ppm"))
+    );
+    let (none, words, s) = high(test(20.1), "100 g baking powder");
+    assert_eq!(none, None);
+    assert_eq!(s.verdict, Gluten::Contains);
+    assert!(s.findings[0].reason.contains("above 20 ppm"), "{words}");
+    // Free by nature, but the test found some: that is the bound, not nothing.
+    let s = of("100 g salt", &with(&[own("table_salt", test(3.0))]));
+    assert_eq!(s.ppm.high, Some(3.0));
+    let s = of("100 g salt", &with(&[own("table_salt", test(20.0))]));
+    assert_eq!(
+        (s.verdict, s.ppm.high, s.can_say_gluten_free),
+        (Gluten::Check, None, false)
+    );
+}
+
+#[test]
+fn gluten_on_the_label_stands_against_every_word() {
+    for line in [
+        "100 g baking powder",
+        "100 g gluten-free baking powder",
+        "100 g baking powder, labelled gluten-free",
+    ] {
+        for kind in [NAMES, test(25.0)] {
+            let s = of(line, &with(&[own("baking_powder", kind)]));
+            assert_eq!(s.verdict, Gluten::Contains, "{line}");
+            assert!(
+                s.findings[0].reason.contains(DATE),
+                "{}",
+                s.findings[0].reason
+            );
+            assert!(s.findings[0].open && !s.can_say_gluten_free && s.ppm.high.is_none());
+        }
+    }
+    let s = of(
+        "100 g granulated white rice flour",
+        &with(&[own("white_rice_flour", NAMES)]),
+    );
+    assert_eq!(s.verdict, Gluten::Contains);
+}
+
+#[test]
+fn evidence_about_one_food_settles_no_other() {
+    // A name known in part, and one that fits two foods.
+    let s = of(
+        "100 g vegan baking powder",
+        &with(&[own("baking_powder", LABELLED)]),
+    );
+    assert!(s.findings[0].open, "{:?}", s.findings[0]);
+    let other = OwnEntry {
+        key: "own_other".to_owned(),
+        ..new("Harrow mill crumble mix", None)
+    };
+    let larder = with(&[new("Harrow mill crumble mix", LABELLED), other]);
+    let s = of("100 g Harrow mill crumble mix", &larder);
+    assert!(s.findings[0].open, "{:?}", s.findings[0]);
+}
+
+#[test]
+fn oats_stay_open_and_no_test_speaks_for_fermented_food() {
+    for kind in [LABELLED, CERTIFICATE, test(5.0)] {
+        let s = of("100 g rolled oats", &with(&[own("rolled_oats", kind)]));
+        assert!(s.findings[0].open && s.verdict == Gluten::Check);
+        let s = of(
+            "100 g Harrow mill oat flakes",
+            &with(&[new("Harrow mill oat flakes", kind)]),
+        );
+        assert!(
+            s.findings[0].open && s.verdict == Gluten::Check,
+            "{:?}",
+            s.findings
+        );
+    }
+    for (entry, line) in [
+        (own("miso", test(5.0)), "100 g miso"),
+        (new("Harrow mill miso", test(5.0)), "100 g Harrow mill miso"),
+    ] {
+        let s = of(line, &with(&[entry]));
+        assert!(s.findings[0].open && s.ppm.high.is_none(), "{line}");
+        assert!(
+            s.findings[0]
+                .note
+                .as_deref()
+                .is_some_and(|n| n.contains("fermented"))
+        );
+    }
+}
+
+/// A gluten grain in the kitchen's own name is not hidden by the name being known.
+#[test]
+fn a_name_that_says_gluten_contains_it() {
+    for name in [
+        "Harrow mill barley crumble",
+        "Harrow mill malted mix",
+        "Harrow strong white flour",
+        "Harrow spelt blend",
+    ] {
+        for kind in [None, LABELLED, CERTIFICATE, test(1.0)] {
+            let s = of(&format!("100 g {name}"), &with(&[new(name, kind)]));
+            assert_eq!(s.verdict, Gluten::Contains, "{name}: {:?}", s.findings);
+        }
+        // Another name of the same food.
+        let mut entry = new("Harrow house mix", LABELLED);
+        entry.also = vec![name.to_owned()];
+        let s = of("100 g Harrow house mix", &with(&[entry]));
+        assert_eq!(s.verdict, Gluten::Contains, "{name}");
+    }
+    for name in [
+        "Harrow wheat-free mix",
+        "Harrow gluten-free bread flour",
+        "Harrow buckwheat crumble",
+    ] {
+        let s = of(&format!("100 g {name}"), &with(&[new(name, LABELLED)]));
+        assert_eq!(s.verdict, Gluten::Check, "{name}: {:?}", s.findings);
+    }
+}
+
+#[test]
+fn an_alternative_has_its_own_evidence() {
+    let entry = own("tamari", LABELLED);
+    let s = of("2 tbsp coconut aminos or tamari", &with(&[entry]));
+    let of_tamari = s.findings.iter().find(|f| f.reason.contains(DATE));
+    assert!(of_tamari.is_none_or(|f| f.verdict == Gluten::Check));
+}
+
+fn kinds() -> impl Strategy<Value = EvidenceKind> {
+    prop_oneof![
+        Just(EvidenceKind::Labelled),
+        Just(EvidenceKind::Certificate),
+        Just(EvidenceKind::NamesGluten),
+        (0.0..200.0f64).prop_map(|ppm| EvidenceKind::Test { ppm }),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    /// Evidence never lowers a verdict, whatever the food: at best it settles it.
+    #[test]
+    fn evidence_never_lowers_a_verdict(
+        at in any::<prop::sample::Index>(), kind in kinds(), labelled in any::<bool>(), named in any::<bool>()
+    ) {
+        let ids: Vec<_> = built_in().ids().collect();
+        let food = built_in().food(ids[at.index(ids.len())]);
+        let larder = with(&[own(&food.key, Some(kind))]);
+        let id = larder.by_key(&food.key).expect("its food");
+        let text = if named { format!("{}, labelled gluten-free", food.name) } else { food.name.clone() };
+        let grams = Some(Spread::exact(Mass::grams(100.0)));
+        let run = |l: &Larder, on: bool| lines([Entry::new(&text, id, grams).labelled(on)], l, None);
+        let (before, after) = (run(built_in(), labelled), run(&larder, labelled));
+        prop_assert!(after.verdict <= before.verdict, "{} {:?} {:?}", food.key, kind, after.findings);
+        if food.gluten == Gluten::Contains {
+            prop_assert_eq!(after.can_say_gluten_free, before.can_say_gluten_free && after.can_say_gluten_free);
+            prop_assert!(!after.can_say_gluten_free || before.can_say_gluten_free);
+            prop_assert!(!after.ppm.high.is_some_and(|h| before.ppm.high.is_none_or(|b| h < b)));
+        }
+        // Never more than the same line labelled gluten-free would be given.
+        let best = run(built_in(), true);
+        prop_assert!(!after.can_say_gluten_free || best.can_say_gluten_free || before.can_say_gluten_free);
+        for (a, b) in [(&before, &after)] {
+            for x in &a.allergens {
+                prop_assert!(b.allergens.iter().any(|y| y.allergen == x.allergen && (y.certain || !x.certain)));
+            }
+        }
+        for f in &after.findings {
+            prop_assert!(!f.reason.to_lowercase().contains("safe for"));
+        }
+    }
+}
