@@ -5,12 +5,15 @@
 //! kept only with versions, as they were at that moment. The crate has no clock: callers say
 //! what time it is, in Unix seconds.
 
+mod archive;
 mod backup;
 mod batch;
 mod blend;
 mod body;
 mod draft;
 mod error;
+mod files;
+mod import;
 mod list;
 mod migrate;
 mod own;
@@ -19,11 +22,13 @@ mod recipes;
 mod settings;
 mod version;
 
+pub use archive::{FORMAT, FORMAT_VERSION};
 pub use backup::{Backup, backups, prune_backups};
 pub use batch::{Batch, Mark, Timer};
 pub use blend::{BlendRow, OwnBlend};
 pub use draft::Draft;
 pub use error::StoreError;
+pub use import::Imported;
 pub use list::{Page, Query};
 #[doc(hidden)]
 pub use migrate::at_schema;
