@@ -30,8 +30,6 @@ pub use draft::Draft;
 pub use error::StoreError;
 pub use import::Imported;
 pub use list::{Page, Query};
-#[doc(hidden)]
-pub use migrate::at_schema;
 pub use own::OwnChange;
 pub use recipes::{Row, Summary};
 pub use settings::Settings;

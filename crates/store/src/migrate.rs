@@ -55,18 +55,3 @@ pub(crate) fn migrate(db: &mut Connection) -> Result<(), StoreError> {
     tx.commit()?;
     Ok(())
 }
-
-/// A kitchen at an old schema, for tests of the upgrade.
-#[doc(hidden)]
-pub fn at_schema(db: &mut Connection, schema: i64) -> Result<(), StoreError> {
-    let tx = db.transaction()?;
-    for (step, sql) in (1_i64..).zip(STEPS) {
-        if step <= schema {
-            tx.execute_batch(sql)?;
-        }
-    }
-    tx.pragma_update(None, "application_id", APPLICATION)?;
-    tx.pragma_update(None, "user_version", schema)?;
-    tx.commit()?;
-    Ok(())
-}

@@ -1,0 +1,210 @@
+//! Lists, search, the bin.
+
+mod common;
+
+use common::{add, put, sheet, summarise};
+use proptest::prelude::*;
+use store::{Kitchen, Query, Summary};
+
+fn find(kitchen: &Kitchen, words: &str) -> Vec<String> {
+    let query = Query {
+        words: words.to_owned(),
+        limit: 50,
+        ..Query::default()
+    };
+    let page = kitchen.list(&query).expect("a list");
+    assert_eq!(page.total as usize, page.rows.len());
+    page.rows.into_iter().map(|r| r.uid).collect()
+}
+
+fn three() -> Kitchen {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    add(
+        &kitchen,
+        "custard",
+        "Crème slice\n300 g \"double\" cream\n4 eggs",
+    );
+    add(&kitchen, "loaf", "Daily loaf\n500 g flour\n10 g salt");
+    let text = sheet("Rye-style rolls\n200 g flour");
+    let summary = Summary {
+        components: vec!["Slow soaker".to_owned()],
+        words: "psyllium husk sorghum".to_owned(),
+        styles: vec!["lean_bread".to_owned()],
+        stage: "reworked".to_owned(),
+        to_check: 3,
+        ..summarise(&text)
+    };
+    kitchen
+        .add_recipe("rolls", &text.text, &text, &summary, "Maud", 150)
+        .expect("a recipe");
+    kitchen
+}
+
+#[test]
+fn words_are_found_by_their_beginnings() {
+    let kitchen = three();
+    assert_eq!(find(&kitchen, "creme"), ["custard"]);
+    assert_eq!(find(&kitchen, "CRÈME sl"), ["custard"]);
+    assert_eq!(find(&kitchen, "cre\u{300}me"), ["custard"]);
+    assert_eq!(find(&kitchen, "flo sal"), ["loaf"]);
+    assert_eq!(find(&kitchen, "sorg"), ["rolls"]);
+    assert_eq!(find(&kitchen, "soaker psyll"), ["rolls"]);
+    assert_eq!(find(&kitchen, "rye-style"), ["rolls"]);
+    assert_eq!(find(&kitchen, "flour nothing"), Vec::<String>::new());
+    assert_eq!(find(&kitchen, "  "), ["rolls", "loaf", "custard"]);
+}
+
+#[test]
+fn nothing_typed_is_syntax() {
+    let kitchen = three();
+    for odd in [
+        "\"",
+        "\"\"",
+        "*",
+        "(",
+        ")",
+        "NEAR(",
+        "AND",
+        "flour OR",
+        "NOT flour",
+        "title:",
+        "-",
+        "^",
+        "flour*",
+        "{a b}",
+        "a\0b",
+        "+",
+        "'; DROP TABLE recipe; --",
+        "\u{200d}",
+        "\u{301}",
+        "🍞",
+        "%",
+        "_",
+        "\\",
+        "title : flour",
+        "\u{0345}",
+        "\u{24b6}",
+        "½",
+    ] {
+        find(&kitchen, odd);
+    }
+    assert_eq!(find(&kitchen, "\"double\" crea"), ["custard"]);
+    assert_eq!(find(&kitchen, &"flour ".repeat(5000)).len(), 2);
+    assert_eq!(find(&kitchen, &"f".repeat(100_000)), Vec::<String>::new());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+    #[test]
+    fn any_words_can_be_looked_for(words in any::<String>()) {
+        find(three_once(), &words);
+    }
+}
+
+fn three_once() -> &'static Kitchen {
+    static KITCHEN: std::sync::OnceLock<Kitchen> = std::sync::OnceLock::new();
+    KITCHEN.get_or_init(three)
+}
+
+#[test]
+fn a_title_counts_most() {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    add(
+        &kitchen,
+        "b",
+        "Rolls\nflour, seed, water, and a long list of other things",
+    );
+    add(&kitchen, "a", "Seed rolls\nflour");
+    add(&kitchen, "c", "Cakes\nseed seed seed");
+    assert_eq!(find(&kitchen, "seed")[0], "a");
+}
+
+#[test]
+fn search_follows_the_draft_and_the_summary() {
+    let kitchen = three();
+    let id = kitchen.by_uid("loaf").expect("read").expect("the loaf").id;
+    put(
+        &kitchen,
+        id,
+        1,
+        "Daily loaf\n500 g buckwheat",
+        "text",
+        false,
+    );
+    assert_eq!(find(&kitchen, "buckwheat"), ["loaf"]);
+    assert_eq!(find(&kitchen, "salt"), Vec::<String>::new());
+    kitchen.undo(id, 2, summarise, 1).expect("undo");
+    assert_eq!(find(&kitchen, "salt"), ["loaf"]);
+    let summary = Summary {
+        title: "Sunday loaf".to_owned(),
+        words: "tapioca".to_owned(),
+        ..Summary::default()
+    };
+    kitchen.refresh_summary(id, &summary).expect("refreshed");
+    assert_eq!(find(&kitchen, "tapioca sunday salt"), ["loaf"]);
+    assert_eq!(find(&kitchen, "dailyx"), Vec::<String>::new());
+    assert!(kitchen.refresh_summary(99, &summary).is_err());
+}
+
+#[test]
+fn filters_pages_and_bin() {
+    let kitchen = three();
+    let all = Query {
+        limit: 2,
+        ..Query::default()
+    };
+    let page = kitchen.list(&all).expect("a list");
+    assert_eq!(
+        (page.total, page.rows.len(), page.rows[0].uid.as_str()),
+        (3, 2, "rolls")
+    );
+    let rest = Query {
+        offset: 2,
+        ..all.clone()
+    };
+    assert_eq!(kitchen.list(&rest).expect("a list").rows[0].uid, "custard");
+    for query in [
+        Query {
+            style: Some("lean_bread".to_owned()),
+            ..all.clone()
+        },
+        Query {
+            stage: Some("reworked".to_owned()),
+            ..all.clone()
+        },
+        Query {
+            to_check: true,
+            ..all.clone()
+        },
+        Query {
+            words: "flour".to_owned(),
+            style: Some("lean_bread".to_owned()),
+            stage: Some("reworked".to_owned()),
+            to_check: true,
+            ..all.clone()
+        },
+    ] {
+        let page = kitchen.list(&query).expect("a list");
+        assert_eq!(
+            (page.total, page.rows[0].uid.as_str()),
+            (1, "rolls"),
+            "{query:?}"
+        );
+        assert_eq!(page.rows[0].components, ["Slow soaker"]);
+    }
+    let id = page.rows[0].id;
+    kitchen.bin_recipe(id, 500).expect("binned");
+    kitchen.bin_recipe(id, 600).expect("binned again");
+    assert_eq!(kitchen.list(&all).expect("a list").total, 2);
+    assert_eq!(find(&kitchen, "rolls"), Vec::<String>::new());
+    let bin = Query {
+        binned: true,
+        ..all
+    };
+    let binned = kitchen.list(&bin).expect("the bin");
+    assert_eq!((binned.total, binned.rows[0].binned), (1, Some(500)));
+    kitchen.unbin_recipe(id, 700).expect("back");
+    assert_eq!(find(&kitchen, "rolls"), ["rolls"]);
+    assert!(kitchen.bin_recipe(99, 1).is_err());
+    assert!(kitchen.unbin_recipe(99, 1).is_err());
+}
