@@ -24,7 +24,17 @@ use recipe::rework::Rework;
 use recipe::screen::Screening;
 use view::View;
 
-const STYLE: &str = include_str!("card.css");
+/// The card's style, for whoever serves it beside the page.
+pub const STYLE: &str = include_str!("card.css");
+
+/// Where a card's style stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Look<'a> {
+    /// In the page, which then needs nothing else.
+    Inside,
+    /// At this address, holding [`STYLE`]: for a server that allows no style in pages.
+    Linked(&'a str),
+}
 
 /// How a card is made out.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,6 +79,21 @@ pub fn html(
     larder: &Larder,
     options: &CardOptions,
 ) -> String {
+    html_with(rework, screening, larder, options, Look::Inside)
+}
+
+/// The card, its style inside or linked.
+///
+/// # Inputs
+/// As for [`html`].
+#[must_use]
+pub fn html_with(
+    rework: &Rework,
+    screening: &Screening,
+    larder: &Larder,
+    options: &CardOptions,
+    look: Look<'_>,
+) -> String {
     let view = View::new(rework, screening, larder, options);
     let page = markup! {
         (DOCTYPE)
@@ -78,7 +103,10 @@ pub fn html(
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
                 title { (view.title) }
-                style { (PreEscaped(STYLE)) }
+                @match look {
+                    Look::Inside => style { (PreEscaped(STYLE)) },
+                    Look::Linked(address) => link rel="stylesheet" href=(address);,
+                }
                 script type="application/ld+json" { (PreEscaped(data::block(&view))) }
             }
             body {

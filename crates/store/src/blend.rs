@@ -3,28 +3,9 @@
 use crate::body::{from_json, to_json};
 use crate::own::grow_rev;
 use crate::{Kitchen, StoreError};
+use recipe::rework::blend::OwnBlend;
 use rusqlite::{Connection, params};
 use serde::{Deserialize, Serialize};
-
-/// A blend of the kitchen's own.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
-#[serde(default)]
-pub struct OwnBlend {
-    /// Its key, `own_…`.
-    pub key: String,
-    /// The name on screens.
-    pub name: String,
-    /// Flours and starches: larder key, share.
-    pub parts: Vec<(String, f64)>,
-    /// Binders: larder key, share of the flours.
-    pub binders: Vec<(String, f64)>,
-    /// Grams of a level cup, where measured.
-    pub cup_grams: Option<f64>,
-    /// Style keys that it is meant for.
-    pub styles: Vec<String>,
-    /// Anything to remember.
-    pub note: String,
-}
 
 /// A blend at a version.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -1,8 +1,9 @@
-//! The only binary: the command line, later the workbench. It reads files, asks the domain
+//! The only binary: the command line and the workbench. It reads files, asks the domain
 //! crates, and shows what they say.
 
 mod cli;
 mod show;
+mod web;
 
 use std::process::ExitCode;
 

@@ -6,7 +6,7 @@ use crate::line::{Item, Line};
 use crate::read::{self, ReadError, Reader};
 use crate::rework::blend::Blend;
 use crate::rework::style::Style;
-use crate::rework::{Options, Rework};
+use crate::rework::{Options, PinnedLine, Rework};
 use crate::screen::{self, Screening};
 use crate::weigh::{self, Formula, WeighError};
 use crate::{Recipe, rework};
@@ -243,12 +243,23 @@ impl Wishes {
         }
     }
 
-    fn options(mut self, _blends: &[Blend]) -> Options {
+    fn options(mut self, own: &[Blend]) -> Options {
         // An empty name means every component there: what has a name of its own comes later.
         self.styles.sort_by_key(|(c, _)| !c.is_empty());
+        self.blends.sort_by_key(|(c, _)| !c.is_empty());
         Options {
             styles: self.styles,
-            ..Options::default()
+            blends: self.blends,
+            own: own.to_vec(),
+            pins: self
+                .pins
+                .into_iter()
+                .map(|(component, line, grams)| PinnedLine {
+                    component,
+                    line,
+                    grams: Mass::grams(grams),
+                })
+                .collect(),
         }
     }
 }

@@ -7,6 +7,7 @@ mod rework;
 mod screen;
 mod weigh;
 
+use crate::web;
 use clap::{Args, Parser, Subcommand};
 use larder::Larder;
 use quantity::Locale;
@@ -26,7 +27,26 @@ use std::process::ExitCode;
 )]
 struct Cli {
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
+    #[command(flatten)]
+    start: Start,
+}
+
+/// Without a command: how the workbench is started.
+#[derive(Debug, Args)]
+struct Start {
+    /// The folder that keeps the kitchen; the user's data folder when left out
+    #[arg(long, value_name = "FOLDER")]
+    kitchen: Option<PathBuf>,
+    /// The port of the workbench; any free one for 0
+    #[arg(long, value_name = "PORT", default_value_t = 7420)]
+    port: u16,
+    /// Open the workbench to the home network, behind a passphrase
+    #[arg(long)]
+    share: bool,
+    /// Do not open a browser
+    #[arg(long)]
+    no_browser: bool,
 }
 
 #[derive(Debug, Subcommand)]
@@ -67,6 +87,8 @@ enum Failure {
     Weigh { path: String, error: WeighError },
     /// Anything else, with what to do on the second line.
     Other { path: String, what: String },
+    /// The workbench does not start.
+    Start(String),
     /// The built-in tables are damaged.
     Tables(larder::TableError),
 }
@@ -84,6 +106,7 @@ impl std::fmt::Display for Failure {
             Self::Read { path, error } => write!(f, "{path}: {error}"),
             Self::Weigh { path, error } => write!(f, "{path}: {error}"),
             Self::Other { path, what } => write!(f, "{path}: {what}"),
+            Self::Start(words) => f.write_str(words),
             Self::Tables(e) => write!(f, "{e}\n  this build is damaged: build it again"),
         }
     }
@@ -146,17 +169,31 @@ fn read_bytes(file: Option<&PathBuf>) -> std::io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
+/// Serves the workbench until it is stopped.
+fn work_bench(start: Start, larder: Larder) -> Result<String, Failure> {
+    let start = web::Start {
+        kitchen: start.kitchen,
+        port: start.port,
+        share: start.share,
+        stay: start.no_browser,
+    };
+    web::serve(&start, larder)
+        .map(|()| String::new())
+        .map_err(|e| Failure::Start(e.to_string()))
+}
+
 /// Runs the command line.
 pub fn run() -> ExitCode {
     let cli = Cli::parse();
     let done = Larder::built_in()
         .map_err(Failure::Tables)
         .and_then(|larder| match cli.command {
-            Command::Read(c) => c.run(&larder),
-            Command::Weigh(c) => c.run(&larder),
-            Command::Screen(c) => c.run(&larder),
-            Command::Rework(c) => c.run(&larder),
-            Command::Hydration(c) => c.run(&larder),
+            None => work_bench(cli.start, larder),
+            Some(Command::Read(c)) => c.run(&larder),
+            Some(Command::Weigh(c)) => c.run(&larder),
+            Some(Command::Screen(c)) => c.run(&larder),
+            Some(Command::Rework(c)) => c.run(&larder),
+            Some(Command::Hydration(c)) => c.run(&larder),
         });
     match done {
         Ok(text) => print(&text),

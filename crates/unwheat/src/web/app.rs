@@ -1,0 +1,158 @@
+//! What every page needs: the kitchen's store, its larder with the kitchen's own entries, the
+//! clock and the seal of forms.
+
+use super::fault::Fault;
+use axum::response::Response;
+use larder::Larder;
+use recipe::rework::blend::{self, Blend};
+use std::sync::{Arc, Mutex, PoisonError, RwLock};
+use store::{Kitchen, Settings};
+
+/// Shared by every handler.
+pub type Shared = Arc<App>;
+
+/// The larder as this kitchen has it.
+pub struct Pantry {
+    /// Built-in foods under the kitchen's own entries.
+    pub larder: Larder,
+    /// The kitchen's own blends.
+    pub own_blends: Vec<Blend>,
+    /// Own entries and blends that could not be used, with the reason.
+    pub troubles: Vec<String>,
+    revision: u64,
+}
+
+impl Pantry {
+    /// House blends, then the kitchen's own.
+    pub fn blends(&self) -> Vec<Blend> {
+        let mut all = blend::house(&self.larder);
+        all.extend(self.own_blends.iter().cloned());
+        all
+    }
+}
+
+/// The running workbench.
+pub struct App {
+    /// The store.
+    pub kitchen: Kitchen,
+    /// Sealed into every form: a page of another site does not know it.
+    pub seal: String,
+    /// Host names (with port) this workbench answers to.
+    pub hosts: Vec<String>,
+    /// How the home network gets in, when it was asked for.
+    pub share: Option<super::share::Share>,
+    built_in: Larder,
+    pantry: RwLock<Arc<Pantry>>,
+    settings: Mutex<Option<Arc<Settings>>>,
+}
+
+impl App {
+    /// A workbench over an open kitchen.
+    pub fn new(
+        kitchen: Kitchen,
+        built_in: Larder,
+        seal: String,
+        hosts: Vec<String>,
+        share: Option<super::share::Share>,
+    ) -> Result<Self, Fault> {
+        let pantry = Arc::new(stock(&kitchen, &built_in)?);
+        Ok(Self {
+            kitchen,
+            seal,
+            hosts,
+            share,
+            built_in,
+            pantry: RwLock::new(pantry),
+            settings: Mutex::new(None),
+        })
+    }
+
+    /// The larder, made anew when own entries or blends have changed.
+    pub fn pantry(&self) -> Result<Arc<Pantry>, Fault> {
+        let now = self.kitchen.larder_rev()?;
+        let held = Arc::clone(&self.pantry.read().unwrap_or_else(PoisonError::into_inner));
+        if held.revision == now {
+            return Ok(held);
+        }
+        let fresh = Arc::new(stock(&self.kitchen, &self.built_in)?);
+        *self.pantry.write().unwrap_or_else(PoisonError::into_inner) = Arc::clone(&fresh);
+        Ok(fresh)
+    }
+
+    /// The foods built in, without the kitchen's own entries.
+    pub fn built_in(&self) -> &Larder {
+        &self.built_in
+    }
+
+    /// The kitchen's settings.
+    pub fn settings(&self) -> Result<Arc<Settings>, Fault> {
+        let mut held = self.settings.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(settings) = &*held {
+            return Ok(Arc::clone(settings));
+        }
+        let fresh = Arc::new(self.kitchen.settings()?);
+        *held = Some(Arc::clone(&fresh));
+        Ok(fresh)
+    }
+
+    /// Keeps new settings.
+    pub fn set_settings(&self, settings: &Settings) -> Result<(), Fault> {
+        self.kitchen.set_settings(settings)?;
+        self.forget_settings();
+        Ok(())
+    }
+
+    /// Reads the settings anew next time (an import may have changed them).
+    pub fn forget_settings(&self) {
+        *self.settings.lock().unwrap_or_else(PoisonError::into_inner) = None;
+    }
+
+    /// The clock, Unix seconds. The only place that reads it.
+    pub fn now(&self) -> i64 {
+        jiff::Timestamp::now().as_second()
+    }
+}
+
+/// The built-in larder under the kitchen's own entries. One bad entry does not take the others
+/// along: it is left out and named.
+fn stock(kitchen: &Kitchen, built_in: &Larder) -> Result<Pantry, Fault> {
+    let revision = kitchen.larder_rev()?;
+    let mut troubles = Vec::new();
+    let mut good = Vec::new();
+    for entry in kitchen.own_entries()? {
+        match entry.check(built_in) {
+            Ok(()) => good.push(entry),
+            Err(e) => troubles.push(e.to_string()),
+        }
+    }
+    let larder = match built_in.with_own(&good) {
+        Ok(larder) => larder,
+        Err(e) => {
+            troubles.push(e.to_string());
+            built_in.clone()
+        }
+    };
+    let mut own_blends = Vec::new();
+    for row in kitchen.blends(false)? {
+        match row.blend.blend(&larder) {
+            Ok(blend) => own_blends.push(blend),
+            Err(e) => troubles.push(format!("blend '{}': {e}", row.blend.name)),
+        }
+    }
+    Ok(Pantry {
+        larder,
+        own_blends,
+        troubles,
+        revision,
+    })
+}
+
+/// Runs a handler's work where it may wait for the disk.
+pub async fn run<F>(app: Shared, work: F) -> Result<Response, Fault>
+where
+    F: FnOnce(&App) -> Result<Response, Fault> + Send + 'static,
+{
+    tokio::task::spawn_blocking(move || work(&app))
+        .await
+        .map_err(|e| Fault::inside(e))?
+}

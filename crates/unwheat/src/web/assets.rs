@@ -1,0 +1,76 @@
+//! What pages load: style, scripts, fonts. Built into the program.
+
+use super::fault::Fault;
+use axum::extract::Path;
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+
+const ASSETS: &[(&str, &str, &[u8])] = &[
+    (
+        "workbench.css",
+        "text/css; charset=utf-8",
+        include_bytes!("../../assets/workbench.css"),
+    ),
+    (
+        "picture.css",
+        "text/css; charset=utf-8",
+        include_bytes!("../../assets/picture.css"),
+    ),
+    (
+        "card.css",
+        "text/css; charset=utf-8",
+        card::STYLE.as_bytes(),
+    ),
+    (
+        "live.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/live.js"),
+    ),
+    (
+        "patch.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/patch.js"),
+    ),
+    (
+        "drop.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/drop.js"),
+    ),
+    (
+        "mark.svg",
+        "image/svg+xml",
+        include_bytes!("../../assets/mark.svg"),
+    ),
+    (
+        "next.woff2",
+        "font/woff2",
+        include_bytes!("../../assets/fonts/next.woff2"),
+    ),
+    (
+        "next-ext.woff2",
+        "font/woff2",
+        include_bytes!("../../assets/fonts/next-ext.woff2"),
+    ),
+    (
+        "mono.woff2",
+        "font/woff2",
+        include_bytes!("../../assets/fonts/mono.woff2"),
+    ),
+];
+
+/// Serves one.
+pub async fn asset(Path(name): Path<String>) -> Result<Response, Fault> {
+    let (_, kind, bytes) = ASSETS
+        .iter()
+        .find(|a| a.0 == name)
+        .ok_or_else(|| Fault::Missing("such file".to_owned()))?;
+    Ok((
+        [
+            (header::CONTENT_TYPE, *kind),
+            // A newer program brings newer files under the same names.
+            (header::CACHE_CONTROL, "no-cache"),
+        ],
+        *bytes,
+    )
+        .into_response())
+}

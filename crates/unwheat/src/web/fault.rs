@@ -1,0 +1,91 @@
+//! What can go wrong on a page, turned into an answer once. What is not ours to explain is
+//! written to the terminal and answered blandly.
+
+use super::page;
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use maud::html;
+use store::StoreError;
+
+/// A page that could not be made.
+#[derive(Debug)]
+pub enum Fault {
+    /// There is no such thing.
+    Missing(String),
+    /// What was sent cannot be used: what, what was expected, how to mend it.
+    Bad(String),
+    /// Not from a page of ours.
+    Refused(String),
+    /// Something inside: for the log.
+    Inside(String),
+}
+
+impl Fault {
+    /// An inner fault.
+    pub fn inside(e: impl std::fmt::Display) -> Self {
+        Self::Inside(e.to_string())
+    }
+    /// Something to mend.
+    pub fn bad(message: impl Into<String>) -> Self {
+        Self::Bad(message.into())
+    }
+    /// Status, heading and words.
+    pub fn told(&self) -> (StatusCode, &'static str, String) {
+        match self {
+            Self::Missing(what) => (
+                StatusCode::NOT_FOUND,
+                "Nothing here",
+                format!("There is no {what}. It may be in the bin."),
+            ),
+            Self::Bad(words) => (
+                StatusCode::UNPROCESSABLE_ENTITY,
+                "That could not be used",
+                words.clone(),
+            ),
+            Self::Refused(words) => (StatusCode::FORBIDDEN, "Not accepted", words.clone()),
+            Self::Inside(_) => (
+                StatusCode::INTERNAL_SERVER_ERROR,
+                "Something went wrong here",
+                "Nothing saved is lost. Go back and try again; the terminal that started unwheat says more.".to_owned(),
+            ),
+        }
+    }
+}
+
+impl From<StoreError> for Fault {
+    fn from(e: StoreError) -> Self {
+        match e {
+            StoreError::Missing { what } => Self::Missing(what),
+            StoreError::Archive { .. }
+            | StoreError::Bad(_)
+            | StoreError::Busy
+            | StoreError::Full
+            | StoreError::ReadOnly
+            | StoreError::Finished => Self::Bad(e.to_string()),
+            other => Self::Inside(other.to_string()),
+        }
+    }
+}
+
+impl IntoResponse for Fault {
+    fn into_response(self) -> Response {
+        if let Self::Inside(detail) = &self {
+            eprintln!("unwheat: {detail}");
+        }
+        let (status, heading, words) = self.told();
+        let body = page::bare(
+            heading,
+            html! {
+                h1 { (heading) }
+                p { (words) }
+                p { a href="/" { "All recipes" } }
+            },
+        );
+        (
+            status,
+            [(header::CONTENT_TYPE, "text/html; charset=utf-8")],
+            body.into_string(),
+        )
+            .into_response()
+    }
+}

@@ -1,0 +1,84 @@
+//! Who may ask, and what a page may do: the door before every handler.
+
+use super::app::Shared;
+use super::fault::Fault;
+use super::share;
+use axum::extract::{ConnectInfo, Request, State};
+use axum::http::{HeaderMap, HeaderValue, Method, header};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
+use std::net::SocketAddr;
+
+/// No inline code, nothing from elsewhere.
+const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; media-src 'self' blob:; connect-src 'self'; frame-src 'self'; worker-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'self'";
+
+/// Checks host and origin, lets the home network in only past the passphrase, and puts the
+/// headers on the answer.
+pub async fn door(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    request: Request,
+    next: Next,
+) -> Response {
+    let answer = match admit(&app, peer, &request) {
+        Ok(()) => next.run(request).await,
+        Err(turned_away) => *turned_away,
+    };
+    sealed(answer)
+}
+
+fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<(), Box<Response>> {
+    let headers = request.headers();
+    let refuse = |words: &str| Err(Box::new(Fault::Refused(words.to_owned()).into_response()));
+    let host = header_text(headers, &header::HOST).unwrap_or_default();
+    if !app.hosts.iter().any(|h| h.eq_ignore_ascii_case(host)) {
+        return refuse(
+            "This address is not the workbench's own. Use the address that unwheat printed when it started.",
+        );
+    }
+    if *request.method() != Method::GET && *request.method() != Method::HEAD {
+        let own = match header_text(headers, &header::ORIGIN) {
+            Some(origin) => origin
+                .strip_prefix("http://")
+                .is_some_and(|o| o.eq_ignore_ascii_case(host)),
+            // Old browsers leave the origin out of form posts; the seal still guards those.
+            None => headers
+                .get("sec-fetch-site")
+                .is_none_or(|s| s == "same-origin"),
+        };
+        if !own {
+            return refuse("This form was sent from another site.");
+        }
+    }
+    if !peer.ip().to_canonical().is_loopback() {
+        let path = request.uri().path();
+        let open = path == "/open" || path.starts_with("/assets/");
+        let Some(share) = &app.share else {
+            return refuse("The workbench is not shared on the home network.");
+        };
+        if !open && !share.knows(header_text(headers, &header::COOKIE).unwrap_or_default()) {
+            return Err(Box::new(share::to_door()));
+        }
+    }
+    Ok(())
+}
+
+fn header_text<'a>(headers: &'a HeaderMap, name: &header::HeaderName) -> Option<&'a str> {
+    headers.get(name).and_then(|v| v.to_str().ok())
+}
+
+fn sealed(mut answer: Response) -> Response {
+    let headers = answer.headers_mut();
+    for (name, value) in [
+        (header::CONTENT_SECURITY_POLICY, POLICY),
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::REFERRER_POLICY, "same-origin"),
+        (header::X_FRAME_OPTIONS, "SAMEORIGIN"),
+    ] {
+        headers.insert(name, HeaderValue::from_static(value));
+    }
+    headers
+        .entry(header::CACHE_CONTROL)
+        .or_insert(HeaderValue::from_static("no-store"));
+    answer
+}

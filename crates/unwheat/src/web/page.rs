@@ -1,0 +1,239 @@
+//! The frame of every page.
+
+use super::app::App;
+use super::fault::Fault;
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use maud::{DOCTYPE, Markup, html};
+
+/// Which of the main ways is open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// The recipes.
+    Recipes,
+    /// The larder.
+    Larder,
+    /// The blends.
+    Blends,
+    /// The kitchen's settings.
+    Kitchen,
+    /// None of them.
+    Other,
+}
+
+/// A whole page.
+pub struct Page<'a> {
+    /// The window's title.
+    pub title: &'a str,
+    /// The way it belongs to.
+    pub way: Way,
+    /// Scripts beside the common one.
+    pub scripts: &'a [&'a str],
+    /// Put after the main part, and not sent again with every change: lists to choose from.
+    pub beside: Option<Markup>,
+}
+
+impl Page<'_> {
+    /// The page with its main part.
+    pub fn show(&self, app: &App, main: &Markup) -> Result<Response, Fault> {
+        let settings = app.settings()?;
+        let kitchen = if settings.kitchen.is_empty() {
+            "Your kitchen"
+        } else {
+            &settings.kitchen
+        };
+        let ways = [
+            (Way::Recipes, "/", "Recipes"),
+            (Way::Larder, "/larder", "Larder"),
+            (Way::Blends, "/blends", "Blends"),
+            (Way::Kitchen, "/kitchen", "Kitchen"),
+        ];
+        let page = html! {
+            (DOCTYPE)
+            html lang="en" data-theme=(settings.theme) {
+                (head(self.title, self.scripts))
+                body {
+                    a.skip href="#main" { "Skip to the page" }
+                    header.rim {
+                        a.mark href="/" {
+                            img src="/assets/mark.svg" alt="" width="28" height="28";
+                            span { "unwheat" }
+                        }
+                        span.kitchen { (kitchen) }
+                        nav aria-label="Workbench" {
+                            @for (way, to, words) in ways {
+                                a href=(to) aria-current=[(way == self.way).then_some("page")] { (words) }
+                            }
+                        }
+                    }
+                    main id="main" tabindex="-1" { (main) }
+                    @if let Some(beside) = &self.beside { (beside) }
+                    footer {
+                        p {
+                            "A conversion is a starting point for a test bake. Nothing here says that a food suits a person with coeliac disease: that rests on your ingredients, their labels and your kitchen."
+                        }
+                    }
+                    div id="said" role="status" aria-live="polite" {}
+                }
+            }
+        };
+        Ok(html_page(page))
+    }
+}
+
+/// An answer with a page in it.
+pub fn html_page(page: Markup) -> Response {
+    (
+        [(header::CONTENT_TYPE, "text/html; charset=utf-8")],
+        page.into_string(),
+    )
+        .into_response()
+}
+
+fn head(title: &str, scripts: &[&str]) -> Markup {
+    html! {
+        head {
+            meta charset="utf-8";
+            meta name="viewport" content="width=device-width, initial-scale=1";
+            meta name="color-scheme" content="light dark";
+            title { (title) " · unwheat" }
+            link rel="icon" href="/assets/mark.svg" type="image/svg+xml";
+            link rel="stylesheet" href="/assets/workbench.css";
+            link rel="stylesheet" href="/assets/picture.css";
+            script type="module" src="/assets/live.js" {}
+            @for s in scripts {
+                script type="module" src={ "/assets/" (s) } {}
+            }
+        }
+    }
+}
+
+/// A page without the kitchen's frame, for what goes wrong.
+pub fn bare(title: &str, main: Markup) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" data-theme="auto" {
+            (head(title, &[]))
+            body {
+                header.rim { a.mark href="/" { img src="/assets/mark.svg" alt="" width="28" height="28"; span { "unwheat" } } }
+                main id="main" tabindex="-1" { section.sheet { (main) } }
+            }
+        }
+    }
+}
+
+/// The seal that every form carries.
+pub fn seal(app: &App) -> Markup {
+    html! { input type="hidden" name="seal" value=(app.seal); }
+}
+
+/// Back to a page after a form.
+pub fn back_to(path: &str) -> Response {
+    axum::response::Redirect::to(path).into_response()
+}
+
+/// A path of ours, or the first page: never an address elsewhere.
+pub fn own_path(path: &str) -> &str {
+    if path.starts_with('/') && !path.starts_with("//") && !path.contains(['\\', '\r', '\n']) {
+        path
+    } else {
+        "/"
+    }
+}
+
+/// A day and time on this machine's clock: '25 Nov 2026, 14:05'.
+pub fn moment(at: i64) -> String {
+    jiff::Timestamp::from_second(at).map_or_else(
+        |_| String::new(),
+        |t| {
+            t.to_zoned_datetime(jiff::tz::TimeZone::system())
+                .strftime("%-d %b %Y, %H:%M")
+                .to_string()
+        },
+    )
+}
+
+/// A day on this machine's clock: `2026-11-25`.
+pub fn day(at: i64) -> String {
+    jiff::Timestamp::from_second(at).map_or_else(
+        |_| String::new(),
+        |t| {
+            t.to_zoned_datetime(jiff::tz::TimeZone::system())
+                .strftime("%Y-%m-%d")
+                .to_string()
+        },
+    )
+}
+
+/// How long ago, in words.
+pub fn ago(at: i64, now: i64) -> String {
+    let s = (now - at).max(0);
+    match s {
+        0..60 => "just now".to_owned(),
+        60..3_600 => format!("{} min ago", s / 60),
+        3_600..86_400 => format!("{} h ago", s / 3_600),
+        86_400..172_800 => "yesterday".to_owned(),
+        172_800..2_592_000 => format!("{} days ago", s / 86_400),
+        _ => moment(at),
+    }
+}
+
+/// Fractions written with a stroke, so that the figure face can draw all of them alike.
+pub fn strokes(words: &str) -> String {
+    let mut out = String::with_capacity(words.len());
+    for c in words.chars() {
+        let plain = match c {
+            '½' => "1/2",
+            '¼' => "1/4",
+            '¾' => "3/4",
+            '⅓' => "1/3",
+            '⅔' => "2/3",
+            '⅛' => "1/8",
+            '⅜' => "3/8",
+            '⅝' => "5/8",
+            '⅞' => "7/8",
+            c => {
+                out.push(c);
+                continue;
+            }
+        };
+        if out.ends_with(|l: char| l.is_ascii_digit()) {
+            out.push(' ');
+        }
+        out.push_str(plain);
+    }
+    out
+}
+
+/// A sentence from a rule's words.
+pub fn sentence(words: &str) -> String {
+    let mut rest = words.trim().chars();
+    let first: String = rest
+        .next()
+        .map(|c| c.to_uppercase().collect())
+        .unwrap_or_default();
+    let mut out = format!("{first}{}", rest.as_str());
+    if !out.ends_with(['.', '!', '?', ':']) {
+        out.push('.');
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_own_paths() {
+        assert_eq!(own_path("/recipe/1/read#x"), "/recipe/1/read#x");
+        for p in ["//evil", "http://x", "", "/\\x", "/a\r\nSet-Cookie: b"] {
+            assert_eq!(own_path(p), "/");
+        }
+    }
+
+    #[test]
+    fn strokes_for_fractions() {
+        assert_eq!(strokes("1½ cups"), "1 1/2 cups");
+        assert_eq!(strokes("⅔ cup plus 2⅛ tsp"), "2/3 cup plus 2 1/8 tsp");
+    }
+}

@@ -1,0 +1,193 @@
+//! What a form sends: fields by name, at most one file, sealed by our own page.
+
+use super::app::Shared;
+use super::fault::Fault;
+use axum::body::Bytes;
+use axum::extract::{FromRequest, Multipart, Request};
+use axum::http::header;
+
+/// A sent form.
+#[derive(Debug, Default)]
+pub struct Post {
+    fields: Vec<(String, String)>,
+    /// A file with its name.
+    pub file: Option<(String, Bytes)>,
+    /// Sent by the page's script, which patches the page with the answer.
+    pub live: bool,
+}
+
+impl Post {
+    /// A field's words, trimmed; empty when it was not sent.
+    pub fn text(&self, name: &str) -> &str {
+        self.raw(name).trim()
+    }
+    /// A field as sent.
+    pub fn raw(&self, name: &str) -> &str {
+        self.fields
+            .iter()
+            .rev()
+            .find(|f| f.0 == name)
+            .map_or("", |f| f.1.as_str())
+    }
+    /// A field that says something.
+    pub fn some(&self, name: &str) -> Option<&str> {
+        Some(self.text(name)).filter(|t| !t.is_empty())
+    }
+    /// Whether a box was ticked or a field was sent.
+    pub fn has(&self, name: &str) -> bool {
+        self.fields.iter().any(|f| f.0 == name)
+    }
+    /// All values of a field that stands more than once.
+    pub fn all(&self, name: &str) -> Vec<&str> {
+        self.fields
+            .iter()
+            .filter(|f| f.0 == name)
+            .map(|f| f.1.trim())
+            .collect()
+    }
+    /// A figure; `what` names it in the message.
+    pub fn figure(&self, name: &str, what: &str) -> Result<Option<f64>, Fault> {
+        figure(self.text(name), what)
+    }
+    /// A whole number.
+    pub fn whole(&self, name: &str) -> Option<i64> {
+        self.text(name).parse().ok()
+    }
+}
+
+/// A figure as people write it: '310', '2.5 g', '2,5', '1 1/2', '½'. Nothing written is `None`.
+pub fn figure(text: &str, what: &str) -> Result<Option<f64>, Fault> {
+    let wrong = || {
+        Fault::bad(format!(
+            "'{}' is no figure for {what}: write it like 310 or 2.5",
+            text.trim()
+        ))
+    };
+    let mut words = text.trim().to_lowercase();
+    if words.is_empty() {
+        return Ok(None);
+    }
+    for unit in ["grams", "gram", "°c", "°f", "min", "%", "g", "×"] {
+        if let Some(rest) = words.strip_suffix(unit) {
+            words = rest.trim_end().to_owned();
+        }
+    }
+    for (sign, plain) in [
+        ('½', " 1/2"),
+        ('¼', " 1/4"),
+        ('¾', " 3/4"),
+        ('⅓', " 1/3"),
+        ('⅔', " 2/3"),
+        ('⅛', " 1/8"),
+        ('⅜', " 3/8"),
+        ('⅝', " 5/8"),
+        ('⅞', " 7/8"),
+    ] {
+        words = words.replace(sign, plain);
+    }
+    let mut sum = 0.0;
+    let mut count = 0;
+    for part in words.split_whitespace() {
+        count += 1;
+        let value = match part.split_once('/') {
+            Some((a, b)) => {
+                let (a, b): (f64, f64) = (
+                    a.parse().map_err(|_| wrong())?,
+                    b.parse().map_err(|_| wrong())?,
+                );
+                a / b
+            }
+            None => part.replace(',', ".").parse().map_err(|_| wrong())?,
+        };
+        sum += value;
+    }
+    if !f64::is_finite(sum) || count == 0 || count > 2 || count == 2 && !words.contains('/') {
+        return Err(wrong());
+    }
+    Ok(Some(sum))
+}
+
+impl FromRequest<Shared> for Post {
+    type Rejection = Fault;
+
+    async fn from_request(request: Request, app: &Shared) -> Result<Self, Fault> {
+        let live = request.headers().contains_key("x-live");
+        let multipart = request
+            .headers()
+            .get(header::CONTENT_TYPE)
+            .and_then(|v| v.to_str().ok())
+            .is_some_and(|t| t.starts_with("multipart/form-data"));
+        let mut post = Self {
+            live,
+            ..Self::default()
+        };
+        if multipart {
+            let mut parts = Multipart::from_request(request, app).await.map_err(|e| {
+                Fault::bad(format!(
+                    "the form did not arrive whole ({e}): send it again"
+                ))
+            })?;
+            while let Some(field) = parts.next_field().await.map_err(too_large)? {
+                let name = field.name().unwrap_or_default().to_owned();
+                match field.file_name().map(str::to_owned) {
+                    Some(file) => {
+                        let bytes = field.bytes().await.map_err(too_large)?;
+                        if !bytes.is_empty() {
+                            post.file = Some((file, bytes));
+                        }
+                    }
+                    None => {
+                        let text = field.text().await.map_err(too_large)?;
+                        post.fields.push((name, text));
+                    }
+                }
+            }
+        } else {
+            let bytes = Bytes::from_request(request, app).await.map_err(|e| {
+                Fault::bad(format!(
+                    "the form did not arrive whole ({e}): send it again"
+                ))
+            })?;
+            post.fields = form_urlencoded::parse(&bytes).into_owned().collect();
+        }
+        if post.raw("seal") != app.seal {
+            return Err(Fault::Refused(
+                "This form is not from a page of this kitchen, or the page is from an older kitchen. Load the page again and send it once more.".to_owned(),
+            ));
+        }
+        Ok(post)
+    }
+}
+
+fn too_large(e: axum::extract::multipart::MultipartError) -> Fault {
+    Fault::bad(format!(
+        "the file did not arrive whole ({}): a recipe page is at most 20 MB, a kitchen archive 200 MB",
+        e.body_text()
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::figure;
+
+    #[test]
+    fn figures_as_people_write_them() {
+        for (text, value) in [
+            ("310", 310.0),
+            (" 2.5 g ", 2.5),
+            ("2,5", 2.5),
+            ("1½", 1.5),
+            ("1 1/2", 1.5),
+            ("3/4", 0.75),
+            ("0", 0.0),
+            ("200 °C", 200.0),
+        ] {
+            let got = figure(text, "x").ok().flatten();
+            assert_eq!(got, Some(value), "{text}");
+        }
+        assert!(matches!(figure("  ", "x"), Ok(None)));
+        for text in ["31o", "1 2", "1/0", "NaN", "inf", "1 2 3", "g"] {
+            assert!(figure(text, "x").is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,106 @@
+//! The Card page: what is published, as it will print.
+
+use super::screen::regime;
+use super::{Leaf, Open, open};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::page;
+use axum::extract::{Path, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use card::CardOptions;
+use maud::{Markup, html};
+use recipe::sheet::Worked;
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+    let _ = app;
+    let left = o.standing().to_check();
+    html! {
+        section.sheet {
+            h2 { "The card" }
+            @if left > 0 {
+                p.trouble { (left) @if left == 1 { " thing is" } @else { " things are" } " still to be looked at; the card says so where it matters." }
+            }
+            @if o.bakes == 0 { p { "Not baked yet: the card calls it an untested conversion." } }
+            p.hint { "The first sheet is for readers, in your own words and measures; the second is for you. The steps of the source are never printed." }
+            div.row {
+                a.button.do href={ "/recipe/" (o.row.id) "/card.html" } { "Open to print" }
+                a.button href={ "/recipe/" (o.row.id) "/card.html?keep" } download { "Keep as a file" }
+            }
+        }
+        iframe.card src={ "/recipe/" (o.row.id) "/card.html#v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
+        @let _ = w;
+    }
+}
+
+/// The options a kitchen's card is made with.
+fn options(app: &App, o: &Open) -> CardOptions {
+    CardOptions {
+        locale: o.draft.sheet.locale(),
+        regime: regime(o),
+        today: Some(page::day(app.now())),
+        writer: Some(o.settings.baker.clone()).filter(|b| !b.is_empty()),
+        url: None,
+    }
+}
+
+/// The card itself; `?keep` to keep it as a file with its style inside.
+pub async fn file(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    query: axum::extract::RawQuery,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let w = o
+            .worked
+            .as_ref()
+            .map_err(|e| Fault::bad(format!("{e}\n  mend the text on the Read page first")))?;
+        let keep = query.0.as_deref() == Some("keep");
+        let (larder, options) = (&o.pantry.larder, options(app, &o));
+        let kind = (header::CONTENT_TYPE, "text/html; charset=utf-8".to_owned());
+        if keep {
+            let name = file_name(o.title());
+            let page = card::html(&w.rework, &w.rework_screening, larder, &options);
+            return Ok((
+                [
+                    kind,
+                    (
+                        header::CONTENT_DISPOSITION,
+                        format!("attachment; filename=\"{name}.html\""),
+                    ),
+                ],
+                page,
+            )
+                .into_response());
+        }
+        let page = card::html_with(
+            &w.rework,
+            &w.rework_screening,
+            larder,
+            &options,
+            card::Look::Linked("/assets/card.css"),
+        );
+        Ok(([kind], page).into_response())
+    })
+    .await
+}
+
+/// A title as a file's name: letters, digits and strokes.
+pub fn file_name(title: &str) -> String {
+    let mut out = String::new();
+    for c in title.chars() {
+        if c.is_ascii_alphanumeric() {
+            out.push(c.to_ascii_lowercase());
+        } else if !out.ends_with('-') && !out.is_empty() {
+            out.push('-');
+        }
+    }
+    let out = out.trim_matches('-');
+    if out.is_empty() {
+        "recipe".to_owned()
+    } else {
+        out.chars().take(60).collect()
+    }
+}

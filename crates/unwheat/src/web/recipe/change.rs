@@ -1,0 +1,350 @@
+//! Changes of a draft: one field at a time, undone, redone, and told apart from what another
+//! window did meanwhile.
+
+use super::standing::summary;
+use super::{Leaf, Open, around, component_name, main, open, parts_of, work_with};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::page::{self, back_to};
+use crate::web::post::{Post, figure};
+use axum::Json;
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+use maud::html;
+use recipe::sheet::{Change, Sheet, Worked};
+use serde_json::json;
+use store::{StoreError, Summary};
+
+/// The change that a form asks for: a whole one from a button, or one with the field's value put
+/// in.
+fn asked(app: &App, post: &Post) -> Result<Change, Fault> {
+    let mut change: Change = serde_json::from_str(post.raw("change"))
+        .map_err(|_| Fault::bad("the form does not say what to change: load the page again"))?;
+    if !post.has("value") {
+        return Ok(change);
+    }
+    let words = || post.some("value").map(str::to_owned);
+    match &mut change {
+        Change::Text { text } => *text = post.raw("value").replace("\r\n", "\n"),
+        Change::Title { title } => *title = words(),
+        Change::Locale { locale } => *locale = post.text("value").to_owned(),
+        Change::ReadAs { text, .. } => *text = words(),
+        Change::Food { food, .. } => {
+            *food = match words() {
+                None => None,
+                Some(name) => Some(food_key(app, &name)?),
+            }
+        }
+        Change::Grams { grams, .. } | Change::Pin { grams, .. } => {
+            *grams = figure(post.text("value"), "grams")?;
+        }
+        Change::Style { style, .. } => *style = words(),
+        Change::Blend { blend, .. } => *blend = words(),
+        _ => {}
+    }
+    Ok(change)
+}
+
+/// The key of a food chosen by name.
+fn food_key(app: &App, name: &str) -> Result<String, Fault> {
+    let larder = &app.pantry()?.larder;
+    if larder.by_key(name).is_some() {
+        return Ok(name.to_owned());
+    }
+    let exact = larder
+        .ids()
+        .find(|f| larder.food(*f).name.eq_ignore_ascii_case(name));
+    if let Some(food) = exact {
+        return Ok(larder.food(food).key.clone());
+    }
+    let near: Vec<String> = larder
+        .search(name, 3)
+        .into_iter()
+        .map(|f| format!("'{}'", larder.food(f).name))
+        .collect();
+    Err(Fault::bad(if near.is_empty() {
+        format!(
+            "the larder has no '{name}': put it in on the Larder page, or choose a food of the list"
+        )
+    } else {
+        format!(
+            "the larder has no '{name}': did you mean {}?",
+            near.join(", ")
+        )
+    }))
+}
+
+/// Where the answer goes.
+fn leaf(post: &Post) -> Leaf {
+    Leaf::from_slug(post.text("leaf")).unwrap_or(Leaf::Read)
+}
+
+/// What the list shall know of a sheet.
+pub fn summarise(app: &App, o: &Open, sheet: &Sheet) -> Summary {
+    let (parts, _) = parts_of(app, sheet).unwrap_or_default();
+    let worked = work_with(&o.pantry, sheet, &parts);
+    summary(
+        &worked,
+        sheet.title.as_deref(),
+        &o.pantry.larder,
+        o.row.versions,
+        o.bakes,
+    )
+}
+
+/// One field is changed.
+pub async fn change(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let live = post.live;
+        match make(app, id, &post) {
+            Err(fault) if !matches!(fault, Fault::Inside(_)) => {
+                let (status, heading, words) = fault.told();
+                if live {
+                    return Ok((status, Json(json!({ "trouble": words }))).into_response());
+                }
+                if matches!(fault, Fault::Missing(_)) {
+                    return Err(fault);
+                }
+                // What was typed is not lost: it stands in the page's own form again.
+                let o = open(app, id)?;
+                let body = html! {
+                    section.sheet {
+                        h2 { (heading) }
+                        p.trouble role="alert" { (words) }
+                        form method="post" action={ "/recipe/" (id) "/change" } {
+                            (super::fields(app, &o, leaf(&post)))
+                            input type="hidden" name="change" value=(post.raw("change"));
+                            label for="again" { "What you typed" }
+                            textarea #again name="value" { (post.raw("value")) }
+                            p { button.do { "Try again" } " " a.button href=(o.at(leaf(&post))) { "Leave it" } }
+                        }
+                    }
+                };
+                Ok((status, around(app, &o, leaf(&post), &body)?).into_response())
+            }
+            other => other,
+        }
+    })
+    .await
+}
+
+fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
+    let change = asked(app, post)?;
+    let join = post.has("join");
+    let given: u64 = post.text("rev").parse().unwrap_or(0);
+    // Twice: another window may write between reading the draft and writing it.
+    for _ in 0..3 {
+        let before = open(app, id)?;
+        if before.row.binned.is_some() {
+            return Err(Fault::bad("this recipe is in the bin: take it out first"));
+        }
+        let now = before.draft.rev;
+        if given != now && !post.has("over") {
+            let shown = app.kitchen.sheet_at(id, given)?;
+            let theirs = change.value_in(&before.draft.sheet);
+            let differs = shown.as_ref().is_none_or(|s| change.value_in(s) != theirs);
+            let mut mine = before.draft.sheet.clone();
+            mine.change(&change)
+                .map_err(|e| Fault::bad(e.to_string()))?;
+            if differs && change.value_in(&mine) != theirs {
+                return conflict(
+                    app,
+                    &before,
+                    post,
+                    &change,
+                    &theirs,
+                    &change.value_in(&mine),
+                );
+            }
+        }
+        let mut sheet = before.draft.sheet.clone();
+        sheet
+            .change(&change)
+            .map_err(|e| Fault::bad(e.to_string()))?;
+        if sheet == before.draft.sheet {
+            return told(app, &before, post, String::new());
+        }
+        let put = app.kitchen.put_draft(
+            id,
+            now,
+            &sheet,
+            &change.words(),
+            &change.field(),
+            join,
+            &summarise(app, &before, &sheet),
+            app.now(),
+        );
+        match put {
+            Ok(_) => {
+                let after = open(app, id)?;
+                let words = said(&before, &after, &change.words());
+                return told(app, &after, post, words);
+            }
+            Err(StoreError::Moved { .. }) => continue,
+            Err(e) => return Err(e.into()),
+        }
+    }
+    Err(Fault::bad(
+        "another window is writing to this recipe all the time: try again in a moment",
+    ))
+}
+
+/// The answer to a change: the page's main part for the script, or back to the page.
+fn told(app: &App, o: &Open, post: &Post, words: String) -> Result<Response, Fault> {
+    let leaf = leaf(post);
+    if !post.live {
+        return Ok(back_to(&o.at(leaf)));
+    }
+    let main = main(app, o, leaf)?;
+    Ok(Json(json!({
+        "main": main.into_string(),
+        "rev": o.draft.rev,
+        "said": words,
+    }))
+    .into_response())
+}
+
+/// What a change did, for those who listen to the page.
+fn said(before: &Open, after: &Open, words: &str) -> String {
+    let mut out = format!("{words}.");
+    let (Ok(a), Ok(b)) = (&before.worked, &after.worked) else {
+        return out;
+    };
+    for (x, y) in moved(a, b) {
+        out.push_str(&format!(" {x}: {y}."));
+    }
+    let (left, had) = (after.standing().to_check(), before.standing().to_check());
+    if left != had {
+        out.push_str(&format!(" {left} left to look at."));
+    }
+    out
+}
+
+/// Components whose hydration or weight has moved.
+fn moved(a: &Worked, b: &Worked) -> Vec<(String, String)> {
+    let mut out = Vec::new();
+    for y in &b.rework.components {
+        let Some(x) = a.rework.components.iter().find(|c| c.name == y.name) else {
+            continue;
+        };
+        let h = |c: &recipe::rework::ReworkedComponent| {
+            c.reworked.hydration.map(|h| h.likely().get().round())
+        };
+        if let (Some(p), Some(q)) = (h(x), h(y))
+            && (p - q).abs() > 0.0
+        {
+            out.push((
+                component_name(&y.name),
+                format!("hydration {p:.0} to {q:.0} %"),
+            ));
+        }
+        let g = |c: &recipe::rework::ReworkedComponent| c.makes.likely().as_grams().round();
+        if (g(x) - g(y)).abs() > 0.0 {
+            out.push((
+                component_name(&y.name),
+                format!("makes {:.0} to {:.0} g", g(x), g(y)),
+            ));
+        }
+    }
+    out
+}
+
+/// Another window changed the same field: both values are shown, nothing is lost.
+fn conflict(
+    app: &App,
+    o: &Open,
+    post: &Post,
+    change: &Change,
+    theirs: &str,
+    mine: &str,
+) -> Result<Response, Fault> {
+    let leaf = leaf(post);
+    let body = html! {
+        section.sheet.clash data-rev=(o.draft.rev) {
+            h1 { "Changed in two windows" }
+            p role="alert" {
+                "While you were changing " strong { (change.words()) } ", another window or device changed the same thing in "
+                (o.title()) ". Nothing is lost: choose which one holds."
+            }
+            div.spread.even {
+                section {
+                    h2 { "As it is now" }
+                    pre.both tabindex="0" { (theirs) }
+                    a.button href=(o.at(leaf)) { "Keep this" }
+                }
+                section {
+                    h2 { "What you sent" }
+                    form method="post" action=(super::change_to(o)) {
+                        (page::seal(app))
+                        input type="hidden" name="rev" value=(o.draft.rev);
+                        input type="hidden" name="leaf" value=(leaf.slug());
+                        input type="hidden" name="over" value="1";
+                        @match change {
+                            Change::Text { .. } => {
+                                input type="hidden" name="change" value=(post.raw("change"));
+                                label for="mine" { "Your text, to copy from or to mend" }
+                                textarea.tall #mine name="value" { (mine) }
+                            }
+                            _ => {
+                                input type="hidden" name="change" value=(serde_json::to_string(change).unwrap_or_default());
+                                pre.both tabindex="0" { (mine) }
+                            }
+                        }
+                        button.do { "Put mine in its place" }
+                    }
+                }
+            }
+        }
+    };
+    if post.live {
+        return Ok((
+            StatusCode::CONFLICT,
+            Json(json!({
+                "main": body.into_string(),
+                "said": "Changed in two windows: choose which one holds.",
+            })),
+        )
+            .into_response());
+    }
+    Ok((StatusCode::CONFLICT, around(app, o, leaf, &body)?).into_response())
+}
+
+/// Undo or redo.
+pub async fn undo(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let before = open(app, id)?;
+        let back = post.text("way") != "redo";
+        let words = if back {
+            before.draft.undo.clone()
+        } else {
+            before.draft.redo.clone()
+        };
+        let Some(words) = words else {
+            return told(app, &before, &post, "Nothing to undo.".to_owned());
+        };
+        let summarise = |sheet: &Sheet| summarise(app, &before, sheet);
+        let done = if back {
+            app.kitchen.undo(id, before.draft.rev, summarise, app.now())
+        } else {
+            app.kitchen.redo(id, before.draft.rev, summarise, app.now())
+        };
+        match done {
+            Ok(_) | Err(StoreError::Moved { .. }) => {}
+            Err(e) => return Err(e.into()),
+        }
+        let after = open(app, id)?;
+        let verb = if back { "Undone" } else { "Done again" };
+        let words = said(&before, &after, &format!("{verb}: {words}"));
+        told(app, &after, &post, words)
+    })
+    .await
+}

@@ -1,0 +1,299 @@
+//! A recipe's pages, one file per page, and what they share: the recipe opened, its head, where
+//! it stands and what comes next.
+
+pub mod card;
+pub mod change;
+pub mod read;
+pub mod rework;
+pub mod screen;
+pub mod standing;
+pub mod versions;
+pub mod weigh;
+
+use super::app::{App, Pantry};
+use super::fault::Fault;
+use super::page::{self, Page, Way};
+use axum::response::Response;
+use maud::{Markup, html};
+use recipe::rework::blend::Blend;
+use recipe::sheet::{Sheet, SheetError, Worked, work};
+use standing::{Standing, standing};
+use std::sync::Arc;
+use store::{Draft, Row, Settings};
+
+/// A page of a recipe.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leaf {
+    /// The text and what was read of it.
+    Read,
+    /// Grams.
+    Weigh,
+    /// Gluten and allergens.
+    Screen,
+    /// The gluten-free version.
+    Rework,
+    /// Making it.
+    Bench,
+    /// What was made.
+    Bakes,
+    /// What is published.
+    Card,
+    /// What was saved.
+    Versions,
+}
+
+impl Leaf {
+    /// All, in the order of the work.
+    pub const ALL: [Self; 8] = [
+        Self::Read,
+        Self::Weigh,
+        Self::Screen,
+        Self::Rework,
+        Self::Bench,
+        Self::Bakes,
+        Self::Card,
+        Self::Versions,
+    ];
+    /// Its word in addresses.
+    pub fn slug(self) -> &'static str {
+        match self {
+            Self::Read => "read",
+            Self::Weigh => "weigh",
+            Self::Screen => "screen",
+            Self::Rework => "rework",
+            Self::Bench => "bench",
+            Self::Bakes => "bakes",
+            Self::Card => "card",
+            Self::Versions => "versions",
+        }
+    }
+    /// Its name on screens.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Read => "Read",
+            Self::Weigh => "Weigh",
+            Self::Screen => "Screen",
+            Self::Rework => "Rework",
+            Self::Bench => "Bench",
+            Self::Bakes => "Bakes",
+            Self::Card => "Card",
+            Self::Versions => "Versions",
+        }
+    }
+    /// The page at an address.
+    pub fn from_slug(slug: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|l| l.slug() == slug)
+    }
+}
+
+/// A recipe, opened: its row, its draft and everything that follows from it.
+pub struct Open {
+    /// The row.
+    pub row: Row,
+    /// The draft.
+    pub draft: Draft,
+    /// The larder.
+    pub pantry: Arc<Pantry>,
+    /// The kitchen's settings.
+    pub settings: Arc<Settings>,
+    /// All stages, or why the text cannot be worked with.
+    pub worked: Result<Worked, SheetError>,
+    /// Sheets of components taken in, in the order of the sheet.
+    pub parts: Vec<Sheet>,
+    /// Components taken in that are no longer there.
+    pub lost: Vec<String>,
+    /// Bakes on record.
+    pub bakes: u32,
+}
+
+/// Sheets of the components a sheet takes in; names of those not found. Parts of parts come
+/// along with their own versions.
+pub fn parts_of(app: &App, sheet: &Sheet) -> Result<(Vec<Sheet>, Vec<String>), Fault> {
+    let (mut found, mut lost) = (Vec::new(), Vec::new());
+    for part in &sheet.parts {
+        match app.kitchen.part_sheet(&part.recipe, part.version)? {
+            Some(s) => found.push(s),
+            None => lost.push(part.title.clone()),
+        }
+    }
+    Ok((found, lost))
+}
+
+/// Works a sheet with this kitchen's larder.
+pub fn work_with(pantry: &Pantry, sheet: &Sheet, parts: &[Sheet]) -> Result<Worked, SheetError> {
+    work(sheet, parts, &pantry.larder, &pantry.own_blends)
+}
+
+/// Opens a recipe.
+pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
+    let row = app.kitchen.row(id)?;
+    let draft = app.kitchen.draft(id)?;
+    let pantry = app.pantry()?;
+    let (parts, lost) = parts_of(app, &draft.sheet)?;
+    let worked = work_with(&pantry, &draft.sheet, &parts);
+    let bakes = app
+        .kitchen
+        .batches_of(id)?
+        .iter()
+        .filter(|b| b.finished.is_some())
+        .count() as u32;
+    Ok(Open {
+        row,
+        draft,
+        settings: app.settings()?,
+        pantry,
+        worked,
+        parts,
+        lost,
+        bakes,
+    })
+}
+
+impl Open {
+    /// Its title.
+    pub fn title(&self) -> &str {
+        &self.row.title
+    }
+    /// Where it stands.
+    pub fn standing(&self) -> Standing {
+        standing(
+            &self.worked,
+            &self.pantry.larder,
+            self.row.versions,
+            self.bakes,
+        )
+    }
+    /// Address of one of its pages.
+    pub fn at(&self, leaf: Leaf) -> String {
+        format!("/recipe/{}/{}", self.row.id, leaf.slug())
+    }
+    /// House blends, then own ones.
+    pub fn blends(&self) -> Vec<Blend> {
+        self.pantry.blends()
+    }
+}
+
+/// The hidden fields of every form that changes the draft.
+pub fn fields(app: &App, o: &Open, leaf: Leaf) -> Markup {
+    html! {
+        (page::seal(app))
+        input type="hidden" name="rev" value=(o.draft.rev);
+        input type="hidden" name="leaf" value=(leaf.slug());
+    }
+}
+
+/// Address that takes changes.
+pub fn change_to(o: &Open) -> String {
+    format!("/recipe/{}/change", o.row.id)
+}
+
+/// The head of every page of a recipe.
+fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
+    let standing = o.standing();
+    let state = match (o.draft.saved_as, o.draft.based_on) {
+        (Some(n), _) => format!("saved as version {n}"),
+        (None, Some(n)) => format!("draft, changed since version {n}"),
+        (None, None) => "draft, kept as you type; no version yet".to_owned(),
+    };
+    html! {
+        header.recipe-head data-rev=(o.draft.rev) data-k="head" {
+            div.title {
+                h1 { (o.title()) }
+                div.row.mid {
+                    span.state { (state) }
+                    form method="post" action={ "/recipe/" (o.row.id) "/undo" } data-live data-k="undo" {
+                        (fields(app, o, leaf))
+                        @if let Some(words) = &o.draft.undo {
+                            button.small #undo name="way" value="undo" title="Ctrl+Z" { "Undo: " (words) }
+                        }
+                        @if let Some(words) = &o.draft.redo {
+                            button.small #redo name="way" value="redo" title="Ctrl+Shift+Z" { "Redo: " (words) }
+                        }
+                    }
+                    @if o.draft.saved_as.is_none() {
+                        a.button.small href={ (o.at(Leaf::Versions)) "#save" } { "Save a version" }
+                    }
+                }
+            }
+            nav aria-label="Stages" {
+                ol.stages {
+                    @for l in Leaf::ALL {
+                        @let count = standing.count(l);
+                        li.aside[l == Leaf::Versions] {
+                            a href=(o.at(l)) aria-current=[(l == leaf).then_some("page")] {
+                                (l.name())
+                                @if count > 0 {
+                                    " " span.tag.warn[l != Leaf::Bakes] { (count) span.unseen { " to look at" } }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+            @if o.row.binned.is_some() {
+                p.trouble { "This recipe is in the bin. Take it out on the Bin page to work on it." }
+            }
+            p.next {
+                strong { (standing.next) }
+                @if standing.to != leaf { a.button.small.do href=(o.at(standing.to)) { (standing.to_words) } }
+            }
+        }
+    }
+}
+
+/// The main part of a recipe's page.
+pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
+    let body = match (&o.worked, leaf) {
+        (_, Leaf::Versions) => versions::body(app, o, None)?,
+        (_, Leaf::Bakes) => super::bakes::body(app, o)?,
+        (Err(e), _) => read::broken(app, o, e),
+        (Ok(w), Leaf::Read) => read::body(app, o, w)?,
+        (Ok(w), Leaf::Weigh) => weigh::body(app, o, w),
+        (Ok(w), Leaf::Screen) => screen::body(app, o, w),
+        (Ok(w), Leaf::Rework) => rework::body(app, o, w),
+        (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
+        (Ok(w), Leaf::Card) => card::body(app, o, w),
+    };
+    Ok(html! { (head(app, o, leaf)) (body) })
+}
+
+/// A page of a recipe.
+pub fn show(app: &App, id: i64, leaf: Leaf) -> Result<Response, Fault> {
+    let o = open(app, id)?;
+    let main = main(app, &o, leaf)?;
+    around(app, &o, leaf, &main)
+}
+
+/// A recipe's page around a given main part.
+pub fn around(app: &App, o: &Open, leaf: Leaf, main: &Markup) -> Result<Response, Fault> {
+    let title = format!("{} · {}", leaf.name(), o.title());
+    Page {
+        title: &title,
+        way: Way::Recipes,
+        scripts: &[],
+        beside: matches!(leaf, Leaf::Read | Leaf::Weigh).then(|| foods(o)),
+    }
+    .show(app, main)
+}
+
+/// Every food's name, for fields that choose one.
+fn foods(o: &Open) -> Markup {
+    let larder = &o.pantry.larder;
+    html! {
+        datalist #foods {
+            @for id in larder.ids() { option value=(larder.food(id).name) {} }
+        }
+    }
+}
+
+/// A component's name on screens.
+pub fn component_name(name: &str) -> String {
+    if name.is_empty() {
+        "The recipe".to_owned()
+    } else {
+        let mut c = name.chars();
+        c.next().map_or_else(String::new, |f| {
+            f.to_uppercase().collect::<String>() + c.as_str()
+        })
+    }
+}

@@ -1,0 +1,391 @@
+//! The Read page: the text beside what was read of it, open questions first.
+
+use super::standing::is_remark;
+use super::{Leaf, Open, change_to, component_name, fields};
+use crate::web::app::App;
+use crate::web::fault::Fault;
+use maud::{Markup, html};
+use quantity::Locale;
+use recipe::sheet::{Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of};
+use recipe::{Doubt, Line, LineKind};
+
+/// Whose cups and spoons, in words.
+pub const LOCALES: [(&str, &str); 4] = [
+    ("us", "US cups, sticks and ounces"),
+    ("uk", "UK spoons and pints"),
+    ("metric", "metric cups (250 mL)"),
+    ("au", "Australian cups and 20 mL tablespoons"),
+];
+
+/// The text cannot be worked with: why, and the text to mend.
+pub fn broken(app: &App, o: &Open, e: &SheetError) -> Markup {
+    html! {
+        section.sheet {
+            h2 { "This text cannot be worked with yet" }
+            p.trouble role="alert" { (e.to_string()) }
+            (text_form(app, o))
+        }
+    }
+}
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
+    let recipe = &w.formula.recipe;
+    let larder = &o.pantry.larder;
+    let locale = o.draft.sheet.locale();
+    let mut open: Vec<Markup> = Vec::new();
+    for d in recipe.doubts.iter().filter(|d| !is_remark(d)) {
+        let answers = answers_whole(d, recipe, locale);
+        open.push(question(app, o, Leaf::Read, None, d, &answers, None));
+    }
+    let mut settled: Vec<Markup> = recipe
+        .settled
+        .iter()
+        .map(|d| {
+            reopen(
+                app,
+                o,
+                Leaf::Read,
+                "the recipe",
+                d,
+                &Change::AcceptWhole {
+                    code: d.code.code().to_owned(),
+                    yes: false,
+                },
+            )
+        })
+        .collect();
+    for (c, component) in recipe.components.iter().enumerate() {
+        for (l, line) in component.lines.iter().enumerate() {
+            for d in line.doubts.iter().filter(|d| !is_remark(d)) {
+                let offered = answers(d, recipe, c, l, larder, locale);
+                open.push(question(app, o, Leaf::Read, Some(line), d, &offered, None));
+            }
+            let key = key_of(recipe, c, l);
+            for d in &line.settled {
+                settled.push(reopen(
+                    app,
+                    o,
+                    Leaf::Read,
+                    line.text.trim(),
+                    d,
+                    &Change::Accept {
+                        line: key.clone(),
+                        code: d.code.code().to_owned(),
+                        yes: false,
+                    },
+                ));
+            }
+        }
+    }
+    for step in &recipe.steps {
+        for d in &step.doubts {
+            settled.push(html! { li { "Step " (step.number) ": " (d.message) } });
+        }
+    }
+    Ok(html! {
+        @if !o.lost.is_empty() {
+            p.trouble role="alert" { "A component of another recipe is no longer there: " (o.lost.join(", ")) ". Take it out below, or put that recipe back from the bin." }
+        }
+        @if !w.stale.is_empty() {
+            section.sheet {
+                p { "Decisions kept for lines that are no longer in the text: "
+                    (w.stale.iter().map(|k| format!("'{}'", k.text.trim())).collect::<Vec<_>>().join(", "))
+                    ". They hold again if the line comes back." }
+            }
+        }
+        @if !open.is_empty() {
+            section.sheet aria-labelledby="settle" {
+                h2 #settle { "To settle" }
+                ul.doubts { @for q in open { (q) } }
+            }
+        }
+        div.spread {
+            section.sheet aria-labelledby="text-h" {
+                div.between {
+                    h2 #text-h { "The text" }
+                    (locale_form(app, o))
+                }
+                @if let Some(s) = recipe.source.words() { p.hint { "From: " (s) } }
+                ol.pasted { @for l in o.draft.sheet.text.lines() { li { (l) } } }
+                details {
+                    summary { "Change the text" }
+                    (text_form(app, o))
+                }
+                details {
+                    summary { "As it first came" }
+                    p.hint { "Kept for ever, private, never printed on a card." }
+                    pre.both tabindex="0" { (app.kitchen.original(o.row.id)?) }
+                }
+            }
+            section.sheet aria-labelledby="read-h" {
+                div.between {
+                    h2 #read-h { "As it was read" }
+                    (title_form(app, o))
+                }
+                @if let Some(m) = &recipe.makes { p { (m.text) } }
+                @for (c, component) in recipe.components.iter().enumerate() {
+                    @if recipe.components.len() > 1 || !component.name.is_empty() { h3.part { (component_name(&component.name)) } }
+                    table.ledger.stack {
+                        thead { tr { th scope="col" { "Line" } th.f scope="col" { "Amount" } th scope="col" { "Food" } th scope="col" { span.unseen { "Change" } } } }
+                        tbody {
+                            @for (l, line) in component.lines.iter().enumerate() {
+                                (row(app, o, w, line, &key_of(recipe, c, l)))
+                            }
+                        }
+                    }
+                }
+                @if !recipe.steps.is_empty() {
+                    h3.part { "Method" }
+                    p.hint { "For your eyes: steps are read for times, heat and what changes without gluten. They are never printed on a card." }
+                    ol {
+                        @for s in &recipe.steps {
+                            li value=(s.number) {
+                                (s.text)
+                                @let facts = facts(s);
+                                @if !facts.is_empty() { br; small { (facts) } }
+                            }
+                        }
+                    }
+                }
+                @if !recipe.notes.is_empty() {
+                    h3.part { "Not used" }
+                    ul { @for n in &recipe.notes { li { (n) } } }
+                }
+                @if !settled.is_empty() {
+                    details.settled {
+                        summary { "Settled and remarks (" (settled.len()) ")" }
+                        ul { @for s in settled { (s) } }
+                    }
+                }
+            }
+        }
+        (super::versions::parts(app, o)?)
+    })
+}
+
+fn facts(step: &recipe::Step) -> String {
+    let mut found: Vec<&str> = step
+        .facts
+        .iter()
+        .filter_map(|f| step.text.get(f.span.clone()))
+        .collect();
+    found.dedup();
+    found.join(" · ")
+}
+
+fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
+    let larder = &o.pantry.larder;
+    let k = format!("{}/{}/{}", key.component, key.nth, key.text);
+    if line.kind != LineKind::Ingredient {
+        return html! {
+            tr.gone data-k=(k) {
+                td { (line.text.trim()) }
+                td {} td { "kept as a note" }
+                td { (reread(app, o, line, key)) }
+            }
+        };
+    }
+    html! {
+        @for (i, item) in line.items.iter().enumerate() {
+            @let amounts = item.amounts.iter().map(|a| line.words(&a.span).trim()).collect::<Vec<_>>().join(" · ");
+            @let food = match (&item.food, &item.reference) {
+                (_, Some(r)) => format!("the {}", r.name),
+                (Some(m), _) => larder.food(m.food).name.clone(),
+                _ => "not known".to_owned(),
+            };
+            tr data-k={ (k) "/" (i) } {
+                td {
+                    @if i == 0 {
+                        (line.text.trim())
+                        @if let Some(as_) = &line.read_as { br; small { "read as: " (as_) } }
+                    }
+                }
+                td.f { span.m { (crate::web::page::strokes(&amounts)) } }
+                td {
+                    (food)
+                    @if let Some(p) = item.purpose.words() { " " span.tag.line { (p) } }
+                    @if item.optional { " " span.tag.line { "optional" } }
+                    @if line.doubts.iter().any(|d| !is_remark(d)) && i == 0 { " " span.tag.warn { "to settle" } }
+                }
+                td { @if i == 0 { (reread(app, o, line, key)) } }
+            }
+        }
+        @if line.items.is_empty() {
+            tr data-k=(k) { td { (line.text.trim()) } td {} td { "nothing read" } td { (reread(app, o, line, key)) } }
+        }
+        @let _ = w;
+    }
+}
+
+/// The fields that change how a line is read.
+fn reread(app: &App, o: &Open, line: &Line, key: &LineKey) -> Markup {
+    let food = line
+        .items
+        .first()
+        .and_then(|i| i.food.as_ref())
+        .map(|m| o.pantry.larder.food(m.food).name.clone())
+        .unwrap_or_default();
+    let id = slug(key);
+    html! {
+        details.line-edit {
+            summary { "Change" span.unseen { " " (line.text.trim()) } }
+            form method="post" action=(change_to(o)) data-live data-k={ "as-" (id) } {
+                (fields(app, o, Leaf::Read))
+                (says(&Change::ReadAs { line: key.clone(), text: None }))
+                label for={ "as-" (id) } { "Read it as if it said" }
+                div.row {
+                    input id={ "as-" (id) } name="value" value=(line.read_as.as_deref().unwrap_or(line.text.trim()));
+                    button.small { "Read so" }
+                }
+            }
+            form method="post" action=(change_to(o)) data-live data-k={ "food-" (id) } {
+                (fields(app, o, Leaf::Read))
+                (says(&Change::Food { line: key.clone(), food: None }))
+                label for={ "food-" (id) } { "It is" }
+                div.row {
+                    input id={ "food-" (id) } name="value" list="foods" value=(food);
+                    button.small { "Take this food" }
+                }
+            }
+        }
+    }
+}
+
+/// A change as a hidden field; the form's value is put into it.
+pub fn says(change: &Change) -> Markup {
+    html! { input type="hidden" name="change" value=(serde_json::to_string(change).unwrap_or_default()); }
+}
+
+/// A short id for a line's fields.
+pub fn slug(key: &LineKey) -> String {
+    // FNV-1a: a name for the page, nothing more.
+    let mut h: u64 = 0xcbf2_9ce4_8422_2325;
+    for b in key
+        .component
+        .bytes()
+        .chain([0])
+        .chain(key.text.bytes())
+        .chain([key.nth as u8])
+    {
+        h = (h ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3);
+    }
+    format!("{h:x}")
+}
+
+/// A question with its answers, one click each.
+pub fn question(
+    app: &App,
+    o: &Open,
+    leaf: Leaf,
+    line: Option<&Line>,
+    doubt: &Doubt,
+    answers: &[Answer],
+    more: Option<Markup>,
+) -> Markup {
+    let k = format!(
+        "q-{}-{}",
+        line.map_or(String::new(), |l| format!("{}{}", l.number, l.text)),
+        doubt.code.code()
+    );
+    html! {
+        li.doubt data-k=(k) {
+            @if let Some(line) = line { div.quote { (marked(line, doubt)) } }
+            p { (crate::web::page::sentence(&doubt.message)) }
+            form.row method="post" action=(change_to(o)) data-live data-k={ "f" (k) } {
+                (fields(app, o, leaf))
+                @for (i, a) in answers.iter().enumerate() {
+                    button.small.plain[i > 0 && matches!(a.change, Change::Accept { .. } | Change::AcceptWhole { .. })]
+                        name="change" value=(serde_json::to_string(&a.change).unwrap_or_default())
+                        title=[a.why.as_deref()] { (a.words) }
+                }
+            }
+            @if let Some(more) = more { (more) }
+        }
+    }
+}
+
+/// A line with the doubtful words marked.
+fn marked(line: &Line, doubt: &Doubt) -> Markup {
+    let text = line.clean.as_str();
+    match &doubt.span {
+        Some(s)
+            if s.start < s.end
+                && text.is_char_boundary(s.start)
+                && s.end <= text.len()
+                && text.is_char_boundary(s.end) =>
+        {
+            html! { (text[..s.start].trim_start()) mark { (&text[s.clone()]) } (&text[s.end..]) }
+        }
+        _ => html! { (text.trim()) },
+    }
+}
+
+/// A settled question, to open again.
+pub fn reopen(
+    app: &App,
+    o: &Open,
+    leaf: Leaf,
+    what: &str,
+    doubt: &Doubt,
+    change: &Change,
+) -> Markup {
+    html! {
+        li {
+            strong { (what) } ": " (crate::web::page::sentence(&doubt.message)) " "
+            form method="post" action=(change_to(o)) data-live data-k={ "re-" (what) (doubt.code.code()) } {
+                (fields(app, o, leaf))
+                button.small.plain name="change" value=(serde_json::to_string(change).unwrap_or_default()) { "Open it again" }
+            }
+        }
+    }
+}
+
+fn text_form(app: &App, o: &Open) -> Markup {
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k="text" {
+            (fields(app, o, Leaf::Read))
+            (says(&Change::Text { text: String::new() }))
+            label for="text" { "The recipe's text" }
+            textarea.tall #text name="value" rows="18" spellcheck="false" { (o.draft.sheet.text) }
+            p { button { "Read it again" } }
+        }
+    }
+}
+
+fn title_form(app: &App, o: &Open) -> Markup {
+    html! {
+        details {
+            summary { "Rename" }
+            form.row method="post" action=(change_to(o)) data-live data-k="title" {
+                (fields(app, o, Leaf::Read))
+                (says(&Change::Title { title: None }))
+                label for="title" { "Title" }
+                input #title name="value" value=(o.title());
+                button.small { "Rename" }
+            }
+        }
+    }
+}
+
+fn locale_form(app: &App, o: &Open) -> Markup {
+    let now = o.draft.sheet.locale();
+    html! {
+        form.row.mid method="post" action=(change_to(o)) data-live data-k="locale" {
+            (fields(app, o, Leaf::Read))
+            (says(&Change::Locale { locale: now.key().to_owned() }))
+            label for="locale" { "Measures" }
+            (locale_select("locale", "value", now))
+            noscript { button.small { "Read so" } }
+        }
+    }
+}
+
+/// A choice of measures.
+pub fn locale_select(id: &str, name: &str, now: Locale) -> Markup {
+    html! {
+        select id=(id) name=(name) {
+            @for (key, words) in LOCALES { option value=(key) selected[key == now.key()] { (words) } }
+        }
+    }
+}

@@ -1,0 +1,405 @@
+//! The Rework page: original and gluten-free side by side, every change with its reason, any
+//! figure held by typing in it.
+
+use super::read::says;
+use super::weigh::low_high;
+use super::{Leaf, Open, change_to, component_name, fields};
+use crate::web::app::App;
+use crate::web::page::{sentence, strokes};
+use crate::web::picture;
+use larder::{Function, Larder};
+use maud::{Markup, html};
+use quantity::{Mass, Quantity};
+use recipe::household::{is_fine, percent, scale_grams};
+use recipe::rework::style::Style;
+use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
+use recipe::sheet::{Change, Worked};
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+    let r = &w.rework;
+    let touched = r
+        .components
+        .iter()
+        .any(|c| c.original.flour.likely().as_grams() > 0.0 || !c.changes.is_empty());
+    html! {
+        @if !touched {
+            section.sheet { p { "No flour and nothing else with gluten was found, so nothing is changed here. Look at the Screen page for what labels must say." } }
+        }
+        @if !o.draft.sheet.pins.is_empty() {
+            form.row.mid method="post" action=(change_to(o)) data-live data-k="unpin" {
+                (fields(app, o, Leaf::Rework))
+                span { (o.draft.sheet.pins.len()) @if o.draft.sheet.pins.len() == 1 { " figure is held." } @else { " figures are held." } }
+                button.small name="change" value=(serde_json::to_string(&Change::Unpin).unwrap_or_default()) { "Let all go" }
+            }
+        }
+        @for (i, c) in r.components.iter().enumerate() { (component(app, o, w, i, c)) }
+        p.hint { "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing." }
+    }
+}
+
+fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -> Markup {
+    let r = &w.rework;
+    let larder = &o.pantry.larder;
+    let dough = is_dough(c);
+    let id = format!("c{i}");
+    html! {
+        section.sheet aria-labelledby=(id) data-k=(id) {
+            div.between {
+                h2 id=(id) { (component_name(&c.name)) }
+                @if c.style.is_some() { div.row { (style_form(app, o, i, c)) (blend_form(app, o, i, c)) } }
+            }
+            @if let Some(s) = c.style.filter(|s| s.next.is_some()) {
+                p.hint {
+                    "Taken for " (s.style.name()) ", " (format!("{:.0}", s.confidence * 100.0)) " % sure"
+                    @if let Some(n) = s.next.filter(|_| s.confidence < 0.9) { "; else " (n.name()) }
+                    "."
+                }
+            }
+            (ledger(app, o, r, i, c, dough))
+            @if let Some(b) = &c.blend { (blend_words(b, c, larder)) }
+            p {
+                "Makes " span.n { (scale_grams(c.makes.likely(), false)) " g" } " raw"
+                @if let (Some(u), Some(l)) = (c.used, c.left) {
+                    "; " span.n { (scale_grams(u.likely(), false)) " g" } " is used, " span.n { (scale_grams(l.likely(), false)) " g" } " left over"
+                }
+                "."
+            }
+            @for d in &c.doubts { p.trouble { (sentence(&d.message)) } }
+            @if dough {
+                div.pictures {
+                    figure { figcaption { "Balance, % of flour" } (balance(&id, c, larder)) }
+                    figure { figcaption { "Where the water comes from" } (water(&id, w, i, c, larder)) }
+                    @if let Some(b) = &c.blend { figure { figcaption { "The blend" } (blend_picture(&id, b, larder)) } }
+                }
+            }
+            @if !c.changes.is_empty() {
+                details open[i == 0] {
+                    summary { "Changes and reasons (" (c.changes.len()) ")" }
+                    ul.changes {
+                        @for x in &c.changes {
+                            li {
+                                span.what { (component_name(&x.what)) } ": "
+                                @if x.from == x.to { (x.to) } @else { (x.from) " → " strong { (x.to) } }
+                                @if let Some(range) = &x.range { " " span.range { "range " (range) } }
+                                br; (sentence(&x.rule)) " " small { "Source: " (sentence(&x.source)) }
+                            }
+                        }
+                    }
+                }
+            }
+            @if !c.method_notes.is_empty() {
+                details open[i == 0] {
+                    summary { "What to do differently (" (c.method_notes.len()) ")" }
+                    ul { @for n in &c.method_notes { li { (n.text) } } }
+                }
+            }
+        }
+    }
+}
+
+fn style_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
+    let set = o.draft.sheet.styles.get(&c.name);
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k={ "style" (i) } {
+            (fields(app, o, Leaf::Rework))
+            (says(&Change::Style { component: c.name.clone(), style: None }))
+            label for={ "style" (i) } { "Style" }
+            select id={ "style" (i) } name="value" {
+                option value="" selected[set.is_none()] {
+                    "as it looks" @if set.is_none() { @if let Some(s) = c.style { ": " (s.style.name()) } }
+                }
+                @for s in Style::all() { option value=(s.key()) selected[set.is_some_and(|k| k == s.key())] { (s.name()) } }
+            }
+            noscript { button.small { "Take" } }
+        }
+    }
+}
+
+fn blend_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
+    let set = o.draft.sheet.blends.get(&c.name);
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k={ "blend" (i) } {
+            (fields(app, o, Leaf::Rework))
+            (says(&Change::Blend { component: c.name.clone(), blend: None }))
+            label for={ "blend" (i) } { "Blend" }
+            select id={ "blend" (i) } name="value" {
+                option value="" selected[set.is_none()] {
+                    "by style" @if set.is_none() { @if let Some(b) = &c.blend { ": " (b.name) } }
+                }
+                @for b in o.blends() { option value=(b.key) selected[set.is_some_and(|k| *k == b.key)] { (b.name) @if b.own { " (own)" } } }
+            }
+            noscript { button.small { "Take" } }
+        }
+    }
+}
+
+fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, dough: bool) -> Markup {
+    let larder = &o.pantry.larder;
+    let merged = |l: &ReworkedLine| {
+        c.blend.is_some()
+            && l.kept == Kept::Dropped
+            && l.food.is_some_and(|f| {
+                larder.food(f).is_flour_phase() || larder.food(f).does(Function::Yeast)
+            })
+    };
+    let mut shown = None;
+    html! {
+        table.ledger.stack {
+            thead { tr {
+                th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
+                th scope="col" { "In cups and spoons" } @if dough { th.f scope="col" { "% of flour" } }
+            } }
+            tbody {
+                @for l in &c.lines {
+                    @if l.kept == Kept::Dropped {
+                        @if shown != Some(l.origin) || !merged(l) {
+                            tr.gone data-k={ "x" (l.key) } {
+                                td { del { (was(r, i, l, larder)) } }
+                                td { @if merged(l) { "in the blend" } @else { "left out" } @if let Some(n) = &l.note { br; small { (n) } } }
+                                td {} td {} td {} @if dough { td {} }
+                            }
+                        }
+                    } @else {
+                        @if l.blend { ({ shown = Some(l.origin); "" }) }
+                        @let old = if l.blend {
+                            c.lines.iter().find(|d| merged(d) && d.origin == l.origin).map_or(String::new(), |d| was(r, i, d, larder))
+                        } else { was(r, i, l, larder) };
+                        (row(app, o, r, i, c, l, &old, dough))
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[allow(clippy::too_many_arguments, reason = "one row of one table")]
+fn row(
+    app: &App,
+    o: &Open,
+    r: &Rework,
+    i: usize,
+    c: &ReworkedComponent,
+    l: &ReworkedLine,
+    old: &str,
+    dough: bool,
+) -> Markup {
+    let larder = &o.pantry.larder;
+    let fine = l.food.is_some_and(|f| is_fine(larder, f));
+    let name = match l.component {
+        Some(x) => format!("the {}", r.components[x].name),
+        None => l.name.clone(),
+    };
+    let pin = |grams| Change::Pin {
+        component: c.name.clone(),
+        line: l.key.clone(),
+        grams,
+    };
+    let id = format!("p{i}-{}", l.key.replace([' ', '#', ':', '\''], "_"));
+    let household = r.household(i, l, larder, o.draft.sheet.locale());
+    html! {
+        tr.held[l.pinned.is_some()] data-k=(id) {
+            td { (old) }
+            td {
+                @if l.kept == Kept::New { span.tag { "new" } " " } @else if l.kept == Kept::Changed { span.tag { "changed" } " " }
+                (name)
+                @if !l.in_formula { " " span.tag.line { "not in the formula" } }
+                @if let Some(n) = &l.note { br; small { (n) } }
+            }
+            td.f data-h="grams" {
+                @if let Some(g) = l.grams {
+                    @if l.component.is_some() { (scale_grams(g.likely(), fine)) } @else {
+                        form method="post" action=(change_to(o)) data-live data-k={ "h" (id) } {
+                            (fields(app, o, Leaf::Rework))
+                            (says(&pin(None)))
+                            input.f id=(id) name="value" value=(scale_grams(g.likely(), fine)) inputmode="decimal" data-typed aria-label={ "Grams of " (name) ", type to hold" };
+                        }
+                    }
+                } @else { span.tag.warn { "not weighed" } }
+            }
+            td.f {
+                @if let Some(would) = l.pinned {
+                    span.tag { "held" } " "
+                    form method="post" action=(change_to(o)) data-live data-k={ "u" (id) } {
+                        (fields(app, o, Leaf::Rework))
+                        button.small.plain name="change" value=(serde_json::to_string(&pin(None)).unwrap_or_default()) aria-label={ "Let " (name) " go" } {
+                            "let go: " (scale_grams(would.likely(), fine)) " g"
+                        }
+                    }
+                } @else if let Some(g) = l.grams { span.range { (low_high(g, fine)) } }
+            }
+            td data-h="household" { @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } } }
+            @if dough {
+                td.f data-h="of flour" { @if let Some(p) = l.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) } }
+            }
+        }
+    }
+}
+
+/// What a line was in the original.
+fn was(r: &Rework, i: usize, l: &ReworkedLine, larder: &Larder) -> String {
+    let Some(origin) = l.origin else {
+        return String::new();
+    };
+    let mut all = r.formula.components[i]
+        .items
+        .iter()
+        .filter(|w| (w.line, w.item) == origin);
+    let first = all.clone().next();
+    let Some(w) = all.find(|w| w.food == l.food).or(first) else {
+        return String::new();
+    };
+    let name = match (w.food, w.component) {
+        (Some(f), _) => larder.food(f).name.clone(),
+        (None, Some(x)) => format!("the {}", r.components[x].name),
+        _ => l.name.clone(),
+    };
+    match w.grams {
+        Some(g) => {
+            let fine = w.food.is_some_and(|f| is_fine(larder, f));
+            format!("{} g {name}", scale_grams(g.likely(), fine))
+        }
+        None => name,
+    }
+}
+
+fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: &Larder) -> Markup {
+    let total: f64 = c
+        .lines
+        .iter()
+        .filter(|l| l.blend)
+        .filter_map(|l| l.grams)
+        .map(|g| g.likely().as_grams())
+        .sum();
+    html! {
+        p {
+            strong { (component_name(&b.name)) } ": "
+            @for (n, (f, s)) in b.parts.iter().enumerate() {
+                @if n > 0 { ", " }
+                span.n { (scale_grams(Mass::grams(total * s / 100.0), false)) " g" } " " (larder.food(*f).name) " (" (format!("{s:.0}")) " %)"
+            }
+            "."
+            @if let Some(cup) = b.cup(larder) {
+                " A US cup of it weighs " span.n { (scale_grams(cup.likely(), false)) " g" }
+                @if b.cup_grams.is_some() { ", measured in this kitchen." }
+                @else { " " span.range { "(" (low_high(cup, false)) ")" } ", calculated from its parts." }
+            }
+        }
+    }
+}
+
+/// Whether a component is balanced on its flour: a sauce with a spoon of it is not.
+pub fn is_dough(c: &ReworkedComponent) -> bool {
+    let flour = c.original.flour.likely().as_grams();
+    flour > 0.0 && flour * 8.0 > c.original.total.likely().as_grams()
+}
+
+fn balance(id: &str, c: &ReworkedComponent, larder: &Larder) -> Markup {
+    let style = c.style.map(|s| s.style);
+    let _ = larder;
+    let range = |parameter: &str| {
+        style
+            .and_then(|s| s.range(parameter))
+            .map(|r| (r.value.low().get(), r.value.high().get()))
+    };
+    let h = |b: &Balance| b.hydration.map_or(0.0, |h| h.likely().get());
+    let (a, b) = (&c.original, &c.reworked);
+    let rows: Vec<(&str, f64, f64, Option<(f64, f64)>)> = vec![
+        ("hydration", h(a), h(b), range("hydration_eff")),
+        (
+            "starch",
+            a.starch_share,
+            b.starch_share,
+            range("starch_share"),
+        ),
+        ("flour protein", a.flour_protein, b.flour_protein, None),
+        ("binder", a.binder_percent(), b.binder_percent(), None),
+        ("fat", a.fat, b.fat, None),
+        ("sugar", a.sugar, b.sugar, None),
+        ("egg", a.egg, b.egg, None),
+        ("salt", a.salt, b.salt, None),
+        ("yeast, as dry", a.yeast, b.yeast, None),
+        ("leavening", a.leavening, b.leavening, None),
+    ];
+    let shown = || rows.iter().filter(|r| r.1 > 0.0 || r.2 > 0.0);
+    let side = |of: fn(&(&str, f64, f64, Option<(f64, f64)>)) -> f64| picture::Parts {
+        shares: shown().map(|r| picture::Share::new(r.0, of(r))).collect(),
+    };
+    let ranges: Vec<picture::Range> = shown()
+        .filter_map(|r| {
+            r.3.map(|(low, high)| picture::Range {
+                part: r.0.to_owned(),
+                low,
+                high,
+            })
+        })
+        .collect();
+    picture::balance(
+        &format!("{id}-balance"),
+        &side(|r| r.1),
+        &side(|r| r.2),
+        &ranges,
+    )
+}
+
+/// Water by what brings it, in the original and after.
+fn water(id: &str, w: &Worked, i: usize, c: &ReworkedComponent, larder: &Larder) -> Markup {
+    let of = |food: larder::FoodId, g: Mass| {
+        let f = larder.food(food);
+        if f.is_flour_phase() || !recipe::weigh::counts_as_wet(larder, food) {
+            return None;
+        }
+        let water = larder.composition(food).water? / 100.0 * g.as_grams();
+        (water > 0.0).then(|| (f.name.clone(), water))
+    };
+    let before: Vec<(String, f64)> = w.formula.components[i]
+        .items
+        .iter()
+        .filter(|x| x.in_formula)
+        .filter_map(|x| of(x.food?, x.grams?.likely()))
+        .collect();
+    let after: Vec<(String, f64)> = c
+        .lines
+        .iter()
+        .filter(|x| x.in_formula && x.kept != Kept::Dropped)
+        .filter_map(|x| of(x.food?, x.grams?.likely()))
+        .collect();
+    let side = |flour: &quantity::Spread<Mass>, sources: Vec<(String, f64)>| picture::Water {
+        flour: flour.likely().as_grams(),
+        sources: sources
+            .into_iter()
+            .map(|(name, grams)| picture::Share::new(name, grams))
+            .collect(),
+    };
+    picture::water(
+        &format!("{id}-water"),
+        &side(&c.original.flour, before),
+        &side(&c.reworked.flour, after),
+    )
+}
+
+/// The make-up of a blend.
+pub fn blend_picture(id: &str, b: &recipe::rework::blend::Blend, larder: &Larder) -> Markup {
+    let part = |(f, s): &(larder::FoodId, f64), kind: picture::Kind| picture::Part {
+        name: larder.food(*f).name.clone(),
+        share: *s,
+        kind,
+    };
+    let parts: Vec<picture::Part> = b
+        .parts
+        .iter()
+        .map(|p| {
+            let starch = larder.food(p.0).function() == Function::Starch;
+            part(
+                p,
+                if starch {
+                    picture::Kind::Starch
+                } else {
+                    picture::Kind::Flour
+                },
+            )
+        })
+        .chain(b.binders.iter().map(|p| part(p, picture::Kind::Binder)))
+        .collect();
+    picture::blend(&format!("{id}-blend"), &parts)
+}

@@ -1,0 +1,162 @@
+//! The Screen page: gluten and allergens, of the original and of the gluten-free version.
+
+use super::{Leaf, Open, component_name};
+use crate::web::app::App;
+use crate::web::page::{self, sentence};
+use larder::allergen::Regime;
+use larder::{Gluten, PpmBasis};
+use maud::{Markup, html};
+use recipe::screen::{Finding, Screening};
+use recipe::sheet::Worked;
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+    let names: Vec<String> = w
+        .formula
+        .components
+        .iter()
+        .map(|c| component_name(&c.name))
+        .collect();
+    let regime = regime(o);
+    html! {
+        section.sheet aria-labelledby="ours" {
+            div.between {
+                h2 #ours { "The gluten-free version" }
+                (verdict(w.rework_screening.verdict))
+            }
+            p.hint { "A verdict errs to 'check the label'. Read each label again with each new pack." }
+            (findings(app, o, &w.rework_screening, &names, true))
+            (estimate(&w.rework_screening))
+        }
+        div.spread.even {
+            section.sheet aria-labelledby="allergens" {
+                h2 #allergens { "Allergens of it, " (regime.name()) }
+                (allergens(&w.rework_screening, regime))
+                details {
+                    summary { "Under the other laws" }
+                    @for &r in Regime::ALL { @if r != regime { h3.part { (r.name()) } (allergens(&w.rework_screening, r)) } }
+                }
+            }
+            section.sheet aria-labelledby="cautions" {
+                h2 #cautions { "Cautions" }
+                @if w.rework_screening.cautions.is_empty() { p { "None of the usual ones. Local rules come first all the same." } }
+                ul { @for c in &w.rework_screening.cautions { li { (c.text) br; small { (c.source) } } } }
+            }
+        }
+        section.sheet aria-labelledby="theirs" {
+            div.between {
+                h2 #theirs { "The original" }
+                (verdict(w.screening.verdict))
+            }
+            (findings(app, o, &w.screening, &names, false))
+            (estimate(&w.screening))
+        }
+    }
+}
+
+/// The kitchen's law for labels.
+pub fn regime(o: &Open) -> Regime {
+    Regime::from_word(&o.settings.regime).unwrap_or(Regime::Us)
+}
+
+/// A verdict as a word with a sign.
+pub fn verdict(v: Gluten) -> Markup {
+    let class = match v {
+        Gluten::Contains => "verdict contains",
+        Gluten::Check => "verdict check",
+        Gluten::Free => "verdict free",
+    };
+    html! { span class=(class) { (v.words()) } }
+}
+
+fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool) -> Markup {
+    let larder = &o.pantry.larder;
+    let mut shown: Vec<&Finding> = s
+        .findings
+        .iter()
+        .filter(|f| f.verdict != Gluten::Free || f.labelled)
+        .collect();
+    shown.sort_by_key(|f| (!f.open, f.verdict));
+    let free = s.findings.len() - shown.len();
+    let mut milled: Vec<&str> = s
+        .findings
+        .iter()
+        .filter(|f| f.verdict == Gluten::Free && !f.labelled)
+        .filter_map(|f| f.food)
+        .map(|f| larder.food(f))
+        .filter(|f| matches!(f.ppm, PpmBasis::Grain { .. }))
+        .map(|f| f.name.as_str())
+        .collect();
+    milled.sort_unstable();
+    milled.dedup();
+    html! {
+        @if shown.is_empty() { p { "No line contains gluten or has a label to check." } } @else {
+            table.ledger.stack {
+                thead { tr { th scope="col" { "Verdict" } th scope="col" { "Line" } th scope="col" { "Why" } @if evidence { th scope="col" { "What you know" } } } }
+                tbody {
+                    @for (i, f) in shown.iter().enumerate() {
+                        tr data-k={ "f" (i) (f.words) } {
+                            td { (verdict(f.verdict)) }
+                            td { (f.words) @if names.len() > 1 { br; small { (names.get(f.component).map_or("", String::as_str)) } } }
+                            td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } }
+                            @if evidence { td.full { (label_form(app, o, f)) } }
+                        }
+                    }
+                }
+            }
+        }
+        @if free > 0 { p { (free) @if free == 1 { " other line is" } @else { " other lines are" } " free by nature." } }
+        @if !milled.is_empty() {
+            p { "Free by nature, but milled or packed beside wheat; buy them labelled gluten-free: " (milled.join(", ")) "." }
+        }
+        @for m in &s.method { p.trouble { (m) } }
+    }
+}
+
+/// Where the baker says what the label said.
+fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
+    let larder = &o.pantry.larder;
+    let Some(food) = f.food.filter(|_| f.verdict != Gluten::Contains) else {
+        return html! {};
+    };
+    let key = &larder.food(food).key;
+    if let Some(e) = larder.own(food).and_then(|e| e.gluten.as_ref()) {
+        return html! { small { "seen " (e.date) @if !e.note.is_empty() { ", " (e.note) } " · " a href={ "/larder/" (key) } { "change" } } };
+    }
+    let id = format!("note-{key}");
+    html! {
+        details {
+            summary { "I have read it" span.unseen { ": label of " (f.words) } }
+            form method="post" action={ "/larder/" (key) "/label" } {
+                (page::seal(app))
+                input type="hidden" name="back" value=(o.at(Leaf::Screen));
+                label for=(id) { "Brand and pack" }
+                input id=(id) name="note" required;
+                div.row {
+                    button.small name="kind" value="labelled" { "It says gluten-free" }
+                    button.small name="kind" value="names_gluten" { "It names gluten or traces" }
+                }
+            }
+        }
+    }
+}
+
+fn estimate(s: &Screening) -> Markup {
+    html! {
+        p { "Gluten of the finished food: " (sentence(&s.ppm.words())) " " span.hint { (sentence(&s.ppm.basis)) } }
+        @if !s.ppm.unknown.is_empty() {
+            details { summary { "What stands against a bound (" (s.ppm.unknown.len()) ")" } ul { @for u in &s.ppm.unknown { li { (u) } } } }
+        }
+    }
+}
+
+/// The allergen words of a law.
+pub fn allergens(s: &Screening, regime: Regime) -> Markup {
+    let st = s.statement(regime);
+    html! {
+        @if st.contains.is_empty() { p { "Nothing on its list is certain." } }
+        @else { p { strong { "Contains: " } (st.contains.join(", ")) "." } }
+        @if !st.check.is_empty() { p { "Check the label for:" } ul { @for c in &st.check { li { (c) } } } }
+        @for n in &st.notes { p.hint { (sentence(n)) } }
+    }
+}

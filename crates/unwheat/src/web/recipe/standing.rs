@@ -1,0 +1,235 @@
+//! Where a recipe stands: the first stage that still has something to do, and what that is.
+
+use super::Leaf;
+use larder::Larder;
+use recipe::sheet::{SheetError, Worked};
+use recipe::{Doubt, DoubtCode};
+use store::Summary;
+
+/// Where a recipe stands.
+pub struct Standing {
+    /// The stage that has something to do.
+    pub to: Leaf,
+    /// What comes next, in a sentence.
+    pub next: String,
+    /// Words of the button that leads there.
+    pub to_words: &'static str,
+    read: u32,
+    weigh: u32,
+    screen: u32,
+    bakes: u32,
+}
+
+impl Standing {
+    /// Things to look at on a page.
+    pub fn count(&self, leaf: Leaf) -> u32 {
+        match leaf {
+            Leaf::Read => self.read,
+            Leaf::Weigh => self.weigh,
+            Leaf::Screen => self.screen,
+            Leaf::Bakes => self.bakes,
+            _ => 0,
+        }
+    }
+    /// All of them before the rework.
+    pub fn to_check(&self) -> u32 {
+        self.read + self.weigh + self.screen
+    }
+}
+
+/// A remark rather than a question: nothing hangs on an answer.
+pub fn is_remark(doubt: &Doubt) -> bool {
+    matches!(
+        doubt.code,
+        DoubtCode::NotInFormula | DoubtCode::Optional | DoubtCode::ToTaste
+    )
+}
+
+/// Open questions of reading: lines, steps and the recipe as a whole.
+fn reading(w: &Worked) -> u32 {
+    let recipe = &w.formula.recipe;
+    let lines = recipe
+        .components
+        .iter()
+        .flat_map(|c| &c.lines)
+        .flat_map(|l| &l.doubts);
+    lines
+        .chain(&recipe.doubts)
+        .filter(|d| !is_remark(d))
+        .count() as u32
+}
+
+/// Open questions of weighing: its doubts, and lines without grams.
+fn weighing(w: &Worked) -> u32 {
+    let doubts = w.formula.doubts.iter().filter(|d| !is_remark(&d.2)).count();
+    let bare = w
+        .formula
+        .components
+        .iter()
+        .enumerate()
+        .flat_map(|(c, x)| x.items.iter().map(move |i| (c, i)))
+        .filter(|(c, i)| {
+            i.in_formula
+                && i.grams.is_none()
+                && !w.formula.doubts.iter().any(|d| d.0 == *c && d.1 == i.line)
+                && !w.formula.recipe.components[*c].lines[i.line]
+                    .doubts
+                    .iter()
+                    .chain(&w.formula.recipe.components[*c].lines[i.line].settled)
+                    .any(|_| true)
+        })
+        .count();
+    (doubts + bare) as u32
+}
+
+/// Labels still to be read in the gluten-free version.
+fn labels(w: &Worked) -> u32 {
+    let mut foods: Vec<&str> = w
+        .rework_screening
+        .open()
+        .map(|f| f.words.as_str())
+        .collect();
+    foods.sort_unstable();
+    foods.dedup();
+    foods.len() as u32
+}
+
+/// Where a recipe stands.
+pub fn standing(
+    worked: &Result<Worked, SheetError>,
+    _larder: &Larder,
+    versions: u32,
+    bakes: u32,
+) -> Standing {
+    let Ok(w) = worked else {
+        return Standing {
+            to: Leaf::Read,
+            next: "The text cannot be worked with yet: see what it says below.".to_owned(),
+            to_words: "See the text",
+            read: 1,
+            weigh: 0,
+            screen: 0,
+            bakes,
+        };
+    };
+    let (read, weigh, screen) = (reading(w), weighing(w), labels(w));
+    let things = |n: u32, one: &str, many: &str| {
+        if n == 1 {
+            one.to_owned()
+        } else {
+            many.replace("{n}", &n.to_string())
+        }
+    };
+    let (to, next, to_words) = if read > 0 {
+        (
+            Leaf::Read,
+            things(
+                read,
+                "Next: settle one question about what was read.",
+                "Next: settle {n} questions about what was read.",
+            ),
+            "Settle them",
+        )
+    } else if weigh > 0 {
+        (
+            Leaf::Weigh,
+            things(
+                weigh,
+                "Next: one weight is unsure.",
+                "Next: {n} weights are unsure.",
+            ),
+            "See the weights",
+        )
+    } else if versions == 0 {
+        (
+            Leaf::Rework,
+            "Next: look through the gluten-free version, hold what you want held, and save it."
+                .to_owned(),
+            "See the rework",
+        )
+    } else if screen > 0 {
+        (
+            Leaf::Screen,
+            things(
+                screen,
+                "Next: one label is to be read before you bake for anyone.",
+                "Next: {n} labels are to be read before you bake for anyone.",
+            ),
+            "See the labels",
+        )
+    } else if bakes == 0 {
+        (Leaf::Bench, "Next: bake a test.".to_owned(), "To the bench")
+    } else {
+        (
+            Leaf::Card,
+            "Baked and on record. Change one thing and bake again, or make the card.".to_owned(),
+            "Make the card",
+        )
+    };
+    Standing {
+        to,
+        next,
+        to_words,
+        read,
+        weigh,
+        screen,
+        bakes,
+    }
+}
+
+/// What the list of recipes knows of one.
+pub fn summary(
+    worked: &Result<Worked, SheetError>,
+    title: Option<&str>,
+    larder: &Larder,
+    versions: u32,
+    bakes: u32,
+) -> Summary {
+    let standing = standing(worked, larder, versions, bakes);
+    let untitled = || "Untitled recipe".to_owned();
+    let Ok(w) = worked else {
+        return Summary {
+            title: title.map_or_else(untitled, str::to_owned),
+            stage: standing.to.slug().to_owned(),
+            to_check: standing.to_check(),
+            ..Summary::default()
+        };
+    };
+    let recipe = &w.formula.recipe;
+    let mut styles: Vec<String> = w
+        .rework
+        .components
+        .iter()
+        .filter_map(|c| c.style)
+        .map(|s| s.style.key().to_owned())
+        .collect();
+    styles.dedup();
+    let mut words: Vec<&str> = w
+        .formula
+        .components
+        .iter()
+        .flat_map(|c| &c.items)
+        .filter_map(|i| i.food)
+        .map(|f| larder.food(f).name.as_str())
+        .collect();
+    words.sort_unstable();
+    words.dedup();
+    Summary {
+        title: recipe
+            .title
+            .clone()
+            .or_else(|| title.map(str::to_owned))
+            .filter(|t| !t.trim().is_empty())
+            .unwrap_or_else(untitled),
+        stage: standing.to.slug().to_owned(),
+        styles,
+        to_check: standing.to_check(),
+        components: recipe
+            .components
+            .iter()
+            .map(|c| c.name.clone())
+            .filter(|n| !n.is_empty())
+            .collect(),
+        words: words.join(" "),
+    }
+}

@@ -1,0 +1,402 @@
+//! The Versions page: what was saved, by whom and why; any two side by side. And the components
+//! of other recipes that this one uses, each at the version it was taken in with.
+
+use super::{Leaf, Open, component_name, fields, open};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::figures::{Figures, figures};
+use crate::web::page::{self, back_to, moment, sentence};
+use crate::web::post::Post;
+use axum::extract::{Path, State};
+use axum::response::Response;
+use maud::{Markup, html};
+use recipe::sheet::{Change, PartUse};
+use store::StoreError;
+
+/// The page's body. `trouble` says why a save was not taken.
+pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault> {
+    let mut versions = app.kitchen.versions(o.row.id)?;
+    versions.sort_by_key(|v| std::cmp::Reverse(v.number));
+    let used = app.kitchen.uses_of(&o.row.uid)?;
+    Ok(html! {
+        section.sheet aria-labelledby="save" {
+            h2 #save { "Save a version" }
+            @if let Some(words) = trouble { p.trouble role="alert" { (words) } }
+            @if let Some(n) = o.draft.saved_as {
+                p { "Nothing has changed since version " (n) "." }
+            } @else {
+                p.hint { "A version is never changed again. Later ones stand beside it." }
+                form method="post" action={ "/recipe/" (o.row.id) "/save" } {
+                    (fields(app, o, Leaf::Versions))
+                    div.row {
+                        div.grow {
+                            label for="why" { "Why, in one line" }
+                            input #why name="why" maxlength="200" required placeholder="less milk, dough was slack";
+                        }
+                        div {
+                            label for="who" { "Who" }
+                            input #who name="who" maxlength="80" value=(o.settings.baker) required;
+                        }
+                        button.do { "Save" }
+                    }
+                }
+            }
+        }
+        section.sheet aria-labelledby="saved" {
+            h2 #saved { "Saved" }
+            @if versions.is_empty() { p { "No version yet. The draft is kept as you type all the same." } } @else {
+                form method="get" action={ "/recipe/" (o.row.id) "/compare" } {
+                    table.ledger.stack {
+                        thead { tr { th scope="col" { "Version" } th scope="col" { "Why" } th scope="col" { "Who and when" } th scope="col" { "Compare" } th scope="col" { span.unseen { "Go back to it" } } } }
+                        tbody {
+                            @for (i, v) in versions.iter().enumerate() {
+                                tr {
+                                    td.n { (v.number) }
+                                    td { (v.why) }
+                                    td { (v.who) br; small { (moment(v.at)) } }
+                                    td {
+                                        label { input type="radio" name="a" value=(v.number) checked[i == versions.len().min(2) - 1]; "from" }
+                                        label { input type="radio" name="b" value=(v.number) checked[i == 0]; "to" }
+                                    }
+                                    td { button.small formmethod="post" formaction={ "/recipe/" (o.row.id) "/return" } name="number" value=(v.number) { "Work on this one" } }
+                                }
+                            }
+                            tr {
+                                td { "draft" } td { "as it is now" } td {}
+                                td { label { input type="radio" name="b" value="draft"; "to" } }
+                                td {}
+                            }
+                        }
+                    }
+                    (page::seal(app))
+                    input type="hidden" name="rev" value=(o.draft.rev);
+                    button { "Compare" }
+                }
+            }
+        }
+        @if !used.is_empty() {
+            section.sheet {
+                h2 { "Used in" }
+                ul { @for (id, title, version) in used { li { a href={ "/recipe/" (id) "/read" } { (title) } ", version " (version) " of this" } } }
+            }
+        }
+        (bin_form(app, o))
+    })
+}
+
+fn bin_form(app: &App, o: &Open) -> Markup {
+    html! {
+        form method="post" action={ "/recipe/" (o.row.id) "/bin" } {
+            (page::seal(app))
+            @if o.row.binned.is_some() { button name="way" value="out" { "Take it out of the bin" } }
+            @else { button.plain name="way" value="in" { "Put this recipe in the bin" } }
+        }
+    }
+}
+
+/// Components of other recipes used here, and the form that takes one in.
+pub fn parts(app: &App, o: &Open) -> Result<Markup, Fault> {
+    let mut rows = Vec::new();
+    for part in &o.draft.sheet.parts {
+        rows.push((part, app.kitchen.newest(&part.recipe)?));
+    }
+    let others = app.kitchen.list(&store::Query {
+        limit: 500,
+        ..store::Query::default()
+    })?;
+    let choices: Vec<&store::Row> = others
+        .rows
+        .iter()
+        .filter(|r| r.id != o.row.id && r.versions > 0)
+        .filter(|r| !o.draft.sheet.parts.iter().any(|p| p.recipe == r.uid))
+        .collect();
+    let change = |c: &Change| serde_json::to_string(c).unwrap_or_default();
+    Ok(html! {
+        section.sheet aria-labelledby="parts" {
+            h2 #parts { "Components of other recipes" }
+            @if rows.is_empty() { p.hint { "A base dough or a filling that you use in many places can be a recipe of its own. Taken in here, it stays at the version you take until you move it." } }
+            ul {
+                @for (part, newest) in rows {
+                    li {
+                        @match &newest {
+                            Some((id, n, title)) => {
+                                a href={ "/recipe/" (id) "/versions" } { (title) } ", version " (part.version)
+                                @if *n > part.version {
+                                    " " span.tag.warn { "version " (n) " exists" } " "
+                                    form.inline method="post" action=(super::change_to(o)) data-live data-k={ "part-" (part.recipe) } {
+                                        (fields(app, o, Leaf::Read))
+                                        button.small name="change" value=(change(&Change::TakePart { part: PartUse { recipe: part.recipe.clone(), version: *n, title: title.clone() } })) { "Move to version " (n) }
+                                    }
+                                }
+                            }
+                            None => { (part.title) ", version " (part.version) ": no longer there" }
+                        }
+                        " "
+                        form.inline method="post" action=(super::change_to(o)) data-live data-k={ "leave-" (part.recipe) } {
+                            (fields(app, o, Leaf::Read))
+                            button.small.plain name="change" value=(change(&Change::LeavePart { recipe: part.recipe.clone() })) { "Take it out" }
+                        }
+                    }
+                }
+            }
+            @if !choices.is_empty() {
+                form.row method="post" action={ "/recipe/" (o.row.id) "/part" } {
+                    (fields(app, o, Leaf::Read))
+                    div { label for="part" { "Take in" } select #part name="part" { @for r in choices { option value=(r.uid) { (r.title) ", version " (r.versions) } } } }
+                    button { "Take it in" }
+                }
+            }
+        }
+    })
+}
+
+/// Takes in the newest version of another recipe.
+pub async fn take_part(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let uid = post.text("part").to_owned();
+        let (other, version, title) = app
+            .kitchen
+            .newest(&uid)?
+            .ok_or_else(|| Fault::bad("that recipe has no saved version: save one first"))?;
+        let inner = app.kitchen.part_sheet(&uid, version)?;
+        if other == id || inner.is_some_and(|s| !s.parts.is_empty()) {
+            return Err(Fault::bad(format!(
+                "'{title}' itself takes in components of other recipes: take those in here one by one"
+            )));
+        }
+        let change = Change::TakePart {
+            part: PartUse {
+                recipe: uid,
+                version,
+                title,
+            },
+        };
+        let mut sheet = o.draft.sheet.clone();
+        sheet.change(&change).map_err(|e| Fault::bad(e.to_string()))?;
+        put(app, &o, &sheet, &change.words(), &change.field())?;
+        Ok(back_to(&format!("{}#parts", o.at(Leaf::Read))))
+    })
+    .await
+}
+
+fn put(
+    app: &App,
+    o: &Open,
+    sheet: &recipe::sheet::Sheet,
+    words: &str,
+    field: &str,
+) -> Result<(), Fault> {
+    let summary = super::change::summarise(app, o, sheet);
+    let put = app.kitchen.put_draft(
+        o.row.id,
+        o.draft.rev,
+        sheet,
+        words,
+        field,
+        false,
+        &summary,
+        app.now(),
+    );
+    match put {
+        Ok(_) => Ok(()),
+        Err(StoreError::Moved { .. }) => Err(Fault::bad(
+            "another window changed this recipe just now: load the page again and do it once more",
+        )),
+        Err(e) => Err(e.into()),
+    }
+}
+
+/// Saves the draft as a version.
+pub async fn save(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let back = |words: &str| {
+            let main = html! { (super::head(app, &o, Leaf::Versions)) (body(app, &o, Some(words))?) };
+            super::around(app, &o, Leaf::Versions, &main)
+        };
+        let (Some(why), Some(who)) = (post.some("why"), post.some("who")) else {
+            return back("A version needs a reason and a name: write both in a few words.");
+        };
+        let Ok(w) = &o.worked else {
+            return back("The text cannot be worked with yet: mend it on the Read page, then save.");
+        };
+        let given: u64 = post.text("rev").parse().unwrap_or(0);
+        if given != o.draft.rev {
+            return back("Another window changed this recipe since you opened this page. Look through it, then save.");
+        }
+        let snapshot = serde_json::to_value(figures(w)).map_err(Fault::inside)?;
+        match app.kitchen.save_version(
+            id,
+            given,
+            who,
+            why,
+            &snapshot,
+            env!("CARGO_PKG_VERSION"),
+            app.now(),
+        ) {
+            Ok(_) => {}
+            Err(StoreError::Moved { .. }) => {
+                return back("Another window changed this recipe just now. Look through it, then save.");
+            }
+            Err(e) => return Err(e.into()),
+        }
+        let after = open(app, id)?;
+        let summary = super::change::summarise(app, &after, &after.draft.sheet);
+        app.kitchen.refresh_summary(id, &summary)?;
+        Ok(back_to(&o.at(Leaf::Versions)))
+    })
+    .await
+}
+
+/// Makes a saved version the draft; the draft before can be had back by undo.
+pub async fn go_back(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let number: u32 = post.text("number").parse().unwrap_or(0);
+        let version = app.kitchen.version(id, number)?;
+        put(
+            app,
+            &o,
+            &version.sheet,
+            &format!("version {number} taken up again"),
+            "whole",
+        )?;
+        Ok(back_to(&o.at(Leaf::Rework)))
+    })
+    .await
+}
+
+/// Into the bin, or out of it.
+pub async fn bin(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        if post.text("way") == "out" {
+            app.kitchen.unbin_recipe(id, app.now())?;
+            Ok(back_to(&format!("/recipe/{id}/read")))
+        } else {
+            app.kitchen.bin_recipe(id, app.now())?;
+            Ok(back_to("/bin"))
+        }
+    })
+    .await
+}
+
+/// Two versions, or a version and the draft, line by line.
+pub async fn compare(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    query: axum::extract::RawQuery,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let (mut a, mut b) = (String::new(), String::new());
+        for (k, v) in form_urlencoded::parse(query.0.unwrap_or_default().as_bytes()) {
+            match &*k {
+                "a" => a = v.into_owned(),
+                "b" => b = v.into_owned(),
+                _ => {}
+            }
+        }
+        let one = of(app, &o, &a)?;
+        let two = of(app, &o, &b)?;
+        let main = html! {
+            (super::head(app, &o, Leaf::Versions))
+            section.sheet {
+                h2 { (name(&a)) " to " (name(&b)) }
+                (side_by_side(&one, &two))
+                @if b == "draft" || a == "draft" { (drift(app, &o)?) }
+                p { a href=(o.at(Leaf::Versions)) { "All versions" } }
+            }
+        };
+        super::around(app, &o, Leaf::Versions, &main)
+    })
+    .await
+}
+
+fn name(which: &str) -> String {
+    if which == "draft" {
+        "the draft".to_owned()
+    } else {
+        format!("Version {which}")
+    }
+}
+
+fn of(app: &App, o: &Open, which: &str) -> Result<Figures, Fault> {
+    if which == "draft" {
+        return o
+            .worked
+            .as_ref()
+            .map(figures)
+            .map_err(|e| Fault::bad(e.to_string()));
+    }
+    let number: u32 = which
+        .parse()
+        .map_err(|_| Fault::bad("choose two versions to compare"))?;
+    let version = app.kitchen.version(o.row.id, number)?;
+    serde_json::from_value(version.figures).map_err(Fault::inside)
+}
+
+/// Says so when the same sheet gives other figures today than when it was saved: the larder or
+/// the program has changed since.
+fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
+    let (Some(n), Ok(w)) = (o.draft.saved_as, &o.worked) else {
+        return Ok(html! {});
+    };
+    let then: Figures =
+        serde_json::from_value(app.kitchen.version(o.row.id, n)?.figures).map_err(Fault::inside)?;
+    Ok(html! {
+        @if then != figures(w) {
+            p.trouble { (sentence("The larder or the program has changed since this version was saved: the figures above differ though the decisions are the same")) }
+        }
+    })
+}
+
+fn side_by_side(a: &Figures, b: &Figures) -> Markup {
+    let mut names: Vec<&str> = a.components.iter().map(|c| c.name.as_str()).collect();
+    for c in &b.components {
+        if !names.contains(&c.name.as_str()) {
+            names.push(&c.name);
+        }
+    }
+    html! {
+        @for n in names {
+            @let (x, y) = (a.component(n), b.component(n));
+            h3.part { (component_name(n)) }
+            table.ledger {
+                thead { tr { th scope="col" { "Line" } th.f scope="col" { "From" } th.f scope="col" { "To" } th.f scope="col" { "Change" } } }
+                tbody {
+                    @for (line, g, h) in Figures::lines(x, y) {
+                        tr.gone[h.is_none()] {
+                            td { (line) @if g != h { " " span.tag { "changed" } } }
+                            td.f { (g.map_or("–".to_owned(), |g| format!("{g} g"))) }
+                            td.f { (h.map_or("–".to_owned(), |h| format!("{h} g"))) }
+                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if g != h { (format!("{:+}", ((h - g) * 10.0).round() / 10.0)) } } }
+                        }
+                    }
+                    tr.sum {
+                        td { "Hydration" }
+                        td.f { (x.and_then(|c| c.hydration).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
+                        td.f { (y.and_then(|c| c.hydration).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
+                        td.f {}
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,243 @@
+//! The Weigh page: every line in grams, with what the grams rest on.
+
+use super::read::{question, reopen, says, slug};
+use super::standing::is_remark;
+use super::{Leaf, Open, change_to, component_name, fields};
+use crate::web::app::App;
+use crate::web::page::strokes;
+use crate::web::picture;
+use maud::{Markup, html};
+use quantity::{Mass, Quantity, Spread};
+use recipe::household::{household, is_fine, percent, scale_grams};
+use recipe::sheet::{Change, Worked, answers, key_of};
+use recipe::weigh::{Basis, Weighed, WeighedComponent};
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+    let f = &w.formula;
+    let mut open = Vec::new();
+    let mut settled = Vec::new();
+    for (c, l, d) in f.doubts.iter().filter(|d| !is_remark(&d.2)) {
+        let Some(line) = f.recipe.components[*c].lines.get(*l) else {
+            continue;
+        };
+        let offered = answers(d, &f.recipe, *c, *l, &o.pantry.larder, f.locale);
+        let key = key_of(&f.recipe, *c, *l);
+        let own = html! {
+            form.row method="post" action=(change_to(o)) data-live data-k={ "own-" (slug(&key)) } {
+                (fields(app, o, Leaf::Weigh))
+                (says(&Change::Grams { line: key.clone(), grams: None }))
+                label for={ "own-" (slug(&key)) } { "or weigh it: grams" }
+                input.f id={ "own-" (slug(&key)) } name="value" inputmode="decimal" size="7";
+                button.small { "Use my weight" }
+            }
+        };
+        open.push(question(
+            app,
+            o,
+            Leaf::Weigh,
+            Some(line),
+            d,
+            &offered,
+            Some(own),
+        ));
+    }
+    for (c, component) in f.recipe.components.iter().enumerate() {
+        for (l, line) in component.lines.iter().enumerate() {
+            for d in &line.settled {
+                settled.push(reopen(
+                    app,
+                    o,
+                    Leaf::Weigh,
+                    line.text.trim(),
+                    d,
+                    &Change::Accept {
+                        line: key_of(&f.recipe, c, l),
+                        code: d.code.code().to_owned(),
+                        yes: false,
+                    },
+                ));
+            }
+        }
+    }
+    html! {
+        @if !open.is_empty() {
+            section.sheet aria-labelledby="settle" {
+                h2 #settle { "Weights to settle" }
+                ul.doubts { @for q in open { (q) } }
+            }
+        }
+        @for (c, component) in f.components.iter().enumerate() {
+            section.sheet {
+                h2 { (component_name(&component.name)) }
+                p.hint { "Change a weight to what your own scale says; everything after it follows." }
+                (ledger(app, o, w, c, component))
+                (summary(component))
+            }
+        }
+        @if f.components.len() > 1 {
+            section.sheet {
+                h2 { "What makes what" }
+                div.pictures { figure { (flow(w)) } }
+            }
+        }
+        @if !settled.is_empty() {
+            details.settled { summary { "Settled (" (settled.len()) ")" } ul { @for s in settled { (s) } } }
+        }
+    }
+}
+
+fn ledger(app: &App, o: &Open, w: &Worked, c: usize, component: &WeighedComponent) -> Markup {
+    let flour = component.flour.likely().as_grams() > 0.0;
+    let widest = component
+        .items
+        .iter()
+        .filter_map(|i| i.grams)
+        .map(|g| g.high().as_grams())
+        .fold(0.0, f64::max);
+    html! {
+        table.ledger.stack {
+            thead { tr {
+                th scope="col" { "Line" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
+                th scope="col" { span.unseen { "Range drawn" } }
+                @if flour { th.f scope="col" { "% of flour" } }
+                th scope="col" { "In cups and spoons" } th scope="col" { "Rests on" }
+            } }
+            tbody {
+                @for (n, item) in component.items.iter().enumerate() {
+                    (row(app, o, w, c, n, item, flour, widest))
+                }
+                tr.sum {
+                    td { "Makes, raw" }
+                    td.f data-h="grams" { (scale_grams(component.makes.likely(), false)) }
+                    td.f { span.range { (low_high(component.makes, false)) } }
+                    td {} @if flour { td {} } td {} td {}
+                }
+            }
+        }
+    }
+}
+
+#[allow(clippy::too_many_arguments, reason = "one row of one table")]
+fn row(
+    app: &App,
+    o: &Open,
+    w: &Worked,
+    c: usize,
+    n: usize,
+    item: &Weighed,
+    flour: bool,
+    widest: f64,
+) -> Markup {
+    let f = &w.formula;
+    let larder = &o.pantry.larder;
+    let line = &f.recipe.components[c].lines[item.line];
+    let key = key_of(&f.recipe, c, item.line);
+    let id = slug(&key);
+    let first = item.item == 0
+        && !f.components[c].items[..n]
+            .iter()
+            .any(|x| x.line == item.line);
+    let fine = item.food.is_some_and(|x| is_fine(larder, x));
+    let name = match (item.food, item.component) {
+        (Some(x), _) => larder.food(x).name.clone(),
+        (None, Some(x)) => format!("the {}", f.components[x].name),
+        _ => "food not known".to_owned(),
+    };
+    let own = matches!(item.basis, Some(Basis::Own));
+    let value = item
+        .grams
+        .map_or(String::new(), |g| scale_grams(g.likely(), fine));
+    let back = item
+        .food
+        .zip(item.grams)
+        .and_then(|(x, g)| household(larder, x, g.likely(), f.locale));
+    html! {
+        tr.held[own] data-k={ "w" (id) (n) } {
+            td.full {
+                (line.text.trim())
+                @if line.items.len() > 1 || !line.text.to_lowercase().contains(&name.to_lowercase()) { br; small { (name) } }
+                @if !item.in_formula { " " span.tag.line { (line.items.get(item.item).and_then(|i| i.purpose.words()).unwrap_or("not in the formula")) } }
+            }
+            td.f data-h="grams" {
+                @if first && item.component.is_none() {
+                    form method="post" action=(change_to(o)) data-live data-k={ "g" (id) } {
+                        (fields(app, o, Leaf::Weigh))
+                        (says(&Change::Grams { line: key.clone(), grams: None }))
+                        input.f id={ "g" (id) } name="value" value=(value) inputmode="decimal" data-typed aria-label={ "Grams of " (name) };
+                    }
+                } @else { (value) }
+            }
+            td.f { @if let Some(g) = item.grams { span.range { (low_high(g, fine)) } } @else { span.tag.warn { "not weighed" } } }
+            td { @if let Some(g) = item.grams { (picture::doubt(&format!("d{id}{n}"), g.low().value(), g.likely().value(), g.high().value(), widest, "g")) } }
+            @if flour {
+                td.f data-h="of flour" {
+                    @if let Some(p) = item.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) }
+                }
+            }
+            td data-h="household" { @if let Some(h) = back { span.n.m { (strokes(&h.shown())) } } }
+            td.full {
+                @if let Some(b) = &item.basis { small { (b.words()) } }
+                @if own {
+                    " "
+                    form method="post" action=(change_to(o)) data-live data-k={ "off" (id) } {
+                        (fields(app, o, Leaf::Weigh))
+                        button.small.plain name="change" value=(serde_json::to_string(&Change::Grams { line: key, grams: None }).unwrap_or_default()) { "Take it back" }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// 'low–high', or nothing where it is exact.
+pub fn low_high(g: Spread<Mass>, fine: bool) -> String {
+    let (l, h) = (scale_grams(g.low(), fine), scale_grams(g.high(), fine));
+    if l == h {
+        String::new()
+    } else {
+        format!("{l}–{h}")
+    }
+}
+
+fn summary(c: &WeighedComponent) -> Markup {
+    html! {
+        @if let Some(h) = c.hydration {
+            p { "Flour " span.n { (scale_grams(c.flour.likely(), false)) " g" }
+                "; hydration " span.n { (format!("{:.0} %", h.likely().get())) }
+                @if h.high().get() - h.low().get() >= 1.0 { " " span.range { "(" (format!("{:.0}–{:.0}", h.low().get(), h.high().get())) ")" } }
+                ", all water counted: that of eggs, milk, butter and syrups too." }
+        }
+        @if let (Some(u), Some(l)) = (c.used, c.left) {
+            p { "Other components use " span.n { (scale_grams(u.likely(), false)) " g" } " of it; "
+                span.n { (scale_grams(l.likely(), false)) " g" } " is left over." }
+        }
+        @if c.unweighed > 0 {
+            p.trouble { (c.unweighed) @if c.unweighed == 1 { " line is" } @else { " lines are" } " not weighed, and not counted above." }
+        }
+    }
+}
+
+/// What makes what, as weighed.
+fn flow(w: &Worked) -> Markup {
+    let parts: Vec<picture::Component> = w
+        .formula
+        .components
+        .iter()
+        .map(|c| picture::Component {
+            name: component_name(&c.name),
+            makes: c.makes.likely().as_grams(),
+            uses: c
+                .items
+                .iter()
+                .filter_map(|i| {
+                    Some(picture::Use {
+                        of: i.component?,
+                        grams: i.grams?.likely().as_grams(),
+                    })
+                })
+                .collect(),
+        })
+        .collect();
+    picture::flow("flow", &parts)
+}
