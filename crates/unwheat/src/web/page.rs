@@ -178,7 +178,7 @@ pub fn ago(at: i64, now: i64) -> String {
     }
 }
 
-/// Fractions written with a stroke, so that the figure face can draw all of them alike.
+/// Fractions written with a stroke, as cookbooks do: the face has no sign for thirds and eighths.
 pub fn strokes(words: &str) -> String {
     let mut out = String::with_capacity(words.len());
     for c in words.chars() {
@@ -205,14 +205,19 @@ pub fn strokes(words: &str) -> String {
     out
 }
 
-/// A sentence from a rule's words.
-pub fn sentence(words: &str) -> String {
+/// Words with a capital in front, as buttons and headings have it.
+pub fn capital(words: &str) -> String {
     let mut rest = words.trim().chars();
     let first: String = rest
         .next()
         .map(|c| c.to_uppercase().collect())
         .unwrap_or_default();
-    let mut out = format!("{first}{}", rest.as_str());
+    format!("{first}{}", rest.as_str())
+}
+
+/// A sentence from a rule's words.
+pub fn sentence(words: &str) -> String {
+    let mut out = capital(words);
     if !out.ends_with(['.', '!', '?', ':']) {
         out.push('.');
     }

@@ -1,7 +1,7 @@
 //! The Card page: what is published, as it will print.
 
 use super::screen::regime;
-use super::{Leaf, Open, open};
+use super::{Open, open};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::page;

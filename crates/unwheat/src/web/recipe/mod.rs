@@ -98,8 +98,6 @@ pub struct Open {
     pub settings: Arc<Settings>,
     /// All stages, or why the text cannot be worked with.
     pub worked: Result<Worked, SheetError>,
-    /// Sheets of components taken in, in the order of the sheet.
-    pub parts: Vec<Sheet>,
     /// Components taken in that are no longer there.
     pub lost: Vec<String>,
     /// Bakes on record.
@@ -143,7 +141,6 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
         settings: app.settings()?,
         pantry,
         worked,
-        parts,
         lost,
         bakes,
     })
@@ -291,9 +288,6 @@ pub fn component_name(name: &str) -> String {
     if name.is_empty() {
         "The recipe".to_owned()
     } else {
-        let mut c = name.chars();
-        c.next().map_or_else(String::new, |f| {
-            f.to_uppercase().collect::<String>() + c.as_str()
-        })
+        page::capital(name)
     }
 }

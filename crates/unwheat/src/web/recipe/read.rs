@@ -195,7 +195,7 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
                 _ => "not known".to_owned(),
             };
             tr data-k={ (k) "/" (i) } {
-                td {
+                td.full.first {
                     @if i == 0 {
                         (line.text.trim())
                         @if let Some(as_) = &line.read_as { br; small { "read as: " (as_) } }
@@ -297,7 +297,7 @@ pub fn question(
                 @for (i, a) in answers.iter().enumerate() {
                     button.small.plain[i > 0 && matches!(a.change, Change::Accept { .. } | Change::AcceptWhole { .. })]
                         name="change" value=(serde_json::to_string(&a.change).unwrap_or_default())
-                        title=[a.why.as_deref()] { (a.words) }
+                        title=[a.why.as_deref()] { (crate::web::page::capital(&a.words)) }
                 }
             }
             @if let Some(more) = more { (more) }

@@ -9,7 +9,7 @@ use crate::web::page::{sentence, strokes};
 use crate::web::picture;
 use larder::{Function, Larder};
 use maud::{Markup, html};
-use quantity::{Mass, Quantity};
+use quantity::Mass;
 use recipe::household::{is_fine, percent, scale_grams};
 use recipe::rework::style::Style;
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
@@ -146,6 +146,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let mut shown = None;
     html! {
         table.ledger.stack {
+            caption { "Type a figure to hold it; everything else follows." }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
                 th scope="col" { "In cups and spoons" } @if dough { th.f scope="col" { "% of flour" } }
@@ -155,7 +156,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
                     @if l.kept == Kept::Dropped {
                         @if shown != Some(l.origin) || !merged(l) {
                             tr.gone data-k={ "x" (l.key) } {
-                                td { del { (was(r, i, l, larder)) } }
+                                td.full.first { del { (was(r, i, l, larder)) } }
                                 td { @if merged(l) { "in the blend" } @else { "left out" } @if let Some(n) = &l.note { br; small { (n) } } }
                                 td {} td {} td {} @if dough { td {} }
                             }
@@ -199,8 +200,8 @@ fn row(
     let household = r.household(i, l, larder, o.draft.sheet.locale());
     html! {
         tr.held[l.pinned.is_some()] data-k=(id) {
-            td { (old) }
-            td {
+            td.full.last data-h=[(!old.is_empty()).then_some("original")] { (old) }
+            td.full.first {
                 @if l.kept == Kept::New { span.tag { "new" } " " } @else if l.kept == Kept::Changed { span.tag { "changed" } " " }
                 (name)
                 @if !l.in_formula { " " span.tag.line { "not in the formula" } }

@@ -78,6 +78,22 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
         .collect();
     shown.sort_by_key(|f| (!f.open, f.verdict));
     let free = s.findings.len() - shown.len();
+    // One row for one food, wherever it stands.
+    let mut grouped: Vec<(&Finding, Vec<&str>)> = Vec::new();
+    for f in shown {
+        let part = names.get(f.component).map_or("", String::as_str);
+        match grouped
+            .iter_mut()
+            .find(|(g, _)| g.words == f.words && g.reason == f.reason && g.verdict == f.verdict)
+        {
+            Some((_, parts)) => {
+                if !parts.contains(&part) {
+                    parts.push(part);
+                }
+            }
+            None => grouped.push((f, vec![part])),
+        }
+    }
     let mut milled: Vec<&str> = s
         .findings
         .iter()
@@ -90,14 +106,14 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
     milled.sort_unstable();
     milled.dedup();
     html! {
-        @if shown.is_empty() { p { "No line contains gluten or has a label to check." } } @else {
+        @if grouped.is_empty() { p { "No line contains gluten or has a label to check." } } @else {
             table.ledger.stack {
                 thead { tr { th scope="col" { "Verdict" } th scope="col" { "Line" } th scope="col" { "Why" } @if evidence { th scope="col" { "What you know" } } } }
                 tbody {
-                    @for (i, f) in shown.iter().enumerate() {
+                    @for (i, (f, parts)) in grouped.iter().enumerate() {
                         tr data-k={ "f" (i) (f.words) } {
                             td { (verdict(f.verdict)) }
-                            td { (f.words) @if names.len() > 1 { br; small { (names.get(f.component).map_or("", String::as_str)) } } }
+                            td.full.first { (f.words) @if names.len() > 1 { br; small { (parts.join(", ")) } } }
                             td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } }
                             @if evidence { td.full { (label_form(app, o, f)) } }
                         }
@@ -143,7 +159,7 @@ fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
 
 fn estimate(s: &Screening) -> Markup {
     html! {
-        p { "Gluten of the finished food: " (sentence(&s.ppm.words())) " " span.hint { (sentence(&s.ppm.basis)) } }
+        p { "Gluten of the finished food: " (sentence(&s.ppm.words())) }
         @if !s.ppm.unknown.is_empty() {
             details { summary { "What stands against a bound (" (s.ppm.unknown.len()) ")" } ul { @for u in &s.ppm.unknown { li { (u) } } } }
         }

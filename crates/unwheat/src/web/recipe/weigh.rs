@@ -154,7 +154,7 @@ fn row(
         .and_then(|(x, g)| household(larder, x, g.likely(), f.locale));
     html! {
         tr.held[own] data-k={ "w" (id) (n) } {
-            td.full {
+            td.full.first {
                 (line.text.trim())
                 @if line.items.len() > 1 || !line.text.to_lowercase().contains(&name.to_lowercase()) { br; small { (name) } }
                 @if !item.in_formula { " " span.tag.line { (line.items.get(item.item).and_then(|i| i.purpose.words()).unwrap_or("not in the formula")) } }
@@ -169,7 +169,7 @@ fn row(
                 } @else { (value) }
             }
             td.f { @if let Some(g) = item.grams { span.range { (low_high(g, fine)) } } @else { span.tag.warn { "not weighed" } } }
-            td { @if let Some(g) = item.grams { (picture::doubt(&format!("d{id}{n}"), g.low().value(), g.likely().value(), g.high().value(), widest, "g")) } }
+            td.drawn { @if let Some(g) = item.grams { (picture::doubt(&format!("d{id}{n}"), g.low().value(), g.likely().value(), g.high().value(), widest, "g")) } }
             @if flour {
                 td.f data-h="of flour" {
                     @if let Some(p) = item.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) }
