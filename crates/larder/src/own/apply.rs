@@ -87,7 +87,7 @@ impl Larder {
             self.kin.insert(id, kin);
         }
         let at = id.0 as usize;
-        self.also[at].extend(entry.also.iter().cloned().map(Cow::Owned));
+        self.also[at].extend(entry.also.iter().map(|n| Cow::Owned(n.trim().to_owned())));
         let food = &mut self.foods[at];
         if let Some(name) = &entry.name {
             let name = name.trim().to_owned();
@@ -146,7 +146,9 @@ impl Larder {
         }
         if let Some(label) = &entry.label {
             let flour = food.is_flour_phase();
-            if entry.is_new() {
+            // No longer the row of a published table. A compound food stays one: its allergens
+            // differ from pack to pack.
+            if entry.is_new() || food.composition != CompositionRow::Label {
                 food.composition = CompositionRow::Own(food.key.clone());
             }
             self.compositions[at] = label.over(&self.compositions[at], flour);
