@@ -1,8 +1,9 @@
 //! How long the kitchen's own entries take to lay over the larder, and a search as one types.
 //!
 //! `cargo bench -p larder`. Aims on one core of an ordinary machine: 200 entries laid over in a
-//! few milliseconds, a search below half a millisecond. Middle figures of 2026-11-25, on one of
-//! two cores: 1.3 ms for 200 entries, 0.7 ms for none (the copy), 0.25 to 0.45 ms for a search.
+//! few milliseconds, a search below half a millisecond. Fastest figures of 2026-11-25, on one of
+//! two busy cores: 2.4 ms for 200 entries, 0.8 ms for none (the copy), 0.25 to 0.42 ms for a
+//! search.
 
 use divan::{Bencher, black_box};
 use larder::{Evidence, EvidenceKind, Label, Larder, OwnEntry, Price};
