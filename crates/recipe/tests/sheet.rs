@@ -529,7 +529,8 @@ fn offered(line: &str, code: DoubtCode) -> Vec<String> {
     let doubt = found
         .iter()
         .find(|d| (d.0, d.1, d.2.code) == (c, l, code))
-        .unwrap_or_else(|| panic!("{line}: {found:?}"));
+        .ok_or_else(|| format!("{line}: {found:?}"))
+        .expect("the doubt");
     answers(&doubt.2, &w.formula.recipe, c, l, larder(), Locale::Us)
         .into_iter()
         .map(|a| a.words)
@@ -694,6 +695,79 @@ fn doubts_of_the_rework_are_answered() {
     }
 }
 
+/// Styles, blends and pins mean the component they name, and no other.
+#[test]
+fn wishes_are_for_one_component() {
+    let text = "Loaf cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nFor the crumble:\n100 g plain flour\n50 g butter\n50 g sugar\n";
+    let mut sheet = Sheet::new(text, Locale::Us);
+    let plain = worked(&sheet);
+    let style = |w: &Worked, c: usize| w.rework.components[c].style.expect("a style").style.key();
+    let blend = |w: &Worked, c: usize| w.rework.components[c].blend.clone().expect("a blend");
+    assert_ne!(style(&plain, 0), "pasta");
+    let house = recipe::rework::blend::house(larder());
+    let mut own = house[0].clone();
+    own.key = "own_7".into();
+    own.own = true;
+    own.styles.clear();
+    change(
+        &mut sheet,
+        Change::Style {
+            component: String::new(),
+            style: Some("pasta".to_owned()),
+        },
+    );
+    change(
+        &mut sheet,
+        Change::Blend {
+            component: "crumble".to_owned(),
+            blend: Some("own_7".to_owned()),
+        },
+    );
+    let key = "blend".to_owned();
+    let pin = |grams| Change::Pin {
+        component: "crumble".to_owned(),
+        line: key.clone(),
+        grams: Some(grams),
+    };
+    assert!(sheet.change(&pin(0.0)).is_err());
+    change(&mut sheet, pin(123.0));
+    let w = work(&sheet, &[], larder(), &[own]).expect("works");
+    assert_eq!(style(&w, 0), "pasta");
+    assert_eq!(style(&w, 1), style(&plain, 1));
+    assert_eq!(blend(&w, 1).key, "own_7");
+    assert!(blend(&w, 0).key != "own_7");
+    let held = w.rework.components[1].lines.iter().find(|l| l.key == key);
+    let grams = held.and_then(|l| l.grams).expect("a weight");
+    assert!((grams.likely().as_grams() - 123.0).abs() < 1e-9);
+    assert!(w.rework.idle_pins.is_empty());
+    // As a part of another recipe it keeps them, under its own names there.
+    let mut whole = Sheet::new(
+        "Trifle\n\nFor the crumble:\n100 g plain flour\n50 g butter\n\nFor the base:\nall of the loaf cake\n",
+        Locale::Us,
+    );
+    change(
+        &mut whole,
+        Change::TakePart {
+            part: PartUse {
+                recipe: "r1".to_owned(),
+                version: 1,
+                title: "Loaf cake".to_owned(),
+            },
+        },
+    );
+    let t = work(&whole, &[sheet], larder(), &[]).expect("works");
+    let names: Vec<&str> = t
+        .formula
+        .components
+        .iter()
+        .map(|c| c.name.as_str())
+        .collect();
+    assert_eq!(names, ["crumble", "base", "loaf cake", "crumble 2"]);
+    assert_eq!(style(&t, 2), "pasta");
+    let pinned = |c: usize| t.rework.components[c].lines.iter().any(|l| l.held);
+    assert!(pinned(3) && !pinned(0));
+}
+
 /// Names of components, lines and the rest that a change may be about: some of them are there.
 fn a_line() -> impl Strategy<Value = LineKey> {
     (
@@ -779,11 +853,16 @@ fn a_change() -> impl Strategy<Value = Change> {
                 component,
                 blend: b.map(str::to_owned)
             }),
-        (component(), "[a-z_]{1,12}", grams()).prop_map(|(component, line, grams)| Change::Pin {
-            component,
-            line,
-            grams
-        }),
+        (
+            component(),
+            prop_oneof![Just("blend".to_owned()), "[a-z_]{1,12}"],
+            grams()
+        )
+            .prop_map(|(component, line, grams)| Change::Pin {
+                component,
+                line,
+                grams
+            }),
         ("r[12]", 1u32..4).prop_map(|(recipe, version)| Change::TakePart {
             part: PartUse {
                 recipe,

@@ -26,6 +26,8 @@ pub struct Options {
     pub own: Vec<Blend>,
     /// Lines held at a weight; see [`Options::check`].
     pub pins: Vec<PinnedLine>,
+    /// A name means the one component that bears it, an empty one the component without a name.
+    pub exact: bool,
 }
 
 /// The style a component was reworked as.
@@ -173,9 +175,11 @@ pub(super) fn grams(m: Mass) -> String {
     format!("{} g", scale_grams(m, m.as_grams() < 20.0))
 }
 
-/// Whether a name given by hand means a component.
-fn means(given: &str, component: &str) -> bool {
-    given.is_empty() || given == component || same_part(given, component)
+impl Options {
+    /// Whether a name given by hand means a component.
+    fn means(&self, given: &str, component: &str) -> bool {
+        given == component || !self.exact && (given.is_empty() || same_part(given, component))
+    }
 }
 
 /// What the components are reworked with.
@@ -236,7 +240,7 @@ impl<'a> Work<'a> {
                 .styles
                 .iter()
                 .rev()
-                .find(|(name, _)| means(name, &weighed.name));
+                .find(|(name, _)| options.means(name, &weighed.name));
             let choice = match given {
                 Some((_, style)) => StyleChoice {
                     style: *style,
@@ -303,7 +307,7 @@ impl<'a> Work<'a> {
             .blends
             .iter()
             .rev()
-            .find(|(name, _)| means(name, &self.weighed.name));
+            .find(|(name, _)| options.means(name, &self.weighed.name));
         let Some((_, key)) = asked else { return usual };
         let found = by_key(key);
         if found.is_none()

@@ -24,5 +24,6 @@ pub use balance::Balance;
 pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
 pub use flow::rework;
 pub use method::MethodNote;
+pub(crate) use pins::BLEND;
 pub use pins::{PinError, PinnedLine};
 pub(crate) use steps::steps_of as owners;

@@ -12,7 +12,7 @@ use std::error::Error;
 use std::fmt;
 
 /// The key of the line that stands for the wheat flour.
-pub(super) const BLEND: &str = "blend";
+pub(crate) const BLEND: &str = "blend";
 /// What one part of xanthan is worth in psyllium. Common practice, no source.
 pub(super) const XANTHAN_IN_PSYLLIUM: f64 = 2.5;
 /// More than this is a slip of the pen, in g.

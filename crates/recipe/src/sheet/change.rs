@@ -1,6 +1,6 @@
 //! One change of one field of a sheet.
 
-use super::work::{MOST_GRAMS, sound};
+use super::work::{MOST_GRAMS, holds, sound};
 use super::{LineDecision, LineKey, PartUse, Pin, Sheet};
 use crate::DoubtCode;
 use crate::data::rows;
@@ -358,6 +358,13 @@ impl Change {
             Self::Food { food: Some(f), .. } if !is_key(f) => wrong(format!(
                 "'{f}' is no key of a food: choose one of the larder"
             )),
+            Self::Pin {
+                line,
+                grams: Some(g),
+                ..
+            } if sound(*g) && !holds(line, *g) => {
+                wrong("the blend cannot be held at 0 g: write grams above 0")
+            }
             Self::Grams { grams, .. } | Self::Pin { grams, .. } => check_grams(*grams),
             Self::Accept { code, .. } | Self::AcceptWhole { code, .. } => check_code(code),
             Self::Style { style: Some(s), .. } if Style::from_key(s).is_none() => wrong(format!(

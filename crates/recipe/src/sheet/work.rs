@@ -6,7 +6,7 @@ use crate::line::{Item, Line};
 use crate::read::{self, ReadError, Reader};
 use crate::rework::blend::Blend;
 use crate::rework::style::Style;
-use crate::rework::{Options, PinnedLine, Rework};
+use crate::rework::{BLEND, Options, PinnedLine, Rework};
 use crate::screen::{self, Screening};
 use crate::weigh::{self, Formula, WeighError};
 use crate::{Recipe, rework};
@@ -217,7 +217,7 @@ fn take_in<'s>(
 struct Wishes {
     styles: Vec<(String, Style)>,
     blends: Vec<(String, String)>,
-    pins: Vec<(String, String, f64)>,
+    pins: Vec<PinnedLine>,
 }
 
 impl Wishes {
@@ -234,32 +234,26 @@ impl Wishes {
                 self.blends.push((component, key.clone()));
             }
         }
-        for pin in sheet.pins.iter().filter(|p| sound(p.grams)) {
+        for pin in sheet.pins.iter().filter(|p| holds(&p.line, p.grams)) {
             if let Some(component) = name(&pin.component) {
                 self.pins
-                    .retain(|(c, l, _)| (c, l) != (&component, &pin.line));
-                self.pins.push((component, pin.line.clone(), pin.grams));
+                    .retain(|p| (&p.component, &p.line) != (&component, &pin.line));
+                self.pins.push(PinnedLine {
+                    component,
+                    line: pin.line.clone(),
+                    grams: Mass::grams(pin.grams),
+                });
             }
         }
     }
 
-    fn options(mut self, own: &[Blend]) -> Options {
-        // An empty name means every component there: what has a name of its own comes later.
-        self.styles.sort_by_key(|(c, _)| !c.is_empty());
-        self.blends.sort_by_key(|(c, _)| !c.is_empty());
+    fn options(self, blends: &[Blend]) -> Options {
         Options {
             styles: self.styles,
             blends: self.blends,
-            own: own.to_vec(),
-            pins: self
-                .pins
-                .into_iter()
-                .map(|(component, line, grams)| PinnedLine {
-                    component,
-                    line,
-                    grams: Mass::grams(grams),
-                })
-                .collect(),
+            own: blends.to_vec(),
+            pins: self.pins,
+            exact: true,
         }
     }
 }
@@ -270,6 +264,11 @@ pub(super) const MOST_GRAMS: f64 = 100_000.0;
 /// Whether a weight can be worked with.
 pub(super) fn sound(grams: f64) -> bool {
     grams.is_finite() && (0.0..=MOST_GRAMS).contains(&grams)
+}
+
+/// Whether a reworked line can be held at a weight. All other figures hang on the blend's.
+pub(super) fn holds(line: &str, grams: f64) -> bool {
+    sound(grams) && (line != BLEND || grams > 0.0)
 }
 
 /// A line's place and the code of a doubt taken as read there.
