@@ -9,14 +9,20 @@ use recipe::rework::{Kept, Options, PinnedLine, Rework, ReworkedComponent, Rewor
 use recipe::weigh::Formula;
 use std::sync::OnceLock;
 
-const EXAMPLES: [&str; 6] = [
+const EXAMPLES: [&str; 9] = [
     include_str!("../../../examples/apricot-almond-buns.txt"),
     include_str!("../../../examples/ginger-crumb-cheesecake.txt"),
     include_str!("../../../examples/leek-and-cheddar-tart.txt"),
     include_str!("../../../examples/lemon-yoghurt-cake.txt"),
     include_str!("../../../examples/mushroom-stout-sauce.txt"),
     include_str!("../../../examples/sunday-pancakes.txt"),
+    LOAF,
+    "Fat rascals\n\n400 g self-rising flour\n100 g butter\n60 g sugar\n2 eggs\n1 g xanthan gum\n",
+    "Damper\n\n300 g bread flour\n100 g sourdough starter\n30 g rum\n90 g whole milk\n6 g salt\n2 tsp zorbal crystals\n",
 ];
+
+/// A dough with a preferment.
+const LOAF: &str = "Loaf\n\nPoolish:\n150 g bread flour\n150 g water\n1 g instant yeast\n\nDough:\n350 g bread flour\n180 g water\n300 g poolish\n8 g salt\n\nMix the poolish. Mix the dough with the poolish.\n";
 
 fn larder() -> &'static Larder {
     static LARDER: OnceLock<Larder> = OnceLock::new();
@@ -134,7 +140,7 @@ fn holding_what_was_chosen_changes_nothing() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(96))]
 
     /// Any lines at any weights: they weigh that, the rest adds up, nothing panics.
     #[test]
@@ -166,6 +172,21 @@ proptest! {
             prop_assert!(l.held);
             prop_assert_eq!(g(l), p.grams.as_grams());
             prop_assert!(c.changes.iter().any(|x| x.what == "pin"));
+        }
+        // Everything held where it came to rest: nothing moves any more.
+        let mut rest = set.clone();
+        for p in all(&after) {
+            if !rest.iter().any(|s| s.component == p.component && s.line == p.line) {
+                rest.push(p);
+            }
+        }
+        let again = held(text, rest);
+        for (a, b) in after.components.iter().zip(&again.components) {
+            for (x, y) in a.lines.iter().zip(&b.lines) {
+                prop_assert_eq!(&x.key, &y.key);
+                let same = x.grams.is_none() && y.grams.is_none();
+                prop_assert!(same || (g(x) - g(y)).abs() < 1e-6, "{}: {} and {}", x.key, g(x), g(y));
+            }
         }
         // Only lines the engine itself adds can be gone: a line of the recipe is never idle.
         for idle in &after.idle_pins {
@@ -210,6 +231,34 @@ fn of_two_liquids_the_other_moves() {
         .expect("a pin")
         .rule;
     assert!(said.contains("leaves the style's"), "{said}");
+}
+
+/// The dough counts a preferment as it is held, and takes all of one that grew.
+#[test]
+fn a_held_preferment_flows_on() {
+    let before = free(LOAF);
+    let named = |r: &Rework, name: &str| -> ReworkedComponent {
+        let found = r.components.iter().find(|c| c.name.contains(name));
+        found.expect("the component").clone()
+    };
+    let dough = named(&before, "dough").name;
+    let r = held(LOAF, vec![pin(&dough, "use:poolish", 200.0)]);
+    let (a, b) = (named(&before, "dough"), named(&r, "dough"));
+    assert_eq!(g(line(&b, "use:poolish")), 200.0);
+    let flour = |c: &ReworkedComponent| c.reworked.flour.likely().as_grams();
+    // A hundred grams of poolish less: fifty of its flour.
+    assert!(
+        (flour(&a) - flour(&b) - 50.0).abs() < 1.0,
+        "{} {}",
+        flour(&a),
+        flour(&b)
+    );
+    let left = named(&r, "poolish")
+        .left
+        .expect("some left")
+        .likely()
+        .as_grams();
+    assert!((left - 101.0).abs() < 2.0, "{left}");
 }
 
 /// Wetness and binder follow the flour that is held.

@@ -287,7 +287,7 @@ impl Work<'_> {
             let name = food.name.clone();
             let of = |m: f64| Mass::grams((g.likely().as_grams() * m).min(most));
             self.lines[i].grams = Some(Spread::new(of(low), Mass::grams(new), of(high)));
-            self.lines[i].kept = Kept::Changed;
+            self.lines[i].was_changed();
             let rule = if new < old * mult {
                 format!("times {mult}, but at most {cap} % of the flour phase")
             } else {

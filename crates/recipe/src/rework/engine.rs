@@ -106,6 +106,15 @@ pub struct ReworkedLine {
     pub note: Option<String>,
 }
 
+impl ReworkedLine {
+    /// Marks that its amount moved; what is new stays new.
+    pub(super) fn was_changed(&mut self) {
+        if self.kept == Kept::Same {
+            self.kept = Kept::Changed;
+        }
+    }
+}
+
 /// A component, reworked.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ReworkedComponent {

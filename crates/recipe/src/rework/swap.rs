@@ -196,9 +196,7 @@ impl Work<'_> {
         });
         if let Some(line) = here {
             line.grams = line.grams.map(|g| Spread::sum_independent([g, more]));
-            if line.kept == Kept::Same {
-                line.kept = Kept::Changed;
-            }
+            line.was_changed();
             line.note = note.or(line.note.take());
             return true;
         }

@@ -188,7 +188,7 @@ impl Work<'_> {
                     at(target.likely),
                     at(target.high),
                 ));
-                self.lines[i].kept = Kept::Changed;
+                self.lines[i].was_changed();
                 self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
                 let name = self.larder.food(food).name.clone();
                 if at(target.likely).as_grams() <= 0.0 {
