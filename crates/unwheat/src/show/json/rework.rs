@@ -1,0 +1,303 @@
+//! `rework --json`.
+
+use super::{
+    AllergensOut, Binder, DoubtOut, GlutenOut, Ingredient, SourceOut, Three, allergens, binders,
+    doubt, formula_doubts, gluten, ingredient, source, three, tidy,
+};
+use larder::{FoodId, Larder};
+use quantity::Locale;
+use recipe::household::{is_fine, scale_grams};
+use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
+use recipe::screen::Screening;
+use serde::Serialize;
+
+#[derive(Debug, Serialize)]
+pub struct ReworkOut {
+    title: Option<String>,
+    source: SourceOut,
+    components: Vec<ComponentOut>,
+    gluten: GlutenOut,
+    allergens: AllergensOut,
+    idle_pins: Vec<PinOut>,
+    doubts: Vec<DoubtOut>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PinOut {
+    component: String,
+    line: String,
+    grams: f64,
+}
+
+#[derive(Debug, Serialize)]
+pub struct StyleOut {
+    key: &'static str,
+    confidence: f64,
+    next: Option<&'static str>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct ComponentOut {
+    name: String,
+    style: Option<StyleOut>,
+    blend: Option<BlendOut>,
+    lines: Vec<ReworkLineOut>,
+    original: BalanceOut,
+    reworked: BalanceOut,
+    expected_hydration_percent: Option<Three>,
+    changes: Vec<ChangeOut>,
+    method_notes: Vec<NoteOut>,
+    makes_g: Three,
+    used_g: Option<Three>,
+    left_g: Option<Three>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct BlendOut {
+    key: String,
+    name: String,
+    own: bool,
+    parts: Vec<Binder>,
+    binders: Vec<Binder>,
+    us_cup_g: Option<Three>,
+    us_cup_basis: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+pub struct ReworkLineOut {
+    key: String,
+    text: String,
+    ingredient: Option<Ingredient>,
+    uses_component: Option<String>,
+    grams: Option<Three>,
+    percent_of_flour: Option<f64>,
+    gluten: &'static str,
+    household: Option<String>,
+    original: Option<String>,
+    change: &'static str,
+    in_formula: bool,
+    held: bool,
+    would_be_g: Option<Three>,
+    note: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct BalanceOut {
+    flour_phase_g: Three,
+    total_g: Three,
+    hydration_percent: Option<Three>,
+    free_liquid_percent: f64,
+    binders: Vec<Binder>,
+    starch_share: f64,
+    flour_protein_percent: f64,
+    fat_percent: f64,
+    sugar_percent: f64,
+    egg_percent: f64,
+    salt_percent: f64,
+    yeast_dry_percent: f64,
+    leavening_percent: f64,
+    absorption_g_per_g: f64,
+    consistency: Option<f64>,
+}
+
+fn balance(b: &Balance, larder: &Larder) -> BalanceOut {
+    BalanceOut {
+        flour_phase_g: three(b.flour),
+        total_g: three(b.total),
+        hydration_percent: b.hydration.map(three),
+        free_liquid_percent: tidy(b.free_liquid),
+        binders: binders(b, larder),
+        starch_share: tidy(b.starch_share),
+        flour_protein_percent: tidy(b.flour_protein),
+        fat_percent: tidy(b.fat),
+        sugar_percent: tidy(b.sugar),
+        egg_percent: tidy(b.egg),
+        salt_percent: tidy(b.salt),
+        yeast_dry_percent: tidy(b.yeast),
+        leavening_percent: tidy(b.leavening),
+        absorption_g_per_g: tidy(b.absorption),
+        consistency: b.consistency.map(tidy),
+    }
+}
+
+#[derive(Debug, Serialize)]
+pub struct ChangeOut {
+    what: String,
+    from: String,
+    to: String,
+    range: Option<String>,
+    rule: String,
+    source: String,
+}
+
+#[derive(Debug, Serialize)]
+pub struct NoteOut {
+    step: Option<usize>,
+    text: String,
+    rule: &'static str,
+    source: String,
+}
+
+/// A line's words: `250 g plain blend`.
+fn line_text(line: &ReworkedLine, larder: &Larder) -> String {
+    match line.grams {
+        Some(g) => {
+            let fine = line.food.is_some_and(|f| is_fine(larder, f));
+            format!("{} g {}", scale_grams(g.likely(), fine), line.name)
+        }
+        None => line.name.clone(),
+    }
+}
+
+/// `rework --json`.
+pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> ReworkOut {
+    let mut doubts = formula_doubts(&r.formula);
+    for c in &r.components {
+        doubts.extend(c.doubts.iter().map(|d| DoubtOut {
+            component: Some(c.name.clone()),
+            ..doubt(d)
+        }));
+    }
+    ReworkOut {
+        title: r.formula.recipe.title.clone(),
+        source: source(&r.formula.recipe),
+        components: r
+            .components
+            .iter()
+            .enumerate()
+            .map(|(i, c)| ComponentOut {
+                name: c.name.clone(),
+                style: c.style.map(|s| StyleOut {
+                    key: s.style.key(),
+                    confidence: tidy(s.confidence),
+                    next: s.next.map(recipe::rework::style::Style::key),
+                }),
+                blend: c.blend.as_ref().map(|b| BlendOut {
+                    key: b.key.to_string(),
+                    name: b.name.to_string(),
+                    own: b.own,
+                    parts: shares(&b.parts, larder),
+                    binders: shares(&b.binders, larder),
+                    us_cup_g: b.cup(larder).map(three),
+                    us_cup_basis: b.cup_basis(),
+                }),
+                lines: c
+                    .lines
+                    .iter()
+                    .enumerate()
+                    .map(|(n, l)| rework_line(r, i, n, l, c, s, larder, locale))
+                    .collect(),
+                original: balance(&c.original, larder),
+                reworked: balance(&c.reworked, larder),
+                expected_hydration_percent: c.expected.map(|e| Three {
+                    low: tidy(e.hydration.low),
+                    likely: tidy(e.hydration.likely),
+                    high: tidy(e.hydration.high),
+                }),
+                changes: c
+                    .changes
+                    .iter()
+                    .map(|x| ChangeOut {
+                        what: x.what.clone(),
+                        from: x.from.clone(),
+                        to: x.to.clone(),
+                        range: x.range.clone(),
+                        rule: x.rule.clone(),
+                        source: x.source.clone(),
+                    })
+                    .collect(),
+                method_notes: c
+                    .method_notes
+                    .iter()
+                    .map(|n| NoteOut {
+                        step: n.step,
+                        text: n.text.clone(),
+                        rule: n.rule,
+                        source: n.source.clone(),
+                    })
+                    .collect(),
+                makes_g: three(c.makes),
+                used_g: c.used.map(three),
+                left_g: c.left.map(three),
+            })
+            .collect(),
+        gluten: gluten(s, larder),
+        allergens: allergens(s),
+        idle_pins: r
+            .idle_pins
+            .iter()
+            .map(|p| PinOut {
+                component: p.component.clone(),
+                line: p.line.clone(),
+                grams: p.grams.as_grams(),
+            })
+            .collect(),
+        doubts,
+    }
+}
+
+fn shares(parts: &[(FoodId, f64)], larder: &Larder) -> Vec<Binder> {
+    parts
+        .iter()
+        .map(|(f, p)| Binder {
+            key: larder.food(*f).key.clone(),
+            percent: *p,
+        })
+        .collect()
+}
+
+#[allow(clippy::too_many_arguments, reason = "one call site")]
+fn rework_line(
+    r: &Rework,
+    component: usize,
+    place: usize,
+    l: &ReworkedLine,
+    c: &ReworkedComponent,
+    s: &Screening,
+    larder: &Larder,
+    locale: Locale,
+) -> ReworkLineOut {
+    let verdict = s
+        .findings
+        .iter()
+        .filter(|f| f.component == component && f.line == place)
+        .map(|f| f.verdict)
+        .min();
+    let blend = c.blend.as_ref().filter(|_| l.blend);
+    ReworkLineOut {
+        key: l.key.clone(),
+        text: line_text(l, larder),
+        ingredient: l.food.map(|f| ingredient(f, larder)).or_else(|| {
+            blend.map(|b| Ingredient {
+                name: b.name.to_string(),
+                key: format!("blend_{}", b.key),
+                table: "blend",
+                row: Some(b.key.to_string()),
+            })
+        }),
+        uses_component: l.component.map(|x| r.components[x].name.clone()),
+        grams: l.grams.map(three),
+        percent_of_flour: l.percent.map(|p| tidy(p.likely().get())),
+        gluten: match (l.kept, verdict) {
+            (Kept::Dropped, _) => "not in it any more",
+            (_, Some(v)) => v.words(),
+            (_, None) if l.component.is_some() => "see that component",
+            (_, None) => "check the label",
+        },
+        household: r.household(component, l, larder, locale).map(|h| h.shown()),
+        original: l
+            .origin
+            .and_then(|(line, _)| r.formula.recipe.components[component].lines.get(line))
+            .map(|line| line.clean.trim().to_owned()),
+        change: match l.kept {
+            Kept::Same => "same",
+            Kept::Changed => "changed",
+            Kept::New => "new",
+            Kept::Dropped => "dropped",
+        },
+        in_formula: l.in_formula,
+        held: l.held,
+        would_be_g: l.pinned.map(three),
+        note: l.note.clone(),
+    }
+}
