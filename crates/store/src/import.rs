@@ -312,6 +312,12 @@ fn take_batches(
         }
         let recipe = id_of(db, &new.recipe)?
             .ok_or_else(|| wrong(format!("recipe {} is not in the archive", new.recipe)))?;
+        let versions: u32 = db
+            .prepare_cached("SELECT versions FROM recipe WHERE id = ?1")?
+            .query_row([recipe], |row| row.get(0))?;
+        if let Some(v) = new.version.filter(|v| *v == 0 || *v > versions) {
+            return Err(wrong(format!("recipe {} has no version {v}", new.recipe)));
+        }
         let mut known = false;
         for here in batch::of(db, recipe)? {
             known |= batch_file(&new.recipe, here) == new;

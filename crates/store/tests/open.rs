@@ -145,6 +145,52 @@ fn a_draft_survives_a_crash() {
     assert_eq!(kitchen.check(), Ok(()));
 }
 
+/// Run again as a program of its own by the next test: it is killed while it writes.
+#[test]
+fn killed_while_it_writes() {
+    let Ok(folder) = std::env::var("UNWHEAT_STORE_CRASH") else {
+        return;
+    };
+    let kitchen = Kitchen::open(Path::new(&folder)).expect("a kitchen");
+    let id = add(&kitchen, "buns", BUNS);
+    let acknowledged = Path::new(&folder).join("acknowledged");
+    for rev in 1.. {
+        put(&kitchen, id, rev, &format!("text {rev}"), "text", false);
+        fs::write(&acknowledged, format!("{}", rev + 1)).expect("written");
+    }
+}
+
+#[test]
+fn a_killed_program_loses_nothing_it_acknowledged() {
+    let folder = tempdir().expect("a folder");
+    let mut child = std::process::Command::new(std::env::current_exe().expect("this test"))
+        .args(["--exact", "killed_while_it_writes"])
+        .env("UNWHEAT_STORE_CRASH", folder.path())
+        .stdout(std::process::Stdio::null())
+        .stderr(std::process::Stdio::null())
+        .spawn()
+        .expect("a program");
+    let acknowledged = folder.path().join("acknowledged");
+    let number = || -> u64 {
+        let text = fs::read_to_string(&acknowledged).unwrap_or_default();
+        text.parse().unwrap_or(0)
+    };
+    for _ in 0..1000 {
+        if number() > 20 {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    child.kill().expect("killed");
+    child.wait().expect("gone");
+    let kitchen = Kitchen::open(folder.path()).expect("it opens");
+    assert_eq!(kitchen.check(), Ok(()));
+    let id = kitchen.by_uid("buns").expect("read").expect("the buns").id;
+    let draft = kitchen.draft(id).expect("a draft");
+    assert!(draft.rev > 20 && draft.rev >= number());
+    assert_eq!(draft.sheet.text, format!("text {}", draft.rev - 1));
+}
+
 #[test]
 fn one_writes_and_many_read() {
     let folder = tempdir().expect("a folder");
