@@ -6,11 +6,14 @@ CREATE TABLE kept (
     value TEXT NOT NULL
 ) STRICT, WITHOUT ROWID;
 
--- Every text once: pasted texts, decisions (a sheet as JSON without its text), figures.
+-- Every text once: pasted texts, decisions (a sheet as JSON without its text), figures. The hash is
+-- SHA-256 of the text. A long one is packed: four bytes of its length, little end first, and raw
+-- deflate; where it has a base, that one's text is the dictionary.
 CREATE TABLE body (
     id INTEGER PRIMARY KEY,
     hash BLOB NOT NULL UNIQUE,
-    text TEXT NOT NULL
+    text ANY NOT NULL,
+    base INTEGER REFERENCES body (id)
 ) STRICT;
 CREATE TRIGGER body_stays BEFORE UPDATE ON body
 BEGIN SELECT RAISE(ABORT, 'a kept text never changes'); END;

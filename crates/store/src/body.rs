@@ -1,14 +1,23 @@
 //! Texts, each kept once.
 
-use crate::StoreError;
+use crate::{StoreError, pack};
 use recipe::sheet::Sheet;
+use rusqlite::types::ValueRef;
 use rusqlite::{Connection, OptionalExtension, params};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use sha2::{Digest, Sha256};
 
+/// Texts shorter than this are kept as they are.
+const SHORT: usize = 512;
+
 /// A text's number; a new one where it is not kept yet.
 pub(crate) fn keep(db: &Connection, text: &str) -> Result<i64, StoreError> {
+    keep_like(db, text, None)
+}
+
+/// Keeps a text that is much like another one, in little room.
+pub(crate) fn keep_like(db: &Connection, text: &str, like: Option<i64>) -> Result<i64, StoreError> {
     let hash = Sha256::digest(text.as_bytes());
     let hash: &[u8] = &hash;
     let known = db
@@ -18,15 +27,62 @@ pub(crate) fn keep(db: &Connection, text: &str) -> Result<i64, StoreError> {
     if let Some(id) = known {
         return Ok(id);
     }
-    db.prepare_cached("INSERT INTO body (hash, text) VALUES (?1, ?2)")?
-        .execute(params![hash, text])?;
+    let packed = if text.len() < SHORT {
+        None
+    } else {
+        packed(db, text, like)?
+    };
+    let mut add = db.prepare_cached("INSERT INTO body (hash, text, base) VALUES (?1, ?2, ?3)")?;
+    match packed {
+        Some((bytes, base)) => add.execute(params![hash, bytes, base])?,
+        None => add.execute(params![hash, text, None::<i64>])?,
+    };
     Ok(db.last_insert_rowid())
 }
 
+/// A text packed, alone or by what differs from another, whichever is worth it.
+fn packed(
+    db: &Connection,
+    text: &str,
+    like: Option<i64>,
+) -> Result<Option<(Vec<u8>, Option<i64>)>, StoreError> {
+    if let Some(like) = like {
+        // A base has no base: one look is enough to read any text.
+        let base: Option<i64> = db
+            .prepare_cached("SELECT base FROM body WHERE id = ?1")?
+            .query_row([like], |row| row.get(0))?;
+        let base = base.unwrap_or(like);
+        let bytes = pack::pack(text, &self::text(db, base)?)?;
+        if bytes.len() < text.len() / 12 {
+            return Ok(Some((bytes, Some(base))));
+        }
+    }
+    let bytes = pack::pack(text, "")?;
+    Ok((bytes.len() < text.len() / 4 * 3).then_some((bytes, None)))
+}
+
 pub(crate) fn text(db: &Connection, id: i64) -> Result<String, StoreError> {
-    Ok(db
-        .prepare_cached("SELECT text FROM body WHERE id = ?1")?
-        .query_row([id], |row| row.get(0))?)
+    let mut query = db.prepare_cached(
+        "SELECT b.text, a.text FROM body b LEFT JOIN body a ON a.id = b.base WHERE b.id = ?1",
+    )?;
+    let mut rows = query.query([id])?;
+    let row = rows
+        .next()?
+        .ok_or_else(|| StoreError::Damaged(format!("text {id} is gone")))?;
+    let base = match row.get_ref(1)? {
+        ValueRef::Null => String::new(),
+        base => plain(base, "")?,
+    };
+    plain(row.get_ref(0)?, &base)
+}
+
+fn plain(value: ValueRef<'_>, base: &str) -> Result<String, StoreError> {
+    match value {
+        ValueRef::Text(text) => String::from_utf8(text.to_vec())
+            .map_err(|_| StoreError::Damaged("a kept text is no text".to_owned())),
+        ValueRef::Blob(bytes) => pack::unpack(bytes, base),
+        _ => Err(StoreError::Damaged("a kept text is no text".to_owned())),
+    }
 }
 
 pub(crate) fn to_json<T: Serialize>(value: &T) -> Result<String, StoreError> {
@@ -76,7 +132,8 @@ pub(crate) fn tidy(db: &Connection) -> Result<usize, StoreError> {
             UNION SELECT text FROM step UNION SELECT rest FROM step
             UNION SELECT text FROM shown UNION SELECT rest FROM shown
             UNION SELECT text FROM version UNION SELECT rest FROM version
-            UNION SELECT figures FROM version)",
+            UNION SELECT figures FROM version
+            UNION SELECT base FROM body WHERE base IS NOT NULL)",
         [],
     )?)
 }

@@ -17,6 +17,7 @@ mod import;
 mod list;
 mod migrate;
 mod own;
+mod pack;
 mod parts;
 mod recipes;
 mod settings;

@@ -1,6 +1,6 @@
 //! Versions: what was saved, with who and why. They never change and are never deleted.
 
-use crate::body::{Kept, from_json, keep, sheet, text, to_json};
+use crate::body::{Kept, from_json, keep_like, sheet, text, to_json};
 use crate::draft::expected;
 use crate::{Kitchen, StoreError, parts};
 use recipe::sheet::Sheet;
@@ -47,7 +47,12 @@ pub(crate) fn add(
     kept: Kept,
     version: &Version,
 ) -> Result<(), StoreError> {
-    let figures = keep(db, &to_json(&version.figures)?)?;
+    // Figures are long, and much like those of the version before.
+    let before = db
+        .prepare_cached("SELECT figures FROM version WHERE recipe = ?1 AND number = ?2 - 1")?
+        .query_row(params![id, version.number], |row| row.get(0))
+        .optional()?;
+    let figures = keep_like(db, &to_json(&version.figures)?, before)?;
     db.prepare_cached(
         "INSERT INTO version (recipe, number, who, at, why, text, rest, figures, program)
             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",

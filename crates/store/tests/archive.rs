@@ -184,12 +184,10 @@ fn fields(value: &Value, docs: &str, file: &str) {
     match value {
         Value::Object(map) => {
             for (key, inner) in map {
-                if file != "inner map" {
-                    assert!(
-                        docs.contains(&format!("`{key}`")),
-                        "{file}: {key} is not documented"
-                    );
-                }
+                assert!(
+                    docs.contains(&format!("`{key}`")),
+                    "{file}: {key} is not documented"
+                );
                 match key.as_str() {
                     "figures" | "plan" | "bake" => {}
                     "styles" | "blends" | "weights" if inner.is_object() => {}

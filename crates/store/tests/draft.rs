@@ -212,3 +212,41 @@ fn shared_components_are_known_both_ways() {
     assert_eq!(kitchen.part_sheet("starter", 2), Ok(None));
     assert_eq!(kitchen.part_sheet("nothing", 1), Ok(None));
 }
+
+#[test]
+fn long_figures_come_back_whole() {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    let id = add(&kitchen, "buns", BUNS);
+    let figures = |n: u32| {
+        let lines: Vec<_> = (0..300)
+            .map(|line| serde_json::json!({"line": line, "grams": f64::from(line * n) / 7.0}))
+            .collect();
+        serde_json::json!({"lines": lines, "method": "Knead. ".repeat(100)})
+    };
+    for n in 1..=30 {
+        let rev = put(
+            &kitchen,
+            id,
+            u64::from(n),
+            &format!("Buns {n}"),
+            "text",
+            false,
+        );
+        // Some of them are quite others.
+        let other = serde_json::json!(vec![n; 4000]);
+        let figures = if n % 7 == 0 { other } else { figures(n) };
+        kitchen
+            .save_version(id, rev, "Maud", "", &figures, "p", 1)
+            .expect("saved");
+        assert_eq!(kitchen.version(id, n).expect("a version").figures, figures);
+    }
+    assert_eq!(
+        kitchen.version(id, 2).expect("a version").figures,
+        figures(2)
+    );
+    assert_eq!(kitchen.tidy(), Ok(0));
+    assert_eq!(
+        kitchen.version(id, 30).expect("a version").figures,
+        figures(30)
+    );
+}
