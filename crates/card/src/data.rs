@@ -95,13 +95,20 @@ fn description(view: &View<'_>) -> String {
         format!(" Contains {}.", listed(&contains))
     };
     format!(
-        "A rework of a wheat recipe. {UNTESTED}. Gluten: {}{allergens}",
+        "A rework of a wheat recipe. {}. Gluten: {}{allergens}",
+        tried(view.options.bakes),
         verdict.to_lowercase()
     )
 }
 
 /// How far it has been tried.
-pub(crate) const UNTESTED: &str = "Untested conversion: 0 test bakes logged";
+pub(crate) fn tried(bakes: u32) -> String {
+    match bakes {
+        0 => "Untested conversion: 0 test bakes logged".to_owned(),
+        1 => "1 test bake logged".to_owned(),
+        n => format!("{n} test bakes logged"),
+    }
+}
 
 fn sections(view: &View<'_>) -> Vec<Value> {
     let section = |name: &str, steps: Vec<Value>| json!({ "@type": "HowToSection", "name": name, "itemListElement": steps });

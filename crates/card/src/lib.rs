@@ -49,6 +49,8 @@ pub struct CardOptions {
     pub writer: Option<String>,
     /// Address the card will have.
     pub url: Option<String>,
+    /// Test bakes on record.
+    pub bakes: u32,
 }
 
 impl Default for CardOptions {
@@ -59,6 +61,7 @@ impl Default for CardOptions {
             today: None,
             writer: None,
             url: None,
+            bakes: 0,
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Sheet 1: the reader's card.
 
-use crate::data::{UNTESTED, follow, is_web};
+use crate::data::{follow, is_web, tried};
 use crate::measure::{capital, cell};
 use crate::mix::{Mix, Share};
 use crate::view::{Line, Part, View, tidy};
@@ -16,7 +16,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                 h1 { (view.title) }
                 p.facts {
                     strong { (capital(&view.makes)) }
-                    " · " (UNTESTED) "."
+                    " · " (tried(view.options.bakes)) "."
                 }
                 p.by {
                     (view.credit()) "."

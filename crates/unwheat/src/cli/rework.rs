@@ -96,6 +96,7 @@ impl Rework {
                 today: None,
                 writer: None,
                 url: None,
+                bakes: 0,
             };
             let page = card::html(&rework, &screening, larder, &options);
             let shown = path.display().to_string();

@@ -42,6 +42,7 @@ fn options(app: &App, o: &Open) -> CardOptions {
         today: Some(page::day(app.now())),
         writer: Some(o.settings.baker.clone()).filter(|b| !b.is_empty()),
         url: None,
+        bakes: o.bakes,
     }
 }
 

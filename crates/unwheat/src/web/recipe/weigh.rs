@@ -73,6 +73,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 p.hint { "Change a weight to what your own scale says; everything after it follows." }
                 (ledger(app, o, w, c, component))
                 (summary(component))
+                (doubt(o, w, c, component))
             }
         }
         @if f.components.len() > 1 {
@@ -214,6 +215,39 @@ fn summary(c: &WeighedComponent) -> Markup {
         }
         @if c.unweighed > 0 {
             p.trouble { (c.unweighed) @if c.unweighed == 1 { " line is" } @else { " lines are" } " not weighed, and not counted above." }
+        }
+    }
+}
+
+/// Which lines carry how much of the doubt.
+fn doubt(o: &Open, w: &Worked, c: usize, component: &WeighedComponent) -> Markup {
+    let name = |i: &Weighed| match (i.food, i.component) {
+        (Some(f), _) => o.pantry.larder.food(f).name.clone(),
+        (None, Some(x)) => format!("the {}", w.formula.components[x].name),
+        _ => w.formula.recipe.components[c].lines[i.line]
+            .text
+            .trim()
+            .to_owned(),
+    };
+    let rows: Vec<picture::Doubted> = component
+        .items
+        .iter()
+        .filter(|i| i.in_formula)
+        .filter_map(|i| Some((i, i.grams?)))
+        .filter(|(_, g)| g.high().as_grams() - g.low().as_grams() >= 0.5)
+        .map(|(i, g)| picture::Doubted {
+            name: name(i),
+            low: g.low().as_grams(),
+            likely: g.likely().as_grams(),
+            high: g.high().as_grams(),
+        })
+        .collect();
+    html! {
+        @if rows.len() > 1 {
+            details {
+                summary { "Which lines carry the doubt" }
+                div.pictures { figure { (picture::doubts(&format!("doubts{c}"), &rows)) } }
+            }
         }
     }
 }
