@@ -1,5 +1,6 @@
 //! The words of a line over which a decision stands: what they name is still looked at.
 
+use super::evidence::known;
 use super::words::{self, Force};
 use super::{Entry, Finding};
 use larder::{Allergen, Certainty, FoodId, Gluten, Larder};
@@ -30,7 +31,7 @@ pub(super) fn search(
         .map(|f| f.verdict)
         .min();
     let mut out: Vec<Named> = Vec::new();
-    let mut known: Vec<Range<usize>> = Vec::new();
+    let mut names: Vec<Range<usize>> = Vec::new();
     let mut say = |verdict: Gluten, words: &str, food, reason, from| {
         if worst.is_some_and(|w| w <= verdict) {
             return;
@@ -59,15 +60,17 @@ pub(super) fn search(
                 && span.start < m.span.end
                 && m.rivals.iter().chain([&m.food]).any(|f| here.contains(f))
         });
-        if food.gluten == Gluten::Free || here.contains(&id) {
-            known.push(span);
+        let judged = known(larder, id, Certainty::Sure, false, true).judged;
+        if judged.verdict == Gluten::Free || here.contains(&id) {
+            names.push(span);
             continue;
         }
-        if chosen || words::labelled(e.text, &span, &words::breath(e.text, &span)) {
+        // What the kitchen's evidence settles is no worse for standing under a decision.
+        if chosen || !judged.open || words::labelled(e.text, &span, &words::breath(e.text, &span)) {
             continue;
         }
         let named = e.text.get(span).unwrap_or_default();
-        let reason = match food.gluten {
+        let reason = match judged.verdict {
             Gluten::Contains => {
                 format!("the line as pasted names '{named}', which holds gluten: {MEND}")
             }
@@ -78,11 +81,11 @@ pub(super) fn search(
             .iter()
             .map(|(a, _)| (*a, food.name.clone()))
             .collect();
-        say(food.gluten, named, Some(id), reason, from);
+        say(judged.verdict, named, Some(id), reason, from);
     }
     for hit in words::scan(e.text) {
         let inside = |k: &Range<usize>| k.start <= hit.span.start && hit.span.end <= k.end;
-        if known.iter().any(inside)
+        if names.iter().any(inside)
             || words::labelled(e.text, &hit.span, &words::breath(e.text, &hit.span))
         {
             continue;
