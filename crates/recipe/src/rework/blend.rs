@@ -159,7 +159,7 @@ impl Blend {
 }
 
 /// A blend of the kitchen's own, as it is saved.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct OwnBlend {
     /// Its key; begins with `own_`.
     pub key: String,
