@@ -145,6 +145,13 @@ pub fn as_written(line: &crate::Line, item: usize) -> Option<String> {
             .map_or(String::new(), |s| format!("{s} "));
         return Some(format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size));
     }
+    // 'T' and 't' are too easily mistaken for each other to be written again.
+    if let (Some(unit @ (Unit::Tbsp | Unit::Tsp)), Some((number, short))) =
+        (found.unit, words.rsplit_once(' '))
+        && short.trim_end_matches('.').len() <= 2
+    {
+        return Some(format!("{number} {}", unit.label()));
+    }
     Some(words)
 }
 

@@ -449,6 +449,12 @@ impl Change {
             Self::TakePart { part } => format!("version {}", part.version),
             Self::LeavePart { .. } => "taken out".to_owned(),
         };
+        if let Self::Pin { line, grams: g, .. } = self {
+            return match g {
+                Some(_) => format!("{} held at {value}", said(line)),
+                None => format!("{} let go", said(line)),
+            };
+        }
         format!("{}: {value}", self.name())
     }
 

@@ -7,7 +7,7 @@ use crate::web::fault::Fault;
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::sheet::{Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of};
-use recipe::{Doubt, Line, LineKind};
+use recipe::{Doubt, DoubtCode, Line, LineKind};
 
 /// Whose cups and spoons, in words.
 pub const LOCALES: [(&str, &str); 4] = [
@@ -59,7 +59,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         for (l, line) in component.lines.iter().enumerate() {
             for d in line.doubts.iter().filter(|d| !is_remark(d)) {
                 let offered = answers(d, recipe, c, l, larder, locale);
-                open.push(question(app, o, Leaf::Read, Some(line), d, &offered, None));
+                let more = by_hand(app, o, Leaf::Read, d, &key_of(recipe, c, l));
+                open.push(question(app, o, Leaf::Read, Some(line), d, &offered, more));
             }
             let key = key_of(recipe, c, l);
             for d in &line.settled {
@@ -302,6 +303,54 @@ pub fn question(
             }
             @if let Some(more) = more { (more) }
         }
+    }
+}
+
+/// Fields for an answer that no button holds: another food for a doubtful name, own grams for a
+/// doubtful amount.
+pub fn by_hand(app: &App, o: &Open, leaf: Leaf, doubt: &Doubt, key: &LineKey) -> Option<Markup> {
+    use DoubtCode as D;
+    let id = format!("{}-{}", slug(key), doubt.code.code());
+    match doubt.code {
+        D::UnknownIngredient | D::NamePartlyKnown | D::NameTie | D::NameNear | D::NameByLocale => {
+            let change = Change::Food {
+                line: key.clone(),
+                food: None,
+            };
+            Some(html! {
+                form.row.mid method="post" action=(change_to(o)) data-live data-k={ "hand-" (id) } {
+                    (fields(app, o, leaf))
+                    (says(&change))
+                    label for={ "hand-" (id) } { "or it is" }
+                    input id={ "hand-" (id) } name="value" list="foods" placeholder="a food of the larder";
+                    button.small { "Take this food" }
+                    @if doubt.code == D::UnknownIngredient { a href="/larder/new" { "put it in the larder" } }
+                }
+            })
+        }
+        D::NoAmount
+        | D::MissingUnit
+        | D::LooseMeasure
+        | D::OldMeasure
+        | D::NoWeight
+        | D::SizeOnLabel
+        | D::ImpossibleNumber
+        | D::TwinDisagrees => {
+            let change = Change::Grams {
+                line: key.clone(),
+                grams: None,
+            };
+            Some(html! {
+                form.row.mid method="post" action=(change_to(o)) data-live data-k={ "hand-" (id) } {
+                    (fields(app, o, leaf))
+                    (says(&change))
+                    label for={ "hand-" (id) } { "or weigh it: grams" }
+                    input.f id={ "hand-" (id) } name="value" inputmode="decimal" size="7";
+                    button.small { "Use my weight" }
+                }
+            })
+        }
+        _ => None,
     }
 }
 

@@ -1,7 +1,7 @@
 //! The Rework page: original and gluten-free side by side, every change with its reason, any
 //! figure held by typing in it.
 
-use super::read::says;
+use super::read::{question, says};
 use super::weigh::low_high;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
@@ -10,10 +10,11 @@ use crate::web::picture;
 use larder::{Function, Larder};
 use maud::{Markup, html};
 use quantity::Mass;
+use recipe::DoubtCode;
 use recipe::household::{is_fine, percent, scale_grams};
 use recipe::rework::style::Style;
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
-use recipe::sheet::{Change, Worked};
+use recipe::sheet::{Change, Worked, answers_rework};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
@@ -65,7 +66,12 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
                 "."
             }
-            @for d in &c.doubts { p.trouble { (sentence(&d.message)) } }
+            @for d in &c.doubts {
+                @let offered = answers_rework(d, c);
+                @if d.code == DoubtCode::StyleUnsure && !offered.is_empty() {
+                    ul.doubts { (question(app, o, Leaf::Rework, None, d, &offered, None)) }
+                } @else { p.trouble { (sentence(&d.message)) } }
+            }
             @if dough {
                 div.pictures {
                     figure { figcaption { "Balance, % of flour" } (balance(&id, c, larder)) }

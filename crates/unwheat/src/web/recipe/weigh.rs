@@ -1,6 +1,6 @@
 //! The Weigh page: every line in grams, with what the grams rest on.
 
-use super::read::{question, reopen, says, slug};
+use super::read::{by_hand, question, reopen, says, slug};
 use super::standing::is_remark;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
@@ -23,24 +23,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         };
         let offered = answers(d, &f.recipe, *c, *l, &o.pantry.larder, f.locale);
         let key = key_of(&f.recipe, *c, *l);
-        let own = html! {
-            form.row method="post" action=(change_to(o)) data-live data-k={ "own-" (slug(&key)) } {
-                (fields(app, o, Leaf::Weigh))
-                (says(&Change::Grams { line: key.clone(), grams: None }))
-                label for={ "own-" (slug(&key)) } { "or weigh it: grams" }
-                input.f id={ "own-" (slug(&key)) } name="value" inputmode="decimal" size="7";
-                button.small { "Use my weight" }
-            }
-        };
-        open.push(question(
-            app,
-            o,
-            Leaf::Weigh,
-            Some(line),
-            d,
-            &offered,
-            Some(own),
-        ));
+        let own = by_hand(app, o, Leaf::Weigh, d, &key);
+        open.push(question(app, o, Leaf::Weigh, Some(line), d, &offered, own));
     }
     for (c, component) in f.recipe.components.iter().enumerate() {
         for (l, line) in component.lines.iter().enumerate() {
