@@ -3,6 +3,13 @@ const form = document.querySelector("form.paste");
 if (form) {
   const file = form.querySelector("input[type=file]");
   const name = form.querySelector("[data-file-name]");
+  // What is being typed or pasted here is kept in this browser until it has been read.
+  const text = form.querySelector("textarea");
+  const KEPT = "unwheat-paste";
+  if (!text.value) text.value = localStorage.getItem(KEPT) ?? "";
+  text.addEventListener("input", () => localStorage.setItem(KEPT, text.value));
+  form.addEventListener("submit", () => localStorage.removeItem(KEPT));
+
   const show = () => { if (name) name.textContent = file.files[0] ? `${file.files[0].name} is ready to be read.` : ""; };
   file.addEventListener("change", show);
   for (const kind of ["dragenter", "dragover"]) {

@@ -18,11 +18,14 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 /// From an ordinary wheat recipe to a weighed, screened, gluten-free one.
+///
+/// Without a command, starts the workbench: pages on this machine where the whole job is done.
 #[derive(Debug, Parser)]
 #[command(
     name = "unwheat",
     version,
     max_term_width = 80,
+    args_conflicts_with_subcommands = true,
     after_help = "A rework is a starting point for a test bake. Nothing here says a food is fit for a person with coeliac disease: that depends on your ingredients and your kitchen."
 )]
 struct Cli {

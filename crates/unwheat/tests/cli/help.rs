@@ -42,8 +42,9 @@ fn the_examples_of_the_help_run() {
 fn wrong_usage_ends_with_2() {
     let file = "examples/sunday-pancakes.txt";
     for arguments in [
-        vec![],
         vec!["bake"],
+        vec!["--port", "many"],
+        vec!["--share", "read", file],
         vec!["read", "--loud"],
         vec!["weigh", file, "--locale", "mars"],
         vec!["weigh", "one.txt", "two.txt"],

@@ -396,8 +396,9 @@ fn text_form(app: &App, o: &Open) -> Markup {
             (fields(app, o, Leaf::Read))
             (says(&Change::Text { text: String::new() }))
             label for="text" { "The recipe's text" }
-            textarea.tall #text name="value" rows="18" spellcheck="false" { (o.draft.sheet.text) }
-            p { button { "Read it again" } }
+            textarea.tall #text name="value" rows="18" spellcheck="false" data-typed { (o.draft.sheet.text) }
+            p.hint { "It is read again as you type." }
+            noscript { p { button { "Read it again" } } }
         }
     }
 }
