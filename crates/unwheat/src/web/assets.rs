@@ -56,6 +56,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         "font/woff2",
         include_bytes!("../../assets/fonts/mono.woff2"),
     ),
+    (
+        "larder.css",
+        "text/css; charset=utf-8",
+        include_bytes!("../../assets/larder.css"),
+    ),
 ];
 
 /// Serves one.
