@@ -1,0 +1,7 @@
+//! Drives the workbench in Chromium as a person does, and knocks at its door over plain HTTP.
+//! Without a browser on the machine the browser tests are left out, and say so;
+//! `UNWHEAT_BROWSER=must` makes that a failure.
+
+mod door;
+mod harness;
+mod whole;
