@@ -102,9 +102,9 @@ CREATE TABLE part_use (
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX part_use_recipe ON part_use (recipe, draft);
 
--- Search. Words only: what was indexed is not kept a second time.
+-- Search.
 CREATE VIRTUAL TABLE found USING fts5 (
     title, text, components, foods,
-    content = '', contentless_delete = 1, prefix = '2 3',
+    prefix = '2 3',
     tokenize = 'unicode61 remove_diacritics 2'
 );

@@ -70,6 +70,30 @@ fn prepare(db: &Connection) -> Result<(), StoreError> {
     Ok(())
 }
 
+fn reader(folder: &Path) -> Result<Connection, StoreError> {
+    let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let db = Connection::open_with_flags(folder.join("kitchen.db"), flags)?;
+    prepare(&db)?;
+    db.pragma_update(None, "query_only", true)?;
+    Ok(db)
+}
+
+fn look_through(db: &Connection) -> Result<(), StoreError> {
+    let said: String = db.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
+    if said != "ok" {
+        return Err(StoreError::Damaged(said));
+    }
+    let mut broken = db.prepare("PRAGMA foreign_key_check")?;
+    let mut rows = broken.query([])?;
+    if let Some(row) = rows.next()? {
+        let table: String = row.get(0)?;
+        return Err(StoreError::Damaged(format!(
+            "an entry of \"{table}\" belongs to one that is gone"
+        )));
+    }
+    Ok(())
+}
+
 impl Kitchen {
     /// Opens the kitchen in `folder`; makes both where there is none, and brings an older one up
     /// to date.
@@ -122,21 +146,12 @@ impl Kitchen {
     /// # Errors
     /// [`StoreError::Damaged`] with what is wrong.
     pub fn check(&self) -> Result<(), StoreError> {
-        self.read(|db| {
-            let said: String = db.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
-            if said != "ok" {
-                return Err(StoreError::Damaged(said));
-            }
-            let mut broken = db.prepare("PRAGMA foreign_key_check")?;
-            let mut rows = broken.query([])?;
-            if let Some(row) = rows.next()? {
-                let table: String = row.get(0)?;
-                return Err(StoreError::Damaged(format!(
-                    "an entry of \"{table}\" belongs to one that is gone"
-                )));
-            }
-            Ok(())
-        })
+        match &self.folder {
+            // A connection of its own: one that has searched before holds an older state of the
+            // search index, and takes what was written since for damage.
+            Some(folder) => look_through(&reader(folder)?),
+            None => look_through(&hold(&self.writer)),
+        }
     }
 
     /// Reads, all of it at one moment.
@@ -151,13 +166,7 @@ impl Kitchen {
         let free = hold(&self.readers).pop();
         let db = match free {
             Some(db) => db,
-            None => {
-                let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-                let db = Connection::open_with_flags(folder.join("kitchen.db"), flags)?;
-                prepare(&db)?;
-                db.pragma_update(None, "query_only", true)?;
-                db
-            }
+            None => reader(folder)?,
         };
         let done = work(&db.unchecked_transaction()?);
         let mut readers = hold(&self.readers);

@@ -208,3 +208,30 @@ fn filters_pages_and_bin() {
     assert!(kitchen.bin_recipe(99, 1).is_err());
     assert!(kitchen.unbin_recipe(99, 1).is_err());
 }
+
+#[test]
+fn search_stays_whole_through_many_changes() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let kitchen = Kitchen::open(folder.path()).expect("a kitchen");
+    let text = |n: u64, round: u64| {
+        let mut text = format!("Recipe batch{n}\n");
+        for word in 0..60 {
+            let number = n * 31 + word * 17 + round;
+            text.push_str(&format!("{} g food{} mixed\n", number % 900, number % 113));
+        }
+        text
+    };
+    for n in 0..60 {
+        add(&kitchen, &format!("r{n}"), &text(n, 0));
+    }
+    for round in 1..=6 {
+        for n in 0..60 {
+            let id = i64::try_from(n).expect("small") + 1;
+            put(&kitchen, id, round, &text(n, round), "text", true);
+        }
+        // The connection that looks has searched before.
+        assert_eq!(find(&kitchen, "batch77").len(), 1);
+        assert_eq!(kitchen.check(), Ok(()), "round {round}");
+    }
+    assert_eq!(find(&kitchen, "batch77").len(), 1);
+}
