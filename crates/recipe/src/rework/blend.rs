@@ -160,6 +160,7 @@ impl Blend {
 
 /// A blend of the kitchen's own, as it is saved.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
 pub struct OwnBlend {
     /// Its key; begins with `own_`.
     pub key: String,
@@ -168,16 +169,12 @@ pub struct OwnBlend {
     /// Flours and starches by larder key, percent of the flour phase, adding up to 100.
     pub parts: Vec<(String, f64)>,
     /// Binders already in it by larder key, percent of the flour phase on top.
-    #[serde(default)]
     pub binders: Vec<(String, f64)>,
     /// A US cup of it, weighed, g.
-    #[serde(default)]
     pub cup_grams: Option<f64>,
     /// Keys of the styles it is chosen for first.
-    #[serde(default)]
     pub styles: Vec<String>,
     /// Why it is made so.
-    #[serde(default)]
     pub note: String,
 }
 
