@@ -26,4 +26,4 @@ pub use flow::rework;
 pub use method::MethodNote;
 pub(crate) use pins::BLEND;
 pub use pins::{PinError, PinnedLine};
-pub(crate) use steps::steps_of as owners;
+pub use steps::steps_of as owners;

@@ -296,7 +296,7 @@ impl Parts {
 }
 
 /// The component each step is about, by place in the recipe.
-pub(crate) fn steps_of(recipe: &Recipe) -> Vec<usize> {
+pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
     let parts = Parts::of(&recipe.components);
     let mut now = 0;
     recipe

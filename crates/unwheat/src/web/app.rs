@@ -107,9 +107,14 @@ impl App {
         *self.settings.lock().unwrap_or_else(PoisonError::into_inner) = None;
     }
 
-    /// The clock, Unix seconds. The only place that reads it.
+    /// The clock, Unix seconds.
     pub fn now(&self) -> i64 {
-        jiff::Timestamp::now().as_second()
+        self.now_ms() / 1000
+    }
+
+    /// The clock, Unix milliseconds. The only place that reads it.
+    pub fn now_ms(&self) -> i64 {
+        jiff::Timestamp::now().as_millisecond()
     }
 }
 

@@ -61,6 +61,26 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         "text/css; charset=utf-8",
         include_bytes!("../../assets/larder.css"),
     ),
+    (
+        "bench.css",
+        "text/css; charset=utf-8",
+        include_bytes!("../../assets/bench.css"),
+    ),
+    (
+        "bench.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/bench.js"),
+    ),
+    (
+        "timers.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/timers.js"),
+    ),
+    (
+        "awake.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/awake.js"),
+    ),
 ];
 
 /// Serves one.

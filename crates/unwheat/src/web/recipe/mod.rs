@@ -133,7 +133,7 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
         .kitchen
         .batches_of(id)?
         .iter()
-        .filter(|b| b.finished.is_some())
+        .filter(|b| super::bakes::was_made(b))
         .count() as u32;
     Ok(Open {
         row,
@@ -185,7 +185,7 @@ pub fn change_to(o: &Open) -> String {
 }
 
 /// The head of every page of a recipe.
-fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
+pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
     let standing = o.standing();
     let state = match (o.draft.saved_as, o.draft.based_on) {
         (Some(n), _) => format!("saved as version {n}"),

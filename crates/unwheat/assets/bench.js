@@ -1,0 +1,264 @@
+// The bench: ticks, weights and timers are kept on this tablet first and sent when the laptop
+// answers. Every tick and weight works by a form without this file.
+import { keepAwake } from "./awake.js";
+import * as timers from "./timers.js";
+
+const root = document.querySelector("[data-bench]");
+const id = root.dataset.bench;
+const place = `unwheat bench ${id} ${root.dataset.begun}`;
+const net = document.getElementById("net");
+const said = document.getElementById("bench-said");
+
+let state = JSON.parse(root.dataset.state);
+let waiting = [];
+let skew = state.now - Date.now();
+let away = false;
+let over = false;
+
+/** The laptop's clock, as far as this tablet knows it. */
+const now = () => Date.now() + skew;
+
+function say(words) {
+  said.textContent = "";
+  requestAnimationFrame(() => { said.textContent = words; });
+}
+
+// ---- kept on this tablet ----
+function load() {
+  try {
+    const kept = JSON.parse(localStorage.getItem(place) ?? "{}");
+    waiting = Array.isArray(kept.waiting) ? kept.waiting : [];
+  } catch { waiting = []; }
+}
+function save() {
+  try {
+    if (waiting.length) localStorage.setItem(place, JSON.stringify({ waiting })); else localStorage.removeItem(place);
+  } catch { /* kept in this page alone */ }
+}
+
+let last = 0;
+function push(...done) {
+  for (const d of done) {
+    const same = (w) => w.do === d.do && (d.do === "timer" ? w.timer.uid === d.timer.uid : w.item === d.item);
+    waiting = waiting.filter((w) => !same(w));
+    // A number of its own: what is pushed while a sending is under way stays.
+    waiting.push({ ...d, n: (last = Math.max(last + 1, Date.now())) });
+  }
+  save();
+  draw();
+  flush();
+}
+
+// ---- what is true: the laptop's word, and over it what waits here ----
+function mark(item) {
+  const m = { ticked: false, actual: null, ...state.marks[item] };
+  for (const w of waiting) {
+    if (w.item !== item) continue;
+    if (w.do === "tick") m.ticked = w.ticked;
+    if (w.do === "actual") m.actual = w.actual;
+  }
+  return m;
+}
+function allTimers() {
+  const all = new Map(state.timers.map((t) => [t.uid, t]));
+  for (const w of waiting) if (w.do === "timer" && !all.get(w.timer.uid)?.done) all.set(w.timer.uid, w.timer);
+  return [...all.values()];
+}
+
+const lines = [...document.querySelectorAll(".item")];
+const of = new Map(lines.map((l) => [l.dataset.item, l]));
+const isPart = (l) => l.classList.contains("flour");
+const partsOf = (l) => lines.filter((x) => isPart(x) && x.dataset.item.startsWith(`${l.dataset.item}/`));
+const blendOf = (l) => (isPart(l) ? of.get(l.dataset.item.slice(0, l.dataset.item.lastIndexOf("/"))) : null);
+
+function figure(g) { return String(Number(g.toFixed(2))); }
+function really(actual, plan) {
+  if (actual == null) return "";
+  if (plan == null) return `really ${figure(actual)} g`;
+  const off = Math.round((actual - plan) * 100) / 100;
+  return `really ${figure(actual)} g: ${off === 0 ? "as planned" : `${figure(Math.abs(off))} g ${off > 0 ? "more" : "less"}`}`;
+}
+
+function draw() {
+  for (const l of lines) {
+    const m = mark(l.dataset.item);
+    const box = l.querySelector("input[type=checkbox]");
+    if (box.checked !== m.ticked) box.checked = m.ticked;
+    l.classList.toggle("done", m.ticked);
+    const words = really(m.actual, l.dataset.plan == null ? null : Number(l.dataset.plan));
+    const told = l.querySelector(".really");
+    if (told.textContent !== words) told.textContent = words;
+    const field = l.querySelector("[name=actual]");
+    if (!l.querySelector("details").open) field.value = m.actual == null ? "" : figure(m.actual);
+  }
+  for (const part of document.querySelectorAll("[data-part]")) {
+    const own = [...part.querySelectorAll(".item:not(.flour)")];
+    const done = own.filter((l) => l.classList.contains("done")).length;
+    const count = document.querySelector(`[data-count="${part.dataset.part}"]`);
+    const words = done === own.length && done ? "✓ all weighed" : `${done} of ${own.length}`;
+    if (count && count.textContent !== words) count.textContent = words;
+  }
+  timers.show(allTimers());
+  const words = over
+    ? "This batch was finished on another device."
+    : away && waiting.length ? "Kept on this tablet, sent when the laptop answers"
+    : away ? "The laptop does not answer. Go on: what you do is kept on this tablet" : "";
+  if (net.textContent !== words) { net.textContent = words; if (words) say(words); }
+  net.hidden = !words;
+}
+
+// ---- to the laptop and back ----
+let busy = false;
+let wait = 1000;
+let again = 0;
+
+async function talk() {
+  const sent = waiting.slice();
+  const stop = new AbortController();
+  const late = setTimeout(() => stop.abort(), 8000);
+  try {
+    const how = sent.length
+      ? { method: "POST", body: new URLSearchParams({ seal: root.dataset.seal, done: JSON.stringify(sent.map(({ n, ...d }) => d)) }) }
+      : {};
+    const began = Date.now();
+    const answer = await fetch(`/bench/${id}/${sent.length ? "send" : "state"}`, { ...how, cache: "no-store", signal: stop.signal });
+    if (!(answer.headers.get("content-type") ?? "").startsWith("application/json")) {
+      if (answer.redirected) { shut(answer.url); return false; }
+      throw new Error(`answer ${answer.status}`);
+    }
+    const got = await answer.json();
+    skew = got.now - (began + Date.now()) / 2;
+    state = got;
+    waiting = waiting.filter((w) => !sent.some((s) => s.n === w.n));
+    save();
+    if (got.lost) say("Something kept here could not be taken: look at the lines.");
+    if (got.finished) over = true;
+    return true;
+  } finally { clearTimeout(late); }
+}
+
+/** The laptop was started anew and asks for the passphrase. */
+function shut(url) {
+  if (net.querySelector("a")) return;
+  net.hidden = false;
+  const a = document.createElement("a");
+  a.href = url;
+  a.textContent = "Open the workbench on this tablet again";
+  net.replaceChildren("Kept on this tablet. The laptop was started anew: ", a);
+}
+
+async function flush() {
+  if (busy || over) return;
+  busy = true;
+  clearTimeout(again);
+  let heard = false;
+  try {
+    heard = await talk();
+    if (heard) { away = false; wait = 1000; }
+  } catch { away = true; }
+  busy = false;
+  if (heard || away) draw();
+  if (over) { bye(); return; }
+  if (heard && waiting.length) { flush(); return; }
+  const pause = heard ? 4000 : (wait = Math.min(wait * 2, 30000));
+  again = setTimeout(() => { if (document.visibilityState === "visible" || waiting.length) flush(); }, pause);
+}
+
+function bye() {
+  net.hidden = false;
+  const a = document.createElement("a");
+  a.href = root.dataset.bakes;
+  a.textContent = "See its record";
+  net.replaceChildren("This batch was finished on another device. ", a);
+}
+
+// ---- what the baker does ----
+document.addEventListener("change", (e) => {
+  const box = e.target;
+  const line = box.closest?.(".item");
+  if (!line || box.type !== "checkbox") return;
+  const at = Math.round(now());
+  const tick = (l) => ({ do: "tick", item: l.dataset.item, ticked: box.checked, at });
+  const done = [tick(line), ...partsOf(line).map(tick)];
+  const blend = blendOf(line);
+  if (blend) {
+    const all = box.checked && partsOf(blend).every((p) => p === line || mark(p.dataset.item).ticked);
+    if (all !== mark(blend.dataset.item).ticked) done.push({ do: "tick", item: blend.dataset.item, ticked: all, at });
+  }
+  push(...done);
+});
+
+document.addEventListener("submit", (e) => {
+  const form = e.target;
+  const line = form.closest(".item");
+  if (!line || !form.matches(".actual form")) return;
+  e.preventDefault();
+  const field = form.elements.actual;
+  const text = field.value.trim().replace(/\s*g$/i, "").replace(",", ".");
+  const grams = text === "" ? null : Number(text);
+  const wrong = grams != null && !(grams >= 0 && grams <= 100000);
+  const trouble = form.querySelector(".trouble");
+  trouble.hidden = !wrong;
+  trouble.textContent = wrong ? "Write grams, like 310 or 2.5." : "";
+  field.toggleAttribute("aria-invalid", wrong);
+  if (wrong) { field.setAttribute("aria-invalid", "true"); field.focus(); return; }
+  const details = form.closest("details");
+  details.open = false;
+  details.querySelector("summary").focus();
+  push({ do: "actual", item: line.dataset.item, actual: grams, at: Math.round(now()) });
+  say(`${line.dataset.name}: ${really(grams, line.dataset.plan == null ? null : Number(line.dataset.plan)) || "no note"}`);
+});
+document.addEventListener("toggle", (e) => {
+  if (e.target.matches?.("details.actual") && e.target.open) {
+    const field = e.target.querySelector("[name=actual]");
+    field.focus();
+    field.select();
+  }
+}, true);
+
+// ---- one component at a time ----
+const parts = [...document.querySelectorAll("[data-part]")];
+const tabs = [...document.querySelectorAll("[data-tab]")];
+const names = tabs.map((t) => t.querySelector("span").textContent);
+let open = Math.max(0, parts.findIndex((p) => !p.hidden));
+
+function turn(to, focus) {
+  open = Math.min(Math.max(to, 0), parts.length - 1);
+  parts.forEach((p, i) => { p.hidden = i !== open; });
+  tabs.forEach((t, i) => { if (i === open) t.setAttribute("aria-current", "page"); else t.removeAttribute("aria-current"); });
+  for (const [way, at] of [["back", open - 1], ["on", open + 1]]) {
+    const a = document.querySelector(`[data-way="${way}"]`);
+    if (!a) continue;
+    a.hidden = at < 0 || at >= parts.length;
+    a.search = `?part=${at + 1}`;
+    a.querySelector("span").textContent = names[at] ?? "";
+  }
+  document.getElementById("finish").classList.toggle("do", open === parts.length - 1);
+  if (focus) {
+    history.replaceState(null, "", `?part=${open + 1}`);
+    const head = parts[open].querySelector("h2");
+    head.focus({ preventScroll: true });
+    scrollTo({ top: 0 });
+  }
+}
+document.addEventListener("click", (e) => {
+  if (e.ctrlKey || e.metaKey || e.shiftKey) return;
+  const tab = e.target.closest?.("[data-tab]");
+  const way = e.target.closest?.("[data-way]");
+  if (!tab && !way) return;
+  e.preventDefault();
+  turn(tab ? Number(tab.dataset.tab) : open + (way.dataset.way === "on" ? 1 : -1), true);
+});
+
+// ---- on ----
+const awake = document.getElementById("awake");
+keepAwake((words) => { awake.hidden = false; if (awake.textContent !== words) awake.textContent = words; });
+timers.setUp(now, (timer) => push({ do: "timer", timer }), say);
+load();
+draw();
+addEventListener("online", () => { wait = 1000; flush(); });
+document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") { wait = 1000; flush(); } });
+addEventListener("pageshow", (e) => { if (e.persisted) flush(); });
+// Without the laptop a reload would show nothing, and a timer could not ring.
+addEventListener("beforeunload", (e) => { if (away && !over && timers.running()) e.preventDefault(); });
+flush();

@@ -1,0 +1,295 @@
+//! The bench: a batch is started, weighed and timed at the tablet, and finished with its record.
+
+mod finish;
+pub mod plan;
+mod start;
+mod view;
+
+pub use finish::{Bake, OVENS};
+pub use start::body as start;
+
+use super::app::{App, Shared, run};
+use super::fault::Fault;
+use super::page::back_to;
+use super::post::{Post, figure};
+use axum::extract::{Path, RawQuery, State};
+use axum::response::{IntoResponse, Response};
+use axum::routing::{get, post as on_post};
+use axum::{Json, Router};
+use plan::Plan;
+use serde::Deserialize;
+use serde_json::{Value, json};
+use std::collections::{BTreeMap, BTreeSet};
+use store::{Batch, Mark, StoreError, Timer};
+
+/// Its ways in.
+pub fn routes() -> Router<Shared> {
+    Router::new()
+        .route("/recipe/{id}/batch", on_post(start::begin))
+        .route("/bench/{id}", get(show))
+        .route("/bench/{id}/state", get(tell))
+        .route("/bench/{id}/send", on_post(send))
+        .route("/bench/{id}/mark", on_post(mark))
+        .route("/bench/{id}/finish", get(finish::ask).post(finish::keep))
+}
+
+/// The plan of a batch.
+pub fn plan_of(batch: &Batch) -> Result<Plan, Fault> {
+    serde_json::from_value(batch.plan.clone()).map_err(Fault::inside)
+}
+
+/// A batch as the bench sees it.
+pub struct Bench {
+    /// The batch.
+    pub batch: Batch,
+    /// Its plan.
+    pub plan: Plan,
+}
+
+impl Bench {
+    /// Opens a batch.
+    pub fn open(app: &App, id: i64) -> Result<Self, Fault> {
+        let batch = app.kitchen.batch(id)?;
+        Ok(Self {
+            plan: plan_of(&batch)?,
+            batch,
+        })
+    }
+    /// What was done about an item.
+    pub fn mark(&self, item: &str) -> Option<&Mark> {
+        self.batch.marks.iter().find(|m| m.item == item)
+    }
+    /// Whether an item is ticked.
+    pub fn ticked(&self, item: &str) -> bool {
+        self.mark(item).is_some_and(|m| m.ticked)
+    }
+    /// Lines of a component that are ticked, and all of them.
+    pub fn done(&self, part: &plan::Part) -> (usize, usize) {
+        let done = part.lines.iter().filter(|l| self.ticked(&l.item)).count();
+        (done, part.lines.len())
+    }
+    /// The version in words.
+    pub fn version(&self) -> String {
+        self.batch
+            .version
+            .map_or_else(|| "draft".to_owned(), |v| format!("version {v}"))
+    }
+    /// What another device must know.
+    fn state(&self, app: &App) -> Value {
+        let marks: BTreeMap<&str, Value> = self
+            .batch
+            .marks
+            .iter()
+            .map(|m| {
+                (
+                    m.item.as_str(),
+                    json!({ "ticked": m.ticked, "actual": m.actual }),
+                )
+            })
+            .collect();
+        json!({
+            "now": app.now_ms(),
+            "finished": self.batch.finished.is_some(),
+            "marks": marks,
+            "timers": self.batch.timers,
+        })
+    }
+}
+
+/// The bench view.
+async fn show(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    query: RawQuery,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let bench = Bench::open(app, id)?;
+        if bench.batch.finished.is_some() {
+            return Ok(back_to(&format!(
+                "/recipe/{}/bakes#b{id}",
+                bench.batch.recipe
+            )));
+        }
+        let part = form_urlencoded::parse(query.0.unwrap_or_default().as_bytes())
+            .find(|(k, _)| k == "part")
+            .and_then(|(_, v)| v.parse::<usize>().ok())
+            .unwrap_or(1);
+        view::show(
+            app,
+            &bench,
+            part.clamp(1, bench.plan.components.len().max(1)) - 1,
+        )
+    })
+    .await
+}
+
+/// What was done so far, for the other device.
+async fn tell(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Response, Fault> {
+    run(app, move |app| {
+        Ok(Json(Bench::open(app, id)?.state(app)).into_response())
+    })
+    .await
+}
+
+/// Something done at a device, kept there until the laptop answered.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(tag = "do", rename_all = "lowercase")]
+enum Done {
+    /// A line ticked, or not any more.
+    Tick { item: String, ticked: bool, at: i64 },
+    /// What the scale showed; none where the note is taken back.
+    Actual {
+        item: String,
+        actual: Option<f64>,
+        at: i64,
+    },
+    /// A timer as it stands.
+    Timer { timer: Timer },
+}
+
+/// More timers than any bench has.
+const MOST_TIMERS: usize = 100;
+/// Longest words of a timer.
+const LABEL: usize = 80;
+/// More than a tub.
+const MOST_GRAMS: f64 = 100_000.0;
+
+/// Takes what a device kept. Sent twice it does no harm. The answer is what is true now.
+async fn send(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let list: Vec<Value> = serde_json::from_str(post.raw("done")).map_err(|_| {
+            Fault::bad("the tablet's notes did not arrive whole: load the page again")
+        })?;
+        let bench = Bench::open(app, id)?;
+        let mut lost = 0u32;
+        for value in list.into_iter().take(2000) {
+            let Ok(done) = serde_json::from_value::<Done>(value) else {
+                lost += 1;
+                continue;
+            };
+            match take(app, &bench, done) {
+                Ok(()) => {}
+                Err(Fault::Inside(e)) => return Err(Fault::Inside(e)),
+                Err(_) => lost += 1,
+            }
+        }
+        let mut state = Bench::open(app, id)?.state(app);
+        state["lost"] = json!(lost);
+        Ok(Json(state).into_response())
+    })
+    .await
+}
+
+fn take(app: &App, bench: &Bench, done: Done) -> Result<(), Fault> {
+    let id = bench.batch.id;
+    let known = |item: &str| {
+        bench
+            .plan
+            .item(item)
+            .map(|_| ())
+            .ok_or_else(|| Fault::Missing("such line".to_owned()))
+    };
+    // A device whose clock is ahead must not hold a line for ever.
+    let not_after = |at: i64| at.min(app.now_ms());
+    match done {
+        Done::Tick { item, ticked, at } => {
+            known(&item)?;
+            app.kitchen
+                .mark(id, &item, Some(ticked), None, not_after(at))?;
+        }
+        Done::Actual { item, actual, at } => {
+            known(&item)?;
+            let actual = weighed(actual)?;
+            app.kitchen
+                .mark(id, &item, None, Some(actual), not_after(at))?;
+        }
+        Done::Timer { mut timer } => {
+            let old = bench.batch.timers.iter().find(|t| t.uid == timer.uid);
+            // A timer once stopped stays stopped: an older word from another device is late.
+            if old.is_some_and(|t| t.done) {
+                return Ok(());
+            }
+            let sane = timer.uid.len() <= 64 && (0.0..=604_800.0).contains(&timer.seconds);
+            if !sane || old.is_none() && bench.batch.timers.len() >= MOST_TIMERS {
+                return Err(Fault::bad("that timer cannot be kept"));
+            }
+            timer.label = timer.label.chars().take(LABEL).collect();
+            app.kitchen.put_timer(id, &timer)?;
+        }
+    }
+    Ok(())
+}
+
+fn weighed(actual: Option<f64>) -> Result<Option<f64>, Fault> {
+    match actual {
+        Some(g) if !(0.0..=MOST_GRAMS).contains(&g) => Err(Fault::bad(format!(
+            "{g} g cannot be what the scale showed: write grams, like 310 or 2.5"
+        ))),
+        other => Ok(other),
+    }
+}
+
+/// A tick or a weight by a form, where there are no scripts.
+async fn mark(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let bench = Bench::open(app, id)?;
+        let item = post.text("item").to_owned();
+        let at = app.now_ms();
+        if bench.plan.item(&item).is_none() {
+            return Err(Fault::Missing("such line".to_owned()));
+        }
+        if post.has("actual") {
+            let actual = weighed(figure(
+                post.text("actual"),
+                "what the scale showed, in grams",
+            )?)?;
+            app.kitchen.mark(id, &item, None, Some(actual), at)?;
+        }
+        if let Some(ticked) = post.some("ticked") {
+            for (item, ticked) in bench.plan.ticks(&item, ticked == "1", |k| bench.ticked(k)) {
+                app.kitchen.mark(id, &item, Some(ticked), None, at)?;
+            }
+        }
+        let (part, anchor) = (post.text("part"), post.text("anchor"));
+        let plain = |s: &str| s.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
+        if !plain(part) || !plain(anchor) {
+            return Ok(back_to(&format!("/bench/{id}")));
+        }
+        Ok(back_to(&format!("/bench/{id}?part={part}#{anchor}")))
+    })
+    .await
+}
+
+/// Items of a batch that are not ticked, flours of a ticked blend left aside.
+fn open_lines(bench: &Bench) -> Vec<&plan::Line> {
+    let ticked: BTreeSet<&str> = bench
+        .batch
+        .marks
+        .iter()
+        .filter(|m| m.ticked)
+        .map(|m| m.item.as_str())
+        .collect();
+    bench
+        .plan
+        .components
+        .iter()
+        .flat_map(|c| &c.lines)
+        .filter(|l| !ticked.contains(l.item.as_str()))
+        .collect()
+}
+
+/// Another device was quicker.
+fn finished_already(e: StoreError, recipe: i64, id: i64) -> Result<Response, Fault> {
+    match e {
+        StoreError::Finished => Ok(back_to(&format!("/recipe/{recipe}/bakes#b{id}"))),
+        other => Err(other.into()),
+    }
+}

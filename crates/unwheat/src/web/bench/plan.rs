@@ -1,0 +1,797 @@
+//! The plan of a batch: everything the bench shows, for so many times the recipe, as it was when
+//! the batch was started. Kept as JSON with the batch; a later change of the recipe does not
+//! touch a batch under way.
+
+use larder::Larder;
+use quantity::{Locale, Mass, Spread, Temperature, Time};
+use recipe::household::{household, is_fine};
+use recipe::rework::blend::Blend;
+use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
+use recipe::sheet::{Sheet, Worked};
+use recipe::{Activity, FactKind, Heat, Step};
+use serde::{Deserialize, Serialize};
+
+/// What is to weigh and do in a batch. The JSON of a batch's `plan`.
+///
+/// All grams are for this batch: the recipe's, times the factor. Every field but the names may
+/// be left out.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+pub struct Plan {
+    /// Parts of the recipe in the order of the work: what others use comes first.
+    pub components: Vec<Part>,
+    /// Cautions that count at the bench: raw egg, raw flour.
+    #[serde(default)]
+    pub cautions: Vec<Caution>,
+    /// Labels not yet read when the batch was started: what, and why.
+    #[serde(default)]
+    pub labels: Vec<String>,
+    /// Least share of its weight that it loses in the oven, and the most, %.
+    #[serde(default)]
+    pub bake_loss: Option<(f64, f64)>,
+}
+
+/// A caution.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Caution {
+    /// In two words: `raw egg`.
+    pub short: String,
+    /// In full.
+    pub text: String,
+}
+
+/// A component of a batch.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+pub struct Part {
+    /// Its name; empty where the recipe has one part.
+    pub name: String,
+    /// Grams it makes, raw.
+    #[serde(default)]
+    pub makes: Option<f64>,
+    /// Grams of it that other components take.
+    #[serde(default)]
+    pub used: Option<f64>,
+    /// What to weigh.
+    pub lines: Vec<Line>,
+    /// What to do differently.
+    #[serde(default)]
+    pub notes: Vec<Note>,
+    /// Oven and other figures of the source's method.
+    #[serde(default)]
+    pub heat: Vec<Figure>,
+    /// Timers to start with one tap.
+    #[serde(default)]
+    pub timers: Vec<Offer>,
+    /// The source's own steps, for the baker's eyes.
+    #[serde(default)]
+    pub steps: Vec<String>,
+}
+
+/// A line to weigh.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+pub struct Line {
+    /// Its key among the batch's marks: `PLACE:KEY`, the component's place in the recipe and the
+    /// line's key there; a part of a blend adds `/FOOD`.
+    pub item: String,
+    /// Its name.
+    pub name: String,
+    /// Grams as the kitchen's scale shows them; none where it is not weighed.
+    #[serde(default)]
+    pub grams: Option<f64>,
+    /// Grams before rounding to the scale.
+    #[serde(default)]
+    pub exact: Option<f64>,
+    /// Finer than the scale shows.
+    #[serde(default)]
+    pub finer: bool,
+    /// In cups, spoons, eggs.
+    #[serde(default)]
+    pub household: Option<String>,
+    /// The words of a line without grams.
+    #[serde(default)]
+    pub words: Option<String>,
+    /// A remark.
+    #[serde(default)]
+    pub note: Option<String>,
+    /// Not the same as in the original.
+    #[serde(default)]
+    pub changed: bool,
+    /// For the bench or the pan, not in the formula.
+    #[serde(default)]
+    pub aside: bool,
+    /// Another component of this batch.
+    #[serde(default)]
+    pub made_here: bool,
+    /// The flours of a blend.
+    #[serde(default)]
+    pub parts: Vec<Line>,
+}
+
+/// What to do differently.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Note {
+    /// What to do.
+    pub text: String,
+    /// Where that comes from.
+    #[serde(default)]
+    pub source: String,
+}
+
+/// A figure of the method, in words.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Figure {
+    /// Of what.
+    pub what: String,
+    /// The figure with its unit.
+    pub value: String,
+}
+
+/// A timer on offer.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+pub struct Offer {
+    /// What it is for.
+    pub label: String,
+    /// Minutes.
+    pub minutes: f64,
+    /// The longest that the method allows, where it gives a range.
+    #[serde(default)]
+    pub most: Option<f64>,
+    /// The step of the source's method.
+    #[serde(default)]
+    pub step: Option<usize>,
+}
+
+/// What the kitchen's scales show, in grams.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// The bench scale's step.
+    pub step: f64,
+    /// The fine scale's; 0 where there is none.
+    pub fine: f64,
+}
+
+/// A weight a scale can show must be known to a tenth of itself.
+const ROUGHEST: f64 = 5.0;
+
+impl Scale {
+    fn step_for(self, grams: f64, fine: bool) -> f64 {
+        if self.fine > 0.0 && (grams < 10.0 || fine && grams < 100.0) {
+            self.fine
+        } else {
+            self.step
+        }
+    }
+
+    /// Grams as a scale shows them, and whether they are finer than it does: then they are given
+    /// as they are. Never rounded to nothing.
+    #[must_use]
+    pub fn shows(self, grams: f64, fine: bool) -> (f64, bool) {
+        let step = self.step_for(grams, fine);
+        if grams <= 0.0 {
+            return (0.0, false);
+        }
+        if grams < ROUGHEST * step {
+            let digits = if grams >= 1.0 { 10.0 } else { 100.0 };
+            return (((grams * digits).round() / digits).max(0.01), true);
+        }
+        (clean((grams / step).round() * step), false)
+    }
+
+    /// Shares of a weight on the scale that add up to it exactly.
+    fn shared(self, whole: f64, shares: &[f64]) -> Vec<f64> {
+        let sum: f64 = shares.iter().sum();
+        let exact: Vec<f64> = shares.iter().map(|s| whole * s / sum).collect();
+        let rough = exact.iter().all(|g| *g >= ROUGHEST * self.step);
+        let step = match (rough, self.fine > 0.0) {
+            (true, _) => self.step,
+            (false, true) => self.fine,
+            (false, false) => 0.1,
+        };
+        let mut units: Vec<f64> = exact.iter().map(|g| (g / step).floor()).collect();
+        let mut left = (whole / step).round() - units.iter().sum::<f64>();
+        let mut order: Vec<usize> = (0..exact.len()).collect();
+        order.sort_by(|a, b| {
+            let rest = |i: usize| exact[i] / step - units[i];
+            rest(*b).total_cmp(&rest(*a))
+        });
+        for i in order {
+            if left >= 0.5 {
+                units[i] += 1.0;
+                left -= 1.0;
+            }
+        }
+        if units.iter().any(|u| *u <= 0.0) {
+            return exact.into_iter().map(|g| g.max(0.01)).collect();
+        }
+        units.into_iter().map(|u| clean(u * step)).collect()
+    }
+}
+
+/// Without the last bits of the sum.
+fn clean(grams: f64) -> f64 {
+    (grams * 1000.0).round() / 1000.0
+}
+
+/// Grams in the fewest digits: `312`, `2.4`, `0.25`.
+#[must_use]
+pub fn grams(g: f64) -> String {
+    let text = format!("{:.2}", g);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// How many times the recipe: `½`, `2`, `1.5`.
+#[must_use]
+pub fn times(factor: f64) -> String {
+    if (factor - 0.5).abs() < 1e-9 {
+        "½".to_owned()
+    } else {
+        grams(factor)
+    }
+}
+
+/// Minutes in words: `35 min`, `8 h`, `1 h 30 min`.
+#[must_use]
+pub fn minutes(m: f64) -> String {
+    if m < 1.0 {
+        return format!("{:.0} s", m * 60.0);
+    }
+    let m = (m * 2.0).round() / 2.0;
+    if m < 60.0 {
+        return format!("{} min", grams(m));
+    }
+    let (h, rest) = ((m / 60.0).floor(), (m % 60.0).round());
+    if rest == 0.0 {
+        format!("{h:.0} h")
+    } else {
+        format!("{h:.0} h {rest:.0} min")
+    }
+}
+
+/// The plan of a worked sheet.
+///
+/// # Arguments
+/// * `factor` — times the recipe.
+/// * `scale` — what the kitchen's scales show.
+#[must_use]
+pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, scale: Scale, factor: f64) -> Plan {
+    let owners = owners(&w.formula.recipe);
+    let locale = sheet.locale();
+    let loss = w.rework.bake_loss();
+    Plan {
+        components: w
+            .formula
+            .order
+            .iter()
+            .filter_map(|&c| {
+                Some(Maker {
+                    w,
+                    larder,
+                    scale,
+                    factor,
+                    locale,
+                    place: c,
+                    component: w.rework.components.get(c)?,
+                })
+            })
+            .map(|m| m.part(&owners))
+            .collect(),
+        cautions: w
+            .rework_screening
+            .cautions
+            .iter()
+            .filter(|c| matches!(c.code, "raw_egg" | "raw_flour"))
+            .map(|c| Caution {
+                short: c.code.replace('_', " "),
+                text: c.text.to_owned(),
+            })
+            .collect(),
+        labels: labels(w),
+        bake_loss: loss.map(|l| (l.low().get() * 100.0, l.high().get() * 100.0)),
+    }
+}
+
+fn labels(w: &Worked) -> Vec<String> {
+    let mut out: Vec<String> = w
+        .rework_screening
+        .open()
+        .map(|f| format!("{}: {}", f.words, f.reason))
+        .collect();
+    out.sort();
+    out.dedup();
+    out
+}
+
+/// Makes the part of one component.
+struct Maker<'a> {
+    w: &'a Worked,
+    larder: &'a Larder,
+    scale: Scale,
+    factor: f64,
+    locale: Locale,
+    place: usize,
+    component: &'a ReworkedComponent,
+}
+
+impl Maker<'_> {
+    fn part(&self, owners: &[usize]) -> Part {
+        let c = self.component;
+        let whole = |m: Spread<Mass>| {
+            let g = m.likely().as_grams() * self.factor;
+            (g > 0.0).then(|| self.scale.shows(g, false).0)
+        };
+        let recipe = &self.w.formula.recipe;
+        let steps: Vec<&Step> = recipe
+            .steps
+            .iter()
+            .zip(owners)
+            .filter(|(_, o)| **o == self.place)
+            .map(|(s, _)| s)
+            .collect();
+        Part {
+            name: c.name.clone(),
+            makes: whole(c.makes),
+            used: c.used.and_then(whole),
+            lines: c
+                .lines
+                .iter()
+                .filter(|l| l.kept != Kept::Dropped)
+                .map(|l| self.line(l))
+                .collect(),
+            notes: c
+                .method_notes
+                .iter()
+                .map(|n| Note {
+                    text: n.text.clone(),
+                    source: n.source.clone(),
+                })
+                .collect(),
+            heat: self.heat(&steps),
+            timers: self.offers(&steps),
+            steps: steps
+                .iter()
+                .map(|s| format!("{}. {}", s.number, s.text))
+                .collect(),
+        }
+    }
+
+    fn line(&self, l: &ReworkedLine) -> Line {
+        let item = format!("{}:{}", self.place, l.key);
+        let exact = l
+            .grams
+            .map(|g| g.likely().as_grams() * self.factor)
+            .filter(|g| *g > 0.0);
+        let fine = l.food.is_some_and(|f| is_fine(self.larder, f));
+        let (mut shown, finer) = exact.map_or((None, false), |g| {
+            let (shown, finer) = self.scale.shows(g, fine);
+            (Some(shown), finer)
+        });
+        let mut parts = Vec::new();
+        if let (true, Some(blend), Some(whole)) = (l.blend, &self.component.blend, shown) {
+            parts = self.blend(blend, whole, &item);
+            shown = Some(clean(parts.iter().filter_map(|p| p.grams).sum()));
+        }
+        // Another amount than the original's is measured anew.
+        let mut scaled = l.clone();
+        scaled.grams = l.grams.map(|g| g.scaled(self.factor));
+        if (self.factor - 1.0).abs() > 1e-9 && exact.is_some() {
+            scaled.kept = Kept::Changed;
+        }
+        let name = match l.component.and_then(|x| self.w.rework.components.get(x)) {
+            Some(other) => format!("the {}", other.name),
+            None => l.name.clone(),
+        };
+        let written = l.origin.filter(|_| exact.is_none()).and_then(|(line, _)| {
+            let line = self
+                .w
+                .formula
+                .recipe
+                .components
+                .get(self.place)?
+                .lines
+                .get(line)?;
+            Some(line.text.trim().to_owned())
+        });
+        Line {
+            item,
+            name,
+            grams: shown,
+            exact: exact.map(clean),
+            finer,
+            household: exact
+                .and_then(|_| {
+                    self.w
+                        .rework
+                        .household(self.place, &scaled, self.larder, self.locale)
+                })
+                .map(|h| h.shown()),
+            words: written,
+            note: l.note.clone(),
+            changed: l.kept != Kept::Same,
+            aside: !l.in_formula,
+            made_here: l.component.is_some(),
+            parts,
+        }
+    }
+
+    /// The flours of a blend, on the scale, adding up to the blend.
+    fn blend(&self, blend: &Blend, whole: f64, item: &str) -> Vec<Line> {
+        let shares: Vec<f64> = blend.parts.iter().map(|p| p.1).collect();
+        let sum: f64 = shares.iter().sum();
+        blend
+            .parts
+            .iter()
+            .zip(self.scale.shared(whole, &shares))
+            .map(|(&(food, share), g)| {
+                let is = self.larder.food(food);
+                Line {
+                    item: format!("{item}/{}", is.key),
+                    name: is.name.clone(),
+                    grams: Some(g),
+                    exact: Some(clean(whole * share / sum)),
+                    finer: g < self.scale.step_for(g, false),
+                    household: household(self.larder, food, Mass::grams(g), self.locale)
+                        .map(|h| h.shown()),
+                    ..Line::default()
+                }
+            })
+            .collect()
+    }
+
+    fn heat(&self, steps: &[&Step]) -> Vec<Figure> {
+        let mut out: Vec<Figure> = Vec::new();
+        let mut say = |what: &str, value: String| {
+            let figure = Figure {
+                what: what.to_owned(),
+                value,
+            };
+            if !out.contains(&figure) {
+                out.push(figure);
+            }
+        };
+        let bakes = steps.iter().any(|s| does(s, Activity::Bake));
+        let oven = |s: &&Step| {
+            s.facts.iter().any(|f| {
+                matches!(
+                    f.kind,
+                    FactKind::Temperature {
+                        of: Heat::Oven | Heat::FanOven,
+                        ..
+                    }
+                )
+            })
+        };
+        let elsewhere: Vec<&Step> = self
+            .w
+            .formula
+            .recipe
+            .steps
+            .iter()
+            .filter(|_| bakes && !steps.iter().any(oven))
+            .filter(oven)
+            .take(1)
+            .collect();
+        for fact in elsewhere.iter().chain(steps).flat_map(|s| s.facts.iter()) {
+            match &fact.kind {
+                FactKind::Temperature { value, of } => match of {
+                    Heat::Oven => say("Oven", degrees(*value)),
+                    Heat::FanOven => say("Fan oven", degrees(*value)),
+                    Heat::Core => say("In the middle", degrees(*value)),
+                    Heat::Other => {}
+                },
+                FactKind::Duration {
+                    value,
+                    doing: Some(Activity::Bake),
+                } => say("Bake", span(*value)),
+                _ => {}
+            }
+        }
+        out
+    }
+
+    fn offers(&self, steps: &[&Step]) -> Vec<Offer> {
+        let mut out: Vec<Offer> = Vec::new();
+        let rest = self
+            .component
+            .style
+            .and_then(|s| s.style.range("rest_min"))
+            .filter(|_| {
+                self.component
+                    .method_notes
+                    .iter()
+                    .any(|n| n.rule.contains("rest"))
+            });
+        if let Some(rest) = rest {
+            out.push(Offer {
+                label: "Rest the dough or batter".to_owned(),
+                minutes: rest.value.likely().get(),
+                most: None,
+                step: None,
+            });
+        }
+        for step in steps {
+            for fact in &step.facts {
+                let FactKind::Duration { value, doing } = &fact.kind else {
+                    continue;
+                };
+                // A dough without gluten is not kneaded to the clock.
+                if matches!(
+                    doing,
+                    Some(Activity::Knead | Activity::KnockBack | Activity::Windowpane)
+                ) {
+                    continue;
+                }
+                let (low, high) = (value.low().as_minutes(), value.high().as_minutes());
+                if !(0.1..=2880.0).contains(&low) {
+                    continue;
+                }
+                let offer = Offer {
+                    label: doing.map_or_else(
+                        || format!("Step {}", step.number),
+                        |d| crate::web::recipe::component_name(d.word()),
+                    ),
+                    minutes: (low * 60.0).round() / 60.0,
+                    most: (high > low * 1.001).then_some(high.round()),
+                    step: Some(step.number),
+                };
+                if !out.contains(&offer) {
+                    out.push(offer);
+                }
+            }
+        }
+        out
+    }
+}
+
+fn does(step: &Step, what: Activity) -> bool {
+    step.facts.iter().any(|f| match &f.kind {
+        FactKind::Duration { doing, .. } => *doing == Some(what),
+        FactKind::Doing(doing) => *doing == what,
+        _ => false,
+    })
+}
+
+fn degrees(t: Spread<Temperature>) -> String {
+    let both = |of: fn(Temperature) -> f64| {
+        let (low, high) = (of(t.low()).round(), of(t.high()).round());
+        if low == high {
+            format!("{low:.0}")
+        } else {
+            format!("{low:.0}–{high:.0}")
+        }
+    };
+    format!(
+        "{} °C ({} °F)",
+        both(Temperature::as_celsius),
+        both(Temperature::as_fahrenheit)
+    )
+}
+
+fn span(t: Spread<Time>) -> String {
+    let (low, high) = (t.low().as_minutes(), t.high().as_minutes());
+    if high > low * 1.001 {
+        format!("{} to {}", minutes(low), minutes(high))
+    } else {
+        minutes(low)
+    }
+}
+
+impl Plan {
+    /// Every line that has a tick of its own, in order, blends before their flours.
+    pub fn items(&self) -> impl Iterator<Item = &Line> {
+        self.components
+            .iter()
+            .flat_map(|c| &c.lines)
+            .flat_map(|l| std::iter::once(l).chain(&l.parts))
+    }
+
+    /// The line of a key.
+    #[must_use]
+    pub fn item(&self, key: &str) -> Option<&Line> {
+        self.items().find(|l| l.item == key)
+    }
+
+    /// What a tick of an item ticks: a blend takes its flours along, the last flour its blend.
+    pub fn ticks(
+        &self,
+        item: &str,
+        ticked: bool,
+        is_ticked: impl Fn(&str) -> bool,
+    ) -> Vec<(String, bool)> {
+        let mut out = Vec::new();
+        for line in self.components.iter().flat_map(|c| &c.lines) {
+            if line.item == item {
+                out.push((line.item.clone(), ticked));
+                out.extend(line.parts.iter().map(|p| (p.item.clone(), ticked)));
+            } else if line.parts.iter().any(|p| p.item == item) {
+                let all = ticked
+                    && line
+                        .parts
+                        .iter()
+                        .all(|p| p.item == item || is_ticked(&p.item));
+                out.push((item.to_owned(), ticked));
+                if all != is_ticked(&line.item) {
+                    out.push((line.item.clone(), all));
+                }
+            }
+        }
+        out
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use recipe::sheet::work;
+
+    const SCALE: Scale = Scale {
+        step: 1.0,
+        fine: 0.1,
+    };
+
+    fn worked(text: &str) -> (Worked, Sheet, Larder) {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let sheet = Sheet::new(text, Locale::Us);
+        let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+        (w, sheet, larder)
+    }
+
+    fn buns() -> (Worked, Sheet, Larder) {
+        worked(include_str!(
+            "../../../../../examples/apricot-almond-buns.txt"
+        ))
+    }
+
+    #[test]
+    fn lines_add_up_to_what_the_component_makes() {
+        let (w, sheet, larder) = buns();
+        for factor in [0.5, 1.0, 2.0, 3.0, 7.25] {
+            let plan = plan(&w, &sheet, &larder, SCALE, factor);
+            assert_eq!(plan.components.len(), w.rework.components.len());
+            for (part, &c) in plan.components.iter().zip(&w.formula.order) {
+                let makes = w.rework.components[c].makes.likely().as_grams() * factor;
+                let (exact, shown): (f64, f64) = part
+                    .lines
+                    .iter()
+                    .filter(|l| !l.aside)
+                    .map(|l| (l.exact.unwrap_or(0.0), l.grams.unwrap_or(0.0)))
+                    .fold((0.0, 0.0), |s, l| (s.0 + l.0, s.1 + l.1));
+                assert!(
+                    (exact - makes).abs() < 0.01 * part.lines.len() as f64,
+                    "{}",
+                    part.name
+                );
+                let slack = 0.5 * SCALE.step * part.lines.len() as f64;
+                assert!(
+                    (shown - makes).abs() <= slack,
+                    "{}: {shown} of {makes}",
+                    part.name
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn flours_add_up_to_their_blend_and_nothing_is_nothing() {
+        let (w, sheet, larder) = buns();
+        for scale in [
+            SCALE,
+            Scale {
+                step: 5.0,
+                fine: 0.0,
+            },
+            Scale {
+                step: 1.0,
+                fine: 0.0,
+            },
+        ] {
+            for factor in [0.05, 0.5, 1.0, 3.0] {
+                let plan = plan(&w, &sheet, &larder, scale, factor);
+                let mut blends = 0;
+                for line in plan.components.iter().flat_map(|c| &c.lines) {
+                    if !line.parts.is_empty() {
+                        blends += 1;
+                        let sum: f64 = line.parts.iter().filter_map(|p| p.grams).sum();
+                        assert!((sum - line.grams.expect("grams")).abs() < 1e-6);
+                    }
+                }
+                assert!(blends > 0);
+                assert!(plan.items().all(|l| l.grams.is_none_or(|g| g > 0.0)));
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_used_comes_first() {
+        let (w, sheet, larder) = buns();
+        let plan = plan(&w, &sheet, &larder, SCALE, 1.0);
+        let at = |name: &str| plan.components.iter().position(|c| c.name.contains(name));
+        assert!(at("crumb").expect("crumb") < at("filling").expect("filling"));
+        let mut keys: Vec<&str> = plan.items().map(|l| l.item.as_str()).collect();
+        let all = keys.len();
+        keys.sort_unstable();
+        keys.dedup();
+        assert_eq!(keys.len(), all, "every tick has a key of its own");
+    }
+
+    #[test]
+    fn scales_round_by_their_step() {
+        for (scale, grams, fine, want) in [
+            (SCALE, 312.4, false, (312.0, false)),
+            (SCALE, 7.04, true, (7.0, false)),
+            (SCALE, 43.26, true, (43.3, false)),
+            (SCALE, 0.03, true, (0.03, true)),
+            (
+                Scale {
+                    step: 1.0,
+                    fine: 0.0,
+                },
+                2.04,
+                true,
+                (2.0, true),
+            ),
+            (
+                Scale {
+                    step: 5.0,
+                    fine: 0.0,
+                },
+                312.4,
+                false,
+                (310.0, false),
+            ),
+            (SCALE, 0.001, true, (0.01, true)),
+        ] {
+            assert_eq!(scale.shows(grams, fine), want, "{grams}");
+        }
+    }
+
+    #[test]
+    fn a_blend_takes_its_flours_along() {
+        let part = |item: &str| Line {
+            item: item.to_owned(),
+            ..Line::default()
+        };
+        let plan = Plan {
+            components: vec![Part {
+                lines: vec![Line {
+                    item: "0:blend".to_owned(),
+                    parts: vec![part("0:blend/a"), part("0:blend/b")],
+                    ..Line::default()
+                }],
+                ..Part::default()
+            }],
+            ..Plan::default()
+        };
+        let told = |item: &str, ticked, done: &[&str]| {
+            plan.ticks(item, ticked, |k| done.contains(&k))
+                .into_iter()
+                .map(|(k, t)| format!("{k}={t}"))
+                .collect::<Vec<_>>()
+                .join(" ")
+        };
+        assert_eq!(
+            told("0:blend", true, &[]),
+            "0:blend=true 0:blend/a=true 0:blend/b=true"
+        );
+        assert_eq!(told("0:blend/a", true, &[]), "0:blend/a=true");
+        assert_eq!(
+            told("0:blend/a", true, &["0:blend/b"]),
+            "0:blend/a=true 0:blend=true"
+        );
+        assert_eq!(
+            told("0:blend/a", false, &["0:blend", "0:blend/a", "0:blend/b"]),
+            "0:blend/a=false 0:blend=false"
+        );
+        assert_eq!(told("9:x", true, &[]), "");
+    }
+
+    #[test]
+    fn minutes_in_words() {
+        for (m, want) in [
+            (35.0, "35 min"),
+            (90.0, "1 h 30 min"),
+            (480.0, "8 h"),
+            (0.5, "30 s"),
+        ] {
+            assert_eq!(minutes(m), want);
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! The Bench page of a recipe: a batch is started here, and those under way stand beside.
+
+use super::plan::{self, Scale, grams, plan, times};
+use super::{Bench, plan_of};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::page::{self, ago, back_to};
+use crate::web::post::Post;
+use crate::web::recipe::{Leaf, Open, component_name, open, parts_of, work_with};
+use axum::extract::{Path, State};
+use axum::response::Response;
+use maud::{Markup, html};
+use recipe::sheet::Worked;
+
+/// Times the recipe that are one tap away.
+const FACTORS: [(&str, &str); 4] = [("0.5", "× ½"), ("1", "× 1"), ("2", "× 2"), ("3", "× 3")];
+/// As little and as much as a kitchen makes of a recipe.
+const LEAST: f64 = 0.05;
+const MOST: f64 = 100.0;
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
+    let mut under_way = Vec::new();
+    for batch in app.kitchen.batches_of(o.row.id)? {
+        if batch.finished.is_none() {
+            let plan = plan_of(&batch)?;
+            under_way.push(Bench { batch, plan });
+        }
+    }
+    let mut versions = app.kitchen.versions(o.row.id)?;
+    versions.sort_by_key(|v| std::cmp::Reverse(v.number));
+    let bare = w
+        .rework
+        .components
+        .iter()
+        .flat_map(|c| &c.lines)
+        .filter(|l| l.kept != recipe::rework::Kept::Dropped && l.in_formula && l.grams.is_none())
+        .count();
+    let open_labels = w.rework_screening.open().count();
+    Ok(html! {
+        @if !under_way.is_empty() {
+            section.sheet aria-labelledby="way" {
+                h2 #way { "At the bench now" }
+                ul.front {
+                    @for (i, b) in under_way.iter().enumerate() {
+                        @let (done, all) = b.plan.components.iter().map(|c| b.done(c)).fold((0, 0), |s, d| (s.0 + d.0, s.1 + d.1));
+                        li {
+                            span { a.name href={ "/bench/" (b.batch.id) } { "× " (times(b.batch.factor)) ", " (b.version()) } br;
+                                small { (done) " of " (all) " weighed, begun " (ago(b.batch.started, app.now())) @if !b.batch.who.is_empty() { " by " (b.batch.who) } } }
+                            a.button.do[i == 0] href={ "/bench/" (b.batch.id) } { "Go on" span.unseen { " with × " (times(b.batch.factor)) ", begun " (ago(b.batch.started, app.now())) } }
+                        }
+                    }
+                }
+            }
+        }
+        section.sheet aria-labelledby="start" {
+            h2 #start { @if under_way.is_empty() { "Start a batch" } @else { "Start another batch" } }
+            @if bare > 0 {
+                p.trouble { @if bare == 1 { "One line has" } @else { (bare) " lines have" } " no weight yet: the bench shows the words of the recipe there. " a href=(o.at(Leaf::Weigh)) { "See the weights" } }
+            }
+            form method="post" action={ "/recipe/" (o.row.id) "/batch" } {
+                (page::seal(app))
+                fieldset.factors {
+                    legend { "How much of the recipe" }
+                    @for (value, words) in FACTORS {
+                        label.pick { input type="radio" name="factor" value=(value) checked[value == "1"]; span { (words) } }
+                    }
+                    div.other {
+                        label for="other" { "or times" }
+                        input #other.f name="other" inputmode="decimal" placeholder="1.5" aria-describedby="other-h";
+                        p.hint #other-h { "A figure here counts before the choice beside." }
+                    }
+                }
+                div.row {
+                    div {
+                        label for="of" { "What to make" }
+                        select #of name="of" {
+                            option value="draft" { "the gluten-free version as it stands now" }
+                            @for v in &versions { option value=(v.number) { "version " (v.number) ": " (v.why) } }
+                        }
+                    }
+                    div { label for="who" { "Who" } input #who name="who" maxlength="80" value=(o.settings.baker); }
+                    button.do { "Start the batch" }
+                }
+            }
+            (makes(o, w))
+            @if open_labels > 0 {
+                p.hint { "Labels are still to be read before anyone eats of it. " a href=(o.at(Leaf::Screen)) { "See which" } }
+            }
+            p.hint { "The bench keeps this plan as it is: changing the recipe later does not touch a batch under way." }
+        }
+    })
+}
+
+/// What one time the recipe makes.
+fn makes(o: &Open, w: &Worked) -> Markup {
+    let one = plan(w, &o.draft.sheet, &o.pantry.larder, scale(o), 1.0);
+    html! {
+        table.ledger {
+            caption { "The work in its order, and what × 1 makes, raw" }
+            thead { tr { th scope="col" { "Component" } th.f scope="col" { "Lines" } th.f scope="col" { "Makes" } } }
+            tbody { @for c in &one.components {
+                tr { td { (component_name(&c.name)) } td.f { (c.lines.len()) } td.f { @if let Some(g) = c.makes { (grams(g)) " g" } @else { "–" } } }
+            } }
+        }
+    }
+}
+
+fn scale(o: &Open) -> Scale {
+    Scale {
+        step: o.settings.scale_step,
+        fine: o.settings.fine_scale_step,
+    }
+}
+
+/// How many times the recipe a form says.
+fn factor(post: &Post) -> Result<f64, Fault> {
+    let factor = match post.figure("other", "how many times the recipe")? {
+        Some(other) => other,
+        None => post
+            .figure("factor", "how many times the recipe")?
+            .unwrap_or(1.0),
+    };
+    if !(LEAST..=MOST).contains(&factor) {
+        return Err(Fault::bad(format!(
+            "{} times the recipe cannot be made here: choose from {LEAST} to {MOST}",
+            plan::grams(factor)
+        )));
+    }
+    Ok(factor)
+}
+
+/// Starts a batch.
+pub async fn begin(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let factor = factor(&post)?;
+        let larder = &o.pantry.larder;
+        let (version, made) = match post.text("of").parse::<u32>() {
+            Ok(number) => {
+                let sheet = app.kitchen.version(id, number)?.sheet;
+                let (parts, _) = parts_of(app, &sheet)?;
+                let worked = work_with(&o.pantry, &sheet, &parts);
+                let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
+                (Some(number), plan(&w, &sheet, larder, scale(&o), factor))
+            }
+            Err(_) => {
+                let w = o.worked.as_ref().map_err(|e| Fault::bad(e.to_string()))?;
+                let made = plan(w, &o.draft.sheet, larder, scale(&o), factor);
+                (o.draft.saved_as, made)
+            }
+        };
+        let made = serde_json::to_value(made).map_err(Fault::inside)?;
+        let batch =
+            app.kitchen
+                .start_batch(id, version, factor, &made, post.text("who"), app.now())?;
+        Ok(back_to(&format!("/bench/{batch}")))
+    })
+    .await
+}

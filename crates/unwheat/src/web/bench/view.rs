@@ -1,0 +1,287 @@
+//! The bench view: a page for a tablet and floury hands. Every tick and weight works by a form;
+//! with scripts they are kept on the tablet too, until the laptop answers.
+
+use super::Bench;
+use super::plan::{Line, Offer, Part, grams, minutes, times};
+use crate::web::app::App;
+use crate::web::fault::Fault;
+use crate::web::page::{self, html_page, moment, sentence, strokes};
+use crate::web::recipe::component_name;
+use axum::response::Response;
+use maud::{DOCTYPE, Markup, html};
+
+/// A page in the bench's frame.
+pub fn frame(app: &App, title: &str, scripts: &[&str], body: &Markup) -> Result<Response, Fault> {
+    let settings = app.settings()?;
+    Ok(html_page(html! {
+        (DOCTYPE)
+        html lang="en" data-theme=(settings.theme) {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { (title) " · unwheat" }
+                link rel="icon" href="/assets/mark.svg" type="image/svg+xml";
+                link rel="stylesheet" href="/assets/workbench.css";
+                link rel="stylesheet" href="/assets/bench.css";
+                @for s in scripts { script type="module" src={ "/assets/" (s) } {} }
+            }
+            body.bench { (body) }
+        }
+    }))
+}
+
+/// What a batch is, in a line.
+pub fn about(b: &Bench) -> String {
+    let who = if b.batch.who.is_empty() {
+        String::new()
+    } else {
+        format!(", {}", b.batch.who)
+    };
+    format!(
+        "× {}, {}, begun {}{who}",
+        times(b.batch.factor),
+        b.version(),
+        moment(b.batch.started)
+    )
+}
+
+/// The view with one component open.
+pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
+    let state = b.state(app).to_string();
+    let several = b.plan.components.len() > 1;
+    let last = b.plan.components.len().saturating_sub(1);
+    let body = html! {
+        a.skip href="#work" { "Skip to the work" }
+        header.bench-head {
+            div { h1 { (b.batch.title) } p { (about(b)) } }
+            a.button.big href={ "/recipe/" (b.batch.recipe) "/bench" } { "Leave the bench" }
+        }
+        div.bench-body data-bench=(b.batch.id) data-begun=(b.batch.started) data-seal=(app.seal) data-state=(state) data-title=(b.batch.title) data-bakes={ "/recipe/" (b.batch.recipe) "/bakes#b" (b.batch.id) } {
+            section.timers aria-labelledby="timers-h" {
+                h2 #timers-h { "Timers" }
+                noscript { p { "Timers need scripts, which are off in this browser. Those of this batch:" } ul { @for t in &b.batch.timers { li { (t.label) ", " (minutes(t.seconds / 60.0)) @if t.done { ", stopped" } } } @if b.batch.timers.is_empty() { li { "none yet" } } } }
+                ul #running {}
+                p #rung role="alert" {}
+                details #more-timer hidden {
+                    summary.big { "New timer" }
+                    form.own-timer {
+                        div { label for="t-min" { "Minutes" } input #t-min.f inputmode="decimal" autocomplete="off" required aria-describedby="t-trouble"; }
+                        div.grow { label for="t-for" { "What for" } input #t-for maxlength="80" autocomplete="off" placeholder="second tray"; }
+                        button.do.big { "Start" }
+                        p.trouble #t-trouble hidden {}
+                    }
+                    p { button.plain.big #try-sound type="button" { "Try the sound" } }
+                }
+            }
+            ul.standing aria-label="This tablet" {
+                li #net hidden {}
+                li #awake hidden {}
+            }
+            div #bench-said.unseen role="status" aria-live="polite" {}
+            @if several {
+                nav.tabs aria-label="Components" {
+                    ol {
+                        @for (i, c) in b.plan.components.iter().enumerate() {
+                            @let (done, all) = b.done(c);
+                            li { a href={ "?part=" (i + 1) } data-tab=(i) aria-current=[(i == open).then_some("page")] {
+                                span { (component_name(&c.name)) } " "
+                                span.count data-count=(i) { (counted(done, all)) }
+                            } }
+                        }
+                    }
+                }
+            }
+            main #work tabindex="-1" {
+                @for (i, c) in b.plan.components.iter().enumerate() {
+                    (part(app, b, i, c, i == open))
+                }
+                @if b.plan.components.is_empty() { p { "There is nothing to weigh in this recipe." } }
+            }
+            nav.steps aria-label="Through the work" {
+                @if several {
+                    a.button.big data-way="back" href={ "?part=" (open.max(1)) } hidden[open == 0] { "← " span { (b.plan.components.get(open.wrapping_sub(1)).map_or(String::new(), |c| component_name(&c.name))) } }
+                    a.button.big.do data-way="on" href={ "?part=" ((open + 2).min(last + 1)) } hidden[open == last] { span { (b.plan.components.get(open + 1).map_or(String::new(), |c| component_name(&c.name))) } " →" }
+                }
+                a.button.big.finish.do[open == last] #finish href={ "/bench/" (b.batch.id) "/finish" } { "Finish the batch" }
+            }
+        }
+    };
+    frame(
+        app,
+        &format!("Bench · {}", b.batch.title),
+        &["bench.js"],
+        &body,
+    )
+}
+
+/// How much of a component is done, in words.
+pub fn counted(done: usize, all: usize) -> String {
+    if done == all && all > 0 {
+        "✓ all weighed".to_owned()
+    } else {
+        format!("{done} of {all}")
+    }
+}
+
+fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
+    html! {
+        section.work id={ "part-" (i) } data-part=(i) aria-labelledby={ "part-h" (i) } hidden[!open] {
+            h2 id={ "part-h" (i) } tabindex="-1" { (component_name(&c.name)) }
+            @if let Some(g) = c.makes {
+                p.makes { "Makes " span.n { (grams(g)) } " g raw"
+                    @if let Some(u) = c.used { "; " span.n { (grams(u)) } " g of it goes into other components" } "." }
+            }
+            @if i == 0 { (mind(b)) }
+            ul.lines {
+                @for (n, l) in c.lines.iter().enumerate() {
+                    (line(app, b, i, &format!("l{i}-{n}"), l))
+                    @for (m, p) in l.parts.iter().enumerate() { (line(app, b, i, &format!("l{i}-{n}-{m}"), p)) }
+                }
+            }
+            @if !c.notes.is_empty() {
+                section.card aria-labelledby={ "notes" (i) } {
+                    h3 id={ "notes" (i) } { "What to do differently" }
+                    ul.notes { @for n in &c.notes { li { (n.text) @if !n.source.is_empty() { br; small { "Source: " (sentence(&n.source)) } } } } }
+                }
+            }
+            @if !c.heat.is_empty() || !c.timers.is_empty() {
+                section.card aria-labelledby={ "heat" (i) } {
+                    h3 id={ "heat" (i) } { "Heat and time in the method" }
+                    @if !c.heat.is_empty() {
+                        dl.heat { @for f in &c.heat { div { dt { (f.what) } dd.n { (f.value) } } } }
+                        p.hint { "As the wheat recipe says it. What changes stands under ‘What to do differently’." }
+                    }
+                    @if !c.timers.is_empty() {
+                        ul.offers { @for o in &c.timers { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
+                    }
+                }
+            }
+            @if !c.steps.is_empty() {
+                details.card { summary { "Their method, for your eyes" } ul.their { @for s in &c.steps { li { (s) } } } }
+            }
+        }
+    }
+}
+
+/// What to mind, in a line that opens.
+fn mind(b: &Bench) -> Markup {
+    let labels = b.plan.labels.len();
+    let mut short: Vec<String> = b.plan.cautions.iter().map(|c| c.short.clone()).collect();
+    if labels > 0 {
+        let s = if labels == 1 { "" } else { "s" };
+        short.push(format!("{labels} label{s} not yet read"));
+    }
+    html! {
+        @if !short.is_empty() {
+            details.trouble.mind {
+                summary { "Mind: " (short.join(", ")) }
+                @for c in &b.plan.cautions { p { (sentence(&c.text)) } }
+                @if labels > 0 { p { "Labels to read before anyone eats of it:" } ul { @for l in &b.plan.labels { li { (sentence(l)) } } } }
+            }
+        }
+    }
+}
+
+fn offer(o: &Offer) -> Markup {
+    html! {
+        strong { (o.label) } " "
+        span.n { (minutes(o.minutes)) }
+        @if let Some(most) = o.most { " " small { "to " (minutes(most)) } }
+        @if let Some(step) = o.step { @if !o.label.starts_with("Step ") { " " small { "step " (step) } } }
+    }
+}
+
+fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
+    let mark = b.mark(&l.item);
+    let ticked = mark.is_some_and(|m| m.ticked);
+    let actual = mark.and_then(|m| m.actual);
+    let is_part = l.item.contains('/') && id.matches('-').count() == 2;
+    let hidden = || {
+        html! {
+            (page::seal(app))
+            input type="hidden" name="item" value=(l.item);
+            input type="hidden" name="part" value=(part + 1);
+            input type="hidden" name="anchor" value=(id);
+        }
+    };
+    html! {
+        li.item.flour[is_part].done[ticked] id=(id) data-item=(l.item) data-plan=[l.grams] data-name=(l.name) {
+            label.tap for={ "t" (id) } {
+                input id={ "t" (id) } type="checkbox" checked[ticked] autocomplete="off";
+                span.what {
+                    span.name { (l.name) }
+                    @if l.made_here { " " span.tag { "made in this batch" } }
+                    @else if l.aside { " " span.tag.line { "for the bench or the pan" } }
+                    @if let Some(h) = &l.household { span.house { span.n.m { (strokes(h)) } } }
+                    @if l.grams.is_none() {
+                        @if let Some(w) = &l.words { span.house { (strokes(w)) @if (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
+                        @else { span.house { "as you like" } }
+                    }
+                    @if l.finer { span.house { "finer than the scale shows" } }
+                    @if let Some(n) = &l.note { span.house { (n) } }
+                }
+                span.grams.n {
+                    @if let Some(g) = l.grams { (grams(g)) span.u { " g" } }
+                    span.really { @if let Some(a) = actual { (really(a, l.grams)) } }
+                }
+            }
+            noscript { form.plain-tick method="post" action={ "/bench/" (b.batch.id) "/mark" } { (hidden())
+                @if ticked { button.big name="ticked" value="0" { "✓ Weighed: take back" span.unseen { ", " (l.name) } } }
+                @else { button.big.do name="ticked" value="1" { "Tick" span.unseen { " " (l.name) } } }
+            } }
+            details.actual {
+                summary title="What was really weighed" { (pencil()) span.unseen { "What was really weighed: " (l.name) } }
+                form method="post" action={ "/bench/" (b.batch.id) "/mark" } {
+                    (hidden())
+                    label for={ "a" (id) } { "Really weighed, grams" }
+                    div.row {
+                        input.f id={ "a" (id) } name="actual" inputmode="decimal" autocomplete="off" value=(actual.map(grams).unwrap_or_default());
+                        button.big.do { "Keep" }
+                    }
+                    p.trouble hidden {}
+                }
+            }
+        }
+    }
+}
+
+fn pencil() -> Markup {
+    html! {
+        svg viewBox="0 0 24 24" width="28" height="28" fill="none" stroke="currentColor" stroke-width="1.8" stroke-linejoin="round" aria-hidden="true" focusable="false" {
+            path d="M4 20l1-4.5L16.5 4 20 7.5 8.5 19z" {}
+            path d="M14 6.5l3.5 3.5" {}
+        }
+    }
+}
+
+/// What was weighed beside the plan, in words.
+pub fn really(actual: f64, plan: Option<f64>) -> String {
+    let Some(plan) = plan else {
+        return format!("really {} g", grams(actual));
+    };
+    let off = ((actual - plan) * 100.0).round() / 100.0;
+    let words = if off == 0.0 {
+        "as planned".to_owned()
+    } else {
+        format!(
+            "{} g {}",
+            grams(off.abs()),
+            if off > 0.0 { "more" } else { "less" }
+        )
+    };
+    format!("really {} g: {words}", grams(actual))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::really;
+
+    #[test]
+    fn differences_in_words() {
+        assert_eq!(really(330.0, Some(312.0)), "really 330 g: 18 g more");
+        assert_eq!(really(2.4, Some(2.5)), "really 2.4 g: 0.1 g less");
+        assert_eq!(really(312.0, Some(312.0)), "really 312 g: as planned");
+        assert_eq!(really(3.0, None), "really 3 g");
+    }
+}
