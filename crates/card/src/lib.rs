@@ -20,6 +20,7 @@ use larder::Larder;
 use larder::allergen::Regime;
 use maud::{DOCTYPE, PreEscaped, html as markup};
 use quantity::Locale;
+use recipe::household::{Drawer, Scale};
 use recipe::rework::Rework;
 use recipe::screen::Screening;
 use view::View;
@@ -41,6 +42,10 @@ pub enum Look<'a> {
 pub struct CardOptions {
     /// Whose cups and spoons are printed.
     pub locale: Locale,
+    /// Only these cups and spoons, such as `1/2 cup`; all usual ones when left out.
+    pub scoops: Option<Vec<String>>,
+    /// The scales that the grams are for.
+    pub scale: Scale,
     /// The law whose allergen words are used.
     pub regime: Regime,
     /// The day, `2026-11-25`; printed as given, in the data only when it has that form.
@@ -57,11 +62,22 @@ impl Default for CardOptions {
     fn default() -> Self {
         Self {
             locale: Locale::Us,
+            scoops: None,
+            scale: Scale::default(),
             regime: Regime::Us,
             today: None,
             writer: None,
             url: None,
             bakes: 0,
+        }
+    }
+}
+
+impl CardOptions {
+    fn drawer(&self) -> Drawer {
+        match &self.scoops {
+            Some(only) => Drawer::of(self.locale, only),
+            None => self.locale.into(),
         }
     }
 }

@@ -94,7 +94,7 @@ impl<'a> View<'a> {
         };
         let row = |food: FoodId, percent: Option<f64>, each: Vec<f64>| {
             let fine = is_fine(self.larder, food);
-            let on_scale = |g: f64| scale_grams(Mass::grams(g), fine);
+            let on_scale = |g: f64| self.options.scale.grams(Mass::grams(g), fine);
             let is = self.larder.food(food);
             Share {
                 name: is.name.clone(),

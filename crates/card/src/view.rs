@@ -6,7 +6,7 @@ use crate::mix::Mix;
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
-use recipe::household::{is_fine, scale_grams};
+use recipe::household::is_fine;
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
 use recipe::{DoubtCode, Item, Purpose};
@@ -178,10 +178,12 @@ impl<'a> View<'a> {
 
     fn line(&mut self, c: usize, l: usize, of: &ReworkedComponent, line: &ReworkedLine) -> Line {
         let fine = line.food.is_some_and(|f| is_fine(self.larder, f));
-        let grams = line.grams.map(|g| scale_grams(g.likely(), fine));
+        let grams = line
+            .grams
+            .map(|g| self.options.scale.grams(g.likely(), fine));
         let back = self
             .rework
-            .household(c, line, self.larder, self.options.locale);
+            .household(c, line, self.larder, self.options.drawer());
         if let Some(h) = &back {
             self.error = self.error.max(h.error.abs() * 100.0);
         }

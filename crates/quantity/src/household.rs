@@ -20,6 +20,16 @@ impl Scoop {
     const fn new(unit: Unit, over: u8, under: u8) -> Self {
         Self { unit, over, under }
     }
+    /// Its name, written plainly: `1/2 cup`, `1 tbsp`.
+    #[must_use]
+    pub fn name(self) -> String {
+        let unit = self.unit.label();
+        if self.under == 1 {
+            format!("{} {unit}", self.over)
+        } else {
+            format!("{}/{} {unit}", self.over, self.under)
+        }
+    }
     /// The fraction of its unit.
     #[must_use]
     pub fn fraction(self) -> f64 {
@@ -114,13 +124,27 @@ pub const MOST_SCOOPS: u32 = 5;
 /// ```
 #[must_use]
 pub fn measure(millilitres: f64, locale: Locale, error: f64) -> Option<Scooped> {
-    if !millilitres.is_finite() || millilitres <= 0.0 {
+    measure_with(scoops(locale), millilitres, locale, error)
+}
+
+/// Like [`measure`], with a drawer of one's own: a part of [`scoops`], in its order.
+#[must_use]
+pub fn measure_with(
+    set: &[Scoop],
+    millilitres: f64,
+    locale: Locale,
+    error: f64,
+) -> Option<Scooped> {
+    if set.is_empty() || !millilitres.is_finite() || millilitres <= 0.0 {
         return None;
     }
-    let set = scoops(locale);
     let sizes: Vec<f64> = set.iter().map(|s| s.millilitres(locale)).collect();
     // Whole cups beyond the last one need no search.
-    let whole = ((millilitres / sizes[0]).floor() - 1.0).max(0.0);
+    let whole = if set[0].unit == Unit::Cup && set[0].under == 1 {
+        ((millilitres / sizes[0]).floor() - 1.0).max(0.0)
+    } else {
+        0.0
+    };
     if whole > 40.0 {
         return None;
     }
@@ -294,6 +318,24 @@ mod tests {
         says(cup / 96.0, Locale::Us, "½ tsp");
         says(7.5, Locale::Uk, "½ tbsp");
         says(20.0, Locale::Au, "1 tbsp");
+    }
+
+    #[test]
+    fn only_the_scoops_of_the_drawer_are_used() {
+        let drawer = |names: &[&str]| -> Vec<Scoop> {
+            let all = scoops(Locale::Us).iter().copied();
+            all.filter(|s| names.contains(&s.name().as_str())).collect()
+        };
+        let says = |names: &[&str], ml: f64| {
+            measure_with(&drawer(names), ml, Locale::Us, ERROR).map(|s| words(&s))
+        };
+        let cup = 236.588_236_5;
+        assert_eq!(says(&["1/2 cup"], cup * 1.5).as_deref(), Some("1½ cups"));
+        assert_eq!(says(&["1/4 cup"], cup / 3.0), None);
+        let spoons = ["1 tbsp", "1 tsp"];
+        assert_eq!(says(&spoons, cup / 4.0).as_deref(), Some("4 tbsp"));
+        assert_eq!(says(&spoons, cup * 3.0), None);
+        assert_eq!(says(&[], cup), None);
     }
 
     #[test]

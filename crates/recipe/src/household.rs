@@ -2,8 +2,48 @@
 
 use crate::rework::blend::Blend;
 use larder::{FoodId, Function, Larder, State};
-use quantity::household::{ERROR, Scooped, measure, words};
+use quantity::household::{ERROR, Scoop, Scooped, measure_with, scoops, words};
 use quantity::{Hold, Locale, Mass, Spread, Unit, Volume};
+
+/// Whose cups and spoons, and which of them are in the drawer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawer {
+    locale: Locale,
+    scoops: Vec<Scoop>,
+}
+
+impl Drawer {
+    /// Only the scoops named, such as `1/2 cup`; a name that this locale has no scoop for is
+    /// passed over.
+    #[must_use]
+    pub fn of<S: AsRef<str>>(locale: Locale, names: &[S]) -> Self {
+        let owned = |s: &Scoop| names.iter().any(|n| n.as_ref() == s.name());
+        let scoops = scoops(locale).iter().copied().filter(owned).collect();
+        Self { locale, scoops }
+    }
+    /// Whose cups and spoons.
+    #[must_use]
+    pub fn locale(&self) -> Locale {
+        self.locale
+    }
+    fn measure(&self, millilitres: f64, error: f64) -> Option<Scooped> {
+        measure_with(&self.scoops, millilitres, self.locale, error)
+    }
+}
+
+impl From<Locale> for Drawer {
+    /// All the scoops that a kitchen of this locale usually has.
+    fn from(locale: Locale) -> Self {
+        let scoops = scoops(locale).to_vec();
+        Self { locale, scoops }
+    }
+}
+
+impl From<&Drawer> for Drawer {
+    fn from(drawer: &Drawer) -> Self {
+        drawer.clone()
+    }
+}
 
 /// A household amount with its error.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,7 +75,14 @@ impl Household {
 /// `None` when nothing comes near enough, or the food has no household weight: then it is
 /// weighed.
 #[must_use]
-pub fn household(larder: &Larder, food: FoodId, grams: Mass, locale: Locale) -> Option<Household> {
+pub fn household(
+    larder: &Larder,
+    food: FoodId,
+    grams: Mass,
+    drawer: impl Into<Drawer>,
+) -> Option<Household> {
+    let drawer = &drawer.into();
+    let locale = drawer.locale;
     let g = grams.as_grams();
     if g <= 0.0 || !g.is_finite() {
         return None;
@@ -50,7 +97,7 @@ pub fn household(larder: &Larder, food: FoodId, grams: Mass, locale: Locale) -> 
         && is.function() == Function::Fat
         && let Some(stick) = larder.measure(food, "stick", State::Usual)
     {
-        return sticks(stick.grams.likely().as_grams(), g);
+        return sticks(stick.grams.likely().as_grams(), g, drawer);
     }
     let whole = matches!(is.function(), Function::Fruit | Function::Vegetable);
     if whole && let Some(each) = larder.measure(food, "each", State::Usual) {
@@ -80,26 +127,32 @@ pub fn household(larder: &Larder, food: FoodId, grams: Mass, locale: Locale) -> 
         return None;
     }
     let volume = larder.volume_of(food, grams)?;
-    scooped(volume, locale)
+    scooped(volume, drawer)
 }
 
 /// A weight of a blend in cups and spoons, by its calculated cup.
 #[must_use]
-pub fn of_blend(larder: &Larder, blend: &Blend, grams: Mass, locale: Locale) -> Option<Household> {
+pub fn of_blend(
+    larder: &Larder,
+    blend: &Blend,
+    grams: Mass,
+    drawer: impl Into<Drawer>,
+) -> Option<Household> {
     let cup = blend.cup(larder)?.likely().as_grams();
     let Hold::Volume(us) = Unit::Cup.hold(Locale::Us) else {
         return None;
     };
-    scooped(us.likely() * (grams.as_grams() / cup), locale)
+    scooped(us.likely() * (grams.as_grams() / cup), &drawer.into())
 }
 
 /// Spoons below this are few in kind: a tenth off is allowed there, and shown.
 const SMALL_MILLILITRES: f64 = 15.0;
 
-fn scooped(volume: Volume, locale: Locale) -> Option<Household> {
+fn scooped(volume: Volume, drawer: &Drawer) -> Option<Household> {
     let ml = volume.as_millilitres();
-    let found: Scooped = measure(ml, locale, ERROR)
-        .or_else(|| measure(ml, locale, 0.1).filter(|_| ml < SMALL_MILLILITRES))?;
+    let found: Scooped = drawer
+        .measure(ml, ERROR)
+        .or_else(|| drawer.measure(ml, 0.1).filter(|_| ml < SMALL_MILLILITRES))?;
     Some(Household {
         words: words(&found),
         error: found.error,
@@ -190,11 +243,11 @@ fn eggs(name: &str, one: f64, g: f64, locale: Locale) -> Household {
 }
 
 /// Sticks and tablespoons of butter; a tablespoon is an eighth of a stick.
-fn sticks(stick: f64, g: f64) -> Option<Household> {
+fn sticks(stick: f64, g: f64, drawer: &Drawer) -> Option<Household> {
     let spoon = stick / 8.0;
     // Half tablespoons are marked on the wrapper by eye; below one, teaspoons are used.
     if g < 0.45 * spoon {
-        let found = measure(g / spoon * 14.786_764_781_25, Locale::Us, ERROR)?;
+        let found = drawer.measure(g / spoon * 14.786_764_781_25, ERROR)?;
         return Some(Household {
             words: words(&found),
             error: found.error,
@@ -203,7 +256,7 @@ fn sticks(stick: f64, g: f64) -> Option<Household> {
     let halves = (g / spoon * 2.0).round();
     let error = halves / 2.0 * spoon / g - 1.0;
     if error.abs() > 0.05 {
-        let found = measure(g / spoon * 14.786_764_781_25, Locale::Us, ERROR)?;
+        let found = drawer.measure(g / spoon * 14.786_764_781_25, ERROR)?;
         return Some(Household {
             words: words(&found),
             error: found.error,
@@ -228,6 +281,54 @@ fn sticks(stick: f64, g: f64) -> Option<Household> {
         _ => spoon_words(rest),
     };
     Some(Household { words, error })
+}
+
+/// The scales of a kitchen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// What the scale shows, g.
+    pub step: f64,
+    /// What the fine scale shows, g, where there is one.
+    pub fine: Option<f64>,
+}
+
+impl Default for Scale {
+    /// A scale to 1 g and a fine one to 0.1 g.
+    fn default() -> Self {
+        Self {
+            step: 1.0,
+            fine: Some(0.1),
+        }
+    }
+}
+
+impl Scale {
+    /// Grams as these scales show them: the fine one below 10 g, and below 100 g for what is
+    /// weighed finely or to a half gram.
+    ///
+    /// Where the step would miss more than a twentieth of the weight, a tenth of a gram is given
+    /// all the same: it takes a spoon or a finer scale.
+    #[must_use]
+    pub fn grams(&self, grams: Mass, fine: bool) -> String {
+        let g = grams.as_grams();
+        let step = match self.fine {
+            Some(f) if fine && g < 100.0 || g < 10.0 => f,
+            Some(f) if g < 100.0 => self.step.min(f.max(0.5)),
+            _ => self.step,
+        };
+        let missed = |step: f64| ((g / step).round() * step - g).abs();
+        let step = if missed(step) > 0.05 * g.abs() {
+            step.min(0.1)
+        } else {
+            step
+        };
+        let shown = (g / step).round() * step;
+        if step < 0.1 {
+            let text = format!("{shown:.2}");
+            return trim(text.strip_suffix('0').map_or(text.clone(), str::to_owned));
+        }
+        trim(format!("{shown:.1}"))
+    }
 }
 
 /// Grams as a bench scale shows them: to 1 g from 100 g, 0.5 g from 10 g, 0.1 g below; yeast,
@@ -311,6 +412,28 @@ mod tests {
         says("egg", 20.0, Locale::Us, "20 g beaten egg");
         says("baking_powder", 4.6, Locale::Us, "1 tsp");
         says("table_salt", 3.0, Locale::Us, "½ tsp");
+    }
+
+    #[test]
+    fn the_scales_of_the_kitchen_are_obeyed() {
+        let on = |step, fine, g, finely| Scale { step, fine }.grams(Mass::grams(g), finely);
+        for g in [0.02, 0.46, 4.329, 9.96, 43.29, 99.7, 437.29, 1250.0] {
+            for finely in [false, true] {
+                let usual = on(1.0, Some(0.1), g, finely);
+                if g > 0.1 {
+                    assert_eq!(usual, scale_grams(Mass::grams(g), finely), "{g}");
+                }
+            }
+        }
+        assert_eq!(on(5.0, None, 437.29, false), "435");
+        assert_eq!(on(5.0, Some(0.1), 437.29, false), "435");
+        assert_eq!(on(1.0, None, 43.29, false), "43");
+        assert_eq!(
+            on(1.0, None, 4.329, true),
+            "4.3",
+            "a whole gram would miss too much"
+        );
+        assert_eq!(on(1.0, Some(0.01), 0.456, true), "0.46");
     }
 
     /// Rounding of the bench scale, common practice: 437.29 g is printed as 437 g.

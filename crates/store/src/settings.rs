@@ -21,7 +21,7 @@ pub struct Settings {
     pub scale_step: f64,
     /// What the fine scale shows, in grams; 0 where there is none.
     pub fine_scale_step: f64,
-    /// Cups and spoons in the drawer.
+    /// Cups and spoons in the drawer: `1/2 cup`, `1 tbsp`.
     pub scoops: Vec<String>,
     /// `still`, `fan` or `gas`.
     pub oven: String,
@@ -41,9 +41,10 @@ pub struct Settings {
     pub demo: bool,
 }
 
-/// Cups and spoons that most kitchens have.
-const SCOOPS: [&str; 9] = [
-    "1 cup", "1/2 cup", "1/3 cup", "1/4 cup", "1 tbsp", "1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp",
+/// Cups and spoons that most kitchens have; which of them are real ones follows from the locale.
+const SCOOPS: [&str; 10] = [
+    "1 cup", "1/2 cup", "1/3 cup", "1/4 cup", "1 tbsp", "1/2 tbsp", "1 tsp", "1/2 tsp", "1/4 tsp",
+    "1/8 tsp",
 ];
 
 impl Default for Settings {

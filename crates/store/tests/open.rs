@@ -301,7 +301,7 @@ fn settings_have_defaults_and_stay() {
     let kitchen = Kitchen::open(&folder.path().join("new").join("kitchen")).expect("a kitchen");
     let mut settings = kitchen.settings().expect("settings");
     assert_eq!(settings, Settings::default());
-    assert_eq!((settings.backups_keep, settings.scoops.len()), (14, 9));
+    assert_eq!((settings.backups_keep, settings.scoops.len()), (14, 10));
     settings.scale_step = 5.0;
     settings.fine_scale_step = 0.0;
     kitchen.set_settings(&settings).expect("kept");

@@ -1,9 +1,8 @@
 //! A reworked line measured back in cups, spoons, sticks and eggs.
 
 use super::engine::{Kept, Rework, ReworkedLine};
-use crate::household::{Household, as_written, household, of_blend};
+use crate::household::{Drawer, Household, as_written, household, of_blend};
 use larder::Larder;
-use quantity::Locale;
 
 impl Rework {
     /// The household amount of a line of a component.
@@ -17,7 +16,7 @@ impl Rework {
         component: usize,
         line: &ReworkedLine,
         larder: &Larder,
-        locale: Locale,
+        drawer: impl Into<Drawer>,
     ) -> Option<Household> {
         let written = line
             .origin
@@ -42,8 +41,8 @@ impl Rework {
             line.blend,
             &self.components.get(component)?.blend,
         ) {
-            (Some(food), _, _) => household(larder, food, grams, locale),
-            (None, true, Some(blend)) => of_blend(larder, blend, grams, locale),
+            (Some(food), _, _) => household(larder, food, grams, drawer),
+            (None, true, Some(blend)) => of_blend(larder, blend, grams, drawer),
             _ => None,
         }
     }

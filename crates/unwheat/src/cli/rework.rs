@@ -93,10 +93,7 @@ impl Rework {
             let options = card::CardOptions {
                 locale: self.input.locale,
                 regime,
-                today: None,
-                writer: None,
-                url: None,
-                bakes: 0,
+                ..card::CardOptions::default()
             };
             let page = card::html(&rework, &screening, larder, &options);
             let shown = path.display().to_string();

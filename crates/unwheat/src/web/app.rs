@@ -5,7 +5,7 @@ use super::fault::Fault;
 use axum::response::Response;
 use larder::Larder;
 use recipe::rework::blend::{self, Blend};
-use std::sync::{Arc, Mutex, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use store::{Kitchen, Settings};
 
 /// Shared by every handler.
@@ -44,6 +44,7 @@ pub struct App {
     built_in: Larder,
     pantry: RwLock<Arc<Pantry>>,
     settings: Mutex<Option<Arc<Settings>>>,
+    backup_trouble: Mutex<Option<String>>,
 }
 
 impl App {
@@ -64,6 +65,7 @@ impl App {
             built_in,
             pantry: RwLock::new(pantry),
             settings: Mutex::new(None),
+            backup_trouble: Mutex::new(None),
         })
     }
 
@@ -105,6 +107,13 @@ impl App {
     /// Reads the settings anew next time (an import may have changed them).
     pub fn forget_settings(&self) {
         *self.settings.lock().unwrap_or_else(PoisonError::into_inner) = None;
+    }
+
+    /// Why the last backup failed, if it did.
+    pub fn backup_trouble(&self) -> MutexGuard<'_, Option<String>> {
+        self.backup_trouble
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
     }
 
     /// The clock, Unix seconds.

@@ -26,6 +26,7 @@ use fault::Fault;
 use larder::Larder;
 use recipe::Leaf;
 use share::Share;
+use std::io::IsTerminal;
 use std::net::{Ipv4Addr, SocketAddr, UdpSocket};
 use std::path::{Path as FilePath, PathBuf};
 use std::sync::Arc;
@@ -127,6 +128,10 @@ pub fn serve(start: &Start, built_in: Larder) -> Result<(), StartError> {
         .map_err(|e| cannot(e, "try again"))?
         .port();
     let mut hosts = vec![format!("127.0.0.1:{port}"), format!("localhost:{port}")];
+    if port == 80 {
+        // Browsers leave the usual port out.
+        hosts.extend(["127.0.0.1".to_owned(), "localhost".to_owned()]);
+    }
     let share = if start.share {
         let Some(address) = home_address() else {
             return Err(cannot(
@@ -135,6 +140,9 @@ pub fn serve(start: &Start, built_in: Larder) -> Result<(), StartError> {
             ));
         };
         hosts.push(format!("{address}:{port}"));
+        if port == 80 {
+            hosts.push(address.to_string());
+        }
         Some(Share::new(format!("http://{address}:{port}")).map_err(|_| {
             cannot(
                 "this machine gives no random numbers",
@@ -148,7 +156,7 @@ pub fn serve(start: &Start, built_in: Larder) -> Result<(), StartError> {
     println!("The workbench is at {address}");
     println!("The kitchen is kept in {}", folder.display());
     if let Some(s) = &share {
-        print!("{}", share::told(s));
+        print!("{}", share::told(s, std::io::stdout().is_terminal()));
     }
     println!("Stop it with Ctrl+C.");
     let app =

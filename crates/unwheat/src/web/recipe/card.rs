@@ -4,17 +4,20 @@ use super::screen::regime;
 use super::{Open, open};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
+use crate::web::kitchen::{oven_words, scale};
 use crate::web::page;
 use axum::extract::{Path, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
+use quantity::OvenSetting;
 use recipe::sheet::Worked;
+use recipe::{FactKind, Heat};
 
 /// The page's body.
-pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
-    let _ = app;
+pub fn body(o: &Open, w: &Worked) -> Markup {
+    let ovens = ovens(o, w);
     let left = o.standing().to_check();
     html! {
         section.sheet {
@@ -24,20 +27,49 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
             @if o.bakes == 0 { p { "Not baked yet: the card calls it an untested conversion." } }
             p.hint { "The first sheet is for readers, in your own words and measures; the second is for you. The steps of the source are never printed." }
+            @if !ovens.is_empty() || !o.settings.oven_note.is_empty() {
+                p { "Your oven: " @for (i, words) in ovens.iter().enumerate() { @if i > 0 { "; " } (words) } @if !ovens.is_empty() { "." }
+                    @if !o.settings.oven_note.is_empty() { " " (page::sentence(&o.settings.oven_note)) } }
+            }
             div.row {
                 a.button.do href={ "/recipe/" (o.row.id) "/card.html" } { "Open to print" }
                 a.button href={ "/recipe/" (o.row.id) "/card.html?keep" } download { "Keep as a file" }
             }
         }
         iframe.card src={ "/recipe/" (o.row.id) "/card.html#v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
-        @let _ = w;
     }
+}
+
+/// The source's oven temperatures in the kitchen's own oven: '180 °C is in your fan oven 160 °C'.
+fn ovens(o: &Open, w: &Worked) -> Vec<String> {
+    let mut out = Vec::new();
+    let recipe = &w.formula.recipe;
+    for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
+        let FactKind::Temperature {
+            value,
+            of: Heat::Oven,
+        } = &fact.kind
+        else {
+            continue;
+        };
+        let celsius = value.likely().as_celsius();
+        if let Some(words) = oven_words(&o.settings, celsius) {
+            let dial = OvenSetting(value.likely());
+            let words = format!("{} °C is {words}", dial.dial_celsius());
+            if !out.contains(&words) {
+                out.push(words);
+            }
+        }
+    }
+    out
 }
 
 /// The options a kitchen's card is made with.
 fn options(app: &App, o: &Open) -> CardOptions {
     CardOptions {
         locale: o.draft.sheet.locale(),
+        scoops: Some(o.settings.scoops.clone()),
+        scale: scale(&o.settings),
         regime: regime(o),
         today: Some(page::day(app.now())),
         writer: Some(o.settings.baker.clone()).filter(|b| !b.is_empty()),

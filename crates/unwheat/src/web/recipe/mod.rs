@@ -15,6 +15,7 @@ use super::fault::Fault;
 use super::page::{self, Page, Way};
 use axum::response::Response;
 use maud::{Markup, html};
+use recipe::household::Drawer;
 use recipe::rework::blend::Blend;
 use recipe::sheet::{Sheet, SheetError, Worked, work};
 use standing::{Standing, standing};
@@ -164,6 +165,10 @@ impl Open {
     pub fn at(&self, leaf: Leaf) -> String {
         format!("/recipe/{}/{}", self.row.id, leaf.slug())
     }
+    /// The cups and spoons of this kitchen, in the measures of this recipe.
+    pub fn drawer(&self) -> Drawer {
+        Drawer::of(self.draft.sheet.locale(), &self.settings.scoops)
+    }
     /// House blends, then own ones.
     pub fn blends(&self) -> Vec<Blend> {
         self.pantry.blends()
@@ -249,7 +254,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Screen) => screen::body(app, o, w),
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
-        (Ok(w), Leaf::Card) => card::body(app, o, w),
+        (Ok(w), Leaf::Card) => card::body(o, w),
     };
     Ok(html! { (head(app, o, leaf)) (body) })
 }

@@ -203,7 +203,7 @@ fn row(
         grams,
     };
     let id = format!("p{i}-{}", l.key.replace([' ', '#', ':', '\''], "_"));
-    let household = r.household(i, l, larder, o.draft.sheet.locale());
+    let household = r.household(i, l, larder, o.drawer());
     html! {
         tr.held[l.pinned.is_some()] data-k=(id) {
             td.full.last data-h=[(!old.is_empty()).then_some("original")] { (old) }

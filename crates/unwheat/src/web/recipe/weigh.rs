@@ -136,7 +136,7 @@ fn row(
     let back = item
         .food
         .zip(item.grams)
-        .and_then(|(x, g)| household(larder, x, g.likely(), f.locale));
+        .and_then(|(x, g)| household(larder, x, g.likely(), o.drawer()));
     html! {
         tr.held[own] data-k={ "w" (id) (n) } {
             td.full.first {

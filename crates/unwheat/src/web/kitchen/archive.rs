@@ -1,0 +1,149 @@
+//! The archive: the whole kitchen in one file, out and in.
+
+use super::settings::Typed;
+use super::{ids, is_here, page, refresh, whole};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::post::Post;
+use crate::web::recipe::card::file_name;
+use axum::extract::{ConnectInfo, State};
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use maud::{Markup, html};
+use std::collections::HashSet;
+use std::net::SocketAddr;
+use store::Imported;
+
+/// Its part of the page.
+pub fn section(app: &App) -> Markup {
+    html! {
+        section.sheet aria-labelledby="archive" {
+            h2 #archive { "The whole kitchen as one file" }
+            p { "Recipes with every version, larder entries, blends, bakes and settings, as a zip of plain JSON. For another machine, or to look into." }
+            p { a.button href="/kitchen/export" download { "Keep the archive" } }
+            h3 { "Take an archive in" }
+            p.hint { "Nothing here is overwritten. A recipe or blend that is here already and differs comes in beside it." }
+            form method="post" action="/kitchen/import" enctype="multipart/form-data" {
+                (page::seal(app))
+                label for="zip" { "Archive (zip)" }
+                input #zip type="file" name="file" accept=".zip,application/zip" required;
+                p { button { "Take it in" } }
+            }
+        }
+    }
+}
+
+/// The archive, as a file with the day in its name.
+pub async fn export(State(app): State<Shared>) -> Result<Response, Fault> {
+    run(app, |app| {
+        let zip = app.kitchen.export()?;
+        let settings = app.settings()?;
+        let kitchen = match settings.kitchen.as_str() {
+            "" => "kitchen".to_owned(),
+            name => file_name(name),
+        };
+        let name = format!("{kitchen}-{}.zip", page::day(app.now()));
+        Ok((
+            [
+                (header::CONTENT_TYPE, "application/zip".to_owned()),
+                (
+                    header::CONTENT_DISPOSITION,
+                    format!("attachment; filename=\"{name}\""),
+                ),
+            ],
+            zip,
+        )
+            .into_response())
+    })
+    .await
+}
+
+/// Takes an archive in and shows what came.
+pub async fn import(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let (status, said) = match &post.file {
+            None => (
+                StatusCode::UNPROCESSABLE_ENTITY,
+                trouble("No file was chosen: choose the zip of a kitchen."),
+            ),
+            Some((name, bytes)) => {
+                let before: HashSet<i64> = ids(app)?.into_iter().collect();
+                match app.kitchen.import(bytes, app.now()) {
+                    Ok(done) => {
+                        app.forget_settings();
+                        // New facts of foods may say more of the recipes that were here.
+                        let all = done.entries_added > 0 || done.blends_added > 0;
+                        refresh(app, |id| all || !before.contains(&id))?;
+                        (StatusCode::OK, came(name, &done))
+                    }
+                    Err(e) => match Fault::from(e) {
+                        Fault::Bad(words) => (
+                            StatusCode::UNPROCESSABLE_ENTITY,
+                            trouble(&format!("{name} was not taken in. {words}")),
+                        ),
+                        other => return Err(other),
+                    },
+                }
+            }
+        };
+        let typed = Typed::of(&*app.settings()?);
+        let page = whole(app, is_here(peer), &typed, None, Some(&said))?;
+        Ok((status, page).into_response())
+    })
+    .await
+}
+
+fn trouble(words: &str) -> Markup {
+    html! { p.trouble role="alert" { (words) } }
+}
+
+/// '3 recipes', 'one recipe'.
+fn count(n: u32, one: &str, many: &str) -> String {
+    if n == 1 {
+        format!("one {one}")
+    } else {
+        format!("{n} {many}")
+    }
+}
+
+/// What an archive brought, in words.
+fn came(name: &str, done: &Imported) -> Markup {
+    let mut new = Vec::new();
+    for (n, one, many) in [
+        (done.recipes_added, "recipe", "recipes"),
+        (done.recipes_kept_both, "second recipe", "second recipes"),
+        (done.blends_added, "blend", "blends"),
+        (done.blends_kept_both, "second blend", "second blends"),
+        (done.entries_added, "larder entry", "larder entries"),
+        (done.batches_added, "bake", "bakes"),
+    ] {
+        if n > 0 {
+            new.push(count(n, one, many));
+        }
+    }
+    if done.settings {
+        new.push("the settings".to_owned());
+    }
+    let mut old = Vec::new();
+    for (n, one, many) in [
+        (done.recipes_same, "recipe", "recipes"),
+        (done.entries_kept, "larder entry", "larder entries"),
+    ] {
+        if n > 0 {
+            old.push(count(n, one, many));
+        }
+    }
+    html! {
+        section.sheet role="status" {
+            h2 { "Taken in: " (name) }
+            @if new.is_empty() { p { "Nothing in it is new here." } } @else { p { "New: " (new.join(", ")) "." } }
+            @if !old.is_empty() { p { "Here already: " (old.join(", ")) "." } }
+            @if !done.notes.is_empty() { ul { @for n in &done.notes { li { (n) } } } }
+            p { a href="/" { "All recipes" } }
+        }
+    }
+}

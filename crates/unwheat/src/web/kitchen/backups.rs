@@ -1,0 +1,162 @@
+//! Backups: whole copies of the kitchen's file, made while unwheat runs.
+
+use super::page;
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::page::back_to;
+use crate::web::post::Post;
+use axum::extract::State;
+use axum::response::Response;
+use maud::{Markup, html};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::{Duration, UNIX_EPOCH};
+use store::{Backup, Settings, backups, prune_backups};
+
+/// How often it is looked whether a backup is due: the laptop may have slept meanwhile.
+const LOOK: Duration = Duration::from_secs(300);
+
+/// Where a kitchen's backups are; nowhere where it is in memory only.
+fn folder(app: &App) -> Option<PathBuf> {
+    app.kitchen.folder().map(|f| f.join("backups"))
+}
+
+/// When a backup was made, by its file.
+fn made(backup: &Backup) -> Option<i64> {
+    let at = std::fs::metadata(&backup.path).ok()?.modified().ok()?;
+    let since = at.duration_since(UNIX_EPOCH).ok()?;
+    i64::try_from(since.as_secs()).ok()
+}
+
+/// A file for a backup made now.
+fn file(folder: &Path, now: i64) -> PathBuf {
+    let time = jiff::Timestamp::from_second(now).map_or_else(
+        |_| now.to_string(),
+        |t| {
+            t.to_zoned_datetime(jiff::tz::TimeZone::system())
+                .strftime("%Y-%m-%d-%H%M")
+                .to_string()
+        },
+    );
+    let mut path = folder.join(format!("kitchen-{time}.db"));
+    let mut n = 1;
+    while path.exists() {
+        n += 1;
+        // Stands after the first one of the minute in the order of names.
+        path = folder.join(format!("kitchen-{time}_{n}.db"));
+    }
+    path
+}
+
+fn make(app: &App, settings: &Settings) -> Result<(), Fault> {
+    if let Some(folder) = folder(app) {
+        let done = app
+            .kitchen
+            .backup_to(&file(&folder, app.now()))
+            .and_then(|()| prune_backups(&folder, settings.backups_keep as usize));
+        let mut trouble = app.backup_trouble();
+        *trouble = done.as_ref().err().map(ToString::to_string);
+        drop(trouble);
+        done?;
+    }
+    Ok(())
+}
+
+/// Makes a backup if the last one is older than the settings say.
+pub(super) fn make_if_due(app: &App) -> Result<bool, Fault> {
+    let Some(folder) = folder(app) else {
+        return Ok(false);
+    };
+    let settings = app.settings()?;
+    let last = backups(&folder)?.first().and_then(made);
+    let hours = i64::from(settings.backup_hours.max(1));
+    let due = last.is_none_or(|at| app.now() - at >= hours * 3600);
+    if due {
+        make(app, &settings)?;
+    }
+    Ok(due)
+}
+
+/// Keeps backups while the workbench runs: one at the start if the last is too old, then as the
+/// settings say.
+pub async fn keep_backups(app: Shared) {
+    loop {
+        let at_work = Arc::clone(&app);
+        let done = tokio::task::spawn_blocking(move || make_if_due(&at_work)).await;
+        if let Ok(Err(fault)) = done {
+            eprintln!("unwheat: no backup was made: {fault:?}");
+        }
+        tokio::time::sleep(LOOK).await;
+    }
+}
+
+/// Makes one now.
+pub async fn now(State(app): State<Shared>, _sealed: Post) -> Result<Response, Fault> {
+    run(app, |app| {
+        let settings = app.settings()?;
+        make(app, &settings)?;
+        Ok(back_to("/kitchen?backed-up"))
+    })
+    .await
+}
+
+/// A file's size as people read it.
+fn size(bytes: u64) -> String {
+    let kb = bytes.div_ceil(1000);
+    if kb < 1000 {
+        format!("{kb} kB")
+    } else {
+        format!("{:.1} MB", kb as f64 / 1000.0)
+    }
+}
+
+/// Their part of the page.
+pub fn section(app: &App, settings: &Settings) -> Result<Markup, Fault> {
+    const SHOWN: usize = 8;
+    let Some(folder) = folder(app) else {
+        return Ok(html! {});
+    };
+    let all = backups(&folder)?;
+    let kitchen = app.kitchen.folder().map(|f| f.display().to_string());
+    let trouble = app.backup_trouble().clone();
+    let row = |b: &Backup| {
+        html! {
+            tr {
+                td { (made(b).map(page::moment).unwrap_or_default()) br; small { (b.name) } }
+                td.f { (size(b.bytes)) }
+            }
+        }
+    };
+    Ok(html! {
+        section.sheet aria-labelledby="backups" {
+            h2 #backups { "Backups" }
+            @if let Some(words) = trouble { p.trouble role="alert" { "The last backup failed. " (words) } }
+            p { "Made by itself while unwheat runs; the last " span.n { (settings.backups_keep) } " are kept in" br; small.path { (folder.display()) } }
+            @if all.is_empty() { p { "No backup yet." } } @else {
+                table.ledger {
+                    thead { tr { th scope="col" { "Made" } th.f scope="col" { "Size" } } }
+                    tbody { @for b in all.iter().take(SHOWN) { (row(b)) } }
+                }
+                @if all.len() > SHOWN {
+                    details {
+                        summary { "Older ones (" (all.len() - SHOWN) ")" }
+                        table.ledger {
+                            thead { tr { th scope="col" { "Made" } th.f scope="col" { "Size" } } }
+                            tbody { @for b in all.iter().skip(SHOWN) { (row(b)) } }
+                        }
+                    }
+                }
+            }
+            form method="post" action="/kitchen/backup" { (page::seal(app)) p { button { "Back up now" } } }
+            details {
+                summary { "How to go back to a backup" }
+                ol {
+                    li { "Stop unwheat: Ctrl+C in its terminal." }
+                    li { "Open the folder " small.path { (kitchen.unwrap_or_default()) } " and move " code { "kitchen.db" } ", " code { "kitchen.db-wal" } " and " code { "kitchen.db-shm" } " elsewhere, those that are there. Keep them until all is well." }
+                    li { "Copy the backup from " code { "backups" } " into the folder and call the copy " code { "kitchen.db" } "." }
+                    li { "Start unwheat." }
+                }
+            }
+        }
+    })
+}

@@ -1,0 +1,582 @@
+//! The demo kitchen: recipes of an invented test kitchen at different stages, with its blends,
+//! larder entries and bakes.
+//!
+//! What happened in it stands in `demo/kitchen.json` as one would tell it: which text came in,
+//! what was settled, held and saved, by whom and when. The archive is made of that here, so that
+//! every figure in it is one that the program works out.
+
+use super::{ids, page, refresh};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::figures::figures;
+use crate::web::page::back_to;
+use crate::web::post::Post;
+use crate::web::recipe::standing::summary;
+use axum::extract::State;
+use axum::response::Response;
+use larder::{Larder, OwnEntry};
+use maud::{Markup, html};
+use quantity::{Locale, Mass};
+use recipe::household::{Drawer, Scale, is_fine};
+use recipe::rework::blend::{Blend, OwnBlend};
+use recipe::rework::{Kept, ReworkedLine};
+use recipe::sheet::{Change, PartUse, Sheet, Worked, key_of, work};
+use serde::Deserialize;
+use serde_json::{Value, json};
+use std::collections::{BTreeMap, HashSet};
+use store::{Imported, Mark, OwnChange, Settings, Version};
+
+/// The name of the kitchen where it has none.
+const NAME: &str = "Harrow Lane test kitchen";
+
+const TOLD: &str = include_str!("../../../demo/kitchen.json");
+
+const TEXTS: [(&str, &str); 9] = [
+    (
+        "honey-cake.txt",
+        include_str!("../../../demo/honey-cake.txt"),
+    ),
+    (
+        "pumpkin-damper.txt",
+        include_str!("../../../demo/pumpkin-damper.txt"),
+    ),
+    (
+        "lemon-cake.txt",
+        include_str!("../../../demo/lemon-cake.txt"),
+    ),
+    ("tin-loaf.txt", include_str!("../../../demo/tin-loaf.txt")),
+    (
+        "griddle-scones.txt",
+        include_str!("../../../demo/griddle-scones.txt"),
+    ),
+    (
+        "soft-dough.txt",
+        include_str!("../../../demo/soft-dough.txt"),
+    ),
+    ("plum-buns.txt", include_str!("../../../demo/plum-buns.txt")),
+    (
+        "chive-knots.txt",
+        include_str!("../../../demo/chive-knots.txt"),
+    ),
+    (
+        "mustard-sauce.txt",
+        include_str!("../../../demo/mustard-sauce.txt"),
+    ),
+];
+
+/// What happened in the demo kitchen.
+#[derive(Deserialize)]
+struct Told {
+    settings: Value,
+    larder: Vec<ToldEntry>,
+    blends: Vec<ToldBlend>,
+    recipes: Vec<ToldRecipe>,
+    batches: Vec<ToldBatch>,
+}
+
+#[derive(Deserialize)]
+struct ToldEntry {
+    at: String,
+    who: String,
+    why: String,
+    entry: OwnEntry,
+}
+
+#[derive(Deserialize)]
+struct ToldBlend {
+    at: String,
+    who: String,
+    why: String,
+    blend: OwnBlend,
+}
+
+#[derive(Deserialize)]
+struct ToldRecipe {
+    uid: String,
+    text: String,
+    locale: Locale2,
+    who: String,
+    at: String,
+    work: Vec<Done>,
+}
+
+/// A locale by its key.
+#[derive(Deserialize)]
+#[serde(try_from = "String")]
+struct Locale2(Locale);
+
+impl TryFrom<String> for Locale2 {
+    type Error = String;
+    fn try_from(key: String) -> Result<Self, String> {
+        key.parse()
+            .map(Self)
+            .map_err(|_| format!("no locale is called '{key}'"))
+    }
+}
+
+/// What was done about a recipe.
+#[derive(Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Done {
+    /// All that was unsure is taken as read.
+    Settled,
+    /// A line, by some of its words, was weighed.
+    Weighed(String, f64),
+    /// A line of the rework is held: component, line's key, grams.
+    Held(String, String, f64),
+    /// A blend was chosen: component, blend.
+    Blend(String, String),
+    /// Words of the text were put in place of others.
+    Rewritten(String, String),
+    /// A component of another recipe was taken in at a version.
+    TookIn(String, u32),
+    /// A version was saved.
+    Saved {
+        at: String,
+        who: String,
+        why: String,
+    },
+}
+
+#[derive(Deserialize)]
+struct ToldBatch {
+    recipe: String,
+    version: u32,
+    factor: f64,
+    who: String,
+    started: String,
+    #[serde(default)]
+    finished: Option<String>,
+    /// How many lines are ticked, from the first; all where left out.
+    #[serde(default)]
+    ticked: Option<usize>,
+    /// What was really weighed, by a line's name.
+    #[serde(default)]
+    weighed: BTreeMap<String, f64>,
+    #[serde(default)]
+    bake: Option<Value>,
+}
+
+/// '2026-10-03 09:10', told in UTC.
+fn time(text: &str) -> Result<i64, Fault> {
+    let at = jiff::civil::DateTime::strptime("%Y-%m-%d %H:%M", text)
+        .and_then(|t| jiff::tz::TimeZone::UTC.to_timestamp(t))
+        .map_err(|e| Fault::inside(format!("demo kitchen, '{text}': {e}")))?;
+    Ok(at.as_second())
+}
+
+fn wrong(uid: &str, why: impl std::fmt::Display) -> Fault {
+    Fault::inside(format!("demo kitchen, {uid}: {why}"))
+}
+
+/// A recipe as it grows.
+struct Growing<'a> {
+    uid: &'a str,
+    larder: &'a Larder,
+    blends: &'a [Blend],
+    /// Versions of the recipes before it, by uid, with their titles.
+    others: &'a BTreeMap<String, (String, Vec<Sheet>)>,
+    sheet: Sheet,
+    versions: Vec<Version>,
+}
+
+impl Growing<'_> {
+    fn work(&self) -> Result<Worked, Fault> {
+        let part = |p: &PartUse| {
+            let sheets = &self.others.get(&p.recipe)?.1;
+            sheets.get(p.version as usize - 1).cloned()
+        };
+        let parts: Option<Vec<Sheet>> = self.sheet.parts.iter().map(part).collect();
+        let parts = parts.ok_or_else(|| wrong(self.uid, "a part is not there"))?;
+        work(&self.sheet, &parts, self.larder, self.blends).map_err(|e| wrong(self.uid, e))
+    }
+
+    fn change(&mut self, change: &Change) -> Result<(), Fault> {
+        self.sheet.change(change).map_err(|e| wrong(self.uid, e))
+    }
+
+    fn settle(&mut self) -> Result<(), Fault> {
+        let w = self.work()?;
+        let recipe = &w.formula.recipe;
+        let mut all = Vec::new();
+        let own = |c: usize| {
+            let name = &recipe.components[c].name;
+            !self
+                .sheet
+                .parts
+                .iter()
+                .any(|p| p.title.eq_ignore_ascii_case(name))
+        };
+        for (c, component) in recipe.components.iter().enumerate() {
+            for (l, line) in component.lines.iter().enumerate() {
+                let weighing = w.formula.doubts.iter().filter(|d| (d.0, d.1) == (c, l));
+                for doubt in line.doubts.iter().chain(weighing.map(|d| &d.2)) {
+                    if own(c) {
+                        all.push(Change::Accept {
+                            line: key_of(recipe, c, l),
+                            code: doubt.code.code().to_owned(),
+                            yes: true,
+                        });
+                    }
+                }
+            }
+        }
+        for doubt in &recipe.doubts {
+            all.push(Change::AcceptWhole {
+                code: doubt.code.code().to_owned(),
+                yes: true,
+            });
+        }
+        all.iter().try_for_each(|c| self.change(c))
+    }
+
+    fn weigh(&mut self, words: &str, grams: f64) -> Result<(), Fault> {
+        let w = self.work()?;
+        let recipe = &w.formula.recipe;
+        let lines = recipe.components.iter().enumerate();
+        let found = lines
+            .flat_map(|(c, x)| x.lines.iter().enumerate().map(move |(l, y)| (c, l, y)))
+            .find(|(_, _, y)| y.text.contains(words));
+        let (c, l, _) = found.ok_or_else(|| wrong(self.uid, format!("no line says '{words}'")))?;
+        self.change(&Change::Grams {
+            line: key_of(recipe, c, l),
+            grams: Some(grams),
+        })
+    }
+
+    fn hold(&mut self, component: &str, line: &str, grams: f64) -> Result<(), Fault> {
+        let w = self.work()?;
+        let found = w.rework.components.iter().find(|c| c.name == component);
+        if !found.is_some_and(|c| c.lines.iter().any(|l| l.key == line)) {
+            let keys: Vec<&str> = found
+                .iter()
+                .flat_map(|c| &c.lines)
+                .map(|l| l.key.as_str())
+                .collect();
+            let why = format!(
+                "'{component}' has no line {line}; it has {}",
+                keys.join(", ")
+            );
+            return Err(wrong(self.uid, why));
+        }
+        self.change(&Change::Pin {
+            component: component.to_owned(),
+            line: line.to_owned(),
+            grams: Some(grams),
+        })
+    }
+
+    fn go(&mut self, done: &Done) -> Result<(), Fault> {
+        match done {
+            Done::Settled => self.settle(),
+            Done::Weighed(words, grams) => self.weigh(words, *grams),
+            Done::Held(component, line, grams) => self.hold(component, line, *grams),
+            Done::Blend(component, blend) => self.change(&Change::Blend {
+                component: component.clone(),
+                blend: Some(blend.clone()),
+            }),
+            Done::Rewritten(from, to) => {
+                if !self.sheet.text.contains(from) {
+                    return Err(wrong(self.uid, format!("the text has no '{from}'")));
+                }
+                let text = self.sheet.text.replacen(from, to, 1);
+                self.change(&Change::Text { text })
+            }
+            Done::TookIn(uid, version) => {
+                let title = self.others.get(uid).map(|o| o.0.clone());
+                let title = title.ok_or_else(|| wrong(self.uid, format!("no recipe {uid}")))?;
+                self.change(&Change::TakePart {
+                    part: PartUse {
+                        recipe: uid.clone(),
+                        version: *version,
+                        title,
+                    },
+                })
+            }
+            Done::Saved { at, who, why } => {
+                let figures =
+                    serde_json::to_value(figures(&self.work()?)).map_err(Fault::inside)?;
+                self.versions.push(Version {
+                    number: self.versions.len() as u32 + 1,
+                    who: who.clone(),
+                    at: time(at)?,
+                    why: why.clone(),
+                    sheet: self.sheet.clone(),
+                    figures,
+                    program: env!("CARGO_PKG_VERSION").to_owned(),
+                });
+                Ok(())
+            }
+        }
+    }
+}
+
+/// The demo kitchen's files as an archive holds them. `here` are this kitchen's settings: they
+/// stay, but for what the demo adds where nothing was set.
+fn files(built_in: &Larder, here: &Settings) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+    let told: Told = serde_json::from_str(TOLD).map_err(Fault::inside)?;
+    let entries: Vec<OwnEntry> = told.larder.iter().map(|t| t.entry.clone()).collect();
+    let larder = built_in.with_own(&latest(entries)).map_err(Fault::inside)?;
+    let mut own_blends: BTreeMap<String, Vec<&ToldBlend>> = BTreeMap::new();
+    for t in &told.blends {
+        own_blends.entry(t.blend.key.clone()).or_default().push(t);
+    }
+    let mut blends = Vec::new();
+    for versions in own_blends.values() {
+        if let Some(last) = versions.last() {
+            blends.push(last.blend.blend(&larder).map_err(Fault::inside)?);
+        }
+    }
+    let mut out = Vec::new();
+    let mut put = |name: String, value: &Value| -> Result<(), Fault> {
+        out.push((name, serde_json::to_vec(value).map_err(Fault::inside)?));
+        Ok(())
+    };
+    put(
+        "kitchen.json".to_owned(),
+        &json!({ "format": store::FORMAT, "format_version": store::FORMAT_VERSION, "settings": here }),
+    )?;
+    put("larder.json".to_owned(), &larder_file(&told)?)?;
+    put("blends.json".to_owned(), &blends_file(&own_blends)?)?;
+    let mut others: BTreeMap<String, (String, Vec<Sheet>)> = BTreeMap::new();
+    for t in &told.recipes {
+        let text = TEXTS.iter().find(|x| x.0 == t.text);
+        let text = text
+            .ok_or_else(|| wrong(&t.uid, format!("no text {}", t.text)))?
+            .1;
+        let mut growing = Growing {
+            uid: &t.uid,
+            larder: &larder,
+            blends: &blends,
+            others: &others,
+            sheet: Sheet::new(text, t.locale.0),
+            versions: Vec::new(),
+        };
+        for done in &t.work {
+            growing.go(done)?;
+        }
+        let worked = growing.work();
+        let worked = Ok(worked?);
+        let line = summary(&worked, None, &larder, growing.versions.len() as u32, 0);
+        let based_on = growing.versions.last().map(|v| v.number);
+        let changed = growing.versions.last().map_or(time(&t.at)?, |v| v.at);
+        let (sheet, versions) = (growing.sheet, growing.versions);
+        put(
+            format!("recipes/{}.json", t.uid),
+            &json!({
+                "uid": t.uid, "original": text, "who": t.who, "created": time(&t.at)?,
+                "changed": changed, "summary": line, "draft": sheet, "based_on": based_on,
+                "versions": versions,
+            }),
+        )?;
+        let sheets = versions.into_iter().map(|v| v.sheet).collect();
+        others.insert(t.uid.clone(), (line.title, sheets));
+    }
+    let mut batches = Vec::new();
+    for t in &told.batches {
+        batches.push(batch(t, &others, &larder, &blends)?);
+    }
+    put("batches.json".to_owned(), &json!({ "batches": batches }))?;
+    Ok(out)
+}
+
+/// The last of the entries of each key.
+fn latest(entries: Vec<OwnEntry>) -> Vec<OwnEntry> {
+    let mut by_key = BTreeMap::new();
+    for e in entries {
+        by_key.insert(e.key.clone(), e);
+    }
+    by_key.into_values().collect()
+}
+
+fn larder_file(told: &Told) -> Result<Value, Fault> {
+    let mut by_key: BTreeMap<&str, Vec<OwnChange>> = BTreeMap::new();
+    for t in &told.larder {
+        by_key.entry(&t.entry.key).or_default().push(OwnChange {
+            at: time(&t.at)?,
+            who: t.who.clone(),
+            why: t.why.clone(),
+            entry: Some(t.entry.clone()),
+        });
+    }
+    let entries: Vec<Value> = by_key
+        .iter()
+        .map(|(key, history)| json!({ "key": key, "history": history }))
+        .collect();
+    Ok(json!({ "entries": entries }))
+}
+
+fn blends_file(own: &BTreeMap<String, Vec<&ToldBlend>>) -> Result<Value, Fault> {
+    let mut blends = Vec::new();
+    for (key, told) in own {
+        let mut versions = Vec::new();
+        for (n, t) in (1..).zip(told) {
+            let n: u32 = n;
+            versions.push(json!({
+                "version": n, "at": time(&t.at)?, "who": t.who, "why": t.why, "blend": t.blend,
+            }));
+        }
+        blends.push(json!({ "key": key, "versions": versions }));
+    }
+    Ok(json!({ "blends": blends }))
+}
+
+fn batch(
+    told: &ToldBatch,
+    others: &BTreeMap<String, (String, Vec<Sheet>)>,
+    larder: &Larder,
+    blends: &[Blend],
+) -> Result<Value, Fault> {
+    let (title, versions) = others
+        .get(&told.recipe)
+        .ok_or_else(|| wrong(&told.recipe, "a batch of no recipe"))?;
+    let sheet = versions
+        .get(told.version as usize - 1)
+        .ok_or_else(|| wrong(&told.recipe, "a batch of no version"))?;
+    let w = work(sheet, &[], larder, blends).map_err(|e| wrong(&told.recipe, e))?;
+    let plan = plan(&w, sheet, larder, told.factor);
+    let started = time(&told.started)?;
+    let items = items(&plan);
+    let most = told.ticked.unwrap_or(items.len());
+    let mut marks = Vec::new();
+    for (n, (item, name)) in items.iter().enumerate() {
+        let actual = told.weighed.get(name).copied();
+        let ticked = n < most;
+        if ticked || actual.is_some() {
+            marks.push(Mark {
+                item: item.clone(),
+                ticked,
+                actual,
+                at: (started + 60 * (n as i64 + 1)) * 1000,
+            });
+        }
+    }
+    for name in told.weighed.keys() {
+        if !items.iter().any(|i| i.1 == *name) {
+            let names: Vec<&str> = items.iter().map(|i| i.1.as_str()).collect();
+            let why = format!("no line '{name}'; there are {}", names.join(", "));
+            return Err(wrong(&told.recipe, why));
+        }
+    }
+    Ok(json!({
+        "recipe": told.recipe, "title": title, "version": told.version, "factor": told.factor,
+        "plan": plan, "who": told.who, "started": started,
+        "finished": told.finished.as_deref().map(time).transpose()?,
+        "bake": told.bake, "marks": marks,
+    }))
+}
+
+/// Key and name of every line of a plan, blends before their flours.
+fn items(plan: &Value) -> Vec<(String, String)> {
+    fn all(lines: &Value, out: &mut Vec<(String, String)>) {
+        for line in lines.as_array().into_iter().flatten() {
+            let text = |k: &str| line[k].as_str().unwrap_or_default().to_owned();
+            out.push((text("item"), text("name")));
+            all(&line["parts"], out);
+        }
+    }
+    let mut out = Vec::new();
+    for part in plan["components"].as_array().into_iter().flatten() {
+        all(&part["lines"], &mut out);
+    }
+    out
+}
+
+/// The plan of a batch, in the words of the bench.
+fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, factor: f64) -> Value {
+    let scale = Scale::default();
+    let drawer = Drawer::from(sheet.locale());
+    let on_scale = |g: f64, fine: bool| scale.grams(Mass::grams(g), fine).parse::<f64>().ok();
+    let line = |c: usize, l: &ReworkedLine| {
+        let item = format!("{c}:{}", l.key);
+        let exact = l.grams.map(|g| g.likely().as_grams() * factor);
+        let fine = l.food.is_some_and(|f| is_fine(larder, f));
+        let blend = w.rework.components[c].blend.as_ref().filter(|_| l.blend);
+        let parts: Vec<Value> = blend
+            .iter()
+            .flat_map(|b| &b.parts)
+            .map(|&(food, share)| {
+                let g = exact.unwrap_or(0.0) * share / 100.0;
+                let is = larder.food(food);
+                json!({
+                    "item": format!("{item}/{}", is.key), "name": is.name,
+                    "grams": on_scale(g, false), "exact": g,
+                })
+            })
+            .collect();
+        let household = w.rework.household(c, l, larder, &drawer);
+        json!({
+            "item": item, "name": l.name, "grams": exact.and_then(|g| on_scale(g, fine)),
+            "exact": exact, "household": household.map(|h| h.shown()), "note": l.note,
+            "changed": l.kept != Kept::Same, "aside": !l.in_formula,
+            "made_here": l.component.is_some(), "parts": parts,
+        })
+    };
+    let components: Vec<Value> = (w.formula.order.iter())
+        .map(|&c| {
+            let of = &w.rework.components[c];
+            let lines = of.lines.iter().filter(|l| l.kept != Kept::Dropped);
+            let notes = of.method_notes.iter();
+            json!({
+                "name": of.name,
+                "makes": on_scale(of.makes.likely().as_grams() * factor, false),
+                "lines": lines.map(|l| line(c, l)).collect::<Vec<_>>(),
+                "notes": notes.map(|n| json!({ "text": n.text, "source": n.source })).collect::<Vec<_>>(),
+            })
+        })
+        .collect();
+    json!({ "components": components })
+}
+
+/// Its part of the page.
+pub fn section(app: &App) -> Markup {
+    html! {
+        section.sheet aria-labelledby="demo" {
+            h2 #demo { "The demo kitchen" }
+            p { "Recipes of an invented test kitchen at different stages, with its blends, label notes, prices and bakes. They stand beside yours, and nothing of yours is touched." }
+            form method="post" action="/kitchen/demo" { (page::seal(app)) button { "Bring in the demo kitchen" } }
+        }
+    }
+}
+
+/// Brings the demo kitchen in.
+pub async fn bring(State(app): State<Shared>, _sealed: Post) -> Result<Response, Fault> {
+    run(app, |app| {
+        if !app.settings()?.demo {
+            bring_in(app)?;
+        }
+        Ok(back_to("/"))
+    })
+    .await
+}
+
+/// Takes the demo kitchen in and says what came.
+pub(super) fn bring_in(app: &App) -> Result<Imported, Fault> {
+    let before: HashSet<i64> = ids(app)?.into_iter().collect();
+    let here = (*app.settings()?).clone();
+    let done = app
+        .kitchen
+        .import_files(files(app.built_in(), &here)?, app.now())?;
+    app.forget_settings();
+    refresh(app, |_| true)?;
+    let mut settings = here;
+    settings.demo = true;
+    if settings.kitchen.is_empty() {
+        NAME.clone_into(&mut settings.kitchen);
+        if before.is_empty() {
+            let told: Told = serde_json::from_str(TOLD).map_err(Fault::inside)?;
+            settings = over(&settings, &told.settings)?;
+        }
+    }
+    app.set_settings(&settings)?;
+    Ok(done)
+}
+
+/// Settings with some fields put in place of their own.
+fn over(settings: &Settings, fields: &Value) -> Result<Settings, Fault> {
+    let mut value = serde_json::to_value(settings).map_err(Fault::inside)?;
+    if let (Some(into), Some(from)) = (value.as_object_mut(), fields.as_object()) {
+        into.extend(from.clone());
+    }
+    serde_json::from_value(value).map_err(Fault::inside)
+}

@@ -1,0 +1,150 @@
+//! The kitchen: its settings, its archive, its backups, the way in for the tablet, the demo.
+
+mod archive;
+mod backups;
+mod demo;
+mod settings;
+
+use super::app::{App, Shared, run};
+use super::fault::Fault;
+use super::page::{self, Page, Way};
+use super::share;
+use axum::Router;
+use axum::extract::{ConnectInfo, RawQuery, State};
+use axum::response::Response;
+use axum::routing::{get, post as on_post};
+use maud::{Markup, html};
+use quantity::{GasMark, OvenSetting, Temperature, fan_equivalent};
+use recipe::household::Scale;
+use settings::Typed;
+use std::net::SocketAddr;
+use store::Settings;
+
+pub use backups::keep_backups;
+
+/// Its ways in.
+pub fn routes() -> Router<Shared> {
+    Router::new()
+        .route("/kitchen", get(show).post(settings::keep))
+        .route("/kitchen/export", get(archive::export))
+        .route("/kitchen/import", on_post(archive::import))
+        .route("/kitchen/backup", on_post(backups::now))
+        .route("/kitchen/demo", on_post(demo::bring))
+}
+
+/// Whether a request comes from this machine.
+fn is_here(peer: SocketAddr) -> bool {
+    peer.ip().to_canonical().is_loopback()
+}
+
+async fn show(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    query: RawQuery,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let told = match query.0.as_deref() {
+            Some("saved") => Some("Saved."),
+            Some("backed-up") => Some("A backup was made."),
+            _ => None,
+        };
+        let typed = Typed::of(&*app.settings()?);
+        whole(app, is_here(peer), &typed, told, None)
+    })
+    .await
+}
+
+/// The page. `told` says what was just done; `first` stands above everything else.
+fn whole(
+    app: &App,
+    here: bool,
+    typed: &Typed,
+    told: Option<&str>,
+    first: Option<&Markup>,
+) -> Result<Response, Fault> {
+    let settings = app.settings()?;
+    let main = html! {
+        h1 { "Kitchen" }
+        @if let Some(words) = told { p.next role="status" { strong { (words) } } }
+        @if let Some(first) = first { (first) }
+        (settings::form(app, typed))
+        div.spread.even {
+            div {
+                (archive::section(app))
+                @if !settings.demo { (demo::section(app)) }
+            }
+            div {
+                (backups::section(app, &settings)?)
+                (share::section(app, here))
+            }
+        }
+    };
+    Page {
+        title: "Kitchen",
+        way: Way::Kitchen,
+        scripts: &[],
+        beside: None,
+    }
+    .show(app, &main)
+}
+
+/// The kitchen's scales.
+pub fn scale(settings: &Settings) -> Scale {
+    let step = |s: f64| Some(s).filter(|s| s.is_finite() && *s > 0.0);
+    Scale {
+        step: step(settings.scale_step).unwrap_or(1.0),
+        fine: step(settings.fine_scale_step),
+    }
+}
+
+/// What a still oven's temperature is in the kitchen's oven, where that is another figure:
+/// 'in your fan oven 160 °C', 'gas mark 4'.
+pub fn oven_words(settings: &Settings, celsius: f64) -> Option<String> {
+    let still = Temperature::celsius(celsius);
+    match settings.oven.as_str() {
+        "fan" => Some(format!(
+            "in your fan oven {} °C",
+            OvenSetting(fan_equivalent(still)).dial_celsius()
+        )),
+        "gas" => GasMark::nearest(still).map(|mark| {
+            let n = mark.number();
+            let n = match n {
+                0.25 => "¼".to_owned(),
+                0.5 => "½".to_owned(),
+                n => format!("{n:.0}"),
+            };
+            format!("in your gas oven mark {n}")
+        }),
+        _ => None,
+    }
+}
+
+/// Makes every recipe's line in the list anew that `which` picks: after an import, whose archive
+/// may be from elsewhere.
+fn refresh(app: &App, which: impl Fn(i64) -> bool) -> Result<(), Fault> {
+    for id in ids(app)? {
+        if which(id) {
+            let o = super::recipe::open(app, id)?;
+            let summary = super::recipe::change::summarise(app, &o, &o.draft.sheet);
+            app.kitchen.refresh_summary(id, &summary)?;
+        }
+    }
+    Ok(())
+}
+
+/// The numbers of all recipes, those in the bin too.
+fn ids(app: &App) -> Result<Vec<i64>, Fault> {
+    let mut out = Vec::new();
+    for binned in [false, true] {
+        let list = app.kitchen.list(&store::Query {
+            binned,
+            limit: u32::MAX,
+            ..store::Query::default()
+        })?;
+        out.extend(list.rows.iter().map(|r| r.id));
+    }
+    Ok(out)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,293 @@
+//! The settings, on one form.
+
+use super::super::recipe::read::locale_select;
+use super::{is_here, page, whole};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::page::back_to;
+use crate::web::post::Post;
+use axum::extract::{ConnectInfo, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+use larder::allergen::Regime;
+use maud::{Markup, html};
+use quantity::Locale;
+use quantity::household::scoops;
+use std::net::SocketAddr;
+use store::Settings;
+
+/// Longest name, in letters.
+const LONGEST: usize = 80;
+
+const STEPS: [(&str, &str); 4] = [("0.1", "0.1 g"), ("1", "1 g"), ("2", "2 g"), ("5", "5 g")];
+const FINE: [(&str, &str); 3] = [("0", "none"), ("0.1", "0.1 g"), ("0.01", "0.01 g")];
+const OVENS: [(&str, &str); 3] = [
+    ("still", "top and bottom heat"),
+    ("fan", "fan"),
+    ("gas", "gas"),
+];
+const THEMES: [(&str, &str); 3] = [
+    ("auto", "as the device has it"),
+    ("light", "light"),
+    ("dark", "dark"),
+];
+const OFTEN: [(&str, &str); 5] = [
+    ("1", "every hour"),
+    ("6", "every 6 hours"),
+    ("24", "every day"),
+    ("72", "every 3 days"),
+    ("168", "every week"),
+];
+
+/// What stands in the form, as typed.
+pub struct Typed {
+    kitchen: String,
+    baker: String,
+    locale: String,
+    regime: String,
+    step: String,
+    fine: String,
+    scoops: Vec<String>,
+    oven: String,
+    oven_note: String,
+    currency: String,
+    theme: String,
+    keep: String,
+    often: String,
+    /// Field and what is wrong with it.
+    troubles: Vec<(&'static str, String)>,
+}
+
+impl Typed {
+    /// The settings as they stand.
+    pub fn of(s: &Settings) -> Self {
+        Self {
+            kitchen: s.kitchen.clone(),
+            baker: s.baker.clone(),
+            locale: s.locale.clone(),
+            regime: s.regime.clone(),
+            step: s.scale_step.to_string(),
+            fine: s.fine_scale_step.to_string(),
+            scoops: s.scoops.clone(),
+            oven: s.oven.clone(),
+            oven_note: s.oven_note.clone(),
+            currency: s.currency.clone(),
+            theme: s.theme.clone(),
+            keep: s.backups_keep.to_string(),
+            often: s.backup_hours.to_string(),
+            troubles: Vec::new(),
+        }
+    }
+
+    fn sent(post: &Post) -> Self {
+        let text = |name: &str| post.text(name).to_owned();
+        Self {
+            kitchen: text("kitchen"),
+            baker: text("baker"),
+            locale: text("locale"),
+            regime: text("regime"),
+            step: text("step"),
+            fine: text("fine"),
+            scoops: post.all("scoop").into_iter().map(str::to_owned).collect(),
+            oven: text("oven"),
+            oven_note: text("oven_note"),
+            currency: text("currency").to_uppercase(),
+            theme: text("theme"),
+            keep: text("keep"),
+            often: text("often"),
+            troubles: Vec::new(),
+        }
+    }
+
+    /// Whose scoops the form shows.
+    fn drawer(&self) -> Vec<String> {
+        let locale = self.locale.parse().unwrap_or(Locale::Us);
+        scoops(locale).iter().map(|s| s.name()).collect()
+    }
+
+    /// The settings that this makes of `before`. What the form does not show stays.
+    fn settings(&mut self, before: &Settings, drawer: &[String]) -> Settings {
+        let mut new = before.clone();
+        for (field, text, what) in [
+            ("kitchen", &self.kitchen, "The kitchen's name"),
+            ("baker", &self.baker, "Your name"),
+            ("oven_note", &self.oven_note, "The note"),
+        ] {
+            if text.chars().count() > LONGEST {
+                let words = format!("{what} is too long: {LONGEST} letters at most.");
+                self.troubles.push((field, words));
+            }
+        }
+        new.kitchen.clone_from(&self.kitchen);
+        new.baker.clone_from(&self.baker);
+        new.oven_note.clone_from(&self.oven_note);
+        if let Ok(l) = self.locale.parse::<Locale>() {
+            new.locale = l.key().to_owned();
+        }
+        if Regime::from_word(&self.regime).is_some() {
+            new.regime.clone_from(&self.regime);
+        }
+        for (rows, text, into) in [
+            (&STEPS[..], &self.step, &mut new.scale_step),
+            (&FINE[..], &self.fine, &mut new.fine_scale_step),
+        ] {
+            if let (true, Ok(v)) = (rows.iter().any(|r| r.0 == text), text.parse()) {
+                *into = v;
+            }
+        }
+        for (rows, text, into) in [
+            (&OVENS, &self.oven, &mut new.oven),
+            (&THEMES, &self.theme, &mut new.theme),
+        ] {
+            if rows.iter().any(|r| r.0 == text) {
+                into.clone_from(text);
+            }
+        }
+        new.scoops.retain(|s| !drawer.contains(s));
+        new.scoops
+            .extend(drawer.iter().filter(|s| self.scoops.contains(s)).cloned());
+        if self.currency.len() == 3 && self.currency.bytes().all(|b| b.is_ascii_uppercase()) {
+            new.currency.clone_from(&self.currency);
+        } else {
+            let words = "A currency has three letters, such as EUR, GBP or AUD.";
+            self.troubles.push(("currency", words.to_owned()));
+        }
+        match self.keep.parse::<u32>() {
+            Ok(n) if (1..=365).contains(&n) => new.backups_keep = n,
+            _ => {
+                let words = "Keep from 1 to 365 backups: write a whole number.";
+                self.troubles.push(("keep", words.to_owned()));
+            }
+        }
+        if let (true, Ok(n)) = (OFTEN.iter().any(|r| r.0 == self.often), self.often.parse()) {
+            new.backup_hours = n;
+        }
+        new
+    }
+
+    fn trouble(&self, field: &str) -> Option<&str> {
+        let found = self.troubles.iter().find(|t| t.0 == field);
+        found.map(|t| t.1.as_str())
+    }
+}
+
+/// Keeps what was sent.
+pub async fn keep(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let mut typed = Typed::sent(&post);
+        // The boxes that were on the page, whatever measures were chosen meanwhile.
+        let shown: Vec<String> = post.all("shown").into_iter().map(str::to_owned).collect();
+        let new = typed.settings(&*app.settings()?, &shown);
+        if !typed.troubles.is_empty() {
+            let page = whole(app, is_here(peer), &typed, None, None)?;
+            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        }
+        app.set_settings(&new)?;
+        Ok(back_to("/kitchen?saved"))
+    })
+    .await
+}
+
+fn select(id: &str, rows: &[(&str, &str)], now: &str, unit: &str) -> Markup {
+    html! {
+        select id=(id) name=(id) {
+            @if !rows.iter().any(|r| r.0 == now) { option value=(now) selected { (now) " " (unit) } }
+            @for (value, words) in rows { option value=(value) selected[*value == now] { (words) } }
+        }
+    }
+}
+
+fn line(typed: &Typed, id: &'static str, words: &str, value: &str, hint: &str) -> Markup {
+    let trouble = typed.trouble(id);
+    let about = format!("{id}-about");
+    html! {
+        div {
+            label for=(id) { (words) }
+            input id=(id) name=(id) value=(value) autocomplete="off" aria-describedby=(about) aria-invalid=[trouble.map(|_| "true")];
+            p.hint id=(about) { @if let Some(t) = trouble { span.trouble { (t) } } @else { (hint) } }
+        }
+    }
+}
+
+/// The form.
+pub fn form(app: &App, typed: &Typed) -> Markup {
+    let drawer = typed.drawer();
+    let regimes = [Regime::Eu, Regime::Us, Regime::Ca, Regime::Anz];
+    let regimes: Vec<(&str, &str)> = regimes.iter().map(|r| (r.word(), r.name())).collect();
+    html! {
+        form.sheet.settings method="post" action="/kitchen" aria-labelledby="settings" {
+            (page::seal(app))
+            h2 #settings { "Settings" }
+            @if !typed.troubles.is_empty() { p.trouble role="alert" { "Not saved yet: see " @if typed.troubles.len() == 1 { "the field" } @else { "the fields" } " marked below." } }
+            div.groups {
+                fieldset {
+                    legend { "Names" }
+                    (line(typed, "kitchen", "The kitchen", &typed.kitchen, "Stands at the top of every page."))
+                    (line(typed, "baker", "You", &typed.baker, "Signs versions, bakes and cards."))
+                }
+                fieldset {
+                    legend { "Measures and labels" }
+                    div {
+                        label for="locale" { "Cups and spoons of new recipes" }
+                        (locale_select("locale", "locale", typed.locale.parse().unwrap_or(Locale::Us)))
+                        p.hint { "Each recipe can have its own, on its Read page." }
+                    }
+                    div {
+                        label for="regime" { "Allergens by the law of" }
+                        (select("regime", &regimes, &typed.regime, ""))
+                        p.hint { "Which allergens are named on cards, and by which words." }
+                    }
+                    (line(typed, "currency", "Currency of prices", &typed.currency, "Three letters, such as EUR, GBP or AUD. Prices already noted keep theirs."))
+                }
+                fieldset {
+                    legend { "Scales" }
+                    div {
+                        label for="step" { "The scale shows" }
+                        (select("step", &STEPS, &typed.step, "g"))
+                    }
+                    div {
+                        label for="fine" { "The fine scale shows" }
+                        (select("fine", &FINE, &typed.fine, "g"))
+                        p.hint { "For yeast, salt and gums. Grams on cards and at the bench are rounded to what your scales show; where that would miss by more than a twentieth, tenths are given all the same." }
+                    }
+                }
+                fieldset {
+                    legend { "Cups and spoons in the drawer" }
+                    div.boxes {
+                        @for s in &drawer {
+                            label.tick { input type="checkbox" name="scoop" value=(s) checked[typed.scoops.contains(s)]; (s) }
+                            input type="hidden" name="shown" value=(s);
+                        }
+                    }
+                    p.hint { "Weights are measured back into these only. What they cannot hold within 3 % is given in grams alone." }
+                }
+                fieldset {
+                    legend { "Oven" }
+                    div.boxes {
+                        @for (key, words) in OVENS {
+                            label.tick { input type="radio" name="oven" value=(key) checked[typed.oven == key]; (words) }
+                        }
+                    }
+                    (line(typed, "oven_note", "What to know about it", &typed.oven_note, "For instance: runs 10 °C hot, the left side is faster."))
+                }
+                fieldset {
+                    legend { "Screen and backups" }
+                    div {
+                        label for="theme" { "Colours" }
+                        (select("theme", &THEMES, &typed.theme, ""))
+                    }
+                    div {
+                        label for="often" { "Back up, while unwheat runs" }
+                        (select("often", &OFTEN, &typed.often, "hours"))
+                    }
+                    (line(typed, "keep", "Backups kept", &typed.keep, "The oldest go first."))
+                }
+            }
+            button.do { "Save settings" }
+        }
+    }
+}

@@ -1,0 +1,511 @@
+//! Tests of the kitchen's page, archive, backups, demo and door, through the router.
+
+use super::*;
+use crate::web::router;
+use axum::body::{Body, to_bytes};
+use axum::http::{Method, Request, StatusCode, header};
+use larder::Larder;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+use store::Kitchen;
+use tower::ServiceExt;
+
+const HOST: &str = "127.0.0.1:7420";
+const SEAL: &str = "0123456789abcdef0123456789abcdef";
+const HERE: [u8; 4] = [127, 0, 0, 1];
+const TABLET: [u8; 4] = [192, 0, 2, 20];
+
+fn app_in(kitchen: Kitchen, share: bool) -> Shared {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let share = share
+        .then(|| share::Share::new("http://192.0.2.7:7420".to_owned()).expect("random numbers"));
+    let hosts = vec![HOST.to_owned(), "192.0.2.7:7420".to_owned()];
+    let app = App::new(kitchen, larder, SEAL.to_owned(), hosts, share).expect("an app");
+    Arc::new(app)
+}
+
+fn app() -> Shared {
+    app_in(Kitchen::in_memory().expect("a kitchen"), false)
+}
+
+fn request(method: Method, path: &str, from: [u8; 4]) -> axum::http::request::Builder {
+    Request::builder()
+        .method(method)
+        .uri(path)
+        .header(header::HOST, HOST)
+        .extension(ConnectInfo(SocketAddr::from((from, 50_000))))
+}
+
+struct Answer {
+    status: StatusCode,
+    headers: axum::http::HeaderMap,
+    bytes: Vec<u8>,
+}
+
+impl Answer {
+    fn text(&self) -> String {
+        String::from_utf8_lossy(&self.bytes).into_owned()
+    }
+    fn to(&self) -> &str {
+        let to = self.headers.get(header::LOCATION);
+        to.and_then(|v| v.to_str().ok()).unwrap_or_default()
+    }
+}
+
+async fn send(app: &Shared, request: Request<Body>) -> Answer {
+    let answer = router(Arc::clone(app))
+        .oneshot(request)
+        .await
+        .expect("an answer");
+    let (parts, body) = answer.into_parts();
+    Answer {
+        status: parts.status,
+        headers: parts.headers,
+        bytes: to_bytes(body, usize::MAX).await.expect("a body").to_vec(),
+    }
+}
+
+async fn get(app: &Shared, path: &str) -> Answer {
+    let request = request(Method::GET, path, HERE).body(Body::empty());
+    send(app, request.expect("a request")).await
+}
+
+fn form(fields: &[(&str, &str)]) -> Body {
+    let mut out = form_urlencoded::Serializer::new(String::new());
+    out.extend_pairs(fields);
+    Body::from(out.finish())
+}
+
+async fn post(app: &Shared, path: &str, fields: &[(&str, &str)]) -> Answer {
+    let mut all = vec![("seal", SEAL)];
+    all.extend_from_slice(fields);
+    let request = request(Method::POST, path, HERE)
+        .header(header::ORIGIN, format!("http://{HOST}"))
+        .body(form(&all));
+    send(app, request.expect("a request")).await
+}
+
+async fn upload(app: &Shared, name: &str, bytes: &[u8]) -> Answer {
+    let mut body = Vec::new();
+    body.extend(b"--x\r\nContent-Disposition: form-data; name=\"seal\"\r\n\r\n");
+    body.extend(SEAL.as_bytes());
+    body.extend(
+        format!("\r\n--x\r\nContent-Disposition: form-data; name=\"file\"; filename=\"{name}\"\r\nContent-Type: application/zip\r\n\r\n").as_bytes(),
+    );
+    body.extend(bytes);
+    body.extend(b"\r\n--x--\r\n");
+    let request = request(Method::POST, "/kitchen/import", HERE)
+        .header(header::ORIGIN, format!("http://{HOST}"))
+        .header(header::CONTENT_TYPE, "multipart/form-data; boundary=x")
+        .body(Body::from(body));
+    send(app, request.expect("a request")).await
+}
+
+/// What the form sends when nothing is changed but `changed`.
+fn settings_form<'a>(changed: &[(&'a str, &'a str)]) -> Vec<(&'a str, &'a str)> {
+    let mut all = vec![
+        ("kitchen", "Harrow Lane"),
+        ("baker", "Maud Ferris"),
+        ("locale", "uk"),
+        ("regime", "anz"),
+        ("step", "2"),
+        ("fine", "0"),
+        ("shown", "1 cup"),
+        ("shown", "1/2 cup"),
+        ("scoop", "1/2 cup"),
+        ("oven", "fan"),
+        ("oven_note", "runs hot"),
+        ("currency", "gbp"),
+        ("theme", "dark"),
+        ("keep", "3"),
+        ("often", "6"),
+    ];
+    all.retain(|(name, _)| !changed.iter().any(|c| c.0 == *name));
+    all.extend_from_slice(changed);
+    all
+}
+
+#[tokio::test]
+async fn settings_are_kept_and_obeyed() {
+    let app = app();
+    let answer = post(&app, "/kitchen", &settings_form(&[])).await;
+    assert_eq!(
+        (answer.status, answer.to()),
+        (StatusCode::SEE_OTHER, "/kitchen?saved")
+    );
+    let s = app.settings().expect("settings");
+    assert_eq!(
+        (s.kitchen.as_str(), s.baker.as_str()),
+        ("Harrow Lane", "Maud Ferris")
+    );
+    assert_eq!((s.locale.as_str(), s.regime.as_str()), ("uk", "anz"));
+    assert_eq!((s.scale_step, s.fine_scale_step), (2.0, 0.0));
+    assert_eq!((s.oven.as_str(), s.currency.as_str()), ("fan", "GBP"));
+    assert_eq!((s.backups_keep, s.backup_hours), (3, 6));
+    assert!(s.scoops.contains(&"1/2 cup".to_owned()));
+    assert!(
+        !s.scoops.contains(&"1 cup".to_owned()),
+        "its box was shown and not ticked"
+    );
+    assert!(
+        s.scoops.contains(&"1/8 tsp".to_owned()),
+        "its box was not shown"
+    );
+    let page = get(&app, "/kitchen").await.text();
+    assert!(page.contains("data-theme=\"dark\"") && page.contains("Harrow Lane"));
+    assert_eq!(scale(&s).grams(quantity::Mass::grams(437.0), false), "438");
+    assert_eq!(
+        oven_words(&s, 180.0).as_deref(),
+        Some("in your fan oven 160 °C")
+    );
+}
+
+#[tokio::test]
+async fn what_is_wrong_is_said_at_its_field_and_stays_typed() {
+    let app = app();
+    let long = "x".repeat(81);
+    let changed = [
+        ("currency", "pounds"),
+        ("keep", "none"),
+        ("kitchen", long.as_str()),
+    ];
+    let answer = post(&app, "/kitchen", &settings_form(&changed)).await;
+    assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let page = answer.text();
+    for words in [
+        "three letters",
+        "whole number",
+        "too long",
+        "POUNDS",
+        &long,
+        "Maud Ferris",
+    ] {
+        assert!(page.contains(words), "{words}");
+    }
+    assert_eq!(page.matches("aria-invalid=\"true\"").count(), 3);
+    assert_eq!(
+        app.settings().expect("settings").baker,
+        "",
+        "nothing was kept"
+    );
+}
+
+#[test]
+fn ovens_in_words() {
+    let of = |oven: &str, c| {
+        let s = Settings {
+            oven: oven.to_owned(),
+            ..Settings::default()
+        };
+        oven_words(&s, c)
+    };
+    assert_eq!(of("still", 180.0), None);
+    assert_eq!(of("gas", 180.0).as_deref(), Some("in your gas oven mark 4"));
+    assert_eq!(of("gas", 500.0), None);
+}
+
+#[tokio::test]
+async fn the_demo_comes_in_whole_and_works() {
+    let app = app();
+    let done = demo::bring_in(&app).expect("the demo");
+    assert_eq!(done.notes, Vec::<String>::new());
+    assert_eq!(
+        (done.recipes_added, done.blends_added, done.batches_added),
+        (9, 2, 3)
+    );
+    let settings = app.settings().expect("settings");
+    assert!(settings.demo && settings.kitchen == "Harrow Lane test kitchen");
+    assert_eq!(
+        app.pantry().expect("a pantry").troubles,
+        Vec::<String>::new()
+    );
+    let mut stages = BTreeMap::new();
+    for id in ids(&app).expect("recipes") {
+        let o = crate::web::recipe::open(&app, id).expect("opens");
+        assert!(o.worked.is_ok() && o.lost.is_empty(), "{}", o.row.title);
+        stages.insert(
+            o.row.uid.clone(),
+            (o.row.stage.clone(), o.row.to_check, o.row.versions),
+        );
+        for leaf in crate::web::recipe::Leaf::ALL {
+            let page = get(&app, &format!("/recipe/{id}/{}", leaf.slug())).await;
+            assert_eq!(page.status, StatusCode::OK, "{} {leaf:?}", o.row.title);
+        }
+        let card = get(&app, &format!("/recipe/{id}/card.html")).await;
+        assert_eq!(card.status, StatusCode::OK, "card of {}", o.row.title);
+    }
+    let stands = |uid: &str| stages.get(uid).map_or("", |s| s.0.as_str());
+    println!("{stages:#?}");
+    assert_eq!(stands("demo-honey-cake"), "read");
+    assert_eq!(stands("demo-pumpkin-damper"), "weigh");
+    assert_eq!(stands("demo-mustard-sauce"), "rework");
+    assert_eq!(stands("demo-tin-loaf"), "card");
+    assert_eq!(stages["demo-lemon-cake"].2, 3);
+    assert_eq!(app.kitchen.open_batches().expect("batches").len(), 1);
+    let used = app.kitchen.uses_of("demo-soft-dough").expect("uses");
+    assert_eq!(used.iter().map(|u| u.2).collect::<Vec<_>>(), [2, 1]);
+    let buns = app
+        .kitchen
+        .by_uid("demo-plum-buns")
+        .expect("a row")
+        .expect("the buns");
+    let page = get(&app, &format!("/recipe/{}/read", buns.id)).await.text();
+    assert!(page.contains("version 2 exists"));
+}
+
+#[tokio::test]
+async fn the_demo_touches_nothing_that_is_here() {
+    let app = app();
+    let added = post(
+        &app,
+        "/recipes",
+        &[
+            ("text", "Flatbread\n\n200 g plain flour\n120 g water\n"),
+            ("locale", "uk"),
+        ],
+    )
+    .await;
+    assert_eq!(added.status, StatusCode::SEE_OTHER);
+    post(&app, "/kitchen", &settings_form(&[])).await;
+    let before = app.settings().expect("settings");
+    let page = get(&app, "/kitchen").await.text();
+    assert!(page.contains("Bring in the demo kitchen"));
+    let answer = post(&app, "/kitchen/demo", &[]).await;
+    assert_eq!((answer.status, answer.to()), (StatusCode::SEE_OTHER, "/"));
+    let after = app.settings().expect("settings");
+    assert_eq!(
+        *after,
+        Settings {
+            demo: true,
+            ..(*before).clone()
+        }
+    );
+    assert_eq!(ids(&app).expect("recipes").len(), 10);
+    post(&app, "/kitchen/demo", &[]).await;
+    assert_eq!(ids(&app).expect("recipes").len(), 10, "once is enough");
+    assert!(
+        !get(&app, "/kitchen")
+            .await
+            .text()
+            .contains("Bring in the demo kitchen")
+    );
+}
+
+#[tokio::test]
+async fn an_archive_goes_out_and_comes_in() {
+    let app = app();
+    demo::bring_in(&app).expect("the demo");
+    let zip = get(&app, "/kitchen/export").await;
+    let name = zip.headers[header::CONTENT_DISPOSITION]
+        .to_str()
+        .expect("a name");
+    assert!(
+        name.starts_with("attachment; filename=\"harrow-lane-test-kitchen-20"),
+        "{name}"
+    );
+    let other = self::app();
+    let came = upload(&other, "kitchen.zip", &zip.bytes).await;
+    assert_eq!(came.status, StatusCode::OK);
+    let page = came.text();
+    assert!(
+        page.contains("9 recipes, 2 blends") && page.contains("the settings"),
+        "{page}"
+    );
+    assert_eq!(
+        other.settings().expect("settings").kitchen,
+        "Harrow Lane test kitchen"
+    );
+    let again = upload(&other, "kitchen.zip", &zip.bytes).await.text();
+    assert!(again.contains("Nothing in it is new here"));
+    let bad = upload(&other, "notes.zip", b"no zip at all").await;
+    assert_eq!(bad.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(bad.text().contains("notes.zip was not taken in"));
+    let none = post(&other, "/kitchen/import", &[]).await;
+    assert_eq!(none.status, StatusCode::UNPROCESSABLE_ENTITY);
+}
+
+#[tokio::test]
+async fn backups_are_made_when_due_and_pruned() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let app = app_in(Kitchen::open(folder.path()).expect("a kitchen"), false);
+    let there = || {
+        store::backups(&folder.path().join("backups"))
+            .expect("a list")
+            .len()
+    };
+    assert!(backups::make_if_due(&app).expect("a backup"), "none yet");
+    assert!(
+        !backups::make_if_due(&app).expect("no backup"),
+        "not due again"
+    );
+    assert_eq!(there(), 1);
+    post(&app, "/kitchen", &settings_form(&[("keep", "2")])).await;
+    for _ in 0..3 {
+        let answer = post(&app, "/kitchen/backup", &[]).await;
+        assert_eq!(answer.to(), "/kitchen?backed-up");
+    }
+    assert_eq!(there(), 2);
+    let page = get(&app, "/kitchen").await.text();
+    assert!(page.contains("kB") && page.contains("How to go back to a backup"));
+    let last = store::backups(&folder.path().join("backups"))
+        .expect("a list")
+        .remove(0);
+    let back = tempfile::tempdir().expect("a folder");
+    std::fs::copy(&last.path, back.path().join("kitchen.db")).expect("a copy");
+    let kitchen = Kitchen::open(back.path()).expect("opens");
+    assert_eq!(kitchen.settings().expect("settings").kitchen, "Harrow Lane");
+}
+
+#[tokio::test]
+async fn only_own_names_and_own_forms_are_answered() {
+    let app = app();
+    let with = |host: &str, origin: Option<&str>, site: Option<&str>| {
+        let mut r = Request::builder()
+            .method(Method::POST)
+            .uri("/kitchen/backup")
+            .header(header::HOST, host)
+            .extension(ConnectInfo(SocketAddr::from((HERE, 50_000))));
+        if let Some(o) = origin {
+            r = r.header(header::ORIGIN, o);
+        }
+        if let Some(s) = site {
+            r = r.header("sec-fetch-site", s);
+        }
+        r.body(form(&[("seal", SEAL)])).expect("a request")
+    };
+    let own = format!("http://{HOST}");
+    for (host, origin, site, want) in [
+        (HOST, Some(own.as_str()), None, StatusCode::SEE_OTHER),
+        (HOST, None, Some("same-origin"), StatusCode::SEE_OTHER),
+        (HOST, None, None, StatusCode::SEE_OTHER),
+        (
+            HOST,
+            Some("http://evil.example"),
+            None,
+            StatusCode::FORBIDDEN,
+        ),
+        (HOST, Some("null"), None, StatusCode::FORBIDDEN),
+        (
+            HOST,
+            Some("https://127.0.0.1:7420"),
+            None,
+            StatusCode::FORBIDDEN,
+        ),
+        (
+            HOST,
+            Some("http://127.0.0.1:9999"),
+            None,
+            StatusCode::FORBIDDEN,
+        ),
+        (HOST, None, Some("cross-site"), StatusCode::FORBIDDEN),
+        (HOST, None, Some("same-site"), StatusCode::FORBIDDEN),
+        (
+            "evil.example:7420",
+            Some("http://evil.example:7420"),
+            None,
+            StatusCode::FORBIDDEN,
+        ),
+        (
+            "127.0.0.1",
+            Some("http://127.0.0.1"),
+            None,
+            StatusCode::FORBIDDEN,
+        ),
+        ("", Some("http://"), None, StatusCode::FORBIDDEN),
+    ] {
+        let answer = send(&app, with(host, origin, site)).await;
+        assert_eq!(answer.status, want, "{host} {origin:?} {site:?}");
+    }
+    let unsealed = request(Method::POST, "/kitchen/backup", HERE)
+        .header(header::ORIGIN, &own)
+        .body(form(&[("seal", "guessed")]));
+    assert_eq!(
+        send(&app, unsealed.expect("a request")).await.status,
+        StatusCode::FORBIDDEN
+    );
+    let page = get(&app, "/kitchen").await;
+    for name in [
+        "content-security-policy",
+        "x-content-type-options",
+        "cross-origin-resource-policy",
+        "cache-control",
+    ] {
+        assert!(page.headers.contains_key(name), "{name}");
+    }
+    let none = request(Method::GET, "/", TABLET)
+        .body(Body::empty())
+        .expect("a request");
+    assert_eq!(
+        send(&app, none).await.status,
+        StatusCode::FORBIDDEN,
+        "not shared"
+    );
+}
+
+#[tokio::test]
+async fn the_home_network_gets_in_by_the_passphrase_alone() {
+    let app = app_in(Kitchen::in_memory().expect("a kitchen"), true);
+    let share = app.share.as_ref().expect("a door");
+    let ask = |path: &str, cookie: &str| {
+        request(Method::GET, path, TABLET)
+            .header(header::COOKIE, cookie)
+            .body(Body::empty())
+            .expect("a request")
+    };
+    for path in [
+        "/",
+        "/kitchen",
+        "/kitchen/export",
+        "/recipe/1/read",
+        "/openx",
+        "/assets",
+    ] {
+        let answer = send(&app, ask(path, "unwheat_door=")).await;
+        assert_eq!(
+            (answer.status, answer.to()),
+            (StatusCode::SEE_OTHER, "/open"),
+            "{path}"
+        );
+    }
+    let door = send(&app, ask("/open", "")).await;
+    assert_eq!(door.status, StatusCode::OK);
+    assert!(
+        !door.text().contains(SEAL),
+        "strangers do not learn the seal"
+    );
+    assert_eq!(
+        send(&app, ask("/assets/workbench.css", "")).await.status,
+        StatusCode::OK
+    );
+    let unknown = request(Method::POST, "/kitchen/demo", TABLET)
+        .header(header::ORIGIN, format!("http://{HOST}"))
+        .body(form(&[("seal", SEAL)]));
+    assert_eq!(send(&app, unknown.expect("a request")).await.to(), "/open");
+    assert!(ids(&app).expect("recipes").is_empty());
+    let give = |words: &str| {
+        request(Method::POST, "/open", TABLET)
+            .header(header::ORIGIN, format!("http://{HOST}"))
+            .body(form(&[("passphrase", words)]))
+            .expect("a request")
+    };
+    assert_eq!(
+        send(&app, give("acorn acorn acorn acorn")).await.status,
+        StatusCode::FORBIDDEN
+    );
+    let opened = send(&app, give(&share.passphrase)).await;
+    assert_eq!(opened.status, StatusCode::SEE_OTHER);
+    let cookie = opened.headers[header::SET_COOKIE]
+        .to_str()
+        .expect("a cookie");
+    assert!(cookie.contains("HttpOnly") && cookie.contains("SameSite=Strict"));
+    let pair = cookie.split(';').next().expect("a pair").to_owned();
+    let page = send(&app, ask("/kitchen", &pair)).await;
+    assert_eq!(page.status, StatusCode::OK);
+    let text = page.text();
+    assert!(
+        !text.contains(&share.passphrase) && !text.contains("<svg"),
+        "not for other devices"
+    );
+    let here = get(&app, "/kitchen").await.text();
+    assert!(here.contains(&share.passphrase) && here.contains("QR code of http://192.0.2.7:7420"));
+}
