@@ -81,6 +81,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/awake.js"),
     ),
+    (
+        "kitchen.css",
+        "text/css; charset=utf-8",
+        include_bytes!("../../assets/kitchen.css"),
+    ),
 ];
 
 /// Serves one.

@@ -194,7 +194,7 @@ pub fn section(app: &App, here: bool) -> Markup {
                         dt { "Address" } dd.n { (share.address) }
                         dt { "Passphrase" } dd.n { (share.passphrase) }
                     }
-                    p.hint { (CAUTION) " It is a new one each time unwheat starts." }
+                    p.hint { (CAUTION) " The passphrase is a new one each time unwheat starts." }
                 }
                 (Some(_), false) => p { "This device is let in. For another one, look at the Kitchen page on the laptop itself: the address and the passphrase are shown only there." },
                 (None, _) => {

@@ -94,18 +94,18 @@ struct ToldBlend {
 struct ToldRecipe {
     uid: String,
     text: String,
-    locale: Locale2,
+    locale: Measures,
     who: String,
     at: String,
     work: Vec<Done>,
 }
 
-/// A locale by its key.
+/// Whose cups and spoons, by their key.
 #[derive(Deserialize)]
 #[serde(try_from = "String")]
-struct Locale2(Locale);
+struct Measures(Locale);
 
-impl TryFrom<String> for Locale2 {
+impl TryFrom<String> for Measures {
     type Error = String;
     fn try_from(key: String) -> Result<Self, String> {
         key.parse()

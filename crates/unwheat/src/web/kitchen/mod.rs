@@ -64,17 +64,18 @@ fn whole(
 ) -> Result<Response, Fault> {
     let settings = app.settings()?;
     let main = html! {
+        link rel="stylesheet" href="/assets/kitchen.css";
         h1 { "Kitchen" }
         @if let Some(words) = told { p.next role="status" { strong { (words) } } }
         @if let Some(first) = first { (first) }
         (settings::form(app, typed))
         div.spread.even {
             div {
-                (archive::section(app))
+                (backups::section(app, &settings)?)
                 @if !settings.demo { (demo::section(app)) }
             }
             div {
-                (backups::section(app, &settings)?)
+                (archive::section(app))
                 (share::section(app, here))
             }
         }

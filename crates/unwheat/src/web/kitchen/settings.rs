@@ -21,11 +21,7 @@ const LONGEST: usize = 80;
 
 const STEPS: [(&str, &str); 4] = [("0.1", "0.1 g"), ("1", "1 g"), ("2", "2 g"), ("5", "5 g")];
 const FINE: [(&str, &str); 3] = [("0", "none"), ("0.1", "0.1 g"), ("0.01", "0.01 g")];
-const OVENS: [(&str, &str); 3] = [
-    ("still", "top and bottom heat"),
-    ("fan", "fan"),
-    ("gas", "gas"),
-];
+const OVENS: [(&str, &str); 3] = [("still", "still, no fan"), ("fan", "fan"), ("gas", "gas")];
 const THEMES: [(&str, &str); 3] = [
     ("auto", "as the device has it"),
     ("light", "light"),
@@ -252,7 +248,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                     div {
                         label for="fine" { "The fine scale shows" }
                         (select("fine", &FINE, &typed.fine, "g"))
-                        p.hint { "For yeast, salt and gums. Grams on cards and at the bench are rounded to what your scales show; where that would miss by more than a twentieth, tenths are given all the same." }
+                        p.hint { "For yeast, salt and gums. Grams on cards and at the bench are rounded to what your scales show; where that would miss too much, finer figures are given all the same." }
                     }
                 }
                 fieldset {

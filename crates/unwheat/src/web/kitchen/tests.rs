@@ -235,10 +235,11 @@ async fn the_demo_comes_in_whole_and_works() {
         assert_eq!(card.status, StatusCode::OK, "card of {}", o.row.title);
     }
     let stands = |uid: &str| stages.get(uid).map_or("", |s| s.0.as_str());
-    println!("{stages:#?}");
     assert_eq!(stands("demo-honey-cake"), "read");
     assert_eq!(stands("demo-pumpkin-damper"), "weigh");
     assert_eq!(stands("demo-mustard-sauce"), "rework");
+    assert_eq!(stands("demo-plum-buns"), "screen");
+    assert_eq!(stands("demo-lemon-cake"), "bench");
     assert_eq!(stands("demo-tin-loaf"), "card");
     assert_eq!(stages["demo-lemon-cake"].2, 3);
     assert_eq!(app.kitchen.open_batches().expect("batches").len(), 1);
