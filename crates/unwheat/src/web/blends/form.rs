@@ -14,7 +14,7 @@ pub const BINDERS: usize = 3;
 
 /// Every field of the form.
 pub fn names() -> Vec<String> {
-    let mut out = ["name", "cup", "note", "who", "why", "base"]
+    let mut out = ["name", "cup", "note", "who", "why", "base", "tried"]
         .map(str::to_owned)
         .to_vec();
     for i in 0..PARTS {
@@ -276,7 +276,7 @@ fn share_rows(t: &Typed, kind: &str, figure: &str, count: usize, list: &str, of:
 pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
     html! {
         (t.told())
-        div.two { (words(t, "name", "Name", "")) }
+        div.two.first { (words(t, "name", "Name", "")) }
         div.spread.even {
             div {
                 h3 { "Flours and starches" }
@@ -284,8 +284,7 @@ pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
                 div.rows {
                     span.head { "Flour or starch" } span.head { "Share" }
                     (share_rows(t, "part", "share", PARTS, "flours", "flour"))
-                    span.total { "Together" }
-                    output.total.f.n id="f-sum" { (sum_words(sum)) }
+                    p.total { "Together " output.n id="f-sum" { (sum_words(sum)) } }
                     (beside(t, "sum"))
                 }
                 h3.part { "Binders" }

@@ -77,7 +77,12 @@ fn to_check(larder: &Larder, b: &Blend, s: &Screening) -> (Vec<String>, Vec<Stri
             .map(|x| x.verdict)
             .min();
         match worst {
-            Some(Gluten::Check | Gluten::Contains) => label.push(f.name.clone()),
+            Some(Gluten::Check | Gluten::Contains) => {
+                let seen = larder.own(*food).and_then(|e| e.gluten.as_ref());
+                label.push(
+                    seen.map_or_else(|| f.name.clone(), |e| format!("{} ({})", f.name, e.words())),
+                );
+            }
             _ if matches!(f.ppm, PpmBasis::Grain { .. }) => mill.push(f.name.clone()),
             _ => {}
         }
@@ -352,11 +357,13 @@ fn blend_main(
                     p.hint { "Read the label again on each new pack." }
                 }
             }
-            (sheet(larder, b, settings, batch, typed, trouble))
-            section.sheet.jar-sheet aria-labelledby="jar" {
-                h2 #jar { "For the jar" }
-                p.hint { "Print this page: only the label comes out." }
-                (jar(larder, b, settings, &s, app.now()))
+            div.spread.even.for-jar {
+                (sheet(larder, b, settings, batch, typed, trouble))
+                section.sheet.jar-sheet aria-labelledby="jar" {
+                    h2 #jar { "For the jar" }
+                    (jar(larder, b, settings, &s, app.now()))
+                    p.hint { "Print this page: only the label comes out." }
+                }
             }
             (versions(larder, &past, app.now()))
         }
@@ -552,7 +559,7 @@ async fn edit(Held(app): Held<Shared>, Path(key): Path<String>) -> Result<Respon
             .into_iter()
             .next()
             .ok_or_else(missing)?;
-        let mut t = form::filled(Some(&row.blend), &pantry.larder, &settings.baker, "");
+        let mut t = form::filled(Some(&row.blend), &pantry.larder, &settings.baker, "changed");
         t.put("base", row.version.to_string());
         if let Err(e) = row.blend.blend(&pantry.larder) {
             let said = form::said(&mut t, &pantry.larder, &key);
@@ -591,6 +598,7 @@ fn form_main(app: &App, pantry: &Pantry, row: Option<&BlendRow>, t: &mut Typed) 
             form.own method="post" action=(action) data-live data-k="blend" {
                 (page::seal(app))
                 input type="hidden" name="base" value=(t.get("base"));
+                input type="hidden" name="tried" value=(t.get("tried"));
                 (form::fields(t, sum, &drawn, row.is_some()))
             }
         }
@@ -672,8 +680,24 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
     let mut t = sent(post);
     let saving = !post.live || post.has("do");
     if !saving {
+        if t.get("tried") == "1" {
+            // What was wrong when it was saved goes as it is mended.
+            let said = form::said(&mut t, larder, "own_x");
+            if let Err(e) = said.blend.blend(larder) {
+                said.note(&mut t, larder, &e);
+            }
+            unsigned(&mut t);
+        }
         let main = form_main(app, &pantry, row, &mut t);
-        return Ok(Json(json!({ "main": main.into_string(), "said": "" })).into_response());
+        let mut quiet = t.clone();
+        let sum: f64 = form::said(&mut quiet, larder, "own_x")
+            .blend
+            .parts
+            .iter()
+            .map(|p| p.1)
+            .sum();
+        let said = format!("Together {}", form::sum_words(sum));
+        return Ok(Json(json!({ "main": main.into_string(), "said": said })).into_response());
     }
     let taken: Vec<String> = app
         .kitchen
@@ -704,6 +728,7 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
         t.put("base", r.version.to_string());
     }
     if t.is_wrong() {
+        t.put("tried", "1");
         let main = form_main(app, &pantry, row, &mut t);
         if post.live {
             return Ok(Json(json!({ "main": main.into_string(), "said": "Not saved yet: something is to mend." })).into_response());
@@ -770,5 +795,126 @@ mod tests {
                 assert!(label.contains(name.as_str()), "{name}");
             }
         }
+    }
+
+    use crate::web::larder_page::tests::{done, form_of, workbench};
+    use std::sync::Arc;
+
+    const GOOD: [(&str, &str); 8] = [
+        ("name", "Weekend bread"),
+        ("part.0", "sorghum flour"),
+        ("share.0", "60"),
+        ("part.5", "tapioca starch"),
+        ("share.5", "40 %"),
+        ("cup", "128"),
+        ("who", "Maud"),
+        ("why", "first"),
+    ];
+
+    fn with<'a>(change: &[(&'a str, &'a str)]) -> Vec<(&'a str, &'a str)> {
+        GOOD.iter()
+            .filter(|g| !change.iter().any(|c| c.0 == g.0))
+            .chain(change)
+            .copied()
+            .collect()
+    }
+
+    #[test]
+    fn a_blend_is_made_changed_binned_and_taken_out_again() {
+        let app = workbench();
+        let made = |fields: &[(&str, &str)]| {
+            done(add(Held(Arc::clone(&app)), form_of(&app, false, fields)))
+        };
+        let (status, to, _) = made(&GOOD);
+        assert_eq!(
+            (status, to.as_str()),
+            (StatusCode::SEE_OTHER, "/blends/own_weekend_bread")
+        );
+        // Another of the same name has a key of its own.
+        assert_eq!(made(&GOOD).1, "/blends/own_weekend_bread_2");
+        let key = || Path("own_weekend_bread".to_owned());
+        let change = |fields: &[(&str, &str)]| {
+            done(save(
+                Held(Arc::clone(&app)),
+                key(),
+                form_of(&app, false, fields),
+            ))
+        };
+        let fields = with(&[
+            ("share.0", "55"),
+            ("share.5", "45"),
+            ("base", "1"),
+            ("why", "drier"),
+        ]);
+        assert_eq!(change(&fields).0, StatusCode::SEE_OTHER);
+        let (status, _, page) = change(&fields);
+        assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY);
+        assert!(page.contains("Another window saved version 2"));
+        let (_, _, page) = done(show(
+            Held(Arc::clone(&app)),
+            key(),
+            RawQuery(Some("batch=1001".to_owned())),
+        ));
+        for words in [
+            "Version 2: drier",
+            "sorghum flour: 60 % → 55 %",
+            ">551<",
+            ">450<",
+            "128",
+        ] {
+            assert!(page.contains(words), "{words}");
+        }
+        let bin_it = |way: &str| {
+            done(bin(
+                Held(Arc::clone(&app)),
+                key(),
+                form_of(&app, false, &[("way", way)]),
+            ))
+        };
+        assert_eq!(bin_it("in").1, "/blends");
+        let (_, _, page) = done(list(Held(Arc::clone(&app))));
+        assert!(page.contains("In the bin"));
+        assert_eq!(bin_it("out").1, "/blends/own_weekend_bread");
+    }
+
+    #[test]
+    fn a_blend_that_cannot_be_stands_in_its_form_again() {
+        let app = workbench();
+        for (change, words) in [
+            (vec![("share.0", "50")], "id=\"f-sum-wrong\""),
+            (vec![("part.0", "wheat flour")], "id=\"f-part-0-wrong\""),
+            (vec![("share.5", "4o")], "id=\"f-share-5-wrong\""),
+            (vec![("cup", "12")], "id=\"f-cup-wrong\""),
+            (vec![("name", "")], "id=\"f-name-wrong\""),
+            (vec![("why", "")], "id=\"f-why-wrong\""),
+            (
+                vec![("binder.0", "potato starch"), ("dose.0", "2")],
+                "id=\"f-binder-0-wrong\"",
+            ),
+        ] {
+            let fields = with(&change);
+            let (status, _, page) =
+                done(add(Held(Arc::clone(&app)), form_of(&app, false, &fields)));
+            assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY, "{words}");
+            assert!(page.contains(words), "{words}");
+            for (_, typed) in fields.iter().filter(|f| !f.1.is_empty()) {
+                assert!(page.contains(&format!("value=\"{typed}\"")), "{typed}");
+            }
+        }
+        assert!(app.kitchen.blends(false).expect("blends").is_empty());
+    }
+
+    #[test]
+    fn shares_are_summed_as_they_are_typed() {
+        let app = workbench();
+        let post = form_of(&app, true, &with(&[("share.0", "35")]));
+        let (status, _, json) = done(add(Held(Arc::clone(&app)), post));
+        assert_eq!(status, StatusCode::OK);
+        assert!(json.contains("75 %: 25 % to go"));
+        assert!(!json.contains("-wrong"));
+        assert!(app.kitchen.blends(false).expect("blends").is_empty());
+        let post = form_of(&app, true, &with(&[("do", "save")]));
+        let (_, _, json) = done(add(Held(Arc::clone(&app)), post));
+        assert!(json.contains("\"go\":\"/blends/own_weekend_bread\""));
     }
 }

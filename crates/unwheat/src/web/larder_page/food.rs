@@ -31,28 +31,37 @@ pub fn rests_on(source: &str, status: Status) -> String {
     }
 }
 
-/// Gluten and allergens.
-pub fn gluten(larder: &Larder, id: FoodId, regime: Regime) -> Markup {
-    let food = larder.food(id);
-    let s = screened(larder, id);
-    let mut reasons: Vec<String> = Vec::new();
+/// Why its verdict is what it is, a sentence or two each.
+fn reasons(s: &Screening) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
     for f in &s.findings {
         let mut words = sentence(&f.reason);
         if let Some(n) = &f.note {
             words = format!("{words} {}", sentence(n));
         }
-        if !reasons.contains(&words) {
-            reasons.push(words);
+        if !out.contains(&words) {
+            out.push(words);
         }
     }
+    out
+}
+
+/// Gluten and allergens.
+pub fn gluten(larder: &Larder, id: FoodId, regime: Regime) -> Markup {
+    let food = larder.food(id);
+    let s = screened(larder, id);
+    let reasons = reasons(&s);
     html! {
         section.sheet aria-labelledby="gluten" {
             div.between { h2 #gluten { "Gluten" } (verdict(s.verdict)) }
             @for r in &reasons { p { (r) } }
             @if let Some(e) = larder.own(id).and_then(|e| e.gluten.as_ref()) {
-                p { span.tag { "seen in this kitchen" } " " (sentence(&e.words())) }
+                @let seen = e.words();
+                @if !reasons.iter().any(|r| r.to_lowercase().contains(&seen.to_lowercase())) {
+                    p { span.tag { "seen in this kitchen" } " " (sentence(&seen)) }
+                }
             }
-            p.hint { "The larder's judgement: " (sentence(&rests_on(&food.source, food.status))) " Read the label again on each new pack." }
+            p.hint { "The larder's judgement rests on " (rests_on(&food.source, food.status)) "." " Read the label again on each new pack." }
             h3.part { "Allergens, " (regime.name()) }
             (allergens(&s, regime))
         }
@@ -93,7 +102,7 @@ pub fn composition(larder: &Larder, built_in: &Larder, id: FoodId) -> Markup {
                     @for (name, value, built, said) in rows {
                         tr {
                             td { (name) }
-                            td.f { @match value { Some(v) => (short(v)), None => span.range { "not known" } } }
+                            td.f { @match value { Some(v) => (tenth(v)), None => span.range { "not known" } } }
                             td {
                                 @if said.is_some() {
                                     span.tag { "from your label" }
@@ -106,6 +115,15 @@ pub fn composition(larder: &Larder, built_in: &Larder, id: FoodId) -> Markup {
             }
             p.hint { (composition_source(food.composition.clone(), label)) }
         }
+    }
+}
+
+/// Grams of 100 g with one digit, so that they line up.
+fn tenth(grams: f64) -> String {
+    if grams > 0.0 && grams < 0.05 {
+        "trace".to_owned()
+    } else {
+        format!("{grams:.1}")
     }
 }
 
@@ -204,6 +222,12 @@ pub fn head(larder: &Larder, id: FoodId, own_food: bool) -> Markup {
     let also = larder.also(id);
     let first = also.iter().take(8).copied().collect::<Vec<_>>().join(", ");
     let rest = also.iter().skip(8).copied().collect::<Vec<_>>().join(", ");
+    let s = screened(larder, id);
+    // What the verdict says already is not said twice.
+    let note = Some(food.note.as_str()).filter(|n| {
+        let n = n.to_lowercase();
+        !n.is_empty() && !reasons(&s).iter().any(|r| r.to_lowercase().contains(&n))
+    });
     let functions: Vec<&str> = food.functions.iter().map(|f| does(*f)).collect();
     html! {
         header.food-head {
@@ -211,7 +235,7 @@ pub fn head(larder: &Larder, id: FoodId, own_food: bool) -> Markup {
                 h1 { (super::super::recipe::component_name(&food.name)) }
                 @if own_food { span.tag { "your own food" } } @else if larder.is_own(id) { span.tag { "with your own figures" } }
             }
-            p { (sentence(&functions.join(", "))) @if !food.note.is_empty() { " " (sentence(&food.note)) } }
+            p { (sentence(&functions.join(", "))) @if let Some(n) = note { " " (sentence(n)) } }
             @if !first.is_empty() { p.hint { "Also written: " (first) @if rest.is_empty() { "." } @else { " …" } } }
             @if !rest.is_empty() { details { summary { "All its names" } p { (rest) } } }
             @if let Some(p) = larder.price(id) {

@@ -15,13 +15,13 @@ pub fn does(function: Function) -> &'static str {
     match function {
         F::NutFlour => "nut flour",
         F::PulseFlour => "pulse flour",
-        F::Protein => "protein powder",
+        F::Protein => "protein",
         F::Fat => "fat or oil",
         F::Liquid => "liquid",
         F::Dairy => "milk product",
         F::Leavening => "raising agent",
         F::Flavour => "flavouring",
-        F::Inclusion => "pieces to fold in",
+        F::Inclusion => "mix-in",
         F::Crumb => "crumbs and biscuits",
         F::Prepared => "ready-made food",
         F::Preserve => "jam or preserve",
@@ -91,6 +91,7 @@ pub fn names(measures: &[String]) -> Vec<String> {
         "note",
         "who",
         "why",
+        "base",
     ]
     .map(str::to_owned)
     .to_vec();
@@ -297,7 +298,8 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
         .any(|a| t.get(&format!("allergen.{}", a.word())) == "1");
     html! {
         (t.told())
-        fieldset {
+        input type="hidden" name="base" value=(t.get("base"));
+        fieldset.first {
             legend { @if own { "The food" } @else { "Your names for it" } }
             div.two {
                 (words(t, "name", if own { "Name, as your recipes write it" } else { "Name, if you call it otherwise" }, ""))
@@ -331,10 +333,10 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
             div.two {
                 (choice(t, "gluten.kind", "What was seen", &[
                     ("", "nothing yet"),
-                    ("labelled", "the label says gluten-free"),
+                    ("labelled", "label says gluten-free"),
                     ("certificate", "a certificate"),
                     ("test", "a test result"),
-                    ("names_gluten", "the label names gluten or warns of traces"),
+                    ("names_gluten", "label names gluten or traces"),
                 ]))
                 (date(t, "gluten.date", "Day"))
                 (words(t, "gluten.note", "Brand, certificate number, lot", ""))
@@ -364,7 +366,7 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
             (words(t, "note", "Brand or supplier, and anything to remember", ""))
         }
         (beside(t, "key"))
-        (signed(t, if own { "Put it in the larder" } else { "Save" }, &["our own figures", "weighed anew", "label of the new pack read", "new price"]))
+        (signed(t, if t.get("base").is_empty() { "Put it in the larder" } else { "Save" }, &["our own figures", "weighed anew", "label of the new pack read", "new price"]))
     }
 }
 

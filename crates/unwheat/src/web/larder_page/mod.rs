@@ -102,6 +102,10 @@ impl Asked {
     }
 }
 
+fn query_word(words: &str) -> String {
+    form_urlencoded::byte_serialize(words.as_bytes()).collect()
+}
+
 /// The larder.
 async fn list(Held(app): Held<Shared>, query: RawQuery) -> Result<Response, Fault> {
     run(app, move |app| {
@@ -152,7 +156,7 @@ fn list_main(pantry: &Pantry, asked: &Asked) -> Markup {
                 @if asked.own && asked.words.is_empty() && asked.does.is_none() && !asked.check {
                     p { "No own entries yet. Open a food and write what your scale or its label says." }
                 } @else {
-                    p { "No food fits. Try fewer letters" @if !asked.words.is_empty() { ", or " a href={ "/larder/new?name=" (form_urlencoded::byte_serialize(asked.words.as_bytes()).collect::<String>()) } { "put '" (asked.words) "' in as a food of your own" } } "." }
+                    p { "No food fits. Try fewer letters" @if !asked.words.is_empty() { ", or " a href={ "/larder/new?name=" (query_word(&asked.words)) } { "put '" (asked.words) "' in as a food of your own" } } "." }
                 }
             } @else {
                 table.ledger.stack.foods {
@@ -189,7 +193,8 @@ async fn show(Held(app): Held<Shared>, Path(key): Path<String>) -> Result<Respon
         let pantry = app.pantry()?;
         let settings = app.settings()?;
         let entry = entry_now(app, &key)?;
-        let form = form::filled(entry.as_ref(), &settings, &day(app.now()));
+        let mut form = form::filled(entry.as_ref(), &settings, &day(app.now()));
+        form.put("base", app.kitchen.own_history(&key)?.len().to_string());
         food_page(app, &pantry, &key, &form)
     })
     .await
@@ -228,7 +233,7 @@ fn food_page(app: &App, pantry: &Pantry, key: &str, form: &Typed) -> Result<Resp
             @if has_own {
                 p.trouble role="alert" { "This entry cannot be used as it stands: mend it below." }
                 (own_form(app, built_in, None, key, form))
-            } @else { p { "It was taken out of the larder. What was known of it stands below; put it in again as a new food if you need it." } }
+            } @else { p { "It was taken out of the larder. What was known of it stands below; if you need it, " a href={ "/larder/new?name=" (query_word(&name)) } { "put it in again" } "." } }
             (food::history(&changed))
         };
         return page(app, &name, &main);
@@ -328,13 +333,10 @@ async fn add(Held(app): Held<Shared>, post: Post) -> Result<Response, Fault> {
         let measures = form::measures(built_in, None);
         let mut form = sent(&post, &measures);
         let taken = app.kitchen.own_entries()?;
-        let mut key = own_key(form.get("name"), |k| {
+        // One that was taken out and comes back goes on with its history.
+        let key = own_key(form.get("name"), |k| {
             built_in.by_key(k).is_some() || taken.iter().any(|e| e.key == k)
         });
-        // One that was taken out keeps its own history.
-        while !app.kitchen.own_history(&key)?.is_empty() {
-            key.push('x');
-        }
         let entry = form::entry(&mut form, &key, &measures);
         if !keep(app, &mut form, &entry)? {
             return Ok(unprocessable(page(
@@ -367,6 +369,19 @@ async fn save(
             key: key.clone(),
             ..OwnEntry::default()
         };
+        let past = app.kitchen.own_history(&key)?;
+        if let Some(last) = past.first()
+            && form.get("base").parse() != Ok(past.len())
+        {
+            form.wrong(
+                "why",
+                format!(
+                    "another window changed this food since you opened it ({}): look below at what was changed, then save again to put yours over it",
+                    last.why
+                ),
+            );
+            form.put("base", past.len().to_string());
+        }
         if entry == empty && !form.is_wrong() && entry_now(app, &key)?.is_none() {
             form.wrong(
                 "why",
@@ -480,3 +495,6 @@ async fn label(
     })
     .await
 }
+
+#[cfg(test)]
+pub mod tests;

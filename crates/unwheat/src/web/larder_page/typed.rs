@@ -164,7 +164,7 @@ pub fn signed(t: &Typed, button: &str, reasons: &[&str]) -> Markup {
     html! {
         div.row.signed {
             div.grow {
-                label for="f-why" { "Why, in one line" }
+                label for="f-why" { "Why this change, in one line" }
                 input #f-why name="why" maxlength="200" value=(t.get("why")) list="reasons" autocomplete="off"
                     aria-invalid=[t.trouble("why").map(|_| "true")] aria-describedby=[t.trouble("why").map(|_| "f-why-wrong")];
                 datalist #reasons { @for r in reasons { option value=(r) {} } }

@@ -1,0 +1,219 @@
+//! The larder's pages, asked as a browser asks them.
+
+use super::*;
+use axum::body::{Body, to_bytes};
+use axum::extract::{FromRequest, Request};
+use axum::http::header;
+use std::future::Future;
+use std::sync::Arc;
+use store::Kitchen;
+
+/// A workbench over an empty kitchen.
+pub fn workbench() -> Shared {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    let larder = Larder::built_in().expect("tables");
+    let app = App::new(kitchen, larder, "seal".to_owned(), Vec::new(), None);
+    Arc::new(app.expect("a workbench"))
+}
+
+/// Runs a handler: status, where it sends, what it shows.
+pub fn done(
+    handler: impl Future<Output = Result<Response, Fault>>,
+) -> (StatusCode, String, String) {
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .build()
+        .expect("a runtime");
+    runtime.block_on(async {
+        let response = match handler.await {
+            Ok(r) => r,
+            Err(f) => f.into_response(),
+        };
+        let status = response.status();
+        let to = response
+            .headers()
+            .get(header::LOCATION)
+            .map_or(String::new(), |v| {
+                v.to_str().expect("a plain path").to_owned()
+            });
+        let bytes = to_bytes(response.into_body(), 1 << 22)
+            .await
+            .expect("a body");
+        (status, to, String::from_utf8_lossy(&bytes).into_owned())
+    })
+}
+
+/// A form as a browser sends it.
+pub fn form_of(app: &Shared, live: bool, fields: &[(&str, &str)]) -> Post {
+    let mut body = form_urlencoded::Serializer::new(String::new());
+    body.append_pair("seal", "seal");
+    for (k, v) in fields {
+        body.append_pair(k, v);
+    }
+    let mut request =
+        Request::post("/").header(header::CONTENT_TYPE, "application/x-www-form-urlencoded");
+    if live {
+        request = request.header("x-live", "1");
+    }
+    let request = request.body(Body::from(body.finish())).expect("a request");
+    tokio::runtime::Builder::new_current_thread()
+        .build()
+        .expect("a runtime")
+        .block_on(Post::from_request(request, app))
+        .expect("a form")
+}
+
+fn saved(app: &Shared, key: &str, fields: &[(&str, &str)]) -> (StatusCode, String, String) {
+    let post = form_of(app, false, fields);
+    done(save(Held(Arc::clone(app)), Path(key.to_owned()), post))
+}
+
+fn shown(app: &Shared, key: &str) -> String {
+    done(show(Held(Arc::clone(app)), Path(key.to_owned()))).2
+}
+
+const WHO: [(&str, &str); 2] = [("who", "Maud"), ("why", "weighed anew")];
+
+#[test]
+fn an_own_weight_is_kept_shown_and_put_aside() {
+    let app = workbench();
+    let fields = [("weights.cup", "131 g"), WHO[0], WHO[1]];
+    let (status, to, _) = saved(&app, "sorghum_flour", &fields);
+    assert_eq!(
+        (status, to.as_str()),
+        (StatusCode::SEE_OTHER, "/larder/sorghum_flour")
+    );
+    let page = shown(&app, "sorghum_flour");
+    for words in [
+        "weighed in this kitchen",
+        "US cup: 131 g",
+        "weighed anew",
+        "Maud",
+    ] {
+        assert!(page.contains(words), "{words}");
+    }
+    // Another window does not know of it yet.
+    let (status, _, page) = saved(
+        &app,
+        "sorghum_flour",
+        &[("weights.cup", "140"), WHO[0], WHO[1]],
+    );
+    assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.contains("another window") || page.contains("Another window"));
+    assert!(page.contains("value=\"140\""));
+    let post = form_of(&app, false, &[("who", "Maud")]);
+    let (status, ..) = done(drop_own(
+        Held(Arc::clone(&app)),
+        Path("sorghum_flour".to_owned()),
+        post,
+    ));
+    assert_eq!(status, StatusCode::SEE_OTHER);
+    let page = shown(&app, "sorghum_flour");
+    assert!(
+        !page.contains("weighed in this kitchen</span>")
+            && page.contains("built-in figures taken again")
+    );
+}
+
+#[test]
+fn what_is_wrong_stands_by_its_field_and_nothing_typed_is_lost() {
+    let app = workbench();
+    let (status, _, page) = saved(
+        &app,
+        "millet_flour",
+        &[
+            ("weights.cup", "12x"),
+            ("label.protein", "109"),
+            ("note", "third shelf"),
+            ("allergen.soy", "1"),
+            ("who", "Maud"),
+        ],
+    );
+    assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY);
+    for words in [
+        "value=\"12x\"",
+        "value=\"109\"",
+        "value=\"third shelf\"",
+        "id=\"f-weights-cup-wrong\"",
+        "id=\"f-label-protein-wrong\"",
+        "id=\"f-why-wrong\"",
+        "href=\"#f-weights-cup\"",
+    ] {
+        assert!(page.contains(words), "{words}");
+    }
+    assert!(page.contains("name=\"allergen.soy\" value=\"1\" checked"));
+    assert!(app.kitchen.own_entries().expect("entries").is_empty());
+}
+
+#[test]
+fn a_label_read_on_the_screen_page_is_evidence_of_today() {
+    let app = workbench();
+    let read = |key: &str, kind: &str, back: &str| {
+        let post = form_of(
+            &app,
+            false,
+            &[("note", "lot 4"), ("kind", kind), ("back", back)],
+        );
+        done(label(Held(Arc::clone(&app)), Path(key.to_owned()), post))
+    };
+    let (status, to, _) = read("buckwheat_flour", "labelled", "/recipe/1/screen");
+    assert_eq!(
+        (status, to.as_str()),
+        (StatusCode::SEE_OTHER, "/recipe/1/screen")
+    );
+    assert_eq!(read("teff_flour", "names_gluten", "//elsewhere").1, "/");
+    assert_eq!(
+        read("teff_flour", "free", "/").0,
+        StatusCode::UNPROCESSABLE_ENTITY
+    );
+    assert_eq!(
+        read("no_such_food", "labelled", "/").0,
+        StatusCode::UNPROCESSABLE_ENTITY
+    );
+    let today = day(app.now());
+    let page = shown(&app, "buckwheat_flour").to_lowercase();
+    assert!(page.contains(&format!("label checked on {today}: lot 4")));
+    assert!(page.contains("check the label"));
+    assert!(shown(&app, "teff_flour").contains("contains gluten"));
+}
+
+#[test]
+fn a_food_of_ones_own_comes_goes_and_comes_back() {
+    let app = workbench();
+    let put = |name: &str| {
+        let post = form_of(
+            &app,
+            false,
+            &[("name", name), ("function", "flour"), WHO[0], WHO[1]],
+        );
+        done(add(Held(Arc::clone(&app)), post))
+    };
+    assert_eq!(put("Harrow crumb mix").1, "/larder/own_harrow_crumb_mix");
+    let (_, _, page) = done(list(
+        Held(Arc::clone(&app)),
+        RawQuery(Some("own=1".to_owned())),
+    ));
+    assert!(page.contains("Harrow crumb mix") && page.contains("1 food."));
+    assert!(shown(&app, "own_harrow_crumb_mix").contains("check the label"));
+    let (status, _, page) = put("");
+    assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.contains("id=\"f-name-wrong\""));
+    // A name of a food with gluten is not taken for another.
+    assert_eq!(put("plain flour").0, StatusCode::UNPROCESSABLE_ENTITY);
+    let post = form_of(&app, false, &[("who", "Maud")]);
+    let key = || Path("own_harrow_crumb_mix".to_owned());
+    assert_eq!(
+        done(drop_own(Held(Arc::clone(&app)), key(), post)).1,
+        "/larder"
+    );
+    assert!(shown(&app, "own_harrow_crumb_mix").contains("put it in again"));
+    assert_eq!(put("Harrow crumb mix").1, "/larder/own_harrow_crumb_mix");
+    let past = app
+        .kitchen
+        .own_history("own_harrow_crumb_mix")
+        .expect("history");
+    assert_eq!(past.len(), 3);
+    assert_eq!(
+        done(show(Held(app), Path("nothing".to_owned()))).0,
+        StatusCode::NOT_FOUND
+    );
+}
