@@ -91,6 +91,34 @@ fn food(larder: &Larder, text: &str) -> Option<FoodId> {
         })
 }
 
+/// Whether a food can stand in a row.
+fn fits(larder: &Larder, id: FoodId, binder: bool) -> bool {
+    let f = larder.food(id);
+    f.gluten != Gluten::Contains
+        && if binder {
+            f.function() == Function::Binder
+        } else {
+            f.is_flour_phase()
+        }
+}
+
+/// What to say of a name that no food has.
+fn unknown(larder: &Larder, name: &str, binder: bool) -> String {
+    let near = larder
+        .search(name, 40)
+        .into_iter()
+        .find(|f| fits(larder, *f, binder));
+    match near {
+        Some(f) => format!(
+            "the larder has no '{name}': did you mean {}?",
+            larder.food(f).name
+        ),
+        None => format!(
+            "the larder has no '{name}': choose one of the list, or put it in on the Larder page first"
+        ),
+    }
+}
+
 /// The rows of a kind: keys (or the words, where no food has them) with shares, and the row each
 /// stands in. What cannot be read is noted.
 fn rows(
@@ -115,6 +143,9 @@ fn rows(
                 t.wrong(&part, "name the food this share belongs to");
             }
             continue;
+        }
+        if food(larder, &name).is_none() {
+            t.wrong(&part, unknown(larder, &name, kind == "binder"));
         }
         let key = food(larder, &name).map_or(name.clone(), |f| larder.food(f).key.clone());
         if percent.is_none() && t.get(&share).is_empty() {
@@ -182,21 +213,25 @@ impl Said {
         "part.0".to_owned()
     }
 
+    /// Notes everything that keeps the blend from being used.
+    pub fn check(&self, t: &mut Typed, larder: &Larder) {
+        let mut named = self.blend.clone();
+        if named.name.is_empty() {
+            t.wrong("name", "the blend needs a name");
+            "x".clone_into(&mut named.name);
+        }
+        if let Err(e) = named.blend(larder) {
+            self.note(t, larder, &e);
+        }
+    }
+
     /// Puts what is wrong with the blend beside its field.
-    pub fn note(&self, t: &mut Typed, larder: &Larder, e: &BlendError) {
+    fn note(&self, t: &mut Typed, larder: &Larder, e: &BlendError) {
         match e {
             BlendError::Name { .. } => t.wrong("name", "the blend needs a name"),
-            BlendError::Unknown { part, near } => {
+            BlendError::Unknown { part, .. } => {
                 let field = self.field(larder, part, false);
-                let words = match near {
-                    Some((_, name)) => {
-                        format!("the larder has no '{part}': did you mean {name}?")
-                    }
-                    None => format!(
-                        "the larder has no '{part}': choose one of the list, or put it in on the Larder page first"
-                    ),
-                };
-                t.wrong(&field, words);
+                t.wrong(&field, unknown(larder, part, field.starts_with("binder")));
             }
             BlendError::Empty | BlendError::Sum { .. } => t.wrong("sum", e.to_string()),
             BlendError::Share { part, .. } => {
@@ -231,26 +266,18 @@ pub fn sum_words(percent: f64) -> String {
 
 /// Flours, starches and binders to choose from.
 pub fn lists(larder: &Larder) -> Markup {
-    let fits = |binder: bool| {
+    let names = |binder: bool| {
         let mut names: Vec<&str> = larder
             .ids()
-            .map(|f| larder.food(f))
-            .filter(|f| f.gluten != Gluten::Contains)
-            .filter(|f| {
-                if binder {
-                    f.function() == Function::Binder
-                } else {
-                    f.is_flour_phase()
-                }
-            })
-            .map(|f| f.name.as_str())
+            .filter(|f| fits(larder, *f, binder))
+            .map(|f| larder.food(f).name.as_str())
             .collect();
         names.sort_unstable();
         names
     };
     html! {
-        datalist #flours { @for n in fits(false) { option value=(n) {} } }
-        datalist #binders { @for n in fits(true) { option value=(n) {} } }
+        datalist #flours { @for n in names(false) { option value=(n) {} } }
+        datalist #binders { @for n in names(true) { option value=(n) {} } }
     }
 }
 
@@ -279,7 +306,7 @@ pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
         div.two.first { (words(t, "name", "Name", "")) }
         div.spread.even {
             div {
-                h3 { "Flours and starches" }
+                h2 { "Flours and starches" }
                 p.hint { "In percent by weight; together they make 100." }
                 div.rows {
                     span.head { "Flour or starch" } span.head { "Share" }
@@ -287,7 +314,7 @@ pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
                     p.total { "Together " output.n id="f-sum" { (sum_words(sum)) } }
                     (beside(t, "sum"))
                 }
-                h3.part { "Binders" }
+                h2.part { "Binders" }
                 p.hint { "On top, in percent of the flours and starches. Leave empty where each recipe brings its own." }
                 div.rows {
                     span.head { "Binder" } span.head { "On top" }
@@ -347,8 +374,7 @@ mod tests {
         t.put("part.3", "tapioca stach");
         t.put("share.3", "30");
         let s = said(&mut t, &larder, "own_x");
-        let e = s.blend.blend(&larder).expect_err("unknown");
-        s.note(&mut t, &larder, &e);
+        s.check(&mut t, &larder);
         assert!(
             t.trouble("part.3").is_some_and(|w| w.contains("tapioca")),
             "{t:?}"
@@ -358,8 +384,7 @@ mod tests {
         t.put("part.1", "all-purpose flour");
         t.put("share.1", "100");
         let s = said(&mut t, &larder, "own_x");
-        let e = s.blend.blend(&larder).expect_err("gluten");
-        s.note(&mut t, &larder, &e);
+        s.check(&mut t, &larder);
         assert!(t.trouble("part.1").is_some_and(|w| w.contains("gluten")));
     }
 

@@ -561,10 +561,7 @@ async fn edit(Held(app): Held<Shared>, Path(key): Path<String>) -> Result<Respon
             .ok_or_else(missing)?;
         let mut t = form::filled(Some(&row.blend), &pantry.larder, &settings.baker, "changed");
         t.put("base", row.version.to_string());
-        if let Err(e) = row.blend.blend(&pantry.larder) {
-            let said = form::said(&mut t, &pantry.larder, &key);
-            said.note(&mut t, &pantry.larder, &e);
-        }
+        form::said(&mut t, &pantry.larder, &key).check(&mut t, &pantry.larder);
         let main = form_main(app, &pantry, Some(&row), &mut t);
         page(
             app,
@@ -631,7 +628,7 @@ fn drawn(larder: &Larder, own: &OwnBlend) -> Markup {
         own: true,
     };
     html! {
-        h3 { "As it stands" }
+        h2 { "As it stands" }
         @if sketch.parts.is_empty() { p.hint { "The blend is drawn here as you write it." } }
         @else { (blend_picture("sketch", &sketch, larder)) }
         @if let Some(b) = &whole {
@@ -683,9 +680,7 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
         if t.get("tried") == "1" {
             // What was wrong when it was saved goes as it is mended.
             let said = form::said(&mut t, larder, "own_x");
-            if let Err(e) = said.blend.blend(larder) {
-                said.note(&mut t, larder, &e);
-            }
+            said.check(&mut t, larder);
             unsigned(&mut t);
         }
         let main = form_main(app, &pantry, row, &mut t);
@@ -711,9 +706,7 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
         None => own_key(t.get("name"), |k| taken.iter().any(|x| x == k)),
     };
     let said = form::said(&mut t, larder, &key);
-    if let Err(e) = said.blend.blend(larder) {
-        said.note(&mut t, larder, &e);
-    }
+    said.check(&mut t, larder);
     unsigned(&mut t);
     if let Some(r) = row
         && t.get("base").parse() != Ok(r.version)

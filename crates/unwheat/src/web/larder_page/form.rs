@@ -181,7 +181,7 @@ pub fn entry(t: &mut Typed, key: &str, measures: &[String]) -> OwnEntry {
     };
     for word in measures {
         let field = format!("weights.{word}");
-        if let Some(grams) = t.figure(&field, &format!("grams of {}", measure_words(word))) {
+        if let Some(grams) = t.figure(&field, "this weight") {
             e.weights.insert(word.clone(), grams);
         }
     }
@@ -279,7 +279,11 @@ pub fn note(t: &mut Typed, e: &OwnError) {
     };
     t.wrong(
         &e.field,
-        format!("{found}; expected {}: {}", e.expected, e.mend),
+        format!(
+            "{found}: expected {}. {}",
+            e.expected,
+            crate::web::page::sentence(&e.mend)
+        ),
     );
 }
 
