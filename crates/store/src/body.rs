@@ -40,12 +40,11 @@ pub(crate) fn keep_like(db: &Connection, text: &str, like: Option<i64>) -> Resul
     Ok(db.last_insert_rowid())
 }
 
+/// What a text is packed into, and its base.
+type Packed = (Vec<u8>, Option<i64>);
+
 /// A text packed, alone or by what differs from another, whichever is worth it.
-fn packed(
-    db: &Connection,
-    text: &str,
-    like: Option<i64>,
-) -> Result<Option<(Vec<u8>, Option<i64>)>, StoreError> {
+fn packed(db: &Connection, text: &str, like: Option<i64>) -> Result<Option<Packed>, StoreError> {
     if let Some(like) = like {
         // A base has no base: one look is enough to read any text.
         let base: Option<i64> = db

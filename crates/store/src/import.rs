@@ -6,64 +6,11 @@ use crate::archive::{
 };
 use crate::files::{Files, bad};
 use crate::recipes::NewRecipe;
-use crate::{Batch, BlendRow, Kitchen, OwnBlend, StoreError};
+use crate::second::Names;
+use crate::{Batch, BlendRow, Imported, Kitchen, OwnBlend, StoreError};
 use crate::{batch, blend, body, own, recipes, settings, version};
-use recipe::sheet::Sheet;
 use rusqlite::{Connection, OptionalExtension, params};
-use std::collections::{BTreeMap, BTreeSet};
-
-/// What an archive brought.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Imported {
-    /// Recipes that were not here.
-    pub recipes_added: u32,
-    /// Recipes that were here, with all that the archive holds of them.
-    pub recipes_same: u32,
-    /// Recipes that were here and differ: they came in as second recipes.
-    pub recipes_kept_both: u32,
-    /// Own larder entries that were not here.
-    pub entries_added: u32,
-    /// Own larder entries that differ from the ones here: those here stay.
-    pub entries_kept: u32,
-    /// Blends that were not here.
-    pub blends_added: u32,
-    /// Blends that were here and differ: they came in as second blends.
-    pub blends_kept_both: u32,
-    /// Batches that were not here.
-    pub batches_added: u32,
-    /// The settings were taken over.
-    pub settings: bool,
-    /// What is to know, a sentence each.
-    pub notes: Vec<String>,
-}
-
-/// Second names: of recipes, of blends.
-#[derive(Default)]
-struct Names {
-    recipes: BTreeMap<String, String>,
-    blends: BTreeMap<String, String>,
-}
-
-impl Names {
-    fn rename(&self, sheet: &mut Sheet) {
-        for part in &mut sheet.parts {
-            if let Some(second) = self.recipes.get(&part.recipe) {
-                part.recipe.clone_from(second);
-            }
-        }
-        for blend in sheet.blends.values_mut() {
-            if let Some(second) = self.blends.get(blend) {
-                blend.clone_from(second);
-            }
-        }
-    }
-    fn rename_all(&self, recipe: &mut RecipeFile) {
-        self.rename(&mut recipe.draft);
-        for version in &mut recipe.versions {
-            self.rename(&mut version.sheet);
-        }
-    }
-}
+use std::collections::BTreeSet;
 
 fn id_of(db: &Connection, uid: &str) -> Result<Option<i64>, StoreError> {
     Ok(db

@@ -226,7 +226,7 @@ fn one_writes_and_many_read() {
                         match kitchen.put_draft(id, rev, &new, "w", "text", false, &summary, 1) {
                             Ok(_) => done += 1,
                             Err(StoreError::Moved { now }) => assert!(now > rev),
-                            Err(other) => panic!("{other}"),
+                            Err(other) => assert_eq!(other, StoreError::Busy, "a writer waits"),
                         }
                     }
                 })
