@@ -382,12 +382,12 @@ fn bad_archives_say_which_file_and_what_was_expected() {
         ),
         (
             "blends.json",
-            r#"{"blends":[{"key":"own_a","versions":[{"version":2,"at":1,"who":"","why":"","blend":{"key":"own_a"}}]}]}"#,
+            r#"{"blends":[{"key":"own_a","versions":[{"version":2,"at":1,"who":"","why":"","blend":{"key":"own_a","name":"","parts":[]}}]}]}"#,
             "version 1",
         ),
         (
             "blends.json",
-            r#"{"blends":[{"key":"a","versions":[{"version":1,"at":1,"who":"","why":"","blend":{"key":"a"}}]}]}"#,
+            r#"{"blends":[{"key":"a","versions":[{"version":1,"at":1,"who":"","why":"","blend":{"key":"a","name":"","parts":[]}}]}]}"#,
             "own_",
         ),
         (
