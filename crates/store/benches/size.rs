@@ -3,6 +3,11 @@
 //! `cargo bench -p store` builds 10,000 recipes of 20 versions once, in the system's folder for
 //! temporary files (a few minutes), and uses them again. `UNWHEAT_BENCH_RECIPES=500` makes fewer.
 //! Every change is written to the disk as in use.
+//!
+//! Middle figures of 2026-11-25 with 2,600 recipes, on one of two cores that others were using
+//! heavily: list 0.15 ms, search 0.04 to 3.1 ms, draft 0.06 ms, version 0.15 ms, put_draft 0.24 ms
+//! with a new text and 0.09 ms without, save_version 0.8 ms, check 0.4 s, backup 0.8 s; the
+//! slowest of a hundred put_drafts took 12 ms.
 
 use quantity::Locale;
 use recipe::sheet::{LineDecision, LineKey, Pin, Sheet};

@@ -45,6 +45,7 @@ type Packed = (Vec<u8>, Option<i64>);
 
 /// A text packed, alone or by what differs from another, whichever is worth it.
 fn packed(db: &Connection, text: &str, like: Option<i64>) -> Result<Option<Packed>, StoreError> {
+    let alone = pack::pack(text, "")?;
     if let Some(like) = like {
         // A base has no base: one look is enough to read any text.
         let base: Option<i64> = db
@@ -52,12 +53,12 @@ fn packed(db: &Connection, text: &str, like: Option<i64>) -> Result<Option<Packe
             .query_row([like], |row| row.get(0))?;
         let base = base.unwrap_or(like);
         let bytes = pack::pack(text, &self::text(db, base)?)?;
-        if bytes.len() < text.len() / 12 {
+        // Where little is left of the likeness, this text is the next one's base.
+        if bytes.len() < alone.len() / 3 * 2 {
             return Ok(Some((bytes, Some(base))));
         }
     }
-    let bytes = pack::pack(text, "")?;
-    Ok((bytes.len() < text.len() / 4 * 3).then_some((bytes, None)))
+    Ok((alone.len() < text.len() / 4 * 3).then_some((alone, None)))
 }
 
 pub(crate) fn text(db: &Connection, id: i64) -> Result<String, StoreError> {
