@@ -50,12 +50,24 @@ fn doubts<'a>(list: impl Iterator<Item = (String, &'a Doubt)>, style: &Style) ->
         } else {
             format!("{place}: ")
         };
-        out.push_str(&paragraph("  ? ", &format!("{place}{}", d.message)));
+        out.push_str(&paragraph(
+            "  ? ",
+            &format!("{place}{}{}", d.message, option_for(d)),
+        ));
     }
     if out.is_empty() {
         out
     } else {
         format!("\n{}\n{out}", style.mark("To check"))
+    }
+}
+
+/// The option that answers a doubt here.
+fn option_for(doubt: &Doubt) -> &'static str {
+    match doubt.code {
+        recipe::DoubtCode::StyleUnsure => " (with --style)",
+        recipe::DoubtCode::LocaleUnsure => " (with --locale uk or --locale au)",
+        _ => "",
     }
 }
 
@@ -500,11 +512,10 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             out.push_str(&paragraph("  • ", &n.text));
         }
         for d in &c.doubts {
-            let hint = match d.code {
-                recipe::DoubtCode::StyleUnsure => " (with --style)",
-                _ => "",
-            };
-            out.push_str(&paragraph("  ? ", &format!("{}{hint}", d.message)));
+            out.push_str(&paragraph(
+                "  ? ",
+                &format!("{}{}", d.message, option_for(d)),
+            ));
         }
     }
     for pin in &r.idle_pins {

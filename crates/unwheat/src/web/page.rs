@@ -17,8 +17,6 @@ pub enum Way {
     Blends,
     /// The kitchen's settings.
     Kitchen,
-    /// None of them.
-    Other,
 }
 
 /// A whole page.

@@ -49,10 +49,6 @@ impl Post {
     pub fn figure(&self, name: &str, what: &str) -> Result<Option<f64>, Fault> {
         figure(self.text(name), what)
     }
-    /// A whole number.
-    pub fn whole(&self, name: &str) -> Option<i64> {
-        self.text(name).parse().ok()
-    }
 }
 
 /// A figure as people write it: '310', '2.5 g', '2,5', '1 1/2', '½'. Nothing written is `None`.

@@ -58,14 +58,14 @@ pub(super) fn doubt(recipe: &Recipe, locale: Locale) -> Option<Doubt> {
     if british + australian < 2 {
         return None;
     }
-    let (looks, key) = if australian > 0 {
-        ("Australian", "au")
+    let looks = if australian > 0 {
+        "Australian"
     } else {
-        ("British", "uk")
+        "British"
     };
     Some(Doubt::new(
         DoubtCode::LocaleUnsure,
-        format!("this looks {looks}, but US cups, spoons and pints were used: try --locale {key}"),
+        format!("this looks {looks}, but US cups, spoons and pints were used: say whose they are"),
     ))
 }
 
