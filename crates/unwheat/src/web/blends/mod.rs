@@ -489,6 +489,7 @@ fn jar(larder: &Larder, b: &Blend, settings: &Settings, s: &Screening, now: i64)
             p { "Mixed on " span.n { (day(now)) } @if !settings.kitchen.is_empty() { ", " (settings.kitchen) } }
             p { strong { "Made of: " } (parts.join(", ")) "." }
             @if !st.contains.is_empty() { p { strong { "Contains: " } (st.contains.join(", ")) "." } }
+            @if st.contains.is_empty() && st.check.is_empty() { p { "Allergens: none by name; labels may say more." } }
             @if !st.check.is_empty() { p { strong { "Check labels for: " } (st.check.join("; ")) "." } }
             @if !check.is_empty() { p { strong { "Gluten: check the labels of " } (check.join(", ")) "." } }
             @if let Some(c) = b.cup(larder) { p { "1 US cup = " strong.n { (format!("{:.0}", c.likely().as_grams())) } " g (" (b.cup_basis()) ")" } }

@@ -272,19 +272,21 @@ fn price(t: &mut Typed) -> Option<Price> {
 
 /// Puts an error of the larder beside its field.
 pub fn note(t: &mut Typed, e: &OwnError) {
+    t.wrong(&e.field, told(e));
+}
+
+/// An error of the larder in words.
+pub fn told(e: &OwnError) -> String {
     let found = if e.found == "empty" {
         "this is empty"
     } else {
         &e.found
     };
-    t.wrong(
-        &e.field,
-        format!(
-            "{found}: expected {}. {}",
-            e.expected,
-            crate::web::page::sentence(&e.mend)
-        ),
-    );
+    format!(
+        "{found}: expected {}. {}",
+        e.expected,
+        crate::web::page::sentence(&e.mend)
+    )
 }
 
 /// The fields of an entry, to stand in a form.

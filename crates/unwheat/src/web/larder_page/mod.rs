@@ -215,7 +215,17 @@ fn food_page(app: &App, pantry: &Pantry, key: &str, form: &Typed) -> Result<Resp
     let settings = app.settings()?;
     let regime = Regime::from_word(&settings.regime).unwrap_or(Regime::Us);
     let changed = app.kitchen.own_history(key)?;
-    let has_own = entry_now(app, key)?.is_some();
+    let entry = entry_now(app, key)?;
+    let has_own = entry.is_some();
+    let broken = match &entry {
+        Some(e) => checked(app, e)?.err(),
+        None => None,
+    };
+    let broken = html! {
+        @if let Some(e) = &broken {
+            p.trouble role="alert" { "What your kitchen wrote of this food is left out until it is mended below. " (page::sentence(&form::told(e))) }
+        }
+    };
     let built = built_in.by_key(key);
     let Some(id) = larder.by_key(key) else {
         // A food of the kitchen's own that was taken out, or cannot be used.
@@ -231,7 +241,7 @@ fn food_page(app: &App, pantry: &Pantry, key: &str, form: &Typed) -> Result<Resp
             p { a href="/larder" { "Larder" } }
             h1 { (name) }
             @if has_own {
-                p.trouble role="alert" { "This entry cannot be used as it stands: mend it below." }
+                (broken)
                 (own_form(app, built_in, None, key, form))
             } @else { p { "It was taken out of the larder. What was known of it stands below; if you need it, " a href={ "/larder/new?name=" (query_word(&name)) } { "put it in again" } "." } }
             (food::history(&changed))
@@ -248,6 +258,7 @@ fn food_page(app: &App, pantry: &Pantry, key: &str, form: &Typed) -> Result<Resp
         (style())
         p { a href="/larder" { "Larder" } }
         (food::head(larder, id, built.is_none()))
+        (broken)
         div.spread.even {
             div {
                 (food::gluten(larder, id, regime))
@@ -484,10 +495,7 @@ async fn label(
             note: post.text("note").to_owned(),
         });
         checked(app, &entry)?.map_err(|e| {
-            Fault::bad(page::sentence(&format!(
-                "{}; expected {}: {}",
-                e.found, e.expected, e.mend
-            )))
+            Fault::bad(page::sentence(&form::told(&e)))
         })?;
         app.kitchen
             .put_own(&entry, &app.settings()?.baker, "label read", app.now())?;

@@ -217,3 +217,28 @@ fn a_food_of_ones_own_comes_goes_and_comes_back() {
         StatusCode::NOT_FOUND
     );
 }
+
+#[test]
+fn an_entry_that_cannot_be_used_is_named_and_can_be_mended() {
+    let app = workbench();
+    let mut bad = OwnEntry {
+        key: "millet_flour".to_owned(),
+        ..OwnEntry::default()
+    };
+    bad.weights.insert("cup".to_owned(), 9_000.0);
+    app.kitchen
+        .put_own(&bad, "Maud", "an old slip", 0)
+        .expect("kept");
+    let (_, _, page) = done(list(Held(Arc::clone(&app)), RawQuery(None)));
+    assert!(page.contains("Left out until it is mended"));
+    let page = shown(&app, "millet_flour");
+    assert!(
+        page.contains("is left out until it is mended below") && page.contains("value=\"9000\"")
+    );
+    let fields = [("weights.cup", "120"), ("base", "1"), WHO[0], WHO[1]];
+    assert_eq!(
+        saved(&app, "millet_flour", &fields).0,
+        StatusCode::SEE_OTHER
+    );
+    assert!(!shown(&app, "millet_flour").contains("left out until"));
+}
