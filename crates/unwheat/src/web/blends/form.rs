@@ -252,7 +252,8 @@ impl Said {
 pub fn sum_words(percent: f64) -> String {
     let left = 100.0 - percent;
     let short = |v: f64| {
-        let text = format!("{v:.1}");
+        // An empty sum is −0.
+        let text = format!("{:.1}", v + 0.0);
         text.trim_end_matches('0').trim_end_matches('.').to_owned()
     };
     if left.abs() < 0.05 {
@@ -393,6 +394,6 @@ mod tests {
         assert_eq!(sum_words(100.0), "100 %: it is whole");
         assert_eq!(sum_words(95.0), "95 %: 5 % to go");
         assert_eq!(sum_words(102.5), "102.5 %: 2.5 % too much");
-        assert_eq!(sum_words(0.0), "0 %: 100 % to go");
+        assert_eq!(sum_words(-0.0), "0 %: 100 % to go");
     }
 }
