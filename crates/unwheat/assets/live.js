@@ -1,6 +1,6 @@
 // Sends changed figures as they are changed and patches the page with what follows from them.
 // Every form works without this file.
-import { patch } from "./patch.js";
+import { hold, patch, release } from "./patch.js";
 
 const main = document.getElementById("main");
 const said = document.getElementById("said");
@@ -14,27 +14,34 @@ export function say(words) {
 
 let sending = Promise.resolve();
 const waiting = new Map();
+// Forms whose change met another window's: what they sent stands in the question to the reader.
+const clashed = new WeakSet();
 
-/** Sends a form; changes of one page go one after the other, and of one field only the last. */
+/**
+ * Sends a form as it is now; changes of one page go one after the other, and of one field being
+ * typed in only the last. Until its answer is there, the form keeps what was typed in it.
+ */
 function send(form, submitter, typing) {
   const id = form.dataset.k ?? form;
-  const body = () => {
-    const data = new FormData(form, submitter ?? null);
-    if (typing) data.set("join", "1");
-    const rev = document.querySelector("[data-rev]");
-    if (rev && data.has("rev")) data.set("rev", rev.dataset.rev);
-    return new URLSearchParams(data);
-  };
+  const data = new FormData(form, submitter ?? null);
   if (typing) {
-    if (waiting.has(id)) { waiting.set(id, body); return sending; }
-    waiting.set(id, body);
+    data.set("join", "1");
+    if (waiting.has(id)) { waiting.set(id, data); return; }
+    waiting.set(id, data);
   }
+  hold(form);
   sending = sending.then(async () => {
-    const make = typing ? waiting.get(id) : body;
-    waiting.delete(id);
-    await post(form, make(), typing);
-  });
-  return sending;
+    if (clashed.has(form)) return;
+    let body = data;
+    if (typing) {
+      body = waiting.get(id);
+      waiting.delete(id);
+    }
+    // The answer before this one has brought a newer state.
+    const rev = document.querySelector("[data-rev]");
+    if (rev && body.has("rev")) body.set("rev", rev.dataset.rev);
+    await post(form, new URLSearchParams(body), typing);
+  }).catch((e) => console.error(e)).finally(() => release(form));
 }
 
 async function post(form, data, typing) {
@@ -54,16 +61,31 @@ async function post(form, data, typing) {
     return;
   }
   const got = await answer.json();
+  if (answer.status === 409) {
+    // Half a figure is no choice to put before anyone: the whole one comes when the field is left.
+    if (typing) return;
+    clashed.add(form);
+  }
   if (got.go) { location.assign(got.go); return; }
   if (got.trouble) { if (!typing) trouble(form, got.trouble); return; }
   trouble(form, "");
-  if (got.main) {
+  // While two values stand to be chosen from, later changes are kept but not shown.
+  if (got.main && !main.querySelector(".clash")) {
     const fresh = document.createElement("main");
     fresh.innerHTML = got.main;
     for (const a of main.attributes) fresh.setAttribute(a.name, a.value);
     const had = document.activeElement;
+    const stood = had.getBoundingClientRect().top;
+    release(form);
     patch(main, fresh);
-    if (had && had !== document.body && !had.isConnected) refocus(form);
+    hold(form);
+    // Undone with the focus in the figure: it shows what is true again.
+    if (form.dataset.k === "undo" && had?.matches("[data-typed]")) had.value = had.defaultValue;
+    if (had !== document.body) {
+      if (!had.isConnected) refocus(form);
+      // Lines above may have grown: what is being typed in stays where the eyes are.
+      else scrollBy({ top: had.getBoundingClientRect().top - stood, behavior: "instant" });
+    }
     document.dispatchEvent(new CustomEvent("patched"));
   }
   main.dataset.took = (performance.now() - began).toFixed(1);

@@ -1,6 +1,12 @@
 // Makes one part of the page like a newer one, touching only what differs, so that focus, scroll
 // and what is being typed stay.
 
+// Forms on the way to the workbench: what was typed in them is newer than any answer.
+const held = new Map();
+export const hold = (form) => held.set(form, (held.get(form) ?? 0) + 1);
+export const release = (form) => { const n = held.get(form) - 1; if (n > 0) held.set(form, n); else held.delete(form); };
+const own = (field) => field === document.activeElement || held.has(field.form);
+
 /** Makes `old` like `now`. Children with a data-k are matched by it, others by place. */
 export function patch(old, now) {
   if (old.nodeType !== now.nodeType || old.nodeName !== now.nodeName) {
@@ -15,7 +21,7 @@ export function patch(old, now) {
   if (old.isEqualNode(now) && !old.querySelector("input, select, textarea") && !isField(old)) return;
   attributes(old, now);
   if (old.nodeName === "TEXTAREA") {
-    if (old !== document.activeElement && old.value !== now.value) old.value = now.value;
+    if (!own(old) && old.value !== now.value) old.value = now.value;
     return;
   }
   children(old, now);
@@ -37,13 +43,14 @@ function attributes(old, now) {
 }
 
 function field(old, now) {
+  if (held.has(old.form)) return;
   if (old.type === "checkbox" || old.type === "radio") old.checked = now.hasAttribute("checked");
   else if (old.nodeName === "SELECT") {
     const chosen = now.querySelector("option[selected]") ?? now.options[0];
     if (chosen && old.value !== chosen.value) old.value = chosen.value;
   } else if (old.type !== "hidden" && old.type !== "file") {
     // The figure being typed is the reader's until it is left.
-    if (old !== document.activeElement && old.value !== now.defaultValue) old.value = now.defaultValue;
+    if (!own(old) && old.value !== now.defaultValue) old.value = now.defaultValue;
   }
 }
 
