@@ -4,7 +4,7 @@ use super::app::Shared;
 use super::fault::Fault;
 use super::share;
 use axum::extract::{ConnectInfo, Request, State};
-use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, header};
+use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use std::net::SocketAddr;
@@ -21,10 +21,33 @@ pub async fn door(
     next: Next,
 ) -> Response {
     let answer = match admit(&app, peer, &request) {
-        Ok(()) => next.run(request).await,
+        Ok(()) => in_plain_words(next.run(request).await),
         Err(turned_away) => *turned_away,
     };
     sealed(answer)
+}
+
+/// What the framework refuses before any handler of ours (a number that is none, a method that a
+/// page does not take) is told like everything else that goes wrong.
+fn in_plain_words(answer: Response) -> Response {
+    let status = answer.status();
+    let bare = answer
+        .headers()
+        .get(header::CONTENT_TYPE)
+        .is_none_or(|t| t.as_bytes().starts_with(b"text/plain"));
+    if !status.is_client_error() || !bare {
+        return answer;
+    }
+    match status {
+        StatusCode::PAYLOAD_TOO_LARGE => Fault::bad(
+            "what was sent is too large: a recipe page is at most 20 MB, a kitchen archive 200 MB",
+        ),
+        StatusCode::UNPROCESSABLE_ENTITY => {
+            Fault::bad("the form did not arrive whole: send it again")
+        }
+        _ => Fault::Missing("such page".to_owned()),
+    }
+    .into_response()
 }
 
 fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<(), Box<Response>> {
