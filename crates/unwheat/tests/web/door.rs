@@ -183,6 +183,9 @@ fn shows_no_insides(what: &str, text: &str) {
         "/home/",
         "Deserialize",
         "Error(",
+        "Cannot parse",
+        "i64",
+        "Invalid URL",
         "malformed",
         "disk image",
     ] {

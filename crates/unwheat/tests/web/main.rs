@@ -2,6 +2,14 @@
 //! Without a browser on the machine the browser tests are left out, and say so;
 //! `UNWHEAT_BROWSER=must` makes that a failure.
 
+mod conflict;
 mod door;
+mod errors;
+mod file;
 mod harness;
+mod keyboard;
+mod live;
+mod look;
+mod plain;
+mod settle;
 mod whole;

@@ -7,7 +7,7 @@ mod http;
 mod window;
 
 pub use house::House;
-pub use http::{Answer, encode, send};
+pub use http::encode;
 pub use window::{Theme, Window, key, screens};
 
 use std::path::{Path, PathBuf};

@@ -71,6 +71,7 @@ impl Window {
             "--disable-component-update".to_owned(),
             "--disable-sync".to_owned(),
             "--disable-dev-shm-usage".to_owned(),
+            "--hide-scrollbars".to_owned(),
             "--window-size=1280,900".to_owned(),
             format!("--user-data-dir={}", profile.path().display()),
         ];
@@ -402,11 +403,14 @@ impl Window {
     /// What stands in a field.
     #[track_caller]
     pub fn value(&self, field: &str) -> String {
-        let e = self.until(&format!("the field '{field}'"), |w| {
-            w.find("field", field, None)
-        });
-        let got = self.js("return arguments[0].value;", json!([Self::as_argument(&e)]));
-        got.as_str().unwrap_or_default().to_owned()
+        self.until(&format!("the field '{field}'"), |w| {
+            let e = w.find("field", field, None)?;
+            let script =
+                json!({ "script": "return arguments[0].value;", "args": [Self::as_argument(&e)] });
+            // The page may be patched between finding and looking: then again.
+            let got = w.command("POST", "/execute/sync", script).ok()?;
+            got.as_str().map(str::to_owned)
+        })
     }
 
     /// Strikes one key, others held, wherever the focus is.

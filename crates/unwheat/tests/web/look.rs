@@ -1,0 +1,113 @@
+//! How every page looks: nothing for axe to find in either theme, nothing wider than its window,
+//! pictures kept at three widths.
+
+use crate::harness::{House, Theme, Window, browser, example, screens};
+
+/// Every page with a name for its pictures. A page that comes to be is put in here.
+fn pages(house: &House) -> Vec<(String, String)> {
+    let buns = house.recipe(&example("apricot-almond-buns.txt"));
+    let tart = house.recipe(&example("leek-and-cheddar-tart.txt"));
+    house.post(
+        &format!("/recipe/{tart}/save"),
+        &[
+            ("why", "first conversion"),
+            ("who", "Maud Ferris"),
+            ("rev", &rev(house, tart)),
+        ],
+    );
+    let mut pages = vec![
+        ("recipes".to_owned(), "/".to_owned()),
+        ("recipes-none".to_owned(), "/?words=zzz".to_owned()),
+        ("bin".to_owned(), "/bin".to_owned()),
+        ("missing".to_owned(), "/recipe/4711/read".to_owned()),
+        (
+            "compare".to_owned(),
+            format!("/recipe/{tart}/compare?a=1&b=draft"),
+        ),
+        ("open".to_owned(), "/open".to_owned()),
+    ];
+    for leaf in [
+        "read",
+        "weigh",
+        "screen",
+        "rework",
+        "bench",
+        "bakes",
+        "card",
+        "versions",
+        "card.html",
+    ] {
+        pages.push((leaf.to_owned(), format!("/recipe/{buns}/{leaf}")));
+        pages.push((format!("{leaf}-tart"), format!("/recipe/{tart}/{leaf}")));
+    }
+    pages
+}
+
+/// The state of a recipe's draft.
+fn rev(house: &House, id: u32) -> String {
+    let page = house.get(&format!("/recipe/{id}/versions")).text();
+    page.split("name=\"rev\" value=\"")
+        .nth(1)
+        .and_then(|r| r.split('"').next())
+        .unwrap_or_default()
+        .to_owned()
+}
+
+fn look(theme: Theme) {
+    browser(|house, w| {
+        let mut troubles: Vec<String> = Vec::new();
+        w.theme(theme);
+        let mut all = vec![("start".to_owned(), "/".to_owned())];
+        check(w, theme, &all[0].clone(), &mut troubles);
+        all = pages(house);
+        for page in &all {
+            check(w, theme, page, &mut troubles);
+        }
+        if std::env::var_os("CI").is_some() {
+            println!("pictures of every page: {}", screens().display());
+        }
+        assert!(troubles.is_empty(), "{}", troubles.join("\n"));
+    });
+}
+
+fn check(
+    w: &mut Window,
+    theme: Theme,
+    (name, path): &(String, String),
+    troubles: &mut Vec<String>,
+) {
+    w.narrow(1280);
+    w.go(path);
+    for found in w.axe() {
+        troubles.push(format!("{path} {}: {found}", theme.word()));
+    }
+    for width in [1280, 820, 390] {
+        w.narrow(width);
+        if let Some(what) = w.overhang() {
+            troubles.push(format!("{path} at {width} px: {what}"));
+        }
+        w.picture(&format!("{name}-{width}-{}", theme.word()));
+        if width == 390 && theme == Theme::Light {
+            for found in w.axe() {
+                troubles.push(format!("{path} at 390 px: {found}"));
+            }
+        }
+    }
+    if theme == Theme::Light {
+        // 200 % zoom.
+        w.size(640, 450, 2);
+        if let Some(what) = w.overhang() {
+            troubles.push(format!("{path} at 200 %: {what}"));
+        }
+    }
+}
+
+#[test]
+fn every_page_in_light() {
+    look(Theme::Light);
+}
+
+#[test]
+fn every_page_in_dark() {
+    look(Theme::Dark);
+}

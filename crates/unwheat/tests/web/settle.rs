@@ -1,0 +1,74 @@
+//! Settling doubts, one click each.
+
+use crate::harness::{Window, browser, example};
+use serde_json::json;
+
+fn questions(w: &Window) -> Vec<String> {
+    let got = w.js(
+        "return [...document.querySelectorAll('ul.doubts > li')].map((q) => q.dataset.k);",
+        json!([]),
+    );
+    got.as_array()
+        .into_iter()
+        .flatten()
+        .filter_map(|v| v.as_str().map(str::to_owned))
+        .collect()
+}
+
+#[test]
+fn an_answer_takes_its_question_away_and_opening_it_again_brings_it_back() {
+    browser(|house, w| {
+        let id = house.recipe(&example("mushroom-stout-sauce.txt"));
+        w.go(&format!("/recipe/{id}/read"));
+        let asked = questions(w);
+        assert!(asked.len() >= 2, "{asked:?}");
+        let mut left = asked.clone();
+        while let Some(first) = left.first().cloned() {
+            w.and_follows("an answer", |w| w.press_in("To settle", ""));
+            let now = questions(w);
+            assert!(!now.contains(&first), "{first} is still asked");
+            assert!(
+                now.len() < left.len(),
+                "an answer raised questions: {left:?} to {now:?}"
+            );
+            left = now;
+        }
+        w.gone("To settle");
+        w.press("Settled and remarks");
+        let settled = w.js(
+            "return document.querySelectorAll('.settled li').length;",
+            json!([]),
+        );
+        assert!(settled.as_i64() >= Some(1), "something is settled");
+        w.and_follows("opening it again", |w| w.press("Open it again"));
+        w.see("To settle");
+        let back = questions(w);
+        assert_eq!(back.len(), 1, "{back:?}");
+        assert!(asked.contains(&back[0]), "{back:?} of {asked:?}");
+        w.reload();
+        assert_eq!(questions(w), back, "it stays open");
+    });
+}
+
+#[test]
+fn focus_goes_on_to_the_next_question() {
+    browser(|house, w| {
+        let id = house.recipe(&example("mushroom-stout-sauce.txt"));
+        w.go(&format!("/recipe/{id}/read"));
+        let mut left = questions(w);
+        while left.len() > 1 {
+            w.and_follows("an answer", |w| w.press_in("To settle", ""));
+            w.holds(
+                "the focus on the next question",
+                "document.activeElement.matches('ul.doubts > li:first-child button')",
+            );
+            left = questions(w);
+        }
+        w.and_follows("the last answer", |w| w.press_in("To settle", ""));
+        // Nothing left to settle: the focus is still somewhere in the page.
+        w.holds(
+            "the focus in the page",
+            "document.activeElement !== document.body && document.activeElement.closest('main')",
+        );
+    });
+}
