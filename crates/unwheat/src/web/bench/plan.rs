@@ -2,14 +2,16 @@
 //! the batch was started. Kept as JSON with the batch; a later change of the recipe does not
 //! touch a batch under way.
 
+use crate::web::kitchen::oven_words;
 use larder::Larder;
-use quantity::{Locale, Mass, Spread, Temperature, Time};
-use recipe::household::{household, is_fine};
+use quantity::{Mass, Spread, Temperature, Time};
+use recipe::household::{Drawer, household, is_fine};
 use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
 use recipe::{Activity, FactKind, Heat, Step};
 use serde::{Deserialize, Serialize};
+use store::Settings;
 
 /// What is to weigh and do in a batch. The JSON of a batch's `plan`.
 ///
@@ -153,6 +155,13 @@ pub struct Scale {
 const ROUGHEST: f64 = 5.0;
 
 impl Scale {
+    fn of(settings: &Settings) -> Self {
+        Self {
+            step: settings.scale_step,
+            fine: settings.fine_scale_step,
+        }
+    }
+
     fn step_for(self, grams: f64, fine: bool) -> f64 {
         if self.fine > 0.0 && (grams < 10.0 || fine && grams < 100.0) {
             self.fine
@@ -250,11 +259,11 @@ pub fn minutes(m: f64) -> String {
 ///
 /// # Arguments
 /// * `factor` — times the recipe.
-/// * `scale` — what the kitchen's scales show.
+/// * `settings` — of the kitchen: its scales, its cups and spoons, its oven.
 #[must_use]
-pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, scale: Scale, factor: f64) -> Plan {
+pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, settings: &Settings, factor: f64) -> Plan {
     let owners = owners(&w.formula.recipe);
-    let locale = sheet.locale();
+    let drawer = Drawer::of(sheet.locale(), &settings.scoops);
     let loss = w.rework.bake_loss();
     Plan {
         components: w
@@ -265,9 +274,10 @@ pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, scale: Scale, factor: f6
                 Some(Maker {
                     w,
                     larder,
-                    scale,
+                    scale: Scale::of(settings),
+                    settings,
+                    drawer: &drawer,
                     factor,
-                    locale,
                     place: c,
                     component: w.rework.components.get(c)?,
                 })
@@ -306,7 +316,8 @@ struct Maker<'a> {
     larder: &'a Larder,
     scale: Scale,
     factor: f64,
-    locale: Locale,
+    settings: &'a Settings,
+    drawer: &'a Drawer,
     place: usize,
     component: &'a ReworkedComponent,
 }
@@ -400,7 +411,7 @@ impl Maker<'_> {
                 .and_then(|_| {
                     self.w
                         .rework
-                        .household(self.place, &scaled, self.larder, self.locale)
+                        .household(self.place, &scaled, self.larder, self.drawer)
                 })
                 .map(|h| h.shown()),
             words: written,
@@ -428,7 +439,7 @@ impl Maker<'_> {
                     grams: Some(g),
                     exact: Some(clean(whole * share / sum)),
                     finer: g < self.scale.step_for(g, false),
-                    household: household(self.larder, food, Mass::grams(g), self.locale)
+                    household: household(self.larder, food, Mass::grams(g), self.drawer)
                         .map(|h| h.shown()),
                     ..Line::default()
                 }
@@ -472,7 +483,11 @@ impl Maker<'_> {
         for fact in elsewhere.iter().chain(steps).flat_map(|s| s.facts.iter()) {
             match &fact.kind {
                 FactKind::Temperature { value, of } => match of {
-                    Heat::Oven => say("Oven", degrees(*value)),
+                    Heat::Oven => {
+                        let own = oven_words(self.settings, value.likely().as_celsius());
+                        let own = own.map_or(String::new(), |w| format!(", {w}"));
+                        say("Oven", format!("{}{own}", degrees(*value)));
+                    }
                     Heat::FanOven => say("Fan oven", degrees(*value)),
                     Heat::Core => say("In the middle", degrees(*value)),
                     Heat::Other => {}
@@ -620,12 +635,21 @@ impl Plan {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use quantity::Locale;
     use recipe::sheet::work;
 
     const SCALE: Scale = Scale {
         step: 1.0,
         fine: 0.1,
     };
+
+    fn with(scale: Scale) -> Settings {
+        Settings {
+            scale_step: scale.step,
+            fine_scale_step: scale.fine,
+            ..Settings::default()
+        }
+    }
 
     fn worked(text: &str) -> (Worked, Sheet, Larder) {
         let larder = Larder::built_in().expect("the built-in tables");
@@ -644,7 +668,7 @@ mod tests {
     fn lines_add_up_to_what_the_component_makes() {
         let (w, sheet, larder) = buns();
         for factor in [0.5, 1.0, 2.0, 3.0, 7.25] {
-            let plan = plan(&w, &sheet, &larder, SCALE, factor);
+            let plan = plan(&w, &sheet, &larder, &with(SCALE), factor);
             assert_eq!(plan.components.len(), w.rework.components.len());
             for (part, &c) in plan.components.iter().zip(&w.formula.order) {
                 let makes = w.rework.components[c].makes.likely().as_grams() * factor;
@@ -684,7 +708,7 @@ mod tests {
             },
         ] {
             for factor in [0.05, 0.5, 1.0, 3.0] {
-                let plan = plan(&w, &sheet, &larder, scale, factor);
+                let plan = plan(&w, &sheet, &larder, &with(scale), factor);
                 let mut blends = 0;
                 for line in plan.components.iter().flat_map(|c| &c.lines) {
                     if !line.parts.is_empty() {
@@ -700,9 +724,37 @@ mod tests {
     }
 
     #[test]
+    fn the_kitchens_own_scoops_and_oven_are_used() {
+        let (w, sheet, larder) = buns();
+        let mut settings = Settings {
+            scoops: vec!["1/2 cup".to_owned()],
+            oven: "fan".to_owned(),
+            ..Settings::default()
+        };
+        let told = |settings: &Settings| {
+            let plan = plan(&w, &sheet, &larder, settings, 2.0);
+            let spoons = plan.items().filter_map(|l| l.household.clone());
+            let spoons = spoons
+                .filter(|h| h.contains("tsp") || h.contains("tbsp"))
+                .count();
+            let heat = plan.components.iter().flat_map(|c| c.heat.iter());
+            (
+                spoons,
+                heat.map(|f| f.value.clone()).collect::<Vec<_>>().join("; "),
+            )
+        };
+        let (spoons, heat) = told(&settings);
+        assert!(heat.contains("in your fan oven 155 °C"), "{heat}");
+        settings = Settings::default();
+        let (usual, still) = told(&settings);
+        assert!(spoons < usual, "{spoons} of {usual}");
+        assert!(!still.contains("fan"));
+    }
+
+    #[test]
     fn what_is_used_comes_first() {
         let (w, sheet, larder) = buns();
-        let plan = plan(&w, &sheet, &larder, SCALE, 1.0);
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
         let at = |name: &str| plan.components.iter().position(|c| c.name.contains(name));
         assert!(at("crumb").expect("crumb") < at("filling").expect("filling"));
         let mut keys: Vec<&str> = plan.items().map(|l| l.item.as_str()).collect();

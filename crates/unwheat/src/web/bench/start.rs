@@ -1,6 +1,6 @@
 //! The Bench page of a recipe: a batch is started here, and those under way stand beside.
 
-use super::plan::{self, Scale, grams, plan, times};
+use super::plan::{self, grams, plan, times};
 use super::{Bench, plan_of};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
@@ -94,7 +94,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
 
 /// What one time the recipe makes.
 fn makes(o: &Open, w: &Worked) -> Markup {
-    let one = plan(w, &o.draft.sheet, &o.pantry.larder, scale(o), 1.0);
+    let one = plan(w, &o.draft.sheet, &o.pantry.larder, &o.settings, 1.0);
     html! {
         table.ledger {
             caption { "The work in its order, and what × 1 makes, raw" }
@@ -103,13 +103,6 @@ fn makes(o: &Open, w: &Worked) -> Markup {
                 tr { td { (component_name(&c.name)) } td.f { (c.lines.len()) } td.f { @if let Some(g) = c.makes { (grams(g)) " g" } @else { "–" } } }
             } }
         }
-    }
-}
-
-fn scale(o: &Open) -> Scale {
-    Scale {
-        step: o.settings.scale_step,
-        fine: o.settings.fine_scale_step,
     }
 }
 
@@ -146,11 +139,11 @@ pub async fn begin(
                 let (parts, _) = parts_of(app, &sheet)?;
                 let worked = work_with(&o.pantry, &sheet, &parts);
                 let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
-                (Some(number), plan(&w, &sheet, larder, scale(&o), factor))
+                (Some(number), plan(&w, &sheet, larder, &o.settings, factor))
             }
             Err(_) => {
                 let w = o.worked.as_ref().map_err(|e| Fault::bad(e.to_string()))?;
-                let made = plan(w, &o.draft.sheet, larder, scale(&o), factor);
+                let made = plan(w, &o.draft.sheet, larder, &o.settings, factor);
                 (o.draft.saved_as, made)
             }
         };
