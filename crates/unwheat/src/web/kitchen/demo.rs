@@ -7,6 +7,8 @@
 
 use super::{ids, page, refresh};
 use crate::web::app::{App, Shared, run};
+use crate::web::bench::Bake;
+use crate::web::bench::plan::{Line, plan};
 use crate::web::fault::Fault;
 use crate::web::figures::figures;
 use crate::web::page::back_to;
@@ -16,10 +18,8 @@ use axum::extract::State;
 use axum::response::Response;
 use larder::{Larder, OwnEntry};
 use maud::{Markup, html};
-use quantity::{Locale, Mass};
-use recipe::household::{Drawer, Scale, is_fine};
+use quantity::Locale;
 use recipe::rework::blend::{Blend, OwnBlend};
-use recipe::rework::{Kept, ReworkedLine};
 use recipe::sheet::{Change, PartUse, Sheet, Worked, key_of, work};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -126,8 +126,6 @@ enum Done {
     Held(String, String, f64),
     /// A blend was chosen: component, blend.
     Blend(String, String),
-    /// Words of the text were put in place of others.
-    Rewritten(String, String),
     /// A component of another recipe was taken in at a version.
     TookIn(String, u32),
     /// A version was saved.
@@ -147,14 +145,14 @@ struct ToldBatch {
     started: String,
     #[serde(default)]
     finished: Option<String>,
-    /// How many lines are ticked, from the first; all where left out.
+    /// How many weights are ticked, from the first; all where left out.
     #[serde(default)]
     ticked: Option<usize>,
     /// What was really weighed, by a line's name.
     #[serde(default)]
     weighed: BTreeMap<String, f64>,
     #[serde(default)]
-    bake: Option<Value>,
+    bake: Option<Bake>,
 }
 
 /// '2026-10-03 09:10', told in UTC.
@@ -275,13 +273,6 @@ impl Growing<'_> {
                 component: component.clone(),
                 blend: Some(blend.clone()),
             }),
-            Done::Rewritten(from, to) => {
-                if !self.sheet.text.contains(from) {
-                    return Err(wrong(self.uid, format!("the text has no '{from}'")));
-                }
-                let text = self.sheet.text.replacen(from, to, 1);
-                self.change(&Change::Text { text })
-            }
             Done::TookIn(uid, version) => {
                 let title = self.others.get(uid).map(|o| o.0.clone());
                 let title = title.ok_or_else(|| wrong(self.uid, format!("no recipe {uid}")))?;
@@ -374,7 +365,7 @@ fn files(built_in: &Larder, here: &Settings) -> Result<Vec<(String, Vec<u8>)>, F
     }
     let mut batches = Vec::new();
     for t in &told.batches {
-        batches.push(batch(t, &others, &larder, &blends)?);
+        batches.push(batch(t, &told.settings, &others, &larder, &blends)?);
     }
     put("batches.json".to_owned(), &json!({ "batches": batches }))?;
     Ok(out)
@@ -423,6 +414,7 @@ fn blends_file(own: &BTreeMap<String, Vec<&ToldBlend>>) -> Result<Value, Fault> 
 
 fn batch(
     told: &ToldBatch,
+    settings: &Value,
     others: &BTreeMap<String, (String, Vec<Sheet>)>,
     larder: &Larder,
     blends: &[Blend],
@@ -434,26 +426,41 @@ fn batch(
         .get(told.version as usize - 1)
         .ok_or_else(|| wrong(&told.recipe, "a batch of no version"))?;
     let w = work(sheet, &[], larder, blends).map_err(|e| wrong(&told.recipe, e))?;
-    let plan = plan(&w, sheet, larder, told.factor);
+    let settings = over(&Settings::default(), settings)?;
+    let plan = plan(&w, sheet, larder, &settings, told.factor);
     let started = time(&told.started)?;
-    let items = items(&plan);
-    let most = told.ticked.unwrap_or(items.len());
+    // A blend is ticked with the last of its flours.
     let mut marks = Vec::new();
-    for (n, (item, name)) in items.iter().enumerate() {
-        let actual = told.weighed.get(name).copied();
-        let ticked = n < most;
+    let mut names = Vec::new();
+    let mut count = 0;
+    let mut mark = |line: &Line, ticked: bool, count: usize| {
+        names.push(line.name.clone());
+        let actual = told.weighed.get(&line.name).copied();
         if ticked || actual.is_some() {
             marks.push(Mark {
-                item: item.clone(),
+                item: line.item.clone(),
                 ticked,
                 actual,
-                at: (started + 60 * (n as i64 + 1)) * 1000,
+                at: (started + 60 * count as i64) * 1000,
             });
+        }
+    };
+    for line in plan.components.iter().flat_map(|c| &c.lines) {
+        let mut ticks = |line: &Line| {
+            count += 1;
+            let ticked = told.ticked.is_none_or(|most| count <= most);
+            mark(line, ticked, count);
+            ticked
+        };
+        if line.parts.is_empty() {
+            ticks(line);
+        } else {
+            let all = line.parts.iter().map(&mut ticks).all(|t| t);
+            mark(line, all, count);
         }
     }
     for name in told.weighed.keys() {
-        if !items.iter().any(|i| i.1 == *name) {
-            let names: Vec<&str> = items.iter().map(|i| i.1.as_str()).collect();
+        if !names.contains(name) {
             let why = format!("no line '{name}'; there are {}", names.join(", "));
             return Err(wrong(&told.recipe, why));
         }
@@ -464,68 +471,6 @@ fn batch(
         "finished": told.finished.as_deref().map(time).transpose()?,
         "bake": told.bake, "marks": marks,
     }))
-}
-
-/// Key and name of every line of a plan, blends before their flours.
-fn items(plan: &Value) -> Vec<(String, String)> {
-    fn all(lines: &Value, out: &mut Vec<(String, String)>) {
-        for line in lines.as_array().into_iter().flatten() {
-            let text = |k: &str| line[k].as_str().unwrap_or_default().to_owned();
-            out.push((text("item"), text("name")));
-            all(&line["parts"], out);
-        }
-    }
-    let mut out = Vec::new();
-    for part in plan["components"].as_array().into_iter().flatten() {
-        all(&part["lines"], &mut out);
-    }
-    out
-}
-
-/// The plan of a batch, in the words of the bench.
-fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, factor: f64) -> Value {
-    let scale = Scale::default();
-    let drawer = Drawer::from(sheet.locale());
-    let on_scale = |g: f64, fine: bool| scale.grams(Mass::grams(g), fine).parse::<f64>().ok();
-    let line = |c: usize, l: &ReworkedLine| {
-        let item = format!("{c}:{}", l.key);
-        let exact = l.grams.map(|g| g.likely().as_grams() * factor);
-        let fine = l.food.is_some_and(|f| is_fine(larder, f));
-        let blend = w.rework.components[c].blend.as_ref().filter(|_| l.blend);
-        let parts: Vec<Value> = blend
-            .iter()
-            .flat_map(|b| &b.parts)
-            .map(|&(food, share)| {
-                let g = exact.unwrap_or(0.0) * share / 100.0;
-                let is = larder.food(food);
-                json!({
-                    "item": format!("{item}/{}", is.key), "name": is.name,
-                    "grams": on_scale(g, false), "exact": g,
-                })
-            })
-            .collect();
-        let household = w.rework.household(c, l, larder, &drawer);
-        json!({
-            "item": item, "name": l.name, "grams": exact.and_then(|g| on_scale(g, fine)),
-            "exact": exact, "household": household.map(|h| h.shown()), "note": l.note,
-            "changed": l.kept != Kept::Same, "aside": !l.in_formula,
-            "made_here": l.component.is_some(), "parts": parts,
-        })
-    };
-    let components: Vec<Value> = (w.formula.order.iter())
-        .map(|&c| {
-            let of = &w.rework.components[c];
-            let lines = of.lines.iter().filter(|l| l.kept != Kept::Dropped);
-            let notes = of.method_notes.iter();
-            json!({
-                "name": of.name,
-                "makes": on_scale(of.makes.likely().as_grams() * factor, false),
-                "lines": lines.map(|l| line(c, l)).collect::<Vec<_>>(),
-                "notes": notes.map(|n| json!({ "text": n.text, "source": n.source })).collect::<Vec<_>>(),
-            })
-        })
-        .collect();
-    json!({ "components": components })
 }
 
 /// Its part of the page.
