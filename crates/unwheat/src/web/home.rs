@@ -197,12 +197,12 @@ fn paste(app: &App, locale: Locale, came: Option<&Came<'_>>) -> Markup {
                 (page::seal(app))
                 label for="paste" { "Paste it here: title, ingredients and method, as they stand" }
                 textarea #paste name="text" spellcheck="false" { (came.map_or("", |c| c.text)) }
-                div.row {
-                    div { label for="file" { "or a saved web page or text file; you can drop it anywhere here" } input #file type="file" name="file" accept=".txt,.md,.html,.htm,.json,text/plain,text/html"; }
+                div.beside {
+                    div { label for="file" { "or drop a saved web page or text file here" } input #file type="file" name="file" accept=".txt,.md,.html,.htm,.json,text/plain,text/html"; }
                     div { label for="name" { "Title, if the text has none" } input #name name="title" value=(came.map_or("", |c| c.title)); }
                     div { label for="cups" { "Its cups and spoons" } (locale_select("cups", "locale", locale)) }
-                    button.do { "Read it" }
                 }
+                button.do { "Read it" }
                 p.hint data-file-name {}
             }
         }
