@@ -74,9 +74,11 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
                     p { button.plain.big #try-sound type="button" { "Try the sound" } }
                 }
             }
-            ul.standing aria-label="This tablet" {
-                li #net hidden {}
-                li #awake hidden {}
+            section aria-label="This tablet" {
+                ul.standing {
+                    li #net hidden {}
+                    li #awake hidden {}
+                }
             }
             div #bench-said.unseen role="status" aria-live="polite" {}
             @if several {
