@@ -25,7 +25,24 @@ fn pages(house: &House) -> Vec<(String, String)> {
             format!("/recipe/{tart}/compare?a=1&b=draft"),
         ),
         ("open".to_owned(), "/open".to_owned()),
+        ("larder".to_owned(), "/larder".to_owned()),
+        ("larder-new".to_owned(), "/larder/new".to_owned()),
+        ("food".to_owned(), first(house, "/larder", "/larder/")),
+        ("blends".to_owned(), "/blends".to_owned()),
+        ("blends-new".to_owned(), "/blends/new".to_owned()),
+        ("blend".to_owned(), first(house, "/blends", "/blends/")),
+        ("kitchen".to_owned(), "/kitchen".to_owned()),
     ];
+    for (name, factor) in [("batch", "1"), ("batch-tart", "2")] {
+        let of = if factor == "1" { buns } else { tart };
+        let answer = house.post(
+            &format!("/recipe/{of}/batch"),
+            &[("factor", factor), ("who", "Maud Ferris")],
+        );
+        let bench = answer.header("location").expect("a batch").to_owned();
+        pages.push((format!("{name}-finish"), format!("{bench}/finish")));
+        pages.push((name.to_owned(), bench));
+    }
     for leaf in [
         "read",
         "weigh",
@@ -41,6 +58,21 @@ fn pages(house: &House) -> Vec<(String, String)> {
         pages.push((format!("{leaf}-tart"), format!("/recipe/{tart}/{leaf}")));
     }
     pages
+}
+
+/// The first page that a list leads to.
+fn first(house: &House, list: &str, to: &str) -> String {
+    let page = house.get(list).text();
+    page.split("href=\"")
+        .skip(1)
+        .filter_map(|r| r.split('"').next())
+        .find(|p| {
+            p.strip_prefix(to).is_some_and(|k| {
+                !k.is_empty() && !k.contains('/') && k != "new" && !k.contains('?')
+            })
+        })
+        .unwrap_or_else(|| panic!("{list} leads nowhere"))
+        .to_owned()
 }
 
 /// The state of a recipe's draft.
@@ -62,6 +94,26 @@ fn look(theme: Theme) {
         all = pages(house);
         for page in &all {
             check(w, theme, page, &mut troubles);
+        }
+        // The demo kitchen: bakes, own blends, recipes at every stage.
+        let brought = house.post("/kitchen/demo", &[]);
+        assert_eq!(brought.status, 303, "{}", brought.text());
+        let baked = (1..30)
+            .find(|n| {
+                house
+                    .get(&format!("/recipe/{n}/bakes"))
+                    .text()
+                    .contains("id=\"b")
+            })
+            .expect("the demo kitchen has bakes");
+        for (name, path) in [
+            ("demo", "/".to_owned()),
+            ("demo-kitchen", "/kitchen".to_owned()),
+            ("demo-blends", "/blends".to_owned()),
+            ("demo-bakes", format!("/recipe/{baked}/bakes")),
+            ("demo-versions", format!("/recipe/{baked}/versions")),
+        ] {
+            check(w, theme, &(name.to_owned(), path), &mut troubles);
         }
         if std::env::var_os("CI").is_some() {
             println!("pictures of every page: {}", screens().display());

@@ -351,6 +351,22 @@ impl Window {
         self.do_with("press", name, Some(heading), "click");
     }
 
+    /// Taps a part of something with the pointer: no more than a finger does.
+    #[track_caller]
+    pub fn tap(&self, kind: &str, name: &str, part: &str) {
+        self.until(&format!("a tap on {part} of '{name}'"), |w| {
+            let e = w.find(kind, name, None)?;
+            let script = json!({
+                "script": "return arguments[0].querySelector(arguments[1]);",
+                "args": [Self::as_argument(&e), part],
+            });
+            let got = w.command("POST", "/execute/sync", script).ok()?;
+            let id = got.get(ELEMENT)?.as_str()?;
+            w.command("POST", &format!("/element/{id}/click"), json!({}))
+                .ok()
+        });
+    }
+
     /// Puts the cursor into a field.
     #[track_caller]
     pub fn enter(&self, field: &str) {

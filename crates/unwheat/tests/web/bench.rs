@@ -1,0 +1,275 @@
+//! At the bench: ticking, weighing, timers, a second device, and a laptop that goes away.
+
+use crate::harness::{House, Window, browser, example, key};
+use serde_json::{Value, json};
+
+/// Starts a batch of pancakes and gives the path of its bench.
+fn begin(house: &House, w: &mut Window) -> String {
+    let id = house.recipe(&example("sunday-pancakes.txt"));
+    w.go(&format!("/recipe/{id}/bench"));
+    w.fill("Who", "Maud Ferris");
+    w.press("Start the batch");
+    w.until("the bench", |w| {
+        w.path().starts_with("/bench/").then_some(())
+    });
+    w.see("Timers");
+    w.path()
+}
+
+/// The lines shown, by item and name.
+fn lines(w: &Window) -> Vec<(String, String)> {
+    let got = w.js(
+        "return [...document.querySelectorAll('li.item')].filter((l) => l.checkVisibility()).map((l) => [l.dataset.item, l.dataset.name]);",
+        json!([]),
+    );
+    let word = |v: &Value| v.as_str().unwrap_or_default().to_owned();
+    got.as_array()
+        .into_iter()
+        .flatten()
+        .map(|l| (word(&l[0]), word(&l[1])))
+        .collect()
+}
+
+fn state(house: &House, bench: &str) -> Value {
+    let bench = bench.split('?').next().unwrap_or(bench);
+    let answer = house.get(&format!("{bench}/state"));
+    serde_json::from_slice(&answer.body).expect("the state is JSON")
+}
+
+fn is_done(w: &Window, item: &str) -> bool {
+    w.js(
+        "return [...document.querySelectorAll('li.item')].find((l) => l.dataset.item === arguments[0])?.querySelector('input').checked ?? false;",
+        json!([item]),
+    ) == Value::Bool(true)
+}
+
+#[test]
+fn a_line_is_ticked_by_a_tap_and_weighed_really() {
+    browser(|house, w| {
+        let bench = begin(house, w);
+        let all = lines(w);
+        assert!(all.len() > 5, "{all:?}");
+        let (item, name) = all
+            .iter()
+            .find(|l| l.1.contains("buttermilk"))
+            .expect("buttermilk is weighed");
+        // Anywhere on the line: here on its figure.
+        w.tap("label.tap", name, "span.grams");
+        w.until("the tick to be kept", |_| {
+            (state(house, &bench)["marks"][item]["ticked"] == true).then_some(())
+        });
+        assert!(is_done(w, item));
+        w.press(&format!("What was really weighed: {name}"));
+        w.holds(
+            "the cursor in the field",
+            "document.activeElement.name === 'actual'",
+        );
+        w.write("450");
+        w.key(&[], key::ENTER);
+        w.see("really 450 g");
+        w.until("the weight to be kept", |_| {
+            (state(house, &bench)["marks"][item]["actual"] == 450.0).then_some(())
+        });
+        // A figure that is none is told and not sent.
+        w.press(&format!("What was really weighed: {name}"));
+        w.key(&[key::CONTROL], 'a');
+        w.write("45o");
+        w.key(&[], key::ENTER);
+        w.see("Write grams, like 310 or 2.5.");
+        assert_eq!(state(house, &bench)["marks"][item]["actual"], 450.0);
+        w.reload();
+        assert!(is_done(w, item), "it stays ticked");
+        w.see("really 450 g");
+        w.tap("label.tap", name, "span.name");
+        w.until("the tick to be taken back", |_| {
+            (state(house, &bench)["marks"][item]["ticked"] == false).then_some(())
+        });
+    });
+}
+
+fn timer(w: &Window, minutes: &str, label: &str) {
+    w.press("New timer");
+    w.fill("Minutes", minutes);
+    w.fill("What for", label);
+    w.press("Start");
+    w.until(&format!("the timer {label}"), |w| {
+        w.find("#running li", label, None)
+    });
+}
+
+/// Seconds left on a timer's face.
+fn left(w: &Window, label: &str) -> f64 {
+    let got = w.js(
+        "return [...document.querySelectorAll('#running li')].find((l) => l.textContent.includes(arguments[0]))?.querySelector('.face').textContent ?? '';",
+        json!([label]),
+    );
+    let words = got.as_str().unwrap_or_default().to_owned();
+    words
+        .split(':')
+        .fold(0.0, |sum, p| sum * 60.0 + p.parse::<f64>().unwrap_or(0.0))
+}
+
+#[test]
+fn timers_run_side_by_side_and_survive_a_reload() {
+    browser(|house, w| {
+        begin(house, w);
+        timer(w, "20", "second tray");
+        timer(w, "2,5", "batter rests");
+        let before = left(w, "second tray");
+        assert!((1150.0..=1200.0).contains(&before), "{before}");
+        assert!((120.0..=150.0).contains(&left(w, "batter rests")));
+        w.reload();
+        w.until("the timers to be back", |w| {
+            w.find("#running li", "second tray", None)
+        });
+        let after = left(w, "second tray");
+        assert!(after > 1100.0 && after <= before, "{before} then {after}");
+        assert!(left(w, "batter rests") > 100.0);
+        // Held, it stands still; another minute is a minute.
+        w.press("Pause: second tray");
+        w.see("second tray, held");
+        let held = left(w, "second tray");
+        w.press("+ 1 min: second tray");
+        w.until("a minute more", |w| {
+            (left(w, "second tray") - held - 60.0)
+                .abs()
+                .lt(&1.5)
+                .then_some(())
+        });
+        // One that ends rings and says so, in the title too.
+        timer(w, "0.03", "flip");
+        w.see("Time is up: flip");
+        w.see("flip: time is up");
+        w.holds("the title to tell", "document.title.includes('flip')");
+        w.press("Stop: flip");
+        w.gone("flip: time is up");
+        assert!(w.find("#running li", "batter rests", None).is_some());
+    });
+}
+
+#[test]
+fn a_second_device_sees_what_is_done() {
+    browser(|house, w| {
+        let bench = begin(house, w);
+        let all = lines(w);
+        let ((one, name), (two, second_name)) = (&all[0], &all[all.len() - 1]);
+        let (first, second) = w.second();
+        w.go(&bench);
+        w.see("Timers");
+        w.turn_to(&first);
+        w.tap("label.tap", name, "span.name");
+        timer(w, "9", "second tray");
+        w.turn_to(&second);
+        w.until("the tick of the other device", |w| {
+            is_done(w, one).then_some(())
+        });
+        w.until("the timer of the other device", |w| {
+            w.find("#running li", "second tray", None)
+        });
+        w.tap("label.tap", second_name, "span.name");
+        w.turn_to(&first);
+        w.until("the tick of the second device", |w| {
+            is_done(w, two).then_some(())
+        });
+    });
+}
+
+#[test]
+fn what_is_done_while_the_laptop_sleeps_is_sent_when_it_returns() {
+    browser(|house, w| {
+        let bench = begin(house, w);
+        let all = lines(w);
+        let (item, name) = &all[1];
+        house.stop();
+        w.tap("label.tap", name, "span.name");
+        w.see("Kept on this tablet");
+        assert!(is_done(w, item), "it is ticked all the same");
+        w.press(&format!("What was really weighed: {name}"));
+        w.write("33");
+        w.key(&[], key::ENTER);
+        w.see("really 33 g");
+        house.start_again();
+        w.gone("Kept on this tablet");
+        w.until("both to be sent", |_| {
+            let mark = &state(house, &bench)["marks"][item];
+            (mark["ticked"] == true && mark["actual"] == 33.0).then_some(())
+        });
+    });
+}
+
+#[test]
+fn a_finished_batch_stands_among_the_bakes() {
+    browser(|house, w| {
+        begin(house, w);
+        let all = lines(w);
+        for (_, name) in all.iter().take(3) {
+            w.tap("label.tap", name, "span.name");
+        }
+        w.press("Finish the batch");
+        w.until("the form", |w| w.path().ends_with("/finish").then_some(()));
+        w.see("not ticked");
+        w.fill("How long", "15");
+        w.fill("Before the oven", "900");
+        w.fill("After cooling", "950");
+        w.fill("How it came out", "even and soft");
+        w.press("Finish and keep the record");
+        w.see("it cannot weigh more");
+        assert_eq!(
+            w.value("How it came out"),
+            "even and soft",
+            "nothing is lost"
+        );
+        w.fill("After cooling", "810");
+        w.press("Finish and keep the record");
+        w.until("the bakes", |w| w.path().contains("/bakes").then_some(()));
+        w.see("even and soft");
+        w.see("10 %");
+    });
+}
+
+#[test]
+fn everything_at_the_bench_is_big_enough_for_floury_hands() {
+    browser(|house, w| {
+        let bench = begin(house, w);
+        for (path, width) in [
+            (bench.clone(), 820),
+            (bench.clone(), 390),
+            (format!("{bench}/finish"), 390),
+        ] {
+            w.narrow(width);
+            w.go(&path);
+            let small = w.js(
+                r#"return [...document.querySelectorAll("button, a, summary, input, select, textarea, label.tap")]
+                .filter((e) => e.checkVisibility() && e.type !== "hidden" && !e.closest(".skip, label.tap *") && !e.matches(".skip, label.tap input") && !e.closest("p:not(.ends)"))
+                .map((e) => [e, e.getBoundingClientRect()])
+                .filter(([e, r]) => r.height < 43.5 || r.width < 43.5)
+                .map(([e, r]) => `${e.outerHTML.slice(0, 90)}: ${r.width.toFixed(0)} by ${r.height.toFixed(0)}`);"#,
+                json!([]),
+            );
+            assert_eq!(small, json!([]), "{path} at {width} px");
+        }
+    });
+}
+
+#[test]
+fn the_bench_works_without_scripts() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.scripts(false);
+        w.go(&format!("/recipe/{id}/bench"));
+        w.press("Start the batch");
+        w.until("the bench", |w| {
+            w.path().starts_with("/bench/").then_some(())
+        });
+        let bench = w.path();
+        let (item, name) = lines(w)[0].clone();
+        w.press(&format!("Tick {name}"));
+        w.see("Weighed: take back");
+        assert_eq!(state(house, &bench)["marks"][&item]["ticked"], true);
+        w.press(&format!("What was really weighed: {name}"));
+        w.fill("Really weighed, grams", "77");
+        w.press("Keep");
+        w.see("really 77 g");
+        assert_eq!(state(house, &bench)["marks"][&item]["actual"], 77.0);
+    });
+}
