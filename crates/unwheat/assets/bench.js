@@ -103,7 +103,7 @@ function draw() {
     ? "This batch was finished on another device."
     : away && waiting.length ? "Kept on this tablet, sent when the laptop answers"
     : away ? "The laptop does not answer. Go on: what you do is kept on this tablet" : "";
-  if (net.textContent !== words) { net.textContent = words; if (words) say(words); }
+  if (net.textContent !== words) { net.textContent = words; say(words || "The laptop answers again, all is sent"); }
   net.hidden = !words;
 }
 

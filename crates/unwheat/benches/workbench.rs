@@ -107,7 +107,10 @@ fn fill(folder: &Path, recipes: u32) -> Done<()> {
         println!("built in {:.0} s", began.elapsed().as_secs_f64());
     }
     let bytes = std::fs::metadata(folder.join("kitchen.db")).map_or(0, |m| m.len());
-    println!("{recipes} recipes, {VERSIONS} versions each: {} MB", bytes >> 20);
+    println!(
+        "{recipes} recipes, {VERSIONS} versions each: {} MB",
+        bytes >> 20
+    );
     Ok(())
 }
 
@@ -154,7 +157,9 @@ impl Bench {
             .ok_or("no address in the first line")?
             .1
             .to_owned();
-        let seal = std::fs::read_to_string(folder.join("seal"))?.trim().to_owned();
+        let seal = std::fs::read_to_string(folder.join("seal"))?
+            .trim()
+            .to_owned();
         Ok(Self { child, host, seal })
     }
 

@@ -2,7 +2,7 @@
 
 use super::app::{App, Shared, run};
 use super::bench::plan::{grams, minutes, times};
-use super::bench::{Bake, Bench, plan_of};
+use super::bench::{Bake, Bench, plan_of, style};
 use super::fault::Fault;
 use super::page::{ago, moment};
 use super::recipe::{Leaf, Open, around, component_name, head, open};
@@ -86,6 +86,7 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
         }
     }
     Ok(html! {
+        (style())
         @if !way.is_empty() {
             section.sheet aria-labelledby="way" {
                 h2 #way { "At the bench now" }
@@ -157,11 +158,7 @@ fn kind(key: &str) -> &'static str {
 }
 
 fn heat(c: f64) -> String {
-    format!(
-        "{} °C ({:.0} °F)",
-        grams((c * 10.0).round() / 10.0),
-        c * 1.8 + 32.0
-    )
+    format!("{c:.0} °C ({:.0} °F)", c * 1.8 + 32.0)
 }
 
 fn oven(bake: &Bake, b: &Bench) -> Markup {
@@ -209,6 +206,7 @@ async fn compare(
         let (a, b) = (find(a)?, find(b)?);
         let main = html! {
             (head(app, &o, Leaf::Bakes))
+            (style())
             section.sheet {
                 h2 { "Two bakes side by side" }
                 (side_by_side(&a, &b))
@@ -228,7 +226,13 @@ fn lines(a: &Bench, b: &Bench) -> Vec<(String, Vec<Pair>)> {
     let grams_of = |x: &Bench, item: &str| {
         let line = x.plan.item(item)?;
         let actual = x.mark(item).and_then(|m| m.actual);
-        let g = actual.or(line.grams)?;
+        // At another size the rounding to the scale would look like a change.
+        let plan = if same {
+            line.grams
+        } else {
+            line.exact.or(line.grams)
+        };
+        let g = actual.or(plan)?;
         Some((at_one(x, g), actual.is_some()))
     };
     let mut out: Vec<(String, Vec<Pair>)> = Vec::new();
@@ -302,7 +306,7 @@ fn side_by_side(a: &Bench, b: &Bench) -> Markup {
         ("Next time", some(words(&x.next)), some(words(&y.next))),
     ];
     let weight = |g: Option<(f64, bool)>| {
-        html! { @match g { Some((g, noted)) => { (grams((g * 10.0).round() / 10.0)) " g" @if noted { " " span.tag { "weighed" } } }, None => "–" } }
+        html! { @match g { Some((g, noted)) => { span.keep { (grams((g * 10.0).round() / 10.0)) " g" } @if noted { " " span.tag { "weighed" } } }, None => "–" } }
     };
     html! {
         @if !same { p.hint { "The two were made at different sizes: all grams here are for × 1." } }
@@ -316,7 +320,7 @@ fn side_by_side(a: &Bench, b: &Bench) -> Markup {
         p.hint { "‘Weighed’ is what the scale showed; all else is the plan." }
         @for (name, pairs) in lines(a, b) {
             h3.part { (component_name(&name)) }
-            table.ledger {
+            table.ledger.weighed {
                 thead { tr { th scope="col" { "Line" } th.f scope="col" { "First" } th.f scope="col" { "Second" } th.f scope="col" { "Change" } } }
                 tbody { @for p in &pairs {
                     tr {

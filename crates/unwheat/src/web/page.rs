@@ -98,7 +98,6 @@ fn head(title: &str, scripts: &[&str]) -> Markup {
             link rel="icon" href="/assets/mark.svg" type="image/svg+xml";
             link rel="stylesheet" href="/assets/workbench.css";
             link rel="stylesheet" href="/assets/picture.css";
-            link rel="stylesheet" href="/assets/bench.css";
             script type="module" src="/assets/live.js" {}
             @for s in scripts {
                 script type="module" src={ "/assets/" (s) } {}

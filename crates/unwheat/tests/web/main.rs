@@ -2,6 +2,7 @@
 //! Without a browser on the machine the browser tests are left out, and say so;
 //! `UNWHEAT_BROWSER=must` makes that a failure.
 
+mod batch;
 mod bench;
 mod conflict;
 mod door;

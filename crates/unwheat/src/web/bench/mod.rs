@@ -33,6 +33,11 @@ pub fn routes() -> Router<Shared> {
         .route("/bench/{id}/finish", get(finish::ask).post(finish::keep))
 }
 
+/// The style of the Bench and Bakes pages and of the bench itself.
+pub fn style() -> maud::Markup {
+    maud::html! { link rel="stylesheet" href="/assets/bench.css"; }
+}
+
 /// The plan of a batch.
 pub fn plan_of(batch: &Batch) -> Result<Plan, Fault> {
     serde_json::from_value(batch.plan.clone()).map_err(Fault::inside)

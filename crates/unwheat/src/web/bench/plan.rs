@@ -547,8 +547,13 @@ impl Maker<'_> {
                     most: (high > low * 1.001).then_some(high.round()),
                     step: Some(step.number),
                 };
-                if !out.contains(&offer) {
-                    out.push(offer);
+                // 'overnight, or at least 8 hours' is one chill.
+                let twin = out.iter_mut().find(|o| {
+                    o.label == offer.label && o.minutes == offer.minutes && o.step == offer.step
+                });
+                match twin {
+                    Some(twin) => twin.most = twin.most.or(offer.most),
+                    None => out.push(offer),
                 }
             }
         }

@@ -38,6 +38,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         .count();
     let open_labels = w.rework_screening.open().count();
     Ok(html! {
+        (super::style())
         @if !under_way.is_empty() {
             section.sheet aria-labelledby="way" {
                 h2 #way { "At the bench now" }

@@ -2,7 +2,7 @@
 //! with scripts they are kept on the tablet too, until the laptop answers.
 
 use super::Bench;
-use super::plan::{Line, Offer, Part, grams, minutes, times};
+use super::plan::{Line, Note, Offer, Part, grams, minutes, times};
 use crate::web::app::App;
 use crate::web::fault::Fault;
 use crate::web::page::{self, html_page, moment, sentence, strokes};
@@ -23,7 +23,7 @@ pub fn frame(app: &App, title: &str, scripts: &[&str], body: &Markup) -> Result<
                 title { (title) " · unwheat" }
                 link rel="icon" href="/assets/mark.svg" type="image/svg+xml";
                 link rel="stylesheet" href="/assets/workbench.css";
-                link rel="stylesheet" href="/assets/bench.css";
+                (super::style())
                 @for s in scripts { script type="module" src={ "/assets/" (s) } {} }
             }
             body.bench { (body) }
@@ -63,6 +63,8 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
                 noscript { p { "Timers need scripts, which are off in this browser. Those of this batch:" } ul { @for t in &b.batch.timers { li { (t.label) ", " (minutes(t.seconds / 60.0)) @if t.done { ", stopped" } } } @if b.batch.timers.is_empty() { li { "none yet" } } } }
                 ul #running {}
                 p #rung role="alert" {}
+            }
+            section.under aria-label="New timer, and this tablet" {
                 details #more-timer hidden {
                     summary.big { "New timer" }
                     form.own-timer {
@@ -73,12 +75,10 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
                     }
                     p { button.plain.big #try-sound type="button" { "Try the sound" } }
                 }
+            ul.standing aria-label="This tablet" {
+                li #net hidden {}
+                li #awake hidden {}
             }
-            section aria-label="This tablet" {
-                ul.standing {
-                    li #net hidden {}
-                    li #awake hidden {}
-                }
             }
             div #bench-said.unseen role="status" aria-live="polite" {}
             @if several {
@@ -144,16 +144,18 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
             @if !c.notes.is_empty() {
                 section.card aria-labelledby={ "notes" (i) } {
                     h3 id={ "notes" (i) } { "What to do differently" }
-                    ul.notes { @for n in &c.notes { li { (n.text) @if !n.source.is_empty() { br; small { "Source: " (sentence(&n.source)) } } } } }
+                    ul.notes { @for n in &c.notes { li { (n.text) @if sourced(n) { br; small { "Source: " (sentence(&n.source)) } } } } }
+                    @if c.notes.iter().any(|n| !sourced(n)) { p.hint { "Where no source stands: common practice, no source." } }
                 }
             }
             @if !c.heat.is_empty() || !c.timers.is_empty() {
                 section.card aria-labelledby={ "heat" (i) } {
-                    h3 id={ "heat" (i) } { "Heat and time in the method" }
+                    h3 id={ "heat" (i) } { "Heat and time in their method" }
                     @if !c.heat.is_empty() {
                         dl.heat { @for f in &c.heat { div { dt { (f.what) } dd.n { (f.value) } } } }
-                        p.hint { "As the wheat recipe says it. What changes stands under ‘What to do differently’." }
+
                     }
+                    p.hint { "As the wheat recipe has it; what changes stands above." @if !c.timers.is_empty() { " Tap a time to start a timer." } }
                     @if !c.timers.is_empty() {
                         ul.offers { @for o in &c.timers { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
                     }
@@ -185,6 +187,11 @@ fn mind(b: &Bench) -> Markup {
     }
 }
 
+/// Whether a note has a source to name.
+fn sourced(n: &Note) -> bool {
+    !n.source.is_empty() && !n.source.starts_with("common practice")
+}
+
 fn offer(o: &Offer) -> Markup {
     html! {
         strong { (o.label) } " "
@@ -211,6 +218,7 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
         li.item.flour[is_part].done[ticked] id=(id) data-item=(l.item) data-plan=[l.grams] data-name=(l.name) {
             label.tap for={ "t" (id) } {
                 input id={ "t" (id) } type="checkbox" checked[ticked] autocomplete="off";
+                span.grams.n { @if let Some(g) = l.grams { (grams(g)) span.u { " g" } } }
                 span.what {
                     span.name { (l.name) }
                     @if l.made_here { " " span.tag { "made in this batch" } }
@@ -222,14 +230,11 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                     }
                     @if l.finer { span.house { "finer than the scale shows" } }
                     @if let Some(n) = &l.note { span.house { (n) } }
-                }
-                span.grams.n {
-                    @if let Some(g) = l.grams { (grams(g)) span.u { " g" } }
                     span.really { @if let Some(a) = actual { (really(a, l.grams)) } }
                 }
             }
             noscript { form.plain-tick method="post" action={ "/bench/" (b.batch.id) "/mark" } { (hidden())
-                @if ticked { button.big name="ticked" value="0" { "✓ Weighed: take back" span.unseen { ", " (l.name) } } }
+                @if ticked { button.big name="ticked" value="0" { "✓ Undo" span.unseen { ": " (l.name) " is weighed" } } }
                 @else { button.big.do name="ticked" value="1" { "Tick" span.unseen { " " (l.name) } } }
             } }
             details.actual {

@@ -1,0 +1,327 @@
+//! A batch at the bench: started, weighed, timed, left alone by the laptop, finished, compared.
+
+use crate::harness::{House, Theme, Window, browser, example};
+use serde_json::{Value, json};
+
+/// Starts a batch of the buns and gives its number.
+fn batch(house: &House, factor: &str) -> (u32, u32) {
+    let recipe = house.recipe(&example("apricot-almond-buns.txt"));
+    (recipe, another(house, recipe, factor))
+}
+
+fn another(house: &House, recipe: u32, factor: &str) -> u32 {
+    let answer = house.post(
+        &format!("/recipe/{recipe}/batch"),
+        &[("factor", factor), ("of", "draft"), ("who", "Maud Ferris")],
+    );
+    let to = answer.header("location").unwrap_or_default();
+    to.rsplit('/')
+        .next()
+        .and_then(|n| n.parse().ok())
+        .unwrap_or_else(|| panic!("a batch starts: {} {}", answer.status, answer.text()))
+}
+
+fn state(house: &House, id: u32) -> Value {
+    let text = house.get(&format!("/bench/{id}/state")).text();
+    serde_json::from_str(&text).unwrap_or_else(|e| panic!("{e}: {text}"))
+}
+
+fn send(house: &House, id: u32, done: &Value) -> Value {
+    let answer = house.post(&format!("/bench/{id}/send"), &[("done", &done.to_string())]);
+    assert_eq!(answer.status, 200, "{}", answer.text());
+    serde_json::from_str(&answer.text()).expect("JSON")
+}
+
+#[test]
+fn a_plan_stays_as_it_was_at_the_start() {
+    let house = House::open();
+    let (recipe, id) = batch(&house, "2");
+    let before = house.get(&format!("/bench/{id}")).text();
+    assert!(before.contains("754"), "milk for two times");
+    let change = json!({ "pin": { "component": "dough", "line": "whole_milk", "grams": 100.0 } });
+    house.post(
+        &format!("/recipe/{recipe}/change"),
+        &[
+            ("change", &change.to_string()),
+            ("rev", "0"),
+            ("leaf", "rework"),
+        ],
+    );
+    let after = house.get(&format!("/bench/{id}")).text();
+    let lines = |page: &str| {
+        page.split("data-plan=")
+            .map(|l| l[..8].to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(lines(&before), lines(&after));
+    house.must_be_sound();
+}
+
+#[test]
+fn sizes_out_of_reach_are_refused() {
+    let house = House::open();
+    let recipe = house.recipe(&example("sunday-pancakes.txt"));
+    for factor in ["0", "-1", "1000", "much", "NaN"] {
+        let answer = house.post(
+            &format!("/recipe/{recipe}/batch"),
+            &[("factor", "1"), ("other", factor), ("of", "draft")],
+        );
+        assert_eq!(answer.status, 422, "{factor}");
+    }
+    let answer = house.post(&format!("/recipe/{recipe}/batch"), &[("of", "9")]);
+    assert_eq!(answer.status, 404, "a version that is not there");
+    house.must_be_sound();
+}
+
+#[test]
+fn two_devices_agree_on_the_later_word() {
+    let house = House::open();
+    let (_, id) = batch(&house, "1");
+    let tick = |ticked: bool, at: i64| json!({ "do": "tick", "item": "0:whole_milk", "ticked": ticked, "at": at });
+    let weigh =
+        |g: f64, at: i64| json!({ "do": "actual", "item": "0:whole_milk", "actual": g, "at": at });
+    // The tablet's older word comes in after the laptop's newer one.
+    send(&house, id, &json!([tick(false, 2000), weigh(380.0, 2000)]));
+    let got = send(&house, id, &json!([tick(true, 1000), weigh(370.0, 1000)]));
+    assert_eq!(
+        got["marks"]["0:whole_milk"],
+        json!({ "ticked": false, "actual": 380.0 })
+    );
+    // Sent twice it does no harm, and what cannot be is passed over and counted.
+    let odd = json!([
+        tick(true, 3000),
+        tick(true, 3000),
+        { "do": "tick", "item": "no such", "ticked": true, "at": 1 },
+        { "do": "actual", "item": "0:whole_milk", "actual": -5.0, "at": 4000 },
+        { "do": "dance" }
+    ]);
+    let got = send(&house, id, &odd);
+    assert_eq!(got["lost"], 3);
+    assert_eq!(
+        got["marks"]["0:whole_milk"],
+        json!({ "ticked": true, "actual": 380.0 })
+    );
+    // A clock far ahead does not hold a line for ever.
+    send(&house, id, &json!([tick(false, 99_999_999_999_999i64)]));
+    let now = state(&house, id)["now"].as_i64().expect("the time");
+    let got = send(&house, id, &json!([tick(true, now + 1)]));
+    assert_eq!(got["marks"]["0:whole_milk"]["ticked"], true);
+    house.must_be_sound();
+}
+
+#[test]
+fn a_stopped_timer_stays_stopped() {
+    let house = House::open();
+    let (_, id) = batch(&house, "1");
+    let timer = |done: bool| {
+        let ends = (!done).then_some(5_000_000_000_000i64);
+        json!([{ "do": "timer", "timer": { "uid": "a", "label": "Bake", "seconds": 60.0, "ends": ends, "left": null, "done": done } }])
+    };
+    send(&house, id, &timer(false));
+    send(&house, id, &timer(true));
+    let got = send(&house, id, &timer(false));
+    assert_eq!(got["timers"][0]["done"], true);
+    house.must_be_sound();
+}
+
+#[test]
+fn a_finished_batch_is_a_bake() {
+    let house = House::open();
+    let (recipe, id) = batch(&house, "1");
+    let finish = format!("/bench/{id}/finish");
+    let wrong = house.post(
+        &finish,
+        &[
+            ("raw_g", "100"),
+            ("baked_g", "200"),
+            ("verdict", "Kept words."),
+        ],
+    );
+    assert_eq!(wrong.status, 422);
+    assert!(wrong.text().contains("Kept words."), "what was typed stays");
+    send(
+        &house,
+        id,
+        &json!([{ "do": "actual", "item": "0:whole_milk", "actual": 400.0, "at": 1 }]),
+    );
+    let done = house.post(
+        &finish,
+        &[
+            ("oven_c", "350 F"),
+            ("oven", "fan"),
+            ("raw_g", "1000"),
+            ("baked_g", "880"),
+            ("verdict", "Fine crumb."),
+        ],
+    );
+    assert_eq!(
+        done.header("location"),
+        Some(format!("/recipe/{recipe}/bakes#b{id}").as_str())
+    );
+    let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
+    for words in ["177 °C (350 °F)", "12 %", "Fine crumb.", "400"] {
+        assert!(page.contains(words), "{words}");
+    }
+    // Late words of another device are told that it is over, and a second finish changes nothing.
+    let late = send(
+        &house,
+        id,
+        &json!([{ "do": "tick", "item": "0:whole_milk", "ticked": true, "at": 9 }]),
+    );
+    assert_eq!(
+        (&late["finished"], &late["lost"]),
+        (&json!(true), &json!(1))
+    );
+    house.post(&finish, &[("verdict", "Another.")]);
+    assert!(
+        !house
+            .get(&format!("/recipe/{recipe}/bakes"))
+            .text()
+            .contains("Another.")
+    );
+    assert_eq!(house.get(&format!("/bench/{id}")).status, 303);
+    // One put away is no bake.
+    let other = another(&house, recipe, "1");
+    house.post(&format!("/bench/{other}/finish"), &[("unmade", "1")]);
+    let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
+    assert!(page.contains("One batch was put away"));
+    assert_eq!(
+        house
+            .get(&format!("/recipe/{recipe}/bakes/compare?a={id}&b={other}"))
+            .status,
+        404
+    );
+    house.must_be_sound();
+}
+
+/// Taps a line by its name.
+fn tap(w: &Window, name: &str) {
+    w.js(
+        "const l = [...document.querySelectorAll('li.item')].find((l) => l.dataset.name === arguments[0] && l.offsetParent);
+         l.querySelector('.name').click();",
+        json!([name]),
+    );
+}
+
+#[test]
+fn the_bench_goes_on_while_the_laptop_sleeps() {
+    browser(|house, w| {
+        let (_, id) = batch(house, "1");
+        w.size(820, 1180, 1);
+        w.go(&format!("/bench/{id}"));
+        w.see("New timer");
+        tap(w, "whole milk");
+        w.until("the laptop knows", |_| {
+            (state(house, id)["marks"]["0:whole_milk"]["ticked"] == true).then_some(())
+        });
+        w.press("New timer");
+        w.fill("Minutes", "0.02");
+        w.fill("What for", "second tray");
+        w.press("Start");
+        w.see("second tray: time is up");
+        w.until("the laptop knows of the timer", |_| {
+            (state(house, id)["timers"][0]["label"] == "second tray").then_some(())
+        });
+        w.reload();
+        w.see("second tray: time is up");
+        house.stop();
+        tap(w, "instant yeast");
+        w.see("Kept on this tablet, sent when the laptop answers");
+        house.start_again();
+        w.js("dispatchEvent(new Event('online'));", json!([]));
+        w.gone("Kept on this tablet");
+        assert_eq!(state(house, id)["marks"]["0:instant_yeast"]["ticked"], true);
+        w.press("Stop: second tray");
+        w.gone("time is up");
+    });
+}
+
+#[test]
+fn a_blend_and_its_flours_are_ticked_together() {
+    browser(|house, w| {
+        let (_, id) = batch(house, "1");
+        w.go(&format!("/bench/{id}"));
+        w.see("New timer");
+        tap(w, "bread blend with psyllium");
+        w.holds(
+            "every flour is ticked",
+            "[...document.querySelectorAll('#part-0 li.item.flour input[type=checkbox]')].every((b) => b.checked)",
+        );
+        tap(w, "sorghum flour");
+        w.until("the blend is not whole any more", |_| {
+            (state(house, id)["marks"]["0:blend"]["ticked"] == false).then_some(())
+        });
+    });
+}
+
+#[test]
+fn every_tick_works_without_scripts() {
+    browser(|house, w| {
+        let (_, id) = batch(house, "1");
+        w.scripts(false);
+        w.go(&format!("/bench/{id}"));
+        w.press("Tick whole milk");
+        assert_eq!(state(house, id)["marks"]["0:whole_milk"]["ticked"], true);
+        w.press("Undo: whole milk");
+        assert_eq!(state(house, id)["marks"]["0:whole_milk"]["ticked"], false);
+        w.see("Timers need scripts");
+        w.scripts(true);
+    });
+}
+
+#[test]
+fn bench_pages_are_plain_to_all() {
+    browser(|house, w| {
+        let (recipe, first) = batch(house, "1");
+        for id in [first, another(house, recipe, "2")] {
+            send(
+                house,
+                id,
+                &json!([{ "do": "actual", "item": "0:whole_milk", "actual": 400.0, "at": 1 }]),
+            );
+            house.post(
+                &format!("/bench/{id}/finish"),
+                &[
+                    ("verdict", "Good."),
+                    ("next", "Less milk."),
+                    ("oven_c", "170"),
+                ],
+            );
+        }
+        let open = another(house, recipe, "0.5");
+        let pages = [
+            ("bench-start", format!("/recipe/{recipe}/bench")),
+            ("bench", format!("/bench/{open}")),
+            ("bench-finish", format!("/bench/{open}/finish")),
+            ("bakes", format!("/recipe/{recipe}/bakes")),
+            (
+                "bakes-compare",
+                format!("/recipe/{recipe}/bakes/compare?a={first}&b={}", first + 1),
+            ),
+        ];
+        for theme in [Theme::Light, Theme::Dark] {
+            w.theme(theme);
+            for width in [390, 820] {
+                w.size(width, 1180, 1);
+                for (name, path) in &pages {
+                    w.go(path);
+                    w.picture(&format!("{name}-{width}-{}", theme.word()));
+                    assert_eq!(w.overhang(), None, "{path} at {width}");
+                    let found = w.axe();
+                    assert!(
+                        found.is_empty(),
+                        "{path} at {width}, {}: {found:?}",
+                        theme.word()
+                    );
+                }
+            }
+        }
+        w.go(&format!("/bench/{open}"));
+        w.holds(
+            "targets of 44 px and more",
+            "[...document.querySelectorAll('a, button, summary, label.tap, input:not([type=hidden], [type=checkbox])')]
+               .filter((e) => e.offsetParent && !e.matches('.skip'))
+               .every((e) => { const r = e.getBoundingClientRect(); return r.height >= 44 && r.width >= 44; })",
+        );
+    });
+}
