@@ -168,5 +168,5 @@ where
 {
     tokio::task::spawn_blocking(move || work(&app))
         .await
-        .map_err(|e| Fault::inside(e))?
+        .map_err(Fault::inside)?
 }

@@ -10,6 +10,7 @@ mod errors;
 mod file;
 mod harness;
 mod keyboard;
+mod kitchen;
 mod live;
 mod look;
 mod plain;

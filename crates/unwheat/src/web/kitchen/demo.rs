@@ -455,7 +455,7 @@ fn batch(
         if line.parts.is_empty() {
             ticks(line);
         } else {
-            let all = line.parts.iter().map(&mut ticks).all(|t| t);
+            let all = line.parts.iter().fold(true, |all, p| ticks(p) && all);
             mark(line, all, count);
         }
     }
