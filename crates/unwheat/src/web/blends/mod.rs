@@ -70,6 +70,8 @@ fn to_check(larder: &Larder, b: &Blend, s: &Screening) -> (Vec<String>, Vec<Stri
     let (mut label, mut mill) = (Vec::new(), Vec::new());
     for (food, _) in b.parts.iter().chain(&b.binders) {
         let f = larder.food(*food);
+        let seen = larder.own(*food).and_then(|e| e.gluten.as_ref());
+        let name = seen.map_or_else(|| f.name.clone(), |e| format!("{} ({})", f.name, e.words()));
         let worst = s
             .findings
             .iter()
@@ -78,12 +80,9 @@ fn to_check(larder: &Larder, b: &Blend, s: &Screening) -> (Vec<String>, Vec<Stri
             .min();
         match worst {
             Some(Gluten::Check | Gluten::Contains) => {
-                let seen = larder.own(*food).and_then(|e| e.gluten.as_ref());
-                label.push(
-                    seen.map_or_else(|| f.name.clone(), |e| format!("{} ({})", f.name, e.words())),
-                );
+                label.push(name);
             }
-            _ if matches!(f.ppm, PpmBasis::Grain { .. }) => mill.push(f.name.clone()),
+            _ if matches!(f.ppm, PpmBasis::Grain { .. }) => mill.push(name),
             _ => {}
         }
     }
