@@ -304,7 +304,7 @@ fn share_rows(t: &Typed, kind: &str, figure: &str, count: usize, list: &str, of:
 pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
     html! {
         (t.told())
-        div.two.first { (words(t, "name", "Name", "")) }
+        div.duo.first { (words(t, "name", "Name", "")) }
         div.spread.even {
             div {
                 h2 { "Flours and starches" }

@@ -65,13 +65,22 @@ fn screened(larder: &Larder, b: &Blend) -> Screening {
 }
 
 /// Parts whose label has to be read: those that only it can tell, and those milled or packed
-/// beside wheat.
-fn to_check(larder: &Larder, b: &Blend, s: &Screening) -> (Vec<String>, Vec<String>) {
+/// beside wheat. What the kitchen has seen of them stands behind each: whole, or its day.
+fn to_check(larder: &Larder, b: &Blend, s: &Screening, whole: bool) -> (Vec<String>, Vec<String>) {
     let (mut label, mut mill) = (Vec::new(), Vec::new());
     for (food, _) in b.parts.iter().chain(&b.binders) {
         let f = larder.food(*food);
         let seen = larder.own(*food).and_then(|e| e.gluten.as_ref());
-        let name = seen.map_or_else(|| f.name.clone(), |e| format!("{} ({})", f.name, e.words()));
+        let name = seen.map_or_else(
+            || f.name.clone(),
+            |e| {
+                if whole {
+                    format!("{} ({})", f.name, e.words())
+                } else {
+                    format!("{} (seen {})", f.name, e.date)
+                }
+            },
+        );
         let worst = s
             .findings
             .iter()
@@ -161,7 +170,7 @@ async fn list(Held(app): Held<Shared>) -> Result<Response, Fault> {
 
 fn tile(larder: &Larder, b: &Blend) -> Markup {
     let s = screened(larder, b);
-    let (label, mill) = to_check(larder, b, &s);
+    let (label, mill) = to_check(larder, b, &s, false);
     html! {
         article.sheet {
             div.between { h3 { a href={ "/blends/" (b.key) } { (component_name(&b.name)) } } (verdict(s.verdict)) }
@@ -309,7 +318,7 @@ fn blend_main(
     } else {
         Vec::new()
     };
-    let (label, mill) = to_check(larder, b, &s);
+    let (label, mill) = to_check(larder, b, &s, true);
     Ok(html! {
         (style())
         div.blend-page {
@@ -480,7 +489,7 @@ fn jar(larder: &Larder, b: &Blend, settings: &Settings, s: &Screening, now: i64)
         })
         .collect();
     let st = s.statement(regime(settings));
-    let (mut check, mill) = to_check(larder, b, s);
+    let (mut check, mill) = to_check(larder, b, s, false);
     check.extend(mill);
     html! {
         div.jar {
@@ -592,7 +601,7 @@ fn form_main(app: &App, pantry: &Pantry, row: Option<&BlendRow>, t: &mut Typed) 
         p { a href=(back) { @if row.is_some() { "Back to the blend" } @else { "Blends" } } }
         h1 { @match row { Some(r) => { "Change " (r.blend.name) } None => "A blend of your own" } }
         section.sheet {
-            form.own method="post" action=(action) data-live data-k="blend" {
+            form.entry method="post" action=(action) data-live data-k="blend" {
                 (page::seal(app))
                 input type="hidden" name="base" value=(t.get("base"));
                 input type="hidden" name="tried" value=(t.get("tried"));
@@ -783,7 +792,7 @@ mod tests {
                 "{label}"
             );
             assert!(label.contains("Read the label"));
-            let (check, mill) = to_check(&larder, &b, &s);
+            let (check, mill) = to_check(&larder, &b, &s, false);
             for name in check.iter().chain(&mill) {
                 assert!(label.contains(name.as_str()), "{name}");
             }

@@ -307,7 +307,7 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
         input type="hidden" name="base" value=(t.get("base"));
         fieldset.first {
             legend { @if own { "The food" } @else { "Your names for it" } }
-            div.two {
+            div.duo {
                 (words(t, "name", if own { "Name, as your recipes write it" } else { "Name, if you call it otherwise" }, ""))
                 (words(t, "also", "Other names, with commas between", ""))
                 @if own {
@@ -336,7 +336,7 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
         fieldset {
             legend { "Gluten: what was seen" }
             p.hint { "One pack's label speaks for that pack. Read the label again on each new pack." }
-            div.two {
+            div.duo {
                 (choice(t, "gluten.kind", "What was seen", &[
                     ("", "nothing yet"),
                     ("labelled", "label says gluten-free"),

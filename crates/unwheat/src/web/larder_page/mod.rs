@@ -293,7 +293,7 @@ fn own_form(app: &App, built_in: &Larder, food: Option<FoodId>, key: &str, form:
     html! {
         section.sheet aria-labelledby="own" {
             h2 #own { "What your kitchen knows of it" }
-            form.own method="post" action={ "/larder/" (key) "#own" } {
+            form.entry method="post" action={ "/larder/" (key) "#own" } {
                 (page::seal(app))
                 (form::fields(form, built_in, food, &form::measures(built_in, food)))
             }
@@ -324,7 +324,7 @@ fn fresh_main(app: &App, form: &Typed) -> Markup {
         h1 { "A food of your own" }
         section.sheet {
             p { "A name and what it does are enough. Weigh a cup, copy the label: each figure makes recipes with it better known." }
-            form.own method="post" action="/larder/new" {
+            form.entry method="post" action="/larder/new" {
                 (page::seal(app))
                 (form::fields(form, app.built_in(), None, &form::measures(app.built_in(), None)))
             }

@@ -68,7 +68,7 @@ impl Typed {
     pub fn told(&self) -> Markup {
         html! {
             @if self.is_wrong() {
-                div.trouble.told role="alert" {
+                div.trouble.unsaved role="alert" {
                     strong { "Not saved yet. What you typed is still here." }
                     ul { @for (field, words) in &self.troubles { li { a href={ "#" (id(field)) } { (words) } } } }
                 }
