@@ -1,6 +1,8 @@
 //! How every page looks: nothing for axe to find in either theme, nothing wider than its window,
 //! pictures kept at three widths.
 
+use std::io::Write;
+
 use crate::harness::{House, Theme, Window, browser, example, screens};
 
 /// Every page with a name for its pictures. A page that comes to be is put in here.
@@ -116,7 +118,12 @@ fn look(theme: Theme) {
             check(w, theme, &(name.to_owned(), path), &mut troubles);
         }
         if std::env::var_os("CI").is_some() {
-            println!("pictures of every page: {}", screens().display());
+            // Straight to standard error: what a passing test prints is not shown.
+            let _ = writeln!(
+                std::io::stderr(),
+                "pictures of every page: {}",
+                screens().display()
+            );
         }
         assert!(troubles.is_empty(), "{}", troubles.join("\n"));
     });
