@@ -301,6 +301,9 @@ pub fn is_dough(c: &ReworkedComponent) -> bool {
     flour > 0.0 && flour * 8.0 > c.original.total.likely().as_grams()
 }
 
+/// Name, before, after, and the published range.
+type BalanceRow = (&'static str, f64, f64, Option<(f64, f64)>);
+
 fn balance(id: &str, c: &ReworkedComponent, larder: &Larder) -> Markup {
     let style = c.style.map(|s| s.style);
     let _ = larder;
@@ -311,7 +314,7 @@ fn balance(id: &str, c: &ReworkedComponent, larder: &Larder) -> Markup {
     };
     let h = |b: &Balance| b.hydration.map_or(0.0, |h| h.likely().get());
     let (a, b) = (&c.original, &c.reworked);
-    let rows: Vec<(&str, f64, f64, Option<(f64, f64)>)> = vec![
+    let rows: Vec<BalanceRow> = vec![
         ("hydration", h(a), h(b), range("hydration_eff")),
         (
             "starch",
@@ -329,7 +332,7 @@ fn balance(id: &str, c: &ReworkedComponent, larder: &Larder) -> Markup {
         ("leavening", a.leavening, b.leavening, None),
     ];
     let shown = || rows.iter().filter(|r| r.1 > 0.0 || r.2 > 0.0);
-    let side = |of: fn(&(&str, f64, f64, Option<(f64, f64)>)) -> f64| picture::Parts {
+    let side = |of: fn(&BalanceRow) -> f64| picture::Parts {
         shares: shown().map(|r| picture::Share::new(r.0, of(r))).collect(),
     };
     let ranges: Vec<picture::Range> = shown()
