@@ -157,8 +157,12 @@ fn kind(key: &str) -> &'static str {
         .map_or("oven", |o| o.1)
 }
 
-fn heat(c: f64) -> String {
-    format!("{c:.0} °C ({:.0} °F)", c * 1.8 + 32.0)
+/// Both scales; Fahrenheit to a step: 5 as ovens are set, 1 as probes show.
+fn heat(c: f64, step: f64) -> String {
+    format!(
+        "{c:.0} °C ({:.0} °F)",
+        super::bench::nearest(c * 1.8 + 32.0, step)
+    )
 }
 
 fn oven(bake: &Bake, b: &Bench) -> Markup {
@@ -169,9 +173,9 @@ fn oven(bake: &Bake, b: &Bench) -> Markup {
         && bake.baked_g.is_none();
     html! {
         @if nothing { small { "not noted" } }
-        @if let Some(c) = bake.oven_c { span.n { (heat(c)) } ", " (kind(&bake.oven)) br; }
+        @if let Some(c) = bake.oven_c { span.n { (heat(c, 5.0)) } ", " (kind(&bake.oven)) br; }
         @if let Some(m) = bake.minutes { span.n { (minutes(m)) } br; }
-        @if let Some(c) = bake.core_c { "middle " span.n { (heat(c)) } br; }
+        @if let Some(c) = bake.core_c { "middle " span.n { (heat(c, 1.0)) } br; }
         @if let Some(loss) = bake.loss() {
             "lost " span.n { (percent(loss)) }
             @if let Some((low, high)) = b.plan.bake_loss { @if loss < low || loss > high { " " small { "usual: " (format!("{low:.0}–{high:.0} %")) } } }
@@ -279,7 +283,11 @@ fn side_by_side(a: &Bench, b: &Bench) -> Markup {
     };
     let some = |v: Option<String>| v.unwrap_or_else(|| "–".to_owned());
     let facts = [
-        ("Oven", some(x.oven_c.map(heat)), some(y.oven_c.map(heat))),
+        (
+            "Oven",
+            some(x.oven_c.map(|c| heat(c, 5.0))),
+            some(y.oven_c.map(|c| heat(c, 5.0))),
+        ),
         (
             "How long",
             some(x.minutes.map(minutes)),
@@ -287,8 +295,8 @@ fn side_by_side(a: &Bench, b: &Bench) -> Markup {
         ),
         (
             "In the middle",
-            some(x.core_c.map(heat)),
-            some(y.core_c.map(heat)),
+            some(x.core_c.map(|c| heat(c, 1.0))),
+            some(y.core_c.map(|c| heat(c, 1.0))),
         ),
         (
             "Lost in the oven",

@@ -486,10 +486,10 @@ impl Maker<'_> {
                     Heat::Oven => {
                         let own = oven_words(self.settings, value.likely().as_celsius());
                         let own = own.map_or(String::new(), |w| format!(", {w}"));
-                        say("Oven", format!("{}{own}", degrees(*value)));
+                        say("Oven", format!("{}{own}", degrees(*value, 5.0)));
                     }
-                    Heat::FanOven => say("Fan oven", degrees(*value)),
-                    Heat::Core => say("In the middle", degrees(*value)),
+                    Heat::FanOven => say("Fan oven", degrees(*value, 5.0)),
+                    Heat::Core => say("In the middle", degrees(*value, 1.0)),
                     Heat::Other => {}
                 },
                 FactKind::Duration {
@@ -569,9 +569,10 @@ fn does(step: &Step, what: Activity) -> bool {
     })
 }
 
-fn degrees(t: Spread<Temperature>) -> String {
+/// Both scales, to a step: 5 as ovens are set, 1 as probes show.
+fn degrees(t: Spread<Temperature>, step: f64) -> String {
     let both = |of: fn(Temperature) -> f64| {
-        let (low, high) = (of(t.low()).round(), of(t.high()).round());
+        let (low, high) = (nearest(of(t.low()), step), nearest(of(t.high()), step));
         if low == high {
             format!("{low:.0}")
         } else {
@@ -583,6 +584,11 @@ fn degrees(t: Spread<Temperature>) -> String {
         both(Temperature::as_celsius),
         both(Temperature::as_fahrenheit)
     )
+}
+
+/// The nearest multiple of a step.
+pub fn nearest(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
 }
 
 fn span(t: Spread<Time>) -> String {

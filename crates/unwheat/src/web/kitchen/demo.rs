@@ -455,8 +455,9 @@ fn batch(
         if line.parts.is_empty() {
             ticks(line);
         } else {
-            let all = line.parts.iter().fold(true, |all, p| ticks(p) && all);
-            mark(line, all, count);
+            // Every part gets its mark, whatever the ones before it have.
+            let done = line.parts.iter().filter(|p| ticks(p)).count();
+            mark(line, done == line.parts.len(), count);
         }
     }
     for name in told.weighed.keys() {
