@@ -86,6 +86,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         "text/css; charset=utf-8",
         include_bytes!("../../assets/kitchen.css"),
     ),
+    (
+        "blend.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/blend.js"),
+    ),
 ];
 
 /// Serves one.

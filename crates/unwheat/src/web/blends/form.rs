@@ -14,7 +14,7 @@ pub const BINDERS: usize = 3;
 
 /// Every field of the form.
 pub fn names() -> Vec<String> {
-    let mut out = ["name", "cup", "note", "who", "why", "base", "tried"]
+    let mut out = ["name", "cup", "note", "who", "why", "base"]
         .map(str::to_owned)
         .to_vec();
     for i in 0..PARTS {
@@ -190,6 +190,11 @@ pub fn said(t: &mut Typed, larder: &Larder, key: &str) -> Said {
 }
 
 impl Said {
+    /// What the shares add up to.
+    pub fn sum(&self) -> f64 {
+        self.blend.parts.iter().map(|p| p.1).sum()
+    }
+
     /// The field of a part, by the food's name or the words given.
     fn field(&self, larder: &Larder, part: &str, figure: bool) -> String {
         let is = |key: &str| {
@@ -286,11 +291,11 @@ fn share_rows(t: &Typed, kind: &str, figure: &str, count: usize, list: &str, of:
     html! {
         @for i in 0..count {
             @let (part, share) = (format!("{kind}.{i}"), format!("{figure}.{i}"));
-            input id=(id(&part)) name=(part) value=(t.get(&part)) list=(list) autocomplete="off" maxlength="80" data-typed
+            input id=(id(&part)) name=(part) value=(t.get(&part)) list=(list) autocomplete="off" maxlength="80"
                 aria-label={ (of) " " (i + 1) }
                 aria-invalid=[t.trouble(&part).map(|_| "true")] aria-describedby=[t.trouble(&part).map(|_| format!("{}-wrong", id(&part)))];
             span.of {
-                input.f id=(id(&share)) name=(share) value=(t.get(&share)) inputmode="decimal" autocomplete="off" maxlength="12" data-typed
+                input.f id=(id(&share)) name=(share) value=(t.get(&share)) inputmode="decimal" autocomplete="off" maxlength="12"
                     aria-label={ "percent of " (of) " " (i + 1) }
                     aria-invalid=[t.trouble(&share).map(|_| "true")] aria-describedby=[t.trouble(&share).map(|_| format!("{}-wrong", id(&share)))];
                 " %"
@@ -322,7 +327,7 @@ pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
                     (share_rows(t, "binder", "dose", BINDERS, "binders", "binder"))
                 }
             }
-            div.blend-pic { (drawn) }
+            div.blend-pic #drawn { (drawn) }
         }
         fieldset {
             legend { "A cup of it" }

@@ -45,7 +45,7 @@ fn page(app: &App, title: &str, main: &Markup, beside: Option<Markup>) -> Result
     Page {
         title,
         way: Way::Blends,
-        scripts: &[],
+        scripts: if beside.is_some() { &["blend.js"] } else { &[] },
         beside,
     }
     .show(app, main)
@@ -587,7 +587,7 @@ fn form_main(app: &App, pantry: &Pantry, row: Option<&BlendRow>, t: &mut Typed) 
     let larder = &pantry.larder;
     let mut quiet = t.clone();
     let said = form::said(&mut quiet, larder, "own_x");
-    let sum: f64 = said.blend.parts.iter().map(|p| p.1).sum();
+    let sum = said.sum();
     let drawn = drawn(larder, &said.blend);
     let (action, back) = match row {
         Some(r) => (
@@ -601,10 +601,9 @@ fn form_main(app: &App, pantry: &Pantry, row: Option<&BlendRow>, t: &mut Typed) 
         p { a href=(back) { @if row.is_some() { "Back to the blend" } @else { "Blends" } } }
         h1 { @match row { Some(r) => { "Change " (r.blend.name) } None => "A blend of your own" } }
         section.sheet {
-            form.entry method="post" action=(action) data-live data-k="blend" {
+            form.entry method="post" action=(action) data-blend {
                 (page::seal(app))
                 input type="hidden" name="base" value=(t.get("base"));
-                input type="hidden" name="tried" value=(t.get("tried"));
                 (form::fields(t, sum, &drawn, row.is_some()))
             }
         }
@@ -684,24 +683,13 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
     let pantry = app.pantry()?;
     let larder = &pantry.larder;
     let mut t = sent(post);
-    let saving = !post.live || post.has("do");
-    if !saving {
-        if t.get("tried") == "1" {
-            // What was wrong when it was saved goes as it is mended.
-            let said = form::said(&mut t, larder, "own_x");
-            said.check(&mut t, larder);
-            unsigned(&mut t);
-        }
-        let main = form_main(app, &pantry, row, &mut t);
-        let mut quiet = t.clone();
-        let sum: f64 = form::said(&mut quiet, larder, "own_x")
-            .blend
-            .parts
-            .iter()
-            .map(|p| p.1)
-            .sum();
-        let said = format!("Together {}", form::sum_words(sum));
-        return Ok(Json(json!({ "main": main.into_string(), "said": said })).into_response());
+    if post.live {
+        let said = form::said(&mut t, larder, "own_x");
+        return Ok(Json(json!({
+            "sum": form::sum_words(said.sum()),
+            "drawn": drawn(larder, &said.blend).into_string(),
+        }))
+        .into_response());
     }
     let taken: Vec<String> = app
         .kitchen
@@ -730,20 +718,13 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
         t.put("base", r.version.to_string());
     }
     if t.is_wrong() {
-        t.put("tried", "1");
         let main = form_main(app, &pantry, row, &mut t);
-        if post.live {
-            return Ok(Json(json!({ "main": main.into_string(), "said": "Not saved yet: something is to mend." })).into_response());
-        }
         let shown = page(app, "A blend of your own", &main, Some(form::lists(larder)))?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, shown).into_response());
     }
     app.kitchen
         .put_blend(&said.blend, t.get("who"), t.get("why"), app.now())?;
     let to = format!("/blends/{key}");
-    if post.live {
-        return Ok(Json(json!({ "go": to })).into_response());
-    }
     Ok(back_to(&to))
 }
 
@@ -912,11 +893,7 @@ mod tests {
         let post = form_of(&app, true, &with(&[("share.0", "35")]));
         let (status, _, json) = done(add(Held(Arc::clone(&app)), post));
         assert_eq!(status, StatusCode::OK);
-        assert!(json.contains("75 %: 25 % to go"));
-        assert!(!json.contains("-wrong"));
+        assert!(json.contains("75 %: 25 % to go") && json.contains("<svg"));
         assert!(app.kitchen.blends(false).expect("blends").is_empty());
-        let post = form_of(&app, true, &with(&[("do", "save")]));
-        let (_, _, json) = done(add(Held(Arc::clone(&app)), post));
-        assert!(json.contains("\"go\":\"/blends/own_weekend_bread\""));
     }
 }

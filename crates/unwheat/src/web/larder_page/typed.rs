@@ -107,7 +107,7 @@ fn input(t: &Typed, name: &str, label: &str, hint: &str, kind: &str) -> Markup {
     html! {
         div.field {
             label for=(id) { (label) }
-            input id=(id) name=(name) type=(kind) value=(t.get(name)) maxlength="300" autocomplete="off" data-typed
+            input id=(id) name=(name) type=(kind) value=(t.get(name)) maxlength="300" autocomplete="off"
                 aria-invalid=[t.trouble(name).map(|_| "true")]
                 aria-describedby=[(!described.is_empty()).then(|| described.join(" "))];
             @if !hint.is_empty() { p.hint id={ (id) "-hint" } { (hint) } }
@@ -128,7 +128,7 @@ pub fn number(t: &Typed, name: &str, label: &str, unit: &str, hint: &str) -> Mar
         div.field {
             label for=(id) { (label) }
             span.of {
-                input.f id=(id) name=(name) inputmode="decimal" value=(t.get(name)) maxlength="20" autocomplete="off" data-typed
+                input.f id=(id) name=(name) inputmode="decimal" value=(t.get(name)) maxlength="20" autocomplete="off"
                     aria-invalid=[t.trouble(name).map(|_| "true")]
                     aria-describedby=[(!described.is_empty()).then(|| described.join(" "))];
                 " " (unit)
@@ -165,13 +165,13 @@ pub fn signed(t: &Typed, button: &str, reasons: &[&str]) -> Markup {
         div.row.signed {
             div.grow {
                 label for="f-why" { "Why this change, in one line" }
-                input #f-why name="why" maxlength="200" value=(t.get("why")) list="reasons" autocomplete="off" data-typed
+                input #f-why name="why" maxlength="200" value=(t.get("why")) list="reasons" autocomplete="off"
                     aria-invalid=[t.trouble("why").map(|_| "true")] aria-describedby=[t.trouble("why").map(|_| "f-why-wrong")];
                 datalist #reasons { @for r in reasons { option value=(r) {} } }
             }
             div {
                 label for="f-who" { "Who" }
-                input #f-who name="who" maxlength="80" value=(t.get("who")) data-typed
+                input #f-who name="who" maxlength="80" value=(t.get("who"))
                     aria-invalid=[t.trouble("who").map(|_| "true")] aria-describedby=[t.trouble("who").map(|_| "f-who-wrong")];
             }
             button.do name="do" value="save" { (button) }
