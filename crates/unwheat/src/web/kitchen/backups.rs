@@ -84,7 +84,11 @@ pub async fn keep_backups(app: Shared) {
         let at_work = Arc::clone(&app);
         let done = tokio::task::spawn_blocking(move || make_if_due(&at_work)).await;
         if let Ok(Err(fault)) = done {
-            eprintln!("unwheat: no backup was made: {fault:?}");
+            let why = match fault {
+                Fault::Inside(why) => why,
+                other => other.told().2,
+            };
+            eprintln!("unwheat: no backup was made: {why}");
         }
         tokio::time::sleep(LOOK).await;
     }

@@ -455,9 +455,11 @@ fn batch(
         if line.parts.is_empty() {
             ticks(line);
         } else {
-            // Every part gets its mark, whatever the ones before it have.
-            let done = line.parts.iter().filter(|p| ticks(p)).count();
-            mark(line, done == line.parts.len(), count);
+            let mut all = true;
+            for part in &line.parts {
+                all &= ticks(part);
+            }
+            mark(line, all, count);
         }
     }
     for name in told.weighed.keys() {
