@@ -259,7 +259,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                             input type="hidden" name="shown" value=(s);
                         }
                     }
-                    p.hint { "Weights are measured back into these only. What they cannot hold within 3 % is given in grams alone." }
+                    p.hint { "Weights are measured back into these only. What they cannot hold closely enough is given in grams alone." }
                 }
                 fieldset {
                     legend { "Oven" }
