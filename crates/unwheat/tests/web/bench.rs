@@ -264,7 +264,7 @@ fn the_bench_works_without_scripts() {
         let bench = w.path();
         let (item, name) = lines(w)[0].clone();
         w.press(&format!("Tick {name}"));
-        w.see("Weighed: take back");
+        w.see("✓ Undo");
         assert_eq!(state(house, &bench)["marks"][&item]["ticked"], true);
         w.press(&format!("What was really weighed: {name}"));
         w.fill("Really weighed, grams", "77");
