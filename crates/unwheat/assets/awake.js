@@ -3,11 +3,15 @@
 
 let lock = null;
 let film = null;
+let again = () => {};
 
 async function byLock() {
   if (!("wakeLock" in navigator)) return false;
   if (lock && !lock.released) return true;
-  try { lock = await navigator.wakeLock.request("screen"); return true; } catch { return false; }
+  try { lock = await navigator.wakeLock.request("screen"); } catch { return false; }
+  // Taken back by the system, when the battery runs low.
+  lock.addEventListener("release", () => setTimeout(again, 500), { once: true });
+  return true;
 }
 
 /** A picture that plays counts as something being watched. */
@@ -43,6 +47,7 @@ export function keepAwake(tell) {
     else if (await byFilm()) tell("A silent picture plays to keep the screen on. If it goes dark all the same, set the tablet to stay on");
     else tell("This browser lets the screen go dark: set the tablet to stay on");
   };
+  again = ask;
   document.addEventListener("visibilitychange", ask);
   // Some browsers play, or lock, only after a tap.
   document.addEventListener("pointerup", () => { if (!(lock && !lock.released) && !(film && !film.paused)) ask(); });

@@ -14,6 +14,8 @@ let waiting = [];
 let skew = state.now - Date.now();
 let away = false;
 let over = false;
+/** Why the laptop takes nothing from this tablet, where and how to mend it. */
+let shut = null;
 
 /** The laptop's clock, as far as this tablet knows it. */
 const now = () => Date.now() + skew;
@@ -99,12 +101,27 @@ function draw() {
     if (count && count.textContent !== words) count.textContent = words;
   }
   timers.show(allTimers());
-  const words = over
-    ? "This batch was finished on another device."
-    : away && waiting.length ? "Kept on this tablet, sent when the laptop answers"
-    : away ? "The laptop does not answer. Go on: what you do is kept on this tablet" : "";
-  if (net.textContent !== words) { net.textContent = words; say(words || "The laptop answers again, all is sent"); }
+  tell();
+}
+
+/** What stands between this tablet and the laptop, with a way on where there is one. */
+let told = "";
+function tell() {
+  const [words, to, way] = over ? ["This batch was finished on another device.", root.dataset.bakes, "See its record"]
+    : shut ? shut
+    : away && waiting.length ? ["Kept on this tablet, sent when the laptop answers"]
+    : away ? ["The laptop does not answer. Go on: what you do is kept on this tablet"] : [""];
+  if (words === told) return;
+  told = words;
   net.hidden = !words;
+  net.replaceChildren(words);
+  if (to) {
+    const a = document.createElement("a");
+    a.href = to;
+    a.textContent = way;
+    net.append(" ", a);
+  }
+  say(words || "The laptop answers again, all is sent");
 }
 
 // ---- to the laptop and back ----
@@ -123,8 +140,10 @@ async function talk() {
     const began = Date.now();
     const answer = await fetch(`/bench/${id}/${sent.length ? "send" : "state"}`, { ...how, cache: "no-store", signal: stop.signal });
     if (!(answer.headers.get("content-type") ?? "").startsWith("application/json")) {
-      if (answer.redirected) { shut(answer.url); return false; }
-      throw new Error(`answer ${answer.status}`);
+      if (answer.redirected) shut = ["Kept on this tablet. The laptop was started anew and asks for its words:", answer.url, "Open the workbench on this tablet again"];
+      else if (answer.status < 500) shut = ["Kept on this tablet. The laptop does not know this page:", location.href, "Load it again"];
+      else throw new Error(`answer ${answer.status}`);
+      return false;
     }
     const got = await answer.json();
     skew = got.now - (began + Date.now()) / 2;
@@ -137,16 +156,6 @@ async function talk() {
   } finally { clearTimeout(late); }
 }
 
-/** The laptop was started anew and asks for the passphrase. */
-function shut(url) {
-  if (net.querySelector("a")) return;
-  net.hidden = false;
-  const a = document.createElement("a");
-  a.href = url;
-  a.textContent = "Open the workbench on this tablet again";
-  net.replaceChildren("Kept on this tablet. The laptop was started anew: ", a);
-}
-
 async function flush() {
   if (busy || over) return;
   busy = true;
@@ -154,22 +163,15 @@ async function flush() {
   let heard = false;
   try {
     heard = await talk();
-    if (heard) { away = false; wait = 1000; }
+    away = false;
+    if (heard) { shut = null; wait = 1000; }
   } catch { away = true; }
   busy = false;
-  if (heard || away) draw();
-  if (over) { bye(); return; }
+  draw();
+  if (over) return;
   if (heard && waiting.length) { flush(); return; }
   const pause = heard ? 4000 : (wait = Math.min(wait * 2, 30000));
   again = setTimeout(() => { if (document.visibilityState === "visible" || waiting.length) flush(); }, pause);
-}
-
-function bye() {
-  net.hidden = false;
-  const a = document.createElement("a");
-  a.href = root.dataset.bakes;
-  a.textContent = "See its record";
-  net.replaceChildren("This batch was finished on another device. ", a);
 }
 
 // ---- what the baker does ----

@@ -3,6 +3,7 @@
 
 const list = document.getElementById("running");
 const rung = document.getElementById("rung");
+const mute = document.getElementById("mute");
 const title = document.title;
 let audio = null;
 let timers = [];
@@ -103,6 +104,8 @@ function draw() {
     const words = over(t) ? since(-left(t)) : digits(left(t));
     if (face && face.textContent !== words) face.textContent = words;
   }
+  // Before the first tap a browser gives no sound.
+  mute.hidden = heard() || !running();
   alarm(shown.filter(over));
 }
 

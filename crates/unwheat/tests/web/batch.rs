@@ -261,9 +261,13 @@ fn every_tick_works_without_scripts() {
         w.scripts(false);
         w.go(&format!("/bench/{id}"));
         w.press("Tick whole milk");
-        assert_eq!(state(house, id)["marks"]["0:whole_milk"]["ticked"], true);
+        w.until("the form to be taken", |_| {
+            (state(house, id)["marks"]["0:whole_milk"]["ticked"] == true).then_some(())
+        });
         w.press("Undo: whole milk");
-        assert_eq!(state(house, id)["marks"]["0:whole_milk"]["ticked"], false);
+        w.until("the form to be taken", |_| {
+            (state(house, id)["marks"]["0:whole_milk"]["ticked"] == false).then_some(())
+        });
         w.see("Timers need scripts");
         w.scripts(true);
     });

@@ -78,6 +78,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
             ul.standing aria-label="This tablet" {
                 li #net hidden {}
                 li #awake hidden {}
+                    li #mute hidden { "Tap anywhere once, so that timers may sound" }
             }
             }
             div #bench-said.unseen role="status" aria-live="polite" {}
@@ -129,7 +130,7 @@ pub fn counted(done: usize, all: usize) -> String {
 fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
     html! {
         section.work id={ "part-" (i) } data-part=(i) aria-labelledby={ "part-h" (i) } hidden[!open] {
-            h2 id={ "part-h" (i) } tabindex="-1" { (component_name(&c.name)) }
+            h2 id={ "part-h" (i) } tabindex="-1" { @if c.name.is_empty() { "What to weigh" } @else { (component_name(&c.name)) } }
             @if let Some(g) = c.makes {
                 p.makes { "Makes " span.n { (grams(g)) } " g raw"
                     @if let Some(u) = c.used { "; " span.n { (grams(u)) } " g of it goes into other components" } "." }
