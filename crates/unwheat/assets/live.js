@@ -13,6 +13,7 @@ export function say(words) {
 }
 
 let sending = Promise.resolve();
+let under = 0;
 const waiting = new Map();
 // Forms whose change met another window's: what they sent stands in the question to the reader.
 const clashed = new WeakSet();
@@ -30,6 +31,7 @@ function send(form, submitter, typing) {
     waiting.set(id, data);
   }
   hold(form);
+  under += 1;
   sending = sending.then(async () => {
     if (clashed.has(form)) return;
     let body = data;
@@ -41,7 +43,7 @@ function send(form, submitter, typing) {
     const rev = document.querySelector("[data-rev]");
     if (rev && body.has("rev")) body.set("rev", rev.dataset.rev);
     await post(form, new URLSearchParams(body), typing);
-  }).catch((e) => console.error(e)).finally(() => release(form));
+  }).catch((e) => console.error(e)).finally(() => { release(form); under -= 1; });
 }
 
 async function post(form, data, typing) {
@@ -140,6 +142,19 @@ document.addEventListener("input", (e) => {
   if (e.target.value.trim() === "") return;
   send(form, null, true);
 });
+// Whoever goes on before the last answer is there goes on when it is.
+document.addEventListener("click", (e) => {
+  const a = e.target.closest?.("a[href]");
+  if (!a || !under || e.defaultPrevented || e.button || e.ctrlKey || e.metaKey || e.shiftKey || a.target || a.hasAttribute("download")) return;
+  e.preventDefault();
+  sending.then(() => location.assign(a.href));
+});
+document.addEventListener("submit", (e) => {
+  if (!under || e.defaultPrevented || e.target.matches("form[data-live]")) return;
+  e.preventDefault();
+  sending.then(() => { if (e.target.isConnected) e.target.requestSubmit(e.submitter?.isConnected ? e.submitter : null); });
+});
+window.addEventListener("beforeunload", (e) => { if (under) e.preventDefault(); });
 // Undo and redo outside of fields.
 document.addEventListener("keydown", (e) => {
   if (!(e.ctrlKey || e.metaKey) || e.key.toLowerCase() !== "z") return;

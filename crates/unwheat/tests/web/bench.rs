@@ -1,4 +1,4 @@
-//! At the bench: ticking, weighing, timers, a second device, and a laptop that goes away.
+//! At the bench in the hands of a baker: ticking, weighing, timers, a second device, finishing.
 
 use crate::harness::{House, Window, browser, example, key};
 use serde_json::{Value, json};
@@ -175,29 +175,6 @@ fn a_second_device_sees_what_is_done() {
 }
 
 #[test]
-fn what_is_done_while_the_laptop_sleeps_is_sent_when_it_returns() {
-    browser(|house, w| {
-        let bench = begin(house, w);
-        let all = lines(w);
-        let (item, name) = &all[1];
-        house.stop();
-        w.tap("label.tap", name, "span.name");
-        w.see("Kept on this tablet");
-        assert!(is_done(w, item), "it is ticked all the same");
-        w.press(&format!("What was really weighed: {name}"));
-        w.write("33");
-        w.key(&[], key::ENTER);
-        w.see("really 33 g");
-        house.start_again();
-        w.gone("Kept on this tablet");
-        w.until("both to be sent", |_| {
-            let mark = &state(house, &bench)["marks"][item];
-            (mark["ticked"] == true && mark["actual"] == 33.0).then_some(())
-        });
-    });
-}
-
-#[test]
 fn a_finished_batch_stands_among_the_bakes() {
     browser(|house, w| {
         begin(house, w);
@@ -248,28 +225,5 @@ fn everything_at_the_bench_is_big_enough_for_floury_hands() {
             );
             assert_eq!(small, json!([]), "{path} at {width} px");
         }
-    });
-}
-
-#[test]
-fn the_bench_works_without_scripts() {
-    browser(|house, w| {
-        let id = house.recipe(&example("sunday-pancakes.txt"));
-        w.scripts(false);
-        w.go(&format!("/recipe/{id}/bench"));
-        w.press("Start the batch");
-        w.until("the bench", |w| {
-            w.path().starts_with("/bench/").then_some(())
-        });
-        let bench = w.path();
-        let (item, name) = lines(w)[0].clone();
-        w.press(&format!("Tick {name}"));
-        w.see("✓ Undo");
-        assert_eq!(state(house, &bench)["marks"][&item]["ticked"], true);
-        w.press(&format!("What was really weighed: {name}"));
-        w.fill("Really weighed, grams", "77");
-        w.press("Keep");
-        w.see("really 77 g");
-        assert_eq!(state(house, &bench)["marks"][&item]["actual"], 77.0);
     });
 }

@@ -99,6 +99,27 @@ fn what_is_typed_quickly_is_all_kept() {
     });
 }
 
+/// The same, going on to another page at once.
+#[test]
+fn what_is_typed_is_kept_by_whoever_goes_on_at_once() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/recipe/{id}/weigh"));
+        w.enter(FLOUR);
+        w.key(&[key::CONTROL], 'a');
+        // In one go, so that no answer is there before the link is followed.
+        w.js(
+            r#"const field = document.activeElement;
+            for (const v of ["3", "31", "312"]) { field.value = v; field.dispatchEvent(new Event("input", { bubbles: true })); }
+            [...document.querySelectorAll("nav a")].find((a) => a.textContent.includes("Rework")).click();"#,
+            json!([]),
+        );
+        w.arrive("/rework");
+        let page = house.get(&format!("/recipe/{id}/weigh")).text();
+        assert!(page.contains("value=\"312\""), "312 g is kept");
+    });
+}
+
 #[test]
 fn undo_and_redo_by_button_and_by_keys() {
     browser(|house, w| {

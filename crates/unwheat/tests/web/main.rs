@@ -2,6 +2,8 @@
 //! Without a browser on the machine the browser tests are left out, and say so;
 //! `UNWHEAT_BROWSER=must` makes that a failure.
 
+#![allow(clippy::panic, reason = "a test that cannot go on says why and fails")]
+
 mod batch;
 mod bench;
 mod conflict;
