@@ -121,6 +121,35 @@ fn what_is_typed_is_kept_by_whoever_goes_on_at_once() {
 }
 
 #[test]
+fn a_weight_outlives_a_stopped_workbench() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        let page = format!("/recipe/{id}/weigh");
+        w.go(&page);
+        mark(w);
+        let kept = |grams: &str| {
+            house
+                .get(&page)
+                .text()
+                .contains(&format!("value=\"{grams}\""))
+        };
+        w.fill(FLOUR, "312");
+        w.key(&[], key::TAB);
+        w.until("the weight to be kept", |_| kept("312").then_some(()));
+        house.stop();
+        w.fill(FLOUR, "299");
+        w.see("The workbench does not answer");
+        assert_eq!(w.value(FLOUR), "299", "what was typed stays");
+        house.start_again();
+        assert!(kept("312"), "what was kept is still there");
+        w.key(&[], key::ENTER);
+        w.until("the new weight to be kept", |_| kept("299").then_some(()));
+        w.gone("The workbench does not answer");
+        same_page(w);
+    });
+}
+
+#[test]
 fn undo_and_redo_by_button_and_by_keys() {
     browser(|house, w| {
         let id = house.recipe(&example("sunday-pancakes.txt"));
