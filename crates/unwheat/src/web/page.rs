@@ -200,7 +200,8 @@ pub fn strokes(words: &str) -> String {
         }
         out.push_str(plain);
     }
-    out
+    // A figure and its sign stay on one line.
+    out.replace(" %", "\u{a0}%")
 }
 
 /// Words with a capital in front, as buttons and headings have it.
@@ -238,5 +239,6 @@ mod tests {
     fn strokes_for_fractions() {
         assert_eq!(strokes("1½ cups"), "1 1/2 cups");
         assert_eq!(strokes("⅔ cup plus 2⅛ tsp"), "2/3 cup plus 2 1/8 tsp");
+        assert_eq!(strokes("2½ tsp (−2 %)"), "2 1/2 tsp (−2\u{a0}%)");
     }
 }
