@@ -220,3 +220,78 @@ fn a_broken_kitchen_shows_no_insides() {
     failed += u32::from(answer.status == 500);
     assert!(failed > 0, "the broken kitchen was not noticed");
 }
+
+/// From the home network only past the passphrase. Left out on a machine without a network.
+#[test]
+fn the_home_network_comes_in_by_the_passphrase_alone() {
+    let house = match House::open_with(&["--share"]) {
+        Ok(house) => house,
+        Err(log) => {
+            assert!(log.contains("on no network"), "{log}");
+            return;
+        }
+    };
+    let after = |what: &str| {
+        let line = house.said.iter().find_map(|l| l.trim().strip_prefix(what));
+        line.unwrap_or_else(|| panic!("{what}: {:?}", house.said))
+            .trim()
+            .to_owned()
+    };
+    let away = after("Address     http://");
+    let words = after("Passphrase  ");
+    let ask = |method: &str, path: &str, headers: &str, body: &str| {
+        let headers = format!("Host: {away}\r\nOrigin: http://{away}\r\n{headers}");
+        let within = std::time::Duration::from_secs(20);
+        crate::harness::send(&away, method, path, &headers, body.as_bytes(), within)
+            .unwrap_or_else(|e| panic!("{method} {path}: {e}"))
+    };
+    for path in [
+        "/",
+        "/kitchen",
+        "/kitchen/export",
+        "/recipe/1/read",
+        "/bench/1/state",
+    ] {
+        let answer = ask("GET", path, "", "");
+        assert_eq!(
+            answer.header("location"),
+            Some("/open"),
+            "{path}: {}",
+            answer.status
+        );
+        assert!(!answer.text().contains("seal"), "{path}");
+    }
+    // The door's own page carries a seal, but a seal alone does not open.
+    let seal = house.seal();
+    let text = example("sunday-pancakes.txt");
+    let recipe = encode(&[("seal", &seal), ("text", &text), ("locale", "us")]);
+    assert_eq!(
+        ask("POST", "/recipes", FORM, &recipe).header("location"),
+        Some("/open")
+    );
+    let wrong = encode(&[("seal", &seal), ("passphrase", "not the words at all")]);
+    let answer = ask("POST", "/open", FORM, &wrong);
+    assert_eq!((answer.status, answer.header("set-cookie")), (403, None));
+    let right = encode(&[("seal", &seal), ("passphrase", &words)]);
+    let answer = ask("POST", "/open", FORM, &right);
+    let cookie = answer.header("set-cookie").expect("a cookie").to_owned();
+    for part in ["HttpOnly", "SameSite=Strict"] {
+        assert!(cookie.contains(part), "{cookie}");
+    }
+    let pair = cookie.split(';').next().unwrap_or_default();
+    let answer = ask("GET", "/", &format!("Cookie: {pair}\r\n"), "");
+    assert_eq!(answer.status, 200);
+    let answer = ask("GET", "/", "Cookie: unwheat_door=0123456789\r\n", "");
+    assert_eq!(answer.header("location"), Some("/open"));
+    // Guessing is slow: after a few wrong words even the right ones must wait.
+    for _ in 0..8 {
+        ask("POST", "/open", FORM, &wrong);
+    }
+    assert_eq!(
+        ask("POST", "/open", FORM, &right).header("set-cookie"),
+        None
+    );
+    // On the laptop itself nothing is asked.
+    assert_eq!(house.get("/").status, 200);
+    house.must_be_sound();
+}

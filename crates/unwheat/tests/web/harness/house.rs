@@ -16,27 +16,38 @@ pub struct House {
     folder: TempDir,
     /// `127.0.0.1:port`.
     pub host: String,
+    /// What it said when it started.
+    pub said: Vec<String>,
     child: RefCell<Option<Child>>,
 }
 
 impl House {
     /// Starts one over a new kitchen.
     pub fn open() -> Self {
+        Self::open_with(&[]).unwrap_or_else(|log| panic!("the workbench does not start: {log}"))
+    }
+
+    /// Starts one with more said on the command line; what it said when it does not start.
+    pub fn open_with(more: &[&str]) -> Result<Self, String> {
         let folder = tempfile::tempdir().expect("a folder");
         let mut house = Self {
             folder,
             host: String::new(),
+            said: Vec::new(),
             child: RefCell::new(None),
         };
-        house.host = house.start("0");
-        house
+        house.said = house.start("0", more)?;
+        let first = house.said.first().and_then(|l| l.split_once("http://"));
+        house.host = first.map_or_else(String::new, |f| f.1.trim().to_owned());
+        Ok(house)
     }
 
     fn log(&self) -> PathBuf {
         self.folder.path().join("log")
     }
 
-    fn start(&self, port: &str) -> String {
+    /// What it says up to its last line.
+    fn start(&self, port: &str, more: &[&str]) -> Result<Vec<String>, String> {
         let log = File::options()
             .create(true)
             .append(true)
@@ -46,6 +57,7 @@ impl House {
             .arg("--kitchen")
             .arg(self.folder.path().join("kitchen"))
             .args(["--port", port, "--no-browser"])
+            .args(more)
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(log)
@@ -53,14 +65,18 @@ impl House {
             .expect("the workbench starts");
         let out = child.stdout.take().expect("standard output is a pipe");
         let mut lines = BufReader::new(out).lines();
-        let first = lines.next().and_then(Result::ok).unwrap_or_default();
-        std::thread::spawn(move || lines.for_each(drop));
-        *self.child.borrow_mut() = Some(child);
-        let Some((_, host)) = first.split_once("http://") else {
-            let log = std::fs::read_to_string(self.log()).unwrap_or_default();
-            panic!("the workbench says where it is, not '{first}'; its log: {log}");
-        };
-        host.trim().to_owned()
+        let mut said = Vec::new();
+        for line in lines.by_ref().map_while(Result::ok) {
+            let last = line.starts_with("Stop it");
+            said.push(line);
+            if last {
+                std::thread::spawn(move || lines.for_each(drop));
+                *self.child.borrow_mut() = Some(child);
+                return Ok(said);
+            }
+        }
+        let _ = child.wait();
+        Err(std::fs::read_to_string(self.log()).unwrap_or_default())
     }
 
     /// Stops it as a failing machine would.
@@ -74,7 +90,11 @@ impl House {
     /// Starts it again where it was, over the same kitchen.
     pub fn start_again(&self) {
         let port = self.host.rsplit(':').next().unwrap_or_default();
-        assert_eq!(self.start(port), self.host);
+        let said = self.start(port, &[]);
+        assert!(
+            said.is_ok_and(|s| s[0].ends_with(&self.host)),
+            "it starts where it was"
+        );
     }
 
     /// The kitchen's folder.

@@ -7,7 +7,7 @@ mod http;
 mod window;
 
 pub use house::House;
-pub use http::encode;
+pub use http::{encode, send};
 pub use window::{Theme, Window, key, screens};
 
 use std::path::{Path, PathBuf};

@@ -526,7 +526,7 @@ impl Window {
         };
         let got = self.cdp(
             "Page.captureScreenshot",
-            json!({ "format": "png", "captureBeyondViewport": true }),
+            json!({ "format": "png", "captureBeyondViewport": true, "optimizeForSpeed": true }),
         );
         let bytes = base64(got["data"].as_str().unwrap_or_default());
         std::fs::write(&path, bytes).expect("the picture is kept");
