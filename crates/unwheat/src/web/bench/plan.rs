@@ -504,24 +504,6 @@ impl Maker<'_> {
 
     fn offers(&self, steps: &[&Step]) -> Vec<Offer> {
         let mut out: Vec<Offer> = Vec::new();
-        let rest = self
-            .component
-            .style
-            .and_then(|s| s.style.range("rest_min"))
-            .filter(|_| {
-                self.component
-                    .method_notes
-                    .iter()
-                    .any(|n| n.rule.contains("rest"))
-            });
-        if let Some(rest) = rest {
-            out.push(Offer {
-                label: "Rest the dough or batter".to_owned(),
-                minutes: rest.value.likely().get(),
-                most: None,
-                step: None,
-            });
-        }
         for step in steps {
             for fact in &step.facts {
                 let FactKind::Duration { value, doing } = &fact.kind else {
