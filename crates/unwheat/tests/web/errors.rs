@@ -39,7 +39,10 @@ fn a_text_that_is_no_recipe_stays_in_the_box() {
 fn a_file_that_is_no_recipe_is_told_by_name() {
     browser(|_, w| {
         w.go("/");
-        w.attach("or a saved web page", &root().join("cases/bad/binary.bin"));
+        w.attach(
+            "saved web page or text file",
+            &root().join("cases/bad/binary.bin"),
+        );
         w.see("binary.bin is ready to be read.");
         w.press("Read it");
         w.until("the trouble", |w| w.find(".trouble", "binary.bin", None));

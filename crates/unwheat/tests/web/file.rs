@@ -9,7 +9,7 @@ const PAGE: &str = "cases/good/web/03_graph.html";
 fn a_saved_page_is_chosen() {
     browser(|_, w| {
         w.go("/");
-        w.attach("or a saved web page", &root().join(PAGE));
+        w.attach("saved web page or text file", &root().join(PAGE));
         w.see("03_graph.html is ready to be read.");
         w.press("Read it");
         w.arrive("/read");

@@ -12,7 +12,7 @@ use tempfile::TempDir;
 /// How long anything on a page may take before the test gives up.
 const PATIENCE: Duration = Duration::from_secs(20);
 /// How long one command of the driver may take.
-const COMMAND: Duration = Duration::from_secs(60);
+const COMMAND: Duration = Duration::from_secs(150);
 const FIND: &str = include_str!("find.js");
 const AXE: &str = include_str!("../../vendor/axe/axe.min.js");
 /// The key under which WebDriver names an element.
@@ -88,7 +88,7 @@ impl Window {
             json!({ "capabilities": { "alwaysMatch": {
                 "browserName": "chrome",
                 "pageLoadStrategy": "normal",
-                "timeouts": { "script": 30_000, "pageLoad": 30_000, "implicit": 0 },
+                "timeouts": { "script": 120_000, "pageLoad": 30_000, "implicit": 0 },
                 "goog:loggingPrefs": { "browser": "ALL" },
                 "goog:chromeOptions": { "binary": driver.chromium, "args": arguments },
             } } }),
