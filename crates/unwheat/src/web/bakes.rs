@@ -170,10 +170,12 @@ fn oven(bake: &Bake, b: &Bench) -> Markup {
         && bake.minutes.is_none()
         && bake.core_c.is_none()
         && bake.raw_g.is_none()
-        && bake.baked_g.is_none();
+        && bake.baked_g.is_none()
+        && bake.pan.is_empty();
     html! {
         @if nothing { small { "not noted" } }
         @if let Some(c) = bake.oven_c { span.n { (heat(c, 5.0)) } ", " (kind(&bake.oven)) br; }
+        @if !bake.pan.is_empty() { (bake.pan) br; }
         @if let Some(m) = bake.minutes { span.n { (minutes(m)) } br; }
         @if let Some(c) = bake.core_c { "middle " span.n { (heat(c, 1.0)) } br; }
         @if let Some(loss) = bake.loss() {

@@ -204,6 +204,7 @@ pub fn router(app: Shared) -> Router {
         .route("/recipe/{id}", get(first_leaf))
         .route("/recipe/{id}/{leaf}", get(leaf))
         .route("/recipe/{id}/card.html", get(recipe::card::file))
+        .route("/recipe/{id}/figures.json", get(recipe::card::json))
         .route("/recipe/{id}/compare", get(recipe::versions::compare))
         .route(
             "/recipe/{id}/change",

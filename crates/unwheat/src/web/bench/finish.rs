@@ -26,6 +26,9 @@ pub struct Bake {
     /// `still`, `fan` or `gas`.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub oven: String,
+    /// The pan or tin it was made in.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub pan: String,
     /// Minutes in the oven or on the fire.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub minutes: Option<f64>,
@@ -103,6 +106,7 @@ fn read(post: &Post) -> Result<Bake, Fault> {
             .find(|o| *o == post.text("oven"))
             .unwrap_or_default()
             .to_owned(),
+        pan: words("pan"),
         minutes: within("minutes", "the minutes in the oven", 10_000.0)?,
         core_c: celsius(post.text("core_c"), "the middle")?,
         raw_g: within("raw_g", "the weight before the oven", 1e6)?,
@@ -167,6 +171,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                                 @for (key, words) in OVENS { option value=(key) selected[key == oven] { (words) } }
                             } }
                             (field("minutes", "How long", "min"))
+                            div.grow { label for="pan" { "Pan or tin" } input #pan name="pan" list="pans" maxlength="120" autocomplete="off" value=(was("pan")); datalist #pans { @for p in &settings.pans { option value=(p) {} } } }
                             (field("core_c", "In the middle at the end", "°C"))
                         }
                     }

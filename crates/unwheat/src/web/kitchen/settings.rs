@@ -46,6 +46,7 @@ pub struct Typed {
     scoops: Vec<String>,
     oven: String,
     oven_note: String,
+    pans: String,
     currency: String,
     theme: String,
     keep: String,
@@ -67,6 +68,7 @@ impl Typed {
             scoops: s.scoops.clone(),
             oven: s.oven.clone(),
             oven_note: s.oven_note.clone(),
+            pans: s.pans.join("\n"),
             currency: s.currency.clone(),
             theme: s.theme.clone(),
             keep: s.backups_keep.to_string(),
@@ -87,6 +89,7 @@ impl Typed {
             scoops: post.all("scoop").into_iter().map(str::to_owned).collect(),
             oven: text("oven"),
             oven_note: text("oven_note"),
+            pans: post.raw("pans").replace("\r\n", "\n"),
             currency: text("currency").to_uppercase(),
             theme: text("theme"),
             keep: text("keep"),
@@ -117,6 +120,13 @@ impl Typed {
         new.kitchen.clone_from(&self.kitchen);
         new.baker.clone_from(&self.baker);
         new.oven_note.clone_from(&self.oven_note);
+        let pans = self.pans.lines().map(str::trim).filter(|p| !p.is_empty());
+        new.pans = pans.map(str::to_owned).collect();
+        if new.pans.len() > 200 || new.pans.iter().any(|p| p.chars().count() > LONGEST) {
+            let words =
+                format!("Pans: one to a line, {LONGEST} letters each and 200 lines at most.");
+            self.troubles.push(("pans", words));
+        }
         if let Ok(l) = self.locale.parse::<Locale>() {
             new.locale = l.key().to_owned();
         }
@@ -269,6 +279,15 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                         }
                     }
                     (line(typed, "oven_note", "What to know about it", &typed.oven_note, "For instance: runs 10 °C hot, the left side is faster."))
+                }
+                fieldset {
+                    legend { "Pans and tins" }
+                    div {
+                        label for="pans" { "Yours, one to a line" }
+                        textarea.short #pans name="pans" aria-describedby="pans-hint" placeholder="loaf tin 900 g, 23 × 13 cm" { (typed.pans) }
+                        @if let Some(words) = typed.trouble("pans") { p.trouble role="alert" { (words) } }
+                        p.hint #pans-hint { "Offered when you write down what a bake was made in." }
+                    }
                 }
                 fieldset {
                     legend { "Screen and backups" }

@@ -34,6 +34,7 @@ pub fn body(o: &Open, w: &Worked) -> Markup {
             div.row {
                 a.button.do href={ "/recipe/" (o.row.id) "/card.html" } { "Open to print" }
                 a.button href={ "/recipe/" (o.row.id) "/card.html?keep" } download { "Keep as a file" }
+                a.button.plain href={ "/recipe/" (o.row.id) "/figures.json" } download { "All figures as JSON" }
             }
         }
         iframe.card src={ "/recipe/" (o.row.id) "/card.html#v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
@@ -116,6 +117,33 @@ pub async fn file(
             card::Look::Linked("/assets/card.css"),
         );
         Ok(([kind], page).into_response())
+    })
+    .await
+}
+
+/// All figures, as `unwheat rework --json` prints them.
+pub async fn json(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let w = o
+            .worked
+            .as_ref()
+            .map_err(|e| Fault::bad(format!("{e}\n  mend the text on the Read page first")))?;
+        let out = crate::show::json::rework(
+            &w.rework,
+            &w.rework_screening,
+            &o.pantry.larder,
+            o.draft.sheet.locale(),
+        );
+        let name = format!("attachment; filename=\"{}.json\"", file_name(o.title()));
+        Ok((
+            [
+                (header::CONTENT_TYPE, "application/json".to_owned()),
+                (header::CONTENT_DISPOSITION, name),
+            ],
+            serde_json::to_string_pretty(&out).map_err(Fault::inside)?,
+        )
+            .into_response())
     })
     .await
 }

@@ -35,6 +35,12 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
         }
         @for (i, c) in r.components.iter().enumerate() { (component(app, o, w, i, c)) }
+        @if r.components.len() > 1 {
+            section.sheet aria-labelledby="flow-h" {
+                h2 #flow-h { "What makes what, gluten-free" }
+                div.pictures { figure { (flow(r)) } }
+            }
+        }
         p.hint { "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing." }
     }
 }
@@ -66,6 +72,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
                 "."
             }
+            @if dough { (expected(c)) }
             @for d in &c.doubts {
                 @let offered = answers_rework(d, c);
                 @if d.code == DoubtCode::StyleUnsure && !offered.is_empty() {
@@ -350,6 +357,46 @@ fn balance(id: &str, c: &ReworkedComponent, larder: &Larder) -> Markup {
         &side(|r| r.2),
         &ranges,
     )
+}
+
+/// What makes what after the rework, and what is left over.
+fn flow(r: &Rework) -> Markup {
+    let parts: Vec<picture::Component> = r
+        .components
+        .iter()
+        .map(|c| picture::Component {
+            name: component_name(&c.name),
+            makes: c.makes.likely().as_grams(),
+            uses: c
+                .lines
+                .iter()
+                .filter(|l| l.kept != Kept::Dropped)
+                .filter_map(|l| {
+                    Some(picture::Use {
+                        of: l.component?,
+                        grams: l.grams?.likely().as_grams(),
+                    })
+                })
+                .collect(),
+        })
+        .collect();
+    picture::flow("flow", &parts)
+}
+
+/// What published formulas would have, and how many stand behind it.
+fn expected(c: &ReworkedComponent) -> Markup {
+    let Some(e) = &c.expected else {
+        return html! {};
+    };
+    html! {
+        p.hint {
+            "Published formulas lead one to expect a hydration of "
+            span.n { (format!("{:.0} %", e.hydration.likely)) } " "
+            span.range { "(nine of ten: " (format!("{:.0}–{:.0}", e.hydration.low, e.hydration.high)) ")" }
+            "; " (e.formulas) @if e.formulas == 1 { " formula stands" } @else { " formulas stand" } " behind it"
+            @if e.formulas < 6 { ": thin evidence" } "."
+        }
+    }
 }
 
 /// Water by what brings it, in the original and after.
