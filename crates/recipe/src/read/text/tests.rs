@@ -265,3 +265,26 @@ fn british_words_with_american_measures_are_a_doubt() {
     );
     assert!(unsure("Pie\n\n1 pint milk\n4 fl oz cream\n\nBake at Gas 4.\n").is_some());
 }
+
+/// An old amount that opens with a word which is also a verb swallowed the lines behind it.
+#[test]
+fn butter_the_size_of_an_egg_is_a_line() {
+    let r = read(
+        "Honey cake\n\n8 oz flour\nbutter the size of an egg\n2 eggs\n1 tsp baking powder\n\nButter the tin. Beat all and bake.\n",
+    );
+    let lines: Vec<&str> = r.components[0]
+        .lines
+        .iter()
+        .map(|l| l.text.as_str())
+        .collect();
+    assert_eq!(
+        lines,
+        [
+            "8 oz flour",
+            "butter the size of an egg",
+            "2 eggs",
+            "1 tsp baking powder"
+        ]
+    );
+    assert_eq!(r.steps.len(), 1);
+}

@@ -151,8 +151,12 @@ pub(super) fn starts_with_verb(line: &str) -> bool {
         .find(|c: char| !c.is_ascii_alphabetic())
         .unwrap_or(line.len());
     let first = line[..end].to_ascii_lowercase();
-    // 'Butter the tin' is a step, 'Butter, for the tin' an ingredient.
+    // 'Butter the tin' is a step, 'Butter, for the tin' an ingredient, and so is 'butter the size
+    // of an egg', an old amount.
     let next = line[end..].trim_start().to_ascii_lowercase();
+    if next.starts_with("the size of") || next.starts_with("the weight of") {
+        return false;
+    }
     VERBS.contains(&first.as_str())
         && (!NOUNS.contains(&first.as_str()) || OBJECTS.iter().any(|o| next.starts_with(o)))
 }

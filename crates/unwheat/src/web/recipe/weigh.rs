@@ -84,7 +84,7 @@ fn ledger(app: &App, o: &Open, w: &Worked, c: usize, component: &WeighedComponen
         table.ledger.stack {
             thead { tr {
                 th scope="col" { "Line" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
-                th scope="col" { span.unseen { "Range drawn" } }
+                th.drawn scope="col" { span.unseen { "Range drawn" } }
                 @if flour { th.f scope="col" { "% of flour" } }
                 th scope="col" { "In cups and spoons" } th scope="col" { "Rests on" }
             } }
@@ -96,7 +96,7 @@ fn ledger(app: &App, o: &Open, w: &Worked, c: usize, component: &WeighedComponen
                     td { "Makes, raw" }
                     td.f data-h="grams" { (scale_grams(component.makes.likely(), false)) }
                     td.f { span.range { (low_high(component.makes, false)) } }
-                    td {} @if flour { td {} } td {} td {}
+                    td.drawn {} @if flour { td {} } td {} td {}
                 }
             }
         }
