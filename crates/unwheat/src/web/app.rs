@@ -5,6 +5,8 @@ use super::fault::Fault;
 use axum::response::Response;
 use larder::Larder;
 use recipe::rework::blend::{self, Blend};
+use recipe::sheet::{SheetError, Worked};
+use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use store::{Kitchen, Settings};
 
@@ -19,7 +21,8 @@ pub struct Pantry {
     pub own_blends: Vec<Blend>,
     /// Own entries and blends that could not be used, with the reason.
     pub troubles: Vec<String>,
-    revision: u64,
+    /// Grows with every change of own entries and blends.
+    pub revision: u64,
 }
 
 impl Pantry {
@@ -30,6 +33,23 @@ impl Pantry {
         all
     }
 }
+
+/// A draft's state under a larder's.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Draft {
+    /// The recipe.
+    pub recipe: i64,
+    /// The draft's rev.
+    pub rev: u64,
+    /// The larder's revision.
+    pub larder: u64,
+}
+
+/// All stages of a sheet, or why it cannot be worked with.
+pub type Work = Result<Worked, SheetError>;
+
+/// Drafts whose work is kept.
+const WORKED: usize = 16;
 
 /// The running workbench.
 pub struct App {
@@ -44,6 +64,8 @@ pub struct App {
     built_in: Larder,
     pantry: RwLock<Arc<Pantry>>,
     settings: Mutex<Option<Arc<Settings>>>,
+    /// Drafts worked last, newest at the back: the page that changes one has just shown it.
+    worked: Mutex<VecDeque<(Draft, Arc<Work>)>>,
     backup_trouble: Mutex<Option<String>>,
 }
 
@@ -65,6 +87,7 @@ impl App {
             built_in,
             pantry: RwLock::new(pantry),
             settings: Mutex::new(None),
+            worked: Mutex::new(VecDeque::new()),
             backup_trouble: Mutex::new(None),
         })
     }
@@ -79,6 +102,23 @@ impl App {
         let fresh = Arc::new(stock(&self.kitchen, &self.built_in)?);
         *self.pantry.write().unwrap_or_else(PoisonError::into_inner) = Arc::clone(&fresh);
         Ok(fresh)
+    }
+
+    /// What follows from a draft, if it was worked lately.
+    pub fn worked(&self, draft: Draft) -> Option<Arc<Work>> {
+        let held = self.worked.lock().unwrap_or_else(PoisonError::into_inner);
+        let found = held.iter().rev().find(|w| w.0 == draft);
+        found.map(|w| Arc::clone(&w.1))
+    }
+
+    /// Keeps what follows from a draft for the next page.
+    pub fn keep_worked(&self, draft: Draft, work: Arc<Work>) {
+        let mut held = self.worked.lock().unwrap_or_else(PoisonError::into_inner);
+        held.retain(|w| w.0 != draft);
+        if held.len() >= WORKED {
+            held.pop_front();
+        }
+        held.push_back((draft, work));
     }
 
     /// The foods built in, without the kitchen's own entries.

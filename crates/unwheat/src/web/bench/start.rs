@@ -143,7 +143,7 @@ pub async fn begin(
                 (Some(number), plan(&w, &sheet, larder, &o.settings, factor))
             }
             Err(_) => {
-                let w = o.worked.as_ref().map_err(|e| Fault::bad(e.to_string()))?;
+                let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
                 let made = plan(w, &o.draft.sheet, larder, &o.settings, factor);
                 (o.draft.saved_as, made)
             }

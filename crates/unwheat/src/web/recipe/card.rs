@@ -88,8 +88,7 @@ pub async fn file(
     run(app, move |app| {
         let o = open(app, id)?;
         let w = o
-            .worked
-            .as_ref()
+            .worked()
             .map_err(|e| Fault::bad(format!("{e}\n  mend the text on the Read page first")))?;
         let keep = query.0.as_deref() == Some("keep");
         let (larder, options) = (&o.pantry.larder, options(app, &o));
@@ -126,8 +125,7 @@ pub async fn json(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Resp
     run(app, move |app| {
         let o = open(app, id)?;
         let w = o
-            .worked
-            .as_ref()
+            .worked()
             .map_err(|e| Fault::bad(format!("{e}\n  mend the text on the Read page first")))?;
         let out = crate::show::json::rework(
             &w.rework,

@@ -2,8 +2,8 @@
 //! window did meanwhile.
 
 use super::standing::summary;
-use super::{Leaf, Open, around, component_name, main, open, parts_of, work_with};
-use crate::web::app::{App, Shared, run};
+use super::{Leaf, Open, around, component_name, main, open, parts_of, state, work_with};
+use crate::web::app::{App, Shared, Work, run};
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to};
 use crate::web::post::{Post, figure};
@@ -14,6 +14,7 @@ use axum::response::{IntoResponse, Response};
 use maud::html;
 use recipe::sheet::{Change, Sheet, Worked};
 use serde_json::json;
+use std::sync::Arc;
 use store::{StoreError, Summary};
 
 /// The change that a form asks for: a whole one from a button, or one with the field's value put
@@ -82,15 +83,21 @@ fn leaf(post: &Post) -> Leaf {
 
 /// What the list shall know of a sheet.
 pub fn summarise(app: &App, o: &Open, sheet: &Sheet) -> Summary {
+    worked(app, o, sheet).0
+}
+
+/// What the list shall know of a sheet, and what follows from it.
+fn worked(app: &App, o: &Open, sheet: &Sheet) -> (Summary, Arc<Work>) {
     let (parts, _) = parts_of(app, sheet).unwrap_or_default();
-    let worked = work_with(&o.pantry, sheet, &parts);
-    summary(
-        &worked,
+    let work = work_with(&o.pantry, sheet, &parts);
+    let summary = summary(
+        &work,
         sheet.title.as_deref(),
         &o.pantry.larder,
         o.row.versions,
         o.bakes,
-    )
+    );
+    (summary, Arc::new(work))
 }
 
 /// One field is changed.
@@ -169,6 +176,7 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         if sheet == before.draft.sheet {
             return told(app, &before, post, String::new());
         }
+        let (summary, work) = worked(app, &before, &sheet);
         let put = app.kitchen.put_draft(
             id,
             now,
@@ -176,11 +184,12 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             &change.words(),
             &change.field(),
             join,
-            &summarise(app, &before, &sheet),
+            &summary,
             app.now(),
         );
         match put {
-            Ok(_) => {
+            Ok(rev) => {
+                app.keep_worked(state(id, rev, &before.pantry), work);
                 let after = open(app, id)?;
                 let words = said(&before, &after, &change.words());
                 return told(app, &after, post, words);
@@ -212,7 +221,7 @@ fn told(app: &App, o: &Open, post: &Post, words: String) -> Result<Response, Fau
 /// What a change did, for those who listen to the page.
 fn said(before: &Open, after: &Open, words: &str) -> String {
     let mut out = format!("{words}.");
-    let (Ok(a), Ok(b)) = (&before.worked, &after.worked) else {
+    let (Ok(a), Ok(b)) = (before.worked(), after.worked()) else {
         return out;
     };
     for (x, y) in moved(a, b) {

@@ -10,7 +10,7 @@ pub mod standing;
 pub mod versions;
 pub mod weigh;
 
-use super::app::{App, Pantry};
+use super::app::{App, Draft, Pantry, Work};
 use super::fault::Fault;
 use super::page::{self, Page, Way};
 use axum::response::Response;
@@ -20,7 +20,7 @@ use recipe::rework::blend::Blend;
 use recipe::sheet::{Sheet, SheetError, Worked, work};
 use standing::{Standing, standing};
 use std::sync::Arc;
-use store::{Draft, Row, Settings};
+use store::{Row, Settings};
 
 /// A page of a recipe.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,13 +92,13 @@ pub struct Open {
     /// The row.
     pub row: Row,
     /// The draft.
-    pub draft: Draft,
+    pub draft: store::Draft,
     /// The larder.
     pub pantry: Arc<Pantry>,
     /// The kitchen's settings.
     pub settings: Arc<Settings>,
     /// All stages, or why the text cannot be worked with.
-    pub worked: Result<Worked, SheetError>,
+    pub work: Arc<Work>,
     /// Components taken in that are no longer there.
     pub lost: Vec<String>,
     /// Bakes on record.
@@ -119,8 +119,17 @@ pub fn parts_of(app: &App, sheet: &Sheet) -> Result<(Vec<Sheet>, Vec<String>), F
 }
 
 /// Works a sheet with this kitchen's larder.
-pub fn work_with(pantry: &Pantry, sheet: &Sheet, parts: &[Sheet]) -> Result<Worked, SheetError> {
+pub fn work_with(pantry: &Pantry, sheet: &Sheet, parts: &[Sheet]) -> Work {
     work(sheet, parts, &pantry.larder, &pantry.own_blends)
+}
+
+/// The state that a draft's work is kept under.
+pub fn state(id: i64, rev: u64, pantry: &Pantry) -> Draft {
+    Draft {
+        recipe: id,
+        rev,
+        larder: pantry.revision,
+    }
 }
 
 /// Opens a recipe.
@@ -129,7 +138,15 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
     let draft = app.kitchen.draft(id)?;
     let pantry = app.pantry()?;
     let (parts, lost) = parts_of(app, &draft.sheet)?;
-    let worked = work_with(&pantry, &draft.sheet, &parts);
+    let state = state(id, draft.rev, &pantry);
+    let worked = match app.worked(state) {
+        Some(worked) => worked,
+        None => {
+            let worked = Arc::new(work_with(&pantry, &draft.sheet, &parts));
+            app.keep_worked(state, Arc::clone(&worked));
+            worked
+        }
+    };
     let bakes = app
         .kitchen
         .batches_of(id)?
@@ -141,13 +158,17 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
         draft,
         settings: app.settings()?,
         pantry,
-        worked,
+        work: worked,
         lost,
         bakes,
     })
 }
 
 impl Open {
+    /// All stages, or why the text cannot be worked with.
+    pub fn worked(&self) -> Result<&Worked, &SheetError> {
+        (*self.work).as_ref()
+    }
     /// Its title.
     pub fn title(&self) -> &str {
         &self.row.title
@@ -155,7 +176,7 @@ impl Open {
     /// Where it stands.
     pub fn standing(&self) -> Standing {
         standing(
-            &self.worked,
+            &self.work,
             &self.pantry.larder,
             self.row.versions,
             self.bakes,
@@ -245,7 +266,7 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
 
 /// The main part of a recipe's page.
 pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
-    let body = match (&o.worked, leaf) {
+    let body = match (o.worked(), leaf) {
         (_, Leaf::Versions) => versions::body(app, o, None)?,
         (_, Leaf::Bakes) => super::bakes::body(app, o)?,
         (Err(e), _) => read::broken(app, o, e),

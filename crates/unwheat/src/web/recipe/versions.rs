@@ -226,7 +226,7 @@ pub async fn save(
         let (Some(why), Some(who)) = (post.some("why"), post.some("who")) else {
             return back("A version needs a reason and a name: write both in a few words.");
         };
-        let Ok(w) = &o.worked else {
+        let Ok(w) = o.worked() else {
             return back("The text cannot be worked with yet: mend it on the Read page, then save.");
         };
         let given: u64 = post.text("rev").parse().unwrap_or(0);
@@ -340,8 +340,7 @@ fn name(which: &str) -> String {
 fn of(app: &App, o: &Open, which: &str) -> Result<Figures, Fault> {
     if which == "draft" {
         return o
-            .worked
-            .as_ref()
+            .worked()
             .map(figures)
             .map_err(|e| Fault::bad(e.to_string()));
     }
@@ -355,7 +354,7 @@ fn of(app: &App, o: &Open, which: &str) -> Result<Figures, Fault> {
 /// Says so when the same sheet gives other figures today than when it was saved: the larder or
 /// the program has changed since.
 fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
-    let (Some(n), Ok(w)) = (o.draft.saved_as, &o.worked) else {
+    let (Some(n), Ok(w)) = (o.draft.saved_as, o.worked()) else {
         return Ok(html! {});
     };
     let then: Figures =
