@@ -10,7 +10,7 @@ use recipe::sheet::Sheet;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
 use std::path::Path;
-use std::process::{Child, Command, Stdio};
+use std::process::{Child, ChildStdout, Command, Stdio};
 use std::time::{Duration, Instant};
 use store::{Kitchen, Query, Summary};
 
@@ -139,6 +139,8 @@ struct Bench {
     child: Child,
     host: String,
     seal: String,
+    // Read from as long as it runs.
+    _out: BufReader<ChildStdout>,
 }
 
 impl Bench {
@@ -148,9 +150,9 @@ impl Bench {
             .arg(folder)
             .stdout(Stdio::piped())
             .spawn()?;
-        let out = child.stdout.take().ok_or("no output")?;
+        let mut out = BufReader::new(child.stdout.take().ok_or("no output")?);
         let mut line = String::new();
-        BufReader::new(out).read_line(&mut line)?;
+        out.read_line(&mut line)?;
         let host = line
             .trim()
             .rsplit_once("http://")
@@ -160,7 +162,12 @@ impl Bench {
         let seal = std::fs::read_to_string(folder.join("seal"))?
             .trim()
             .to_owned();
-        Ok(Self { child, host, seal })
+        Ok(Self {
+            child,
+            host,
+            seal,
+            _out: out,
+        })
     }
 
     fn ask(&self, request: &str) -> Done<String> {

@@ -5,6 +5,7 @@ use super::page;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use maud::html;
+use std::io::Write;
 use store::StoreError;
 
 /// A page that could not be made.
@@ -52,6 +53,11 @@ impl Fault {
     }
 }
 
+/// Writes to the terminal that started unwheat, if there is one.
+pub fn log(words: &str) {
+    let _ = writeln!(std::io::stderr(), "unwheat: {words}");
+}
+
 impl From<StoreError> for Fault {
     fn from(e: StoreError) -> Self {
         match e {
@@ -70,7 +76,7 @@ impl From<StoreError> for Fault {
 impl IntoResponse for Fault {
     fn into_response(self) -> Response {
         if let Self::Inside(detail) = &self {
-            eprintln!("unwheat: {detail}");
+            log(detail);
         }
         let (status, heading, words) = self.told();
         let body = page::bare(

@@ -26,7 +26,7 @@ use fault::Fault;
 use larder::Larder;
 use recipe::Leaf;
 use share::Share;
-use std::io::IsTerminal;
+use std::io::{IsTerminal, Write};
 use std::net::{Ipv4Addr, SocketAddr, UdpSocket};
 use std::path::{Path as FilePath, PathBuf};
 use std::sync::Arc;
@@ -153,12 +153,18 @@ pub fn serve(start: &Start, built_in: Larder) -> Result<(), StartError> {
         None
     };
     let address = format!("http://127.0.0.1:{port}");
-    println!("The workbench is at {address}");
-    println!("The kitchen is kept in {}", folder.display());
-    if let Some(s) = &share {
-        print!("{}", share::told(s, std::io::stdout().is_terminal()));
-    }
-    println!("Stop it with Ctrl+C.");
+    let mut out = std::io::stdout().lock();
+    let told = share
+        .as_ref()
+        .map_or(String::new(), |s| share::told(s, out.is_terminal()));
+    // Nobody may be reading: started from a menu, there is no terminal.
+    let _ = write!(
+        out,
+        "The workbench is at {address}\nThe kitchen is kept in {}\n{told}Stop it with Ctrl+C.\n",
+        folder.display()
+    )
+    .and_then(|()| out.flush());
+    drop(out);
     let app =
         App::new(kitchen, built_in, seal, hosts, share).map_err(|f| StartError(f.told().2))?;
     let runtime = tokio::runtime::Builder::new_multi_thread()

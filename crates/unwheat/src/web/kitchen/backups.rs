@@ -2,7 +2,7 @@
 
 use super::page;
 use crate::web::app::{App, Shared, run};
-use crate::web::fault::Fault;
+use crate::web::fault::{Fault, log};
 use crate::web::page::back_to;
 use crate::web::post::Post;
 use axum::extract::State;
@@ -88,7 +88,7 @@ pub async fn keep_backups(app: Shared) {
                 Fault::Inside(why) => why,
                 other => other.told().2,
             };
-            eprintln!("unwheat: no backup was made: {why}");
+            log(&format!("no backup was made: {why}"));
         }
         tokio::time::sleep(LOOK).await;
     }
