@@ -71,6 +71,9 @@ fn asked(words: &str) -> Option<String> {
     (!asked.is_empty()).then(|| asked.join(" "))
 }
 
+/// Most finds that are put in order of how well they fit.
+const RANKED: u32 = 1000;
+
 impl Kitchen {
     /// A page of the recipes asked for.
     ///
@@ -80,12 +83,14 @@ impl Kitchen {
         let mut from = "recipe r".to_owned();
         let mut only = String::new();
         let mut values: Vec<Value> = Vec::new();
-        let mut order = "r.changed DESC, r.id DESC";
-        if let Some(words) = asked(&query.words) {
+        let newest = "r.changed DESC, r.id DESC";
+        let best = "bm25(found, 10.0, 1.0, 4.0, 2.0), r.changed DESC, r.id DESC";
+        let searched = asked(&query.words);
+        let by_words = searched.is_some();
+        if let Some(words) = searched {
             from.push_str(" JOIN found ON found.rowid = r.id");
             only.push_str("found MATCH ? AND ");
             values.push(words.into());
-            order = "bm25(found, 10.0, 1.0, 4.0, 2.0), r.changed DESC, r.id DESC";
         }
         if let Some(style) = &query.style {
             from.push_str(" JOIN recipe_style y ON y.recipe = r.id");
@@ -105,9 +110,15 @@ impl Kitchen {
             "r.binned IS NULL"
         });
         self.read(|db| {
-            let total = db
+            let total: u32 = db
                 .prepare_cached(&format!("SELECT count(*) FROM {from} WHERE {only}"))?
                 .query_row(params_from_iter(&values), |row| row.get(0))?;
+            // Words that nearly everything holds tell no recipe from another.
+            let order = if by_words && total <= RANKED {
+                best
+            } else {
+                newest
+            };
             // The page is chosen first; the rest of each row is looked up for it alone.
             let mut page = db.prepare_cached(&format!(
                 "SELECT r.id FROM {from} WHERE {only} ORDER BY {order} LIMIT ? OFFSET ?"

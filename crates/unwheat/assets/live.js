@@ -25,8 +25,8 @@ const clashed = new WeakSet();
 function send(form, submitter, typing) {
   const id = form.dataset.k ?? form;
   const data = new FormData(form, submitter ?? null);
+  const typed = form.querySelector("[data-typed]");
   if (typing) {
-    data.set("join", "1");
     if (waiting.has(id)) { waiting.set(id, data); return; }
     waiting.set(id, data);
   }
@@ -39,6 +39,8 @@ function send(form, submitter, typing) {
       body = waiting.get(id);
       waiting.delete(id);
     }
+    // All that is typed at one visit to a field is one change: one undo takes it back.
+    if (typed?.dataset.begun && !submitter) body.set("join", "1");
     // The answer before this one has brought a newer state.
     const rev = document.querySelector("[data-rev]");
     if (rev && body.has("rev")) body.set("rev", rev.dataset.rev);
@@ -69,8 +71,35 @@ async function post(form, data, typing) {
     clashed.add(form);
   }
   if (got.go) { location.assign(got.go); return; }
-  if (got.trouble) { if (!typing) trouble(form, got.trouble); return; }
+  if (got.trouble) {
+    if (typing) return;
+    await takeBack(form);
+    trouble(form, got.trouble);
+    return;
+  }
   trouble(form, "");
+  const field = form.querySelector("[data-typed]");
+  const begun = typing && (got.said || field?.dataset.begun);
+  show(form, got, began);
+  if (begun && field) field.dataset.begun = "1";
+}
+
+/** A figure that cannot be used leaves nothing of itself: what stood before it stands again. */
+async function takeBack(form) {
+  const field = form.querySelector("[data-typed]");
+  if (!field?.dataset.begun) return;
+  delete field.dataset.begun;
+  const data = new URLSearchParams(new FormData(form));
+  for (const name of ["value", "change", "join"]) data.delete(name);
+  data.set("way", "undo");
+  const rev = document.querySelector("[data-rev]");
+  if (rev) data.set("rev", rev.dataset.rev);
+  const answer = await fetch(form.action.replace(/change$/, "undo"), { method: "POST", body: data, headers: { "x-live": "1" } });
+  if ((answer.headers.get("content-type") ?? "").startsWith("application/json")) show(form, await answer.json(), performance.now(), true);
+}
+
+/** Shows the page as it is now, where it differs; what was typed in the form may be kept. */
+function show(form, got, began, keep = false) {
   // While two values stand to be chosen from, later changes are kept but not shown.
   if (got.main && !main.querySelector(".clash")) {
     const fresh = document.createElement("main");
@@ -78,9 +107,9 @@ async function post(form, data, typing) {
     for (const a of main.attributes) fresh.setAttribute(a.name, a.value);
     const had = document.activeElement;
     const stood = had.getBoundingClientRect().top;
-    release(form);
+    if (!keep) release(form);
     patch(main, fresh);
-    hold(form);
+    if (!keep) hold(form);
     // Undone with the focus in the figure: it shows what is true again.
     if (form.dataset.k === "undo" && had?.matches("[data-typed]")) had.value = had.defaultValue;
     if (had !== document.body) {
@@ -130,10 +159,12 @@ document.addEventListener("submit", (e) => {
   e.preventDefault();
   send(form, e.submitter, false);
 });
+document.addEventListener("focusin", (e) => {
+  if (e.target.matches("[data-typed]") && !e.target.hasAttribute("aria-invalid")) delete e.target.dataset.begun;
+});
 document.addEventListener("change", (e) => {
   const form = e.target.form;
   if (!form?.matches("form[data-live]")) return;
-  if (e.target.matches("[data-typed]")) { e.target.dataset.typing = ""; }
   send(form, null, false);
 });
 document.addEventListener("input", (e) => {

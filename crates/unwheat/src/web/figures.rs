@@ -1,5 +1,6 @@
 //! The figures of a rework, kept with a version: what was true when it was saved.
 
+use larder::Larder;
 use recipe::rework::Kept;
 use recipe::sheet::Worked;
 use serde::{Deserialize, Serialize};
@@ -22,6 +23,9 @@ pub struct Part {
     /// Its blend's key.
     #[serde(default)]
     pub blend: Option<String>,
+    /// The make-up of that blend: names of flours, then of binders, with their percent.
+    #[serde(default)]
+    pub made_of: Vec<(String, f64)>,
     /// Effective hydration, %.
     #[serde(default)]
     pub hydration: Option<f64>,
@@ -30,7 +34,7 @@ pub struct Part {
 }
 
 /// The figures of a worked sheet.
-pub fn figures(w: &Worked) -> Figures {
+pub fn figures(w: &Worked, larder: &Larder) -> Figures {
     let tenth = |v: f64| (v * 10.0).round() / 10.0;
     Figures {
         components: w
@@ -41,6 +45,13 @@ pub fn figures(w: &Worked) -> Figures {
                 name: c.name.clone(),
                 style: c.style.map(|s| s.style.key().to_owned()),
                 blend: c.blend.as_ref().map(|b| b.key.to_string()),
+                made_of: c.blend.as_ref().map_or_else(Vec::new, |b| {
+                    b.parts
+                        .iter()
+                        .chain(&b.binders)
+                        .map(|(f, s)| (larder.food(*f).name.clone(), tenth(*s)))
+                        .collect()
+                }),
                 hydration: c.reworked.hydration.map(|h| tenth(h.likely().get())),
                 lines: c
                     .lines
@@ -57,20 +68,35 @@ pub fn figures(w: &Worked) -> Figures {
 }
 
 impl Figures {
+    /// Whether both have the same grams of the same lines.
+    pub fn same(&self, other: &Self) -> bool {
+        let pairs = || self.components.iter().zip(&other.components);
+        self.components.len() == other.components.len()
+            && pairs().all(|(a, b)| a.name == b.name && a.lines == b.lines)
+    }
+
     /// The component of a name.
     pub fn component(&self, name: &str) -> Option<&Part> {
         self.components.iter().find(|c| c.name == name)
     }
 
-    /// The lines of two states of a component, matched by key: name, grams in each.
+    /// The lines of two states of a component, matched by key: name, grams in each. A line whose
+    /// name changed, as a blend's does, has both names.
     pub fn lines(a: Option<&Part>, b: Option<&Part>) -> Vec<(String, Option<f64>, Option<f64>)> {
         let empty = Part::default();
         let (a, b) = (a.unwrap_or(&empty), b.unwrap_or(&empty));
-        let find = |p: &Part, key: &str| p.lines.iter().find(|l| l.0 == key).and_then(|l| l.2);
+        let find = |key: &str| a.lines.iter().find(|l| l.0 == key);
         let mut out: Vec<_> = b
             .lines
             .iter()
-            .map(|l| (l.1.clone(), find(a, &l.0), l.2))
+            .map(|l| {
+                let old = find(&l.0);
+                let name = match old {
+                    Some(o) if o.1 != l.1 => format!("{} → {}", o.1, l.1),
+                    _ => l.1.clone(),
+                };
+                (name, old.and_then(|o| o.2), l.2)
+            })
             .collect();
         for l in &a.lines {
             if !b.lines.iter().any(|x| x.0 == l.0) {

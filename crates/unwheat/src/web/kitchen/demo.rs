@@ -285,8 +285,8 @@ impl Growing<'_> {
                 })
             }
             Done::Saved { at, who, why } => {
-                let figures =
-                    serde_json::to_value(figures(&self.work()?)).map_err(Fault::inside)?;
+                let figures = serde_json::to_value(figures(&self.work()?, self.larder))
+                    .map_err(Fault::inside)?;
                 self.versions.push(Version {
                     number: self.versions.len() as u32 + 1,
                     who: who.clone(),

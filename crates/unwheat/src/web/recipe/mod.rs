@@ -224,13 +224,13 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
                 h1 { (o.title()) }
                 div.row.mid {
                     span.state { (state) }
-                    form method="post" action={ "/recipe/" (o.row.id) "/undo" } data-live data-k="undo" {
+                    form.steps-back method="post" action={ "/recipe/" (o.row.id) "/undo" } data-live data-k="undo" {
                         (fields(app, o, leaf))
                         @if let Some(words) = &o.draft.undo {
-                            button.small #undo name="way" value="undo" title="Ctrl+Z" { "Undo: " (words) }
+                            button.small #undo name="way" value="undo" title="Ctrl+Z" { "Undo: " span.short { (words) } }
                         }
                         @if let Some(words) = &o.draft.redo {
-                            button.small #redo name="way" value="redo" title="Ctrl+Shift+Z" { "Redo: " (words) }
+                            button.small #redo name="way" value="redo" title="Ctrl+Shift+Z" { "Redo: " span.short { (words) } }
                         }
                     }
                     @if o.draft.saved_as.is_none() {
@@ -246,7 +246,7 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
                             a href=(o.at(l)) aria-current=[(l == leaf).then_some("page")] {
                                 (l.name())
                                 @if count > 0 {
-                                    " " span.tag.warn[l != Leaf::Bakes] { (count) span.unseen { " to look at" } }
+                                    " " span.tag.warn[l != Leaf::Bakes] { (count) span.unseen { @if l == Leaf::Bakes { " made" } @else { " to look at" } } }
                                 }
                             }
                         }
@@ -277,7 +277,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
         (Ok(w), Leaf::Card) => card::body(o, w),
     };
-    Ok(html! { (head(app, o, leaf)) (body) })
+    Ok(html! { (head(app, o, leaf)) (versions::drift(app, o)?) (body) })
 }
 
 /// A page of a recipe.

@@ -59,7 +59,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         for (l, line) in component.lines.iter().enumerate() {
             for d in line.doubts.iter().filter(|d| !is_remark(d)) {
                 let offered = answers(d, recipe, c, l, larder, locale);
-                let more = by_hand(app, o, Leaf::Read, d, &key_of(recipe, c, l));
+                let more = by_hand(app, o, Leaf::Read, line, d, &key_of(recipe, c, l));
                 open.push(question(app, o, Leaf::Read, Some(line), d, &offered, more));
             }
             let key = key_of(recipe, c, l);
@@ -240,6 +240,14 @@ fn reread(app: &App, o: &Open, line: &Line, key: &LineKey) -> Markup {
                     button.small { "Read so" }
                 }
             }
+            form method="post" action=(change_to(o)) data-live data-k={ "note-" (id) } {
+                (fields(app, o, Leaf::Read))
+                @if line.read_as.is_some() {
+                    button.small.plain name="change" value=(serde_json::to_string(&Change::ReadAs { line: key.clone(), text: None }).unwrap_or_default()) { "Read it as it stands" }
+                } @else {
+                    button.small.plain name="change" value=(serde_json::to_string(&Change::ReadAs { line: key.clone(), text: Some(String::new()) }).unwrap_or_default()) { "It is no ingredient" }
+                }
+            }
             form method="post" action=(change_to(o)) data-live data-k={ "food-" (id) } {
                 (fields(app, o, Leaf::Read))
                 (says(&Change::Food { line: key.clone(), food: None }))
@@ -308,7 +316,14 @@ pub fn question(
 
 /// Fields for an answer that no button holds: another food for a doubtful name, own grams for a
 /// doubtful amount.
-pub fn by_hand(app: &App, o: &Open, leaf: Leaf, doubt: &Doubt, key: &LineKey) -> Option<Markup> {
+pub fn by_hand(
+    app: &App,
+    o: &Open,
+    leaf: Leaf,
+    line: &Line,
+    doubt: &Doubt,
+    key: &LineKey,
+) -> Option<Markup> {
     use DoubtCode as D;
     let id = format!("{}-{}", slug(key), doubt.code.code());
     match doubt.code {
@@ -324,7 +339,7 @@ pub fn by_hand(app: &App, o: &Open, leaf: Leaf, doubt: &Doubt, key: &LineKey) ->
                     label for={ "hand-" (id) } { "or it is" }
                     input id={ "hand-" (id) } name="value" list="foods" placeholder="a food of the larder";
                     button.small { "Take this food" }
-                    @if doubt.code == D::UnknownIngredient { a href="/larder/new" { "put it in the larder" } }
+                    @if doubt.code == D::UnknownIngredient { a href=(larder_link(o, line)) { "put it in the larder" } }
                 }
             })
         }
@@ -352,6 +367,19 @@ pub fn by_hand(app: &App, o: &Open, leaf: Leaf, doubt: &Doubt, key: &LineKey) ->
         }
         _ => None,
     }
+}
+
+/// Where a food that the larder does not know is put in, and back again.
+fn larder_link(o: &Open, line: &Line) -> String {
+    let name = line
+        .items
+        .first()
+        .map_or("", |i| line.words(&i.name).trim());
+    let query = form_urlencoded::Serializer::new(String::new())
+        .append_pair("name", name)
+        .append_pair("back", &o.at(Leaf::Read))
+        .finish();
+    format!("/larder/new?{query}")
 }
 
 /// A line with the doubtful words marked.

@@ -35,7 +35,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
         }
         @for (i, c) in r.components.iter().enumerate() { (component(app, o, w, i, c)) }
-        @if r.components.len() > 1 {
+        @if r.components.iter().any(|c| c.used.is_some()) {
             section.sheet aria-labelledby="flow-h" {
                 h2 #flow-h { "What makes what, gluten-free" }
                 div.pictures { figure { (flow(r)) } }
@@ -233,13 +233,13 @@ fn row(
             }
             td.f {
                 @if let Some(would) = l.pinned {
-                    span.tag { "held" } " "
+                    span.letgo { span.tag { "held" }
                     form method="post" action=(change_to(o)) data-live data-k={ "u" (id) } {
                         (fields(app, o, Leaf::Rework))
                         button.small.plain name="change" value=(serde_json::to_string(&pin(None)).unwrap_or_default()) aria-label={ "Let " (name) " go" } {
                             "let go: " (scale_grams(would.likely(), fine)) " g"
                         }
-                    }
+                    } }
                 } @else if let Some(g) = l.grams { span.range { (low_high(g, fine)) } }
             }
             td data-h="household" { @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } } }

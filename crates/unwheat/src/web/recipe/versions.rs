@@ -4,12 +4,15 @@
 use super::{Leaf, Open, component_name, fields, open};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
-use crate::web::figures::{Figures, figures};
-use crate::web::page::{self, back_to, moment, sentence};
+use crate::web::figures::{Figures, Part, figures};
+use crate::web::page::{self, back_to, moment};
 use crate::web::post::Post;
 use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use quantity::Mass;
+use recipe::household::scale_grams;
+use recipe::rework::style::Style;
 use recipe::sheet::{Change, PartUse};
 use store::StoreError;
 
@@ -36,6 +39,7 @@ pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault>
                         div {
                             label for="who" { "Who" }
                             input #who name="who" maxlength="80" value=(o.settings.baker) required;
+                            @if o.settings.baker.is_empty() { p.hint { "Your name; kept for next time." } }
                         }
                         button.do { "Save" }
                     }
@@ -56,14 +60,14 @@ pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault>
                                     td { (v.who) br; small { (moment(v.at)) } }
                                     td {
                                         label { input type="radio" name="a" value=(v.number) checked[i == versions.len().min(2) - 1]; "from" }
-                                        label { input type="radio" name="b" value=(v.number) checked[i == 0]; "to" }
+                                        label { input type="radio" name="b" value=(v.number) checked[i == 0 && versions.len() > 1]; "to" }
                                     }
                                     td { button.small formmethod="post" formaction={ "/recipe/" (o.row.id) "/return" } name="number" value=(v.number) { "Work on this one" } }
                                 }
                             }
                             tr {
                                 td { "draft" } td { "as it is now" } td {}
-                                td { label { input type="radio" name="b" value="draft"; "to" } }
+                                td { label { input type="radio" name="b" value="draft" checked[versions.len() == 1]; "to" } }
                                 td {}
                             }
                         }
@@ -233,7 +237,7 @@ pub async fn save(
         if given != o.draft.rev {
             return back("Another window changed this recipe since you opened this page. Look through it, then save.");
         }
-        let snapshot = serde_json::to_value(figures(w)).map_err(Fault::inside)?;
+        let snapshot = serde_json::to_value(figures(w, &o.pantry.larder)).map_err(Fault::inside)?;
         match app.kitchen.save_version(
             id,
             given,
@@ -248,6 +252,11 @@ pub async fn save(
                 return back("Another window changed this recipe just now. Look through it, then save.");
             }
             Err(e) => return Err(e.into()),
+        }
+        if o.settings.baker.is_empty() {
+            let mut settings = (*o.settings).clone();
+            who.clone_into(&mut settings.baker);
+            app.set_settings(&settings)?;
         }
         let after = open(app, id)?;
         let summary = super::change::summarise(app, &after, &after.draft.sheet);
@@ -320,7 +329,6 @@ pub async fn compare(
             section.sheet {
                 h2 { (name(&a)) " to " (name(&b)) }
                 (side_by_side(&one, &two))
-                @if b == "draft" || a == "draft" { (drift(app, &o)?) }
                 p { a href=(o.at(Leaf::Versions)) { "All versions" } }
             }
         };
@@ -341,7 +349,7 @@ fn of(app: &App, o: &Open, which: &str) -> Result<Figures, Fault> {
     if which == "draft" {
         return o
             .worked()
-            .map(figures)
+            .map(|w| figures(w, &o.pantry.larder))
             .map_err(|e| Fault::bad(e.to_string()));
     }
     let number: u32 = which
@@ -353,17 +361,41 @@ fn of(app: &App, o: &Open, which: &str) -> Result<Figures, Fault> {
 
 /// Says so when the same sheet gives other figures today than when it was saved: the larder or
 /// the program has changed since.
-fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
+pub fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
     let (Some(n), Ok(w)) = (o.draft.saved_as, o.worked()) else {
         return Ok(html! {});
     };
-    let then: Figures =
-        serde_json::from_value(app.kitchen.version(o.row.id, n)?.figures).map_err(Fault::inside)?;
+    let version = app.kitchen.version(o.row.id, n)?;
+    // Versions that came from elsewhere may hold no figures: nothing to compare with.
+    let then: Option<Figures> = serde_json::from_value(version.figures).ok();
+    let drifted = then.is_some_and(|t| !t.same(&figures(w, &o.pantry.larder)));
     Ok(html! {
-        @if then != figures(w) {
-            p.trouble { (sentence("The larder or the program has changed since this version was saved: the figures above differ though the decisions are the same")) }
+        @if drifted {
+            p.trouble {
+                "Nothing was decided otherwise since version " (n) ", but its figures have changed: the larder, a blend or the program is not what it was then. "
+                a href={ "/recipe/" (o.row.id) "/compare?a=" (n) "&b=draft" } { "See what changed" }
+            }
         }
     })
+}
+
+/// Grams as the other pages show them.
+fn shown(g: Option<f64>) -> String {
+    g.map_or("–".to_owned(), |g| {
+        format!("{} g", scale_grams(Mass::grams(g), g < 20.0))
+    })
+}
+
+/// The make-up of a component's blend in words.
+fn made_of(c: Option<&Part>) -> Option<String> {
+    let parts = &c?.made_of;
+    let words: Vec<String> = parts.iter().map(|(n, s)| format!("{n} {s} %")).collect();
+    (!words.is_empty()).then(|| words.join(", "))
+}
+
+fn style(c: Option<&Part>) -> &'static str {
+    c.and_then(|c| Style::from_key(c.style.as_deref()?))
+        .map_or("none", Style::name)
 }
 
 fn side_by_side(a: &Figures, b: &Figures) -> Markup {
@@ -378,15 +410,24 @@ fn side_by_side(a: &Figures, b: &Figures) -> Markup {
             @let (x, y) = (a.component(n), b.component(n));
             h3.part { (component_name(n)) }
             table.ledger {
+                caption.unseen { (component_name(n)) }
                 thead { tr { th scope="col" { "Line" } th.f scope="col" { "From" } th.f scope="col" { "To" } th.f scope="col" { "Change" } } }
                 tbody {
                     @for (line, g, h) in Figures::lines(x, y) {
                         tr.gone[h.is_none()] {
-                            td { (line) @if g != h { " " span.tag { "changed" } } }
-                            td.f { (g.map_or("–".to_owned(), |g| format!("{g} g"))) }
-                            td.f { (h.map_or("–".to_owned(), |h| format!("{h} g"))) }
+                            td { (line) @if g != h || line.contains('→') { " " span.tag { "changed" } } }
+                            td.f { (shown(g)) }
+                            td.f { (shown(h)) }
                             td.f { @if let (Some(g), Some(h)) = (g, h) { @if g != h { (format!("{:+}", ((h - g) * 10.0).round() / 10.0)) } } }
                         }
+                    }
+                    @if let (Some(p), Some(q)) = (made_of(x), made_of(y)) {
+                        @if p != q {
+                            tr { td colspan="4" { "Blend: " (p) " → " (q) " " span.tag { "changed" } } }
+                        }
+                    }
+                    @if style(x) != style(y) {
+                        tr { td colspan="4" { "Style: " (style(x)) " → " (style(y)) " " span.tag { "changed" } } }
                     }
                     tr.sum {
                         td { "Hydration" }

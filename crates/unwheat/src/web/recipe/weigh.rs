@@ -8,7 +8,7 @@ use crate::web::page::strokes;
 use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
-use recipe::household::{household, is_fine, percent, scale_grams};
+use recipe::household::{as_written, household, is_fine, percent, scale_grams};
 use recipe::sheet::{Change, Worked, answers, key_of};
 use recipe::weigh::{Basis, Weighed, WeighedComponent};
 
@@ -23,7 +23,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         };
         let offered = answers(d, &f.recipe, *c, *l, &o.pantry.larder, f.locale);
         let key = key_of(&f.recipe, *c, *l);
-        let own = by_hand(app, o, Leaf::Weigh, d, &key);
+        let own = by_hand(app, o, Leaf::Weigh, line, d, &key);
         open.push(question(app, o, Leaf::Weigh, Some(line), d, &offered, own));
     }
     for (c, component) in f.recipe.components.iter().enumerate() {
@@ -60,7 +60,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 (doubt(o, w, c, component))
             }
         }
-        @if f.components.len() > 1 {
+        @if f.components.iter().any(|c| c.used.is_some()) {
             section.sheet {
                 h2 { "What makes what" }
                 div.pictures { figure { (flow(w)) } }
@@ -133,10 +133,15 @@ fn row(
     let value = item
         .grams
         .map_or(String::new(), |g| scale_grams(g.likely(), fine));
-    let back = item
-        .food
-        .zip(item.grams)
-        .and_then(|(x, g)| household(larder, x, g.likely(), o.drawer()));
+    // A line that says cups and spoons keeps its own words.
+    let back = match as_written(line, item.item).filter(|_| !own && first) {
+        Some(words) => Some(words),
+        None => item
+            .food
+            .zip(item.grams)
+            .and_then(|(x, g)| household(larder, x, g.likely(), o.drawer()))
+            .map(|h| h.shown()),
+    };
     html! {
         tr.held[own] data-k={ "w" (id) (n) } {
             td.full.first {
@@ -160,7 +165,7 @@ fn row(
                     @if let Some(p) = item.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) }
                 }
             }
-            td data-h="household" { @if let Some(h) = back { span.n.m { (strokes(&h.shown())) } } }
+            td data-h="household" { @if let Some(h) = &back { span.n.m { (strokes(h)) } } }
             td.full {
                 @if let Some(b) = &item.basis { small { (b.words()) } }
                 @if own {
@@ -187,7 +192,7 @@ pub fn low_high(g: Spread<Mass>, fine: bool) -> String {
 
 fn summary(c: &WeighedComponent) -> Markup {
     html! {
-        @if let Some(h) = c.hydration {
+        @if let Some(h) = c.hydration.filter(|_| c.flour.likely().as_grams() * 8.0 > c.makes.likely().as_grams()) {
             p { "Flour " span.n { (scale_grams(c.flour.likely(), false)) " g" }
                 "; hydration " span.n { (format!("{:.0} %", h.likely().get())) }
                 @if h.high().get() - h.low().get() >= 1.0 { " " span.range { "(" (format!("{:.0}–{:.0}", h.low().get(), h.high().get())) ")" } }
