@@ -120,7 +120,10 @@ pub fn serve(start: &Start, built_in: Larder) -> Result<(), StartError> {
     let listener = std::net::TcpListener::bind((ip, start.port)).map_err(|e| {
         cannot(
             format!("port {} is not free: {e}", start.port),
-            "another workbench may be running: use it, or give another port with --port",
+            &format!(
+                "another workbench may be running: open http://127.0.0.1:{} in a browser, or give another port with --port",
+                start.port
+            ),
         )
     })?;
     let port = listener

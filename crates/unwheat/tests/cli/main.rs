@@ -8,4 +8,5 @@ mod published;
 mod readme;
 mod rework;
 mod run;
+mod start;
 mod terminal;
