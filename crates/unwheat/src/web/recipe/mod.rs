@@ -101,6 +101,8 @@ pub struct Open {
     pub work: Arc<Work>,
     /// Components taken in that are no longer there.
     pub lost: Vec<String>,
+    /// Components taken in of which a newer version exists: title, the version here, the newest.
+    pub newer: Vec<(String, u32, u32)>,
     /// Bakes on record.
     pub bakes: u32,
 }
@@ -137,6 +139,14 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
     let row = app.kitchen.row(id)?;
     let draft = app.kitchen.draft(id)?;
     let pantry = app.pantry()?;
+    let mut newer = Vec::new();
+    for p in &draft.sheet.parts {
+        if let Some((_, newest, title)) = app.kitchen.newest(&p.recipe)?
+            && newest > p.version
+        {
+            newer.push((title, p.version, newest));
+        }
+    }
     let (parts, lost) = parts_of(app, &draft.sheet)?;
     let state = state(id, draft.rev, &pantry);
     let worked = match app.worked(state) {
@@ -160,6 +170,7 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
         pantry,
         work: worked,
         lost,
+        newer,
         bakes,
     })
 }
@@ -255,6 +266,9 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
             }
             @if o.row.binned.is_some() {
                 p.trouble { "This recipe is in the bin. Take it out on the Bin page to work on it." }
+            }
+            @for (title, here, newest) in &o.newer {
+                p.state { (title) " is taken in at version " (here) "; version " (newest) " exists. " a href={ (o.at(Leaf::Read)) "#parts" } { "Look at it" } }
             }
             p.next {
                 strong { (standing.next) }
