@@ -34,13 +34,15 @@ function isField(e) {
 
 function attributes(old, now) {
   for (const a of [...old.attributes]) {
-    // What the reader opened stays open.
-    if (!now.hasAttribute(a.name) && !(a.name === "open" && old.nodeName === "DETAILS")) old.removeAttribute(a.name);
+    if (!now.hasAttribute(a.name) && !isTheReaders(a, old)) old.removeAttribute(a.name);
   }
   for (const a of now.attributes) {
-    if (old.getAttribute(a.name) !== a.value) old.setAttribute(a.name, a.value);
+    if (!isTheReaders(a, old) && old.getAttribute(a.name) !== a.value) old.setAttribute(a.name, a.value);
   }
 }
+
+/** What the reader opened stays open, what was closed stays closed. */
+const isTheReaders = (a, e) => a.name === "open" && e.nodeName === "DETAILS";
 
 function field(old, now) {
   if (held.has(old.form)) return;

@@ -96,12 +96,12 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             }
         }
         @if !open.is_empty() {
-            section.sheet aria-labelledby="settle" {
+            section.sheet data-k="settle" aria-labelledby="settle" {
                 h2 #settle { "To settle" }
                 ul.doubts { @for q in open { (q) } }
             }
         }
-        div.spread {
+        div.spread data-k="spread" {
             section.sheet aria-labelledby="text-h" {
                 div.between {
                     h2 #text-h { "The text" }

@@ -116,7 +116,7 @@ pub fn parts(app: &App, o: &Open) -> Result<Markup, Fault> {
         .collect();
     let change = |c: &Change| serde_json::to_string(c).unwrap_or_default();
     Ok(html! {
-        section.sheet aria-labelledby="parts" {
+        section.sheet data-k="parts" aria-labelledby="parts" {
             h2 #parts { "Components of other recipes" }
             @if rows.is_empty() { p.hint { "A base dough or a filling that you use in many places can be a recipe of its own. Taken in here, it stays at the version you take until you move it." } }
             ul {

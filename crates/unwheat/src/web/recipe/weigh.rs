@@ -46,13 +46,13 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     }
     html! {
         @if !open.is_empty() {
-            section.sheet aria-labelledby="settle" {
+            section.sheet data-k="settle" aria-labelledby="settle" {
                 h2 #settle { "Weights to settle" }
                 ul.doubts { @for q in open { (q) } }
             }
         }
         @for (c, component) in f.components.iter().enumerate() {
-            section.sheet {
+            section.sheet data-k={ "component" (c) } {
                 h2 { (component_name(&component.name)) }
                 p.hint { "Change a weight to what your own scale says; everything after it follows." }
                 (ledger(app, o, w, c, component))
