@@ -161,7 +161,7 @@ fn estimate(s: &Screening) -> Markup {
     html! {
         p { "Gluten of the finished food: " (sentence(&s.ppm.words())) }
         @if !s.ppm.unknown.is_empty() {
-            details { summary { "What stands against a bound (" (s.ppm.unknown.len()) ")" } ul { @for u in &s.ppm.unknown { li { (u) } } } }
+            details { summary { "Why no upper figure can be given (" (s.ppm.unknown.len()) ")" } ul { @for u in &s.ppm.unknown { li { (u) } } } }
         }
     }
 }

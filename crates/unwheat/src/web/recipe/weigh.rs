@@ -234,7 +234,7 @@ fn doubt(o: &Open, w: &Worked, c: usize, component: &WeighedComponent) -> Markup
     html! {
         @if rows.len() > 1 {
             details {
-                summary { "Which lines carry the doubt" }
+                summary { "Which weights are least sure" }
                 div.pictures { figure { (picture::doubts(&format!("doubts{c}"), &rows)) } }
             }
         }
