@@ -236,9 +236,21 @@ pub struct Recipe {
     pub doubts: Vec<Doubt>,
     /// Doubts about the whole, and about steps, that are taken as read.
     pub settled: Vec<Doubt>,
+    /// Methods of other recipes taken in, in order: the title and how many steps stand before.
+    pub methods: Vec<(String, usize)>,
 }
 
 impl Recipe {
+    /// A step's number in its own method, and the other recipe's title where it was taken in.
+    #[must_use]
+    pub fn step_in_method(&self, number: usize) -> (usize, Option<&str>) {
+        let before = |m: &&(String, usize)| m.1 < number;
+        match self.methods.iter().rev().find(before) {
+            Some((title, before)) => (number - before, Some(title)),
+            None => (number, None),
+        }
+    }
+
     /// The component of this name, by place.
     #[must_use]
     pub fn component(&self, name: &str) -> Option<usize> {
@@ -327,6 +339,9 @@ impl Recipe {
             }
         }
         let before = self.steps.len();
+        if !part.steps.is_empty() {
+            self.methods.push((title.to_owned(), before));
+        }
         for (i, mut step) in part.steps.into_iter().enumerate() {
             step.number = before + i + 1;
             step.component = step

@@ -364,6 +364,11 @@ fn parts_come_in_with_their_decisions() {
         .map(|s| (s.number, s.component))
         .collect();
     assert_eq!(steps[1..], [(2, Some(2)), (3, Some(2))]);
+    let of = |n| w.formula.recipe.step_in_method(n);
+    assert_eq!(
+        [of(1), of(2), of(3)],
+        [(1, None), (1, Some("Nut crumbs")), (2, Some("Nut crumbs"))]
+    );
     // This sheet's decision stands over the part's.
     let (c, l) = place(&w.formula.recipe, "1 knob");
     let line = key_of(&w.formula.recipe, c, l);
@@ -476,6 +481,85 @@ fn changes_are_checked_named_and_taken_back() {
         })
         .is_empty()
     );
+}
+
+/// Method, credit and yield in the baker's own words: kept, checked, and over what was read.
+#[test]
+fn own_words_stand_over_what_was_read() {
+    let text = "Rolls
+
+By Ottilie Fenn
+Source: https://example.org/rolls
+Makes a dozen rolls
+
+200 g plain flour
+100 g water
+
+Method
+1. Mix.
+";
+    let mut sheet = Sheet::new(text, Locale::Us);
+    let own = |t: &str| Some(t.to_owned());
+    let all = [
+        Change::Credit {
+            text: own("Imre Vasko"),
+        },
+        Change::Makes {
+            text: own("Makes 8 big rolls"),
+        },
+        Change::Method {
+            text: own("Whisk.\n\nLet it stand."),
+        },
+    ];
+    let before = sheet.clone();
+    let back: Vec<Change> = all.iter().flat_map(|c| c.inverse(&sheet)).collect();
+    for c in &all {
+        change(&mut sheet, c.clone());
+    }
+    assert_eq!(all[0].words(), "credit: Imre Vasko");
+    assert_eq!(all[1].words(), "what it makes: Makes 8 big rolls");
+    assert_eq!(all[2].words(), "your method: 2 lines");
+    let fields: Vec<String> = all.iter().map(Change::field).collect();
+    assert_eq!(fields, ["credit", "makes", "method"]);
+    assert_eq!(all[2].value_in(&sheet), "Whisk.\n\nLet it stand.");
+
+    let kept = serde_json::to_string(&sheet).expect("JSON");
+    assert_eq!(
+        serde_json::from_str::<Sheet>(&kept).expect("a sheet"),
+        sheet
+    );
+    let recipe = worked(&sheet).formula.recipe;
+    assert_eq!(recipe.source.author.as_deref(), Some("Imre Vasko"));
+    assert_eq!(
+        recipe.source.url.as_deref(),
+        Some("https://example.org/rolls")
+    );
+    let makes = recipe.makes.expect("a yield");
+    assert_eq!(
+        (makes.text.as_str(), makes.count),
+        ("Makes 8 big rolls", Some((8.0, 8.0)))
+    );
+
+    for c in back {
+        change(&mut sheet, c);
+    }
+    assert_eq!(sheet, before);
+    let bad = [
+        Change::Credit {
+            text: own("two\nlines"),
+        },
+        Change::Makes {
+            text: Some("x".repeat(401)),
+        },
+        Change::Method { text: own(" \n ") },
+        Change::Method {
+            text: Some("x".repeat(40_001)),
+        },
+    ];
+    for c in bad {
+        assert!(sheet.change(&c).is_err(), "{c:?}");
+        assert_eq!(sheet, before);
+    }
 }
 
 /// Every doubt of every line, with its place.
@@ -824,6 +908,9 @@ fn a_change() -> impl Strategy<Value = Change> {
         Just(Change::Unpin),
         words().prop_map(|title| Change::Title { title: Some(title) }),
         Just(Change::Title { title: None }),
+        proptest::option::of(words()).prop_map(|text| Change::Credit { text }),
+        proptest::option::of(words()).prop_map(|text| Change::Makes { text }),
+        proptest::option::of(words()).prop_map(|text| Change::Method { text }),
         select(&["us", "metric", "uk", "au"][..]).prop_map(|l| Change::Locale {
             locale: l.to_owned()
         }),

@@ -13,5 +13,5 @@ pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
 pub use method::step;
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
-pub(crate) use text::{same_part, says_yield};
+pub(crate) use text::{count_in, same_part, says_yield};
 pub use web::{PageError, is_page, page};

@@ -25,6 +25,21 @@ pub enum Change {
         /// In place of the one read.
         title: Option<String>,
     },
+    /// Whom to credit.
+    Credit {
+        /// In place of what the text says.
+        text: Option<String>,
+    },
+    /// What it makes.
+    Makes {
+        /// In place of what the text says.
+        text: Option<String>,
+    },
+    /// The method in the baker's own words.
+    Method {
+        /// One step a line.
+        text: Option<String>,
+    },
     /// Whose cups and spoons.
     Locale {
         /// `us`, `metric`, `uk`, `au`.
@@ -122,6 +137,9 @@ fn wrong<T>(what: impl Into<String>) -> Result<T, ChangeError> {
 /// Longest title, and longest words for one line, in bytes.
 const LONGEST: usize = 400;
 
+/// Longest method of one's own, in bytes.
+const LONGEST_METHOD: usize = 40_000;
+
 fn check_grams(grams: Option<f64>) -> Result<(), ChangeError> {
     match grams {
         Some(g) if !sound(g) => wrong(format!(
@@ -184,6 +202,20 @@ fn check_words(words: Option<&str>, what: &str) -> Result<(), ChangeError> {
     }
 }
 
+/// A method: neither empty nor too long; it may run over many lines.
+fn check_method(words: Option<&str>) -> Result<(), ChangeError> {
+    match words {
+        Some(w) if w.trim().is_empty() => {
+            wrong("the method has no words: write some, or take it back")
+        }
+        Some(w) if w.len() > LONGEST_METHOD => wrong(format!(
+            "the method is {} letters long: write at most {LONGEST_METHOD}",
+            w.chars().count()
+        )),
+        _ => Ok(()),
+    }
+}
+
 impl Sheet {
     /// Makes a change.
     ///
@@ -194,6 +226,9 @@ impl Sheet {
         match change {
             Change::Text { text } => self.text.clone_from(text),
             Change::Title { title } => self.title.clone_from(title),
+            Change::Credit { text } => self.credit.clone_from(text),
+            Change::Makes { text } => self.makes.clone_from(text),
+            Change::Method { text } => self.method.clone_from(text),
             Change::Locale { locale } => self.locale.clone_from(locale),
             Change::ReadAs { line, text } => {
                 self.decide(line, |d| d.read_as.clone_from(text));
@@ -350,6 +385,9 @@ impl Change {
                 text.len() as f64 / 1e6
             )),
             Self::Title { title } => check_words(title.as_deref(), "the title"),
+            Self::Credit { text } => check_words(text.as_deref(), "the credit"),
+            Self::Makes { text } => check_words(text.as_deref(), "what it makes"),
+            Self::Method { text } => check_method(text.as_deref()),
             Self::Locale { locale } => match Locale::ALL.iter().any(|l| l.key() == locale) {
                 true => Ok(()),
                 false => wrong(UnknownLocale(locale.clone()).to_string()),
@@ -385,6 +423,9 @@ impl Change {
         match self {
             Self::Text { .. } => "text".to_owned(),
             Self::Title { .. } => "title".to_owned(),
+            Self::Credit { .. } => "credit".to_owned(),
+            Self::Makes { .. } => "makes".to_owned(),
+            Self::Method { .. } => "method".to_owned(),
             Self::Locale { .. } => "locale".to_owned(),
             Self::ReadAs { line, .. } => format!("read_as:{}", at(line)),
             Self::Food { line, .. } => format!("food:{}", at(line)),
@@ -408,6 +449,9 @@ impl Change {
         match self {
             Self::Text { .. } => "the text".to_owned(),
             Self::Title { .. } => "title".to_owned(),
+            Self::Credit { .. } => "credit".to_owned(),
+            Self::Makes { .. } => "what it makes".to_owned(),
+            Self::Method { .. } => "your method".to_owned(),
             Self::Locale { .. } => "whose measures".to_owned(),
             Self::ReadAs { line, .. } => format!("words of {}", line.text.trim()),
             Self::Food { line, .. } => format!("food of {}", line.text.trim()),
@@ -436,7 +480,15 @@ impl Change {
                 let s = if lines == 1 { "" } else { "s" };
                 return format!("the text: {lines} line{s}");
             }
-            Self::Title { title } => title.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Method { text: Some(text) } => {
+                let lines = text.lines().filter(|l| !l.trim().is_empty()).count();
+                let s = if lines == 1 { "" } else { "s" };
+                format!("{lines} line{s}")
+            }
+            Self::Method { text: None } => "none".to_owned(),
+            Self::Title { title: text } | Self::Credit { text } | Self::Makes { text } => {
+                text.clone().unwrap_or_else(|| "as read".to_owned())
+            }
             Self::Locale { locale } => locale.clone(),
             Self::ReadAs { text, .. } => text.clone().unwrap_or_else(|| "as pasted".to_owned()),
             Self::Food { food, .. } => food.as_deref().map_or("as read".to_owned(), said),
@@ -465,6 +517,9 @@ impl Change {
         match self {
             Self::Text { .. } => sheet.text.clone(),
             Self::Title { .. } => sheet.title.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Credit { .. } => sheet.credit.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Makes { .. } => sheet.makes.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Method { .. } => sheet.method.clone().unwrap_or_else(|| "none".to_owned()),
             Self::Locale { .. } => sheet.locale.clone(),
             Self::ReadAs { line, .. } => decision(line)
                 .and_then(|d| d.read_as.clone())
@@ -524,6 +579,15 @@ impl Change {
             },
             Self::Title { .. } => Self::Title {
                 title: sheet.title.clone(),
+            },
+            Self::Credit { .. } => Self::Credit {
+                text: sheet.credit.clone(),
+            },
+            Self::Makes { .. } => Self::Makes {
+                text: sheet.makes.clone(),
+            },
+            Self::Method { .. } => Self::Method {
+                text: sheet.method.clone(),
             },
             Self::Locale { .. } => Self::Locale {
                 locale: sheet.locale.clone(),

@@ -26,6 +26,16 @@ pub struct Sheet {
     /// A title in place of the one read.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub title: Option<String>,
+    /// Whom to credit, where the text does not say or says it wrongly.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub credit: Option<String>,
+    /// What it makes, in the baker's own words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub makes: Option<String>,
+    /// The method in the baker's own words, one step a line. The text's own steps are never
+    /// published.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub method: Option<String>,
     /// Decisions on single lines.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub lines: Vec<LineDecision>,
@@ -108,6 +118,9 @@ impl Sheet {
             text: text.into(),
             locale: locale.key().to_owned(),
             title: None,
+            credit: None,
+            makes: None,
+            method: None,
             lines: Vec::new(),
             accepted: Vec::new(),
             styles: BTreeMap::new(),

@@ -138,6 +138,7 @@ pub fn work(
     if let Some(title) = &sheet.title {
         recipe.title = Some(title.clone());
     }
+    credit(sheet, &mut recipe);
     wishes.add(sheet, |name| Some(name.to_owned()));
     settle_whole(&mut recipe, &sheet.accepted);
     let mut formula = weigh::formula(recipe, larder, locale).map_err(SheetError::Weigh)?;
@@ -171,6 +172,22 @@ pub fn work(
         rework_screening,
         stale,
     })
+}
+
+/// Whom to credit and what it makes, where the baker says.
+fn credit(sheet: &Sheet, recipe: &mut Recipe) {
+    if let Some(credit) = &sheet.credit {
+        recipe.source.author = Some(credit.clone());
+        recipe.source.publisher = None;
+        // An address in the credit is not said twice.
+        recipe.source.url.take_if(|url| credit.contains(&**url));
+    }
+    if let Some(makes) = &sheet.makes {
+        recipe.makes = Some(crate::Yield {
+            count: read::count_in(makes),
+            text: makes.clone(),
+        });
+    }
 }
 
 /// Appends a part, its own decisions applied.

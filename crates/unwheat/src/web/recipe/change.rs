@@ -29,6 +29,10 @@ fn asked(app: &App, post: &Post) -> Result<Change, Fault> {
     match &mut change {
         Change::Text { text } => *text = post.raw("value").replace("\r\n", "\n"),
         Change::Title { title } => *title = words(),
+        Change::Credit { text } | Change::Makes { text } => *text = words(),
+        Change::Method { text } => {
+            *text = words().map(|_| post.raw("value").replace("\r\n", "\n"));
+        }
         Change::Locale { locale } => *locale = post.text("value").to_owned(),
         Change::ReadAs { text, .. } => *text = words(),
         Change::Food { food, .. } => {
