@@ -24,7 +24,10 @@ pub(crate) fn recipe(view: &View<'_>) -> Value {
         .map(|line| line.words())
         .collect();
     put("recipeIngredient", json!(lines));
-    put("recipeInstructions", Value::Array(sections(view)));
+    let steps = sections(view);
+    if !steps.is_empty() {
+        put("recipeInstructions", Value::Array(steps));
+    }
     put("creditText", json!(view.credit()));
     if let Some(original) = original(view) {
         put("isBasedOn", original);
@@ -117,7 +120,17 @@ fn sections(view: &View<'_>) -> Vec<Value> {
     for mix in &view.mixes {
         out.push(section(&capital(&mix.name), vec![step(&mix.step())]));
     }
-    out.push(section("Method", vec![step(&follow(view))]));
+    if !view.own.is_empty() {
+        let with_steps = view.own.iter().filter(|s| !s.steps.is_empty());
+        out.extend(with_steps.map(|s| {
+            let name = s.heading.as_deref().unwrap_or("Method");
+            section(name, s.steps.iter().map(|t| step(t)).collect())
+        }));
+        return out;
+    }
+    if let Some(follow) = follow(view) {
+        out.push(section("Method", vec![step(&follow)]));
+    }
     for part in view.parts.iter().filter(|p| !p.notes.is_empty()) {
         let name = if view.parts.len() == 1 {
             "Differences"
@@ -129,29 +142,25 @@ fn sections(view: &View<'_>) -> Vec<Value> {
     out
 }
 
-/// Where the method stands, for it is not ours to print.
-pub(crate) fn follow(view: &View<'_>) -> String {
-    let url = view
-        .rework
-        .formula
-        .recipe
-        .source
-        .url
-        .as_deref()
-        .filter(|u| is_web(u));
+/// Where the method stands, for it is not ours to print; `None` where nobody knows.
+pub(crate) fn follow(view: &View<'_>) -> Option<String> {
+    let source = &view.rework.formula.recipe.source;
+    source.words()?;
+    let url = source.url.as_deref().filter(|u| is_web(u));
     let place = match url {
         Some(url) => format!("at {url}"),
         None => "in its own book or on its own page".to_owned(),
     };
-    let noted = view.parts.iter().any(|p| !p.notes.is_empty());
-    let differences = if !view.screening.method.is_empty() {
+    let differences = if !view.named.is_empty() {
         "with the differences noted here and without the gluten that the gluten section names"
-    } else if noted {
+    } else if view.noted() {
         "with the differences noted here"
     } else {
         "no difference is noted here"
     };
-    format!("Follow the source’s method {place}, {differences}.")
+    Some(format!(
+        "Follow the source’s method {place}, {differences}."
+    ))
 }
 
 /// The recipe it was made from; of another type than ours, for a page holds one recipe.

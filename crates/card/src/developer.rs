@@ -1,6 +1,7 @@
 //! Sheet 2: the developer's, with every figure beside the original's.
 
-use crate::measure::{capital, cell, ends, figure, percent_ends};
+use crate::measure::{both_scales, capital, cell, ends, figure, percent_ends, plain_source};
+use crate::reader;
 use crate::view::{View, tidy};
 use larder::Gluten;
 use maud::{Markup, html};
@@ -22,6 +23,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
             @for (at, component) in view.rework.components.iter().enumerate() {
                 (part(view, at, component))
             }
+            (differences(view))
             (mixes(view))
             (estimate(view))
             (doubts(view))
@@ -108,11 +110,11 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
                         } }
                         tbody { @for c in &component.changes { tr {
                             th scope="row" { (capital(&tidy(&c.what))) }
-                            td { (tidy(&c.from)) }
-                            td { (tidy(&c.to)) }
-                            td { (c.range.as_deref().map(tidy).unwrap_or_else(|| "none given".to_owned())) }
+                            td { (degrees(&c.from)) }
+                            td { (degrees(&c.to)) }
+                            td { (c.range.as_deref().map(degrees).unwrap_or_else(|| "none given".to_owned())) }
                             td { (capital(&tidy(&c.rule))) }
-                            td.cite { (tidy(&c.source)) }
+                            td.cite { (plain_source(&tidy(&c.source))) }
                         } } }
                     }
                 }
@@ -120,6 +122,10 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
             @if component.original.flour.likely().as_grams() > 0.0 { (balance(view, component)) }
         }
     }
+}
+
+fn degrees(text: &str) -> String {
+    both_scales(&tidy(text))
 }
 
 fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name: &str) -> Markup {
@@ -287,6 +293,20 @@ fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
             tbody { @for (name, [before, after]) in &rows { tr {
                 th scope="row" { (name) } td.n { (before) } td.n { (after) }
             } } }
+        }
+    }
+}
+
+/// What the source's method needs, once the reader has a method of our own.
+fn differences(view: &View<'_>) -> Markup {
+    html! {
+        @if !view.own.is_empty() && view.noted() {
+            section.differences {
+                h3 { "What to do differently from the source" }
+                @let numbering = view.numbering();
+                @if !numbering.is_empty() { p.small { (numbering) } }
+                (reader::notes(view))
+            }
         }
     }
 }

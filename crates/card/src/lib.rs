@@ -12,9 +12,12 @@ mod data;
 mod developer;
 mod measure;
 mod mix;
+mod own;
 mod reader;
 mod title;
 mod view;
+
+pub use own::borrowed;
 
 use larder::Larder;
 use larder::allergen::Regime;
@@ -56,6 +59,10 @@ pub struct CardOptions {
     pub url: Option<String>,
     /// Test bakes on record.
     pub bakes: u32,
+    /// What it makes, in the developer's words; else only the count that was read is printed.
+    pub makes: Option<String>,
+    /// The developer's own method, one step a line; the source's is never printed.
+    pub method: Option<String>,
 }
 
 impl Default for CardOptions {
@@ -69,6 +76,8 @@ impl Default for CardOptions {
             writer: None,
             url: None,
             bakes: 0,
+            makes: None,
+            method: None,
         }
     }
 }
@@ -146,7 +155,7 @@ pub fn html_with(
 ///
 /// # Returns
 /// `suitableForDiet` only when nothing contains gluten and no label is left to check;
-/// instructions from our own method notes alone; no nutrition, rating or picture is made up.
+/// instructions from the developer's own method, or from our method notes alone; no nutrition, rating or picture is made up.
 ///
 /// # Source
 /// schema.org Recipe, HowToSection, HowToStep, RestrictedDiet.

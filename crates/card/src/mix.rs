@@ -1,6 +1,7 @@
 //! A blend with the grams of this recipe.
 
-use crate::view::View;
+use crate::measure::listed;
+use crate::view::{View, beside_wheat};
 use larder::{FoodId, Gluten};
 use quantity::Mass;
 use recipe::household::{is_fine, scale_grams};
@@ -9,6 +10,7 @@ use recipe::rework::{Kept, ReworkedComponent, ReworkedLine};
 /// A row of a blend's table.
 pub(crate) struct Share {
     pub(crate) name: String,
+    /// To be bought labelled gluten-free.
     pub(crate) check: bool,
     pub(crate) percent: Option<f64>,
     /// Grams for each component that uses the blend.
@@ -47,11 +49,45 @@ impl Mix {
             .iter()
             .map(|f| format!("{} g {}", f.total, f.name))
             .collect();
+        let buy: Vec<String> = self
+            .flours
+            .iter()
+            .filter(|f| f.check)
+            .map(|f| f.name.clone())
+            .collect();
+        let buy = match buy.len() {
+            0 => String::new(),
+            n if n == parts.len() && n > 1 => " Buy all of them labelled gluten-free.".to_owned(),
+            _ => format!(" Buy labelled gluten-free: {}.", listed(&buy)),
+        };
         format!(
-            "Weigh and whisk until even: {}. Makes {} g.",
+            "Weigh and whisk until even: {}. Makes {} g.{buy}",
             parts.join(", "),
             self.total
         )
+    }
+
+    /// What it is for and how to mix it, beside its table.
+    pub(crate) fn beside(&self) -> String {
+        const HOW: &str = "Weigh and whisk until even.";
+        let parts: Vec<String> = self
+            .uses
+            .iter()
+            .filter(|u| *u != "Ingredients")
+            .map(|u| {
+                let name = u.to_lowercase();
+                if name.starts_with("the ") {
+                    name
+                } else {
+                    format!("the {name}")
+                }
+            })
+            .collect();
+        if parts.is_empty() {
+            HOW.to_owned()
+        } else {
+            format!("For {}. {HOW}", listed(&parts))
+        }
     }
 }
 
@@ -99,6 +135,7 @@ impl<'a> View<'a> {
             Share {
                 name: is.name.clone(),
                 check: is.gluten == Gluten::Check
+                    || beside_wheat(is)
                     || self
                         .screening
                         .findings

@@ -1,7 +1,7 @@
 //! Sheet 1: the reader's card.
 
 use crate::data::{follow, is_web, tried};
-use crate::measure::{capital, cell};
+use crate::measure::{capital, cell, plain_source};
 use crate::mix::{Mix, Share};
 use crate::view::{Line, Part, View, tidy};
 use larder::allergen::Regime;
@@ -71,8 +71,16 @@ fn ingredients(part: &Part) -> Markup {
                 } }
             }
         }
+        @if part.lines.iter().any(|l| l.gluten == Some(LABELLED)) { (dagger()) }
     };
     row(false, &part.name, under, body)
+}
+
+const LABELLED: &str = "labelled gluten-free";
+
+/// What the dagger beside an ingredient means.
+fn dagger() -> Markup {
+    html! { p.small.dagger { "† Buy it labelled gluten-free." } }
 }
 
 fn ingredient(line: &Line) -> Markup {
@@ -100,7 +108,8 @@ fn ingredient(line: &Line) -> Markup {
         @if !rest.is_empty() {
             " (" @for (i, a) in rest.iter().enumerate() { @if i > 0 { ", " } strong { (a) } } ")"
         }
-        @if let Some(words) = line.gluten {
+        @if line.gluten == Some(LABELLED) { " †" }
+        @else if let Some(words) = line.gluten {
             ", "
             @if words == "contains gluten" { strong { (words) } } @else { em { (words) } }
         }
@@ -116,7 +125,7 @@ fn blend(mix: &Mix) -> Markup {
                 @if many { @for g in &s.grams { (cell(g.as_deref())) } }
                 (cell(Some(&s.total)))
                 td.measure { @if let Some(p) = s.percent { span.p { (format!("{p:.0} %")) } } }
-                th scope="row" { (s.name) @if s.check { ", " em { "labelled gluten-free" } } }
+                th scope="row" { (s.name) @if s.check { " †" } }
             }
         }
     };
@@ -138,8 +147,9 @@ fn blend(mix: &Mix) -> Markup {
                 }
             }
         }
+        @if mix.flours.iter().any(|s| s.check) { (dagger()) }
     };
-    let under = html! { p.small { "For: " (mix.uses.join(", ").to_lowercase()) ". Weigh and whisk until even." } };
+    let under = html! { p.small { (mix.beside()) } };
     row(false, &capital(&mix.name), under, body)
 }
 
@@ -164,21 +174,41 @@ fn measures(view: &View<'_>) -> String {
 }
 
 fn method(view: &View<'_>) -> Markup {
-    let named =
-        view.parts.iter().filter(|p| !p.notes.is_empty()).count() > 1 || view.parts.len() > 1;
-    let body = html! {
-        p {
-            (follow(view))
-            @if view.parts.iter().any(|p| !p.notes.is_empty()) {
-                " Step numbers are those of the source."
+    let body = if view.own.is_empty() {
+        html! {
+            p {
+                @match follow(view) {
+                    Some(follow) => (follow),
+                    None if view.noted() => "No method written yet. What to do differently from the recipe it was made from:",
+                    None => "No method written yet.",
+                }
+                " " (view.numbering())
             }
+            (notes(view))
         }
-        @for part in view.parts.iter().filter(|p| !p.notes.is_empty()) {
-            @if named { h3 { (part.name) } }
-            ul { @for note in &part.notes { li { (note) } } }
+    } else {
+        html! {
+            @for part in &view.own {
+                @if let Some(heading) = &part.heading { h3 { (heading) } }
+                @if !part.steps.is_empty() {
+                    ol start=[(part.from > 1).then_some(part.from)] { @for step in &part.steps { li { (step) } } }
+                }
+            }
         }
     };
     row(true, "Method", html! {}, body)
+}
+
+/// What to do differently from the source.
+pub(crate) fn notes(view: &View<'_>) -> Markup {
+    html! {
+        @for part in view.parts.iter().filter(|p| !p.notes.is_empty()) {
+            @if view.parts.len() > 1 {
+                h3 { (part.name) @if let Some(of) = &part.of { " " span.small { "steps of ‘" (of) "’" } } }
+            }
+            ul { @for note in &part.notes { li { (note) } } }
+        }
+    }
 }
 
 fn gluten(view: &View<'_>) -> Markup {
@@ -191,7 +221,7 @@ fn gluten(view: &View<'_>) -> Markup {
         @if !buy.is_empty() { p { "Buy labelled gluten-free: " (buy.join(", ")) "." } }
         @if !milled.is_empty() { p { "Free by nature, but milled or packed beside wheat; buy labelled gluten-free too: " (milled.join(", ")) "." } }
         @if !read.is_empty() { p { "Only the label can tell: " (read.join(", ")) "." } }
-        @for step in &view.screening.method { p { (capital(step)) "." } }
+        @for step in &view.named { p { (capital(step)) "." } }
         @if let Some(oats) = oats { p { strong { "Oats. " } (oats.text) } }
     };
     row(false, "Gluten", html! {}, body)
@@ -241,7 +271,7 @@ fn cautions(view: &View<'_>) -> Markup {
     html! {
         @if !all.is_empty() {
             (row(true, "Cautions", html! {}, html! {
-                ul { @for c in all { li { (c.text) " " span.cite { "[" (c.source) "]" } } } }
+                ul { @for c in all { li { (c.text) @let cite = plain_source(c.source); @if !cite.is_empty() { " " span.cite { "[" (cite) "]" } } } } }
             }))
         }
     }

@@ -1,15 +1,16 @@
 //! What the card says, worked out once for the page and for the data.
 
 use crate::CardOptions;
-use crate::measure::{about, capital, spelled};
+use crate::measure::{about, both_scales, capital, spelled};
 use crate::mix::Mix;
+use crate::own::{self, Steps};
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
 use recipe::household::is_fine;
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
-use recipe::{DoubtCode, Item, Purpose};
+use recipe::{DoubtCode, Item, Purpose, Step};
 
 /// One ingredient as the reader sees it.
 pub(crate) struct Line {
@@ -54,7 +55,10 @@ pub(crate) struct Part {
     pub(crate) lines: Vec<Line>,
     /// What it makes, what others take of it, what is left.
     pub(crate) makes: Vec<String>,
+    /// What to do differently, step by step of its source.
     pub(crate) notes: Vec<String>,
+    /// The other recipe that its steps are numbered in.
+    pub(crate) of: Option<String>,
 }
 
 pub(crate) struct View<'a> {
@@ -68,6 +72,10 @@ pub(crate) struct View<'a> {
     pub(crate) can_say: bool,
     pub(crate) parts: Vec<Part>,
     pub(crate) mixes: Vec<Mix>,
+    /// The developer's own method; empty when none is written.
+    pub(crate) own: Vec<Steps>,
+    /// Gluten that the method printed or pointed to names and no line holds.
+    pub(crate) named: Vec<String>,
     /// Largest error of a printed household measure, percent.
     pub(crate) error: f64,
 }
@@ -92,7 +100,14 @@ impl<'a> View<'a> {
         };
         let contains = screening.verdict == Gluten::Contains || gluten(Gluten::Contains);
         let unsure = live().any(|l| l.food.is_none() && l.component.is_none());
-        let silent = screening.method.is_empty();
+        let own = own::steps(options.method.as_deref().unwrap_or_default());
+        // What is printed in place of the source's method is what is looked through.
+        let named = if own.is_empty() {
+            screening.method.clone()
+        } else {
+            named(rework, larder, &own)
+        };
+        let silent = named.is_empty();
         let can_say = silent
             && screening.can_say_gluten_free
             && !contains
@@ -107,15 +122,20 @@ impl<'a> View<'a> {
                 rework.formula.recipe.title.as_deref(),
                 match (contains, silent) {
                     (true, _) => Some("rework in progress: still contains gluten"),
-                    (false, false) => Some("rework: its source’s method names gluten"),
+                    (false, false) if own.is_empty() => {
+                        Some("rework: its source’s method names gluten")
+                    }
+                    (false, false) => Some("rework: its method names gluten"),
                     (false, true) => None,
                 },
             ),
-            makes: makes(rework),
+            makes: makes(rework, options),
             contains,
             can_say,
             parts: Vec::new(),
             mixes: Vec::new(),
+            own,
+            named,
             error: 0.0,
         };
         for at in 0..rework.components.len() {
@@ -164,6 +184,12 @@ impl<'a> View<'a> {
                 lines.push(line);
             }
         }
+        let recipe = &self.rework.formula.recipe;
+        let notes = component.method_notes.iter();
+        let of = notes
+            .filter_map(|n| recipe.step_in_method(n.step?).1)
+            .map(tidy)
+            .next();
         Part {
             name: self.name(at),
             lines,
@@ -171,9 +197,27 @@ impl<'a> View<'a> {
             notes: component
                 .method_notes
                 .iter()
-                .map(|n| n.text.clone())
+                .map(|n| both_scales(&renumbered(&n.text, |s| recipe.step_in_method(s).0)))
                 .collect(),
+            of,
         }
+    }
+
+    /// Where steps are numbered, said once before the notes.
+    pub(crate) fn numbering(&self) -> &'static str {
+        let stepped = self.rework.components.iter().flat_map(|c| &c.method_notes);
+        if stepped.filter(|n| n.step.is_some()).count() == 0 {
+            ""
+        } else if self.rework.formula.recipe.methods.is_empty() {
+            "Step numbers are those of the source."
+        } else {
+            "Step numbers are those of each recipe’s own method."
+        }
+    }
+
+    /// Whether something is to be done differently.
+    pub(crate) fn noted(&self) -> bool {
+        self.parts.iter().any(|p| !p.notes.is_empty())
     }
 
     fn line(&mut self, c: usize, l: usize, of: &ReworkedComponent, line: &ReworkedLine) -> Line {
@@ -250,6 +294,9 @@ impl<'a> View<'a> {
             Some(Gluten::Check) if line.food.is_none() => Some("check the label"),
             Some(Gluten::Check) => Some("labelled gluten-free"),
             Some(Gluten::Free) if line.labelled => Some("labelled gluten-free"),
+            Some(Gluten::Free) if line.food.is_some_and(|f| beside_wheat(self.larder.food(f))) => {
+                Some("labelled gluten-free")
+            }
             _ => None,
         }
     }
@@ -362,7 +409,7 @@ impl<'a> View<'a> {
             let Some(food) = f.food.map(|x| self.larder.food(x)) else {
                 continue;
             };
-            if matches!(food.ppm, larder::PpmBasis::Grain { .. }) && !out.contains(&food.name) {
+            if beside_wheat(food) && !out.contains(&food.name) {
                 out.push(food.name.clone());
             }
         }
@@ -411,11 +458,16 @@ impl<'a> View<'a> {
                     self.gluten_words()
                 ),
             )
-        } else if !self.screening.method.is_empty() {
+        } else if !self.named.is_empty() {
+            let whose = if self.own.is_empty() {
+                "The source’s method"
+            } else {
+                "The method"
+            };
             (
                 "Check the method and the labels.",
                 format!(
-                    "The source’s method names gluten that no line here holds: leave it out or replace it; {kitchen}"
+                    "{whose} names gluten that no line here holds: leave it out or replace it; {kitchen}"
                 ),
             )
         } else if self.can_say {
@@ -495,12 +547,107 @@ fn written(read: &recipe::Line, item: &Item) -> Option<String> {
     (!words.trim().is_empty()).then(|| spelled(&words))
 }
 
-fn makes(rework: &Rework) -> String {
-    if let Some(makes) = &rework.formula.recipe.makes {
-        let text = tidy(&makes.text);
-        if !text.is_empty() {
-            return text;
+/// Free by nature, but milled or packed where wheat is.
+pub(crate) fn beside_wheat(food: &Food) -> bool {
+    matches!(food.ppm, larder::PpmBasis::Grain { .. })
+}
+
+/// Gluten that an own method names and no line holds.
+fn named(rework: &Rework, larder: &Larder, own: &[Steps]) -> Vec<String> {
+    let mut mine = rework.clone();
+    let steps = own.iter().flat_map(|s| &s.steps).enumerate();
+    mine.formula.recipe.steps = steps
+        .map(|(i, text)| Step {
+            number: i + 1,
+            text: text.clone(),
+            component: None,
+            facts: Vec::new(),
+            doubts: Vec::new(),
+        })
+        .collect();
+    mine.screen(larder).method
+}
+
+/// A note's step numbers, changed: `Step 4 rolls …, as in step 2`.
+fn renumbered(text: &str, to: impl Fn(usize) -> usize) -> String {
+    const WORD: &str = "tep ";
+    let mut out = String::with_capacity(text.len());
+    let mut from = 0;
+    for (at, _) in text.match_indices(WORD) {
+        let start = at + WORD.len();
+        let rest = &text[start..];
+        let digits = rest.len() - rest.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+        if let Ok(number) = rest[..digits].parse() {
+            out.push_str(&text[from..start]);
+            out.push_str(&to(number).to_string());
+            from = start + digits;
         }
+    }
+    out.push_str(&text[from..]);
+    out
+}
+
+/// Pieces that a yield may count.
+const PIECES: [&str; 30] = [
+    "buns",
+    "rolls",
+    "cookies",
+    "biscuits",
+    "slices",
+    "pieces",
+    "muffins",
+    "cupcakes",
+    "loaf",
+    "loaves",
+    "cake",
+    "cakes",
+    "scones",
+    "pancakes",
+    "bars",
+    "squares",
+    "brownies",
+    "tart",
+    "tarts",
+    "tartlets",
+    "pie",
+    "pies",
+    "baguettes",
+    "doughnuts",
+    "waffles",
+    "flatbreads",
+    "bagels",
+    "crackers",
+    "drops",
+    "pasties",
+];
+
+/// Words of a yield that counts people.
+const PEOPLE: [&str; 8] = [
+    "serves", "serve", "servings", "serving", "portions", "people", "feeds", "guests",
+];
+
+/// What it makes: the developer's words, or no more of the source's than its count.
+fn makes(rework: &Rework, options: &CardOptions) -> String {
+    if let Some(own) = options.makes.as_deref().map(tidy).filter(|m| !m.is_empty()) {
+        return own;
+    }
+    let read = rework.formula.recipe.makes.as_ref();
+    if let Some((low, high, text)) = read.and_then(|m| Some((m.count?.0, m.count?.1, &m.text))) {
+        let count = if low == high {
+            format!("{low}")
+        } else {
+            format!("{low}–{high}")
+        };
+        let text = text.to_lowercase();
+        // '12 rolls, serves 4': what comes first is what was counted.
+        let first = text
+            .split(|c: char| !c.is_alphanumeric())
+            .find(|w| PEOPLE.contains(w) || PIECES.contains(w));
+        return match first {
+            Some(word) if PEOPLE.contains(&word) => format!("Serves {count}"),
+            Some(piece) => format!("Makes {count} {piece}"),
+            None => format!("Makes {count}"),
+        };
     }
     let free = rework.components.iter().enumerate().filter(|(at, _)| {
         !rework
@@ -523,4 +670,21 @@ pub(crate) fn tidy(text: &str) -> String {
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn step_numbers_are_those_of_their_own_method() {
+        let back = |n: usize| n - 2;
+        assert_eq!(
+            renumbered(
+                "Step 12 rises: leave out that of step 3; steps, step by step",
+                back
+            ),
+            "Step 10 rises: leave out that of step 1; steps, step by step"
+        );
+    }
 }

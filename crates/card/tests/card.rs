@@ -528,6 +528,137 @@ fn a_binder_is_listed_once() {
     assert!(rest.contains("Method"));
 }
 
+/// Options of a developer who has written the method and the yield.
+fn written() -> CardOptions {
+    CardOptions {
+        method: Some(
+            "For the dough:\n1. Stir <everything> together.\nLet it stand.\n\nTo finish:\nBake it for 30 minutes.".to_owned(),
+        ),
+        makes: Some("Cuts into 12 neat squares".to_owned()),
+        ..options()
+    }
+}
+
+/// The reader's sheet and the developer's, as they are seen.
+fn sheets(page: &str) -> (String, String) {
+    let text = seen(page);
+    let (first, second) = text.split_once("Developer’s sheet").expect("two sheets");
+    (first.to_owned(), second.to_owned())
+}
+
+#[test]
+fn an_own_method_is_printed_and_the_notes_are_the_developers() {
+    let m = made(SQUARES);
+    let out = html(&m.rework, &m.screening, larder(), &written());
+    assert_balanced(&out);
+    assert!(out.contains("<ol start=\"3\"><li>Bake it for 30 minutes.</li></ol>"));
+    let (first, second) = sheets(&out);
+    assert!(first.contains("For the dough") && first.contains("Stir <everything> together."));
+    assert!(first.contains("Cuts into 12 neat squares"));
+    for gone in ["Follow the source", "Step 2", "No method written"] {
+        assert!(!first.contains(gone), "{gone}");
+    }
+    assert!(second.contains("What to do differently from the source"));
+    assert!(second.contains("Step 2"));
+
+    let data = json_ld(&m.rework, &m.screening, larder(), &written());
+    let all = data["recipeInstructions"].as_array().expect("sections");
+    let last = all.last().expect("a section");
+    assert_eq!(last["name"], "To finish");
+    assert_eq!(
+        last["itemListElement"][0]["text"],
+        "Bake it for 30 minutes."
+    );
+    assert!(!data.to_string().contains("Follow the source"));
+    assert_eq!(data["recipeYield"], "Cuts into 12 neat squares");
+
+    // Without one the notes stay with the reader and nothing is said twice.
+    let (first, second) = sheets(&page(&m));
+    assert!(first.contains("Follow the source’s method at") && first.contains("Step 2"));
+    assert!(!second.contains("What to do differently"));
+}
+
+#[test]
+fn gluten_in_an_own_method_is_not_passed_over() {
+    let m = made(MERINGUE);
+    let options = CardOptions {
+        method: Some("Strew semolina over the tray.".to_owned()),
+        ..options()
+    };
+    let data = json_ld(&m.rework, &m.screening, larder(), &options);
+    assert!(data.get("suitableForDiet").is_none());
+    let name = data["name"].as_str().expect("a name");
+    assert!(name.contains("its method names gluten"), "{name}");
+    let (first, _) = sheets(&html(&m.rework, &m.screening, larder(), &options));
+    assert!(first.contains("semolina"), "{first}");
+}
+
+#[test]
+fn a_method_nobody_knows_of_is_not_pointed_to() {
+    let text = SQUARES
+        .replace("By Ottilie Fenn\n", "")
+        .replace("Source: https://example.org/plum-squares\n", "");
+    let m = made(&text);
+    let (first, _) = sheets(&page(&m));
+    assert!(first.contains("No method written yet."), "{first}");
+    assert!(!first.contains("Follow the source") && !first.contains("own book"));
+    assert!(!data(&m).to_string().contains("Follow the source"));
+}
+
+#[test]
+fn of_the_sources_yield_only_the_count_is_printed() {
+    for (words, printed) in [
+        ("Makes 12 glossy little squares", "Makes 12 squares"),
+        ("Serves 4–6 hungry walkers", "Serves 4–6"),
+        ("Makes 1 9-inch cake", "Makes 1 cake"),
+        ("Makes 20 rolls, serves 10", "Makes 20 rolls"),
+        ("Makes 30 puffs", "Makes 30"),
+        ("Makes enough for the whole street", "About"),
+    ] {
+        let m = made(&SQUARES.replace("Makes 12 squares", words));
+        let (first, _) = sheets(&page(&m));
+        assert!(first.contains(printed), "{words}: {printed}");
+        for prose in ["glossy", "hungry", "9-inch", "puffs", "street"] {
+            assert!(!first.contains(prose), "{words}");
+        }
+    }
+}
+
+/// Readers copy the list: what must be bought labelled says so in it.
+#[test]
+fn what_is_milled_beside_wheat_is_marked_in_the_lists() {
+    let m = made(SQUARES);
+    let (first, _) = sheets(&page(&m));
+    for food in ["white rice flour", "tapioca starch", "potato starch"] {
+        assert!(first.contains(&format!("{food} †")), "{food}: {first}");
+    }
+    assert!(first.contains("† Buy it labelled gluten-free."));
+    assert!(!first.contains("whole milk †") && !first.contains("egg †"));
+    let lines = data(&m)["recipeIngredient"].to_string();
+    assert!(
+        lines.contains("psyllium husk powder, labelled gluten-free"),
+        "{lines}"
+    );
+}
+
+/// How we know a thing is the developer's business.
+#[test]
+fn the_reader_is_told_no_workshop_words() {
+    for text in [SQUARES, MERINGUE, MALTED] {
+        let (first, second) = sheets(&page(&made(text)));
+        for word in ["(seen)", "from memory", "ppm", "docs/", "For: "] {
+            assert!(!first.contains(word), "{word}: {first}");
+        }
+        assert!(!second.contains("docs/"));
+        let mut rest = first.as_str();
+        while let Some((_, after)) = rest.split_once(" °C") {
+            let more: String = after.chars().take(24).collect();
+            assert!(more.contains("°F"), "{more}");
+            rest = after;
+        }
+    }
+}
+
 #[test]
 fn the_developers_sheet_prints_on_pages_of_its_own() {
     let page = page(&made(SQUARES));
