@@ -329,3 +329,54 @@ fn bench_pages_are_plain_to_all() {
         );
     });
 }
+
+/// What stands in the rows of a blend's form.
+fn rows(w: &Window) -> Value {
+    w.js(
+        "return [...document.querySelectorAll('.rows input')].map((i) => i.value).filter((v) => v);",
+        json!([]),
+    )
+}
+
+#[test]
+fn a_blend_refused_and_corrected_stays_while_a_binder_is_typed() {
+    browser(|house, w| {
+        w.go("/blends/new");
+        w.fill("Name", "Weekend bread");
+        w.fill("flour 1", "sorghum flour");
+        w.fill("percent of flour 1", "60");
+        w.fill("flour 2", "tapioca starch");
+        w.fill("percent of flour 2", "50");
+        w.press("Keep this blend");
+        // Told at the top, in sight and under the cursor, with a way to the field.
+        w.see("Not saved yet");
+        w.holds(
+            "the summary in sight and in focus",
+            "document.activeElement?.matches('.unsaved') && (() => { const r = document.activeElement.getBoundingClientRect(); return r.top >= 0 && r.bottom <= innerHeight; })()",
+        );
+        w.fill("percent of flour 2", "40");
+        w.see("100 %: it is whole");
+        let before = rows(w);
+        assert_eq!(
+            before,
+            json!(["sorghum flour", "60", "tapioca starch", "40"])
+        );
+        for (letter, so_far) in [("x", "x"), ("a", "xa"), ("n", "xan")] {
+            w.enter("binder 1");
+            w.write(letter);
+            std::thread::sleep(std::time::Duration::from_millis(300));
+            assert_eq!(
+                rows(w),
+                json!(["sorghum flour", "60", "tapioca starch", "40", so_far])
+            );
+        }
+        w.fill("binder 1", "xanthan gum");
+        w.fill("percent of binder 1", "0.5");
+        w.fill("Who", "Maud Ferris");
+        w.press("Keep this blend");
+        w.see("Kept.");
+        w.see("Weekend bread");
+        assert!(w.path().starts_with("/blends/own_weekend_bread"));
+        house.must_be_sound();
+    });
+}

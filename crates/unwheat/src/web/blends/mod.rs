@@ -6,7 +6,8 @@ mod mixing;
 
 use super::app::{App, Pantry, Shared, run};
 use super::fault::Fault;
-use super::larder_page::typed::{Typed, own_key, unsigned};
+use super::larder_page::plain::{own_cup, texture};
+use super::larder_page::typed::{KEPT, Typed, UNSAVED, kept, own_key, unsigned};
 use super::larder_page::{rests_on, style};
 use super::page::{self, Page, Way, ago, back_to, day, moment, sentence};
 use super::post::{Post, figure};
@@ -77,7 +78,7 @@ fn to_check(larder: &Larder, b: &Blend, s: &Screening, whole: bool) -> (Vec<Stri
                 if whole {
                     format!("{} ({})", f.name, e.words())
                 } else {
-                    format!("{} (seen {})", f.name, e.date)
+                    format!("{} (checked {})", f.name, e.date)
                 }
             },
         );
@@ -102,14 +103,20 @@ fn regime(settings: &Settings) -> Regime {
     Regime::from_word(&settings.regime).unwrap_or(Regime::Us)
 }
 
-/// The cup of a blend, and what it rests on.
-fn cup(larder: &Larder, b: &Blend) -> Markup {
+/// The name of the cup that blends are weighed by.
+const CUP: &str = "US cup, 237 mL";
+
+/// The cup of a blend, and what it rests on; the kitchen's own cup too, where it is another.
+fn cup(larder: &Larder, b: &Blend, locale: &str) -> Markup {
     html! {
         @match b.cup(larder) {
             Some(c) => {
                 span.n { (format!("{:.0}", c.likely().as_grams())) } " g "
                 span.range { (format!("{:.0}–{:.0}", c.low().as_grams(), c.high().as_grams())) } br;
                 small { (b.cup_basis()) }
+                @if let Some((name, times)) = own_cup(locale) {
+                    br; span.n { (format!("{:.0}", c.likely().as_grams() * times)) } " g " small { "to a " (name) ", worked out from it" }
+                }
             }
             None => { "not known: a part has no cup weight. Weigh a cup of it." }
         }
@@ -124,10 +131,17 @@ fn style_names(b: &Blend) -> String {
         .join(", ")
 }
 
+/// Starches in whole percent; a blend without any has 0.
+fn starches(larder: &Larder, b: &Blend) -> String {
+    // An empty sum is −0.
+    format!("{:.0}", b.starch_share(larder).round() + 0.0)
+}
+
 /// All blends.
 async fn list(Held(app): Held<Shared>) -> Result<Response, Fault> {
     run(app, move |app| {
         let pantry = app.pantry()?;
+        let locale = app.settings()?.locale.clone();
         let rows = app.kitchen.blends(false)?;
         let binned = app.kitchen.blends(true)?;
         let broken: Vec<&BlendRow> = rows
@@ -146,12 +160,12 @@ async fn list(Held(app): Held<Shared>) -> Result<Response, Fault> {
                         @if let Err(e) = r.blend.blend(larder) { (sentence(&e.to_string())) } " "
                         a href={ "/blends/" (r.key) "/change" } { "Mend it" } }
                 }
-                ul.blends { @for b in &pantry.own_blends { li { (tile(larder, b)) } } }
+                ul.blends { @for b in &pantry.own_blends { li { (tile(larder, b, &locale)) } } }
             }
             section aria-labelledby="house" {
                 h2 #house { "House blends" }
                 p.hint { "Our own designs, not yet test-baked: a starting point. What they are made of rests on common practice, no source." }
-                ul.blends { @for b in blend::house(larder) { li { (tile(larder, &b)) } } }
+                ul.blends { @for b in blend::house(larder) { li { (tile(larder, &b, &locale)) } } }
             }
             @if !binned.is_empty() {
                 section.sheet aria-labelledby="bin" {
@@ -168,7 +182,7 @@ async fn list(Held(app): Held<Shared>) -> Result<Response, Fault> {
     .await
 }
 
-fn tile(larder: &Larder, b: &Blend) -> Markup {
+fn tile(larder: &Larder, b: &Blend, locale: &str) -> Markup {
     let s = screened(larder, b);
     let (label, mill) = to_check(larder, b, &s, false);
     html! {
@@ -178,8 +192,8 @@ fn tile(larder: &Larder, b: &Blend) -> Markup {
             @if !b.why.is_empty() { p { (sentence(&b.why)) } }
             dl.facts {
                 @if !b.styles.is_empty() { dt { "Chosen for" } dd { (style_names(b)) } }
-                dt { "US cup" } dd { (cup(larder, b)) }
-                dt { "Starches" } dd { span.n { (format!("{:.0}", b.starch_share(larder))) } " %" }
+                dt { (CUP) } dd { (cup(larder, b, locale)) }
+                dt { "Starches" } dd { span.n { (starches(larder, b)) } " %" }
                 dt { "Protein" } dd { (protein(larder, b)) }
                 dt { "Allergens" } dd { (allergen_words(&s)) }
                 @if !label.is_empty() { dt { "Check the label" } dd { (label.join(", ")) } }
@@ -270,13 +284,22 @@ async fn show(
             return Ok(back_to(&format!("/blends/{key}/change")));
         };
         let settings = app.settings()?;
-        let typed = form_urlencoded::parse(query.0.unwrap_or_default().as_bytes())
+        let query = query.0.unwrap_or_default();
+        let words = found
+            .row
+            .as_ref()
+            .map_or("Kept.".to_owned(), |r| match r.version {
+                1 => "Kept. It is among your own blends now.".to_owned(),
+                n => format!("Kept. This is version {n} now."),
+            });
+        let said = kept(Some(&query), &words);
+        let typed = form_urlencoded::parse(query.as_bytes())
             .find(|(k, _)| k == "batch")
             .map(|(_, v)| v.into_owned());
         let (batch, trouble) = batch(typed.as_deref());
         let typed = typed.unwrap_or_else(|| format!("{BATCH:.0}"));
         let main = blend_main(app, &pantry, &settings, &found, batch, &typed, trouble)?;
-        page(app, &found.blend.name, &main, None)
+        page(app, &found.blend.name, &html! { (said) (main) }, None)
     })
     .await
 }
@@ -353,8 +376,8 @@ fn blend_main(
                 section.sheet aria-labelledby="facts" {
                     div.between { h2 #facts { "What is known of it" } (verdict(s.verdict)) }
                     dl.facts {
-                        dt { "US cup" } dd { (cup(larder, b)) }
-                        dt { "Starches" } dd { span.n { (format!("{:.0}", b.starch_share(larder))) } " % " br; small { "starch inside the flours not counted" } }
+                        dt { (CUP) } dd { (cup(larder, b, &settings.locale)) }
+                        dt { "Starches" } dd { span.n { (starches(larder, b)) } " % " br; small { "starch inside the flours not counted" } }
                         dt { "Protein" } dd { (protein(larder, b)) }
                         dt { "Chosen first for" } dd { @if b.styles.is_empty() { "no style; choose it on a recipe's Rework page" } @else { (style_names(b)) } }
                         @if !label.is_empty() { dt { "Check the label of" } dd { (label.join(", ")) } }
@@ -388,7 +411,7 @@ fn ledger(larder: &Larder, b: &Blend) -> Markup {
             tr {
                 td { a href={ "/larder/" (f.key) } { (f.name) } }
                 td.f { @if top { "+" } (share_words(*share)) " %" }
-                td.full { @if let Some(a) = a { (a.texture) @if !a.texture.is_empty() { br; small { (rests_on(&a.source, a.status)) } } } }
+                td.full { @if let Some(a) = a { (texture(&a.texture)) @if !a.texture.is_empty() { br; small { (rests_on(&a.source, a.status)) } } } }
             }
         }
     };
@@ -500,7 +523,10 @@ fn jar(larder: &Larder, b: &Blend, settings: &Settings, s: &Screening, now: i64)
             @if st.contains.is_empty() && st.check.is_empty() { p { "Allergens: none by name; labels may say more." } }
             @if !st.check.is_empty() { p { strong { "Check labels for: " } (st.check.join("; ")) "." } }
             @if !check.is_empty() { p { strong { "Gluten: check the labels of " } (check.join(", ")) "." } }
-            @if let Some(c) = b.cup(larder) { p { "1 US cup = " strong.n { (format!("{:.0}", c.likely().as_grams())) } " g (" (b.cup_basis()) ")" } }
+            @if let Some(c) = b.cup(larder) {
+                p { "1 US cup (237 mL) = " strong.n { (format!("{:.0}", c.likely().as_grams())) } " g (" (b.cup_basis()) ")"
+                    @if let Some((name, times)) = own_cup(&settings.locale) { br; "1 " (name) " = " strong.n { (format!("{:.0}", c.likely().as_grams() * times)) } " g" } }
+            }
             p { small { "Read the label of each flour again on each new pack." } }
         }
     }
@@ -546,7 +572,7 @@ async fn fresh(Held(app): Held<Shared>, query: RawQuery) -> Result<Response, Fau
             .as_ref()
             .map_or("first version".to_owned(), |b| format!("from {}", b.name));
         let mut t = form::filled(own.as_ref(), &pantry.larder, &settings.baker, &why);
-        let main = form_main(app, &pantry, None, &mut t);
+        let main = form_main(app, &pantry, None, &mut t)?;
         page(
             app,
             "A blend of your own",
@@ -571,7 +597,7 @@ async fn edit(Held(app): Held<Shared>, Path(key): Path<String>) -> Result<Respon
         let mut t = form::filled(Some(&row.blend), &pantry.larder, &settings.baker, "changed");
         t.put("base", row.version.to_string());
         form::said(&mut t, &pantry.larder, &key).check(&mut t, &pantry.larder);
-        let main = form_main(app, &pantry, Some(&row), &mut t);
+        let main = form_main(app, &pantry, Some(&row), &mut t)?;
         page(
             app,
             &row.blend.name,
@@ -583,12 +609,18 @@ async fn edit(Held(app): Held<Shared>, Path(key): Path<String>) -> Result<Respon
 }
 
 /// The form with what follows from what stands in it.
-fn form_main(app: &App, pantry: &Pantry, row: Option<&BlendRow>, t: &mut Typed) -> Markup {
+fn form_main(
+    app: &App,
+    pantry: &Pantry,
+    row: Option<&BlendRow>,
+    t: &mut Typed,
+) -> Result<Markup, Fault> {
+    let locale = app.settings()?.locale.clone();
     let larder = &pantry.larder;
     let mut quiet = t.clone();
     let said = form::said(&mut quiet, larder, "own_x");
     let sum = said.sum();
-    let drawn = drawn(larder, &said.blend);
+    let drawn = drawn(larder, &said.blend, &locale);
     let (action, back) = match row {
         Some(r) => (
             format!("/blends/{}/change", r.key),
@@ -596,22 +628,22 @@ fn form_main(app: &App, pantry: &Pantry, row: Option<&BlendRow>, t: &mut Typed) 
         ),
         None => ("/blends/new".to_owned(), "/blends".to_owned()),
     };
-    html! {
+    Ok(html! {
         (style())
         p { a href=(back) { @if row.is_some() { "Back to the blend" } @else { "Blends" } } }
         h1 { @match row { Some(r) => { "Change " (r.blend.name) } None => "A blend of your own" } }
         section.sheet {
-            form.entry method="post" action=(action) data-blend {
+            form.entry method="post" action={ (action) (UNSAVED) } data-blend {
                 (page::seal(app))
                 input type="hidden" name="base" value=(t.get("base"));
                 (form::fields(t, sum, &drawn, row.is_some()))
             }
         }
-    }
+    })
 }
 
 /// The picture of what stands in the form, with its figures once it can be.
-fn drawn(larder: &Larder, own: &OwnBlend) -> Markup {
+fn drawn(larder: &Larder, own: &OwnBlend, locale: &str) -> Markup {
     let known = |of: &[(String, f64)]| -> Vec<(FoodId, f64)> {
         of.iter()
             .filter_map(|(k, s)| Some((larder.by_key(k)?, *s)))
@@ -642,9 +674,9 @@ fn drawn(larder: &Larder, own: &OwnBlend) -> Markup {
         @if let Some(b) = &whole {
             @let s = screened(larder, b);
             dl.facts {
-                dt { "Starches" } dd { span.n { (format!("{:.0}", b.starch_share(larder))) } " %" }
+                dt { "Starches" } dd { span.n { (starches(larder, b)) } " %" }
                 dt { "Protein" } dd { (protein(larder, b)) }
-                dt { "US cup" } dd { (cup(larder, b)) }
+                dt { (CUP) } dd { (cup(larder, b, locale)) }
                 dt { "Gluten" } dd { (verdict(s.verdict)) }
                 dt { "Allergens" } dd { (allergen_words(&s)) }
             }
@@ -687,7 +719,7 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
         let said = form::said(&mut t, larder, "own_x");
         return Ok(Json(json!({
             "sum": form::sum_words(said.sum()),
-            "drawn": drawn(larder, &said.blend).into_string(),
+            "drawn": drawn(larder, &said.blend, &app.settings()?.locale).into_string(),
         }))
         .into_response());
     }
@@ -718,14 +750,13 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
         t.put("base", r.version.to_string());
     }
     if t.is_wrong() {
-        let main = form_main(app, &pantry, row, &mut t);
+        let main = form_main(app, &pantry, row, &mut t)?;
         let shown = page(app, "A blend of your own", &main, Some(form::lists(larder)))?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, shown).into_response());
     }
     app.kitchen
         .put_blend(&said.blend, t.get("who"), t.get("why"), app.now())?;
-    let to = format!("/blends/{key}");
-    Ok(back_to(&to))
+    Ok(back_to(&format!("/blends/{key}{KEPT}")))
 }
 
 /// Into the bin, or out of it.
@@ -811,10 +842,13 @@ mod tests {
         let (status, to, _) = made(&GOOD);
         assert_eq!(
             (status, to.as_str()),
-            (StatusCode::SEE_OTHER, "/blends/own_weekend_bread")
+            (
+                StatusCode::SEE_OTHER,
+                "/blends/own_weekend_bread?kept=1#kept"
+            )
         );
         // Another of the same name has a key of its own.
-        assert_eq!(made(&GOOD).1, "/blends/own_weekend_bread_2");
+        assert_eq!(made(&GOOD).1, "/blends/own_weekend_bread_2?kept=1#kept");
         let key = || Path("own_weekend_bread".to_owned());
         let change = |fields: &[(&str, &str)]| {
             done(save(
@@ -847,6 +881,10 @@ mod tests {
         ] {
             assert!(page.contains(words), "{words}");
         }
+        assert!(!page.contains("Kept."));
+        let landed = RawQuery(Some("kept=1".to_owned()));
+        let (_, _, page) = done(show(Held(Arc::clone(&app)), key(), landed));
+        assert!(page.contains("Kept. This is version 2 now."));
         let bin_it = |way: &str| {
             done(bin(
                 Held(Arc::clone(&app)),
@@ -885,6 +923,51 @@ mod tests {
             }
         }
         assert!(app.kitchen.blends(false).expect("blends").is_empty());
+    }
+
+    #[test]
+    fn blends_are_told_in_plain_words_with_the_cup_of_the_kitchen() {
+        let app = workbench();
+        let shown = |key: &str| {
+            done(show(
+                Held(Arc::clone(&app)),
+                Path(key.to_owned()),
+                RawQuery(None),
+            ))
+            .2
+        };
+        let keys: Vec<String> = blend::house(&app.pantry().expect("a pantry").larder)
+            .iter()
+            .map(|b| b.key.to_string())
+            .collect();
+        for key in &keys {
+            let page = shown(key);
+            assert!(page.contains("US cup, 237 mL"));
+            for words in [
+                "farinograph",
+                "flour phase",
+                "(seen)",
+                "&gt;",
+                "corn+rice",
+                ">-0<",
+            ] {
+                assert!(!page.contains(words), "{key}: {words}");
+            }
+            assert!(!page.contains("250 mL"), "a US kitchen has the US cup");
+        }
+        let mut settings = app.settings().expect("settings").as_ref().clone();
+        settings.locale = "au".to_owned();
+        app.set_settings(&settings).expect("kept");
+        let made = with(&[("share.0", "100"), ("part.5", ""), ("share.5", "")]);
+        done(add(Held(Arc::clone(&app)), form_of(&app, false, &made)));
+        let page = shown("own_weekend_bread");
+        // 128 g to 236.6 mL are 135 g to 250 mL.
+        assert!(page.contains(">135<") && page.contains("Australian cup, 250 mL"));
+        // No starch is 0 %, never −0.
+        assert!(
+            page.contains("Starches</dt> <dd><span class=\"n\">0</span>")
+                || page.contains("Starches</dt><dd><span class=\"n\">0</span>")
+        );
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use super::form::{does, measure_words, short};
 use super::history::{changes, price};
+use super::plain;
 use crate::web::page::{moment, sentence};
 use crate::web::recipe::screen::{allergens, verdict};
 use larder::allergen::Regime;
@@ -18,14 +19,17 @@ pub fn screened(larder: &Larder, id: FoodId) -> Screening {
 /// What a figure rests on: its source, and whether it was seen.
 pub fn rests_on(source: &str, status: Status) -> String {
     let words = match status {
-        Status::Seen => "seen",
+        Status::Seen => "looked up",
         Status::FromMemory => "from memory, not looked up",
         Status::CommonPractice => "common practice, no source",
     };
+    let source = &plain::source(source);
     if source.is_empty() || words == source {
         words.to_owned()
     } else if status == Status::CommonPractice && source.contains("common practice") {
-        source.to_owned()
+        source.clone()
+    } else if source.ends_with(" from memory") {
+        format!("{source}, not looked up")
     } else {
         format!("{source} ({words})")
     }
@@ -132,7 +136,7 @@ fn composition_source(row: CompositionRow, label: Option<Label>) -> String {
         CompositionRow::Sr28(ndb) => {
             let name = sr28::food(ndb).map_or("", |f| f.description());
             format!(
-                "USDA National Nutrient Database for Standard Reference, release 28, food {ndb:05}: {name} (seen)"
+                "USDA National Nutrient Database for Standard Reference, release 28, food {ndb:05}: {name} (looked up)"
             )
         }
         CompositionRow::Own(key) if key.starts_with("own_") => {
@@ -158,8 +162,9 @@ fn composition_source(row: CompositionRow, label: Option<Label>) -> String {
 }
 
 /// What a cup, a spoon, a piece weighs.
-pub fn weights(larder: &Larder, id: FoodId) -> Markup {
+pub fn weights(larder: &Larder, id: FoodId, locale: &str) -> Markup {
     let rows = larder.measures(id);
+    let cup = plain::own_cup(locale);
     let food = larder.food(id);
     html! {
         section.sheet aria-labelledby="weights" {
@@ -175,12 +180,21 @@ pub fn weights(larder: &Larder, id: FoodId) -> Markup {
                         @for m in rows {
                             @let own = m.source.contains("in this kitchen");
                             tr {
-                                td { (measure_words(&m.measure)) @if let State::Is(s) = m.state { ", " (s) } }
+                                td { (measure_words(&m.measure)) @if m.measure == "cup" { ", 237 mL" } @if let State::Is(s) = m.state { ", " (s) } }
                                 td.f { strong { (short(m.grams.likely().as_grams())) } }
                                 td.f data-h="range" { span.range { (short(m.grams.low().as_grams())) "–" (short(m.grams.high().as_grams())) } }
                                 td.full {
                                     @if own { span.tag { @if m.source.starts_with("weighed") { "weighed in this kitchen" } @else { "follows your cup" } } " " small { "range: common practice, no source" } }
                                     @else { small { (rests_on(&m.source, m.status)) } }
+                                }
+                            }
+                            @if let Some((name, times)) = cup.filter(|_| m.measure == "cup") {
+                                @let of = |g: quantity::Mass| short(g.as_grams() * times);
+                                tr {
+                                    td { (super::super::recipe::component_name(name)) @if let State::Is(s) = m.state { ", " (s) } }
+                                    td.f { strong { (of(m.grams.likely())) } }
+                                    td.f data-h="range" { span.range { (of(m.grams.low())) "–" (of(m.grams.high())) } }
+                                    td.full { small { "worked out from the US cup" } }
                                 }
                             }
                         }
@@ -210,7 +224,7 @@ pub fn behaves(larder: &Larder, id: FoodId) -> Markup {
                 dd { span.n { (format!("{:.2}", a.water.likely().get())) } " g per g " span.range { (format!("{:.2}–{:.2}", a.water.low().get(), a.water.high().get())) } br; small { (rests_on(&a.source, a.status)) } }
                 dt { "Flavour" } dd { (taste) }
                 dt { "Usual share of a blend" } dd { span.n { (a.share.0) "–" (a.share.1) " %" } br; small { "common practice, no source" } }
-                @if !a.texture.is_empty() { dt { "Crumb" } dd { (a.texture) } }
+                @if !a.texture.is_empty() { dt { "Crumb" } dd { (plain::texture(&a.texture)) } }
             }
         }
     }
@@ -292,7 +306,7 @@ mod tests {
         assert_eq!(rests_on("", Status::CommonPractice), none);
         assert_eq!(
             rests_on("USDA SR28 20481", Status::Seen),
-            "USDA SR28 20481 (seen)"
+            "USDA SR28 20481 (looked up)"
         );
         assert_eq!(
             rests_on("typical labels", Status::FromMemory),
@@ -304,9 +318,13 @@ mod tests {
     fn no_page_of_a_food_says_it_is_safe() {
         let larder = Larder::built_in().expect("tables");
         for id in larder.ids() {
-            let page = html! { (head(&larder, id, false)) (gluten(&larder, id, Regime::Eu)) (behaves(&larder, id)) }
+            let page = html! { (head(&larder, id, false)) (gluten(&larder, id, Regime::Eu)) (weights(&larder, id, "uk")) (behaves(&larder, id)) }
                 .into_string()
                 .to_lowercase();
+            // Nor in the words of a laboratory or of the tables.
+            for word in ["farinograph", "flour phase", "(seen)", "&gt;"] {
+                assert!(!page.contains(word), "{}: {word}", larder.food(id).name);
+            }
             for word in ["safe for", "is free of gluten", "none of the lines"] {
                 assert!(!page.contains(word), "{}: {word}", larder.food(id).name);
             }

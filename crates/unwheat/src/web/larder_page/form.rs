@@ -92,6 +92,7 @@ pub fn names(measures: &[String]) -> Vec<String> {
         "who",
         "why",
         "base",
+        "back",
     ]
     .map(str::to_owned)
     .to_vec();

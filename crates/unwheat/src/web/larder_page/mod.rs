@@ -3,6 +3,7 @@
 mod food;
 mod form;
 mod history;
+pub mod plain;
 pub mod typed;
 
 use super::app::{App, Pantry, Shared, run};
@@ -20,7 +21,7 @@ use larder::allergen::Regime;
 use larder::{Evidence, EvidenceKind, FoodId, Function, Gluten, Larder, OwnEntry, OwnError, State};
 use maud::{Markup, html};
 use store::Query;
-use typed::{Typed, own_key, unsigned};
+use typed::{KEPT, Typed, UNSAVED, kept, own_key, unsigned};
 
 pub use food::rests_on;
 
@@ -160,7 +161,7 @@ fn list_main(pantry: &Pantry, asked: &Asked) -> Markup {
                 }
             } @else {
                 table.ledger.stack.foods {
-                    thead { tr { th scope="col" { "Food" } th scope="col" { "What it does" } th scope="col" { "Gluten" } th.f scope="col" { "US cup" } } }
+                    thead { tr { th scope="col" { "Food" } th scope="col" { "What it does" } th scope="col" { "Gluten" } th.f scope="col" { "US cup, 237 mL" } } }
                     tbody {
                         @for (id, v) in found.iter().skip(at * A_PAGE).take(A_PAGE) {
                             @let f = larder.food(*id);
@@ -188,14 +189,19 @@ fn list_main(pantry: &Pantry, asked: &Asked) -> Markup {
 }
 
 /// A food's page.
-async fn show(Held(app): Held<Shared>, Path(key): Path<String>) -> Result<Response, Fault> {
+async fn show(
+    Held(app): Held<Shared>,
+    Path(key): Path<String>,
+    query: RawQuery,
+) -> Result<Response, Fault> {
     run(app, move |app| {
         let pantry = app.pantry()?;
         let settings = app.settings()?;
         let entry = entry_now(app, &key)?;
         let mut form = form::filled(entry.as_ref(), &settings, &day(app.now()));
         form.put("base", app.kitchen.own_history(&key)?.len().to_string());
-        food_page(app, &pantry, &key, &form)
+        let said = kept(query.0.as_deref(), "Kept.");
+        food_page(app, &pantry, &key, &form, &said)
     })
     .await
 }
@@ -209,7 +215,13 @@ fn entry_now(app: &App, key: &str) -> Result<Option<OwnEntry>, Fault> {
         .find(|e| e.key == key))
 }
 
-fn food_page(app: &App, pantry: &Pantry, key: &str, form: &Typed) -> Result<Response, Fault> {
+fn food_page(
+    app: &App,
+    pantry: &Pantry,
+    key: &str,
+    form: &Typed,
+    said: &Markup,
+) -> Result<Response, Fault> {
     let larder = &pantry.larder;
     let built_in = app.built_in();
     let settings = app.settings()?;
@@ -256,13 +268,14 @@ fn food_page(app: &App, pantry: &Pantry, key: &str, form: &Typed) -> Result<Resp
     })?;
     let main = html! {
         (style())
+        (said)
         p { a href="/larder" { "Larder" } }
         (food::head(larder, id, built.is_none()))
         (broken)
         div.spread.even {
             div {
                 (food::gluten(larder, id, regime))
-                (food::weights(larder, id))
+                (food::weights(larder, id, &settings.locale))
             }
             div {
                 (food::composition(larder, built_in, id))
@@ -293,7 +306,7 @@ fn own_form(app: &App, built_in: &Larder, food: Option<FoodId>, key: &str, form:
     html! {
         section.sheet aria-labelledby="own" {
             h2 #own { "What your kitchen knows of it" }
-            form.entry method="post" action={ "/larder/" (key) "#own" } {
+            form.entry method="post" action={ "/larder/" (key) (UNSAVED) } {
                 (page::seal(app))
                 (form::fields(form, built_in, food, &form::measures(built_in, food)))
             }
@@ -308,8 +321,10 @@ async fn fresh(Held(app): Held<Shared>, query: RawQuery) -> Result<Response, Fau
         let mut form = form::filled(None, &settings, &day(app.now()));
         form.put("why", "a food of our own");
         for (k, v) in form_urlencoded::parse(query.0.unwrap_or_default().as_bytes()) {
-            if k == "name" {
-                form.put("name", v.trim());
+            match &*k {
+                "name" => form.put("name", v.trim()),
+                "back" => form.put("back", own_path(&v)),
+                _ => {}
             }
         }
         page(app, "A food of your own", &fresh_main(app, &form))
@@ -320,12 +335,16 @@ async fn fresh(Held(app): Held<Shared>, query: RawQuery) -> Result<Response, Fau
 fn fresh_main(app: &App, form: &Typed) -> Markup {
     html! {
         (style())
-        p { a href="/larder" { "Larder" } }
+        p { @match form.some("back") {
+            Some(back) => a href=(own_path(back)) { "Back to where you were" },
+            None => a href="/larder" { "Larder" },
+        } }
         h1 { "A food of your own" }
         section.sheet {
             p { "A name and what it does are enough. Weigh a cup, copy the label: each figure makes recipes with it better known." }
-            form.entry method="post" action="/larder/new" {
+            form.entry method="post" action={ "/larder/new" (UNSAVED) } {
                 (page::seal(app))
+                @if let Some(back) = form.some("back") { input type="hidden" name="back" value=(own_path(back)); }
                 (form::fields(form, app.built_in(), None, &form::measures(app.built_in(), None)))
             }
         }
@@ -356,7 +375,10 @@ async fn add(Held(app): Held<Shared>, post: Post) -> Result<Response, Fault> {
                 &fresh_main(app, &form),
             )?));
         }
-        Ok(back_to(&format!("/larder/{key}")))
+        Ok(match form.some("back") {
+            Some(back) => back_to(own_path(back)),
+            None => back_to(&format!("/larder/{key}{KEPT}")),
+        })
     })
     .await
 }
@@ -401,9 +423,10 @@ async fn save(
         }
         if !keep(app, &mut form, &entry)? {
             let pantry = app.pantry()?;
-            return Ok(unprocessable(food_page(app, &pantry, &key, &form)?));
+            let page = food_page(app, &pantry, &key, &form, &html! {})?;
+            return Ok(unprocessable(page));
         }
-        Ok(back_to(&format!("/larder/{key}")))
+        Ok(back_to(&format!("/larder/{key}{KEPT}")))
     })
     .await
 }

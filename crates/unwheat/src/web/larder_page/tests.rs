@@ -68,7 +68,12 @@ fn saved(app: &Shared, key: &str, fields: &[(&str, &str)]) -> (StatusCode, Strin
 }
 
 fn shown(app: &Shared, key: &str) -> String {
-    done(show(Held(Arc::clone(app)), Path(key.to_owned()))).2
+    done(show(
+        Held(Arc::clone(app)),
+        Path(key.to_owned()),
+        RawQuery(None),
+    ))
+    .2
 }
 
 const WHO: [(&str, &str); 2] = [("who", "Maud"), ("why", "weighed anew")];
@@ -80,8 +85,15 @@ fn an_own_weight_is_kept_shown_and_put_aside() {
     let (status, to, _) = saved(&app, "sorghum_flour", &fields);
     assert_eq!(
         (status, to.as_str()),
-        (StatusCode::SEE_OTHER, "/larder/sorghum_flour")
+        (StatusCode::SEE_OTHER, "/larder/sorghum_flour?kept=1#kept")
     );
+    let landed = RawQuery(Some("kept=1".to_owned()));
+    let (_, _, page) = done(show(
+        Held(Arc::clone(&app)),
+        Path("sorghum_flour".to_owned()),
+        landed,
+    ));
+    assert!(page.contains("role=\"status\"") && page.contains("Kept."));
     let page = shown(&app, "sorghum_flour");
     for words in [
         "weighed in this kitchen",
@@ -137,6 +149,8 @@ fn what_is_wrong_stands_by_its_field_and_nothing_typed_is_lost() {
         "id=\"f-label-protein-wrong\"",
         "id=\"f-why-wrong\"",
         "href=\"#f-weights-cup\"",
+        "id=\"unsaved\" role=\"alert\" tabindex=\"-1\" autofocus",
+        "action=\"/larder/millet_flour#unsaved\"",
     ] {
         assert!(page.contains(words), "{words}");
     }
@@ -187,7 +201,10 @@ fn a_food_of_ones_own_comes_goes_and_comes_back() {
         );
         done(add(Held(Arc::clone(&app)), post))
     };
-    assert_eq!(put("Harrow crumb mix").1, "/larder/own_harrow_crumb_mix");
+    assert_eq!(
+        put("Harrow crumb mix").1,
+        "/larder/own_harrow_crumb_mix?kept=1#kept"
+    );
     let (_, _, page) = done(list(
         Held(Arc::clone(&app)),
         RawQuery(Some("own=1".to_owned())),
@@ -206,16 +223,47 @@ fn a_food_of_ones_own_comes_goes_and_comes_back() {
         "/larder"
     );
     assert!(shown(&app, "own_harrow_crumb_mix").contains("put it in again"));
-    assert_eq!(put("Harrow crumb mix").1, "/larder/own_harrow_crumb_mix");
+    assert_eq!(
+        put("Harrow crumb mix").1,
+        "/larder/own_harrow_crumb_mix?kept=1#kept"
+    );
     let past = app
         .kitchen
         .own_history("own_harrow_crumb_mix")
         .expect("history");
     assert_eq!(past.len(), 3);
     assert_eq!(
-        done(show(Held(app), Path("nothing".to_owned()))).0,
+        done(show(Held(app), Path("nothing".to_owned()), RawQuery(None))).0,
         StatusCode::NOT_FOUND
     );
+}
+
+#[test]
+fn a_food_put_in_from_a_recipe_goes_back_to_it() {
+    let app = workbench();
+    let asked = |query: &str| {
+        let query = RawQuery(Some(query.to_owned()));
+        done(fresh(Held(Arc::clone(&app)), query)).2
+    };
+    let page = asked("name=tamarind+cordial&back=%2Frecipe%2F3%2Fread");
+    assert!(page.contains("value=\"tamarind cordial\""));
+    assert!(page.contains("name=\"back\" value=\"/recipe/3/read\""));
+    assert!(page.contains("href=\"/recipe/3/read\""));
+    assert!(!asked("name=x&back=https%3A%2F%2Fexample.org").contains("example.org"));
+    let put = |name: &str, back: &str| {
+        let fields = [("name", name), ("function", "syrup"), ("back", back)];
+        let fields = [fields.as_slice(), WHO.as_slice()].concat();
+        done(add(Held(Arc::clone(&app)), form_of(&app, false, &fields)))
+    };
+    // What is wrong does not lose the way back.
+    let (status, _, page) = put("", "/recipe/3/read");
+    assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.contains("name=\"back\" value=\"/recipe/3/read\""));
+    assert_eq!(
+        put("tamarind cordial", "/recipe/3/read").1,
+        "/recipe/3/read"
+    );
+    assert_eq!(put("tamarind cordial", "//example.org").1, "/");
 }
 
 #[test]

@@ -68,7 +68,7 @@ impl Typed {
     pub fn told(&self) -> Markup {
         html! {
             @if self.is_wrong() {
-                div.trouble.unsaved role="alert" {
+                div.trouble.unsaved #unsaved role="alert" tabindex="-1" autofocus {
                     strong { "Not saved yet. What you typed is still here." }
                     ul { @for (field, words) in &self.troubles { li { a href={ "#" (id(field)) } { (words) } } } }
                 }
@@ -76,6 +76,18 @@ impl Typed {
         }
     }
 }
+
+/// Said at the top of a page one lands on after saving; the way there ends in [`KEPT`].
+pub fn kept(query: Option<&str>, words: &str) -> Markup {
+    let said =
+        form_urlencoded::parse(query.unwrap_or_default().as_bytes()).any(|(k, _)| k == "kept");
+    html! { @if said { p.kept #kept role="status" tabindex="-1" { (words) } } }
+}
+
+/// What a path ends in where the page says that something was kept.
+pub const KEPT: &str = "?kept=1#kept";
+/// Where a form that was not taken begins: what is wrong stands there.
+pub const UNSAVED: &str = "#unsaved";
 
 /// The id of a field.
 pub fn id(name: &str) -> String {
