@@ -3,11 +3,11 @@
 //! touch a batch under way.
 
 use crate::web::kitchen::oven_words;
-use larder::Larder;
+use larder::{Allergen, FoodId, Function, Gluten, Larder};
 use quantity::{Mass, Spread, Temperature, Time};
 use recipe::household::{Drawer, household, is_fine};
 use recipe::rework::blend::Blend;
-use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
+use recipe::rework::{Change, Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
 use recipe::{Activity, FactKind, Heat, Step};
 use serde::{Deserialize, Serialize};
@@ -21,10 +21,13 @@ use store::Settings;
 pub struct Plan {
     /// Parts of the recipe in the order of the work: what others use comes first.
     pub components: Vec<Part>,
-    /// Cautions that count at the bench: raw egg, raw flour.
+    /// What in it contains gluten; nothing where the screen found none.
+    #[serde(default)]
+    pub gluten: Vec<String>,
+    /// Cautions that stand with no component.
     #[serde(default)]
     pub cautions: Vec<Caution>,
-    /// Labels not yet read when the batch was started: what, and why.
+    /// Labels not yet read that stand with no component.
     #[serde(default)]
     pub labels: Vec<String>,
     /// Least share of its weight that it loses in the oven, and the most, %.
@@ -54,13 +57,22 @@ pub struct Part {
     pub used: Option<f64>,
     /// What to weigh.
     pub lines: Vec<Line>,
+    /// Cautions that count at the bench for what is in it: raw egg, raw flour.
+    #[serde(default)]
+    pub cautions: Vec<Caution>,
+    /// Labels of it not yet read when the batch was started: what, and why.
+    #[serde(default)]
+    pub labels: Vec<String>,
     /// What to do differently.
     #[serde(default)]
     pub notes: Vec<Note>,
+    /// Timers of the rework.
+    #[serde(default)]
+    pub ours: Vec<Offer>,
     /// Oven and other figures of the source's method.
     #[serde(default)]
     pub heat: Vec<Figure>,
-    /// Timers to start with one tap.
+    /// Timers of the source's method, to start with one tap.
     #[serde(default)]
     pub timers: Vec<Offer>,
     /// The source's own steps, for the baker's eyes.
@@ -100,6 +112,9 @@ pub struct Line {
     /// For the bench or the pan, not in the formula.
     #[serde(default)]
     pub aside: bool,
+    /// What it is for then: `to serve`.
+    #[serde(default)]
+    pub purpose: Option<String>,
     /// Another component of this batch.
     #[serde(default)]
     pub made_here: bool,
@@ -243,7 +258,11 @@ pub fn minutes(m: f64) -> String {
     if m < 1.0 {
         return format!("{:.0} s", m * 60.0);
     }
-    let m = (m * 2.0).round() / 2.0;
+    let m = if m > 10.0 {
+        m.round()
+    } else {
+        (m * 2.0).round() / 2.0
+    };
     if m < 60.0 {
         return format!("{} min", grams(m));
     }
@@ -265,44 +284,81 @@ pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, settings: &Settings, fac
     let owners = owners(&w.formula.recipe);
     let drawer = Drawer::of(sheet.locale(), &settings.scoops);
     let loss = w.rework.bake_loss();
+    let components: Vec<Part> = w
+        .formula
+        .order
+        .iter()
+        .filter_map(|&c| {
+            Some(Maker {
+                w,
+                larder,
+                scale: Scale::of(settings),
+                settings,
+                drawer: &drawer,
+                factor,
+                place: c,
+                component: w.rework.components.get(c)?,
+            })
+        })
+        .map(|m| m.part(&owners))
+        .collect();
+    // What no component can be shown to hold, 'or one egg', is said for all.
+    let cautions = cautions(w, |c| {
+        !components
+            .iter()
+            .any(|p| p.cautions.iter().any(|x| x.text == c.text))
+    });
     Plan {
-        components: w
-            .formula
-            .order
-            .iter()
-            .filter_map(|&c| {
-                Some(Maker {
-                    w,
-                    larder,
-                    scale: Scale::of(settings),
-                    settings,
-                    drawer: &drawer,
-                    factor,
-                    place: c,
-                    component: w.rework.components.get(c)?,
-                })
-            })
-            .map(|m| m.part(&owners))
-            .collect(),
-        cautions: w
-            .rework_screening
-            .cautions
-            .iter()
-            .filter(|c| matches!(c.code, "raw_egg" | "raw_flour"))
-            .map(|c| Caution {
-                short: c.code.replace('_', " "),
-                text: c.text.to_owned(),
-            })
-            .collect(),
-        labels: labels(w),
+        components,
+        gluten: gluten(w, larder),
+        cautions,
+        labels: Vec::new(),
         bake_loss: loss.map(|l| (l.low().get() * 100.0, l.high().get() * 100.0)),
     }
 }
 
-fn labels(w: &Worked) -> Vec<String> {
+/// What in the rework contains gluten, each once; nothing where the screen found none.
+#[must_use]
+pub fn gluten(w: &Worked, larder: &Larder) -> Vec<String> {
+    if w.rework_screening.verdict != Gluten::Contains {
+        return Vec::new();
+    }
+    let mut out: Vec<String> = Vec::new();
+    for f in &w.rework_screening.findings {
+        let name = f.food.map_or(&f.words, |food| &larder.food(food).name);
+        if f.verdict == Gluten::Contains && !out.contains(name) {
+            out.push(name.clone());
+        }
+    }
+    if out.is_empty() {
+        out.push("see the Screen page".to_owned());
+    }
+    out
+}
+
+/// That there is gluten in it, in a sentence.
+#[must_use]
+pub fn still(what: &str, gluten: &[String]) -> String {
+    format!("{what} still contains gluten: {}.", gluten.join(", "))
+}
+
+fn cautions(w: &Worked, counts: impl Fn(&recipe::screen::Caution) -> bool) -> Vec<Caution> {
+    w.rework_screening
+        .cautions
+        .iter()
+        .filter(|c| matches!(c.code, "raw_egg" | "raw_flour") && counts(c))
+        .map(|c| Caution {
+            short: c.code.replace('_', " "),
+            text: c.text.to_owned(),
+        })
+        .collect()
+}
+
+fn labels(w: &Worked, place: usize) -> Vec<String> {
     let mut out: Vec<String> = w
         .rework_screening
         .open()
+        .filter(|f| f.component == place)
         .map(|f| format!("{}: {}", f.words, f.reason))
         .collect();
     out.sort();
@@ -347,11 +403,25 @@ impl Maker<'_> {
                 .filter(|l| l.kept != Kept::Dropped)
                 .map(|l| self.line(l))
                 .collect(),
+            cautions: cautions(self.w, |c| {
+                foods(self.w, self.place, 0).iter().any(|f| {
+                    let food = self.larder.food(*f);
+                    match c.code {
+                        "raw_flour" => food.is_flour_phase(),
+                        _ => {
+                            let egg = |a: &(Allergen, bool)| a.0 == Allergen::Egg;
+                            food.does(Function::Egg) && food.allergens.iter().any(egg)
+                        }
+                    }
+                })
+            }),
+            labels: labels(self.w, self.place),
+            ours: ours(&c.changes),
             notes: c
                 .method_notes
                 .iter()
                 .map(|n| Note {
-                    text: n.text.clone(),
+                    text: whole_minutes(&n.text),
                     source: n.source.clone(),
                 })
                 .collect(),
@@ -390,6 +460,10 @@ impl Maker<'_> {
             Some(other) => format!("the {}", other.name),
             None => l.name.clone(),
         };
+        let purpose = l.origin.and_then(|(line, item)| {
+            let read = &self.w.formula.recipe.components.get(self.place)?;
+            read.lines.get(line)?.items.get(item)?.purpose.words()
+        });
         let written = l.origin.filter(|_| exact.is_none()).and_then(|(line, _)| {
             let line = self
                 .w
@@ -418,6 +492,7 @@ impl Maker<'_> {
             note: l.note.clone(),
             changed: l.kept != Kept::Same,
             aside: !l.in_formula,
+            purpose: purpose.filter(|_| !l.in_formula).map(str::to_owned),
             made_here: l.component.is_some(),
             parts,
         }
@@ -525,7 +600,7 @@ impl Maker<'_> {
                         || format!("Step {}", step.number),
                         |d| crate::web::recipe::component_name(d.word()),
                     ),
-                    minutes: (low * 60.0).round() / 60.0,
+                    minutes: tidy(low),
                     most: (high > low * 1.001).then_some(high.round()),
                     step: Some(step.number),
                 };
@@ -541,6 +616,125 @@ impl Maker<'_> {
         }
         out
     }
+}
+
+/// Minutes as the bench counts them: whole above 10.
+fn tidy(m: f64) -> f64 {
+    if m > 10.0 {
+        m.round()
+    } else {
+        (m * 60.0).round() / 60.0
+    }
+}
+
+/// Foods of a component, those of the components it takes along.
+fn foods(w: &Worked, place: usize, depth: usize) -> Vec<FoodId> {
+    let Some(c) = w.rework.components.get(place).filter(|_| depth < 8) else {
+        return Vec::new();
+    };
+    let mut out = Vec::new();
+    for l in c.lines.iter().filter(|l| l.kept != Kept::Dropped) {
+        out.extend(l.food);
+        if let (true, Some(b)) = (l.blend, &c.blend) {
+            out.extend(b.parts.iter().chain(&b.binders).map(|p| p.0));
+        }
+        if let Some(other) = l.component {
+            out.extend(foods(w, other, depth + 1));
+        }
+    }
+    out
+}
+
+/// Timers for what the rework changes: its rest, its bake.
+fn ours(changes: &[Change]) -> Vec<Offer> {
+    let mut out = Vec::new();
+    for c in changes {
+        let label = match c.what.as_str() {
+            // What stays is among the source's own.
+            "rest" if !c.to.ends_with("as it was") => "Rest",
+            "oven" => "Bake",
+            _ => continue,
+        };
+        let mut times = spans(&c.to);
+        if let ("rest", [(low, high)]) = (c.what.as_str(), times.as_mut_slice()) {
+            // The change names the usual rest; its range says how long it may be.
+            if let Some((_, most)) = c.range.as_deref().and_then(|r| spans(r).pop()) {
+                *high = most.max(*low);
+            }
+        }
+        let several = times.len() > 1;
+        for (i, (low, high)) in times.into_iter().enumerate() {
+            let (low, high) = (tidy(low), tidy(high));
+            out.push(Offer {
+                label: if several {
+                    format!("{label}, as reworked, part {}", i + 1)
+                } else {
+                    format!("{label}, as reworked")
+                },
+                minutes: low,
+                most: (high > low * 1.001).then_some(high),
+                step: None,
+            });
+        }
+    }
+    out
+}
+
+/// The times in the words of a change, minutes from and to: `170 °C to 180 °C, 39–50 minutes`.
+fn spans(words: &str) -> Vec<(f64, f64)> {
+    words
+        .split(", ")
+        .flat_map(|p| p.split(" and then "))
+        .map(|p| p.trim().trim_start_matches("then "))
+        .filter_map(|p| match p.split_once(" to ") {
+            Some((from, to)) => Some((one_span(from)?.0, one_span(to)?.1)),
+            None => one_span(p),
+        })
+        .filter(|(low, _)| (0.1..=2880.0).contains(low))
+        .collect()
+}
+
+/// `45 seconds`, `39–50 minutes`, `1½ hours`, `2 hours 25`, in minutes.
+fn one_span(words: &str) -> Option<(f64, f64)> {
+    let mut words = words.split_whitespace();
+    let (figure, unit) = (words.next()?, words.next()?);
+    let unit = match unit.trim_end_matches('s') {
+        "second" => 1.0 / 60.0,
+        "minute" => 1.0,
+        "hour" => 60.0,
+        _ => return None,
+    };
+    let number = |t: &str| -> Option<f64> {
+        match t.strip_suffix('½') {
+            Some("") => Some(0.5),
+            Some(whole) => Some(whole.parse::<f64>().ok()? + 0.5),
+            None => t.parse().ok(),
+        }
+    };
+    let (low, high) = figure.split_once('–').unwrap_or((figure, figure));
+    let more = words.next().and_then(|w| w.parse().ok()).unwrap_or(0.0);
+    Some((number(low)? * unit + more, number(high)? * unit + more))
+}
+
+/// Words with minutes above 10 in whole ones: nobody stops a clock at 16.5.
+fn whole_minutes(text: &str) -> String {
+    let words: Vec<&str> = text.split(' ').collect();
+    let whole = |n: &str| match n.parse::<f64>() {
+        Ok(v) if v > 10.0 && v.fract() != 0.0 => format!("{:.0}", v.round()),
+        _ => n.to_owned(),
+    };
+    let told: Vec<String> = words
+        .iter()
+        .enumerate()
+        .map(|(i, w)| {
+            if words.get(i + 1).is_some_and(|next| next.starts_with("min")) {
+                w.split('–').map(whole).collect::<Vec<_>>().join("–")
+            } else {
+                (*w).to_owned()
+            }
+        })
+        .collect();
+    told.join(" ")
 }
 
 fn does(step: &Step, what: Activity) -> bool {
@@ -835,8 +1029,152 @@ mod tests {
             (90.0, "1 h 30 min"),
             (480.0, "8 h"),
             (0.5, "30 s"),
+            (2.5, "2.5 min"),
+            (16.5, "17 min"),
         ] {
             assert_eq!(minutes(m), want);
         }
+        assert_eq!(
+            whole_minutes("Step 4 bakes for 15: 16.5–19 minutes; dip 2.5 minutes, 16.5 g."),
+            "Step 4 bakes for 15: 17–19 minutes; dip 2.5 minutes, 16.5 g."
+        );
+    }
+
+    #[test]
+    fn the_times_of_a_change_are_timers() {
+        let change = |what: &str, to: &str, range: Option<&str>| Change {
+            what: what.to_owned(),
+            from: "none stated".to_owned(),
+            to: to.to_owned(),
+            range: range.map(str::to_owned),
+            rule: String::new(),
+            source: String::new(),
+        };
+        let told = |what: &str, to: &str, range: Option<&str>| {
+            ours(&[change(what, to, range)])
+                .iter()
+                .map(|o| {
+                    let most = o
+                        .most
+                        .map_or(String::new(), |m| format!(" to {}", minutes(m)));
+                    format!("{}: {}{most}", o.label, minutes(o.minutes))
+                })
+                .collect::<Vec<_>>()
+                .join("; ")
+        };
+        for (what, to, range, want) in [
+            (
+                "rest",
+                "30 minutes, after mixing",
+                Some("20–40 minutes"),
+                "Rest, as reworked: 30 min to 40 min",
+            ),
+            (
+                "rest",
+                "10 minutes at most, after mixing",
+                Some("0–10 minutes"),
+                "Rest, as reworked: 10 min",
+            ),
+            (
+                "rest",
+                "1 hour, as it was",
+                Some("30 minutes to 2 hours"),
+                "",
+            ),
+            (
+                "rest",
+                "1½ hours, chilled",
+                Some("1–2 hours"),
+                "Rest, as reworked: 1 h 30 min to 2 h",
+            ),
+            (
+                "oven",
+                "170 °C to 180 °C, 39–50 minutes",
+                None,
+                "Bake, as reworked: 39 min to 50 min",
+            ),
+            (
+                "oven",
+                "16.5–19 minutes",
+                None,
+                "Bake, as reworked: 17 min to 19 min",
+            ),
+            (
+                "oven",
+                "210 °C to 220 °C, 11 minutes, then 170 °C to 180 °C, 1 hour 50 to 2 hours 5",
+                None,
+                "Bake, as reworked, part 1: 11 min; Bake, as reworked, part 2: 1 h 50 min to 2 h 5 min",
+            ),
+            ("core temperature", "96 °C", None, ""),
+        ] {
+            assert_eq!(told(what, to, range), want, "{to}");
+        }
+    }
+
+    #[test]
+    fn every_rest_and_bake_of_a_rework_is_a_timer() {
+        for text in [
+            "apricot-almond-buns",
+            "lemon-yoghurt-cake",
+            "leek-and-cheddar-tart",
+            "ginger-crumb-cheesecake",
+        ] {
+            let path = format!("{}/../../examples/{text}.txt", env!("CARGO_MANIFEST_DIR"));
+            let (w, ..) = worked(&std::fs::read_to_string(path).expect("an example"));
+            for c in &w.rework.components {
+                for change in c
+                    .changes
+                    .iter()
+                    .filter(|c| matches!(c.what.as_str(), "rest" | "oven"))
+                {
+                    let kept = change.to.ends_with("as it was");
+                    assert_eq!(
+                        ours(std::slice::from_ref(change)).is_empty(),
+                        kept,
+                        "{}",
+                        change.to
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_to_mind_stands_with_what_holds_it() {
+        let (w, sheet, larder) = worked(
+            "Custard tart\n\nFor the pastry:\n200 g plain flour\n100 g butter\n30 g water\n\n\
+             For the filling:\n3 eggs\n300 g cream\n50 g sugar\n20 g flaked almonds, to serve\n\n\
+             Method\n1. Make the pastry.\n2. Bake for 40 minutes.\n",
+        );
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let minds = |name: &str| {
+            let part = plan.components.iter().find(|c| c.name.contains(name));
+            let part = part.unwrap_or_else(|| panic!("{:?}", plan.components));
+            part.cautions
+                .iter()
+                .map(|c| c.short.clone())
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(minds("pastry"), ["raw flour"]);
+        assert_eq!(minds("filling"), ["raw egg"]);
+        assert!(plan.cautions.is_empty());
+        let almonds = plan
+            .items()
+            .find(|l| l.name.contains("almond"))
+            .expect("almonds");
+        assert_eq!(almonds.purpose.as_deref(), Some("to serve"));
+        assert!(plan.gluten.is_empty());
+    }
+
+    #[test]
+    fn gluten_that_is_left_is_named() {
+        let (w, sheet, larder) = worked(
+            "Flapjack\n\n200 g barley flakes\n100 g butter\n80 g honey\n\n1. Bake for 20 minutes.\n",
+        );
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        assert_eq!(
+            still("This version", &plan.gluten),
+            "This version still contains gluten: barley flakes."
+        );
     }
 }

@@ -1,9 +1,10 @@
 //! The Bench page of a recipe: a batch is started here, and those under way stand beside.
 
-use super::plan::{self, grams, plan, times};
+use super::plan::{self, grams, plan, still, times};
 use super::{Bench, plan_of};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
+use crate::web::figures::{Figures, figures};
 use crate::web::page::{self, ago, back_to};
 use crate::web::post::Post;
 use crate::web::recipe::{Leaf, Open, component_name, open, parts_of, work_with};
@@ -36,6 +37,11 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         .flat_map(|c| &c.lines)
         .filter(|l| l.kept != recipe::rework::Kept::Dropped && l.in_formula && l.grams.is_none())
         .count();
+    let gluten = plan::gluten(w, &o.pantry.larder);
+    let saved: Vec<Saved> = versions
+        .iter()
+        .filter_map(|v| saved(app, o, v.number).transpose())
+        .collect::<Result<_, Fault>>()?;
     let open_labels = w.rework_screening.open().count();
     Ok(html! {
         (super::style())
@@ -56,6 +62,13 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         }
         section.sheet aria-labelledby="start" {
             h2 #start { @if under_way.is_empty() { "Start a batch" } @else { "Start another batch" } }
+            @if !gluten.is_empty() {
+                p.trouble.gluten { strong { (still("This version", &gluten)) } " " a href=(o.at(Leaf::Rework)) { "Choose what takes its place" } }
+            }
+            @for v in &saved {
+                @if !v.gluten.is_empty() && v.gluten != gluten { p.trouble.gluten { strong { (still(&format!("Version {}", v.number), &v.gluten)) } } }
+                @if v.moved { p.trouble { "Version " (v.number) "'s figures have changed with the larder since it was saved: the batch is worked with the larder as it is today." } }
+            }
             @if bare > 0 {
                 p.trouble { @if bare == 1 { "One line has" } @else { (bare) " lines have" } " no weight yet: the bench shows the words of the recipe there. " a href=(o.at(Leaf::Weigh)) { "See the weights" } }
             }
@@ -76,7 +89,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                     div {
                         label for="of" { "What to make" }
                         select #of name="of" {
-                            option value="draft" { "the gluten-free version as it stands now" }
+                            option value="draft" { "the rework as it stands now" }
                             @for v in &versions { option value=(v.number) { "version " (v.number) ": " (v.why) } }
                         }
                     }
@@ -91,6 +104,28 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             p.hint { "The bench keeps this plan as it is: changing the recipe later does not touch a batch under way." }
         }
     })
+}
+
+/// What is to be said of a saved version, worked with today's larder.
+struct Saved {
+    number: u32,
+    gluten: Vec<String>,
+    moved: bool,
+}
+
+/// Works a saved version; nothing where it cannot be worked any more.
+fn saved(app: &App, o: &Open, number: u32) -> Result<Option<Saved>, Fault> {
+    let version = app.kitchen.version(o.row.id, number)?;
+    let (parts, _) = parts_of(app, &version.sheet)?;
+    let Ok(w) = work_with(&o.pantry, &version.sheet, &parts) else {
+        return Ok(None);
+    };
+    let then: Option<Figures> = serde_json::from_value(version.figures).ok();
+    Ok(Some(Saved {
+        number,
+        gluten: plan::gluten(&w, &o.pantry.larder),
+        moved: then.is_some_and(|f| !f.components.is_empty() && f != figures(&w)),
+    }))
 }
 
 /// What one time the recipe makes.

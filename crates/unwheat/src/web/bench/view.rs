@@ -2,7 +2,7 @@
 //! with scripts they are kept on the tablet too, until the laptop answers.
 
 use super::Bench;
-use super::plan::{Line, Note, Offer, Part, grams, minutes, times};
+use super::plan::{Caution, Line, Note, Offer, Part, grams, minutes, still, times};
 use crate::web::app::App;
 use crate::web::fault::Fault;
 use crate::web::page::{self, html_page, moment, sentence, strokes};
@@ -58,6 +58,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
             a.button.big href={ "/recipe/" (b.batch.recipe) "/bench" } { "Leave the bench" }
         }
         div.bench-body data-bench=(b.batch.id) data-begun=(b.batch.started) data-seal=(app.seal) data-state=(state) data-title=(b.batch.title) data-bakes={ "/recipe/" (b.batch.recipe) "/bakes#b" (b.batch.id) } {
+            (gluten(b))
             section.timers aria-labelledby="timers-h" {
                 h2 #timers-h { "Timers" }
                 noscript { p { "Timers need scripts, which are off in this browser. Those of this batch:" } ul { @for t in &b.batch.timers { li { (t.label) ", " (minutes(t.seconds / 60.0)) @if t.done { ", stopped" } } } @if b.batch.timers.is_empty() { li { "none yet" } } } }
@@ -135,7 +136,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
                 p.makes { "Makes " span.n { (grams(g)) } " g raw"
                     @if let Some(u) = c.used { "; " span.n { (grams(u)) } " g of it goes into other components" } "." }
             }
-            @if i == 0 { (mind(b)) }
+            (mind(b, i, c))
             ul.lines {
                 @for (n, l) in c.lines.iter().enumerate() {
                     (line(app, b, i, &format!("l{i}-{n}"), l))
@@ -147,6 +148,13 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
                     h3 id={ "notes" (i) } { "What to do differently" }
                     ul.notes { @for n in &c.notes { li { (n.text) @if sourced(n) { br; small { "Source: " (sentence(&n.source)) } } } } }
                     @if c.notes.iter().any(|n| !sourced(n)) { p.hint { "Where no source stands: common practice, no source." } }
+                }
+            }
+            @if !c.ours.is_empty() {
+                section.card aria-labelledby={ "ours" (i) } {
+                    h3 id={ "ours" (i) } { "Times of the rework" }
+                    p.hint { "How it looks and feels decides, not the clock." }
+                    ul.offers { @for o in &c.ours { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
                 }
             }
             @if !c.heat.is_empty() || !c.timers.is_empty() {
@@ -169,10 +177,23 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
     }
 }
 
-/// What to mind, in a line that opens.
-fn mind(b: &Bench) -> Markup {
-    let labels = b.plan.labels.len();
-    let mut short: Vec<String> = b.plan.cautions.iter().map(|c| c.short.clone()).collect();
+/// That there is gluten in it, where there is.
+fn gluten(b: &Bench) -> Markup {
+    html! {
+        @if !b.plan.gluten.is_empty() {
+            p.trouble.gluten { strong { (still("This version", &b.plan.gluten)) } }
+        }
+    }
+}
+
+/// What to mind in a component, in a line that opens; what stands with none, in the first.
+fn mind(b: &Bench, i: usize, c: &Part) -> Markup {
+    let of_all = b.plan.cautions.iter().filter(|_| i == 0);
+    let cautions: Vec<&Caution> = c.cautions.iter().chain(of_all).collect();
+    let of_all = b.plan.labels.iter().filter(|_| i == 0);
+    let unread: Vec<&String> = c.labels.iter().chain(of_all).collect();
+    let labels = unread.len();
+    let mut short: Vec<String> = cautions.iter().map(|c| c.short.clone()).collect();
     if labels > 0 {
         let s = if labels == 1 { "" } else { "s" };
         short.push(format!("{labels} label{s} not yet read"));
@@ -181,8 +202,8 @@ fn mind(b: &Bench) -> Markup {
         @if !short.is_empty() {
             details.trouble.mind {
                 summary { "Mind: " (short.join(", ")) }
-                @for c in &b.plan.cautions { p { (sentence(&c.text)) } }
-                @if labels > 0 { p { "Labels to read before anyone eats of it:" } ul { @for l in &b.plan.labels { li { (sentence(l)) } } } }
+                @for c in &cautions { p { (sentence(&c.text)) } }
+                @if labels > 0 { p { "Labels to read before anyone eats of it:" } ul { @for l in &unread { li { (sentence(l)) } } } }
             }
         }
     }
@@ -223,7 +244,7 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                 span.what {
                     span.name { (l.name) }
                     @if l.made_here { " " span.tag { "made in this batch" } }
-                    @else if l.aside { " " span.tag.line { "for the bench or the pan" } }
+                    @else if l.aside { " " span.tag.line { (l.purpose.as_deref().unwrap_or("for the bench or the pan")) } }
                     @if let Some(h) = &l.household { span.house { span.n.m { (strokes(h)) } } }
                     @if l.grams.is_none() {
                         @if let Some(w) = &l.words { span.house { (strokes(w)) @if (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
