@@ -124,7 +124,8 @@ fn saved(app: &App, o: &Open, number: u32) -> Result<Option<Saved>, Fault> {
     Ok(Some(Saved {
         number,
         gluten: plan::gluten(&w, &o.pantry.larder),
-        moved: then.is_some_and(|f| !f.components.is_empty() && f != figures(&w)),
+        moved: then
+            .is_some_and(|f| !f.components.is_empty() && !f.same(&figures(&w, &o.pantry.larder))),
     }))
 }
 
