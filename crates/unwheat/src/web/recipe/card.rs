@@ -76,6 +76,8 @@ fn options(app: &App, o: &Open) -> CardOptions {
         writer: Some(o.settings.baker.clone()).filter(|b| !b.is_empty()),
         url: None,
         bakes: o.bakes,
+        makes: o.draft.sheet.makes.clone(),
+        method: o.draft.sheet.method.clone(),
     }
 }
 
