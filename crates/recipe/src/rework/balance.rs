@@ -40,6 +40,9 @@ pub struct Balance {
     pub consistency: Option<f64>,
 }
 
+/// Fat, sugar, egg and salt below this, percent of the flour phase, are given as 0.
+const TRACE: f64 = 0.05;
+
 impl Balance {
     /// The balance of weighed foods.
     #[must_use]
@@ -55,6 +58,11 @@ impl Balance {
         let total = Spread::sum_independent(lines.iter().map(|l| l.1));
         let f = flour.likely().as_grams();
         let share = |g: f64| if f > 0.0 { 100.0 * g / f } else { 0.0 };
+        // Less than 0.05 % is a trace of another food, not an amount of this one.
+        let share_or_trace = |g: f64| {
+            let p = share(g);
+            if p < TRACE { 0.0 } else { p }
+        };
         let sum = |pick: &dyn Fn(FoodId) -> f64| -> f64 {
             lines
                 .iter()
@@ -140,16 +148,16 @@ impl Balance {
             free_liquid: share(free),
             starch_share: share(starch),
             flour_protein: share(protein),
-            fat: share(sum(&|x| if is_flour(x) { 0.0 } else { part(x, |c| c.fat) })),
-            sugar: share(sum(&|x| {
+            fat: share_or_trace(sum(&|x| if is_flour(x) { 0.0 } else { part(x, |c| c.fat) })),
+            sugar: share_or_trace(sum(&|x| {
                 if is_flour(x) {
                     0.0
                 } else {
                     part(x, |c| c.sugars)
                 }
             })),
-            egg: share(sum(&|x| when(main(x) == Function::Egg))),
-            salt: share(sum(&|x| when(main(x) == Function::Salt))),
+            egg: share_or_trace(sum(&|x| when(main(x) == Function::Egg))),
+            salt: share_or_trace(sum(&|x| when(main(x) == Function::Salt))),
             yeast: share(yeast),
             leavening: share(sum(&|x| {
                 // Self-raising flour holds 4.5–5 g of baking powder in 100 g (from memory).

@@ -35,8 +35,8 @@ impl Work<'_> {
         let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
             return;
         };
-        // The liquid of a sauce is thickened by its flour.
-        let thickener = style.key() == "roux_sauce";
+        // The liquid of a sauce or a filling is thickened by its flour.
+        let thickener = style.key() == "roux_sauce" || self.no_batter(style).is_some();
         self.blend_binders(f, thickener);
         if thickener {
             return;

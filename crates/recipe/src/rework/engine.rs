@@ -7,7 +7,7 @@ use super::hydration;
 use super::method::{About, MethodNote, notes};
 use super::pins::{PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
-use crate::household::scale_grams;
+use crate::household::{percent, scale_grams};
 use crate::recipe::Step;
 use crate::weigh::{Formula, Weighed, WeighedComponent, is_preferment};
 use crate::{Doubt, DoubtCode, read::same_part};
@@ -157,6 +157,11 @@ pub struct Rework {
     pub idle_pins: Vec<PinnedLine>,
 }
 
+/// A guess surer than this is taken; below it a doubt asks.
+const SURE: f64 = 0.6;
+/// The most that is believed of a style's guess where the component is no dough or batter.
+const UNSURE: f64 = 0.3;
+
 /// The rework of one component, under way.
 pub(super) struct Work<'a> {
     pub(super) at: usize,
@@ -182,6 +187,24 @@ pub(super) struct Work<'a> {
 /// Grams as the table beside shows them.
 pub(super) fn grams(m: Mass) -> String {
     format!("{} g", scale_grams(m, m.as_grams() < 20.0))
+}
+
+/// A percentage outside a range, with as many decimals as it takes to read as outside it.
+pub(super) fn beyond_percent(value: f64, low: f64, high: f64) -> String {
+    let outside = |s: &String| {
+        let figure = s.trim_end_matches(" %").parse();
+        figure.is_ok_and(|v: f64| v < low || v > high)
+    };
+    std::iter::once(percent(value))
+        .chain((1..=2).map(|d| format!("{value:.d$} %")))
+        .find(outside)
+        .unwrap_or_else(|| {
+            if value < low {
+                format!("a trace under {low} %")
+            } else {
+                format!("a trace over {high} %")
+            }
+        })
 }
 
 impl Options {
@@ -281,6 +304,12 @@ impl<'a> Work<'a> {
                         confidence,
                         next,
                     } = guess(&work.original.ratios(), &near, &far);
+                    // Ratios speak of the flour; here there is next to none.
+                    let confidence = if work.no_batter(style).is_some() {
+                        confidence.min(UNSURE)
+                    } else {
+                        confidence
+                    };
                     StyleChoice {
                         style,
                         confidence,
@@ -336,7 +365,7 @@ impl<'a> Work<'a> {
 
     pub(super) fn run(mut self) -> ReworkedComponent {
         if let Some(choice) = self.style
-            && choice.confidence < 0.6
+            && choice.confidence < SURE
             && let Some(next) = choice.next
         {
             self.doubts.push(Doubt::new(
@@ -497,14 +526,15 @@ impl<'a> Work<'a> {
 
     /// Doubts where the result leaves the style's published ranges.
     fn check(&mut self, style: Style, b: &Balance) {
-        let mut out = |name: &str, value: f64, parameter: &str, unit: &str| {
+        let mut out = |name: &str, value: f64, parameter: &str| {
             if let Some(r) = style.range(parameter)
                 && !(r.value.low().get() - 1e-9..=r.value.high().get() + 1e-9).contains(&value)
             {
                 self.doubts.push(Doubt::new(
                     DoubtCode::OutOfRange,
                     format!(
-                        "{name} {value:.0} {unit} is outside the range for {}, {:.0}–{:.0} {unit} ({})",
+                        "{name} {} is outside the range for {}, {}–{} % ({})",
+                        beyond_percent(value, r.value.low().get(), r.value.high().get()),
                         style.name(),
                         r.value.low().get(),
                         r.value.high().get(),
@@ -517,8 +547,28 @@ impl<'a> Work<'a> {
             "hydration",
             b.hydration.map_or(0.0, |h| h.likely().get()),
             "hydration_eff",
-            "%",
         );
-        out("starch share", b.starch_share, "starch_share", "%");
+        out("starch share", b.starch_share, "starch_share");
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::beyond_percent;
+
+    #[test]
+    fn a_figure_outside_a_range_reads_as_outside() {
+        for (value, low, high, shown) in [
+            (24.6, 25.0, 70.0, "24.6 %"),
+            (24.96, 25.0, 70.0, "24.96 %"),
+            (24.999, 25.0, 70.0, "a trace under 25 %"),
+            (70.4, 25.0, 70.0, "70.4 %"),
+            (71.2, 25.0, 70.0, "71 %"),
+            (94.1, 95.0, 160.0, "94 %"),
+            (0.98, 1.0, 3.0, "0.98 %"),
+            (1.04, 0.2, 1.0, "1.04 %"),
+        ] {
+            assert_eq!(beyond_percent(value, low, high), shown);
+        }
     }
 }

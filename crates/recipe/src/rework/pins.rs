@@ -1,7 +1,9 @@
 //! Held figures: lines whose grams the baker has set, with the rest solved around them.
 
 use super::balance::Balance;
-use super::engine::{Change, Kept, Options, ReworkedComponent, ReworkedLine, Work, grams};
+use super::engine::{
+    Change, Kept, Options, ReworkedComponent, ReworkedLine, Work, beyond_percent, grams,
+};
 use super::style::{Style, StyleRange};
 use crate::household::percent;
 use crate::{Doubt, DoubtCode};
@@ -313,7 +315,7 @@ impl Work<'_> {
                 DoubtCode::OutOfRange,
                 format!(
                     "{what} at {} of the flour phase is outside the range for {}, {}–{} % ({})",
-                    percent(value),
+                    beyond_percent(value, range.value.low().get(), range.value.high().get()),
                     style.name(),
                     range.value.low().get(),
                     range.value.high().get(),
@@ -370,7 +372,8 @@ fn beside(what: &str, value: f64, range: Option<&StyleRange>) -> String {
         )
     } else {
         format!(
-            "{what} {shown} leaves the style's {} range of {low}–{high} %",
+            "{what} {} leaves the style's {} range of {low}–{high} %",
+            beyond_percent(value, low, high),
             kind(range)
         )
     }

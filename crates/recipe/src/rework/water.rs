@@ -9,7 +9,46 @@ use crate::household::percent;
 use larder::Function;
 use quantity::{Mass, Spread};
 
+/// What is left of the water at the least, outside yeast doughs: of all water, and of the free
+/// liquid that moves. Authors of published pairs who swapped the flour took away a tenth at most.
+const MOST_CUT: f64 = 0.9;
+
+/// Flour phase below this share of the weight, a twelfth: no dough or batter. A sponge of egg
+/// whites is a seventh or an eighth of flour, a rich fruit cake with all its fruit a tenth.
+///
+/// # Source
+/// Ordinary formulas: common practice, no source.
+const LEAST_FLOUR: f64 = 1.0 / 12.0;
+
+/// More water than so many times the top of the style's range, and it is no batter of the style.
+const FAR_TOO_WET: f64 = 2.0;
+
 impl Work<'_> {
+    /// Why the original is no dough or batter at all, whatever style it is taken for.
+    pub(super) fn no_batter(&self, style: Style) -> Option<String> {
+        let b = &self.original;
+        let (flour, total) = (b.flour.likely().as_grams(), b.total.likely().as_grams());
+        if flour <= 0.0 || style.key() == "roux_sauce" {
+            return None;
+        }
+        let share = flour / total;
+        if share < LEAST_FLOUR {
+            return Some(format!(
+                "flour is only {} of its weight",
+                percent(100.0 * share)
+            ));
+        }
+        let wet = b.hydration.map_or(0.0, |h| h.likely().get());
+        let top = style.range("hydration_eff")?.value.high().get();
+        (wet > FAR_TOO_WET * top).then(|| {
+            format!(
+                "{} of water to its flour is more than twice what {} has",
+                percent(wet),
+                style.name()
+            )
+        })
+    }
+
     /// What the fitted model expects of the reworked flour phase.
     pub(super) fn expect(
         &self,
@@ -75,13 +114,18 @@ impl Work<'_> {
             }
         }
         .to_owned();
-        if style.key() == "roux_sauce" {
+        let no_batter = self.no_batter(style);
+        if style.key() == "roux_sauce" || no_batter.is_some() {
+            let why = no_batter.map_or_else(
+                || "the liquid of a sauce stays; only what thickens it changes".to_owned(),
+                |why| format!("{why}: no dough or batter, so its liquid stays as it is"),
+            );
             self.change(
                 "water",
                 "the liquid".to_owned(),
                 "the liquid, as it was".to_owned(),
                 None,
-                "the liquid of a sauce stays; only what thickens it changes",
+                &why,
                 "common practice, no source",
             );
             return Some(expected);
@@ -123,7 +167,7 @@ impl Work<'_> {
                 h.likely = h.likely.clamp(low, high);
             }
         } else if let Some(o) = &original {
-            let least = 0.9 * o.hydration.likely;
+            let least = MOST_CUT * o.hydration.likely;
             if h.likely < least {
                 how.push_str("; at most a tenth less than the original, as in published pairs");
                 h.likely = least;
@@ -140,10 +184,11 @@ impl Work<'_> {
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
         let target = expected.hydration;
         let delta = (target.likely - now) / 100.0 * f;
-        let basis = format!(
-            "{how}; fitted on {} published formulas, docs/hydration-model.md",
+        let fitted = format!(
+            "fitted on {} published formulas, docs/hydration-model.md",
             expected.formulas
         );
+        let basis = format!("{how}; {fitted}");
         let range = Some(format!("{:.0}–{:.0} %", target.low, target.high));
         let free = self.liquid_line();
         let no_water = matches!(
@@ -171,7 +216,7 @@ impl Work<'_> {
                 "the wetness stays as it was"
             };
             self.change("water", percent(now), percent(now), range, why, &basis);
-            self.widen(target, now);
+            self.widen(target, now, style.is_yeast_dough());
             return Some(expected);
         }
         let from = percent(now);
@@ -180,8 +225,20 @@ impl Work<'_> {
                 let food = self.lines[i].food?;
                 let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
                 let g = self.lines[i].grams?;
+                // What the tenth is of: all water in the hydration, the line's own weight here. A
+                // liquid that makes way for one the baker holds may give more.
+                let least = if style.is_yeast_dough() || held {
+                    0.0
+                } else {
+                    MOST_CUT * g.likely().as_grams()
+                };
                 let at = |h: f64| {
-                    Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0))
+                    Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(least))
+                };
+                let basis = if least > 0.0 && at(target.likely).as_grams() <= least {
+                    format!("{how}; the free liquid itself gives a tenth at the most; {fitted}")
+                } else {
+                    basis
                 };
                 self.lines[i].grams = Some(Spread::new(
                     at(target.low),
@@ -256,7 +313,7 @@ impl Work<'_> {
     }
 
     /// The free liquid says how unsure the wetness is, even where its middle stays.
-    fn widen(&mut self, target: hydration::Spread, now: f64) {
+    fn widen(&mut self, target: hydration::Spread, now: f64, yeast: bool) {
         if now <= 0.0 || target.likely <= 0.0 {
             return;
         }
@@ -267,8 +324,15 @@ impl Work<'_> {
             return;
         };
         let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
-        let at =
-            |h: f64| Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(0.0));
+        // Less than what the line itself was weighed at is only for yeast doughs to fall to.
+        let least = if yeast {
+            0.0
+        } else {
+            g.low().as_grams().min(MOST_CUT * g.likely().as_grams())
+        };
+        let at = |h: f64| {
+            Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(least))
+        };
         let low = at(target.low.min(now));
         let high = at(target.high.max(now));
         self.lines[i].grams = Some(Spread::new(low, g.likely(), high));
