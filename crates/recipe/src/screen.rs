@@ -4,6 +4,7 @@
 //! is not known is 'check the label', never free. Two looks at each line: the larder's judgement
 //! of the food, and a search for words of gluten grain in everything the line says.
 
+mod cooling;
 mod decided;
 mod evidence;
 mod judge;
@@ -11,17 +12,17 @@ mod method;
 mod ppm;
 mod words;
 
-pub(crate) use method::elsewhere;
 pub use ppm::{Portion, finished_ppm};
 
 use crate::line::{Line, LineKind, Purpose};
 use crate::weigh::{Formula, Weighed};
-use evidence::{Known, known};
+use evidence::{Known, known, known_labelled};
 use judge::{Judged, KEEP, doubtful, has};
 use larder::allergen::{Regime, declared, is_tree_nut, plain};
 use larder::{
-    Allergen, Certainty, CompositionRow, Food, FoodId, Function, Gluten, Larder, PpmBasis,
+    Allergen, Certainty, CompositionRow, Food, FoodId, Function, Gluten, Larder, Match, PpmBasis,
 };
+use method::elsewhere;
 use quantity::{Locale, Mass, Ratio, Spread};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -257,13 +258,29 @@ impl Screening {
         self.findings.iter().filter(|f| f.open)
     }
 
-    /// Takes in what the method names: it is at best a thing to check.
-    pub(crate) fn mind_the_method(&mut self, method: Vec<String>) {
+    /// Takes in what stands outside the lines: gluten the method names, parts that were not read,
+    /// egg or milk left out of the fridge. Gluten there is at best a thing to check, and nothing
+    /// says how much of it goes in.
+    pub(crate) fn mind_the_rest(&mut self, formula: &Formula, larder: &Larder) {
+        let method = elsewhere(formula, larder);
         if !method.is_empty() {
-            self.verdict = self.verdict.worse(Gluten::Check);
-            self.can_say_gluten_free = false;
+            self.no_bound("gluten is named outside the ingredient list, and no line says how much of it goes in".to_owned());
+        }
+        for what in method::unread(formula) {
+            self.no_bound(what);
         }
         self.method = method;
+        self.cautions.extend(cooling::caution(formula, larder));
+    }
+
+    /// Something of unknown weight may hold gluten.
+    fn no_bound(&mut self, why: String) {
+        self.verdict = self.verdict.worse(Gluten::Check);
+        self.can_say_gluten_free = false;
+        (self.ppm.high, self.ppm.if_labelled) = (None, None);
+        if !self.ppm.unknown.contains(&why) {
+            self.ppm.unknown.push(why);
+        }
     }
 
     /// The allergen words of a body of law.
@@ -348,7 +365,7 @@ pub fn screen(formula: &Formula, larder: &Larder, bake_loss: Option<Spread<Ratio
         }
     }
     let mut out = screen_entries(&entries, larder, bake_loss, formula.locale);
-    out.mind_the_method(elsewhere(formula, larder));
+    out.mind_the_rest(formula, larder);
     out
 }
 
@@ -414,6 +431,18 @@ pub fn is_labelled(line: &Line, item: usize) -> bool {
     let breath = words::breath(&line.clean, &span);
     let within = from.max(breath.start)..to.min(breath.end);
     words::labelled(&line.clean, &span, &within)
+}
+
+/// Whether an ingredient is bought labelled gluten-free: its line says so, or the kitchen's
+/// evidence about its food does.
+pub(crate) fn is_bought_labelled(line: &Line, item: usize, larder: &Larder) -> bool {
+    let by_evidence = |m: &Match| known_labelled(larder, m.food, m.certainty, m.rivals.is_empty());
+    is_labelled(line, item)
+        || line
+            .items
+            .get(item)
+            .and_then(|i| i.food.as_ref())
+            .is_some_and(by_evidence)
 }
 
 /// The entry with its label and its rivals put right by its own words: a caller may have taken
@@ -658,7 +687,7 @@ fn screen_entries(
     for e in entries {
         let named = e.text.get(e.span.clone()).unwrap_or_default();
         let words = if named.is_empty() { e.text } else { named };
-        let mut push = |words: &str, food, j: Judged| {
+        let mut push = |words: &str, food, labelled: bool, j: Judged| {
             let mut note = j.note;
             if e.optional {
                 note = Some(note.map_or("optional".to_owned(), |n| format!("optional; {n}")));
@@ -670,7 +699,7 @@ fn screen_entries(
                 food,
                 verdict: j.verdict,
                 reason: j.reason,
-                labelled: e.labelled_gluten_free,
+                labelled,
                 open: j.open,
                 note,
             });
@@ -686,6 +715,7 @@ fn screen_entries(
                 push(
                     words,
                     None,
+                    e.labelled_gluten_free,
                     Judged {
                         verdict: Gluten::Check,
                         reason,
@@ -705,6 +735,8 @@ fn screen_entries(
                 let food = larder.food(id);
                 let sure = e.certainty == Certainty::Sure;
                 let alone = e.rivals.is_empty();
+                let labelled =
+                    e.labelled_gluten_free || known_labelled(larder, id, e.certainty, alone);
                 let known_of = known(larder, id, e.certainty, e.labelled_gluten_free, alone);
                 let (high, why) = bound(food, &known_of, e.labelled_gluten_free, sure && alone);
                 sum.test(known_of.test);
@@ -739,7 +771,7 @@ fn screen_entries(
                 }
                 sum.add(e, high, why);
                 sum.gluten |= j.verdict == Gluten::Contains;
-                push(words, Some(id), j);
+                push(words, Some(id), labelled, j);
             }
         }
         for alt in e.alternatives {
@@ -771,7 +803,7 @@ fn screen_entries(
                 food: Some(*alt),
                 verdict: j.verdict,
                 reason: j.reason,
-                labelled: false,
+                labelled: known_labelled(larder, *alt, Certainty::Sure, true),
                 open,
                 note: j.note,
             });
@@ -860,13 +892,19 @@ fn search_words(
             .filter(|o| o.what != What::Pasted)
             .collect();
         let note = same.iter().all(|o| o.what == What::Note);
-        if !note
+        // A line that holds gluten needs no second word for it; another grain is an allergen of
+        // its own.
+        let contains = !note
             && findings.iter().any(|f| {
                 (f.component, f.line) == (e.component, e.line) && f.verdict == Gluten::Contains
-            })
-        {
-            continue;
-        }
+            });
+        let mut grains: Vec<Allergen> = findings
+            .iter()
+            .filter(|f| (f.component, f.line) == (e.component, e.line))
+            .filter_map(|f| f.food)
+            .flat_map(|f| &larder.food(f).allergens)
+            .map(|(a, _)| *a)
+            .collect();
         // Words inside the sure name of a food are the larder's business.
         let known: Vec<Range<usize>> = same
             .iter()
@@ -897,6 +935,19 @@ fn search_words(
             .collect();
         hits.sort_by_key(|h| h.force != Force::Contains);
         for h in hits {
+            let told = contains
+                || !note
+                    && findings.iter().any(|f| {
+                        (f.component, f.line) == (e.component, e.line)
+                            && f.verdict == Gluten::Contains
+                    });
+            let other = h.force == Force::Contains
+                && !h.sold_free
+                && h.allergen.is_some_and(|a| !grains.contains(&a));
+            if told && !other {
+                continue;
+            }
+            grains.extend(h.allergen);
             let breath = words::breath(e.text, &h.span);
             let labelled = h.sold_free && words::labelled(e.text, &h.span, &breath);
             let (verdict, reason) = match h.force {
@@ -942,17 +993,9 @@ fn search_words(
             }
             match verdict {
                 Gluten::Contains => sum.gluten = true,
-                _ if note || labelled => {}
+                _ if note => sum.unweighed_note(&h.word),
+                _ if labelled => {}
                 _ => sum.no_bound(Some(format!("'{}': only a label can tell", h.word))),
-            }
-            // A second hit on the same line adds nothing once it contains gluten.
-            let done = findings.iter().any(|f| {
-                (f.component, f.line) == (e.component, e.line)
-                    && f.food.is_none()
-                    && f.verdict == Gluten::Contains
-            });
-            if done && verdict != Gluten::Contains {
-                continue;
             }
             findings.push(Finding {
                 component: e.component,
@@ -973,6 +1016,7 @@ fn search_words(
             let named = e.text.get(m.span.clone()).unwrap_or_default();
             let labelled = words::labelled(e.text, &m.span, &words::breath(e.text, &m.span));
             if !labelled {
+                sum.unweighed_note(named);
                 findings.push(Finding {
                     component: e.component,
                     line: e.line,
@@ -1012,6 +1056,13 @@ impl Sum {
         {
             self.unknown.push(why);
         }
+    }
+    /// A note names gluten: nothing says how much of it goes in.
+    fn unweighed_note(&mut self, word: &str) {
+        self.unweighed = true;
+        self.no_bound(Some(format!(
+            "a note names '{word}', and no line says how much of it goes in"
+        )));
     }
     /// Keeps in words what a bound rests on.
     fn test(&mut self, test: Option<String>) {

@@ -427,3 +427,60 @@ proptest! {
         }
     }
 }
+
+/// Read on the label and typed on the line are the same: in the recipe and in its rework.
+#[test]
+fn a_label_the_kitchen_read_settles_as_the_line_does() {
+    let text = |powder: &str| {
+        format!(
+            "Lemon cake\n\nIngredients\n200 g butter\n200 g flour\n200 g sugar\n4 eggs\n2 tsp {powder}\n"
+        )
+    };
+    let worked = |text: &str, larder: &Larder| {
+        let sheet = recipe::sheet::Sheet::new(text.to_owned(), Locale::Us);
+        recipe::sheet::work(&sheet, &[], larder, &[]).expect("works")
+    };
+    let of = |s: &Screening, larder: &Larder| {
+        let powder = larder.by_key("baking_powder");
+        let f = s.findings.iter().find(|f| f.food == powder);
+        let f = f.expect("the powder");
+        (f.verdict, f.labelled, f.open)
+    };
+    let bare = worked(&text("baking powder"), built_in());
+    assert_eq!(
+        of(&bare.screening, built_in()),
+        (Gluten::Check, false, true)
+    );
+    let typed = worked(&text("gluten-free baking powder"), built_in());
+    let settled = (Gluten::Check, true, false);
+    assert_eq!(of(&typed.screening, built_in()), settled);
+    assert_eq!(of(&typed.rework_screening, built_in()), settled);
+    for kind in [LABELLED, CERTIFICATE] {
+        let larder = with(&[own("baking_powder", kind)]);
+        let read = worked(&text("baking powder"), &larder);
+        for s in [&read.screening, &read.rework_screening] {
+            assert_eq!(of(s, &larder), settled);
+            // For a wheat allergy the label has still to be read: below 20 ppm is not none.
+            let wheat = s.allergens.iter().find(|a| a.allergen == Allergen::Wheat);
+            let from = &wheat.expect("wheat").from;
+            assert!(
+                from.iter().any(|f| f == "baking powder (check the label)"),
+                "{from:?}"
+            );
+        }
+        let line = read.rework.components[0].lines.iter();
+        let line = line.clone().find(|l| l.name == "baking powder");
+        assert!(line.expect("kept").labelled);
+    }
+    // A test is no label, and a label that names gluten is no label either.
+    for kind in [test(5.0), NAMES] {
+        let larder = with(&[own("baking_powder", kind)]);
+        let read = worked(&text("baking powder"), &larder);
+        let line = read.rework.components[0].lines.iter();
+        assert!(
+            line.filter(|l| l.name == "baking powder")
+                .all(|l| !l.labelled)
+        );
+        assert!(!of(&read.screening, &larder).1);
+    }
+}

@@ -912,3 +912,96 @@ fn allergens_against_the_table() {
     );
     assert!(compared > 120, "{compared} compared");
 }
+
+// ---- outside the lines ----
+
+/// A figure beside gluten of unknown weight would be false: neither bound stands.
+#[test]
+fn gluten_outside_the_list_leaves_no_upper_bound() {
+    let lines = "Ingredients\n100 g rice flour, labelled gluten-free\n100 g butter\n";
+    let plain = of_text(&format!("Squares\n\n{lines}\nMethod\n1. Mix.\n"), None);
+    assert!(plain.ppm.high.is_some(), "{:?}", plain.ppm);
+    for text in [
+        format!("Squares\n\n{lines}\nMethod\n1. Dust with wheat germ.\n"),
+        format!("Squares\n\n{lines}\nMethod\n1. Mix.\n\nNotes\nServe with rye bread.\n"),
+        format!("Squares\n\n{lines}\nMethod\n1. Dust the tin with wheat flour.\n"),
+    ] {
+        let s = of_text(&text, loss(0.1));
+        assert!(!s.method.is_empty(), "{text}");
+        assert_eq!((s.ppm.high, s.ppm.if_labelled), (None, None), "{text}");
+        assert!(s.ppm.words().starts_with("no figure"), "{}", s.ppm.words());
+        let why = s.ppm.unknown.join("; ");
+        assert!(why.contains("outside the ingredient list"), "{why}");
+        assert!(!s.can_say_gluten_free);
+        assert_eq!(s.verdict, Gluten::Check);
+    }
+}
+
+/// What was not read may hold anything.
+#[test]
+fn what_was_not_read_leaves_no_upper_bound() {
+    let known = "100 g rice flour, labelled gluten-free\n100 g butter";
+    assert!(of(known).ppm.high.is_some());
+    let long = format!("{known}\nthen {}", "stir and fold ".repeat(300));
+    let s = of(&long);
+    assert_eq!((s.ppm.high, s.ppm.if_labelled), (None, None));
+    assert!(s.ppm.unknown.iter().any(|u| u.contains("not all was read")));
+    assert!(!s.can_say_gluten_free && s.verdict != Gluten::Free);
+    let s = of(&format!("{known}\n20 g zorblax"));
+    assert_eq!(s.ppm.high, None, "{:?}", s.ppm);
+    assert!(!s.can_say_gluten_free);
+}
+
+/// One food, one finding; a word for another grain is kept, and its allergen with it.
+#[test]
+fn a_food_is_found_once_and_another_grain_beside_it_too() {
+    for line in [
+        "100 g spelt flour (dinkel, a wheat)",
+        "100 g wheat flakes, whole wheat",
+        "1 tbsp stock with barley malt",
+    ] {
+        let s = of(line);
+        let found = s.findings.iter();
+        let count = found.filter(|f| f.verdict == Gluten::Contains).count();
+        assert_eq!(count, 1, "{line}: {:#?}", s.findings);
+    }
+    let s = of("100 g spelt, barley flakes");
+    assert_eq!(has(&s, Allergen::Wheat), Some(true));
+    assert_eq!(has(&s, Allergen::Barley), Some(true), "{:#?}", s.findings);
+    let s = of("500 g bread flour with rye and malted barley in it");
+    for grain in [Allergen::Wheat, Allergen::Rye, Allergen::Barley] {
+        assert_eq!(has(&s, grain), Some(true), "{grain:?}: {:#?}", s.findings);
+    }
+}
+
+/// Source of the hours: USDA consumer advice (seen).
+#[test]
+fn a_filling_left_out_of_the_fridge_has_a_caution() {
+    let says = |list: &str, method: &str| {
+        let text = format!("Test bake\n\nIngredients\n{list}\n\nMethod\n1. {method}\n");
+        let s = of_text(&text, None);
+        s.cautions.iter().any(|c| c.code == "cooling")
+    };
+    let custard = "500 ml milk\n5 egg yolks\n100 g sugar\n40 g cornstarch";
+    for out in [
+        "Cook until thick. Cool at room temperature overnight.",
+        "Let cool on the counter overnight.",
+        "Leave to rest at room temperature for 5 hours.",
+        "Cool at room temperature for 2 to 3 hours.",
+    ] {
+        assert!(says(custard, out), "{out}");
+    }
+    for kept in [
+        "Cool at room temperature for 30 minutes, then refrigerate overnight.",
+        "Chill overnight. Serve at room temperature.",
+        "Cool at room temperature for 1 hour. Rest in the fridge overnight.",
+        "Do not leave at room temperature for 3 hours.",
+        "Cool overnight in the fridge.",
+    ] {
+        assert!(!says(custard, kept), "{kept}");
+    }
+    let dough = "500 g flour\n300 ml milk\n7 g yeast";
+    assert!(!says(dough, "Rest at room temperature for 3 hours."));
+    let jam = "500 g plums\n300 g sugar";
+    assert!(!says(jam, "Cool at room temperature overnight."));
+}

@@ -1,7 +1,7 @@
 //! The screen of a reworked recipe.
 
 use super::engine::{Kept, Rework};
-use crate::screen::{Entry, Screening, What, elsewhere, lines, pasted};
+use crate::screen::{Entry, Screening, What, lines, pasted};
 use larder::{Certainty, Larder};
 use quantity::{Ratio, Spread};
 
@@ -88,7 +88,7 @@ impl Rework {
             }
         }
         let mut screening = lines(entries, larder, self.bake_loss());
-        screening.mind_the_method(elsewhere(&self.formula, larder));
+        screening.mind_the_rest(&self.formula, larder);
         screening
     }
 

@@ -56,9 +56,10 @@ impl Work<'_> {
                 pinned: None,
                 percent: None,
                 in_formula: w.in_formula,
-                labelled: crate::screen::is_labelled(
+                labelled: crate::screen::is_bought_labelled(
                     &self.formula.recipe.components[self.at].lines[w.line],
                     w.item,
+                    self.larder,
                 ),
                 note: None,
             };

@@ -128,6 +128,21 @@ pub(super) fn known(
     }
 }
 
+/// Whether the kitchen has read 'gluten-free' on the label of a food, or on a certificate, and that
+/// settles what only the label could tell.
+pub(super) fn known_labelled(
+    larder: &Larder,
+    id: FoodId,
+    certainty: Certainty,
+    alone: bool,
+) -> bool {
+    let read = larder
+        .own(id)
+        .and_then(|o| o.gluten.as_ref())
+        .is_some_and(|e| matches!(e.kind, EvidenceKind::Labelled | EvidenceKind::Certificate));
+    read && known(larder, id, certainty, false, alone).settled
+}
+
 /// Whether evidence settles what only a label can tell. 20 ppm is the first figure that the US
 /// limit ('below 20') shuts out.
 fn settles(evidence: &Evidence, fermented: bool) -> bool {

@@ -1,6 +1,7 @@
 //! Gluten that the method or a note names and no ingredient line holds.
 
 use super::words::{self, Force};
+use crate::DoubtCode;
 use crate::line::Line;
 use crate::weigh::Formula;
 use larder::{FoodId, Gluten, Larder};
@@ -33,8 +34,31 @@ fn compares(before: &str) -> bool {
         .any(|w| near.contains(w))
 }
 
+/// Lines and steps that were not read, as sentences. A doubt the baker took as read counts too:
+/// what it holds is no better known for that.
+pub(super) fn unread(formula: &Formula) -> Vec<String> {
+    let recipe = &formula.recipe;
+    let lines = recipe.components.iter().flat_map(|c| &c.lines);
+    let not_read = |d: &&crate::Doubt| d.code == DoubtCode::NotRead && d.span.is_none();
+    // Times, and data beside the recipe, hold no food.
+    let holds_food = |d: &&crate::Doubt| {
+        ["ingredient", "step", "method", "component"]
+            .iter()
+            .any(|w| d.message.contains(w))
+    };
+    let whole = recipe.doubts.iter().chain(&recipe.settled);
+    let mut out: Vec<String> = lines
+        .flat_map(|l| l.doubts.iter().chain(&l.settled))
+        .filter(not_read)
+        .chain(whole.filter(not_read).filter(holds_food))
+        .map(|d| format!("not all was read: {}", d.message))
+        .collect();
+    out.dedup();
+    out
+}
+
 /// Steps and notes that name gluten which no ingredient line holds.
-pub(crate) fn elsewhere(formula: &Formula, larder: &Larder) -> Vec<String> {
+pub(super) fn elsewhere(formula: &Formula, larder: &Larder) -> Vec<String> {
     let recipe = &formula.recipe;
     let lines: Vec<&Line> = recipe.components.iter().flat_map(|c| &c.lines).collect();
     let held: Vec<String> = lines.iter().map(|l| l.clean.to_lowercase()).collect();
