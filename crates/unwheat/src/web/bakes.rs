@@ -11,7 +11,6 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::Response;
 use axum::routing::get;
 use maud::{Markup, html};
-use recipe::household::percent;
 use store::Batch;
 
 /// Its ways in.
@@ -46,6 +45,17 @@ impl Off {
         let part = (self.actual - self.plan) / self.plan * 100.0;
         let sign = if part > 0.0 { "+" } else { "−" };
         format!("{sign}{}", percent(part.abs()))
+    }
+}
+
+/// A percentage with one decimal at most: `12 %`, `5.2 %`, `0.4 %`.
+fn percent(p: f64) -> String {
+    if p >= 9.95 {
+        format!("{p:.0} %")
+    } else if p > 0.0 && p < 0.05 {
+        "under 0.1 %".to_owned()
+    } else {
+        format!("{:.1} %", p + 0.0).replace(".0 %", " %")
     }
 }
 
@@ -129,7 +139,7 @@ fn row(b: &Bench, i: usize, all: usize) -> Markup {
     html! {
         tr id={ "b" (b.batch.id) } {
             td { strong { (when) } @if !who.is_empty() { br; (who) } }
-            td { span.n { "× " (times(b.batch.factor)) } br; (b.version()) }
+            td { span.n { "× " (times(b.batch.factor)) } br; (b.version()) @if !b.plan.gluten.is_empty() { br; span.tag.warn { "contains gluten" } } }
             td.full { (oven(&bake, b)) }
             td.full {
                 @if off.is_empty() { small { "as planned, or not noted" } } @else {
@@ -284,12 +294,19 @@ fn side_by_side(a: &Bench, b: &Bench) -> Markup {
         html! { (moment(b.batch.finished.unwrap_or(b.batch.started))) br; small { "× " (times(b.batch.factor)) ", " (b.version()) } }
     };
     let some = |v: Option<String>| v.unwrap_or_else(|| "–".to_owned());
+    let words = |s: &String| Some(s.clone()).filter(|s| !s.is_empty());
     let facts = [
         (
             "Oven",
             some(x.oven_c.map(|c| heat(c, 5.0))),
             some(y.oven_c.map(|c| heat(c, 5.0))),
         ),
+        (
+            "Kind of oven",
+            some(words(&x.oven).map(|k| kind(&k).to_owned())),
+            some(words(&y.oven).map(|k| kind(&k).to_owned())),
+        ),
+        ("Pan or tin", some(words(&x.pan)), some(words(&y.pan))),
         (
             "How long",
             some(x.minutes.map(minutes)),
@@ -306,7 +323,6 @@ fn side_by_side(a: &Bench, b: &Bench) -> Markup {
             some(y.loss().map(percent)),
         ),
     ];
-    let words = |s: &String| Some(s.clone()).filter(|s| !s.is_empty());
     let told = [
         (
             "How it came out",
@@ -424,6 +440,15 @@ mod tests {
         let found = off(&b);
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].words(), "+5 %");
+        for (p, want) in [
+            (0.38, "0.4 %"),
+            (0.01, "under 0.1 %"),
+            (0.0, "0 %"),
+            (5.24, "5.2 %"),
+            (12.6, "13 %"),
+        ] {
+            assert_eq!(percent(p), want);
+        }
     }
 
     #[test]

@@ -194,6 +194,63 @@ fn a_finished_batch_is_a_bake() {
     house.must_be_sound();
 }
 
+#[test]
+fn gluten_that_is_left_is_said_before_a_batch_and_at_it() {
+    let house = House::open();
+    let recipe = house.recipe(
+        "Flapjack\n\n200 g barley flakes\n100 g butter\n80 g sugar\n\n1. Bake for 20 minutes.\n",
+    );
+    let words = "This version still contains gluten: barley flakes.";
+    let page = house.get(&format!("/recipe/{recipe}/bench")).text();
+    assert!(page.contains(words) && page.contains("the rework as it stands now"));
+    assert!(!page.contains("gluten-free version as it stands"));
+    let id = another(&house, recipe, "1");
+    assert!(house.get(&format!("/bench/{id}")).text().contains(words));
+    house.post(&format!("/bench/{id}/finish"), &[("verdict", "Sticky.")]);
+    let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
+    assert!(page.contains("contains gluten"));
+    // Where nothing of it is left, nothing of it is said.
+    let (buns, _) = batch(&house, "1");
+    let page = house.get(&format!("/recipe/{buns}/bench")).text();
+    assert!(!page.contains("still contains gluten"));
+    house.must_be_sound();
+}
+
+#[test]
+fn a_version_whose_figures_moved_with_the_larder_says_so() {
+    let house = House::open();
+    let recipe = house.recipe(
+        "Biscuits\n\n2 cups plain flour\n100 g butter\n1 cup sugar\n\n1. Bake for 12 minutes.\n",
+    );
+    let saved = house.post(
+        &format!("/recipe/{recipe}/save"),
+        &[
+            ("who", "Maud Ferris"),
+            ("why", "first"),
+            ("rev", "1"),
+            ("leaf", "versions"),
+        ],
+    );
+    assert_eq!(saved.status, 303, "{}", saved.text());
+    let words = "figures have changed with the larder since it was saved";
+    let start = format!("/recipe/{recipe}/bench");
+    let page = house.get(&start).text();
+    assert!(page.contains("version 1: first") && !page.contains(words));
+    let kept = house.post(
+        "/larder/white_sugar",
+        &[
+            ("weights.cup", "212"),
+            ("who", "Maud Ferris"),
+            ("why", "weighed anew"),
+            ("base", "0"),
+        ],
+    );
+    assert_eq!(kept.status, 303, "{}", kept.text());
+    let page = house.get(&start).text();
+    assert!(page.contains(&format!("Version 1's {words}")) || page.contains(words));
+    house.must_be_sound();
+}
+
 /// Taps a line by its name.
 fn tap(w: &Window, name: &str) {
     w.js(
@@ -289,6 +346,8 @@ fn bench_pages_are_plain_to_all() {
                     ("verdict", "Good."),
                     ("next", "Less milk."),
                     ("oven_c", "170"),
+                    ("oven", "fan"),
+                    ("pan", "ring tin, 24 cm"),
                 ],
             );
         }
@@ -320,6 +379,13 @@ fn bench_pages_are_plain_to_all() {
                 }
             }
         }
+        w.go(&pages[4].1);
+        w.see("fan oven");
+        w.see("ring tin, 24 cm");
+        w.holds(
+            "one rule under each line of the two bakes",
+            "[...document.querySelectorAll('table.pair tbody tr')].every((r) => new Set([...r.cells].map((c) => getComputedStyle(c).borderBottomColor)).size === 1)",
+        );
         w.go(&format!("/bench/{open}"));
         w.holds(
             "targets of 44 px and more",
