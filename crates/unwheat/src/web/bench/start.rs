@@ -62,13 +62,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         }
         section.sheet aria-labelledby="start" {
             h2 #start { @if under_way.is_empty() { "Start a batch" } @else { "Start another batch" } }
-            @if !gluten.is_empty() {
-                p.trouble.gluten { strong { (still("This version", &gluten)) } " " a href=(o.at(Leaf::Rework)) { "Choose what takes its place" } }
-            }
-            @for v in &saved {
-                @if !v.gluten.is_empty() && v.gluten != gluten { p.trouble.gluten { strong { (still(&format!("Version {}", v.number), &v.gluten)) } } }
-                @if v.moved { p.trouble { "Version " (v.number) "'s figures have changed with the larder since it was saved: the batch is worked with the larder as it is today." } }
-            }
+            (told(o, &gluten, &saved))
             @if bare > 0 {
                 p.trouble { @if bare == 1 { "One line has" } @else { (bare) " lines have" } " no weight yet: the bench shows the words of the recipe there. " a href=(o.at(Leaf::Weigh)) { "See the weights" } }
             }
@@ -104,6 +98,44 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             p.hint { "The bench keeps this plan as it is: changing the recipe later does not touch a batch under way." }
         }
     })
+}
+
+/// What is left of gluten, in the draft and in the versions, and whose figures have moved.
+fn told(o: &Open, gluten: &[String], saved: &[Saved]) -> Markup {
+    let alike: Vec<u32> = saved
+        .iter()
+        .filter(|v| v.gluten == gluten)
+        .map(|v| v.number)
+        .collect();
+    let moved: Vec<u32> = saved.iter().filter(|v| v.moved).map(|v| v.number).collect();
+    html! {
+        @if !gluten.is_empty() {
+            p.trouble.gluten {
+                strong { (still("This version", gluten))
+                    @match alike.as_slice() { [] => {}, [n] => { " So does version " (n) "." }, all => { " So do versions " (listed(all)) "." } } }
+                " " a href=(o.at(Leaf::Rework)) { "Choose what takes its place" }
+            }
+        }
+        @for v in saved.iter().filter(|v| !v.gluten.is_empty() && v.gluten != gluten) {
+            p.trouble.gluten { strong { (still(&format!("Version {}", v.number), &v.gluten)) } }
+        }
+        @match moved.as_slice() {
+            [] => {},
+            [n] => p.trouble { "Version " (n) "'s figures have changed with the larder since it was saved. A batch of it is worked with the larder as it is today." },
+            all => p.trouble { "The figures of versions " (listed(all)) " have changed with the larder since they were saved. A batch is worked with the larder as it is today." },
+        }
+    }
+}
+
+/// Numbers in a sentence, in their order: `1, 2 and 3`.
+fn listed(numbers: &[u32]) -> String {
+    let mut numbers = numbers.to_vec();
+    numbers.sort_unstable();
+    let words: Vec<String> = numbers.iter().map(u32::to_string).collect();
+    match words.split_last() {
+        Some((last, first)) if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        _ => words.join(""),
+    }
 }
 
 /// What is to be said of a saved version, worked with today's larder.
@@ -191,4 +223,16 @@ pub async fn begin(
         Ok(back_to(&format!("/bench/{batch}")))
     })
     .await
+}
+
+#[cfg(test)]
+mod tests {
+    use super::listed;
+
+    #[test]
+    fn numbers_in_a_sentence() {
+        assert_eq!(listed(&[3, 1]), "1 and 3");
+        assert_eq!(listed(&[3, 2, 1]), "1, 2 and 3");
+        assert_eq!(listed(&[2]), "2");
+    }
 }
