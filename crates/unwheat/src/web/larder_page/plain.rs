@@ -3,7 +3,20 @@
 use quantity::{Hold, Locale, Unit};
 
 /// A laboratory's words, and ours. The first that fits counts, so longer ones stand before.
-const WORDS: [(&str, &str); 17] = [
+const WORDS: [(&str, &str); 24] = [
+    ("project gluten list", "our own list of gluten words"),
+    ("project gluten table", "our own table of gluten words"),
+    (
+        "project trade rules, hidden gluten list",
+        "our own list of hidden gluten",
+    ),
+    ("project rule", "our own rule"),
+    (
+        " (as read in project trade notes)",
+        ", as our notes have it",
+    ),
+    (", as noted in our flour table", ", as our notes have it"),
+    ("ingredient class judgement", "judged by its kind"),
     (
         "farinograph absorption, general cereal-chemistry literature",
         "water that flour takes up in a dough, from books on cereals",
