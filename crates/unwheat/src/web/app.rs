@@ -61,6 +61,10 @@ pub struct App {
     pub hosts: Vec<String>,
     /// How the home network gets in, when it was asked for.
     pub share: Option<super::share::Share>,
+    /// Where the user's own kitchen is, when this one is the demo beside it.
+    pub own: Option<String>,
+    /// Where the demo kitchen is, once it was opened.
+    demo: Mutex<Option<String>>,
     built_in: Larder,
     pantry: RwLock<Arc<Pantry>>,
     settings: Mutex<Option<Arc<Settings>>>,
@@ -84,12 +88,25 @@ impl App {
             seal,
             hosts,
             share,
+            own: None,
+            demo: Mutex::new(None),
             built_in,
             pantry: RwLock::new(pantry),
             settings: Mutex::new(None),
             worked: Mutex::new(VecDeque::new()),
             backup_trouble: Mutex::new(None),
         })
+    }
+
+    /// This workbench's address on this machine.
+    pub fn address(&self) -> String {
+        let host = self.hosts.first().map_or("127.0.0.1", String::as_str);
+        format!("http://{host}/")
+    }
+
+    /// Where the demo kitchen is, if it is open; held while it is being opened.
+    pub fn demo(&self) -> MutexGuard<'_, Option<String>> {
+        self.demo.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// The larder, made anew when own entries or blends have changed.

@@ -2,11 +2,12 @@
 
 use super::app::{App, Shared, run};
 use super::fault::Fault;
+use super::kitchen;
 use super::page::{self, Page, Way, ago, back_to};
 use super::post::Post;
 use super::recipe::read::locale_select;
 use super::recipe::{Leaf, standing, work_with};
-use axum::extract::{RawQuery, State};
+use axum::extract::{ConnectInfo, RawQuery, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
@@ -14,6 +15,7 @@ use quantity::Locale;
 use recipe::read::Reader;
 use recipe::rework::style::Style;
 use recipe::sheet::Sheet;
+use std::net::SocketAddr;
 use store::{Query, Row};
 
 /// Recipes on one page of the list.
@@ -79,7 +81,11 @@ impl Asked {
 }
 
 /// The first page.
-pub async fn home(State(app): State<Shared>, query: RawQuery) -> Result<Response, Fault> {
+pub async fn home(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    query: RawQuery,
+) -> Result<Response, Fault> {
     run(app, move |app| {
         let asked = Asked::of(&query.0.unwrap_or_default());
         Page {
@@ -88,7 +94,7 @@ pub async fn home(State(app): State<Shared>, query: RawQuery) -> Result<Response
             scripts: &["drop.js"],
             beside: None,
         }
-        .show(app, &main(app, &asked, None)?)
+        .show(app, &main(app, kitchen::is_here(peer), &asked, None)?)
     })
     .await
 }
@@ -100,11 +106,12 @@ struct Came<'a> {
     trouble: &'a str,
 }
 
-fn main(app: &App, asked: &Asked, came: Option<&Came<'_>>) -> Result<Markup, Fault> {
+fn main(app: &App, here: bool, asked: &Asked, came: Option<&Came<'_>>) -> Result<Markup, Fault> {
     let list = app.kitchen.list(&asked.query(false))?;
     let settings = app.settings()?;
     let empty = list.total == 0 && !asked.is_narrowed();
     let front = front(app)?;
+    let demo = empty && kitchen::has_demo(app, here)?;
     Ok(html! {
         h1 { @if empty { "Convert a recipe" } @else { "What is in front of you" } }
         @if !front.is_empty() {
@@ -112,11 +119,11 @@ fn main(app: &App, asked: &Asked, came: Option<&Came<'_>>) -> Result<Markup, Fau
         } @else if !empty && !asked.is_narrowed() {
             p { "Nothing is waiting. Paste a recipe, or take one from the list." }
         }
-        @if empty && !settings.demo {
+        @if demo {
             section.sheet aria-labelledby="demo-h" {
                 h2 #demo-h { "First time here?" }
-                p { "Look around in a demo kitchen: a few recipes of an invented test kitchen at different stages, with blends, prices and bakes. Or paste a recipe of your own below and start at once." }
-                form method="post" action="/kitchen/demo" { (page::seal(app)) button.do { "Bring in the demo kitchen" } }
+                p { "The demo kitchen has a few recipes of an invented test kitchen at different stages, with blends, prices and bakes. It is a kitchen of its own: yours stays empty. Or paste a recipe of your own below and start at once." }
+                p { a.button href="/demo" { "Look around in the demo kitchen" } }
             }
         }
         (paste(app, settings.locale.parse().unwrap_or(Locale::Us), came))
@@ -270,7 +277,11 @@ fn all(asked: &Asked, rows: &[Row], total: u32, now: i64) -> Markup {
 }
 
 /// A recipe comes in: read it, keep it, show what was read.
-pub async fn add(State(app): State<Shared>, post: Post) -> Result<Response, Fault> {
+pub async fn add(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    post: Post,
+) -> Result<Response, Fault> {
     run(app, move |app| {
         let pantry = app.pantry()?;
         let locale: Locale = post.text("locale").parse().unwrap_or(Locale::Us);
@@ -290,7 +301,10 @@ pub async fn add(State(app): State<Shared>, post: Post) -> Result<Response, Faul
                 scripts: &["drop.js"],
                 beside: None,
             }
-            .show(app, &main(app, &Asked::default(), Some(&came))?)?;
+            .show(
+                app,
+                &main(app, kitchen::is_here(peer), &Asked::default(), Some(&came))?,
+            )?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         };
         if bytes.iter().all(u8::is_ascii_whitespace) {

@@ -64,6 +64,7 @@ impl Page<'_> {
                             }
                         }
                     }
+                    (band(app)?)
                     main id="main" tabindex="-1" { (main) }
                     @if let Some(beside) = &self.beside { (beside) }
                     footer {
@@ -77,6 +78,30 @@ impl Page<'_> {
         };
         Ok(html_page(page))
     }
+}
+
+const DEMO: &str = "Demo kitchen: labels, cups, prices and bakes here are invented. Do not bake for anyone by them.";
+
+/// Says of the demo kitchen what it is, on every page of it.
+pub fn band(app: &App) -> Result<Markup, Fault> {
+    let demo = app.settings()?.demo;
+    Ok(html! {
+        @if demo {
+            aside.demo aria-label="Demo kitchen" {
+                p { (DEMO) }
+                @if let Some(own) = &app.own { a href=(own) { "Back to your own kitchen" } }
+            }
+        }
+    })
+}
+
+/// A card, which says so itself where it is the demo kitchen's: it is printed and kept alone.
+pub fn marked_card(app: &App, card: String) -> Result<String, Fault> {
+    if !app.settings()?.demo {
+        return Ok(card);
+    }
+    let words = html! { p { strong { (DEMO) } } }.into_string();
+    Ok(card.replacen("<main>", &format!("<main>{words}"), 1))
 }
 
 /// An answer with a page in it.

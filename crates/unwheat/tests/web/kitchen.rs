@@ -21,14 +21,7 @@ fn a_kitchen_is_set_up() {
         w.go("/kitchen");
         w.see("no other device gets in");
         must_be_plain(w);
-        w.go("/");
-        w.press("Bring in the demo kitchen");
-        w.see("at the bench");
-        w.see("Harrow Lane test kitchen");
-
-        w.press("Kitchen");
-        w.arrive("/kitchen");
-        w.gone("Bring in the demo kitchen");
+        w.see("Look around in the demo kitchen");
         w.fill("Backups kept", "many");
         w.press("Save settings");
         w.see("Not saved yet");
@@ -53,5 +46,51 @@ fn a_kitchen_is_set_up() {
         w.press("Take it in");
         w.see("Nothing in it is new here.");
         must_be_plain(w);
+    });
+}
+
+#[test]
+fn the_demo_is_a_kitchen_of_its_own() {
+    const WARNING: &str = "labels, cups, prices and bakes here are invented";
+    browser(|house, w| {
+        w.go("/");
+        w.press("Look around in the demo kitchen");
+        w.see("at the bench");
+        w.see("Harrow Lane test kitchen");
+        w.see(WARNING);
+        let there = w.js("return location.host;", serde_json::json!([]));
+        assert_ne!(there, house.host.as_str());
+        must_be_plain(w);
+
+        // A form of the demo, and the bench, work at its own address.
+        w.press("Go on");
+        w.see("Leave the bench");
+        w.see(WARNING);
+        must_be_plain(w);
+        w.press("Leave the bench");
+        w.see(WARNING);
+        w.press("Kitchen");
+        w.arrive("/kitchen");
+        w.gone("Back up now");
+        w.gone("Keep the archive");
+        must_be_plain(w);
+        w.fill("What to know about it", "");
+        w.press("Save settings");
+        w.see("Saved.");
+        w.see(WARNING);
+        w.press("Set the demo back to its beginning");
+        w.see("begins afresh the next time unwheat starts");
+
+        w.press("Back to your own kitchen");
+        w.see("A recipe to convert");
+        w.gone(WARNING);
+        let here = w.js("return location.host;", serde_json::json!([]));
+        assert_eq!(here, house.host.as_str());
+        w.see("First time here?");
+        w.press("Kitchen");
+        w.arrive("/kitchen");
+        w.press("Look around in the demo kitchen");
+        w.see(WARNING);
+        assert_eq!(w.js("return location.host;", serde_json::json!([])), there);
     });
 }

@@ -67,7 +67,11 @@ fn pages(house: &House) -> Vec<(String, String)> {
 
 /// The first page that a list leads to.
 fn first(house: &House, list: &str, to: &str) -> String {
-    let page = house.get(list).text();
+    first_at(house, &house.host, list, to)
+}
+
+fn first_at(house: &House, host: &str, list: &str, to: &str) -> String {
+    let page = house.get_at(host, list).text();
     page.split("href=\"")
         .skip(1)
         .filter_map(|r| r.split('"').next())
@@ -100,21 +104,23 @@ fn look(theme: Theme) {
         for page in &all {
             check(w, theme, page, &mut troubles);
         }
-        // The demo kitchen: bakes, own blends, recipes at every stage.
-        let brought = house.post("/kitchen/demo", &[]);
-        assert_eq!(brought.status, 303, "{}", brought.text());
+        // The demo kitchen, at an address of its own: bakes, own blends, recipes at every stage.
+        let demo = house.demo();
         let baked = (1..30)
             .find(|n| {
                 house
-                    .get(&format!("/recipe/{n}/bakes"))
+                    .get_at(&demo, &format!("/recipe/{n}/bakes"))
                     .text()
                     .contains("id=\"b")
             })
             .expect("the demo kitchen has bakes");
+        let bench = first_at(house, &demo, "/", "/bench/");
+        w.visit(&demo);
         for (name, path) in [
             ("demo", "/".to_owned()),
             ("demo-kitchen", "/kitchen".to_owned()),
             ("demo-blends", "/blends".to_owned()),
+            ("demo-batch", bench),
             ("demo-bakes", format!("/recipe/{baked}/bakes")),
             ("demo-versions", format!("/recipe/{baked}/versions")),
         ] {

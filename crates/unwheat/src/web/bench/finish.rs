@@ -152,6 +152,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
             div { h1 { "Finish the batch" } p { (b.batch.title) ": " (super::view::about(b)) } }
             a.button.big href={ "/bench/" (b.batch.id) } { "Back to the bench" }
         }
+        (page::band(app)?)
         div.bench-body {
             main #work tabindex="-1" {
                 @if let Some(words) = trouble { p.trouble role="alert" { (words) } }

@@ -57,6 +57,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
             div { h1 { (b.batch.title) } p { (about(b)) } }
             a.button.big href={ "/recipe/" (b.batch.recipe) "/bench" } { "Leave the bench" }
         }
+        (page::band(app)?)
         div.bench-body data-bench=(b.batch.id) data-begun=(b.batch.started) data-seal=(app.seal) data-state=(state) data-title=(b.batch.title) data-bakes={ "/recipe/" (b.batch.recipe) "/bakes#b" (b.batch.id) } {
             (gluten(b))
             section.timers aria-labelledby="timers-h" {

@@ -36,6 +36,11 @@ pub fn section(app: &App) -> Markup {
 /// The archive, as a file with the day in its name.
 pub async fn export(State(app): State<Shared>) -> Result<Response, Fault> {
     run(app, |app| {
+        if app.own.is_some() {
+            return Err(Fault::bad(
+                "the demo kitchen gives no archive: what is invented is not for another kitchen",
+            ));
+        }
         let zip = app.kitchen.export()?;
         let settings = app.settings()?;
         let kitchen = match settings.kitchen.as_str() {

@@ -16,8 +16,11 @@ use store::{Backup, Settings, backups, prune_backups};
 /// How often it is looked whether a backup is due: the laptop may have slept meanwhile.
 const LOOK: Duration = Duration::from_secs(300);
 
-/// Where a kitchen's backups are; nowhere where it is in memory only.
+/// Where a kitchen's backups are; nowhere where it is in memory only, or the demo.
 fn folder(app: &App) -> Option<PathBuf> {
+    if app.own.is_some() {
+        return None;
+    }
     app.kitchen.folder().map(|f| f.join("backups"))
 }
 
@@ -98,6 +101,9 @@ pub async fn keep_backups(app: Shared) {
 pub async fn now(State(app): State<Shared>, _sealed: Post) -> Result<Response, Fault> {
     run(app, |app| {
         let settings = app.settings()?;
+        if app.own.is_some() {
+            return Err(Fault::bad("the demo kitchen keeps no backups"));
+        }
         make(app, &settings)?;
         Ok(back_to("/kitchen?backed-up"))
     })

@@ -1,20 +1,21 @@
 //! The demo kitchen: recipes of an invented test kitchen at different stages, with its blends,
-//! larder entries and bakes.
+//! larder entries and bakes. It is a kitchen of its own, with a workbench of its own: what is invented
+//! never comes among a user's foods.
 //!
 //! What happened in it stands in `demo/kitchen.json` as one would tell it: which text came in,
 //! what was settled, held and saved, by whom and when. The archive is made of that here, so that
 //! every figure in it is one that the program works out.
 
-use super::{ids, page, refresh};
+use super::{ids, is_here, page, refresh};
 use crate::web::app::{App, Shared, run};
 use crate::web::bench::Bake;
 use crate::web::bench::plan::{Line, plan};
-use crate::web::fault::Fault;
+use crate::web::fault::{Fault, log};
 use crate::web::figures::figures;
 use crate::web::page::back_to;
 use crate::web::post::Post;
 use crate::web::recipe::standing::summary;
-use axum::extract::State;
+use axum::extract::{ConnectInfo, State};
 use axum::response::Response;
 use larder::{Larder, OwnEntry};
 use maud::{Markup, html};
@@ -23,10 +24,13 @@ use recipe::rework::blend::{Blend, OwnBlend};
 use recipe::sheet::{Change, PartUse, Sheet, Worked, key_of, work};
 use serde::Deserialize;
 use serde_json::{Value, json};
-use std::collections::{BTreeMap, HashSet};
-use store::{Imported, Mark, OwnChange, Settings, Version};
+use std::collections::BTreeMap;
+use std::net::{Ipv4Addr, SocketAddr, TcpListener};
+use std::path::Path;
+use std::sync::Arc;
+use store::{Imported, Kitchen, Mark, OwnChange, Settings, Version};
 
-/// The name of the kitchen where it has none.
+/// Its name.
 const NAME: &str = "Harrow Lane test kitchen";
 
 const TOLD: &str = include_str!("../../../demo/kitchen.json");
@@ -302,10 +306,14 @@ impl Growing<'_> {
     }
 }
 
-/// The demo kitchen's files as an archive holds them. `here` are this kitchen's settings: they
-/// stay, but for what the demo adds where nothing was set.
-fn files(built_in: &Larder, here: &Settings) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+/// The demo kitchen's files as an archive holds them.
+fn files(built_in: &Larder) -> Result<Vec<(String, Vec<u8>)>, Fault> {
     let told: Told = serde_json::from_str(TOLD).map_err(Fault::inside)?;
+    let settings = Settings {
+        kitchen: NAME.to_owned(),
+        demo: true,
+        ..over(&Settings::default(), &told.settings)?
+    };
     let entries: Vec<OwnEntry> = told.larder.iter().map(|t| t.entry.clone()).collect();
     let larder = built_in.with_own(&latest(entries)).map_err(Fault::inside)?;
     let mut own_blends: BTreeMap<String, Vec<&ToldBlend>> = BTreeMap::new();
@@ -325,7 +333,7 @@ fn files(built_in: &Larder, here: &Settings) -> Result<Vec<(String, Vec<u8>)>, F
     };
     put(
         "kitchen.json".to_owned(),
-        &json!({ "format": store::FORMAT, "format_version": store::FORMAT_VERSION, "settings": here }),
+        &json!({ "format": store::FORMAT, "format_version": store::FORMAT_VERSION, "settings": settings }),
     )?;
     put("larder.json".to_owned(), &larder_file(&told)?)?;
     put("blends.json".to_owned(), &blends_file(&own_blends)?)?;
@@ -476,48 +484,149 @@ fn batch(
     }))
 }
 
-/// Its part of the page.
-pub fn section(app: &App) -> Markup {
-    html! {
-        section.sheet aria-labelledby="demo" {
-            h2 #demo { "The demo kitchen" }
-            p { "Recipes of an invented test kitchen at different stages, with its blends, label notes, prices and bakes. They stand beside yours, and nothing of yours is touched." }
-            form method="post" action="/kitchen/demo" { (page::seal(app)) button { "Bring in the demo kitchen" } }
-        }
-    }
+/// Whether a page offers the demo kitchen.
+pub fn has_demo(app: &App, here: bool) -> Result<bool, Fault> {
+    Ok(here && app.own.is_none() && !app.settings()?.demo)
 }
 
-/// Brings the demo kitchen in.
-pub async fn bring(State(app): State<Shared>, _sealed: Post) -> Result<Response, Fault> {
-    run(app, |app| {
-        if !app.settings()?.demo {
-            bring_in(app)?;
+/// Its part of the page.
+pub fn section(app: &App, here: bool) -> Result<Markup, Fault> {
+    let offered = has_demo(app, here)?;
+    Ok(html! {
+        @if offered {
+            section.sheet aria-labelledby="demo" {
+                h2 #demo { "The demo kitchen" }
+                p { "Recipes of an invented test kitchen at different stages, with its blends, label notes, prices and bakes. It is a kitchen of its own: nothing of it comes into yours." }
+                p { a.button href="/demo" { "Look around in the demo kitchen" } }
+            }
+        } @else if app.own.is_some() {
+            section.sheet aria-labelledby="demo" {
+                h2 #demo { "The demo kitchen" }
+                p { "Try things out: what you change here stays here. The demo has no backups and no archive, and other devices do not get in." }
+                form method="post" action="/kitchen/afresh" { (page::seal(app)) button { "Set the demo back to its beginning" } }
+                p.hint { "This happens the next time unwheat starts. What was done in the demo is gone then." }
+            }
         }
-        Ok(back_to("/"))
+    })
+}
+
+/// Goes to the demo kitchen; opens it the first time in a run.
+pub async fn enter(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        if app.own.is_some() || app.settings()?.demo {
+            return Ok(back_to("/"));
+        }
+        if !is_here(peer) {
+            return Err(Fault::Refused(
+                "The demo kitchen opens on the laptop itself, not on other devices.".to_owned(),
+            ));
+        }
+        let mut open = app.demo();
+        if let Some(address) = &*open {
+            return Ok(back_to(address));
+        }
+        let address = serve(app)?;
+        let answer = back_to(&address);
+        *open = Some(address);
+        Ok(answer)
     })
     .await
 }
 
-/// Takes the demo kitchen in and says what came.
-pub(super) fn bring_in(app: &App) -> Result<Imported, Fault> {
-    let before: HashSet<i64> = ids(app)?.into_iter().collect();
-    let here = (*app.settings()?).clone();
-    let done = app
-        .kitchen
-        .import_files(files(app.built_in(), &here)?, app.now())?;
-    app.forget_settings();
-    refresh(app, |_| true)?;
-    let mut settings = here;
-    settings.demo = true;
-    if settings.kitchen.is_empty() {
-        NAME.clone_into(&mut settings.kitchen);
-        if before.is_empty() {
-            let told: Told = serde_json::from_str(TOLD).map_err(Fault::inside)?;
-            settings = over(&settings, &told.settings)?;
+/// Serves the demo beside the user's own kitchen, on this machine alone, as long as that one is
+/// served. Gives its address.
+fn serve(own: &App) -> Result<String, Fault> {
+    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).map_err(Fault::inside)?;
+    listener.set_nonblocking(true).map_err(Fault::inside)?;
+    let port = listener.local_addr().map_err(Fault::inside)?.port();
+    let hosts = vec![format!("127.0.0.1:{port}"), format!("localhost:{port}")];
+    let app = Arc::new(beside(own, hosts)?);
+    let address = app.address();
+    let runtime = tokio::runtime::Handle::current();
+    let _here = runtime.enter();
+    let listener = tokio::net::TcpListener::from_std(listener).map_err(Fault::inside)?;
+    let ways = crate::web::router(app).into_make_service_with_connect_info::<SocketAddr>();
+    runtime.spawn(async move {
+        if let Err(e) = axum::serve(listener, ways).await {
+            log(&format!("the demo kitchen is closed: {e}"));
+        }
+    });
+    Ok(address)
+}
+
+/// Says in the demo's folder that it begins afresh.
+const AFRESH: &str = "afresh";
+
+/// The demo as a kitchen of its own, in a folder within the user's; made and filled the first time.
+pub(super) fn beside(own: &App, hosts: Vec<String>) -> Result<App, Fault> {
+    let (kitchen, seal) = match own.kitchen.folder() {
+        Some(folder) => {
+            let folder = folder.join("demo");
+            begin_afresh(&folder)?;
+            let kitchen = Kitchen::open(&folder)?;
+            let seal = crate::web::seal_of(&folder).map_err(|e| Fault::bad(e.to_string()))?;
+            (kitchen, seal)
+        }
+        None => (Kitchen::in_memory()?, crate::web::home::uid()?),
+    };
+    let mut app = App::new(kitchen, own.built_in().clone(), seal, hosts, None)?;
+    app.own = Some(own.address());
+    fill(&app)?;
+    Ok(app)
+}
+
+/// Takes away what was done in the demo, if that was asked for.
+fn begin_afresh(folder: &Path) -> Result<(), Fault> {
+    let mark = folder.join(AFRESH);
+    if !mark.exists() {
+        return Ok(());
+    }
+    for name in ["kitchen.db-wal", "kitchen.db-shm", "kitchen.db"] {
+        let file = folder.join(name);
+        if file.exists() {
+            std::fs::remove_file(file).map_err(Fault::inside)?;
         }
     }
-    app.set_settings(&settings)?;
+    std::fs::remove_file(mark).map_err(Fault::inside)
+}
+
+/// Fills the demo's kitchen, if it is new.
+fn fill(app: &App) -> Result<Imported, Fault> {
+    if app.settings()?.demo {
+        return Ok(Imported::default());
+    }
+    let is_new = *app.settings()? == Settings::default()
+        && ids(app)?.is_empty()
+        && app.kitchen.own_entries()?.is_empty()
+        && app.kitchen.blends(false)?.is_empty();
+    if !is_new {
+        return Err(Fault::bad(
+            "the folder 'demo' in your kitchen's folder holds another kitchen: move it elsewhere, and the demo finds its place",
+        ));
+    }
+    let done = app
+        .kitchen
+        .import_files(files(app.built_in())?, app.now())?;
+    app.forget_settings();
+    refresh(app, |_| true)?;
     Ok(done)
+}
+
+/// The demo begins afresh at the next start.
+pub async fn afresh(State(app): State<Shared>, _sealed: Post) -> Result<Response, Fault> {
+    run(app, |app| {
+        if app.own.is_none() {
+            return Err(Fault::Missing("such page".to_owned()));
+        }
+        if let Some(folder) = app.kitchen.folder() {
+            std::fs::write(folder.join(AFRESH), "").map_err(Fault::inside)?;
+        }
+        Ok(back_to("/kitchen?afresh"))
+    })
+    .await
 }
 
 /// Settings with some fields put in place of their own.

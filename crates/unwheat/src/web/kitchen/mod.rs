@@ -21,6 +21,7 @@ use std::net::SocketAddr;
 use store::Settings;
 
 pub use backups::keep_backups;
+pub use demo::has_demo;
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {
@@ -29,11 +30,12 @@ pub fn routes() -> Router<Shared> {
         .route("/kitchen/export", get(archive::export))
         .route("/kitchen/import", on_post(archive::import))
         .route("/kitchen/backup", on_post(backups::now))
-        .route("/kitchen/demo", on_post(demo::bring))
+        .route("/kitchen/afresh", on_post(demo::afresh))
+        .route("/demo", get(demo::enter))
 }
 
 /// Whether a request comes from this machine.
-fn is_here(peer: SocketAddr) -> bool {
+pub fn is_here(peer: SocketAddr) -> bool {
     peer.ip().to_canonical().is_loopback()
 }
 
@@ -46,6 +48,7 @@ async fn show(
         let told = match query.0.as_deref() {
             Some("saved") => Some("Saved."),
             Some("backed-up") => Some("A backup was made."),
+            Some("afresh") => Some("The demo begins afresh the next time unwheat starts."),
             _ => None,
         };
         let typed = Typed::of(&*app.settings()?);
@@ -72,11 +75,13 @@ fn whole(
         div.spread.even {
             div {
                 (backups::section(app, &settings)?)
-                @if !settings.demo { (demo::section(app)) }
+                (demo::section(app, here)?)
             }
-            div {
-                (archive::section(app))
-                (share::section(app, here))
+            @if app.own.is_none() {
+                div {
+                    (archive::section(app))
+                    (share::section(app, here))
+                }
             }
         }
     };

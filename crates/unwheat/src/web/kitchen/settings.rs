@@ -290,16 +290,22 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                     }
                 }
                 fieldset {
-                    legend { "Screen and backups" }
+                    legend { @if app.own.is_none() { "Screen and backups" } @else { "Screen" } }
                     div {
                         label for="theme" { "Colours" }
                         (select("theme", &THEMES, &typed.theme, ""))
                     }
-                    div {
-                        label for="often" { "Back up, while unwheat runs" }
-                        (select("often", &OFTEN, &typed.often, "hours"))
+                    @if app.own.is_none() {
+                        div {
+                            label for="often" { "Back up, while unwheat runs" }
+                            (select("often", &OFTEN, &typed.often, "hours"))
+                        }
+                        (line(typed, "keep", "Backups kept", &typed.keep, "The oldest go first."))
+                    } @else {
+                        // The demo keeps none.
+                        input type="hidden" name="often" value=(typed.often);
+                        input type="hidden" name="keep" value=(typed.keep);
                     }
-                    (line(typed, "keep", "Backups kept", &typed.keep, "The oldest go first."))
                 }
             }
             button.do { "Save settings" }

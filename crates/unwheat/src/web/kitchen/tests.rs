@@ -86,6 +86,10 @@ async fn post(app: &Shared, path: &str, fields: &[(&str, &str)]) -> Answer {
 }
 
 async fn upload(app: &Shared, name: &str, bytes: &[u8]) -> Answer {
+    upload_to(app, "/kitchen/import", name, bytes).await
+}
+
+async fn upload_to(app: &Shared, path: &str, name: &str, bytes: &[u8]) -> Answer {
     let mut body = Vec::new();
     body.extend(b"--x\r\nContent-Disposition: form-data; name=\"seal\"\r\n\r\n");
     body.extend(SEAL.as_bytes());
@@ -94,7 +98,7 @@ async fn upload(app: &Shared, name: &str, bytes: &[u8]) -> Answer {
     );
     body.extend(bytes);
     body.extend(b"\r\n--x--\r\n");
-    let request = request(Method::POST, "/kitchen/import", HERE)
+    let request = request(Method::POST, path, HERE)
         .header(header::ORIGIN, format!("http://{HOST}"))
         .header(header::CONTENT_TYPE, "multipart/form-data; boundary=x")
         .body(Body::from(body));
@@ -204,15 +208,27 @@ fn ovens_in_words() {
     assert_eq!(of("gas", 500.0), None);
 }
 
-#[tokio::test]
-async fn the_demo_comes_in_whole_and_works() {
-    let app = app();
-    let done = demo::bring_in(&app).expect("the demo");
-    assert_eq!(done.notes, Vec::<String>::new());
-    assert_eq!(
-        (done.recipes_added, done.blends_added, done.batches_added),
-        (9, 2, 3)
+const WARNING: &str = "Demo kitchen: labels, cups, prices and bakes here are invented. Do not bake for anyone by them.";
+
+/// The demo beside a kitchen.
+fn demo_of(own: &Shared) -> Shared {
+    Arc::new(demo::beside(own, vec![HOST.to_owned()]).expect("the demo"))
+}
+
+#[track_caller]
+fn must_say_demo(page: &str) {
+    assert!(page.contains(WARNING));
+    assert!(
+        page.contains("<a href=\"http://127.0.0.1:7420/\">Back to your own kitchen</a>"),
+        "the way back"
     );
+}
+
+#[tokio::test]
+async fn the_demo_is_whole_and_works() {
+    let app = demo_of(&app());
+    assert_eq!(ids(&app).expect("recipes").len(), 9);
+    assert_eq!(app.kitchen.blends(false).expect("blends").len(), 2);
     let settings = app.settings().expect("settings");
     assert!(settings.demo && settings.kitchen == "Harrow Lane test kitchen");
     assert_eq!(
@@ -230,9 +246,11 @@ async fn the_demo_comes_in_whole_and_works() {
         for leaf in crate::web::recipe::Leaf::ALL {
             let page = get(&app, &format!("/recipe/{id}/{}", leaf.slug())).await;
             assert_eq!(page.status, StatusCode::OK, "{} {leaf:?}", o.row.title);
+            must_say_demo(&page.text());
         }
         let card = get(&app, &format!("/recipe/{id}/card.html")).await;
         assert_eq!(card.status, StatusCode::OK, "card of {}", o.row.title);
+        assert!(card.text().contains(WARNING), "card of {}", o.row.title);
     }
     let stands = |uid: &str| stages.get(uid).map_or("", |s| s.0.as_str());
     assert_eq!(stands("demo-honey-cake"), "read");
@@ -242,7 +260,16 @@ async fn the_demo_comes_in_whole_and_works() {
     assert_eq!(stands("demo-lemon-cake"), "bench");
     assert_eq!(stands("demo-tin-loaf"), "card");
     assert_eq!(stages["demo-lemon-cake"].2, 3);
-    assert_eq!(app.kitchen.open_batches().expect("batches").len(), 1);
+    let open = app.kitchen.open_batches().expect("batches");
+    assert_eq!(open.len(), 1);
+    for path in ["", "/finish"] {
+        let bench = get(&app, &format!("/bench/{}{path}", open[0].id)).await;
+        assert_eq!(bench.status, StatusCode::OK);
+        must_say_demo(&bench.text());
+    }
+    for path in ["/", "/bin", "/larder", "/larder/new", "/blends", "/kitchen"] {
+        must_say_demo(&get(&app, path).await.text());
+    }
     let used = app.kitchen.uses_of("demo-soft-dough").expect("uses");
     assert_eq!(used.iter().map(|u| u.2).collect::<Vec<_>>(), [2, 1]);
     let buns = app
@@ -256,52 +283,137 @@ async fn the_demo_comes_in_whole_and_works() {
 
 #[tokio::test]
 async fn the_demo_touches_nothing_that_is_here() {
-    let app = app();
-    let added = post(
-        &app,
-        "/recipes",
-        &[
-            ("text", "Flatbread\n\n200 g plain flour\n120 g water\n"),
-            ("locale", "uk"),
-        ],
-    )
-    .await;
+    const FLATBREAD: &str = "Flatbread\n\n2 cups plain flour\n120 g water\n";
+    let folder = tempfile::tempdir().expect("a folder");
+    let app = app_in(Kitchen::open(folder.path()).expect("a kitchen"), false);
+    let page = get(&app, "/").await.text();
+    assert!(
+        page.contains("<a class=\"button\" href=\"/demo\">Look around in the demo kitchen</a>")
+    );
+    let added = [("text", FLATBREAD), ("locale", "uk")];
+    let added = post(&app, "/recipes", &added).await;
     assert_eq!(added.status, StatusCode::SEE_OTHER);
     post(&app, "/kitchen", &settings_form(&[])).await;
-    let before = app.settings().expect("settings");
-    let page = get(&app, "/kitchen").await.text();
-    assert!(page.contains("Bring in the demo kitchen"));
-    let answer = post(&app, "/kitchen/demo", &[]).await;
-    assert_eq!((answer.status, answer.to()), (StatusCode::SEE_OTHER, "/"));
-    let after = app.settings().expect("settings");
-    assert_eq!(
-        *after,
-        Settings {
-            demo: true,
-            ..(*before).clone()
+    let state = async || {
+        let id = ids(&app).expect("recipes");
+        let mut pages = Vec::new();
+        for path in ["figures.json", "card.html?keep"] {
+            pages.push(get(&app, &format!("/recipe/{}/{path}", id[0])).await.text());
         }
+        (
+            id,
+            app.kitchen.larder_rev().expect("a rev"),
+            app.kitchen.own_entries().expect("entries"),
+            app.kitchen.blends(false).expect("blends").len(),
+            (*app.settings().expect("settings")).clone(),
+            app.kitchen.settings().expect("settings"),
+            pages,
+        )
+    };
+    let before = state().await;
+    let first = get(&app, "/demo").await;
+    assert_eq!(first.status, StatusCode::SEE_OTHER, "{}", first.text());
+    assert!(first.to().starts_with("http://127.0.0.1:") && first.to() != app.address());
+    assert_eq!(get(&app, "/demo").await.to(), first.to(), "once a run");
+    assert!(folder.path().join("demo").join("kitchen.db").exists());
+    assert_eq!(state().await, before);
+    assert!(!before.4.demo);
+    for path in ["/", "/larder", "/kitchen"] {
+        let page = get(&app, path).await.text();
+        assert!(!page.contains("are invented"), "{path} is no demo");
+    }
+    let page = get(&app, "/kitchen").await.text();
+    assert!(page.contains("href=\"/demo\""), "always on offer here");
+    assert_eq!(
+        post(&app, "/kitchen/demo", &[]).await.status,
+        StatusCode::NOT_FOUND,
+        "it no longer comes in"
     );
-    assert_eq!(ids(&app).expect("recipes").len(), 10);
-    post(&app, "/kitchen/demo", &[]).await;
-    assert_eq!(ids(&app).expect("recipes").len(), 10, "once is enough");
-    assert!(
-        !get(&app, "/kitchen")
-            .await
-            .text()
-            .contains("Bring in the demo kitchen")
-    );
+    let afresh = post(&app, "/kitchen/afresh", &[]).await;
+    assert_eq!(afresh.status, StatusCode::NOT_FOUND, "not an own kitchen");
+    assert_eq!(state().await, before);
+}
+
+#[tokio::test]
+async fn the_demo_is_kept_and_begins_afresh_when_asked() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let app = app_in(Kitchen::open(folder.path()).expect("a kitchen"), false);
+    let demo = demo_of(&app);
+    assert_ne!(demo.seal, app.seal);
+    let post = async |path: &str, fields: &[(&str, &str)]| {
+        let mut all = vec![("seal", demo.seal.as_str())];
+        all.extend_from_slice(fields);
+        let request = request(Method::POST, path, HERE)
+            .header(header::ORIGIN, format!("http://{HOST}"))
+            .body(form(&all));
+        send(&demo, request.expect("a request")).await
+    };
+    let text = [
+        ("text", "Flatbread\n\n200 g plain flour\n"),
+        ("locale", "uk"),
+    ];
+    assert_eq!(post("/recipes", &text).await.status, StatusCode::SEE_OTHER);
+    for path in ["/kitchen/backup", "/kitchen/export"] {
+        let answer = match path {
+            "/kitchen/export" => get(&demo, path).await,
+            _ => post(path, &[]).await,
+        };
+        assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{path}");
+        assert!(answer.text().contains("the demo kitchen"), "{path}");
+    }
+    assert!(!backups::make_if_due(&demo).expect("no backup"));
+    let page = get(&demo, "/kitchen").await.text();
+    for words in [
+        "Back up",
+        "Backups kept",
+        "Keep the archive",
+        "unwheat --share",
+        "href=\"/demo\"",
+    ] {
+        assert!(!page.contains(words), "{words}");
+    }
+    assert_eq!(get(&demo, "/demo").await.to(), "/");
+    assert_eq!(ids(&demo_of(&app)).expect("recipes").len(), 10, "kept");
+    let asked = post("/kitchen/afresh", &[]).await;
+    assert_eq!(asked.to(), "/kitchen?afresh");
+    assert_eq!(ids(&demo).expect("recipes").len(), 10, "not at once");
+    drop(demo);
+    assert_eq!(ids(&demo_of(&app)).expect("recipes").len(), 9);
+    assert_eq!(ids(&demo_of(&app)).expect("recipes").len(), 9, "once");
+}
+
+#[tokio::test]
+async fn a_kitchen_that_stands_where_the_demo_goes_stays_as_it_is() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let app = app_in(Kitchen::open(folder.path()).expect("a kitchen"), false);
+    let other = Kitchen::open(&folder.path().join("demo")).expect("a kitchen");
+    let other = app_in(other, false);
+    let text = [
+        ("text", "Flatbread\n\n200 g plain flour\n"),
+        ("locale", "uk"),
+    ];
+    post(&other, "/recipes", &text).await;
+    let answer = get(&app, "/demo").await;
+    assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(answer.text().contains("another kitchen"));
+    assert_eq!(ids(&other).expect("recipes").len(), 1);
 }
 
 #[tokio::test]
 async fn an_archive_goes_out_and_comes_in() {
     let app = app();
-    demo::bring_in(&app).expect("the demo");
+    let text = [
+        ("text", "Flatbread\n\n200 g plain flour\n"),
+        ("locale", "uk"),
+    ];
+    post(&app, "/recipes", &text).await;
+    post(&app, "/kitchen", &settings_form(&[])).await;
     let zip = get(&app, "/kitchen/export").await;
     let name = zip.headers[header::CONTENT_DISPOSITION]
         .to_str()
         .expect("a name");
     assert!(
-        name.starts_with("attachment; filename=\"harrow-lane-test-kitchen-20"),
+        name.starts_with("attachment; filename=\"harrow-lane-20"),
         "{name}"
     );
     let other = self::app();
@@ -309,18 +421,12 @@ async fn an_archive_goes_out_and_comes_in() {
     assert_eq!(came.status, StatusCode::OK);
     let page = came.text();
     assert!(
-        page.contains("9 recipes, 2 blends") && page.contains("the settings"),
+        page.contains("one recipe") && page.contains("the settings"),
         "{page}"
     );
-    assert_eq!(
-        other.settings().expect("settings").kitchen,
-        "Harrow Lane test kitchen"
-    );
+    assert_eq!(other.settings().expect("settings").kitchen, "Harrow Lane");
     let again = upload(&other, "kitchen.zip", &zip.bytes).await.text();
     assert!(again.contains("Nothing in it is new here"));
-    let bad = upload(&other, "notes.zip", b"no zip at all").await;
-    assert_eq!(bad.status, StatusCode::UNPROCESSABLE_ENTITY);
-    assert!(bad.text().contains("notes.zip was not taken in"));
     let none = post(&other, "/kitchen/import", &[]).await;
     assert_eq!(none.status, StatusCode::UNPROCESSABLE_ENTITY);
 }
@@ -478,7 +584,7 @@ async fn the_home_network_gets_in_by_the_passphrase_alone() {
         send(&app, ask("/assets/workbench.css", "")).await.status,
         StatusCode::OK
     );
-    let unknown = request(Method::POST, "/kitchen/demo", TABLET)
+    let unknown = request(Method::POST, "/kitchen/backup", TABLET)
         .header(header::ORIGIN, format!("http://{HOST}"))
         .body(form(&[("seal", SEAL)]));
     assert_eq!(send(&app, unknown.expect("a request")).await.to(), "/open");
@@ -507,6 +613,9 @@ async fn the_home_network_gets_in_by_the_passphrase_alone() {
         !text.contains(&share.passphrase) && !text.contains("<svg"),
         "not for other devices"
     );
+    assert!(!text.contains("/demo"), "the demo is on this machine alone");
+    let demo = send(&app, ask("/demo", &pair)).await;
+    assert_eq!(demo.status, StatusCode::FORBIDDEN);
     let here = get(&app, "/kitchen").await.text();
     assert!(here.contains(&share.passphrase) && here.contains("QR code of http://192.0.2.7:7420"));
 }

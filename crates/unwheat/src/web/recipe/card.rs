@@ -98,6 +98,7 @@ pub async fn file(
         if keep {
             let name = file_name(o.title());
             let page = card::html(&w.rework, &w.rework_screening, larder, &options);
+            let page = page::marked_card(app, page)?;
             return Ok((
                 [
                     kind,
@@ -117,7 +118,7 @@ pub async fn file(
             &options,
             card::Look::Linked("/assets/card.css"),
         );
-        Ok(([kind], page).into_response())
+        Ok(([kind], page::marked_card(app, page)?).into_response())
     })
     .await
 }

@@ -112,7 +112,30 @@ impl House {
 
     /// Asks for a page.
     pub fn get(&self, path: &str) -> Answer {
-        self.send("GET", path, &format!("Host: {}\r\n", self.host), b"")
+        self.get_at(&self.host, path)
+    }
+
+    /// Asks for a page of the demo kitchen beside it, by its `127.0.0.1:port`.
+    pub fn get_at(&self, host: &str, path: &str) -> Answer {
+        send(
+            host,
+            "GET",
+            path,
+            &format!("Host: {host}\r\n"),
+            b"",
+            PATIENCE,
+        )
+        .unwrap_or_else(|e| panic!("GET {host}{path}: {e}"))
+    }
+
+    /// Opens the demo kitchen beside it; gives its `127.0.0.1:port`.
+    pub fn demo(&self) -> String {
+        let answer = self.get("/demo");
+        let to = answer.header("location").unwrap_or_default();
+        to.strip_prefix("http://")
+            .and_then(|t| t.strip_suffix('/'))
+            .unwrap_or_else(|| panic!("the demo opens: {} {}", answer.status, answer.text()))
+            .to_owned()
     }
 
     /// Sends a form as its own page would.

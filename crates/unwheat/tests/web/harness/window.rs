@@ -161,6 +161,11 @@ impl Window {
         self.must("/url", json!({ "url": url }));
     }
 
+    /// Goes to paths of another workbench from now on.
+    pub fn visit(&mut self, host: &str) {
+        host.clone_into(&mut self.host);
+    }
+
     /// Loads the page again.
     #[track_caller]
     pub fn reload(&mut self) {
