@@ -12,7 +12,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use quantity::Locale;
-use recipe::read::Reader;
+use recipe::read::{ReadError, Reader};
 use recipe::rework::style::Style;
 use recipe::sheet::Sheet;
 use std::net::SocketAddr;
@@ -301,10 +301,7 @@ pub async fn add(
                 scripts: &["drop.js"],
                 beside: None,
             }
-            .show(
-                app,
-                &main(app, kitchen::is_here(peer), &Asked::default(), Some(&came))?,
-            )?;
+            .show(app, &main(app, kitchen::is_here(peer), &Asked::default(), Some(&came))?)?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         };
         if bytes.iter().all(u8::is_ascii_whitespace) {
@@ -312,9 +309,21 @@ pub async fn add(
                 "There is nothing to read yet: paste a recipe, or choose a file.".to_owned(),
             );
         }
+        if let (Some((name, _)), true) = (&post.file, is_no_text(&bytes)) {
+            return back(format!(
+                "{name}: This file is no text. Copy the recipe's words out of it, or save the web page as HTML."
+            ));
+        }
         let read = match recipe::read::bytes(&bytes, &Reader::new(&pantry.larder, locale)) {
             Ok(read) => read,
             Err(e) => {
+                let e = match e {
+                    // Text all the same, of two bytes to a letter.
+                    ReadError::Binary { line, column } if is_utf16(&bytes) => {
+                        ReadError::NotUtf8 { line, column }
+                    }
+                    e => e,
+                };
                 let name = post
                     .file
                     .as_ref()
@@ -345,6 +354,16 @@ pub async fn add(
         Ok(back_to(&format!("/recipe/{id}/{}", Leaf::Read.slug())))
     })
     .await
+}
+
+/// Whether a file is a document or a picture: such a one has no lines to point at.
+fn is_no_text(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"%PDF-") || bytes.contains(&0) && !is_utf16(bytes)
+}
+
+/// Whether a text begins as UTF-16 does.
+fn is_utf16(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff")
 }
 
 /// A name no other recipe anywhere has.

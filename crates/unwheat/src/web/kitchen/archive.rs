@@ -63,6 +63,19 @@ pub async fn export(State(app): State<Shared>) -> Result<Response, Fault> {
     .await
 }
 
+/// Why a file cannot be an archive, where its look tells.
+fn no_archive(bytes: &[u8]) -> Option<&'static str> {
+    let has = |what: &[u8]| bytes.windows(what.len()).any(|w| w == what);
+    // A zip names its files as they are, and ends with a list of them.
+    if !bytes.starts_with(b"PK") || !has(b"kitchen.json") {
+        Some("This file is no kitchen archive: choose the zip that Keep the archive gave you.")
+    } else if !has(b"PK\x05\x06") {
+        Some("This archive is not whole: its end is missing. Copy it again from where you have it.")
+    } else {
+        None
+    }
+}
+
 /// Takes an archive in and shows what came.
 pub async fn import(
     State(app): State<Shared>,
@@ -70,12 +83,17 @@ pub async fn import(
     post: Post,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
-        let (status, said) = match &post.file {
-            None => (
+        let refused = post.file.as_ref().and_then(|f| no_archive(&f.1));
+        let (status, said) = match (&post.file, refused) {
+            (None, _) => (
                 StatusCode::UNPROCESSABLE_ENTITY,
                 trouble("No file was chosen: choose the zip of a kitchen."),
             ),
-            Some((name, bytes)) => {
+            (Some((name, _)), Some(words)) => (
+                StatusCode::UNPROCESSABLE_ENTITY,
+                trouble(&format!("{name} was not taken in. {words}")),
+            ),
+            (Some((name, bytes)), None) => {
                 let before: HashSet<i64> = ids(app)?.into_iter().collect();
                 match app.kitchen.import(bytes, app.now()) {
                     Ok(done) => {

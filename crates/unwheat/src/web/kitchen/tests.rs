@@ -432,6 +432,77 @@ async fn an_archive_goes_out_and_comes_in() {
 }
 
 #[tokio::test]
+async fn what_is_no_archive_is_refused_in_plain_words() {
+    let app = app();
+    let zip = get(&app, "/kitchen/export").await.bytes;
+    for (name, bytes, words) in [
+        (
+            "notes.txt",
+            &b"no zip at all"[..],
+            "no kitchen archive: choose the zip that Keep",
+        ),
+        (
+            "recipe.pdf",
+            b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n",
+            "no kitchen archive",
+        ),
+        (
+            "letter.docx",
+            b"PK\x03\x04word/document.xml",
+            "no kitchen archive",
+        ),
+        ("half.zip", &zip[..zip.len() - 30], "is not whole"),
+    ] {
+        let bad = upload(&app, name, bytes).await;
+        assert_eq!(bad.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
+        let page = bad.text();
+        assert!(
+            page.contains(&format!("{name} was not taken in. This")),
+            "{name}"
+        );
+        assert!(page.contains(words), "{name}");
+        for jargon in ["EOCD", "Invalid", "invalid zip", "expected a zip"] {
+            assert!(!page.contains(jargon), "{name}: {jargon}");
+        }
+    }
+}
+
+#[tokio::test]
+async fn a_file_that_is_no_text_is_refused_in_plain_words() {
+    let app = app();
+    let large = [&b"%PDF-1.7\n"[..], &[b'x'; 1_200_000]].concat();
+    for (name, bytes) in [
+        ("page.pdf", &b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj"[..]),
+        ("large.pdf", &large),
+        ("photo.png", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR"),
+    ] {
+        let answer = upload_to(&app, "/recipes", name, bytes).await;
+        assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
+        let page = answer.text();
+        assert!(
+            page.contains(&format!("{name}: This file is no text. Copy the recipe's words out of it, or save the web page as HTML.")),
+            "{name}"
+        );
+        assert!(!page.contains("column"), "{name}");
+    }
+    for (name, bytes) in [
+        ("latin.txt", &b"Cake\n\n200 g flour\ncr\xe8me"[..]),
+        ("wide.txt", b"\xff\xfeC\0a\0k\0e\0"),
+    ] {
+        let page = upload_to(&app, "/recipes", name, bytes).await.text();
+        assert!(
+            page.contains("column") && page.contains("encoding UTF-8"),
+            "{name}"
+        );
+    }
+    let page = post(&app, "/recipes", &[("text", "Cake\n\nno figure")])
+        .await
+        .text();
+    assert!(page.contains("line 1, column 1"), "text has lines");
+    assert!(ids(&app).expect("recipes").is_empty());
+}
+
+#[tokio::test]
 async fn backups_are_made_when_due_and_pruned() {
     let folder = tempfile::tempdir().expect("a folder");
     let app = app_in(Kitchen::open(folder.path()).expect("a kitchen"), false);
