@@ -23,8 +23,9 @@ use larder::Larder;
 use larder::allergen::Regime;
 use maud::{DOCTYPE, PreEscaped, html as markup};
 use quantity::Locale;
+use recipe::Recipe;
 use recipe::household::{Drawer, Scale};
-use recipe::rework::Rework;
+use recipe::rework::{Rework, ReworkedComponent};
 use recipe::screen::Screening;
 use view::View;
 
@@ -146,6 +147,15 @@ pub fn html_with(
         }
     };
     claim::hushed(&page.into_string())
+}
+
+/// What the card says is to be done differently in a component.
+///
+/// # Inputs
+/// - `recipe`: the recipe the component was reworked from.
+#[must_use]
+pub fn notes(component: &ReworkedComponent, recipe: &Recipe) -> Vec<String> {
+    view::notes(component, recipe)
 }
 
 /// The data of the card as a schema.org Recipe.

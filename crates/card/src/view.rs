@@ -10,7 +10,7 @@ use quantity::{Mass, Spread};
 use recipe::household::is_fine;
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
-use recipe::{DoubtCode, Item, Purpose, Step};
+use recipe::{DoubtCode, Item, Purpose, Recipe, Step};
 
 /// One ingredient as the reader sees it.
 pub(crate) struct Line {
@@ -194,11 +194,7 @@ impl<'a> View<'a> {
             name: self.name(at),
             lines,
             makes: self.flow(at, component),
-            notes: component
-                .method_notes
-                .iter()
-                .map(|n| both_scales(&renumbered(&n.text, |s| recipe.step_in_method(s).0)))
-                .collect(),
+            notes: self::notes(component, recipe),
             of,
         }
     }
@@ -566,6 +562,15 @@ fn named(rework: &Rework, larder: &Larder, own: &[Steps]) -> Vec<String> {
         })
         .collect();
     mine.screen(larder).method
+}
+
+/// What to do differently: steps numbered as in their own method, degrees on both scales.
+pub(crate) fn notes(component: &ReworkedComponent, recipe: &Recipe) -> Vec<String> {
+    let number = |step| recipe.step_in_method(step).0;
+    let notes = component.method_notes.iter();
+    notes
+        .map(|n| both_scales(&renumbered(&n.text, number)))
+        .collect()
 }
 
 /// A note's step numbers, changed: `Step 4 rolls …, as in step 2`.

@@ -1,7 +1,8 @@
 //! The Card page: what is published, as it will print.
 
+use super::read::says;
 use super::screen::regime;
-use super::{Open, open};
+use super::{Leaf, Open, change_to, component_name, fields, open};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{oven_words, scale};
@@ -12,11 +13,11 @@ use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
 use quantity::OvenSetting;
-use recipe::sheet::Worked;
+use recipe::sheet::{Change, Worked};
 use recipe::{FactKind, Heat};
 
 /// The page's body.
-pub fn body(o: &Open, w: &Worked) -> Markup {
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let ovens = ovens(o, w);
     let left = o.standing().to_check();
     html! {
@@ -26,7 +27,7 @@ pub fn body(o: &Open, w: &Worked) -> Markup {
                 p.trouble { (left) @if left == 1 { " thing is" } @else { " things are" } " still to be looked at; the card says so where it matters." }
             }
             @if o.bakes == 0 { p { "Not baked yet: the card calls it an untested conversion." } }
-            p.hint { "The first sheet is for readers, in your own words and measures; the second is for you. The steps of the source are never printed." }
+            p.hint { "The first sheet is for readers, in your own words and measures; the second is for you. The steps of the source are never printed: write yours below." }
             @if !ovens.is_empty() || !o.settings.oven_note.is_empty() {
                 p { "Your oven: " @for (i, words) in ovens.iter().enumerate() { @if i > 0 { "; " } (words) } @if !ovens.is_empty() { "." }
                     @if !o.settings.oven_note.is_empty() { " " (page::sentence(&o.settings.oven_note)) } }
@@ -37,7 +38,126 @@ pub fn body(o: &Open, w: &Worked) -> Markup {
                 a.button.plain href={ "/recipe/" (o.row.id) "/figures.json" } download { "All figures as JSON" }
             }
         }
-        iframe.card src={ "/recipe/" (o.row.id) "/card.html#v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
+        div.spread.even {
+            section.sheet aria-labelledby="own-h" {
+                h2 #own-h { "Your words on it" }
+                (method_form(app, o, w))
+                (line_form(app, o, &CREDIT, o.draft.sheet.credit.as_deref(), w.formula.recipe.source.words()))
+                (line_form(app, o, &MAKES, o.draft.sheet.makes.as_deref(), w.formula.recipe.makes.as_ref().map(|m| m.text.clone())))
+            }
+            (beside(w))
+        }
+        iframe.card src={ "/recipe/" (o.row.id) "/card.html?v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
+    }
+}
+
+/// The method, and what in it stands in the source.
+fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
+    let own = o.draft.sheet.method.as_deref().unwrap_or_default();
+    let theirs: Vec<&str> = steps(w).map(|s| s.text.as_str()).collect();
+    let borrowed = card::borrowed(own, &theirs);
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k="method" {
+            (fields(app, o, Leaf::Card))
+            (says(&Change::Method { text: None }))
+            label for="method" { "Your method, in your own words" }
+            textarea.tall #method name="value" rows="14" aria-describedby="method-hint" data-typed { (own) }
+            p.hint #method-hint { "One step a line; the card numbers them. A short line that ends in a colon is a heading." }
+            noscript { p { button { "Keep the method" } } }
+        }
+        @if !borrowed.is_empty() {
+            p.trouble role="status" data-k="borrowed" {
+                "These words stand in the source: "
+                @for (i, words) in borrowed.iter().enumerate() {
+                    @if i > 0 { "; " }
+                    q { (words.split_whitespace().collect::<Vec<_>>().join(" ")) }
+                }
+                ". Say it your way."
+            }
+        }
+    }
+}
+
+/// A field of one line that stands over what was read.
+struct Field {
+    k: &'static str,
+    label: &'static str,
+    hint: &'static str,
+    change: Change,
+}
+
+const CREDIT: Field = Field {
+    k: "credit",
+    label: "Credit",
+    hint: "Whom to thank, where the text does not say or says it wrongly.",
+    change: Change::Credit { text: None },
+};
+
+const MAKES: Field = Field {
+    k: "makes",
+    label: "Makes",
+    hint: "Such as: Makes 12 buns. Else the card prints the count that was read.",
+    change: Change::Makes { text: None },
+};
+
+fn line_form(app: &App, o: &Open, f: &Field, own: Option<&str>, read: Option<String>) -> Markup {
+    let hint = format!("{}-hint", f.k);
+    // With words of one's own the recipe has those: what the text says is on the Read page.
+    let read = read.filter(|_| own.is_none());
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k=(f.k) {
+            (fields(app, o, Leaf::Card))
+            (says(&f.change))
+            label for=(f.k) { (f.label) }
+            input.wide id=(f.k) name="value" value=(own.unwrap_or_default()) aria-describedby=(hint) data-typed;
+            p.hint id=(hint) {
+                @if own.is_some() { "Empty it to go by the text again." }
+                @else if let Some(read) = &read { "As read: " (read) }
+                @else { "The text does not say. " (f.hint) }
+            }
+            noscript { p { button.small { "Keep it" } } }
+        }
+    }
+}
+
+/// The source's steps, taken-in recipes' too.
+fn steps(w: &Worked) -> impl Iterator<Item = &recipe::Step> {
+    w.formula.recipe.steps.iter()
+}
+
+/// What to do differently and, folded, the source's method: in sight while one's own is written.
+fn beside(w: &Worked) -> Markup {
+    let recipe = &w.formula.recipe;
+    let many = w.rework.components.len() > 1;
+    let noted = || {
+        w.rework
+            .components
+            .iter()
+            .filter(|c| !c.method_notes.is_empty())
+    };
+    html! {
+        section.sheet aria-labelledby="notes-h" {
+            h2 #notes-h { "What to do differently" }
+            @if noted().next().is_none() { p { "Nothing is noted for this recipe." } }
+            @for c in noted() {
+                @if many { h3.part { (component_name(&c.name)) } }
+                ul { @for n in card::notes(c, recipe) { li { (n) } } }
+            }
+            @if steps(w).next().is_some() {
+                details data-k="theirs" {
+                    summary { "Their method, for your eyes: do not copy its wording" }
+                    ol {
+                        @for s in steps(w) {
+                            @let (number, of) = recipe.step_in_method(s.number);
+                            li value=(number) {
+                                @if let Some(of) = of && number == 1 { em { "From ‘" (of) "’. " } }
+                                (s.text)
+                            }
+                        }
+                    }
+                }
+            }
+        }
     }
 }
 
