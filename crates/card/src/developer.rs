@@ -97,12 +97,16 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
         }
     });
     html! {
-        section {
-            h3 { (name) }
-            @if let Some(style) = &style { p.small { "Reworked as: " (style) "." } }
-            (before_after(view, at, component, &name))
+        @let balanced = component.original.flour.likely().as_grams() > 0.0;
+        section.part {
+            div.top .two[balanced] {
+                h3 { (name) }
+                @if let Some(style) = &style { p.small { "Reworked as: " (style) "." } }
+                (before_after(view, at, component, &name))
+                @if balanced { (balance(view, component)) }
+            }
             @if !component.changes.is_empty() {
-                div.scroll tabindex="0" role="group" aria-label=(format!("Changes: {name}")) {
+                div.scroll.after tabindex="0" role="group" aria-label=(format!("Changes: {name}")) {
                     table.grid.changes {
                         caption { "Changes" }
                         thead { tr {
@@ -110,22 +114,27 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
                         } }
                         tbody { @for c in &component.changes { tr {
                             th scope="row" { (capital(&tidy(&c.what))) }
-                            td { (degrees(&c.from)) }
-                            td { (degrees(&c.to)) }
-                            td { (c.range.as_deref().map(degrees).unwrap_or_else(|| "none given".to_owned())) }
+                            td { (degrees(&c.what, &c.from)) }
+                            td { (degrees(&c.what, &c.to)) }
+                            td { (c.range.as_deref().map_or("none given".to_owned(), |r| degrees(&c.what, r))) }
                             td { (capital(&tidy(&c.rule))) }
                             td.cite { (plain_source(&tidy(&c.source))) }
                         } } }
                     }
                 }
             }
-            @if component.original.flour.likely().as_grams() > 0.0 { (balance(view, component)) }
         }
     }
 }
 
-fn degrees(text: &str) -> String {
-    both_scales(&tidy(text))
+/// A figure of the middle of the bake in Fahrenheit too: probes show either.
+fn degrees(what: &str, text: &str) -> String {
+    let text = tidy(text);
+    if what.to_lowercase().starts_with("core") {
+        both_scales(&text)
+    } else {
+        text
+    }
 }
 
 fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name: &str) -> Markup {
@@ -135,7 +144,7 @@ fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name:
     let pairs = pairs(view, &weighed.items, &component.lines);
     let fine = |food: Option<larder::FoodId>| food.is_some_and(|f| is_fine(view.larder, f));
     html! {
-        div.scroll tabindex="0" role="group" aria-label=(format!("Before and after: {name}")) {
+        div.scroll.before tabindex="0" role="group" aria-label=(format!("Before and after: {name}")) {
             table.grid.decimals {
                 caption { "Before and after" }
                 thead {

@@ -24,8 +24,10 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                     @if let Some(day) = &view.options.today { " " span.day { (tidy(day)) "." } }
                 }
             }
-            @for part in &view.parts { (ingredients(part)) }
-            @for mix in &view.mixes { (blend(mix)) }
+            div.lists {
+                @for part in &view.parts { (ingredients(part)) }
+                @for mix in &view.mixes { (blend(mix)) }
+            }
             p.aside { (measures(view)) }
             (method(view))
             (gluten(view))
@@ -36,10 +38,21 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
     }
 }
 
+/// How a part of the sheet stands on paper.
+#[derive(PartialEq, Eq)]
+enum Row {
+    /// In one piece.
+    Short,
+    /// May go over to the next page.
+    Long,
+    /// In one piece, as wide as the page.
+    Across,
+}
+
 /// A part of the sheet: its heading beside it where there is room.
-fn row(long: bool, heading: &str, under: Markup, body: Markup) -> Markup {
+fn row(how: Row, heading: &str, under: Markup, body: Markup) -> Markup {
     html! {
-        section.row .long[long] {
+        section.row .long[how == Row::Long] .across[how == Row::Across] {
             div.head { h2 { (heading) } (under) }
             div.body { (body) }
         }
@@ -73,7 +86,7 @@ fn ingredients(part: &Part) -> Markup {
         }
         @if part.lines.iter().any(|l| l.gluten == Some(LABELLED)) { (dagger()) }
     };
-    row(false, &part.name, under, body)
+    row(Row::Short, &part.name, under, body)
 }
 
 const LABELLED: &str = "labelled gluten-free";
@@ -150,7 +163,12 @@ fn blend(mix: &Mix) -> Markup {
         @if mix.flours.iter().any(|s| s.check) { (dagger()) }
     };
     let under = html! { p.small { (mix.beside()) } };
-    row(false, &capital(&mix.name), under, body)
+    row(
+        if many { Row::Across } else { Row::Short },
+        &capital(&mix.name),
+        under,
+        body,
+    )
 }
 
 fn measures(view: &View<'_>) -> String {
@@ -196,7 +214,7 @@ fn method(view: &View<'_>) -> Markup {
             }
         }
     };
-    row(true, "Method", html! {}, body)
+    row(Row::Long, "Method", html! {}, body)
 }
 
 /// What to do differently from the source.
@@ -224,7 +242,7 @@ fn gluten(view: &View<'_>) -> Markup {
         @for step in &view.named { p { (capital(step)) "." } }
         @if let Some(oats) = oats { p { strong { "Oats. " } (oats.text) } }
     };
-    row(false, "Gluten", html! {}, body)
+    row(Row::Short, "Gluten", html! {}, body)
 }
 
 fn allergens(view: &View<'_>) -> Markup {
@@ -258,7 +276,7 @@ fn allergens(view: &View<'_>) -> Markup {
         @for note in &said.notes { p.small { (capital(note)) "." } }
     };
     let under = html! { p.small { "As listed in: " (regime.name()) } };
-    row(false, "Allergens", under, body)
+    row(Row::Short, "Allergens", under, body)
 }
 
 fn cautions(view: &View<'_>) -> Markup {
@@ -270,7 +288,7 @@ fn cautions(view: &View<'_>) -> Markup {
         .collect();
     html! {
         @if !all.is_empty() {
-            (row(true, "Cautions", html! {}, html! {
+            (row(Row::Long, "Cautions", html! {}, html! {
                 ul { @for c in all { li { (c.text) @let cite = plain_source(c.source); @if !cite.is_empty() { " " span.cite { "[" (cite) "]" } } } } }
             }))
         }
@@ -295,5 +313,5 @@ fn source(view: &View<'_>) -> Markup {
             "A card is no medical advice."
         }
     };
-    row(false, "Source", html! {}, body)
+    row(Row::Short, "Source", html! {}, body)
 }
