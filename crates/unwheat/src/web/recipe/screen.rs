@@ -1,4 +1,4 @@
-//! The Screen page: gluten and allergens, of the original and of the gluten-free version.
+//! The Screen page: gluten and allergens, of the rework and of the original.
 
 use super::{Leaf, Open, component_name};
 use crate::web::app::App;
@@ -21,7 +21,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     html! {
         section.sheet aria-labelledby="ours" {
             div.between {
-                h2 #ours { "The gluten-free version" }
+                h2 #ours { "The rework" }
                 (verdict(w.rework_screening.verdict))
             }
             p.hint { "A verdict errs to 'check the label'. Read each label again with each new pack." }

@@ -143,7 +143,7 @@ pub fn standing(
     } else if versions == 0 {
         (
             Leaf::Rework,
-            "Next: look through the gluten-free version, hold what you want held, and save it."
+            "Next: look through the rework, hold what you want held, and save it."
                 .to_owned(),
             "See the rework",
         )
