@@ -408,11 +408,12 @@ impl Asked<'_> {
 
     /// Spoons and cups for a measure without a size, to choose from.
     fn loose(&self) -> Vec<Answer> {
-        let Some(amount) = self.amount() else {
-            return Vec::new();
+        let (loose, count) = match self.amount() {
+            Some(a) => (a.loose.as_deref().unwrap_or_default(), a.middle()),
+            // 'a little', 'some': no amount at all, and little of it.
+            None if self.doubt.code == DoubtCode::LooseMeasure => ("splash", 1.0),
+            None => return Vec::new(),
         };
-        let loose = amount.loose.as_deref().unwrap_or_default();
-        let count = amount.middle();
         if count.fract() != 0.0 || !(1.0..=4.0).contains(&count) {
             return Vec::new();
         }

@@ -1,6 +1,7 @@
 //! The amounts before a name: twins, parts, sizes, brackets.
 
 use super::super::amount::{Walk, continues, is_measured};
+use super::super::lex::Kind;
 use super::super::words::{Word, is_container};
 use super::Reader;
 use crate::line::{Amount, Filling, Role};
@@ -12,6 +13,9 @@ impl Reader<'_> {
     /// The amounts before the name.
     pub(super) fn amounts(&self, walk: &mut Walk<'_>) -> Vec<Amount> {
         let mut amounts: Vec<Amount> = Vec::new();
+        if skip_vague(walk) {
+            return amounts;
+        }
         let Some(mut first) = walk.amount(Role::Main) else {
             // 'an onion'
             if matches!(walk.word_at(0), Some(Word::Article)) && self.is_counted(walk) {
@@ -41,6 +45,13 @@ impl Reader<'_> {
         }
         amounts.push(first);
         self.container(walk, &mut amounts);
+        if let Some(first) = amounts.first_mut().filter(|a| a.bare)
+            && is_few(walk.text, first)
+        {
+            // 'a few raisins' is no count.
+            first.bare = false;
+            first.loose = Some("few".to_owned());
+        }
         loop {
             let back = walk.at;
             if let Some(c) = walk.sign(0) {
@@ -317,6 +328,86 @@ impl Reader<'_> {
         amounts.extend(found);
         true
     }
+}
+
+/// Nouns of less or more, as the hand likes, behind an article.
+const VAGUE: [&str; 16] = [
+    "little",
+    "bit",
+    "touch",
+    "tad",
+    "smidgen",
+    "smidge",
+    "dribble",
+    "trickle",
+    "slug",
+    "lick",
+    "smear",
+    "scattering",
+    "sprinkling",
+    "sprinkle",
+    "scraping",
+    "shaving",
+];
+
+/// Words between the article and the noun: 'a tiny bit'.
+fn is_between(word: &str) -> bool {
+    matches!(word, "tiny" | "very" | "wee" | "small" | "good" | "light")
+}
+
+/// Skips 'a little', 'a bit', 'some': they say no number, not even one.
+fn skip_vague(walk: &mut Walk<'_>) -> bool {
+    let said = |w: &Walk<'_>, n: usize| {
+        w.ahead(n)
+            .filter(|t| t.kind == Kind::Word)
+            .map(|t| w.str(t).to_ascii_lowercase())
+    };
+    let skipped = walk.attempt(|w| {
+        if w.is_word("some") {
+            w.at += 1;
+        } else if matches!(w.word_at(0), Some(Word::Article)) {
+            let at = 1 + usize::from(said(w, 1).is_some_and(|s| is_between(&s)));
+            said(w, at).filter(|s| VAGUE.contains(&s.as_str()))?;
+            w.at += at + 1;
+        } else {
+            return None;
+        }
+        // What it is of follows, and no number: 'some 200 g', 'a little gem lettuce'.
+        let back = w.at;
+        let next = said(w, 0)?;
+        let number = w.number().is_some();
+        w.at = back;
+        (!number && !matches!(next.as_str(), "gem" | "gems" | "neck")).then_some(())
+    });
+    skipped.is_some()
+}
+
+/// The bytes of 'a little', 'a bit of', 'some' right before a name that begins at `name`.
+pub(super) fn vague_before(text: &str, name: usize) -> Option<Range<usize>> {
+    let before = text.get(..name)?.trim_end();
+    let before = before.strip_suffix(" of").unwrap_or(before).trim_end();
+    let mut start = before.len();
+    let mut noun = false;
+    while let Some(word) = before[..start].split_whitespace().next_back() {
+        let lower = word.to_ascii_lowercase();
+        let at = before[..start].trim_end().len() - word.len();
+        match lower.as_str() {
+            "some" if !noun => return Some(at..before.len()),
+            "a" | "an" if noun => return Some(at..before.len()),
+            w if !noun && VAGUE.contains(&w) => noun = true,
+            w if noun && is_between(w) => {}
+            _ => return None,
+        }
+        start = at;
+    }
+    None
+}
+
+/// Whether a number is none: 'a few'.
+fn is_few(text: &str, amount: &Amount) -> bool {
+    let shown = text.get(amount.span.clone()).unwrap_or_default();
+    let mut words = shown.split_whitespace();
+    words.any(|w| w.eq_ignore_ascii_case("few"))
 }
 
 /// One of something, for an article.

@@ -2,7 +2,8 @@
 
 use super::super::words::is_container;
 use super::Reader;
-use crate::line::{Amount, Filling, Item, Line, LineKind, Role};
+use super::amounts::vague_before;
+use crate::line::{Amount, Filling, Item, Line, LineKind, Role, Share};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, FoodId, Match};
 use quantity::{Unit, UnitKind};
@@ -55,7 +56,18 @@ impl Reader<'_> {
                 _ => {}
             }
             let purpose = item.purpose.words();
-            if item.amounts.is_empty() && item.reference.is_none() && purpose.is_none() {
+            let vague = vague_before(text, item.name.start)
+                .filter(|_| item.amounts.is_empty() && purpose.is_none() && !to_taste);
+            if let Some(span) = vague {
+                let words = text.get(span.clone()).unwrap_or_default();
+                doubts.push(
+                    Doubt::new(
+                        DoubtCode::LooseMeasure,
+                        format!("'{words}' has no fixed size: weigh it once and write the grams"),
+                    )
+                    .at(span),
+                );
+            } else if item.amounts.is_empty() && item.reference.is_none() && purpose.is_none() {
                 let code = if to_taste {
                     DoubtCode::ToTaste
                 } else {
@@ -177,7 +189,7 @@ impl Reader<'_> {
                 format!("'{shown}' is an old measure: books differ about its size"),
             );
         } else if let Some(loose) = &a.loose
-            && item.reference.is_none()
+            && (item.reference.as_ref()).is_none_or(|r| r.share == Share::Amount)
             && !weight_beside
         {
             say(

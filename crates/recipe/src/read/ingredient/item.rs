@@ -2,6 +2,7 @@
 
 use super::super::words::Word;
 use super::Reader;
+use super::amounts::vague_before;
 use super::heading::COMPONENT_NOUNS;
 use super::list::{
     blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
@@ -128,7 +129,14 @@ impl Reader<'_> {
                 .collect(),
             ..m
         };
-        let reference = self.reference(&lower, &name, &amounts);
+        let mut reference = self.reference(&lower, &name, &amounts);
+        // 'a little of the syrup' is not all of it.
+        if let Some(r) = reference.as_mut()
+            && amounts.is_empty()
+            && vague_before(text, name.start).is_some()
+        {
+            r.share = Share::Amount;
+        }
         let mut food = None;
         if reference.is_none() {
             food = larder.find(words, self.locale);
@@ -381,6 +389,8 @@ impl Reader<'_> {
         }
         let share = share.unwrap_or_else(|| match amounts.first() {
             Some(a) if loose => Share::Part(a.middle()),
+            // 'a spoonful of the syrup' is not all of it.
+            Some(a) if a.loose.is_some() => Share::Amount,
             Some(a) if a.unit.is_none() => Share::Part(a.middle()),
             Some(_) => Share::Amount,
             None => Share::Part(1.0),
