@@ -7,6 +7,7 @@ mod item;
 mod list;
 mod marks;
 mod name;
+mod prose;
 mod purpose;
 #[cfg(test)]
 mod tests;
@@ -20,6 +21,7 @@ pub(crate) use heading::component_name;
 use larder::Larder;
 pub(crate) use marks::list_number;
 use marks::{is_opening, strip_bullet, strip_marks};
+pub(crate) use prose::is_span_of_time;
 use quantity::Locale;
 
 /// Reads ingredient lines. Build one and keep it: the word tables are made once.
@@ -152,6 +154,24 @@ impl<'a> Reader<'a> {
     /// Whether a line begins with a food it knows.
     pub(crate) fn begins_with_food(&self, line: &str) -> bool {
         let (from, _) = strip_bullet(line);
+    /// The doubt about a line that is too long to be read and begins as an ingredient does.
+    pub(crate) fn unread(&self, line: &str) -> Option<Doubt> {
+        let (from, _) = strip_bullet(line);
+        let body = line.get(from..).unwrap_or_default().trim_end();
+        let head: String = body.chars().take(60).collect();
+        (body.len() > LONGEST_LINE && self.starts_with_amount(&head)).then(|| {
+            let head: Vec<&str> = head.split_whitespace().take(6).collect();
+            Doubt::new(
+                DoubtCode::NotRead,
+                format!(
+                    "'{} …' begins with an amount but is {} letters long: kept as a note, not used; break it up, one ingredient a line",
+                    head.join(" "),
+                    body.chars().count()
+                ),
+            )
+        })
+    }
+
         self.larder
             .find(line.get(from..).unwrap_or(""), self.locale)
             .is_some_and(|m| m.certainty == larder::Certainty::Sure && m.span.start < 24)
@@ -207,24 +227,31 @@ impl<'a> Reader<'a> {
             words: &self.words,
             at: 0,
         }
-        .amount(Role::Main)
-        .is_some();
-        if begins {
-            return false;
+        .amount(Role::Main);
+        if prose::is_span_of_time(trimmed) || prose::opens_sentence(trimmed) {
+            return true;
+        }
+        if let Some(first) = begins {
+            // 'three of us, and is better cold' counts no food.
+            return first.bare && prose::is_sentence(trimmed) && !self.begins_with_food(trimmed);
         }
         let sentence = trimmed.ends_with(['.', '!', '?']);
         if sentence && words >= 4 {
             return true;
         }
         words >= 9
-            && !tokens.iter().any(|t| {
-                matches!(
-                    t.kind,
-                    Kind::Whole(_) | Kind::Fraction(_) | Kind::Decimal(_)
-                )
-            })
+            && !numbers
             && self
                 .larder
+        let numbers = tokens.iter().any(|t| {
+            matches!(
+                t.kind,
+                Kind::Whole(_) | Kind::Fraction(_) | Kind::Decimal(_)
+            )
+        });
+        if !numbers && prose::is_sentence(trimmed) && !self.lists_food(trimmed) {
+            return true;
+        }
                 .find(trimmed, self.locale)
                 .is_none_or(|m| m.span.start > 20)
     }
@@ -238,6 +265,16 @@ impl<'a> Reader<'a> {
         while walk.peek().is_some() && line.items.len() < MOST_ITEMS {
             let back = walk.at;
             let mut amounts = self.amounts(walk);
+    /// Whether a line names a food and only then says more of it: 'Salt, a pinch is plenty'.
+    fn lists_food(&self, line: &str) -> bool {
+        self.larder.find(line, self.locale).is_some_and(|m| {
+            let behind = line.get(m.span.end..).unwrap_or_default();
+            m.certainty == larder::Certainty::Sure
+                && m.span.start == 0
+                && behind.trim_start().starts_with([',', ';', '('])
+        })
+    }
+
             let each = self.skip_each(walk);
             if let Some(parts) = self.parts_of(walk, &amounts) {
                 line.items.extend(parts);

@@ -259,3 +259,72 @@ fn a_slip_in_a_unit_is_read_with_a_doubt() {
         assert!(!line(text).doubts(DoubtCode::NotRead), "{text}");
     }
 }
+
+#[test]
+fn a_little_is_no_number() {
+    let grams = |l: &Line| -> Vec<bool> {
+        let (weighed, _) = weigh::line(l, larder(), Locale::Us);
+        weighed.iter().map(|w| w.grams.is_some()).collect()
+    };
+    for (text, food) in [
+        ("a little beer", "beer"),
+        ("a little milk", "whole_milk"),
+        ("• a bit of butter", "unsalted_butter"),
+        ("a tiny bit of salt", "table_salt"),
+        ("some milk", "whole_milk"),
+        ("a touch of vanilla extract", "vanilla_extract"),
+        ("a few eggs", "egg"),
+        ("a few raisins", "raisins"),
+        ("a splash of beer", "beer"),
+        ("a handful of walnuts", "walnut"),
+    ] {
+        let l = line(text);
+        assert_eq!(foods(&l), [food], "{text}");
+        assert!(l.doubts(DoubtCode::LooseMeasure), "{text}: {:?}", l.doubts);
+        assert!(!l.doubts(DoubtCode::NoAmount), "{text}");
+        assert_eq!(grams(&l), [false], "{text}");
+    }
+    assert!(line("a little salt to taste").doubts(DoubtCode::ToTaste));
+    // What is counted stays counted, and a stated amount stated.
+    for text in [
+        "an egg",
+        "a beer",
+        "a couple of eggs",
+        "a few sprigs of thyme",
+        "some 200 g sugar",
+    ] {
+        let l = line(text);
+        assert!(!l.doubts(DoubtCode::LooseMeasure), "{text}");
+        assert_eq!(grams(&l), [true], "{text}");
+    }
+    let syrup = line("a little of the syrup");
+    let share = syrup.items[0].reference.as_ref().map(|r| r.share);
+    assert_eq!(share, Some(crate::line::Share::Amount));
+}
+
+#[test]
+fn sentences_are_notes() {
+    for text in [
+        "three days and is better on the second",
+        "This keeps well in a tin for three days and is better on the second",
+        "Keeps for a week",
+        "2-3 hours",
+        "The crumb is closer when the flour is old",
+        "It is nicest with butter",
+    ] {
+        assert_eq!(line(text).kind, LineKind::Note, "{text}");
+    }
+    for text in [
+        "2 days old bread",
+        "3 day-old croissants",
+        "1 hour-proved dough",
+        "Flour will do, about 200 g of it",
+        "This much butter, 50 g",
+        "2 eggs, whichever are fresher",
+        "butter that is soft enough to spread",
+        "Salt, a pinch of it is plenty for this",
+        "100 g chocolate, which is best dark",
+    ] {
+        assert_eq!(line(text).kind, LineKind::Ingredient, "{text}");
+    }
+}

@@ -1,6 +1,6 @@
 //! A walk down pasted text, line by line.
 
-use super::super::ingredient::list_number;
+use super::super::ingredient::{is_span_of_time, list_number};
 use super::super::{Reader, step};
 use super::same_part;
 use super::verbs::{starts_with_pan, starts_with_verb};
@@ -51,6 +51,8 @@ pub(super) struct Pasted<'r, 'l, 't> {
     pub(super) counted: usize,
     /// The last step is whole: no line goes on with it.
     pub(super) closed: bool,
+    /// The last line of the method was a remark, and the next may go on with it.
+    pub(super) kept: bool,
 }
 
 pub(super) fn section_of(line: &str) -> Option<Section> {
@@ -88,6 +90,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             numbered: false,
             counted: 0,
             closed: false,
+            kept: false,
         }
     }
 
@@ -253,6 +256,25 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         }
         if let Some((_, heading)) = self.pending.take() {
             self.recipe.notes.push(heading);
+        }
+        if marker.is_none() && self.blank && !self.steps.is_empty() && says_keeping(trimmed) {
+            self.note(trimmed);
+            self.kept = true;
+            return;
+        }
+        let kept = std::mem::take(&mut self.kept);
+        if kept
+            && marker.is_none()
+            && !self.blank
+            && (trimmed.starts_with(char::is_lowercase)
+                || is_span_of_time(trimmed)
+                || says_keeping(trimmed))
+            && let Some(last) = self.recipe.notes.last_mut()
+        {
+            last.push(' ');
+            last.push_str(trimmed);
+            self.kept = true;
+            return;
         }
         let closed = std::mem::take(&mut self.closed);
         let continues = marker.is_none()
@@ -517,6 +539,44 @@ fn sets_oven(text: &str) -> bool {
     const LEADS: [&str; 12] = [
         "oven",
         "preheat",
+/// 'This keeps well in a tin', 'Best on the second day': a remark behind the method.
+fn says_keeping(text: &str) -> bool {
+    const SAID: [&str; 16] = [
+        "keeps ",
+        "freezes ",
+        "will keep ",
+        "keep ",
+        "freeze ",
+        "stores ",
+        "will freeze ",
+        "is best ",
+        "are best ",
+        "is better ",
+        "are better ",
+        "can be kept ",
+        "can be frozen ",
+        "improves ",
+        "tastes ",
+        "also ",
+    ];
+    let lower = text.to_lowercase();
+    let said = |t: &str| SAID.iter().any(|s| t.starts_with(s));
+    let subject = ["this ", "these ", "it ", "they ", "the cake ", "the loaf "]
+        .iter()
+        .find_map(|s| lower.strip_prefix(s));
+    subject.is_some_and(said)
+        || [
+            "keeps ",
+            "freezes ",
+            "best eaten ",
+            "best served ",
+            "best on ",
+            "will keep ",
+        ]
+        .iter()
+        .any(|s| lower.starts_with(s))
+}
+
         "pre-heat",
         "heat the oven",
         "heat oven",

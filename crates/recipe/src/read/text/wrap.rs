@@ -1,7 +1,7 @@
 //! Lines broken by hand: which line goes on with the one above.
 
 use super::super::Reader;
-use super::super::ingredient::list_number;
+use super::super::ingredient::{is_span_of_time, list_number};
 use crate::line::LineKind;
 
 /// Words no line ends on: more must follow.
@@ -85,17 +85,20 @@ pub(super) fn continues(reader: &Reader<'_>, line: &str, joined: &str, next: &st
     let sign = next
         .trim_start()
         .starts_with(|c: char| c.is_ascii_digit() || c == '½' || c == '¼' || c == '¾');
+    // 'keeps for' / 'three days': a time is no amount.
+    let time = is_span_of_time(next);
+    let sign = sign && !time;
     if sign && !deeper && !bracket && !joiner {
         return false;
     }
-    let amount = reader.begins_with_amount(next);
+    let amount = !time && reader.begins_with_amount(next);
     // An amount begins a line of its own, unless the line above cannot end there.
     if amount {
         return deeper && (word_open || bracket || joined.ends_with(','))
             || joiner
             || bracket && closes;
     }
-    if word_open && (lower || deeper) || bracket && closes {
+    if word_open && (lower || deeper || time) || bracket && closes {
         return true;
     }
     if reader.line(next).kind == LineKind::Heading {
