@@ -36,7 +36,23 @@ impl Pasted<'_, '_, '_> {
                 && bare.get(..3).is_some_and(|b| b.eq_ignore_ascii_case("by "))
                 && front::byline(bare, &mut self.recipe.source);
         }
-        if self.recipe.source.author.is_none() && front::byline(bare, &mut self.recipe.source) {
+        // 'Plain Flour, page 4' looks like a name and is none.
+        let food = self
+            .reader
+            .larder
+            .find(bare, self.reader.locale)
+            .is_some_and(|m| m.span.start == 0 && m.certainty == larder::Certainty::Sure);
+        if !food
+            && let Some((head, makes)) = front::yield_behind(bare)
+            && front::byline(head, &mut self.recipe.source)
+        {
+            self.recipe.makes.get_or_insert(makes);
+            return true;
+        }
+        if self.recipe.source.author.is_none()
+            && !food
+            && front::byline(bare, &mut self.recipe.source)
+        {
             return true;
         }
         if let Some((first, rest)) = bare.split_once(". ")

@@ -69,6 +69,9 @@ pub(super) fn byline(line: &str, source: &mut Source) -> bool {
         source.publisher.get_or_insert(rest.to_owned());
         return true;
     }
+    if cited(line, source) {
+        return true;
+    }
     if words > 9 {
         return false;
     }
@@ -85,6 +88,92 @@ pub(super) fn byline(line: &str, source: &mut Source) -> bool {
         }
     }
     false
+}
+
+/// 'Tobin Vale, 'Tea at Four'', 'Harrow Lane test kitchen, card 4': who, and where it stands.
+fn cited(line: &str, source: &mut Source) -> bool {
+    if line.split_whitespace().count() > 16 {
+        return false;
+    }
+    for cut in [
+        ", ", " / ", ": ", " – ", " — ", " - ", " in ", " from ", " by ",
+    ] {
+        let Some((a, b)) = line.split_once(cut) else {
+            continue;
+        };
+        let (a, b) = (a.trim(), b.trim());
+        let work = behind(b, &["from the book ", "from ", "in ", "of "]).unwrap_or(b);
+        let who = is_person(a) || is_place(a);
+        if who && (is_work(work) || is_place_in_work(work)) {
+            if is_person(a) && !is_place(a) {
+                source.author.get_or_insert(a.to_owned());
+                source.publisher.get_or_insert(work.to_owned());
+            } else {
+                source.publisher.get_or_insert(line.to_owned());
+            }
+            return true;
+        }
+        // ''Tea at Four', Tobin Vale', 'Card 4, Harrow Lane test kitchen'
+        let name = behind(b, &["by "]).unwrap_or(b);
+        if is_work(a) && is_person(name) {
+            source.author.get_or_insert(name.to_owned());
+            source.publisher.get_or_insert(a.to_owned());
+            return true;
+        }
+        if is_place_in_work(a) && is_place(b) {
+            source.publisher.get_or_insert(line.to_owned());
+            return true;
+        }
+    }
+    false
+}
+
+/// A title in quotes, and perhaps a page behind it.
+fn is_work(text: &str) -> bool {
+    let pairs = [
+        ('\'', '\''),
+        ('"', '"'),
+        ('‘', '’'),
+        ('“', '”'),
+        ('«', '»'),
+        ('*', '*'),
+        ('_', '_'),
+    ];
+    pairs.iter().any(|(open, close)| {
+        text.strip_prefix(*open)
+            .and_then(|t| t.rsplit_once(*close))
+            .is_some_and(|(title, rest)| {
+                let rest = rest.trim_start_matches([',', '.', ' ']);
+                title.contains(char::is_alphabetic) && (rest.is_empty() || is_place_in_work(rest))
+            })
+    })
+}
+
+/// 'card 4', 'page 112', 'p. 7', 'vol. 2 no. 3'.
+fn is_place_in_work(text: &str) -> bool {
+    const PLACES: [&str; 17] = [
+        "card", "page", "pages", "p", "pp", "no", "number", "vol", "volume", "issue", "book",
+        "notebook", "sheet", "folder", "file", "box", "recipe",
+    ];
+    let first: String = text.chars().take_while(|c| c.is_alphabetic()).collect();
+    text.split_whitespace().count() <= 6
+        && PLACES.iter().any(|p| first.eq_ignore_ascii_case(p))
+        && text.contains(char::is_numeric)
+}
+
+/// A credit and the yield behind it: 'Maud Ferris, from 'The Long Table'. Makes 12.'
+pub(super) fn yield_behind(line: &str) -> Option<(&str, Yield)> {
+    [". ", "; ", ", ", " – ", " — ", " | ", " - "]
+        .iter()
+        .find_map(|cut| {
+            let (head, tail) = line.rsplit_once(cut)?;
+            let tail = tail.trim().trim_end_matches('.');
+            let says = tail.len() <= 120 && says_yield(tail);
+            let count = count_in(tail).filter(|_| says)?;
+            let text = tail.to_owned();
+            let count = Some(count);
+            Some((head.trim(), Yield { text, count }))
+        })
 }
 
 /// A house recipes come from, by its last word.
@@ -134,7 +223,76 @@ const YIELDS: [&str; 14] = [
 
 /// Whether a text says by itself that it is a yield.
 pub(crate) fn says_yield(text: &str) -> bool {
-    behind(text.trim(), &YIELDS).is_some() || for_people(text.trim())
+    behind(text.trim(), &YIELDS).is_some_and(|r| {
+        let opened = text.trim();
+        let opened = &opened[..opened.len() - r.len()];
+        opened.trim_end().ends_with(':') || counts(r)
+    }) || for_people(text.trim())
+}
+
+/// Whether words behind 'makes' say how much: a label's colon, a number near the front, or pieces.
+/// 'Makes the most of three bananas' says none.
+fn counts(rest: &str) -> bool {
+    const LEADS: [&str; 24] = [
+        "about",
+        "approx",
+        "approximately",
+        "around",
+        "roughly",
+        "circa",
+        "nearly",
+        "almost",
+        "a",
+        "an",
+        "at",
+        "least",
+        "up",
+        "to",
+        "enough",
+        "for",
+        "generous",
+        "some",
+        "between",
+        "just",
+        "over",
+        "good",
+        "hungry",
+        "makes",
+    ];
+    const NUMBERS: [&str; 19] = [
+        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+        "twelve", "fourteen", "fifteen", "sixteen", "eighteen", "twenty", "dozen", "half",
+    ];
+    // 'Yields: 12', 'Servings: 4'
+    let rest = rest.strip_prefix('s').unwrap_or(rest).trim_start();
+    if rest.starts_with([':', '-', '–', '=']) {
+        return true;
+    }
+    let numeric = |c: char| c.is_numeric();
+    for word in rest
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+    {
+        let word = word.to_lowercase();
+        if word.contains(numeric) || NUMBERS.contains(&word.as_str()) {
+            return true;
+        }
+        if !LEADS.contains(&word.as_str()) {
+            break;
+        }
+    }
+    // 'Makes a large loaf': pieces, and no more.
+    let last = rest
+        .trim_end_matches(['.', '!'])
+        .split_whitespace()
+        .next_back();
+    rest.split_whitespace().count() <= 4
+        && last.is_some_and(|l| {
+            let l = l.to_lowercase();
+            PIECES
+                .iter()
+                .any(|p| *p == l || p.strip_suffix('s') == Some(&*l))
+        })
 }
 
 /// 'For 6 people', 'For four'.
@@ -192,44 +350,46 @@ pub(super) fn makes_in_title(title: &str) -> Option<Yield> {
     })
 }
 
+/// What a bake is cut or shaped into.
+const PIECES: [&str; 34] = [
+    "buns",
+    "rolls",
+    "cookies",
+    "biscuits",
+    "slices",
+    "servings",
+    "portions",
+    "people",
+    "pieces",
+    "muffins",
+    "cupcakes",
+    "loaf",
+    "loaves",
+    "cakes",
+    "scones",
+    "pancakes",
+    "bars",
+    "squares",
+    "brownies",
+    "tarts",
+    "tartlets",
+    "pies",
+    "baguettes",
+    "doughnuts",
+    "donuts",
+    "waffles",
+    "crepes",
+    "flatbreads",
+    "bagels",
+    "crackers",
+    "wraps",
+    "dumplings",
+    "helpings",
+    "pasties",
+];
+
 /// 'Under the title: '12 buns', '2 loaves', '24 small biscuits'.
 pub(super) fn counted_yield(line: &str) -> Option<Yield> {
-    const PIECES: [&str; 34] = [
-        "buns",
-        "rolls",
-        "cookies",
-        "biscuits",
-        "slices",
-        "servings",
-        "portions",
-        "people",
-        "pieces",
-        "muffins",
-        "cupcakes",
-        "loaf",
-        "loaves",
-        "cakes",
-        "scones",
-        "pancakes",
-        "bars",
-        "squares",
-        "brownies",
-        "tarts",
-        "tartlets",
-        "pies",
-        "baguettes",
-        "doughnuts",
-        "donuts",
-        "waffles",
-        "crepes",
-        "flatbreads",
-        "bagels",
-        "crackers",
-        "wraps",
-        "dumplings",
-        "helpings",
-        "pasties",
-    ];
     let bare = unmarked(line).trim_end_matches('.');
     let last = bare.split_whitespace().next_back()?;
     let is = bare.split_whitespace().count() <= 4
@@ -296,6 +456,10 @@ pub(crate) fn count_in(text: &str) -> Option<(f64, f64)> {
                     | "tier"
                     | "day"
                     | "days"
+                    | "week"
+                    | "weeks"
+                    | "months"
+                    | "years"
                     | "minute"
                     | "minutes"
                     | "min"
