@@ -77,6 +77,15 @@ impl<'a> Reader<'a> {
         line
     }
 
+    /// Reads a line whose place says that it is no heading.
+    pub(crate) fn ingredient(&self, text: &str) -> Line {
+        // Behind a comma no name is a heading; the comma is then taken off the text again.
+        let mut line = self.line(&format!("{},", text.trim_end()));
+        line.text = text.to_owned();
+        line.clean.pop();
+        line
+    }
+
     pub(super) fn read(&self, text: &str, line: &mut Line) {
         let (from, mut marked) = strip_bullet(text);
         let body = text[from..].trim_end();

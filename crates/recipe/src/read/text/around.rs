@@ -79,6 +79,10 @@ impl Pasted<'_, '_, '_> {
 
     /// Makes a line a heading if it is one by what stands around it.
     pub(super) fn head(&self, raw: &str, line: &mut Line) {
+        if line.kind == LineKind::Heading && self.is_last_of_list(raw) {
+            *line = self.reader.ingredient(raw);
+            return;
+        }
         if line.kind != LineKind::Heading && self.heads(raw, line) {
             let bare = raw.trim().trim_matches(['#', '*', '_', '=', ' ']);
             line.kind = LineKind::Heading;
@@ -126,7 +130,18 @@ impl Pasted<'_, '_, '_> {
         };
         // 'Olive oil' is an ingredient whose amount was left out; 'Ginger biscuits' are made.
         let food = self.reader.larder.names().is_name(bare, self.reader.locale);
-        if bullet || !amount_next || food && !is_made(bare) {
+        if bullet || !amount_next {
+            return false;
+        }
+        let dish_part = !self.blank
+            && self.has_ingredients()
+            && !next.blank
+            && bare.starts_with(char::is_uppercase)
+            && self.heads_a_dish_part(bare, food);
+        if dish_part {
+            return true;
+        }
+        if food && !is_made(bare) {
             return false;
         }
         if capitals(bare) {
@@ -146,7 +161,51 @@ impl Pasted<'_, '_, '_> {
             let after = self.after.filter(|a| !a.blank);
             after.is_some_and(|a| self.reader.begins_with_amount(a.text))
         };
-        !spaced && (words >= 2 || is_part(bare) || is_made(bare) && two())
+        let part = is_part(bare) || self.heads_a_dish_part(bare, food);
+        !spaced && (words >= 2 || part || is_made(bare) && two())
+    }
+}
+
+impl Pasted<'_, '_, '_> {
+    /// Whether one or two words right under a measured line, in a list that leaves out no amount,
+    /// name a part of a dish: 'Mousse'. What is also sold needs two measured lines behind it.
+    fn heads_a_dish_part(&self, bare: &str, food: bool) -> bool {
+        const PARTS: [&str; 26] = [
+            "mousse", "jelly", "syrup", "crust", "sponge", "ganache", "compote", "dressing",
+            "marinade", "coulis", "curd", "praline", "caramel", "custard", "cream", "icing",
+            "meringue", "parfait", "puree", "purée", "streusel", "gravy", "salsa", "crumb",
+            "swirl", "base",
+        ];
+        let words = bare.split_whitespace().count();
+        let measured = |l: &Line| {
+            l.kind != LineKind::Ingredient || l.items.iter().all(|i| !i.amounts.is_empty())
+        };
+        let list = self.open.and_then(|c| self.recipe.components.get(c));
+        let two = self
+            .after
+            .is_some_and(|a| !a.blank && self.reader.begins_with_amount(a.text));
+        PARTS.contains(&last_word(bare).as_str())
+            && (words == 1 || words == 2 && !food)
+            && list.is_none_or(|c| c.lines.iter().all(measured))
+            && (!food || two)
+    }
+
+    /// Whether what reads as a heading is the last ingredient of a list, its amount left out:
+    /// 'Cream' right under '200 g flour', with nothing behind it.
+    fn is_last_of_list(&self, raw: &str) -> bool {
+        let bare = raw.trim();
+        let ends = self
+            .next
+            .is_none_or(|n| n.blank || section_of(n.text).is_some());
+        ends && !self.blank
+            && self.pending.is_none()
+            && self.has_ingredients()
+            && bare.chars().any(char::is_lowercase)
+            && bare.chars().all(|c| c.is_alphabetic() || c == ' ')
+            && self.reader.larder.names().is_name(bare, self.reader.locale)
+            && !self
+                .next
+                .is_some_and(|n| self.reader.begins_with_amount(n.text))
     }
 }
 
