@@ -154,15 +154,6 @@ impl<'a> Reader<'a> {
         self.after(text, line);
     }
 
-    /// Whether a line begins with an amount, behind bullets.
-    pub(crate) fn begins_with_amount(&self, line: &str) -> bool {
-        let (from, _) = strip_bullet(line);
-        self.starts_with_amount(line.get(from..).unwrap_or(""))
-    }
-
-    /// Whether a line begins with a food it knows.
-    pub(crate) fn begins_with_food(&self, line: &str) -> bool {
-        let (from, _) = strip_bullet(line);
     /// The doubt about a line that is too long to be read and begins as an ingredient does.
     pub(crate) fn unread(&self, line: &str) -> Option<Doubt> {
         let (from, _) = strip_bullet(line);
@@ -181,6 +172,15 @@ impl<'a> Reader<'a> {
         })
     }
 
+    /// Whether a line begins with an amount, behind bullets.
+    pub(crate) fn begins_with_amount(&self, line: &str) -> bool {
+        let (from, _) = strip_bullet(line);
+        self.starts_with_amount(line.get(from..).unwrap_or(""))
+    }
+
+    /// Whether a line begins with a food it knows.
+    pub(crate) fn begins_with_food(&self, line: &str) -> bool {
+        let (from, _) = strip_bullet(line);
         self.larder
             .find(line.get(from..).unwrap_or(""), self.locale)
             .is_some_and(|m| m.certainty == larder::Certainty::Sure && m.span.start < 24)
@@ -248,10 +248,6 @@ impl<'a> Reader<'a> {
         if sentence && words >= 4 {
             return true;
         }
-        words >= 9
-            && !numbers
-            && self
-                .larder
         let numbers = tokens.iter().any(|t| {
             matches!(
                 t.kind,
@@ -261,8 +257,22 @@ impl<'a> Reader<'a> {
         if !numbers && prose::is_sentence(trimmed) && !self.lists_food(trimmed) {
             return true;
         }
+        words >= 9
+            && !numbers
+            && self
+                .larder
                 .find(trimmed, self.locale)
                 .is_none_or(|m| m.span.start > 20)
+    }
+
+    /// Whether a line names a food and only then says more of it: 'Salt, a pinch is plenty'.
+    fn lists_food(&self, line: &str) -> bool {
+        self.larder.find(line, self.locale).is_some_and(|m| {
+            let behind = line.get(m.span.end..).unwrap_or_default();
+            m.certainty == larder::Certainty::Sure
+                && m.span.start == 0
+                && behind.trim_start().starts_with([',', ';', '('])
+        })
     }
 
     /// Reads the items of an ingredient line.
@@ -274,16 +284,6 @@ impl<'a> Reader<'a> {
         while walk.peek().is_some() && line.items.len() < MOST_ITEMS {
             let back = walk.at;
             let mut amounts = self.amounts(walk);
-    /// Whether a line names a food and only then says more of it: 'Salt, a pinch is plenty'.
-    fn lists_food(&self, line: &str) -> bool {
-        self.larder.find(line, self.locale).is_some_and(|m| {
-            let behind = line.get(m.span.end..).unwrap_or_default();
-            m.certainty == larder::Certainty::Sure
-                && m.span.start == 0
-                && behind.trim_start().starts_with([',', ';', '('])
-        })
-    }
-
             let each = self.skip_each(walk);
             if let Some(parts) = self.parts_of(walk, &amounts) {
                 line.items.extend(parts);

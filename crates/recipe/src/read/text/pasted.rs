@@ -337,6 +337,11 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             self.in_method(raw, number);
             return;
         }
+        if let Some(doubt) = self.reader.unread(raw) {
+            self.recipe.doubts.push(doubt);
+            self.note(trimmed);
+            return;
+        }
         let words = trimmed.split_whitespace().count();
         let verb = starts_with_verb(trimmed);
         let mut line = self.reader.line(raw);
@@ -534,11 +539,6 @@ fn bare_number(text: &str) -> Option<(usize, &str)> {
         .map(|n| (n, body))
 }
 
-/// 'Oven 425 deg F, Gas 7', 'Oven: 180C', 'Preheat oven to 350F': a line about the oven's heat.
-fn sets_oven(text: &str) -> bool {
-    const LEADS: [&str; 12] = [
-        "oven",
-        "preheat",
 /// 'This keeps well in a tin', 'Best on the second day': a remark behind the method.
 fn says_keeping(text: &str) -> bool {
     const SAID: [&str; 16] = [
@@ -577,6 +577,11 @@ fn says_keeping(text: &str) -> bool {
         .any(|s| lower.starts_with(s))
 }
 
+/// 'Oven 425 deg F, Gas 7', 'Oven: 180C', 'Preheat oven to 350F': a line about the oven's heat.
+fn sets_oven(text: &str) -> bool {
+    const LEADS: [&str; 12] = [
+        "oven",
+        "preheat",
         "pre-heat",
         "heat the oven",
         "heat oven",

@@ -1,4 +1,4 @@
-use super::{Reader, count_in, recipe};
+use super::{Reader, count_in, recipe, says_yield};
 use crate::DoubtCode;
 use crate::recipe::{FactKind, Recipe};
 use larder::Larder;
@@ -287,4 +287,163 @@ fn butter_the_size_of_an_egg_is_a_line() {
         ]
     );
     assert_eq!(r.steps.len(), 1);
+}
+
+#[test]
+fn a_remark_beside_the_list_is_a_note() {
+    let said = "This keeps well in a tin for three days and is better on the second";
+    let broken = "This keeps well in a tin for\nthree days and is better on the second";
+    for text in [
+        format!("Gingerbread\n\n200 g flour\n2 eggs\n\n{broken}\n\nMethod\nMix it all.\n"),
+        format!("Gingerbread\n\n200 g flour\n2 eggs\n{broken}\n"),
+        format!("Gingerbread\n\n200 g flour\n2 eggs\n\nMethod\nMix it all.\n\n{broken}\n"),
+        format!("Gingerbread\n\n200 g flour\n2 eggs\n\nMix it all.\n\n{said}\n"),
+    ] {
+        let r = read(&text);
+        assert_eq!(lines(&r), ["200 g flour", "2 eggs"], "{text}");
+        assert_eq!(r.notes, [said], "{text}");
+        assert_eq!(r.makes, None, "{text}");
+        assert!(r.steps.len() <= 1, "{text}");
+    }
+    let r = read(
+        "Gingerbread\n\n200 g flour\n2 eggs\n\nthree days and is better on the second\n\nMix it all.\n",
+    );
+    assert_eq!(lines(&r), ["200 g flour", "2 eggs"]);
+    let r = read(
+        "Gingerbread\n\n200 g flour\n\nMethod\n1. Mix it all.\n\nKeeps three days.\nFreezes well.\n",
+    );
+    assert_eq!((r.steps.len(), r.notes.len()), (1, 1));
+    assert_eq!(r.notes, ["Keeps three days. Freezes well."]);
+    // A step may speak of the dough.
+    let r = read("Bread\n\n200 g flour\n\nMethod\nMix it all.\n\nThis will take ten minutes.\n");
+    assert_eq!((r.steps.len(), r.notes.len()), (2, 0));
+}
+
+#[test]
+fn a_yield_looks_like_one() {
+    for text in [
+        "Makes 12 rolls",
+        "Makes about a dozen",
+        "Makes one large loaf",
+        "Makes a small loaf",
+        "Makes enough for two 20 cm tins",
+        "Serves 4–6",
+        "Serves: a family",
+        "Yield: one 9-inch cake",
+        "Yields 12",
+        "Enough for four",
+        "For 6 people",
+        "Servings 4",
+    ] {
+        assert!(says_yield(text), "{text}");
+    }
+    for text in [
+        "Makes the most of three ripe bananas",
+        "Makes a lovely change from bread",
+        "Serves as a pudding or with coffee for 4 days",
+        "Portions freeze for three months",
+        "For three days",
+    ] {
+        assert!(!says_yield(text), "{text}");
+    }
+}
+
+#[test]
+fn a_part_of_a_dish_right_under_a_line_is_a_heading() {
+    let text = "Pot\n\nBase\n100 g flour\n50 g butter\nMousse\n200 g dark chocolate\n3 eggs\nJelly\n100 g sugar\n200 ml orange juice\nLemon curd mousse\n100 g sugar\nSauce\n100 g sugar\n";
+    let r = read(text);
+    assert_eq!(parts(&r)[..3], ["base", "mousse", "jelly"]);
+    assert!(parts(&r).contains(&"sauce"));
+    let r = read("Pot\n\nMousse\n200 g dark chocolate\n\nParfait\n100 g cream\n\nMethod\nMix.\n");
+    assert_eq!(parts(&r), ["mousse", "parfait"]);
+    // What is bought, or stands where amounts are left out, is none.
+    let r = read("Pot\n\n100 g flour\nSalt\n50 g sugar\nButter\n2 eggs\n3 tbsp milk\n");
+    assert_eq!((parts(&r), lines(&r).len()), (vec![""], 6));
+    let r = read("Trifle\n\n100 g sponge\nSherry\nJelly\n200 ml milk\n2 eggs\n");
+    assert_eq!((parts(&r), lines(&r).len()), (vec![""], 5));
+    let r = read("Trifle\n\n100 g sponge\nJelly\n200 ml milk\nSherry\n");
+    assert_eq!((parts(&r), lines(&r).len()), (vec![""], 4));
+    // The last line of a list heads nothing.
+    let r = read("Pie\n\n200 g flour\n100 g sugar\nCream\n\nMethod\nMix it all.\n");
+    assert_eq!(lines(&r), ["200 g flour", "100 g sugar", "Cream"]);
+    assert!(r.notes.is_empty(), "{:?}", r.notes);
+    let cream = &r.components[0].lines[2];
+    assert_eq!(
+        (cream.clean.as_str(), cream.kind),
+        ("Cream", crate::LineKind::Ingredient)
+    );
+}
+
+#[test]
+fn who_wrote_it_and_where_is_credit() {
+    for (line, author, publisher, count) in [
+        (
+            "Tobin Vale, 'Tea at Four'",
+            Some("Tobin Vale"),
+            "'Tea at Four'",
+            None,
+        ),
+        (
+            "Harrow Lane test kitchen, card 4",
+            None,
+            "Harrow Lane test kitchen, card 4",
+            None,
+        ),
+        (
+            "Card 4, Harrow Lane test kitchen",
+            None,
+            "Card 4, Harrow Lane test kitchen",
+            None,
+        ),
+        (
+            "Maud Ferris, from 'The Long Table'. Makes 12.",
+            Some("Maud Ferris"),
+            "'The Long Table'",
+            Some((12.0, 12.0)),
+        ),
+        (
+            "“Bread and Butter” by Ines Okoro; serves 4",
+            Some("Ines Okoro"),
+            "“Bread and Butter”",
+            Some((4.0, 4.0)),
+        ),
+        (
+            "Wilf Amory, ‘Rye for Everyone’, page 12",
+            Some("Wilf Amory"),
+            "‘Rye for Everyone’, page 12",
+            None,
+        ),
+    ] {
+        for gap in ["", "\n"] {
+            let r = read(&format!("Tea loaf\n{gap}{line}\n200 g flour\n2 eggs\n"));
+            assert_eq!(lines(&r), ["200 g flour", "2 eggs"], "{line}");
+            assert_eq!(r.source.author.as_deref(), author, "{line}");
+            assert_eq!(r.source.publisher.as_deref(), Some(publisher), "{line}");
+            assert_eq!(r.makes.and_then(|m| m.count), count, "{line}");
+            assert!(r.notes.is_empty(), "{line}: {:?}", r.notes);
+        }
+    }
+    let r = read("Tea loaf\n\nPlain Flour, 'strong', 200 g\nGround Ginger, page 4\n2 eggs\n");
+    assert_eq!((lines(&r).len(), r.source.author), (3, None));
+}
+
+#[test]
+fn an_amount_on_a_line_too_long_is_asked_about() {
+    let long = format!("100 g plain flour {}", "lorem ipsum ".repeat(160));
+    for text in [
+        format!("Loaf\n\n{long}\n200 g sugar\n"),
+        format!("Loaf\n\nIngredients\n200 g sugar\n{long}\n2 eggs\n"),
+        format!("Loaf\n\n200 g sugar\n• {long}.\n"),
+    ] {
+        let r = read(&text);
+        let asked = r.doubts.iter().filter(|d| d.code == DoubtCode::NotRead);
+        let asked: Vec<_> = asked.map(|d| d.message.as_str()).collect();
+        assert_eq!(asked.len(), 1, "{text}");
+        assert!(asked[0].contains("'100 g plain flour"), "{asked:?}");
+        assert_eq!(r.notes.len(), 1);
+        assert!(lines(&r).iter().all(|l| l.len() < 50));
+    }
+    let prose = "A long tale of a loaf and of those who ate it. ".repeat(20);
+    let r = read(&format!("Loaf\n\n{prose}\n\n200 g sugar\n"));
+    assert!(r.doubts.is_empty());
 }

@@ -167,6 +167,11 @@ impl List<'_, '_, '_, '_> {
             return;
         }
         self.number += 1;
+        if let Some(doubt) = self.reader.unread(text) {
+            self.recipe.doubts.push(doubt);
+            self.recipe.notes.push(text.to_owned());
+            return;
+        }
         let mut line = self.reader.line(text);
         line.number = self.number;
         match line.kind {
