@@ -121,6 +121,40 @@ fn a_line_reads_as_other_words() {
 }
 
 #[test]
+fn a_line_can_be_no_ingredient() {
+    let words = "malted milk tin, lined";
+    let mut sheet = of(&["200 g rice flour", words]);
+    let before = sheet.clone();
+    let w = worked(&sheet);
+    let (c, l) = place(&w.formula.recipe, words);
+    let found = &line(&w, words).doubts;
+    let doubt = found.iter().find(|d| d.code == DoubtCode::NoAmount);
+    let doubt = doubt.expect("a doubt");
+    let given = answers(doubt, &w.formula.recipe, c, l, larder(), Locale::Us);
+    let at = given.iter().position(|a| a.words == "it is no ingredient");
+    let answer = &given[at.filter(|at| *at > 0).expect("offered, not first")];
+    assert_eq!(answer.change.words(), format!("no ingredient: {words}"));
+    let back = answer.change.inverse(&sheet);
+    change(&mut sheet, answer.change.clone());
+    assert_eq!(answer.change.value_in(&sheet), "no ingredient");
+    assert_eq!(answer.change.value_in(&before), "as pasted");
+    let now = worked(&sheet);
+    let kept = line(&now, words);
+    assert_eq!(kept.kind, recipe::LineKind::Note);
+    assert_eq!((kept.text.as_str(), kept.clean.as_str()), (words, words));
+    assert!(kept.items.is_empty() && kept.doubts.is_empty());
+    assert_eq!(grams(&now, words), None);
+    assert_ne!(verdict(&now, words), Gluten::Free);
+    assert!(now.stale.is_empty());
+    let json = serde_json::to_string(&sheet).expect("writes");
+    assert_eq!(serde_json::from_str::<Sheet>(&json).expect("reads"), sheet);
+    for b in back {
+        change(&mut sheet, b);
+    }
+    assert_eq!(sheet, before);
+}
+
+#[test]
 fn a_weight_of_ones_own_is_exact() {
     let mut sheet = of(&["200 g plain flour", "1 knob butter", "a good glug of milk"]);
     for (words, g) in [("butter", 23.5), ("milk", 48.0)] {
@@ -197,6 +231,8 @@ fn words_of_gluten_outlive_decisions() {
         ("3 tbsp soy sauce", "3 tbsp water"),
         ("100 g malted dark chocolate", "100 g dark chocolate"),
         ("1 cup milk or beer", "1 cup milk"),
+        ("330 ml beer", "330 ml water"),
+        ("a little beer", "a little milk"),
     ];
     for (pasted, other) in lines {
         let plain = of(&["200 g sugar", pasted]);
@@ -213,6 +249,10 @@ fn words_of_gluten_outlive_decisions() {
             Change::ReadAs {
                 line: at.clone(),
                 text: Some("For the rest:".to_owned()),
+            },
+            Change::ReadAs {
+                line: at.clone(),
+                text: Some(String::new()),
             },
             Change::Food {
                 line: at.clone(),
@@ -441,7 +481,7 @@ fn changes_are_checked_named_and_taken_back() {
         },
         Change::ReadAs {
             line: line.clone(),
-            text: Some(" ".to_owned()),
+            text: Some("1 cup milk\n2 eggs".to_owned()),
         },
         Change::Food {
             line: line.clone(),
@@ -580,8 +620,13 @@ fn answered(sheet: &Sheet) -> usize {
     for (c, l, doubt) in doubts(&w) {
         let recipe = &w.formula.recipe;
         let given = answers(&doubt, recipe, c, l, larder(), sheet.locale());
-        let last = given.last().expect("an answer");
-        assert!(matches!(last.change, Change::Accept { .. }));
+        let nothing =
+            |c: &Change| matches!(c, Change::ReadAs { text: Some(t), .. } if t.is_empty());
+        assert!(!nothing(&given.first().expect("an answer").change));
+        let last = given
+            .iter()
+            .rfind(|a| given.len() != 2 || !nothing(&a.change));
+        assert!(last.is_some_and(|a| matches!(a.change, Change::Accept { .. })));
         let accepts = given
             .iter()
             .filter(|a| matches!(a.change, Change::Accept { .. }));
@@ -721,6 +766,16 @@ fn answers_are_those_a_baker_would_give() {
         "3 to 2 cups milk",
         D::BackwardRange,
         &["2 to 3 cups", "take it as read"],
+    );
+    is(
+        "tea towel",
+        D::NoAmount,
+        &["leave it unweighed", "it is no ingredient"],
+    );
+    is(
+        "a little milk",
+        D::LooseMeasure,
+        &["as 1 tbsp, 15 g", "as 1 tsp, 5 g", "leave it unweighed"],
     );
     is(
         "250 milk",
@@ -878,6 +933,7 @@ fn words() -> impl Strategy<Value = String> {
     prop_oneof![
         select(vec![
             "1 cup rice flour",
+            "",
             "half of the dough",
             "all of the glaze",
             "1e9 kg of it",

@@ -33,7 +33,8 @@ pub struct Answer {
 /// * `component`, `line` — the line's place in it.
 ///
 /// # Returns
-/// The likely answer first, 'take it as read' last. Empty when there is no such line.
+/// The likely answer first, 'take it as read' last, but for 'it is no ingredient', which is never
+/// first. Empty when there is no such line.
 #[must_use]
 pub fn answers(
     doubt: &Doubt,
@@ -65,7 +66,12 @@ pub fn answers(
             out.push(answer);
         }
     }
-    out.push(asked.accept());
+    let accept = asked.accept();
+    match asked.no_ingredient() {
+        // Never the first to be offered.
+        Some(none) if out.is_empty() => out.extend([accept, none]),
+        none => out.extend(none.into_iter().chain([accept])),
+    }
     out
 }
 
@@ -642,6 +648,23 @@ impl Asked<'_> {
                     .then(|| self.read_as(format!("the {}", c.name), text))
             })
             .collect()
+    }
+
+    /// 'It is no ingredient', of a line that may be a remark.
+    fn no_ingredient(&self) -> Option<Answer> {
+        use DoubtCode as D;
+        let may = matches!(
+            self.doubt.code,
+            D::UnknownIngredient | D::NoAmount | D::NamePartlyKnown
+        );
+        may.then(|| Answer {
+            words: "it is no ingredient".to_owned(),
+            change: Change::ReadAs {
+                line: self.key.clone(),
+                text: Some(String::new()),
+            },
+            why: Some("the line is kept as a note; its words are still screened".to_owned()),
+        })
     }
 
     /// 'Take it as read', in words that say what follows.

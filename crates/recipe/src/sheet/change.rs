@@ -49,7 +49,7 @@ pub enum Change {
     ReadAs {
         /// The line.
         line: LineKey,
-        /// The words.
+        /// The words; empty where the line is no ingredient.
         text: Option<String>,
     },
     /// The food of a line.
@@ -392,7 +392,11 @@ impl Change {
                 true => Ok(()),
                 false => wrong(UnknownLocale(locale.clone()).to_string()),
             },
-            Self::ReadAs { text, .. } => check_words(text.as_deref(), "the line"),
+            // No words at all: the line is no ingredient.
+            Self::ReadAs { text, .. } => {
+                let words = text.as_deref().filter(|t| !t.trim().is_empty());
+                check_words(words, "the line")
+            }
             Self::Food { food: Some(f), .. } if !is_key(f) => wrong(format!(
                 "'{f}' is no key of a food: choose one of the larder"
             )),
@@ -490,6 +494,12 @@ impl Change {
                 text.clone().unwrap_or_else(|| "as read".to_owned())
             }
             Self::Locale { locale } => locale.clone(),
+            Self::ReadAs {
+                line,
+                text: Some(t),
+            } if t.trim().is_empty() => {
+                return format!("no ingredient: {}", line.text.trim());
+            }
             Self::ReadAs { text, .. } => text.clone().unwrap_or_else(|| "as pasted".to_owned()),
             Self::Food { food, .. } => food.as_deref().map_or("as read".to_owned(), said),
             Self::Grams { grams: g, .. } => grams(*g),
@@ -521,9 +531,17 @@ impl Change {
             Self::Makes { .. } => sheet.makes.clone().unwrap_or_else(|| "as read".to_owned()),
             Self::Method { .. } => sheet.method.clone().unwrap_or_else(|| "none".to_owned()),
             Self::Locale { .. } => sheet.locale.clone(),
-            Self::ReadAs { line, .. } => decision(line)
-                .and_then(|d| d.read_as.clone())
-                .unwrap_or_else(|| "as pasted".to_owned()),
+            Self::ReadAs { line, .. } => {
+                decision(line)
+                    .and_then(|d| d.read_as.clone())
+                    .map_or("as pasted".to_owned(), |t| {
+                        if t.trim().is_empty() {
+                            "no ingredient".to_owned()
+                        } else {
+                            t
+                        }
+                    })
+            }
             Self::Food { line, .. } => decision(line)
                 .and_then(|d| d.food.as_deref())
                 .map_or("as read".to_owned(), said),

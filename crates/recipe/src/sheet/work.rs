@@ -2,7 +2,7 @@
 
 use super::{LineDecision, LineKey, Sheet};
 use crate::doubt::{Doubt, DoubtCode};
-use crate::line::{Item, Line};
+use crate::line::{Item, Line, LineKind};
 use crate::read::{self, ReadError, Reader};
 use crate::rework::blend::Blend;
 use crate::rework::style::Style;
@@ -359,7 +359,19 @@ const OF_THE_WEIGHT: [DoubtCode; 14] = [
 
 /// Applies a decision to its line. `false` when its food is not in the larder.
 pub(super) fn decide(line: &mut Line, decision: &LineDecision, reader: &Reader<'_>) -> bool {
-    if let Some(words) = &decision.read_as {
+    if let Some(words) = &decision.read_as
+        && words.trim().is_empty()
+    {
+        // No ingredient: a note. Its words are screened as a note's are, and as those under any
+        // decision are: what was pasted as wheat stays wheat.
+        line.kind = LineKind::Note;
+        line.clean = read::entities::decode(&line.text);
+        line.over = Some(line.clean.clone());
+        line.heading = None;
+        line.items.clear();
+        line.doubts.clear();
+        line.read_as = Some(String::new());
+    } else if let Some(words) = &decision.read_as {
         let mut read = reader.line(words);
         read.text = std::mem::take(&mut line.text);
         read.number = line.number;
