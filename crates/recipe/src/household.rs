@@ -198,14 +198,53 @@ pub fn as_written(line: &crate::Line, item: usize) -> Option<String> {
             .map_or(String::new(), |s| format!("{s} "));
         return Some(format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size));
     }
-    // 'T' and 't' are too easily mistaken for each other to be written again.
-    if let (Some(unit @ (Unit::Tbsp | Unit::Tsp)), Some((number, short))) =
-        (found.unit, words.rsplit_once(' '))
-        && short.trim_end_matches('.').len() <= 2
-    {
-        return Some(format!("{number} {}", unit.label()));
+    Some(usual_words(found, &words).unwrap_or(words))
+}
+
+/// An amount's words with its unit as it is usually written, if that is not how it stands: '1
+/// dessertspoon' for '1 dsp', '1 level tbsp' for '1 level tablespoons'. 'T' and 't' are too
+/// easily mistaken for each other to be written again.
+fn usual_words(amount: &crate::Amount, words: &str) -> Option<String> {
+    if amount.old_millilitres.is_some() {
+        return None;
     }
-    Some(words)
+    let (one, many): (&[&str], &[&str]) = match amount.unit? {
+        Unit::Tbsp => (&["tbsp", "tablespoon"], &["tbsp", "tablespoons"]),
+        Unit::Tsp => (&["tsp", "teaspoon"], &["tsp", "teaspoons"]),
+        Unit::Dessertspoon => (&["dessertspoon"], &["dessertspoons"]),
+        Unit::Cup => (&["cup"], &["cups"]),
+        Unit::Pint => (&["pint"], &["pints"]),
+        Unit::Quart => (&["quart"], &["quarts"]),
+        Unit::Gill => (&["gill"], &["gills"]),
+        Unit::Pinch => (&["pinch"], &["pinches"]),
+        Unit::Dash => (&["dash"], &["dashes"]),
+        Unit::Drop => (&["drop"], &["drops"]),
+        Unit::Sprig => (&["sprig"], &["sprigs"]),
+        Unit::Slice => (&["slice"], &["slices"]),
+        Unit::Clove => (&["clove"], &["cloves"]),
+        _ => return None,
+    };
+    let right = if amount.high > 1.0 { many } else { one };
+    let stem = words.trim_end_matches('.');
+    let cut = stem
+        .char_indices()
+        .rev()
+        .take_while(|(_, c)| c.is_alphabetic())
+        .last()
+        .map(|(i, _)| i)?;
+    let written = &stem[cut..];
+    let lower = written.to_lowercase();
+    let is = quantity::unit_words().any(|u| {
+        u.unit == amount.unit && (u.word == written || written.len() > 1 && u.word == lower)
+    });
+    let number = stem[..cut].trim_end_matches([' ', '-', '\u{a0}']);
+    if !is
+        || number.is_empty()
+        || right.contains(&written) && words.contains(' ') && stem.len() == words.len()
+    {
+        return None;
+    }
+    Some(format!("{number} {}", right.first()?))
 }
 
 /// Whole eggs and the rest as beaten grams. A rest below a tenth of an egg is left out.
@@ -434,6 +473,33 @@ mod tests {
             "a whole gram would miss too much"
         );
         assert_eq!(on(1.0, Some(0.01), 0.456, true), "0.46");
+    }
+
+    #[test]
+    fn units_are_written_as_they_usually_are() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let reader = crate::read::Reader::new(&larder, Locale::Uk);
+        for (text, words) in [
+            ("1 dsp sugar", "1 dessertspoon"),
+            ("2 dsp. sugar", "2 dessertspoons"),
+            ("1 level tablespoons sugar", "1 level tbsp"),
+            ("2 tablespoon sugar", "2 tbsp"),
+            ("1 T sugar", "1 tbsp"),
+            ("2 Tbsp. sugar", "2 tbsp"),
+            ("1tsp salt", "1 tsp"),
+            ("3 heaped teaspoonfuls sugar", "3 heaped tsp"),
+            ("½ cups sugar", "½ cup"),
+            ("1½ cup sugar", "1½ cups"),
+            ("2 c sugar", "2 cups"),
+            ("1-2 clove garlic", "1-2 cloves"),
+            ("2 tablespoons sugar", "2 tablespoons"),
+            ("2 tsp. sugar", "2 tsp"),
+            ("1 cup sugar", "1 cup"),
+            ("a pinch of salt", "a pinch"),
+        ] {
+            let line = reader.line(text);
+            assert_eq!(as_written(&line, 0).as_deref(), Some(words), "{text}");
+        }
     }
 
     /// Rounding of the bench scale, common practice: 437.29 g is printed as 437 g.
