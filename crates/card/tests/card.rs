@@ -624,6 +624,59 @@ fn of_the_sources_yield_only_the_count_is_printed() {
     }
 }
 
+/// A step of a recipe taken in has its number there, not one of two methods run together.
+#[test]
+fn steps_of_a_part_keep_their_own_numbers() {
+    use recipe::sheet::{Change, PartUse, Sheet, work};
+    let mut sheet = Sheet::new(
+        "Plum tart
+
+By Ottilie Fenn
+
+300 g plums
+200 g of the hazel biscuits
+
+Method
+1. Cut the plums.
+2. Lay them on the biscuits.
+3. Serve it.
+",
+        Locale::Us,
+    );
+    let part = Sheet::new(
+        "Hazel biscuits
+
+200 g plain flour
+100 g butter
+80 g sugar
+
+Method
+1. Rub everything together.
+2. Bake for 12 minutes at 170 °C.
+",
+        Locale::Us,
+    );
+    let taken = PartUse {
+        recipe: "r1".to_owned(),
+        version: 1,
+        title: "Hazel biscuits".to_owned(),
+    };
+    sheet
+        .change(&Change::TakePart { part: taken })
+        .expect("taken in");
+    let w = work(&sheet, &[part], larder(), &[]).expect("works");
+    let page = html(&w.rework, &w.rework_screening, larder(), &options());
+    let (first, _) = sheets(&page);
+    for needed in [
+        "Step 2 bakes for 12 minutes",
+        "steps of ‘Hazel biscuits’",
+        "Step numbers are those of each recipe’s own method.",
+    ] {
+        assert!(first.contains(needed), "{needed}: {first}");
+    }
+    assert!(!first.contains("Step 5"));
+}
+
 /// Readers copy the list: what must be bought labelled says so in it.
 #[test]
 fn what_is_milled_beside_wheat_is_marked_in_the_lists() {

@@ -170,7 +170,8 @@ document.addEventListener("change", (e) => {
 document.addEventListener("input", (e) => {
   const form = e.target.form;
   if (!form?.matches("form[data-live]") || !e.target.matches("[data-typed]")) return;
-  if (e.target.value.trim() === "") return;
+  // Words may be taken back whole; an emptied figure is on the way to the next one.
+  if (e.target.value.trim() === "" && !e.target.matches("[data-empties]")) return;
   send(form, null, true);
 });
 // Whoever goes on before the last answer is there goes on when it is.

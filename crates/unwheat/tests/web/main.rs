@@ -6,6 +6,7 @@
 
 mod batch;
 mod bench;
+mod card;
 mod conflict;
 mod door;
 mod errors;

@@ -47,7 +47,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
             (beside(w))
         }
-        iframe.card src={ "/recipe/" (o.row.id) "/card.html?v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
+        // Another one each time: a changed address would be one more step of the browser's Back.
+        iframe.card data-k={ "card-" (o.draft.rev) } src={ "/recipe/" (o.row.id) "/card.html?v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
     }
 }
 
@@ -61,7 +62,7 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
             (fields(app, o, Leaf::Card))
             (says(&Change::Method { text: None }))
             label for="method" { "Your method, in your own words" }
-            textarea.tall #method name="value" rows="14" aria-describedby="method-hint" data-typed { (own) }
+            textarea.tall #method name="value" rows="14" aria-describedby="method-hint" data-typed data-empties { (own) }
             p.hint #method-hint { "One step a line; the card numbers them. A short line that ends in a colon is a heading." }
             noscript { p { button { "Keep the method" } } }
         }
@@ -109,7 +110,7 @@ fn line_form(app: &App, o: &Open, f: &Field, own: Option<&str>, read: Option<Str
             (fields(app, o, Leaf::Card))
             (says(&f.change))
             label for=(f.k) { (f.label) }
-            input.wide id=(f.k) name="value" value=(own.unwrap_or_default()) aria-describedby=(hint) data-typed;
+            input.wide id=(f.k) name="value" value=(own.unwrap_or_default()) aria-describedby=(hint) data-typed data-empties;
             p.hint id=(hint) {
                 @if own.is_some() { "Empty it to go by the text again." }
                 @else if let Some(read) = &read { "As read: " (read) }
