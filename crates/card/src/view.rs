@@ -430,9 +430,12 @@ impl<'a> View<'a> {
                 let holds = l
                     .food
                     .is_some_and(|f| self.larder.food(f).gluten == Gluten::Contains);
-                l.kept != Kept::Dropped && !l.labelled && holds
+                // A food that the screening found is named by the line's own words.
+                let named = found.clone().any(|f| f.food.is_some() && f.food == l.food);
+                l.kept != Kept::Dropped && !l.labelled && holds && !named
             });
         for word in found
+            .clone()
             .map(|f| tidy(&f.words))
             .chain(own.map(|l| tidy(&l.name)))
         {

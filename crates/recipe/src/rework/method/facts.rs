@@ -11,7 +11,7 @@ pub(super) fn spread(low: f64, likely: f64, high: f64) -> Spread<Time> {
 /// A tenth to a quarter longer.
 pub(in crate::rework) fn longer(t: Spread<Time>) -> Spread<Time> {
     let tidy = |m: f64| {
-        if m > 20.0 {
+        if m > 10.0 {
             m.round()
         } else {
             (m * 2.0).round() / 2.0

@@ -8,7 +8,7 @@ use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 /// `2 hours 25 to 3 hours`, `15 minutes to 12 hours`.
 pub(super) fn minutes(t: Spread<Time>) -> String {
     let tidy = |m: f64| {
-        if m > 20.0 {
+        if m > 10.0 {
             m.round()
         } else {
             (m * 4.0).round() / 4.0

@@ -22,7 +22,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         section.sheet aria-labelledby="ours" {
             div.between {
                 h2 #ours { "The rework" }
-                (verdict(w.rework_screening.verdict))
+                (whole_verdict(&w.rework_screening))
             }
             p.hint { "A verdict errs to 'check the label'. Read each label again with each new pack." }
             (findings(app, o, &w.rework_screening, &names, true))
@@ -69,6 +69,14 @@ pub fn verdict(v: Gluten) -> Markup {
     html! { span class=(class) { (v.words()) } }
 }
 
+/// The verdict on everything. Labels that were read are said to be read, no more.
+fn whole_verdict(s: &Screening) -> Markup {
+    if s.verdict == Gluten::Check && s.method.is_empty() && s.open().next().is_none() {
+        return html! { span.verdict.read { "every label read" } };
+    }
+    verdict(s.verdict)
+}
+
 fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool) -> Markup {
     let larder = &o.pantry.larder;
     let mut shown: Vec<&Finding> = s
@@ -112,7 +120,7 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
                 tbody {
                     @for (i, (f, parts)) in grouped.iter().enumerate() {
                         tr data-k={ "f" (i) (f.words) } {
-                            td { (verdict(f.verdict)) }
+                            td { @if f.verdict == Gluten::Check && !f.open { span.verdict.read { "label read" } } @else { (verdict(f.verdict)) } }
                             td.full.first { (f.words) @if names.len() > 1 { br; small { (parts.join(", ")) } } }
                             td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } }
                             @if evidence { td.full { (label_form(app, o, f)) } }
