@@ -226,7 +226,10 @@ pub fn router(app: Shared) -> Router {
         .route("/recipe/{id}/bin", on_post(recipe::versions::bin))
         .route("/open", get(share::ask).post(share::give))
         .route("/assets/{name}", get(assets::asset))
-        .route("/favicon.ico", get(|| assets::asset(Path("mark.svg".to_owned()))))
+        .route(
+            "/favicon.ico",
+            get(|| assets::asset(Path("mark.svg".to_owned()))),
+        )
         .merge(bench::routes())
         .merge(bakes::routes())
         .merge(larder_page::routes())

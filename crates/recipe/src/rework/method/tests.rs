@@ -349,10 +349,7 @@ fn both_stages_of_the_oven() {
     )]);
     let (from, to, _) = changed(muffins, "oven").expect("an oven");
     assert_eq!(from, "220 °C, 5 minutes, then 175 °C, 15 minutes");
-    assert!(
-        to.contains("then 165 °C to 175 °C, 17–19 minutes"),
-        "{to}"
-    );
+    assert!(to.contains("then 165 °C to 175 °C, 17–19 minutes"), "{to}");
 }
 
 #[test]
