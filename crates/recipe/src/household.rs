@@ -198,7 +198,19 @@ pub fn as_written(line: &crate::Line, item: usize) -> Option<String> {
             .map_or(String::new(), |s| format!("{s} "));
         return Some(format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size));
     }
-    Some(usual_words(found, &words).unwrap_or(words))
+    Some(apart(&usual_words(found, &words).unwrap_or(words)))
+}
+
+/// Number and unit apart: '5 fl oz' for '5fl oz'.
+fn apart(words: &str) -> String {
+    let mut out = String::with_capacity(words.len() + 1);
+    for c in words.chars() {
+        if c.is_alphabetic() && out.ends_with(|l: char| l.is_numeric()) {
+            out.push(' ');
+        }
+        out.push(c);
+    }
+    out
 }
 
 /// An amount's words with its unit as it is usually written, if that is not how it stands: '1

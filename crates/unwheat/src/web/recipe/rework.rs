@@ -101,10 +101,11 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     }
                 }
             }
-            @if !c.method_notes.is_empty() {
+            @let notes = card::notes(c, &w.formula.recipe);
+            @if !notes.is_empty() {
                 details open[i == 0] {
-                    summary { "What to do differently (" (c.method_notes.len()) ")" }
-                    ul { @for n in &c.method_notes { li { (n.text) } } }
+                    summary { "What to do differently (" (notes.len()) ")" }
+                    ul { @for n in &notes { li { (n) } } }
                 }
             }
         }
