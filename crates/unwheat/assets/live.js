@@ -48,12 +48,19 @@ function send(form, submitter, typing) {
   }).catch((e) => console.error(e)).finally(() => { release(form); under -= 1; });
 }
 
+// What was sent and never answered: the workbench may have it all the same.
+const lost = new Map();
+
 async function post(form, data, typing) {
   const began = performance.now();
+  const id = form.dataset.k ?? form;
+  for (const value of lost.get(id) ?? []) data.append("sent", value);
   let answer;
   try {
     answer = await fetch(form.action, { method: "POST", body: data, headers: { "x-live": "1" } });
+    lost.delete(id);
   } catch {
+    if (data.has("value")) lost.set(id, new Set([...(lost.get(id) ?? []), data.get("value")]));
     trouble(form, "The workbench does not answer. What you typed stays here: start unwheat again, then press Enter.");
     return;
   }

@@ -1,6 +1,6 @@
 //! Two windows on one recipe.
 
-use crate::harness::{browser, example, key};
+use crate::harness::{House, browser, example, key};
 
 const FLOUR: &str = "Grams of all-purpose flour";
 const MILK: &str = "Grams of whole milk";
@@ -113,4 +113,35 @@ fn the_text_changed_in_two_windows_shows_both_texts() {
                 .contains("The first window wrote this.")
         );
     });
+}
+
+/// What this window sent stands already, only the answer was lost: no one else is in the way.
+#[test]
+fn a_lost_answer_is_no_other_window() {
+    let house = House::open();
+    let id = house.recipe(&example("sunday-pancakes.txt"));
+    let page = house.get(&format!("/recipe/{id}/weigh")).text();
+    let rev = page
+        .split("data-rev=\"")
+        .nth(1)
+        .and_then(|p| p.split('"').next())
+        .expect("the draft's number")
+        .to_owned();
+    let change =
+        r#"{"field":"grams","line":{"component":"","text":"2 eggs","nth":0},"grams":null}"#;
+    let to = format!("/recipe/{id}/change");
+    let post = |grams: &str, sent: &[(&str, &str)]| {
+        let mut fields = vec![
+            ("rev", rev.as_str()),
+            ("leaf", "weigh"),
+            ("change", change),
+            ("value", grams),
+        ];
+        fields.extend_from_slice(sent);
+        house.post(&to, &fields).status
+    };
+    assert_eq!(post("312", &[]), 303);
+    assert_eq!(post("299", &[]), 409, "as from another window");
+    assert_eq!(post("299", &[("sent", "300"), ("sent", "312")]), 303);
+    house.must_be_sound();
 }

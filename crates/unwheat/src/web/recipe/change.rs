@@ -22,18 +22,23 @@ use store::{StoreError, Summary};
 fn asked(app: &App, post: &Post) -> Result<Change, Fault> {
     let mut change: Change = serde_json::from_str(post.raw("change"))
         .map_err(|_| Fault::bad("the form does not say what to change: load the page again"))?;
-    if !post.has("value") {
-        return Ok(change);
+    if post.has("value") {
+        fill(app, &mut change, post.raw("value"))?;
     }
-    let words = || post.some("value").map(str::to_owned);
-    match &mut change {
-        Change::Text { text } => *text = post.raw("value").replace("\r\n", "\n"),
+    Ok(change)
+}
+
+/// Puts a field's value into a change.
+fn fill(app: &App, change: &mut Change, value: &str) -> Result<(), Fault> {
+    let words = || Some(value.trim().to_owned()).filter(|w| !w.is_empty());
+    match change {
+        Change::Text { text } => *text = value.replace("\r\n", "\n"),
         Change::Title { title } => *title = words(),
         Change::Credit { text } | Change::Makes { text } => *text = words(),
         Change::Method { text } => {
-            *text = words().map(|_| post.raw("value").replace("\r\n", "\n"));
+            *text = words().map(|_| value.replace("\r\n", "\n"));
         }
-        Change::Locale { locale } => *locale = post.text("value").to_owned(),
+        Change::Locale { locale } => *locale = value.trim().to_owned(),
         Change::ReadAs { text, .. } => *text = words(),
         Change::Food { food, .. } => {
             *food = match words() {
@@ -42,13 +47,22 @@ fn asked(app: &App, post: &Post) -> Result<Change, Fault> {
             }
         }
         Change::Grams { grams, .. } | Change::Pin { grams, .. } => {
-            *grams = figure(post.text("value"), "grams")?;
+            *grams = figure(value, "grams")?;
         }
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),
         _ => {}
     }
-    Ok(change)
+    Ok(())
+}
+
+/// Whether a field is as this same window put it: it was sent and kept, but the answer was lost
+/// on the way, as when the laptop slept.
+fn is_own(app: &App, post: &Post, change: &Change, sheet: &Sheet) -> bool {
+    post.all("sent").into_iter().any(|sent| {
+        let (mut earlier, mut then) = (change.clone(), sheet.clone());
+        fill(app, &mut earlier, sent).is_ok() && then.change(&earlier).is_ok() && then == *sheet
+    })
 }
 
 /// The key of a food chosen by name.
@@ -162,7 +176,10 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             let mut mine = before.draft.sheet.clone();
             mine.change(&change)
                 .map_err(|e| Fault::bad(e.to_string()))?;
-            if differs && change.value_in(&mine) != theirs {
+            if differs
+                && change.value_in(&mine) != theirs
+                && !is_own(app, post, &change, &before.draft.sheet)
+            {
                 return conflict(
                     app,
                     &before,
