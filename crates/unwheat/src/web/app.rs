@@ -6,7 +6,7 @@ use axum::response::Response;
 use larder::Larder;
 use recipe::rework::blend::{self, Blend};
 use recipe::sheet::{SheetError, Worked};
-use std::collections::VecDeque;
+use std::collections::{HashSet, VecDeque};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use store::{Kitchen, Settings};
 
@@ -68,6 +68,9 @@ pub struct App {
     built_in: Larder,
     pantry: RwLock<Arc<Pantry>>,
     settings: Mutex<Option<Arc<Settings>>>,
+    /// The larder's revision, and the rows of the list made anew since it changed; none before
+    /// the first change of this run.
+    rows: Mutex<(u64, Option<HashSet<i64>>)>,
     /// Drafts worked last, newest at the back: the page that changes one has just shown it.
     worked: Mutex<VecDeque<(Draft, Arc<Work>)>>,
     backup_trouble: Mutex<Option<String>>,
@@ -83,6 +86,7 @@ impl App {
         share: Option<super::share::Share>,
     ) -> Result<Self, Fault> {
         let pantry = Arc::new(stock(&kitchen, &built_in)?);
+        let revision = pantry.revision;
         Ok(Self {
             kitchen,
             seal,
@@ -94,6 +98,7 @@ impl App {
             pantry: RwLock::new(pantry),
             settings: Mutex::new(None),
             worked: Mutex::new(VecDeque::new()),
+            rows: Mutex::new((revision, None)),
             backup_trouble: Mutex::new(None),
         })
     }
@@ -136,6 +141,16 @@ impl App {
             held.pop_front();
         }
         held.push_back((draft, work));
+    }
+
+    /// Whether a recipe's row in the list is from before the larder changed. Asked once for each.
+    pub fn is_row_due(&self, recipe: i64) -> Result<bool, Fault> {
+        let now = self.kitchen.larder_rev()?;
+        let mut rows = self.rows.lock().unwrap_or_else(PoisonError::into_inner);
+        if rows.0 != now {
+            *rows = (now, Some(HashSet::new()));
+        }
+        Ok(rows.1.as_mut().is_some_and(|done| done.insert(recipe)))
     }
 
     /// The foods built in, without the kitchen's own entries.

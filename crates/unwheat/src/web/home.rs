@@ -5,8 +5,9 @@ use super::fault::Fault;
 use super::kitchen;
 use super::page::{self, Page, Way, ago, back_to};
 use super::post::Post;
+use super::recipe::change::summarise;
 use super::recipe::read::locale_select;
-use super::recipe::{Leaf, standing, work_with};
+use super::recipe::{Leaf, open, standing, work_with};
 use axum::extract::{ConnectInfo, RawQuery, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
@@ -107,7 +108,10 @@ struct Came<'a> {
 }
 
 fn main(app: &App, here: bool, asked: &Asked, came: Option<&Came<'_>>) -> Result<Markup, Fault> {
-    let list = app.kitchen.list(&asked.query(false))?;
+    let mut list = app.kitchen.list(&asked.query(false))?;
+    if renew(app, &list.rows)? {
+        list = app.kitchen.list(&asked.query(false))?;
+    }
     let settings = app.settings()?;
     let empty = list.total == 0 && !asked.is_narrowed();
     let front = front(app)?;
@@ -168,6 +172,21 @@ fn front(app: &App) -> Result<Vec<Markup>, Fault> {
         }
     }
     Ok(out)
+}
+
+/// Makes rows anew that stand on a larder of before: labels read and cups measured since change
+/// where a recipe stands. Whether any was.
+fn renew(app: &App, rows: &[Row]) -> Result<bool, Fault> {
+    let mut any = false;
+    for r in rows {
+        if app.is_row_due(r.id)? {
+            let o = open(app, r.id)?;
+            let fresh = summarise(app, &o, &o.draft.sheet);
+            app.kitchen.refresh_summary(r.id, &fresh)?;
+            any = true;
+        }
+    }
+    Ok(any)
 }
 
 fn next_words(r: &Row) -> String {

@@ -1,6 +1,6 @@
 //! Settling doubts, one click each.
 
-use crate::harness::{Window, browser, example};
+use crate::harness::{House, Window, browser, example};
 use serde_json::json;
 
 fn questions(w: &Window) -> Vec<String> {
@@ -71,4 +71,32 @@ fn focus_goes_on_to_the_next_question() {
             "document.activeElement !== document.body && document.activeElement.closest('main')",
         );
     });
+}
+
+/// A label that was read counts at once in the list of recipes.
+#[test]
+fn a_label_read_counts_in_the_list() {
+    let house = House::open();
+    let id = house.recipe("Scones\n\n250 g rice flour\n2 tsp baking powder\n50 g butter\n150 ml milk\n\nRub in, mix and bake at 220 C for 12 minutes.\n");
+    let to_check = || {
+        let page = house.get("/").text();
+        let row = page
+            .split(&format!("/recipe/{id}/"))
+            .last()
+            .unwrap_or("")
+            .to_owned();
+        row.split("tag warn\">")
+            .nth(1)
+            .and_then(|t| t.split('<').next()?.parse::<u32>().ok())
+            .unwrap_or(0)
+    };
+    let before = to_check();
+    assert!(before > 0);
+    let kept = house.post(
+        "/larder/baking_powder/label",
+        &[("note", "Tern, tub"), ("kind", "labelled"), ("back", "/")],
+    );
+    assert_eq!(kept.status, 303, "{}", kept.text());
+    assert_eq!(to_check(), before - 1);
+    house.must_be_sound();
 }

@@ -182,12 +182,21 @@ async fn list(Held(app): Held<Shared>) -> Result<Response, Fault> {
     .await
 }
 
+/// The verdict in words. 'Free by nature' would read as a clearance where flours are milled or
+/// packed beside wheat.
+fn told(larder: &Larder, b: &Blend, s: &Screening) -> Markup {
+    if s.verdict == Gluten::Free && !to_check(larder, b, s, false).1.is_empty() {
+        return html! { span.verdict.check { "buy its flours labelled" } };
+    }
+    verdict(s.verdict)
+}
+
 fn tile(larder: &Larder, b: &Blend, locale: &str) -> Markup {
     let s = screened(larder, b);
     let (label, mill) = to_check(larder, b, &s, false);
     html! {
         article.sheet {
-            div.between { h3 { a href={ "/blends/" (b.key) } { (component_name(&b.name)) } } (verdict(s.verdict)) }
+            div.between { h3 { a href={ "/blends/" (b.key) } { (component_name(&b.name)) } } (told(larder, b, &s)) }
             (blend_picture(&b.key, b, larder))
             @if !b.why.is_empty() { p { (sentence(&b.why)) } }
             dl.facts {
@@ -374,7 +383,7 @@ fn blend_main(
                     (ledger(larder, b))
                 }
                 section.sheet aria-labelledby="facts" {
-                    div.between { h2 #facts { "What is known of it" } (verdict(s.verdict)) }
+                    div.between { h2 #facts { "What is known of it" } (told(larder, b, &s)) }
                     dl.facts {
                         dt { (CUP) } dd { (cup(larder, b, &settings.locale)) }
                         dt { "Starches" } dd { span.n { (starches(larder, b)) } " % " br; small { "starch inside the flours not counted" } }
@@ -677,7 +686,7 @@ fn drawn(larder: &Larder, own: &OwnBlend, locale: &str) -> Markup {
                 dt { "Starches" } dd { span.n { (starches(larder, b)) } " %" }
                 dt { "Protein" } dd { (protein(larder, b)) }
                 dt { (CUP) } dd { (cup(larder, b, locale)) }
-                dt { "Gluten" } dd { (verdict(s.verdict)) }
+                dt { "Gluten" } dd { (told(larder, b, &s)) }
                 dt { "Allergens" } dd { (allergen_words(&s)) }
             }
         }

@@ -140,12 +140,15 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
 /// Where the baker says what the label said.
 fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
     let larder = &o.pantry.larder;
-    let Some(food) = f.food.filter(|_| f.verdict != Gluten::Contains) else {
+    let Some(food) = f.food else {
         return html! {};
     };
     let key = &larder.food(food).key;
     if let Some(e) = larder.own(food).and_then(|e| e.gluten.as_ref()) {
         return html! { small { "seen " (e.date) @if !e.note.is_empty() { ", " (e.note) } " · " a href={ "/larder/" (key) } { "change" } } };
+    }
+    if f.verdict == Gluten::Contains {
+        return html! {};
     }
     let id = format!("note-{key}");
     html! {

@@ -1,7 +1,7 @@
 //! Where a recipe stands: the first stage that still has something to do, and what that is.
 
 use super::Leaf;
-use larder::Larder;
+use larder::{Gluten, Larder};
 use recipe::sheet::{SheetError, Worked};
 use recipe::{Doubt, DoubtCode};
 use store::Summary;
@@ -139,6 +139,13 @@ pub fn standing(
                 "Next: {n} weights are unsure.",
             ),
             "See the weights",
+        )
+    } else if w.rework_screening.verdict == Gluten::Contains {
+        (
+            Leaf::Screen,
+            "Next: this version still contains gluten. See where, and put something else in its place."
+                .to_owned(),
+            "See where",
         )
     } else if versions == 0 {
         (

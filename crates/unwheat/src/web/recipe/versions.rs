@@ -431,8 +431,8 @@ fn side_by_side(a: &Figures, b: &Figures) -> Markup {
                     }
                     tr.sum {
                         td { "Hydration" }
-                        td.f { (x.and_then(|c| c.hydration).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
-                        td.f { (y.and_then(|c| c.hydration).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
+                        td.f { (x.and_then(|c| c.hydration).filter(|h| *h < 400.0).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
+                        td.f { (y.and_then(|c| c.hydration).filter(|h| *h < 400.0).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
                         td.f {}
                     }
                 }
