@@ -66,7 +66,11 @@ fn main() -> Done<()> {
                 "change",
                 r#"{"field":"pin","component":"dough","line":"whole_milk","grams":null}"#,
             )
-            .append_pair("value", &format!("{}", 300 + n % 90))
+            // Another figure each time: what is there already is no edit.
+            .append_pair(
+                "value",
+                &format!("{}", 300 + rev.parse::<u64>().unwrap_or(0) % 90),
+            )
             .finish();
         let path = format!("/recipe/{id}/change");
         edits.push(timed(|| bench.post(&path, &form))?);
