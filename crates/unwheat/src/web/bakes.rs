@@ -23,12 +23,24 @@ pub fn was_made(batch: &Batch) -> bool {
     batch.finished.is_some() && !record(batch).unmade
 }
 
-fn record(batch: &Batch) -> Bake {
+/// The record of a batch; empty where it has none.
+pub fn record(batch: &Batch) -> Bake {
     batch
         .bake
         .as_ref()
         .and_then(|b| serde_json::from_value(b.clone()).ok())
         .unwrap_or_default()
+}
+
+/// The running number of a bake of a recipe, by when it was finished: two in one minute are two.
+fn number(all: &[Batch], id: i64) -> usize {
+    let mut made: Vec<(Option<i64>, i64)> = all
+        .iter()
+        .filter(|b| was_made(b))
+        .map(|b| (b.finished, b.id))
+        .collect();
+    made.sort_unstable();
+    made.iter().position(|b| b.1 == id).map_or(0, |at| at + 1)
 }
 
 /// A line weighed otherwise than planned.
@@ -88,7 +100,8 @@ fn bench(batch: Batch) -> Result<Bench, Fault> {
 /// The Bakes page of a recipe.
 pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
     let (mut way, mut made, mut unmade) = (Vec::new(), Vec::new(), 0u32);
-    for batch in app.kitchen.batches_of(o.row.id)? {
+    let all = app.kitchen.batches_of(o.row.id)?;
+    for batch in all.clone() {
         match batch.finished {
             None => way.push(bench(batch)?),
             Some(_) if was_made(&batch) => made.push(bench(batch)?),
@@ -117,7 +130,7 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
                             th scope="col" { "When and who" } th scope="col" { "Made" } th scope="col" { "Oven and loss" } th scope="col" { "Weighed otherwise" } th scope="col" { "In words" }
                             @if made.len() > 1 { th scope="col" { "Compare" } }
                         } }
-                        tbody { @for (i, b) in made.iter().enumerate() { (row(b, i, made.len())) } }
+                        tbody { @for (i, b) in made.iter().enumerate() { (row(b, i, made.len(), number(&all, b.batch.id))) } }
                     }
                     @if made.len() > 1 { button { "Set the two side by side" } }
                 }
@@ -127,7 +140,7 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
     })
 }
 
-fn row(b: &Bench, i: usize, all: usize) -> Markup {
+fn row(b: &Bench, i: usize, all: usize, number: usize) -> Markup {
     let bake = record(&b.batch);
     let who = if bake.who.is_empty() {
         &b.batch.who
@@ -138,7 +151,7 @@ fn row(b: &Bench, i: usize, all: usize) -> Markup {
     let when = moment(b.batch.finished.unwrap_or(b.batch.started));
     html! {
         tr id={ "b" (b.batch.id) } {
-            td { strong { (when) } @if !who.is_empty() { br; (who) } }
+            td { strong { "Bake " (number) } br; (when) @if !who.is_empty() { br; (who) } }
             td { span.n { "× " (times(b.batch.factor)) } br; (b.version()) @if !b.plan.gluten.is_empty() { br; span.tag.warn { "contains gluten" } } }
             td.full { (oven(&bake, b)) }
             td.full {
@@ -152,8 +165,8 @@ fn row(b: &Bench, i: usize, all: usize) -> Markup {
             }
             @if all > 1 {
                 td.full.two {
-                    label { input type="radio" name="a" value=(b.batch.id) checked[i == 1]; "first" span.unseen { ": bake of " (when) } }
-                    label { input type="radio" name="b" value=(b.batch.id) checked[i == 0]; "second" span.unseen { ": bake of " (when) } }
+                    label { input type="radio" name="a" value=(b.batch.id) checked[i == 1]; "first" span.unseen { ": bake " (number) " of " (when) ", × " (times(b.batch.factor)) } }
+                    label { input type="radio" name="b" value=(b.batch.id) checked[i == 0]; "second" span.unseen { ": bake " (number) " of " (when) ", × " (times(b.batch.factor)) } }
                 }
             }
         }
@@ -220,12 +233,14 @@ async fn compare(
             bench(batch)
         };
         let (a, b) = (find(a)?, find(b)?);
+        let all = app.kitchen.batches_of(id)?;
+        let numbers = [number(&all, a.batch.id), number(&all, b.batch.id)];
         let main = html! {
             (head(app, &o, Leaf::Bakes))
             (style())
             section.sheet {
                 h2 { "Two bakes side by side" }
-                (side_by_side(&a, &b))
+                (side_by_side(&a, &b, numbers))
                 p { a href=(o.at(Leaf::Bakes)) { "All bakes" } }
             }
         };
@@ -287,11 +302,11 @@ struct Pair {
     b: Option<(f64, bool)>,
 }
 
-fn side_by_side(a: &Bench, b: &Bench) -> Markup {
+fn side_by_side(a: &Bench, b: &Bench, numbers: [usize; 2]) -> Markup {
     let (x, y) = (record(&a.batch), record(&b.batch));
     let same = (a.batch.factor - b.batch.factor).abs() < 1e-9;
-    let top = |b: &Bench| {
-        html! { (moment(b.batch.finished.unwrap_or(b.batch.started))) br; small { "× " (times(b.batch.factor)) ", " (b.version()) } }
+    let top = |b: &Bench, number: usize| {
+        html! { "Bake " (number) br; (moment(b.batch.finished.unwrap_or(b.batch.started))) br; small { "× " (times(b.batch.factor)) ", " (b.version()) } }
     };
     let some = |v: Option<String>| v.unwrap_or_else(|| "–".to_owned());
     let words = |s: &String| Some(s.clone()).filter(|s| !s.is_empty());
@@ -337,7 +352,7 @@ fn side_by_side(a: &Bench, b: &Bench) -> Markup {
     html! {
         @if !same { p.hint { "The two were made at different sizes: all grams here are for × 1." } }
         table.ledger.pair {
-            thead { tr { th scope="col" { span.unseen { "What" } } th scope="col" { (top(a)) } th scope="col" { (top(b)) } } }
+            thead { tr { th scope="col" { span.unseen { "What" } } th scope="col" { (top(a, numbers[0])) } th scope="col" { (top(b, numbers[1])) } } }
             tbody {
                 @for (what, l, r) in &facts { tr { th scope="row" { (what) } td.n { (l) } td.n { (r) } } }
                 @for (what, l, r) in &told { tr { th scope="row" { (what) } td.told { (l) } td.told { (r) } } }

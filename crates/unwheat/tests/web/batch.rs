@@ -195,6 +195,110 @@ fn a_finished_batch_is_a_bake() {
 }
 
 #[test]
+fn a_fahrenheit_kitchen_is_not_kept_as_celsius() {
+    let house = House::open();
+    let bake = |degrees: &str| {
+        let recipe = house.recipe(&format!(
+            "Tea cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n1. Mix.\n2. Bake at {degrees} for 30 minutes.\n"
+        ));
+        (recipe, another(&house, recipe, "1"))
+    };
+    let typed = [
+        ("oven_c", "350"),
+        ("core_c", "203"),
+        ("verdict", "Kept words."),
+    ];
+    // Of a recipe in °F a bare figure is °F.
+    let (recipe, id) = bake("350°F");
+    let form = house.get(&format!("/bench/{id}/finish")).text();
+    assert!(form.contains("°F, or write 177 C"));
+    assert_eq!(
+        house.post(&format!("/bench/{id}/finish"), &typed).status,
+        303
+    );
+    let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
+    for words in ["177 °C (350 °F)", "95 °C (203 °F)"] {
+        assert!(page.contains(words), "{words}");
+    }
+    // Of one in °C it is asked back, and what was typed stays.
+    let (_, id) = bake("180 °C");
+    let asked = house.post(&format!("/bench/{id}/finish"), &typed);
+    assert_eq!(asked.status, 422);
+    for words in [
+        "is 350 in °F? Write 350 F; or 177 for °C.",
+        "is 203 in °F? Write 203 F; or 95 for °C.",
+        "value=\"350\"",
+        "value=\"203\"",
+        "Kept words.",
+    ] {
+        assert!(asked.text().contains(words), "{words}");
+    }
+    house.must_be_sound();
+}
+
+#[test]
+fn what_to_change_next_time_is_told_at_the_next_batch() {
+    let house = House::open();
+    let (recipe, first) = batch(&house, "1");
+    let finish = |id: u32, next: &str| {
+        let done = house.post(
+            &format!("/bench/{id}/finish"),
+            &[("verdict", "Good."), ("next", next)],
+        );
+        assert_eq!(done.status, 303);
+    };
+    finish(first, "Ten grams less milk.");
+    let words = "Ten grams less milk.";
+    let start = house.get(&format!("/recipe/{recipe}/bench")).text();
+    assert!(start.contains("Last time you wrote: ") && start.contains(words));
+    let (second, third) = (another(&house, recipe, "0.5"), another(&house, recipe, "1"));
+    finish(third, "");
+    // The plan keeps it as it was at the start.
+    assert!(
+        house
+            .get(&format!("/bench/{second}"))
+            .text()
+            .contains(words)
+    );
+    finish(second, "A wider tin.");
+    // Bakes of one minute are told apart.
+    let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
+    for n in 1..=3 {
+        assert!(page.contains(&format!("Bake {n}<")), "bake {n}");
+    }
+    assert!(page.contains(", × ½"));
+    let pair = house
+        .get(&format!(
+            "/recipe/{recipe}/bakes/compare?a={first}&b={third}"
+        ))
+        .text();
+    assert!(pair.contains("Bake 1<"));
+    house.must_be_sound();
+}
+
+#[test]
+fn the_bakers_own_method_stands_open_at_the_bench() {
+    let house = House::open();
+    let recipe = house.recipe(&example("sunday-pancakes.txt"));
+    let change = json!({ "method": { "text": "Whisk the batter.\nRest it.\nFry." } });
+    let kept = house.post(
+        &format!("/recipe/{recipe}/change"),
+        &[
+            ("change", &change.to_string()),
+            ("rev", "0"),
+            ("leaf", "card"),
+        ],
+    );
+    let id = another(&house, recipe, "1");
+    let page = house.get(&format!("/bench/{id}")).text();
+    let own = page.find("Your method");
+    assert!(own.is_some(), "{} {}", kept.status, kept.text());
+    assert!(page.contains("<li>1. Whisk the batter.</li>"));
+    assert!(own < page.find("Their method, for your eyes"));
+    house.must_be_sound();
+}
+
+#[test]
 fn gluten_that_is_left_is_said_before_a_batch_and_at_it() {
     let house = House::open();
     let recipe = house.recipe(
@@ -356,7 +460,7 @@ fn bench_pages_are_plain_to_all() {
                 &[
                     ("verdict", "Good."),
                     ("next", "Less milk."),
-                    ("oven_c", "170"),
+                    ("oven_c", "170 C"),
                     ("oven", "fan"),
                     ("pan", "ring tin, 24 cm"),
                 ],

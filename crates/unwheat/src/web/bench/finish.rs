@@ -67,28 +67,136 @@ pub const OVENS: [(&str, &str); 3] = [
     ("gas", "gas oven"),
 ];
 
-/// Degrees as people write them: '180', '180 °C', '350 F'. In °C.
-pub fn celsius(text: &str, what: &str) -> Result<Option<f64>, Fault> {
+/// Of what a temperature is asked: its name, the most it can be in °C without a letter, and
+/// the least in °F.
+struct Thing {
+    what: &'static str,
+    most_c: f64,
+    least_f: f64,
+}
+
+const OVEN: Thing = Thing {
+    what: "the oven",
+    most_c: 290.0,
+    least_f: 195.0,
+};
+/// Water boils at 100 °C: what is hotter in the middle is burnt or in °F.
+const MIDDLE: Thing = Thing {
+    what: "the middle",
+    most_c: 105.0,
+    least_f: 110.0,
+};
+
+/// What a figure without a letter is read as.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Bare {
+    Celsius,
+    Fahrenheit,
+    /// As what it can be; asked where it can be both.
+    Either,
+}
+
+impl Bare {
+    /// As the plan's source writes its temperatures.
+    fn of(b: &Bench) -> Self {
+        match b.plan.degrees.as_deref() {
+            Some("F") => Self::Fahrenheit,
+            Some("both") => Self::Either,
+            _ => Self::Celsius,
+        }
+    }
+    /// How to write one, beside its field.
+    fn hint(self, c: u32, f: u32) -> String {
+        match self {
+            Self::Celsius => format!("°C, or write {f} F"),
+            Self::Fahrenheit => format!("°F, or write {c} C"),
+            Self::Either => format!("{c} C or {f} F"),
+        }
+    }
+}
+
+/// Degrees as people write them: '180', '180 °C', '350 F'. In °C. A figure without a letter that
+/// cannot be of the scale is asked back.
+fn celsius(text: &str, thing: &Thing, read_as: Bare) -> Result<Option<f64>, Fault> {
     let words = text.trim().to_lowercase();
-    let bare = words.trim_end_matches(['c', 'f', '°', ' ']);
-    let Some(degrees) = figure(bare, what)? else {
-        return Ok(None);
+    let named = ["degrees", "fahrenheit", "celsius", "deg"];
+    let letter = words
+        .trim_end_matches('.')
+        .trim_end_matches("ahrenheit")
+        .trim_end_matches("elsius")
+        .to_owned();
+    let mut bare = letter.trim_end_matches(['c', 'f', ' ']).to_owned();
+    for n in named {
+        bare = bare.trim_end().trim_end_matches(n).to_owned();
+    }
+    let bare = bare.trim_end_matches(['°', ' ']);
+    let Some(v) = figure(bare, thing.what)? else {
+        if words.is_empty() {
+            return Ok(None);
+        }
+        return Err(Fault::bad(format!(
+            "'{}' is no temperature for {}: write °C like 180 C, or °F like 350 F",
+            text.trim(),
+            thing.what
+        )));
     };
-    let c = if words.ends_with('f') {
-        (degrees - 32.0) / 1.8
+    let of_f = |f: f64| (f - 32.0) / 1.8;
+    let to_f = |c: f64| c * 1.8 + 32.0;
+    let can_c = v <= thing.most_c;
+    let can_f = v >= thing.least_f && of_f(v) <= thing.most_c;
+    let c = if letter.ends_with('f') {
+        of_f(v)
+    } else if letter.ends_with('c') {
+        v
     } else {
-        degrees
+        match read_as {
+            Bare::Celsius if can_c => v,
+            Bare::Fahrenheit if can_f => of_f(v),
+            Bare::Either if can_c && !can_f => v,
+            Bare::Either if can_f && !can_c => of_f(v),
+            Bare::Celsius if can_f => {
+                return Err(Fault::bad(format!(
+                    "For {}: is {v} in °F? Write {v} F; or {:.0} for °C.",
+                    thing.what,
+                    of_f(v)
+                )));
+            }
+            Bare::Fahrenheit if can_c => {
+                return Err(Fault::bad(format!(
+                    "For {}: is {v} in °C? Write {v} C; or {:.0} for °F.",
+                    thing.what,
+                    to_f(v)
+                )));
+            }
+            _ => {
+                return Err(Fault::bad(format!(
+                    "For {}: is {v} in °C or in °F? Write {v} C or {v} F.",
+                    thing.what
+                )));
+            }
+        }
     };
     if !(-40.0..=600.0).contains(&c) {
         return Err(Fault::bad(format!(
-            "'{}' is no temperature for {what}: write °C like 180, or °F like 350 F",
-            text.trim()
+            "'{}' is no temperature for {}: write °C like 180 C, or °F like 350 F",
+            text.trim(),
+            thing.what
         )));
     }
     Ok(Some((c * 10.0).round() / 10.0))
 }
 
-fn read(post: &Post) -> Result<Bake, Fault> {
+/// Both temperatures; what is to ask of both is asked at once.
+fn degrees(post: &Post, read_as: Bare) -> Result<(Option<f64>, Option<f64>), Fault> {
+    let oven = celsius(post.text("oven_c"), &OVEN, read_as);
+    let core = celsius(post.text("core_c"), &MIDDLE, read_as);
+    match (oven, core) {
+        (Err(Fault::Bad(a)), Err(Fault::Bad(b))) => Err(Fault::bad(format!("{a} {b}"))),
+        (oven, core) => Ok((oven?, core?)),
+    }
+}
+
+fn read(post: &Post, read_as: Bare) -> Result<Bake, Fault> {
     let within = |name: &str, what: &str, most: f64| match post.figure(name, what)? {
         Some(v) if !(0.0..=most).contains(&v) => Err(Fault::bad(format!(
             "'{}' cannot be {what}",
@@ -97,9 +205,10 @@ fn read(post: &Post) -> Result<Bake, Fault> {
         other => Ok(other),
     };
     let words = |name: &str| post.text(name).chars().take(4000).collect::<String>();
+    let (oven_c, core_c) = degrees(post, read_as)?;
     let bake = Bake {
         unmade: post.has("unmade"),
-        oven_c: celsius(post.text("oven_c"), "the oven")?,
+        oven_c,
         oven: OVENS
             .iter()
             .map(|o| o.0)
@@ -108,7 +217,7 @@ fn read(post: &Post) -> Result<Bake, Fault> {
             .to_owned(),
         pan: words("pan"),
         minutes: within("minutes", "the minutes in the oven", 10_000.0)?,
-        core_c: celsius(post.text("core_c"), "the middle")?,
+        core_c,
         raw_g: within("raw_g", "the weight before the oven", 1e6)?,
         baked_g: within("baked_g", "the weight after the oven", 1e6)?,
         verdict: words("verdict"),
@@ -128,6 +237,7 @@ fn read(post: &Post) -> Result<Bake, Fault> {
 fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Result<Markup, Fault> {
     let settings = app.settings()?;
     let was = |name: &str| post.map_or("", |p| p.raw(name)).to_owned();
+    let read_as = Bare::of(b);
     let left = open_lines(b);
     let running = b.batch.timers.iter().filter(|t| !t.done).count();
     let who = post.map_or_else(
@@ -166,14 +276,14 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                     fieldset {
                         legend { "In the oven" }
                         div.row {
-                            (field("oven_c", "Oven, really", "°C, or write 350 F"))
+                            (field("oven_c", "Oven, really", &read_as.hint(177, 350)))
                             div { label for="oven" { "Kind" } select #oven name="oven" {
                                 option value="" { "not in an oven" }
                                 @for (key, words) in OVENS { option value=(key) selected[key == oven] { (words) } }
                             } }
                             (field("minutes", "How long", "min"))
                             div.grow { label for="pan" { "Pan or tin" } input #pan name="pan" list="pans" maxlength="120" autocomplete="off" value=(was("pan")); datalist #pans { @for p in &settings.pans { option value=(p) {} } } }
-                            (field("core_c", "In the middle at the end", "°C"))
+                            (field("core_c", "In the middle at the end", &read_as.hint(96, 205)))
                         }
                     }
                     fieldset {
@@ -216,7 +326,7 @@ pub async fn keep(
     run(app, move |app| {
         let b = Bench::open(app, id)?;
         let recipe = b.batch.recipe;
-        let bake = match read(&post) {
+        let bake = match read(&post, Bare::of(&b)) {
             Ok(bake) => bake,
             Err(Fault::Bad(words)) => {
                 let body = form(app, &b, Some(&post), Some(&words))?;
@@ -242,19 +352,86 @@ pub async fn keep(
 mod tests {
     use super::*;
 
+    fn told(text: &str, thing: &Thing, read_as: Bare) -> String {
+        match celsius(text, thing, read_as) {
+            Ok(Some(c)) => format!("{c}"),
+            Ok(None) => "nothing".to_owned(),
+            Err(Fault::Bad(words)) => words,
+            Err(_) => "trouble".to_owned(),
+        }
+    }
+
     #[test]
     fn degrees_as_people_write_them() {
-        for (text, want) in [
-            ("180", 180.0),
-            ("180 °C", 180.0),
-            ("350 F", 176.7),
-            ("96,5 c", 96.5),
-        ] {
-            assert_eq!(celsius(text, "x").ok().flatten(), Some(want), "{text}");
+        for read_as in [Bare::Celsius, Bare::Fahrenheit, Bare::Either] {
+            for (text, want) in [
+                ("180 °C", "180"),
+                ("180C", "180"),
+                ("350 F", "176.7"),
+                ("350°F", "176.7"),
+                ("350 degrees F", "176.7"),
+                ("350 Fahrenheit", "176.7"),
+                ("96,5 c", "96.5"),
+                ("450 c", "450"),
+                (" ", "nothing"),
+            ] {
+                assert_eq!(told(text, &OVEN, read_as), want, "{text}");
+            }
+            for text in ["9000", "9000 C", "hot", "f", "°"] {
+                assert!(celsius(text, &OVEN, read_as).is_err(), "{text}");
+            }
         }
-        assert!(matches!(celsius(" ", "x"), Ok(None)));
-        assert!(celsius("9000", "x").is_err());
-        assert!(celsius("hot", "x").is_err());
+    }
+
+    #[test]
+    fn a_bare_figure_of_the_wrong_scale_is_asked_back() {
+        for (text, thing, read_as, want) in [
+            ("180", &OVEN, Bare::Celsius, "180"),
+            ("290", &OVEN, Bare::Celsius, "290"),
+            (
+                "350",
+                &OVEN,
+                Bare::Celsius,
+                "For the oven: is 350 in °F? Write 350 F; or 177 for °C.",
+            ),
+            (
+                "203",
+                &MIDDLE,
+                Bare::Celsius,
+                "For the middle: is 203 in °F? Write 203 F; or 95 for °C.",
+            ),
+            ("350", &OVEN, Bare::Fahrenheit, "176.7"),
+            ("203", &MIDDLE, Bare::Fahrenheit, "95"),
+            (
+                "180",
+                &OVEN,
+                Bare::Fahrenheit,
+                "For the oven: is 180 in °C? Write 180 C; or 356 for °F.",
+            ),
+            (
+                "96",
+                &MIDDLE,
+                Bare::Fahrenheit,
+                "For the middle: is 96 in °C? Write 96 C; or 205 for °F.",
+            ),
+            ("350", &OVEN, Bare::Either, "176.7"),
+            ("180", &OVEN, Bare::Either, "180"),
+            ("96", &MIDDLE, Bare::Either, "96"),
+            (
+                "220",
+                &OVEN,
+                Bare::Either,
+                "For the oven: is 220 in °C or in °F? Write 220 C or 220 F.",
+            ),
+            (
+                "900",
+                &OVEN,
+                Bare::Celsius,
+                "For the oven: is 900 in °C or in °F? Write 900 C or 900 F.",
+            ),
+        ] {
+            assert_eq!(told(text, thing, read_as), want, "{text} {read_as:?}");
+        }
     }
 
     #[test]

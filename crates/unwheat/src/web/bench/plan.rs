@@ -33,6 +33,15 @@ pub struct Plan {
     /// Least share of its weight that it loses in the oven, and the most, %.
     #[serde(default)]
     pub bake_loss: Option<(f64, f64)>,
+    /// The method in the baker's own words, a step each.
+    #[serde(default)]
+    pub method: Vec<String>,
+    /// What the last bake's record said to change next time, as it stood at the start.
+    #[serde(default)]
+    pub last_time: Option<String>,
+    /// Scales in which the source states its temperatures: `F`, `both`; nothing is °C.
+    #[serde(default)]
+    pub degrees: Option<String>,
 }
 
 /// A caution.
@@ -314,6 +323,57 @@ pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, settings: &Settings, fac
         cautions,
         labels: Vec::new(),
         bake_loss: loss.map(|l| (l.low().get() * 100.0, l.high().get() * 100.0)),
+        method: own_method(sheet.method.as_deref().unwrap_or_default()),
+        last_time: None,
+        degrees: stated(&w.formula.recipe.steps).map(str::to_owned),
+    }
+}
+
+/// The baker's own method, a step a line, without numbers of their own.
+fn own_method(text: &str) -> Vec<String> {
+    text.lines()
+        .map(|l| {
+            let l = l.trim();
+            let rest = l.trim_start_matches(|c: char| c.is_ascii_digit());
+            match rest.strip_prefix(['.', ')']) {
+                Some(step) if rest.len() < l.len() && step.starts_with(' ') => step.trim(),
+                _ => l,
+            }
+        })
+        .filter(|l| !l.is_empty())
+        .map(str::to_owned)
+        .collect()
+}
+
+/// The scales of the source's temperatures: `F`, `both`, or nothing where it has none but °C.
+fn stated(steps: &[Step]) -> Option<&'static str> {
+    let (mut c, mut f) = (false, false);
+    for (step, fact) in steps
+        .iter()
+        .flat_map(|s| s.facts.iter().map(move |x| (s, x)))
+    {
+        let FactKind::Temperature { value, .. } = &fact.kind else {
+            continue;
+        };
+        let words = step.text.get(fact.span.clone()).unwrap_or_default();
+        let figures = words
+            .split(|x: char| !x.is_ascii_digit() && x != '.')
+            .filter_map(|n| n.parse::<f64>().ok());
+        for n in figures {
+            for t in [value.low(), value.likely(), value.high()] {
+                c |= (t.as_celsius() - n).abs() < 0.6;
+                f |= (t.as_fahrenheit() - n).abs() < 0.6;
+            }
+        }
+        // The other scale may stand in words beside the fact.
+        let upper = words.to_uppercase();
+        c |= upper.contains("°C") || upper.ends_with('C');
+        f |= upper.contains("°F") || upper.ends_with('F');
+    }
+    match (c, f) {
+        (_, false) => None,
+        (false, true) => Some("F"),
+        (true, true) => Some("both"),
     }
 }
 
@@ -420,13 +480,15 @@ impl Maker<'_> {
             notes: c
                 .method_notes
                 .iter()
+                // What one time the recipe makes says nothing of another size.
+                .filter(|n| (self.factor - 1.0).abs() < 1e-9 || !of_the_size(&n.text))
                 .map(|n| Note {
-                    text: whole_minutes(&n.text),
+                    text: both_scales(&whole_minutes(&n.text)),
                     source: n.source.clone(),
                 })
                 .collect(),
             heat: self.heat(&steps),
-            timers: self.offers(&steps),
+            timers: without_reworked(self.offers(&steps), &c.changes),
             steps: steps
                 .iter()
                 .map(|s| format!("{}. {}", s.number, s.text))
@@ -560,7 +622,7 @@ impl Maker<'_> {
                 FactKind::Temperature { value, of } => match of {
                     Heat::Oven => {
                         let own = oven_words(self.settings, value.likely().as_celsius());
-                        let own = own.map_or(String::new(), |w| format!(", {w}"));
+                        let own = own.map_or(String::new(), |w| format!(", {}", both_scales(&w)));
                         say("Oven", format!("{}{own}", degrees(*value, 5.0)));
                     }
                     Heat::FanOven => say("Fan oven", degrees(*value, 5.0)),
@@ -677,6 +739,83 @@ fn ours(changes: &[Change]) -> Vec<Offer> {
             });
         }
     }
+    out
+}
+
+/// Timers of the source but those the rework has a time of its own for.
+fn without_reworked(mut timers: Vec<Offer>, changes: &[Change]) -> Vec<Offer> {
+    for c in changes {
+        if ours(std::slice::from_ref(c)).is_empty() {
+            continue;
+        }
+        let label = if c.what == "oven" { "Bake" } else { "Rest" };
+        let from = spans(&c.from);
+        timers.retain(|t| {
+            let same = |s: &(f64, f64)| (tidy(s.0) - t.minutes).abs() < 0.51;
+            t.label != label || !from.iter().any(same)
+        });
+    }
+    timers
+}
+
+/// Whether a note speaks of how much one time the recipe makes.
+fn of_the_size(note: &str) -> bool {
+    note.starts_with("Makes ") && note.contains(" than the original")
+}
+
+/// Words with °F behind every °C that has none yet; differences (`10 °C hotter`) stay.
+fn both_scales(text: &str) -> String {
+    const APART: [&str; 8] = [
+        "hotter", "cooler", "lower", "higher", "less", "more", "warmer", "colder",
+    ];
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(at) = rest.find("°C") {
+        let (before, after) = rest.split_at(at + "°C".len());
+        out.push_str(before);
+        rest = after;
+        let figure = before[..at].trim_end();
+        let from = figure
+            .char_indices()
+            .rev()
+            .take_while(|(_, c)| c.is_ascii_digit() || matches!(c, '.' | '–'))
+            .last()
+            .map_or(figure.len(), |(i, _)| i);
+        let (lead, figure) = figure.split_at(from);
+        let next = after.trim_start_matches([' ', '/', '(']);
+        let told = next
+            .trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '–' | '.' | ' '))
+            .starts_with("°F");
+        let word = next.split(|c: char| !c.is_alphabetic()).next();
+        let apart = APART.contains(&word.unwrap_or_default())
+            || ["−", "-", "+", " by ", " less ", "− ", " to −"]
+                .iter()
+                .any(|l| lead.ends_with(l));
+        let fahrenheit = |figure: &str| -> Option<String> {
+            let of = |n: &str| {
+                let c: f64 = n.parse().ok()?;
+                let step = if c > 130.0 { 5.0 } else { 1.0 };
+                Some(format!("{:.0}", nearest(c * 1.8 + 32.0, step)))
+            };
+            let parts: Option<Vec<String>> = figure.split('–').map(of).collect();
+            parts.map(|p| p.join("–"))
+        };
+        if let (false, false, Some(f)) = (told, apart, fahrenheit(figure)) {
+            // A range in brackets goes with its own scale: '98 °C (95–98)'.
+            let range = after
+                .strip_prefix(" (")
+                .and_then(|r| r.split_once(')'))
+                .and_then(|(r, on)| Some((r, fahrenheit(r)?, on)));
+            match range {
+                Some((c, of_f, on)) => {
+                    out.push_str(&format!(" ({c}) / {f} °F ({of_f})"));
+                    rest = on;
+                }
+                None => out.push_str(&format!(" / {f} °F")),
+            }
+        }
+    }
+    out.push_str(rest);
     out
 }
 
@@ -1109,6 +1248,89 @@ mod tests {
         ] {
             assert_eq!(told(what, to, range), want, "{to}");
         }
+    }
+
+    #[test]
+    fn temperatures_of_notes_have_both_scales() {
+        for (text, want) in [
+            (
+                "look for 98 °C (95–98).",
+                "look for 98 °C (95–98) / 208 °F (203–208).",
+            ),
+            ("keep it at 3–5 °C for", "keep it at 3–5 °C / 37–41 °F for"),
+            ("at 175 °C / 350 °F / gas 4", "at 175 °C / 350 °F / gas 4"),
+            ("at 175 °C (350 °F)", "at 175 °C (350 °F)"),
+            ("10 °C hotter", "10 °C hotter"),
+            ("lower it by 15 °C", "lower it by 15 °C"),
+            ("0 to −10 °C", "0 to −10 °C"),
+            ("no degrees", "no degrees"),
+        ] {
+            assert_eq!(both_scales(text), want);
+        }
+    }
+
+    #[test]
+    fn the_scale_of_the_source_is_known() {
+        for (step, want) in [
+            ("Bake at 350°F for 30 minutes.", Some("F")),
+            ("Bake at 350 degrees F for 30 minutes.", Some("F")),
+            ("Bake at 180 °C for 30 minutes.", None),
+            ("Bake at 350°F (175°C) for 30 minutes.", Some("both")),
+            ("Bake for 30 minutes.", None),
+        ] {
+            let (w, sheet, larder) = worked(&format!(
+                "Tea cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n1. Mix.\n2. {step}\n"
+            ));
+            let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+            assert_eq!(plan.degrees.as_deref(), want, "{step}");
+        }
+    }
+
+    #[test]
+    fn a_reworked_bake_takes_the_place_of_the_sources() {
+        let (w, mut sheet, larder) = worked(
+            "Tea cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n1 tsp baking powder\n\nMethod\n1. Mix.\n2. Bake at 180 °C for 35 minutes.\n",
+        );
+        sheet.method = Some("1. Whisk it all.\n\n2) Bake 180 C.\n100 g of it aside".to_owned());
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let part = &plan.components[0];
+        assert!(part.ours.iter().any(|o| o.label.starts_with("Bake")));
+        assert!(
+            part.timers.iter().all(|o| o.label != "Bake"),
+            "{:?}",
+            part.timers
+        );
+        assert_eq!(
+            plan.method,
+            ["Whisk it all.", "Bake 180 C.", "100 g of it aside"]
+        );
+    }
+
+    #[test]
+    fn how_much_it_makes_is_said_of_one_time_alone() {
+        let larger = |factor: f64| {
+            let mut notes = 0;
+            for text in [
+                "apricot-almond-buns",
+                "lemon-yoghurt-cake",
+                "sunday-pancakes",
+                "leek-and-cheddar-tart",
+            ] {
+                let path = format!("{}/../../examples/{text}.txt", env!("CARGO_MANIFEST_DIR"));
+                let (w, sheet, larder) =
+                    worked(&std::fs::read_to_string(path).expect("an example"));
+                let plan = plan(&w, &sheet, &larder, &with(SCALE), factor);
+                notes += plan
+                    .components
+                    .iter()
+                    .flat_map(|c| &c.notes)
+                    .filter(|n| n.text.contains("more than the original"))
+                    .count();
+            }
+            notes
+        };
+        assert!(larger(1.0) > 0);
+        assert_eq!(larger(0.5), 0);
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use super::plan::{self, grams, plan, still, times};
 use super::{Bench, plan_of};
 use crate::web::app::{App, Shared, run};
+use crate::web::bakes::{record, was_made};
 use crate::web::fault::Fault;
 use crate::web::figures::{Figures, figures};
 use crate::web::page::{self, ago, back_to};
@@ -43,6 +44,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         .filter_map(|v| saved(app, o, v.number).transpose())
         .collect::<Result<_, Fault>>()?;
     let open_labels = w.rework_screening.open().count();
+    let last_time = last_time(app, o.row.id)?;
     Ok(html! {
         (super::style())
         @if !under_way.is_empty() {
@@ -63,6 +65,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         section.sheet aria-labelledby="start" {
             h2 #start { @if under_way.is_empty() { "Start a batch" } @else { "Start another batch" } }
             (told(o, &gluten, &saved))
+            @if let Some(words) = &last_time { p.last-time { strong { "Last time you wrote: " } (words) } }
             @if bare > 0 {
                 p.trouble { @if bare == 1 { "One line has" } @else { (bare) " lines have" } " no weight yet: the bench shows the words of the recipe there. " a href=(o.at(Leaf::Weigh)) { "See the weights" } }
             }
@@ -192,6 +195,16 @@ fn factor(post: &Post) -> Result<f64, Fault> {
     Ok(factor)
 }
 
+/// What the record of the last bake says to change next time.
+fn last_time(app: &App, recipe: i64) -> Result<Option<String>, Fault> {
+    let batches = app.kitchen.batches_of(recipe)?;
+    let last = batches
+        .iter()
+        .filter(|b| was_made(b))
+        .max_by_key(|b| (b.finished, b.id));
+    Ok(last.map(|b| record(b).next).filter(|n| !n.is_empty()))
+}
+
 /// Starts a batch.
 pub async fn begin(
     State(app): State<Shared>,
@@ -202,7 +215,7 @@ pub async fn begin(
         let o = open(app, id)?;
         let factor = factor(&post)?;
         let larder = &o.pantry.larder;
-        let (version, made) = match post.text("of").parse::<u32>() {
+        let (version, mut made) = match post.text("of").parse::<u32>() {
             Ok(number) => {
                 let sheet = app.kitchen.version(id, number)?.sheet;
                 let (parts, _) = parts_of(app, &sheet)?;
@@ -216,6 +229,7 @@ pub async fn begin(
                 (o.draft.saved_as, made)
             }
         };
+        made.last_time = last_time(app, id)?;
         let made = serde_json::to_value(made).map_err(Fault::inside)?;
         let batch =
             app.kitchen

@@ -60,6 +60,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
         (page::band(app)?)
         div.bench-body data-bench=(b.batch.id) data-begun=(b.batch.started) data-seal=(app.seal) data-state=(state) data-title=(b.batch.title) data-bakes={ "/recipe/" (b.batch.recipe) "/bakes#b" (b.batch.id) } {
             (gluten(b))
+            @if let Some(words) = &b.plan.last_time { p.last-time { strong { "Last time you wrote: " } (words) } }
             section.timers aria-labelledby="timers-h" {
                 h2 #timers-h { "Timers" }
                 noscript { p { "Timers need scripts, which are off in this browser. Those of this batch:" } ul { @for t in &b.batch.timers { li { (t.label) ", " (minutes(t.seconds / 60.0)) @if t.done { ", stopped" } } } @if b.batch.timers.is_empty() { li { "none yet" } } } }
@@ -171,11 +172,32 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
                     }
                 }
             }
+            @if !b.plan.method.is_empty() {
+                section.card aria-labelledby={ "method" (i) } {
+                    h3 id={ "method" (i) } { "Your method" }
+                    ul.their.own { @for (n, s) in numbered(&b.plan.method) { li { @if let Some(n) = n { (n) ". " (s) } @else { strong { (s) } } } } }
+                }
+            }
             @if !c.steps.is_empty() {
                 details.card { summary { "Their method, for your eyes" } ul.their { @for s in &c.steps { li { (s) } } } }
             }
         }
     }
+}
+
+/// Steps with their numbers; a line that ends in a colon is a heading and has none.
+fn numbered(method: &[String]) -> Vec<(Option<usize>, &str)> {
+    let mut number = 0;
+    method
+        .iter()
+        .map(|s| {
+            if s.ends_with(':') {
+                return (None, s.as_str());
+            }
+            number += 1;
+            (Some(number), s.as_str())
+        })
+        .collect()
 }
 
 /// That there is gluten in it, where there is.
