@@ -33,7 +33,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                     @if !o.settings.oven_note.is_empty() { " " (page::sentence(&o.settings.oven_note)) } }
             }
             div.row {
-                a.button.do href={ "/recipe/" (o.row.id) "/card.html" } target="_blank" { "Open to print" }
+                a.button.do href={ "/recipe/" (o.row.id) "/card.html" } { "Open to print" }
                 a.button href={ "/recipe/" (o.row.id) "/card.html?keep" } download { "Keep as a file" }
                 a.button.plain href={ "/recipe/" (o.row.id) "/figures.json" } download { "All figures as JSON" }
             }
