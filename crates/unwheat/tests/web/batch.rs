@@ -38,15 +38,17 @@ fn a_plan_stays_as_it_was_at_the_start() {
     let (recipe, id) = batch(&house, "2");
     let before = house.get(&format!("/bench/{id}")).text();
     assert!(before.contains("754"), "milk for two times");
-    let change = json!({ "pin": { "component": "dough", "line": "whole_milk", "grams": 100.0 } });
-    house.post(
+    let change =
+        json!({ "field": "pin", "component": "dough", "line": "whole_milk", "grams": 100.0 });
+    let kept = house.post(
         &format!("/recipe/{recipe}/change"),
         &[
             ("change", &change.to_string()),
-            ("rev", "0"),
+            ("rev", "1"),
             ("leaf", "rework"),
         ],
     );
+    assert_eq!(kept.status, 303, "{}", kept.text());
     let after = house.get(&format!("/bench/{id}")).text();
     let lines = |page: &str| {
         page.split("data-plan=")
@@ -280,12 +282,12 @@ fn what_to_change_next_time_is_told_at_the_next_batch() {
 fn the_bakers_own_method_stands_open_at_the_bench() {
     let house = House::open();
     let recipe = house.recipe(&example("sunday-pancakes.txt"));
-    let change = json!({ "method": { "text": "Whisk the batter.\nRest it.\nFry." } });
+    let change = json!({ "field": "method", "text": "Whisk the batter.\nRest it.\nFry." });
     let kept = house.post(
         &format!("/recipe/{recipe}/change"),
         &[
             ("change", &change.to_string()),
-            ("rev", "0"),
+            ("rev", "1"),
             ("leaf", "card"),
         ],
     );

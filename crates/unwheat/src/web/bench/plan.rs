@@ -765,8 +765,8 @@ fn of_the_size(note: &str) -> bool {
 
 /// Words with °F behind every °C that has none yet; differences (`10 °C hotter`) stay.
 fn both_scales(text: &str) -> String {
-    const APART: [&str; 8] = [
-        "hotter", "cooler", "lower", "higher", "less", "more", "warmer", "colder",
+    const APART: [&str; 10] = [
+        "hotter", "cooler", "lower", "higher", "less", "more", "warmer", "colder", "below", "above",
     ];
     let mut out = String::new();
     let mut rest = text;
@@ -1263,6 +1263,11 @@ mod tests {
             ("10 °C hotter", "10 °C hotter"),
             ("lower it by 15 °C", "lower it by 15 °C"),
             ("0 to −10 °C", "0 to −10 °C"),
+            (
+                "no more than 1.5 °C below your boiling point",
+                "no more than 1.5 °C below your boiling point",
+            ),
+            ("5 °C or below", "5 °C / 41 °F or below"),
             ("no degrees", "no degrees"),
         ] {
             assert_eq!(both_scales(text), want);

@@ -60,7 +60,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
         (page::band(app)?)
         div.bench-body data-bench=(b.batch.id) data-begun=(b.batch.started) data-seal=(app.seal) data-state=(state) data-title=(b.batch.title) data-bakes={ "/recipe/" (b.batch.recipe) "/bakes#b" (b.batch.id) } {
             (gluten(b))
-            @if let Some(words) = &b.plan.last_time { p.last-time { strong { "Last time you wrote: " } (words) } }
+            @if let Some(words) = &b.plan.last_time { section.last-time aria-label="Last time" { p { strong { "Last time you wrote: " } (words) } } }
             section.timers aria-labelledby="timers-h" {
                 h2 #timers-h { "Timers" }
                 noscript { p { "Timers need scripts, which are off in this browser. Those of this batch:" } ul { @for t in &b.batch.timers { li { (t.label) ", " (minutes(t.seconds / 60.0)) @if t.done { ", stopped" } } } @if b.batch.timers.is_empty() { li { "none yet" } } } }
