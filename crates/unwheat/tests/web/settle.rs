@@ -92,11 +92,16 @@ fn a_label_read_counts_in_the_list() {
     };
     let before = to_check();
     assert!(before > 0);
-    let kept = house.post(
-        "/larder/baking_powder/label",
-        &[("note", "Tern, tub"), ("kind", "labelled"), ("back", "/")],
-    );
-    assert_eq!(kept.status, 303, "{}", kept.text());
+    let said = |kind: &str| {
+        let fields = [("note", "Tern, tub"), ("kind", kind), ("back", "/")];
+        house.post("/larder/baking_powder/label", &fields).status
+    };
+    // A label that says neither is noted and settles nothing.
+    assert_eq!(said("neither"), 303);
+    assert_eq!(to_check(), before);
+    let screen = house.get(&format!("/recipe/{id}/screen")).text();
+    assert!(screen.contains("neither gluten-free nor gluten named (Tern, tub)"));
+    assert_eq!(said("labelled"), 303);
     assert_eq!(to_check(), before - 1);
     house.must_be_sound();
 }

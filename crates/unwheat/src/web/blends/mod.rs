@@ -394,6 +394,7 @@ fn blend_main(
                     }
                     h3.part { "Allergens, " (regime(settings).name()) }
                     (allergens(&s, regime(settings)))
+                    @for c in s.cautions.iter().filter(|c| c.code == "oats") { p.trouble { (c.text) } }
                     p.hint { "Read the label again on each new pack." }
                 }
             }

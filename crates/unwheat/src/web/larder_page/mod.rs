@@ -500,11 +500,12 @@ async fn label(
 ) -> Result<Response, Fault> {
     run(app, move |app| {
         let kind = match post.text("kind") {
-            "labelled" => EvidenceKind::Labelled,
-            "names_gluten" => EvidenceKind::NamesGluten,
+            "labelled" => Some(EvidenceKind::Labelled),
+            "names_gluten" => Some(EvidenceKind::NamesGluten),
+            "neither" => None,
             _ => {
                 return Err(Fault::bad(
-                    "choose what the label says: that it is gluten-free, or that it names gluten or traces",
+                    "choose what the label says: that it is gluten-free, that it names gluten or traces, or neither",
                 ));
             }
         };
@@ -512,11 +513,23 @@ async fn label(
             key: key.clone(),
             ..OwnEntry::default()
         });
-        entry.gluten = Some(Evidence {
-            kind,
-            date: day(app.now()),
-            note: post.text("note").to_owned(),
-        });
+        let (date, note) = (day(app.now()), post.text("note"));
+        match kind {
+            Some(kind) => {
+                entry.gluten = Some(Evidence {
+                    kind,
+                    date,
+                    note: note.to_owned(),
+                });
+            }
+            // It settles nothing: noted, and the label stays to be asked about.
+            None => {
+                let line = format!(
+                    "Label read on {date}: neither gluten-free nor gluten named ({note}). Ask the maker, or take one labelled gluten-free."
+                );
+                entry.note = format!("{}\n{line}", entry.note).trim().to_owned();
+            }
+        }
         checked(app, &entry)?.map_err(|e| {
             Fault::bad(page::sentence(&form::told(&e)))
         })?;

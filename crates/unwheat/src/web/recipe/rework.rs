@@ -9,7 +9,7 @@ use crate::web::page::{sentence, strokes};
 use crate::web::picture;
 use larder::{Function, Larder};
 use maud::{Markup, html};
-use quantity::Mass;
+use quantity::{Locale, Mass};
 use recipe::DoubtCode;
 use recipe::household::{is_fine, percent, scale_grams};
 use recipe::rework::style::Style;
@@ -160,7 +160,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let mut shown = None;
     html! {
         table.ledger.stack {
-            caption { "Type a figure to hold it; everything else follows." }
+            caption { "Type a figure to hold it; everything else follows. " (cups(o.draft.sheet.locale())) }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
                 th scope="col" { "In cups and spoons" } @if dough { th.f scope="col" { "% of flour" } }
@@ -248,6 +248,15 @@ fn row(
                 td.f data-h="of flour" { @if let Some(p) = l.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) } }
             }
         }
+    }
+}
+
+/// How much a cup and a tablespoon hold here.
+fn cups(locale: Locale) -> &'static str {
+    match locale {
+        Locale::Us => "A cup is 237 mL, a tablespoon 15 mL.",
+        Locale::Au => "A cup is 250 mL, a tablespoon 20 mL.",
+        Locale::Uk | Locale::Metric => "A cup is 250 mL, a tablespoon 15 mL.",
     }
 }
 
@@ -460,4 +469,24 @@ pub fn blend_picture(id: &str, b: &recipe::rework::blend::Blend, larder: &Larder
         .chain(b.binders.iter().map(|p| part(p, picture::Kind::Binder)))
         .collect();
     picture::blend(&format!("{id}-blend"), &parts)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cups;
+    use quantity::{Hold, Locale, Quantity, Unit};
+
+    /// The words say what the units hold.
+    #[test]
+    fn cups_hold_what_is_said() {
+        for locale in Locale::ALL {
+            for (unit, word) in [(Unit::Cup, "cup is"), (Unit::Tbsp, "tablespoon")] {
+                let Hold::Volume(v) = unit.hold(locale) else {
+                    continue;
+                };
+                let ml = format!("{word} {:.0} mL", v.likely().value());
+                assert!(cups(locale).contains(&ml), "{locale:?}: {ml}");
+            }
+        }
+    }
 }

@@ -6,6 +6,7 @@ use crate::web::page::{self, sentence};
 use larder::allergen::Regime;
 use larder::{Gluten, PpmBasis};
 use maud::{Markup, html};
+use quantity::Locale;
 use recipe::screen::{Finding, Screening};
 use recipe::sheet::Worked;
 
@@ -32,6 +33,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             section.sheet aria-labelledby="allergens" {
                 h2 #allergens { "Allergens of it, " (regime.name()) }
                 (allergens(&w.rework_screening, regime))
+                @if regime == Regime::Us && o.draft.sheet.locale() != Locale::Us {
+                    p.hint { "This recipe is not in US measures, but the kitchen follows the label law of the United States. " a href="/kitchen" { "Choose another" } }
+                }
                 details {
                     summary { "Under the other laws" }
                     @for &r in Regime::ALL { @if r != regime { h3.part { (r.name()) } (allergens(&w.rework_screening, r)) } }
@@ -150,8 +154,10 @@ fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
     if f.verdict == Gluten::Contains {
         return html! {};
     }
+    let noted = larder.own(food).map_or("", |e| e.note.trim());
     let id = format!("note-{key}");
     html! {
+        @if !noted.is_empty() { small { (noted) " " a href={ "/larder/" (key) } { "change" } } }
         details {
             summary { "I have read it" span.unseen { ": label of " (f.words) } }
             form method="post" action={ "/larder/" (key) "/label" } {
@@ -162,6 +168,7 @@ fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
                 div.row {
                     button.small name="kind" value="labelled" { "It says gluten-free" }
                     button.small name="kind" value="names_gluten" { "It names gluten or traces" }
+                    button.small name="kind" value="neither" { "It says neither" }
                 }
             }
         }
