@@ -434,6 +434,11 @@ impl<'a> Work<'a> {
                 steps: &self.steps,
                 style: choice.style,
                 psyllium,
+                yeast_held: self.lines.iter().any(|l| {
+                    l.held
+                        && l.food
+                            .is_some_and(|f| self.larder.food(f).does(Function::Yeast))
+                }),
                 holds_egg_or_milk: perishable,
                 before: self.weighed.makes.likely().as_grams(),
                 after: self

@@ -76,6 +76,8 @@ pub(crate) struct About<'a> {
     pub style: Style,
     /// Whether psyllium is in the reworked component.
     pub psyllium: bool,
+    /// Whether the baker holds the yeast: then it is meant as it is.
+    pub yeast_held: bool,
     /// Whether the raw dough is perishable.
     pub holds_egg_or_milk: bool,
     /// Grams before.
@@ -261,12 +263,17 @@ impl<'a> Notes<'a> {
             } else {
                 "keep it at 3–5 °C for 8–18 hours"
             };
+            let yeast = if about.yeast_held {
+                ""
+            } else {
+                " The yeast given here is for a warm rise; for the cold night take half to seven tenths of it."
+            };
             self.say(
                 Some(step.number),
                 "cold overnight",
                 PRACTICE,
                 format!(
-                    "Step {} {verb} for {}: {keep}. The yeast given here is for a warm rise; for the cold night take half to seven tenths of it. Go by how far it has grown, not by the clock.",
+                    "Step {} {verb} for {}: {keep}.{yeast} Go by how far it has grown, not by the clock.",
                     step.number,
                     minutes(time)
                 ),

@@ -466,6 +466,7 @@ fn more_dough_than_the_pan() {
             steps: &[],
             style,
             psyllium: false,
+            yeast_held: false,
             holds_egg_or_milk: false,
             before,
             after,
