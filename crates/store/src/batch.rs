@@ -294,6 +294,25 @@ impl Kitchen {
         self.read(|db| of(db, recipe))
     }
 
+    /// The records of a recipe's finished batches, without all that the bench showed.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn records_of(&self, recipe: i64) -> Result<Vec<Value>, StoreError> {
+        self.read(|db| {
+            let mut query = db.prepare_cached(
+                "SELECT bake FROM batch WHERE recipe = ?1 AND finished IS NOT NULL",
+            )?;
+            let mut rows = query.query([recipe])?;
+            let mut out = Vec::new();
+            while let Some(row) = rows.next()? {
+                let bake: Option<String> = row.get(0)?;
+                out.push(bake.map_or(Ok(Value::Null), |json| from_json(&json))?);
+            }
+            Ok(out)
+        })
+    }
+
     /// Ticks an item, or keeps what the scale showed. What is `None` stays. Of two devices' words
     /// on one field the one with the later time (Unix milliseconds) holds, whichever comes first.
     ///

@@ -11,6 +11,7 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::Response;
 use axum::routing::get;
 use maud::{Markup, html};
+use serde::Deserialize;
 use store::Batch;
 
 /// Its ways in.
@@ -25,10 +26,13 @@ pub fn was_made(batch: &Batch) -> bool {
 
 /// The record of a batch; empty where it has none.
 pub fn record(batch: &Batch) -> Bake {
-    batch
-        .bake
-        .as_ref()
-        .and_then(|b| serde_json::from_value(b.clone()).ok())
+    read(batch.bake.as_ref())
+}
+
+/// A record as it was kept; empty where there is none.
+pub fn read(record: Option<&serde_json::Value>) -> Bake {
+    record
+        .and_then(|b| Bake::deserialize(b).ok())
         .unwrap_or_default()
 }
 

@@ -159,9 +159,9 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
     };
     let bakes = app
         .kitchen
-        .batches_of(id)?
+        .records_of(id)?
         .iter()
-        .filter(|b| super::bakes::was_made(b))
+        .filter(|b| !super::bakes::read(Some(b)).unmade)
         .count() as u32;
     Ok(Open {
         row,
