@@ -253,6 +253,23 @@ pub struct Screening {
 }
 
 impl Screening {
+    /// Names of foods that are free by nature but milled or packed beside wheat, and not labelled.
+    #[must_use]
+    pub fn milled<'a>(&self, larder: &'a Larder) -> Vec<&'a str> {
+        let mut names: Vec<&str> = self
+            .findings
+            .iter()
+            .filter(|f| f.verdict == Gluten::Free && !f.labelled)
+            .filter_map(|f| f.food)
+            .map(|f| larder.food(f))
+            .filter(|f| matches!(f.ppm, PpmBasis::Grain { .. }))
+            .map(|f| f.name.as_str())
+            .collect();
+        names.sort_unstable();
+        names.dedup();
+        names
+    }
+
     /// The findings still to be dealt with.
     pub fn open(&self) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(|f| f.open)

@@ -368,17 +368,7 @@ fn findings(
             }
         ));
     }
-    let mut milled: Vec<&str> = s
-        .findings
-        .iter()
-        .filter(|f| f.verdict == Gluten::Free && !f.labelled)
-        .filter_map(|f| f.food)
-        .map(|f| larder.food(f))
-        .filter(|f| matches!(f.ppm, larder::PpmBasis::Grain { .. }))
-        .map(|f| f.name.as_str())
-        .collect();
-    milled.sort_unstable();
-    milled.dedup();
+    let milled = s.milled(larder);
     if !milled.is_empty() {
         out.push_str(&paragraph(
             "",
@@ -482,7 +472,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
                 if missing == 1 { "line is" } else { "lines are" }
             ));
         }
-        if is_dough(c) {
+        if c.is_dough() {
             out.push_str(&balance_table(&c.original, &c.reworked, larder));
         }
         if !c.changes.is_empty() {
@@ -551,29 +541,7 @@ fn side_by_side(
     larder: &Larder,
     locale: Locale,
 ) -> Vec<Vec<String>> {
-    let weighed = &r.formula.components[i].items;
-    let was = |l: &recipe::rework::ReworkedLine| -> String {
-        let Some(origin) = l.origin else {
-            return String::new();
-        };
-        let mut all = weighed.iter().filter(|w| (w.line, w.item) == origin);
-        let first = all.clone().next();
-        let Some(w) = all.find(|w| w.food == l.food).or(first) else {
-            return String::new();
-        };
-        let name = match (w.food, w.component) {
-            (Some(f), _) => larder.food(f).name.clone(),
-            (None, Some(x)) => format!("the {}", r.components[x].name),
-            _ => l.name.clone(),
-        };
-        match w.grams {
-            Some(g) => {
-                let fine = w.food.is_some_and(|f| is_fine(larder, f));
-                format!("{} g {name}", scale_grams(g.likely(), fine))
-            }
-            None => name,
-        }
-    };
+    let was = |l: &recipe::rework::ReworkedLine| r.was(i, l, larder);
     let merged = |l: &recipe::rework::ReworkedLine| c.blend.is_some() && l.is_in_blend(larder);
     let mut rows = Vec::new();
     let mut shown = None;
@@ -630,7 +598,7 @@ fn side_by_side(
             l.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
             r.household(i, l, larder, locale)
                 .map_or(String::new(), |h| h.shown()),
-            share(l.percent.filter(|_| is_dough(c))),
+            share(l.percent.filter(|_| c.is_dough())),
         ]);
     }
     rows
@@ -676,12 +644,6 @@ fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: 
             parts.join(", ")
         ),
     )
-}
-
-/// Whether a component is balanced on its flour: a sauce with a spoon of it is not.
-fn is_dough(c: &ReworkedComponent) -> bool {
-    let flour = c.original.flour.likely().as_grams();
-    flour > 0.0 && flour * 8.0 > c.original.total.likely().as_grams()
 }
 
 fn balance_table(a: &Balance, b: &Balance, larder: &Larder) -> String {

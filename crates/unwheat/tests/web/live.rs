@@ -1,6 +1,6 @@
 //! Figures that change while one types.
 
-use crate::harness::{Window, browser, example, key};
+use crate::harness::{House, Window, browser, example, key};
 use serde_json::{Value, json};
 
 const FLOUR: &str = "Grams of all-purpose flour";
@@ -281,4 +281,32 @@ fn a_refused_figure_leaves_the_one_before() {
             assert_eq!(w.value("Grams of honey"), "42", "{text}");
         }
     });
+}
+
+/// A line held at nothing is left out; only wheat went into the blend.
+#[test]
+fn a_line_held_at_nothing_is_left_out() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    let hold = house.post(
+        &format!("/recipe/{id}/change"),
+        &[
+            ("over", "1"),
+            ("leaf", "rework"),
+            (
+                "change",
+                r#"{"field":"pin","component":"dough","line":"instant_yeast","grams":null}"#,
+            ),
+            ("value", "0"),
+        ],
+    );
+    assert_eq!(hold.status, 303, "{}", hold.text());
+    let page = house.get(&format!("/recipe/{id}/rework")).text();
+    let row = page
+        .split("<tr")
+        .find(|r| r.contains("<del>7 g instant yeast"))
+        .expect("the yeast's row");
+    assert!(row.contains("left out"), "{row}");
+    assert!(!row.contains("in the blend"), "{row}");
+    house.must_be_sound();
 }

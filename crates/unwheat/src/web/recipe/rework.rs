@@ -48,7 +48,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
 fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -> Markup {
     let r = &w.rework;
     let larder = &o.pantry.larder;
-    let dough = is_dough(c);
+    let dough = c.is_dough();
     let id = format!("c{i}");
     html! {
         section.sheet aria-labelledby=(id) data-k=(id) {
@@ -150,13 +150,7 @@ fn blend_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
 
 fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, dough: bool) -> Markup {
     let larder = &o.pantry.larder;
-    let merged = |l: &ReworkedLine| {
-        c.blend.is_some()
-            && l.kept == Kept::Dropped
-            && l.food.is_some_and(|f| {
-                larder.food(f).is_flour_phase() || larder.food(f).does(Function::Yeast)
-            })
-    };
+    let merged = |l: &ReworkedLine| c.blend.is_some() && l.is_in_blend(larder);
     let mut shown = None;
     html! {
         table.ledger.stack {
@@ -170,7 +164,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
                     @if l.kept == Kept::Dropped {
                         @if shown != Some(l.origin) || !merged(l) {
                             tr.gone data-k={ "x" (l.key) } {
-                                td.full.first { del { (was(r, i, l, larder)) } }
+                                td.full.first { del { (r.was(i, l, larder)) } }
                                 td { @if merged(l) { "in the blend" } @else { "left out" } @if let Some(n) = &l.note { br; small { (n) } } }
                                 td {} td {} td {} @if dough { td {} }
                             }
@@ -178,8 +172,8 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
                     } @else {
                         @if l.blend { ({ shown = Some(l.origin); "" }) }
                         @let old = if l.blend {
-                            c.lines.iter().find(|d| merged(d) && d.origin == l.origin).map_or(String::new(), |d| was(r, i, d, larder))
-                        } else { was(r, i, l, larder) };
+                            c.lines.iter().find(|d| merged(d) && d.origin == l.origin).map_or(String::new(), |d| r.was(i, d, larder))
+                        } else { r.was(i, l, larder) };
                         (row(app, o, r, i, c, l, &old, dough))
                     }
                 }
@@ -260,33 +254,6 @@ fn cups(locale: Locale) -> &'static str {
     }
 }
 
-/// What a line was in the original.
-fn was(r: &Rework, i: usize, l: &ReworkedLine, larder: &Larder) -> String {
-    let Some(origin) = l.origin else {
-        return String::new();
-    };
-    let mut all = r.formula.components[i]
-        .items
-        .iter()
-        .filter(|w| (w.line, w.item) == origin);
-    let first = all.clone().next();
-    let Some(w) = all.find(|w| w.food == l.food).or(first) else {
-        return String::new();
-    };
-    let name = match (w.food, w.component) {
-        (Some(f), _) => larder.food(f).name.clone(),
-        (None, Some(x)) => format!("the {}", r.components[x].name),
-        _ => l.name.clone(),
-    };
-    match w.grams {
-        Some(g) => {
-            let fine = w.food.is_some_and(|f| is_fine(larder, f));
-            format!("{} g {name}", scale_grams(g.likely(), fine))
-        }
-        None => name,
-    }
-}
-
 fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: &Larder) -> Markup {
     let total: f64 = c
         .lines
@@ -310,12 +277,6 @@ fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: 
             }
         }
     }
-}
-
-/// Whether a component is balanced on its flour: a sauce with a spoon of it is not.
-pub fn is_dough(c: &ReworkedComponent) -> bool {
-    let flour = c.original.flour.likely().as_grams();
-    flour > 0.0 && flour * 8.0 > c.original.total.likely().as_grams()
 }
 
 /// Name, before, after, and the published range.

@@ -3,8 +3,8 @@
 use super::{Leaf, Open, component_name};
 use crate::web::app::App;
 use crate::web::page::{self, sentence};
+use larder::Gluten;
 use larder::allergen::Regime;
-use larder::{Gluten, PpmBasis};
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::screen::{Finding, Screening};
@@ -106,17 +106,7 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
             None => grouped.push((f, vec![part])),
         }
     }
-    let mut milled: Vec<&str> = s
-        .findings
-        .iter()
-        .filter(|f| f.verdict == Gluten::Free && !f.labelled)
-        .filter_map(|f| f.food)
-        .map(|f| larder.food(f))
-        .filter(|f| matches!(f.ppm, PpmBasis::Grain { .. }))
-        .map(|f| f.name.as_str())
-        .collect();
-    milled.sort_unstable();
-    milled.dedup();
+    let milled = s.milled(larder);
     html! {
         @if grouped.is_empty() { p { "No line contains gluten or has a label to check." } } @else {
             table.ledger.stack {
