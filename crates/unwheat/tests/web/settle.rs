@@ -103,5 +103,18 @@ fn a_label_read_counts_in_the_list() {
     assert!(screen.contains("neither gluten-free nor gluten named (Tern, tub)"));
     assert_eq!(said("labelled"), 303);
     assert_eq!(to_check(), before - 1);
+    let screen = || house.get(&format!("/recipe/{id}/screen")).text();
+    assert!(screen().contains("label read<"));
+    house.must_be_sound();
+}
+
+/// Nobody has read the label of what a line only asks for.
+#[test]
+fn a_label_asked_for_is_not_a_label_read() {
+    let house = House::open();
+    let id = house.recipe("Dip\n\n100 g plain flour\n2 tbsp soy sauce\n100 ml water\n\nStir.\n");
+    let page = house.get(&format!("/recipe/{id}/screen")).text();
+    assert!(page.contains("to buy labelled<"));
+    assert!(!page.contains("label read<"));
     house.must_be_sound();
 }

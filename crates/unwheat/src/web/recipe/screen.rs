@@ -73,10 +73,11 @@ pub fn verdict(v: Gluten) -> Markup {
     html! { span class=(class) { (v.words()) } }
 }
 
-/// The verdict on everything. Labels that were read are said to be read, no more.
+/// The verdict on everything. Labels that were read, and lines that ask for a labelled product,
+/// are said to be that, no more.
 fn whole_verdict(s: &Screening) -> Markup {
     if s.verdict == Gluten::Check && s.method.is_empty() && s.open().next().is_none() {
-        return html! { span.verdict.read { "every label read" } };
+        return html! { span.verdict.read { "labels read, or to buy labelled" } };
     }
     verdict(s.verdict)
 }
@@ -114,7 +115,12 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
                 tbody {
                     @for (i, (f, parts)) in grouped.iter().enumerate() {
                         tr data-k={ "f" (i) (f.words) } {
-                            td { @if f.verdict == Gluten::Check && !f.open { span.verdict.read { "label read" } } @else { (verdict(f.verdict)) } }
+                            td {
+                                @if f.verdict == Gluten::Check && !f.open {
+                                    @let seen = f.food.and_then(|x| larder.own(x)).is_some_and(|e| e.gluten.is_some());
+                                    @if seen { span.verdict.read { "label read" } } @else { span.verdict.read { "to buy labelled" } }
+                                } @else { (verdict(f.verdict)) }
+                            }
                             td.full.first { (f.words) @if names.len() > 1 { br; small { (parts.join(", ")) } } }
                             td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } }
                             @if evidence { td.full { (label_form(app, o, f)) } }
