@@ -11,6 +11,15 @@ impl ReworkedComponent {
         let flour = self.original.flour.likely().as_grams();
         flour > 0.0 && flour * 8.0 > self.original.total.likely().as_grams()
     }
+
+    /// Lines of the formula that could not be weighed, and so are in none of its figures.
+    #[must_use]
+    pub fn unweighed(&self) -> usize {
+        self.lines
+            .iter()
+            .filter(|l| l.in_formula && l.kept != Kept::Dropped && l.grams.is_none())
+            .count()
+    }
 }
 
 impl Rework {

@@ -461,11 +461,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             out.push_str(&blend_words(b, c, larder));
         }
         out.push_str(&makes(c.makes, c.used, c.left));
-        let missing = c
-            .lines
-            .iter()
-            .filter(|l| l.in_formula && l.kept != Kept::Dropped && l.grams.is_none())
-            .count();
+        let missing = c.unweighed();
         if missing > 0 {
             out.push_str(&format!(
                 "{missing} {} not weighed and not in that.\n",

@@ -118,3 +118,14 @@ fn a_label_asked_for_is_not_a_label_read() {
     assert!(!page.contains("label read<"));
     house.must_be_sound();
 }
+
+/// Figures that leave a line out say so beside them.
+#[test]
+fn an_unweighed_line_is_told_beside_the_figures() {
+    let house = House::open();
+    let id = house
+        .recipe("Slab\n\n250 g plain flour\na wodge of butter\n100 ml milk\n\nMix and bake.\n");
+    let page = house.get(&format!("/recipe/{id}/rework")).text();
+    assert!(page.contains("1 line is not weighed, and in none of the figures here."));
+    house.must_be_sound();
+}

@@ -72,6 +72,10 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
                 "."
             }
+            @let missing = c.unweighed();
+            @if missing > 0 {
+                p.trouble { (missing) @if missing == 1 { " line is" } @else { " lines are" } " not weighed, and in none of the figures here." }
+            }
             @if dough { (expected(c)) }
             @for d in &c.doubts {
                 @let offered = answers_rework(d, c);
