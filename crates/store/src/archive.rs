@@ -3,7 +3,9 @@
 
 use crate::body::to_json;
 use crate::recipes::{Summary, original, summary};
-use crate::{BlendRow, Kitchen, Mark, OwnBlend, OwnChange, Settings, StoreError, Timer, Version};
+use crate::{
+    BlendRow, Kitchen, Later, Mark, OwnBlend, OwnChange, Settings, StoreError, Timer, Version,
+};
 use crate::{batch, blend, body, draft, own, settings, version};
 use recipe::sheet::Sheet;
 use rusqlite::Connection;
@@ -106,6 +108,8 @@ pub(crate) struct BatchFile {
     pub(crate) marks: Vec<Mark>,
     #[serde(default)]
     pub(crate) timers: Vec<Timer>,
+    #[serde(default)]
+    pub(crate) later: Vec<Later>,
 }
 
 /// The first letters of a value's hash, for a second name.
@@ -197,6 +201,7 @@ pub(crate) fn batch_file(recipe: &str, batch: batch::Batch) -> BatchFile {
         bake: batch.bake,
         marks: batch.marks,
         timers: batch.timers,
+        later: batch.later,
     }
 }
 

@@ -2,13 +2,13 @@
 
 use crate::body::{from_json, to_json};
 use crate::recipes::no_recipe;
-use crate::{Kitchen, StoreError};
+use crate::{Kitchen, Later, StoreError, later};
 use rusqlite::{Connection, OptionalExtension, params};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 /// One making of a recipe.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Batch {
     /// Its number.
     pub id: i64,
@@ -34,6 +34,8 @@ pub struct Batch {
     pub marks: Vec<Mark>,
     /// Its timers.
     pub timers: Vec<Timer>,
+    /// What was added after it was finished, oldest first.
+    pub later: Vec<Later>,
 }
 
 /// What was done about an item of a plan.
@@ -89,6 +91,7 @@ fn batches(db: &Connection, rest: &str, value: i64) -> Result<Vec<Batch>, StoreE
             bake: bake.map(|json| from_json(&json)).transpose()?,
             marks: marks(db, id)?,
             timers: timers(db, id)?,
+            later: later::of(db, id)?,
         });
     }
     Ok(out)
@@ -166,17 +169,23 @@ pub(crate) fn add(db: &Connection, batch: &Batch) -> Result<i64, StoreError> {
         db.prepare_cached("UPDATE batch SET finished = ?2, bake = ?3 WHERE id = ?1")?
             .execute(params![id, finished, bake])?;
     }
+    for note in &batch.later {
+        later::add(db, id, note)?;
+    }
     Ok(id)
+}
+
+/// When a batch was finished; nothing while it is open.
+pub(crate) fn finished(db: &Connection, batch: i64) -> Result<Option<i64>, StoreError> {
+    db.prepare_cached("SELECT finished FROM batch WHERE id = ?1")?
+        .query_row([batch], |row| row.get(0))
+        .optional()?
+        .ok_or_else(|| StoreError::missing(format!("batch {batch}")))
 }
 
 /// Refuses a batch that is finished or not there.
 fn open(db: &Connection, batch: i64) -> Result<(), StoreError> {
-    let finished: Option<i64> = db
-        .prepare_cached("SELECT finished FROM batch WHERE id = ?1")?
-        .query_row([batch], |row| row.get(0))
-        .optional()?
-        .ok_or_else(|| StoreError::missing(format!("batch {batch}")))?;
-    if finished.is_some() {
+    if finished(db, batch)?.is_some() {
         return Err(StoreError::Finished);
     }
     Ok(())
@@ -249,7 +258,6 @@ impl Kitchen {
                 return Err(StoreError::missing(format!("version {v} of {title}")));
             }
             let batch = Batch {
-                id: 0,
                 recipe,
                 title,
                 version,
@@ -257,10 +265,7 @@ impl Kitchen {
                 plan: plan.clone(),
                 who: who.to_owned(),
                 started: at,
-                finished: None,
-                bake: None,
-                marks: Vec::new(),
-                timers: Vec::new(),
+                ..Batch::default()
             };
             add(db, &batch)
         })

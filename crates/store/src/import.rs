@@ -7,8 +7,8 @@ use crate::archive::{
 use crate::files::{Files, bad};
 use crate::recipes::NewRecipe;
 use crate::second::Names;
-use crate::{Batch, BlendRow, Imported, Kitchen, OwnBlend, StoreError};
-use crate::{batch, blend, body, own, recipes, settings, version};
+use crate::{Batch, BlendRow, Imported, Kitchen, Later, OwnBlend, StoreError};
+use crate::{batch, blend, body, later, own, recipes, settings, version};
 use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::BTreeSet;
 
@@ -265,11 +265,28 @@ fn take_batches(
         if let Some(v) = new.version.filter(|v| *v == 0 || *v > versions) {
             return Err(wrong(format!("recipe {} has no version {v}", new.recipe)));
         }
-        let mut known = false;
-        for here in batch::of(db, recipe)? {
-            known |= batch_file(&new.recipe, here) == new;
+        // A batch is the same one also where more was added to it since, here or there.
+        let later = std::mem::take(&mut new.later);
+        let mut known = None;
+        for mut here in batch::of(db, recipe)? {
+            let (id, kept) = (here.id, std::mem::take(&mut here.later));
+            if batch_file(&new.recipe, here) == new {
+                known = Some((id, kept));
+                break;
+            }
         }
-        if known {
+        if let Some((id, kept)) = known {
+            let fresh: Vec<Later> = later.into_iter().filter(|n| !kept.contains(n)).collect();
+            for note in &fresh {
+                later::add(db, id, note).map_err(|e| wrong(e.to_string()))?;
+            }
+            if !fresh.is_empty() {
+                done.notes.push(format!(
+                    "A bake of \"{}\" is here already. Later notes that came to it: {}.",
+                    new.title,
+                    fresh.len()
+                ));
+            }
             continue;
         }
         let batch = Batch {
@@ -285,6 +302,7 @@ fn take_batches(
             bake: new.bake,
             marks: new.marks,
             timers: new.timers,
+            later,
         };
         batch::add(db, &batch).map_err(|e| wrong(e.to_string()))?;
         done.batches_added += 1;

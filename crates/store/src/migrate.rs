@@ -6,10 +6,11 @@ use rusqlite::{Connection, TransactionBehavior};
 /// Written into every kitchen's header: "unwh".
 const APPLICATION: i64 = 0x756e_7768;
 
-const STEPS: [&str; 3] = [
+const STEPS: [&str; 4] = [
     include_str!("../sql/001.sql"),
     include_str!("../sql/002.sql"),
     include_str!("../sql/003.sql"),
+    include_str!("../sql/004.sql"),
 ];
 
 /// The schema that this program writes.

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{BUNS, add, part, put, put_sheet, save, sheet};
+use common::{BUNS, add, note, part, put, put_sheet, save, sheet};
 use larder::OwnEntry;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -73,6 +73,9 @@ fn full() -> Kitchen {
     kitchen
         .finish_batch(batch, &json!({"height": 7}), 20)
         .expect("finished");
+    kitchen
+        .add_later(batch, &note(40, "Dry on day 2."))
+        .expect("added");
     kitchen
         .start_batch(starter, None, 1.0, &json!([]), "Ivo", 30)
         .expect("a batch");
@@ -307,6 +310,62 @@ fn what_is_here_and_differs_comes_in_beside_it() {
     assert_eq!((count(&here), here.export().expect("an archive")), before);
 }
 
+#[test]
+fn later_notes_of_two_kitchens_come_together() {
+    let here = full();
+    let other = Kitchen::in_memory().expect("a kitchen");
+    other
+        .import(&here.export().expect("an archive"), 5_000)
+        .expect("taken in");
+    let bake = |kitchen: &Kitchen| {
+        let buns = kitchen.by_uid("odd/uid é").expect("read").expect("buns");
+        let mut all = kitchen.batches_of(buns.id).expect("batches");
+        assert_eq!(all.len(), 1, "no second bake");
+        all.remove(0)
+    };
+    let add = |kitchen: &Kitchen, at, text: &str| {
+        let done = kitchen.add_later(bake(kitchen).id, &note(at, text));
+        done.expect("added");
+    };
+    add(&here, 60, "Froze well.");
+    add(&other, 50, "Ivo: a little sour.");
+    let archive = other.export().expect("an archive");
+    let done = here.import(&archive, 6_000).expect("taken in");
+    assert_eq!((done.batches_added, done.notes.len()), (0, 1));
+    assert!(done.notes[0].contains("Seed buns"), "{:?}", done.notes);
+    let texts = |kitchen: &Kitchen| -> Vec<String> {
+        let later = bake(kitchen).later;
+        later.into_iter().map(|n| n.text).collect()
+    };
+    let all = ["Dry on day 2.", "Ivo: a little sour.", "Froze well."];
+    assert_eq!(texts(&here), all);
+    // Again nothing comes; the other way only what is missing.
+    assert!(
+        here.import(&archive, 7_000)
+            .expect("again")
+            .notes
+            .is_empty()
+    );
+    let back = here.export().expect("an archive");
+    other.import(&back, 8_000).expect("taken in");
+    assert_eq!(texts(&other), all);
+    assert_eq!(other.export().expect("an archive"), back);
+}
+
+#[test]
+fn an_archive_from_before_later_notes_comes_in() {
+    let mut files = unpack(&full().export().expect("an archive"));
+    let mut batches: Value = serde_json::from_slice(&files["batches.json"]).expect("JSON");
+    for batch in batches["batches"].as_array_mut().expect("batches") {
+        let gone = batch.as_object_mut().and_then(|b| b.remove("later"));
+        assert!(gone.is_some());
+    }
+    files.insert("batches.json".to_owned(), batches.to_string().into_bytes());
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    let done = kitchen.import_files(files, 1).expect("taken in");
+    assert_eq!(done.batches_added, 2);
+}
+
 /// What an archive with one file in place of another says.
 fn refused(name: &str, bytes: &[u8]) -> (String, String) {
     let mut files = unpack(&full().export().expect("an archive"));
@@ -399,6 +458,16 @@ fn bad_archives_say_which_file_and_what_was_expected() {
             "batches.json",
             r#"{"batches":[{"recipe":"starter","title":"","factor":-1.0,"plan":[],"started":1}]}"#,
             "above 0",
+        ),
+        (
+            "batches.json",
+            r#"{"batches":[{"recipe":"starter","title":"","factor":1.0,"plan":[],"started":1,"later":[{"at":2,"who":"","text":"x"}]}]}"#,
+            "not finished",
+        ),
+        (
+            "batches.json",
+            r#"{"batches":[{"recipe":"starter","title":"","factor":1.0,"plan":[],"started":1,"finished":2,"later":[{"at":3,"text":" "}]}]}"#,
+            "no words",
         ),
         (
             "batches.json",

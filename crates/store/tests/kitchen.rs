@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{BUNS, add, put, save};
+use common::{BUNS, add, note, put, save};
 use larder::{Evidence, EvidenceKind, OwnEntry};
 use serde_json::json;
 use store::{Kitchen, Mark, OwnBlend, StoreError, Timer, backups, prune_backups};
@@ -173,6 +173,8 @@ fn a_batch_from_start_to_record() {
     timer.ends = None;
     timer.left = Some(12.5);
     kitchen.put_timer(batch, &timer).expect("held");
+    let early = kitchen.add_later(batch, &note(11, "Too soon."));
+    assert!(matches!(early, Err(StoreError::Bad(_))), "{early:?}");
     let open = kitchen.open_batches().expect("batches");
     assert_eq!(
         (open.len(), open[0].title.as_str(), &open[0].plan),
@@ -194,13 +196,43 @@ fn a_batch_from_start_to_record() {
         Err(StoreError::Finished)
     );
     assert_eq!(kitchen.put_timer(batch, &timer), Err(StoreError::Finished));
+    // Its record stays; more can be added beside it.
+    let notes = [
+        note(30, "Dry at the edge on day 2."),
+        note(90_000, "Froze well."),
+    ];
+    for n in &notes {
+        kitchen.add_later(batch, n).expect("added");
+    }
     assert_eq!(kitchen.open_batches(), Ok(Vec::new()));
     let of = kitchen.batches_of(id).expect("batches");
     assert_eq!(
         (of[0].finished, of[0].bake.as_ref(), of[0].title.as_str()),
         (Some(20), Some(&bake), "Seed buns")
     );
+    assert_eq!(of[0].later, notes);
     assert!(matches!(kitchen.batch(99), Err(StoreError::Missing { .. })));
+}
+
+#[test]
+fn a_later_note_has_words_and_is_kept_once() {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    let id = add(&kitchen, "buns", BUNS);
+    let batch = kitchen.start_batch(id, None, 1.0, &json!([]), "Maud", 10);
+    let batch = batch.expect("a batch");
+    kitchen
+        .finish_batch(batch, &json!({}), 20)
+        .expect("finished");
+    let empty = kitchen.add_later(batch, &note(30, " \n"));
+    assert!(matches!(empty, Err(StoreError::Bad(_))), "{empty:?}");
+    let missing = kitchen.add_later(99, &note(30, "Good."));
+    assert!(matches!(missing, Err(StoreError::Missing { .. })));
+    // A form sent twice; the same words a day later are meant.
+    for at in [30, 31, 86_430] {
+        kitchen.add_later(batch, &note(at, "Good.")).expect("added");
+    }
+    let later = kitchen.batch(batch).expect("the batch").later;
+    assert_eq!(later, [note(30, "Good."), note(86_430, "Good.")]);
 }
 
 #[test]
@@ -209,6 +241,14 @@ fn a_backup_is_a_kitchen() {
     let kitchen = Kitchen::open(&folder.path().join("kitchen")).expect("a kitchen");
     let id = add(&kitchen, "buns", BUNS);
     put(&kitchen, id, 1, "Half typed", "text", false);
+    let batch = kitchen.start_batch(id, None, 1.0, &json!([]), "Maud", 10);
+    let batch = batch.expect("a batch");
+    kitchen
+        .finish_batch(batch, &json!({}), 20)
+        .expect("finished");
+    kitchen
+        .add_later(batch, &note(30, "Dry on day 2."))
+        .expect("added");
     let dir = folder.path().join("backups");
     assert_eq!(backups(&dir), Ok(Vec::new()));
     for day in 1..=5 {
@@ -238,6 +278,8 @@ fn a_backup_is_a_kitchen() {
     std::fs::copy(&left[0].path, other.join("kitchen.db")).expect("copied");
     let copy = Kitchen::open(&other).expect("the backup opens");
     assert_eq!(copy.draft(id).expect("a draft").sheet.text, "Half typed");
+    assert_eq!(copy.batch(batch), kitchen.batch(batch));
+    assert_eq!(copy.batch(batch).expect("the bake").later.len(), 1);
     let memory = Kitchen::in_memory().expect("a kitchen");
     add(&memory, "buns", BUNS);
     memory

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{BUNS, add, put, save, sheet, summarise};
+use common::{BUNS, add, note, put, save, sheet, summarise};
 use rusqlite::Connection;
 use std::fs;
 use std::path::Path;
@@ -12,6 +12,7 @@ use tempfile::tempdir;
 
 const SCHEMA_1: &str = include_str!("fixtures/schema-1.sql");
 const SCHEMA_2: &str = include_str!("fixtures/schema-2.sql");
+const SCHEMA_3: &str = include_str!("fixtures/schema-3.sql");
 
 fn write(folder: &Path, sql: &str) {
     let db = Connection::open(folder.join("kitchen.db")).expect("a file");
@@ -28,7 +29,7 @@ fn words(words: &str) -> Query {
 
 #[test]
 fn every_old_schema_opens() {
-    for (schema, sql) in [(1, SCHEMA_1), (2, SCHEMA_2)] {
+    for (schema, sql) in [(1, SCHEMA_1), (2, SCHEMA_2), (3, SCHEMA_3)] {
         let folder = tempdir().expect("a folder");
         write(folder.path(), sql);
         let kitchen = Kitchen::open(folder.path()).expect("an old kitchen opens");
@@ -58,13 +59,32 @@ fn every_old_schema_opens() {
         assert_eq!((kitchen.larder_rev(), blends), (Ok(rev), own));
         assert_eq!(kitchen.own_entries().expect("entries").len(), own);
         let plan = serde_json::json!([]);
+        let mut batch = kitchen
+            .start_batch(row.id, Some(1), 1.0, &plan, "Maud", 1)
+            .expect("a batch");
+        let record = serde_json::json!({"verdict": "Fine crumb."});
+        if schema == 3 {
+            // A bake of then stands as it was.
+            batch = 1;
+            let bake = kitchen.batch(batch).expect("the bake");
+            assert_eq!((bake.bake, bake.finished), (Some(record), Some(150)));
+            assert_eq!((bake.marks[0].actual, bake.later.len()), (Some(501.0), 0));
+        } else {
+            kitchen.finish_batch(batch, &record, 2).expect("finished");
+        }
+        kitchen
+            .add_later(batch, &note(160, "Dry on day 2."))
+            .expect("added");
         kitchen
             .start_batch(row.id, Some(1), 1.0, &plan, "Maud", 1)
             .expect("a batch");
         // And it opens again.
         drop(kitchen);
         let kitchen = Kitchen::open(folder.path()).expect("it opens again");
-        assert_eq!(kitchen.open_batches().expect("batches").len(), 1);
+        let open = kitchen.open_batches().expect("batches").len();
+        assert_eq!(open, if schema == 3 { 2 } else { 1 });
+        let later = kitchen.batch(batch).expect("the bake").later;
+        assert_eq!(later, [note(160, "Dry on day 2.")]);
     }
 }
 
@@ -74,12 +94,16 @@ fn a_newer_schema_is_refused_and_left_alone() {
     drop(Kitchen::open(folder.path()).expect("a kitchen"));
     let file = folder.path().join("kitchen.db");
     let db = Connection::open(&file).expect("the file");
-    db.pragma_update(None, "user_version", 99)
+    let known: i64 = db
+        .pragma_query_value(None, "user_version", |row| row.get(0))
+        .expect("a number");
+    let found = known + 1;
+    db.pragma_update(None, "user_version", found)
         .expect("a newer number");
     drop(db);
     let before = fs::read(&file).expect("the file");
     let error = Kitchen::open(folder.path()).expect_err("refused");
-    assert!(matches!(error, StoreError::Newer { found: 99, .. }));
+    assert_eq!(error, StoreError::Newer { found, known });
     assert!(error.to_string().contains("newer program"), "{error}");
     assert_eq!(fs::read(&file).expect("the file"), before);
 }
@@ -268,6 +292,11 @@ fn what_is_saved_never_changes() {
     kitchen
         .finish_batch(batch, &serde_json::json!({"height": 7}), 2)
         .expect("finished");
+    kitchen
+        .add_later(batch, &note(3, "Dry on day 2."))
+        .expect("added");
+    let open = kitchen.start_batch(id, Some(1), 1.0, &serde_json::json!([]), "Maud", 4);
+    open.expect("a batch");
     let db = Connection::open(folder.path().join("kitchen.db")).expect("the file");
     for sql in [
         "UPDATE version SET why = 'other'",
@@ -278,8 +307,11 @@ fn what_is_saved_never_changes() {
         "UPDATE recipe SET uid = 'other'",
         "UPDATE own SET entry = NULL",
         "DELETE FROM own",
-        "UPDATE batch SET bake = NULL",
+        "UPDATE batch SET bake = NULL WHERE id = 1",
         "DELETE FROM batch",
+        "UPDATE later SET text = 'other'",
+        "DELETE FROM later",
+        "INSERT INTO later (batch, at, who, text) VALUES (2, 5, '', 'too soon')",
     ] {
         let refused = db.execute(sql, []);
         assert!(refused.is_err(), "{sql} went through");

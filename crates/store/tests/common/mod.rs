@@ -3,7 +3,7 @@
 
 use quantity::Locale;
 use recipe::sheet::{PartUse, Sheet};
-use store::{Kitchen, Summary};
+use store::{Kitchen, Later, Summary};
 
 pub const BUNS: &str = "Seed buns\n\n500 g flour\n7 g yeast\n350 ml water\n";
 
@@ -71,5 +71,13 @@ pub fn part(uid: &str, version: u32) -> PartUse {
         recipe: uid.to_owned(),
         version,
         title: format!("{uid} as it was"),
+    }
+}
+
+pub fn note(at: i64, text: &str) -> Later {
+    Later {
+        at,
+        who: "Bram".to_owned(),
+        text: text.to_owned(),
     }
 }

@@ -425,16 +425,10 @@ mod tests {
             batch: Batch {
                 id: 1,
                 recipe: 1,
-                title: String::new(),
-                version: None,
                 factor,
-                plan: serde_json::Value::Null,
-                who: String::new(),
-                started: 0,
                 finished: Some(1),
-                bake: None,
                 marks,
-                timers: Vec::new(),
+                ..Batch::default()
             },
             plan: Plan {
                 components: vec![Part {
