@@ -279,6 +279,85 @@ fn what_to_change_next_time_is_told_at_the_next_batch() {
 }
 
 #[test]
+fn more_can_be_added_to_a_bake_and_its_record_stays() {
+    let house = House::open();
+    let (recipe, first) = batch(&house, "1");
+    let page = format!("/recipe/{recipe}/bakes/{first}");
+    assert_eq!(house.get(&page).status, 404, "it is not finished");
+    let record = [
+        ("verdict", "Fine crumb."),
+        ("raw_g", "1000"),
+        ("oven_c", "170 C"),
+    ];
+    house.post(&format!("/bench/{first}/finish"), &record);
+    let bare = house.get(&page).text();
+    for words in ["Bake 1<", "Fine crumb.", "1000 g", "170 °C (340 °F)"] {
+        assert!(bare.contains(words), "{words}");
+    }
+    assert!(!bare.contains("Added later"));
+    // Nothing is no note; what was typed stays, and nothing is kept.
+    let refused = house.post(&page, &[("text", " \r\n "), ("who", "Bram & Ivo")]);
+    assert_eq!(refused.status, 422);
+    for words in ["Nothing was added", "value=\"Bram &amp; Ivo\""] {
+        assert!(refused.text().contains(words), "{words}");
+    }
+    let long = "é".repeat(4001);
+    let refused = house.post(&page, &[("text", &long), ("who", "Bram")]);
+    assert_eq!(refused.status, 422);
+    assert!(refused.text().contains(&long), "what was typed stays");
+    assert!(!house.get(&page).text().contains("Added later"));
+    // A form sent twice is one note.
+    for text in [
+        "Day 2: dry at the edge.",
+        "Day 2: dry at the edge.",
+        "Core was 96 °C, forgotten.",
+    ] {
+        let kept = house.post(&page, &[("text", text), ("who", "Bram")]);
+        assert_eq!(
+            kept.header("location"),
+            Some(format!("{page}#later").as_str())
+        );
+    }
+    let second = another(&house, recipe, "2");
+    house.post(
+        &format!("/bench/{second}/finish"),
+        &[("verdict", "Good too.")],
+    );
+    let notes = ["Day 2: dry at the edge.", "Core was 96 °C, forgotten."];
+    for shown in [
+        page.clone(),
+        format!("/recipe/{recipe}/bakes"),
+        format!("/recipe/{recipe}/bakes/compare?a={first}&b={second}"),
+    ] {
+        let text = house.get(&shown).text();
+        for note in notes {
+            assert_eq!(text.matches(note).count(), 1, "{shown}: {note}");
+        }
+        assert!(text.contains(", Bram: </strong>"), "{shown}: who");
+        assert!(text.contains("Fine crumb."), "{shown}: the record");
+    }
+    // The bench tells what came to the last bake.
+    let bench = format!("/recipe/{recipe}/bench");
+    assert!(!house.get(&bench).text().contains("Froze well."));
+    let other = format!("/recipe/{recipe}/bakes/{second}");
+    house.post(&other, &[("text", "Froze well."), ("who", "")]);
+    assert!(house.get(&bench).text().contains("Froze well."));
+    // A bake of another recipe, one put away, one that never was.
+    let elsewhere = house.recipe(&example("sunday-pancakes.txt"));
+    let away = another(&house, recipe, "1");
+    house.post(&format!("/bench/{away}/finish"), &[("unmade", "1")]);
+    for path in [
+        format!("/recipe/{elsewhere}/bakes/{first}"),
+        format!("/recipe/{recipe}/bakes/{away}"),
+        format!("/recipe/{recipe}/bakes/999"),
+    ] {
+        let answer = house.post(&path, &[("text", "Nowhere."), ("who", "Bram")]);
+        assert_eq!(answer.status, 404, "{path}");
+    }
+    house.must_be_sound();
+}
+
+#[test]
 fn the_bakers_own_method_stands_open_at_the_bench() {
     let house = House::open();
     let recipe = house.recipe(&example("sunday-pancakes.txt"));
@@ -468,12 +547,22 @@ fn bench_pages_are_plain_to_all() {
                 ],
             );
         }
+        let bake = format!("/recipe/{recipe}/bakes/{first}");
+        w.scripts(false);
+        w.go(&bake);
+        w.press("Add to this bake");
+        w.see("Nothing was added");
+        w.fill("What to add", "Day 2: dry at the edge.");
+        w.press("Add to this bake");
+        w.see("Added later");
+        w.scripts(true);
         let open = another(house, recipe, "0.5");
         let pages = [
             ("bench-start", format!("/recipe/{recipe}/bench")),
             ("bench", format!("/bench/{open}")),
             ("bench-finish", format!("/bench/{open}/finish")),
             ("bakes", format!("/recipe/{recipe}/bakes")),
+            ("bake", bake),
             (
                 "bakes-compare",
                 format!("/recipe/{recipe}/bakes/compare?a={first}&b={}", first + 1),
@@ -496,7 +585,7 @@ fn bench_pages_are_plain_to_all() {
                 }
             }
         }
-        w.go(&pages[4].1);
+        w.go(&pages[5].1);
         w.see("fan oven");
         w.see("ring tin, 24 cm");
         w.holds(

@@ -272,7 +272,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                 @if running > 0 { p.trouble { @if running == 1 { "A timer still runs." } @else { (running) " timers still run." } " They end with the batch." } }
                 form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } {
                     (page::seal(app))
-                    p.hint { "Write what you know; leave the rest empty. The record cannot be changed afterwards." }
+                    p.hint { "Write what you know; leave the rest empty. The record cannot be changed afterwards; notes can be added to it." }
                     fieldset {
                         legend { "In the oven" }
                         div.row {

@@ -3,7 +3,7 @@
 use super::plan::{self, grams, plan, still, times};
 use super::{Bench, plan_of};
 use crate::web::app::{App, Shared, run};
-use crate::web::bakes::{record, was_made};
+use crate::web::bakes::{later, record, was_made};
 use crate::web::fault::Fault;
 use crate::web::figures::{Figures, figures};
 use crate::web::page::{self, ago, back_to};
@@ -13,6 +13,7 @@ use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use recipe::sheet::Worked;
+use store::Batch;
 
 /// Times the recipe that are one tap away.
 const FACTORS: [(&str, &str); 4] = [("0.5", "× ½"), ("1", "× 1"), ("2", "× 2"), ("3", "× 3")];
@@ -44,7 +45,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         .filter_map(|v| saved(app, o, v.number).transpose())
         .collect::<Result<_, Fault>>()?;
     let open_labels = w.rework_screening.open().count();
-    let last_time = last_time(app, o.row.id)?;
+    let last = last_bake(app, o.row.id)?;
+    let last_time = last.as_ref().and_then(to_change);
     Ok(html! {
         (super::style())
         @if !under_way.is_empty() {
@@ -66,6 +68,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             h2 #start { @if under_way.is_empty() { "Start a batch" } @else { "Start another batch" } }
             (told(o, &gluten, &saved))
             @if let Some(words) = &last_time { p.last-time { strong { "Last time you wrote: " } (words) } }
+            @if let Some(b) = last.filter(|b| !b.later.is_empty()) {
+                div.last-time { p { "Added to the last bake:" } (later("", &b.later)) }
+            }
             @if bare > 0 {
                 p.trouble { @if bare == 1 { "One line has" } @else { (bare) " lines have" } " no weight yet: the bench shows the words of the recipe there. " a href=(o.at(Leaf::Weigh)) { "See the weights" } }
             }
@@ -195,14 +200,15 @@ fn factor(post: &Post) -> Result<f64, Fault> {
     Ok(factor)
 }
 
-/// What the record of the last bake says to change next time.
-fn last_time(app: &App, recipe: i64) -> Result<Option<String>, Fault> {
-    let batches = app.kitchen.batches_of(recipe)?;
-    let last = batches
-        .iter()
-        .filter(|b| was_made(b))
-        .max_by_key(|b| (b.finished, b.id));
-    Ok(last.map(|b| record(b).next).filter(|n| !n.is_empty()))
+/// The bake that was finished last.
+fn last_bake(app: &App, recipe: i64) -> Result<Option<Batch>, Fault> {
+    let made = app.kitchen.batches_of(recipe)?.into_iter().filter(was_made);
+    Ok(made.max_by_key(|b| (b.finished, b.id)))
+}
+
+/// What the record of a bake says to change next time.
+fn to_change(bake: &Batch) -> Option<String> {
+    Some(record(bake).next).filter(|n| !n.is_empty())
 }
 
 /// Starts a batch.
@@ -229,7 +235,7 @@ pub async fn begin(
                 (o.draft.saved_as, made)
             }
         };
-        made.last_time = last_time(app, id)?;
+        made.last_time = last_bake(app, id)?.as_ref().and_then(to_change);
         let made = serde_json::to_value(made).map_err(Fault::inside)?;
         let batch =
             app.kitchen

@@ -1,22 +1,26 @@
-//! What was baked: every batch with its record, and any two of them line by line.
+//! What was baked: every batch with its record and what was added to it later. A page each, and
+//! any two of them line by line.
 
-use super::app::{App, Shared, run};
+mod one;
+mod pair;
+
+use super::app::{App, Shared};
 use super::bench::plan::{grams, minutes, times};
 use super::bench::{Bake, Bench, plan_of, style};
 use super::fault::Fault;
 use super::page::{ago, moment};
-use super::recipe::{Leaf, Open, around, component_name, head, open};
+use super::recipe::{Leaf, Open, component_name};
 use axum::Router;
-use axum::extract::{Path, RawQuery, State};
-use axum::response::Response;
 use axum::routing::get;
 use maud::{Markup, html};
 use serde::Deserialize;
-use store::Batch;
+use store::{Batch, Later};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {
-    Router::new().route("/recipe/{id}/bakes/compare", get(compare))
+    Router::new()
+        .route("/recipe/{id}/bakes/compare", get(pair::compare))
+        .route("/recipe/{id}/bakes/{batch}", get(one::show).post(one::add))
 }
 
 /// Whether a batch was made, and not put away.
@@ -101,6 +105,16 @@ fn bench(batch: Batch) -> Result<Bench, Fault> {
     })
 }
 
+/// A bake of a recipe, and its running number.
+fn find(app: &App, recipe: i64, id: i64) -> Result<(Bench, usize), Fault> {
+    let batch = app.kitchen.batch(id)?;
+    if batch.recipe != recipe || !was_made(&batch) {
+        return Err(Fault::Missing("such bake of this recipe".to_owned()));
+    }
+    let number = number(&app.kitchen.batches_of(recipe)?, id);
+    Ok((bench(batch)?, number))
+}
+
 /// The Bakes page of a recipe.
 pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
     let (mut way, mut made, mut unmade) = (Vec::new(), Vec::new(), 0u32);
@@ -151,21 +165,19 @@ fn row(b: &Bench, i: usize, all: usize, number: usize) -> Markup {
     } else {
         &bake.who
     };
-    let off = off(b);
+    let page = format!("/recipe/{}/bakes/{}", b.batch.recipe, b.batch.id);
     let when = moment(b.batch.finished.unwrap_or(b.batch.started));
     html! {
         tr id={ "b" (b.batch.id) } {
-            td { strong { "Bake " (number) } br; (when) @if !who.is_empty() { br; (who) } }
+            td { a href=(page) { strong { "Bake " (number) } } br; (when) @if !who.is_empty() { br; (who) } }
             td { span.n { "× " (times(b.batch.factor)) } br; (b.version()) @if !b.plan.gluten.is_empty() { br; span.tag.warn { "contains gluten" } } }
             td.full { (oven(&bake, b)) }
-            td.full {
-                @if off.is_empty() { small { "as planned, or not noted" } } @else {
-                    ul.off { @for x in &off { li { (component_name(&x.name)) ": " span.n { (grams(x.plan)) " → " strong { (grams(x.actual)) } " g" } " " span.range { "(" (x.words()) ")" } } } }
-                }
-            }
+            td.full { (otherwise(b)) }
             td.full {
                 @if bake.verdict.is_empty() { small { "no words" } } @else { span.told { (bake.verdict) } }
                 @if !bake.next.is_empty() { p.told { strong { "Next time: " } (bake.next) } }
+                (later("Added ", &b.batch.later))
+                p { a href={ (page) "#add" } { "Add to this bake" span.unseen { ", bake " (number) } } }
             }
             @if all > 1 {
                 td.full.two {
@@ -175,6 +187,50 @@ fn row(b: &Bench, i: usize, all: usize, number: usize) -> Markup {
             }
         }
     }
+}
+
+/// What was weighed otherwise than planned, as a list.
+fn otherwise(b: &Bench) -> Markup {
+    let off = off(b);
+    html! {
+        @if off.is_empty() { small { "as planned, or not noted" } } @else {
+            ul.off { @for x in &off { li { (component_name(&x.name)) ": " span.n { (grams(x.plan)) " → " strong { (grams(x.actual)) } " g" } " " span.range { "(" (x.words()) ")" } } } }
+        }
+    }
+}
+
+/// What was added later, a paragraph each, begun with a word where no heading says it.
+pub fn later(word: &str, notes: &[Later]) -> Markup {
+    html! {
+        @for n in notes {
+            p.told { strong { (word) (moment(n.at)) @if !n.who.is_empty() { ", " (n.who) } ": " } (n.text) }
+        }
+    }
+}
+
+/// A row of a record.
+struct Fact {
+    name: &'static str,
+    /// In words, not in figures.
+    told: bool,
+    value: Option<String>,
+}
+
+/// A record, row by row, whether known or not.
+fn facts(bake: &Bake) -> [Fact; 8] {
+    let words = |s: &str| Some(s.to_owned()).filter(|s| !s.is_empty());
+    let fact = |name, told, value| Fact { name, told, value };
+    let oven = words(&bake.oven).map(|k| kind(&k).to_owned());
+    [
+        fact("Oven", false, bake.oven_c.map(|c| heat(c, 5.0))),
+        fact("Kind of oven", false, oven),
+        fact("Pan or tin", false, words(&bake.pan)),
+        fact("How long", false, bake.minutes.map(minutes)),
+        fact("In the middle", false, bake.core_c.map(|c| heat(c, 1.0))),
+        fact("Lost in the oven", false, bake.loss().map(percent)),
+        fact("How it came out", true, words(&bake.verdict)),
+        fact("Next time", true, words(&bake.next)),
+    ]
 }
 
 fn kind(key: &str) -> &'static str {
@@ -212,197 +268,13 @@ fn oven(bake: &Bake, b: &Bench) -> Markup {
     }
 }
 
-/// Two bakes line by line.
-async fn compare(
-    State(app): State<Shared>,
-    Path(id): Path<i64>,
-    query: RawQuery,
-) -> Result<Response, Fault> {
-    run(app, move |app| {
-        let o = open(app, id)?;
-        let (mut a, mut b) = (None, None);
-        for (k, v) in form_urlencoded::parse(query.0.unwrap_or_default().as_bytes()) {
-            match &*k {
-                "a" => a = v.parse::<i64>().ok(),
-                "b" => b = v.parse::<i64>().ok(),
-                _ => {}
-            }
-        }
-        let find = |which: Option<i64>| -> Result<Bench, Fault> {
-            let which = which.ok_or_else(|| Fault::bad("choose two bakes to set side by side"))?;
-            let batch = app.kitchen.batch(which)?;
-            if batch.recipe != id || !was_made(&batch) {
-                return Err(Fault::Missing("such bake of this recipe".to_owned()));
-            }
-            bench(batch)
-        };
-        let (a, b) = (find(a)?, find(b)?);
-        let all = app.kitchen.batches_of(id)?;
-        let numbers = [number(&all, a.batch.id), number(&all, b.batch.id)];
-        let main = html! {
-            (head(app, &o, Leaf::Bakes))
-            (style())
-            section.sheet {
-                h2 { "Two bakes side by side" }
-                (side_by_side(&a, &b, numbers))
-                p { a href=(o.at(Leaf::Bakes)) { "All bakes" } }
-            }
-        };
-        around(app, &o, Leaf::Bakes, &main)
-    })
-    .await
-}
-
-/// A line of two bakes: name, grams in each (as weighed, where that was noted), each at one time
-/// the recipe where the two were not made at the same size.
-fn lines(a: &Bench, b: &Bench) -> Vec<(String, Vec<Pair>)> {
-    let same = (a.batch.factor - b.batch.factor).abs() < 1e-9;
-    let at_one = |x: &Bench, g: f64| if same { g } else { g / x.batch.factor };
-    let grams_of = |x: &Bench, item: &str| {
-        let line = x.plan.item(item)?;
-        let actual = x.mark(item).and_then(|m| m.actual);
-        // At another size the rounding to the scale would look like a change.
-        let plan = if same {
-            line.grams
-        } else {
-            line.exact.or(line.grams)
-        };
-        let g = actual.or(plan)?;
-        Some((at_one(x, g), actual.is_some()))
-    };
-    let mut out: Vec<(String, Vec<Pair>)> = Vec::new();
-    for (x, first) in [(b, false), (a, true)] {
-        for c in &x.plan.components {
-            for l in c
-                .lines
-                .iter()
-                .flat_map(|l| std::iter::once(l).chain(&l.parts))
-            {
-                if first && b.plan.item(&l.item).is_some() {
-                    continue;
-                }
-                let pair = Pair {
-                    name: l.name.clone(),
-                    part: l.item.contains('/'),
-                    a: grams_of(a, &l.item),
-                    b: grams_of(b, &l.item),
-                };
-                match out.iter_mut().find(|o| o.0 == c.name) {
-                    Some(o) => o.1.push(pair),
-                    None => out.push((c.name.clone(), vec![pair])),
-                }
-            }
-        }
-    }
-    out
-}
-
-/// A line in two bakes; `true` where it was noted at the scale.
-#[derive(Debug, PartialEq)]
-struct Pair {
-    name: String,
-    part: bool,
-    a: Option<(f64, bool)>,
-    b: Option<(f64, bool)>,
-}
-
-fn side_by_side(a: &Bench, b: &Bench, numbers: [usize; 2]) -> Markup {
-    let (x, y) = (record(&a.batch), record(&b.batch));
-    let same = (a.batch.factor - b.batch.factor).abs() < 1e-9;
-    let top = |b: &Bench, number: usize| {
-        html! { "Bake " (number) br; (moment(b.batch.finished.unwrap_or(b.batch.started))) br; small { "× " (times(b.batch.factor)) ", " (b.version()) } }
-    };
-    let some = |v: Option<String>| v.unwrap_or_else(|| "–".to_owned());
-    let words = |s: &String| Some(s.clone()).filter(|s| !s.is_empty());
-    let facts = [
-        (
-            "Oven",
-            some(x.oven_c.map(|c| heat(c, 5.0))),
-            some(y.oven_c.map(|c| heat(c, 5.0))),
-        ),
-        (
-            "Kind of oven",
-            some(words(&x.oven).map(|k| kind(&k).to_owned())),
-            some(words(&y.oven).map(|k| kind(&k).to_owned())),
-        ),
-        ("Pan or tin", some(words(&x.pan)), some(words(&y.pan))),
-        (
-            "How long",
-            some(x.minutes.map(minutes)),
-            some(y.minutes.map(minutes)),
-        ),
-        (
-            "In the middle",
-            some(x.core_c.map(|c| heat(c, 1.0))),
-            some(y.core_c.map(|c| heat(c, 1.0))),
-        ),
-        (
-            "Lost in the oven",
-            some(x.loss().map(percent)),
-            some(y.loss().map(percent)),
-        ),
-    ];
-    let told = [
-        (
-            "How it came out",
-            some(words(&x.verdict)),
-            some(words(&y.verdict)),
-        ),
-        ("Next time", some(words(&x.next)), some(words(&y.next))),
-    ];
-    let weight = |g: Option<(f64, bool)>| {
-        html! { @match g { Some((g, noted)) => { span.keep { (grams((g * 10.0).round() / 10.0)) " g" } @if noted { " " span.tag { "weighed" } } }, None => "–" } }
-    };
-    html! {
-        @if !same { p.hint { "The two were made at different sizes: all grams here are for × 1." } }
-        table.ledger.pair {
-            thead { tr { th scope="col" { span.unseen { "What" } } th scope="col" { (top(a, numbers[0])) } th scope="col" { (top(b, numbers[1])) } } }
-            tbody {
-                @for (what, l, r) in &facts { tr { th scope="row" { (what) } td.n { (l) } td.n { (r) } } }
-                @for (what, l, r) in &told { tr { th scope="row" { (what) } td.told { (l) } td.told { (r) } } }
-            }
-        }
-        p.hint { "‘Weighed’ is what the scale showed; all else is the plan." }
-        @for (name, pairs) in lines(a, b) {
-            h3.part { (component_name(&name)) }
-            table.ledger.weighed {
-                thead { tr { th scope="col" { "Line" } th.f scope="col" { "First" } th.f scope="col" { "Second" } th.f scope="col" { "Change" } } }
-                tbody { @for p in &pairs {
-                    tr {
-                        td { @if p.part { span.within { (p.name) } } @else { (p.name) } }
-                        td.f { (weight(p.a)) } td.f { (weight(p.b)) }
-                        td.f { (change(p)) }
-                    }
-                } }
-            }
-        }
-    }
-}
-
-/// Grams more or less in the second.
-fn change(p: &Pair) -> String {
-    match (p.a, p.b) {
-        (Some((a, _)), Some((b, _))) => {
-            let d = ((b - a) * 10.0).round() / 10.0;
-            match d {
-                0.0 => String::new(),
-                d if d > 0.0 => format!("+{} g", grams(d)),
-                d => format!("−{} g", grams(-d)),
-            }
-        }
-        (None, Some(_)) => "new".to_owned(),
-        (Some(_), None) => "left out".to_owned(),
-        (None, None) => String::new(),
-    }
-}
-
 #[cfg(test)]
-mod tests {
-    use super::super::bench::plan::{Line, Part, Plan};
+pub mod tests {
     use super::*;
+    use crate::web::bench::plan::{Line, Part, Plan};
     use store::Mark;
 
-    fn bake(factor: f64, weights: &[(&str, f64, Option<f64>)]) -> Bench {
+    pub fn bake(factor: f64, weights: &[(&str, f64, Option<f64>)]) -> Bench {
         let lines = weights
             .iter()
             .map(|w| Line {
@@ -462,21 +334,6 @@ mod tests {
         ] {
             assert_eq!(percent(p), want);
         }
-    }
-
-    #[test]
-    fn two_sizes_are_compared_at_one() {
-        let (a, b) = (
-            bake(1.0, &[("milk", 200.0, None), ("egg", 100.0, None)]),
-            bake(2.0, &[("milk", 400.0, Some(420.0)), ("salt", 14.0, None)]),
-        );
-        let all = lines(&a, &b);
-        let changes: Vec<String> = all[0]
-            .1
-            .iter()
-            .map(|p| format!("{} {}", p.name, change(p)))
-            .collect();
-        assert_eq!(changes, ["milk +10 g", "salt new", "egg left out"]);
     }
 
     #[test]
