@@ -1,0 +1,311 @@
+//! How a plan is made of a worked sheet.
+
+use super::scale::{Scale, clean};
+use super::{Line, Part, Plan, method, mind, timers};
+use larder::Larder;
+use quantity::{Mass, Spread};
+use recipe::Step;
+use recipe::household::{Drawer, household, is_fine};
+use recipe::rework::blend::Blend;
+use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
+use recipe::sheet::{Sheet, Worked};
+use store::Settings;
+
+/// The plan of a worked sheet.
+///
+/// # Arguments
+/// * `factor` — times the recipe.
+/// * `settings` — of the kitchen: its scales, its cups and spoons, its oven.
+#[must_use]
+pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, settings: &Settings, factor: f64) -> Plan {
+    let owners = owners(&w.formula.recipe);
+    let drawer = Drawer::of(sheet.locale(), &settings.scoops);
+    let loss = w.rework.bake_loss();
+    let components: Vec<Part> = w
+        .formula
+        .order
+        .iter()
+        .filter_map(|&c| {
+            Some(Maker {
+                w,
+                larder,
+                scale: Scale::of(settings),
+                settings,
+                drawer: &drawer,
+                factor,
+                place: c,
+                component: w.rework.components.get(c)?,
+            })
+        })
+        .map(|m| m.part(&owners))
+        .collect();
+    Plan {
+        gluten: mind::gluten(w, larder),
+        cautions: mind::of_no_part(w, &components),
+        components,
+        labels: Vec::new(),
+        bake_loss: loss.map(|l| (l.low().get() * 100.0, l.high().get() * 100.0)),
+        method: method::own_method(sheet.method.as_deref().unwrap_or_default()),
+        last_time: None,
+        degrees: method::stated(&w.formula.recipe.steps).map(str::to_owned),
+    }
+}
+
+/// Makes the part of one component.
+struct Maker<'a> {
+    w: &'a Worked,
+    larder: &'a Larder,
+    scale: Scale,
+    factor: f64,
+    settings: &'a Settings,
+    drawer: &'a Drawer,
+    place: usize,
+    component: &'a ReworkedComponent,
+}
+
+impl Maker<'_> {
+    fn part(&self, owners: &[usize]) -> Part {
+        let c = self.component;
+        let whole = |m: Spread<Mass>| {
+            let g = m.likely().as_grams() * self.factor;
+            (g > 0.0).then(|| self.scale.shows(g, false).0)
+        };
+        let recipe = &self.w.formula.recipe;
+        let steps: Vec<&Step> = recipe
+            .steps
+            .iter()
+            .zip(owners)
+            .filter(|(_, o)| **o == self.place)
+            .map(|(s, _)| s)
+            .collect();
+        Part {
+            name: c.name.clone(),
+            makes: whole(c.makes),
+            used: c.used.and_then(whole),
+            lines: c
+                .lines
+                .iter()
+                .filter(|l| l.kept != Kept::Dropped)
+                .map(|l| self.line(l))
+                .collect(),
+            cautions: mind::of_part(self.w, self.larder, self.place),
+            labels: mind::labels(self.w, self.place),
+            ours: timers::ours(&c.changes),
+            notes: method::notes(c, self.factor),
+            heat: method::heat(&recipe.steps, &steps, self.settings),
+            timers: timers::without_reworked(timers::offers(&steps), &c.changes),
+            steps: steps
+                .iter()
+                .map(|s| format!("{}. {}", s.number, s.text))
+                .collect(),
+        }
+    }
+
+    fn line(&self, l: &ReworkedLine) -> Line {
+        let item = format!("{}:{}", self.place, l.key);
+        let exact = l
+            .grams
+            .map(|g| g.likely().as_grams() * self.factor)
+            .filter(|g| *g > 0.0);
+        let fine = l.food.is_some_and(|f| is_fine(self.larder, f));
+        let (mut shown, finer) = exact.map_or((None, false), |g| {
+            let (shown, finer) = self.scale.shows(g, fine);
+            (Some(shown), finer)
+        });
+        let mut parts = Vec::new();
+        if let (true, Some(blend), Some(whole)) = (l.blend, &self.component.blend, shown) {
+            parts = self.blend(blend, whole, &item);
+            shown = Some(clean(parts.iter().filter_map(|p| p.grams).sum()));
+        }
+        // Another amount than the original's is measured anew.
+        let mut scaled = l.clone();
+        scaled.grams = l.grams.map(|g| g.scaled(self.factor));
+        if (self.factor - 1.0).abs() > 1e-9 && exact.is_some() {
+            scaled.kept = Kept::Changed;
+        }
+        let name = match l.component.and_then(|x| self.w.rework.components.get(x)) {
+            Some(other) => format!("the {}", other.name),
+            None => l.name.clone(),
+        };
+        let component = self.w.formula.recipe.components.get(self.place);
+        let read = |line: usize| component?.lines.get(line);
+        let purpose = l
+            .origin
+            .and_then(|(line, item)| read(line)?.items.get(item)?.purpose.words());
+        let written = l
+            .origin
+            .filter(|_| exact.is_none())
+            .and_then(|(line, _)| Some(read(line)?.text.trim().to_owned()));
+        Line {
+            item,
+            name,
+            grams: shown,
+            exact: exact.map(clean),
+            finer,
+            household: exact
+                .and_then(|_| {
+                    self.w
+                        .rework
+                        .household(self.place, &scaled, self.larder, self.drawer)
+                })
+                .map(|h| h.shown()),
+            words: written,
+            note: l.note.clone(),
+            changed: l.kept != Kept::Same,
+            aside: !l.in_formula,
+            purpose: purpose.filter(|_| !l.in_formula).map(str::to_owned),
+            made_here: l.component.is_some(),
+            parts,
+        }
+    }
+
+    /// The flours of a blend, on the scale, adding up to the blend.
+    fn blend(&self, blend: &Blend, whole: f64, item: &str) -> Vec<Line> {
+        let shares: Vec<f64> = blend.parts.iter().map(|p| p.1).collect();
+        let sum: f64 = shares.iter().sum();
+        blend
+            .parts
+            .iter()
+            .zip(self.scale.shared(whole, &shares))
+            .map(|(&(food, share), g)| {
+                let is = self.larder.food(food);
+                Line {
+                    item: format!("{item}/{}", is.key),
+                    name: is.name.clone(),
+                    grams: Some(g),
+                    exact: Some(clean(whole * share / sum)),
+                    finer: g < self.scale.step_for(g, false),
+                    household: household(self.larder, food, Mass::grams(g), self.drawer)
+                        .map(|h| h.shown()),
+                    ..Line::default()
+                }
+            })
+            .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::example::{SCALE, buns, with, worked};
+    use super::*;
+
+    #[test]
+    fn lines_add_up_to_what_the_component_makes() {
+        let (w, sheet, larder) = buns();
+        for factor in [0.5, 1.0, 2.0, 3.0, 7.25] {
+            let plan = plan(&w, &sheet, &larder, &with(SCALE), factor);
+            assert_eq!(plan.components.len(), w.rework.components.len());
+            for (part, &c) in plan.components.iter().zip(&w.formula.order) {
+                let makes = w.rework.components[c].makes.likely().as_grams() * factor;
+                let (exact, shown): (f64, f64) = part
+                    .lines
+                    .iter()
+                    .filter(|l| !l.aside)
+                    .map(|l| (l.exact.unwrap_or(0.0), l.grams.unwrap_or(0.0)))
+                    .fold((0.0, 0.0), |s, l| (s.0 + l.0, s.1 + l.1));
+                assert!(
+                    (exact - makes).abs() < 0.01 * part.lines.len() as f64,
+                    "{}",
+                    part.name
+                );
+                let slack = 0.5 * SCALE.step * part.lines.len() as f64;
+                assert!(
+                    (shown - makes).abs() <= slack,
+                    "{}: {shown} of {makes}",
+                    part.name
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn flours_add_up_to_their_blend_and_nothing_is_nothing() {
+        let (w, sheet, larder) = buns();
+        for scale in [
+            SCALE,
+            Scale {
+                step: 5.0,
+                fine: 0.0,
+            },
+            Scale {
+                step: 1.0,
+                fine: 0.0,
+            },
+        ] {
+            for factor in [0.05, 0.5, 1.0, 3.0] {
+                let plan = plan(&w, &sheet, &larder, &with(scale), factor);
+                let mut blends = 0;
+                for line in plan.components.iter().flat_map(|c| &c.lines) {
+                    if !line.parts.is_empty() {
+                        blends += 1;
+                        let sum: f64 = line.parts.iter().filter_map(|p| p.grams).sum();
+                        assert!((sum - line.grams.expect("grams")).abs() < 1e-6);
+                    }
+                }
+                assert!(blends > 0);
+                assert!(plan.items().all(|l| l.grams.is_none_or(|g| g > 0.0)));
+            }
+        }
+    }
+
+    #[test]
+    fn the_kitchens_own_scoops_and_oven_are_used() {
+        let (w, sheet, larder) = buns();
+        let mut settings = Settings {
+            scoops: vec!["1/2 cup".to_owned()],
+            oven: "fan".to_owned(),
+            ..Settings::default()
+        };
+        let told = |settings: &Settings| {
+            let plan = plan(&w, &sheet, &larder, settings, 2.0);
+            let spoons = plan.items().filter_map(|l| l.household.clone());
+            let spoons = spoons
+                .filter(|h| h.contains("tsp") || h.contains("tbsp"))
+                .count();
+            let heat = plan.components.iter().flat_map(|c| c.heat.iter());
+            (
+                spoons,
+                heat.map(|f| f.value.clone()).collect::<Vec<_>>().join("; "),
+            )
+        };
+        let (spoons, heat) = told(&settings);
+        assert!(heat.contains("in your fan oven 155 °C"), "{heat}");
+        settings = Settings::default();
+        let (usual, still) = told(&settings);
+        assert!(spoons < usual, "{spoons} of {usual}");
+        assert!(!still.contains("fan"));
+    }
+
+    #[test]
+    fn what_is_used_comes_first() {
+        let (w, sheet, larder) = buns();
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let at = |name: &str| plan.components.iter().position(|c| c.name.contains(name));
+        assert!(at("crumb").expect("crumb") < at("filling").expect("filling"));
+        let mut keys: Vec<&str> = plan.items().map(|l| l.item.as_str()).collect();
+        let all = keys.len();
+        keys.sort_unstable();
+        keys.dedup();
+        assert_eq!(keys.len(), all, "every tick has a key of its own");
+    }
+
+    #[test]
+    fn a_reworked_bake_takes_the_place_of_the_sources() {
+        let (w, mut sheet, larder) = worked(
+            "Tea cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n1 tsp baking powder\n\nMethod\n1. Mix.\n2. Bake at 180 °C for 35 minutes.\n",
+        );
+        sheet.method = Some("1. Whisk it all.\n\n2) Bake 180 C.\n100 g of it aside".to_owned());
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let part = &plan.components[0];
+        assert!(part.ours.iter().any(|o| o.label.starts_with("Bake")));
+        assert!(
+            part.timers.iter().all(|o| o.label != "Bake"),
+            "{:?}",
+            part.timers
+        );
+        assert_eq!(
+            plan.method,
+            ["Whisk it all.", "Bake 180 C.", "100 g of it aside"]
+        );
+    }
+}

@@ -1,0 +1,146 @@
+//! What is to mind: gluten that is left, raw egg and flour, labels to read.
+
+use super::{Caution, Part};
+use larder::{Allergen, FoodId, Function, Gluten, Larder};
+use recipe::rework::Kept;
+use recipe::sheet::Worked;
+
+/// What in the rework contains gluten, each once; nothing where the screen found none.
+#[must_use]
+pub fn gluten(w: &Worked, larder: &Larder) -> Vec<String> {
+    if w.rework_screening.verdict != Gluten::Contains {
+        return Vec::new();
+    }
+    let mut out: Vec<String> = Vec::new();
+    for f in &w.rework_screening.findings {
+        let name = f.food.map_or(&f.words, |food| &larder.food(food).name);
+        if f.verdict == Gluten::Contains && !out.contains(name) {
+            out.push(name.clone());
+        }
+    }
+    if out.is_empty() {
+        out.push("see the Screen page".to_owned());
+    }
+    out
+}
+
+/// That there is gluten in it, in a sentence.
+#[must_use]
+pub fn still(what: &str, gluten: &[String]) -> String {
+    format!("{what} still contains gluten: {}.", gluten.join(", "))
+}
+
+/// Cautions that count for what is in a component.
+pub fn of_part(w: &Worked, larder: &Larder, place: usize) -> Vec<Caution> {
+    let foods = foods(w, place, 0);
+    cautions(w, |c| {
+        foods.iter().any(|f| {
+            let food = larder.food(*f);
+            match c.code {
+                "raw_flour" => food.is_flour_phase(),
+                _ => {
+                    let egg = |a: &(Allergen, bool)| a.0 == Allergen::Egg;
+                    food.does(Function::Egg) && food.allergens.iter().any(egg)
+                }
+            }
+        })
+    })
+}
+
+/// What no component can be shown to hold, 'or one egg', is said for all.
+pub fn of_no_part(w: &Worked, parts: &[Part]) -> Vec<Caution> {
+    let told = |text: &str| {
+        parts
+            .iter()
+            .any(|p| p.cautions.iter().any(|c| c.text == text))
+    };
+    cautions(w, |c| !told(c.text))
+}
+
+fn cautions(w: &Worked, counts: impl Fn(&recipe::screen::Caution) -> bool) -> Vec<Caution> {
+    w.rework_screening
+        .cautions
+        .iter()
+        .filter(|c| matches!(c.code, "raw_egg" | "raw_flour") && counts(c))
+        .map(|c| Caution {
+            short: c.code.replace('_', " "),
+            text: c.text.to_owned(),
+        })
+        .collect()
+}
+
+/// Labels of a component that are still to be read: what, and why.
+pub fn labels(w: &Worked, place: usize) -> Vec<String> {
+    let mut out: Vec<String> = w
+        .rework_screening
+        .open()
+        .filter(|f| f.component == place)
+        .map(|f| format!("{}: {}", f.words, f.reason))
+        .collect();
+    out.sort();
+    out.dedup();
+    out
+}
+
+/// Foods of a component, those of the components it takes along.
+fn foods(w: &Worked, place: usize, depth: usize) -> Vec<FoodId> {
+    let Some(c) = w.rework.components.get(place).filter(|_| depth < 8) else {
+        return Vec::new();
+    };
+    let mut out = Vec::new();
+    for l in c.lines.iter().filter(|l| l.kept != Kept::Dropped) {
+        out.extend(l.food);
+        if let (true, Some(b)) = (l.blend, &c.blend) {
+            out.extend(b.parts.iter().chain(&b.binders).map(|p| p.0));
+        }
+        if let Some(other) = l.component {
+            out.extend(foods(w, other, depth + 1));
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::example::{planned, worked};
+    use super::*;
+
+    #[test]
+    fn what_is_to_mind_stands_with_what_holds_it() {
+        let text = worked(
+            "Custard tart\n\nFor the pastry:\n200 g plain flour\n100 g butter\n30 g water\n\n\
+             For the filling:\n3 eggs\n300 g cream\n50 g sugar\n20 g flaked almonds, to serve\n\n\
+             Method\n1. Make the pastry.\n2. Bake for 40 minutes.\n",
+        );
+        let plan = planned(&text, 1.0);
+        let minds = |name: &str| {
+            let part = plan.components.iter().find(|c| c.name.contains(name));
+            let part = part.unwrap_or_else(|| panic!("{:?}", plan.components));
+            part.cautions
+                .iter()
+                .map(|c| c.short.clone())
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(minds("pastry"), ["raw flour"]);
+        assert_eq!(minds("filling"), ["raw egg"]);
+        assert!(plan.cautions.is_empty());
+        let almonds = plan
+            .items()
+            .find(|l| l.name.contains("almond"))
+            .expect("almonds");
+        assert_eq!(almonds.purpose.as_deref(), Some("to serve"));
+        assert!(plan.gluten.is_empty());
+    }
+
+    #[test]
+    fn gluten_that_is_left_is_named() {
+        let text = worked(
+            "Flapjack\n\n200 g barley flakes\n100 g butter\n80 g honey\n\n1. Bake for 20 minutes.\n",
+        );
+        let plan = planned(&text, 1.0);
+        assert_eq!(
+            still("This version", &plan.gluten),
+            "This version still contains gluten: barley flakes."
+        );
+    }
+}

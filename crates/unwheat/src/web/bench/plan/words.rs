@@ -1,0 +1,198 @@
+//! Figures in words: grams, minutes, degrees in both scales.
+
+use quantity::{Spread, Temperature, Time};
+
+/// Grams in the fewest digits: `312`, `2.4`, `0.25`.
+#[must_use]
+pub fn grams(g: f64) -> String {
+    let text = format!("{:.2}", g);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// How many times the recipe: `½`, `2`, `1.5`.
+#[must_use]
+pub fn times(factor: f64) -> String {
+    if (factor - 0.5).abs() < 1e-9 {
+        "½".to_owned()
+    } else {
+        grams(factor)
+    }
+}
+
+/// Minutes in words: `35 min`, `8 h`, `1 h 30 min`.
+#[must_use]
+pub fn minutes(m: f64) -> String {
+    if m < 1.0 {
+        return format!("{:.0} s", m * 60.0);
+    }
+    let m = if m > 10.0 {
+        m.round()
+    } else {
+        (m * 2.0).round() / 2.0
+    };
+    if m < 60.0 {
+        return format!("{} min", grams(m));
+    }
+    let (h, rest) = ((m / 60.0).floor(), (m % 60.0).round());
+    if rest == 0.0 {
+        format!("{h:.0} h")
+    } else {
+        format!("{h:.0} h {rest:.0} min")
+    }
+}
+
+/// A time, or its least and most.
+pub fn span(t: Spread<Time>) -> String {
+    let (low, high) = (t.low().as_minutes(), t.high().as_minutes());
+    if high > low * 1.001 {
+        format!("{} to {}", minutes(low), minutes(high))
+    } else {
+        minutes(low)
+    }
+}
+
+/// The nearest multiple of a step.
+pub fn nearest(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
+}
+
+/// Both scales, to a step: 5 as ovens are set, 1 as probes show.
+pub fn degrees(t: Spread<Temperature>, step: f64) -> String {
+    let both = |of: fn(Temperature) -> f64| {
+        let (low, high) = (nearest(of(t.low()), step), nearest(of(t.high()), step));
+        if low == high {
+            format!("{low:.0}")
+        } else {
+            format!("{low:.0}–{high:.0}")
+        }
+    };
+    format!(
+        "{} °C ({} °F)",
+        both(Temperature::as_celsius),
+        both(Temperature::as_fahrenheit)
+    )
+}
+
+/// Words with °F behind every °C that has none yet; differences (`10 °C hotter`) stay.
+pub fn both_scales(text: &str) -> String {
+    const APART: [&str; 10] = [
+        "hotter", "cooler", "lower", "higher", "less", "more", "warmer", "colder", "below", "above",
+    ];
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(at) = rest.find("°C") {
+        let (before, after) = rest.split_at(at + "°C".len());
+        out.push_str(before);
+        rest = after;
+        let figure = before[..at].trim_end();
+        let from = figure
+            .char_indices()
+            .rev()
+            .take_while(|(_, c)| c.is_ascii_digit() || matches!(c, '.' | '–'))
+            .last()
+            .map_or(figure.len(), |(i, _)| i);
+        let (lead, figure) = figure.split_at(from);
+        let next = after.trim_start_matches([' ', '/', '(']);
+        let told = next
+            .trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '–' | '.' | ' '))
+            .starts_with("°F");
+        let word = next.split(|c: char| !c.is_alphabetic()).next();
+        let apart = APART.contains(&word.unwrap_or_default())
+            || ["−", "-", "+", " by ", " less ", "− ", " to −"]
+                .iter()
+                .any(|l| lead.ends_with(l));
+        let fahrenheit = |figure: &str| -> Option<String> {
+            let of = |n: &str| {
+                let c: f64 = n.parse().ok()?;
+                let step = if c > 130.0 { 5.0 } else { 1.0 };
+                Some(format!("{:.0}", nearest(c * 1.8 + 32.0, step)))
+            };
+            let parts: Option<Vec<String>> = figure.split('–').map(of).collect();
+            parts.map(|p| p.join("–"))
+        };
+        if let (false, false, Some(f)) = (told, apart, fahrenheit(figure)) {
+            // A range in brackets goes with its own scale: '98 °C (95–98)'.
+            let range = after
+                .strip_prefix(" (")
+                .and_then(|r| r.split_once(')'))
+                .and_then(|(r, on)| Some((r, fahrenheit(r)?, on)));
+            match range {
+                Some((c, of_f, on)) => {
+                    out.push_str(&format!(" ({c}) / {f} °F ({of_f})"));
+                    rest = on;
+                }
+                None => out.push_str(&format!(" / {f} °F")),
+            }
+        }
+    }
+    out.push_str(rest);
+    out
+}
+
+/// Words with minutes above 10 in whole ones: nobody stops a clock at 16.5.
+pub fn whole_minutes(text: &str) -> String {
+    let words: Vec<&str> = text.split(' ').collect();
+    let whole = |n: &str| match n.parse::<f64>() {
+        Ok(v) if v > 10.0 && v.fract() != 0.0 => format!("{:.0}", v.round()),
+        _ => n.to_owned(),
+    };
+    let told: Vec<String> = words
+        .iter()
+        .enumerate()
+        .map(|(i, w)| {
+            if words.get(i + 1).is_some_and(|next| next.starts_with("min")) {
+                w.split('–').map(whole).collect::<Vec<_>>().join("–")
+            } else {
+                (*w).to_owned()
+            }
+        })
+        .collect();
+    told.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn minutes_in_words() {
+        for (m, want) in [
+            (35.0, "35 min"),
+            (90.0, "1 h 30 min"),
+            (480.0, "8 h"),
+            (0.5, "30 s"),
+            (2.5, "2.5 min"),
+            (16.5, "17 min"),
+        ] {
+            assert_eq!(minutes(m), want);
+        }
+        assert_eq!(
+            whole_minutes("Step 4 bakes for 15: 16.5–19 minutes; dip 2.5 minutes, 16.5 g."),
+            "Step 4 bakes for 15: 17–19 minutes; dip 2.5 minutes, 16.5 g."
+        );
+    }
+
+    #[test]
+    fn temperatures_of_notes_have_both_scales() {
+        for (text, want) in [
+            (
+                "look for 98 °C (95–98).",
+                "look for 98 °C (95–98) / 208 °F (203–208).",
+            ),
+            ("keep it at 3–5 °C for", "keep it at 3–5 °C / 37–41 °F for"),
+            ("at 175 °C / 350 °F / gas 4", "at 175 °C / 350 °F / gas 4"),
+            ("at 175 °C (350 °F)", "at 175 °C (350 °F)"),
+            ("10 °C hotter", "10 °C hotter"),
+            ("lower it by 15 °C", "lower it by 15 °C"),
+            ("0 to −10 °C", "0 to −10 °C"),
+            (
+                "no more than 1.5 °C below your boiling point",
+                "no more than 1.5 °C below your boiling point",
+            ),
+            ("5 °C or below", "5 °C / 41 °F or below"),
+            ("no degrees", "no degrees"),
+        ] {
+            assert_eq!(both_scales(text), want);
+        }
+    }
+}
