@@ -1,7 +1,8 @@
 //! The card: what is published of a rework.
 //!
 //! One web page that needs nothing else: sheet 1 for the reader, sheet 2 for the developer, and
-//! the schema.org data of sheet 1. It prints on A4 and US Letter.
+//! the schema.org data of sheet 1. It prints on A4 and US Letter; gluten and allergens stand under
+//! the title, so that whoever holds the first page alone holds what can hurt.
 //!
 //! What this crate does not do: it judges nothing. Weights come from the rework, gluten and
 //! allergens from the screening; where the two disagree the more careful one is printed. The

@@ -24,14 +24,17 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                     @if let Some(day) = &view.options.today { " " span.day { (tidy(day)) "." } }
                 }
             }
+            // What can hurt stands at the head, where no length of recipe takes it off the first page.
+            div.care {
+                (gluten(view))
+                (allergens(view))
+            }
             div.lists {
                 @for part in &view.parts { (ingredients(part)) }
                 @for mix in &view.mixes { (blend(mix)) }
             }
             p.aside { (measures(view)) }
             (method(view))
-            (gluten(view))
-            (allergens(view))
             (cautions(view))
             (source(view))
         }

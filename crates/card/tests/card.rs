@@ -495,6 +495,34 @@ fn gluten_in_the_method_alone_is_not_passed_over() {
     assert!(lax.get("suitableForDiet").is_none());
 }
 
+/// Whoever holds the first page alone holds what can hurt.
+#[test]
+fn gluten_and_allergens_stand_between_the_title_and_the_first_list() {
+    for text in [SQUARES, MERINGUE, MALTED] {
+        let page = page(&made(text));
+        let at = |needed: &str| page.find(needed).unwrap_or_else(|| panic!("{needed}"));
+        let order = [
+            "<h1>",
+            "class=\"facts\"",
+            "<h2>Gluten</h2>",
+            "<h2>Allergens</h2>",
+            "class=\"lists\"",
+            "<h2>Method</h2>",
+            "<h2>Source</h2>",
+        ];
+        assert!(order.map(at).is_sorted(), "{:?}", order.map(at));
+        for once in ["<h2>Gluten</h2>", "<h2>Allergens</h2>"] {
+            assert_eq!(page.matches(once).count(), 1, "{once}");
+        }
+    }
+    // What must be bought labelled is named there, not only marked in the lists.
+    let (head, _) = sheets(&page(&made(SQUARES)));
+    let (head, _) = head.split_once("Grams").expect("the first list");
+    for needed in ["Check the labels.", "rice flour", "Contains milk, egg"] {
+        assert!(head.contains(needed), "{needed}: {head}");
+    }
+}
+
 #[test]
 fn what_is_milled_beside_wheat_is_on_the_shopping_line() {
     let m = made(SQUARES);
@@ -518,6 +546,7 @@ fn a_binder_is_listed_once() {
     let text = seen(&page(&m));
     let (first, _) = text.split_once("Developer’s sheet").expect("two sheets");
     let (lists, rest) = first.split_once("Go by the grams").expect("the measures");
+    let (_, lists) = lists.split_once("Grams").expect("the first list");
     assert_eq!(lists.matches("psyllium husk powder").count(), 1, "{lists}");
     assert_eq!(
         first

@@ -1,6 +1,7 @@
 //! The Card page: the developer's own words on what is published.
 
-use crate::harness::{browser, example};
+use crate::harness::{Window, browser, example};
+use serde_json::json;
 
 #[test]
 fn a_method_is_written_beside_its_notes_and_stands_on_the_card() {
@@ -8,7 +9,7 @@ fn a_method_is_written_beside_its_notes_and_stands_on_the_card() {
         let id = house.recipe(&example("lemon-yoghurt-cake.txt"));
         w.go(&format!("/recipe/{id}/card"));
         w.see("What to do differently");
-        let before = w.js("return history.length;", serde_json::json!([]));
+        let before = w.js("return history.length;", json!([]));
         w.see("Their method, for your eyes: do not copy its wording");
         w.and_follows("a method", |w| {
             w.fill(
@@ -24,15 +25,10 @@ fn a_method_is_written_beside_its_notes_and_stands_on_the_card() {
             "Ines Okoro",
             "Makes 9 small cakes",
         ] {
-            w.holds(
-                words,
-                &format!(
-                    "document.querySelector('iframe')?.contentDocument?.body?.innerText.includes('{words}')"
-                ),
-            );
+            framed(w, words);
         }
         assert_eq!(
-            w.js("return history.length;", serde_json::json!([])),
+            w.js("return history.length;", json!([])),
             before,
             "what is typed is no step back"
         );
@@ -73,5 +69,60 @@ fn wording_of_the_source_is_told_and_stays_off_the_card_until_it_is_typed() {
         });
         let card = house.get(&format!("/recipe/{id}/card.html")).text();
         assert!(card.contains("No method written yet."));
+    });
+}
+
+/// Waits until the card in its frame holds these words.
+#[track_caller]
+fn framed(w: &Window, words: &str) {
+    w.holds(
+        words,
+        &format!(
+            "document.querySelector('iframe')?.contentDocument?.body?.innerText.includes('{words}')"
+        ),
+    );
+}
+
+/// A4 and US Letter within the card's margins, in CSS pixels.
+const PAPERS: [(u32, u32); 2] = [(688, 1035), (710, 967)];
+
+#[test]
+fn what_can_hurt_is_on_the_first_page_of_every_card() {
+    browser(|house, w| {
+        let buns = house.recipe(&example("apricot-almond-buns.txt"));
+        let mut cards = vec![(house.host.clone(), buns)];
+        let demo = house.demo();
+        cards.extend(
+            (1..30)
+                .filter(|n| {
+                    house
+                        .get_at(&demo, &format!("/recipe/{n}/card.html"))
+                        .status
+                        == 200
+                })
+                .map(|n| (demo.clone(), n)),
+        );
+        assert!(cards.len() > 5, "{cards:?}");
+        w.cdp("Emulation.setEmulatedMedia", json!({ "media": "print" }));
+        for (host, id) in cards {
+            w.visit(&host);
+            for (wide, high) in PAPERS {
+                w.size(wide, high, 1);
+                w.go(&format!("/recipe/{id}/card.html"));
+                let foot = w.js(
+                    "return ['Gluten', 'Allergens'].map((words) =>
+                      [...document.querySelectorAll('.sheet:not(.developer) h2')]
+                        .find((h) => h.textContent === words).closest('section').getBoundingClientRect().bottom);",
+                    json!([]),
+                );
+                for foot in foot.as_array().expect("two sections") {
+                    let foot = foot.as_f64().expect("a place");
+                    assert!(
+                        foot < f64::from(high) / 2.0,
+                        "{host} recipe {id}: ends {foot} px down a page of {high} px"
+                    );
+                }
+            }
+        }
     });
 }
