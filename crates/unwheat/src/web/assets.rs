@@ -91,6 +91,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/blend.js"),
     ),
+    (
+        "card.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/card.js"),
+    ),
 ];
 
 /// Serves one.

@@ -83,6 +83,52 @@ fn framed(w: &Window, words: &str) {
     );
 }
 
+#[test]
+fn the_preview_stays_where_it_is_while_the_method_is_typed() {
+    browser(|house, w| {
+        let id = house.recipe(&example("lemon-yoghurt-cake.txt"));
+        w.go(&format!("/recipe/{id}/card"));
+        framed(w, "Allergens");
+        let frame = "const f = document.querySelector('iframe').contentWindow;";
+        w.js(
+            &format!("{frame} f.loaded = 'once'; f.scrollTo(0, 300);"),
+            json!([]),
+        );
+        w.enter("Your method, in your own words");
+        for words in ["Whisk it all.", " Bake it long.", " Eat it cold."] {
+            w.write(words);
+            framed(w, words.trim());
+            assert_eq!(
+                w.js(
+                    &format!("{frame} return [f.loaded ?? 'again', f.scrollY];"),
+                    json!([])
+                ),
+                json!(["once", 300]),
+                "after: {words}"
+            );
+        }
+        // The card's own data follow with its words.
+        framed_data(w, "Whisk it all. Bake it long. Eat it cold.");
+        // Led elsewhere, the frame comes back to the card, and the browser's Back knows nothing of it.
+        let before = w.js("return history.length;", json!([]));
+        w.js(
+            &format!("{frame} f.location.replace('about:blank');"),
+            json!([]),
+        );
+        w.write(" Enough.");
+        framed(w, "Enough.");
+        assert_eq!(w.js("return history.length;", json!([])), before);
+    });
+}
+
+#[track_caller]
+fn framed_data(w: &Window, words: &str) {
+    w.holds(
+        words,
+        &format!("document.querySelector('iframe').contentDocument.querySelector('script').textContent.includes('{words}')"),
+    );
+}
+
 /// A4 and US Letter within the card's margins, in CSS pixels.
 const PAPERS: [(u32, u32); 2] = [(688, 1035), (710, 967)];
 

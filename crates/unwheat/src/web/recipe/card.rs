@@ -47,8 +47,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
             (beside(w))
         }
-        // Another one each time: a changed address would be one more step of the browser's Back.
-        iframe.card data-k={ "card-" (o.draft.rev) } src={ "/recipe/" (o.row.id) "/card.html?v" (o.draft.rev) } title={ "The card of " (o.title()) } {}
+        // Always at the same address, so that a change moves nothing in it: `card.js` brings the newest.
+        iframe.card data-k="card" src={ "/recipe/" (o.row.id) "/card.html" } title={ "The card of " (o.title()) } {}
     }
 }
 

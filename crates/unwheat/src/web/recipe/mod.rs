@@ -307,7 +307,11 @@ pub fn around(app: &App, o: &Open, leaf: Leaf, main: &Markup) -> Result<Response
     Page {
         title: &title,
         way: Way::Recipes,
-        scripts: &[],
+        scripts: if leaf == Leaf::Card {
+            &["card.js"]
+        } else {
+            &[]
+        },
         beside: matches!(leaf, Leaf::Read | Leaf::Weigh).then(|| foods(o)),
     }
     .show(app, main)
