@@ -81,6 +81,15 @@ pub(crate) fn settings(db: &Connection) -> Result<Settings, StoreError> {
     kept(db, "settings")?.map_or_else(|| Ok(Settings::default()), |json| from_json(&json))
 }
 
+fn keep(db: &Connection, name: &str, value: &Settings) -> Result<(), StoreError> {
+    db.execute(
+        "INSERT INTO kept (name, value) VALUES (?1, ?2)
+            ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+        params![name, to_json(value)?],
+    )?;
+    Ok(())
+}
+
 pub(crate) fn put(db: &Connection, new: &Settings) -> Result<(), StoreError> {
     let steps = [new.scale_step, new.fine_scale_step];
     if steps.iter().any(|s| !s.is_finite() || *s < 0.0) || new.scale_step == 0.0 {
@@ -88,12 +97,7 @@ pub(crate) fn put(db: &Connection, new: &Settings) -> Result<(), StoreError> {
             "A scale's step must be a plain number of grams.".to_owned(),
         ));
     }
-    db.execute(
-        "INSERT INTO kept (name, value) VALUES ('settings', ?1)
-            ON CONFLICT (name) DO UPDATE SET value = excluded.value",
-        params![to_json(new)?],
-    )?;
-    Ok(())
+    keep(db, "settings", new)
 }
 
 impl Kitchen {
@@ -105,11 +109,29 @@ impl Kitchen {
         self.read(|db| settings(db))
     }
 
-    /// Keeps the settings.
+    /// The settings before the last change, for undo; none where nothing was changed.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn settings_before(&self) -> Result<Option<Settings>, StoreError> {
+        self.read(|db| {
+            let json = kept(db, "settings_before")?;
+            json.map(|json| from_json(&json)).transpose()
+        })
+    }
+
+    /// Keeps the settings, and those of before where they differ.
     ///
     /// # Errors
     /// [`StoreError::Bad`] where a scale's step is no number of grams.
     pub fn set_settings(&self, new: &Settings) -> Result<(), StoreError> {
-        self.write(|db| put(db, new))
+        self.write(|db| {
+            let before = settings(db)?;
+            put(db, new)?;
+            if before == *new {
+                return Ok(());
+            }
+            keep(db, "settings_before", &before)
+        })
     }
 }

@@ -336,8 +336,12 @@ fn settings_have_defaults_and_stay() {
     assert_eq!((settings.backups_keep, settings.scoops.len()), (14, 10));
     settings.scale_step = 5.0;
     settings.fine_scale_step = 0.0;
+    assert_eq!(kitchen.settings_before(), Ok(None));
     kitchen.set_settings(&settings).expect("kept");
     assert_eq!(kitchen.settings(), Ok(settings.clone()));
+    // Kept once more, nothing changes: the settings before stay those of before.
+    kitchen.set_settings(&settings).expect("kept");
+    assert_eq!(kitchen.settings_before(), Ok(Some(Settings::default())));
     settings.scale_step = f64::NAN;
     assert!(matches!(
         kitchen.set_settings(&settings),

@@ -27,6 +27,7 @@ pub use demo::has_demo;
 pub fn routes() -> Router<Shared> {
     Router::new()
         .route("/kitchen", get(show).post(settings::keep))
+        .route("/kitchen/undo", on_post(settings::undo))
         .route("/kitchen/export", get(archive::export))
         .route("/kitchen/import", on_post(archive::import))
         .route("/kitchen/backup", on_post(backups::now))
@@ -47,6 +48,7 @@ async fn show(
     run(app, move |app| {
         let told = match query.0.as_deref() {
             Some("saved") => Some("Saved."),
+            Some("undone") => Some("Undone."),
             Some("backed-up") => Some("A backup was made."),
             Some("afresh") => Some("The demo begins afresh the next time unwheat starts."),
             _ => None,
@@ -71,6 +73,7 @@ fn whole(
         h1 { "Kitchen" }
         @if let Some(words) = told { p.next role="status" { strong { (words) } } }
         @if let Some(first) = first { (first) }
+        (settings::last(app)?)
         (settings::form(app, typed))
         div.spread.even {
             div {

@@ -1,6 +1,6 @@
 //! The settings, on one form.
 
-use super::super::recipe::read::locale_select;
+use super::super::recipe::read::{LOCALES, locale_select};
 use super::{is_here, page, whole};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
@@ -193,9 +193,121 @@ pub async fn keep(
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
         app.set_settings(&new)?;
-        Ok(back_to("/kitchen?saved"))
+        Ok(back_to("/kitchen?saved#last"))
     })
     .await
+}
+
+/// Puts the settings back as they were before the last change; the same again redoes it.
+pub async fn undo(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let now = app.settings()?;
+        let before = app.kitchen.settings_before()?;
+        match before.filter(|b| changes(b, &now).join("; ") == post.text("what")) {
+            Some(before) => {
+                app.set_settings(&before)?;
+                Ok(back_to("/kitchen?undone#last"))
+            }
+            None => {
+                let words =
+                    "The settings were changed in another window. This is how they stand now.";
+                let told = html! { p.trouble role="alert" { (words) } };
+                let page = whole(app, is_here(peer), &Typed::of(&now), None, Some(&told))?;
+                Ok((StatusCode::CONFLICT, page).into_response())
+            }
+        }
+    })
+    .await
+}
+
+/// What the last change of the settings changed, with its undo.
+pub fn last(app: &App) -> Result<Markup, Fault> {
+    let Some(before) = app.kitchen.settings_before()? else {
+        return Ok(html! {});
+    };
+    let what = changes(&before, &*app.settings()?);
+    Ok(html! {
+        form.next #last tabindex="-1" method="post" action="/kitchen/undo" {
+            (page::seal(app))
+            input type="hidden" name="what" value=(what.join("; "));
+            span { "Changed last: " (what.join("; ")) "." }
+            button.small { "Undo" }
+        }
+    })
+}
+
+/// What differs between two states of the settings: a field and its values each.
+fn changes(before: &Settings, after: &Settings) -> Vec<String> {
+    let (a, b) = (Typed::of(before), Typed::of(after));
+    let regime =
+        |word: &str| Regime::from_word(word).map_or(word.to_owned(), |r| r.name().to_owned());
+    let mut out = Vec::new();
+    let mut step = |what: &str, x: &str, y: &str| {
+        let say = |v: &str| if v.is_empty() { "nothing" } else { v }.to_owned();
+        if x != y {
+            out.push(format!("{what}: {} → {}", say(x), say(y)));
+        }
+    };
+    step("kitchen", &a.kitchen, &b.kitchen);
+    step("you", &a.baker, &b.baker);
+    step(
+        "cups and spoons",
+        in_words(&LOCALES, &a.locale),
+        in_words(&LOCALES, &b.locale),
+    );
+    step(
+        "allergens by the law of",
+        &regime(&a.regime),
+        &regime(&b.regime),
+    );
+    step("currency", &a.currency, &b.currency);
+    step(
+        "scale",
+        in_words(&STEPS, &a.step),
+        in_words(&STEPS, &b.step),
+    );
+    step(
+        "fine scale",
+        in_words(&FINE, &a.fine),
+        in_words(&FINE, &b.fine),
+    );
+    step("oven", in_words(&OVENS, &a.oven), in_words(&OVENS, &b.oven));
+    step("note on the oven", &a.oven_note, &b.oven_note);
+    step("pans", &before.pans.join(", "), &after.pans.join(", "));
+    step(
+        "colours",
+        in_words(&THEMES, &a.theme),
+        in_words(&THEMES, &b.theme),
+    );
+    step(
+        "backups",
+        in_words(&OFTEN, &a.often),
+        in_words(&OFTEN, &b.often),
+    );
+    step("backups kept", &a.keep, &b.keep);
+    for (what, from, to) in [
+        ("into the drawer", &a.scoops, &b.scoops),
+        ("out of the drawer", &b.scoops, &a.scoops),
+    ] {
+        let moved: Vec<&str> = to
+            .iter()
+            .filter(|s| !from.contains(s))
+            .map(String::as_str)
+            .collect();
+        if !moved.is_empty() {
+            out.push(format!("{what}: {}", moved.join(", ")));
+        }
+    }
+    out
+}
+
+/// The words of a choice; itself where it is not offered.
+fn in_words<'a>(rows: &[(&'a str, &'a str)], now: &'a str) -> &'a str {
+    rows.iter().find(|r| r.0 == now).map_or(now, |r| r.1)
 }
 
 fn select(id: &str, rows: &[(&str, &str)], now: &str, unit: &str) -> Markup {

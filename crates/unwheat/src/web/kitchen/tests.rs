@@ -135,7 +135,7 @@ async fn settings_are_kept_and_obeyed() {
     let answer = post(&app, "/kitchen", &settings_form(&[])).await;
     assert_eq!(
         (answer.status, answer.to()),
-        (StatusCode::SEE_OTHER, "/kitchen?saved")
+        (StatusCode::SEE_OTHER, "/kitchen?saved#last")
     );
     let s = app.settings().expect("settings");
     assert_eq!(
@@ -162,6 +162,37 @@ async fn settings_are_kept_and_obeyed() {
         oven_words(&s, 180.0).as_deref(),
         Some("in your fan oven 160 °C")
     );
+}
+
+#[tokio::test]
+async fn the_last_change_of_the_settings_is_undone_and_done_again() {
+    let app = app();
+    assert!(!get(&app, "/kitchen").await.text().contains("Changed last"));
+    post(&app, "/kitchen", &settings_form(&[])).await;
+    let changed = [("oven", "gas"), ("step", "5"), ("scoop", "1 cup")];
+    post(&app, "/kitchen", &settings_form(&changed)).await;
+    let what =
+        "scale: 2 g → 5 g; oven: fan → gas; into the drawer: 1 cup; out of the drawer: 1/2 cup";
+    assert!(
+        get(&app, "/kitchen")
+            .await
+            .text()
+            .contains(&format!("Changed last: {what}."))
+    );
+    // From a page that shows an older change, nothing is undone.
+    let stale = post(&app, "/kitchen/undo", &[("what", "scale: 1 g → 2 g")]).await;
+    assert_eq!(stale.status, StatusCode::CONFLICT);
+    assert_eq!(app.settings().expect("settings").oven, "gas");
+    let answer = post(&app, "/kitchen/undo", &[("what", what)]).await;
+    assert_eq!(answer.to(), "/kitchen?undone#last");
+    let s = app.settings().expect("settings");
+    assert_eq!((s.oven.as_str(), s.scale_step), ("fan", 2.0));
+    let page = get(&app, "/kitchen").await.text();
+    let again =
+        "scale: 5 g → 2 g; oven: gas → fan; into the drawer: 1/2 cup; out of the drawer: 1 cup";
+    assert!(page.contains(again), "{page}");
+    post(&app, "/kitchen/undo", &[("what", again)]).await;
+    assert_eq!(app.settings().expect("settings").oven, "gas");
 }
 
 #[tokio::test]
