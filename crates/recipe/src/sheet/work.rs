@@ -145,6 +145,7 @@ pub fn work(
     for (c, l, code) in accepted {
         settle(&mut formula, c, l, code);
     }
+    ask_once(&mut formula);
     let screening = screen::screen(&formula, larder, None);
     let options = wishes.options(blends);
     let mut rework = rework::rework(formula.clone(), larder, &options);
@@ -463,6 +464,27 @@ fn settle_whole(recipe: &mut Recipe, codes: &[String]) {
             ..d
         }));
     }
+}
+
+/// Codes of reading whose question holds that of a missing weight: it takes grams, or leaves the
+/// line unweighed.
+const OF_NO_WEIGHT: [DoubtCode; 4] = [
+    DoubtCode::LooseMeasure,
+    DoubtCode::OldMeasure,
+    DoubtCode::MissingUnit,
+    DoubtCode::SizeOnLabel,
+];
+
+/// One thing, one question: an amount asked about in reading, or left unweighed there, is not
+/// asked about again for having no weight.
+fn ask_once(formula: &mut Formula) {
+    let components = &formula.recipe.components;
+    formula.doubts.retain(|(c, l, d)| {
+        let line = &components[*c].lines[*l];
+        let mut read = line.doubts.iter().chain(&line.settled);
+        d.code != DoubtCode::NoWeight
+            || !read.any(|x| OF_NO_WEIGHT.contains(&x.code) && x.span == d.span)
+    });
 }
 
 /// Settles the doubts of a code on a line, those of weighing too.
