@@ -114,15 +114,19 @@ function show(form, got, began, keep = false) {
     for (const a of main.attributes) fresh.setAttribute(a.name, a.value);
     const had = document.activeElement;
     const stood = had.getBoundingClientRect().top;
+    const near = around(had);
     if (!keep) release(form);
     patch(main, fresh);
     if (!keep) hold(form);
     // Undone with the focus in the figure: it shows what is true again.
     if (form.dataset.k === "undo" && had?.matches("[data-typed]")) had.value = had.defaultValue;
     if (had !== document.body) {
-      if (!had.isConnected) refocus(form);
+      if (!seen(had)) refocus(near);
       // Lines above may have grown: what is being typed in stays where the eyes are.
-      else scrollBy({ top: had.getBoundingClientRect().top - stood, behavior: "instant" });
+      else {
+        if (document.activeElement !== had) had.focus({ preventScroll: true });
+        scrollBy({ top: had.getBoundingClientRect().top - stood, behavior: "instant" });
+      }
     }
     document.dispatchEvent(new CustomEvent("patched"));
   }
@@ -130,10 +134,25 @@ function show(form, got, began, keep = false) {
   say(got.said);
 }
 
-/** After an answered question its button is gone: go to the next one, else to the list's head. */
-function refocus(form) {
-  const next = document.querySelector(".doubts button") ?? document.querySelector("[data-home]") ?? main;
-  next.focus({ preventScroll: false });
+const STOPS = "a[href], button, input:not([type=hidden]), select, textarea, summary";
+const seen = (e) => e.isConnected && e.checkVisibility();
+
+/** What stands around an element within its section, nearest first, what comes after it before what comes before it. */
+function around(e) {
+  const near = [];
+  for (let at = e; at && !at.matches("main, section, header, .settled, body"); at = at.parentElement) {
+    near.push(at);
+    for (let s = at.nextElementSibling; s; s = s.nextElementSibling) near.push(s);
+    for (let s = at.previousElementSibling; s; s = s.previousElementSibling) near.push(s);
+  }
+  return near;
+}
+
+/** The focus was on something that is gone: it goes to what is left nearest to it, else to what comes next. */
+function refocus(near) {
+  const stop = (e) => [e, ...e.querySelectorAll(STOPS)].find((x) => x.matches(STOPS) && seen(x));
+  const left = near.filter(seen).map(stop).find(Boolean);
+  (left ?? main.querySelector(".doubts button") ?? main.querySelector(".next a") ?? main).focus();
 }
 
 function trouble(form, words) {

@@ -65,8 +65,11 @@ function children(old, now) {
   for (const want of [...now.childNodes]) {
     const k = key(want);
     let have = null;
-    if (k) have = keyed.get(k) ?? null;
-    else {
+    if (k) {
+      have = keyed.get(k) ?? null;
+      // What is gone goes first: an element that is moved loses the focus.
+      if (have) while (at !== have && key(at) && !stays(at, now)) at = drop(at);
+    } else {
       while (at && key(at) && keyed.get(key(at)) === at && !stays(at, now)) at = drop(at);
       if (at && !key(at) && at.nodeName === want.nodeName) have = at;
     }

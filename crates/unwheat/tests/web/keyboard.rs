@@ -77,6 +77,11 @@ fn from_the_first_page_to_a_saved_version() {
         w.write("Maud Ferris");
         w.key(&[], key::ENTER);
         w.see("Nothing has changed since version 1.");
+        let at = w.focus().0;
+        assert!(
+            at.starts_with("tr 1by keyboard"),
+            "not at the new version: {at}"
+        );
     });
 }
 
@@ -103,5 +108,55 @@ fn the_focus_is_seen_at_every_stop() {
             }
             assert!((5..300).contains(&stops), "{page}: {stops} stops");
         }
+    });
+}
+
+/// Whatever is undone, the focus stays where it was; where that is gone, at what is left of it.
+#[test]
+fn undo_keeps_the_focus_where_it_was() {
+    browser(|house, w| {
+        let id = house.recipe(&example("mushroom-stout-sauce.txt"));
+        let at = |w: &Window, what: &str| {
+            w.holds(
+                &format!("the focus at {what}"),
+                &format!("document.activeElement.closest('[data-k]')?.dataset.k.includes({what:?}) || document.activeElement.id.includes({what:?})"),
+            );
+        };
+        let said = |w: &Window, words: &str| {
+            let said = format!("document.getElementById('said').textContent.startsWith({words:?})");
+            w.holds(&format!("'{words}' to be said"), &said);
+        };
+        w.go(&format!("/recipe/{id}/read"));
+        // The question answered comes back; the one gone to keeps the focus, through redo too.
+        w.and_follows("an answer", |w| w.press_in("To settle", ""));
+        let next = w.focus();
+        w.and_follows("Ctrl+Z", |w| w.key(&[key::CONTROL], 'z'));
+        said(w, "Undone: ");
+        assert_eq!(w.focus(), next);
+        w.and_follows("Ctrl+Shift+Z", |w| w.key(&[key::CONTROL, key::SHIFT], 'Z'));
+        said(w, "Done again: ");
+        assert_eq!(w.focus(), next);
+
+        w.go(&format!("/recipe/{id}/rework"));
+        let field = w.js(
+            "const f = document.querySelectorAll('input[data-typed]')[2]; f.focus(); f.select(); return f.id;",
+            json!([]),
+        );
+        let field = field.as_str().expect("a field");
+        w.and_follows("a held figure", |w| w.write("77"));
+        w.key(&[], key::TAB);
+        // The button goes with what it lets go: the figure beside it is what is left.
+        w.see("let go: ");
+        tab_to(w, "Let mushrooms go");
+        w.and_follows("Ctrl+Z", |w| w.key(&[key::CONTROL], 'z'));
+        at(w, field);
+        w.and_follows("Ctrl+Shift+Z", |w| w.key(&[key::CONTROL, key::SHIFT], 'Z'));
+        at(w, field);
+        // Undo pressed itself: it, or what stands in its place.
+        w.and_follows("undo", |w| w.press("Undo:"));
+        w.holds(
+            "the focus on Undo or Redo",
+            "['undo', 'redo'].includes(document.activeElement.id)",
+        );
     });
 }

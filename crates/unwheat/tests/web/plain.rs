@@ -9,6 +9,13 @@ fn send(w: &Window) {
     w.key(&[], key::ENTER);
 }
 
+/// The answer's page is at what was changed: there, not at its top, the next Tab goes on.
+#[track_caller]
+fn is_at(w: &Window, field: &str) {
+    let got = w.focus().0;
+    assert!(got.contains(field), "at '{got}', not at '{field}'");
+}
+
 #[test]
 fn the_whole_job_without_scripts() {
     browser(|_, w| {
@@ -44,6 +51,7 @@ fn the_whole_job_without_scripts() {
         });
         w.arrive("/weigh");
         assert_eq!(w.value(MILK), "333");
+        is_at(w, MILK);
         w.see("weighed by you");
         w.press("Rework");
         w.arrive("/rework");
@@ -53,19 +61,23 @@ fn the_whole_job_without_scripts() {
         });
         w.arrive("/rework");
         w.see("1 figure is held.");
+        is_at(w, MILK);
         w.and_follows("a style", |w| {
             w.choose("Style", "butter cake");
             w.press("Take");
         });
+        is_at(w, "Style");
         w.and_follows("undo", |w| w.press("Undo:"));
-        w.arrive("/rework");
+        w.arrive("/rework#undo");
         w.see("Redo:");
         w.press("Save a version");
         w.arrive("/versions#save");
         w.fill("Why, in one line", "without scripts");
         w.fill("Who", "Maud Ferris");
         w.press_in("Save a version", "Save");
+        w.arrive("/versions#v1");
         w.see("Nothing has changed since version 1.");
+        is_at(w, "without scripts");
         w.press("Card");
         w.arrive("/card");
         w.press("Open to print");

@@ -1,6 +1,7 @@
 //! Changes of a draft: one field at a time, undone, redone, and told apart from what another
 //! window did meanwhile.
 
+use super::read::slug;
 use super::standing::summary;
 use super::{Leaf, Open, around, component_name, main, open, parts_of, state, work_with};
 use crate::web::app::{App, Shared, Work, run};
@@ -195,7 +196,13 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             .change(&change)
             .map_err(|e| Fault::bad(e.to_string()))?;
         if sheet == before.draft.sheet {
-            return told(app, &before, post, String::new());
+            return told(
+                app,
+                &before,
+                post,
+                place(&change, leaf(post), &before),
+                String::new(),
+            );
         }
         let (summary, work) = worked(app, &before, &sheet);
         let put = app.kitchen.put_draft(
@@ -213,7 +220,7 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
                 app.keep_worked(state(id, rev, &before.pantry), work);
                 let after = open(app, id)?;
                 let words = said(&before, &after, &change.words());
-                return told(app, &after, post, words);
+                return told(app, &after, post, place(&change, leaf(post), &after), words);
             }
             Err(StoreError::Moved { .. }) => continue,
             Err(e) => return Err(e.into()),
@@ -224,11 +231,11 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
     ))
 }
 
-/// The answer to a change: the page's main part for the script, or back to the page.
-fn told(app: &App, o: &Open, post: &Post, words: String) -> Result<Response, Fault> {
+/// The answer to a change: the page's main part for the script, or back to the place in the page.
+fn told(app: &App, o: &Open, post: &Post, place: String, words: String) -> Result<Response, Fault> {
     let leaf = leaf(post);
     if !post.live {
-        return Ok(back_to(&o.at(leaf)));
+        return Ok(back_to(&format!("{}#{place}", o.at(leaf))));
     }
     let main = main(app, o, leaf)?;
     Ok(Json(json!({
@@ -237,6 +244,33 @@ fn told(app: &App, o: &Open, post: &Post, words: String) -> Result<Response, Fau
         "said": words,
     }))
     .into_response())
+}
+
+/// Where on its page a change was made: the id of the field, or of the questions that are left.
+fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
+    let component = |name: &str| {
+        let all = after.worked().map(|w| w.rework.components.iter());
+        all.ok()
+            .and_then(|mut all| all.position(|c| c.name == name))
+    };
+    let open = after.standing().count(leaf) > 0;
+    match change {
+        Change::Text { .. } => "text".to_owned(),
+        Change::Locale { .. } => "locale".to_owned(),
+        Change::Style { component: c, .. } => format!("style{}", component(c).unwrap_or(0)),
+        Change::Blend { component: c, .. } => format!("blend{}", component(c).unwrap_or(0)),
+        Change::Pin {
+            component: c, line, ..
+        } => {
+            let line = line.replace([' ', '#', ':', '\''], "_");
+            format!("p{}-{line}", component(c).unwrap_or(0))
+        }
+        Change::TakePart { .. } | Change::LeavePart { .. } => "parts".to_owned(),
+        Change::Credit { .. } | Change::Makes { .. } | Change::Method { .. } => change.field(),
+        Change::Grams { line, .. } if leaf == Leaf::Weigh => format!("g{}", slug(line)),
+        _ if open => "settle".to_owned(),
+        _ => "main".to_owned(),
+    }
 }
 
 /// What a change did, for those who listen to the page.
@@ -359,7 +393,8 @@ pub async fn undo(
             before.draft.redo.clone()
         };
         let Some(words) = words else {
-            return told(app, &before, &post, "Nothing to undo.".to_owned());
+            let words = format!("Nothing to {}.", if back { "undo" } else { "do again" });
+            return told(app, &before, &post, "main".to_owned(), words);
         };
         let summarise = |sheet: &Sheet| summarise(app, &before, sheet);
         let done = if back {
@@ -374,7 +409,12 @@ pub async fn undo(
         let after = open(app, id)?;
         let verb = if back { "Undone" } else { "Done again" };
         let words = said(&before, &after, &format!("{verb}: {words}"));
-        told(app, &after, &post, words)
+        // To the button again; where it is gone, to the other one.
+        let place = match (back, &after.draft.undo, &after.draft.redo) {
+            (true, Some(_), _) | (false, _, None) => "undo",
+            _ => "redo",
+        };
+        told(app, &after, &post, place.to_owned(), words)
     })
     .await
 }

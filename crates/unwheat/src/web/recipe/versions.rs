@@ -54,7 +54,7 @@ pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault>
                         thead { tr { th scope="col" { "Version" } th scope="col" { "Why" } th scope="col" { "Who and when" } th scope="col" { "Compare" } th scope="col" { span.unseen { "Go back to it" } } } }
                         tbody {
                             @for (i, v) in versions.iter().enumerate() {
-                                tr {
+                                tr id={ "v" (v.number) } tabindex="-1" {
                                     td.n { (v.number) }
                                     td { (v.why) }
                                     td { (v.who) br; small { (moment(v.at)) } }
@@ -238,7 +238,7 @@ pub async fn save(
             return back("Another window changed this recipe since you opened this page. Look through it, then save.");
         }
         let snapshot = serde_json::to_value(figures(w, &o.pantry.larder)).map_err(Fault::inside)?;
-        match app.kitchen.save_version(
+        let saved = match app.kitchen.save_version(
             id,
             given,
             who,
@@ -247,12 +247,12 @@ pub async fn save(
             env!("CARGO_PKG_VERSION"),
             app.now(),
         ) {
-            Ok(_) => {}
+            Ok(number) => number,
             Err(StoreError::Moved { .. }) => {
                 return back("Another window changed this recipe just now. Look through it, then save.");
             }
             Err(e) => return Err(e.into()),
-        }
+        };
         if o.settings.baker.is_empty() {
             let mut settings = (*o.settings).clone();
             who.clone_into(&mut settings.baker);
@@ -261,7 +261,7 @@ pub async fn save(
         let after = open(app, id)?;
         let summary = super::change::summarise(app, &after, &after.draft.sheet);
         app.kitchen.refresh_summary(id, &summary)?;
-        Ok(back_to(&o.at(Leaf::Versions)))
+        Ok(back_to(&format!("{}#v{saved}", o.at(Leaf::Versions))))
     })
     .await
 }

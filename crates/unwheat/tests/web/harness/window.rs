@@ -291,11 +291,15 @@ impl Window {
         });
     }
 
-    /// Waits until the page is at a path that ends so.
+    /// Waits until the page is at a path that ends so; a place within the page only counts where
+    /// one is named.
     #[track_caller]
     pub fn arrive(&self, end: &str) {
         self.until(&format!("the page {end}"), |w| {
-            (w.path().ends_with(end) && w.is_loaded()).then_some(())
+            let path = w.path();
+            let page = path.split('#').next().unwrap_or_default();
+            let at = if end.contains('#') { &path } else { page };
+            (at.ends_with(end) && w.is_loaded()).then_some(())
         });
     }
 
