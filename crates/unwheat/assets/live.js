@@ -222,5 +222,7 @@ document.addEventListener("keydown", (e) => {
   e.preventDefault();
   button.form.requestSubmit(button);
 });
-// A page that comes back from the cache or from sleep shows what is true now.
-window.addEventListener("pageshow", (e) => { if (e.persisted) location.reload(); });
+// A page that comes back from the cache shows what is true now, if the workbench is awake to say it.
+window.addEventListener("pageshow", (e) => {
+  if (e.persisted) fetch(location.href, { method: "HEAD" }).then(() => location.reload(), () => {});
+});

@@ -149,6 +149,30 @@ fn a_weight_outlives_a_stopped_workbench() {
     });
 }
 
+/// Back at a page while the laptop sleeps, it still stands there; a reload would show nothing.
+#[test]
+fn a_page_come_back_to_outlives_a_stopped_workbench() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/recipe/{id}/weigh"));
+        mark(w);
+        let back = "const sent = fetch; window.fetch = (...a) => { window.tried = true; return sent(...a); };
+            dispatchEvent(new PageTransitionEvent('pageshow', { persisted: true }));";
+        house.stop();
+        w.js(back, json!([]));
+        w.holds("the workbench to be asked", "window.tried");
+        w.see("Sunday Pancakes");
+        same_page(w);
+        house.start_again();
+        w.js(back, json!([]));
+        w.holds(
+            "the page anew",
+            "window.mark === undefined && document.readyState === 'complete'",
+        );
+        w.see("Sunday Pancakes");
+    });
+}
+
 #[test]
 fn undo_and_redo_by_button_and_by_keys() {
     browser(|house, w| {
