@@ -19,7 +19,7 @@ pub fn section(app: &App) -> Markup {
     html! {
         section.sheet aria-labelledby="archive" {
             h2 #archive { "The whole kitchen as one file" }
-            p { "Recipes with every version, larder entries, blends, bakes and settings, as a zip of plain JSON. For another machine, or to look into." }
+            p { "Recipes with every version, larder entries, blends, bakes and settings in one zip file: to put by, or for another machine." }
             p { a.button href="/kitchen/export" download { "Keep the archive" } }
             h3 { "Take an archive in" }
             p.hint { "Nothing here is overwritten. A recipe or blend that is here already and differs comes in beside it." }

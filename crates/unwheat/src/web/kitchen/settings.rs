@@ -357,7 +357,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                     div {
                         label for="regime" { "Allergens by the law of" }
                         (select("regime", &regimes, &typed.regime, ""))
-                        p.hint { "Which allergens are named on cards, and by which words." }
+                        p.hint { "Which allergens cards name, and in which words." }
                     }
                     (line(typed, "currency", "Currency of prices", &typed.currency, "Three letters, such as EUR, GBP or AUD. Prices already noted keep theirs."))
                 }
@@ -370,7 +370,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                     div {
                         label for="fine" { "The fine scale shows" }
                         (select("fine", &FINE, &typed.fine, "g"))
-                        p.hint { "For yeast, salt and gums. Grams on cards and at the bench are rounded to what your scales show; where that would miss too much, finer figures are given all the same." }
+                        p.hint { "For yeast, salt and gums. Grams on cards and at the bench are rounded to what your scales show; where that would be too far off, finer figures are given all the same." }
                     }
                 }
                 fieldset {
@@ -381,7 +381,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                             input type="hidden" name="shown" value=(s);
                         }
                     }
-                    p.hint { "Weights are measured back into these only. What they cannot hold closely enough is given in grams alone." }
+                    p.hint { "Recipes are given in these only. What they cannot measure closely enough is given in grams alone." }
                 }
                 fieldset {
                     legend { "Oven" }

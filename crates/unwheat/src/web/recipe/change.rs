@@ -227,7 +227,7 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         }
     }
     Err(Fault::bad(
-        "another window is writing to this recipe all the time: try again in a moment",
+        "another window keeps changing this recipe: try again in a moment",
     ))
 }
 

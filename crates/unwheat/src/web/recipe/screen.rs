@@ -22,22 +22,22 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     html! {
         section.sheet aria-labelledby="ours" {
             div.between {
-                h2 #ours { "The rework" }
+                h2 #ours { "The gluten-free version" }
                 (whole_verdict(&w.rework_screening))
             }
-            p.hint { "A verdict errs to 'check the label'. Read each label again with each new pack." }
+            p.hint { "Where it is not certain, it says 'check the label'. Read the label again on each new pack." }
             (findings(app, o, &w.rework_screening, &names, true))
             (estimate(&w.rework_screening))
         }
         div.spread.even {
             section.sheet aria-labelledby="allergens" {
-                h2 #allergens { "Allergens of it, " (regime.name()) }
+                h2 #allergens { "Its allergens, " (regime.name()) }
                 (allergens(&w.rework_screening, regime))
                 @if regime == Regime::Us && o.draft.sheet.locale() != Locale::Us {
                     p.hint { "This recipe is not in US measures, but the kitchen follows the label law of the United States. " a href="/kitchen" { "Choose another" } }
                 }
                 details {
-                    summary { "Under the other laws" }
+                    summary { "By other laws" }
                     @for &r in Regime::ALL { @if r != regime { h3.part { (r.name()) } (allergens(&w.rework_screening, r)) } }
                 }
             }
@@ -184,7 +184,7 @@ fn estimate(s: &Screening) -> Markup {
 pub fn allergens(s: &Screening, regime: Regime) -> Markup {
     let st = s.statement(regime);
     html! {
-        @if st.contains.is_empty() { p { "Nothing on its list is certain." } }
+        @if st.contains.is_empty() { p { "No allergen on the list is in it for certain." } }
         @else { p { strong { "Contains: " } (st.contains.join(", ")) "." } }
         @if !st.check.is_empty() { p { "Check the label for:" } ul { @for c in &st.check { li { (c) } } } }
         @for n in &st.notes { p.hint { (sentence(n)) } }

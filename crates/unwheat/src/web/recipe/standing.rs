@@ -150,7 +150,7 @@ pub fn standing(
     } else if versions == 0 {
         (
             Leaf::Rework,
-            "Next: look through the rework, hold what you want held, and save it.".to_owned(),
+            "Next: look through the gluten-free version and save it.".to_owned(),
             "See the rework",
         )
     } else if screen > 0 {

@@ -372,7 +372,7 @@ pub fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
     Ok(html! {
         @if drifted {
             p.trouble {
-                "Nothing was decided otherwise since version " (n) ", but its figures have changed: the larder, a blend or the program is not what it was then. "
+                "You have changed nothing since version " (n) ", but its figures have changed: the larder, a blend or the program is not what it was then. "
                 a href={ "/recipe/" (o.row.id) "/compare?a=" (n) "&b=draft" } { "See what changed" }
             }
         }
