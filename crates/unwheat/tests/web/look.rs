@@ -17,6 +17,13 @@ fn pages(house: &House) -> Vec<(String, String)> {
             ("rev", &rev(house, tart)),
         ],
     );
+    // Something to undo, and to do again.
+    for title in ["Apricot buns", "Apricot and almond buns for the market"] {
+        let change = format!(r#"{{"field":"title","title":"{title}"}}"#);
+        let fields = [("over", "1"), ("change", change.as_str())];
+        house.post(&format!("/recipe/{buns}/change"), &fields);
+    }
+    house.post(&format!("/recipe/{buns}/undo"), &[]);
     let mut pages = vec![
         ("recipes".to_owned(), "/".to_owned()),
         ("recipes-none".to_owned(), "/?words=zzz".to_owned()),
@@ -155,6 +162,11 @@ fn check(
             troubles.push(format!("{path} at {width} px: {what}"));
         }
         w.picture(&format!("{name}-{width}-{}", theme.word()));
+        if theme == Theme::Light {
+            for found in w.touching() {
+                troubles.push(format!("{path} at {width} px: {found}"));
+            }
+        }
         if width == 390 && theme == Theme::Light {
             for found in w.axe() {
                 troubles.push(format!("{path} at 390 px: {found}"));

@@ -580,6 +580,29 @@ impl Window {
         got.as_str().map(str::to_owned)
     }
 
+    /// Buttons and fields that stand nearer than 4 px to one another, folded parts unfolded.
+    pub fn touching(&self) -> Vec<String> {
+        let got = self.js(
+            r#"const folded = [...document.querySelectorAll("details:not([open])")];
+            for (const d of folded) d.open = true;
+            const all = [...document.querySelectorAll("main :is(button, a.button, input:not([type=hidden], [type=checkbox], [type=radio]), select, textarea)")]
+              .filter((e) => e.checkVisibility() && !e.matches("td > form > input")).map((e) => [e, e.getBoundingClientRect()]);
+            const out = [];
+            const name = (e) => e.outerHTML.slice(0, 80);
+            all.forEach(([e, a], i) => all.slice(i + 1).forEach(([f, b]) => {
+              const aside = Math.max(a.left, b.left) - Math.min(a.right, b.right), below = Math.max(a.top, b.top) - Math.min(a.bottom, b.bottom);
+              if (aside < 4 && below < 4) out.push(`${name(e)} touches ${name(f)}`);
+            }));
+            for (const d of folded) d.open = false;
+            return out;"#,
+            json!([]),
+        );
+        let found = got.as_array().into_iter().flatten();
+        found
+            .filter_map(|v| v.as_str().map(str::to_owned))
+            .collect()
+    }
+
     /// The focused element in words, and whether its focus is seen.
     pub fn focus(&self) -> (String, bool) {
         let got = self.js(
