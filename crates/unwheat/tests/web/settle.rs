@@ -108,6 +108,26 @@ fn a_label_read_counts_in_the_list() {
     house.must_be_sound();
 }
 
+/// Whoever has said what a label says goes on from its line.
+#[test]
+fn a_label_read_brings_back_to_its_line() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/recipe/{id}/screen"));
+        w.js(
+            "document.querySelector('main td details').open = true;",
+            json!([]),
+        );
+        w.fill("Brand and pack", "Tern, tub");
+        w.press("It says gluten-free");
+        w.see("label read");
+        w.holds(
+            "the focus on the line",
+            "document.activeElement.matches('tr') && document.activeElement.textContent.includes('Tern, tub')",
+        );
+    });
+}
+
 /// Nobody has read the label of what a line only asks for.
 #[test]
 fn a_label_asked_for_is_not_a_label_read() {

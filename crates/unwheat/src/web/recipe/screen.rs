@@ -114,7 +114,8 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
                 thead { tr { th scope="col" { "Verdict" } th scope="col" { "Line" } th scope="col" { "Why" } @if evidence { th scope="col" { "What you know" } } } }
                 tbody {
                     @for (i, (f, parts)) in grouped.iter().enumerate() {
-                        tr data-k={ "f" (i) (f.words) } {
+                        @let first = f.food.filter(|_| evidence && !grouped[..i].iter().any(|g| g.0.food == f.food));
+                        tr data-k={ "f" (i) (f.words) } id=[first.map(|x| place(&larder.food(x).key))] tabindex=[first.map(|_| "-1")] {
                             td {
                                 @if f.verdict == Gluten::Check && !f.open {
                                     @let seen = f.food.and_then(|x| larder.own(x)).is_some_and(|e| e.gluten.is_some());
@@ -135,6 +136,11 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
         }
         @for m in &s.method { p.trouble { (m) } }
     }
+}
+
+/// The id of a food's row, to come back to.
+fn place(key: &str) -> String {
+    format!("line-{key}")
 }
 
 /// Where the baker says what the label said.
@@ -158,7 +164,7 @@ fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
             summary { "I have read it" span.unseen { ": label of " (f.words) } }
             form method="post" action={ "/larder/" (key) "/label" } {
                 (page::seal(app))
-                input type="hidden" name="back" value=(o.at(Leaf::Screen));
+                input type="hidden" name="back" value={ (o.at(Leaf::Screen)) "#" (place(key)) };
                 label for=(id) { "Brand and pack" }
                 input id=(id) name="note" required;
                 div.row {
