@@ -1,13 +1,14 @@
 //! Arithmetic on plain arrays: least squares with weights and pulls, fits that
-//! outliers cannot drag far, quantiles.
+//! outliers cannot drag far, quantiles, mixtures under limits.
 //!
-//! Knows nothing of flour. No clock, no disk, no randomness, no dependencies:
+//! Knows nothing of flour. No clock, no disk, no randomness:
 //! equal inputs give equal outputs. Every function refuses NaN and infinity
 //! instead of passing them on.
 
 #![deny(missing_docs)]
 
 pub mod least_squares;
+pub mod mixture;
 pub mod quantile;
 pub mod robust;
 
