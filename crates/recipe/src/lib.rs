@@ -5,6 +5,7 @@
 mod data;
 mod doubt;
 pub mod household;
+mod left_out;
 mod line;
 pub mod read;
 mod recipe;
@@ -14,5 +15,6 @@ pub mod sheet;
 pub mod weigh;
 
 pub use doubt::{Doubt, DoubtCode};
+pub use left_out::{Holds, LeftOut};
 pub use line::{Amount, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};
 pub use recipe::{Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield};
