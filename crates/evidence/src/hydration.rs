@@ -13,6 +13,8 @@ use recipe::rework::hydration as shipped;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use formulas::Data;
+
 use std::error::Error;
 
 /// Fits, prints, and with `--write` writes the table that ships.

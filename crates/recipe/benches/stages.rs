@@ -20,6 +20,7 @@ use larder::Larder;
 use quantity::Locale;
 use recipe::read::Reader;
 use recipe::rework::Options;
+use recipe::rework::style::Style;
 use recipe::sheet::Sheet;
 use recipe::{Line, weigh};
 use std::str::FromStr;
@@ -118,6 +119,42 @@ fn work_of_the_buns(bencher: Bencher<'_, '_>) {
     let larder = larder();
     let sheet = Sheet::new(BUNS, Locale::Us);
     bencher.bench_local(|| recipe::sheet::work(black_box(&sheet), &[], &larder, &[]));
+}
+
+/// Blends for a style: the best of a dozen flours, at most four at once, and two different ones.
+#[divan::bench]
+fn blends_of_12_flours_4_at_once(bencher: Bencher<'_, '_>) {
+    formulated(bencher, 12, 4);
+}
+
+#[divan::bench]
+fn blends_of_30_flours_5_at_once(bencher: Bencher<'_, '_>) {
+    formulated(bencher, 30, 5);
+}
+
+fn formulated(bencher: Bencher<'_, '_>, flours: usize, most: usize) {
+    use recipe::formulate::{Aim, Ask, formulate, whole_larder};
+    let larder = larder();
+    let asks: Vec<Ask> = Style::all()
+        .map(|style| {
+            let mut ask = Ask::new(Aim::Style(style), &larder);
+            if flours > ask.candidates.len() {
+                ask.candidates = whole_larder(&larder);
+            }
+            ask.candidates.truncate(flours);
+            ask.most = most;
+            ask
+        })
+        .collect();
+    assert!(asks.iter().all(|a| a.candidates.len() == flours));
+    // One blend solve is one style's: the time shown is for all fifteen.
+    bencher
+        .counter(ItemsCount::new(asks.len()))
+        .bench_local(|| {
+            for ask in &asks {
+                black_box(formulate(black_box(ask), &larder).ok());
+            }
+        });
 }
 
 #[divan::bench]

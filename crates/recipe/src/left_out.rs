@@ -199,9 +199,6 @@ mod tests {
         assert_eq!(holds(LeftOut::Nightshade, "potato_starch"), Holds::Yes);
         assert_eq!(holds(LeftOut::Nightshade, "tapioca_starch"), Holds::No);
         assert_eq!(holds(LeftOut::Oats, "oat_flour"), Holds::Yes);
-        assert_eq!(
-            holds(LeftOut::Soy, "gluten_free_flour_blend"),
-            Holds::Check
-        );
+        assert_eq!(holds(LeftOut::Soy, "gluten_free_flour_blend"), Holds::Check);
     }
 }

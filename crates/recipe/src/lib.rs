@@ -4,6 +4,7 @@
 
 mod data;
 mod doubt;
+pub mod formulate;
 pub mod household;
 mod left_out;
 mod line;

@@ -378,7 +378,7 @@ fn known(larder: &Larder, given: &[(String, f64)]) -> Result<Vec<(FoodId, f64)>,
 
 /// The nearest flour, starch or binder to a word: the one it names, else that with most of its
 /// pairs of letters (Dice's coefficient).
-fn near(larder: &Larder, key: &str) -> Option<(String, String)> {
+pub(crate) fn near(larder: &Larder, key: &str) -> Option<(String, String)> {
     let fits = |f: FoodId| {
         let food = larder.food(f);
         food.gluten != Gluten::Contains

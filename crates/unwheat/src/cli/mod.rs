@@ -1,6 +1,7 @@
 //! The command line: one file per command. Exit code 0 done, 1 the input cannot be worked with,
 //! 2 wrong usage.
 
+mod blend;
 mod hydration;
 mod read;
 mod rework;
@@ -62,6 +63,8 @@ enum Command {
     Screen(screen::Screen),
     /// Make the gluten-free version: amounts, changes, method notes
     Rework(rework::Rework),
+    /// Formulate a blend: the flours and shares that come closest to a style
+    Blend(Box<blend::Blend>),
     /// Check the hydration model against a gluten-free formula
     Hydration(hydration::Hydration),
 }
@@ -196,6 +199,7 @@ pub fn run() -> ExitCode {
             Some(Command::Weigh(c)) => c.run(&larder),
             Some(Command::Screen(c)) => c.run(&larder),
             Some(Command::Rework(c)) => c.run(&larder),
+            Some(Command::Blend(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),
         });
     match done {

@@ -2,7 +2,7 @@
 
 use crate::run::{unwheat, with_input};
 
-const COMMANDS: [&str; 5] = ["read", "weigh", "screen", "rework", "hydration"];
+const COMMANDS: [&str; 6] = ["read", "weigh", "screen", "rework", "blend", "hydration"];
 
 #[test]
 fn every_command_helps_with_an_example() {

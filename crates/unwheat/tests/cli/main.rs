@@ -1,6 +1,7 @@
 //! Drives the built binary as a person does: arguments and text in, text and exit code out.
 
 mod bad;
+mod blend;
 mod help;
 mod hydration;
 mod lines;
