@@ -79,6 +79,8 @@ codes! {
     ComponentTwice = "component_twice",
     /// Part of a line or step could not be read.
     NotRead = "not_read",
+    /// A line behind the ingredients may be a step of the method.
+    MaybeMethod = "maybe_method",
     /// The recipe has no flour.
     NoFlour = "no_flour",
     /// The style is a guess between near ones.

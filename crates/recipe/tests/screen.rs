@@ -942,7 +942,7 @@ fn gluten_outside_the_list_leaves_no_upper_bound() {
 fn what_was_not_read_leaves_no_upper_bound() {
     let known = "100 g rice flour, labelled gluten-free\n100 g butter";
     assert!(of(known).ppm.high.is_some());
-    let long = format!("{known}\nthen {}", "stir and fold ".repeat(300));
+    let long = format!("{known}\nall {}", "soft and light ".repeat(300));
     let s = of(&long);
     assert_eq!((s.ppm.high, s.ppm.if_labelled), (None, None));
     assert!(s.ppm.unknown.iter().any(|u| u.contains("not all was read")));

@@ -3,10 +3,12 @@
 use super::super::ingredient::{is_span_of_time, list_number};
 use super::super::{Reader, step};
 use super::same_part;
-use super::verbs::{starts_with_pan, starts_with_verb};
+use super::verbs::{orders, starts_with_pan, starts_with_verb};
 use super::{front, wrap};
 use crate::line::{Line, LineKind};
-use crate::recipe::{FactKind, Recipe};
+use crate::recipe::{Fact, FactKind, Recipe};
+use crate::{Doubt, DoubtCode};
+use quantity::Unit;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Section {
@@ -30,6 +32,8 @@ pub(super) struct Raw<'t> {
 pub(super) struct Pasted<'r, 'l, 't> {
     pub(super) reader: &'r Reader<'l>,
     pub(super) recipe: Recipe,
+    /// The whole text.
+    text: &'t str,
     pub(super) section: Section,
     /// The component that ingredient lines go to.
     pub(super) open: Option<usize>,
@@ -79,6 +83,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         Self {
             reader,
             recipe: Recipe::default(),
+            text: "",
             section: Section::Start,
             open: None,
             pending: None,
@@ -95,6 +100,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     }
 
     pub(super) fn read(mut self, text: &'t str) -> Recipe {
+        self.text = text;
         let mut lines = Vec::new();
         let mut blank = true;
         for (i, line) in text.lines().enumerate() {
@@ -168,6 +174,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         listed
             && section_of(line).is_none()
             && section_of(next).is_none()
+            && !(orders(next).sure > 0 && self.tells(next, &self.reader.line(next)))
             && wrap::continues(self.reader, line, joined.unwrap_or(line), next)
     }
 
@@ -349,13 +356,14 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         let prose = verb && (words >= 6 || trimmed.ends_with('.') && words >= 3)
             || words >= 6 && trimmed.ends_with('.') && trimmed.len() > 60
             || words >= 3 && starts_with_pan(trimmed);
-        if self.has_ingredients() && prose && line.kind != LineKind::Heading {
+        if self.has_ingredients() && line.kind != LineKind::Heading {
             let amount_first = line
                 .items
                 .iter()
                 .flat_map(|i| &i.amounts)
                 .any(|a| a.span.start < 4);
-            if !amount_first || starts_with_pan(trimmed) {
+            let told = prose && (!amount_first || starts_with_pan(trimmed));
+            if told || self.tells(trimmed, &line) {
                 self.section = Section::Method;
                 self.take_pending_as_part();
                 self.in_method(raw, number);
@@ -384,7 +392,10 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                     Some(c) if !line.doubts.is_empty() => {
                         self.recipe.components[c].lines.push(line)
                     }
-                    _ => self.note(trimmed),
+                    _ => {
+                        self.ask_if_method(trimmed, number);
+                        self.note(trimmed);
+                    }
                 }
             }
             LineKind::Ingredient => {
@@ -472,6 +483,57 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         !next.blank
             && !self.reader.begins_with_amount(next.text)
             && amounts(&self.reader.line(next.text))
+    }
+
+    /// Whether a line behind ingredients tells what to do: an oven's heat with a time or a verb,
+    /// or clauses that open with verbs. A measured ingredient tells nothing, whatever else its
+    /// line says.
+    fn tells(&self, text: &str, line: &Line) -> bool {
+        // 'Drop' is a measure too, where a number stands before it.
+        let number = text.starts_with(char::is_numeric);
+        let measured = line.items.iter().any(|i| {
+            i.amounts.first().is_some_and(|a| {
+                let unit = number && a.unit.is_some_and(|u| u != Unit::Count);
+                a.span.start < 4 && (i.food.is_some() || unit)
+            })
+        });
+        if measured || line.kind == LineKind::Heading {
+            return false;
+        }
+        let told = orders(text);
+        let (oven, time) = heat_and_time(text);
+        if oven && time && (told.sure > 0 || !self.reader.begins_with_food(text)) {
+            return true;
+        }
+        let food = line.items.iter().any(|i| i.food.is_some());
+        oven && told.first
+            || starts_with_verb(text) && told.all >= 2 && told.sure > 0
+            || told.first && (told.sure >= 2 || told.all >= 3 && told.sure > 0)
+            || told.first_sure && (time || !food && text.split_whitespace().count() > 1)
+    }
+
+    /// Asks about a line behind ingredients that may be a step and is set aside; the doubt's
+    /// span is the line's place in the whole text.
+    fn ask_if_method(&mut self, text: &str, number: usize) {
+        let told = orders(text);
+        let (oven, time) = heat_and_time(text);
+        let may = oven || told.sure > 0 || time && told.all > 0;
+        if !may || !self.has_ingredients() || says_keeping(text) {
+            return;
+        }
+        let all = text.split_whitespace().count();
+        let head: Vec<&str> = text.split_whitespace().take(8).collect();
+        let cut = if head.len() < all { " …" } else { "" };
+        let before = self.text.split_inclusive('\n').take(number - 1);
+        let at: usize = before.map(str::len).sum();
+        let doubt = Doubt::new(
+            DoubtCode::MaybeMethod,
+            format!(
+                "'{}{cut}' stands behind the ingredients and is not used: if it is part of the method, write 'Method' on a line above it",
+                head.join(" ")
+            ),
+        );
+        self.recipe.doubts.push(doubt.at(at..at + text.len()));
     }
 
     fn last_line_open(&self) -> bool {
@@ -602,6 +664,20 @@ fn sets_oven(text: &str) -> bool {
             .facts
             .iter()
             .any(|f| matches!(f.kind, FactKind::Temperature { .. }))
+}
+
+/// A temperature no ingredient is kept or mixed at: an oven's, or that of fat for frying.
+const OVEN_HEAT: f64 = 120.0;
+
+/// Whether a text names an oven's heat, and a length of time.
+fn heat_and_time(text: &str) -> (bool, bool) {
+    let facts = step(1, text, None).facts;
+    let oven = facts.iter().any(|f| match &f.kind {
+        FactKind::Temperature { value, .. } => value.likely().as_celsius() >= OVEN_HEAT,
+        _ => false,
+    });
+    let time = |f: &Fact| matches!(f.kind, FactKind::Duration { .. });
+    (oven, facts.iter().any(time))
 }
 
 /// 'Step 3:' before a step's words; bytes of it.

@@ -447,3 +447,94 @@ fn an_amount_on_a_line_too_long_is_asked_about() {
     let r = read(&format!("Loaf\n\n{prose}\n\n200 g sugar\n"));
     assert!(r.doubts.is_empty());
 }
+
+/// Steps right under the last ingredient, in as many words as cooks have for them.
+#[test]
+fn a_method_without_a_blank_line_above_it_is_read_as_one() {
+    for method in [
+        "Cream, mix, drop on a sheet, bake at 375 F for 12 minutes",
+        "Cream, mix, drop on a sheet, bake at 375 F for 12 minutes.",
+        "cream, mix, chill, then bake",
+        "then bake at 375 F for 12 minutes",
+        "Bake for 12 minutes",
+        "Bake 12 min",
+        "Bake 350",
+        "Mix well",
+        "Moderate oven, 20 minutes",
+        "375 F for 10-12 minutes",
+        "375°F, 12 min",
+        "12 minutes at 190 C",
+        "Gas 5, 15 minutes",
+        "Two trays, 180 °C, 12 minutes",
+        "Roll thin; cut; bake at 350 F",
+        "Drop by spoonfuls, 375 F 10 min",
+        "Everything into a bowl, then into the oven at 180 C for 25 min",
+        "Eggs and sugar whisked, flour in, bake at 350 F 40 minutes",
+        "Cream fat and sugar, beat in eggs, 180C 20 mins",
+        "Spoon into cases: 200 C, 15 minutes",
+        "Butter a sheet and bake",
+    ] {
+        let r = read(&format!(
+            "Drops\n\n1 cup butter\n2 cups flour\n1 tsp vanilla\n{method}\n"
+        ));
+        let steps: Vec<&str> = r.steps.iter().map(|s| s.text.as_str()).collect();
+        assert_eq!(
+            steps,
+            [method],
+            "notes {:?}, lines {:?}",
+            r.notes,
+            lines(&r)
+        );
+        assert_eq!((lines(&r).len(), r.notes.len()), (3, 0), "{method}");
+    }
+}
+
+#[test]
+fn ingredients_that_tell_of_heat_or_time_stay_ingredients() {
+    for line in [
+        "1 cup warm water (110 F)",
+        "2 cups crumbs, toasted at 350 F for 10 minutes",
+        "Butter, left out for 1 hour",
+        "Butter, leave out 1 hour",
+        "Breadcrumbs toasted at 350 F for 10 minutes",
+        "Potatoes, peel and grate",
+        "Walnuts, toast and chop",
+        "Cream",
+        "Water, 300 g, warm to 40 °C",
+        "Flour to dust",
+        "Whipped cream",
+        "Grated zest of 1 lemon",
+        "3 eggs, beat well, rest 10 minutes",
+        "Mashed potatoes",
+    ] {
+        let r = read(&format!("Drops\n\n1 cup butter\n2 cups flour\n{line}\n"));
+        assert_eq!(
+            (lines(&r).len(), r.steps.len()),
+            (3, 0),
+            "{line}: {:?}",
+            r.notes
+        );
+    }
+}
+
+#[test]
+fn a_line_behind_the_ingredients_that_may_be_a_step_is_asked_about() {
+    let text = "Drops\n\n1 cup butter\n2 cups flour\nGrandmother would always cream, and beat\n";
+    let r = read(text);
+    let asked: Vec<_> = r.doubts.iter().map(|d| d.code).collect();
+    assert_eq!(
+        asked,
+        [DoubtCode::MaybeMethod],
+        "{:?} {:?}",
+        r.notes,
+        r.steps
+    );
+    let span = r.doubts[0].span.clone().expect("its place in the text");
+    assert_eq!(&text[span], "Grandmother would always cream, and beat");
+    // With the word above it, it is a step.
+    let r = read(&text.replace("Grandmother", "Method\nGrandmother"));
+    assert_eq!((r.steps.len(), r.doubts.len()), (1, 0));
+    // What tells nothing is set aside without a question.
+    let r = read("Drops\n\n1 cup butter\n2 cups flour\nFrom a tin in the attic, much loved\n");
+    assert!(r.doubts.is_empty(), "{:?}", r.doubts);
+}
