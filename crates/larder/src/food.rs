@@ -1,7 +1,7 @@
 //! A food of the curated table: what a baker's word stands for.
 
 use crate::table::{Row, TableError};
-use quantity::{Mass, Ratio, Spread};
+use quantity::{Locale, Mass, Ratio, Spread};
 
 /// What a fact rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -335,6 +335,9 @@ impl State {
 pub struct Measure {
     /// The measure's word: `cup`, `tbsp`, `each`, `large`, `stick` …
     pub measure: String,
+    /// Whose measure it is, where the shops of other countries sell another: a stock cube, a
+    /// sachet of gelatine. Empty: everybody's.
+    pub places: Vec<Locale>,
     /// How the food is prepared.
     pub state: State,
     /// Grams of one measure.

@@ -162,8 +162,19 @@ impl Larder {
                     Mass::grams(row.number("high")?),
                 );
                 let state = row.get("state");
+                let cell = row.need("measure")?;
+                let (places, measure) = match cell.split_once(':') {
+                    Some((keys, word)) => (
+                        places(keys).ok_or_else(|| {
+                            row.wrong(format!("measure '{cell}': '{keys}' are no locales"))
+                        })?,
+                        word,
+                    ),
+                    None => (Vec::new(), cell),
+                };
                 larder.measures[id.0 as usize].push(Measure {
-                    measure: row.need("measure")?.to_owned(),
+                    measure: measure.to_owned(),
+                    places,
                     state: State::from_word(state)
                         .ok_or_else(|| row.wrong(format!("state '{state}' is not known")))?,
                     grams,
@@ -315,7 +326,7 @@ impl Larder {
                 let wanted = words.first()?;
                 let found = words
                     .iter()
-                    .find_map(|w| self.measure(id, w, State::Usual).map(|m| (w, m)));
+                    .find_map(|w| self.measure_in(id, w, locale).map(|m| (w, m)));
                 let (word, m) = found?;
                 Some(HouseholdWeight {
                     grams: m.grams,
@@ -369,12 +380,21 @@ impl Larder {
         })
     }
 
-    /// One row of the measures table.
+    /// One row of the measures table, of those that hold everywhere.
     #[must_use]
     pub fn measure(&self, id: FoodId, word: &str, state: State) -> Option<&Measure> {
         self.measures(id)
             .iter()
-            .find(|m| m.measure == word && m.state == state)
+            .find(|m| m.measure == word && m.state == state && m.places.is_empty())
+    }
+
+    /// What a piece or packet is as a country's shops sell it, else everybody's.
+    #[must_use]
+    pub fn measure_in(&self, id: FoodId, word: &str, locale: Locale) -> Option<&Measure> {
+        self.measures(id)
+            .iter()
+            .find(|m| m.measure == word && m.places.contains(&locale))
+            .or_else(|| self.measure(id, word, State::Usual))
     }
 
     /// Millilitres that so many grams of a food fill, by its usual cup (or spoon) weight.
@@ -396,12 +416,15 @@ impl Larder {
     }
 }
 
+/// A list of locale keys; `None` where a word is no locale.
+fn places(cell: &str) -> Option<Vec<Locale>> {
+    cell.split(',').map(|l| l.trim().parse().ok()).collect()
+}
+
 /// Bits of a list of locale keys; `None` where a word is no locale.
 fn locale_bits(cell: &str) -> Option<u8> {
-    cell.split(',').try_fold(0, |bits, l| {
-        let locale: Locale = l.trim().parse().ok()?;
-        Some(bits | 1 << locale.index())
-    })
+    let bits = places(cell)?.into_iter().map(|l| 1 << l.index());
+    Some(bits.fold(0, |all, bit| all | bit))
 }
 
 fn from_sr28(ndb: u32, flour: bool) -> Composition {

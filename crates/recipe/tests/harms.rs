@@ -320,6 +320,54 @@ fn a_bracket_behind_a_container_is_not_multiplied_blindly() {
     assert!(read.doubts(DoubtCode::SizeOnLabel), "{:?}", read.doubts);
 }
 
+/// Harm 10: a packet of yeast is its printed 7 g, however its spoons are written beside it; by the
+/// spoon, dry yeast is no quarter too heavy. The range still holds the published 4 g a teaspoon.
+#[test]
+fn a_packet_of_yeast_weighs_what_is_printed_on_it() {
+    for text in [
+        "1 pkg. active dry yeast",
+        "1 pkg. (2 1/4 tsp) active dry yeast",
+        "1 package (2 1/4 teaspoons) active dry yeast",
+        "1 packet (1/4 oz) active dry yeast",
+        "2 1/4 tsp (1 packet) active dry yeast",
+        "1 sachet (2 1/4 tsp) instant yeast",
+    ] {
+        let (low, likely, high) = grams(text, Locale::Us);
+        assert!((likely - 7.0).abs() < 0.1, "{text}: {likely}");
+        assert!(high - low <= 1.0, "{text}: {low}-{high}");
+    }
+    let two = grams("2 packages (4 1/2 tsp) active dry yeast", Locale::Us).1;
+    assert!((two - 14.0).abs() < 0.1, "{two}");
+    let (low, likely, high) = grams("1 tsp active dry yeast", Locale::Us);
+    assert!((likely - 3.15).abs() < 0.01 && low < 3.0 && high >= 4.0);
+    // Spoons that are no such packet's stand as written, with a question.
+    let larder = larder();
+    let read = Reader::new(&larder, Locale::Us).line("1 packet (2 tbsp) active dry yeast");
+    let (weighed, doubts) = weigh::line(&read, &larder, Locale::Us);
+    let likely = weighed[0].grams.expect("weighed").likely().as_grams();
+    assert!((likely - 18.9).abs() < 0.1, "{likely}");
+    assert!(
+        doubts.iter().any(|d| d.code == DoubtCode::TwinDisagrees),
+        "{doubts:?}"
+    );
+}
+
+/// A cube of stock and a sachet of gelatine are as the country's shops sell them.
+#[test]
+fn a_piece_is_the_country_s_own() {
+    for (text, us, uk) in [
+        ("1 stock cube", 4.8, 10.0),
+        ("2 chicken stock cubes", 9.6, 20.0),
+        ("1 sachet gelatine", 7.0, 12.0),
+    ] {
+        assert!((grams(text, Locale::Us).1 - us).abs() < 0.1, "{text}");
+        for locale in [Locale::Uk, Locale::Au] {
+            let got = grams(text, locale).1;
+            assert!((got - uk).abs() < 0.1, "{text}: {got}");
+        }
+    }
+}
+
 /// Harm 5: 'plus 1 white' is the white of an egg, 33 g (USDA SR28 01124), not an egg.
 #[test]
 fn a_bare_white_is_of_an_egg() {

@@ -188,11 +188,14 @@ impl Larder {
         let mut put = |word: &str, grams: Spread<Mass>, source: String| {
             let row = Measure {
                 measure: word.to_owned(),
+                places: Vec::new(),
                 state: State::Usual,
                 grams,
                 source,
                 status: Status::CommonPractice,
             };
+            // What this kitchen buys is what it weighed, whatever a country's shops sell.
+            rows.retain(|m| m.measure != word || m.places.is_empty());
             match rows
                 .iter_mut()
                 .find(|m| m.measure == word && m.state == State::Usual)

@@ -160,6 +160,19 @@ fn own_weights_win_and_spoons_follow_the_cup() {
 }
 
 #[test]
+fn an_own_piece_stands_over_a_country_s() {
+    let l = with(&[OwnEntry {
+        weights: [("each".to_owned(), 9.0)].into(),
+        ..entry("stock_cube")
+    }]);
+    let id = l.by_key("stock_cube").expect("known");
+    for locale in Locale::ALL {
+        let one = l.weigh(id, Unit::Count, None, State::Usual, locale);
+        assert_eq!(one.map(|w| w.grams.likely().as_grams()), Some(9.0));
+    }
+}
+
+#[test]
 fn label_figures_win_and_the_rest_stays() {
     let l = with(&[OwnEntry {
         label: Some(Label {

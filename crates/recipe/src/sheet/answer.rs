@@ -526,7 +526,7 @@ impl Asked<'_> {
             ],
         };
         for word in words {
-            let Some(m) = self.larder.measure(food.food, word, State::Usual) else {
+            let Some(m) = self.larder.measure_in(food.food, word, self.locale) else {
                 continue;
             };
             let g = tidy(m.grams.likely().as_grams() * count);

@@ -111,14 +111,23 @@ pub(super) fn weigh_item(
                     }
                 }
                 None => {
-                    let found = weigh(first, doubts)
-                        .or_else(|| twins.iter().find_map(|t| weigh(t, doubts)));
+                    // '2 1/4 tsp (1 packet)': a packet's own weight is printed on it.
+                    let packet = twins.iter().copied().find(|t| {
+                        let spoons = weigh(first, &mut Vec::new());
+                        plus.is_empty()
+                            && spoons.zip(packets(t, food, larder, locale)).is_some_and(
+                                |(spoons, printed)| same_packet(printed.grams, spoons.grams),
+                            )
+                    });
+                    let lead = packet.unwrap_or(first);
+                    let found =
+                        weigh(lead, doubts).or_else(|| twins.iter().find_map(|t| weigh(t, doubts)));
                     match found {
                         Some(f) => {
-                            for t in &twins {
+                            for t in all.iter().filter(|t| !std::ptr::eq(**t, lead)) {
                                 let mut quiet = Vec::new();
                                 if let Some(o) = weigh(t, &mut quiet) {
-                                    twin_doubt(text, first, &f, t, &o, doubts);
+                                    twin_doubt(text, lead, &f, t, &o, doubts);
                                 }
                             }
                             parts.push(f);
@@ -188,6 +197,23 @@ fn others(
         });
     }
     out
+}
+
+/// So many packets, where the larder knows what is printed on one.
+fn packets(a: &Amount, food: FoodId, larder: &Larder, locale: Locale) -> Option<Found> {
+    let locale = a.locale.unwrap_or(locale);
+    let one = larder.measure_in(food, "packet", locale)?;
+    (a.unit == Some(Unit::Packet)).then(|| Found {
+        grams: counted(one.grams, a),
+        basis: Basis::Piece(one.source.clone()),
+    })
+}
+
+/// Whether spoons can be of packets so heavy: by spoon a powder may weigh a third more or less
+/// (common practice, no source). Packets of another size lie further off.
+fn same_packet(printed: Spread<Mass>, spoons: Spread<Mass>) -> bool {
+    let ratio = spoons.likely() / printed.likely();
+    (0.66..=1.5).contains(&ratio)
 }
 
 fn is_volume(a: &Amount) -> bool {
@@ -309,6 +335,29 @@ fn weigh_amount(
                 .map(|w| w.grams.scaled(size.middle())),
             Hold::Piece => None,
         };
+        // '1 packet (2 1/4 tsp)': spoons say how much it holds, its print says what it weighs.
+        let spoons = one.filter(|_| of.kind() == UnitKind::Volume);
+        if let (Some(spoons), Some(printed)) = (spoons, packets(a, food, larder, locale)) {
+            let each = counted(spoons, a);
+            let agreed = [each, spoons]
+                .into_iter()
+                .find(|s| same_packet(printed.grams, *s));
+            let spoons = |grams| Found {
+                grams,
+                basis: Basis::StatedSize,
+            };
+            return Some(match agreed {
+                Some(grams) => {
+                    twin_doubt(text, a, &printed, size, &spoons(grams), doubts);
+                    printed
+                }
+                None => {
+                    let spoons = spoons(each);
+                    twin_doubt(text, size, &spoons, a, &printed, doubts);
+                    spoons
+                }
+            });
+        }
         // '2 packets (14 g) yeast': both together, where the larder's own packet says so.
         let packets = larder.weigh(food, Unit::Packet, None, State::Usual, locale);
         if let (Some(all), Some(packet)) = (one, packets)
@@ -539,7 +588,7 @@ fn twin_doubt(text: &str, a: &Amount, x: &Found, b: &Amount, y: &Found, doubts: 
         Doubt::new(
             DoubtCode::TwinDisagrees,
             format!(
-                "'{}' is {} and '{}' is {}: they do not agree; the stated weight is used",
+                "'{0}' is {1} and '{2}' is {3}: they do not agree; '{0}' is used",
                 words(a),
                 grams_words(x.grams),
                 words(b),

@@ -36,7 +36,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let mut open: Vec<Markup> = Vec::new();
     for d in recipe.doubts.iter().filter(|d| !is_remark(d)) {
         let answers = answers_whole(d, recipe, locale);
-        open.push(question(app, o, Leaf::Read, None, d, &answers, None));
+        let more = as_method(app, o, d);
+        open.push(question(app, o, Leaf::Read, None, d, &answers, more));
     }
     let mut settled: Vec<Markup> = recipe
         .settled
@@ -367,6 +368,27 @@ pub fn by_hand(
         }
         _ => None,
     }
+}
+
+/// The answer that a line set aside is the method: the word is written above it in the text.
+fn as_method(app: &App, o: &Open, doubt: &Doubt) -> Option<Markup> {
+    let text = &o.draft.sheet.text;
+    // A doubt of a recipe taken in is about that recipe's text.
+    let at = doubt
+        .span
+        .as_ref()
+        .filter(|_| doubt.code == DoubtCode::MaybeMethod && !doubt.message.starts_with("in '"))?
+        .start;
+    let (before, behind) = (text.get(..at)?, text.get(at..)?);
+    let change = Change::Text {
+        text: format!("{before}\nMethod\n{behind}"),
+    };
+    Some(html! {
+        form.row.mid method="post" action=(change_to(o)) data-live data-k={ "step-" (at) } {
+            (fields(app, o, Leaf::Read))
+            button.small name="change" value=(serde_json::to_string(&change).unwrap_or_default()) { "It is part of the method" }
+        }
+    })
 }
 
 /// Where a food that the larder does not know is put in, and back again.
