@@ -3,6 +3,7 @@
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Match, Qualities};
 use quantity::{Locale, Mass, Unit};
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// What a line of the ingredient list is.
@@ -178,8 +179,18 @@ pub struct Item {
     pub reference: Option<Reference>,
     /// 'optional' stands on the line.
     pub optional: bool,
-    /// What the baker weighed it at, over all amounts written.
-    pub own_grams: Option<Mass>,
+    /// What the baker weighed, over all amounts written: the ingredient itself at 0, then the
+    /// further foods of its amounts, in their order.
+    pub own_grams: BTreeMap<usize, Mass>,
+}
+
+impl Item {
+    /// Its amounts of further foods: the yolk of '3 eggs plus 1 yolk'.
+    pub fn further(&self) -> impl Iterator<Item = (FoodId, &Amount)> {
+        let plus = |a: &&Amount| a.role == Role::Plus && !a.aside;
+        let amounts = self.amounts.iter().filter(plus);
+        amounts.filter_map(|a| Some((a.of?, a)))
+    }
 }
 
 /// One line, read. Its text is kept for ever.
@@ -210,6 +221,23 @@ pub struct Line {
 }
 
 impl Line {
+    /// Where each thing to weigh on the line stands, in order: the item's place, and which of its
+    /// foods it is, 0 for the item's own.
+    fn weighable(&self) -> impl Iterator<Item = (usize, usize)> {
+        let items = self.items.iter().enumerate();
+        items.flat_map(|(i, item)| (0..=item.further().count()).map(move |part| (i, part)))
+    }
+    /// The place, among all that is weighed on the line, of an item's food.
+    #[must_use]
+    pub fn place_of(&self, item: usize, part: usize) -> usize {
+        let mut all = self.weighable();
+        all.position(|at| at == (item, part)).unwrap_or(0)
+    }
+    /// The item and the food of it at a place.
+    #[must_use]
+    pub fn at_place(&self, place: usize) -> Option<(usize, usize)> {
+        self.weighable().nth(place)
+    }
     /// The words of a span.
     #[must_use]
     pub fn words(&self, span: &Range<usize>) -> &str {

@@ -60,6 +60,8 @@ pub struct Weighed {
     pub line: usize,
     /// Place of the item on its line.
     pub item: usize,
+    /// Which of the item's foods it is: 0 for its own, then those of its amounts ('plus 1 yolk').
+    pub part: usize,
     /// The food; `None` when unknown or a component.
     pub food: Option<FoodId>,
     /// The component used, by place.
@@ -160,10 +162,11 @@ pub fn line(line: &crate::Line, larder: &Larder, locale: Locale) -> (Vec<Weighed
 }
 
 fn blank(line: usize, item: usize, read: &Item) -> Weighed {
-    let own = read.own_grams;
+    let own = read.own_grams.get(&0).copied();
     Weighed {
         line,
         item,
+        part: 0,
         food: read.food.as_ref().map(|m| m.food),
         component: None,
         grams: own.map(Spread::exact),

@@ -168,6 +168,7 @@ fn a_weight_of_ones_own_is_exact() {
             &mut sheet,
             Change::Grams {
                 line,
+                place: 0,
                 grams: Some(g),
             },
         );
@@ -194,6 +195,7 @@ fn an_own_weight_of_a_used_component_holds() {
         &mut sheet,
         Change::Grams {
             line,
+            place: 0,
             grams: Some(120.0),
         },
     );
@@ -378,6 +380,7 @@ fn a_decision_on_a_line_that_is_gone_waits() {
         &mut sheet,
         Change::Grams {
             line: at.clone(),
+            place: 0,
             grams: Some(20.0),
         },
     );
@@ -397,6 +400,7 @@ fn parts_come_in_with_their_decisions() {
         &mut part,
         Change::Grams {
             line: at,
+            place: 0,
             grams: Some(60.0),
         },
     );
@@ -445,6 +449,7 @@ fn parts_come_in_with_their_decisions() {
         &mut sheet,
         Change::Grams {
             line,
+            place: 0,
             grams: Some(70.0),
         },
     );
@@ -519,6 +524,7 @@ fn changes_are_checked_named_and_taken_back() {
     ];
     let weights = [f64::NAN, f64::INFINITY, -1.0, 100_001.0].map(|g| Change::Grams {
         line: line.clone(),
+        place: 0,
         grams: Some(g),
     });
     let mut sheet = of(&["200 g plain flour"]);
@@ -530,6 +536,7 @@ fn changes_are_checked_named_and_taken_back() {
     }
     let c = Change::Grams {
         line,
+        place: 0,
         grams: Some(240.0),
     };
     assert_eq!(c.field(), "grams:dough/0/1 cup milk");
@@ -1002,7 +1009,11 @@ fn a_change() -> impl Strategy<Value = Change> {
         (a_line(), proptest::option::of(words()))
             .prop_map(|(line, text)| Change::ReadAs { line, text }),
         (a_line(), key()).prop_map(|(line, food)| Change::Food { line, food }),
-        (a_line(), grams()).prop_map(|(line, grams)| Change::Grams { line, grams }),
+        (a_line(), 0..4usize, grams()).prop_map(|(line, place, grams)| Change::Grams {
+            line,
+            place,
+            grams
+        }),
         (a_line(), code(), any::<bool>()).prop_map(|(line, code, yes)| Change::Accept {
             line,
             code,
@@ -1081,5 +1092,51 @@ proptest! {
             }
         }
         prop_assert_eq!(sheet, before);
+    }
+}
+
+/// Each ingredient of a line is weighed by itself, taken back by itself, and kept when saved.
+#[test]
+fn every_ingredient_of_a_line_can_be_weighed() {
+    for (text, weights) in [
+        ("2 eggs + 1 yolk", [91.0, 21.0]),
+        ("zest and juice of 1 lemon", [5.0, 38.0]),
+        ("½ tsp each of cinnamon and nutmeg", [1.5, 1.0]),
+        ("salt and pepper to taste", [4.0, 0.5]),
+    ] {
+        let mut sheet = of(&["200 g plain flour", text]);
+        let line = key(&sheet, text);
+        let shown = |sheet: &Sheet| -> Vec<Option<f64>> {
+            let w = worked(sheet);
+            let items = &w.formula.components[0].items;
+            let of = items.iter().filter(|i| i.line == 1);
+            of.map(|i| i.grams.map(|g| g.likely().as_grams())).collect()
+        };
+        let before = shown(&sheet);
+        assert_eq!(before.len(), 2, "{text}");
+        let weigh = |place, grams| Change::Grams {
+            line: line.clone(),
+            place,
+            grams,
+        };
+        let back = weigh(1, Some(1.0)).inverse(&sheet);
+        change(&mut sheet, weigh(1, Some(weights[1])));
+        assert_eq!(shown(&sheet), [before[0], Some(weights[1])], "{text}");
+        let saved = serde_json::to_string(&sheet).expect("saves");
+        assert_eq!(serde_json::from_str::<Sheet>(&saved).expect("reads"), sheet);
+        change(&mut sheet, weigh(0, Some(weights[0])));
+        assert_eq!(shown(&sheet), weights.map(Some), "{text}");
+        // What was weighed is asked about no more.
+        let w = worked(&sheet);
+        let asked = w.formula.recipe.components[0].lines[1].doubts.iter();
+        let asked: Vec<_> = asked.filter(|d| d.code == DoubtCode::NoAmount).collect();
+        assert!(asked.is_empty(), "{text}: {asked:?}");
+        assert_ne!(weigh(0, None).field(), weigh(1, None).field());
+        for one in back {
+            change(&mut sheet, one);
+        }
+        assert_eq!(shown(&sheet), [Some(weights[0]), before[1]], "{text}");
+        change(&mut sheet, weigh(0, None));
+        assert!(sheet.lines.is_empty(), "{text}");
     }
 }

@@ -10,7 +10,7 @@ use crate::read::Reader;
 use crate::rework::ReworkedComponent;
 use crate::weigh;
 use crate::{Doubt, DoubtCode, Recipe};
-use larder::{FoodId, Function, Gluten, Larder, State};
+use larder::{FoodId, Function, Gluten, Larder};
 use quantity::{Locale, Unit, UnitKind};
 use std::ops::Range;
 
@@ -181,6 +181,24 @@ fn item_of(doubt: &Doubt, line: &Line) -> usize {
     before.saturating_sub(1)
 }
 
+/// Place, among all that is weighed on the line, of what a doubt is about.
+#[must_use]
+pub fn place_of(doubt: &Doubt, line: &Line) -> usize {
+    let item = item_of(doubt, line);
+    let of_further = |a: &Amount| {
+        doubt
+            .span
+            .as_ref()
+            .is_some_and(|s| a.span.start <= s.start && s.end <= a.span.end)
+    };
+    let part = line
+        .items
+        .get(item)
+        .and_then(|i| i.further().position(|(_, a)| of_further(a)))
+        .map_or(0, |further| further + 1);
+    line.place_of(item, part)
+}
+
 /// A doubt and the line it is about.
 struct Asked<'a> {
     doubt: &'a Doubt,
@@ -199,7 +217,10 @@ impl Asked<'_> {
         match change {
             Change::ReadAs { text, .. } => decision.read_as.clone_from(text),
             Change::Food { food, .. } => decision.food.clone_from(food),
-            Change::Grams { grams, .. } => decision.grams = *grams,
+            Change::Grams { grams, place, .. } => match (place, grams) {
+                (0, _) => decision.grams = *grams,
+                (n, g) => decision.also.extend(g.map(|g| (*n, g))),
+            },
             _ => return true,
         }
         if change.check().is_err() {
@@ -246,6 +267,7 @@ impl Asked<'_> {
             words: words.into(),
             change: Change::Grams {
                 line: self.key.clone(),
+                place: place_of(self.doubt, self.line),
                 grams: Some(grams),
             },
             why: (!why.is_empty()).then(|| why.to_owned()),
@@ -490,21 +512,22 @@ impl Asked<'_> {
 
     /// Weights the larder knows, for a measure that has none of its own.
     fn usual(&self) -> Vec<Answer> {
-        if self.item != 0 {
-            return Vec::new();
-        }
         let Some(item) = self.item() else {
             return Vec::new();
         };
         let (weighed, _) = weigh::line(self.line, self.larder, self.locale);
         let mut out = Vec::new();
-        if let Some(w) = weighed.iter().find(|w| w.item == 0)
+        let at = self.line.at_place(place_of(self.doubt, self.line));
+        if let Some(w) = weighed.iter().find(|w| Some((w.item, w.part)) == at)
             && let Some(g) = w.grams
             && w.basis != Some(weigh::Basis::Own)
         {
             let why = w.basis.as_ref().map_or(String::new(), weigh::Basis::words);
             let g = tidy(g.likely().as_grams());
             out.extend(self.grams(g, format!("{g} g"), &why));
+            return out;
+        }
+        if at.is_some_and(|(_, part)| part > 0) {
             return out;
         }
         let (Some(food), Some(amount)) = (&item.food, item.amounts.first()) else {

@@ -59,10 +59,13 @@ pub enum Change {
         /// Its larder key.
         food: Option<String>,
     },
-    /// The grams of a line, weighed by the baker.
+    /// The grams of an ingredient of a line, weighed by the baker.
     Grams {
         /// The line.
         line: LineKey,
+        /// Place of the ingredient among all that are weighed on the line, from 0.
+        #[serde(default, skip_serializing_if = "is_first")]
+        place: usize,
         /// Grams.
         grams: Option<f64>,
     },
@@ -119,6 +122,10 @@ pub enum Change {
     },
 }
 
+fn is_first(place: &usize) -> bool {
+    *place == 0
+}
+
 /// Why a change cannot be made. Says what was expected.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ChangeError(String);
@@ -133,6 +140,9 @@ impl std::error::Error for ChangeError {}
 fn wrong<T>(what: impl Into<String>) -> Result<T, ChangeError> {
     Err(ChangeError(what.into()))
 }
+
+/// More ingredients than any line has.
+const MOST_ON_A_LINE: usize = 1_000;
 
 /// Longest title, and longest words for one line, in bytes.
 const LONGEST: usize = 400;
@@ -234,7 +244,17 @@ impl Sheet {
                 self.decide(line, |d| d.read_as.clone_from(text));
             }
             Change::Food { line, food } => self.decide(line, |d| d.food.clone_from(food)),
-            Change::Grams { line, grams } => self.decide(line, |d| d.grams = *grams),
+            Change::Grams { line, place, grams } => {
+                self.decide(line, |d| match (place, grams) {
+                    (0, _) => d.grams = *grams,
+                    (n, Some(g)) => {
+                        d.also.insert(*n, *g);
+                    }
+                    (n, None) => {
+                        d.also.remove(n);
+                    }
+                });
+            }
             Change::Accept { line, code, yes } => {
                 self.decide(line, |d| put(&mut d.accepted, code, *yes));
             }
@@ -312,6 +332,7 @@ impl LineDecision {
             read_as: None,
             food: None,
             grams: None,
+            also: BTreeMap::new(),
             accepted: Vec::new(),
         }
     }
@@ -322,6 +343,7 @@ impl LineDecision {
         self.read_as.is_none()
             && self.food.is_none()
             && self.grams.is_none()
+            && self.also.is_empty()
             && self.accepted.is_empty()
     }
 }
@@ -358,6 +380,16 @@ fn at(line: &LineKey) -> String {
 /// `240 g`, with as many decimals as were written.
 fn grams(grams: Option<f64>) -> String {
     grams.map_or_else(|| "as reckoned".to_owned(), |g| format!("{g} g"))
+}
+
+/// Which of a line's weights, where it is not the first.
+fn ordinal(place: usize) -> String {
+    match place {
+        0 => String::new(),
+        1 => "second ".to_owned(),
+        2 => "third ".to_owned(),
+        n => format!("{}th ", n + 1),
+    }
 }
 
 fn said(code: &str) -> String {
@@ -407,6 +439,9 @@ impl Change {
             } if sound(*g) && !holds(line, *g) => {
                 wrong("the blend cannot be held at 0 g: write grams above 0")
             }
+            Self::Grams { place, .. } if *place >= MOST_ON_A_LINE => {
+                wrong("no line has so many ingredients")
+            }
             Self::Grams { grams, .. } | Self::Pin { grams, .. } => check_grams(*grams),
             Self::Accept { code, .. } | Self::AcceptWhole { code, .. } => check_code(code),
             Self::Style { style: Some(s), .. } if Style::from_key(s).is_none() => wrong(format!(
@@ -433,7 +468,8 @@ impl Change {
             Self::Locale { .. } => "locale".to_owned(),
             Self::ReadAs { line, .. } => format!("read_as:{}", at(line)),
             Self::Food { line, .. } => format!("food:{}", at(line)),
-            Self::Grams { line, .. } => format!("grams:{}", at(line)),
+            Self::Grams { line, place: 0, .. } => format!("grams:{}", at(line)),
+            Self::Grams { line, place, .. } => format!("grams_{place}:{}", at(line)),
             Self::Accept { line, code, .. } => format!("accept:{code}:{}", at(line)),
             Self::AcceptWhole { code, .. } => format!("accept_whole:{code}"),
             Self::Style { component, .. } => format!("style:{component}"),
@@ -459,7 +495,9 @@ impl Change {
             Self::Locale { .. } => "whose measures".to_owned(),
             Self::ReadAs { line, .. } => format!("words of {}", line.text.trim()),
             Self::Food { line, .. } => format!("food of {}", line.text.trim()),
-            Self::Grams { line, .. } => format!("weight of {}", line.text.trim()),
+            Self::Grams { line, place, .. } => {
+                format!("{}weight of {}", ordinal(*place), line.text.trim())
+            }
             Self::Accept { line, code, .. } => {
                 format!("doubt '{}' of {}", said(code), line.text.trim())
             }
@@ -545,7 +583,9 @@ impl Change {
             Self::Food { line, .. } => decision(line)
                 .and_then(|d| d.food.as_deref())
                 .map_or("as read".to_owned(), said),
-            Self::Grams { line, .. } => grams(decision(line).and_then(|d| d.grams)),
+            Self::Grams { line, place, .. } => {
+                grams(decision(line).and_then(|d| d.grams_at(*place)))
+            }
             Self::Accept { line, code, .. } => {
                 settled(decision(line).is_some_and(|d| d.accepted.contains(code)))
             }
@@ -618,9 +658,10 @@ impl Change {
                 line: line.clone(),
                 food: decision(line).and_then(|d| d.food.clone()),
             },
-            Self::Grams { line, .. } => Self::Grams {
+            Self::Grams { line, place, .. } => Self::Grams {
                 line: line.clone(),
-                grams: decision(line).and_then(|d| d.grams),
+                place: *place,
+                grams: decision(line).and_then(|d| d.grams_at(*place)),
             },
             Self::Accept { line, code, .. } => Self::Accept {
                 line: line.clone(),

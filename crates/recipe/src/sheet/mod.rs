@@ -8,7 +8,7 @@ mod answer;
 mod change;
 mod work;
 
-pub use answer::{Answer, answers, answers_rework, answers_whole};
+pub use answer::{Answer, answers, answers_rework, answers_whole, place_of};
 pub use change::{Change, ChangeError};
 pub use work::{SheetError, Worked, key_of, work};
 
@@ -83,9 +83,23 @@ pub struct LineDecision {
     /// Grams of its first ingredient, weighed by the baker.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub grams: Option<f64>,
+    /// Grams of its further ingredients, by their place on the line, from 1.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub also: BTreeMap<usize, f64>,
     /// Codes of doubts taken as read.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub accepted: Vec<String>,
+}
+
+impl LineDecision {
+    /// Grams weighed of the ingredient at a place on the line.
+    #[must_use]
+    pub fn grams_at(&self, place: usize) -> Option<f64> {
+        match place {
+            0 => self.grams,
+            n => self.also.get(&n).copied(),
+        }
+    }
 }
 
 /// A figure of the rework, held.

@@ -388,11 +388,15 @@ pub(super) fn decide(line: &mut Line, decision: &LineDecision, reader: &Reader<'
             None => known = false,
         }
     }
-    if let Some(grams) = decision.grams.filter(|g| sound(*g))
-        && let Some(item) = line.items.first_mut()
-    {
-        item.own_grams = Some(Mass::grams(grams));
-        drop_of_first(line, &OF_THE_WEIGHT);
+    let first = decision.grams.map(|g| (0, g));
+    let further = decision.also.iter().map(|(place, g)| (*place, *g));
+    for (place, grams) in first.into_iter().chain(further) {
+        if sound(grams)
+            && let Some((item, part)) = line.at_place(place)
+        {
+            line.items[item].own_grams.insert(part, Mass::grams(grams));
+            drop_of_weight(line, item, part);
+        }
     }
     known
 }
@@ -428,6 +432,27 @@ fn drop_of_first(line: &mut Line, codes: &[DoubtCode]) {
     let next = line.items.get(1).map_or(usize::MAX, start_of);
     line.doubts
         .retain(|d| !codes.contains(&d.code) || d.span.as_ref().is_some_and(|s| s.start >= next));
+}
+
+/// Drops doubts about the weight of one food of an item.
+fn drop_of_weight(line: &mut Line, item: usize, part: usize) {
+    let next = line.items.get(item + 1).map_or(usize::MAX, start_of);
+    let Some(read) = line.items.get(item) else {
+        return;
+    };
+    let from = if item == 0 { 0 } else { start_of(read) };
+    let further: Vec<_> = read.further().map(|(_, a)| a.span.clone()).collect();
+    line.doubts.retain(|d| {
+        let at = d.span.as_ref().map_or(0, |s| s.start);
+        let its = match further
+            .iter()
+            .position(|s| d.span.is_some() && s.contains(&at))
+        {
+            Some(of) => of + 1 == part,
+            None => part == 0 && (from..next).contains(&at),
+        };
+        !its || !OF_THE_WEIGHT.contains(&d.code)
+    });
 }
 
 /// Where an item's words begin.

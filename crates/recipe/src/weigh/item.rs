@@ -24,7 +24,7 @@ pub(super) fn weigh_item(
     let mut weighed = blank(line, index, item);
     let food = weighed.food;
     let mut extra: Vec<Weighed> = Vec::new();
-    if item.own_grams.is_some() {
+    if item.own_grams.contains_key(&0) {
         // What the baker weighed stands over what is written; only a second food is still weighed.
         if food.is_some() {
             extra = others(line, index, item, text, larder, locale, doubts);
@@ -175,21 +175,27 @@ fn others(
     doubts: &mut Vec<Doubt>,
 ) -> Vec<Weighed> {
     let mut out = Vec::new();
-    let plus = |a: &&Amount| a.role == Role::Plus && !a.aside;
-    for p in item.amounts.iter().filter(plus) {
-        let Some(other) = p.of else { continue };
-        let got = weigh_amount(
-            p,
-            None,
-            other,
-            item,
-            State::Usual,
-            text,
-            larder,
-            locale,
-            doubts,
-        );
+    for (i, (other, p)) in item.further().enumerate() {
+        let part = i + 1;
+        let got = match item.own_grams.get(&part) {
+            Some(own) => Some(Found {
+                grams: Spread::exact(*own),
+                basis: Basis::Own,
+            }),
+            None => weigh_amount(
+                p,
+                None,
+                other,
+                item,
+                State::Usual,
+                text,
+                larder,
+                locale,
+                doubts,
+            ),
+        };
         out.push(Weighed {
+            part,
             food: Some(other),
             grams: got.as_ref().map(|f| f.grams),
             basis: got.map(|f| f.basis),

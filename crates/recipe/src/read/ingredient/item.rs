@@ -319,7 +319,7 @@ impl Reader<'_> {
             reference,
             optional: lower.contains("optional")
                 || text.to_ascii_lowercase().starts_with("optional"),
-            own_grams: None,
+            own_grams: std::collections::BTreeMap::new(),
             name,
         }
     }

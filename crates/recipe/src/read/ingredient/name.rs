@@ -132,7 +132,7 @@ impl Reader<'_> {
                         purpose: Purpose::Formula,
                         reference: None,
                         optional: false,
-                        own_grams: None,
+                        own_grams: std::collections::BTreeMap::new(),
                     })
                 })
                 .collect()

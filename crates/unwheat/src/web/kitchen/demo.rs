@@ -242,6 +242,7 @@ impl Growing<'_> {
         let (c, l, _) = found.ok_or_else(|| wrong(self.uid, format!("no line says '{words}'")))?;
         self.change(&Change::Grams {
             line: key_of(recipe, c, l),
+            place: 0,
             grams: Some(grams),
         })
     }

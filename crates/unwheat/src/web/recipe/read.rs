@@ -6,7 +6,9 @@ use crate::web::app::App;
 use crate::web::fault::Fault;
 use maud::{Markup, html};
 use quantity::Locale;
-use recipe::sheet::{Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of};
+use recipe::sheet::{
+    Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of, place_of,
+};
 use recipe::{Doubt, DoubtCode, Line, LineKind};
 
 /// Whose cups and spoons, in words.
@@ -354,6 +356,7 @@ pub fn by_hand(
         | D::TwinDisagrees => {
             let change = Change::Grams {
                 line: key.clone(),
+                place: place_of(doubt, line),
                 grams: None,
             };
             Some(html! {

@@ -118,11 +118,16 @@ fn row(
     let larder = &o.pantry.larder;
     let line = &f.recipe.components[c].lines[item.line];
     let key = key_of(&f.recipe, c, item.line);
-    let id = slug(&key);
-    let first = item.item == 0
-        && !f.components[c].items[..n]
-            .iter()
-            .any(|x| x.line == item.line);
+    let place = line.place_of(item.item, item.part);
+    let id = match place {
+        0 => slug(&key),
+        n => format!("{}-{n}", slug(&key)),
+    };
+    let weight = Change::Grams {
+        line: key,
+        place,
+        grams: None,
+    };
     let fine = item.food.is_some_and(|x| is_fine(larder, x));
     let name = match (item.food, item.component) {
         (Some(x), _) => larder.food(x).name.clone(),
@@ -134,7 +139,7 @@ fn row(
         .grams
         .map_or(String::new(), |g| scale_grams(g.likely(), fine));
     // A line that says cups and spoons keeps its own words.
-    let back = match as_written(line, item.item).filter(|_| !own && first) {
+    let back = match as_written(line, item.item).filter(|_| !own && place == 0) {
         Some(words) => Some(words),
         None => item
             .food
@@ -150,10 +155,10 @@ fn row(
                 @if !item.in_formula { " " span.tag.line { (line.items.get(item.item).and_then(|i| i.purpose.words()).unwrap_or("not in the formula")) } }
             }
             td.f data-h="grams" {
-                @if first && item.component.is_none() {
+                @if item.component.is_none() {
                     form method="post" action=(change_to(o)) data-live data-k={ "g" (id) } {
                         (fields(app, o, Leaf::Weigh))
-                        (says(&Change::Grams { line: key.clone(), grams: None }))
+                        (says(&weight))
                         input.f id={ "g" (id) } name="value" value=(value) inputmode="decimal" data-typed aria-label={ "Grams of " (name) };
                     }
                 } @else { (value) }
@@ -172,7 +177,7 @@ fn row(
                     " "
                     form method="post" action=(change_to(o)) data-live data-k={ "off" (id) } {
                         (fields(app, o, Leaf::Weigh))
-                        button.small.plain name="change" value=(serde_json::to_string(&Change::Grams { line: key, grams: None }).unwrap_or_default()) { "Take it back" }
+                        button.small.plain name="change" value=(serde_json::to_string(&weight).unwrap_or_default()) { "Take it back" }
                     }
                 }
             }
