@@ -1,6 +1,7 @@
 //! Oven settings: gas marks, dials, fan ovens.
 
 use crate::Temperature;
+use std::fmt;
 
 /// A gas mark: ¼, ½ or 1–10.
 ///
@@ -46,15 +47,58 @@ impl GasMark {
     }
 }
 
-/// An oven temperature as it is set: exact, and rounded to a dial.
+/// `4`, `½`.
+impl fmt::Display for GasMark {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.0 {
+            0.25 => f.write_str("¼"),
+            0.5 => f.write_str("½"),
+            n => write!(f, "{n:.0}"),
+        }
+    }
+}
+
+/// What °C dials show for the °F of the gas marks, ¼ to 10.
+///
+/// # Source
+/// Tables of oven marks (seen). Where they print two figures (120 or 130, 160 or 170, 240 or
+/// 250), the one nearer the exact temperature.
+const DIALS: [(f64, i32); 12] = [
+    (225.0, 110),
+    (250.0, 120),
+    (275.0, 140),
+    (300.0, 150),
+    (325.0, 160),
+    (350.0, 180),
+    (375.0, 190),
+    (400.0, 200),
+    (425.0, 220),
+    (450.0, 230),
+    (475.0, 250),
+    (500.0, 260),
+];
+/// A temperature this near a mark, in °C, is the mark: 205 °C as written stays 205.
+const SAME_MARK: f64 = 0.3;
+
+/// An oven temperature as it is set: exact, and as a dial shows it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OvenSetting(pub Temperature);
 
 impl OvenSetting {
-    /// Degrees Celsius to the nearest 5, as dials show.
+    /// Degrees Celsius as dials show them: the figure tables print for a gas mark or its °F (gas
+    /// 6 and 400 °F are 200 °C), else to the nearest 5.
     #[must_use]
     pub fn dial_celsius(self) -> i32 {
-        (self.0.as_celsius() / 5.0).round() as i32 * 5
+        let c = self.0.as_celsius();
+        DIALS
+            .iter()
+            .find(|(f, _)| (Temperature::fahrenheit(*f).as_celsius() - c).abs() < SAME_MARK)
+            .map_or_else(|| (c / 5.0).round() as i32 * 5, |(_, dial)| *dial)
+    }
+    /// The temperature a °C dial is set to.
+    #[must_use]
+    pub fn dialled(self) -> Temperature {
+        Temperature::celsius(f64::from(self.dial_celsius()))
     }
     /// Degrees Fahrenheit to the nearest 25, as dials show.
     #[must_use]
@@ -63,10 +107,10 @@ impl OvenSetting {
     }
 }
 
-/// The fan-oven setting for a still oven's temperature: 20 °C lower (NSW Health, seen).
+/// The fan-oven setting for a still oven's temperature: its dial 20 °C lower (NSW Health, seen).
 #[must_use]
 pub fn fan_equivalent(still: Temperature) -> Temperature {
-    still - Temperature::celsius(20.0)
+    OvenSetting(still).dialled() - Temperature::celsius(20.0)
 }
 
 #[cfg(test)]
@@ -94,11 +138,22 @@ mod tests {
         assert!(GasMark::new(11.0).is_none() && GasMark::new(1.5).is_none());
     }
 
-    /// Dials: 350 °F is sold as 180 °C; the exact value is 176.7 and the nearest 5 is 175.
+    /// Gas 4 and 350 °F are set as 180 °C, gas 6 and 400 °F as 200 °C; what is written in °C stays.
     #[test]
-    fn dials_round() {
+    fn dials_show_what_tables_print() {
+        for (mark, dial) in [(1.0, 140), (4.0, 180), (5.0, 190), (6.0, 200), (7.0, 220)] {
+            let t = GasMark::new(mark).expect("a mark").temperature();
+            assert_eq!(OvenSetting(t).dial_celsius(), dial, "gas {mark}");
+            let back = OvenSetting(OvenSetting(t).dialled()).dial_fahrenheit();
+            assert_eq!(f64::from(back), 25.0 * mark + 250.0, "gas {mark}");
+        }
+        for written in [175.0, 205.0, 200.0, 180.0, 165.0] {
+            let oven = OvenSetting(Temperature::celsius(written));
+            assert_eq!(f64::from(oven.dial_celsius()), written);
+        }
         let oven = OvenSetting(Temperature::fahrenheit(350.0));
-        assert_eq!((oven.dial_celsius(), oven.dial_fahrenheit()), (175, 350));
+        assert_eq!((oven.dial_celsius(), oven.dial_fahrenheit()), (180, 350));
+        assert_eq!(fan_equivalent(oven.0).as_celsius(), 160.0);
         assert_eq!(
             fan_equivalent(Temperature::celsius(180.0)).as_celsius(),
             160.0

@@ -7,7 +7,7 @@ use super::method::{Stage, all_minutes, longer, rest, settings, stages};
 use super::style::{Style, StyleRange};
 use crate::recipe::{Activity, Fact, FactKind, Heat};
 use crate::weigh::is_preferment;
-use quantity::{OvenSetting, Spread, Temperature, Time};
+use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
 const PRACTICE: &str = "common practice, no source";
 /// A dough wetter than this, in percent of its flour, does not roll into balls.
@@ -128,13 +128,16 @@ impl Work<'_> {
         if all.is_empty() {
             return;
         }
-        let dial = |t: Temperature| format!("{} °C", OvenSetting(t).dial_celsius());
+        let dial = |t: Temperature| format!("{:.0} °C", OvenSetting(t).dialled().as_celsius());
+        let cooler = |t: Temperature| OvenSetting(t).dialled() - Temperature::celsius(10.0);
         let from: Vec<String> = all
             .iter()
             .map(|s| {
                 let times = all_minutes(&s.times);
                 s.oven.map_or(times.clone(), |o| {
-                    format!("{}, {times}", dial(o.temperature))
+                    let mark = GasMark::nearest(o.temperature).filter(|_| o.gas);
+                    let gas = mark.map_or(String::new(), |m| format!(" (gas {m})"));
+                    format!("{}{gas}, {times}", dial(o.temperature))
                 })
             })
             .collect();
@@ -144,8 +147,8 @@ impl Work<'_> {
                 let times: Vec<Spread<Time>> = s.times.iter().map(|t| longer(*t)).collect();
                 let times = all_minutes(&times);
                 s.oven.map_or(times.clone(), |o| {
-                    let cooler = o.temperature - Temperature::celsius(10.0);
-                    format!("{} to {}, {times}", dial(cooler), dial(o.temperature))
+                    let low = dial(cooler(o.temperature));
+                    format!("{low} to {}, {times}", dial(o.temperature))
                 })
             })
             .collect();

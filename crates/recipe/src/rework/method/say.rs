@@ -94,19 +94,15 @@ pub(in crate::rework) fn all_minutes(times: &[Spread<Time>]) -> String {
 
 /// A setting as people set it: °C and °F, and the gas mark where that is all that is written.
 pub(super) fn degrees(s: Setting, cooler: f64) -> String {
-    let t = s.temperature - Temperature::celsius(cooler);
+    let cooler = Temperature::celsius(cooler);
+    let t = s.temperature - cooler;
     let fahrenheit = (t.as_fahrenheit() / 5.0).round() * 5.0;
-    let mut out = format!("{} °C / {fahrenheit:.0} °F", OvenSetting(t).dial_celsius());
+    let celsius = (OvenSetting(s.temperature).dialled() - cooler).as_celsius();
+    let mut out = format!("{celsius:.0} °C / {fahrenheit:.0} °F");
     if s.gas
         && let Some(mark) = GasMark::nearest(t)
     {
-        let number = match mark.number() {
-            0.25 => "¼".to_owned(),
-            0.5 => "½".to_owned(),
-            n => format!("{n:.0}"),
-        };
-        out.push_str(" / gas ");
-        out.push_str(&number);
+        out.push_str(&format!(" / gas {mark}"));
     }
     out
 }
