@@ -192,7 +192,6 @@ pub(crate) fn plain_source(source: &str) -> String {
     let mut out = source.to_owned();
     for ours in [
         " (seen)",
-        ", docs/hydration-model.md",
         "; the rest common practice, no source",
         ", from memory",
     ] {

@@ -42,7 +42,7 @@ impl Basis {
     pub fn words(&self) -> String {
         match self {
             Self::Stated => "stated weight".to_owned(),
-            Self::Household(s) => format!("household weight, {s}"),
+            Self::Household(s) => format!("by the cup or spoon, {s}"),
             Self::Piece(s) => format!("weight per piece, {s}"),
             Self::EggClass(s) => format!("egg class, {s}"),
             Self::StatedSize => "stated size".to_owned(),

@@ -2,7 +2,7 @@
 
 use crate::body::{from_json, keep, keep_sheet, text, to_json};
 use crate::{Kitchen, StoreError, list, parts};
-use recipe::sheet::Sheet;
+use recipe::sheet::{PartUse, Sheet};
 use rusqlite::{Connection, OptionalExtension, params};
 use serde::{Deserialize, Serialize};
 
@@ -211,6 +211,30 @@ pub(crate) fn add(db: &Connection, new: &NewRecipe<'_>) -> Result<i64, StoreErro
 }
 
 impl Kitchen {
+    /// Recipes that can be taken in by another one, each at its newest version: those outside the
+    /// bin that have one, the last changed first. Reads three columns and no sheet: every edit
+    /// asks.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn parts_on_offer(&self, other: i64, most: u32) -> Result<Vec<PartUse>, StoreError> {
+        self.read(|db| {
+            let mut query = db.prepare_cached(
+                "SELECT uid, versions, title FROM recipe
+                    WHERE binned IS NULL AND versions > 0 AND id <> ?1
+                    ORDER BY changed DESC, id DESC LIMIT ?2",
+            )?;
+            let rows = query.query_map([other, i64::from(most)], |row| {
+                Ok(PartUse {
+                    recipe: row.get(0)?,
+                    version: row.get(1)?,
+                    title: row.get(2)?,
+                })
+            })?;
+            Ok(rows.collect::<Result<_, _>>()?)
+        })
+    }
+
     /// Adds a recipe: the text as it was pasted, kept for ever, and its first sheet. Gives its
     /// number.
     ///

@@ -41,6 +41,49 @@ fn three() -> Kitchen {
 }
 
 #[test]
+fn what_can_be_taken_in_has_a_version_and_is_no_bin() {
+    let kitchen = three();
+    let row = |uid: &str| {
+        let page = kitchen
+            .list(&Query {
+                limit: 9,
+                ..Query::default()
+            })
+            .expect("a list");
+        page.rows
+            .into_iter()
+            .find(|r| r.uid == uid)
+            .expect("listed")
+    };
+    let offered = |but: i64| -> Vec<(String, u32, String)> {
+        let all = kitchen.parts_on_offer(but, 9).expect("offers");
+        all.into_iter()
+            .map(|p| (p.recipe, p.version, p.title))
+            .collect()
+    };
+    assert!(offered(0).is_empty());
+    for (uid, at) in [("custard", 300), ("loaf", 310)] {
+        kitchen
+            .save_version(
+                row(uid).id,
+                1,
+                "Maud",
+                "",
+                &serde_json::Value::Null,
+                "test",
+                at,
+            )
+            .expect("a version");
+    }
+    let of = |uid: &str| (uid.to_owned(), 1, row(uid).title);
+    assert_eq!(offered(row("rolls").id), [of("loaf"), of("custard")]);
+    assert_eq!(offered(row("loaf").id), [of("custard")]);
+    let custard = of("custard");
+    kitchen.bin_recipe(row("loaf").id, 320).expect("binned");
+    assert_eq!(offered(0), [custard]);
+}
+
+#[test]
 fn words_are_found_by_their_beginnings() {
     let kitchen = three();
     assert_eq!(find(&kitchen, "creme"), ["custard"]);

@@ -184,10 +184,7 @@ impl Work<'_> {
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
         let target = expected.hydration;
         let delta = (target.likely - now) / 100.0 * f;
-        let fitted = format!(
-            "fitted on {} published formulas, docs/hydration-model.md",
-            expected.formulas
-        );
+        let fitted = format!("fitted on {} published formulas", expected.formulas);
         let basis = format!("{how}; {fitted}");
         let range = Some(format!("{:.0}–{:.0} %", target.low, target.high));
         let free = self.liquid_line();

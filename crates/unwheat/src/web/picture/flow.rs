@@ -1,6 +1,7 @@
 //! What makes what, and what is left over.
 
 use maud::{Markup, html};
+use quantity::{Mass, Spread};
 
 use super::svg::{
     Frame, Hang, NAME, SMALL, at, cut, figure_width, grams, known, listed, name, rect, text, width,
@@ -15,6 +16,29 @@ pub struct Component {
     pub makes: f64,
     /// What it takes of other components.
     pub uses: Vec<Use>,
+}
+
+impl Component {
+    /// A component of a formula or of its rework: its lines by the component each uses, if any,
+    /// and their grams.
+    pub fn new(
+        name: String,
+        makes: Spread<Mass>,
+        lines: impl Iterator<Item = (Option<usize>, Option<Spread<Mass>>)>,
+    ) -> Self {
+        let grams = |g: Spread<Mass>| g.likely().as_grams();
+        let uses = lines.filter_map(|(of, taken)| {
+            Some(Use {
+                of: of?,
+                grams: grams(taken?),
+            })
+        });
+        Self {
+            name,
+            makes: grams(makes),
+            uses: uses.collect(),
+        }
+    }
 }
 
 /// What one component takes of another.

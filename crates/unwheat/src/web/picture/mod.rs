@@ -20,7 +20,7 @@ mod water;
 pub use balance::{Range, balance};
 pub use blend::{Kind, Part, blend};
 pub use doubt::{Doubted, doubt, doubts};
-pub use flow::{Component, Use, flow};
+pub use flow::{Component, flow};
 pub use water::{Water, water};
 
 /// Something with a name and how much of it there is.
@@ -51,6 +51,7 @@ pub struct Parts {
 
 #[cfg(test)]
 mod tests {
+    use super::flow::Use;
     use super::*;
 
     const LONG: &str =

@@ -339,20 +339,10 @@ fn flow(r: &Rework) -> Markup {
     let parts: Vec<picture::Component> = r
         .components
         .iter()
-        .map(|c| picture::Component {
-            name: component_name(&c.name),
-            makes: c.makes.likely().as_grams(),
-            uses: c
-                .lines
-                .iter()
-                .filter(|l| l.kept != Kept::Dropped)
-                .filter_map(|l| {
-                    Some(picture::Use {
-                        of: l.component?,
-                        grams: l.grams?.likely().as_grams(),
-                    })
-                })
-                .collect(),
+        .map(|c| {
+            let lines = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+            let lines = lines.map(|l| (l.component, l.grams));
+            picture::Component::new(component_name(&c.name), c.makes, lines)
         })
         .collect();
     picture::flow("flow", &parts)

@@ -98,22 +98,17 @@ fn bin_form(app: &App, o: &Open) -> Markup {
     }
 }
 
+/// Recipes in the list of those to take in, the newest first.
+const MOST_ON_OFFER: u32 = 500;
+
 /// Components of other recipes used here, and the form that takes one in.
 pub fn parts(app: &App, o: &Open) -> Result<Markup, Fault> {
     let mut rows = Vec::new();
     for part in &o.draft.sheet.parts {
         rows.push((part, app.kitchen.newest(&part.recipe)?));
     }
-    let others = app.kitchen.list(&store::Query {
-        limit: 500,
-        ..store::Query::default()
-    })?;
-    let choices: Vec<&store::Row> = others
-        .rows
-        .iter()
-        .filter(|r| r.id != o.row.id && r.versions > 0)
-        .filter(|r| !o.draft.sheet.parts.iter().any(|p| p.recipe == r.uid))
-        .collect();
+    let mut choices = app.kitchen.parts_on_offer(o.row.id, MOST_ON_OFFER)?;
+    choices.retain(|c| !o.draft.sheet.parts.iter().any(|p| p.recipe == c.recipe));
     let change = |c: &Change| serde_json::to_string(c).unwrap_or_default();
     Ok(html! {
         section.sheet data-k="parts" aria-labelledby="parts" {
@@ -146,7 +141,7 @@ pub fn parts(app: &App, o: &Open) -> Result<Markup, Fault> {
             @if !choices.is_empty() {
                 form.row method="post" action={ "/recipe/" (o.row.id) "/part" } {
                     (fields(app, o, Leaf::Read))
-                    div { label for="part" { "Take in" } select #part name="part" { @for r in choices { option value=(r.uid) { (r.title) ", version " (r.versions) } } } }
+                    div { label for="part" { "Take in" } select #part name="part" { @for c in choices { option value=(c.recipe) { (c.title) ", version " (c.version) } } } }
                     button { "Take it in" }
                 }
             }

@@ -8,6 +8,7 @@ use crate::web::page::strokes;
 use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
+use recipe::DoubtCode;
 use recipe::household::{as_written, household, is_fine, percent, scale_grams};
 use recipe::sheet::{Change, Worked, answers, key_of};
 use recipe::weigh::{Basis, Weighed, WeighedComponent};
@@ -138,8 +139,12 @@ fn row(
     let value = item
         .grams
         .map_or(String::new(), |g| scale_grams(g.likely(), fine));
-    // A line that says cups and spoons keeps its own words.
-    let back = match as_written(line, item.item).filter(|_| !own && place == 0) {
+    // A line that says cups and spoons keeps its own words, unless they are not what is weighed.
+    let other = line.found(DoubtCode::TwinDisagrees)
+        || f.doubts
+            .iter()
+            .any(|(dc, dl, d)| (*dc, *dl) == (c, item.line) && d.code == DoubtCode::TwinDisagrees);
+    let back = match as_written(line, item.item).filter(|_| !own && !other && place == 0) {
         Some(words) => Some(words),
         None => item
             .food
@@ -151,6 +156,8 @@ fn row(
         tr.held[own] data-k={ "w" (id) (n) } {
             td.full.first {
                 (line.text.trim())
+                // Words that a settled question put in place of those pasted.
+                @if let Some(read) = line.read_as.as_deref().filter(|_| place == 0) { br; small { "read as: " (read) } }
                 @if line.items.len() > 1 || !line.text.to_lowercase().contains(&name.to_lowercase()) { br; small { (name) } }
                 @if !item.in_formula { " " span.tag.line { (line.items.get(item.item).and_then(|i| i.purpose.words()).unwrap_or("not in the formula")) } }
             }
@@ -252,19 +259,9 @@ fn flow(w: &Worked) -> Markup {
         .formula
         .components
         .iter()
-        .map(|c| picture::Component {
-            name: component_name(&c.name),
-            makes: c.makes.likely().as_grams(),
-            uses: c
-                .items
-                .iter()
-                .filter_map(|i| {
-                    Some(picture::Use {
-                        of: i.component?,
-                        grams: i.grams?.likely().as_grams(),
-                    })
-                })
-                .collect(),
+        .map(|c| {
+            let lines = c.items.iter().map(|i| (i.component, i.grams));
+            picture::Component::new(component_name(&c.name), c.makes, lines)
         })
         .collect();
     picture::flow("flow", &parts)

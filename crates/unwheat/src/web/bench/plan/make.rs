@@ -269,7 +269,7 @@ mod tests {
             )
         };
         let (spoons, heat) = told(&settings);
-        assert!(heat.contains("in your fan oven 155 °C"), "{heat}");
+        assert!(heat.contains("in your fan oven 160 °C"), "{heat}");
         settings = Settings::default();
         let (usual, still) = told(&settings);
         assert!(spoons < usual, "{spoons} of {usual}");

@@ -1,7 +1,7 @@
 //! What the plan takes from a method: the baker's own steps, the source's oven, the notes of the
 //! rework.
 
-use super::words::{both_scales, degrees, span, whole_minutes};
+use super::words::{both_scales, degrees, oven as oven_heat, span, whole_minutes};
 use super::{Figure, Note};
 use crate::web::kitchen::oven_words;
 use recipe::rework::ReworkedComponent;
@@ -87,16 +87,25 @@ pub fn heat(all: &[Step], steps: &[&Step], settings: &Settings) -> Vec<Figure> {
         .filter(oven)
         .take(1)
         .collect();
-    for fact in elsewhere.iter().chain(steps).flat_map(|s| s.facts.iter()) {
+    let shown = elsewhere.iter().chain(steps);
+    for (step, fact) in shown.flat_map(|s| s.facts.iter().map(move |f| (*s, f))) {
         match &fact.kind {
             FactKind::Temperature { value, of } => match of {
                 Heat::Oven => {
                     let own = oven_words(settings, value.likely().as_celsius());
                     let own = own.map_or(String::new(), |w| format!(", {}", both_scales(&w)));
-                    say("Oven", format!("{}{own}", degrees(*value, 5.0)));
+                    // A gas mark stays beside it, as it was written.
+                    let words = step.text.get(fact.span.clone()).unwrap_or_default();
+                    let gas = words.to_lowercase().starts_with("gas");
+                    let gas = if gas {
+                        format!(", {}", words.to_lowercase())
+                    } else {
+                        String::new()
+                    };
+                    say("Oven", format!("{}{gas}{own}", oven_heat(*value)));
                 }
-                Heat::FanOven => say("Fan oven", degrees(*value, 5.0)),
-                Heat::Core => say("In the middle", degrees(*value, 1.0)),
+                Heat::FanOven => say("Fan oven", oven_heat(*value)),
+                Heat::Core => say("In the middle", degrees(*value)),
                 Heat::Other => {}
             },
             FactKind::Duration {
@@ -153,6 +162,30 @@ mod tests {
             ));
             let plan = planned(&text, 1.0);
             assert_eq!(plan.degrees.as_deref(), want, "{step}");
+        }
+    }
+
+    #[test]
+    fn an_oven_is_shown_as_its_dial_with_the_gas_mark_beside() {
+        for (step, want) in [
+            ("Bake at Gas 6 for 30 minutes.", "200 °C (400 °F), gas 6"),
+            (
+                "Bake at gas mark 4 for 30 minutes.",
+                "180 °C (350 °F), gas mark 4",
+            ),
+            ("Bake at 350°F for 30 minutes.", "180 °C (350 °F)"),
+            ("Bake at 175 °C for 30 minutes.", "175 °C (345 °F)"),
+        ] {
+            let text = worked(&format!(
+                "Tea cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n1. Mix.\n2. {step}\n"
+            ));
+            let plan = planned(&text, 1.0);
+            let heat = plan.components.iter().flat_map(|c| &c.heat);
+            let oven: Vec<&str> = heat
+                .filter(|f| f.what == "Oven")
+                .map(|f| f.value.as_str())
+                .collect();
+            assert_eq!(oven, [want], "{step}");
         }
     }
 

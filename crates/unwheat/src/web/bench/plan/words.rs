@@ -1,6 +1,6 @@
 //! Figures in words: grams, minutes, degrees in both scales.
 
-use quantity::{Spread, Temperature, Time};
+use quantity::{OvenSetting, Spread, Temperature, Time};
 
 /// Grams in the fewest digits: `312`, `2.4`, `0.25`.
 #[must_use]
@@ -56,21 +56,31 @@ pub fn nearest(value: f64, step: f64) -> f64 {
     (value / step).round() * step
 }
 
-/// Both scales, to a step: 5 as ovens are set, 1 as probes show.
-pub fn degrees(t: Spread<Temperature>, step: f64) -> String {
-    let both = |of: fn(Temperature) -> f64| {
-        let (low, high) = (nearest(of(t.low()), step), nearest(of(t.high()), step));
+/// An oven's heat in both scales, as dials show it: 200 °C for 400 °F.
+pub fn oven(t: Spread<Temperature>) -> String {
+    let dial = |t: Temperature| f64::from(OvenSetting(t).dial_celsius());
+    both_of(t, dial, |t| nearest(t.as_fahrenheit(), 5.0))
+}
+
+/// Both scales to a degree, as probes show them.
+pub fn degrees(t: Spread<Temperature>) -> String {
+    both_of(t, |t| t.as_celsius().round(), |t| t.as_fahrenheit().round())
+}
+
+fn both_of(
+    t: Spread<Temperature>,
+    celsius: impl Fn(Temperature) -> f64,
+    fahrenheit: impl Fn(Temperature) -> f64,
+) -> String {
+    let both = |of: &dyn Fn(Temperature) -> f64| {
+        let (low, high) = (of(t.low()), of(t.high()));
         if low == high {
             format!("{low:.0}")
         } else {
             format!("{low:.0}–{high:.0}")
         }
     };
-    format!(
-        "{} °C ({} °F)",
-        both(Temperature::as_celsius),
-        both(Temperature::as_fahrenheit)
-    )
+    format!("{} °C ({} °F)", both(&celsius), both(&fahrenheit))
 }
 
 /// Words with °F behind every °C that has none yet; differences (`10 °C hotter`) stay.
