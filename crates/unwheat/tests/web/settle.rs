@@ -149,3 +149,64 @@ fn an_unweighed_line_is_told_beside_the_figures() {
     assert!(page.contains("1 line is not weighed, and in none of the figures here."));
     house.must_be_sound();
 }
+
+/// The yolk of '2 eggs + 1 yolk' is weighed by itself, says so, and the weight is taken back; the
+/// words beside are those a baker would use.
+#[test]
+fn each_ingredient_of_a_line_has_its_own_weight() {
+    let house = House::open();
+    let text = "Curd\n\n200 g flour\n2 eggs + 1 yolk\nzest and juice of 1 lemon\n2 cups sugar\nCream, mix, drop on a sheet, bake at Gas 6 for 12 minutes\n";
+    let id = house.recipe(text);
+    let page = || house.get(&format!("/recipe/{id}/weigh")).text();
+    let first = page();
+    for food in ["egg", "egg yolk", "lemon zest", "lemon juice"] {
+        let label = format!("aria-label=\"Grams of {food}\"");
+        assert!(first.contains(&label), "{food} has no field");
+    }
+    assert!(first.contains("by the cup or spoon"));
+    assert!(!first.contains("household weight") && !first.contains("docs/"));
+    let change = r#"{"field":"grams","line":{"component":"","text":"2 eggs + 1 yolk","nth":0},"place":1,"grams":21.0}"#;
+    let fields = [("rev", "1"), ("leaf", "weigh"), ("change", change)];
+    assert_eq!(
+        house.post(&format!("/recipe/{id}/change"), &fields).status,
+        303
+    );
+    let weighed = page();
+    assert!(weighed.contains("value=\"21\"") && weighed.contains("weighed by you"));
+    assert!(weighed.contains("second weight of 2 eggs + 1 yolk"));
+    let back = [("leaf", "weigh"), ("way", "undo")];
+    assert_eq!(house.post(&format!("/recipe/{id}/undo"), &back).status, 303);
+    assert!(!page().contains("value=\"21\""));
+    // The line under the list is its method, and the oven is the one people set.
+    let rework = house.get(&format!("/recipe/{id}/rework")).text();
+    assert!(rework.contains("200 °C") && !rework.contains("205 °C"));
+    assert!(!rework.contains("docs/"));
+    house.must_be_sound();
+}
+
+/// A line behind the ingredients that may be a step is asked about, and one click makes it one.
+#[test]
+fn what_may_be_a_step_is_asked_about() {
+    let house = House::open();
+    let id = house
+        .recipe("Drops\n\n1 cup butter\n2 cups flour\nGrandmother would always cream, and beat\n");
+    let page = || house.get(&format!("/recipe/{id}/read")).text();
+    let asked = page();
+    assert!(asked.contains("It is part of the method"));
+    let button = asked.split("It is part of the method").next().unwrap_or("");
+    let change = button.rsplit("value=\"").next().unwrap_or("");
+    let change = change
+        .split('"')
+        .next()
+        .unwrap_or("")
+        .replace("&quot;", "\"");
+    let fields = [("rev", "1"), ("leaf", "read"), ("change", &*change)];
+    assert_eq!(
+        house.post(&format!("/recipe/{id}/change"), &fields).status,
+        303
+    );
+    let read = page();
+    assert!(!read.contains("It is part of the method"));
+    assert!(read.contains("<h3 class=\"part\">Method</h3>"));
+    house.must_be_sound();
+}

@@ -158,7 +158,7 @@ fn row(
                 (line.text.trim())
                 // Words that a settled question put in place of those pasted.
                 @if let Some(read) = line.read_as.as_deref().filter(|_| place == 0) { br; small { "read as: " (read) } }
-                @if line.items.len() > 1 || !line.text.to_lowercase().contains(&name.to_lowercase()) { br; small { (name) } }
+                @if line.at_place(1).is_some() || !line.text.to_lowercase().contains(&name.to_lowercase()) { br; small { (name) } }
                 @if !item.in_formula { " " span.tag.line { (line.items.get(item.item).and_then(|i| i.purpose.words()).unwrap_or("not in the formula")) } }
             }
             td.f data-h="grams" {
