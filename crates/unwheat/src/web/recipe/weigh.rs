@@ -177,7 +177,7 @@ fn row(
                     @if let Some(p) = item.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) }
                 }
             }
-            td data-h="household" { @if let Some(h) = &back { span.n.m { (strokes(h)) } } }
+            td data-h="cups and spoons" { @if let Some(h) = &back { span.n.m { (strokes(h)) } } }
             td.full {
                 @if let Some(b) = &item.basis { small { (b.words()) } }
                 @if own {
