@@ -8,6 +8,7 @@
 //! Australia and New Zealand: Standard 1.2.3, Schedule 9 (seen).
 
 use crate::food::{Allergen, words};
+use quantity::Locale;
 
 words! {
     /// A body of label law.
@@ -15,6 +16,16 @@ words! {
 }
 
 impl Regime {
+    /// The law of the country whose measures a text is in. Metric ones are of many countries:
+    /// the EU's, as the nearest to a common one.
+    #[must_use]
+    pub fn usual(locale: Locale) -> Self {
+        match locale {
+            Locale::Us => Self::Us,
+            Locale::Uk | Locale::Metric => Self::Eu,
+            Locale::Au => Self::Anz,
+        }
+    }
     /// The name on screens.
     #[must_use]
     pub fn name(self) -> &'static str {

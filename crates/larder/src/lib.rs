@@ -14,6 +14,7 @@ mod own;
 mod search;
 pub mod sr28;
 mod table;
+mod usual;
 
 pub use food::{
     Absorption, Allergen, Composition, CompositionRow, Food, Function, Gluten, Measure, PpmBasis,
@@ -39,6 +40,10 @@ pub struct Larder {
     names: Names,
     /// Other names, in the table's order.
     also: Vec<Vec<Cow<'static, str>>>,
+    /// Whose words the names on screens are in.
+    locale: Locale,
+    /// Foods that are called otherwise in some country.
+    usual: HashMap<FoodId, usual::Usual>,
     search: search::Search,
     own: HashMap<FoodId, OwnEntry>,
     kin: HashMap<FoodId, Vec<Kin>>,
@@ -119,6 +124,8 @@ impl Larder {
             absorption: Vec::new(),
             names: Names::new()?,
             also: Vec::with_capacity(512),
+            locale: Locale::Us,
+            usual: HashMap::new(),
             search: search::Search::default(),
             own: HashMap::new(),
             kin: HashMap::new(),
@@ -151,6 +158,7 @@ impl Larder {
                 larder.foods.push(food);
             }
         }
+        larder.read_usual()?;
         larder.measures = vec![Vec::new(); larder.foods.len()];
         larder.absorption = vec![None; larder.foods.len()];
         for (table, text) in MEASURES {

@@ -26,6 +26,14 @@ impl Search {
             words: plain(name),
         });
     }
+    /// Takes other names of foods for the main ones, where `name` gives one.
+    pub(crate) fn call<'a>(&mut self, name: impl Fn(FoodId) -> Option<&'a str>) {
+        for row in &mut self.rows {
+            if let Some(name) = name(row.food) {
+                row.main = row.words == plain(name);
+            }
+        }
+    }
 }
 
 /// How well a name answers; less is better, `None` not at all.

@@ -68,6 +68,118 @@ fn no_name_is_claimed_twice() {
     assert!(doubles.is_empty(), "{doubles:#?}");
 }
 
+/// What a kitchen is shown, it can write: in its own country's words the name is this food again,
+/// without a doubt.
+#[test]
+fn every_name_shown_finds_its_food() {
+    let mut wrong = Vec::new();
+    for locale in Locale::ALL {
+        let larder = larder().in_words_of(locale);
+        for id in larder.ids() {
+            let name = &larder.food(id).name;
+            let found = larder.find(name, locale);
+            let sure = |m: &Match| m.food == id && m.certainty == Certainty::Sure;
+            if !found.as_ref().is_some_and(sure)
+                || larder.named(name) != Some(id)
+                || larder.usual.contains_key(&id) && larder.search(name, 1) != [id]
+                || larder.also(id).contains(&name.as_str())
+            {
+                let as_food = found.map(|m| (&larder.food(m.food).key, m.certainty));
+                wrong.push(format!("{} {name}: {as_food:?}", locale.key()));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// A name shown in one country is never shown for another food in the next: it can be typed in
+/// any kitchen.
+#[test]
+fn no_name_shown_is_that_of_two_foods() {
+    let mut names: HashMap<String, FoodId> = HashMap::new();
+    for locale in Locale::ALL {
+        let larder = larder().in_words_of(locale);
+        for id in larder.ids() {
+            let name = larder.food(id).name.to_lowercase();
+            assert_eq!(*names.entry(name.clone()).or_insert(id), id, "{name}");
+        }
+    }
+}
+
+#[test]
+fn foods_are_called_as_in_the_country_and_stay_what_they_are() {
+    let us = larder();
+    for (key, names) in [
+        (
+            "all_purpose_flour",
+            [
+                "all-purpose flour",
+                "all-purpose flour",
+                "plain flour",
+                "plain flour",
+            ],
+        ),
+        (
+            "corn_starch",
+            ["cornstarch", "corn starch", "cornflour", "maize cornflour"],
+        ),
+        (
+            "icing_sugar",
+            [
+                "powdered sugar",
+                "icing sugar",
+                "icing sugar",
+                "icing sugar",
+            ],
+        ),
+        (
+            "heavy_cream",
+            [
+                "heavy cream",
+                "heavy cream",
+                "whipping cream",
+                "pouring cream",
+            ],
+        ),
+    ] {
+        for (locale, name) in Locale::ALL.into_iter().zip(names) {
+            let there = us.clone().in_words_of(locale);
+            let id = there.by_key(key).expect("a food of the table");
+            assert_eq!(there.food(id).name, name, "{key} {locale:?}");
+            assert_eq!((there.locale(), us.by_key(key)), (locale, Some(id)));
+        }
+    }
+    // There and back: nothing of a food but its name has changed.
+    let there = us.clone().in_words_of(Locale::Uk);
+    for id in us.ids() {
+        let named = Food {
+            name: us.food(id).name.clone(),
+            ..there.food(id).clone()
+        };
+        assert_eq!(&named, us.food(id));
+    }
+    let back = there.in_words_of(Locale::Metric);
+    let icing = back.by_key("icing_sugar").expect("a food");
+    assert_eq!(back.food(icing).name, "icing sugar");
+    assert!(back.also(icing).contains(&"powdered sugar"));
+}
+
+/// The kitchen's own name for a food is its name in every country's words.
+#[test]
+fn an_own_name_stays() {
+    let own = OwnEntry {
+        key: "corn_starch".to_owned(),
+        name: Some("Harrow starch".to_owned()),
+        ..OwnEntry::default()
+    };
+    let here = larder().with_own(&[own]).expect("an own entry");
+    for locale in Locale::ALL {
+        let here = here.clone().in_words_of(locale);
+        let starch = here.by_key("corn_starch").expect("a food");
+        assert_eq!(here.food(starch).name, "Harrow starch");
+    }
+}
+
 /// Weights of the curated table that name an SR28 row hold that row's own figure.
 #[test]
 fn household_weights_hold_the_usda_figure() {

@@ -394,7 +394,7 @@ pub fn lines<'a>(
     bake_loss: Option<Spread<Ratio>>,
 ) -> Screening {
     let entries: Vec<Entry<'a>> = entries.into_iter().collect();
-    screen_entries(&entries, larder, bake_loss, Locale::Us)
+    screen_entries(&entries, larder, bake_loss, larder.locale())
 }
 
 fn note(component: usize, line: usize, text: &str) -> Entry<'_> {

@@ -10,6 +10,48 @@ fn larder() -> &'static Larder {
     LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
 }
 
+/// What a food is called in a country changes nothing of what is judged of it.
+#[test]
+fn judgements_are_the_same_in_every_countrys_words() {
+    type Judged<'a> = (Gluten, Vec<(larder::Allergen, bool)>, Vec<&'a str>);
+    fn judged(s: &Screening) -> Judged<'_> {
+        let allergens = s.allergens.iter().map(|a| (a.allergen, a.certain));
+        let cautions = s.cautions.iter().map(|c| c.code).collect();
+        (s.verdict, allergens.collect(), cautions)
+    }
+    let plain = larder();
+    let buns = include_str!("../../../examples/apricot-almond-buns.txt");
+    let cake = include_str!("../../../examples/lemon-yoghurt-cake.txt");
+    for locale in Locale::ALL {
+        let there = plain.clone().in_words_of(locale);
+        for id in plain.ids() {
+            let of = |l: &Larder| lines([Entry::new(&l.food(id).name, id, None)], l, None);
+            let (here, other) = (of(plain), of(&there));
+            assert_eq!(judged(&here), judged(&other), "{}", there.food(id).name);
+        }
+        // A whole recipe: the same grams of the same foods, the same bounds.
+        for text in [buns, cake] {
+            let worked = |l: &Larder| {
+                let sheet = recipe::sheet::Sheet::new(text, locale);
+                recipe::sheet::work(&sheet, &[], l, &[]).expect("works")
+            };
+            let (here, other) = (worked(plain), worked(&there));
+            for (a, b) in [
+                (&here.screening, &other.screening),
+                (&here.rework_screening, &other.rework_screening),
+            ] {
+                assert_eq!(judged(a), judged(b), "{locale:?}");
+                assert_eq!((a.ppm.low, a.ppm.high), (b.ppm.low, b.ppm.high));
+            }
+            let grams = |w: &recipe::sheet::Worked| -> Vec<(String, Option<Spread<Mass>>)> {
+                let lines = w.rework.components.iter().flat_map(|c| &c.lines);
+                lines.map(|l| (l.key.clone(), l.grams)).collect()
+            };
+            assert_eq!(grams(&here), grams(&other));
+        }
+    }
+}
+
 /// Screens ingredient lines as a recipe.
 fn of(ingredients: &str) -> Screening {
     of_text(

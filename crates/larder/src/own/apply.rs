@@ -2,7 +2,7 @@
 
 use super::check::{OwnError, VOLUMES};
 use super::{EvidenceKind, Label, OwnEntry, Price};
-use crate::names::LONGEST_NAME;
+use crate::names::{LONGEST_NAME, plain};
 use crate::{
     Allergen, Composition, CompositionRow, Food, FoodId, Function, Gluten, Larder, Measure,
     PpmBasis, State, Status,
@@ -95,6 +95,8 @@ impl Larder {
             if old != food.name {
                 self.also[at].push(Cow::Owned(old));
             }
+            // The kitchen's own name is its name everywhere.
+            self.usual.remove(&id);
         }
         if entry.is_new()
             && let Some(function) = entry.function.as_deref().and_then(Function::from_word)
@@ -262,7 +264,12 @@ impl Larder {
     /// The other names of a food, in the table's order, the kitchen's own last.
     #[must_use]
     pub fn also(&self, id: FoodId) -> Vec<&str> {
-        self.also[id.0 as usize].iter().map(AsRef::as_ref).collect()
+        let shown = plain(&self.food(id).name);
+        let others = self.also[id.0 as usize].iter().map(AsRef::as_ref);
+        std::iter::once(self.plain_name(id))
+            .chain(others)
+            .filter(|n| plain(n) != shown)
+            .collect()
     }
     /// Foods whose names stand inside the kitchen's names for this one: 'miso' in 'Harrow miso'.
     #[must_use]

@@ -3,7 +3,7 @@
 use crate::data::rows;
 use crate::rework::style::Style;
 use larder::{FoodId, Function, Gluten, Larder, State};
-use quantity::{Locale, Mass, Ratio, Spread};
+use quantity::{Mass, Ratio, Spread};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 use std::error::Error;
@@ -47,7 +47,7 @@ pub fn house(larder: &Larder) -> Vec<Blend> {
     rows(include_str!("../../data/blends.tsv"))
         .map(|r| Blend {
             key: r.get("key").into(),
-            name: r.get("name").into(),
+            name: called(larder, r.get("name")),
             parts: shares(larder, r.get("parts")),
             binders: shares(larder, r.get("binder")),
             styles: r
@@ -55,11 +55,21 @@ pub fn house(larder: &Larder) -> Vec<Blend> {
                 .split(' ')
                 .filter_map(Style::from_key)
                 .collect(),
-            why: r.get("why").into(),
+            why: called(larder, r.get("why")),
             cup_grams: None,
             own: false,
         })
         .collect()
+}
+
+/// Words of the table with foods called as the larder calls them.
+fn called(larder: &Larder, words: &'static str) -> Cow<'static, str> {
+    let food = words.split_once('{').and_then(|(before, rest)| {
+        let (key, after) = rest.split_once('}')?;
+        let name = &larder.food(larder.by_key(key)?).name;
+        Some(format!("{before}{name}{after}"))
+    });
+    food.map_or(Cow::Borrowed(words), Cow::Owned)
 }
 
 fn shares(larder: &Larder, cell: &str) -> Vec<(FoodId, f64)> {
@@ -386,7 +396,7 @@ pub(crate) fn near(larder: &Larder, key: &str) -> Option<(String, String)> {
     };
     let words = key.replace('_', " ").to_lowercase();
     let named = larder
-        .find(&words, Locale::Us)
+        .find(&words, larder.locale())
         .map(|m| m.food)
         .filter(|f| fits(*f));
     let food = named.or_else(|| {

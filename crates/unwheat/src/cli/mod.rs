@@ -195,10 +195,10 @@ pub fn run() -> ExitCode {
         .map_err(Failure::Tables)
         .and_then(|larder| match cli.command {
             None => work_bench(cli.start, larder),
-            Some(Command::Read(c)) => c.run(&larder),
-            Some(Command::Weigh(c)) => c.run(&larder),
-            Some(Command::Screen(c)) => c.run(&larder),
-            Some(Command::Rework(c)) => c.run(&larder),
+            Some(Command::Read(c)) => c.run(larder),
+            Some(Command::Weigh(c)) => c.run(larder),
+            Some(Command::Screen(c)) => c.run(larder),
+            Some(Command::Rework(c)) => c.run(larder),
             Some(Command::Blend(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),
         });

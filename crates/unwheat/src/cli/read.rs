@@ -14,7 +14,8 @@ pub struct Read {
 }
 
 impl Read {
-    pub fn run(self, larder: &Larder) -> Result<String, Failure> {
+    pub fn run(self, larder: Larder) -> Result<String, Failure> {
+        let larder = &larder.in_words_of(self.input.locale);
         let recipe = self.input.recipe(larder)?;
         Ok(if self.input.json {
             json(&show::json::recipe(&recipe, larder))

@@ -5,7 +5,7 @@ use crate::show;
 use clap::Args;
 use larder::Larder;
 use larder::allergen::Regime;
-use quantity::{Locale, Mass};
+use quantity::Mass;
 use recipe::rework::{Kept, Options, PinnedLine, blend, style::Style};
 use std::path::PathBuf;
 
@@ -41,7 +41,8 @@ fn usage(message: String) -> ! {
 }
 
 impl Rework {
-    pub fn run(self, larder: &Larder) -> Result<String, Failure> {
+    pub fn run(self, larder: Larder) -> Result<String, Failure> {
+        let larder = &larder.in_words_of(self.input.locale);
         let mut options = self.options(larder);
         let regime = self.regime();
         let formula = self.input.formula(larder)?;
@@ -173,12 +174,7 @@ impl Rework {
             Some(word) if word == "au" => Regime::Anz,
             Some(word) => Regime::from_word(word)
                 .unwrap_or_else(|| usage(format!("no regime '{word}': write us, eu, ca or anz"))),
-            None => match self.input.locale {
-                Locale::Us => Regime::Us,
-                Locale::Uk => Regime::Eu,
-                Locale::Au => Regime::Anz,
-                Locale::Metric => Regime::Eu,
-            },
+            None => Regime::usual(self.input.locale),
         }
     }
 }

@@ -14,7 +14,8 @@ pub struct Screen {
 }
 
 impl Screen {
-    pub fn run(self, larder: &Larder) -> Result<String, Failure> {
+    pub fn run(self, larder: Larder) -> Result<String, Failure> {
+        let larder = &larder.in_words_of(self.input.locale);
         let formula = self.input.formula(larder)?;
         let screening = recipe::screen::screen(&formula, larder, None);
         Ok(if self.input.json {

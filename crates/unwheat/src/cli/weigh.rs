@@ -20,7 +20,8 @@ pub struct Weigh {
 }
 
 impl Weigh {
-    pub fn run(self, larder: &Larder) -> Result<String, Failure> {
+    pub fn run(self, larder: Larder) -> Result<String, Failure> {
+        let larder = &larder.in_words_of(self.input.locale);
         if !self.lines {
             let formula = self.input.formula(larder)?;
             return Ok(if self.input.json {

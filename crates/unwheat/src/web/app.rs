@@ -4,6 +4,7 @@
 use super::fault::Fault;
 use axum::response::Response;
 use larder::Larder;
+use quantity::Locale;
 use recipe::rework::blend::{self, Blend};
 use recipe::sheet::{SheetError, Worked};
 use std::collections::{HashSet, VecDeque};
@@ -43,6 +44,8 @@ pub struct Draft {
     pub rev: u64,
     /// The larder's revision.
     pub larder: u64,
+    /// Whose words its names are in.
+    pub locale: Locale,
 }
 
 /// All stages of a sheet, or why it cannot be worked with.
@@ -66,7 +69,8 @@ pub struct App {
     /// Where the demo kitchen is, once it was opened.
     demo: Mutex<Option<String>>,
     built_in: Larder,
-    pantry: RwLock<Arc<Pantry>>,
+    /// By [`Locale::index`]: in the words of each country that was asked for.
+    pantries: RwLock<[Option<Arc<Pantry>>; Locale::ALL.len()]>,
     settings: Mutex<Option<Arc<Settings>>>,
     /// The larder's revision, and the rows of the list made anew since it changed; none before
     /// the first change of this run.
@@ -85,8 +89,7 @@ impl App {
         hosts: Vec<String>,
         share: Option<super::share::Share>,
     ) -> Result<Self, Fault> {
-        let pantry = Arc::new(stock(&kitchen, &built_in)?);
-        let revision = pantry.revision;
+        let revision = kitchen.larder_rev()?;
         Ok(Self {
             kitchen,
             seal,
@@ -95,7 +98,7 @@ impl App {
             own: None,
             demo: Mutex::new(None),
             built_in,
-            pantry: RwLock::new(pantry),
+            pantries: RwLock::default(),
             settings: Mutex::new(None),
             worked: Mutex::new(VecDeque::new()),
             rows: Mutex::new((revision, None)),
@@ -114,15 +117,25 @@ impl App {
         self.demo.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// The larder, made anew when own entries or blends have changed.
+    /// The larder in the kitchen's words, for pages of no recipe.
     pub fn pantry(&self) -> Result<Arc<Pantry>, Fault> {
+        self.pantry_in(locale(&*self.settings()?))
+    }
+
+    /// The larder in a country's words, made anew when own entries or blends have changed.
+    pub fn pantry_in(&self, locale: Locale) -> Result<Arc<Pantry>, Fault> {
         let now = self.kitchen.larder_rev()?;
-        let held = Arc::clone(&self.pantry.read().unwrap_or_else(PoisonError::into_inner));
-        if held.revision == now {
+        let at = locale.index();
+        let held = self.pantries.read().unwrap_or_else(PoisonError::into_inner)[at].clone();
+        if let Some(held) = held.filter(|p| p.revision == now) {
             return Ok(held);
         }
-        let fresh = Arc::new(stock(&self.kitchen, &self.built_in)?);
-        *self.pantry.write().unwrap_or_else(PoisonError::into_inner) = Arc::clone(&fresh);
+        let fresh = Arc::new(stock(&self.kitchen, &self.built_in, locale)?);
+        let mut held = self
+            .pantries
+            .write()
+            .unwrap_or_else(PoisonError::into_inner);
+        held[at] = Some(Arc::clone(&fresh));
         Ok(fresh)
     }
 
@@ -199,9 +212,14 @@ impl App {
     }
 }
 
+/// Whose cups, spoons and words a kitchen's own pages are in.
+pub fn locale(settings: &Settings) -> Locale {
+    settings.locale.parse().unwrap_or_default()
+}
+
 /// The built-in larder under the kitchen's own entries. One bad entry does not take the others
 /// along: it is left out and named.
-fn stock(kitchen: &Kitchen, built_in: &Larder) -> Result<Pantry, Fault> {
+fn stock(kitchen: &Kitchen, built_in: &Larder, locale: Locale) -> Result<Pantry, Fault> {
     let revision = kitchen.larder_rev()?;
     let mut troubles = Vec::new();
     let mut good = Vec::new();
@@ -217,7 +235,8 @@ fn stock(kitchen: &Kitchen, built_in: &Larder) -> Result<Pantry, Fault> {
             troubles.push(e.to_string());
             built_in.clone()
         }
-    };
+    }
+    .in_words_of(locale);
     let mut own_blends = Vec::new();
     for row in kitchen.blends(false)? {
         match row.blend.blend(&larder) {

@@ -1,6 +1,6 @@
 //! The figures of a rework, kept with a version: what was true when it was saved.
 
-use larder::Larder;
+use larder::{FoodId, Larder};
 use recipe::rework::Kept;
 use recipe::sheet::Worked;
 use serde::{Deserialize, Serialize};
@@ -72,7 +72,32 @@ impl Figures {
     pub fn same(&self, other: &Self) -> bool {
         let pairs = || self.components.iter().zip(&other.components);
         self.components.len() == other.components.len()
-            && pairs().all(|(a, b)| a.name == b.name && a.lines == b.lines)
+            && pairs().all(|(a, b)| {
+                // A food is the same by whatever name.
+                let of = |l: &(String, String, Option<f64>)| (l.0.clone(), l.2);
+                a.name == b.name && a.lines.iter().map(of).eq(b.lines.iter().map(of))
+            })
+    }
+
+    /// The same figures with foods called as they are now: they may have been saved in the words
+    /// of another country.
+    pub fn in_words_of(mut self, larder: &Larder) -> Self {
+        let called = |name: &mut String, food: Option<FoodId>| {
+            if let Some(food) = food {
+                name.clone_from(&larder.food(food).name);
+            }
+        };
+        for c in &mut self.components {
+            for (key, name, _) in &mut c.lines {
+                let key = key.split('#').next().unwrap_or_default();
+                called(name, larder.by_key(key));
+            }
+            for (name, _) in &mut c.made_of {
+                let food = larder.named(name);
+                called(name, food);
+            }
+        }
+        self
     }
 
     /// The component of a name.

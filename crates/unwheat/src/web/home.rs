@@ -302,8 +302,8 @@ pub async fn add(
     post: Post,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
-        let pantry = app.pantry()?;
         let locale: Locale = post.text("locale").parse().unwrap_or(Locale::Us);
+        let pantry = app.pantry_in(locale)?;
         let (bytes, from_file): (Vec<u8>, bool) = match &post.file {
             Some((_, bytes)) => (bytes.to_vec(), true),
             None => (post.raw("text").replace("\r\n", "\n").into_bytes(), false),

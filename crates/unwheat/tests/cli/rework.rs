@@ -358,3 +358,22 @@ fn the_unknown_is_never_free() {
     }
     assert_eq!(json["gluten"]["can_say_gluten_free"], false);
 }
+
+/// The words are those of the measures; the keys stay.
+#[test]
+fn foods_are_called_as_the_locale_has_it() {
+    let text = "Drops\n\n200 g plain flour\n1 tsp baking soda\n30 g maize starch\n";
+    for (locale, soda, starch) in [
+        ("us", "baking soda", "cornstarch"),
+        ("uk", "bicarbonate of soda", "cornflour"),
+        ("au", "bicarbonate of soda", "maize cornflour"),
+    ] {
+        let out = with_input(&["rework", "--json", "--locale", locale], text.as_bytes()).json();
+        let lines = list(&out["components"][0], "lines");
+        for (key, name) in [("baking_soda", soda), ("corn_starch", starch)] {
+            let named = |l: &&Value| l["ingredient"]["key"] == key;
+            let line = lines.iter().find(named).map(|l| &l["ingredient"]["name"]);
+            assert_eq!(line, Some(&Value::from(name)), "{locale}");
+        }
+    }
+}

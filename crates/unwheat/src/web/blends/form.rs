@@ -3,7 +3,6 @@
 use crate::web::larder_page::typed::{Typed, beside, id, number, signed, tick, words};
 use larder::{FoodId, Function, Gluten, Larder};
 use maud::{Markup, html};
-use quantity::Locale;
 use recipe::rework::blend::{Blend, BlendError, OwnBlend};
 use recipe::rework::style::Style;
 
@@ -80,12 +79,11 @@ pub fn own_of(blend: &Blend, larder: &Larder) -> OwnBlend {
 /// The food that a row names: by its name, its key, or words that find it.
 fn food(larder: &Larder, text: &str) -> Option<FoodId> {
     larder
-        .ids()
-        .find(|f| larder.food(*f).name.eq_ignore_ascii_case(text))
+        .named(text)
         .or_else(|| larder.by_key(text))
         .or_else(|| {
             larder
-                .find(text, Locale::Us)
+                .find(text, larder.locale())
                 .filter(|m| m.certainty == larder::Certainty::Sure)
                 .map(|m| m.food)
         })

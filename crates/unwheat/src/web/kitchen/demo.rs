@@ -344,6 +344,7 @@ fn files(built_in: &Larder) -> Result<Vec<(String, Vec<u8>)>, Fault> {
         let text = text
             .ok_or_else(|| wrong(&t.uid, format!("no text {}", t.text)))?
             .1;
+        let larder = larder.clone().in_words_of(t.locale.0);
         let mut growing = Growing {
             uid: &t.uid,
             larder: &larder,
@@ -434,6 +435,7 @@ fn batch(
     let sheet = versions
         .get(told.version as usize - 1)
         .ok_or_else(|| wrong(&told.recipe, "a batch of no version"))?;
+    let larder = &larder.clone().in_words_of(sheet.locale());
     let w = work(sheet, &[], larder, blends).map_err(|e| wrong(&told.recipe, e))?;
     let settings = over(&Settings::default(), settings)?;
     let plan = plan(&w, sheet, larder, &settings, told.factor);

@@ -262,7 +262,7 @@ fn food_page(
     };
     let f = larder.food(id);
     let used = app.kitchen.list(&Query {
-        words: f.name.clone(),
+        words: larder.plain_name(id).to_owned(),
         limit: 8,
         ..Query::default()
     })?;

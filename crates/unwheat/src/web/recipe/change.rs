@@ -72,10 +72,7 @@ fn food_key(app: &App, name: &str) -> Result<String, Fault> {
     if larder.by_key(name).is_some() {
         return Ok(name.to_owned());
     }
-    let exact = larder
-        .ids()
-        .find(|f| larder.food(*f).name.eq_ignore_ascii_case(name));
-    if let Some(food) = exact {
+    if let Some(food) = larder.named(name) {
         return Ok(larder.food(food).key.clone());
     }
     let near: Vec<String> = larder

@@ -131,6 +131,7 @@ pub fn state(id: i64, rev: u64, pantry: &Pantry) -> Draft {
         recipe: id,
         rev,
         larder: pantry.revision,
+        locale: pantry.larder.locale(),
     }
 }
 
@@ -138,7 +139,7 @@ pub fn state(id: i64, rev: u64, pantry: &Pantry) -> Draft {
 pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
     let row = app.kitchen.row(id)?;
     let draft = app.kitchen.draft(id)?;
-    let pantry = app.pantry()?;
+    let pantry = app.pantry_in(draft.sheet.locale())?;
     let mut newer = Vec::new();
     for p in &draft.sheet.parts {
         if let Some((_, newest, title)) = app.kitchen.newest(&p.recipe)?

@@ -230,7 +230,7 @@ pub fn summary(
         .iter()
         .flat_map(|c| &c.items)
         .filter_map(|i| i.food)
-        .map(|f| larder.food(f).name.as_str())
+        .flat_map(|f| [larder.food(f).name.as_str(), larder.plain_name(f)])
         .collect();
     words.sort_unstable();
     words.dedup();

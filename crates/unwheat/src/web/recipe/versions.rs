@@ -351,7 +351,8 @@ fn of(app: &App, o: &Open, which: &str) -> Result<Figures, Fault> {
         .parse()
         .map_err(|_| Fault::bad("choose two versions to compare"))?;
     let version = app.kitchen.version(o.row.id, number)?;
-    serde_json::from_value(version.figures).map_err(Fault::inside)
+    let saved: Figures = serde_json::from_value(version.figures).map_err(Fault::inside)?;
+    Ok(saved.in_words_of(&o.pantry.larder))
 }
 
 /// Says so when the same sheet gives other figures today than when it was saved: the larder or
