@@ -17,6 +17,9 @@ pub struct Settings {
     pub locale: String,
     /// Which labelling rules: `eu` and others that the screening knows.
     pub regime: String,
+    /// The rules were set: with the measures when these were first chosen, or by hand. They no
+    /// longer follow the measures.
+    pub regime_set: bool,
     /// What the scale shows, in grams.
     pub scale_step: f64,
     /// What the fine scale shows, in grams; 0 where there is none.
@@ -54,6 +57,7 @@ impl Default for Settings {
             baker: String::new(),
             locale: "us".to_owned(),
             regime: "us".to_owned(),
+            regime_set: false,
             scale_step: 1.0,
             fine_scale_step: 0.1,
             scoops: SCOOPS.map(str::to_owned).to_vec(),

@@ -28,6 +28,7 @@ pub fn routes() -> Router<Shared> {
     Router::new()
         .route("/kitchen", get(show).post(settings::keep))
         .route("/kitchen/undo", on_post(settings::undo))
+        .route("/kitchen/law", on_post(settings::put_law))
         .route("/kitchen/export", get(archive::export))
         .route("/kitchen/import", on_post(archive::import))
         .route("/kitchen/backup", on_post(backups::now))
@@ -46,15 +47,18 @@ async fn show(
     query: RawQuery,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
+        let settings = app.settings()?;
         let told = match query.0.as_deref() {
-            Some("saved") => Some("Saved."),
-            Some("undone") => Some("Undone."),
-            Some("backed-up") => Some("A backup was made."),
-            Some("afresh") => Some("The demo begins afresh the next time unwheat starts."),
+            Some(q @ ("saved" | "saved-law")) => Some(settings::saved(&settings, q == "saved-law")),
+            Some("undone") => Some("Undone.".to_owned()),
+            Some("backed-up") => Some("A backup was made.".to_owned()),
+            Some("afresh") => {
+                Some("The demo begins afresh the next time unwheat starts.".to_owned())
+            }
             _ => None,
         };
-        let typed = Typed::of(&*app.settings()?);
-        whole(app, is_here(peer), &typed, told, None)
+        let typed = Typed::of(&settings);
+        whole(app, is_here(peer), &typed, told.as_deref(), None)
     })
     .await
 }
@@ -74,6 +78,7 @@ fn whole(
         @if let Some(words) = told { p.next role="status" { strong { (words) } } }
         @if let Some(first) = first { (first) }
         (settings::last(app)?)
+        (settings::offer(app, &settings))
         (settings::form(app, typed))
         div.spread.even {
             div {

@@ -2,7 +2,7 @@
 
 use super::super::recipe::read::{LOCALES, locale_select};
 use super::{is_here, page, whole};
-use crate::web::app::{App, Shared, run};
+use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
 use crate::web::page::back_to;
 use crate::web::post::Post;
@@ -130,9 +130,7 @@ impl Typed {
         if let Ok(l) = self.locale.parse::<Locale>() {
             new.locale = l.key().to_owned();
         }
-        if Regime::from_word(&self.regime).is_some() {
-            new.regime.clone_from(&self.regime);
-        }
+        self.law(before, &mut new);
         for (rows, text, into) in [
             (&STEPS[..], &self.step, &mut new.scale_step),
             (&FINE[..], &self.fine, &mut new.fine_scale_step),
@@ -171,10 +169,75 @@ impl Typed {
         new
     }
 
+    /// The label law: as chosen by hand; else the country's own where its measures are chosen for
+    /// the first time; else as it was.
+    fn law(&self, before: &Settings, new: &mut Settings) {
+        let usual = Settings::default();
+        // Kitchens of before this was kept: what is not the first value was chosen.
+        let set =
+            before.regime_set || (&before.locale, &before.regime) != (&usual.locale, &usual.regime);
+        match Regime::from_word(&self.regime) {
+            Some(law) if law.word() != before.regime => choose(new, law),
+            _ if !set && new.locale != before.locale => choose(new, Regime::usual(locale(new))),
+            _ => {}
+        }
+    }
+
     fn trouble(&self, field: &str) -> Option<&str> {
         let found = self.troubles.iter().find(|t| t.0 == field);
         found.map(|t| t.1.as_str())
     }
+}
+
+fn choose(settings: &mut Settings, law: Regime) {
+    law.word().clone_into(&mut settings.regime);
+    settings.regime_set = true;
+}
+
+/// The law in force, and that of the kitchen's measures where it is another.
+fn laws(settings: &Settings) -> (Regime, Option<Regime>) {
+    let now = Regime::from_word(&settings.regime).unwrap_or(Regime::Us);
+    let usual = Regime::usual(locale(settings));
+    (now, Some(usual).filter(|u| *u != now))
+}
+
+/// What was kept, in words.
+pub fn saved(settings: &Settings, with_law: bool) -> String {
+    let law = laws(settings).0.name();
+    if with_law {
+        format!("Saved. With these measures, allergens go by the law of: {law}.")
+    } else {
+        "Saved.".to_owned()
+    }
+}
+
+/// The law of the kitchen's measures for one press, where another is in force.
+pub fn offer(app: &App, settings: &Settings) -> Markup {
+    let (now, other) = laws(settings);
+    let measures = LOCALES.iter().find(|l| l.0 == locale(settings).key());
+    html! {
+        @if let (Some(law), Some((_, measures))) = (other, measures) {
+            form.next method="post" action="/kitchen/law" {
+                (page::seal(app))
+                span { "Your measures are " (measures) "; allergens go by the law of: " (now.name()) "." }
+                button.small name="regime" value=(law.word()) { "Go by that of: " (law.name()) }
+            }
+        }
+    }
+}
+
+/// Puts a law in force.
+pub async fn put_law(State(app): State<Shared>, post: Post) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let law = Regime::from_word(post.text("regime"));
+        let law =
+            law.ok_or_else(|| Fault::bad("no label law is called so: choose one of the list"))?;
+        let mut new = app.settings()?.as_ref().clone();
+        choose(&mut new, law);
+        app.set_settings(&new)?;
+        Ok(back_to("/kitchen?saved#last"))
+    })
+    .await
 }
 
 /// Keeps what was sent.
@@ -187,13 +250,21 @@ pub async fn keep(
         let mut typed = Typed::sent(&post);
         // The boxes that were on the page, whatever measures were chosen meanwhile.
         let shown: Vec<String> = post.all("shown").into_iter().map(str::to_owned).collect();
-        let new = typed.settings(&*app.settings()?, &shown);
+        let before = app.settings()?;
+        let new = typed.settings(&before, &shown);
         if !typed.troubles.is_empty() {
             let page = whole(app, is_here(peer), &typed, None, None)?;
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
         app.set_settings(&new)?;
-        Ok(back_to("/kitchen?saved#last"))
+        // Said where it was not asked for.
+        Ok(back_to(
+            if new.regime != before.regime && new.regime != typed.regime {
+                "/kitchen?saved-law#last"
+            } else {
+                "/kitchen?saved#last"
+            },
+        ))
     })
     .await
 }
@@ -357,7 +428,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                     div {
                         label for="regime" { "Allergens by the law of" }
                         (select("regime", &regimes, &typed.regime, ""))
-                        p.hint { "Which allergens cards name, and in which words." }
+                        p.hint { "Which allergens cards name, and in which words. It comes with the measures when you first choose these; after that, only you change it." }
                     }
                     (line(typed, "currency", "Currency of prices", &typed.currency, "Three letters, such as EUR, GBP or AUD. Prices already noted keep theirs."))
                 }

@@ -5,6 +5,7 @@ use crate::web::router;
 use axum::body::{Body, to_bytes};
 use axum::http::{Method, Request, StatusCode, header};
 use larder::Larder;
+use larder::allergen::Regime;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use store::Kitchen;
@@ -161,6 +162,132 @@ async fn settings_are_kept_and_obeyed() {
     assert_eq!(
         oven_words(&s, 180.0).as_deref(),
         Some("in your fan oven 160 °C")
+    );
+}
+
+/// Sends the settings as they stand but for `changed`; the locale and law then kept.
+async fn choose(app: &Shared, changed: &[(&str, &str)]) -> (String, String, String) {
+    let now = app.settings().expect("settings");
+    let mut fields = vec![
+        ("locale", now.locale.as_str()),
+        ("regime", now.regime.as_str()),
+    ];
+    fields.retain(|f| !changed.iter().any(|c| c.0 == f.0));
+    fields.extend_from_slice(changed);
+    let answer = post(app, "/kitchen", &settings_form(&fields)).await;
+    let told = get(app, answer.to().trim_end_matches("#last")).await.text();
+    let kept = app.settings().expect("settings");
+    (kept.locale.clone(), kept.regime.clone(), told)
+}
+
+#[tokio::test]
+async fn the_law_comes_with_the_first_measures_and_then_stays() {
+    for (locale, law) in [("uk", "eu"), ("au", "anz"), ("metric", "eu")] {
+        let app = app();
+        assert_eq!(choose(&app, &[]).await.1, "us", "no measures chosen yet");
+        let (_, regime, told) = choose(&app, &[("locale", locale)]).await;
+        assert_eq!(regime, law, "{locale}");
+        let name = Regime::from_word(law).expect("a law").name();
+        assert!(
+            told.contains(&format!("go by the law of: {name}")),
+            "{told}"
+        );
+        assert!(!told.contains("/kitchen/law"), "nothing to offer");
+        // Later measures leave it, and offer theirs for one press.
+        let (_, regime, told) = choose(&app, &[("locale", "us")]).await;
+        assert_eq!(regime, law);
+        assert!(told.contains("/kitchen/law") && told.contains("Go by that of: United States"));
+        let answer = post(&app, "/kitchen/law", &[("regime", "us")]).await;
+        assert_eq!(answer.to(), "/kitchen?saved#last");
+        assert_eq!(app.settings().expect("settings").regime, "us");
+        // That was by hand: it stays.
+        let (_, regime, _) = choose(&app, &[("locale", locale)]).await;
+        assert_eq!(regime, "us");
+    }
+    // A law chosen by hand first, even back to the first one, and a law chosen with the measures.
+    let app = app();
+    choose(&app, &[("regime", "ca")]).await;
+    choose(&app, &[("regime", "us")]).await;
+    assert_eq!(choose(&app, &[("locale", "au")]).await.1, "us");
+    let app = self::app();
+    assert_eq!(
+        choose(&app, &[("locale", "uk"), ("regime", "anz")]).await.1,
+        "anz"
+    );
+    // A kitchen from before this was kept: it had chosen what is not the first value.
+    let app = self::app();
+    let old = Settings {
+        locale: "uk".to_owned(),
+        ..Settings::default()
+    };
+    app.set_settings(&old).expect("kept");
+    assert_eq!(choose(&app, &[("locale", "au")]).await.1, "us");
+    let answer = post(&app, "/kitchen/law", &[("regime", "moon")]).await;
+    assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY);
+}
+
+/// A recipe is told in the words of its measures, the kitchen's own pages in the kitchen's.
+#[tokio::test]
+async fn foods_are_called_as_the_measures_have_it() {
+    let app = app();
+    let text = "Plain scones\n\nIngredients\n225 g plain flour\n1 tsp bicarbonate of soda\n50 g icing sugar\n100 ml double cream\n2 tbsp maize starch\n\nMethod\nMix and bake at 200 C for 12 minutes.";
+    let fields = [("text", text), ("locale", "uk")];
+    let at = post(&app, "/recipes", &fields).await.to().to_owned();
+    let recipe = at.trim_end_matches("/read").to_owned();
+    let pages = |locale: &'static str| {
+        let (app, recipe) = (Arc::clone(&app), recipe.clone());
+        async move {
+            let mut all = String::new();
+            for leaf in ["read", "weigh", "screen", "rework", "card", "bench"] {
+                let page = get(&app, &format!("{recipe}/{leaf}")).await.text();
+                // The list of every food stands in the page for choosing.
+                let body = page.split("<datalist").next().unwrap_or_default();
+                all.push_str(&body.to_lowercase());
+            }
+            assert!(all.contains("tapioca starch"), "{locale}");
+            all
+        }
+    };
+    let uk = pages("uk").await;
+    assert!(uk.contains("bicarbonate of soda") && uk.contains("cornflour"));
+    for theirs in [
+        "baking soda",
+        "cornstarch",
+        "corn starch",
+        "powdered sugar",
+        "all-purpose",
+    ] {
+        assert!(!uk.contains(theirs), "{theirs}");
+    }
+    assert!(
+        get(&app, "/larder?words=flour")
+            .await
+            .text()
+            .contains("<strong>all-purpose flour")
+    );
+    let change = r#"{"field":"locale","locale":"us"}"#;
+    let sent = [
+        ("change", change),
+        ("rev", "1"),
+        ("over", "1"),
+        ("leaf", "read"),
+    ];
+    let answer = post(&app, &format!("{recipe}/change"), &sent).await;
+    assert_eq!(answer.status, StatusCode::SEE_OTHER, "{}", answer.text());
+    let us = pages("us").await;
+    for ours in ["baking soda", "cornstarch", "powdered sugar"] {
+        assert!(us.contains(ours), "{ours}");
+    }
+    let settings = Settings {
+        locale: "uk".to_owned(),
+        ..Settings::default()
+    };
+    app.set_settings(&settings).expect("kept");
+    assert!(
+        get(&app, "/larder?words=flour")
+            .await
+            .text()
+            .contains("<strong>plain flour")
     );
 }
 
