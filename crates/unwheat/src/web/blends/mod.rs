@@ -506,6 +506,17 @@ fn sheet(
     }
 }
 
+/// What a jar with oats says of them under each law, also where it does not list oats. Sources
+/// as those of the screen's caution.
+fn oats(regime: Regime) -> &'static str {
+    match regime {
+        Regime::Anz => "not gluten-free under this law, whatever their label says.",
+        Regime::Us | Regime::Eu | Regime::Ca => {
+            "only ones labelled gluten-free; not every coeliac tolerates them."
+        }
+    }
+}
+
 /// What to stick on the jar.
 fn jar(larder: &Larder, b: &Blend, settings: &Settings, s: &Screening, now: i64) -> Markup {
     let mut all: Vec<(FoodId, f64)> = b.parts.iter().chain(&b.binders).copied().collect();
@@ -529,10 +540,12 @@ fn jar(larder: &Larder, b: &Blend, settings: &Settings, s: &Screening, now: i64)
             h3 { (component_name(&b.name)) }
             p { "Mixed on " span.n { (day(now)) } @if !settings.kitchen.is_empty() { ", " (settings.kitchen) } }
             p { strong { "Made of: " } (parts.join(", ")) "." }
+            p { small { "Allergens as listed in: " (regime(settings).name()) } }
             @if !st.contains.is_empty() { p { strong { "Contains: " } (st.contains.join(", ")) "." } }
             @if st.contains.is_empty() && st.check.is_empty() { p { "Allergens: none by name; labels may say more." } }
             @if !st.check.is_empty() { p { strong { "Check labels for: " } (st.check.join("; ")) "." } }
             @if !check.is_empty() { p { strong { "Gluten: check the labels of " } (check.join(", ")) "." } }
+            @if s.cautions.iter().any(|c| c.code == "oats") { p { strong { "Oats: " } (oats(regime(settings))) } }
             @if let Some(c) = b.cup(larder) {
                 p { "1 US cup (237 mL) = " strong.n { (format!("{:.0}", c.likely().as_grams())) } " g (" (b.cup_basis()) ")"
                     @if let Some((name, times)) = own_cup(&settings.locale) { br; "1 " (name) " = " strong.n { (format!("{:.0}", c.likely().as_grams() * times)) } " g" } }
@@ -818,6 +831,59 @@ mod tests {
             for name in check.iter().chain(&mill) {
                 assert!(label.contains(name.as_str()), "{name}");
             }
+        }
+    }
+
+    /// US law lists no oats: what a jar with them must say does not hang on that list.
+    #[test]
+    fn a_jar_with_oats_names_them_under_every_law() {
+        let larder = Larder::built_in().expect("tables");
+        let own = OwnBlend {
+            key: "own_oat".to_owned(),
+            name: "oat blend".to_owned(),
+            parts: vec![
+                ("oat_flour".to_owned(), 60.0),
+                ("corn_starch".to_owned(), 40.0),
+            ],
+            ..OwnBlend::default()
+        };
+        let b = own.blend(&larder).expect("a blend");
+        let s = screened(&larder, &b);
+        for law in Regime::ALL {
+            let settings = Settings {
+                regime: law.word().to_owned(),
+                ..Settings::default()
+            };
+            let label = jar(&larder, &b, &settings, &s, 0).into_string();
+            assert!(label.contains(law.name()), "{label}");
+            assert!(label.contains("<strong>Oats: </strong>"), "{label}");
+            let never = label.contains("not gluten-free under this law");
+            assert_eq!(never, *law == Regime::Anz, "{label}");
+            assert_eq!(label.contains("only ones labelled"), !never, "{label}");
+        }
+    }
+
+    #[test]
+    fn blends_are_told_in_the_words_of_the_kitchen() {
+        let app = workbench();
+        let mut settings = app.settings().expect("settings").as_ref().clone();
+        settings.locale = "uk".to_owned();
+        app.set_settings(&settings).expect("kept");
+        let page = done(list(Held(Arc::clone(&app)))).2;
+        assert!(page.contains("Glutinous rice flour for sauces"), "{page}");
+        let page = done(show(
+            Held(Arc::clone(&app)),
+            Path("pastry".to_owned()),
+            RawQuery(None),
+        ))
+        .2;
+        assert!(page.contains("cornflour 25 %") && !page.contains("corn starch"));
+        // What is shown can be typed, in any country's words.
+        for starch in ["cornflour", "cornstarch", "Corn starch", "maize cornflour"] {
+            let fields = with(&[("part.5", starch)]);
+            let (status, _, page) =
+                done(add(Held(Arc::clone(&app)), form_of(&app, false, &fields)));
+            assert_eq!(status, StatusCode::SEE_OTHER, "{starch}: {page}");
         }
     }
 
