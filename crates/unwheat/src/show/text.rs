@@ -416,7 +416,11 @@ fn findings(
         if !st.check.is_empty() {
             out.push_str(&paragraph(
                 "  ? ",
-                &format!("check labels for: {}", st.check.join("; ")),
+                &format!(
+                    "check labels, for what {} list: {}",
+                    Regime::Eu.name(),
+                    st.check.join("; ")
+                ),
             ));
         }
     }

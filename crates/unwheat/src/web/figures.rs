@@ -131,3 +131,28 @@ impl Figures {
         out
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::figures;
+    use larder::Larder;
+    use quantity::Locale;
+    use recipe::sheet::{Sheet, work};
+
+    /// A version saved in one country's words is no other recipe in the next.
+    #[test]
+    fn figures_are_the_same_in_every_countrys_words() {
+        let larder = Larder::built_in().expect("tables");
+        let text =
+            "Drops\n\n200 g plain flour\n1 tsp baking soda\n30 g maize starch\n90 g icing sugar\n";
+        let of = |locale: Locale| {
+            let there = larder.clone().in_words_of(locale);
+            let w = work(&Sheet::new(text, Locale::Metric), &[], &there, &[]).expect("works");
+            figures(&w, &there)
+        };
+        let (us, uk) = (of(Locale::Us), of(Locale::Uk));
+        assert_ne!(us, uk);
+        assert!(us.same(&uk));
+        assert_eq!(us.in_words_of(&larder.clone().in_words_of(Locale::Uk)), uk);
+    }
+}

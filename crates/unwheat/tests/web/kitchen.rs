@@ -50,6 +50,25 @@ fn a_kitchen_is_set_up() {
 }
 
 #[test]
+fn the_law_comes_with_the_measures_and_later_ones_offer_theirs() {
+    const MEASURES: &str = "Cups and spoons of new recipes";
+    browser(|_, w| {
+        w.go("/kitchen");
+        w.choose(MEASURES, "UK spoons and pints");
+        w.press("Save settings");
+        w.see("With these measures, allergens go by the law of: EU and UK.");
+        w.choose(MEASURES, "Australian cups and 20 mL tablespoons");
+        w.press("Save settings");
+        w.see("allergens go by the law of: EU and UK.");
+        must_be_plain(w);
+        w.press("Go by that of: Australia and New Zealand");
+        w.see("Saved.");
+        w.gone("Go by that of");
+        assert_eq!(w.value("Allergens by the law of"), "anz");
+    });
+}
+
+#[test]
 fn the_demo_is_a_kitchen_of_its_own() {
     const WARNING: &str = "labels, cups, prices and bakes here are invented";
     browser(|house, w| {
