@@ -5,7 +5,7 @@ use crate::LeftOut;
 use crate::rework::blend::{Blend, near};
 use crate::rework::style::Style;
 use larder::{FoodId, Larder};
-use quantity::{Locale, Mass};
+use quantity::Mass;
 use serde::{Deserialize, Serialize};
 use std::error::Error;
 use std::fmt;
@@ -72,7 +72,7 @@ fn flour(larder: &Larder, field: &'static str, words: &str) -> Result<FoodId, Wa
     let words = words.trim();
     let found = larder
         .by_key(words)
-        .or_else(|| larder.find(words, Locale::Us).map(|m| m.food))
+        .or_else(|| larder.find(words, larder.locale()).map(|m| m.food))
         .filter(|f| larder.food(*f).is_flour_phase());
     found.ok_or_else(|| WantedError {
         field,
