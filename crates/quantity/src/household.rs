@@ -105,6 +105,9 @@ pub struct Scooped {
 pub const ERROR: f64 = 0.03;
 /// The most scoops a reader is asked to count, whole cups apart.
 pub const MOST_SCOOPS: u32 = 5;
+/// Up to this many mL, a teaspoon, the eighth of a teaspoon is reached for: above it nobody adds
+/// one.
+const EIGHTHS_UP_TO: f64 = 4.93;
 
 /// The fewest scoops that hold a volume within `error`.
 ///
@@ -135,7 +138,12 @@ pub fn measure_with(
     locale: Locale,
     error: f64,
 ) -> Option<Scooped> {
-    if set.is_empty() || !millilitres.is_finite() || millilitres <= 0.0 {
+    if !millilitres.is_finite() || millilitres <= 0.0 {
+        return None;
+    }
+    let worth = |s: &&Scoop| s.under != 8 || millilitres <= EIGHTHS_UP_TO;
+    let set: Vec<Scoop> = set.iter().filter(worth).copied().collect();
+    if set.is_empty() {
         return None;
     }
     let sizes: Vec<f64> = set.iter().map(|s| s.millilitres(locale)).collect();
@@ -224,7 +232,20 @@ fn search(
     }
 }
 
-/// The scoops in words: `1 cup + 2 tbsp`, `⅔ cup`, `1½ tsp`.
+/// A sum of teaspoons, in twenty-fourths, as the spoons it is measured with: no spoon holds ¾ tsp
+/// or ⅝ tsp, so a half with a quarter and any eighth are said apart.
+fn teaspoons(twentyfourths: u32) -> Vec<u32> {
+    let (halves, rest) = (twentyfourths / 12 * 12, twentyfourths % 12);
+    let (quarter, eighth) = (rest / 6 * 6, rest % 6);
+    let parts = if halves % 24 == 0 {
+        [halves + quarter, 0, eighth]
+    } else {
+        [halves, quarter, eighth]
+    };
+    parts.into_iter().filter(|p| *p > 0).collect()
+}
+
+/// The scoops in words: `1 cup + 2 tbsp`, `⅔ cup`, `1½ tsp`, `1½ tsp + ¼ tsp`.
 #[must_use]
 pub fn words(scooped: &Scooped) -> String {
     let mut parts: Vec<String> = Vec::new();
@@ -237,11 +258,17 @@ pub fn words(scooped: &Scooped) -> String {
             .copied()
             .collect();
         i += group.len();
-        // 24 holds halves, thirds, quarters and eighths.
+        // 24 holds halves, thirds, quarters and eighths; eighths are of teaspoons alone.
         let twentyfourths: u32 = group
             .iter()
             .map(|&(n, s)| n * 24 * u32::from(s.over) / u32::from(s.under))
             .sum();
+        if unit == Unit::Tsp {
+            let spoons = teaspoons(twentyfourths).into_iter();
+            let words = spoons.filter_map(fraction_words);
+            parts.extend(words.map(|w| format!("{w} {}", unit.label())));
+            continue;
+        }
         match fraction_words(twentyfourths) {
             Some(text) => {
                 let plural = if unit == Unit::Cup && twentyfourths > 24 {
@@ -279,12 +306,9 @@ fn fraction_words(twentyfourths: u32) -> Option<String> {
         3 => "⅛",
         6 => "¼",
         8 => "⅓",
-        9 => "⅜",
         12 => "½",
-        15 => "⅝",
         16 => "⅔",
         18 => "¾",
-        21 => "⅞",
         _ => return None,
     };
     Some(if whole == 0 && !part.is_empty() {
@@ -318,6 +342,28 @@ mod tests {
         says(cup / 96.0, Locale::Us, "½ tsp");
         says(7.5, Locale::Uk, "½ tbsp");
         says(20.0, Locale::Au, "1 tbsp");
+    }
+
+    /// No spoon holds ⅝, ¾ or ⅞ of a teaspoon.
+    #[test]
+    fn teaspoons_are_said_as_the_spoons_that_are_owned() {
+        let tsp = 4.928_921_593_75;
+        for (n, want) in [
+            (0.125, "⅛ tsp"),
+            (0.25, "¼ tsp"),
+            (0.375, "¼ tsp + ⅛ tsp"),
+            (0.75, "½ tsp + ¼ tsp"),
+            (0.875, "½ tsp + ¼ tsp + ⅛ tsp"),
+            (1.25, "1¼ tsp"),
+            (1.5, "1½ tsp"),
+            (1.75, "1½ tsp + ¼ tsp"),
+            (2.75, "2½ tsp + ¼ tsp"),
+        ] {
+            says(tsp * n, Locale::Us, want);
+        }
+        for n in [1.625, 2.625] {
+            assert_eq!(measure(tsp * n, Locale::Us, ERROR), None, "{n} tsp");
+        }
     }
 
     #[test]
@@ -361,6 +407,7 @@ mod tests {
         #[test]
         fn fewest_scoops(ml in 0.6..240.0f64) {
             let set = scoops(Locale::Us);
+            let set = if ml > EIGHTHS_UP_TO { &set[..set.len() - 1] } else { set };
             let size = |s: &Scoop| s.millilitres(Locale::Us);
             let fits = |sum: f64| (sum / ml - 1.0).abs() <= ERROR - 1e-9;
             let one = set.iter().any(|a| fits(size(a)));
