@@ -3,7 +3,7 @@
 use crate::rework::blend::Blend;
 use larder::{FoodId, Function, Larder, State};
 use quantity::household::{ERROR, Scoop, Scooped, measure_with, scoops, words};
-use quantity::{Hold, Locale, Mass, Spread, Unit, Volume};
+use quantity::{Hold, Locale, Mass, Ratio, Spread, Unit, Volume};
 
 /// Whose cups and spoons, and which of them are in the drawer.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,15 +55,16 @@ pub struct Household {
 }
 
 impl Household {
-    /// The words with the error where it shows: `⅔ cup (+2 %)`.
+    /// The words, with the error where it is more than the stated one: `⅔ cup`, `1½ tsp (8 %
+    /// under the weight)`.
     #[must_use]
     pub fn shown(&self) -> String {
         let percent = (self.error * 100.0).round();
-        if percent == 0.0 {
-            self.words.clone()
-        } else {
-            format!("{} ({percent:+.0} %)", self.words).replace('-', "−")
+        if percent.abs() <= 100.0 * ERROR {
+            return self.words.clone();
         }
+        let side = if percent > 0.0 { "over" } else { "under" };
+        format!("{} ({:.0} % {side} the weight)", self.words, percent.abs())
     }
 }
 
@@ -355,49 +356,66 @@ impl Default for Scale {
 
 impl Scale {
     /// Grams as these scales show them: the fine one below 10 g, and below 100 g for what is
-    /// weighed finely or to a half gram.
+    /// weighed finely or to a half gram. The one rounding of weights.
     ///
     /// Where the step would miss more than a twentieth of the weight, a tenth of a gram is given
     /// all the same: it takes a spoon or a finer scale.
     #[must_use]
-    pub fn grams(&self, grams: Mass, fine: bool) -> String {
+    pub fn rounded(&self, grams: Mass, fine: bool) -> f64 {
+        self.shows(grams, fine).0
+    }
+
+    /// The [rounded](Self::rounded) grams, and whether they are finer than the scale shows.
+    #[must_use]
+    pub fn shows(&self, grams: Mass, fine: bool) -> (f64, bool) {
         let g = grams.as_grams();
-        let step = match self.fine {
+        let shown = match self.fine {
             Some(f) if fine && g < 100.0 || g < 10.0 => f,
             Some(f) if g < 100.0 => self.step.min(f.max(0.5)),
             _ => self.step,
         };
-        let missed = |step: f64| ((g / step).round() * step - g).abs();
-        let step = if missed(step) > 0.05 * g.abs() {
-            step.min(0.1)
+        let missed = ((g / shown).round() * shown - g).abs();
+        let step = if missed > 0.05 * g.abs() {
+            shown.min(0.1)
         } else {
-            step
+            shown
         };
-        let shown = (g / step).round() * step;
-        if step < 0.1 {
-            let text = format!("{shown:.2}");
-            return trim(text.strip_suffix('0').map_or(text.clone(), str::to_owned));
-        }
-        trim(format!("{shown:.1}"))
+        // Steps are tenths or hundredths: the quotient is whole, its product is not.
+        let rounded = ((g / step).round() * step * 100.0).round() / 100.0;
+        (rounded, step < shown)
+    }
+
+    /// The [rounded](Self::rounded) grams as they are written.
+    #[must_use]
+    pub fn grams(&self, grams: Mass, fine: bool) -> String {
+        self.rounded(grams, fine).to_string()
+    }
+
+    /// Whether these scales show nothing of a weight: it is a pinch.
+    #[must_use]
+    pub fn is_pinch(&self, grams: Mass) -> bool {
+        grams.as_grams() > 0.0 && self.rounded(grams, true) == 0.0
     }
 }
+
+/// What is less than a scale shows.
+pub const PINCH: &str = "a pinch, under 0.1 g";
 
 /// Grams as a bench scale shows them: to 1 g from 100 g, 0.5 g from 10 g, 0.1 g below; yeast,
 /// salt, gums and leavening always to 0.1 g.
 #[must_use]
 pub fn scale_grams(grams: Mass, fine: bool) -> String {
-    let g = grams.as_grams();
-    if fine && g < 100.0 || g < 10.0 {
-        return trim(format!("{g:.1}"));
-    }
-    if g < 100.0 {
-        return trim(format!("{:.1}", (g * 2.0).round() / 2.0));
-    }
-    format!("{g:.0}")
+    Scale::default().grams(grams, fine)
 }
 
-fn trim(s: String) -> String {
-    s.strip_suffix(".0").map(str::to_owned).unwrap_or(s)
+/// A weight in words: `26.6 g`, or a pinch where a scale shows nothing of it.
+#[must_use]
+pub fn weight(grams: Mass, fine: bool) -> String {
+    if Scale::default().is_pinch(grams) {
+        PINCH.to_owned()
+    } else {
+        format!("{} g", scale_grams(grams, fine))
+    }
 }
 
 /// Whether a food is weighed to a tenth of a gram.
@@ -424,18 +442,22 @@ pub fn percent(p: f64) -> String {
     }
 }
 
+/// A line's percent of the flour as it is written; nothing for a pinch.
+#[must_use]
+pub fn of_flour(p: Spread<Ratio>) -> Option<String> {
+    let p = p.likely().get();
+    (p >= 0.05).then(|| percent(p))
+}
+
 /// A spread as `310 g (270–350)`, or `113 g` where it is certain.
 #[must_use]
 pub fn spread_grams(g: Spread<Mass>, fine: bool) -> String {
-    let (low, likely, high) = (
-        scale_grams(g.low(), fine),
-        scale_grams(g.likely(), fine),
-        scale_grams(g.high(), fine),
-    );
-    if low == high {
-        format!("{likely} g")
+    let likely = weight(g.likely(), fine);
+    let (low, high) = (scale_grams(g.low(), fine), scale_grams(g.high(), fine));
+    if low == high || likely == PINCH {
+        likely
     } else {
-        format!("{likely} g ({low}–{high})")
+        format!("{likely} ({low}–{high})")
     }
 }
 
@@ -468,14 +490,6 @@ mod tests {
     #[test]
     fn the_scales_of_the_kitchen_are_obeyed() {
         let on = |step, fine, g, finely| Scale { step, fine }.grams(Mass::grams(g), finely);
-        for g in [0.02, 0.46, 4.329, 9.96, 43.29, 99.7, 437.29, 1250.0] {
-            for finely in [false, true] {
-                let usual = on(1.0, Some(0.1), g, finely);
-                if g > 0.1 {
-                    assert_eq!(usual, scale_grams(Mass::grams(g), finely), "{g}");
-                }
-            }
-        }
         assert_eq!(on(5.0, None, 437.29, false), "435");
         assert_eq!(on(5.0, Some(0.1), 437.29, false), "435");
         assert_eq!(on(1.0, None, 43.29, false), "43");
@@ -521,5 +535,31 @@ mod tests {
         assert_eq!(scale_grams(Mass::grams(43.29), false), "43.5");
         assert_eq!(scale_grams(Mass::grams(4.329), true), "4.3");
         assert_eq!(scale_grams(Mass::grams(2.0), true), "2");
+        assert_eq!(scale_grams(Mass::grams(26.57), true), "26.6");
+        // A half goes up, on every page.
+        assert_eq!(scale_grams(Mass::grams(146.5), false), "147");
+        assert_eq!(scale_grams(Mass::grams(0.25), true), "0.3");
+    }
+
+    #[test]
+    fn what_no_scale_shows_is_a_pinch() {
+        let words = |g| weight(Mass::grams(g), true);
+        assert_eq!(words(0.03), "a pinch, under 0.1 g");
+        assert_eq!(words(0.06), "0.1 g");
+        assert_eq!(words(0.0), "0 g");
+        let spread = Spread::new(Mass::grams(0.01), Mass::grams(0.03), Mass::grams(0.2));
+        assert_eq!(spread_grams(spread, true), PINCH);
+    }
+
+    #[test]
+    fn an_error_is_said_in_words_where_it_matters() {
+        let shown = |error: f64| {
+            let words = "1½ tsp".to_owned();
+            Household { words, error }.shown()
+        };
+        assert_eq!(shown(0.02), "1½ tsp");
+        assert_eq!(shown(-0.03), "1½ tsp");
+        assert_eq!(shown(0.09), "1½ tsp (9 % over the weight)");
+        assert_eq!(shown(-0.08), "1½ tsp (8 % under the weight)");
     }
 }

@@ -12,6 +12,19 @@ fn larder() -> &'static Larder {
     LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
 }
 
+/// The one sentence or two about a component's water: what the page and the terminal show.
+fn story(ingredients: &str, style: &str) -> String {
+    let r = reworked("Bake", ingredients, Some(style));
+    let c = &r.components[0];
+    let said = c.doubts.iter().map(|d| d.message.clone());
+    let outside = said.filter(|m| m.starts_with("hydration"));
+    c.wetness()
+        .into_iter()
+        .chain(outside)
+        .collect::<Vec<_>>()
+        .join(" | ")
+}
+
 fn reworked(title: &str, ingredients: &str, style: Option<&str>) -> Rework {
     let text = format!("{title}\n\nIngredients\n{ingredients}\n");
     let reader = recipe::read::Reader::new(larder(), Locale::Us);
@@ -146,4 +159,89 @@ fn a_trace_is_no_amount() {
     let c = &r.components[0];
     assert_eq!((c.original.sugar, c.reworked.sugar), (0.0, 0.0));
     assert!(c.original.salt > 1.7);
+}
+
+/// 'It is only a filling': its thickener and hidden gluten go, all else stays, nothing is asked.
+#[test]
+fn a_filling_is_no_dough() {
+    let text = "150 g walnuts\n80 g sugar\n90 g flour\n60 g butter\n50 g digestive biscuits";
+    let r = reworked("Walnut filling", text, Some("filling"));
+    let c = &r.components[0];
+    assert!(c.doubts.is_empty(), "{:?}", c.doubts);
+    assert!(!c.is_dough() && c.expected.is_none() && c.wetness().is_none());
+    let changed: Vec<&str> = c.changes.iter().map(|x| x.what.as_str()).collect();
+    assert_eq!(changed, ["flour", "hidden gluten", "water"]);
+    assert!(c.lines.iter().all(|l| l.kept != Kept::New));
+    assert_eq!(grams(c, "unsalted butter"), [60.0; 3]);
+    // No ratio is ever taken for it.
+    for flour in [5, 40, 200, 900] {
+        let r = reworked("Filling", &format!("{PLUMS}{flour} g flour"), None);
+        assert_ne!(r.components[0].style.expect("flour").style.key(), "filling");
+    }
+}
+
+/// Two ranges are never shown without a word of which is followed and why they differ.
+#[test]
+fn the_water_has_one_story() {
+    let agrees = story("250 g flour\n125 g butter\n60 g water", "pie_pastry");
+    assert!(
+        agrees.contains("That lies inside the usual range of pie"),
+        "{agrees}"
+    );
+    assert!(!agrees.contains('|'), "{agrees}");
+    let dry = story("250 g flour\n180 g butter\n15 g water", "pie_pastry");
+    assert!(dry.contains("is outside the usual range of pie"), "{dry}");
+    assert!(
+        dry.contains("the original itself is drier than that"),
+        "{dry}"
+    );
+    assert_eq!(dry.matches("26–54 %").count(), 1, "{dry}");
+    let held = story(
+        "500 g flour\n7 g yeast\n160 g water\n8 g salt",
+        "lean_bread",
+    );
+    assert!(
+        held.contains("held at the low end of the published range"),
+        "{held}"
+    );
+    let eggs = story("100 g flour\n200 g water\n80 g butter\n50 g egg", "choux");
+    assert!(eggs.contains("outside the usual range of choux"), "{eggs}");
+}
+
+#[test]
+fn flour_is_a_base_only_where_there_is_enough_of_it() {
+    let r = reworked("Filling", "20 g flour\n85 g sugar\n200 g apricots", None);
+    assert!(!r.components[0].is_dough() && !r.formula.components[0].is_dough());
+    let r = reworked(
+        "Angel sponge",
+        "120 g flour\n360 g egg whites\n300 g sugar",
+        None,
+    );
+    assert!(r.components[0].is_dough() && r.formula.components[0].is_dough());
+}
+
+/// Psyllium of 26.6 g is 26.6 g in the table and in the change; the middle has one range.
+#[test]
+fn a_figure_has_the_same_digits_everywhere() {
+    for flour in [501, 511, 532, 537, 549] {
+        let text = format!("{flour} g flour\n{} g water\n7 g yeast", flour * 7 / 10);
+        let r = reworked("Bread", &text, Some("lean_bread"));
+        let c = &r.components[0];
+        for line in c.lines.iter().filter(|l| l.kept == Kept::New) {
+            let food = line.food.expect("a food");
+            let fine = recipe::household::is_fine(larder(), food);
+            let shown = recipe::household::weight(line.grams.expect("grams").likely(), fine);
+            let said =
+                |x: &recipe::rework::Change| x.to.contains(&format!("{shown} {}", line.name));
+            assert!(c.changes.iter().any(said), "{shown} {}", line.name);
+        }
+        let core = c.changes.iter().find(|x| x.what == "core temperature");
+        let range = core.and_then(|x| x.range.clone()).expect("a range");
+        let (range, _) = range.split_once(" °C").expect("degrees");
+        let note = c.method_notes.iter().find(|n| n.rule == "core temperature");
+        assert!(
+            note.expect("a note").text.contains(&format!("({range})")),
+            "{range}"
+        );
+    }
 }

@@ -390,17 +390,3 @@ fn an_own_blend_is_used() {
     assert_eq!(key(&c), "bread");
     assert!(c.changes.iter().any(|x| x.what == "blend"));
 }
-
-/// Yeast that the baker holds is meant as it is: no note asks to cut it again.
-#[test]
-fn held_yeast_is_not_asked_to_be_cut() {
-    let cut = |r: &Rework| {
-        let mut notes = r.components.iter().flat_map(|c| &c.method_notes);
-        notes.any(|n| n.text.contains("half to seven tenths"))
-    };
-    assert!(cut(&free(EXAMPLES[0])));
-    assert!(!cut(&held(
-        EXAMPLES[0],
-        vec![pin("dough", "instant_yeast", 4.2)]
-    )));
-}

@@ -870,6 +870,41 @@ fn doubts_of_the_rework_are_answered() {
     }
 }
 
+/// A filling's question has an answer that says it is one; it comes first where it is likely.
+#[test]
+fn it_is_only_a_filling() {
+    let text = "Walnut rolls\n\nFor the dough:\n500 g bread flour\n7 g yeast\n250 g water\n\n\
+        For the filling:\n150 g walnuts\n80 g sugar\n1 tbsp plain flour\n60 g butter\n";
+    let sheet = Sheet::new(text, Locale::Us);
+    let w = worked(&sheet);
+    let filling = &w.rework.components[1];
+    let doubt = filling
+        .doubts
+        .iter()
+        .find(|d| d.code == DoubtCode::StyleUnsure);
+    let offered = answers_rework(doubt.expect("a question"), filling);
+    assert_eq!(offered[0].words, "only a filling, topping or glaze");
+    let mut after = sheet.clone();
+    change(&mut after, offered[0].change.clone());
+    let w = worked(&after);
+    let filling = &w.rework.components[1];
+    assert_eq!(filling.style.expect("a style").style.key(), "filling");
+    assert!(filling.doubts.is_empty() && !filling.is_dough());
+    // A dough's question has it too, but not first.
+    let dough = &w.rework.components[0];
+    let asked = Doubt::new(DoubtCode::StyleUnsure, "which?");
+    let words: Vec<String> = answers_rework(&asked, dough)
+        .into_iter()
+        .map(|a| a.words)
+        .collect();
+    assert_eq!(words[0], dough.style.expect("a style").style.name());
+    assert!(
+        words
+            .iter()
+            .any(|w| w == "only a filling, topping or glaze")
+    );
+}
+
 /// Styles, blends and pins mean the component they name, and no other.
 #[test]
 fn wishes_are_for_one_component() {

@@ -1,6 +1,6 @@
 //! Doses by style: binder, leavening, protein.
 
-use super::engine::{Kept, Work, grams};
+use super::engine::{Kept, Work};
 use super::pins::XANTHAN_IN_PSYLLIUM;
 use super::style::{Style, StyleRange};
 use crate::household::percent;
@@ -32,15 +32,15 @@ impl Work<'_> {
     /// Binder by the style's dose, less what the original and the blend already have.
     pub(super) fn binders(&mut self, style: Style) {
         let f = self.balance().flour.likely().as_grams();
-        let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
-            return;
-        };
         // The liquid of a sauce or a filling is thickened by its flour.
-        let thickener = style.key() == "roux_sauce" || self.no_batter(style).is_some();
+        let thickener = style.is_thickened() || self.no_batter(style).is_some();
         self.blend_binders(f, thickener);
         if thickener {
             return;
         }
+        let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
+            return;
+        };
         let (Some(psyllium), Some(xanthan)) = (
             self.larder.by_key("psyllium_powder"),
             self.larder.by_key("xanthan_gum"),
@@ -133,7 +133,7 @@ impl Work<'_> {
                 },
                 format!(
                     "{} {name} ({} of the flour phase)",
-                    grams(of(percents)),
+                    self.grams(food, of(percents)),
                     percent(percents)
                 ),
                 Some(format!("{low}–{high} %")),
@@ -163,7 +163,7 @@ impl Work<'_> {
                     "gluten".to_owned(),
                     format!(
                         "{} {name} ({} of the flour phase)",
-                        grams(more),
+                        self.grams(food, more),
                         percent(share)
                     ),
                     None,
@@ -295,8 +295,8 @@ impl Work<'_> {
             };
             self.change(
                 what,
-                format!("{} {name}", grams(g.likely())),
-                format!("{} {name}", grams(Mass::grams(new))),
+                format!("{} {name}", self.grams(id, g.likely())),
+                format!("{} {name}", self.grams(id, Mass::grams(new))),
                 Some(format!("times {low}–{high}")),
                 &rule,
                 &format!("{}; {source}", range.cited()),
@@ -329,7 +329,7 @@ impl Work<'_> {
         self.change(
             "protein",
             percent(b.flour_protein),
-            format!("{} egg white powder (3 % of the flour phase)", grams(of(3.0))),
+            format!("{} egg white powder (3 % of the flour phase)", self.grams(food, of(3.0))),
             Some("2–4 %".to_owned()),
             "a blend below the style's protein needs another to set the crumb; this adds egg as an allergen",
             "common practice, no source",

@@ -7,7 +7,7 @@ use super::hydration;
 use super::method::{About, MethodNote, notes};
 use super::pins::{PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
-use crate::household::{percent, scale_grams};
+use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
 use crate::weigh::{Formula, Weighed, WeighedComponent, is_preferment};
 use crate::{Doubt, DoubtCode, read::same_part};
@@ -184,11 +184,6 @@ pub(super) struct Work<'a> {
     pub(super) keyed: bool,
 }
 
-/// Grams as the table beside shows them.
-pub(super) fn grams(m: Mass) -> String {
-    format!("{} g", scale_grams(m, m.as_grams() < 20.0))
-}
-
 /// A percentage outside a range, with as many decimals as it takes to read as outside it.
 pub(super) fn beyond_percent(value: f64, low: f64, high: f64) -> String {
     let outside = |s: &String| {
@@ -331,10 +326,8 @@ impl<'a> Work<'a> {
         blends: &'a [Blend],
     ) -> Option<&'a Blend> {
         let whole = self.whole_grain_share() >= 0.4
-            && !matches!(
-                style.key(),
-                "sponge_cake" | "choux" | "roux_sauce" | "pasta"
-            );
+            && !style.is_thickened()
+            && !matches!(style.key(), "sponge_cake" | "choux" | "pasta");
         let by_key = |key: &str| blends.iter().find(|b| b.key == key);
         let usual = blends
             .iter()
@@ -371,7 +364,7 @@ impl<'a> Work<'a> {
             self.doubts.push(Doubt::new(
                 DoubtCode::StyleUnsure,
                 format!(
-                    "'{}' looks most like {}, perhaps {}: say which it is",
+                    "'{}' looks most like {}, perhaps {}: say which it is, or that it is no dough",
                     self.name(),
                     choice.style.name(),
                     next.name()
@@ -407,7 +400,7 @@ impl<'a> Work<'a> {
             && wheat > 0.0
             && !is_preferment(&self.weighed.name)
         {
-            self.check(choice.style, &reworked);
+            self.check(choice.style, &reworked, expected.as_ref());
             self.check_binders(choice.style, &reworked);
         }
         let flour = reworked.flour;
@@ -434,11 +427,6 @@ impl<'a> Work<'a> {
                 steps: &self.steps,
                 style: choice.style,
                 psyllium,
-                yeast_held: self.lines.iter().any(|l| {
-                    l.held
-                        && l.food
-                            .is_some_and(|f| self.larder.food(f).does(Function::Yeast))
-                }),
                 holds_egg_or_milk: perishable,
                 before: self.weighed.makes.likely().as_grams(),
                 after: self
@@ -498,6 +486,11 @@ impl<'a> Work<'a> {
             .any(|l| l.blend && l.kept != Kept::Dropped)
     }
 
+    /// Grams of a food as the table beside shows them; of a blend without one.
+    pub(super) fn grams(&self, food: impl Into<Option<FoodId>>, m: Mass) -> String {
+        weight(m, food.into().is_some_and(|f| is_fine(self.larder, f)))
+    }
+
     pub(super) fn words(&self, w: &Weighed) -> String {
         let line = &self.formula.recipe.components[self.at].lines[w.line];
         let item = &line.items[w.item];
@@ -530,16 +523,22 @@ impl<'a> Work<'a> {
     }
 
     /// Doubts where the result leaves the style's published ranges.
-    fn check(&mut self, style: Style, b: &Balance) {
-        let mut out = |name: &str, value: f64, parameter: &str| {
+    fn check(&mut self, style: Style, b: &Balance, expected: Option<&hydration::Expectation>) {
+        // Its liquid and its thickener stay: there is nothing to hold to a range.
+        if style.is_thickened() {
+            return;
+        }
+        let why = self.why_outside(style, b, expected);
+        let mut out = |name: &str, value: f64, parameter: &str, why: &str| {
             if let Some(r) = style.range(parameter)
                 && !(r.value.low().get() - 1e-9..=r.value.high().get() + 1e-9).contains(&value)
             {
                 self.doubts.push(Doubt::new(
                     DoubtCode::OutOfRange,
                     format!(
-                        "{name} {} is outside the range for {}, {}–{} % ({})",
+                        "{name} {} is outside the {} range of {}, {}–{} % ({}){why}",
                         beyond_percent(value, r.value.low().get(), r.value.high().get()),
+                        r.kind(),
                         style.name(),
                         r.value.low().get(),
                         r.value.high().get(),
@@ -552,8 +551,9 @@ impl<'a> Work<'a> {
             "hydration",
             b.hydration.map_or(0.0, |h| h.likely().get()),
             "hydration_eff",
+            &why,
         );
-        out("starch share", b.starch_share, "starch_share");
+        out("starch share", b.starch_share, "starch_share", "");
     }
 }
 

@@ -83,6 +83,23 @@ pub struct Expectation {
     pub pairs: usize,
 }
 
+/// Fewer formulas than this are thin evidence.
+const FEW: usize = 6;
+
+impl Expectation {
+    /// Whether a hydration, in percent, is the one expected: within 2 of it nothing is moved.
+    #[must_use]
+    pub fn sets(&self, hydration: f64) -> bool {
+        (hydration - self.hydration.likely).abs() < 2.0
+    }
+
+    /// Whether few published formulas stand behind it.
+    #[must_use]
+    pub fn is_thin(&self) -> bool {
+        self.formulas < FEW
+    }
+}
+
 /// Why nothing can be expected.
 #[derive(Debug, Clone, PartialEq)]
 pub enum HydrationError {

@@ -1,15 +1,90 @@
 //! A reworked line in words: measured back in cups, spoons, sticks and eggs, and what it was.
 
 use super::engine::{Kept, Rework, ReworkedComponent, ReworkedLine};
-use crate::household::{Drawer, Household, as_written, household, is_fine, of_blend, scale_grams};
+use super::hydration::Basis;
+use crate::household::{Drawer, Household, as_written, household, is_fine, of_blend, weight};
+use crate::weigh::WeighedComponent;
 use larder::Larder;
+use quantity::{Mass, Spread};
+
+/// Whether percentages of the flour say something: it is more than an eighth of the whole. Beside
+/// a spoon of flour in a filling, `427 %` of sugar says nothing.
+fn is_on_flour(flour: Spread<Mass>, total: Spread<Mass>) -> bool {
+    let flour = flour.likely().as_grams();
+    flour > 0.0 && flour * 8.0 > total.likely().as_grams()
+}
+
+impl WeighedComponent {
+    /// Whether baker's percentages make sense of it.
+    #[must_use]
+    pub fn is_dough(&self) -> bool {
+        is_on_flour(self.flour, self.makes)
+    }
+}
 
 impl ReworkedComponent {
     /// Whether it is balanced on its flour: a sauce with a spoon of it is not.
     #[must_use]
     pub fn is_dough(&self) -> bool {
-        let flour = self.original.flour.likely().as_grams();
-        flour > 0.0 && flour * 8.0 > self.original.total.likely().as_grams()
+        let thickened = self.style.is_some_and(|s| s.style.is_thickened());
+        !thickened && is_on_flour(self.original.flour, self.original.total)
+    }
+
+    /// What its water was set by, what else is known of it, and where the one stands to the other.
+    ///
+    /// # Returns
+    /// `None` where nothing is expected of it. Where its water lies outside the style's usual
+    /// range a doubt of the component says so and why; then it is not said here too.
+    #[must_use]
+    pub fn wetness(&self) -> Option<String> {
+        let (e, style) = (self.expected?, self.style?.style);
+        let now = self.reworked.hydration?.likely().get();
+        let behind = match e.formulas {
+            0 => "no formula of this style is published".to_owned(),
+            1 => "1 formula of this style stands behind it".to_owned(),
+            n => format!("{n} formulas of this style stand behind it"),
+        };
+        let by = match e.basis {
+            Basis::OriginalConsistency | Basis::OriginalHydration => {
+                "published formulas and the original’s own wetness lead"
+            }
+            Basis::Style | Basis::StyleAndFlours | Basis::Borrowed => "published formulas lead",
+        };
+        let thin = if e.is_thin() { ": thin evidence" } else { "" };
+        let span = format!(
+            "{:.0}–{:.0} %; {behind}{thin}",
+            e.hydration.low, e.hydration.high
+        );
+        let mut out = if e.sets(now) {
+            format!("Water is {now:.0} % of the flour: what {by} one to expect (likely {span}).")
+        } else {
+            let water = self.changes.iter().find(|c| c.what == "water");
+            let why = water.map_or(String::new(), |c| format!(": {}", c.rule));
+            format!(
+                "Water is {now:.0} % of the flour{why}. What {by} one to expect is {:.0} % (likely {span}), and it is not followed here.",
+                e.hydration.likely
+            )
+        };
+        let r = style.range("hydration_eff")?;
+        let (low, high) = (r.value.low().get(), r.value.high().get());
+        if (low - 1e-9..=high + 1e-9).contains(&now) {
+            let yeast = style.is_yeast_dough();
+            let is = if yeast && e.hydration.likely <= low {
+                "They lead lower: a yeast dough is held at the low end of"
+            } else if yeast && e.hydration.likely >= high {
+                "They lead higher: a yeast dough is held at the high end of"
+            } else if yeast {
+                "It is kept inside"
+            } else {
+                "That lies inside"
+            };
+            out.push_str(&format!(
+                " {is} the {} range of {}, {low}–{high} %.",
+                r.kind(),
+                style.name()
+            ));
+        }
+        Some(out)
     }
 
     /// Lines of the formula that could not be weighed, and so are in none of its figures.
@@ -45,7 +120,7 @@ impl Rework {
         match w.grams {
             Some(g) => {
                 let fine = w.food.is_some_and(|f| is_fine(larder, f));
-                format!("{} g {name}", scale_grams(g.likely(), fine))
+                format!("{} {name}", weight(g.likely(), fine))
             }
             None => name,
         }

@@ -9,8 +9,8 @@ pub(super) mod shape;
 mod tests;
 
 use crate::Line;
-use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
-use crate::rework::style::{Style, StyleRange};
+use crate::recipe::{Activity, Fact, FactKind, Heat, Recipe, Step};
+use crate::rework::style::Style;
 use crate::weigh::is_preferment;
 pub(super) use facts::longer;
 use facts::{doing, into_balls, longest, rises_in};
@@ -35,8 +35,6 @@ pub struct MethodNote {
 const PRACTICE: &str = "common practice, no source";
 /// A chill or rise of so many minutes is a night.
 const NIGHT: f64 = 300.0;
-/// Water boils at 100 °C at the sea; nothing wet is asked to come nearer than 1.5 °C.
-const HOTTEST: f64 = 98.5;
 /// So many minutes above 5 °C are the limit for what holds egg or milk.
 const COUNTS: f64 = 120.0;
 const EGG_OR_MILK: &str = "with egg or milk in it keep it at 5 °C or below and no longer than 24 hours; time above 5 °C counts towards a limit of 2 hours (your local rules come first)";
@@ -76,14 +74,22 @@ pub(crate) struct About<'a> {
     pub style: Style,
     /// Whether psyllium is in the reworked component.
     pub psyllium: bool,
-    /// Whether the baker holds the yeast: then it is meant as it is.
-    pub yeast_held: bool,
     /// Whether the raw dough is perishable.
     pub holds_egg_or_milk: bool,
     /// Grams before.
     pub before: f64,
     /// Grams after.
     pub after: f64,
+}
+
+/// Hours on end in which a dough rises.
+#[derive(Clone, Copy)]
+struct Night {
+    step: usize,
+    /// In the fridge, as the original has it.
+    cold: bool,
+    /// The step calls it a rise.
+    is_rise: bool,
 }
 
 /// The notes so far; none is said twice.
@@ -251,33 +257,43 @@ impl<'a> Notes<'a> {
             .iter()
             .find(|s| doing(s, Activity::Bake).is_some())
             .map_or(usize::MAX, |s| s.number);
-        let mut night = None;
+        let mut night: Option<Night> = None;
         for step in about.steps.iter().filter(|s| s.number <= first_bake) {
             let cold = longest(step, Activity::Chill).filter(|t| t.high().as_minutes() >= NIGHT);
             let risen = longest(step, Activity::Rise).filter(|t| t.high().as_minutes() >= NIGHT);
             let Some(time) = cold.or(risen) else { continue };
-            night.get_or_insert(step.number);
-            let verb = if cold.is_some() { "chills" } else { "rises" };
-            let keep = if about.holds_egg_or_milk {
-                EGG_OR_MILK
-            } else {
-                "keep it at 3–5 °C for 8–18 hours"
+            let this = Night {
+                step: step.number,
+                cold: cold.is_some() || in_the_cold(step),
+                is_rise: cold.is_none(),
             };
-            let yeast = if about.yeast_held {
-                ""
+            let verb = if cold.is_some() { "chills" } else { "rises" };
+            // The author's yeast was set for the author's night, cold or warm: it is not cut again.
+            let keep = match (this.cold, about.holds_egg_or_milk) {
+                (true, true) => format!("{EGG_OR_MILK}. The yeast in the list is meant for it."),
+                (true, false) => {
+                    "keep it at 3–5 °C for 8–18 hours. The yeast in the list is meant for it."
+                        .to_owned()
+                }
+                (false, true) => format!("{EGG_OR_MILK}. In the cold it grows more slowly."),
+                (false, false) => "keep that; the yeast in the list is meant for it.".to_owned(),
+            };
+            let rule = if this.cold || about.holds_egg_or_milk {
+                "cold overnight"
             } else {
-                " The yeast given here is for a warm rise; for the cold night take half to seven tenths of it."
+                "long rise"
             };
             self.say(
                 Some(step.number),
-                "cold overnight",
+                rule,
                 PRACTICE,
                 format!(
-                    "Step {} {verb} for {}: {keep}.{yeast} Go by how far it has grown, not by the clock.",
+                    "Step {} {verb} for {}: {keep} Go by how far it has grown, not by the clock.",
                     step.number,
                     minutes(time)
                 ),
             );
+            night.get_or_insert(this);
         }
         let rises: Vec<usize> = about
             .steps
@@ -290,10 +306,24 @@ impl<'a> Notes<'a> {
                 format!(
                     "Step {n} lets it rise twice: one rise is enough; shape first, then let it rise once, and bake."
                 )
-            } else if night.is_some_and(|at| at <= last) {
-                format!(
-                    "Step {n} lets it rise again: keep this rise, after shaping, and leave out the warm one of step {first}; the hours in the cold stand in for it."
-                )
+            } else if let Some(night) = night.filter(|night| night.step <= last) {
+                match night {
+                    Night {
+                        cold: false, step, ..
+                    } => format!(
+                        "Step {n} lets it rise again: one rise is enough; shape before the long rise of step {step}, and bake after it."
+                    ),
+                    Night {
+                        is_rise: true,
+                        step,
+                        ..
+                    } if step == first => format!(
+                        "Step {n} lets it rise again: keep this rise, after shaping, and do not knock it back."
+                    ),
+                    _ => format!(
+                        "Step {n} lets it rise again: keep this rise, after shaping, and leave out the warm one of step {first}; the hours in the cold stand in for it."
+                    ),
+                }
             } else {
                 format!(
                     "Step {n} lets it rise again: one rise is enough; leave out that of step {first}, shape, let it rise once, and bake."
@@ -382,17 +412,39 @@ impl<'a> Notes<'a> {
             } else {
                 "Oil the bench, pin and hands, or roll between two sheets. Dry flour makes seams that do not close."
             };
+            // The note says where the flour is spoken of: in the step, or only in the list.
+            let with = if names_flour(step) {
+                "dusts with flour"
+            } else if self.bench_line().is_some() {
+                "dusts, and the list of ingredients has flour for it"
+            } else {
+                "dusts and does not say with what"
+            };
             self.say(
                 Some(n),
                 "no bench flour",
                 PRACTICE,
-                format!("Step {n} dusts with flour: no wheat flour for dusting. {instead}"),
+                format!("Step {n} {with}: no wheat flour for dusting. {instead}"),
             );
         }
     }
 
     /// Flour that an ingredient line keeps for the bench, where no step spoke of it.
     fn bench_lines(&mut self) {
+        if let Some(what) = self.bench_line() {
+            self.say(
+                None,
+                "no bench flour",
+                PRACTICE,
+                format!(
+                    "The list of ingredients has flour {what}: no wheat flour for dusting. Oil, two sheets, or a little rice flour."
+                ),
+            );
+        }
+    }
+
+    /// What an ingredient line keeps flour for, beside the dough: 'for dusting'.
+    fn bench_line(&self) -> Option<String> {
         const BENCH: &[&str] = &[
             "for dusting",
             "to dust",
@@ -417,7 +469,7 @@ impl<'a> Notes<'a> {
             "potato flour",
             "gluten-free",
         ];
-        let kept = self.lines().iter().find_map(|line| {
+        self.lines().iter().find_map(|line| {
             let text = line.clean.to_lowercase();
             let flour = text.find("flour")?;
             let what = BENCH
@@ -429,17 +481,7 @@ impl<'a> Notes<'a> {
                 "for the work" => "for the work surface".to_owned(),
                 w => w.to_owned(),
             })
-        });
-        if let Some(what) = kept {
-            self.say(
-                None,
-                "no bench flour",
-                PRACTICE,
-                format!(
-                    "The extra flour {what}: no wheat flour for dusting. Oil, two sheets, or a little rice flour."
-                ),
-            );
-        }
+        })
     }
 
     fn rolling(&mut self, step: &Step) {
@@ -479,12 +521,8 @@ impl<'a> Notes<'a> {
         }
     }
 
-    /// Whether colour, not the middle, says when it is done.
     fn by_colour(&self) -> bool {
-        matches!(
-            self.style(),
-            "rolled_cookie" | "drop_cookie" | "crumb_streusel" | "pie_pastry"
-        )
+        self.about.style.is_done_by_colour()
     }
 
     /// Whether another part came between this one's steps, before step `n`: it is filled.
@@ -503,7 +541,7 @@ impl<'a> Notes<'a> {
             return;
         }
         let stated = joined(&stages, stage_stated);
-        if self.style() == "roux_sauce" {
+        if self.about.style.is_thickened() {
             self.say(
                 Some(n),
                 "bake as before",
@@ -544,33 +582,20 @@ impl<'a> Notes<'a> {
             _ => None,
         });
         if let Some(t) = stated
-            && let Some(r) = self.core()
+            && let Some((core, r)) = self.about.style.core()
         {
             let n = step.number;
             let lead = format!(
                 "Step {n} is done at {:.0} °C inside: look for ",
                 t.as_celsius()
             );
-            let text = self.core_words(&lead, r);
+            let text = self.core_words(&lead, core);
             self.say(Some(n), "core temperature", &r.cited(), text);
         }
     }
 
-    /// The core temperature's range, for what is baked and not judged by colour.
-    fn core(&self) -> Option<&'static StyleRange> {
-        let probed = self.about.style.is_baked() && !self.by_colour();
-        self.about.style.range("core_c").filter(|_| probed)
-    }
-
-    /// The range, never above boiling less 1.5 °C; what that means up high is said once.
-    fn core_words(&mut self, lead: &str, r: &StyleRange) -> String {
-        let v = r.value;
-        let cap = |x: f64| x.min(HOTTEST).floor();
-        let (low, likely, high) = (
-            cap(v.low().get()),
-            cap(v.likely().get()),
-            cap(v.high().get()),
-        );
+    /// The heat of the middle; what it means up high is said once.
+    fn core_words(&mut self, lead: &str, [low, likely, high]: [f64; 3]) -> String {
         let up = if self.boiling {
             ""
         } else {
@@ -665,10 +690,10 @@ impl<'a> Notes<'a> {
                 "Done when golden at the edge and dry to the touch; it crisps as it cools."
                     .to_owned(),
             );
-        } else if let Some(r) = self.core()
+        } else if let Some((core, r)) = style.core()
             && !self.list.iter().any(|n| n.rule == "core temperature")
         {
-            let text = self.core_words("Done when the middle reads ", r);
+            let text = self.core_words("Done when the middle reads ", core);
             self.say(None, "core temperature", &r.cited(), text);
         }
         if matches!(style.key(), "lean_bread" | "enriched_dough") {
@@ -676,7 +701,7 @@ impl<'a> Notes<'a> {
         }
         let hot = ["boil", "simmer", "thicken", "cook", "heat", "over a"];
         let heated = self.about.steps.is_empty() || self.steps_say(&hot);
-        if style.key() == "roux_sauce" && heated {
+        if style.is_thickened() && heated {
             self.say(None, "boil cereal starch", PRACTICE, "Bring it to the boil while stirring: rice and corn thicken only near 95 °C; root starches thicken from 70 °C and thin when boiled on.".to_owned());
         }
     }
@@ -704,6 +729,28 @@ impl<'a> Notes<'a> {
             format!("Makes {more:.0} % more than the original: {then}."),
         );
     }
+}
+
+/// Whether the sentence in which a step dusts names flour: 'a floured board'.
+fn names_flour(step: &Step) -> bool {
+    let dusts = |f: &&Fact| f.kind == FactKind::Doing(Activity::Dust);
+    step.facts.iter().filter(dusts).any(|f| {
+        let start = step.text[..f.span.start]
+            .rfind(['.', ';', '!'])
+            .unwrap_or(0);
+        let rest = &step.text[f.span.start..];
+        let end = rest.find(['.', ';', '!']).unwrap_or(rest.len());
+        step.text[start..f.span.start + end]
+            .to_lowercase()
+            .contains("flour")
+    })
+}
+
+fn in_the_cold(step: &Step) -> bool {
+    let text = step.text.to_lowercase();
+    ["fridge", "refrigerat", "chill", "cold", "cool"]
+        .iter()
+        .any(|w| text.contains(w))
 }
 
 fn gel(less: &str) -> String {

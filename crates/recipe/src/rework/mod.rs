@@ -26,4 +26,5 @@ pub use flow::rework;
 pub use method::MethodNote;
 pub(crate) use pins::BLEND;
 pub use pins::{PinError, PinnedLine};
+pub(crate) use steps::goes_on_a_bake;
 pub use steps::steps_of as owners;

@@ -1,13 +1,11 @@
 //! Held figures: lines whose grams the baker has set, with the rest solved around them.
 
 use super::balance::Balance;
-use super::engine::{
-    Change, Kept, Options, ReworkedComponent, ReworkedLine, Work, beyond_percent, grams,
-};
+use super::engine::{Change, Kept, Options, ReworkedComponent, ReworkedLine, Work, beyond_percent};
 use super::style::{Style, StyleRange};
-use crate::household::percent;
+use crate::household::{is_fine, percent, weight};
 use crate::{Doubt, DoubtCode};
-use larder::{FoodId, Function, Larder, Status};
+use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Spread};
 use std::collections::BTreeMap;
 use std::error::Error;
@@ -305,7 +303,7 @@ impl Work<'_> {
         let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
             return;
         };
-        if !held || style.key() == "roux_sauce" {
+        if !held || style.is_thickened() {
             return;
         }
         let (psyllium, gum) = self.binder_sums(b);
@@ -349,15 +347,6 @@ pub(super) fn is_liquid(larder: &Larder, food: FoodId) -> bool {
     )
 }
 
-/// What a range is called: only what was seen in a document is published.
-fn kind(range: &StyleRange) -> &'static str {
-    if range.status == Status::Seen {
-        "published"
-    } else {
-        "usual"
-    }
-}
-
 /// Says what a value is beside a range.
 fn beside(what: &str, value: f64, range: Option<&StyleRange>) -> String {
     let shown = percent(value);
@@ -368,13 +357,13 @@ fn beside(what: &str, value: f64, range: Option<&StyleRange>) -> String {
     if (low - 1e-9..=high + 1e-9).contains(&value) {
         format!(
             "{what} {shown}, the style's {} range is {low}–{high} %",
-            kind(range)
+            range.kind()
         )
     } else {
         format!(
             "{what} {} leaves the style's {} range of {low}–{high} %",
             beyond_percent(value, low, high),
-            kind(range)
+            range.kind()
         )
     }
 }
@@ -382,6 +371,7 @@ fn beside(what: &str, value: f64, range: Option<&StyleRange>) -> String {
 /// The change that a held line is: what it would be, what it is, and what that costs.
 pub(super) fn said(c: &ReworkedComponent, line: &ReworkedLine, larder: &Larder) -> Change {
     let at = line.grams.map_or(Mass::grams(0.0), Spread::likely);
+    let fine = line.food.is_some_and(|f| is_fine(larder, f));
     let flour = c.reworked.flour.likely().as_grams();
     let style = c.style.map(|s| s.style);
     let food = line.food.map(|f| larder.food(f));
@@ -436,10 +426,10 @@ pub(super) fn said(c: &ReworkedComponent, line: &ReworkedLine, larder: &Larder) 
         what: "pin".to_owned(),
         from: line
             .pinned
-            .map_or("no weight".to_owned(), |g| grams(g.likely())),
-        to: format!("{} {}, held", grams(at), line.name),
+            .map_or("no weight".to_owned(), |g| weight(g.likely(), fine)),
+        to: format!("{} {}, held", weight(at, fine), line.name),
         range: range.map(|r| format!("{}–{} %", r.value.low().get(), r.value.high().get())),
-        rule: format!("{} held at {}: {cost}", line.name, grams(at)),
+        rule: format!("{} held at {}: {cost}", line.name, weight(at, fine)),
         source: range.map_or("held by the baker".to_owned(), |r| {
             format!("held by the baker; range: {}", r.cited())
         }),

@@ -163,14 +163,7 @@ impl Work<'_> {
     }
 
     fn core(&mut self, style: Style) {
-        // The middle of a biscuit or a crumb is no place for a probe.
-        if matches!(
-            style.key(),
-            "drop_cookie" | "rolled_cookie" | "crumb_streusel" | "pie_pastry"
-        ) {
-            return;
-        }
-        let Some(r) = style.range("core_c") else {
+        let Some(([low, likely, high], r)) = style.core() else {
             return;
         };
         let stated = self.facts().find_map(|f| match &f.kind {
@@ -180,17 +173,14 @@ impl Work<'_> {
             } => Some(value.likely()),
             _ => None,
         });
-        let v = r.value;
         self.change(
             "core temperature",
             stated.map_or("not said".to_owned(), |t| {
                 format!("{:.0} °C", t.as_celsius())
             }),
-            format!("{:.0} °C", v.likely().get()),
+            format!("{likely:.0} °C"),
             Some(format!(
-                "{:.0}–{:.0} °C, never above your boiling point less 1.5 °C",
-                v.low().get(),
-                v.high().get()
+                "{low:.0}–{high:.0} °C, never above your boiling point less 1.5 °C"
             )),
             "the middle is done when its starch has set; higher up water boils cooler",
             &r.cited(),

@@ -295,6 +295,15 @@ impl Parts {
     }
 }
 
+/// Whether a component's name says that it goes into or over a bake: filling, topping, glaze.
+pub(crate) fn goes_on_a_bake(name: &str) -> bool {
+    let words = words(name);
+    KINDS
+        .iter()
+        .filter(|(part, _)| matches!(part, Part::Glaze | Part::Topping | Part::Filling))
+        .any(|(_, names)| words.last().is_some_and(|w| any(w, names)))
+}
+
 /// The component each step is about, by place in the recipe.
 pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
     let parts = Parts::of(&recipe.components);

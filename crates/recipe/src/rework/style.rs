@@ -25,6 +25,15 @@ pub struct StyleRange {
 }
 
 impl StyleRange {
+    /// What it is called: only what was seen in a document is published.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        if self.status == Status::Seen {
+            "published"
+        } else {
+            "usual"
+        }
+    }
     /// The source with its status, for a change's reason.
     #[must_use]
     pub fn cited(&self) -> String {
@@ -175,10 +184,33 @@ impl Style {
     fn needs_words(self) -> bool {
         matches!(self.key(), "laminated" | "pizza_flatbread" | "pasta")
     }
+    /// Whether it is no dough or batter: its flour only thickens, and its liquid stays as it is.
+    #[must_use]
+    pub fn is_thickened(self) -> bool {
+        matches!(self.key(), "roux_sauce" | "filling")
+    }
     /// Whether it is baked in an oven.
     #[must_use]
     pub fn is_baked(self) -> bool {
-        !matches!(self.key(), "pasta" | "pancake_crepe" | "roux_sauce")
+        !self.is_thickened() && !matches!(self.key(), "pasta" | "pancake_crepe")
+    }
+    /// Whether colour, not the middle, says when it is done.
+    pub(super) fn is_done_by_colour(self) -> bool {
+        matches!(
+            self.key(),
+            "rolled_cookie" | "drop_cookie" | "crumb_streusel" | "pie_pastry"
+        )
+    }
+    /// The heat of the middle when it is done: low, likely, high in °C, and where that comes from.
+    /// Water boils at 100 °C at the sea, and nothing wet is asked to come nearer than 1.5 °C.
+    /// `None` where colour decides or nothing is baked.
+    pub(super) fn core(self) -> Option<([f64; 3], &'static StyleRange)> {
+        const HOTTEST: f64 = 98.5;
+        let r = self.range("core_c")?;
+        let probed = self.is_baked() && !self.is_done_by_colour();
+        let capped = |t: Ratio| t.get().min(HOTTEST).floor();
+        let v = r.value;
+        probed.then(|| ([v.low(), v.likely(), v.high()].map(capped), r))
     }
 }
 
@@ -232,6 +264,8 @@ pub fn guess(ratios: &Ratios, near: &str, far: &str) -> Guess {
     };
     let (near, far) = (words(near), words(far));
     let mut scores: Vec<Scored> = Style::all()
+        // What has no ratios of its own only a baker can say.
+        .filter(|s| !STYLES[s.0].windows.is_empty())
         .map(|style| {
             let row = &STYLES[style.0];
             let mut score = 1.0;
@@ -393,8 +427,10 @@ mod tests {
 
     #[test]
     fn every_style_has_its_ranges_windows_and_words() {
-        assert_eq!(Style::all().count(), 15);
-        for style in Style::all() {
+        assert_eq!(Style::all().count(), 16);
+        // What is no dough has nothing to be held to.
+        let doughs = Style::all().filter(|s| s.key() != "filling");
+        for style in doughs {
             for p in [
                 "starch_share",
                 "hydration_eff",

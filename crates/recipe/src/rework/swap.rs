@@ -1,6 +1,6 @@
 //! What stands in for wheat: the blend for flour, other foods for hidden gluten.
 
-use super::engine::{Kept, ReworkedLine, Work, grams};
+use super::engine::{Kept, ReworkedLine, Work};
 use super::pins::BLEND;
 use crate::data::rows;
 use crate::weigh::Weighed;
@@ -41,6 +41,7 @@ impl Work<'_> {
         let mut water: Vec<Spread<Mass>> = Vec::new();
         let mut names: Vec<String> = Vec::new();
         let mut place = None;
+        let powder_food = self.larder.by_key("baking_powder");
         for w in &self.weighed.items {
             let name = self.words(w);
             let mut line = ReworkedLine {
@@ -89,8 +90,8 @@ impl Work<'_> {
                             }
                             self.change(
                                 "self-raising flour",
-                                format!("{} of {name}", grams(g.likely())),
-                                format!("{} of flour and {} of baking powder", grams(g.likely() * f), grams(g.likely() * p)),
+                                format!("{} of {name}", self.grams(w.food, g.likely())),
+                                format!("{} of flour and {} of baking powder", self.grams(w.food, g.likely() * f), self.grams(powder_food, g.likely() * p)),
                                 Some("4.5–5 g of baking powder in 100 g".to_owned()),
                                 "self-raising flour is flour and baking powder: split before it is replaced",
                                 "usual composition, from memory",
@@ -102,8 +103,8 @@ impl Work<'_> {
                             line.note = Some("a wheat or rye starter can never be kept: build a new one from gluten-free flour".to_owned());
                             self.change(
                                 "starter",
-                                format!("{} of {name}", grams(g.likely())),
-                                format!("half blend, half water: {} each", grams(g.likely() * 0.5)),
+                                format!("{} of {name}", self.grams(w.food, g.likely())),
+                                format!("half blend, half water: {} each", self.grams(None, g.likely() * 0.5)),
                                 None,
                                 "a starter is half flour, half water; one begun with wheat or rye stays gluten-bearing however often it is fed",
                                 "common practice, no source",
@@ -111,7 +112,7 @@ impl Work<'_> {
                         } else {
                             replaced.push(g.scaled(f));
                         }
-                        names.push(format!("{} {name}", grams(g.likely())));
+                        names.push(format!("{} {name}", self.grams(w.food, g.likely())));
                         line.kept = Kept::Dropped;
                         place.get_or_insert(self.lines.len());
                     }
@@ -164,7 +165,7 @@ impl Work<'_> {
         self.change(
             "flour",
             names.join(" + "),
-            format!("{} {blend_name}", grams(shown)),
+            format!("{} {blend_name}", self.grams(None, shown)),
             None,
             "flour is replaced weight for weight, never cup for cup",
             source,

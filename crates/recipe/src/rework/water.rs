@@ -1,7 +1,8 @@
 //! The water of a reworked component: the fitted expectation, the original's own wetness, and the
 //! style's published range.
 
-use super::engine::{Kept, ReworkedLine, Work, grams};
+use super::balance::Balance;
+use super::engine::{Kept, ReworkedLine, Work};
 use super::hydration::{self, Part, WheatOriginal};
 use super::pins::is_liquid;
 use super::style::Style;
@@ -28,7 +29,7 @@ impl Work<'_> {
     pub(super) fn no_batter(&self, style: Style) -> Option<String> {
         let b = &self.original;
         let (flour, total) = (b.flour.likely().as_grams(), b.total.likely().as_grams());
-        if flour <= 0.0 || style.key() == "roux_sauce" {
+        if flour <= 0.0 || style.is_thickened() {
             return None;
         }
         let share = flour / total;
@@ -81,6 +82,25 @@ impl Work<'_> {
 
     /// Sets the water by consistency and the style's published hydration.
     pub(super) fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
+        let no_batter = self.no_batter(style);
+        if style.is_thickened() || no_batter.is_some() {
+            let why = no_batter.map_or_else(
+                || {
+                    "the liquid of a sauce or filling stays; only what thickens it changes"
+                        .to_owned()
+                },
+                |why| format!("{why}: no dough or batter, so its liquid stays as it is"),
+            );
+            self.change(
+                "water",
+                "the liquid".to_owned(),
+                "the liquid, as it was".to_owned(),
+                None,
+                &why,
+                "common practice, no source",
+            );
+            return None;
+        }
         let original = self
             .original
             .hydration
@@ -114,22 +134,6 @@ impl Work<'_> {
             }
         }
         .to_owned();
-        let no_batter = self.no_batter(style);
-        if style.key() == "roux_sauce" || no_batter.is_some() {
-            let why = no_batter.map_or_else(
-                || "the liquid of a sauce stays; only what thickens it changes".to_owned(),
-                |why| format!("{why}: no dough or batter, so its liquid stays as it is"),
-            );
-            self.change(
-                "water",
-                "the liquid".to_owned(),
-                "the liquid, as it was".to_owned(),
-                None,
-                &why,
-                "common practice, no source",
-            );
-            return Some(expected);
-        }
         // A yeast dough from a wheat original has no published pair behind it: the practised
         // factor on the original's hydration is a second witness, and the two are averaged.
         if style.is_yeast_dough()
@@ -252,8 +256,8 @@ impl Work<'_> {
                 let reached = self.balance().hydration.map_or(0.0, |h| h.likely().get());
                 self.change(
                     "water",
-                    format!("{from} hydration, {} {name}", grams(g.likely())),
-                    format!("{} hydration, {} {name}", percent(reached), grams(at(target.likely))),
+                    format!("{from} hydration, {} {name}", self.grams(food, g.likely())),
+                    format!("{} hydration, {} {name}", percent(reached), self.grams(food, at(target.likely))),
                     range,
                     if held {
                         "one liquid is held: the other free liquid moves in its place"
@@ -288,7 +292,7 @@ impl Work<'_> {
                     format!(
                         "{} hydration, {} water added",
                         percent(target.likely),
-                        grams(at(target.likely))
+                        self.grams(food, at(target.likely))
                     ),
                     range,
                     "all water counts, that of eggs, milk, butter and syrups too",
@@ -307,6 +311,41 @@ impl Work<'_> {
             }
         }
         Some(expected)
+    }
+
+    /// Why the wetness may lie outside the style's usual range: it is the one thing that the two
+    /// disagree on.
+    pub(super) fn why_outside(
+        &self,
+        style: Style,
+        b: &Balance,
+        expected: Option<&hydration::Expectation>,
+    ) -> String {
+        let hydration = |b: &Balance| b.hydration.map_or(0.0, |h| h.likely().get());
+        let (before, after) = (hydration(&self.original), hydration(b));
+        let (Some(e), Some(r)) = (expected, style.range("hydration_eff")) else {
+            return String::new();
+        };
+        if !e.sets(after) {
+            let rule = self.changes.iter().find(|c| c.what == "water");
+            return rule.map_or(String::new(), |c| format!(": {}", c.rule));
+        }
+        let (low, high) = (r.value.low().get(), r.value.high().get());
+        let itself = if before < low && after < low {
+            format!(
+                "the original itself is drier than that, {}, and the",
+                percent(before)
+            )
+        } else if before > high && after > high {
+            format!(
+                "the original itself is wetter than that, {}, and the",
+                percent(before)
+            )
+        } else {
+            "the".to_owned()
+        };
+        let few = if e.is_thin() { "few " } else { "" };
+        format!(": {itself} water follows it and {few}published formulas, not that range")
     }
 
     /// The free liquid says how unsure the wetness is, even where its middle stays.

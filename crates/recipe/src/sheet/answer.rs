@@ -5,13 +5,15 @@
 
 use super::work::{decide, start_of};
 use super::{Change, LineDecision, LineKey, key_of};
+use crate::household::Scale;
 use crate::line::{Amount, Item, Line, Role};
 use crate::read::Reader;
-use crate::rework::ReworkedComponent;
+use crate::rework::style::Style;
+use crate::rework::{ReworkedComponent, goes_on_a_bake};
 use crate::weigh;
 use crate::{Doubt, DoubtCode, Recipe};
 use larder::{FoodId, Function, Gluten, Larder};
-use quantity::{Locale, Unit, UnitKind};
+use quantity::{Locale, Mass, Unit, UnitKind};
 use std::ops::Range;
 
 /// An answer to a doubt.
@@ -129,15 +131,34 @@ pub fn answers_rework(doubt: &Doubt, component: &ReworkedComponent) -> Vec<Answe
     if doubt.code == DoubtCode::StyleUnsure
         && let Some(choice) = component.style
     {
-        for style in [Some(choice.style), choice.next].into_iter().flatten() {
-            out.push(Answer {
-                words: style.name().to_owned(),
-                change: Change::Style {
-                    component: component.name.clone(),
-                    style: Some(style.key().to_owned()),
+        let is = |style: Style| Answer {
+            words: style.name().to_owned(),
+            change: Change::Style {
+                component: component.name.clone(),
+                style: Some(style.key().to_owned()),
+            },
+            why: None,
+        };
+        out.extend(
+            [Some(choice.style), choice.next]
+                .into_iter()
+                .flatten()
+                .map(is),
+        );
+        // The likely answer first: what is called so, or has hardly any flour.
+        let likely = !component.is_dough() || goes_on_a_bake(&component.name);
+        if let Some(filling) = Style::from_key("filling") {
+            let at = if likely { 0 } else { out.len() };
+            out.insert(
+                at,
+                Answer {
+                    why: Some(
+                        "nothing of it is baked as dough: hidden gluten and what thickens it are swapped, the rest stays"
+                            .to_owned(),
+                    ),
+                    ..is(filling)
                 },
-                why: None,
-            });
+            );
         }
     }
     let (words, why) = match doubt.code {
@@ -763,13 +784,9 @@ impl Asked<'_> {
     }
 }
 
-/// A weight as a scale shows it: whole grams, tenths below 20 g.
+/// A weight as a scale shows it.
 fn tidy(grams: f64) -> f64 {
-    if grams < 20.0 {
-        (grams * 10.0).round() / 10.0
-    } else {
-        grams.round()
-    }
+    Scale::default().rounded(Mass::grams(grams), false)
 }
 
 /// A text with a part replaced; `None` where the part is not whole characters of it.

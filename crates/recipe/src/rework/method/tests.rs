@@ -120,11 +120,11 @@ fn rises_and_cold_hours() {
             ),
             &[
                 "Step 1 chills for 8–12 hours: with egg or milk in it keep it at 5 °C or below and no longer than 24 hours",
-                "The yeast given here is for a warm rise; for the cold night take half to seven tenths of it",
+                "The yeast in the list is meant for it.",
                 "Step 2 lets it rise again: keep this rise, after shaping, and leave out the warm one of step 1",
                 "Step 2 waits for 2.0 times the volume",
             ],
-            &["One rise, to"],
+            &["One rise, to", "warm rise", "half to seven"],
         ),
         (
             &bread(
@@ -144,8 +144,26 @@ fn rises_and_cold_hours() {
             &bread(
                 "1. Mix and let rise in the fridge for 12 hours.\n2. Bake for 35 minutes at 220 °C.\n",
             ),
-            &["keep it at 3–5 °C for 8–18 hours"],
+            &["keep it at 3–5 °C for 8–18 hours. The yeast in the list is meant for it."],
             &["egg or milk", "rise again"],
+        ),
+        // Hours on the bench stay there: a few grams of yeast would do nothing in the fridge.
+        (
+            &bread(
+                "1. Mix and let rise for 12 hours.\n2. Shape and let rise for 1 hour.\n3. Bake for 35 minutes at 220 °C.\n",
+            ),
+            &[
+                "Step 1 rises for 12 hours: keep that; the yeast in the list is meant for it.",
+                "shape before the long rise of step 1",
+            ],
+            &["3–5 °C", "cold"],
+        ),
+        (
+            &bread(
+                "1. Let rise in the fridge overnight.\n2. Shape and let rise for 1 hour.\n3. Bake for 35 minutes at 220 °C.\n",
+            ),
+            &["Step 2 lets it rise again: keep this rise, after shaping"],
+            &["warm one"],
         ),
         (
             &buns(
@@ -173,8 +191,20 @@ fn flour_for_dusting() {
     check(&[
         (
             line,
-            &["The extra flour for dusting: no wheat flour for dusting"],
+            &["The list of ingredients has flour for dusting: no wheat flour for dusting"],
             &[],
+        ),
+        (
+            &line.replace("1. Mix.", "1. Mix. Dust the work surface and shape."),
+            &[
+                "Step 1 dusts, and the list of ingredients has flour for it: no wheat flour for dusting",
+            ],
+            &["dusts with flour"],
+        ),
+        (
+            &bread("1. Dust the tin.\n2. Bake for 35 minutes at 220 °C.\n"),
+            &["Step 1 dusts and does not say with what: no wheat flour for dusting"],
+            &["dusts with flour"],
         ),
         (sugar, &[], &["dusts", "dusting"]),
         (
@@ -475,7 +505,6 @@ fn more_dough_than_the_pan() {
             steps: &[],
             style,
             psyllium: false,
-            yeast_held: false,
             holds_egg_or_milk: false,
             before,
             after,
