@@ -6,7 +6,7 @@ use crate::view::{View, tidy};
 use larder::Gluten;
 use maud::{Markup, html};
 use quantity::{Mass, Spread};
-use recipe::household::{is_fine, scale_grams};
+use recipe::household::{Scale, is_fine, scale_grams};
 use recipe::rework::{Balance, Kept, ReworkedComponent, ReworkedLine};
 use recipe::weigh::Weighed;
 
@@ -141,6 +141,7 @@ fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name:
     let Some(weighed) = view.rework.formula.components.get(at) else {
         return html! {};
     };
+    let dough = component.is_dough();
     let pairs = pairs(view, &weighed.items, &component.lines);
     let fine = |food: Option<larder::FoodId>| food.is_some_and(|f| is_fine(view.larder, f));
     html! {
@@ -160,7 +161,7 @@ fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name:
                 }
                 tbody {
                     @for pair in &pairs { tr {
-                        (before(view, at, pair.before, &fine))
+                        (before(view, at, pair.before, dough, &fine))
                         @match pair.after {
                             Some(line) => {
                                 td.split { (tidy(&line.name)) (mark(line)) }
@@ -169,7 +170,7 @@ fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name:
                                 @let range = line.grams.and_then(|g| ends(g, f));
                                 (cell(range.as_ref().map(|r| r.0.as_str())))
                                 (cell(range.as_ref().map(|r| r.1.as_str())))
-                                (cell(line.percent.map(|p| figure(p.likely().get())).as_deref()))
+                                (cell(line.percent.filter(|_| dough).map(|p| figure(p.likely().get())).as_deref()))
                             },
                             None => { td.split colspan="5" { em { (pair.gone) } } },
                         }
@@ -192,6 +193,7 @@ fn before(
     view: &View<'_>,
     at: usize,
     item: Option<&Weighed>,
+    dough: bool,
     fine: &dyn Fn(Option<larder::FoodId>) -> bool,
 ) -> Markup {
     let name = item.map(|w| {
@@ -216,7 +218,7 @@ fn before(
             (Some(w), Some(name)) => {
                 td { (name) }
                 (weight(w.grams, fine(w.food)))
-                (cell(w.percent.map(|p| figure(p.likely().get())).as_deref()))
+                (cell(w.percent.filter(|_| dough).map(|p| figure(p.likely().get())).as_deref()))
             },
             _ => { td { em { "new" } } td.n {} td.n {} },
         }
@@ -235,6 +237,7 @@ fn mark(line: &ReworkedLine) -> Markup {
 
 fn weight(grams: Option<Spread<Mass>>, fine: bool) -> Markup {
     match grams {
+        Some(g) if Scale::default().is_pinch(g.likely()) => html! { td.n { "pinch" } },
         Some(g) => cell(Some(&scale_grams(g.likely(), fine))),
         None => html! { td.n { "?" } },
     }

@@ -218,9 +218,12 @@ impl<'a> View<'a> {
 
     fn line(&mut self, c: usize, l: usize, of: &ReworkedComponent, line: &ReworkedLine) -> Line {
         let fine = line.food.is_some_and(|f| is_fine(self.larder, f));
+        let scale = self.options.scale;
+        let pinch = line.grams.is_some_and(|g| scale.is_pinch(g.likely()));
         let grams = line
             .grams
-            .map(|g| self.options.scale.grams(g.likely(), fine));
+            .filter(|_| !pinch)
+            .map(|g| scale.grams(g.likely(), fine));
         let back = self
             .rework
             .household(c, line, self.larder, self.options.drawer());
@@ -230,6 +233,7 @@ impl<'a> View<'a> {
         let item = self.item(c, line);
         let measure = match (&back, item) {
             (Some(h), _) => Some(spelled(&h.words)),
+            _ if pinch => Some("a pinch".to_owned()),
             (None, Some((read, item))) if grams.is_none() => written(read, item),
             _ => None,
         };

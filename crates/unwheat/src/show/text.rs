@@ -5,7 +5,7 @@ use super::table::{Side, paragraph, table};
 use larder::allergen::Regime;
 use larder::{Gluten, Larder};
 use quantity::{Locale, Ratio, Spread};
-use recipe::household::{household, is_fine, percent, scale_grams, spread_grams};
+use recipe::household::{household, is_fine, of_flour, percent, scale_grams, spread_grams};
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent};
 use recipe::screen::Screening;
 use recipe::weigh::{Formula, Weighed};
@@ -224,10 +224,7 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
                     w.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
                     name,
                     back.map_or(String::new(), |h| h.shown()),
-                    share(
-                        w.percent
-                            .filter(|_| component.flour.likely().as_grams() > 0.0),
-                    ),
+                    share(w.percent.filter(|_| component.is_dough())),
                     w.basis
                         .as_ref()
                         .map_or(String::new(), recipe::weigh::Basis::words),
@@ -241,7 +238,7 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
             &rows,
         ));
         out.push_str(&makes(component.makes, component.used, component.left));
-        if let Some(h) = component.hydration {
+        if let Some(h) = component.hydration.filter(|_| component.is_dough()) {
             out.push_str(&paragraph(
                 "",
                 &format!(
@@ -289,10 +286,7 @@ fn hydration(h: Spread<Ratio>) -> String {
 }
 
 fn share(p: Option<Spread<Ratio>>) -> String {
-    // Beside a spoon of flour in a sauce, percent of the flour says nothing.
-    p.map(|p| p.likely().get())
-        .filter(|p| *p < 1000.0)
-        .map_or(String::new(), percent)
+    p.and_then(of_flour).unwrap_or_default()
 }
 
 /// `unwheat screen`.
@@ -474,6 +468,9 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
         }
         if c.is_dough() {
             out.push_str(&balance_table(&c.original, &c.reworked, larder));
+            if let Some(wetness) = c.wetness() {
+                out.push_str(&paragraph("", &wetness));
+            }
         }
         if !c.changes.is_empty() {
             out.push_str(&format!("{}\n", style.heading("Changes")));

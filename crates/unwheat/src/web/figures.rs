@@ -29,13 +29,34 @@ pub struct Part {
     /// Effective hydration, %.
     #[serde(default)]
     pub hydration: Option<f64>,
-    /// Key, name and grams of each line; grams with one decimal.
+    /// Key, name and grams of each line; grams to a thousandth, in old versions to a tenth.
     pub lines: Vec<(String, String, Option<f64>)>,
+}
+
+fn tenth(v: f64) -> f64 {
+    (v * 10.0).round() / 10.0
+}
+
+/// A line of two states of a component.
+pub struct Line<'a> {
+    /// Its key.
+    pub key: &'a str,
+    /// Its name; both names where it changed.
+    pub name: String,
+    /// Its grams in each.
+    pub grams: [Option<f64>; 2],
+}
+
+impl Line<'_> {
+    /// Whether its grams differ by a tenth or more.
+    pub fn moved(&self) -> bool {
+        let [a, b] = self.grams.map(|g| g.map(tenth));
+        a != b
+    }
 }
 
 /// The figures of a worked sheet.
 pub fn figures(w: &Worked, larder: &Larder) -> Figures {
-    let tenth = |v: f64| (v * 10.0).round() / 10.0;
     Figures {
         components: w
             .rework
@@ -58,7 +79,10 @@ pub fn figures(w: &Worked, larder: &Larder) -> Figures {
                     .iter()
                     .filter(|l| l.kept != Kept::Dropped)
                     .map(|l| {
-                        let grams = l.grams.map(|g| tenth(g.likely().as_grams()));
+                        let grams = l.grams.map(|g| {
+                            let g = g.likely().as_grams();
+                            (g * 1000.0).round() / 1000.0
+                        });
                         (l.key.clone(), l.name.clone(), grams)
                     })
                     .collect(),
@@ -68,15 +92,16 @@ pub fn figures(w: &Worked, larder: &Larder) -> Figures {
 }
 
 impl Figures {
-    /// Whether both have the same grams of the same lines.
+    /// Whether both have the same grams, to a tenth, of the same lines.
     pub fn same(&self, other: &Self) -> bool {
         let pairs = || self.components.iter().zip(&other.components);
+        // A food is the same by whatever name.
+        let lines = |p: &Part| -> Vec<(String, Option<f64>)> {
+            let shown = p.lines.iter();
+            shown.map(|(k, _, g)| (k.clone(), g.map(tenth))).collect()
+        };
         self.components.len() == other.components.len()
-            && pairs().all(|(a, b)| {
-                // A food is the same by whatever name.
-                let of = |l: &(String, String, Option<f64>)| (l.0.clone(), l.2);
-                a.name == b.name && a.lines.iter().map(of).eq(b.lines.iter().map(of))
-            })
+            && pairs().all(|(a, b)| a.name == b.name && lines(a) == lines(b))
     }
 
     /// The same figures with foods called as they are now: they may have been saved in the words
@@ -105,14 +130,13 @@ impl Figures {
         self.components.iter().find(|c| c.name == name)
     }
 
-    /// The lines of two states of a component, matched by key: name, grams in each. A line whose
-    /// name changed, as a blend's does, has both names.
-    pub fn lines(a: Option<&Part>, b: Option<&Part>) -> Vec<(String, Option<f64>, Option<f64>)> {
-        let empty = Part::default();
-        let (a, b) = (a.unwrap_or(&empty), b.unwrap_or(&empty));
-        let find = |key: &str| a.lines.iter().find(|l| l.0 == key);
+    /// The lines of two states of a component, matched by key. A line whose name changed, as a
+    /// blend's does, has both names.
+    pub fn lines<'a>(a: Option<&'a Part>, b: Option<&'a Part>) -> Vec<Line<'a>> {
+        let of = |p: Option<&'a Part>| p.map_or(&[][..], |p| p.lines.as_slice());
+        let (a, b) = (of(a), of(b));
+        let find = |key: &str| a.iter().find(|l| l.0 == key);
         let mut out: Vec<_> = b
-            .lines
             .iter()
             .map(|l| {
                 let old = find(&l.0);
@@ -120,12 +144,20 @@ impl Figures {
                     Some(o) if o.1 != l.1 => format!("{} → {}", o.1, l.1),
                     _ => l.1.clone(),
                 };
-                (name, old.and_then(|o| o.2), l.2)
+                Line {
+                    key: &l.0,
+                    name,
+                    grams: [old.and_then(|o| o.2), l.2],
+                }
             })
             .collect();
-        for l in &a.lines {
-            if !b.lines.iter().any(|x| x.0 == l.0) {
-                out.push((l.1.clone(), l.2, None));
+        for l in a {
+            if !b.iter().any(|x| x.0 == l.0) {
+                out.push(Line {
+                    key: &l.0,
+                    name: l.1.clone(),
+                    grams: [l.2, None],
+                });
             }
         }
         out

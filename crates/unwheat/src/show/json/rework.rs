@@ -6,7 +6,7 @@ use super::{
 };
 use larder::{FoodId, Larder};
 use quantity::Locale;
-use recipe::household::{is_fine, scale_grams};
+use recipe::household::{is_fine, weight};
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::Screening;
 use serde::Serialize;
@@ -143,7 +143,7 @@ fn line_text(line: &ReworkedLine, larder: &Larder) -> String {
     match line.grams {
         Some(g) => {
             let fine = line.food.is_some_and(|f| is_fine(larder, f));
-            format!("{} g {}", scale_grams(g.likely(), fine), line.name)
+            format!("{} {}", weight(g.likely(), fine), line.name)
         }
         None => line.name.clone(),
     }

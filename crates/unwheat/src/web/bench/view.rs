@@ -270,7 +270,7 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                     @else if l.aside { " " span.tag.line { (l.purpose.as_deref().unwrap_or("for the bench or the pan")) } }
                     @if let Some(h) = &l.household { span.house { span.n.m { (strokes(h)) } } }
                     @if l.grams.is_none() {
-                        @if let Some(w) = &l.words { span.house { (strokes(w)) @if (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
+                        @if let Some(w) = &l.words { span.house { (strokes(w)) @if l.exact.is_none() && (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
                         @else { span.house { "as you like" } }
                     }
                     @if l.finer { span.house { "finer than the scale shows" } }

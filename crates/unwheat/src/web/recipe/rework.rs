@@ -11,7 +11,7 @@ use larder::{Function, Larder};
 use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
-use recipe::household::{is_fine, percent, scale_grams};
+use recipe::household::{PINCH, Scale, is_fine, of_flour, scale_grams};
 use recipe::rework::style::Style;
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::sheet::{Change, Worked, answers_rework};
@@ -76,7 +76,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             @if missing > 0 {
                 p.trouble { (missing) @if missing == 1 { " line is" } @else { " lines are" } " not weighed, and in none of the figures here." }
             }
-            @if dough { (expected(c)) }
+            @if let Some(wetness) = c.wetness().filter(|_| dough) { p.hint { (wetness) } }
             @for d in &c.doubts {
                 @let offered = answers_rework(d, c);
                 @if d.code == DoubtCode::StyleUnsure && !offered.is_empty() {
@@ -85,7 +85,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             }
             @if dough {
                 div.pictures {
-                    figure { figcaption { "Balance, % of flour" } (balance(&id, c, larder)) }
+                    figure { figcaption { "Balance, % of flour; range: what is usual for the style" } (balance(&id, c, larder)) }
                     figure { figcaption { "Where the water comes from" } (water(&id, w, i, c, larder)) }
                     @if let Some(b) = &c.blend { figure { figcaption { "The blend" } (blend_picture(&id, b, larder)) } }
                 }
@@ -158,7 +158,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let mut shown = None;
     html! {
         table.ledger.stack {
-            caption { "Type a figure to hold it; everything else follows. " (cups(o.draft.sheet.locale())) }
+            caption { "Type a figure to hold it; everything else follows. " (cups(o.draft.sheet.locale())) " Cups and spoons come within 3 % of the grams where no more is said." }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
                 th scope="col" { "In cups and spoons" } @if dough { th.f scope="col" { "% of flour" } }
@@ -221,12 +221,14 @@ fn row(
             }
             td.f data-h="grams" {
                 @if let Some(g) = l.grams {
+                    @let pinch = Scale::default().is_pinch(g.likely());
                     @if l.component.is_some() { (scale_grams(g.likely(), fine)) } @else {
                         form method="post" action=(change_to(o)) data-live data-k={ "h" (id) } {
                             (fields(app, o, Leaf::Rework))
                             (says(&pin(None)))
-                            input.f id=(id) name="value" value=(scale_grams(g.likely(), fine)) inputmode="decimal" data-typed aria-label={ "Grams of " (name) ", type to hold" };
+                            input.f id=(id) name="value" value=(if pinch { String::new() } else { scale_grams(g.likely(), fine) }) inputmode="decimal" data-typed aria-label={ "Grams of " (name) ", type to hold" };
                         }
+                        @if pinch { small { (PINCH) } }
                     }
                 } @else { span.tag.warn { "not weighed" } }
             }
@@ -243,7 +245,7 @@ fn row(
             }
             td data-h="household" { @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } } }
             @if dough {
-                td.f data-h="of flour" { @if let Some(p) = l.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) } }
+                td.f data-h="of flour" { @if let Some(p) = l.percent.and_then(of_flour) { (p) } }
             }
         }
     }
@@ -346,22 +348,6 @@ fn flow(r: &Rework) -> Markup {
         })
         .collect();
     picture::flow("flow", &parts)
-}
-
-/// What published formulas would have, and how many stand behind it.
-fn expected(c: &ReworkedComponent) -> Markup {
-    let Some(e) = &c.expected else {
-        return html! {};
-    };
-    html! {
-        p.hint {
-            "Published formulas lead one to expect a hydration of "
-            span.n { (format!("{:.0} %", e.hydration.likely)) } " "
-            span.range { "(nine of ten: " (format!("{:.0}–{:.0}", e.hydration.low, e.hydration.high)) ")" }
-            "; " (e.formulas) @if e.formulas == 1 { " formula stands" } @else { " formulas stand" } " behind it"
-            @if e.formulas < 6 { ": thin evidence" } "."
-        }
-    }
 }
 
 /// Water by what brings it, in the original and after.

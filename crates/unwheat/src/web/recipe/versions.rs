@@ -9,9 +9,10 @@ use crate::web::page::{self, back_to, moment};
 use crate::web::post::Post;
 use axum::extract::{Path, State};
 use axum::response::Response;
+use larder::Larder;
 use maud::{Markup, html};
 use quantity::Mass;
-use recipe::household::scale_grams;
+use recipe::household::{is_fine, weight};
 use recipe::rework::style::Style;
 use recipe::sheet::{Change, PartUse};
 use store::StoreError;
@@ -323,7 +324,7 @@ pub async fn compare(
             (super::head(app, &o, Leaf::Versions))
             section.sheet {
                 h2 { (name(&a)) " to " (name(&b)) }
-                (side_by_side(&one, &two))
+                (side_by_side(&one, &two, &o.pantry.larder))
                 p { a href=(o.at(Leaf::Versions)) { "All versions" } }
             }
         };
@@ -376,10 +377,8 @@ pub fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
 }
 
 /// Grams as the other pages show them.
-fn shown(g: Option<f64>) -> String {
-    g.map_or("–".to_owned(), |g| {
-        format!("{} g", scale_grams(Mass::grams(g), g < 20.0))
-    })
+fn shown(g: Option<f64>, fine: bool) -> String {
+    g.map_or("–".to_owned(), |g| weight(Mass::grams(g), fine))
 }
 
 /// The make-up of a component's blend in words.
@@ -394,7 +393,7 @@ fn style(c: Option<&Part>) -> &'static str {
         .map_or("none", Style::name)
 }
 
-fn side_by_side(a: &Figures, b: &Figures) -> Markup {
+fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
     let mut names: Vec<&str> = a.components.iter().map(|c| c.name.as_str()).collect();
     for c in &b.components {
         if !names.contains(&c.name.as_str()) {
@@ -409,12 +408,16 @@ fn side_by_side(a: &Figures, b: &Figures) -> Markup {
                 caption.unseen { (component_name(n)) }
                 thead { tr { th scope="col" { "Line" } th.f scope="col" { "From" } th.f scope="col" { "To" } th.f scope="col" { "Change" } } }
                 tbody {
-                    @for (line, g, h) in Figures::lines(x, y) {
+                    @for line in Figures::lines(x, y) {
+                        @let [g, h] = line.grams;
+                        // A key is the food's; a second line of it ends in '#2'.
+                        @let food = larder.by_key(line.key.split('#').next().unwrap_or_default());
+                        @let fine = food.is_some_and(|f| is_fine(larder, f));
                         tr.gone[h.is_none()] {
-                            td { (line) @if g != h || line.contains('→') { " " span.tag { "changed" } } }
-                            td.f { (shown(g)) }
-                            td.f { (shown(h)) }
-                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if g != h { (format!("{:+}", ((h - g) * 10.0).round() / 10.0)) } } }
+                            td { (line.name) @if line.moved() || line.name.contains('→') { " " span.tag { "changed" } } }
+                            td.f { (shown(g, fine)) }
+                            td.f { (shown(h, fine)) }
+                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if line.moved() { (format!("{:+}", ((h - g) * 10.0).round() / 10.0)) } } }
                         }
                     }
                     @if let (Some(p), Some(q)) = (made_of(x), made_of(y)) {

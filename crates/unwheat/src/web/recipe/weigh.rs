@@ -9,7 +9,7 @@ use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
 use recipe::DoubtCode;
-use recipe::household::{as_written, household, is_fine, percent, scale_grams};
+use recipe::household::{as_written, household, is_fine, of_flour, scale_grams};
 use recipe::sheet::{Change, Worked, answers, key_of};
 use recipe::weigh::{Basis, Weighed, WeighedComponent};
 
@@ -57,7 +57,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 h2 { (component_name(&component.name)) }
                 p.hint { "Change a weight to what your own scale says; everything after it follows." }
                 (ledger(app, o, w, c, component))
-                (summary(component))
+                (summary(component, w.rework.components[c].is_dough()))
                 (doubt(o, w, c, component))
             }
         }
@@ -74,7 +74,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
 }
 
 fn ledger(app: &App, o: &Open, w: &Worked, c: usize, component: &WeighedComponent) -> Markup {
-    let flour = component.flour.likely().as_grams() > 0.0;
+    let flour = w.rework.components[c].is_dough();
     let widest = component
         .items
         .iter()
@@ -174,7 +174,7 @@ fn row(
             td.drawn { @if let Some(g) = item.grams { (picture::doubt(&format!("d{id}{n}"), g.low().value(), g.likely().value(), g.high().value(), widest, "g")) } }
             @if flour {
                 td.f data-h="of flour" {
-                    @if let Some(p) = item.percent.map(|p| p.likely().get()).filter(|p| *p < 1000.0) { (percent(p)) }
+                    @if let Some(p) = item.percent.and_then(of_flour) { (p) }
                 }
             }
             td data-h="cups and spoons" { @if let Some(h) = &back { span.n.m { (strokes(h)) } } }
@@ -202,9 +202,9 @@ pub fn low_high(g: Spread<Mass>, fine: bool) -> String {
     }
 }
 
-fn summary(c: &WeighedComponent) -> Markup {
+fn summary(c: &WeighedComponent, dough: bool) -> Markup {
     html! {
-        @if let Some(h) = c.hydration.filter(|_| c.flour.likely().as_grams() * 8.0 > c.makes.likely().as_grams()) {
+        @if let Some(h) = c.hydration.filter(|_| dough) {
             p { "Flour " span.n { (scale_grams(c.flour.likely(), false)) " g" }
                 "; hydration " span.n { (format!("{:.0} %", h.likely().get())) }
                 @if h.high().get() - h.low().get() >= 1.0 { " " span.range { "(" (format!("{:.0}–{:.0}", h.low().get(), h.high().get())) ")" } }

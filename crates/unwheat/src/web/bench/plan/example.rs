@@ -1,6 +1,6 @@
 //! What the tests of plans share.
 
-use super::scale::Scale;
+use recipe::household::Scale;
 use super::{Plan, plan};
 use larder::Larder;
 use quantity::Locale;
@@ -10,14 +10,14 @@ use store::Settings;
 /// A bench scale and a fine one.
 pub const SCALE: Scale = Scale {
     step: 1.0,
-    fine: 0.1,
+    fine: Some(0.1),
 };
 
 /// A kitchen with these scales.
 pub fn with(scale: Scale) -> Settings {
     Settings {
         scale_step: scale.step,
-        fine_scale_step: scale.fine,
+        fine_scale_step: scale.fine.unwrap_or(0.0),
         ..Settings::default()
     }
 }

@@ -1,11 +1,12 @@
 //! How a plan is made of a worked sheet.
 
-use super::scale::{Scale, clean};
+use super::scale::{clean, shared};
 use super::{Line, Part, Plan, method, mind, timers};
+use crate::web::kitchen::scale;
 use larder::Larder;
 use quantity::{Mass, Spread};
 use recipe::Step;
-use recipe::household::{Drawer, household, is_fine};
+use recipe::household::{Drawer, PINCH, Scale, household, is_fine};
 use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
@@ -29,7 +30,7 @@ pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, settings: &Settings, fac
             Some(Maker {
                 w,
                 larder,
-                scale: Scale::of(settings),
+                scale: scale(settings),
                 settings,
                 drawer: &drawer,
                 factor,
@@ -68,7 +69,7 @@ impl Maker<'_> {
         let c = self.component;
         let whole = |m: Spread<Mass>| {
             let g = m.likely().as_grams() * self.factor;
-            (g > 0.0).then(|| self.scale.shows(g, false).0)
+            (g > 0.0).then(|| self.scale.rounded(Mass::grams(g), false))
         };
         let recipe = &self.w.formula.recipe;
         let steps: Vec<&Step> = recipe
@@ -109,9 +110,10 @@ impl Maker<'_> {
             .filter(|g| *g > 0.0);
         let fine = l.food.is_some_and(|f| is_fine(self.larder, f));
         let (mut shown, finer) = exact.map_or((None, false), |g| {
-            let (shown, finer) = self.scale.shows(g, fine);
-            (Some(shown), finer)
+            let (shown, finer) = self.scale.shows(Mass::grams(g), fine);
+            (Some(shown).filter(|g| *g > 0.0), finer)
         });
+        let pinch = exact.is_some() && shown.is_none();
         let mut parts = Vec::new();
         if let (true, Some(blend), Some(whole)) = (l.blend, &self.component.blend, shown) {
             parts = self.blend(blend, whole, &item);
@@ -141,7 +143,7 @@ impl Maker<'_> {
             name,
             grams: shown,
             exact: exact.map(clean),
-            finer,
+            finer: finer && !pinch,
             household: exact
                 .and_then(|_| {
                     self.w
@@ -149,7 +151,7 @@ impl Maker<'_> {
                         .household(self.place, &scaled, self.larder, self.drawer)
                 })
                 .map(|h| h.shown()),
-            words: written,
+            words: written.or_else(|| pinch.then(|| PINCH.to_owned())),
             note: l.note.clone(),
             changed: l.kept != Kept::Same,
             aside: !l.in_formula,
@@ -166,7 +168,7 @@ impl Maker<'_> {
         blend
             .parts
             .iter()
-            .zip(self.scale.shared(whole, &shares))
+            .zip(shared(self.scale, whole, &shares))
             .map(|(&(food, share), g)| {
                 let is = self.larder.food(food);
                 Line {
@@ -174,7 +176,7 @@ impl Maker<'_> {
                     name: is.name.clone(),
                     grams: Some(g),
                     exact: Some(clean(whole * share / sum)),
-                    finer: g < self.scale.step_for(g, false),
+                    finer: self.scale.shows(Mass::grams(g), false).1,
                     household: household(self.larder, food, Mass::grams(g), self.drawer)
                         .map(|h| h.shown()),
                     ..Line::default()
@@ -225,11 +227,11 @@ mod tests {
             SCALE,
             Scale {
                 step: 5.0,
-                fine: 0.0,
+                fine: None,
             },
             Scale {
                 step: 1.0,
-                fine: 0.0,
+                fine: None,
             },
         ] {
             for factor in [0.05, 0.5, 1.0, 3.0] {
