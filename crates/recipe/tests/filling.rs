@@ -212,6 +212,8 @@ fn the_water_has_one_story() {
 fn flour_is_a_base_only_where_there_is_enough_of_it() {
     let r = reworked("Filling", "20 g flour\n85 g sugar\n200 g apricots", None);
     assert!(!r.components[0].is_dough() && !r.formula.components[0].is_dough());
+    let r = reworked("Filling", "30 g flour\n128 g sugar\n60 g butter", None);
+    assert!(!r.components[0].is_dough() && !r.formula.components[0].is_dough());
     let r = reworked(
         "Angel sponge",
         "120 g flour\n360 g egg whites\n300 g sugar",

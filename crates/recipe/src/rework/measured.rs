@@ -2,23 +2,33 @@
 
 use super::engine::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use super::hydration::Basis;
-use crate::household::{Drawer, Household, as_written, household, is_fine, of_blend, weight};
+use crate::household::{
+    Drawer, Household, Scale, as_written, household, is_fine, of_blend, weight,
+};
 use crate::weigh::WeighedComponent;
 use larder::Larder;
 use quantity::{Mass, Spread};
 
-/// Whether percentages of the flour say something: it is more than an eighth of the whole. Beside
-/// a spoon of flour in a filling, `427 %` of sugar says nothing.
-fn is_on_flour(flour: Spread<Mass>, total: Spread<Mass>) -> bool {
+/// Whether percentages of the flour say something: it is more than an eighth of the whole, and
+/// nothing weighs more than four times as much. Beside a spoon of flour in a filling, `427 %` of
+/// sugar says nothing.
+fn is_on_flour(
+    flour: Spread<Mass>,
+    total: Spread<Mass>,
+    mut lines: impl Iterator<Item = Spread<Mass>>,
+) -> bool {
     let flour = flour.likely().as_grams();
-    flour > 0.0 && flour * 8.0 > total.likely().as_grams()
+    flour > 0.0
+        && flour * 8.0 > total.likely().as_grams()
+        && lines.all(|g| g.likely().as_grams() <= 4.0 * flour)
 }
 
 impl WeighedComponent {
     /// Whether baker's percentages make sense of it.
     #[must_use]
     pub fn is_dough(&self) -> bool {
-        is_on_flour(self.flour, self.makes)
+        let lines = self.items.iter().filter(|i| i.in_formula);
+        is_on_flour(self.flour, self.makes, lines.filter_map(|i| i.grams))
     }
 }
 
@@ -27,7 +37,17 @@ impl ReworkedComponent {
     #[must_use]
     pub fn is_dough(&self) -> bool {
         let thickened = self.style.is_some_and(|s| s.style.is_thickened());
-        !thickened && is_on_flour(self.original.flour, self.original.total)
+        let lines = self
+            .lines
+            .iter()
+            .filter(|l| l.in_formula && l.kept != Kept::Dropped);
+        let original = &self.original;
+        !thickened
+            && is_on_flour(
+                original.flour,
+                original.total,
+                lines.filter_map(|l| l.grams),
+            )
     }
 
     /// What its water was set by, what else is known of it, and where the one stands to the other.
@@ -118,6 +138,7 @@ impl Rework {
             _ => line.name.clone(),
         };
         match w.grams {
+            Some(g) if Scale::default().is_pinch(g.likely()) => format!("a pinch of {name}"),
             Some(g) => {
                 let fine = w.food.is_some_and(|f| is_fine(larder, f));
                 format!("{} {name}", weight(g.likely(), fine))

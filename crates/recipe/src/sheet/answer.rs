@@ -145,8 +145,10 @@ pub fn answers_rework(doubt: &Doubt, component: &ReworkedComponent) -> Vec<Answe
                 .flatten()
                 .map(is),
         );
-        // The likely answer first: what is called so, or has hardly any flour.
-        let likely = !component.is_dough() || goes_on_a_bake(&component.name);
+        // The likely answer first: what is called so, or has hardly any flour. A crumb has a
+        // style of its own.
+        let likely = choice.style.key() != "crumb_streusel"
+            && (!component.is_dough() || goes_on_a_bake(&component.name));
         if let Some(filling) = Style::from_key("filling") {
             let at = if likely { 0 } else { out.len() };
             out.insert(

@@ -2,7 +2,7 @@
 //! figure held by typing in it.
 
 use super::read::{question, says};
-use super::weigh::low_high;
+use super::weigh::{low_high, typed};
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
 use crate::web::page::{sentence, strokes};
@@ -11,7 +11,7 @@ use larder::{Function, Larder};
 use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
-use recipe::household::{PINCH, Scale, is_fine, of_flour, scale_grams};
+use recipe::household::{is_fine, of_flour, scale_grams};
 use recipe::rework::style::Style;
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::sheet::{Change, Worked, answers_rework};
@@ -85,7 +85,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             }
             @if dough {
                 div.pictures {
-                    figure { figcaption { "Balance, % of flour; range: what is usual for the style" } (balance(&id, c, larder)) }
+                    figure { figcaption { "Balance, % of flour, with the style’s range" } (balance(&id, c, larder)) }
                     figure { figcaption { "Where the water comes from" } (water(&id, w, i, c, larder)) }
                     @if let Some(b) = &c.blend { figure { figcaption { "The blend" } (blend_picture(&id, b, larder)) } }
                 }
@@ -221,14 +221,13 @@ fn row(
             }
             td.f data-h="grams" {
                 @if let Some(g) = l.grams {
-                    @let pinch = Scale::default().is_pinch(g.likely());
+                    @let (value, grey) = typed(g, fine);
                     @if l.component.is_some() { (scale_grams(g.likely(), fine)) } @else {
                         form method="post" action=(change_to(o)) data-live data-k={ "h" (id) } {
                             (fields(app, o, Leaf::Rework))
                             (says(&pin(None)))
-                            input.f id=(id) name="value" value=(if pinch { String::new() } else { scale_grams(g.likely(), fine) }) inputmode="decimal" data-typed aria-label={ "Grams of " (name) ", type to hold" };
+                            input.f id=(id) name="value" value=(value) placeholder=[grey] inputmode="decimal" data-typed aria-label={ "Grams of " (name) ", type to hold" };
                         }
-                        @if pinch { small { (PINCH) } }
                     }
                 } @else { span.tag.warn { "not weighed" } }
             }
@@ -241,7 +240,9 @@ fn row(
                             "let go: " (scale_grams(would.likely(), fine)) " g"
                         }
                     } }
-                } @else if let Some(g) = l.grams { span.range { (low_high(g, fine)) } }
+                } @else if let Some(g) = l.grams {
+                    span.range { (low_high(g, fine)) }
+                }
             }
             td data-h="household" { @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } } }
             @if dough {

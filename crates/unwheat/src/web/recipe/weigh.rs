@@ -9,7 +9,7 @@ use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
 use recipe::DoubtCode;
-use recipe::household::{as_written, household, is_fine, of_flour, scale_grams};
+use recipe::household::{Scale, as_written, household, is_fine, of_flour, scale_grams};
 use recipe::sheet::{Change, Worked, answers, key_of};
 use recipe::weigh::{Basis, Weighed, WeighedComponent};
 
@@ -136,9 +136,7 @@ fn row(
         _ => "food not known".to_owned(),
     };
     let own = matches!(item.basis, Some(Basis::Own));
-    let value = item
-        .grams
-        .map_or(String::new(), |g| scale_grams(g.likely(), fine));
+    let (value, grey) = item.grams.map_or((String::new(), None), |g| typed(g, fine));
     // A line that says cups and spoons keeps its own words, unless they are not what is weighed.
     let other = line.found(DoubtCode::TwinDisagrees)
         || f.doubts
@@ -166,9 +164,9 @@ fn row(
                     form method="post" action=(change_to(o)) data-live data-k={ "g" (id) } {
                         (fields(app, o, Leaf::Weigh))
                         (says(&weight))
-                        input.f id={ "g" (id) } name="value" value=(value) inputmode="decimal" data-typed aria-label={ "Grams of " (name) };
+                        input.f id={ "g" (id) } name="value" value=(value) placeholder=[grey] inputmode="decimal" data-typed aria-label={ "Grams of " (name) };
                     }
-                } @else { (value) }
+                } @else { (value) (grey.unwrap_or_default()) }
             }
             td.f { @if let Some(g) = item.grams { span.range { (low_high(g, fine)) } } @else { span.tag.warn { "not weighed" } } }
             td.drawn { @if let Some(g) = item.grams { (picture::doubt(&format!("d{id}{n}"), g.low().value(), g.likely().value(), g.high().value(), widest, "g")) } }
@@ -192,8 +190,21 @@ fn row(
     }
 }
 
+/// What stands in the field of a weight, and what stands there greyed: of a pinch no scale shows
+/// a figure.
+pub fn typed(g: Spread<Mass>, fine: bool) -> (String, Option<&'static str>) {
+    if Scale::default().is_pinch(g.likely()) {
+        (String::new(), Some("pinch"))
+    } else {
+        (scale_grams(g.likely(), fine), None)
+    }
+}
+
 /// 'low–high', or nothing where it is exact.
 pub fn low_high(g: Spread<Mass>, fine: bool) -> String {
+    if Scale::default().is_pinch(g.likely()) {
+        return "under 0.1".to_owned();
+    }
     let (l, h) = (scale_grams(g.low(), fine), scale_grams(g.high(), fine));
     if l == h {
         String::new()
