@@ -221,6 +221,17 @@ mod tests {
     }
 
     #[test]
+    fn what_no_scale_shows_is_a_pinch() {
+        let (w, sheet, larder) =
+            worked("Buns\n\n500 g flour\n7 g yeast\n300 g water\n0.03 g saffron\n");
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let mut lines = plan.components.iter().flat_map(|c| &c.lines);
+        let saffron = lines.find(|l| l.name == "saffron").expect("saffron");
+        assert_eq!((saffron.grams, saffron.finer), (None, false));
+        assert_eq!(saffron.words.as_deref(), Some(PINCH));
+    }
+
+    #[test]
     fn flours_add_up_to_their_blend_and_nothing_is_nothing() {
         let (w, sheet, larder) = buns();
         for scale in [
