@@ -201,7 +201,9 @@ mod tests {
 
     #[test]
     fn every_style_has_a_target_that_a_flour_phase_can_have() {
-        for style in Style::all() {
+        // What is no dough has no formulas: it aims at the make-up of all.
+        let doughs = Style::all().filter(|s| s.key() != "filling");
+        for style in doughs {
             let target = Target::of_style(style);
             assert!(
                 TARGETS.iter().any(|(s, _)| *s == style.key()),
