@@ -1,9 +1,9 @@
 //! What the tests of plans share.
 
-use recipe::household::Scale;
 use super::{Plan, plan};
 use larder::Larder;
 use quantity::Locale;
+use recipe::household::Scale;
 use recipe::sheet::{Sheet, Worked, work};
 use store::Settings;
 
