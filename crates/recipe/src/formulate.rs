@@ -16,7 +16,7 @@ mod solve;
 mod wanted;
 mod words;
 
-pub use ask::{Aim, Ask, Candidate, Wish, usual, whole_larder};
+pub use ask::{Aim, Ask, Candidate, Wish, is_fibre, usual, whole_larder};
 pub use makeup::{MakeUp, Property, Target};
 pub use solve::{Answer, Bound, Formulated, Limit, Outcome, formulate, why};
 pub use wanted::{Wanted, WantedError};

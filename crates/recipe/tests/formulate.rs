@@ -126,6 +126,29 @@ fn a_blend_is_rebuilt_as_it_is_where_nothing_is_missing() {
     }
 }
 
+/// A gram of fibre on top of a blend that lacks nothing else brings it nearer, and is said so.
+#[test]
+fn a_fibre_comes_on_top_of_the_flours() {
+    let w = Wanted {
+        only: ["white rice flour", "tapioca starch", "oat fibre"]
+            .map(str::to_owned)
+            .to_vec(),
+        ..wanted("lean_bread")
+    };
+    let found = formulate(&w.ask(&LARDER, &[]).unwrap(), &LARDER).unwrap();
+    let best = &found.blends[0];
+    assert_eq!(best.on_top.len(), 1, "{best:?}");
+    assert_eq!(best.on_top[0].0, food("oat_fibre"));
+    assert!((0.5..=5.5).contains(&best.on_top[0].1), "{best:?}");
+    assert_eq!(best.parts.iter().map(|p| p.1).sum::<f64>(), 100.0);
+    let bare = Wanted {
+        not: vec!["oat fibre".to_owned()],
+        ..w
+    };
+    let bare = formulate(&bare.ask(&LARDER, &[]).unwrap(), &LARDER).unwrap();
+    assert!(best.distance < bare.blends[0].distance);
+}
+
 #[test]
 fn a_flour_that_ran_out_is_made_up_for() {
     let bread = house(&LARDER)

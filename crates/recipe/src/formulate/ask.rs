@@ -30,7 +30,7 @@ pub enum Wish {
     },
 }
 
-/// A flour or starch that may be used.
+/// A flour, starch or fibre that may be used.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Candidate {
     /// The food.
@@ -164,7 +164,16 @@ pub fn usual(larder: &Larder) -> Vec<Candidate> {
         .collect()
 }
 
-/// Everything in the larder that can be mixed: flours and starches without gluten and with a
+/// Fibres that are mixed in a little on top of the flours. Common practice, no source.
+const FIBRES: [&str; 4] = ["oat_fibre", "apple_fibre", "citrus_fibre", "inulin"];
+
+/// Whether a food is a fibre: no flour of the flour phase, and given on top of it.
+#[must_use]
+pub fn is_fibre(food: FoodId, larder: &Larder) -> bool {
+    FIBRES.contains(&larder.food(food).key.as_str())
+}
+
+/// Everything in the larder that can be mixed: flours, starches and fibres without gluten and with a
 /// known make-up, ready blends left out. At most 64, those with the greatest usual shares first.
 #[must_use]
 pub fn whole_larder(larder: &Larder) -> Vec<Candidate> {
@@ -173,7 +182,9 @@ pub fn whole_larder(larder: &Larder) -> Vec<Candidate> {
         .ids()
         .filter(|f| {
             let food = larder.food(*f);
-            food.is_flour_phase() && food.gluten != Gluten::Contains && !ready(&food.key)
+            (food.is_flour_phase() || is_fibre(*f, larder))
+                && food.gluten != Gluten::Contains
+                && !ready(&food.key)
         })
         .filter(|f| MakeUp::of(&[(*f, 100.0)], larder).is_ok())
         .filter_map(|f| Candidate::of(f, larder))

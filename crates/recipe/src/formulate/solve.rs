@@ -1,6 +1,6 @@
 //! From what is asked to blends, and why each is as it is.
 
-use super::ask::{Aim, Ask, Candidate, Wish, barred};
+use super::ask::{Aim, Ask, Candidate, Wish, barred, is_fibre};
 use super::makeup::{MakeUp, Property, Target};
 use super::words::FormulateError;
 use larder::{FoodId, Function, Larder};
@@ -52,9 +52,11 @@ pub struct Bound {
 pub struct Formulated {
     /// Foods and percent, the largest first; exact.
     pub exact: Vec<(FoodId, f64)>,
-    /// The same in whole percent, adding up to 100.
+    /// Its flours and starches in whole percent, adding up to 100.
     pub parts: Vec<(FoodId, f64)>,
-    /// What the whole percents are made of.
+    /// Its fibres, percent on top of those, to a half.
+    pub on_top: Vec<(FoodId, f64)>,
+    /// What both are made of.
     pub makeup: MakeUp,
     /// How far they are from the aim; see [`Target::distance`].
     pub distance: f64,
@@ -255,12 +257,20 @@ impl<'a> Programme<'a> {
             .filter(|p| p.1 > 1e-4)
             .collect();
         exact.sort_by(|a, b| b.1.total_cmp(&a.1));
-        let parts = whole(&exact);
+        type Parts = Vec<(FoodId, f64)>;
+        let (fibres, flours): (Parts, Parts) =
+            exact.iter().partition(|p| is_fibre(p.0, self.larder));
+        let flour: f64 = flours.iter().map(|p| p.1).sum();
+        let parts = whole(&flours, flour);
+        let half = |p: f64| (200.0 * p / flour).round() / 2.0;
+        let on_top: Vec<(FoodId, f64)> = fibres.iter().map(|(f, p)| (*f, half(*p))).collect();
+        let mixed: Vec<(FoodId, f64)> = parts.iter().chain(&on_top).copied().collect();
+        let total: f64 = mixed.iter().map(|p| p.1).sum();
         // Every part's make-up is known: it would be barred otherwise.
-        let makeup = MakeUp::of(&parts, self.larder).unwrap_or(self.target.middle);
-        let cost = parts.iter().try_fold(0.0, |sum, (food, percent)| {
+        let makeup = MakeUp::of(&mixed, self.larder).unwrap_or(self.target.middle);
+        let cost = mixed.iter().try_fold(0.0, |sum, (food, percent)| {
             let c = self.used.iter().find(|c| c.food == *food)?;
-            Some(sum + c.price_per_kg? * percent / 100.0)
+            Some(sum + c.price_per_kg? * percent / total)
         });
         let bounds = blend.binds.iter().map(|b| Bound {
             limit: self.limit(b.limit),
@@ -272,6 +282,7 @@ impl<'a> Programme<'a> {
             exact,
             distance: self.target.distance(&makeup),
             parts,
+            on_top,
             makeup,
             cost_per_kg: cost,
             bounds,
@@ -287,9 +298,10 @@ fn high(c: &Candidate, batch: Option<f64>) -> f64 {
     }
 }
 
-/// Whole percents that add up to 100, each within one of its exact value: the largest remainders
-/// are rounded up.
-fn whole(exact: &[(FoodId, f64)]) -> Vec<(FoodId, f64)> {
+/// Whole percents of a total that add up to 100, each within one of its exact value: the largest
+/// remainders are rounded up.
+fn whole(exact: &[(FoodId, f64)], total: f64) -> Vec<(FoodId, f64)> {
+    let exact: Vec<(FoodId, f64)> = exact.iter().map(|(f, p)| (*f, 100.0 * p / total)).collect();
     let mut parts: Vec<(FoodId, f64)> = exact
         .iter()
         .map(|(f, p)| (*f, (p + 1e-4).floor()))
@@ -385,7 +397,8 @@ pub fn why(food: FoodId, ask: &Ask, larder: &Larder) -> Result<Answer, Formulate
         ));
     };
     let best = &best.blends[0];
-    if let Some((_, percent)) = best.parts.iter().find(|p| p.0 == food) {
+    let mut used = best.parts.iter().chain(&best.on_top);
+    if let Some((_, percent)) = used.find(|p| p.0 == food) {
         let own = |b: &&Bound| matches!(&b.limit, Limit::Least(f, _) | Limit::Most(f, _) | Limit::Stock(f, _, _) if *f == food);
         let mut rest = ask.clone();
         rest.candidates.remove(candidate);

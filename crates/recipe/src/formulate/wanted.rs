@@ -1,6 +1,6 @@
 //! What is asked of a blend, in the words of a form or a command.
 
-use super::ask::{Aim, Ask, Candidate, Wish, usual, whole_larder};
+use super::ask::{Aim, Ask, Candidate, Wish, is_fibre, usual, whole_larder};
 use crate::LeftOut;
 use crate::rework::blend::{Blend, near};
 use crate::rework::style::Style;
@@ -73,7 +73,7 @@ fn flour(larder: &Larder, field: &'static str, words: &str) -> Result<FoodId, Wa
     let found = larder
         .by_key(words)
         .or_else(|| larder.find(words, larder.locale()).map(|m| m.food))
-        .filter(|f| larder.food(*f).is_flour_phase());
+        .filter(|f| larder.food(*f).is_flour_phase() || is_fibre(*f, larder));
     found.ok_or_else(|| WantedError {
         field,
         words: match near(larder, words) {

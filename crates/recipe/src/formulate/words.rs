@@ -120,9 +120,14 @@ impl Limit {
 
 /// Percents of a blend, in words.
 fn parts(b: &Formulated, larder: &Larder) -> String {
-    let each = b.parts.iter();
-    let each = each.map(|(f, p)| format!("{} {p:.0} %", larder.food(*f).name));
-    each.collect::<Vec<_>>().join(", ")
+    let name = |f| &larder.food(f).name;
+    let flours = b
+        .parts
+        .iter()
+        .map(|(f, p)| format!("{} {p:.0} %", name(*f)));
+    let fibres = b.on_top.iter();
+    let fibres = fibres.map(|(f, p)| format!("{} {p} % on top", name(*f)));
+    flours.chain(fibres).collect::<Vec<_>>().join(", ")
 }
 
 impl Answer {

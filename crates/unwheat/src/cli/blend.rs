@@ -5,7 +5,9 @@ use crate::show;
 use clap::Args;
 use larder::allergen::Regime;
 use larder::{FoodId, Gluten, Larder, PpmBasis};
-use recipe::formulate::{Ask, Formulated, Outcome, Property, Wanted, Wish, formulate, why};
+use recipe::formulate::{
+    Ask, Formulated, Outcome, Property, Wanted, Wish, formulate, is_fibre, why,
+};
 use recipe::rework::blend::house;
 use recipe::screen::{self, Entry};
 use serde::Serialize;
@@ -105,6 +107,7 @@ struct Part<'a> {
     key: &'a str,
     name: &'a str,
     percent: f64,
+    on_top: bool,
     exact_percent: f64,
     grams: Option<f64>,
 }
@@ -149,12 +152,16 @@ struct All<'a> {
     why: Vec<Because>,
 }
 
+/// Flours and starches, then fibres on top.
+fn mixed(b: &Formulated) -> impl Iterator<Item = &(FoodId, f64)> {
+    b.parts.iter().chain(&b.on_top)
+}
+
 fn shown<'a>(b: &Formulated, out: &Outcome, ask: &Ask, larder: &'a Larder) -> Shown<'a> {
     let batch = ask.batch.map(quantity::Mass::as_grams);
     let exact = |food: FoodId| b.exact.iter().find(|p| p.0 == food).map_or(0.0, |p| p.1);
     let screening = screen::lines(
-        b.parts
-            .iter()
+        mixed(b)
             .enumerate()
             .map(|(i, (f, _))| Entry::new(&larder.food(*f).name, *f, None).at(0, i)),
         larder,
@@ -162,7 +169,7 @@ fn shown<'a>(b: &Formulated, out: &Outcome, ask: &Ask, larder: &'a Larder) -> Sh
     );
     let statement = screening.statement(Regime::Us);
     let (mut check, mut milled) = (Vec::new(), Vec::new());
-    for (food, _) in &b.parts {
+    for (food, _) in mixed(b) {
         let food = larder.food(*food);
         if food.gluten != Gluten::Free {
             check.push(food.name.as_str());
@@ -171,13 +178,12 @@ fn shown<'a>(b: &Formulated, out: &Outcome, ask: &Ask, larder: &'a Larder) -> Sh
         }
     }
     Shown {
-        parts: b
-            .parts
-            .iter()
+        parts: mixed(b)
             .map(|(f, percent)| Part {
                 key: &larder.food(*f).key,
                 name: &larder.food(*f).name,
                 percent: *percent,
+                on_top: is_fibre(*f, larder),
                 exact_percent: (1e4 * exact(*f)).round() / 1e4,
                 grams: batch.map(|g| (g * percent).round() / 100.0),
             })
@@ -283,7 +289,13 @@ fn words(all: &All<'_>, ask: &Ask) -> String {
         let _ = writeln!(out, "{which}: {:.2} from the aim{cost}", b.distance);
         for p in &b.parts {
             let grams = p.grams.map_or(String::new(), |g| format!("{g:>8.0} g"));
-            let _ = writeln!(out, "  {:<32}{:>4.0} %{grams}", p.name, p.percent);
+            let _ = writeln!(
+                out,
+                "  {:<32}{:>4} %{grams}{}",
+                p.name,
+                p.percent,
+                if p.on_top { " on top" } else { "" }
+            );
         }
         let has: Vec<String> = b
             .make_up
