@@ -56,6 +56,17 @@ pub struct Change {
     pub rule: String,
     /// Where the rule and its figures come from.
     pub source: String,
+    /// The arithmetic, a line each, with the figures in it: `308.9 g ÷ 500 g = 61.8 %`. Every
+    /// figure is one that is shown or follows from those before it; see [`super::sums`].
+    pub sums: Vec<String>,
+}
+
+impl Change {
+    /// Puts the arithmetic to it, a line each; after those it has.
+    pub(super) fn sums(&mut self, lines: impl IntoIterator<Item = String>) -> &mut Self {
+        self.sums.extend(lines);
+        self
+    }
 }
 
 /// Whether a line is the original's or new.
@@ -503,6 +514,8 @@ impl<'a> Work<'a> {
         }
     }
 
+    /// Notes a change; `.sums([…])` behind it puts its arithmetic to it, written with
+    /// [`super::sums`].
     pub(super) fn change(
         &mut self,
         what: &str,
@@ -511,7 +524,8 @@ impl<'a> Work<'a> {
         range: Option<String>,
         rule: &str,
         source: &str,
-    ) {
+    ) -> &mut Change {
+        let at = self.changes.len();
         self.changes.push(Change {
             what: what.to_owned(),
             from,
@@ -519,7 +533,9 @@ impl<'a> Work<'a> {
             range,
             rule: rule.to_owned(),
             source: source.to_owned(),
+            sums: Vec::new(),
         });
+        &mut self.changes[at]
     }
 
     /// Doubts where the result leaves the style's published ranges.

@@ -17,6 +17,7 @@ mod process;
 mod screened;
 mod steps;
 pub mod style;
+pub mod sums;
 mod swap;
 mod water;
 

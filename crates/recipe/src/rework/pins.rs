@@ -433,5 +433,6 @@ pub(super) fn said(c: &ReworkedComponent, line: &ReworkedLine, larder: &Larder) 
         source: range.map_or("held by the baker".to_owned(), |r| {
             format!("held by the baker; range: {}", r.cited())
         }),
+        sums: Vec::new(),
     }
 }
