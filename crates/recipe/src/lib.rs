@@ -7,12 +7,14 @@ mod doubt;
 pub mod formulate;
 pub mod household;
 mod left_out;
+pub mod leaven;
 mod line;
 pub mod read;
 mod recipe;
 pub mod rework;
 pub mod screen;
 pub mod sheet;
+pub mod syrup;
 pub mod weigh;
 
 pub use doubt::{Doubt, DoubtCode};
