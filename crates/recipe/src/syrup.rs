@@ -375,7 +375,7 @@ impl Syrup {
                 {
                     all.push(Remark {
                         words: format!(
-                            "water activity about {a:.2} by its sugar: above {PERISHABLE} it is perishable, so keep it cold"
+                            "water activity about {a:.2} by its sugar: above {PERISHABLE} most moulds grow, and bacteria where it is not sour: keep it cold"
                         ),
                         source: "Penn State table of water activity and spoilage, after Beuchat 1981; figure by Norrish's equation",
                     });

@@ -14,6 +14,8 @@ use quantity::{Mass, Quantity, Spread};
 const DECIDES: f64 = 70.0;
 /// From this share of the whole, percent, flour makes it a batter.
 const BATTER: f64 = 12.0;
+/// From this water on flour, percent, it is a batter and no short or crisp dough (project rule R1.2).
+const WET: f64 = 45.0;
 /// Fat and sugar above this, percent of the flour, make a dough rich.
 const RICH: f64 = 20.0;
 
@@ -168,8 +170,10 @@ fn use_of(
     if leavening.yeast.value() > 0.0 {
         return Some(Use::Dough);
     }
-    if 100.0 * leavening.flour.as_grams() / total >= BATTER {
-        return Some(Use::Cake);
+    let flour = leavening.flour.as_grams();
+    if 100.0 * flour / total >= BATTER {
+        let wet = 100.0 * syrup.water.likely().as_grams() / flour >= WET;
+        return wet.then_some(Use::Cake);
     }
     let set_otherwise = sum(lines, larder, |f| {
         f.flour_share() > 0.0

@@ -140,7 +140,8 @@ pub fn cautions(sugar: f64, salt: f64, instant: f64, rich: bool) -> Vec<YeastCau
         all.push(YeastCaution {
             what: "sugar",
             words: format!(
-                "sugar is {sugar:.0} % of the flour: above {SWEET_DOUGH} % common yeast works slowly. Take osmotolerant yeast, or a quarter more yeast and a longer rise"
+                "sugar is {} % of the flour: above {SWEET_DOUGH} % common yeast works slowly. Take osmotolerant yeast, or a quarter more yeast and a longer rise",
+                shown(sugar, SWEET_DOUGH)
             ),
             source: "handbook chapter on yeast: osmotolerant yeast at 20–50 % of sugar; a quarter more: common practice, no source",
         });
@@ -148,7 +149,8 @@ pub fn cautions(sugar: f64, salt: f64, instant: f64, rich: bool) -> Vec<YeastCau
         all.push(YeastCaution {
             what: "sugar",
             words: format!(
-                "sugar is {sugar:.0} % of the flour: above {SUGAR_SLOWS} % it slows yeast. Take a quarter more yeast or osmotolerant yeast, or give it longer"
+                "sugar is {} % of the flour: above {SUGAR_SLOWS} % it slows yeast. Take a quarter more yeast or osmotolerant yeast, or give it longer",
+                shown(sugar, SUGAR_SLOWS)
             ),
             source: "common practice, no source",
         });
@@ -157,7 +159,8 @@ pub fn cautions(sugar: f64, salt: f64, instant: f64, rich: bool) -> Vec<YeastCau
         all.push(YeastCaution {
             what: "salt",
             words: format!(
-                "salt is {salt:.1} % of the flour: above {SALT_SLOWS} % it slows yeast. Weigh it, and give the dough longer"
+                "salt is {} % of the flour: above {SALT_SLOWS} % it slows yeast. Weigh it, and give the dough longer",
+                shown(salt, SALT_SLOWS)
             ),
             source: "common practice, no source",
         });
@@ -173,6 +176,14 @@ pub fn cautions(sugar: f64, salt: f64, instant: f64, rich: bool) -> Vec<YeastCau
         });
     }
     all
+}
+
+/// A percentage above a limit, with as many decimals as it takes to read as above it.
+fn shown(value: f64, limit: f64) -> String {
+    (0..=2)
+        .map(|d| format!("{value:.d$}"))
+        .find(|s| s.parse::<f64>().is_ok_and(|v| v > limit))
+        .unwrap_or_else(|| format!("a trace over {limit}"))
 }
 
 #[cfg(test)]

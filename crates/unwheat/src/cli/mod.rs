@@ -3,6 +3,7 @@
 
 mod blend;
 mod hydration;
+mod leaven;
 mod read;
 mod rework;
 mod screen;
@@ -65,6 +66,8 @@ enum Command {
     Rework(rework::Rework),
     /// Formulate a blend: the flours and shares that come closest to a style
     Blend(Box<blend::Blend>),
+    /// Balance soda and acid, swap leaveners, correct for altitude
+    Leaven(leaven::Leaven),
     /// Check the hydration model against a gluten-free formula
     Hydration(hydration::Hydration),
 }
@@ -200,6 +203,7 @@ pub fn run() -> ExitCode {
             Some(Command::Screen(c)) => c.run(larder),
             Some(Command::Rework(c)) => c.run(larder),
             Some(Command::Blend(c)) => c.run(&larder),
+            Some(Command::Leaven(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),
         });
     match done {

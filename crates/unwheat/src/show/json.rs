@@ -1,7 +1,9 @@
 //! The machine-readable output. Its schema is a promise: docs/json.md documents every field.
 
+mod leaven;
 mod rework;
 
+pub use leaven::leaven;
 pub use rework::rework;
 
 use larder::allergen::Regime;

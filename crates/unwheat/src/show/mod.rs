@@ -1,6 +1,7 @@
 //! Showing: what the domain says, as text for an 80-column terminal and as JSON.
 
 pub mod json;
+pub mod leaven;
 mod table;
 pub mod text;
 

@@ -2,7 +2,15 @@
 
 use crate::run::{unwheat, with_input};
 
-const COMMANDS: [&str; 6] = ["read", "weigh", "screen", "rework", "blend", "hydration"];
+const COMMANDS: [&str; 7] = [
+    "read",
+    "weigh",
+    "screen",
+    "rework",
+    "blend",
+    "leaven",
+    "hydration",
+];
 
 #[test]
 fn every_command_helps_with_an_example() {
@@ -82,7 +90,7 @@ fn the_version_is_said() {
 fn standard_input_is_the_file_that_is_not_named() {
     let text = std::fs::read(crate::run::root().join("examples/sunday-pancakes.txt"))
         .expect("the example");
-    for command in ["read", "weigh", "screen", "rework"] {
+    for command in ["read", "weigh", "screen", "rework", "leaven"] {
         let named = unwheat(&[command, "examples/sunday-pancakes.txt"]).done();
         assert_eq!(with_input(&[command], &text).done(), named);
         assert_eq!(with_input(&[command, "-"], &text).done(), named);

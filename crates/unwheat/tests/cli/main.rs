@@ -4,6 +4,7 @@ mod bad;
 mod blend;
 mod help;
 mod hydration;
+mod leaven;
 mod lines;
 mod published;
 mod readme;

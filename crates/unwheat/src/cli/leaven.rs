@@ -1,0 +1,72 @@
+//! `unwheat leaven`.
+
+use super::{Failure, Input, json};
+use crate::show;
+use clap::Args;
+use larder::Larder;
+use recipe::leaven::{Altitude, Corrected, Report, at_altitude, lines_of};
+
+/// Balance soda and acid, swap leaveners, correct for altitude
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Shows the recipe as it is given, wheat or gluten-free; 'unwheat rework' shows the leavening of the gluten-free version.\nGas is by the gas law, soda and acid by weight; the acid of a food is a range.\n\nExamples:\n  unwheat leaven examples/sunday-pancakes.txt\n  unwheat leaven examples/lemon-yoghurt-cake.txt --locale uk --altitude 1524"
+)]
+pub struct Leaven {
+    #[command(flatten)]
+    input: Input,
+    /// Metres above the sea, from 0 to 6000: corrects leavening, sugar and liquid
+    #[arg(long, value_name = "METRES", value_parser = altitude)]
+    altitude: Option<Altitude>,
+}
+
+fn altitude(given: &str) -> Result<Altitude, String> {
+    let number = given.trim().trim_end_matches('m').trim_end();
+    let metres: f64 = number.parse().map_err(|_| {
+        format!("'{given}' is no altitude: write metres above the sea, as in 1524 (5,000 feet)")
+    })?;
+    Altitude::of(metres).map_err(|e| e.to_string())
+}
+
+impl Leaven {
+    pub fn run(self, larder: &Larder) -> Result<String, Failure> {
+        let formula = self.input.formula(larder)?;
+        let parts: Vec<(String, Report, Vec<Corrected>)> = formula
+            .components
+            .iter()
+            .enumerate()
+            .map(|(at, c)| {
+                let lines = lines_of(&formula, at);
+                let up = self
+                    .altitude
+                    .as_ref()
+                    .map_or_else(Vec::new, |a| at_altitude(&lines, larder, a));
+                (c.name.clone(), Report::of(&lines, larder), up)
+            })
+            .collect();
+        let title = formula.recipe.title.as_deref();
+        Ok(if self.input.json {
+            json(&show::json::leaven(
+                title,
+                &parts,
+                self.altitude.as_ref(),
+                larder,
+            ))
+        } else {
+            let named: Vec<show::leaven::Named<'_>> = parts
+                .iter()
+                .map(|(name, report, up_there)| show::leaven::Named {
+                    name,
+                    report,
+                    up_there,
+                })
+                .collect();
+            show::leaven::leaven(
+                title,
+                &named,
+                self.altitude.as_ref(),
+                larder,
+                &show::Style::of_terminal(),
+            )
+        })
+    }
+}
