@@ -246,6 +246,12 @@ impl Leavening {
         self.gas.scaled(millilitres_per_mole(at, pressure) / room)
     }
 
+    /// How many times the room of 25 °C gas takes at baking temperature: 1.23 by the gas law.
+    #[must_use]
+    pub fn swelling(&self) -> f64 {
+        (BAKING + 273.15) / (ROOM + 273.15)
+    }
+
     /// Gas at baking temperature, sea level.
     #[must_use]
     pub fn gas_hot(&self) -> Spread<Volume> {

@@ -6,7 +6,7 @@ use super::swap::{Swap, acid_for, powder_for_soda, soda_for_powder, soda_in_powd
 use super::yeast::{YeastCaution, YeastKind, cautions, convert};
 use crate::rework::Balance;
 use crate::syrup::{ButterForOil, Remark, Syrup, Use, butter_for_oil, oil_for_butter};
-use crate::weigh::{Formula, is_preferment};
+use crate::weigh::Formula;
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Spread};
 
@@ -74,22 +74,7 @@ pub struct Report {
 /// Never for an `at` of the formula's components.
 #[must_use]
 pub fn lines_of(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)> {
-    let mut all = Vec::new();
-    for w in formula.components[at].items.iter().filter(|w| w.in_formula) {
-        let Some(g) = w.grams else { continue };
-        if let Some(food) = w.food {
-            all.push((food, g));
-        }
-        if let Some(part) = w.component.map(|c| &formula.components[c])
-            && is_preferment(&part.name)
-            && part.makes.likely().value() > 0.0
-        {
-            let share = g.likely().value() / part.makes.likely().value();
-            let foods = part.items.iter().filter(|x| x.in_formula);
-            all.extend(foods.filter_map(|x| Some((x.food?, x.grams?.scaled(share)))));
-        }
-    }
-    all
+    crate::rework::foods(formula, at)
 }
 
 impl Report {

@@ -400,6 +400,7 @@ impl<'a> Work<'a> {
         {
             self.binders(choice.style);
             self.leavening(choice.style);
+            self.even_out(choice.style);
             self.protein(choice.style);
             expected = self.water(choice.style);
             self.process(choice.style);

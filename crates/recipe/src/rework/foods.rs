@@ -2,13 +2,13 @@
 
 use super::balance::Balance;
 use super::blend::Blend;
-use super::engine::{Kept, ReworkedLine, Work};
+use super::engine::{Kept, ReworkedComponent, ReworkedLine, Work};
 use crate::weigh::{Formula, is_preferment};
 use larder::{FoodId, Gluten};
 use quantity::{Mass, Quantity, Spread};
 
 /// The weighed foods of a component, those of its preferments among them.
-pub(super) fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)> {
+pub(crate) fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)> {
     let mut all = Vec::new();
     for w in formula.components[at].items.iter().filter(|w| w.in_formula) {
         let Some(g) = w.grams else { continue };
@@ -41,6 +41,27 @@ fn foods_of(lines: &[ReworkedLine], blend: Option<&Blend>) -> Vec<(FoodId, Sprea
             }
             (_, _, Some(f)) => all.push((f, g)),
             _ => {}
+        }
+    }
+    all
+}
+
+/// The foods of a reworked component, those of its preferments among them.
+pub(super) fn reworked_foods(
+    components: &[ReworkedComponent],
+    at: usize,
+) -> Vec<(FoodId, Spread<Mass>)> {
+    let c = &components[at];
+    let mut all = foods_of(&c.lines, c.blend.as_ref());
+    let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped;
+    for line in c.lines.iter().filter(live) {
+        if let (Some(part), Some(g)) = (line.component.and_then(|x| components.get(x)), line.grams)
+            && is_preferment(&part.name)
+            && part.makes.likely().value() > 0.0
+        {
+            let share = g.likely().value() / part.makes.likely().value();
+            let foods = foods_of(&part.lines, part.blend.as_ref());
+            all.extend(foods.into_iter().map(|(f, g)| (f, g.scaled(share))));
         }
     }
     all

@@ -182,8 +182,23 @@ fn name(key: &str, larder: &Larder) -> String {
         .map_or_else(|| key.to_owned(), |f| larder.food(f).name.clone())
 }
 
-/// Gas and balance in two sentences: what `rework` shows too.
-pub fn balance(l: &Leavening) -> String {
+/// The block of `unwheat rework`: soda and acid, gas, cautions.
+pub fn raising(r: &recipe::rework::Raising) -> String {
+    let mut out = String::new();
+    for sentence in r.sentences() {
+        out.push_str(&paragraph("  = ", &sentence));
+    }
+    for c in &r.after.cautions {
+        out.push_str(&paragraph("  ! ", &format!("{} [{}]", c.words, c.source)));
+    }
+    for c in &r.after.remarks {
+        out.push_str(&paragraph("  ! ", &format!("{} [{}]", c.words, c.source)));
+    }
+    out
+}
+
+/// Gas and balance in two sentences.
+fn balance(l: &Leavening) -> String {
     let mut out = paragraph("  = ", &l.words());
     let ml = |v: Volume| format!("{:.0}", v.as_millilitres());
     if l.gas.likely().value() > 0.0 {

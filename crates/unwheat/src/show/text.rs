@@ -492,6 +492,12 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
                 ),
             ));
         }
+        if let Some(raising) = r.raising(i, larder) {
+            let text = super::leaven::raising(&raising);
+            if !text.is_empty() {
+                out.push_str(&format!("{}\n{text}", style.heading(raising.title())));
+            }
+        }
         if !c.method_notes.is_empty() {
             out.push_str(&format!("{}\n", style.heading("Method")));
         }

@@ -99,3 +99,26 @@ fn nothing_to_say_is_said() {
     let words = with_input(&["leaven"], text.as_bytes()).done();
     assert!(words.contains("No leavener"), "{words}");
 }
+
+/// `rework` shows the balance before and after, and what it did about it.
+#[test]
+fn rework_shows_the_leavening() {
+    let text = "Soda cake\n\n250 g plain flour\n250 g sugar\n6 g baking soda\n100 g buttermilk\n150 g milk\n2 eggs\n100 g butter\n\nMix and bake in a cake tin at 180 C for 40 minutes.\n";
+    let json = with_input(&["rework", "--json"], text.as_bytes()).json();
+    let l = &json["components"][0]["leavening"];
+    assert_eq!(l["before"]["verdict"], "soda_left_over");
+    assert_eq!(l["after"]["verdict"], "even");
+    is_spread(&l["after"]["gas_25c_ml"]);
+    let words = with_input(&["rework"], text.as_bytes()).done();
+    assert!(words.contains("\nLeavening\n"), "{words}");
+    assert!(words.contains("more baking powder"), "{words}");
+}
+
+/// A sweet dough is warned of its sugar (project rule R8.4).
+#[test]
+fn rework_warns_of_sugar_against_yeast() {
+    let text = "Buns\n\nDough\n500 g bread flour\n130 g sugar\n7 g instant yeast\n250 g milk\n1 egg\n80 g butter\n8 g salt\n\nKnead, let rise, bake.\n";
+    let json = with_input(&["rework", "--json"], text.as_bytes()).json();
+    let cautions = &json["components"][0]["leavening"]["cautions"];
+    assert_eq!(cautions[0]["what"], "sugar", "{cautions}");
+}

@@ -122,6 +122,25 @@ pub struct LeavenOut {
     components: Vec<ComponentOut>,
 }
 
+/// The leavening of a component of `rework --json`.
+#[derive(Debug, Serialize)]
+pub struct RaisingOut {
+    before: LeaveningOut,
+    after: LeaveningOut,
+    cautions: Vec<CautionOut>,
+    syrup: SyrupOut,
+}
+
+/// Before and after.
+pub fn raising(r: &recipe::rework::Raising, larder: &Larder) -> RaisingOut {
+    RaisingOut {
+        before: leavening(&r.before, larder),
+        after: leavening(&r.after.leavening, larder),
+        cautions: cautions(&r.after),
+        syrup: syrup(&r.after),
+    }
+}
+
 /// The balance alone.
 pub fn leavening(l: &Leavening, larder: &Larder) -> LeaveningOut {
     LeaveningOut {

@@ -46,6 +46,7 @@ pub struct ComponentOut {
     reworked: BalanceOut,
     expected_hydration_percent: Option<Three>,
     changes: Vec<ChangeOut>,
+    leavening: Option<super::leaven::RaisingOut>,
     method_notes: Vec<NoteOut>,
     makes_g: Three,
     used_g: Option<Three>,
@@ -194,6 +195,9 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
                     likely: tidy(e.hydration.likely),
                     high: tidy(e.hydration.high),
                 }),
+                leavening: r
+                    .raising(i, larder)
+                    .map(|x| super::leaven::raising(&x, larder)),
                 changes: c
                     .changes
                     .iter()

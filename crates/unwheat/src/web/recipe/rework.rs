@@ -105,12 +105,40 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     }
                 }
             }
+            @if let Some(raising) = r.raising(i, larder) { (leavening(&raising, i == 0)) }
             @let notes = card::notes(c, &w.formula.recipe);
             @if !notes.is_empty() {
                 details open[i == 0] {
                     summary { "What to do differently (" (notes.len()) ")" }
                     ul { @for n in &notes { li { (n) } } }
                 }
+            }
+        }
+    }
+}
+
+/// Soda against acid, the gas, and what slows yeast or decides a syrup.
+fn leavening(r: &recipe::rework::Raising, open: bool) -> Markup {
+    let sentences = r.sentences();
+    let cautions: Vec<(&str, &str)> = r
+        .after
+        .cautions
+        .iter()
+        .map(|c| (c.words.as_str(), c.source))
+        .chain(r.after.remarks.iter().map(|c| (c.words.as_str(), c.source)))
+        .collect();
+    if sentences.is_empty() && cautions.is_empty() {
+        return Markup::default();
+    }
+    html! {
+        details open[open] {
+            summary { (r.title()) }
+            ul.changes {
+                @for s in &sentences { li { (sentence(s)) } }
+                @for (words, source) in cautions { li { (sentence(words)) " " small { "Source: " (sentence(source)) } } }
+                @let parts = r.after.leavening.parts.iter().map(|p| p.source.as_str());
+                @let sources = parts.fold(Vec::<&str>::new(), |mut all, s| { if !all.contains(&s) { all.push(s); } all });
+                @if !sentences.is_empty() && !sources.is_empty() { li { small { "Figures: " (sentence(&sources.join("; "))) } } }
             }
         }
     }

@@ -1,0 +1,297 @@
+//! Soda against acid in the gluten-free version.
+
+use super::engine::{Kept, Rework, Work};
+use super::foods::{foods, reworked_foods};
+use super::style::Style;
+use crate::leaven::{Leavening, Report, Verdict, leavener_of, soda_in_powder};
+use larder::{FoodId, Larder};
+use quantity::{Mass, Quantity, Spread};
+
+/// The most baking powder, percent of the flour phase (project rule R8.1, common practice).
+const MOST_POWDER: f64 = 6.0;
+/// The least that a bench scale of 0.1 g weighs well enough, g: below it no line is begun.
+const LEAST: f64 = 0.3;
+/// The least that is worth moving, percent of the flour phase.
+const LEAST_SHARE: f64 = 0.1;
+/// Where left-over soda is meant, for colour and spread (common practice, no source).
+const MEANT: [&str; 4] = [
+    "drop_cookie",
+    "rolled_cookie",
+    "pie_pastry",
+    "crumb_streusel",
+];
+/// Batters: where soda is there to raise.
+const BATTERS: [&str; 4] = [
+    "butter_cake",
+    "sponge_cake",
+    "muffin_quick_bread",
+    "pancake_crepe",
+];
+
+/// The leavening of a component before and after.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Raising {
+    /// Of the original.
+    pub before: Leavening,
+    /// Of the gluten-free version, with swaps, cautions and syrup.
+    pub after: Report,
+    /// Left-over soda is meant: in biscuits and crusts it browns and spreads them.
+    pub left_is_meant: bool,
+}
+
+impl Raising {
+    /// What the block is called: by what it holds.
+    #[must_use]
+    pub fn title(&self) -> &'static str {
+        let l = &self.after.leavening;
+        if l.is_leavened() || l.yeast.value() > 0.0 || self.before.is_leavened() {
+            "Leavening"
+        } else {
+            "Syrup"
+        }
+    }
+
+    /// What is said of soda and acid, each a sentence: the original's where it was another, the
+    /// version's with its arithmetic, the gas of both. Empty where neither is leavened but by
+    /// yeast.
+    #[must_use]
+    pub fn sentences(&self) -> Vec<String> {
+        let (was, is) = (&self.before, &self.after.leavening);
+        let mut all = Vec::new();
+        if !was.is_leavened() && !is.is_leavened() {
+            return all;
+        }
+        if was.soda.likely().value() > 0.0 && was.verdict() != is.verdict() {
+            all.push(format!("original: {}", was.words()));
+        }
+        let meant = if self.left_is_meant && is.verdict() == Verdict::SodaLeft {
+            "; in biscuits and crusts that is meant, for colour and spread"
+        } else {
+            ""
+        };
+        all.push(format!("{}{meant}", is.words()));
+        let ml = |l: &Leavening| (l.gas.likely() + l.gas_by_heat.likely()).as_millilitres();
+        let per = |l: &Leavening| {
+            let f = l.flour.as_grams();
+            (f > 0.0).then(|| format!("{:.1} for a gram of flour", ml(l) / f))
+        };
+        if ml(was) > 0.0 || ml(is) > 0.0 {
+            all.push(format!(
+                "gas at 25 °C: before {:.0} mL{}; now {:.0} mL, {:.0}–{:.0}{}; at 95 °C it takes {:.2} times the room",
+                ml(was),
+                per(was).map_or_else(String::new, |p| format!(", {p}")),
+                ml(is),
+                (is.gas.low() + is.gas_by_heat.low()).as_millilitres(),
+                (is.gas.high() + is.gas_by_heat.high()).as_millilitres(),
+                per(is).map_or_else(String::new, |p| format!(", {p}")),
+                is.swelling()
+            ));
+        }
+        all
+    }
+}
+
+impl Rework {
+    /// The leavening of a component, before and after.
+    ///
+    /// # Inputs
+    /// - `at`: index of the component.
+    ///
+    /// # Returns
+    /// `None` where there is nothing to say: no leavener, no yeast, no syrup that decides.
+    #[must_use]
+    pub fn raising(&self, at: usize, larder: &Larder) -> Option<Raising> {
+        if at >= self.components.len() || at >= self.formula.components.len() {
+            return None;
+        }
+        let before = Leavening::of(&foods(&self.formula, at), larder);
+        let after = Report::of(&reworked_foods(&self.components, at), larder);
+        let said = !after.is_empty() || before.is_leavened();
+        let style = self.components[at].style.map(|s| s.style.key());
+        said.then_some(Raising {
+            before,
+            after,
+            left_is_meant: style.is_some_and(|s| MEANT.contains(&s)),
+        })
+    }
+}
+
+impl Work<'_> {
+    /// Where soda is left over for certain, baking powder takes its place; where powder is at its
+    /// cap and acid is idle, soda makes it up.
+    pub(super) fn even_out(&mut self, style: Style) {
+        if !BATTERS.contains(&style.key()) {
+            return;
+        }
+        let before = Leavening::of(&foods(self.formula, self.at), self.larder);
+        let after = Leavening::of(&self.foods(), self.larder);
+        let flour = after.flour.as_grams();
+        let (Some(soda), Some(powder)) = (
+            self.larder.by_key("baking_soda"),
+            self.larder.by_key("baking_powder"),
+        ) else {
+            return;
+        };
+        if flour <= 0.0 {
+            return;
+        }
+        let share = soda_in_powder(Mass::grams(1.0)).likely().as_grams();
+        let room = (MOST_POWDER / 100.0 * flour - after.powder.likely().as_grams()).max(0.0);
+        if after.verdict() == Verdict::SodaLeft && after.is_sure() {
+            self.powder_for_left_over(&before, &after, [soda, powder], share, room);
+        } else if room < LEAST_SHARE / 100.0 * flour && !self.is_held(soda) {
+            self.soda_beyond_cap(style, &before, &after, soda, share);
+        }
+    }
+
+    /// The least of a food that is worth adding, g: more where it would begin a line.
+    fn worth(&self, food: FoodId, after: &Leavening) -> f64 {
+        let least = LEAST_SHARE / 100.0 * after.flour.as_grams();
+        let here = |l: &super::engine::ReworkedLine| {
+            l.food == Some(food) && l.in_formula && l.kept != Kept::Dropped
+        };
+        if self.lines.iter().any(here) {
+            least
+        } else {
+            least.max(LEAST)
+        }
+    }
+
+    fn powder_for_left_over(
+        &mut self,
+        before: &Leavening,
+        after: &Leavening,
+        [soda, powder]: [FoodId; 2],
+        share: f64,
+        room: f64,
+    ) {
+        let is_soda = |l: &super::engine::ReworkedLine| {
+            l.food == Some(soda) && l.in_formula && l.kept != Kept::Dropped && !l.held
+        };
+        let Some(at) = self.lines.iter().position(is_soda) else {
+            return;
+        };
+        let Some(had) = self.lines[at].grams else {
+            return;
+        };
+        let left = after
+            .left_over
+            .likely()
+            .as_grams()
+            .min(had.likely().as_grams());
+        let keep = had.likely().as_grams() - left;
+        // What the soda gave: all of what met acid, half of the rest by heat.
+        let (met, rest) = (
+            before.neutralised.likely().as_grams(),
+            before.left_over.likely().as_grams(),
+        );
+        let now = after.neutralised.likely().as_grams();
+        let gave = met + rest / 2.0;
+        let wanted = (gave - now).max(0.0) / share;
+        let mut more = wanted.min(room);
+        if more < self.worth(powder, after) || self.is_held(powder) {
+            more = 0.0;
+        }
+        // A line that keeps next to nothing goes.
+        let least = LEAST_SHARE / 100.0 * after.flour.as_grams();
+        let keep = if keep < least { 0.0 } else { keep };
+        if keep > 0.0 {
+            let by = keep / had.likely().as_grams();
+            self.lines[at].grams = Some(had.scaled(by));
+            self.lines[at].was_changed();
+        } else {
+            self.lines[at].kept = Kept::Dropped;
+        }
+        if more > 0.0 {
+            self.add(powder, Spread::within(Mass::grams(more), 0.2), None);
+        }
+        let (soda_name, powder_name) = (
+            self.larder.food(soda).name.clone(),
+            self.larder.food(powder).name.clone(),
+        );
+        let soda_now = if keep > 0.0 {
+            format!("{} {soda_name}", self.grams(soda, Mass::grams(keep)))
+        } else {
+            format!("no {soda_name}")
+        };
+        let to = if more > 0.0 {
+            format!(
+                "{soda_now} and {} more {powder_name}",
+                self.grams(powder, Mass::grams(more))
+            )
+        } else {
+            soda_now
+        };
+        let acid = format!(
+            "the acids take {} of soda ({:.1}–{:.1}), so {} would be left over, soapy and brown",
+            self.grams(soda, after.acid.likely()),
+            after.acid.low().as_grams(),
+            after.acid.high().as_grams(),
+            self.grams(soda, Mass::grams(left))
+        );
+        let rule = if more > 0.0 {
+            let capped = if wanted > more + 0.05 {
+                format!(", held to {MOST_POWDER} % of the flour phase")
+            } else {
+                String::new()
+            };
+            format!(
+                "{acid}; powder gives the gas in its place: ({met:.1} g that met acid + half of {rest:.1} g by heat − {now:.1} g kept) ÷ {share:.2} = {wanted:.1} g{capped}"
+            )
+        } else {
+            acid
+        };
+        let source = format!(
+            "neutralising by weight; {}; cap of baking powder: common practice, no source",
+            leavener_of("baking_powder").map_or_else(String::new, crate::leaven::Leavener::cited)
+        );
+        self.change(
+            "soda",
+            format!("{} {soda_name}", self.grams(soda, had.likely())),
+            to,
+            Some(format!(
+                "{:.1}–{:.1} g of soda meet acid",
+                after.neutralised.low().as_grams(),
+                after.neutralised.high().as_grams()
+            )),
+            &rule,
+            &source,
+        );
+    }
+
+    /// Powder at its cap, less than the style would have: soda on acid that has none.
+    fn soda_beyond_cap(
+        &mut self,
+        style: Style,
+        before: &Leavening,
+        after: &Leavening,
+        soda: FoodId,
+        share: f64,
+    ) {
+        let mult = style
+            .range("leavening_mult")
+            .map_or(1.0, |r| r.value.likely().get());
+        let wanted = before.powder.likely().as_grams() * mult;
+        let short = (wanted - after.powder.likely().as_grams()) * share;
+        let more = short.min(after.idle.low().as_grams());
+        if more < self.worth(soda, after) || before.powder.likely().value() <= 0.0 {
+            return;
+        }
+        let m = Mass::grams(more);
+        let name = self.larder.food(soda).name.clone();
+        if !self.add(soda, Spread::within(m, 0.2), None) {
+            return;
+        }
+        self.change(
+            "soda",
+            format!("{} {name}", self.grams(soda, before.soda.likely())),
+            format!("{} more {name}", self.grams(soda, m)),
+            None,
+            &format!(
+                "baking powder is at its cap of {MOST_POWDER} %; the acids can take {:.1} g of soda at least, which gives the gas that is short",
+                after.idle.low().as_grams()
+            ),
+            "neutralising by weight; cap of baking powder: common practice, no source",
+        );
+    }
+}
