@@ -44,6 +44,46 @@ pub struct Spread {
     pub high: f64,
 }
 
+impl Spread {
+    /// This spread with a second, independent doubt: each half is the root of the sum of the
+    /// squares of both, in natural logarithms. The likely figure stays.
+    ///
+    /// # Inputs
+    /// - `doubt`: low, likely and high of the other figure, in any unit, each > 0 and in order;
+    ///   only their ratios count.
+    ///
+    /// # Returns
+    /// In this spread's unit, no narrower than it is. Where a figure has no logarithm, the spread
+    /// as it was.
+    ///
+    /// # Source
+    /// Independent relative errors of a product add as squares; `docs/hydration-model.md`.
+    ///
+    /// # Example
+    /// ```
+    /// use recipe::rework::hydration::Spread;
+    /// let fit = Spread { low: 100.0 / 1.3, likely: 100.0, high: 130.0 };
+    /// let cups = Spread { low: 1.0 / 1.1, likely: 1.0, high: 1.2 };
+    /// let both = fit.combined(cups);
+    /// assert!((both.high / 100.0).ln().powi(2) - (1.3_f64.ln().powi(2) + 1.2_f64.ln().powi(2)) < 1e-9);
+    /// assert_eq!(fit.combined(Spread { low: 1.0, likely: 1.0, high: 1.0 }).likely, 100.0);
+    /// ```
+    #[must_use]
+    pub fn combined(self, doubt: Self) -> Self {
+        let half = |a: f64, b: f64| (a / b).ln();
+        let down = half(self.likely, self.low).hypot(half(doubt.likely, doubt.low));
+        let up = half(self.high, self.likely).hypot(half(doubt.high, doubt.likely));
+        if !(down.is_finite() && up.is_finite()) {
+            return self;
+        }
+        Self {
+            low: self.likely * (-down).exp(),
+            likely: self.likely,
+            high: self.likely * up.exp(),
+        }
+    }
+}
+
 /// What is known of the wheat recipe that is being changed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WheatOriginal {

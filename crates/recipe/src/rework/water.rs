@@ -21,6 +21,13 @@ const MOST_CUT: f64 = 0.9;
 /// Ordinary formulas: common practice, no source.
 const LEAST_FLOUR: f64 = 1.0 / 12.0;
 
+/// A figure without doubt.
+const EXACT: hydration::Spread = hydration::Spread {
+    low: 1.0,
+    likely: 1.0,
+    high: 1.0,
+};
+
 /// More water than so many times the top of the style's range, and it is no batter of the style.
 const FAR_TOO_WET: f64 = 2.0;
 
@@ -117,6 +124,17 @@ impl Work<'_> {
                     consistency: self.original.consistency? * self.flour_scale,
                 })
             });
+        // How surely the original was weighed comes in at the end, after the ends of the fit are
+        // cut to the style's range: a cup's doubt is no smaller for that.
+        let reading = original.map_or(EXACT, |o| o.hydration);
+        let original = original.map(|o| WheatOriginal {
+            hydration: hydration::Spread {
+                low: o.hydration.likely,
+                high: o.hydration.likely,
+                ..o.hydration
+            },
+            ..o
+        });
         let mut expected = self.expect(style, original.as_ref())?;
         let mut how = match expected.basis {
             hydration::Basis::OriginalConsistency => {
@@ -183,6 +201,15 @@ impl Work<'_> {
         }
         h.low = h.low.min(h.likely);
         h.high = h.high.max(h.likely);
+        *h = h.combined(reading);
+        // A tenth less at the most, and what the scale or the cup leaves open.
+        let most_cut = hydration::Spread {
+            low: MOST_CUT,
+            likely: 1.0,
+            high: 1.0,
+        }
+        .combined(reading)
+        .low;
         let b = self.balance();
         let f = b.flour.likely().as_grams();
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
@@ -217,7 +244,7 @@ impl Work<'_> {
                 "the wetness stays as it was"
             };
             self.change("water", percent(now), percent(now), range, why, &basis);
-            self.widen(target, now, style.is_yeast_dough());
+            self.widen(target, now, (!style.is_yeast_dough()).then_some(most_cut));
             return Some(expected);
         }
         let from = percent(now);
@@ -233,16 +260,18 @@ impl Work<'_> {
                 } else {
                     MOST_CUT * g.likely().as_grams()
                 };
-                let at = |h: f64| {
+                let to = |h: f64, least: f64| {
                     Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(least))
                 };
+                let at = |h: f64| to(h, least);
+                let lowest = to(target.low, least * most_cut / MOST_CUT);
                 let basis = if least > 0.0 && at(target.likely).as_grams() <= least {
                     format!("{how}; the free liquid itself gives a tenth at the most; {fitted}")
                 } else {
                     basis
                 };
                 self.lines[i].grams = Some(Spread::new(
-                    at(target.low),
+                    lowest,
                     at(target.likely),
                     at(target.high),
                 ));
@@ -349,7 +378,8 @@ impl Work<'_> {
     }
 
     /// The free liquid says how unsure the wetness is, even where its middle stays.
-    fn widen(&mut self, target: hydration::Spread, now: f64, yeast: bool) {
+    /// `most_cut` is the least that may be left of it, a share.
+    fn widen(&mut self, target: hydration::Spread, now: f64, most_cut: Option<f64>) {
         if now <= 0.0 || target.likely <= 0.0 {
             return;
         }
@@ -361,11 +391,9 @@ impl Work<'_> {
         };
         let share = (self.larder.composition(food).water.unwrap_or(100.0) / 100.0).max(0.3);
         // Less than what the line itself was weighed at is only for yeast doughs to fall to.
-        let least = if yeast {
-            0.0
-        } else {
-            g.low().as_grams().min(MOST_CUT * g.likely().as_grams())
-        };
+        let least = most_cut.map_or(0.0, |cut| {
+            g.low().as_grams().min(cut * g.likely().as_grams())
+        });
         let at = |h: f64| {
             Mass::grams((g.likely().as_grams() + (h - now) / 100.0 * f / share).max(least))
         };
