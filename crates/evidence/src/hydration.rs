@@ -13,7 +13,9 @@ use recipe::rework::hydration as shipped;
 #[cfg(test)]
 mod tests;
 
-pub(crate) use formulas::Data;
+pub(crate) use figures::Figures;
+pub(crate) use fit::{Follow, fit};
+pub(crate) use formulas::{Data, Formula, Pair};
 
 use std::error::Error;
 

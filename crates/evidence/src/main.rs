@@ -6,12 +6,15 @@
 //! cargo run -p evidence -- hydration --write   also write the table that ships
 //! cargo run -p evidence -- lines               how well lines are read, with every miss
 //! cargo run -p evidence -- makeup [--write]  what published blends are made of, style by style
+//! cargo run -p evidence -- report [--write]  how well the engine foretells formulas and pairs
 //! cargo run -p evidence -- styles              how well styles are told from ratios alone
 //! ```
 
 mod hydration;
 mod lines;
 mod makeup;
+mod report;
+mod report_words;
 mod styles;
 
 use std::error::Error;
@@ -34,10 +37,12 @@ fn dispatch(words: &[&str]) -> Result<(), Box<dyn Error>> {
         ["hydration", rest @ ..] => hydration::run(rest),
         ["lines", rest @ ..] => lines::run(rest),
         ["makeup", rest @ ..] => makeup::run(rest),
+        ["report", rest @ ..] => report::run(rest),
         ["styles", rest @ ..] => styles::run(rest),
-        [] => Err("no command; give hydration, lines, makeup or styles".into()),
-        [other, ..] => {
-            Err(format!("no command '{other}'; give hydration, lines, makeup or styles").into())
-        }
+        [] => Err("no command; give hydration, lines, makeup, report or styles".into()),
+        [other, ..] => Err(format!(
+            "no command '{other}'; give hydration, lines, makeup, report or styles"
+        )
+        .into()),
     }
 }

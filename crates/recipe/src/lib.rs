@@ -4,6 +4,7 @@
 
 mod data;
 mod doubt;
+pub mod evidence;
 pub mod formulate;
 pub mod household;
 pub mod leaven;

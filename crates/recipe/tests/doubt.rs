@@ -73,7 +73,11 @@ fn cups_leave_more_doubt_than_grams_and_the_same_likely_figure() {
                 [expected.low, expected.likely, expected.high],
             ]
         };
-        let names = ["the liquid", "the hydration shown", "the hydration expected"];
+        let names = [
+            "the liquid",
+            "the hydration shown",
+            "the hydration expected",
+        ];
         for ((cup, gram), name) in of(&by_cup).into_iter().zip(of(&by_gram)).zip(names) {
             assert!(
                 (cup[1] / gram[1] - 1.0).abs() < 1e-3,

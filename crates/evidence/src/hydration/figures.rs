@@ -12,7 +12,9 @@ pub(crate) struct Foretold {
     pub(crate) style: String,
     /// |ln(expected / published)| of the model.
     pub(crate) miss: f64,
-    /// The same for the median of the style.
+    /// ln(expected / published) of the model.
+    pub(crate) signed: f64,
+    /// The same as the miss for the median of the style.
     pub(crate) median_miss: f64,
     /// Whether the interval holds the published figure.
     pub(crate) held: bool,
@@ -183,6 +185,7 @@ fn foretell(data: &Data, model: &Model, formula: &Formula) -> Result<Foretold, B
     Ok(Foretold {
         style: formula.style.clone(),
         miss: (expected.likely / published).ln().abs(),
+        signed: (expected.likely / published).ln(),
         median_miss: (own_median - formula.ln_hydration()).abs(),
         held: expected.low <= published && published <= expected.high,
         width: (expected.high / expected.low).ln(),
@@ -194,12 +197,18 @@ fn foretell(data: &Data, model: &Model, formula: &Formula) -> Result<Foretold, B
 
 impl Pair {
     /// The sources of both sides.
-    fn sources(&self) -> BTreeSet<usize> {
+    pub(crate) fn sources(&self) -> BTreeSet<usize> {
         BTreeSet::from([self.wheat.source, self.gluten_free.source])
     }
 
-    fn shares_source(&self, other: &Self) -> bool {
+    pub(crate) fn shares_source(&self, other: &Self) -> bool {
         !self.sources().is_disjoint(&other.sources())
+    }
+
+    /// Median hydration of the style, %, of sources other than the pair's.
+    pub(crate) fn style_median(&self, data: &Data) -> Result<f64, Box<dyn Error>> {
+        let own = own_range(data, &self.gluten_free.style, &self.sources())?;
+        Ok(100.0 * own[1].exp())
     }
 
     /// The wheat side as the shipped module takes it; what it absorbs is as listed.
@@ -233,7 +242,7 @@ fn foretell_pair(data: &Data, follow: Follow, pair: &Pair) -> Result<ForetoldPai
         .map_err(|e: HydrationError| format!("{}: {e}", pair.gluten_free.id))?
         .hydration;
     let published = pair.gluten_free.hydration;
-    let median = 100.0 * own_range(data, style, &held_out)?[1].exp();
+    let median = pair.style_median(data)?;
     Ok(ForetoldPair {
         id: pair.gluten_free.id.clone(),
         wheat: pair.wheat.hydration,

@@ -25,6 +25,10 @@ pub(crate) struct Formula {
     pub(crate) parts: Vec<Part>,
     /// Formulas of one author or address share this.
     pub(crate) source: usize,
+    /// Egg, all binders, and psyllium alone, % of the flour phase.
+    pub(crate) egg: f64,
+    pub(crate) binder: f64,
+    pub(crate) psyllium: f64,
     gluten_free: bool,
     use_for_fit: String,
 }
@@ -168,6 +172,9 @@ impl Data {
                 source: *source
                     .get(&id)
                     .ok_or_else(|| format!("{id} has no source"))?,
+                egg: figure(&row, "egg_pct")?,
+                binder: figure(&row, "total_binder_pct")?,
+                psyllium: figure(&row, "psyllium_pct")?,
                 gluten_free: cell(&row, "kind")? == "gf",
                 use_for_fit: cell(&row, "use_for_fit")?.to_owned(),
                 id: id.clone(),
@@ -264,6 +271,11 @@ impl Formula {
         self.gluten_free
             && matches!(self.use_for_fit.as_str(), "yes" | "hydration_only")
             && self.hydration > 0.0
+    }
+
+    /// Every ingredient seen, not flour and water alone.
+    pub(crate) fn is_whole(&self) -> bool {
+        self.is_fit() && self.use_for_fit == "yes"
     }
 
     /// Natural logarithm of the hydration as a share.

@@ -28,6 +28,9 @@ pub struct Options {
     pub pins: Vec<PinnedLine>,
     /// A name means the one component that bears it, an empty one the component without a name.
     pub exact: bool,
+    /// A hydration model in place of the shipped one: for measuring a fit that has not seen a
+    /// source. `None` for the shipped one.
+    pub model: Option<hydration::Model>,
 }
 
 /// The style a component was reworked as.
@@ -191,6 +194,8 @@ pub(super) struct Work<'a> {
     pub(super) done: &'a [Option<ReworkedComponent>],
     pub(super) steps: Vec<&'a Step>,
     pub(super) pins: Pins,
+    /// In place of the shipped hydration model.
+    pub(super) model: Option<&'a hydration::Model>,
     /// Whether the lines have their keys.
     pub(super) keyed: bool,
 }
@@ -271,6 +276,7 @@ impl<'a> Work<'a> {
             done,
             steps: own,
             pins,
+            model: options.model.as_ref(),
             keyed: false,
         };
         if work.original.flour.likely().value() > 0.0 {

@@ -6,6 +6,7 @@ use super::engine::{Kept, ReworkedLine, Work};
 use super::hydration::{self, Part, WheatOriginal};
 use super::pins::is_liquid;
 use super::style::Style;
+use crate::evidence;
 use crate::household::percent;
 use larder::Function;
 use quantity::{Mass, Spread};
@@ -84,7 +85,11 @@ impl Work<'_> {
         }
         let sum: f64 = flours.iter().map(|p| p.percent).sum();
         flours.iter_mut().for_each(|p| p.percent *= 100.0 / sum);
-        hydration::expect(style.key(), &flours, &binders, original).ok()
+        match self.model {
+            Some(model) => model.expect(style.key(), &flours, &binders, original),
+            None => hydration::expect(style.key(), &flours, &binders, original),
+        }
+        .ok()
     }
 
     /// Sets the water by consistency and the style's published hydration.
@@ -215,7 +220,10 @@ impl Work<'_> {
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
         let target = expected.hydration;
         let delta = (target.likely - now) / 100.0 * f;
-        let fitted = format!("fitted on {} published formulas", expected.formulas);
+        let fitted = format!(
+            "fitted on {}",
+            evidence::behind(expected.formulas, expected.pairs)
+        );
         let basis = format!("{how}; {fitted}");
         let range = Some(format!("{:.0}–{:.0} %", target.low, target.high));
         let free = self.liquid_line();
@@ -270,11 +278,7 @@ impl Work<'_> {
                 } else {
                     basis
                 };
-                self.lines[i].grams = Some(Spread::new(
-                    lowest,
-                    at(target.likely),
-                    at(target.high),
-                ));
+                self.lines[i].grams = Some(Spread::new(lowest, at(target.likely), at(target.high)));
                 self.lines[i].was_changed();
                 self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
                 let name = self.larder.food(food).name.clone();

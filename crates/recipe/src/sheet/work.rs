@@ -272,6 +272,7 @@ impl Wishes {
             own: blends.to_vec(),
             pins: self.pins,
             exact: true,
+            ..Options::default()
         }
     }
 }

@@ -349,7 +349,7 @@ fn words(all: &All<'_>, ask: &Ask) -> String {
             0 => "Distance 1 is as far as a usual published gluten-free blend is from its style's middle. A starting point for a test bake.".to_owned(),
             n => format!(
                 "The aim is the middle of {n} published gluten-free formulas; distance 1 is as far as a usual one of them is from it{}. A starting point for a test bake.",
-                if n < 6 { " (thin evidence)" } else { "" }
+                if recipe::evidence::is_thin(n) { " (thin evidence)" } else { "" }
             ),
         },
     ));

@@ -48,6 +48,8 @@ struct Found {
     absorption_g_per_g: f64,
     basis: &'static str,
     formulas: usize,
+    pairs: usize,
+    thin_evidence: bool,
     doubts: Vec<String>,
 }
 
@@ -178,6 +180,8 @@ fn found(given: &Given, larder: &Larder) -> Result<Found, String> {
             _ => "published formulas of the style; they show no steady effect of the flours",
         },
         formulas: expected.formulas,
+        pairs: expected.pairs,
+        thin_evidence: recipe::evidence::is_thin(expected.formulas),
         doubts,
     })
 }
@@ -195,7 +199,11 @@ fn words(f: &Found) -> String {
     );
     out.push_str(&show::paragraph(
         "rests on               ",
-        &format!("{} formulas: {}", f.formulas, f.basis),
+        &format!(
+            "{}. {}",
+            recipe::evidence::behind(f.formulas, f.pairs),
+            f.basis
+        ),
     ));
     for d in &f.doubts {
         out.push_str(&show::paragraph("  ? ", d));

@@ -2,6 +2,7 @@
 //! 2 wrong usage.
 
 mod blend;
+mod evidence;
 mod hydration;
 mod leaven;
 mod read;
@@ -70,6 +71,8 @@ enum Command {
     Leaven(leaven::Leaven),
     /// Check the hydration model against a gluten-free formula
     Hydration(hydration::Hydration),
+    /// Say how far the figures can be trusted, style by style
+    Evidence(evidence::Evidence),
 }
 
 /// What every command on a recipe takes.
@@ -205,6 +208,7 @@ pub fn run() -> ExitCode {
             Some(Command::Blend(c)) => c.run(&larder),
             Some(Command::Leaven(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),
+            Some(Command::Evidence(c)) => Ok(c.run()),
         });
     match done {
         Ok(text) => print(&text),

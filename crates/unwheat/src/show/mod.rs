@@ -5,7 +5,7 @@ pub mod leaven;
 mod table;
 pub mod text;
 
-pub use table::paragraph;
+pub use table::{Side, paragraph, table};
 
 use std::io::IsTerminal;
 

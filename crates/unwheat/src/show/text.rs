@@ -427,6 +427,18 @@ fn findings(
     out
 }
 
+/// What stands behind a style: '. Behind it: 12 published formulas and 1 pair.'
+fn behind(style: recipe::rework::style::Style) -> String {
+    recipe::evidence::shipped()
+        .of(style)
+        .map_or(String::new(), |b| {
+            format!(
+                ". Behind it: {}.",
+                recipe::evidence::behind(b.formulas, b.pairs)
+            )
+        })
+}
+
 /// `unwheat rework`.
 pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style: &Style) -> String {
     let mut out = title(&r.formula.recipe, style);
@@ -445,7 +457,11 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             };
             out.push_str(&paragraph(
                 "",
-                &format!("Style: {} ({how})", choice.style.name()),
+                &format!(
+                    "Style: {} ({how}){}",
+                    choice.style.name(),
+                    behind(choice.style)
+                ),
             ));
         }
         let rows = side_by_side(r, i, c, larder, locale);

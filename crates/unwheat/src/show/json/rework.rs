@@ -34,6 +34,9 @@ pub struct StyleOut {
     key: &'static str,
     confidence: f64,
     next: Option<&'static str>,
+    formulas: usize,
+    pairs: usize,
+    thin_evidence: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -168,10 +171,17 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
             .enumerate()
             .map(|(i, c)| ComponentOut {
                 name: c.name.clone(),
-                style: c.style.map(|s| StyleOut {
-                    key: s.style.key(),
-                    confidence: tidy(s.confidence),
-                    next: s.next.map(recipe::rework::style::Style::key),
+                style: c.style.map(|s| {
+                    let behind = recipe::evidence::shipped().of(s.style);
+                    let formulas = behind.map_or(0, |b| b.formulas);
+                    StyleOut {
+                        key: s.style.key(),
+                        confidence: tidy(s.confidence),
+                        next: s.next.map(recipe::rework::style::Style::key),
+                        formulas,
+                        pairs: behind.map_or(0, |b| b.pairs),
+                        thin_evidence: recipe::evidence::is_thin(formulas),
+                    }
                 }),
                 blend: c.blend.as_ref().map(|b| BlendOut {
                     key: b.key.to_string(),
