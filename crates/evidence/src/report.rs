@@ -186,7 +186,7 @@ fn dose(style: Style, egg: f64) -> f64 {
     let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
         return 0.0;
     };
-    if style.key() == "roux_sauce" {
+    if style.is_thickened() {
         return 0.0;
     }
     let (low, likely) = (xan.value.low().get(), xan.value.likely().get());
@@ -342,7 +342,9 @@ fn table() -> Outcome<String> {
 
 /// The rows of every style and of all.
 fn style_rows(out: &mut String, data: &Data, figures: &Figures, bound: &[Bound]) -> Outcome<()> {
-    let keys = Style::all().map(Some).chain([None]);
+    // What is only a filling has no dough to foretell.
+    let doughs = Style::all().filter(|s| s.range("hydration_eff").is_some());
+    let keys = doughs.map(Some).chain([None]);
     for style in keys {
         let key = style.map_or("all", Style::key);
         let of = style.map(Style::key);

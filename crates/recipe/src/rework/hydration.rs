@@ -123,9 +123,6 @@ pub struct Expectation {
     pub pairs: usize,
 }
 
-/// Fewer formulas than this are thin evidence.
-const FEW: usize = 6;
-
 impl Expectation {
     /// Whether a hydration, in percent, is the one expected: within 2 of it nothing is moved.
     #[must_use]
@@ -136,7 +133,7 @@ impl Expectation {
     /// Whether few published formulas stand behind it.
     #[must_use]
     pub fn is_thin(&self) -> bool {
-        self.formulas < FEW
+        crate::evidence::is_thin(self.formulas)
     }
 }
 

@@ -59,10 +59,15 @@ impl ReworkedComponent {
     pub fn wetness(&self) -> Option<String> {
         let (e, style) = (self.expected?, self.style?.style);
         let now = self.reworked.hydration?.likely().get();
+        let pairs = match e.pairs {
+            0 => String::new(),
+            1 => ", with 1 pair of wheat and gluten-free,".to_owned(),
+            n => format!(", with {n} pairs of wheat and gluten-free,"),
+        };
         let behind = match e.formulas {
             0 => "no formula of this style is published".to_owned(),
-            1 => "1 formula of this style stands behind it".to_owned(),
-            n => format!("{n} formulas of this style stand behind it"),
+            1 => format!("1 formula of this style{pairs} stands behind it"),
+            n => format!("{n} formulas of this style{pairs} stand behind it"),
         };
         let by = match e.basis {
             Basis::OriginalConsistency | Basis::OriginalHydration => {

@@ -460,7 +460,11 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
                 &format!(
                     "Style: {} ({how}){}",
                     choice.style.name(),
-                    behind(choice.style)
+                    if c.wetness().is_some() {
+                        String::new()
+                    } else {
+                        behind(choice.style)
+                    }
                 ),
             ));
         }
