@@ -5,6 +5,7 @@ mod assets;
 mod bakes;
 mod bench;
 mod blends;
+mod evidence;
 mod fault;
 mod figures;
 mod guard;
@@ -224,6 +225,7 @@ pub fn router(app: Shared) -> Router {
         .route("/recipe/{id}/return", on_post(recipe::versions::go_back))
         .route("/recipe/{id}/part", on_post(recipe::versions::take_part))
         .route("/recipe/{id}/bin", on_post(recipe::versions::bin))
+        .route("/evidence", get(evidence::show))
         .route("/open", get(share::ask).post(share::give))
         .route("/assets/{name}", get(assets::asset))
         .route(

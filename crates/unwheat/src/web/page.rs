@@ -71,6 +71,7 @@ impl Page<'_> {
                         p {
                             "A conversion is a starting point for a test bake. Nothing here says that a food suits a person with coeliac disease: that rests on your ingredients, their labels and your kitchen."
                         }
+                        p { a href="/evidence" { "How far to trust the figures" } }
                     }
                     div id="said" role="status" aria-live="polite" {}
                 }

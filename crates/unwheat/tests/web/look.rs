@@ -41,6 +41,7 @@ fn pages(house: &House) -> Vec<(String, String)> {
         ("blends-new".to_owned(), "/blends/new".to_owned()),
         ("blend".to_owned(), first(house, "/blends", "/blends/")),
         ("kitchen".to_owned(), "/kitchen".to_owned()),
+        ("evidence".to_owned(), "/evidence".to_owned()),
     ];
     for (name, factor) in [("batch", "1"), ("batch-tart", "2")] {
         let of = if factor == "1" { buns } else { tart };

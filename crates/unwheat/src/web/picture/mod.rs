@@ -13,6 +13,7 @@ mod balance;
 mod blend;
 mod doubt;
 mod flow;
+mod held;
 mod pieces;
 mod svg;
 mod water;
@@ -21,6 +22,7 @@ pub use balance::{Range, balance};
 pub use blend::{Kind, Part, blend};
 pub use doubt::{Doubted, doubt, doubts};
 pub use flow::{Component, flow};
+pub use held::{Held, held};
 pub use water::{Water, water};
 
 /// Something with a name and how much of it there is.
@@ -118,6 +120,26 @@ mod tests {
                         high: a,
                     },
                 ],
+            ),
+            held(
+                "p",
+                &[
+                    Held {
+                        name: LONG.to_owned(),
+                        behind: "3 formulas: thin".to_owned(),
+                        thin: true,
+                        off: a,
+                        held: b,
+                    },
+                    Held {
+                        name: "bread".to_owned(),
+                        behind: "18 formulas".to_owned(),
+                        thin: false,
+                        off: b,
+                        held: c,
+                    },
+                ],
+                90.0,
             ),
             flow(
                 "p",
@@ -243,5 +265,6 @@ mod tests {
         );
         assert_eq!(doubts("p", &[]).into_string(), "");
         assert_eq!(flow("p", &[]).into_string(), "");
+        assert_eq!(held("p", &[], 90.0).into_string(), "");
     }
 }

@@ -76,7 +76,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             @if missing > 0 {
                 p.trouble { (missing) @if missing == 1 { " line is" } @else { " lines are" } " not weighed, and in none of the figures here." }
             }
-            @if let Some(wetness) = c.wetness().filter(|_| dough) { p.hint { (wetness) } }
+            @if let Some(wetness) = c.wetness().filter(|_| dough) { p.hint { (wetness) " " a href=(evidence_of(c)) { "What stands behind it" } } }
             @for d in &c.doubts {
                 @let offered = answers_rework(d, c);
                 @if d.code == DoubtCode::StyleUnsure && !offered.is_empty() {
@@ -142,6 +142,13 @@ fn leavening(r: &recipe::rework::Raising, open: bool) -> Markup {
             }
         }
     }
+}
+
+/// The style's row on the page of evidence.
+fn evidence_of(c: &ReworkedComponent) -> String {
+    c.style.map_or("/evidence".to_owned(), |s| {
+        format!("/evidence#{}", s.style.key())
+    })
 }
 
 fn style_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
