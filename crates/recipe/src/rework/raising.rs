@@ -51,6 +51,21 @@ impl Raising {
         }
     }
 
+    /// Where the figures of the sentences come from, food by food; empty without sentences.
+    #[must_use]
+    pub fn figures(&self, larder: &Larder) -> String {
+        let l = &self.after.leavening;
+        if !l.is_leavened() {
+            return String::new();
+        }
+        let of = |p: &crate::leaven::Part| {
+            let counts = p.acid.likely().value() > 0.0 || p.gas.likely().value() > 0.0;
+            counts.then(|| format!("{}: {}", larder.food(p.food).name, p.source))
+        };
+        let all: Vec<String> = l.parts.iter().filter_map(of).collect();
+        all.join(". ")
+    }
+
     /// What is said of soda and acid, each a sentence: the original's where it was another, the
     /// version's with its arithmetic, the gas of both. Empty where neither is leavened but by
     /// yeast.

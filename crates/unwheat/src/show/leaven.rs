@@ -183,10 +183,15 @@ fn name(key: &str, larder: &Larder) -> String {
 }
 
 /// The block of `unwheat rework`: soda and acid, gas, cautions.
-pub fn raising(r: &recipe::rework::Raising) -> String {
+pub fn raising(r: &recipe::rework::Raising, larder: &Larder) -> String {
     let mut out = String::new();
-    for sentence in r.sentences() {
-        out.push_str(&paragraph("  = ", &sentence));
+    let sentences = r.sentences();
+    for sentence in &sentences {
+        out.push_str(&paragraph("  = ", sentence));
+    }
+    let figures = r.figures(larder);
+    if !sentences.is_empty() && !figures.is_empty() {
+        out.push_str(&paragraph("    ", &format!("[{figures}]")));
     }
     for c in &r.after.cautions {
         out.push_str(&paragraph("  ! ", &format!("{} [{}]", c.words, c.source)));

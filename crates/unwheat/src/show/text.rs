@@ -513,7 +513,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             ));
         }
         if let Some(raising) = r.raising(i, larder) {
-            let text = super::leaven::raising(&raising);
+            let text = super::leaven::raising(&raising, larder);
             if !text.is_empty() {
                 out.push_str(&format!("{}\n{text}", style.heading(raising.title())));
             }

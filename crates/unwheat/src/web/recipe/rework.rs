@@ -105,7 +105,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     }
                 }
             }
-            @if let Some(raising) = r.raising(i, larder) { (leavening(&raising, i == 0)) }
+            @if let Some(raising) = r.raising(i, larder) { (leavening(&raising, larder, i == 0)) }
             @let notes = card::notes(c, &w.formula.recipe);
             @if !notes.is_empty() {
                 details open[i == 0] {
@@ -118,8 +118,9 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
 }
 
 /// Soda against acid, the gas, and what slows yeast or decides a syrup.
-fn leavening(r: &recipe::rework::Raising, open: bool) -> Markup {
+fn leavening(r: &recipe::rework::Raising, larder: &Larder, open: bool) -> Markup {
     let sentences = r.sentences();
+    let figures = r.figures(larder);
     let cautions: Vec<(&str, &str)> = r
         .after
         .cautions
@@ -136,9 +137,7 @@ fn leavening(r: &recipe::rework::Raising, open: bool) -> Markup {
             ul.changes {
                 @for s in &sentences { li { (sentence(s)) } }
                 @for (words, source) in cautions { li { (sentence(words)) " " small { "Source: " (sentence(source)) } } }
-                @let parts = r.after.leavening.parts.iter().map(|p| p.source.as_str());
-                @let sources = parts.fold(Vec::<&str>::new(), |mut all, s| { if !all.contains(&s) { all.push(s); } all });
-                @if !sentences.is_empty() && !sources.is_empty() { li { small { "Figures: " (sentence(&sources.join("; "))) } } }
+                @if !sentences.is_empty() && !figures.is_empty() { li { small { "Sources: " (sentence(&figures)) } } }
             }
         }
     }
