@@ -354,13 +354,14 @@ impl Leavening {
     }
 }
 
-/// A tenth of a gram, or a hundredth below one.
-pub(super) fn tenth(m: Mass) -> String {
+/// A tenth of a gram, or a hundredth below one; a half goes up, as on a scale.
+pub(crate) fn tenth(m: Mass) -> String {
     let g = m.as_grams();
     if g > 0.0 && g < 0.1 {
         format!("{g:.2}")
     } else {
-        format!("{g:.1}")
+        // 0.85 is a hair below itself in binary.
+        format!("{:.1}", (g * 10.0 + 1e-9).round() / 10.0)
     }
 }
 

@@ -21,6 +21,7 @@ pub use acid::{Acid, How, acid_named, acid_of, acids};
 pub use altitude::{
     Altitude, AltitudeError, Correction, HIGHEST, LEAST, boiling_celsius, expansion, pressure_kpa,
 };
+pub(crate) use balance::tenth;
 pub use balance::{Leavening, Part, Verdict};
 pub use gas::{
     BAKING, Leavener, ROOM, SODA_GRAMS_PER_MOLE, leavener_of, leaveners, millilitres_per_mole,

@@ -3,7 +3,7 @@
 use super::engine::{Kept, Rework, Work};
 use super::foods::{foods, reworked_foods};
 use super::style::Style;
-use crate::leaven::{Leavening, Report, Verdict, leavener_of, soda_in_powder};
+use crate::leaven::{Leavening, Report, Verdict, leavener_of, soda_in_powder, tenth};
 use larder::{FoodId, Larder};
 use quantity::{Mass, Quantity, Spread};
 
@@ -238,11 +238,11 @@ impl Work<'_> {
             soda_now
         };
         let acid = format!(
-            "the acids take {} of soda ({:.1}–{:.1}), so {} would be left over, soapy and brown",
-            self.grams(soda, after.acid.likely()),
-            after.acid.low().as_grams(),
-            after.acid.high().as_grams(),
-            self.grams(soda, Mass::grams(left))
+            "the acids take {} g of soda ({}–{}), so {} g would be left over, soapy and brown",
+            tenth(after.acid.likely()),
+            tenth(after.acid.low()),
+            tenth(after.acid.high()),
+            tenth(Mass::grams(left))
         );
         let rule = if more > 0.0 {
             let capped = if wanted > more + 0.05 {
@@ -251,7 +251,11 @@ impl Work<'_> {
                 String::new()
             };
             format!(
-                "{acid}; powder gives the gas in its place: ({met:.1} g that met acid + half of {rest:.1} g by heat − {now:.1} g kept) ÷ {share:.2} = {wanted:.1} g{capped}"
+                "{acid}; powder gives the gas in its place: ({} g that met acid + half of {} g by heat − {} g kept) ÷ {share:.2} = {} g{capped}",
+                tenth(Mass::grams(met)),
+                tenth(Mass::grams(rest)),
+                tenth(Mass::grams(now)),
+                tenth(Mass::grams(wanted))
             )
         } else {
             acid
