@@ -3,6 +3,7 @@
 use super::engine::{Kept, Rework, Work};
 use super::foods::{foods, reworked_foods};
 use super::style::Style;
+use super::sums::figure;
 use crate::leaven::{Leavening, Report, Verdict, leavener_of, soda_in_powder, tenth};
 use larder::{FoodId, Larder};
 use quantity::{Mass, Quantity, Spread};
@@ -260,6 +261,20 @@ impl Work<'_> {
         } else {
             acid
         };
+        let sums = if more > 0.0 {
+            vec![
+                format!(
+                    "{} g + {} g ÷ 2 − {} g = {} g",
+                    figure(met),
+                    figure(rest),
+                    figure(now),
+                    figure(gave - now)
+                ),
+                format!("÷ {} = {} g", figure(share), figure(wanted)),
+            ]
+        } else {
+            Vec::new()
+        };
         let source = format!(
             "neutralising by weight; {}; cap of baking powder: common practice, no source",
             leavener_of("baking_powder").map_or_else(String::new, crate::leaven::Leavener::cited)
@@ -275,7 +290,8 @@ impl Work<'_> {
             )),
             &rule,
             &source,
-        );
+        )
+        .sums(sums);
     }
 
     /// Powder at its cap, less than the style would have: soda on acid that has none.
