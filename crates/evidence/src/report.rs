@@ -313,23 +313,37 @@ fn table() -> Outcome<String> {
             (0..sides.len()).map(off).collect()
         };
         let nothing = miss(&|at| sides[at].0[i]);
-        for (rule, misses) in [
+        let fit = |at: usize| {
+            let foretold = &figures.pairs[at];
+            let moved = foretold.expected.likely / foretold.wheat;
+            let raised = Style::from_key(&data.pairs[at].gluten_free.style)
+                .is_some_and(Style::is_egg_raised);
+            let by = if i == 0 || raised { moved } else { 1.0 };
+            sides[at].0[i] * by
+        };
+        let rules = [
             (Rule::Engine, miss(&|at| engines[at][i])),
             (Rule::Nothing, nothing.clone()),
             (Rule::Learnt, miss(&|at| learnt[at])),
-        ] {
+            (Rule::Fit, miss(&fit)),
+        ];
+        for (rule, misses) in rules {
+            // The fit says nothing of binder.
+            if (quantity, rule) == (Quantity::Binder, Rule::Fit) {
+                continue;
+            }
             let key = format!("{} {}", quantity.word(), rule.word());
             errors(&mut out, "pairs", &key, &misses, &nothing)?;
         }
     }
     let nothing: Vec<f64> = bound.iter().map(|b| b.binder).collect();
-    for rule in Rule::ALL {
+    for rule in [Rule::Engine, Rule::Nothing, Rule::Learnt] {
         let mut misses = Vec::new();
         for b in &bound {
             let style = Style::from_key(&b.style).ok_or("no style")?;
             let told = match rule {
                 Rule::Engine => dose(style, b.egg),
-                Rule::Nothing => 0.0,
+                Rule::Nothing | Rule::Fit => 0.0,
                 Rule::Learnt => learnt_dose(&bound, &b.style, &BTreeSet::from([b.source]))?,
             };
             misses.push((told - b.binder).abs());

@@ -174,6 +174,9 @@ pub enum Rule {
     Nothing,
     /// A rule learnt from the other sources' pairs or formulas; not in the engine.
     Learnt,
+    /// As the fitted water alone expects; where egg raises the style, egg moves with it. Not in
+    /// the engine, which leaves a liquid that is not free where it is.
+    Fit,
 }
 
 /// The errors of a rule.
@@ -315,7 +318,7 @@ impl Quantity {
 
 impl Rule {
     /// All, in the order of the report.
-    pub const ALL: [Self; 3] = [Self::Engine, Self::Nothing, Self::Learnt];
+    pub const ALL: [Self; 4] = [Self::Engine, Self::Nothing, Self::Learnt, Self::Fit];
 
     /// The word for it in the table and in JSON.
     #[must_use]
@@ -324,6 +327,7 @@ impl Rule {
             Self::Engine => "engine",
             Self::Nothing => "nothing",
             Self::Learnt => "learnt",
+            Self::Fit => "fit",
         }
     }
 
@@ -333,6 +337,10 @@ impl Rule {
         match (self, quantity) {
             (Self::Engine, _) => "as the rework does",
             (Self::Nothing, _) => "swap weight for weight, change nothing",
+            (Self::Fit, Quantity::Egg) => {
+                "where egg raises the style, egg moved with the water expected"
+            }
+            (Self::Fit, _) => "the fitted water, whether or not a liquid is free to move",
             (Self::Learnt, Quantity::Hydration) => "the style's middle",
             (Self::Learnt, Quantity::Egg) => "egg moved as in the other pairs of the style",
             (Self::Learnt, Quantity::Binder) => {
@@ -497,7 +505,7 @@ mod tests {
             }
             assert!(!p.source.is_empty() && matches!(p.status, "seen" | "from memory"));
         }
-        assert_eq!((e.on_pairs.len(), e.on_formulas.len()), (9, 3));
+        assert_eq!((e.on_pairs.len(), e.on_formulas.len()), (11, 3));
         for x in e.on_pairs.iter().chain(&e.on_formulas) {
             assert!(x.median.is_finite() && x.mean.is_finite() && x.rms >= x.mean);
         }

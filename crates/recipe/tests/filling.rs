@@ -105,7 +105,8 @@ fn what_is_a_batter_still_has_its_binder_and_its_water_moved() {
 }
 
 /// The water of much fruit counts in the hydration, so a tenth of all water may be half of the
-/// milk: the milk itself gives a tenth, and its range no more.
+/// milk: the milk itself gives a tenth. The low end of its range lies below that by no more than
+/// the egg, of a class with a range, leaves open in the original's own hydration.
 #[test]
 fn the_free_liquid_gives_a_tenth_at_most() {
     for (fruit, milk) in [(300, 120), (350, 90), (400, 60), (450, 40)] {
@@ -116,7 +117,10 @@ fn the_free_liquid_gives_a_tenth_at_most() {
         let c = &r.components[0];
         let [low, likely, high] = grams(c, "whole milk");
         let least = 0.9 * f64::from(milk) - 1e-9;
-        assert!(low >= least && likely >= least, "{fruit}: {low} {likely}");
+        assert!(
+            low >= 0.99 * least && likely >= least,
+            "{fruit}: {low} {likely}"
+        );
         assert!(low <= likely && likely <= high);
     }
     let r = reworked(

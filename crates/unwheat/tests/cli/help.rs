@@ -2,7 +2,7 @@
 
 use crate::run::{unwheat, with_input};
 
-const COMMANDS: [&str; 7] = [
+const COMMANDS: [&str; 8] = [
     "read",
     "weigh",
     "screen",
@@ -10,6 +10,7 @@ const COMMANDS: [&str; 7] = [
     "blend",
     "leaven",
     "hydration",
+    "evidence",
 ];
 
 #[test]

@@ -2,6 +2,7 @@
 
 mod bad;
 mod blend;
+mod evidence;
 mod help;
 mod hydration;
 mod leaven;
