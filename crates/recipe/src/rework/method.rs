@@ -1,5 +1,6 @@
 //! Notes for the method: what to do differently at which step, in our words.
 
+mod aids;
 mod facts;
 mod oven;
 pub(super) mod rest;
