@@ -14,11 +14,12 @@ use crate::recipe::{Activity, Fact, FactKind, Heat, Recipe, Step};
 use crate::rework::style::Style;
 use crate::weigh::is_preferment;
 pub(super) use facts::longer;
-use facts::{doing, into_balls, longest, rises_in};
+use facts::{doing, longest, rises_in};
 pub(super) use oven::{Stage, settings, stages};
 pub(super) use say::all_minutes;
 use say::minutes;
 use say::{joined, stage_allowed, stage_stated};
+use std::ops::Range;
 
 /// A note for the method.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,6 +32,34 @@ pub struct MethodNote {
     pub rule: &'static str,
     /// Where the rule comes from.
     pub source: String,
+    /// The words of the step it answers, where it answers words.
+    pub aid: Option<Aid>,
+}
+
+/// What a step says that only wheat needs, and what takes its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Aid {
+    /// What is found: `knead`, `windowpane`, `second_rise` …, a key of `method_aids.tsv`.
+    pub found: &'static str,
+    /// The bytes of the step's text that say it.
+    pub span: Range<usize>,
+    /// What to do instead.
+    pub instead: String,
+    /// How to know that it is right.
+    pub look_for: String,
+}
+
+impl MethodNote {
+    /// The words of the original's step that the note answers: for the developer's eyes, never
+    /// printed on a card.
+    ///
+    /// # Inputs
+    /// - `recipe`: the recipe the note was made for.
+    #[must_use]
+    pub fn words<'a>(&self, recipe: &'a Recipe) -> Option<&'a str> {
+        let step = recipe.steps.iter().find(|s| Some(s.number) == self.step)?;
+        step.text.get(self.aid.as_ref()?.span.clone())
+    }
 }
 
 const PRACTICE: &str = "common practice, no source";
@@ -118,9 +147,9 @@ pub(crate) fn notes(about: &About) -> Vec<MethodNote> {
     notes.before_mixing();
     notes.rises();
     for (i, step) in about.steps.iter().enumerate() {
-        notes.handling(step);
-        notes.shaping(step);
-        notes.rolling(step);
+        notes.aids(step);
+        notes.dusting(step);
+        notes.balls(step);
         notes.bake(step);
         notes.stated_core(step);
         notes.yeast_liquid(i, step);
@@ -148,7 +177,21 @@ impl<'a> Notes<'a> {
                 text,
                 rule,
                 source: source.to_owned(),
+                aid: None,
             });
+        }
+    }
+
+    /// Adds a note about words of a step: `Step 2 kneads: …`.
+    fn answer(&mut self, n: usize, does: &str, rule: &'static str, source: &str, aid: Aid) {
+        let text = format!(
+            "Step {n} {does}: {} Look for {}.",
+            aid.instead, aid.look_for
+        );
+        let before = self.list.len();
+        self.say(Some(n), rule, source, text);
+        if let Some(note) = self.list.get_mut(before) {
+            note.aid = Some(aid);
         }
     }
 
@@ -302,132 +345,169 @@ impl<'a> Notes<'a> {
             .flat_map(|s| std::iter::repeat_n(s.number, rises_in(s)))
             .collect();
         if let [first, .., last] = rises[..] {
-            let n = last;
-            let text = if first == last {
-                format!(
-                    "Step {n} lets it rise twice: one rise is enough; shape first, then let it rise once, and bake."
-                )
+            let twice = first == last;
+            let instead = if twice {
+                "one rise is enough; shape first, then let it rise once, and bake.".to_owned()
             } else if let Some(night) = night.filter(|night| night.step <= last) {
                 match night {
                     Night {
                         cold: false, step, ..
                     } => format!(
-                        "Step {n} lets it rise again: one rise is enough; shape before the long rise of step {step}, and bake after it."
+                        "one rise is enough; shape before the long rise of step {step}, and bake after it."
                     ),
                     Night {
                         is_rise: true,
                         step,
                         ..
-                    } if step == first => format!(
-                        "Step {n} lets it rise again: keep this rise, after shaping, and do not knock it back."
-                    ),
+                    } if step == first => {
+                        format!("keep this rise, after shaping, and do not knock it back.")
+                    }
                     _ => format!(
-                        "Step {n} lets it rise again: keep this rise, after shaping, and leave out the warm one of step {first}; the hours in the cold stand in for it."
+                        "keep this rise, after shaping, and leave out the warm one of step {first}; the hours in the cold stand in for it."
                     ),
                 }
             } else {
                 format!(
-                    "Step {n} lets it rise again: one rise is enough; leave out that of step {first}, shape, let it rise once, and bake."
+                    "one rise is enough; leave out that of step {first}, shape, let it rise once, and bake."
                 )
             };
-            self.say(Some(n), "one rise", PRACTICE, text);
+            let does = if twice {
+                "lets it rise twice"
+            } else {
+                "lets it rise again"
+            };
+            let rises = |f: &&Fact| {
+                matches!(
+                    f.kind,
+                    FactKind::Doing(Activity::Rise)
+                        | FactKind::Duration {
+                            doing: Some(Activity::Rise),
+                            ..
+                        }
+                )
+            };
+            let step = about.steps.iter().find(|s| s.number == last);
+            let found = step.and_then(|s| Some((s, s.facts.iter().rev().find(rises)?)));
+            if let Some((step, fact)) = found {
+                let aid = Aid {
+                    found: "second_rise",
+                    span: with_verb(&step.text, &fact.span),
+                    instead,
+                    look_for: format!(
+                        "{} times the volume, a dent that half returns, pinholes",
+                        self.proof()
+                    ),
+                };
+                self.answer(last, does, "one rise", PRACTICE, aid);
+            }
         }
         let asked = about.steps.iter().rev().find_map(|s| {
             let to = s.facts.iter().rev().find_map(|f| match f.kind {
-                FactKind::RiseTo(x) => Some(x),
+                FactKind::RiseTo(x) => Some((x, f.span.clone())),
                 _ => None,
             });
-            to.map(|x| (s.number, x))
+            to.map(|(x, span)| (s.number, x, span))
         });
-        if let Some((n, x)) = asked
+        if let Some((n, x, span)) = asked
             && let Some(r) = about.style.range("proof_x")
             && x > r.value.likely().get()
         {
-            self.say(
-                Some(n),
-                "end of the rise",
-                &r.cited(),
-                format!(
-                    "Step {n} waits for {x:.1} times the volume: stop at {:.1}–{:.1} times, when a dent fills half way and pinholes show. Past that it falls.",
-                    r.value.low().get(),
-                    r.value.high().get()
-                ),
-            );
+            let aid = Aid {
+                found: "doubled",
+                span,
+                instead: format!("stop at {} times; past that it falls.", self.proof()),
+                look_for: "a dent that fills half way, and pinholes".to_owned(),
+            };
+            let does = format!("waits for {x:.1} times the volume");
+            self.answer(n, &does, "end of the rise", &r.cited(), aid);
         }
     }
 
-    /// Kneading, the windowpane, knocking back, flour on the bench.
-    fn handling(&mut self, step: &Step) {
+    /// How far a rise goes: `1.3–1.8`; empty where the style has none.
+    fn proof(&self) -> String {
+        let r = self.about.style.range("proof_x");
+        let shown = |v: f64| format!("{v:.1}");
+        r.map_or(String::new(), |r| {
+            let (low, high) = (shown(r.value.low().get()), shown(r.value.high().get()));
+            if low == high {
+                low
+            } else {
+                format!("{low}–{high}")
+            }
+        })
+    }
+
+    /// What the step's words say that only wheat needs.
+    fn aids(&mut self, step: &Step) {
+        let style = self.about.style;
+        let said = |notes: &Self, rule: &str| notes.list.iter().any(|n| n.rule == rule);
+        for find in aids::find(&step.text, style) {
+            let mut row = find.row;
+            // How often and how far it rises is said once, of all steps together.
+            let rises = matches!(row.found, "second_rise" | "doubled");
+            if rises && (said(self, row.rule) || !self.yeasted()) {
+                continue;
+            }
+            let mut does = row.does.to_owned();
+            if row.found == "knead" {
+                let time = doing(step, Activity::Knead).flatten();
+                let how_long = time.map_or(String::new(), |t| format!(" for {}", minutes(t)));
+                does = does.replace("{for}", &how_long);
+                if style.is_yeast_dough() && !self.yeasted() {
+                    row = aids::kneaded_without_yeast().unwrap_or(row);
+                }
+            }
+            let (mut instead, mut source) = (row.instead.to_owned(), row.cited());
+            if instead.contains("{core}") {
+                let Some((core, r)) = style.core() else {
+                    continue;
+                };
+                instead = instead.replace("{core}", &self.core_words("", core));
+                source = r.cited();
+            }
+            if instead.contains("{proof}") {
+                let Some(r) = style.range("proof_x") else {
+                    continue;
+                };
+                instead = instead.replace("{proof}", &self.proof());
+                source = r.cited();
+            }
+            let aid = Aid {
+                found: row.found,
+                span: find.span,
+                instead,
+                look_for: row.look_for.replace("{proof}", &self.proof()),
+            };
+            self.answer(step.number, &does, row.rule, &source, aid);
+        }
+    }
+
+    /// Dusting in words that no cue knows: only the list of ingredients may say with what.
+    fn dusting(&mut self, step: &Step) {
         let n = step.number;
-        if let Some(time) = doing(step, Activity::Knead) {
-            let how = time.map_or("kneads".to_owned(), |t| {
-                format!("kneads for {}", minutes(t))
-            });
-            let instead = if self.yeasted() {
-                "there is no gluten to develop. Mix with a paddle or spoon for 3–5 minutes, until even."
-            } else if self.names(SODAS) || self.names(POWDERS) {
-                "bring it together and stop as soon as it is even; there is no gluten to develop, and the gas of soda or powder is lost by working."
-            } else {
-                "bring it together and stop as soon as it is even; there is no gluten to develop."
-            };
-            self.say(
-                Some(n),
-                "no kneading",
-                PRACTICE,
-                format!("Step {n} {how}: {instead}"),
-            );
+        let dusts = |f: &&Fact| f.kind == FactKind::Doing(Activity::Dust);
+        let tin = |note: &MethodNote| note.step == Some(n) && note.rule == "line the tin";
+        let Some(fact) = step.facts.iter().find(dusts) else {
+            return;
+        };
+        if self.list.iter().any(tin) {
+            return;
         }
-        if doing(step, Activity::Windowpane).is_some() {
-            self.say(
-                Some(n),
-                "no windowpane",
-                PRACTICE,
-                format!(
-                    "Step {n} looks for a windowpane: this dough will not stretch to one. Go by an even, thick dough that holds a spoon mark."
-                ),
-            );
-        }
-        if doing(step, Activity::KnockBack).is_some() {
-            self.say(
-                Some(n),
-                "no knocking back",
-                PRACTICE,
-                format!(
-                    "Step {n} knocks the dough back: leave that out, the gas does not come back."
-                ),
-            );
-        }
-        if doing(step, Activity::Dust).is_some() {
-            let rolled = [Activity::Roll, Activity::Knead, Activity::Shape]
-                .iter()
-                .any(|a| doing(step, *a).is_some());
-            let tin = !rolled
-                && step.facts.iter().any(|f| {
-                    matches!(
-                        f.kind,
-                        FactKind::Pan { .. } | FactKind::Doing(Activity::Grease)
-                    )
-                });
-            let instead = if tin {
-                "Oil and line the tin or tray; where it must be dusted, rice flour will do."
-            } else {
-                "Oil the bench, pin and hands, or roll between two sheets. Dry flour makes seams that do not close."
-            };
-            // The note says where the flour is spoken of: in the step, or only in the list.
-            let with = if names_flour(step) {
-                "dusts with flour"
-            } else if self.bench_line().is_some() {
-                "dusts, and the list of ingredients has flour for it"
-            } else {
-                "dusts and does not say with what"
-            };
-            self.say(
-                Some(n),
-                "no bench flour",
-                PRACTICE,
-                format!("Step {n} {with}: no wheat flour for dusting. {instead}"),
-            );
-        }
+        // The note says where the flour is spoken of: in the step, or only in the list.
+        let does = if names_flour(step) {
+            "dusts with flour"
+        } else if self.bench_line().is_some() {
+            "dusts, and the list of ingredients has flour for it"
+        } else {
+            "dusts and does not say with what"
+        };
+        let aid = Aid {
+            found: "dust",
+            span: fact.span.clone(),
+            instead: "no wheat flour for dusting. Oil the bench, pin and hands, or roll between two sheets. Dry flour makes seams that do not close.".to_owned(),
+            look_for: "dough that lets go of an oiled hand".to_owned(),
+        };
+        self.answer(n, does, "no bench flour", PRACTICE, aid);
     }
 
     /// Flour that an ingredient line keeps for the bench, where no step spoke of it.
@@ -483,43 +563,6 @@ impl<'a> Notes<'a> {
                 w => w.to_owned(),
             })
         })
-    }
-
-    fn rolling(&mut self, step: &Step) {
-        let n = step.number;
-        let out = step.facts.iter().any(|f| {
-            let rolls = matches!(
-                f.kind,
-                FactKind::Doing(Activity::Roll)
-                    | FactKind::Duration {
-                        doing: Some(Activity::Roll),
-                        ..
-                    }
-            );
-            rolls && !into_balls(&step.text, f.span.end)
-        });
-        if !out {
-            return;
-        }
-        match self.style() {
-            "enriched_dough" => self.say(
-                Some(n),
-                "roll cold",
-                PRACTICE,
-                format!(
-                    "Step {n} rolls the dough: roll to 5–7 mm between oiled sheets, chill the flat sheet 15–30 minutes, then fill and roll up; cut with thread."
-                ),
-            ),
-            "rolled_cookie" | "pie_pastry" | "pasta" => self.say(
-                Some(n),
-                "roll between sheets",
-                PRACTICE,
-                format!(
-                    "Step {n} rolls out: roll between two sheets and move it on the sheet. Rerolling does no harm; patch cracks cold."
-                ),
-            ),
-            _ => {}
-        }
     }
 
     fn by_colour(&self) -> bool {
@@ -692,7 +735,10 @@ impl<'a> Notes<'a> {
                     .to_owned(),
             );
         } else if let Some((core, r)) = style.core()
-            && !self.list.iter().any(|n| n.rule == "core temperature")
+            && !self
+                .list
+                .iter()
+                .any(|n| matches!(n.rule, "core temperature" | "probe, do not tap"))
         {
             let text = self.core_words("Done when the middle reads ", core);
             self.say(None, "core temperature", &r.cited(), text);
@@ -730,6 +776,16 @@ impl<'a> Notes<'a> {
             format!("Makes {more:.0} % more than the original: {then}."),
         );
     }
+}
+
+/// A rise's words from its verb on: 'prove for 45 minutes', where only the time was read.
+fn with_verb(text: &str, span: &Range<usize>) -> Range<usize> {
+    const VERBS: &[&str] = &["rise", "rising", "prov", "proof", "ferment"];
+    let text = text.to_ascii_lowercase();
+    let before = text.get(..span.end).unwrap_or_default();
+    let start = VERBS.iter().filter_map(|v| before.rfind(v)).max();
+    let joined = |at: &usize| *at < span.start && !before[*at..].contains(['.', ';', '!']);
+    start.filter(joined).unwrap_or(span.start)..span.end
 }
 
 /// Whether the sentence in which a step dusts names flour: 'a floured board'.

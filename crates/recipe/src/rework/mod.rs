@@ -26,7 +26,7 @@ pub use balance::Balance;
 pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
 pub use flow::rework;
 pub(crate) use foods::foods;
-pub use method::MethodNote;
+pub use method::{Aid, MethodNote};
 pub(crate) use pins::BLEND;
 pub use pins::{PinError, PinnedLine};
 pub use raising::Raising;

@@ -2,7 +2,7 @@
 //! which step is the method notes' part.
 
 use super::engine::Work;
-use super::method::shape::{Hands, hands};
+use super::method::shape::makes_balls;
 use super::method::{Stage, all_minutes, longer, rest, settings, stages};
 use super::style::{Style, StyleRange};
 use crate::recipe::{Activity, Fact, FactKind, Heat};
@@ -49,10 +49,7 @@ impl Work<'_> {
     /// Balls of a dough too wet to roll.
     fn balls(&mut self) {
         let wet = self.balance().hydration.map_or(0.0, |h| h.likely().get());
-        let asked = self
-            .steps
-            .iter()
-            .any(|s| hands(&s.text).contains(&Hands::Balls));
+        let asked = self.steps.iter().any(|s| makes_balls(&s.text));
         if asked && wet > WET {
             self.change(
                 "shaping",

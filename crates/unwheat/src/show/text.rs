@@ -522,7 +522,16 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             out.push_str(&format!("{}\n", style.heading("Method")));
         }
         for n in &c.method_notes {
-            out.push_str(&paragraph("  • ", &n.text));
+            let words = n.words(&r.formula.recipe);
+            let text = match (n.step, words, &n.aid) {
+                (Some(step), Some(words), Some(aid)) => {
+                    let words: Vec<&str> = words.split_whitespace().collect();
+                    let (words, instead, look) = (words.join(" "), &aid.instead, &aid.look_for);
+                    format!("Step {step}, ‘{words}’: {instead} Look for: {look}.")
+                }
+                _ => n.text.clone(),
+            };
+            out.push_str(&paragraph("  • ", &text));
         }
         for d in &c.doubts {
             out.push_str(&paragraph(

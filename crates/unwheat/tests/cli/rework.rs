@@ -121,7 +121,13 @@ fn every_example_keeps_the_contract() {
                 }
             }
             for note in list(c, "method_notes") {
-                has(note, &["step", "text", "rule", "source"]);
+                has(
+                    note,
+                    &[
+                        "step", "text", "rule", "source", "found", "span", "words", "instead",
+                        "look_for",
+                    ],
+                );
             }
         }
         for doubt in list(&json, "doubts") {

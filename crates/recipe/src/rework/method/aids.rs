@@ -20,7 +20,6 @@ const NOT: &[&str] = &[
     "not", "don't", "dont", "never", "without", "no", "avoid", "needn't", "doesn't", "nor",
 ];
 
-
 /// A find in a step's text.
 #[derive(Debug, Clone, PartialEq)]
 pub(in crate::rework) struct Find {
@@ -191,9 +190,9 @@ fn follow(parts: &[Part], words: &[Word], i: usize, sentence: usize) -> Option<u
         Part::Gap => (i..=i + GAP).find_map(|j| follow(rest, words, j, sentence)),
         Part::Word(any) => {
             let word = words.get(i).filter(|w| w.sentence == sentence)?;
-            let fits = any.iter().any(|(w, stem)| {
-                word.text == *w || *stem && word.text.starts_with(w)
-            });
+            let fits = any
+                .iter()
+                .any(|(w, stem)| word.text == *w || *stem && word.text.starts_with(w));
             // Words side by side stand in one clause.
             let next = matches!(rest.first(), Some(Part::Word(_)));
             let joined = !next || words.get(i + 1).is_none_or(|n| n.clause == word.clause);
@@ -208,6 +207,11 @@ fn row(found: &str, style: Style) -> Option<&'static Row> {
     ROWS.iter().filter(|r| r.found == found).find(fits)
 }
 
+/// What is said of kneading where soda, powder or nothing raises the dough.
+pub(in crate::rework) fn kneaded_without_yeast() -> Option<&'static Row> {
+    row("knead", Style::from_key("muffin_quick_bread")?)
+}
+
 /// What a step's text says that only wheat needs, in the order of the text.
 ///
 /// Each kind is found once, where it stands first; a span lies inside `text`, and no two touch.
@@ -216,7 +220,10 @@ pub(in crate::rework) fn find(text: &str, style: Style) -> Vec<Find> {
     let mut known: HashMap<&str, Option<&'static Row>> = HashMap::new();
     let mut out: Vec<Find> = Vec::new();
     for cue in CUES.iter() {
-        let Some(row) = *known.entry(cue.found).or_insert_with(|| row(cue.found, style)) else {
+        let Some(row) = *known
+            .entry(cue.found)
+            .or_insert_with(|| row(cue.found, style))
+        else {
             continue;
         };
         for i in 0..words.len() {

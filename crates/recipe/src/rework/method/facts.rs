@@ -24,20 +24,6 @@ pub(in crate::rework) fn longer(t: Spread<Time>) -> Spread<Time> {
     )
 }
 
-/// 'roll into 24 balls', 'roll into a log': shaping, not rolling out.
-pub(super) fn into_balls(text: &str, from: usize) -> bool {
-    let after: String = text
-        .get(from..)
-        .unwrap_or_default()
-        .chars()
-        .take(40)
-        .take_while(|c| !matches!(c, '.' | ';'))
-        .collect();
-    ["ball", "log", "rope", "sausage", "cylinder"]
-        .iter()
-        .any(|w| after.contains(w))
-}
-
 /// Whether a step does something, and for how long when it says.
 #[allow(
     clippy::option_option,

@@ -260,7 +260,7 @@ fn a_soda_dough_rests_briefly() {
         (
             &kneaded,
             &[
-                "Step 1 kneads for 10 seconds: bring it together and stop as soon as it is even; there is no gluten to develop, and the gas of soda or powder is lost by working.",
+                "Step 1 kneads for 10 seconds: bring it together and stop as soon as it is even; there is no gluten to develop, and where soda or powder raises it, working loses the gas.",
             ],
             &["paddle", "0.25"],
         ),
@@ -425,22 +425,12 @@ fn a_preferment_is_mixed_and_kept() {
 
 #[test]
 fn hands_on_a_dough() {
-    use super::shape::{Hands, hands};
-    for (text, want) in [
-        (
-            "Divide into four balls. Stretch by hand to 11 inches.",
-            vec![Hands::Balls, Hands::Stretches],
-        ),
-        ("Give it a stretch-and-fold.", vec![Hands::Folds]),
-        ("Do a coil fold every hour", vec![Hands::Folds]),
-        ("Do not stretch it.", vec![]),
-        ("Knead until stretchy", vec![]),
-        ("Stretch cling film over the bowl", vec![]),
-        ("Roll into 12 balls", vec![Hands::Balls]),
-        ("Top with balls of cheese", vec![]),
-    ] {
-        assert_eq!(hands(text), want, "{text}");
-    }
+    use super::shape::makes_balls;
+    assert!(makes_balls(
+        "Divide into four balls. Stretch by hand to 11 inches."
+    ));
+    assert!(makes_balls("Roll into 12 balls"));
+    assert!(!makes_balls("Top with balls of cheese"));
     let pizza = "Pizza Dough\n\n1 kg strong white flour\n650 ml water\n7 g instant yeast\n25 g salt\n\nMethod\n1. Knead for 12 minutes. Leave to rise for 2 hours.\n2. Divide into four balls. Stretch by hand to 11 inches.\n3. Bake at 250 °C for 8 minutes.\n";
     check(&[
         (
@@ -566,4 +556,61 @@ fn times_in_words() {
         let t = Spread::new(to(low), to(f64::midpoint(low, high)), to(high));
         assert_eq!(minutes(t), want);
     }
+}
+
+/// Each note about words holds them, what to do and what to look for.
+#[test]
+fn words_of_a_step_are_answered() {
+    let text = bread(
+        "1. Mix and knead for 10 minutes, until smooth and elastic.\n2. Leave to rise until doubled, 1 hour.\n3. Knock back, dust the bench with flour and shape into a tight ball. Prove for 45 minutes.\n4. Slash the top. Bake for 35 minutes at 220 °C, until the base sounds hollow. Eat hot from the oven.\n",
+    );
+    let larder = Larder::built_in().expect("the built-in tables");
+    let reader = crate::read::Reader::new(&larder, Locale::Uk);
+    let recipe = crate::read::recipe(&text, &reader).expect("reads");
+    let formula = crate::weigh::formula(recipe, &larder, Locale::Uk).expect("weighs");
+    let reworked = rework(formula, &larder, &Options::default());
+    let notes = &reworked.components[0].method_notes;
+    let found: Vec<(usize, &str, &str)> = notes
+        .iter()
+        .filter_map(|n| {
+            let aid = n.aid.as_ref()?;
+            assert!(n.text.contains(&aid.instead) && n.text.contains(&aid.look_for));
+            let words = n.words(&reworked.formula.recipe)?;
+            Some((n.step?, aid.found, words))
+        })
+        .collect();
+    assert_eq!(
+        found,
+        [
+            (1, "knead", "knead"),
+            (1, "elastic", "smooth and elastic"),
+            (2, "doubled", "doubled"),
+            (3, "second_rise", "Prove for 45 minutes"),
+            (3, "knock_back", "Knock back"),
+            (3, "dust", "dust the bench with flour"),
+            (3, "tension", "tight ball"),
+            (4, "slash", "Slash"),
+            (4, "hollow", "hollow"),
+            (4, "hot_slice", "Eat hot"),
+        ]
+    );
+    let all = all(&text);
+    for want in [
+        "Step 4 taps for a hollow sound: the sound tells little here: the crust is firm before the middle has set. Probe the middle: 98 °C (95–98). Above 900 m, no more than 1.5 °C below your boiling point.",
+        "Step 2 waits for 2.0 times the volume: stop at 1.3–2.0 times; past that it falls. Look for a dent that fills half way, and pinholes.",
+        "Step 1 kneads for 10 minutes: there is no gluten to develop.",
+    ] {
+        assert!(all.contains(want), "{want}\n{all}");
+    }
+    for once in ["Cut hot", "cut hot", "when the middle reads"] {
+        assert!(all.matches(once).count() <= 1, "{once}\n{all}");
+    }
+    // Without gluten, marzipan is kneaded as before.
+    check(&[(
+        &buns(
+            "1. Mix. Knead the marzipan with the colour, roll it out and fold it in.\n2. Bake for 20 minutes at 190 °C.\n",
+        ),
+        &[],
+        &["kneads", "rolls the dough"],
+    )]);
 }

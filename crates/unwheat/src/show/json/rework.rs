@@ -140,6 +140,11 @@ pub struct NoteOut {
     text: String,
     rule: &'static str,
     source: String,
+    found: Option<&'static str>,
+    span: Option<[usize; 2]>,
+    words: Option<String>,
+    instead: Option<String>,
+    look_for: Option<String>,
 }
 
 /// A line's words: `250 g plain blend`.
@@ -228,6 +233,11 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
                         text: n.text.clone(),
                         rule: n.rule,
                         source: n.source.clone(),
+                        found: n.aid.as_ref().map(|a| a.found),
+                        span: n.aid.as_ref().map(|a| [a.span.start, a.span.end]),
+                        words: n.words(&r.formula.recipe).map(str::to_owned),
+                        instead: n.aid.as_ref().map(|a| a.instead.clone()),
+                        look_for: n.aid.as_ref().map(|a| a.look_for.clone()),
                     })
                     .collect(),
                 makes_g: three(c.makes),

@@ -3,6 +3,7 @@
 
 pub mod card;
 pub mod change;
+pub mod method;
 pub mod read;
 pub mod rework;
 pub mod screen;

@@ -106,13 +106,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
             }
             @if let Some(raising) = r.raising(i, larder) { (leavening(&raising, larder, i == 0)) }
-            @let notes = card::notes(c, &w.formula.recipe);
-            @if !notes.is_empty() {
-                details open[i == 0] {
-                    summary { "What to do differently (" (notes.len()) ")" }
-                    ul { @for n in &notes { li { (n) } } }
-                }
-            }
+            (super::method::notes(i, c, &w.formula.recipe))
         }
     }
 }
