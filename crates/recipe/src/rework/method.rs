@@ -778,14 +778,27 @@ impl<'a> Notes<'a> {
     }
 }
 
-/// A rise's words from its verb on: 'prove for 45 minutes', where only the time was read.
+/// A rise's words: with its verb, 'prove for 45 minutes', where only the time was read; the verb
+/// alone where they stand far apart.
 fn with_verb(text: &str, span: &Range<usize>) -> Range<usize> {
     const VERBS: &[&str] = &["rise", "rising", "prov", "proof", "ferment"];
+    const FAR: usize = 12;
     let text = text.to_ascii_lowercase();
-    let before = text.get(..span.end).unwrap_or_default();
-    let start = VERBS.iter().filter_map(|v| before.rfind(v)).max();
-    let joined = |at: &usize| *at < span.start && !before[*at..].contains(['.', ';', '!']);
-    start.filter(joined).unwrap_or(span.start)..span.end
+    let before = text.get(..span.start).unwrap_or_default();
+    let Some(at) = VERBS.iter().filter_map(|v| before.rfind(v)).max() else {
+        return span.clone();
+    };
+    let between = &before[at..];
+    let verb = between
+        .find(|c: char| !c.is_alphabetic())
+        .unwrap_or(between.len());
+    if between.contains(['.', ';', '!']) {
+        span.clone()
+    } else if between.len() > verb + FAR {
+        at..at + verb
+    } else {
+        at..span.end
+    }
 }
 
 /// Whether the sentence in which a step dusts names flour: 'a floured board'.

@@ -16,6 +16,7 @@ mod keyboard;
 mod kitchen;
 mod live;
 mod look;
+mod method;
 mod plain;
 mod settle;
 mod whole;

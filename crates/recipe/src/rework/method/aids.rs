@@ -6,7 +6,7 @@
 use crate::data::rows;
 use crate::rework::style::Style;
 use larder::Status;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::ops::Range;
 use std::sync::LazyLock;
 
@@ -105,6 +105,28 @@ static CUES: LazyLock<Vec<Cue>> = LazyLock::new(|| {
         })
         .collect()
 });
+
+/// The cues that may begin with a word, by the word's first letters.
+static STARTS: LazyLock<HashMap<&str, Vec<usize>>> = LazyLock::new(|| {
+    let mut starts: HashMap<&str, Vec<usize>> = HashMap::new();
+    for (n, cue) in CUES.iter().enumerate() {
+        let Some(Part::Word(any)) = cue.parts.first() else {
+            continue;
+        };
+        for (word, _) in any {
+            let of = starts.entry(letters(word)).or_default();
+            if of.last() != Some(&n) {
+                of.push(n);
+            }
+        }
+    }
+    starts
+});
+
+/// The first three letters; no stem is shorter.
+fn letters(word: &str) -> &str {
+    word.get(..3).unwrap_or(word)
+}
 
 fn part(text: &'static str) -> Part {
     if text == "~" {
@@ -219,14 +241,21 @@ pub(in crate::rework) fn find(text: &str, style: Style) -> Vec<Find> {
     let words = words(text);
     let mut known: HashMap<&str, Option<&'static Row>> = HashMap::new();
     let mut out: Vec<Find> = Vec::new();
-    for cue in CUES.iter() {
+    let mut places: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (i, word) in words.iter().enumerate() {
+        for cue in STARTS.get(letters(&word.text)).into_iter().flatten() {
+            places.entry(*cue).or_default().push(i);
+        }
+    }
+    for (cue, starts) in places {
+        let cue = &CUES[cue];
         let Some(row) = *known
             .entry(cue.found)
             .or_insert_with(|| row(cue.found, style))
         else {
             continue;
         };
-        for i in 0..words.len() {
+        for i in starts {
             let Some(end) = cue.at(&words, i).filter(|end| cue.holds(&words, i, *end)) else {
                 continue;
             };

@@ -1,9 +1,8 @@
 //! The original's steps with the words that only wheat needs marked, and what to do instead.
 
 use maud::{Markup, html};
-use recipe::Recipe;
-use recipe::recipe::Step;
 use recipe::rework::{MethodNote, ReworkedComponent};
+use recipe::{Recipe, Step};
 use std::ops::Range;
 
 /// The notes of the component at place `i`, those of a step beside its words.

@@ -109,7 +109,13 @@ fn rows_are_whole() {
     }
     for c in CUES.iter() {
         assert!(ROWS.iter().any(|r| r.found == c.found), "{}", c.found);
-        assert!(matches!(c.parts.first(), Some(Part::Word(_))));
+        let Some(Part::Word(first)) = c.parts.first() else {
+            panic!("begins with a gap: {c:?}");
+        };
+        assert!(
+            first.iter().all(|(w, stem)| !stem || w.len() >= 3),
+            "{first:?}"
+        );
         assert!(matches!(c.parts.last(), Some(Part::Word(_))));
     }
 }
