@@ -360,7 +360,7 @@ impl<'a> Notes<'a> {
                         step,
                         ..
                     } if step == first => {
-                        format!("keep this rise, after shaping, and do not knock it back.")
+                        "keep this rise, after shaping, and do not knock it back.".to_owned()
                     }
                     _ => format!(
                         "keep this rise, after shaping, and leave out the warm one of step {first}; the hours in the cold stand in for it."
