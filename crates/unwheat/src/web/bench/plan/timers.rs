@@ -157,6 +157,7 @@ mod tests {
             range: range.map(str::to_owned),
             rule: String::new(),
             source: String::new(),
+            sums: Vec::new(),
         };
         let told = |what: &str, to: &str, range: Option<&str>| {
             ours(&[change(what, to, range)])
