@@ -3,6 +3,7 @@
 use super::ask::{Aim, Ask, Candidate, Wish, barred, is_fibre};
 use super::makeup::{MakeUp, Property, Target};
 use super::words::FormulateError;
+use crate::rework::blend::Blend;
 use larder::{FoodId, Function, Larder};
 use numeric::mixture::{self, Cap, Goal, Mixture};
 use quantity::Mass;
@@ -64,6 +65,24 @@ pub struct Formulated {
     pub cost_per_kg: Option<f64>,
     /// What binds it, dearest first.
     pub bounds: Vec<Bound>,
+}
+
+impl Formulated {
+    /// It as a blend, in whole percent, its fibres among the binders, which come on top too;
+    /// nobody's own yet.
+    #[must_use]
+    pub fn blend(&self) -> Blend {
+        Blend {
+            key: "worked_out".into(),
+            name: "worked out".into(),
+            parts: self.parts.clone(),
+            binders: self.on_top.clone(),
+            styles: Vec::new(),
+            why: "".into(),
+            cup_grams: None,
+            own: false,
+        }
+    }
 }
 
 /// All that was found.

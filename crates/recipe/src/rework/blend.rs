@@ -1,5 +1,9 @@
 //! House blends: what stands in for wheat flour, weight for weight.
 
+mod label;
+
+pub use label::Labels;
+
 use crate::data::rows;
 use crate::rework::style::Style;
 use larder::{FoodId, Function, Gluten, Larder, State};

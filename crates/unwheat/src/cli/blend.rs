@@ -4,12 +4,11 @@ use super::{Failure, json};
 use crate::show;
 use clap::Args;
 use larder::allergen::Regime;
-use larder::{FoodId, Gluten, Larder, PpmBasis};
+use larder::{FoodId, Larder};
 use recipe::formulate::{
     Ask, Formulated, Outcome, Property, Wanted, Wish, formulate, is_fibre, why,
 };
 use recipe::rework::blend::house;
-use recipe::screen::{self, Entry};
 use serde::Serialize;
 use std::fmt::Write;
 
@@ -160,23 +159,11 @@ fn mixed(b: &Formulated) -> impl Iterator<Item = &(FoodId, f64)> {
 fn shown<'a>(b: &Formulated, out: &Outcome, ask: &Ask, larder: &'a Larder) -> Shown<'a> {
     let batch = ask.batch.map(quantity::Mass::as_grams);
     let exact = |food: FoodId| b.exact.iter().find(|p| p.0 == food).map_or(0.0, |p| p.1);
-    let screening = screen::lines(
-        mixed(b)
-            .enumerate()
-            .map(|(i, (f, _))| Entry::new(&larder.food(*f).name, *f, None).at(0, i)),
-        larder,
-        None,
-    );
+    let blend = b.blend();
+    let screening = blend.screening(larder);
     let statement = screening.statement(Regime::Us);
-    let (mut check, mut milled) = (Vec::new(), Vec::new());
-    for (food, _) in mixed(b) {
-        let food = larder.food(*food);
-        if food.gluten != Gluten::Free {
-            check.push(food.name.as_str());
-        } else if matches!(food.ppm, PpmBasis::Grain { .. }) {
-            milled.push(food.name.as_str());
-        }
-    }
+    let labels = blend.labels(larder, &screening);
+    let names = |of: &[FoodId]| of.iter().map(|f| larder.food(*f).name.as_str()).collect();
     Shown {
         parts: mixed(b)
             .map(|(f, percent)| Part {
@@ -209,8 +196,8 @@ fn shown<'a>(b: &Formulated, out: &Outcome, ask: &Ask, larder: &'a Larder) -> Sh
             })
             .collect(),
         contains: statement.contains,
-        check_the_label: check,
-        buy_labelled_gluten_free: milled,
+        check_the_label: names(&labels.check),
+        buy_labelled_gluten_free: names(&labels.labelled),
     }
 }
 
