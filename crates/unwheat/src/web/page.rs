@@ -202,6 +202,16 @@ pub fn ago(at: i64, now: i64) -> String {
     }
 }
 
+/// A day and time, and for some weeks how long ago that is.
+pub fn since(at: i64, now: i64) -> String {
+    let (when, ago) = (moment(at), ago(at, now));
+    if ago == when {
+        when
+    } else {
+        format!("{when} ({ago})")
+    }
+}
+
 /// Fractions written with a stroke, as cookbooks do: the face has no sign for thirds and eighths.
 pub fn strokes(words: &str) -> String {
     let mut out = String::with_capacity(words.len());
@@ -259,6 +269,16 @@ mod tests {
         for p in ["//evil", "http://x", "", "/\\x", "/a\r\nSet-Cookie: b"] {
             assert_eq!(own_path(p), "/");
         }
+    }
+
+    #[test]
+    fn a_day_is_told_once() {
+        let (at, day) = (1_790_000_000, 86_400);
+        assert_eq!(since(at, at + 40 * day), moment(at));
+        assert_eq!(
+            since(at, at + 3 * day),
+            format!("{} (3 days ago)", moment(at))
+        );
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use crate::web::larder_page::plain::own_cup;
 use crate::web::page::day;
 use crate::web::recipe::component_name;
-use crate::web::recipe::screen::verdict;
+use crate::web::recipe::screen::{on_label, verdict};
 use larder::allergen::Regime;
 use larder::{FoodId, Gluten, Larder};
 use maud::{Markup, html};
@@ -162,7 +162,7 @@ pub(super) fn jar(
             p { small { "Allergens as listed in: " (regime(settings).name()) } }
             @if !st.contains.is_empty() { p { strong { "Contains: " } (st.contains.join(", ")) "." } }
             @if st.contains.is_empty() && st.check.is_empty() { p { "Allergens: none by name; labels may say more." } }
-            @if !st.check.is_empty() { p { strong { "Check labels for: " } (st.check.join("; ")) "." } }
+            @if !st.check.is_empty() { p { strong { "Check labels for: " } (on_label(&st.check.join("; "))) "." } }
             @if !check.is_empty() { p { strong { "Gluten: check the labels of " } (check.join(", ")) "." } }
             @if s.cautions.iter().any(|c| c.code == "oats") { p { strong { "Oats: " } (oats(regime(settings))) } }
             @if let Some(c) = b.cup(larder) {

@@ -9,7 +9,7 @@ use crate::web::fault::Fault;
 use crate::web::larder_page::plain::texture;
 use crate::web::larder_page::typed::kept;
 use crate::web::larder_page::{rests_on, style};
-use crate::web::page::{self as frame, ago, back_to, moment, sentence};
+use crate::web::page::{self as frame, back_to, sentence, since};
 use crate::web::post::figure;
 use crate::web::recipe::component_name;
 use crate::web::recipe::rework::blend_picture;
@@ -285,7 +285,7 @@ fn versions(larder: &Larder, past: &[BlendRow], now: i64) -> Markup {
                     @for (i, r) in past.iter().enumerate() {
                         li {
                             span.what { "Version " (r.version) ": " (r.why) } br;
-                            small { (r.who) ", " (moment(r.at)) " (" (ago(r.at, now)) ")" }
+                            small { (r.who) ", " (since(r.at, now)) }
                             ul { @for w in history::changes(larder, past.get(i + 1).map(|b| &b.blend), &r.blend) { li { (w) } } }
                         }
                     }

@@ -16,7 +16,7 @@ const WORDS: [(&str, &str); 24] = [
         ", as our notes have it",
     ),
     (", as noted in our flour table", ", as our notes have it"),
-    ("ingredient class judgement", "judged by its kind"),
+    ("ingredient class judgement", "what kind of food it is"),
     (
         "farinograph absorption, general cereal-chemistry literature",
         "water that flour takes up in a dough, from books on cereals",

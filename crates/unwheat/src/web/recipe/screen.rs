@@ -186,13 +186,18 @@ fn estimate(s: &Screening) -> Markup {
     }
 }
 
+/// A line of what only labels can tell, under words that say so.
+pub fn on_label(line: &str) -> String {
+    line.replace(" (check the label)", "")
+}
+
 /// The allergen words of a law.
 pub fn allergens(s: &Screening, regime: Regime) -> Markup {
     let st = s.statement(regime);
     html! {
         @if st.contains.is_empty() { p { "No allergen on the list is in it for certain." } }
         @else { p { strong { "Contains: " } (st.contains.join(", ")) "." } }
-        @if !st.check.is_empty() { p { "Check the label for:" } ul { @for c in &st.check { li { (c) } } } }
+        @if !st.check.is_empty() { p { "Check the label for:" } ul { @for c in &st.check { li { (on_label(c)) } } } }
         @for n in &st.notes { p.hint { (sentence(n)) } }
     }
 }
