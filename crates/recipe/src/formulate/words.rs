@@ -19,6 +19,8 @@ pub enum FormulateError {
     Clash {
         /// The limits.
         limits: Vec<String>,
+        /// Those of them that are a figure of the ask's, so that a form finds its fields.
+        on: Vec<Limit>,
         /// Flours that would do, where only their number is too small.
         most: Option<(usize, usize)>,
     },
@@ -48,6 +50,7 @@ impl fmt::Display for FormulateError {
             Self::Clash {
                 limits,
                 most: Some((given, needed)),
+                ..
             } => write!(
                 f,
                 "all limits cannot be kept with {given} flour{}, with {needed} they can: allow {needed}, or give one of these up: {}",
@@ -179,13 +182,14 @@ pub(super) fn check(ask: &Ask, larder: &Larder) -> Result<(), FormulateError> {
     share("the least starch", ask.starch.0)?;
     share("the most starch", ask.starch.1)?;
     if ask.starch.0 > ask.starch.1 {
-        return Err(FormulateError::Clash {
-            limits: vec![
-                Limit::StarchLeast(ask.starch.0).words(larder),
-                Limit::StarchMost(ask.starch.1).words(larder),
+        return Err(clash(
+            vec![
+                Limit::StarchLeast(ask.starch.0),
+                Limit::StarchMost(ask.starch.1),
             ],
-            most: None,
-        });
+            &[],
+            larder,
+        ));
     }
     share("the share of strong flavours", ask.strong)?;
     if let super::Aim::Blend(parts) = &ask.aim
@@ -209,13 +213,11 @@ pub(super) fn check(ask: &Ask, larder: &Larder) -> Result<(), FormulateError> {
         share(&format!("the least share of {name}"), c.low)?;
         share(&format!("the greatest share of {name}"), c.high)?;
         if c.low > c.high {
-            return Err(FormulateError::Clash {
-                limits: vec![
-                    Limit::Least(c.food, c.low).words(larder),
-                    Limit::Most(c.food, c.high).words(larder),
-                ],
-                most: None,
-            });
+            return Err(clash(
+                vec![Limit::Least(c.food, c.low), Limit::Most(c.food, c.high)],
+                &[],
+                larder,
+            ));
         }
         if let Some(stock) = c.stock
             && ask.batch.is_none()
@@ -235,24 +237,34 @@ pub(super) fn check(ask: &Ask, larder: &Larder) -> Result<(), FormulateError> {
     let must: Vec<_> = ask.candidates.iter().filter(|c| c.must).collect();
     let least: f64 = must.iter().map(|c| c.low).sum();
     if least > 100.0 {
-        let limits = must
-            .iter()
-            .map(|c| Limit::Least(c.food, c.low).words(larder));
-        return Err(FormulateError::Clash {
-            limits: limits.chain(["all shares make 100 %".to_owned()]).collect(),
-            most: None,
-        });
+        let limits = must.iter().map(|c| Limit::Least(c.food, c.low));
+        return Err(clash(limits.collect(), &[WHOLE], larder));
     }
     if must.len() > ask.most {
         let limits = must
             .iter()
             .map(|c| format!("{} is to be used", larder.food(c.food).name));
+        let on = must.iter().map(|c| Limit::Least(c.food, c.low));
         return Err(FormulateError::Clash {
             limits: limits.collect(),
+            on: on.collect(),
             most: Some((ask.most, must.len())),
         });
     }
     Ok(())
+}
+
+/// What shares always keep.
+const WHOLE: &str = "all shares make 100 %";
+
+/// A clash of figures, and of what else it takes.
+fn clash(on: Vec<Limit>, rest: &[&str], larder: &Larder) -> FormulateError {
+    let words = on.iter().map(|l| l.words(larder));
+    FormulateError::Clash {
+        limits: words.chain(rest.iter().map(|r| (*r).to_owned())).collect(),
+        on,
+        most: None,
+    }
 }
 
 impl Programme<'_> {
@@ -260,17 +272,12 @@ impl Programme<'_> {
     pub(super) fn clash(&self, must: &[usize]) -> Result<FormulateError, FormulateError> {
         let clash = self.mixture.clash(must)?;
         if !clash.is_empty() {
-            let mut limits: Vec<String> = clash
-                .iter()
-                .map(|l| self.limit(*l).words(self.larder))
-                .collect();
+            let limits = clash.iter().map(|l| self.limit(*l)).collect();
             let only_shares = clash
                 .iter()
                 .all(|l| matches!(l, mixture::Limit::High(_) | mixture::Limit::Low(_)));
-            if only_shares {
-                limits.push("all shares make 100 %".to_owned());
-            }
-            return Ok(FormulateError::Clash { limits, most: None });
+            let rest: &[&str] = if only_shares { &[WHOLE] } else { &[] };
+            return Ok(self::clash(limits, rest, self.larder));
         }
         // With more flours it can be done: how many does it take?
         for needed in self.ask.most + 1..=MOST {
@@ -281,19 +288,21 @@ impl Programme<'_> {
                 must: must.to_vec(),
             };
             if !self.mixture.best(&ask)?.is_empty() {
-                let mut limits: Vec<String> =
-                    self.caps.iter().map(|l| l.words(self.larder)).collect();
+                let mut on = self.caps.clone();
                 if let Wish::Cheapest { within } = self.ask.wish {
-                    limits.push(Limit::Within(within).words(self.larder));
+                    on.push(Limit::Within(within));
                 }
+                let mut limits: Vec<String> = on.iter().map(|l| l.words(self.larder)).collect();
                 limits.push("the greatest share of each flour".to_owned());
                 return Ok(FormulateError::Clash {
                     limits,
+                    on,
                     most: Some((self.ask.most, needed)),
                 });
             }
         }
         Ok(FormulateError::Clash {
+            on: Vec::new(),
             limits: vec![
                 format!("at most {MOST} flours"),
                 "the least share of each flour that is used".to_owned(),

@@ -96,6 +96,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/card.js"),
     ),
+    (
+        "work-out.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/work-out.js"),
+    ),
 ];
 
 /// Serves one.

@@ -2,7 +2,7 @@
 
 use super::label::{CUP, allergen_words, cup, protein, starches, told};
 use super::one::{find, missing};
-use super::{form, page};
+use super::{form, page, work_out};
 use crate::web::app::{App, Pantry, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::larder_page::style;
@@ -25,7 +25,14 @@ pub(super) async fn fresh(Held(app): Held<Shared>, query: RawQuery) -> Result<Re
     run(app, move |app| {
         let pantry = app.pantry()?;
         let settings = app.settings()?;
-        let from = form_urlencoded::parse(query.0.unwrap_or_default().as_bytes())
+        let query = query.0.unwrap_or_default();
+        if let Some((own, why)) = work_out::kept(&query, &pantry) {
+            let mut t = form::filled(Some(&own), &pantry.larder, &settings.baker, &why);
+            let main = form_main(app, &pantry, None, &mut t)?;
+            let beside = Some(form::lists(&pantry.larder));
+            return page(app, "A blend of your own", &main, beside);
+        }
+        let from = form_urlencoded::parse(query.as_bytes())
             .find(|(k, _)| k == "from")
             .map(|(_, v)| v.into_owned());
         let base = match &from {

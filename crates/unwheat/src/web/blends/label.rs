@@ -121,7 +121,7 @@ pub(super) fn share_words(share: f64) -> String {
 
 /// What a jar with oats says of them under each law, also where it does not list oats. Sources
 /// as those of the screen's caution.
-fn oats(regime: Regime) -> &'static str {
+pub(super) fn oats(regime: Regime) -> &'static str {
     match regime {
         Regime::Anz => "not gluten-free under this law, whatever their label says.",
         Regime::Us | Regime::Eu | Regime::Ca => {

@@ -29,7 +29,7 @@ pub(super) async fn list(Held(app): Held<Shared>) -> Result<Response, Fault> {
         let larder = &pantry.larder;
         let main = html! {
             (style())
-            div.between.page-head { h1 { "Blends" } a.button.do href="/blends/new" { "Make a blend of your own" } }
+            div.between.page-head { h1 { "Blends" } div.row { a.button.do href="/blends/work-out" { "Work out a blend" } a.button href="/blends/new" { "Make a blend of your own" } } }
             section aria-labelledby="ours" {
                 h2 #ours { "Your own" }
                 @if rows.is_empty() { p { "None yet. Make one, or open a house blend and start from it." } }

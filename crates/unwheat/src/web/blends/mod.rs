@@ -9,6 +9,7 @@ mod mixing;
 mod one;
 #[cfg(test)]
 mod tests;
+mod work_out;
 
 use super::app::{App, Shared};
 use super::fault::Fault;
@@ -28,6 +29,7 @@ pub fn routes() -> Router<Shared> {
     Router::new()
         .route("/blends", get(list::list))
         .route("/blends/new", get(keep::fresh).post(keep::add))
+        .route("/blends/work-out", get(work_out::show))
         .route("/blends/{key}", get(one::show))
         .route("/blends/{key}/change", get(keep::edit).post(keep::save))
         .route("/blends/{key}/bin", on_post(keep::bin))

@@ -139,6 +139,7 @@ fn blend_main(
                 }
                 @if !b.why.is_empty() { p { (sentence(&b.why)) } }
                 @if found.row.is_none() { p.hint { "Our own design, not yet test-baked: common practice, no source." } }
+                @if !found.binned { (without(larder, b)) }
                 div.row {
                     @if b.own && !found.binned { a.button.do href={ "/blends/" (b.key) "/change" } { "Change it" } }
                     @if !found.binned { a.button href={ "/blends/new?from=" (b.key) } { "Start a new one from this" } }
@@ -184,6 +185,20 @@ fn blend_main(
             (versions(larder, &past, app.now()))
         }
     })
+}
+
+/// The way to the blend without one of its flours.
+fn without(larder: &Larder, b: &Blend) -> Markup {
+    html! {
+        form.row method="get" action="/blends/work-out" {
+            input type="hidden" name="like" value=(b.key);
+            div {
+                label for="not" { "Make it without" }
+                select #not name="not" { @for (f, _) in &b.parts { option value=(larder.food(*f).key) { (larder.food(*f).name) } } }
+            }
+            button { "Work it out anew" }
+        }
+    }
 }
 
 fn ledger(larder: &Larder, b: &Blend) -> Markup {

@@ -60,6 +60,10 @@ impl Typed {
             .find(|t| t.0 == field)
             .map(|t| t.1.as_str())
     }
+    /// All that is wrong: fields and words, in the order they were found.
+    pub fn troubles(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.troubles.iter().map(|t| (&*t.0, &*t.1))
+    }
     /// Whether anything is wrong.
     pub fn is_wrong(&self) -> bool {
         !self.troubles.is_empty()

@@ -14,6 +14,7 @@ mod blend;
 mod doubt;
 mod flow;
 mod held;
+mod makeup;
 mod pieces;
 mod svg;
 mod water;
@@ -23,6 +24,7 @@ pub use blend::{Kind, Part, blend};
 pub use doubt::{Doubted, doubt, doubts};
 pub use flow::{Component, flow};
 pub use held::{Held, held};
+pub use makeup::{Has, makeup};
 pub use water::{Water, water};
 
 /// Something with a name and how much of it there is.

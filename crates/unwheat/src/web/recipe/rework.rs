@@ -176,6 +176,7 @@ fn blend_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
                 @for b in o.blends() { option value=(b.key) selected[set.is_some_and(|k| *k == b.key)] { (b.name) @if b.own { " (own)" } } }
             }
             noscript { button.small { "Take" } }
+            @if let Some(s) = c.style { small { a.aside href={ "/blends/work-out?style=" (s.style.key()) } { "Work out a blend for this style" } } }
         }
     }
 }
