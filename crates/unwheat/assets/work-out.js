@@ -6,6 +6,7 @@ import { say } from "./live.js";
 const main = document.getElementById("main");
 let waiting = 0;
 let last = null;
+let asked = "";
 
 /** What the form says, without the fields that say nothing. */
 function words(form) {
@@ -16,20 +17,23 @@ function words(form) {
 
 async function ask(form) {
   clearTimeout(waiting);
+  const to = `${form.getAttribute("action")}?${words(form)}`;
+  if (to === asked) return;
+  asked = to;
   last?.abort();
   const mine = new AbortController();
   last = mine;
   const began = performance.now();
-  const to = `${form.getAttribute("action")}?${words(form)}`;
   const more = form.elements.also;
   const named = more.value;
   let got;
   try {
     const answer = await fetch(to, { headers: { "x-live": "1" }, signal: mine.signal });
-    if (!answer.ok) return;
+    if (!answer.ok) throw new Error(answer.statusText);
     got = await answer.json();
   } catch {
-    // A newer figure is on its way, or the workbench is gone: 'Work it out' will say so.
+    // A newer figure is on its way, or the workbench is gone: the next change asks again.
+    if (mine === last) asked = "";
     return;
   }
   if (mine !== last) return;
@@ -63,7 +67,7 @@ document.addEventListener("input", (e) => {
 });
 document.addEventListener("change", (e) => {
   const form = asks(e);
-  if (form && e.target.name === "also") ask(form);
+  if (form) ask(form);
 });
 document.addEventListener("submit", (e) => {
   if (!e.target.matches("form[data-work]") || e.submitter?.hasAttribute("formaction")) return;

@@ -39,6 +39,16 @@ fn pages(house: &House) -> Vec<(String, String)> {
         ("food".to_owned(), first(house, "/larder", "/larder/")),
         ("blends".to_owned(), "/blends".to_owned()),
         ("blends-new".to_owned(), "/blends/new".to_owned()),
+        ("blends-work-out".to_owned(), "/blends/work-out".to_owned()),
+        (
+            "blends-worked-out".to_owned(),
+            "/blends/work-out?style=lean_bread&why=teff_flour&also=oat+flour&least.oat_flour=10"
+                .to_owned(),
+        ),
+        (
+            "blends-clash".to_owned(),
+            "/blends/work-out?like=bread&least.sorghum_flour=60&least.teff_flour=50".to_owned(),
+        ),
         ("blend".to_owned(), first(house, "/blends", "/blends/")),
         ("kitchen".to_owned(), "/kitchen".to_owned()),
         ("evidence".to_owned(), "/evidence".to_owned()),
@@ -85,7 +95,11 @@ fn first_at(house: &House, host: &str, list: &str, to: &str) -> String {
         .filter_map(|r| r.split('"').next())
         .find(|p| {
             p.strip_prefix(to).is_some_and(|k| {
-                !k.is_empty() && !k.contains('/') && k != "new" && !k.contains('?')
+                !k.is_empty()
+                    && !k.contains('/')
+                    && k != "new"
+                    && k != "work-out"
+                    && !k.contains('?')
             })
         })
         .unwrap_or_else(|| panic!("{list} leads nowhere"))

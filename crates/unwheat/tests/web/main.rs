@@ -6,6 +6,7 @@
 
 mod batch;
 mod bench;
+mod blend;
 mod card;
 mod conflict;
 mod door;

@@ -98,13 +98,13 @@ fn body(app: &App, query: &str) -> Result<(Markup, String), Fault> {
                 }
             }
             div.choosing {
+                p.best-line #best { (line) }
             section.sheet {
                 (fields::limits(&asked, larder, &settings, starch))
             }
             section.sheet aria-labelledby="choose" {
                 (fields::ledger(&asked, larder, &settings))
             }
-            p.best-line #best { (line) }
             }
         }
     };

@@ -1,0 +1,203 @@
+//! Working out a blend.
+
+use crate::harness::{Theme, Window, browser, example, key};
+use serde_json::json;
+
+const PAGE: &str = "/blends/work-out?style=lean_bread";
+/// What has the focus is not under the line with the best blend.
+const IN_SIGHT: &str = "((e, b) => document.elementFromPoint(b.x + 5, b.y + 5) === e)(document.activeElement, document.activeElement.getBoundingClientRect())";
+const LEAST: &str = "Least percent of sorghum flour";
+
+/// Everything that is found, as it is seen.
+fn found(w: &Window) -> String {
+    let got = w.js(
+        "return document.querySelector('.found')?.innerText ?? '';",
+        json!([]),
+    );
+    got.as_str().unwrap_or_default().to_owned()
+}
+
+#[track_caller]
+fn plain(w: &Window) {
+    for theme in [Theme::Light, Theme::Dark] {
+        w.theme(theme);
+        assert_eq!(w.axe(), Vec::<String>::new());
+    }
+    w.theme(Theme::Light);
+    for width in [390, 820, 1280] {
+        w.narrow(width);
+        assert_eq!(w.overhang(), None);
+    }
+}
+
+#[test]
+fn a_blend_is_worked_out_while_it_is_typed_and_kept() {
+    browser(|_, w| {
+        w.go("/blends");
+        w.press("Work out a blend");
+        w.see("Choose what the blend should come near to.");
+        plain(w);
+        w.choose("Come near to", "muffin");
+        w.see("the middle of 12 published gluten-free formulas of");
+        w.see("A starting point for a test bake.");
+        w.see("Keep as a blend of your own");
+        assert_eq!(found(w).matches("Keep as a blend of your own").count(), 3);
+        // A figure is typed: the answers follow, what is typed in stays in hand.
+        w.js("window.mark = 'same page';", json!([]));
+        w.fill(LEAST, "33");
+        w.holds(
+            "33 % in all three",
+            "[...document.querySelectorAll('.found article')].every((a) => [...a.querySelectorAll('tbody tr')].some((r) => r.cells[0].textContent === 'sorghum flour' && Number(r.cells[1].textContent) >= 33))",
+        );
+        w.holds(
+            "the focus and figure",
+            "document.activeElement.value === '33' && window.mark === 'same page'",
+        );
+        w.holds(
+            "the address",
+            "location.search.includes('least.sorghum_flour=33')",
+        );
+        w.holds(
+            "it to be said",
+            "document.getElementById('said').textContent.startsWith('Nearest: ')",
+        );
+        w.enter("corn");
+        w.holds(
+            "no corn",
+            "!document.querySelector('.found').innerText.includes('corn')",
+        );
+        // Another flour gets a row of its own.
+        w.fill("Another flour or starch", "almond flour");
+        w.key(&[], key::TAB);
+        w.until("a row for almond flour", |w| {
+            w.find("field", "Least percent of almond flour", None)
+                .map(|_| ())
+        });
+        assert_eq!(w.value("Another flour or starch"), "");
+        plain(w);
+        w.press("Keep as a blend of your own");
+        w.see("A blend of your own");
+        assert!(
+            w.value("In a few words")
+                .starts_with("Worked out from 12 published")
+        );
+        assert!(w.value("In a few words").contains("without corn"));
+        w.fill("Who", "Maud Ferris");
+        w.press("Keep this blend");
+        w.see("Kept. It is among your own blends now.");
+        w.see("Worked out from 12 published gluten-free formulas");
+    });
+}
+
+#[test]
+fn why_a_flour_is_not_in_it() {
+    browser(|_, w| {
+        w.go(PAGE);
+        w.choose("Why no …?", "millet flour");
+        w.see("Millet flour: ");
+        w.see("from the aim");
+        w.enter("corn");
+        w.choose("Why no …?", "masa harina");
+        w.see("Masa harina: not used: corn is left out.");
+        plain(w);
+    });
+}
+
+#[test]
+fn a_clash_stands_by_both_fields() {
+    browser(|_, w| {
+        w.go(PAGE);
+        w.fill(LEAST, "60");
+        w.fill("Least percent of teff flour", "50");
+        w.see("These cannot hold together: sorghum flour at least 60 %; teff flour at least 50 %");
+        w.holds(
+            "both to be marked",
+            "['sorghum', 'teff'].every((f) => { const e = document.getElementById(`f-least-${f}_flour`); return e.getAttribute('aria-invalid') === 'true' && document.getElementById(e.getAttribute('aria-describedby'))?.textContent.includes('cannot hold'); })",
+        );
+        assert_eq!(w.value(LEAST), "60");
+        plain(w);
+        w.fill(LEAST, "20");
+        w.fill("Least percent of teff flour", "10");
+        w.gone("cannot hold together");
+        w.see("Keep as a blend of your own");
+    });
+}
+
+#[test]
+fn without_scripts() {
+    browser(|_, w| {
+        w.scripts(false);
+        w.go("/blends/bread");
+        w.choose("Make it without", "millet flour");
+        w.press("Work it out anew");
+        w.see("no published formula stands behind it");
+        w.see("Keep as a blend of your own");
+        assert!(!found_without(w).contains("millet flour"));
+        w.fill("Batch", "500");
+        w.key(&[], key::ENTER);
+        w.see("500");
+        w.choose("Why no …?", "millet flour");
+        w.press("Tell me");
+        w.see("Millet flour: it is not ticked; if it were, ");
+        w.fill(LEAST, "101");
+        w.press("Work it out");
+        w.see("from 0 to 100");
+        assert_eq!(w.value(LEAST), "101");
+        w.fill(LEAST, "");
+        w.press("Work it out");
+        w.press("Keep as a blend of your own");
+        w.see("A blend of your own");
+        assert!(w.value("In a few words").contains("without millet flour"));
+        w.scripts(true);
+    });
+}
+
+fn found_without(w: &Window) -> String {
+    let text = w.text();
+    let after = text
+        .split("Three blends that fit")
+        .nth(1)
+        .unwrap_or_default();
+    after.split("Why no").next().unwrap_or_default().to_owned()
+}
+
+#[test]
+fn with_the_keyboard_alone() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/rework"));
+        w.press("Work out a blend for this style");
+        w.see("Keep as a blend of your own");
+        w.js("document.activeElement.blur(); scrollTo(0, 0);", json!([]));
+        let mut stops = 0;
+        let mut kept = false;
+        for _ in 0..300 {
+            w.key(&[], key::TAB);
+            let (what, seen) = w.focus();
+            assert!(seen, "the focus on '{what}' is not seen");
+            if what == "the page" {
+                break;
+            }
+            stops += 1;
+            kept |= what.contains("Keep as a blend of your own");
+            if what.contains("Least percent of arrowroot") {
+                // Back and forth, so that it comes in from above too.
+                for _ in 0..25 {
+                    w.key(&[key::SHIFT], key::TAB);
+                    w.holds("the field in sight", IN_SIGHT);
+                }
+                for _ in 0..25 {
+                    w.key(&[], key::TAB);
+                }
+                // The line with the best blend must not lie over what is typed in.
+                w.holds("the field in sight", IN_SIGHT);
+                w.write("12");
+                w.holds(
+                    "arrowroot",
+                    "document.getElementById('best').innerText.includes('arrowroot')",
+                );
+            }
+        }
+        assert!(kept && (60..300).contains(&stops), "{stops} stops");
+    });
+}
