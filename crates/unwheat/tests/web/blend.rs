@@ -154,10 +154,7 @@ fn without_scripts() {
 
 fn found_without(w: &Window) -> String {
     let text = w.text();
-    let after = text
-        .split("Three blends that fit")
-        .nth(1)
-        .unwrap_or_default();
+    let after = text.split("Blends that fit").nth(1).unwrap_or_default();
     after.split("Why no").next().unwrap_or_default().to_owned()
 }
 

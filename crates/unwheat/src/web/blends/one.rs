@@ -139,7 +139,6 @@ fn blend_main(
                 }
                 @if !b.why.is_empty() { p { (sentence(&b.why)) } }
                 @if found.row.is_none() { p.hint { "Our own design, not yet test-baked: common practice, no source." } }
-                @if !found.binned { (without(larder, b)) }
                 div.row {
                     @if b.own && !found.binned { a.button.do href={ "/blends/" (b.key) "/change" } { "Change it" } }
                     @if !found.binned { a.button href={ "/blends/new?from=" (b.key) } { "Start a new one from this" } }
@@ -157,6 +156,7 @@ fn blend_main(
                     h2 #make-up { "What it is made of" }
                     div.blend-pic { (blend_picture(&b.key, b, larder)) }
                     (ledger(larder, b))
+                    @if !found.binned { (without(larder, b)) }
                 }
                 section.sheet aria-labelledby="facts" {
                     div.between { h2 #facts { "What is known of it" } (told(larder, b, &s)) }
@@ -190,7 +190,7 @@ fn blend_main(
 /// The way to the blend without one of its flours.
 fn without(larder: &Larder, b: &Blend) -> Markup {
     html! {
-        form.row method="get" action="/blends/work-out" {
+        form.row.without method="get" action="/blends/work-out" {
             input type="hidden" name="like" value=(b.key);
             div {
                 label for="not" { "Make it without" }

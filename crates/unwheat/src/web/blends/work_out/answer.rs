@@ -141,9 +141,7 @@ impl Answered<'_> {
     pub fn blends(&self) -> Markup {
         html! {
             div.found { @for (i, b) in self.out.blends.iter().enumerate() { (self.one(i, b)) } }
-            @if self.out.blends.len() < 3 {
-                p.hint { "With these limits there " @if self.out.blends.len() == 1 { "is no other blend" } @else { "are no others" } " that differs enough." }
-            }
+            @if self.out.blends.len() < 3 { p.hint { "Within these limits no other blend differs enough." } }
         }
     }
 

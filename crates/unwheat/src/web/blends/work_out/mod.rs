@@ -81,7 +81,7 @@ fn body(app: &App, query: &str) -> Result<(Markup, String), Fault> {
         form.entry #work-out method="get" action="/blends/work-out" data-work {
             section.sheet aria-label="What is wanted" { (fields::head(&asked, &pantry, &blends)) }
             section #answers aria-labelledby="answers-h" {
-                h2 #answers-h { "Three blends that fit" }
+                h2 #answers-h { "Blends that fit" }
                 @match &answered {
                     Some(a) => {
                         p { (evidence(&asked, a.out.target.formulas, a.rebuilt, larder)) " A starting point for a test bake." }
