@@ -56,11 +56,14 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 h2 id=(id) { (component_name(&c.name)) }
                 @if c.style.is_some() { div.row { (style_form(app, o, i, c)) (blend_form(app, o, i, c)) } }
             }
-            @if let Some(s) = c.style.filter(|s| s.next.is_some()) {
+            @if let Some(s) = c.style {
                 p.hint {
-                    "Taken for " (s.style.name()) ", " (format!("{:.0}", s.confidence * 100.0)) " % sure"
-                    @if let Some(n) = s.next.filter(|_| s.confidence < 0.9) { "; else " (n.name()) }
-                    "."
+                    @if let Some(n) = s.next {
+                        "Taken for " (s.style.name()) ", " (format!("{:.0}", s.confidence * 100.0)) " % sure"
+                        @if s.confidence < 0.9 { "; else " (n.name()) }
+                        ". "
+                    }
+                    a href={ "/blends/work-out?style=" (s.style.key()) } { "Work out a blend for this style" }
                 }
             }
             (ledger(app, o, r, i, c, dough))
@@ -176,7 +179,6 @@ fn blend_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
                 @for b in o.blends() { option value=(b.key) selected[set.is_some_and(|k| *k == b.key)] { (b.name) @if b.own { " (own)" } } }
             }
             noscript { button.small { "Take" } }
-            @if let Some(s) = c.style { small { a.aside href={ "/blends/work-out?style=" (s.style.key()) } { "Work out a blend for this style" } } }
         }
     }
 }

@@ -104,10 +104,8 @@ impl Asked {
             );
         }
         let left_out = all("without").filter_map(LeftOut::from_word).collect();
-        t.put(
-            "flours",
-            Some(one("flours")).filter(|v| !v.is_empty()).unwrap_or("4"),
-        );
+        let flours = one("flours").parse().unwrap_or(USUAL).clamp(1, MOST);
+        t.put("flours", flours.to_string());
         for (name, ..) in FIGURES {
             t.put(name, one(name));
         }
