@@ -182,11 +182,13 @@ impl Asked {
                 }
                 Ok(food) => {
                     self.t.put("also", ticks.more);
+                    let why = if larder.food(food).is_flour_phase() {
+                        "contains gluten: name a flour or starch without it"
+                    } else {
+                        "is a fibre, neither flour nor starch, and not mixed in here"
+                    };
                     let name = &larder.food(food).name;
-                    self.t.wrong(
-                        "also",
-                        format!("{name} contains gluten: name a flour or starch without it"),
-                    );
+                    self.t.wrong("also", format!("{name} {why}"));
                 }
                 Err(e) => {
                     self.t.put("also", ticks.more);

@@ -105,6 +105,11 @@ fn what_cannot_be_stands_by_its_fields_and_stays_as_typed() {
             &["f-also"],
             "contains gluten",
         ),
+        (
+            "style=lean_bread&also=oat+fibre",
+            &["f-also"],
+            "is a fibre, neither flour nor starch",
+        ),
         ("like=nothing_of_it", &["f-aim"], "no flour or starch"),
         ("aim=style.none", &["f-aim"], "no style is called"),
     ] {
