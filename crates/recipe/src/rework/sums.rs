@@ -414,7 +414,7 @@ mod tests {
             -45.67,
         ] {
             let line = format!("{} × 1 = {}", figure(x), figure(x));
-            let back = check(&[line.clone()]).unwrap().unwrap();
+            let back = check(std::slice::from_ref(&line)).unwrap().unwrap();
             assert!(
                 (back - x).abs() <= 0.051_f64.min(0.06 * x.abs().max(0.1)),
                 "{line}"
