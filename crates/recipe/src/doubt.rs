@@ -87,6 +87,8 @@ codes! {
     StyleUnsure = "style_unsure",
     /// A figure lies outside the published range.
     OutOfRange = "out_of_range",
+    /// A bought mix may hold gum already.
+    GumInMix = "gum_in_mix",
     /// No gluten-free replacement is known.
     NoReplacement = "no_replacement",
     /// A temperature without a scale.

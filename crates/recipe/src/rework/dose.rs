@@ -1,5 +1,8 @@
 //! Doses by style: binder, leavening, protein.
 
+use super::binder::{
+    Aim, GUM_BESIDE_PSYLLIUM, Gives, InMix, Kind, Lead, MOST_GUM, MUCH_PSYLLIUM, counted, published,
+};
 use super::engine::{Kept, Work};
 use super::pins::XANTHAN_IN_PSYLLIUM;
 use super::style::{Style, StyleRange};
@@ -16,7 +19,107 @@ struct Dose {
     /// Percent of the flour phase.
     percent: f64,
     range: &'static StyleRange,
+    /// What else counts against the range, in percent.
+    less: f64,
     reason: String,
+}
+
+/// The working cap of psyllium, percent of the flour phase: common practice, no source.
+const MOST_PSYLLIUM: f64 = 8.0;
+
+/// What the strengths of binders rest on.
+const STRENGTHS: &str = "strengths of binders: common practice, no source";
+
+fn said(range: &StyleRange) -> String {
+    format!("{}–{} %", range.value.low().get(), range.value.high().get())
+}
+
+/// What a component gives before anything is dosed.
+struct Given {
+    /// Egg, seeds, cooked starch and celluloses, in percent of xanthan.
+    here: f64,
+    /// The share of the flour that a bought mix is, its own binder in it.
+    mix: f64,
+    unit: f64,
+}
+
+impl Given {
+    fn of(gives: &[Gives], aim: &Aim) -> Self {
+        let unit = aim.lead.for_xanthan();
+        let sum = |pick: &dyn Fn(Kind) -> bool| -> f64 {
+            gives.iter().filter(|g| pick(g.kind)).map(counted).sum()
+        };
+        let other = |k| !matches!(k, Kind::Gum | Kind::Psyllium | Kind::Mix);
+        let mix = sum(&|k| k == Kind::Mix);
+        Self {
+            here: sum(&other) / unit,
+            mix: if aim.sum() > 0.0 {
+                (mix / aim.sum()).clamp(0.0, 1.0)
+            } else {
+                0.0
+            },
+            unit,
+        }
+    }
+
+    /// What egg, seeds and the like give, in the measure asked for:
+    /// `18 % egg gives about as much as 0.3 % xanthan`.
+    fn others(&self, gives: &[Gives], lead: Lead) -> Vec<String> {
+        let mut parts = Vec::new();
+        let to = lead.for_xanthan() / self.unit;
+        for g in gives {
+            let x = counted(g) * to;
+            if x < 0.005 || matches!(g.kind, Kind::Gum | Kind::Psyllium | Kind::Mix) {
+                continue;
+            }
+            let all = g.worth.map_or(x, |w| w.likely().get() * to);
+            let cut = if x < all - 0.005 {
+                format!(
+                    ", of which {} is counted: half of the usual gum at the most",
+                    percent(x)
+                )
+            } else {
+                String::new()
+            };
+            parts.push(format!(
+                "{} {} gives about as much as {} {}{cut}",
+                percent(g.percent),
+                g.name,
+                percent(all),
+                lead.name()
+            ));
+        }
+        parts
+    }
+
+    /// The arithmetic of a dose: what is given, then `0.8 % wanted; 0.5 % added`.
+    fn sum(mut parts: Vec<String>, gives: &[Gives], [wanted, had, added]: [f64; 3]) -> String {
+        for g in gives
+            .iter()
+            .filter(|g| g.kind == Kind::Mix && counted(g) > 0.0)
+        {
+            let how = if g.mix == Some(InMix::Gum) {
+                "holds its own"
+            } else {
+                "may hold its own (check the label) and gets none on top"
+            };
+            parts.push(format!(
+                "{}, {} of the flour, {how}",
+                g.name,
+                percent(g.percent)
+            ));
+        }
+        parts.push(format!("{} wanted", percent(wanted)));
+        if had > 0.005 {
+            parts.push(format!("{} there already", percent(had)));
+        }
+        parts.push(if added < 0.005 {
+            "none added".to_owned()
+        } else {
+            format!("{} added", percent(added))
+        });
+        parts.join("; ")
+    }
 }
 
 impl Work<'_> {
@@ -25,11 +128,12 @@ impl Work<'_> {
         style.is_yeast_dough() || self.is_gum_free()
     }
 
-    fn is_gum_free(&self) -> bool {
+    pub(super) fn is_gum_free(&self) -> bool {
         self.blend.is_some_and(|b| b.key == "gum_free")
     }
 
-    /// Binder by the style's dose, less what the original and the blend already have.
+    /// Binder by the style's dose, less what the recipe, its egg, its seeds, its mixes and the
+    /// blend already give.
     pub(super) fn binders(&mut self, style: Style) {
         let f = self.balance().flour.likely().as_grams();
         // The liquid of a sauce or a filling is thickened by its flour.
@@ -38,7 +142,11 @@ impl Work<'_> {
         if thickener {
             return;
         }
-        let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
+        let (Some(psy), Some(xan), Some(aim)) = (
+            style.range("psyllium"),
+            style.range("xanthan"),
+            self.aim(style),
+        ) else {
             return;
         };
         let (Some(psyllium), Some(xanthan)) = (
@@ -47,83 +155,138 @@ impl Work<'_> {
         ) else {
             return;
         };
-        let before = self.balance();
-        let (had_psyllium, had_gum) = self.binder_sums(&before);
+        let (had_psyllium, had_gum) = self.binder_sums(&self.balance());
+        let gives = self.gives(&aim);
+        let given = Given::of(&gives, &aim);
+        // A bought mix holds its own binder: what is dosed is for the rest of the flour.
+        let free = 1.0 - given.mix;
         let in_blend = |food: FoodId| -> f64 {
             let all = self.blend.map_or(&[][..], |b| &b.binders);
-            all.iter().filter(|b| b.0 == food).map(|b| b.1).sum()
+            let all: f64 = all.iter().filter(|b| b.0 == food).map(|b| b.1).sum();
+            free * all
         };
         let mut doses: Vec<Dose> = Vec::new();
         let blend_psyllium = in_blend(psyllium);
+        let mut psyllium_after = had_psyllium;
         if self.leads_with_psyllium(style) || blend_psyllium > 0.0 {
-            let wanted = if style.is_yeast_dough() {
-                psy.value.likely().get()
-            } else if self.is_gum_free() {
-                (XANTHAN_IN_PSYLLIUM * xan.value.likely().get())
-                    .clamp(psy.value.low().get(), psy.value.high().get())
+            // What is more than the gum's work spares psyllium; in a yeast dough, where it holds
+            // the gas, not below the style's low end.
+            let spared = XANTHAN_IN_PSYLLIUM * (given.here - aim.gum * free).max(0.0);
+            let least = if style.is_yeast_dough() {
+                psy.value.low().get().min(aim.psyllium)
             } else {
                 0.0
             };
+            let wanted = (aim.psyllium * free - spared)
+                .max(least * free)
+                .min(MOST_PSYLLIUM);
             let reason = if self.is_gum_free() && !style.is_yeast_dough() {
                 "without gums: 1 % of xanthan is worth 2.5 % of psyllium"
             } else {
                 "psyllium holds the gas that gluten would hold; what the blend has is counted"
             };
+            let more = wanted.max(blend_psyllium) - had_psyllium;
+            psyllium_after += more.max(0.0);
+            let mut parts = vec![reason.to_owned()];
+            if spared > 0.005 {
+                parts.extend(given.others(&gives, Lead::Psyllium));
+                if wanted <= blend_psyllium {
+                    parts.push(format!(
+                        "the blend is made with {}",
+                        percent(blend_psyllium)
+                    ));
+                } else if style.is_yeast_dough() && wanted <= least * free {
+                    parts.push(format!(
+                        "{} at the least: only psyllium holds the gas",
+                        percent(wanted)
+                    ));
+                }
+            }
             doses.push(Dose {
                 food: psyllium,
-                percent: wanted.max(blend_psyllium) - had_psyllium,
+                percent: more,
                 range: psy,
-                reason: reason.to_owned(),
+                less: spared,
+                reason: Given::sum(parts, &gives, [aim.psyllium, had_psyllium, more]),
             });
         }
         if !self.is_gum_free() {
-            let egg = before.egg;
-            let low = xan.value.low().get();
-            let (dose, reason) = if style.is_yeast_dough() {
-                (
-                    low.min(0.5),
-                    "with 4 % of psyllium or more, xanthan stays at 0.5 % or below".to_owned(),
-                )
-            } else if egg >= 60.0 {
-                (
-                    (xan.value.likely().get() / 2.0).max(low),
-                    format!("egg at {egg:.0} % of the flour binds already: half the usual dose"),
-                )
-            } else {
-                (
-                    xan.value.likely().get(),
-                    "the style's usual dose".to_owned(),
-                )
-            };
-            // A cake on a blend with psyllium in it needs the less gum.
+            // A cake with psyllium in it needs the less gum.
             let worth = if style.is_yeast_dough() {
                 0.0
             } else {
-                blend_psyllium / XANTHAN_IN_PSYLLIUM
+                psyllium_after / XANTHAN_IN_PSYLLIUM
             };
+            let beside = psyllium_after >= MUCH_PSYLLIUM;
+            let most = if beside {
+                GUM_BESIDE_PSYLLIUM
+            } else {
+                MOST_GUM
+            };
+            let wanted = (aim.gum * free - given.here - worth).max(0.0).min(most);
+            let more = wanted.max(in_blend(xanthan)) - had_gum;
+            let mut parts = given.others(&gives, Lead::Xanthan);
+            if worth > 0.005 {
+                parts.push(format!(
+                    "{} psyllium gives as much as {} xanthan",
+                    percent(psyllium_after),
+                    percent(worth)
+                ));
+            }
+            let mut reason = Given::sum(parts, &gives, [aim.gum, had_gum, more]);
+            if beside {
+                reason.push_str("; with 4 % of psyllium or more, xanthan stays at 0.5 % or below");
+            }
             doses.push(Dose {
                 food: xanthan,
-                percent: (dose - worth).max(in_blend(xanthan)) - had_gum,
+                percent: more,
                 range: xan,
+                less: aim.gum - wanted + had_gum,
                 reason,
             });
         }
+        let published = published(style.key()).map(|p| {
+            let try_it = if p.is_rare() && aim.sum() > 0.0 {
+                ", so a bake without one is worth a try"
+            } else {
+                ""
+            };
+            format!("{}{try_it}", p.words(style.name()))
+        });
         self.make_up(style, f, [psyllium, xanthan], &mut doses);
+        // Where psyllium is dosed and the gum beside it is not, the change of the one says so.
+        if let [first, second] = &mut doses[..]
+            && f * second.percent / 100.0 < LEAST
+            && f * first.percent / 100.0 >= LEAST
+            && aim.gum > 0.0
+        {
+            first.reason = format!("{}; no gum: {}", first.reason, second.reason);
+        }
+        let mut unmade = None;
+        let mut made = false;
         for dose in doses {
             // What a bench scale of 0.1 g cannot weigh is no dose.
             if f * dose.percent / 100.0 < LEAST {
+                unmade = Some((dose.reason, dose.range));
                 continue;
             }
             let (food, percents) = (dose.food, dose.percent);
             let name = self.larder.food(food).name.clone();
             let of = |p: f64| Mass::grams(f * p / 100.0);
+            // The style's range is that of all binders together.
+            let end = |p: f64| (p - dose.less).max(0.0);
             let (low, high) = (
-                dose.range.value.low().get().min(percents),
-                dose.range.value.high().get().max(percents),
+                end(dose.range.value.low().get()).min(percents),
+                end(dose.range.value.high().get()).max(percents),
             );
             if !self.add(food, Spread::new(of(low), of(percents), of(high)), None) {
+                made = true;
                 continue;
             }
+            made = true;
+            let also = published
+                .as_ref()
+                .map_or(String::new(), |p| format!("; {p}"));
             self.change(
                 "binder",
                 if had_psyllium + had_gum > 0.0 {
@@ -136,9 +299,29 @@ impl Work<'_> {
                     self.grams(food, of(percents)),
                     percent(percents)
                 ),
-                Some(format!("{low}–{high} %")),
-                &dose.reason,
-                &dose.range.cited(),
+                Some(said(dose.range)),
+                &format!("{}{also}", dose.reason),
+                &format!("{}; {STRENGTHS}", dose.range.cited()),
+            );
+        }
+        if let Some((reason, range)) = unmade.filter(|_| !made) {
+            let also = published.map_or(String::new(), |p| format!("; {p}"));
+            let reason = if aim.sum() > 0.0 {
+                reason
+            } else {
+                "what is in it already, and the starch as it sets, hold it together".to_owned()
+            };
+            self.change(
+                "binder",
+                if had_psyllium + had_gum > 0.0 {
+                    percent(had_psyllium + had_gum)
+                } else {
+                    "gluten".to_owned()
+                },
+                "none added".to_owned(),
+                Some(said(range)),
+                &format!("{reason}{also}"),
+                &format!("{}; {STRENGTHS}", range.cited()),
             );
         }
     }
@@ -217,7 +400,12 @@ impl Work<'_> {
             (xanthan, xan_range, gum, short / XANTHAN_IN_PSYLLIUM),
         ] {
             let dosed = doses.iter().position(|d| d.food == food);
-            let more = more.min(range.value.high().get() - has);
+            let most = if food == xanthan {
+                MOST_GUM
+            } else {
+                MOST_PSYLLIUM
+            };
+            let more = more.min(range.value.high().get().min(most) - has);
             let fixed = self.is_held(food) || dosed.is_some() && self.pin_of_new(food).is_some();
             if fixed || food == xanthan && self.is_gum_free() || flour * more / 100.0 < LEAST {
                 continue;
@@ -231,6 +419,7 @@ impl Work<'_> {
                     food,
                     percent: more,
                     range,
+                    less: 0.0,
                     reason: reason.to_owned(),
                 }),
             }

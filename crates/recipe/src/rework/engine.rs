@@ -1,6 +1,7 @@
 //! The rework of a formula, component by component.
 
 use super::balance::Balance;
+use super::binder::Binding;
 use super::blend::Blend;
 use super::foods::foods;
 use super::hydration;
@@ -146,6 +147,8 @@ pub struct ReworkedComponent {
     pub reworked: Balance,
     /// What the fitted model expects, where there is flour.
     pub expected: Option<hydration::Expectation>,
+    /// What holds it together; `None` without flour, and of sauces and fillings.
+    pub binding: Option<Binding>,
     /// What was changed and why.
     pub changes: Vec<Change>,
     /// What to do differently.
@@ -421,6 +424,7 @@ impl<'a> Work<'a> {
             self.check(choice.style, &reworked, expected.as_ref());
             self.check_binders(choice.style, &reworked);
         }
+        let binding = self.bind();
         let flour = reworked.flour;
         for line in &mut self.lines {
             if line.kept != Kept::Dropped && line.in_formula {
@@ -471,6 +475,7 @@ impl<'a> Work<'a> {
             original: self.original,
             reworked,
             expected,
+            binding,
             changes: self.changes,
             method_notes,
             makes,
@@ -480,7 +485,7 @@ impl<'a> Work<'a> {
         }
     }
 
-    fn name(&self) -> &str {
+    pub(super) fn name(&self) -> &str {
         if self.weighed.name.is_empty() {
             "the recipe"
         } else {

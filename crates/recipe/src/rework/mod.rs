@@ -4,6 +4,7 @@
 //! how little published formulas agree. Every figure keeps its low and high.
 
 mod balance;
+pub mod binder;
 pub mod blend;
 mod dose;
 mod engine;

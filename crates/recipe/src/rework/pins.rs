@@ -1,6 +1,7 @@
 //! Held figures: lines whose grams the baker has set, with the rest solved around them.
 
 use super::balance::Balance;
+use super::binder::Kind;
 use super::engine::{Change, Kept, Options, ReworkedComponent, ReworkedLine, Work, beyond_percent};
 use super::style::{Style, StyleRange};
 use crate::household::{is_fine, percent, weight};
@@ -281,16 +282,22 @@ impl Work<'_> {
         })
     }
 
-    /// Psyllium and gums, percent of the flour phase.
+    /// Psyllium as powder and gums as xanthan, percent of the flour phase.
     pub(super) fn binder_sums(&self, b: &Balance) -> (f64, f64) {
-        let have = |word: &str| -> f64 {
+        let have = |kind: Kind, unit: f64| -> f64 {
             b.binders
                 .iter()
-                .filter(|(x, _)| self.larder.food(*x).key.contains(word))
-                .map(|x| x.1)
+                .filter_map(|(food, p)| {
+                    let row = super::binder::row(*food, self.larder)?;
+                    let worth = row.worth.filter(|_| row.kind == kind)?;
+                    Some(p * worth.likely().get() * unit)
+                })
                 .sum()
         };
-        (have("psyllium"), have("gum"))
+        (
+            have(Kind::Psyllium, XANTHAN_IN_PSYLLIUM),
+            have(Kind::Gum, 1.0),
+        )
     }
 
     /// Doubts where held binders leave the style's ranges.

@@ -169,6 +169,7 @@ pub fn answers_rework(doubt: &Doubt, component: &ReworkedComponent) -> Vec<Answe
             "leave it unweighed",
             Some("it is not replaced weight for weight"),
         ),
+        DoubtCode::GumInMix => ("leave it so", None),
         DoubtCode::NoReplacement => (
             "I will see to it",
             Some("the line stays, and the screen goes on saying what is in it"),
@@ -183,6 +184,48 @@ pub fn answers_rework(doubt: &Doubt, component: &ReworkedComponent) -> Vec<Answe
         },
         why: why.map(str::to_owned),
     });
+    out
+}
+
+/// Answers to whether a bought mix holds gum: what its label says is written behind it.
+///
+/// # Arguments
+/// * `recipe` — the recipe as worked: of [`super::Worked::formula`].
+/// * `at` — the component's place in it.
+#[must_use]
+pub fn answers_gum(
+    doubt: &Doubt,
+    recipe: &Recipe,
+    at: usize,
+    component: &ReworkedComponent,
+) -> Vec<Answer> {
+    let mix = component.binding.as_ref().and_then(|b| b.asks());
+    let line = mix
+        .and_then(|m| component.lines.get(m.line?)?.origin)
+        .and_then(|(l, _)| Some((l, recipe.components.get(at)?.lines.get(l)?)))
+        .filter(|(_, line)| line.items.len() == 1);
+    let mut out = Vec::new();
+    if let Some((l, line)) = line {
+        let says = |words: &str, behind: &str, why: &str| Answer {
+            words: words.to_owned(),
+            change: Change::ReadAs {
+                line: key_of(recipe, at, l),
+                text: Some(format!("{}, {behind}", line.clean.trim())),
+            },
+            why: Some(why.to_owned()),
+        };
+        out.push(says(
+            "it holds gum",
+            "with gum in it",
+            "no gum is added for its share of the flour",
+        ));
+        out.push(says(
+            "it holds none",
+            "without gum",
+            "the binder is worked out on all of the flour",
+        ));
+    }
+    out.extend(answers_rework(doubt, component));
     out
 }
 

@@ -8,7 +8,7 @@ mod answer;
 mod change;
 mod work;
 
-pub use answer::{Answer, answers, answers_rework, answers_whole, place_of};
+pub use answer::{Answer, answers, answers_gum, answers_rework, answers_whole, place_of};
 pub use change::{Change, ChangeError};
 pub use work::{SheetError, Worked, key_of, work};
 

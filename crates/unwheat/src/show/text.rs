@@ -67,6 +67,9 @@ fn option_for(doubt: &Doubt) -> &'static str {
     match doubt.code {
         recipe::DoubtCode::StyleUnsure => " (with --style)",
         recipe::DoubtCode::LocaleUnsure => " (with --locale uk or --locale au)",
+        recipe::DoubtCode::GumInMix => {
+            " (write 'with gum in it' or 'without gum' behind it in the recipe)"
+        }
         _ => "",
     }
 }
@@ -490,6 +493,13 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             out.push_str(&balance_table(&c.original, &c.reworked, larder));
             if let Some(wetness) = c.wetness() {
                 out.push_str(&paragraph("", &wetness));
+            }
+        }
+        if let Some(b) = c.binding.as_ref().filter(|_| c.is_dough()) {
+            out.push_str(&format!("{}\n", style.heading("Binder")));
+            out.push_str(&paragraph("  ", &sentence(&b.summary())));
+            for words in b.lines(c.style.map_or("", |s| s.style.name())) {
+                out.push_str(&paragraph("  • ", &sentence(&words)));
             }
         }
         if !c.changes.is_empty() {

@@ -7,6 +7,7 @@ use super::{
 use larder::{FoodId, Larder};
 use quantity::Locale;
 use recipe::household::{is_fine, weight};
+use recipe::rework::binder::{Binding, From, InMix, binder};
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::Screening;
 use serde::Serialize;
@@ -48,6 +49,7 @@ pub struct ComponentOut {
     original: BalanceOut,
     reworked: BalanceOut,
     expected_hydration_percent: Option<Three>,
+    binding: Option<BindingOut>,
     changes: Vec<ChangeOut>,
     leavening: Option<super::leaven::RaisingOut>,
     method_notes: Vec<NoteOut>,
@@ -121,6 +123,85 @@ fn balance(b: &Balance, larder: &Larder) -> BalanceOut {
         leavening_percent: tidy(b.leavening),
         absorption_g_per_g: tidy(b.absorption),
         consistency: b.consistency.map(tidy),
+    }
+}
+
+#[derive(Debug, Serialize)]
+pub struct BindingOut {
+    measure: &'static str,
+    gives: Vec<GivesOut>,
+    sum_percent: Three,
+    range_percent: Three,
+    range_source: String,
+    wanted_percent: f64,
+    missing_percent: f64,
+    published: Option<PublishedOut>,
+    water_g: Option<Three>,
+    text: String,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PublishedOut {
+    with_binder: usize,
+    formulas: usize,
+}
+
+#[derive(Debug, Serialize)]
+pub struct GivesOut {
+    key: Option<String>,
+    name: String,
+    kind: &'static str,
+    added: bool,
+    percent_of_flour: f64,
+    worth_percent: Option<Three>,
+    counted_percent: Three,
+    water_g: Option<Three>,
+    holds_gum: Option<&'static str>,
+    how: Option<&'static str>,
+    source: String,
+    text: String,
+}
+
+fn binding(b: &Binding, larder: &Larder) -> BindingOut {
+    BindingOut {
+        measure: b.lead.name(),
+        gives: b
+            .gives
+            .iter()
+            .map(|g| {
+                let key = g.food.map(|f| larder.food(f).key.clone());
+                let how = key.as_deref().and_then(binder).map(|b| b.hydrate);
+                GivesOut {
+                    name: g.name.clone(),
+                    kind: g.kind.word(),
+                    added: g.from == From::Added,
+                    percent_of_flour: tidy(g.percent),
+                    worth_percent: g.worth.map(three),
+                    counted_percent: three(g.counted),
+                    water_g: g.water.map(three),
+                    holds_gum: g.mix.map(|m| match m {
+                        InMix::Unknown => "check the label",
+                        InMix::Gum => "yes",
+                        InMix::None => "no",
+                    }),
+                    how: how.filter(|h| !h.is_empty()),
+                    source: g.source.clone(),
+                    text: g.words(b.lead),
+                    key,
+                }
+            })
+            .collect(),
+        sum_percent: three(b.sum),
+        range_percent: three(b.range),
+        range_source: b.range_source.clone(),
+        wanted_percent: tidy(b.wanted),
+        missing_percent: tidy(b.missing),
+        published: b.published.map(|p| PublishedOut {
+            with_binder: p.with,
+            formulas: p.of,
+        }),
+        water_g: b.water().map(three),
+        text: b.summary(),
     }
 }
 
@@ -213,6 +294,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
                 leavening: r
                     .raising(i, larder)
                     .map(|x| super::leaven::raising(&x, larder)),
+                binding: c.binding.as_ref().map(|b| binding(b, larder)),
                 changes: c
                     .changes
                     .iter()

@@ -10,6 +10,7 @@
 //! are found by it. Where there is nothing to draw, the markup is empty.
 
 mod balance;
+mod binding;
 mod blend;
 mod doubt;
 mod flow;
@@ -20,6 +21,7 @@ mod svg;
 mod water;
 
 pub use balance::{Range, balance};
+pub use binding::{Bound, binding};
 pub use blend::{Kind, Part, blend};
 pub use doubt::{Doubted, doubt, doubts};
 pub use flow::{Component, flow};
@@ -96,6 +98,16 @@ mod tests {
         vec![
             balance("p", &before, &after, &[range]),
             water("p", &water_of(a, b), &water_of(b, a)),
+            binding(
+                "p",
+                &Bound {
+                    of: "xanthan".to_owned(),
+                    gives: vec![share("egg", a), share(LONG, b), share("gum", c)],
+                    sum: (a, c),
+                    range: (b, c),
+                    wanted: a,
+                },
+            ),
             blend(
                 "p",
                 &[
@@ -261,6 +273,7 @@ mod tests {
         assert_eq!(balance("p", &none, &none, &[]).into_string(), "");
         assert_eq!(water("p", &dry, &dry).into_string(), "");
         assert_eq!(blend("p", &[]).into_string(), "");
+        assert_eq!(binding("p", &Bound::default()).into_string(), "");
         assert_eq!(
             doubt("p", f64::NAN, f64::NAN, f64::NAN, 10.0, "g").into_string(),
             ""

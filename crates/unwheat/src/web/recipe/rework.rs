@@ -12,9 +12,10 @@ use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
 use recipe::household::{is_fine, of_flour, scale_grams};
+use recipe::rework::binder::Binding;
 use recipe::rework::style::Style;
 use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
-use recipe::sheet::{Change, Worked, answers_rework};
+use recipe::sheet::{Change, Worked, answers_gum, answers_rework};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
@@ -81,8 +82,8 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             }
             @if let Some(wetness) = c.wetness().filter(|_| dough) { p.hint { (wetness) " " a href=(evidence_of(c)) { "What stands behind it" } } }
             @for d in &c.doubts {
-                @let offered = answers_rework(d, c);
-                @if d.code == DoubtCode::StyleUnsure && !offered.is_empty() {
+                @let offered = if d.code == DoubtCode::GumInMix { answers_gum(d, &w.formula.recipe, i, c) } else { answers_rework(d, c) };
+                @if matches!(d.code, DoubtCode::StyleUnsure | DoubtCode::GumInMix) && !offered.is_empty() {
                     ul.doubts { (question(app, o, Leaf::Rework, None, d, &offered, None)) }
                 } @else { p.trouble { (sentence(&d.message)) } }
             }
@@ -91,6 +92,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     figure { figcaption { "Balance, % of flour, with the style’s range" } (balance(&id, c, larder)) }
                     figure { figcaption { "Where the water comes from" } (water(&id, w, i, c, larder)) }
                     @if let Some(b) = &c.blend { figure { figcaption { "The blend" } (blend_picture(&id, b, larder)) } }
+                    @if let Some(b) = &c.binding { (binding(&id, b, c)) }
                 }
             }
             @if !c.changes.is_empty() {
@@ -366,6 +368,28 @@ fn balance(id: &str, c: &ReworkedComponent, larder: &Larder) -> Markup {
         &side(|r| r.2),
         &ranges,
     )
+}
+
+/// What holds it together: the picture, then each food in words.
+fn binding(id: &str, b: &Binding, c: &ReworkedComponent) -> Markup {
+    let bound = picture::Bound {
+        of: b.lead.name().to_owned(),
+        gives: b
+            .gives
+            .iter()
+            .map(|g| picture::Share::new(g.name.clone(), g.counted.likely().get()))
+            .collect(),
+        sum: (b.sum.low().get(), b.sum.high().get()),
+        range: (b.range.low().get(), b.range.high().get()),
+        wanted: b.wanted,
+    };
+    html! {
+        figure {
+            figcaption { "Binder: what holds it together" }
+            (picture::binding(&format!("{id}-binding"), &bound))
+            ul.binding { @for words in b.lines(c.style.map_or("", |s| s.style.name())) { li { (sentence(&words)) } } }
+        }
+    }
 }
 
 /// What makes what after the rework, and what is left over.
