@@ -1,10 +1,11 @@
 //! What holds a reworked component together: sums, caps, mixes that may hold gum.
 
-use larder::Larder;
+use larder::{Larder, OwnEntry};
 use quantity::Locale;
 use recipe::DoubtCode;
 use recipe::read::Reader;
 use recipe::rework::binder::{Binding, Kind, Lead};
+use recipe::rework::sums::check;
 use recipe::rework::{Change, Kept, Options, Rework, ReworkedComponent, rework};
 use recipe::sheet::{Sheet, answers_gum, work};
 use std::sync::OnceLock;
@@ -63,6 +64,9 @@ fn egg_is_counted_and_the_change_says_the_sum() {
     ] {
         assert!(rule.contains(part), "{rule}");
     }
+    // 0.49 % of 250 g, by the lines as they are shown.
+    let last = check(&said(&c)[0].sums).expect("sums that hold");
+    assert!((last.expect("a figure") - 1.235).abs() < 0.006, "{last:?}");
     let b = bound(&c);
     assert_eq!(b.lead, Lead::Xanthan);
     assert!((b.sum.likely().get() - 0.8).abs() < 1e-9);
@@ -244,4 +248,40 @@ fn gum_beside_a_bought_blend_is_a_double_dose() {
     assert!(doubt.message.contains("double dose"), "{}", doubt.message);
     let c = of(&MIX.replace("blend", "blend (contains xanthan)"));
     assert!(c.doubts.iter().all(|d| d.code != DoubtCode::GumInMix));
+}
+
+/// An own entry whose note names a gum is asked about; one that says it has none is not.
+#[test]
+fn an_own_entry_that_names_a_gum_is_asked_about() {
+    let asked = |note: &str| {
+        let own = OwnEntry {
+            key: "own_white".to_owned(),
+            name: Some("white baking flour".to_owned()),
+            function: Some("flour".to_owned()),
+            note: note.to_owned(),
+            ..OwnEntry::default()
+        };
+        let larder = larder().with_own(&[own]).expect("an own entry");
+        let reader = Reader::new(&larder, Locale::Us);
+        let text = MIX.replace("gluten-free flour blend", "white baking flour");
+        let read = recipe::read::recipe(&text, &reader).expect("a recipe");
+        let formula = recipe::weigh::formula(read, &larder, Locale::Us).expect("a formula");
+        let c = rework(formula, &larder, &Options::default())
+            .components
+            .remove(0);
+        c.doubts.iter().any(|d| d.code == DoubtCode::GumInMix)
+    };
+    assert!(asked("from the mill; with xanthan"));
+    assert!(!asked("from the mill, without gum"));
+    assert!(!asked("from the mill"));
+}
+
+/// The blend's psyllium is for the flour that the blend replaces: a bought mix gets none on top.
+#[test]
+fn a_bought_bread_mix_gets_no_psyllium() {
+    let c = of(
+        "White loaf\n\n300 g gluten-free bread mix\n200 g bread flour\n330 g water\n7 g instant yeast\n9 g salt\n",
+    );
+    assert!((grams(&c, "psyllium_powder") - 0.4 * 30.0).abs() < 1e-6);
+    assert!(c.doubts.iter().any(|d| d.code == DoubtCode::GumInMix));
 }

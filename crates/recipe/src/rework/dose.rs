@@ -6,6 +6,7 @@ use super::binder::{
 use super::engine::{Kept, Work};
 use super::pins::XANTHAN_IN_PSYLLIUM;
 use super::style::{Style, StyleRange};
+use super::sums;
 use crate::household::percent;
 use larder::{FoodId, Function};
 use quantity::{Mass, Spread};
@@ -21,7 +22,41 @@ struct Dose {
     range: &'static StyleRange,
     /// What else counts against the range, in percent.
     less: f64,
+    /// The most of it, in percent.
+    most: f64,
+    /// What is taken from what is wanted, by name; empty where that does not make the dose.
+    taken: Vec<(&'static str, f64)>,
+    /// What is wanted, in percent.
+    wanted: f64,
     reason: String,
+}
+
+impl Dose {
+    /// The arithmetic: what is missing, then what that is of the flour.
+    fn sums(&self, flour: f64) -> Vec<String> {
+        let mut lines = Vec::new();
+        let taken: Vec<&(&str, f64)> = self.taken.iter().filter(|t| t.1 > 1e-9).collect();
+        let left = self.wanted - taken.iter().map(|t| t.1).sum::<f64>();
+        if !taken.is_empty() && (left - self.percent).abs() < 1e-9 {
+            let taken: Vec<String> = taken
+                .iter()
+                .map(|(name, p)| format!(" − {} {name}", sums::percent(*p)))
+                .collect();
+            lines.push(format!(
+                "{} wanted{} = {}",
+                sums::percent(self.wanted),
+                taken.concat(),
+                sums::percent(left)
+            ));
+        }
+        lines.push(format!(
+            "{} × {} flour phase = {}",
+            sums::percent(self.percent),
+            sums::grams(flour),
+            sums::grams(flour * self.percent / 100.0)
+        ));
+        lines
+    }
 }
 
 /// The working cap of psyllium, percent of the flour phase: common practice, no source.
@@ -207,6 +242,9 @@ impl Work<'_> {
                 percent: more,
                 range: psy,
                 less: spared,
+                most: (MOST_PSYLLIUM - had_psyllium).max(0.0),
+                taken: vec![("given already", spared), ("psyllium there", had_psyllium)],
+                wanted: aim.psyllium * free,
                 reason: Given::sum(parts, &gives, [aim.psyllium, had_psyllium, more]),
             });
         }
@@ -242,6 +280,13 @@ impl Work<'_> {
                 percent: more,
                 range: xan,
                 less: aim.gum - wanted + had_gum,
+                most: (most - had_gum).max(0.0),
+                taken: vec![
+                    ("egg, seeds and the like", given.here),
+                    ("psyllium", worth),
+                    ("gum there", had_gum),
+                ],
+                wanted: aim.gum * free,
                 reason,
             });
         }
@@ -277,7 +322,9 @@ impl Work<'_> {
             let end = |p: f64| (p - dose.less).max(0.0);
             let (low, high) = (
                 end(dose.range.value.low().get()).min(percents),
-                end(dose.range.value.high().get()).max(percents),
+                end(dose.range.value.high().get())
+                    .min(dose.most)
+                    .max(percents),
             );
             if !self.add(food, Spread::new(of(low), of(percents), of(high)), None) {
                 made = true;
@@ -302,7 +349,8 @@ impl Work<'_> {
                 Some(said(dose.range)),
                 &format!("{}{also}", dose.reason),
                 &format!("{}; {STRENGTHS}", dose.range.cited()),
-            );
+            )
+            .sums(dose.sums(f));
         }
         if let Some((reason, range)) = unmade.filter(|_| !made) {
             let also = published.map_or(String::new(), |p| format!("; {p}"));
@@ -420,6 +468,9 @@ impl Work<'_> {
                     percent: more,
                     range,
                     less: 0.0,
+                    most,
+                    taken: Vec::new(),
+                    wanted: 0.0,
                     reason: reason.to_owned(),
                 }),
             }

@@ -485,7 +485,7 @@ impl<'a> Work<'a> {
         }
     }
 
-    pub(super) fn name(&self) -> &str {
+    fn name(&self) -> &str {
         if self.weighed.name.is_empty() {
             "the recipe"
         } else {

@@ -321,9 +321,13 @@ impl Work<'_> {
         self.doubts.push(Doubt::new(
             DoubtCode::GumInMix,
             format!(
-                "does the {} in '{}' hold gum? Its label says; {taken}{twice}",
+                "does the {}{} hold gum? Read its label: {taken}{twice}",
                 mix.name,
-                self.name()
+                if self.weighed.name.is_empty() {
+                    String::new()
+                } else {
+                    format!(" in '{}'", self.weighed.name)
+                }
             ),
         ));
     }

@@ -1,7 +1,7 @@
 //! Binding in words.
 
 use super::{Binding, Gives, InMix, Kind};
-use crate::household::percent;
+use crate::household;
 
 /// Words of a label or a line that say gum is not in it.
 const NONE: [&str; 10] = [
@@ -39,6 +39,15 @@ pub fn does_gum_say(words: &str) -> Option<bool> {
         .split(|c: char| !c.is_alphanumeric())
         .any(|w| GUM.contains(&w.trim_end_matches('s')) || w.ends_with("cellulose"))
         .then_some(true)
+}
+
+/// A percentage; below what is shown it is 0.
+fn percent(p: f64) -> String {
+    if p < 0.005 {
+        "0 %".to_owned()
+    } else {
+        household::percent(p)
+    }
 }
 
 impl Gives {
@@ -130,9 +139,13 @@ impl Binding {
         } else {
             String::new()
         };
+        let worth = if sum.likely().get() < 0.005 {
+            "nothing in it is counted".to_owned()
+        } else {
+            format!("worth {} {lead}{spread}", percent(sum.likely().get()))
+        };
         format!(
-            "worth {} {lead}{spread}; {wanted}{missing}; the style’s range is {}–{} %",
-            percent(sum.likely().get()),
+            "{worth}; {wanted}{missing}; the style’s range is {}–{} %",
             range.low().get(),
             range.high().get()
         )
@@ -152,7 +165,7 @@ impl Binding {
     #[must_use]
     pub fn water_words(&self) -> Option<String> {
         let w = self.water()?;
-        let g = |m: quantity::Mass| crate::household::scale_grams(m, false);
+        let g = |m: quantity::Mass| household::scale_grams(m, false);
         Some(format!(
             "the binders take up about {} g of water ({}–{} g); the recipe’s water is set for flours and binders together, so no more is added for them",
             g(w.likely()),

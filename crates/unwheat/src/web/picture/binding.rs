@@ -63,7 +63,8 @@ pub fn binding(id: &str, bound: &Bound) -> Markup {
             Piece {
                 name: name.to_owned(),
                 figure: percent(amount),
-                fill: Fill::ORDER.get(i).copied().unwrap_or(Fill::Bare),
+                // The range is drawn in the first fill.
+                fill: Fill::ORDER.get(i + 1).copied().unwrap_or(Fill::Bare),
                 x: x(from - amount),
                 w: x(from) - x(from - amount),
             }

@@ -92,7 +92,14 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     figure { figcaption { "Balance, % of flour, with the style’s range" } (balance(&id, c, larder)) }
                     figure { figcaption { "Where the water comes from" } (water(&id, w, i, c, larder)) }
                     @if let Some(b) = &c.blend { figure { figcaption { "The blend" } (blend_picture(&id, b, larder)) } }
-                    @if let Some(b) = &c.binding { (binding(&id, b, c)) }
+                    @if let Some(b) = &c.binding { (binding(&id, b)) }
+                }
+                @if let Some(b) = &c.binding {
+                    details {
+                        summary { "Binder in words" }
+                        p { (sentence(&b.summary())) }
+                        ul { @for words in b.lines(c.style.map_or("", |s| s.style.name())) { li { (sentence(&words)) } } }
+                    }
                 }
             }
             @if !c.changes.is_empty() {
@@ -370,8 +377,8 @@ fn balance(id: &str, c: &ReworkedComponent, larder: &Larder) -> Markup {
     )
 }
 
-/// What holds it together: the picture, then each food in words.
-fn binding(id: &str, b: &Binding, c: &ReworkedComponent) -> Markup {
+/// What holds it together.
+fn binding(id: &str, b: &Binding) -> Markup {
     let bound = picture::Bound {
         of: b.lead.name().to_owned(),
         gives: b
@@ -387,7 +394,6 @@ fn binding(id: &str, b: &Binding, c: &ReworkedComponent) -> Markup {
         figure {
             figcaption { "Binder: what holds it together" }
             (picture::binding(&format!("{id}-binding"), &bound))
-            ul.binding { @for words in b.lines(c.style.map_or("", |s| s.style.name())) { li { (sentence(&words)) } } }
         }
     }
 }
