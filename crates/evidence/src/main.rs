@@ -10,8 +10,6 @@
 //! cargo run -p evidence -- styles              how well styles are told from ratios alone
 //! ```
 
-#[cfg(test)]
-mod binders;
 mod hydration;
 mod lines;
 mod makeup;

@@ -147,20 +147,18 @@ pub struct Published {
     pub of: usize,
 }
 
-static PUBLISHED: LazyLock<Vec<(&'static str, Published)>> = LazyLock::new(|| {
-    rows(include_str!("../../data/binder_share.tsv"))
-        .map(|r| {
-            let n = |c| r.get(c).parse().unwrap_or(0);
-            let (with, of) = (n("with"), n("of"));
-            (r.get("style"), Published { with, of })
-        })
-        .collect()
-});
-
 /// How many published formulas of a style hold a binder; `None` where none is known.
+///
+/// # Source
+/// Counted into `data/evidence.tsv` by `cargo run -p evidence -- report --write`.
 #[must_use]
 pub fn published(style: &str) -> Option<Published> {
-    PUBLISHED.iter().find(|p| p.0 == style).map(|p| p.1)
+    let style = crate::evidence::shipped()
+        .styles
+        .iter()
+        .find(|s| s.style.key() == style)?;
+    let (with, of) = (style.binder.with, style.binder.formulas);
+    (of > 0).then_some(Published { with, of })
 }
 
 impl Published {
