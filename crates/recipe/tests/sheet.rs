@@ -4,6 +4,7 @@ use larder::{Gluten, Larder};
 use proptest::prelude::*;
 use proptest::sample::select;
 use quantity::Locale;
+use recipe::rework::Hold;
 use recipe::sheet::{
     Change, LineDecision, LineKey, PartUse, Sheet, Worked, answers, answers_rework, answers_whole,
     key_of, work,
@@ -937,7 +938,7 @@ fn wishes_are_for_one_component() {
     let pin = |grams| Change::Pin {
         component: "crumble".to_owned(),
         line: key.clone(),
-        grams: Some(grams),
+        hold: Some(Hold::Grams(grams)),
     };
     assert!(sheet.change(&pin(0.0)).is_err());
     change(&mut sheet, pin(123.0));
@@ -976,6 +977,19 @@ fn wishes_are_for_one_component() {
     assert_eq!(style(&t, 2), "pasta");
     let pinned = |c: usize| t.rework.components[c].lines.iter().any(|l| l.held);
     assert!(pinned(3) && !pinned(0));
+}
+
+/// Holds that can be, and some that cannot.
+fn a_hold() -> impl Strategy<Value = Hold> {
+    prop_oneof![
+        (-1.0..200.0f64).prop_map(Hold::Grams),
+        (-1.0..200.0f64).prop_map(Hold::Percent),
+        (0u8..4, select(vec!["eggs", "egg", "pieces", "zorbs"])).prop_map(|(n, of)| Hold::Count {
+            number: f64::from(n),
+            of: of.to_owned()
+        }),
+        Just(Hold::None),
+    ]
 }
 
 /// Names of components, lines and the rest that a change may be about: some of them are there.
@@ -1073,13 +1087,17 @@ fn a_change() -> impl Strategy<Value = Change> {
             }),
         (
             component(),
-            prop_oneof![Just("blend".to_owned()), "[a-z_]{1,12}"],
-            grams()
+            prop_oneof![
+                select(vec!["blend", "hydration", "binder", "egg", "starch"])
+                    .prop_map(str::to_owned),
+                "[a-z_]{1,12}"
+            ],
+            proptest::option::of(a_hold())
         )
-            .prop_map(|(component, line, grams)| Change::Pin {
+            .prop_map(|(component, line, hold)| Change::Pin {
                 component,
                 line,
-                grams
+                hold
             }),
         ("r[12]", 1u32..4).prop_map(|(recipe, version)| Change::TakePart {
             part: PartUse {

@@ -164,7 +164,7 @@ fn writes(kitchen: &Kitchen, recipes: u32) -> Result<(), StoreError> {
         draft.sheet.pins.push(Pin {
             component: String::new(),
             line: format!("water {rev}"),
-            grams: f64::from(n),
+            hold: recipe::rework::Hold::Grams(f64::from(n)),
         });
         let rev = once(&mut pinned, || {
             kitchen.put_draft(id, rev, &draft.sheet, "pin", "pin", false, &said, 1)

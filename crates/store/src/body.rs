@@ -102,9 +102,8 @@ pub(crate) struct Kept {
 }
 
 pub(crate) fn keep_sheet(db: &Connection, sheet: &Sheet) -> Result<Kept, StoreError> {
-    let pins = sheet.pins.iter().map(|p| p.grams);
-    let grams = sheet.lines.iter().filter_map(|l| l.grams);
-    if pins.chain(grams).any(|g| !g.is_finite()) {
+    let mut grams = sheet.lines.iter().filter_map(|l| l.grams);
+    if grams.any(|g| !g.is_finite()) || sheet.pins.iter().any(|p| !p.hold.is_finite()) {
         return Err(StoreError::Bad("Grams must be a plain number.".to_owned()));
     }
     let rest = Sheet {

@@ -3,6 +3,7 @@
 mod common;
 
 use common::{BUNS, add, part, put, put_sheet, save, sheet, summarise};
+use recipe::rework::Hold;
 use recipe::sheet::Pin;
 use store::{Kitchen, StoreError};
 
@@ -157,7 +158,7 @@ fn versions_hold_sheet_and_figures() {
     pinned.pins.push(Pin {
         component: String::new(),
         line: "psyllium".to_owned(),
-        grams: 0.1 + 0.2,
+        hold: Hold::Grams(0.1 + 0.2),
     });
     assert_eq!(save(&kitchen, id, "as pasted"), 1);
     put_sheet(&kitchen, id, 1, &pinned, "pin", false);
@@ -176,7 +177,7 @@ fn versions_hold_sheet_and_figures() {
         kitchen.version(id, 3),
         Err(StoreError::Missing { .. })
     ));
-    pinned.pins[0].grams = f64::NAN;
+    pinned.pins[0].hold = Hold::Percent(f64::NAN);
     let bad = kitchen.put_draft(id, 2, &pinned, "", "pin", false, &summarise(&pinned), 1);
     assert!(matches!(bad, Err(StoreError::Bad(_))));
 }

@@ -400,7 +400,8 @@ impl Work<'_> {
                     None,
                     "the blend is made with it",
                     "the blend's recipe",
-                );
+                )
+                .sums(Self::dose_sums(flour, share, 0.0, &name));
             }
         }
     }
@@ -540,7 +541,12 @@ impl Work<'_> {
                 Some(format!("times {low}–{high}")),
                 &rule,
                 &format!("{}; {source}", range.cited()),
-            );
+            )
+            .sums(Self::times_sums(
+                old,
+                mult,
+                (new < old * mult).then_some((cap, flour)),
+            ));
         }
     }
 
@@ -573,6 +579,7 @@ impl Work<'_> {
             Some("2–4 %".to_owned()),
             "a blend below the style's protein needs another to set the crumb; this adds egg as an allergen",
             "common practice, no source",
-        );
+        )
+        .sums(Self::dose_sums(f, 3.0, 0.0, "egg white powder"));
     }
 }

@@ -4,9 +4,10 @@ use super::balance::Balance;
 use super::binder::Binding;
 use super::blend::Blend;
 use super::foods::foods;
+use super::hold::{BINDER, HYDRATION, Hold};
 use super::hydration;
 use super::method::{About, MethodNote, notes};
-use super::pins::{PinnedLine, Pins};
+use super::pins::{HeldFigure, PinError, PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
 use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
@@ -14,6 +15,7 @@ use crate::weigh::{Formula, Weighed, WeighedComponent, is_preferment};
 use crate::{Doubt, DoubtCode, read::same_part};
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Ratio, Spread};
+use std::collections::BTreeMap;
 
 /// What the baker asks for.
 #[derive(Debug, Clone, Default)]
@@ -25,7 +27,7 @@ pub struct Options {
     pub blends: Vec<(String, String)>,
     /// The kitchen's own blends, looked up beside the house blends.
     pub own: Vec<Blend>,
-    /// Lines held at a weight; see [`Options::check`].
+    /// Lines and figures that are held; see [`Options::check`].
     pub pins: Vec<PinnedLine>,
     /// A name means the one component that bears it, an empty one the component without a name.
     pub exact: bool,
@@ -161,6 +163,12 @@ pub struct ReworkedComponent {
     pub left: Option<Spread<Mass>>,
     /// Doubts of this component's rework.
     pub doubts: Vec<Doubt>,
+    /// What its lines and figures are held at, by key; those that are not there among them.
+    pub holds: BTreeMap<String, Hold>,
+    /// Its held figures.
+    pub figures: Vec<HeldFigure>,
+    /// What is held and cannot be, or not together.
+    pub clashes: Vec<PinError>,
 }
 
 /// A recipe, reworked.
@@ -172,6 +180,14 @@ pub struct Rework {
     pub components: Vec<ReworkedComponent>,
     /// Held lines that are not there any more.
     pub idle_pins: Vec<PinnedLine>,
+}
+
+impl Rework {
+    /// What is held and cannot be, or not together, each as one sentence that names both sides.
+    /// Where lines clash with a figure, the lines are kept.
+    pub fn clashes(&self) -> impl Iterator<Item = &PinError> {
+        self.components.iter().flat_map(|c| &c.clashes)
+    }
 }
 
 /// A guess surer than this is taken; below it a doubt asks.
@@ -201,6 +217,12 @@ pub(super) struct Work<'a> {
     pub(super) model: Option<&'a hydration::Model>,
     /// Whether the lines have their keys.
     pub(super) keyed: bool,
+    /// The flour phase that held percentages are of, g.
+    pub(super) pin_flour: f64,
+    /// Binders that are held and that the engine would not add.
+    pub(super) extra: Vec<FoodId>,
+    /// What cannot be held.
+    pub(super) clashes: Vec<PinError>,
 }
 
 /// A percentage outside a range, with as many decimals as it takes to read as outside it.
@@ -281,6 +303,9 @@ impl<'a> Work<'a> {
             pins,
             model: options.model.as_ref(),
             keyed: false,
+            pin_flour: 0.0,
+            extra: Vec::new(),
+            clashes: Vec::new(),
         };
         if work.original.flour.likely().value() > 0.0 {
             let given = options
@@ -404,17 +429,26 @@ impl<'a> Work<'a> {
                 "a preferment takes no binder: that goes into the dough; it ripens sooner without gluten, so go by bubbles and smell",
                 "common practice, no source",
             );
+            self.hold_binder(None);
+            self.hold_hydration();
         } else if wheat > 0.0
             && let Some(choice) = self.style
         {
             self.binders(choice.style);
+            self.hold_binder(Some(choice.style));
             self.leavening(choice.style);
             self.even_out(choice.style);
             self.protein(choice.style);
             expected = self.water(choice.style);
+            self.hold_hydration();
             self.process(choice.style);
         } else if let Some(choice) = self.style {
             expected = self.expect(choice.style, None);
+            self.hold_binder(Some(choice.style));
+            self.hold_hydration();
+        } else {
+            self.hold_binder(None);
+            self.hold_hydration();
         }
         let reworked = self.balance();
         if let Some(choice) = self.style
@@ -467,7 +501,11 @@ impl<'a> Work<'a> {
                 .filter(|l| l.in_formula && l.kept != Kept::Dropped)
                 .filter_map(|l| l.grams),
         );
+        let figures = self.figures();
         ReworkedComponent {
+            holds: self.pins.all(),
+            figures,
+            clashes: self.clashes,
             name: self.weighed.name.clone(),
             style: self.style,
             blend: self.blend.filter(|_| wheat > 0.0).cloned(),
@@ -483,6 +521,28 @@ impl<'a> Work<'a> {
             left: None,
             doubts: self.doubts,
         }
+    }
+
+    /// Adds a binder that is held and that the engine would not add.
+    pub(super) fn adding(mut self, binders: Vec<FoodId>) -> Self {
+        self.extra = binders;
+        self
+    }
+
+    /// The figures that are held; what each would be is asked later.
+    fn figures(&self) -> Vec<HeldFigure> {
+        [HYDRATION, BINDER]
+            .into_iter()
+            .filter_map(|what| {
+                Some(HeldFigure {
+                    what,
+                    hold: self.pins.get(what)?.clone(),
+                    would: None,
+                    binders: Vec::new(),
+                    xanthan: self.larder.by_key("xanthan_gum"),
+                })
+            })
+            .collect()
     }
 
     fn name(&self) -> &str {

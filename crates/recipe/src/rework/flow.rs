@@ -2,10 +2,11 @@
 
 use super::blend;
 use super::engine::{Given, Kept, Options, Rework, ReworkedComponent, Work};
-use super::pins::{Pins, said};
+use super::hold::{HYDRATION, is_figure};
+use super::pins::{Pins, said, said_figure};
 use super::steps::steps_of;
 use crate::weigh::Formula;
-use larder::Larder;
+use larder::{FoodId, Larder};
 use quantity::{Mass, Spread};
 
 /// Reworks a formula.
@@ -35,16 +36,38 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
     for &c in &formula.order {
         let pins = Pins::of(options, &formula.components[c].name, alone);
         let mut component = Work::new(c, &given, &done, pins.clone()).run();
+        let extra = pins.new_binders(&component, larder);
+        let run =
+            |pins: Pins, extra: Vec<FoodId>| Work::new(c, &given, &done, pins).adding(extra).run();
+        if !extra.is_empty() {
+            component = run(pins.clone(), extra.clone());
+        }
+        // What each would be without this one pin.
+        let without = |key: &str| {
+            let rest = extra.iter().copied();
+            let rest = rest.filter(|f| larder.food(*f).key != key).collect();
+            run(pins.without(key), rest)
+        };
         for i in 0..component.lines.len() {
             let line = &component.lines[i];
             if !line.held {
                 continue;
             }
-            // What the line would be without this one pin.
-            let free = Work::new(c, &given, &done, pins.without(&line.key)).run();
+            let free = without(&line.key);
             let would = free.lines.iter().find(|l| l.key == line.key);
             component.lines[i].pinned = would.and_then(|l| l.grams);
             let change = said(&component, &component.lines[i], larder);
+            component.changes.push(change);
+        }
+        for i in 0..component.figures.len() {
+            let what = component.figures[i].what;
+            let free = without(what).reworked;
+            component.figures[i].would = match what {
+                HYDRATION => free.hydration.map(|h| h.likely().get()),
+                _ => Some(free.binder_percent()),
+            };
+            component.figures[i].binders = free.binders;
+            let change = said_figure(&component, &component.figures[i]);
             component.changes.push(change);
         }
         done[c] = Some(component);
@@ -57,7 +80,7 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
         .filter(|p| {
             !components.iter().any(|c| {
                 (c.name == p.component || alone && p.component.is_empty())
-                    && c.lines.iter().any(|l| l.held && l.key == p.line)
+                    && (is_figure(&p.line) || c.lines.iter().any(|l| l.held && l.key == p.line))
             })
         })
         .cloned()

@@ -137,6 +137,19 @@ impl Expectation {
     }
 }
 
+/// The arithmetic of [`expect`], a line each, for the same inputs; see [`super::sums`].
+///
+/// # Errors
+/// As [`expect`].
+pub fn explain(
+    style: &str,
+    flours: &[Part<'_>],
+    binders: &[Part<'_>],
+    original: Option<&WheatOriginal>,
+) -> Result<Vec<String>, HydrationError> {
+    Model::shipped()?.explain(style, flours, binders, original)
+}
+
 /// Why nothing can be expected.
 #[derive(Debug, Clone, PartialEq)]
 pub enum HydrationError {
@@ -393,6 +406,78 @@ impl Model {
             formulas: fit.formulas,
             pairs: fit.pairs,
         })
+    }
+
+    /// As [`explain`], by this model.
+    ///
+    /// # Errors
+    /// As [`expect`].
+    pub fn explain(
+        &self,
+        style: &str,
+        flours: &[Part<'_>],
+        binders: &[Part<'_>],
+        original: Option<&WheatOriginal>,
+    ) -> Result<Vec<String>, HydrationError> {
+        use super::sums::{figure, percent};
+        let got = self.expect(style, flours, binders, original)?;
+        let Some(fit) = self.styles.get(style) else {
+            return Ok(Vec::new());
+        };
+        let mut lines = Vec::new();
+        let mut middle = fit.level_percent;
+        if fit.follows_absorption {
+            let factor = got.absorption / self.reference_absorption;
+            lines.push(format!(
+                "{} level of the style × {} g taken up ÷ {} g usual = {}",
+                percent(middle),
+                figure(got.absorption),
+                figure(self.reference_absorption),
+                percent(middle * factor)
+            ));
+            middle *= factor;
+        }
+        let Some(original) = original else {
+            if lines.is_empty() {
+                lines.push(format!("level of the style: {}", percent(middle)));
+            }
+            return Ok(lines);
+        };
+        let own = match fit.wheat_consistency {
+            Some(usual) => {
+                let own = middle * original.consistency / usual;
+                lines.push(format!(
+                    "{} × {} consistency of the original ÷ {} usual = {}",
+                    percent(middle),
+                    figure(original.consistency),
+                    figure(usual),
+                    percent(own)
+                ));
+                own
+            }
+            None => original.hydration.likely,
+        };
+        let share =
+            self.original_spread.powi(2) / (self.original_spread.powi(2) + fit.spread.powi(2));
+        // The share to four decimals, so that a low one says something.
+        let shown = format!("{share:.4}");
+        let drawn = own * (middle / own).powf(share);
+        lines.push(format!(
+            "{} drawn towards {}: {} × ({} ÷ {}) ^ {shown} = {}",
+            percent(own),
+            percent(middle),
+            percent(own),
+            percent(middle),
+            percent(own),
+            percent(drawn)
+        ));
+        if (drawn / got.hydration.likely).ln().abs() > 1e-9 {
+            lines.push(format!(
+                "no further than published formulas of the style lie: {}",
+                percent(got.hydration.likely)
+            ));
+        }
+        Ok(lines)
     }
 
     fn basis_of(fit: &StyleFit) -> Basis {

@@ -3,6 +3,7 @@
 //! A rework is a starting point for a test bake, never more: see `docs/hydration-model.md` for
 //! how little published formulas agree. Every figure keeps its low and high.
 
+mod ask;
 mod balance;
 pub mod binder;
 pub mod blend;
@@ -10,7 +11,9 @@ mod dose;
 mod engine;
 mod flow;
 mod foods;
+pub mod hold;
 pub mod hydration;
+mod knobs;
 mod measured;
 mod method;
 mod pins;
@@ -22,14 +25,16 @@ pub mod style;
 pub mod sums;
 mod swap;
 mod water;
+mod whys;
 
+pub use ask::AskError;
 pub use balance::Balance;
 pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
 pub use flow::rework;
 pub(crate) use foods::foods;
+pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use method::{Aid, MethodNote};
-pub(crate) use pins::BLEND;
-pub use pins::{PinError, PinnedLine};
+pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;
 pub(crate) use steps::goes_on_a_bake;
 pub use steps::steps_of as owners;

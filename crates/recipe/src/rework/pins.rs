@@ -3,7 +3,9 @@
 use super::balance::Balance;
 use super::binder::Kind;
 use super::engine::{Change, Kept, Options, ReworkedComponent, ReworkedLine, Work, beyond_percent};
+use super::hold::{BINDER, HYDRATION, Hold, HoldError};
 use super::style::{Style, StyleRange};
+use super::sums;
 use crate::household::{is_fine, percent, weight};
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Function, Larder};
@@ -16,47 +18,99 @@ use std::fmt;
 pub(crate) const BLEND: &str = "blend";
 /// What one part of xanthan is worth in psyllium. Common practice, no source.
 pub(super) const XANTHAN_IN_PSYLLIUM: f64 = 2.5;
-/// More than this is a slip of the pen, in g.
-const MOST: f64 = 100_000.0;
-
-/// A line held at a weight.
+/// A line or a figure, held.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PinnedLine {
     /// The component's name; empty where the recipe has one part.
     pub component: String,
-    /// The line, see [`ReworkedLine::key`].
+    /// The line, see [`ReworkedLine::key`]; or [`HYDRATION`] or [`BINDER`].
     pub line: String,
-    /// What it is held at, 0 to 100 kg.
-    pub grams: Mass,
+    /// What it is held at.
+    pub hold: Hold,
 }
 
-/// Why lines cannot be held as asked.
+/// Why figures cannot be held as asked. Each names both sides of the clash.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PinError {
-    /// One line is held at two weights.
+    /// One figure is held at two.
     Twice {
         /// The component.
         component: String,
         /// The line's key.
         line: String,
-        /// The one weight.
-        first: Mass,
+        /// The one.
+        first: Hold,
         /// The other.
-        second: Mass,
+        second: Hold,
     },
-    /// The weight cannot be.
-    Weight {
+    /// The figure cannot be.
+    Value {
         /// The component.
         component: String,
         /// The line's key.
         line: String,
-        /// The weight.
-        grams: f64,
+        /// What was expected.
+        error: HoldError,
     },
-    /// The blend is held at nothing.
+    /// Percent of a flour phase that the line itself is part of.
+    OfItself {
+        /// The component.
+        component: String,
+        /// The line's name.
+        line: String,
+        /// What it is held at.
+        hold: Hold,
+    },
+    /// Pieces of what the line is not, or that the larder has no weight of.
+    Pieces {
+        /// The component.
+        component: String,
+        /// The line's name.
+        line: String,
+        /// What it is held at.
+        hold: Hold,
+    },
+    /// A percentage of flour where there is no flour.
     NoFlour {
         /// The component.
         component: String,
+        /// The line's key.
+        line: String,
+        /// What it is held at.
+        hold: Hold,
+    },
+    /// The hydration is held, and so is every liquid.
+    Liquids {
+        /// The component.
+        component: String,
+        /// What hydration is held at.
+        hydration: Hold,
+        /// The liquids: name, and what each is held at.
+        liquids: Vec<(String, Hold)>,
+        /// The hydration they give, percent.
+        gives: f64,
+    },
+    /// The lines that stay bring more water than the hydration that is held.
+    TooWet {
+        /// The component.
+        component: String,
+        /// What hydration is held at.
+        hydration: Hold,
+        /// What brings the water.
+        from: Vec<String>,
+        /// The hydration that it gives alone, percent.
+        gives: f64,
+    },
+    /// All binders are held at one figure, and single ones at others.
+    Binders {
+        /// The component.
+        component: String,
+        /// What all are held at.
+        all: Hold,
+        /// Each held one: name, and what it is held at.
+        lines: Vec<(String, Hold)>,
+        /// What those come to, percent of the flour phase.
+        gives: f64,
     },
 }
 
@@ -65,6 +119,28 @@ fn place(component: &str, line: &str) -> String {
         format!("'{line}'")
     } else {
         format!("'{line}' of '{component}'")
+    }
+}
+
+fn of(component: &str) -> String {
+    if component.is_empty() {
+        String::new()
+    } else {
+        format!(" of '{component}'")
+    }
+}
+
+/// `whole milk at 310 g and water at 60 g`.
+fn each(lines: &[(String, Hold)]) -> String {
+    let all: Vec<String> = lines.iter().map(|(n, h)| format!("{n} at {h}")).collect();
+    list(&all)
+}
+
+fn list(all: &[String]) -> String {
+    match all {
+        [] => "nothing".to_owned(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
     }
 }
 
@@ -78,24 +154,76 @@ impl fmt::Display for PinError {
                 second,
             } => write!(
                 f,
-                "{} is held at {} g and at {} g: hold it at one of them",
-                place(component, line),
-                first.as_grams(),
-                second.as_grams()
-            ),
-            Self::Weight {
-                component,
-                line,
-                grams,
-            } => write!(
-                f,
-                "{} cannot be held at {grams} g: give 0 to 100 000 g",
+                "{} is held at {first} and at {second}: hold it at one of them",
                 place(component, line)
             ),
-            Self::NoFlour { component } => write!(
+            Self::Value {
+                component,
+                line,
+                error,
+            } => write!(f, "{}: {error}", place(component, line)),
+            Self::OfItself {
+                component,
+                line,
+                hold,
+            } => write!(
                 f,
-                "{} cannot be held at 0 g: every other figure is worked out from it; give grams above 0",
-                place(component, BLEND)
+                "{} cannot be held at {hold} of the flour phase: it is itself part of that flour phase; hold it in grams, or choose a blend with it",
+                place(component, line)
+            ),
+            Self::Pieces {
+                component,
+                line,
+                hold,
+            } => write!(
+                f,
+                "{} cannot be held at {hold}: the larder knows no such piece of it; hold it in grams or percent of the flour",
+                place(component, line)
+            ),
+            Self::NoFlour {
+                component,
+                line,
+                hold,
+            } => write!(
+                f,
+                "{} is held at {hold}, but there is no flour for a percentage to be of: hold grams, or let it go",
+                place(component, line)
+            ),
+            Self::Liquids {
+                component,
+                hydration,
+                liquids,
+                gives,
+            } => write!(
+                f,
+                "hydration{} is held at {hydration}, and so is every liquid ({}), which gives {}: let one of them go",
+                of(component),
+                each(liquids),
+                percent(*gives)
+            ),
+            Self::TooWet {
+                component,
+                hydration,
+                from,
+                gives,
+            } => write!(
+                f,
+                "hydration{} is held at {hydration}, but {} give {} without any liquid: hold at least that, or less of those",
+                of(component),
+                list(from),
+                percent(*gives)
+            ),
+            Self::Binders {
+                component,
+                all,
+                lines,
+                gives,
+            } => write!(
+                f,
+                "the binder{} is held at {all}, and {}, which comes to {} of the flour: let one of them go",
+                of(component),
+                each(lines),
+                percent(*gives)
             ),
         }
     }
@@ -104,33 +232,30 @@ impl fmt::Display for PinError {
 impl Error for PinError {}
 
 impl Options {
-    /// Whether the held lines can be held.
+    /// Whether the pins can be, as far as that shows without the recipe. What clashes in the
+    /// recipe is in [`super::Rework::clashes`].
     ///
     /// # Errors
-    /// [`PinError`]: a weight below 0 or above 100 kg, a blend of 0 g, or two weights for one line.
+    /// [`PinError`]: a figure that cannot be, or two for one line.
     pub fn check(&self) -> Result<(), PinError> {
         for (i, pin) in self.pins.iter().enumerate() {
-            let g = pin.grams.as_grams();
             let (component, line) = (pin.component.clone(), pin.line.clone());
-            if !possible(pin.grams) {
-                return Err(PinError::Weight {
+            if let Err(error) = pin.hold.check(&pin.line) {
+                return Err(PinError::Value {
                     component,
                     line,
-                    grams: g,
+                    error,
                 });
             }
-            if line == BLEND && g == 0.0 {
-                return Err(PinError::NoFlour { component });
-            }
-            let other = self.pins[..i].iter().find(|p| {
-                p.component == pin.component && p.line == pin.line && p.grams != pin.grams
-            });
+            let other = self.pins[..i]
+                .iter()
+                .find(|p| p.component == pin.component && p.line == pin.line && p.hold != pin.hold);
             if let Some(other) = other {
                 return Err(PinError::Twice {
                     component,
                     line,
-                    first: other.grams,
-                    second: pin.grams,
+                    first: other.hold.clone(),
+                    second: pin.hold.clone(),
                 });
             }
         }
@@ -138,13 +263,9 @@ impl Options {
     }
 }
 
-fn possible(grams: Mass) -> bool {
-    (0.0..=MOST).contains(&grams.as_grams())
-}
-
 /// The pins of one component, by line key.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Pins(BTreeMap<String, Mass>);
+pub(super) struct Pins(BTreeMap<String, Hold>);
 
 impl Pins {
     /// Those of a component. Of two for one line the later is taken; impossible ones are not.
@@ -154,9 +275,8 @@ impl Pins {
             .iter()
             .filter(|p| p.component == component || alone && p.component.is_empty());
         Self(
-            mine.filter(|p| possible(p.grams))
-                .filter(|p| p.line != BLEND || p.grams.as_grams() > 0.0)
-                .map(|p| (p.line.clone(), p.grams))
+            mine.filter(|p| p.hold.check(&p.line).is_ok())
+                .map(|p| (p.line.clone(), p.hold.clone()))
                 .collect(),
         )
     }
@@ -168,9 +288,47 @@ impl Pins {
         rest
     }
 
-    /// What a line is held at.
-    pub(super) fn get(&self, line: &str) -> Option<Mass> {
-        self.0.get(line).copied()
+    /// What a line or figure is held at.
+    pub(super) fn get(&self, line: &str) -> Option<&Hold> {
+        self.0.get(line)
+    }
+
+    /// Grams that the blend is held at.
+    pub(super) fn blend(&self) -> Option<Mass> {
+        match self.get(BLEND) {
+            Some(Hold::Grams(g)) => Some(Mass::grams(*g)),
+            _ => None,
+        }
+    }
+
+    /// What hydration is held at, percent.
+    pub(super) fn hydration(&self) -> Option<f64> {
+        match self.get(HYDRATION) {
+            Some(Hold::Percent(p)) => Some(*p),
+            _ => None,
+        }
+    }
+
+    /// Binders that are held and that no line of the component is.
+    pub(super) fn new_binders(&self, c: &ReworkedComponent, larder: &Larder) -> Vec<FoodId> {
+        let mut all: Vec<FoodId> = Vec::new();
+        for (key, hold) in &self.0 {
+            let there = |l: &ReworkedLine| l.key == *key;
+            if let Some(food) = larder.by_key(key)
+                && larder.food(food).function() == Function::Binder
+                && *hold != Hold::None
+                && c.reworked.flour.likely().as_grams() > 0.0
+                && !c.lines.iter().any(there)
+            {
+                all.push(food);
+            }
+        }
+        all
+    }
+
+    /// The pins as they are.
+    pub(super) fn all(&self) -> BTreeMap<String, Hold> {
+        self.0.clone()
     }
 }
 
@@ -222,27 +380,100 @@ impl Work<'_> {
         }
     }
 
-    /// Names the lines and holds those that are pinned. Lines added later are keyed as they come.
+    /// Names the lines and holds those that are pinned; those held in percent last, when the
+    /// flour is known. Lines added later are keyed as they come.
     pub(super) fn hold_lines(&mut self) {
         for i in 0..self.lines.len() {
-            let key = self.nth_key(self.base_key(&self.lines[i]), i);
-            let pin = self.pins.get(&key);
-            let line = &mut self.lines[i];
-            line.key = key;
-            if let Some(at) = pin
-                && line.kept != Kept::Dropped
-            {
-                line.hold(at);
+            self.lines[i].key = self.nth_key(self.base_key(&self.lines[i]), i);
+        }
+        for percents in [false, true] {
+            if percents {
+                self.pin_flour = self.balance().flour.likely().as_grams();
+            }
+            for i in 0..self.lines.len() {
+                let line = &self.lines[i];
+                let hold = self.pins.get(&line.key);
+                if line.kept != Kept::Dropped
+                    && hold.is_some_and(|h| matches!(h, Hold::Percent(_)) == percents)
+                    && let Some(at) = self.weight_held(&line.key.clone(), line.food)
+                {
+                    self.lines[i].hold(at);
+                }
             }
         }
         self.keyed = true;
+        for food in self.extra.clone() {
+            let line = ReworkedLine {
+                key: String::new(),
+                origin: None,
+                kept: Kept::New,
+                name: self.larder.food(food).name.clone(),
+                food: Some(food),
+                component: None,
+                blend: false,
+                grams: Some(Spread::exact(Mass::grams(0.0))),
+                held: false,
+                pinned: None,
+                percent: None,
+                in_formula: true,
+                labelled: false,
+                note: None,
+            };
+            let key = self.nth_key(self.base_key(&line), self.lines.len());
+            if self.weight_held(&key, Some(food)).is_some() {
+                self.push(line);
+            }
+        }
+    }
+
+    /// What a line is held at, in grams; where it cannot be weighed so, that is a clash.
+    fn weight_held(&mut self, key: &str, food: Option<FoodId>) -> Option<Mass> {
+        let hold = self.pins.get(key)?.clone();
+        let component = self.weighed.name.clone();
+        let name = food.map_or(key.to_owned(), |f| self.larder.food(f).name.clone());
+        let clash = match hold {
+            Hold::Percent(_) if food.is_some_and(|f| self.larder.food(f).flour_share() > 0.0) => {
+                PinError::OfItself {
+                    component,
+                    line: name,
+                    hold,
+                }
+            }
+            Hold::Percent(_) if self.pin_flour <= 0.0 => PinError::NoFlour {
+                component,
+                line: key.to_owned(),
+                hold,
+            },
+            _ => {
+                let locale = self.formula.locale;
+                let at = hold.grams(key, self.pin_flour, self.larder, locale);
+                if at.is_some() {
+                    return at;
+                }
+                PinError::Pieces {
+                    component,
+                    line: name,
+                    hold,
+                }
+            }
+        };
+        self.clash(clash);
+        None
+    }
+
+    /// Notes a clash, once.
+    pub(super) fn clash(&mut self, clash: PinError) {
+        if !self.clashes.contains(&clash) {
+            self.clashes.push(clash);
+        }
     }
 
     /// Puts a new line last, held where it is pinned. Returns whether it is free.
     pub(super) fn push(&mut self, mut line: ReworkedLine) -> bool {
         if self.keyed {
             line.key = self.nth_key(self.base_key(&line), self.lines.len());
-            if let Some(at) = self.pins.get(&line.key) {
+            let key = line.key.clone();
+            if let Some(at) = self.weight_held(&key, line.food) {
                 line.hold(at);
             }
         }
@@ -267,7 +498,8 @@ impl Work<'_> {
             return None;
         }
         let key = self.nth_key(self.larder.food(food).key.clone(), self.lines.len());
-        self.pins.get(&key)
+        let hold = self.pins.get(&key)?;
+        hold.grams(&key, self.pin_flour, self.larder, self.formula.locale)
     }
 
     /// Whether a free liquid is held.
@@ -277,7 +509,7 @@ impl Work<'_> {
                 && l.in_formula
                 && l.food.is_some_and(|f| {
                     is_liquid(self.larder, f)
-                        && self.larder.composition(f).water.unwrap_or(0.0) > 60.0
+                        && self.larder.composition(f).water.unwrap_or(0.0) > super::water::LIQUID
                 })
         })
     }
@@ -310,7 +542,7 @@ impl Work<'_> {
         let (Some(psy), Some(xan)) = (style.range("psyllium"), style.range("xanthan")) else {
             return;
         };
-        if !held || style.is_thickened() {
+        if !held && self.pins.get(BINDER).is_none() || style.is_thickened() {
             return;
         }
         let (psyllium, gum) = self.binder_sums(b);
@@ -429,17 +661,116 @@ pub(super) fn said(c: &ReworkedComponent, line: &ReworkedLine, larder: &Larder) 
     } else {
         (beside("share of the flour phase", share, None), None)
     };
+    let hold = c.holds.get(&line.key);
+    let shown = match hold {
+        Some(h @ (Hold::Percent(_) | Hold::Count { .. })) => format!("{h}, {}", weight(at, fine)),
+        Some(Hold::None) => "none".to_owned(),
+        _ => weight(at, fine),
+    };
+    let mut arithmetic = Vec::new();
+    match hold {
+        Some(Hold::Percent(p)) => arithmetic.push(format!(
+            "{} × {} flour = {}",
+            sums::percent(*p),
+            sums::grams(flour),
+            sums::grams(at.as_grams())
+        )),
+        Some(Hold::Count { number, of }) => arithmetic.push(format!(
+            "{} {} × {} each = {}",
+            sums::figure(*number),
+            sums::called(of),
+            sums::grams(at.as_grams() / number),
+            sums::grams(at.as_grams())
+        )),
+        _ if flour > 0.0 && line.in_formula && !line.blend => arithmetic.push(format!(
+            "{} ÷ {} flour = {}",
+            sums::grams(at.as_grams()),
+            sums::grams(flour),
+            sums::percent(share)
+        )),
+        _ => {}
+    }
     Change {
         what: "pin".to_owned(),
         from: line
             .pinned
             .map_or("no weight".to_owned(), |g| weight(g.likely(), fine)),
-        to: format!("{} {}, held", weight(at, fine), line.name),
+        to: match hold {
+            Some(Hold::None) => format!("no {}, held", line.name),
+            Some(h @ Hold::Count { .. }) => format!("{h} ({}), held", weight(at, fine)),
+            Some(h @ Hold::Percent(_)) => {
+                format!(
+                    "{} {} ({h} of the flour phase), held",
+                    weight(at, fine),
+                    line.name
+                )
+            }
+            _ => format!("{} {}, held", weight(at, fine), line.name),
+        },
         range: range.map(|r| format!("{}–{} %", r.value.low().get(), r.value.high().get())),
-        rule: format!("{} held at {}: {cost}", line.name, weight(at, fine)),
+        rule: format!("{} held at {shown}: {cost}", line.name),
+        source: range.map_or("held by the baker".to_owned(), |r| {
+            format!("held by the baker; range: {}", r.cited())
+        }),
+        sums: arithmetic,
+    }
+}
+
+/// The change that a held figure is: what it would be, what it is, and what that costs.
+pub(super) fn said_figure(c: &ReworkedComponent, figure: &HeldFigure) -> Change {
+    let style = c.style.map(|s| s.style);
+    let (what, now, range) = if figure.what == HYDRATION {
+        let now = c.reworked.hydration.map_or(0.0, |h| h.likely().get());
+        let range = style.and_then(|s| s.range("hydration_eff"));
+        (HYDRATION, now, range)
+    } else {
+        let by = c
+            .reworked
+            .binders
+            .iter()
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .or(figure.binders.first());
+        let parameter = match by {
+            Some((food, _)) if Some(*food) == figure.xanthan => "xanthan",
+            _ => "psyllium",
+        };
+        let range = style.and_then(|s| s.range(parameter));
+        ("binder", c.reworked.binder_percent(), range)
+    };
+    let would = figure.would.map_or("none".to_owned(), percent);
+    let is = match &figure.hold {
+        Hold::None => format!("no {what}, held"),
+        h @ Hold::Percent(_) => format!("{h} {what}, held"),
+        h => format!("{h} {what} ({}), held", percent(now)),
+    };
+    Change {
+        what: "pin".to_owned(),
+        from: would,
+        to: is,
+        range: range.map(|r| format!("{}–{} %", r.value.low().get(), r.value.high().get())),
+        rule: format!(
+            "{what} held at {}: {}",
+            figure.hold,
+            beside(what, now, range)
+        ),
         source: range.map_or("held by the baker".to_owned(), |r| {
             format!("held by the baker; range: {}", r.cited())
         }),
         sums: Vec::new(),
     }
+}
+
+/// A figure of a component, held.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeldFigure {
+    /// [`HYDRATION`] or [`BINDER`].
+    pub what: &'static str,
+    /// What it is held at.
+    pub hold: Hold,
+    /// What it would be if it were not held, percent of the flour phase.
+    pub would: Option<f64>,
+    /// The binders there would be, the strongest first.
+    pub(super) binders: Vec<(FoodId, f64)>,
+    /// Xanthan, whose range is another than psyllium's.
+    pub(super) xanthan: Option<FoodId>,
 }

@@ -5,6 +5,7 @@ use super::engine::Work;
 use super::method::shape::makes_balls;
 use super::method::{Stage, all_minutes, longer, rest, settings, stages};
 use super::style::{Style, StyleRange};
+use super::sums::figure;
 use crate::recipe::{Activity, Fact, FactKind, Heat};
 use crate::weigh::is_preferment;
 use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
@@ -149,6 +150,7 @@ impl Work<'_> {
                 })
             })
             .collect();
+        let arithmetic: Vec<String> = all.iter().flat_map(heat_sums).collect();
         self.change(
             "oven",
             from.join(", then "),
@@ -156,7 +158,8 @@ impl Work<'_> {
             Some("0 to −10 °C, 10–25 % longer".to_owned()),
             "starch sets late and the crumb holds more water; doneness decides, not the clock",
             PRACTICE,
-        );
+        )
+        .sums(arithmetic);
     }
 
     fn core(&mut self, style: Style) {
@@ -183,6 +186,32 @@ impl Work<'_> {
             &r.cited(),
         );
     }
+}
+
+/// What a stage in the oven becomes, in figures.
+fn heat_sums(stage: &Stage) -> Vec<String> {
+    let mut lines = Vec::new();
+    if let Some(o) = stage.oven {
+        let dialled = OvenSetting(o.temperature).dialled().as_celsius();
+        let low = (OvenSetting(o.temperature).dialled() - Temperature::celsius(10.0)).as_celsius();
+        lines.push(format!(
+            "{} °C − 10 °C = {} °C",
+            figure(dialled),
+            figure(low)
+        ));
+    }
+    for t in &stage.times {
+        for (m, factor) in [(t.low(), 1.1), (t.high(), 1.25)] {
+            let m = m.as_minutes();
+            lines.push(format!(
+                "{} min × {} = {} min",
+                figure(m),
+                figure(factor),
+                figure(m * factor)
+            ));
+        }
+    }
+    lines
 }
 
 fn whole(r: &StyleRange) -> String {

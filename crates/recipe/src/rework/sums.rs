@@ -1,8 +1,8 @@
 //! The arithmetic of a change, as lines of plain text that can be worked out again.
 //!
 //! A line is a sum, `308.9 g water ÷ 500 g flour = 61.8 %`, or a remark without `=`. One that
-//! begins with a sign and a space goes on from the result of the last: `× 1.4 = 86.5 %`. Signs are `+ − × ÷`,
-//! brackets and `√( )`, with × and ÷ first; a figure is followed by its unit and by words of what
+//! begins with a sign and a space goes on from the result of the last: `× 1.4 = 86.5 %`. Signs are `+ − × ÷ ^`,
+//! brackets and `√( )`, ^ binding closest, × and ÷ before + and −; a figure is followed by its unit and by words of what
 //! it is. `%` means a hundredth.
 //!
 //! How a figure is written says how exact it is: without decimals, or with one below 10, as it
@@ -73,7 +73,7 @@ pub fn called(name: &str) -> String {
         .map(|w| w.trim_matches(['(', ')']))
         .filter(|w| {
             !w.is_empty()
-                && !"+−×÷=√".contains(w)
+                && !"+−×÷=√^".contains(w)
                 && !w.contains(|c: char| c.is_ascii_digit() || c == '%')
         })
         .collect();
@@ -262,7 +262,7 @@ fn tokens(text: &str) -> Vec<Token> {
             }
             continue;
         }
-        if "+−×÷()√?".contains(c) {
+        if "+−×÷()√^?".contains(c) {
             out.push(Token::Sign(c));
         }
         i += 1;
@@ -316,12 +316,12 @@ impl Reader {
         Some(x)
     }
     fn product(&mut self) -> Option<Span> {
-        let first = self.one()?;
+        let first = self.power()?;
         self.factors(first)
     }
     fn factors(&mut self, mut x: Span) -> Option<Span> {
         while let Some(sign) = self.sign("×÷") {
-            let next = self.one()?;
+            let next = self.power()?;
             x = if sign == '×' {
                 x.times(next)?
             } else {
@@ -329,6 +329,22 @@ impl Reader {
             };
         }
         Some(x)
+    }
+    fn power(&mut self) -> Option<Span> {
+        let base = self.one()?;
+        if self.sign("^").is_none() {
+            return Some(base);
+        }
+        let to = self.one()?;
+        if base.low <= 0.0 {
+            return None;
+        }
+        Span::of([
+            base.low.powf(to.low),
+            base.low.powf(to.high),
+            base.high.powf(to.low),
+            base.high.powf(to.high),
+        ])
     }
     fn one(&mut self) -> Option<Span> {
         if self.sign("√").is_some() {
@@ -426,6 +442,7 @@ mod tests {
     fn roots_brackets_units_and_names() {
         assert_eq!(holds(&["√(80 % × 45 %) = 60 %"]), Some(60.0));
         assert_eq!(holds(&["12 g ÷ (3 g − 1 g) = 6"]), Some(6.0));
+        assert_eq!(holds(&["40 % × (90 % ÷ 40 %) ^ 0.5 = 60 %"]), Some(60.0));
         assert_eq!(called("milk (2 % fat) + cream"), "milk fat cream");
         assert_eq!((grams(12.0), percent(6.5)), ("12 g".into(), "6.5 %".into()));
     }

@@ -1,7 +1,6 @@
 //! What stands in for wheat: the blend for flour, other foods for hidden gluten.
 
 use super::engine::{Kept, ReworkedLine, Work};
-use super::pins::BLEND;
 use crate::data::rows;
 use crate::weigh::Weighed;
 use crate::{Doubt, DoubtCode};
@@ -40,6 +39,7 @@ impl Work<'_> {
         let mut salt: Vec<Spread<Mass>> = Vec::new();
         let mut water: Vec<Spread<Mass>> = Vec::new();
         let mut names: Vec<String> = Vec::new();
+        let mut parts: Vec<(String, f64, f64)> = Vec::new();
         let mut place = None;
         let powder_food = self.larder.by_key("baking_powder");
         for w in &self.weighed.items {
@@ -99,6 +99,7 @@ impl Work<'_> {
                         }
                         if starter {
                             replaced.push(g.scaled(0.5));
+                            parts.push((name.clone(), g.likely().as_grams(), 0.5));
                             water.push(g.scaled(0.5));
                             line.note = Some("a wheat or rye starter can never be kept: build a new one from gluten-free flour".to_owned());
                             self.change(
@@ -111,6 +112,7 @@ impl Work<'_> {
                             );
                         } else {
                             replaced.push(g.scaled(f));
+                            parts.push((name.clone(), g.likely().as_grams(), f));
                         }
                         names.push(format!("{} {name}", self.grams(w.food, g.likely())));
                         line.kept = Kept::Dropped;
@@ -160,7 +162,8 @@ impl Work<'_> {
                 note: None,
             },
         );
-        let shown = self.pins.get(BLEND).unwrap_or(total.likely());
+        let shown = self.pins.blend().unwrap_or(total.likely());
+        let arithmetic = self.flour_sums(&parts, total.likely().as_grams());
         let source = "weight for weight: common practice, no source; cups of 20 flours weigh 75–170 g (flour table)";
         self.change(
             "flour",
@@ -169,7 +172,8 @@ impl Work<'_> {
             None,
             "flour is replaced weight for weight, never cup for cup",
             source,
-        );
+        )
+        .sums(arithmetic);
         let add = |this: &mut Self, key: &str, parts: Vec<Spread<Mass>>, note: &str| {
             if parts.is_empty() {
                 return;

@@ -6,6 +6,7 @@ use super::engine::{Kept, ReworkedLine, Work};
 use super::hydration::{self, Part, WheatOriginal};
 use super::pins::is_liquid;
 use super::style::Style;
+use super::sums;
 use crate::evidence;
 use crate::household::percent;
 use larder::Function;
@@ -22,12 +23,20 @@ const MOST_CUT: f64 = 0.9;
 /// Ordinary formulas: common practice, no source.
 const LEAST_FLOUR: f64 = 1.0 / 12.0;
 
+/// Hydrations are one within so many percent of the flour.
+const NEAR: f64 = 0.05;
+
+const AS_IT_WAS: &str = "the wetness stays as it was";
+
 /// A figure without doubt.
 const EXACT: hydration::Spread = hydration::Spread {
     low: 1.0,
     likely: 1.0,
     high: 1.0,
 };
+
+/// More water than this, in percent, makes a liquid.
+pub(super) const LIQUID: f64 = 60.0;
 
 /// More water than so many times the top of the style's range, and it is no batter of the style.
 const FAR_TOO_WET: f64 = 2.0;
@@ -64,6 +73,14 @@ impl Work<'_> {
         style: Style,
         original: Option<&WheatOriginal>,
     ) -> Option<hydration::Expectation> {
+        self.with_parts(|flours, binders| match self.model {
+            Some(model) => model.expect(style.key(), flours, binders, original).ok(),
+            None => hydration::expect(style.key(), flours, binders, original).ok(),
+        })
+    }
+
+    /// The flours and binders as the model takes them.
+    fn with_parts<T>(&self, ask: impl FnOnce(&[Part<'_>], &[Part<'_>]) -> T) -> T {
         let b = self.balance();
         let f = b.flour.likely().as_grams();
         let mut flours: Vec<Part<'_>> = Vec::new();
@@ -85,15 +102,56 @@ impl Work<'_> {
         }
         let sum: f64 = flours.iter().map(|p| p.percent).sum();
         flours.iter_mut().for_each(|p| p.percent *= 100.0 / sum);
-        match self.model {
-            Some(model) => model.expect(style.key(), &flours, &binders, original),
-            None => hydration::expect(style.key(), &flours, &binders, original),
+        ask(&flours, &binders)
+    }
+
+    /// How wet the original is, for the model.
+    fn wheat_original(&self) -> Option<WheatOriginal> {
+        self.original
+            .hydration
+            .filter(|h| h.likely().get() > 0.0)
+            .and_then(|h| {
+                // Wetness is on the flour that was in it, without its baking powder.
+                let floor = |v: f64| (v * self.flour_scale).max(0.5);
+                Some(WheatOriginal {
+                    hydration: hydration::Spread {
+                        low: floor(h.low().get()),
+                        likely: floor(h.likely().get()),
+                        high: floor(h.high().get()),
+                    },
+                    consistency: self.original.consistency? * self.flour_scale,
+                })
+            })
+    }
+
+    /// The arithmetic of what is expected of the flours.
+    fn whys_of(&self, style: Style, original: Option<&WheatOriginal>) -> Vec<String> {
+        let mut lines = Vec::new();
+        if let Some(o) = original {
+            lines.extend(self.water_before());
+            let own = self.original.hydration.map_or(0.0, |h| h.likely().get());
+            if (o.hydration.likely - own * self.flour_scale).abs() < 1e-9 && self.flour_scale != 1.0
+            {
+                lines.push(format!(
+                    "× {} on its flour without the baking powder = {}",
+                    sums::figure(self.flour_scale),
+                    sums::percent(o.hydration.likely)
+                ));
+            }
         }
-        .ok()
+        let model = self.with_parts(|flours, binders| match self.model {
+            Some(model) => model.explain(style.key(), flours, binders, original),
+            None => hydration::explain(style.key(), flours, binders, original),
+        });
+        lines.extend(model.unwrap_or_default());
+        lines
     }
 
     /// Sets the water by consistency and the style's published hydration.
     pub(super) fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
+        if self.pins.hydration().is_some() {
+            return self.expect(style, self.wheat_original().as_ref());
+        }
         let no_batter = self.no_batter(style);
         if style.is_thickened() || no_batter.is_some() {
             let why = no_batter.map_or_else(
@@ -113,22 +171,7 @@ impl Work<'_> {
             );
             return None;
         }
-        let original = self
-            .original
-            .hydration
-            .filter(|h| h.likely().get() > 0.0)
-            .and_then(|h| {
-                // Wetness is on the flour that was in it, without its baking powder.
-                let floor = |v: f64| (v * self.flour_scale).max(0.5);
-                Some(WheatOriginal {
-                    hydration: hydration::Spread {
-                        low: floor(h.low().get()),
-                        likely: floor(h.likely().get()),
-                        high: floor(h.high().get()),
-                    },
-                    consistency: self.original.consistency? * self.flour_scale,
-                })
-            });
+        let original = self.wheat_original();
         // How surely the original was weighed comes in at the end, after the ends of the fit are
         // cut to the style's range: a cup's doubt is no smaller for that.
         let reading = original.map_or(EXACT, |o| o.hydration);
@@ -141,6 +184,7 @@ impl Work<'_> {
             ..o
         });
         let mut expected = self.expect(style, original.as_ref())?;
+        let mut whys = self.whys_of(style, original.as_ref());
         let mut how = match expected.basis {
             hydration::Basis::OriginalConsistency => {
                 "the original's own consistency times the style's factor"
@@ -166,6 +210,18 @@ impl Work<'_> {
             let practised = original.hydration.likely * factor.value.likely().get();
             let h = &mut expected.hydration;
             let middle = (h.likely * practised).sqrt();
+            whys.push(format!(
+                "{} × {} = {}",
+                sums::percent(original.hydration.likely),
+                sums::figure(factor.value.likely().get()),
+                sums::percent(practised)
+            ));
+            whys.push(format!(
+                "√({} × {}) = {}",
+                sums::percent(h.likely),
+                sums::percent(practised),
+                sums::percent(middle)
+            ));
             let shift = middle / h.likely;
             *h = hydration::Spread {
                 low: h.low * shift,
@@ -191,12 +247,25 @@ impl Work<'_> {
                 } else if h.likely < low {
                     how.push_str("; held at the bottom of the style's published range");
                 }
-                h.likely = h.likely.clamp(low, high);
+                let held = h.likely.clamp(low, high);
+                if held != h.likely {
+                    whys.push(format!(
+                        "the style's range is {low}–{high} %: {}",
+                        sums::percent(held)
+                    ));
+                }
+                h.likely = held;
             }
         } else if let Some(o) = &original {
             let least = MOST_CUT * o.hydration.likely;
             if h.likely < least {
                 how.push_str("; at most a tenth less than the original, as in published pairs");
+                whys.push(format!(
+                    "{} × {} = {} at the least",
+                    sums::percent(o.hydration.likely),
+                    sums::figure(MOST_CUT),
+                    sums::percent(least)
+                ));
                 h.likely = least;
             }
         }
@@ -220,6 +289,17 @@ impl Work<'_> {
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
         let target = expected.hydration;
         let delta = (target.likely - now) / 100.0 * f;
+        if (now - self.original.hydration.map_or(0.0, |h| h.likely().get())).abs() > NEAR {
+            whys.push("with the new flour:".to_owned());
+            whys.extend(self.water_now(&b));
+        }
+        whys.push(format!(
+            "({} − {}) × {} flour = {} water",
+            sums::percent(target.likely),
+            sums::percent(now),
+            sums::grams(f),
+            sums::grams(delta)
+        ));
         let fitted = format!(
             "fitted on {}",
             evidence::behind(expected.formulas, expected.pairs)
@@ -240,7 +320,8 @@ impl Work<'_> {
                 range,
                 "every free liquid is held: the wetness is what they give",
                 &basis,
-            );
+            )
+            .sums(whys);
             return Some(expected);
         }
         if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water {
@@ -249,9 +330,13 @@ impl Work<'_> {
             } else if no_water && delta.abs() >= 0.02 * f {
                 "there is no free liquid here and adding some would change the bake: left as it is"
             } else {
-                "the wetness stays as it was"
+                AS_IT_WAS
             };
-            self.change("water", percent(now), percent(now), range, why, &basis);
+            if why == AS_IT_WAS {
+                whys.push("less than 2 % of the flour: nothing is moved".to_owned());
+            }
+            self.change("water", percent(now), percent(now), range, why, &basis)
+                .sums(whys);
             self.widen(target, now, (!style.is_yeast_dough()).then_some(most_cut));
             return Some(expected);
         }
@@ -287,6 +372,32 @@ impl Work<'_> {
                 }
                 // A line can give no more than it has.
                 let reached = self.balance().hydration.map_or(0.0, |h| h.likely().get());
+                let (old, new) = (g.likely().as_grams(), at(target.likely).as_grams());
+                whys.push(format!(
+                    "÷ {} of {} = {}",
+                    sums::percent(100.0 * share),
+                    sums::called(&name),
+                    sums::grams(delta / share)
+                ));
+                whys.push(format!(
+                    "{} + {} = {}",
+                    sums::grams(old),
+                    sums::grams(delta / share),
+                    sums::grams(old + delta / share)
+                ));
+                if (new - old - delta / share).abs() > 1e-9 {
+                    whys.push(if least > 0.0 {
+                        format!(
+                            "{} × {} = {} at the least",
+                            sums::grams(old),
+                            sums::figure(MOST_CUT),
+                            sums::grams(new)
+                        )
+                    } else {
+                        format!("a line can give no more than it has: {}", sums::grams(new))
+                    });
+                    whys.extend(self.reached_sums());
+                }
                 self.change(
                     "water",
                     format!("{from} hydration, {} {name}", self.grams(food, g.likely())),
@@ -298,7 +409,8 @@ impl Work<'_> {
                         "all water counts, that of eggs, milk, butter and syrups too; the free liquid is what moves"
                     },
                     &basis,
-                );
+                )
+                .sums(whys);
             }
             None if delta > 0.0 => {
                 let food = self.larder.by_key("water")?;
@@ -316,7 +428,8 @@ impl Work<'_> {
                         range,
                         "the water added is held: the wetness is what it gives",
                         &basis,
-                    );
+                    )
+                    .sums(whys);
                     return Some(expected);
                 }
                 self.change(
@@ -330,7 +443,8 @@ impl Work<'_> {
                     range,
                     "all water counts, that of eggs, milk, butter and syrups too",
                     &basis,
-                );
+                )
+                .sums(whys);
             }
             None => {
                 self.change(
@@ -340,7 +454,8 @@ impl Work<'_> {
                     range,
                     "no free liquid to take away: left as it is",
                     &basis,
-                );
+                )
+                .sums(whys);
             }
         }
         Some(expected)
@@ -408,14 +523,14 @@ impl Work<'_> {
 
     /// The line of free liquid with the most water, of those that are not held. Beside a held
     /// liquid spirits do not move: they are there for their taste.
-    fn liquid_line(&self) -> Option<usize> {
+    pub(super) fn liquid_line(&self) -> Option<usize> {
         let held = self.holds_liquid();
         let water = |l: &ReworkedLine| -> Option<f64> {
             let food = self.larder.food(l.food?);
             let share = self.larder.composition(l.food?).water.unwrap_or(0.0);
             let moves =
                 is_liquid(self.larder, l.food?) && !(held && food.function() == Function::Alcohol);
-            (moves && share > 60.0 && food.density.is_some())
+            (moves && share > LIQUID && food.density.is_some())
                 .then(|| l.grams.map(|g| g.likely().as_grams() * share))?
         };
         (0..self.lines.len())

@@ -1,10 +1,11 @@
 //! One change of one field of a sheet.
 
-use super::work::{MOST_GRAMS, holds, sound};
+use super::work::{MOST_GRAMS, sound};
 use super::{LineDecision, LineKey, PartUse, Pin, Sheet};
 use crate::DoubtCode;
 use crate::data::rows;
 use crate::read::MOST_PAGE_BYTES;
+use crate::rework::Hold;
 use crate::rework::style::Style;
 use quantity::{Locale, UnknownLocale};
 use serde::{Deserialize, Serialize};
@@ -99,14 +100,14 @@ pub enum Change {
         /// The blend's key.
         blend: Option<String>,
     },
-    /// A reworked line's grams, held.
+    /// A reworked line or a figure, held.
     Pin {
         /// The component's name.
         component: String,
-        /// The reworked line's key.
+        /// The reworked line's key, or `hydration` or `binder`.
         line: String,
-        /// Grams.
-        grams: Option<f64>,
+        /// What it is held at.
+        hold: Option<Hold>,
     },
     /// Every pin of the sheet let go.
     Unpin,
@@ -264,8 +265,8 @@ impl Sheet {
             Change::Pin {
                 component,
                 line,
-                grams,
-            } => self.hold(component, line, *grams),
+                hold,
+            } => self.hold(component, line, hold.as_ref()),
             Change::Unpin => self.pins.clear(),
             Change::TakePart { part } => {
                 match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
@@ -299,14 +300,14 @@ impl Sheet {
         }
     }
 
-    fn hold(&mut self, component: &str, line: &str, grams: Option<f64>) {
+    fn hold(&mut self, component: &str, line: &str, hold: Option<&Hold>) {
         let here = |p: &Pin| p.component == component && p.line == line;
-        let Some(grams) = grams else {
+        let Some(hold) = hold else {
             self.pins.retain(|p| !here(p));
             return;
         };
         match self.pins.iter_mut().find(|p| here(p)) {
-            Some(pin) => pin.grams = grams,
+            Some(pin) => pin.hold = hold.clone(),
             None => {
                 let order = (component, line);
                 let at = self
@@ -315,7 +316,7 @@ impl Sheet {
                 let pin = Pin {
                     component: component.to_owned(),
                     line: line.to_owned(),
-                    grams,
+                    hold: hold.clone(),
                 };
                 self.pins.insert(at, pin);
             }
@@ -382,6 +383,10 @@ fn grams(grams: Option<f64>) -> String {
     grams.map_or_else(|| "as reckoned".to_owned(), |g| format!("{g} g"))
 }
 
+fn held(hold: Option<&Hold>) -> String {
+    hold.map_or_else(|| "as reckoned".to_owned(), Hold::to_string)
+}
+
 /// Which of a line's weights, where it is not the first.
 fn ordinal(place: usize) -> String {
     match place {
@@ -434,15 +439,13 @@ impl Change {
             )),
             Self::Pin {
                 line,
-                grams: Some(g),
+                hold: Some(hold),
                 ..
-            } if sound(*g) && !holds(line, *g) => {
-                wrong("the blend cannot be held at 0 g: write grams above 0")
-            }
+            } => hold.check(line).map_err(|e| ChangeError(e.to_string())),
             Self::Grams { place, .. } if *place >= MOST_ON_A_LINE => {
                 wrong("no line has so many ingredients")
             }
-            Self::Grams { grams, .. } | Self::Pin { grams, .. } => check_grams(*grams),
+            Self::Grams { grams, .. } => check_grams(*grams),
             Self::Accept { code, .. } | Self::AcceptWhole { code, .. } => check_code(code),
             Self::Style { style: Some(s), .. } if Style::from_key(s).is_none() => wrong(format!(
                 "no style is called '{s}': the styles are {}",
@@ -544,13 +547,13 @@ impl Change {
             Self::Accept { yes, .. } | Self::AcceptWhole { yes, .. } => settled(*yes),
             Self::Style { style, .. } => style.as_deref().map_or("as guessed".to_owned(), said),
             Self::Blend { blend, .. } => blend.as_deref().map_or("by style".to_owned(), said),
-            Self::Pin { grams: g, .. } => grams(*g),
+            Self::Pin { hold, .. } => held(hold.as_ref()),
             Self::Unpin => "let go".to_owned(),
             Self::TakePart { part } => format!("version {}", part.version),
             Self::LeavePart { .. } => "taken out".to_owned(),
         };
-        if let Self::Pin { line, grams: g, .. } = self {
-            return match g {
+        if let Self::Pin { line, hold, .. } = self {
+            return match hold {
                 Some(_) => format!("{} held at {value}", said(line)),
                 None => format!("{} let go", said(line)),
             };
@@ -600,12 +603,12 @@ impl Change {
                 .map_or("by style".to_owned(), |s| said(s)),
             Self::Pin {
                 component, line, ..
-            } => grams(sheet.pin(component, line)),
+            } => held(sheet.pin(component, line)),
             Self::Unpin => {
                 let pins: Vec<String> = sheet
                     .pins
                     .iter()
-                    .map(|p| format!("{} of {}: {} g", said(&p.line), of(&p.component), p.grams))
+                    .map(|p| format!("{} of {}: {}", said(&p.line), of(&p.component), p.hold))
                     .collect();
                 if pins.is_empty() {
                     "none".to_owned()
@@ -685,13 +688,13 @@ impl Change {
             } => Self::Pin {
                 component: component.clone(),
                 line: line.clone(),
-                grams: sheet.pin(component, line),
+                hold: sheet.pin(component, line).cloned(),
             },
             Self::Unpin => {
                 let pins = sheet.pins.iter().map(|p| Self::Pin {
                     component: p.component.clone(),
                     line: p.line.clone(),
-                    grams: Some(p.grams),
+                    hold: Some(p.hold.clone()),
                 });
                 return pins.collect();
             }

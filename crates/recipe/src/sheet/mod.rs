@@ -12,6 +12,7 @@ pub use answer::{Answer, answers, answers_gum, answers_rework, answers_whole, pl
 pub use change::{Change, ChangeError};
 pub use work::{SheetError, Worked, key_of, work};
 
+use crate::rework::Hold;
 use quantity::Locale;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -107,10 +108,12 @@ impl LineDecision {
 pub struct Pin {
     /// The component's name.
     pub component: String,
-    /// The reworked line's key, see [`crate::rework::ReworkedLine::key`].
+    /// The reworked line's key, see [`crate::rework::ReworkedLine::key`], or `hydration` or
+    /// `binder`.
     pub line: String,
-    /// Grams.
-    pub grams: f64,
+    /// What it is held at: `grams`, `percent`, `count` or `none`.
+    #[serde(flatten)]
+    pub hold: Hold,
 }
 
 /// A use of another saved recipe as a component of this one.
@@ -155,10 +158,10 @@ impl Sheet {
     }
     /// The pin on a reworked line.
     #[must_use]
-    pub fn pin(&self, component: &str, line: &str) -> Option<f64> {
+    pub fn pin(&self, component: &str, line: &str) -> Option<&Hold> {
         self.pins
             .iter()
             .find(|p| p.component == component && p.line == line)
-            .map(|p| p.grams)
+            .map(|p| &p.hold)
     }
 }

@@ -6,7 +6,7 @@ use crate::line::{Item, Line, LineKind};
 use crate::read::{self, ReadError, Reader};
 use crate::rework::blend::Blend;
 use crate::rework::style::Style;
-use crate::rework::{BLEND, Options, PinnedLine, Rework};
+use crate::rework::{Options, PinnedLine, Rework};
 use crate::screen::{self, Screening};
 use crate::weigh::{self, Formula, WeighError};
 use crate::{Recipe, rework};
@@ -252,14 +252,14 @@ impl Wishes {
                 self.blends.push((component, key.clone()));
             }
         }
-        for pin in sheet.pins.iter().filter(|p| holds(&p.line, p.grams)) {
+        for pin in sheet.pins.iter().filter(|p| p.hold.check(&p.line).is_ok()) {
             if let Some(component) = name(&pin.component) {
                 self.pins
                     .retain(|p| (&p.component, &p.line) != (&component, &pin.line));
                 self.pins.push(PinnedLine {
                     component,
                     line: pin.line.clone(),
-                    grams: Mass::grams(pin.grams),
+                    hold: pin.hold.clone(),
                 });
             }
         }
@@ -283,11 +283,6 @@ pub(super) const MOST_GRAMS: f64 = 100_000.0;
 /// Whether a weight can be worked with.
 pub(super) fn sound(grams: f64) -> bool {
     grams.is_finite() && (0.0..=MOST_GRAMS).contains(&grams)
-}
-
-/// Whether a reworked line can be held at a weight. All other figures hang on the blend's.
-pub(super) fn holds(line: &str, grams: f64) -> bool {
-    sound(grams) && (line != BLEND || grams > 0.0)
 }
 
 /// A line's place and the code of a doubt taken as read there.

@@ -5,14 +5,14 @@ use crate::show;
 use clap::Args;
 use larder::Larder;
 use larder::allergen::Regime;
-use quantity::Mass;
-use recipe::rework::{Kept, Options, PinnedLine, blend, style::Style};
+use quantity::Locale;
+use recipe::rework::{Change, Hold, Options, PinnedLine, ReworkedComponent, blend, style::Style};
 use std::path::PathBuf;
 
 /// Make the gluten-free version: amounts, changes, method notes
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/whole_milk=310"
+    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/whole_milk=310\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/psyllium_powder=4% --hold dough/hydration=85%\n  unwheat rework examples/apricot-almond-buns.txt --why dough/hydration"
 )]
 pub struct Rework {
     #[command(flatten)]
@@ -23,10 +23,17 @@ pub struct Rework {
     /// Use a house blend: COMPONENT=KEY, or KEY alone for all of them; may be repeated
     #[arg(long, value_name = "COMPONENT=KEY")]
     blend: Vec<String>,
-    /// Hold a line at a weight and solve the rest around it: COMPONENT/LINE=GRAMS, or
-    /// LINE=GRAMS for the only component, or the one without a name; LINE is the key or the name shown; may be repeated
-    #[arg(long, value_name = "COMPONENT/LINE=GRAMS")]
+    /// Hold a figure and solve the rest around it: COMPONENT/LINE=FIGURE, or LINE=FIGURE for the
+    /// only component, or the one without a name. LINE is the key or the name shown, or hydration
+    /// or binder; FIGURE is grams (310), percent of the flour (4%), a count (2 eggs) or none; may
+    /// be repeated
+    #[arg(long, value_name = "COMPONENT/LINE=FIGURE")]
     hold: Vec<String>,
+    /// Print only why a line or figure is what it is: rule, range, source and arithmetic;
+    /// COMPONENT/WHAT, or WHAT in every component; WHAT is a line, hydration, or what a change is
+    /// about, such as oven
+    #[arg(long, value_name = "WHAT", conflicts_with = "json")]
+    why: Option<String>,
     /// Write a page for printing, with machine-readable data in it
     #[arg(long, value_name = "FILE.html")]
     card: Option<PathBuf>,
@@ -83,11 +90,21 @@ impl Rework {
         }
         let mut rework = recipe::rework::rework(formula, larder, &options);
         if !self.hold.is_empty() {
-            options.pins = self.hold.iter().map(|h| held(h, &rework)).collect();
+            options.pins = self
+                .hold
+                .iter()
+                .map(|h| held(h, &rework, larder, self.input.locale))
+                .collect();
             if let Err(error) = options.check() {
                 usage(error.to_string());
             }
             rework = recipe::rework::rework(rework.formula, larder, &options);
+            if let Some(clash) = rework.clashes().next() {
+                usage(clash.to_string());
+            }
+        }
+        if let Some(what) = &self.why {
+            return Ok(why(what, &rework, larder));
         }
         let screening = rework.screen(larder);
         if let Some(path) = &self.card {
@@ -179,63 +196,94 @@ impl Rework {
     }
 }
 
-/// A line to hold, as given: `dough/whole milk=310`.
-fn held(given: &str, rework: &recipe::rework::Rework) -> PinnedLine {
-    let Some((line, grams)) = given.rsplit_once('=') else {
+/// A figure to hold, as given: `dough/whole milk=310`, `dough/egg=2 eggs`.
+fn held(
+    given: &str,
+    rework: &recipe::rework::Rework,
+    larder: &Larder,
+    locale: Locale,
+) -> PinnedLine {
+    let Some((line, figure)) = given.rsplit_once('=') else {
         usage(format!(
-            "'{given}' holds nothing: write COMPONENT/LINE=GRAMS, as in dough/whole_milk=310"
-        ));
-    };
-    let number = grams.trim().trim_end_matches('g').trim_end();
-    let Some(grams) = number.parse::<f64>().ok().filter(|g| g.is_finite()) else {
-        usage(format!(
-            "'{}' in '{given}' is no weight: write grams, as in 310 or 2.5",
-            grams.trim()
+            "'{given}' holds nothing: write COMPONENT/LINE=FIGURE, as in dough/whole_milk=310, dough/psyllium_powder=4% or dough/egg=none"
         ));
     };
     let all = &rework.components;
-    let names: Vec<&str> = all.iter().map(|c| c.name.as_str()).collect();
-    let (part, line) = match line.split_once('/') {
-        Some((part, line)) if all.len() > 1 || names.contains(&part.trim()) => {
-            let part = part.trim().to_lowercase();
-            match all.iter().find(|c| c.name == part) {
-                Some(c) => (c, line.trim()),
-                None => usage(format!(
-                    "no component is called '{part}': this recipe has {}",
+    let (part, line) = match placed(line, all) {
+        (Some(part), line) => (part, line),
+        (None, line) => match (all.as_slice(), all.iter().find(|c| c.name.is_empty())) {
+            ([one], _) | (_, Some(one)) => (one, line),
+            _ => {
+                let names: Vec<&str> = all.iter().map(|c| c.name.as_str()).collect();
+                usage(format!(
+                    "'{given}' names no component: write COMPONENT/LINE=FIGURE; this recipe has {}",
                     list(&names)
-                )),
+                ))
             }
-        }
-        _ => match (all.as_slice(), all.iter().find(|c| c.name.is_empty())) {
-            ([one], _) | (_, Some(one)) => (one, line.trim()),
-            _ => usage(format!(
-                "'{given}' names no component: write COMPONENT/LINE=GRAMS; this recipe has {}",
-                list(&names)
-            )),
         },
     };
-    let live = || part.lines.iter().filter(|l| l.kept != Kept::Dropped);
-    let key = live().find(|l| l.key == line).or_else(|| {
-        let words = line.to_lowercase();
-        live().find(|l| l.name.to_lowercase() == words)
-    });
-    let Some(found) = key else {
-        let lines: Vec<String> = live().map(|l| format!("{} ({})", l.key, l.name)).collect();
-        usage(format!(
-            "no line is called '{line}'{}: the lines are {}",
-            if part.name.is_empty() {
-                String::new()
-            } else {
-                format!(" in '{}'", part.name)
-            },
-            lines.join(", ")
-        ));
-    };
+    let key = part
+        .named(line, larder)
+        .unwrap_or_else(|e| usage(e.to_string()));
+    let hold = Hold::parse(figure, &key, larder, locale)
+        .unwrap_or_else(|e| usage(format!("--hold {given}: {e}")));
     PinnedLine {
         component: part.name.clone(),
-        line: found.key.clone(),
-        grams: Mass::grams(grams),
+        line: key,
+        hold,
     }
+}
+
+/// The component that words begin with, `dough/egg`, and the rest of them.
+fn placed<'a, 'w>(
+    words: &'w str,
+    all: &'a [ReworkedComponent],
+) -> (Option<&'a ReworkedComponent>, &'w str) {
+    let named = |part: &str| all.iter().find(|c| c.name == part);
+    match words.split_once('/') {
+        Some((part, rest)) if all.len() > 1 || named(part.trim()).is_some() => {
+            let part = part.trim().to_lowercase();
+            match named(&part) {
+                Some(c) => (Some(c), rest.trim()),
+                None => {
+                    let names: Vec<&str> = all.iter().map(|c| c.name.as_str()).collect();
+                    usage(format!(
+                        "no component is called '{part}': this recipe has {}",
+                        list(&names)
+                    ))
+                }
+            }
+        }
+        _ => (None, words.trim()),
+    }
+}
+
+/// Why a line or figure is what it is, in one component or in all.
+fn why(words: &str, rework: &recipe::rework::Rework, larder: &Larder) -> String {
+    let (part, what) = placed(words, &rework.components);
+    let parts: Vec<&ReworkedComponent> = match part {
+        Some(part) => vec![part],
+        None => rework.components.iter().collect(),
+    };
+    let mut found: Vec<(&str, Vec<&Change>)> = Vec::new();
+    let mut refused = None;
+    for c in parts {
+        match c.whys(what, larder) {
+            Ok(changes) => found.push((&c.name, changes)),
+            Err(e) => refused = refused.or(Some(e)),
+        }
+    }
+    if let (true, Some(e)) = (found.is_empty(), refused) {
+        usage(e.to_string());
+    }
+    if found.iter().any(|f| !f.1.is_empty()) {
+        found.retain(|f| !f.1.is_empty());
+    }
+    let style = show::Style::of_terminal();
+    found
+        .iter()
+        .map(|(name, changes)| show::text::why(name, what, changes, &style))
+        .collect()
 }
 
 fn list(names: &[&str]) -> String {

@@ -550,13 +550,15 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             ));
         }
     }
+    for clash in r.clashes() {
+        out.push_str(&paragraph("  ! ", &clash.to_string()));
+    }
     for pin in &r.idle_pins {
         out.push_str(&paragraph(
             "  ? ",
             &format!(
-                "'{}' was to be held at {} g, but there is no such line: nothing is held there",
-                pin.line,
-                pin.grams.as_grams()
+                "'{}' was to be held at {}, but there is no such line: nothing is held there",
+                pin.line, pin.hold
             ),
         ));
     }
@@ -564,6 +566,45 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
     out.push_str(&findings(s, &names, larder, style, true));
     out.push_str(&doubts(formula_doubts(&r.formula), style));
     out.push_str(&paragraph("\n", "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing.").replace("\n\n", "\n"));
+    out
+}
+
+/// `unwheat rework --why`: why one line or figure of a component is what it is.
+pub fn why(
+    component: &str,
+    what: &str,
+    changes: &[&recipe::rework::Change],
+    style: &Style,
+) -> String {
+    let mut out = component_head(component, style);
+    if changes.is_empty() {
+        out.push_str(&paragraph(
+            "",
+            &format!(
+                "{} is as in the original: nothing was changed.",
+                sentence(what).trim_end_matches('.')
+            ),
+        ));
+    }
+    for x in changes {
+        let moved = if x.from == x.to {
+            x.to.clone()
+        } else {
+            format!("{} → {}", x.from, x.to)
+        };
+        out.push_str(&paragraph(
+            "",
+            &format!("{}: {moved}", sentence(&x.what).trim_end_matches('.')),
+        ));
+        out.push_str(&paragraph("  Rule: ", &sentence(&x.rule)));
+        if let Some(range) = &x.range {
+            out.push_str(&paragraph("  Range: ", range));
+        }
+        out.push_str(&paragraph("  Source: ", &x.source));
+        for sum in &x.sums {
+            out.push_str(&paragraph("    ", sum));
+        }
+    }
     out
 }
 

@@ -8,7 +8,7 @@ use larder::{FoodId, Larder};
 use quantity::Locale;
 use recipe::household::{is_fine, weight};
 use recipe::rework::binder::{Binding, From, InMix, binder};
-use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
+use recipe::rework::{Balance, Hold, Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::Screening;
 use serde::Serialize;
 
@@ -20,6 +20,7 @@ pub struct ReworkOut {
     gluten: GlutenOut,
     allergens: AllergensOut,
     idle_pins: Vec<PinOut>,
+    clashes: Vec<String>,
     doubts: Vec<DoubtOut>,
 }
 
@@ -27,7 +28,8 @@ pub struct ReworkOut {
 pub struct PinOut {
     component: String,
     line: String,
-    grams: f64,
+    #[serde(flatten)]
+    hold: Hold,
 }
 
 #[derive(Debug, Serialize)]
@@ -52,10 +54,19 @@ pub struct ComponentOut {
     binding: Option<BindingOut>,
     changes: Vec<ChangeOut>,
     leavening: Option<super::leaven::RaisingOut>,
+    held_figures: Vec<HeldOut>,
     method_notes: Vec<NoteOut>,
     makes_g: Three,
     used_g: Option<Three>,
     left_g: Option<Three>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct HeldOut {
+    figure: &'static str,
+    #[serde(flatten)]
+    hold: Hold,
+    would_be_percent: Option<f64>,
 }
 
 #[derive(Debug, Serialize)]
@@ -83,6 +94,7 @@ pub struct ReworkLineOut {
     change: &'static str,
     in_formula: bool,
     held: bool,
+    held_at: Option<Hold>,
     would_be_g: Option<Three>,
     note: Option<String>,
 }
@@ -213,6 +225,7 @@ pub struct ChangeOut {
     range: Option<String>,
     rule: String,
     source: String,
+    sums: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -305,6 +318,16 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
                         range: x.range.clone(),
                         rule: x.rule.clone(),
                         source: x.source.clone(),
+                        sums: x.sums.clone(),
+                    })
+                    .collect(),
+                held_figures: c
+                    .figures
+                    .iter()
+                    .map(|f| HeldOut {
+                        figure: f.what,
+                        hold: f.hold.clone(),
+                        would_be_percent: f.would.map(tidy),
                     })
                     .collect(),
                 method_notes: c
@@ -329,13 +352,14 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
             .collect(),
         gluten: gluten(s, larder),
         allergens: allergens(s),
+        clashes: r.clashes().map(ToString::to_string).collect(),
         idle_pins: r
             .idle_pins
             .iter()
             .map(|p| PinOut {
                 component: p.component.clone(),
                 line: p.line.clone(),
-                grams: p.grams.as_grams(),
+                hold: p.hold.clone(),
             })
             .collect(),
         doubts,
@@ -403,6 +427,7 @@ fn rework_line(
         },
         in_formula: l.in_formula,
         held: l.held,
+        held_at: c.holds.get(&l.key).filter(|_| l.held).cloned(),
         would_be_g: l.pinned.map(three),
         note: l.note.clone(),
     }

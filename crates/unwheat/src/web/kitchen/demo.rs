@@ -243,7 +243,7 @@ impl Growing<'_> {
         self.change(&Change::Grams {
             line: key_of(recipe, c, l),
             place: 0,
-            grams: Some(grams),
+            hold: Some(recipe::rework::Hold::Grams(grams)),
         })
     }
 
@@ -265,7 +265,7 @@ impl Growing<'_> {
         self.change(&Change::Pin {
             component: component.to_owned(),
             line: line.to_owned(),
-            grams: Some(grams),
+            hold: Some(recipe::rework::Hold::Grams(grams)),
         })
     }
 

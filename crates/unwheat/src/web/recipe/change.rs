@@ -13,6 +13,8 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::html;
+use quantity::Locale;
+use recipe::rework::{Hold, PinError};
 use recipe::sheet::{Change, Sheet, Worked};
 use serde_json::json;
 use std::sync::Arc;
@@ -20,17 +22,21 @@ use store::{StoreError, Summary};
 
 /// The change that a form asks for: a whole one from a button, or one with the field's value put
 /// in.
-fn asked(app: &App, post: &Post) -> Result<Change, Fault> {
+fn asked(app: &App, id: i64, post: &Post) -> Result<Change, Fault> {
     let mut change: Change = serde_json::from_str(post.raw("change"))
         .map_err(|_| Fault::bad("the form does not say what to change: load the page again"))?;
     if post.has("value") {
-        fill(app, &mut change, post.raw("value"))?;
+        let locale = match change {
+            Change::Pin { .. } => open(app, id)?.draft.sheet.locale(),
+            _ => Locale::Us,
+        };
+        fill(app, &mut change, post.raw("value"), locale)?;
     }
     Ok(change)
 }
 
 /// Puts a field's value into a change.
-fn fill(app: &App, change: &mut Change, value: &str) -> Result<(), Fault> {
+fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(), Fault> {
     let words = || Some(value.trim().to_owned()).filter(|w| !w.is_empty());
     match change {
         Change::Text { text } => *text = value.replace("\r\n", "\n"),
@@ -47,8 +53,18 @@ fn fill(app: &App, change: &mut Change, value: &str) -> Result<(), Fault> {
                 Some(name) => Some(food_key(app, &name)?),
             }
         }
-        Change::Grams { grams, .. } | Change::Pin { grams, .. } => {
+        Change::Grams { grams, .. } => {
             *grams = figure(value, "grams")?;
+        }
+        Change::Pin { line, hold, .. } => {
+            *hold = match words() {
+                None => None,
+                Some(words) => {
+                    let larder = &app.pantry()?.larder;
+                    let read = Hold::parse(&words, line, larder, locale);
+                    Some(read.map_err(|e| Fault::bad(e.to_string()))?)
+                }
+            };
         }
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),
@@ -62,7 +78,9 @@ fn fill(app: &App, change: &mut Change, value: &str) -> Result<(), Fault> {
 fn is_own(app: &App, post: &Post, change: &Change, sheet: &Sheet) -> bool {
     post.all("sent").into_iter().any(|sent| {
         let (mut earlier, mut then) = (change.clone(), sheet.clone());
-        fill(app, &mut earlier, sent).is_ok() && then.change(&earlier).is_ok() && then == *sheet
+        fill(app, &mut earlier, sent, sheet.locale()).is_ok()
+            && then.change(&earlier).is_ok()
+            && then == *sheet
     })
 }
 
@@ -157,7 +175,7 @@ pub async fn change(
 }
 
 fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
-    let change = asked(app, post)?;
+    let change = asked(app, id, post)?;
     let join = post.has("join");
     let given: u64 = post.text("rev").parse().unwrap_or(0);
     // Twice: another window may write between reading the draft and writing it.
@@ -202,6 +220,11 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             );
         }
         let (summary, work) = worked(app, &before, &sheet);
+        if let (Change::Pin { hold: Some(_), .. }, Ok(now)) = (&change, &*work)
+            && let Some(clash) = new_clash(&before, now)
+        {
+            return Err(Fault::bad(format!("{clash}.")));
+        }
         let put = app.kitchen.put_draft(
             id,
             now,
@@ -226,6 +249,15 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
     Err(Fault::bad(
         "another window keeps changing this recipe: try again in a moment",
     ))
+}
+
+/// What two held figures say against one another since a change. Figures that clashed before it
+/// are on the page, and stay.
+fn new_clash<'w>(before: &Open, now: &'w Worked) -> Option<&'w PinError> {
+    let had = before.worked().map(|w| w.rework.clashes().count());
+    (now.rework.clashes().count() > had.unwrap_or(0))
+        .then(|| now.rework.clashes().last())
+        .flatten()
 }
 
 /// The answer to a change: the page's main part for the script, or back to the place in the page.

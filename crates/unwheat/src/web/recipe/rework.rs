@@ -11,10 +11,12 @@ use larder::{Function, Larder};
 use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
-use recipe::household::{is_fine, of_flour, scale_grams};
+use recipe::household::{is_fine, of_flour, percent, scale_grams};
 use recipe::rework::binder::Binding;
 use recipe::rework::style::Style;
-use recipe::rework::{Balance, Kept, Rework, ReworkedComponent, ReworkedLine};
+use recipe::rework::{
+    BINDER, Balance, HYDRATION, Hold, Kept, Rework, ReworkedComponent, ReworkedLine,
+};
 use recipe::sheet::{Change, Worked, answers_gum, answers_rework};
 
 /// The page's body.
@@ -76,6 +78,8 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
                 "."
             }
+            @if dough { (figures(app, o, i, c)) }
+            @for clash in &c.clashes { p.trouble role="alert" { (sentence(&clash.to_string())) } }
             @let missing = c.unweighed();
             @if missing > 0 {
                 p.trouble { (missing) @if missing == 1 { " line is" } @else { " lines are" } " not weighed, and in none of the figures here." }
@@ -107,12 +111,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     summary { "Changes and reasons (" (c.changes.len()) ")" }
                     ul.changes {
                         @for x in &c.changes {
-                            li {
-                                span.what { (component_name(&x.what)) } ": "
-                                @if x.from == x.to { (x.to) } @else { (x.from) " → " strong { (x.to) } }
-                                @if let Some(range) = &x.range { " " span.range { "range " (range) } }
-                                br; (sentence(&x.rule)) " " small { "Source: " (sentence(&x.source)) }
-                            }
+                            (reason(x))
                         }
                     }
                 }
@@ -198,7 +197,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let mut shown = None;
     html! {
         table.ledger.stack {
-            caption { "Type a figure to hold it; everything else follows. " (cups(o.draft.sheet.locale())) " Cups and spoons come within 3 % of the grams where no more is said." }
+            caption { "Type a figure to hold it: grams, 4 %, 2 eggs or none; everything else follows. " (cups(o.draft.sheet.locale())) " Cups and spoons come within 3 % of the grams where no more is said." }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
                 th scope="col" { "In cups and spoons" } @if dough { th.f scope="col" { "% of flour" } }
@@ -209,7 +208,18 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
                         @if shown != Some(l.origin) || !merged(l) {
                             tr.gone data-k={ "x" (l.key) } {
                                 td.full.first { del { (r.was(i, l, larder)) } }
-                                td { @if merged(l) { "in the blend" } @else { "left out" } @if let Some(n) = &l.note { br; small { (n) } } }
+                                td {
+                                    @if merged(l) { "in the blend" } @else { "left out" }
+                                    @if let Some(n) = &l.note { br; small { (n) } }
+                                    @if l.held {
+                                        " " form method="post" action=(change_to(o)) data-live data-k={ "u" (l.key) } {
+                                            (fields(app, o, Leaf::Rework))
+                                            button.small.plain name="change" value=(serde_json::to_string(&pin(c, &l.key)).unwrap_or_default()) aria-label={ "Let " (l.name) " go" } {
+                                                "held at none: let go"
+                                            }
+                                        }
+                                    }
+                                }
                                 td {} td {} td {} @if dough { td {} }
                             }
                         }
@@ -243,11 +253,9 @@ fn row(
         Some(x) => format!("the {}", r.components[x].name),
         None => l.name.clone(),
     };
-    let pin = |grams| Change::Pin {
-        component: c.name.clone(),
-        line: l.key.clone(),
-        grams,
-    };
+    let letgo = pin(c, &l.key);
+    let at = c.holds.get(&l.key).filter(|_| l.held);
+    let whys = c.whys_of(l);
     let id = format!("p{i}-{}", l.key.replace([' ', '#', ':', '\''], "_"));
     let household = r.household(i, l, larder, o.drawer());
     html! {
@@ -258,6 +266,7 @@ fn row(
                 (name)
                 @if !l.in_formula { " " span.tag.line { "not in the formula" } }
                 @if let Some(n) = &l.note { br; small { (n) } }
+                (why(&id, &name, &whys))
             }
             td.f data-h="grams" {
                 @if let Some(g) = l.grams {
@@ -265,18 +274,18 @@ fn row(
                     @if l.component.is_some() { (scale_grams(g.likely(), fine)) } @else {
                         form method="post" action=(change_to(o)) data-live data-k={ "h" (id) } {
                             (fields(app, o, Leaf::Rework))
-                            (says(&pin(None)))
-                            input.f id=(id) name="value" value=(value) placeholder=[grey] inputmode="decimal" data-typed aria-label={ "Grams of " (name) ", type to hold" };
+                            (says(&letgo))
+                            input.f id=(id) name="value" value=(value) placeholder=[grey] data-typed aria-label={ "Grams of " (name) ", type to hold" };
                         }
                     }
                 } @else { span.tag.warn { "not weighed" } }
             }
             td.f {
                 @if let Some(would) = l.pinned {
-                    span.letgo { span.tag { "held" }
+                    span.letgo { span.tag { "held" @if let Some(h) = at.and_then(other_than_grams) { " at " (h) } }
                     form method="post" action=(change_to(o)) data-live data-k={ "u" (id) } {
                         (fields(app, o, Leaf::Rework))
-                        button.small.plain name="change" value=(serde_json::to_string(&pin(None)).unwrap_or_default()) aria-label={ "Let " (name) " go" } {
+                        button.small.plain name="change" value=(serde_json::to_string(&letgo).unwrap_or_default()) aria-label={ "Let " (name) " go" } {
                             "let go: " (scale_grams(would.likely(), fine)) " g"
                         }
                     } }
@@ -288,6 +297,82 @@ fn row(
             @if dough {
                 td.f data-h="of flour" { @if let Some(p) = l.percent.and_then(of_flour) { (p) } }
             }
+        }
+    }
+}
+
+/// The change that lets a line or figure go; a field puts a figure into it.
+fn pin(c: &ReworkedComponent, line: &str) -> Change {
+    Change::Pin {
+        component: c.name.clone(),
+        line: line.to_owned(),
+        hold: None,
+    }
+}
+
+/// What a line is held at, where its grams do not say it: `4 %`, `2 eggs`.
+fn other_than_grams(hold: &Hold) -> Option<String> {
+    match hold {
+        Hold::Grams(_) => None,
+        hold => Some(hold.to_string()),
+    }
+}
+
+/// Rule, range, source and arithmetic of what was changed.
+fn why(id: &str, name: &str, whys: &[&recipe::rework::Change]) -> Markup {
+    html! {
+        @if !whys.is_empty() {
+            details.why data-k={ "why-" (id) } {
+                summary aria-label={ "Why " (name) "?" } { "why?" }
+                ul.changes { @for x in whys { (reason(x)) } }
+            }
+        }
+    }
+}
+
+/// One change with its reason and arithmetic.
+fn reason(x: &recipe::rework::Change) -> Markup {
+    html! {
+        li {
+            span.what { (component_name(&x.what)) } ": "
+            @if x.from == x.to { (x.to) } @else { (x.from) " → " strong { (x.to) } }
+            @if let Some(range) = &x.range { " " span.range { "range " (range) } }
+            br; (sentence(&x.rule)) " " small { "Source: " (sentence(&x.source)) }
+            @if !x.sums.is_empty() { ul.sums { @for s in &x.sums { li { (s) } } } }
+        }
+    }
+}
+
+/// Hydration and binder, held by typing in them.
+fn figures(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
+    let now = |what: &str| match what {
+        HYDRATION => c.reworked.hydration.map_or(0.0, |h| h.likely().get()),
+        _ => c.reworked.binder_percent(),
+    };
+    html! {
+        div.row.figures {
+            @for (what, name) in [(HYDRATION, "Hydration"), (BINDER, "Binder")] {
+                @let held = c.figures.iter().find(|f| f.what == what);
+                @let id = format!("p{i}-{what}");
+                @let letgo = pin(c, what);
+                form.row method="post" action=(change_to(o)) data-live data-k={ "h" (id) } {
+                    (fields(app, o, Leaf::Rework))
+                    (says(&letgo))
+                    label for=(id) { (name) ", % of flour" }
+                    input.f.short id=(id) name="value" value=(percent(now(what)).trim_end_matches(" %")) data-typed aria-label={ (name) ", percent of the flour, type to hold" };
+                }
+                @if let Some(f) = held {
+                    form.row method="post" action=(change_to(o)) data-live data-k={ "u" (id) } {
+                        (fields(app, o, Leaf::Rework))
+                        span.tag { "held at " (f.hold) }
+                        button.small.plain name="change" value=(serde_json::to_string(&letgo).unwrap_or_default()) aria-label={ "Let " (what) " go" } {
+                            "let go" @if let Some(w) = f.would { ": " (percent(w)) }
+                        }
+                    }
+                }
+            }
+            @let whys = c.whys(HYDRATION, &o.pantry.larder).unwrap_or_default();
+            (why(&format!("w{i}"), "the hydration", &whys))
         }
     }
 }
