@@ -463,9 +463,7 @@ impl Model {
         let shown = format!("{share:.4}");
         let drawn = own * (middle / own).powf(share);
         lines.push(format!(
-            "{} drawn towards {}: {} × ({} ÷ {}) ^ {shown} = {}",
-            percent(own),
-            percent(middle),
+            "{} × ({} ÷ {}) ^ {shown} = {}, drawn towards the style",
             percent(own),
             percent(middle),
             percent(own),

@@ -79,7 +79,8 @@ impl Work<'_> {
             && held.is_empty()
             && let Some(water) = self.larder.by_key("water")
         {
-            let more = Mass::grams((want - now) / 100.0 * flour);
+            let share = self.larder.composition(water).water.unwrap_or(100.0) / 100.0;
+            let more = Mass::grams((want - now) / 100.0 * flour / share);
             if self.add(water, Spread::exact(more), None) {
                 moved.push(format!("{} water added", self.grams(water, more)));
             }

@@ -69,8 +69,8 @@ impl Work<'_> {
         let all = hydration / 100.0 * flour;
         let listed: f64 = wet.iter().map(|w| w.0).sum();
         let mut terms: Vec<String> = wet.into_iter().map(|w| w.1).collect();
-        if all - listed > 0.05 {
-            terms.push(format!("{} of the rest", grams(all - listed)));
+        if all - listed > 0.005 {
+            terms.push(format!("{:.2} g of the rest", all - listed));
         }
         let mut lines = Vec::new();
         if !terms.is_empty() && listed <= all + 0.05 {
