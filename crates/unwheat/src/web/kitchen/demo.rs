@@ -243,7 +243,7 @@ impl Growing<'_> {
         self.change(&Change::Grams {
             line: key_of(recipe, c, l),
             place: 0,
-            hold: Some(recipe::rework::Hold::Grams(grams)),
+            grams: Some(grams),
         })
     }
 
