@@ -113,6 +113,37 @@ fn rework_of_the_buns(bencher: Bencher<'_, '_>) {
     });
 }
 
+/// A rework with a line of each kind held, and the hydration: each is also solved without it.
+#[divan::bench]
+fn rework_with_pins(bencher: Bencher<'_, '_>) {
+    use recipe::rework::{Hold, PinnedLine};
+    let larder = larder();
+    let reader = Reader::new(&larder, Locale::Us);
+    let recipe = recipe::read::recipe(BUNS, &reader).expect("a recipe");
+    let formula = weigh::formula(recipe, &larder, Locale::Us).expect("a formula");
+    let pin = |line: &str, words: &str| PinnedLine {
+        component: "dough".to_owned(),
+        line: line.to_owned(),
+        hold: Hold::parse(words, line, &larder, Locale::Us).expect("a figure"),
+    };
+    let options = Options {
+        pins: vec![
+            pin("blend", "480"),
+            pin("psyllium_powder", "4 %"),
+            pin("egg", "2 eggs"),
+            pin("xanthan_gum", "none"),
+            pin("hydration", "85 %"),
+        ],
+        ..Options::default()
+    };
+    assert_eq!(options.check(), Ok(()));
+    bencher.bench_local(|| {
+        let rework = recipe::rework::rework(formula.clone(), &larder, black_box(&options));
+        assert!(rework.idle_pins.is_empty() && rework.clashes().next().is_none());
+        black_box(rework);
+    });
+}
+
 /// All that follows from a sheet, as a page shows it after each change.
 #[divan::bench]
 fn work_of_the_buns(bencher: Bencher<'_, '_>) {

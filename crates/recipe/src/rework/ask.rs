@@ -76,7 +76,7 @@ impl ReworkedComponent {
             parts.map(str::to_owned).collect()
         };
         let having: Vec<&ReworkedLine> = all()
-            .filter(|l| parts(l).iter().any(|p| *p == words || *p == one))
+            .filter(|l| !l.blend && parts(l).iter().any(|p| *p == words || *p == one))
             .collect();
         match having.as_slice() {
             [line] => return Ok(line.key.clone()),

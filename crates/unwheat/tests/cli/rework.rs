@@ -290,19 +290,92 @@ fn a_held_line_stays() {
     );
 }
 
+/// Grams, percent of the flour, a count, none; hydration and binder as a whole.
+#[test]
+fn figures_are_held_in_a_bakers_words() {
+    let example = "examples/apricot-almond-buns.txt";
+    let json = unwheat(&[
+        "rework",
+        "--json",
+        example,
+        "--hold",
+        "dough/psyllium=4%",
+        "--hold",
+        "dough/egg=2 eggs",
+        "--hold",
+        "dough/xanthan_gum=none",
+        "--hold",
+        "dough/hydration=85%",
+    ])
+    .json();
+    let c = &list(&json, "components")[0];
+    let line = |key: &str| {
+        let found = list(c, "lines").iter().find(|l| l["key"] == key);
+        found.expect(key).clone()
+    };
+    assert_eq!(line("psyllium_powder")["held_at"]["percent"], 4.0);
+    assert_eq!(line("psyllium_powder")["percent_of_flour"], 4.0);
+    assert_eq!(line("egg")["held_at"]["count"]["of"], "eggs");
+    assert_eq!(line("egg")["grams"]["likely"], 100.0);
+    assert_eq!(line("xanthan_gum")["change"], "dropped");
+    assert_eq!(c["reworked"]["hydration_percent"]["likely"], 85.0);
+    assert_eq!(c["held_figures"][0]["percent"], 85.0);
+    let held = list(c, "changes").iter().filter(|x| x["what"] == "pin");
+    assert_eq!(held.count(), 4);
+    // Two that cannot both be.
+    let said = unwheat(&[
+        "rework",
+        example,
+        "--hold",
+        "dough/binder=none",
+        "--hold",
+        "dough/psyllium=4%",
+    ])
+    .misused();
+    assert!(said.contains("none") && said.contains("4 %"), "{said}");
+}
+
+/// Rule, range, source and arithmetic of one line or figure.
+#[test]
+fn why_answers_with_the_arithmetic() {
+    let example = "examples/apricot-almond-buns.txt";
+    for (what, words) in [
+        ("dough/hydration", "flour = "),
+        ("dough/blend", "weight for weight"),
+        ("dough/psyllium", "% × "),
+        ("dough/yeast", " × 1."),
+        ("oven", "°C − 10 °C"),
+        ("dough/egg", "nothing was changed"),
+    ] {
+        let said = unwheat(&["rework", example, "--why", what]).done();
+        assert!(said.contains(words), "{what}: {said}");
+        assert!(
+            what == "dough/egg" || said.contains("Source: "),
+            "{what}: {said}"
+        );
+        assert!(said.len() < 4000, "{said}");
+    }
+    let said = unwheat(&["rework", example, "--why", "dough/zorbs"]).misused();
+    assert!(said.contains("the lines are"), "{said}");
+}
+
 /// What cannot be held is answered with what can.
 #[test]
 fn a_wrong_hold_is_answered() {
     let example = "examples/apricot-almond-buns.txt";
     for (given, words) in [
         ("dough/goat milk=310", "whole_milk (whole milk)"),
-        ("whole_milk=310", "COMPONENT/LINE=GRAMS"),
+        ("whole_milk=310", "COMPONENT/LINE=FIGURE"),
         ("glaze top/whole_milk=310", "'dough'"),
-        ("dough/whole_milk", "COMPONENT/LINE=GRAMS"),
+        ("dough/whole_milk", "COMPONENT/LINE=FIGURE"),
         ("dough/whole_milk=much", "write grams"),
         ("dough/whole_milk=nan", "write grams"),
-        ("dough/whole_milk=-3", "0 to 100 000 g"),
-        ("dough/whole_milk=200000", "0 to 100 000 g"),
+        ("dough/whole_milk=-3", "write grams"),
+        ("dough/whole_milk=200000", "0 to 100000"),
+        ("dough/whole_milk=2 eggs", "cannot be counted"),
+        ("dough/hydration=none", "percentage"),
+        ("dough/starch=50%", "the starch share is the blend's"),
+        ("dough/blend=80%", "write grams"),
         ("dough/blend=0", "above 0"),
     ] {
         let said = unwheat(&["rework", example, "--hold", given]).misused();

@@ -307,6 +307,59 @@ fn a_refused_figure_leaves_the_one_before() {
     });
 }
 
+/// A percentage and a count are held as such, survive a saved version, and clash in words.
+#[test]
+fn figures_are_typed_in_a_bakers_words() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/rework"));
+        mark(w);
+        // An open answer stays open while figures move.
+        w.js(
+            "document.querySelector('details.why').open = true;",
+            json!([]),
+        );
+        for (field, words) in [
+            ("Grams of psyllium husk powder, type to hold", "4 %"),
+            ("Grams of egg, type to hold", "2 eggs"),
+        ] {
+            w.and_follows(words, |w| {
+                w.fill(field, words);
+                w.key(&[], key::TAB);
+            });
+            w.see(&format!("held at {words}"));
+        }
+        same_page(w);
+        assert_eq!(
+            w.js(
+                "return document.querySelector('details.why').open;",
+                json!([])
+            ),
+            true
+        );
+        let held = |house: &House| {
+            let page = house.get(&format!("/recipe/{id}/rework")).text();
+            page.contains("held at 4 %") && page.contains("held at 2 eggs")
+        };
+        assert!(held(house));
+        let saved = house.post(
+            &format!("/recipe/{id}/save"),
+            &[
+                ("rev", &w.rev().to_string()),
+                ("why", "held"),
+                ("leaf", "rework"),
+            ],
+        );
+        assert!(saved.status < 400, "{}", saved.text());
+        assert!(held(house), "after a new version");
+        // No binder at all and 4 % of psyllium cannot both be: what is held stays.
+        w.fill("Binder, percent of the flour, type to hold", "none");
+        w.key(&[], key::TAB);
+        w.see("let one of them go");
+        assert!(held(house), "after a clash");
+    });
+}
+
 /// A line held at nothing is left out; only wheat went into the blend.
 #[test]
 fn a_line_held_at_nothing_is_left_out() {
