@@ -160,6 +160,23 @@ fn versions_hold_sheet_and_figures() {
         line: "psyllium".to_owned(),
         hold: Hold::Grams(0.1 + 0.2),
     });
+    for (line, hold) in [
+        ("binder", Hold::None),
+        (
+            "egg",
+            Hold::Count {
+                number: 2.0,
+                of: "eggs".to_owned(),
+            },
+        ),
+        ("hydration", Hold::Percent(85.5)),
+    ] {
+        pinned.pins.push(Pin {
+            component: "dough".to_owned(),
+            line: line.to_owned(),
+            hold,
+        });
+    }
     assert_eq!(save(&kitchen, id, "as pasted"), 1);
     put_sheet(&kitchen, id, 1, &pinned, "pin", false);
     assert_eq!(save(&kitchen, id, "held"), 2);

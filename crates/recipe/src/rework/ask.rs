@@ -117,6 +117,8 @@ impl ReworkedComponent {
         self.changes
             .iter()
             .filter(|c| match c.what.as_str() {
+                // The bench and the pan share names with the dough, not its figures.
+                _ if !line.in_formula => c.to == line.name,
                 "pin" => c.rule.starts_with(&held),
                 "flour" | "blend" | "self-raising flour" | "starter" if line.blend => true,
                 _ => stands_in(&c.to, &line.name),

@@ -149,10 +149,12 @@ impl Work<'_> {
 
     /// Sets the water by consistency and the style's published hydration.
     pub(super) fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
-        if self.pins.hydration().is_some() {
-            return self.expect(style, self.wheat_original().as_ref());
-        }
+        // What hydration is held at is given later, by the lines; what is expected is still said.
+        let held_at = self.pins.hydration().is_some();
         let no_batter = self.no_batter(style);
+        if held_at && (style.is_thickened() || no_batter.is_some()) {
+            return None;
+        }
         if style.is_thickened() || no_batter.is_some() {
             let why = no_batter.map_or_else(
                 || {
@@ -276,6 +278,9 @@ impl Work<'_> {
         h.low = h.low.min(h.likely);
         h.high = h.high.max(h.likely);
         *h = h.combined(reading);
+        if held_at {
+            return Some(expected);
+        }
         // A tenth less at the most, and what the scale or the cup leaves open.
         let most_cut = hydration::Spread {
             low: MOST_CUT,

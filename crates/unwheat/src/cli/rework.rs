@@ -12,7 +12,7 @@ use std::path::PathBuf;
 /// Make the gluten-free version: amounts, changes, method notes
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/whole_milk=310\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/psyllium_powder=4% --hold dough/hydration=85%\n  unwheat rework examples/apricot-almond-buns.txt --why dough/hydration"
+    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/whole_milk=310\n  unwheat rework examples/sunday-pancakes.txt --hold hydration=150%\n  unwheat rework examples/apricot-almond-buns.txt --why dough/water"
 )]
 pub struct Rework {
     #[command(flatten)]

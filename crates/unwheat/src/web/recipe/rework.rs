@@ -209,7 +209,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
                             tr.gone data-k={ "x" (l.key) } {
                                 td.full.first { del { (r.was(i, l, larder)) } }
                                 td {
-                                    @if merged(l) { "in the blend" } @else { "left out" }
+                                    @if merged(l) { "in the blend" } @else { @if l.origin.is_none() { (l.name) " " } "left out" }
                                     @if let Some(n) = &l.note { br; small { (n) } }
                                     @if l.held {
                                         " " form method="post" action=(change_to(o)) data-live data-k={ "u" (l.key) } {
