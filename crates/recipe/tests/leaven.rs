@@ -3,7 +3,7 @@
 #![allow(clippy::panic, reason = "tests stop by panicking")]
 
 use larder::Larder;
-use quantity::{Locale, Mass};
+use quantity::Locale;
 use recipe::leaven::Verdict;
 use recipe::read::{Reader, recipe};
 use recipe::rework::{Kept, Options, PinnedLine, Rework, rework};
@@ -102,7 +102,7 @@ fn held_soda_is_not_touched() {
     let pin = PinnedLine {
         component: String::new(),
         line: "baking_soda".to_owned(),
-        grams: Mass::grams(6.0),
+        hold: recipe::rework::Hold::Grams(6.0),
     };
     let options = Options {
         pins: vec![pin],

@@ -344,7 +344,7 @@ fn why_answers_with_the_arithmetic() {
         ("dough/blend", "weight for weight"),
         ("dough/psyllium", "% × "),
         ("dough/yeast", " × 1."),
-        ("oven", "°C − 10 °C"),
+        ("oven", "min × 1.25 = "),
         ("dough/egg", "nothing was changed"),
     ] {
         let said = unwheat(&["rework", example, "--why", what]).done();
