@@ -94,7 +94,8 @@ fn sums_come_out(r: &Rework) -> usize {
     for c in &r.components {
         for change in &c.changes {
             let last = sums::check(&change.sums);
-            let last = last.unwrap_or_else(|e| panic!("{}: {e}\n{:#?}", c.name, change));
+            assert!(last.is_ok(), "{}: {last:?}\n{change:#?}", c.name);
+            let last = last.ok().flatten();
             count += change.sums.len();
             if let Some(last) = last
                 && matches!(change.what.as_str(), "yeast" | "baking powder" | "protein")
