@@ -28,6 +28,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
             div.care {
                 (gluten(view))
                 (allergens(view))
+                (left_out(view))
             }
             div.lists {
                 @for part in &view.parts { (ingredients(part)) }
@@ -280,6 +281,17 @@ fn allergens(view: &View<'_>) -> Markup {
     };
     let under = html! { p.small { "As listed in: " (regime.name()) } };
     row(Row::Short, "Allergens", under, body)
+}
+
+/// What was left out besides gluten: made without it, never free from it.
+fn left_out(view: &View<'_>) -> Markup {
+    let Some(summary) = view.rework.left_out() else {
+        return html! {};
+    };
+    let body = html! {
+        @for said in summary.sentences() { p { (capital(&said)) "." } }
+    };
+    row(Row::Short, "Left out", html! {}, body)
 }
 
 fn cautions(view: &View<'_>) -> Markup {

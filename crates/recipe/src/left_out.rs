@@ -125,6 +125,16 @@ impl LeftOut {
         }
     }
 
+    /// The food in a sentence: 'made without milk'.
+    #[must_use]
+    pub fn plain(self) -> &'static str {
+        match self {
+            Self::Dairy => "milk",
+            Self::Nightshade => "nightshades",
+            _ => self.name(),
+        }
+    }
+
     fn names(self, allergen: Allergen) -> bool {
         use Allergen as A;
         match self {

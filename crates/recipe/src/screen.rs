@@ -880,7 +880,7 @@ fn screen_entries(
 
 /// Compound foods, whose allergens differ from maker to maker, and the kitchen's own foods
 /// without a list of theirs.
-fn compound(larder: &Larder, id: FoodId) -> bool {
+pub(crate) fn compound(larder: &Larder, id: FoodId) -> bool {
     if let Some(own) = larder.own(id).filter(|o| o.is_new()) {
         return own.allergens.is_empty();
     }

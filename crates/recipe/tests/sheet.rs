@@ -1069,6 +1069,12 @@ fn a_change() -> impl Strategy<Value = Change> {
             yes
         }),
         (code(), any::<bool>()).prop_map(|(code, yes)| Change::AcceptWhole { code, yes }),
+        (select(vec!["egg", "dairy", "tree_nuts"]), any::<bool>()).prop_map(|(what, yes)| {
+            Change::LeaveOut {
+                what: what.to_owned(),
+                yes,
+            }
+        }),
         (
             component(),
             proptest::option::of(select(vec!["enriched_dough", "sponge_cake", "choux"]))

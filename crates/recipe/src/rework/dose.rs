@@ -7,6 +7,7 @@ use super::engine::{Kept, Work};
 use super::pins::XANTHAN_IN_PSYLLIUM;
 use super::style::{Style, StyleRange};
 use super::sums;
+use crate::LeftOut;
 use crate::household::percent;
 use larder::{FoodId, Function};
 use quantity::{Mass, Spread};
@@ -164,7 +165,7 @@ impl Work<'_> {
     }
 
     pub(super) fn is_gum_free(&self) -> bool {
-        self.blend.is_some_and(|b| b.key == "gum_free")
+        self.leaves_out(LeftOut::Gum) || self.blend.is_some_and(|b| b.key == "gum_free")
     }
 
     /// Binder by the style's dose, less what the recipe, its egg, its seeds, its mixes and the
@@ -309,6 +310,13 @@ impl Work<'_> {
         }
         let mut unmade = None;
         let mut made = false;
+        if self.leaves_out(LeftOut::Psyllium) {
+            let (out, rest): (Vec<Dose>, Vec<Dose>) =
+                doses.into_iter().partition(|d| d.food == psyllium);
+            doses = rest;
+            let sum = |of: &[Dose]| of.iter().map(|d| d.percent.max(0.0)).sum::<f64>();
+            made = self.without_psyllium(style, f, sum(&out), had_gum + sum(&doses));
+        }
         for dose in doses {
             // What a bench scale of 0.1 g cannot weigh is no dose.
             if f * dose.percent / 100.0 < LEAST {
@@ -557,6 +565,10 @@ impl Work<'_> {
         };
         let b = self.balance();
         let structural = style.is_yeast_dough();
+        if self.leaves_out(LeftOut::Egg) {
+            self.protein_without_egg(style, &b);
+            return;
+        }
         if !structural || b.flour_protein >= range.value.low().get() || b.egg >= 15.0 {
             return;
         }

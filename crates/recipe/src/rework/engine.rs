@@ -6,15 +6,17 @@ use super::blend::Blend;
 use super::foods::foods;
 use super::hold::{BINDER, HYDRATION, Hold};
 use super::hydration;
+use super::left_out::{NoWay, StillHolds};
 use super::method::{About, MethodNote, notes};
 use super::pins::{HeldFigure, PinError, PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
 use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
 use crate::weigh::{Formula, Weighed, WeighedComponent, is_preferment};
-use crate::{Doubt, DoubtCode, read::same_part};
+use crate::{Doubt, DoubtCode, LeftOut, read::same_part};
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Ratio, Spread};
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 /// What the baker asks for.
@@ -29,6 +31,8 @@ pub struct Options {
     pub own: Vec<Blend>,
     /// Lines and figures that are held; see [`Options::check`].
     pub pins: Vec<PinnedLine>,
+    /// What is left out besides gluten, in every component.
+    pub left_out: Vec<LeftOut>,
     /// A name means the one component that bears it, an empty one the component without a name.
     pub exact: bool,
     /// A hydration model in place of the shipped one: for measuring a fit that has not seen a
@@ -151,6 +155,8 @@ pub struct ReworkedComponent {
     pub expected: Option<hydration::Expectation>,
     /// What holds it together; `None` without flour, and of sauces and fillings.
     pub binding: Option<Binding>,
+    /// What still holds, or may hold, what is left out.
+    pub still_holds: Vec<StillHolds>,
     /// What was changed and why.
     pub changes: Vec<Change>,
     /// What to do differently.
@@ -178,6 +184,8 @@ pub struct Rework {
     pub formula: Formula,
     /// Its components, in the recipe's order.
     pub components: Vec<ReworkedComponent>,
+    /// What was to be left out besides gluten, each once; see [`Rework::left_out`].
+    pub left_out: Vec<LeftOut>,
     /// Held lines that are not there any more.
     pub idle_pins: Vec<PinnedLine>,
 }
@@ -215,6 +223,8 @@ pub(super) struct Work<'a> {
     pub(super) pins: Pins,
     /// In place of the shipped hydration model.
     pub(super) model: Option<&'a hydration::Model>,
+    pub(super) left_out: &'a [LeftOut],
+    pub(super) no_way: Vec<NoWay>,
     /// Whether the lines have their keys.
     pub(super) keyed: bool,
     /// The flour phase that held percentages are of, g.
@@ -259,6 +269,8 @@ pub(super) struct Given<'a> {
     pub(super) blends: &'a [Blend],
     /// The component of every step.
     pub(super) owners: &'a [usize],
+    /// Blends that have to be made, by component.
+    pub(super) made: &'a [OnceCell<Option<Blend>>],
 }
 
 impl<'a> Work<'a> {
@@ -274,6 +286,7 @@ impl<'a> Work<'a> {
             options,
             blends,
             owners,
+            made,
         } = given;
         let weighed = &formula.components[at];
         let original = Balance::of(&foods(formula, at), larder);
@@ -302,6 +315,8 @@ impl<'a> Work<'a> {
             steps: own,
             pins,
             model: options.model.as_ref(),
+            left_out: &options.left_out,
+            no_way: Vec::new(),
             keyed: false,
             pin_flour: 0.0,
             extra: Vec::new(),
@@ -358,7 +373,8 @@ impl<'a> Work<'a> {
                 }
             };
             work.style = Some(choice);
-            work.blend = work.choose_blend(choice.style, options, blends);
+            let chosen = work.choose_blend(choice.style, options, blends);
+            work.blend = chosen.map(|b| work.fitting(b, blends, &made[at]));
         }
         work
     }
@@ -418,6 +434,7 @@ impl<'a> Work<'a> {
         }
         let wheat = self.flours();
         self.others();
+        self.leave_out();
         self.hold_lines();
         let mut expected = None;
         if wheat > 0.0 && is_preferment(&self.weighed.name) {
@@ -495,6 +512,7 @@ impl<'a> Work<'a> {
             }),
             _ => Vec::new(),
         };
+        let still_holds = self.still_holds();
         let makes = Spread::sum_independent(
             self.lines
                 .iter()
@@ -514,6 +532,7 @@ impl<'a> Work<'a> {
             reworked,
             expected,
             binding,
+            still_holds,
             changes: self.changes,
             method_notes,
             makes,

@@ -8,6 +8,7 @@ use super::steps::steps_of;
 use crate::weigh::Formula;
 use larder::{FoodId, Larder};
 use quantity::{Mass, Spread};
+use std::cell::OnceCell;
 
 /// Reworks a formula.
 ///
@@ -23,12 +24,15 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
     let mut blends = blend::house(larder);
     blends.extend(options.own.iter().cloned());
     let owners = steps_of(&formula.recipe);
+    let made: Vec<OnceCell<Option<blend::Blend>>> =
+        formula.components.iter().map(|_| OnceCell::new()).collect();
     let given = Given {
         formula: &formula,
         larder,
         options,
         blends: &blends,
         owners: &owners,
+        made: &made,
     };
     let alone = formula.components.len() == 1;
     let mut done: Vec<Option<ReworkedComponent>> = vec![None; formula.components.len()];
@@ -74,6 +78,9 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
     }
     let mut components: Vec<ReworkedComponent> = done.into_iter().flatten().collect();
     flow(&mut components);
+    let mut left_out = options.left_out.clone();
+    left_out.sort_unstable();
+    left_out.dedup();
     let idle_pins = options
         .pins
         .iter()
@@ -88,6 +95,7 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
     Rework {
         formula,
         components,
+        left_out,
         idle_pins,
     }
 }

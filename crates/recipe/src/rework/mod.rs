@@ -14,6 +14,7 @@ mod foods;
 pub mod hold;
 pub mod hydration;
 mod knobs;
+mod left_out;
 mod measured;
 mod method;
 mod pins;
@@ -33,6 +34,7 @@ pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine,
 pub use flow::rework;
 pub(crate) use foods::foods;
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
+pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, MethodNote};
 pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;

@@ -315,7 +315,7 @@ impl Work<'_> {
         let no_water = matches!(
             style.key(),
             "drop_cookie" | "rolled_cookie" | "crumb_streusel"
-        ) && free.is_none();
+        ) && free.is_none_or(|i| self.stands_in(i));
         let held = self.holds_liquid();
         if held && free.is_none() && delta.abs() >= 0.02 * f && !style.is_egg_raised() {
             self.change(

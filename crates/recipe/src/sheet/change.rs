@@ -2,11 +2,11 @@
 
 use super::work::{MOST_GRAMS, sound};
 use super::{LineDecision, LineKey, PartUse, Pin, Sheet};
-use crate::DoubtCode;
 use crate::data::rows;
 use crate::read::MOST_PAGE_BYTES;
 use crate::rework::Hold;
 use crate::rework::style::Style;
+use crate::{DoubtCode, LeftOut};
 use quantity::{Locale, UnknownLocale};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -108,6 +108,13 @@ pub enum Change {
         line: String,
         /// What it is held at.
         hold: Option<Hold>,
+    },
+    /// What is left out besides gluten, or left in again.
+    LeaveOut {
+        /// Its word, see [`LeftOut::word`].
+        what: String,
+        /// Left out.
+        yes: bool,
     },
     /// Every pin of the sheet let go.
     Unpin,
@@ -267,6 +274,7 @@ impl Sheet {
                 line,
                 hold,
             } => self.hold(component, line, hold.as_ref()),
+            Change::LeaveOut { what, yes } => put(&mut self.left_out, what, *yes),
             Change::Unpin => self.pins.clear(),
             Change::TakePart { part } => {
                 match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
@@ -447,6 +455,12 @@ impl Change {
             }
             Self::Grams { grams, .. } => check_grams(*grams),
             Self::Accept { code, .. } | Self::AcceptWhole { code, .. } => check_code(code),
+            Self::LeaveOut { what, .. } if !LeftOut::ALL.iter().any(|l| l.word() == what) => {
+                wrong(format!(
+                    "nothing that can be left out is called '{what}': the words are {}",
+                    LeftOut::ALL.map(LeftOut::word).join(", ")
+                ))
+            }
             Self::Style { style: Some(s), .. } if Style::from_key(s).is_none() => wrong(format!(
                 "no style is called '{s}': the styles are {}",
                 Style::all().map(Style::key).collect::<Vec<_>>().join(", ")
@@ -480,6 +494,7 @@ impl Change {
             Self::Pin {
                 component, line, ..
             } => format!("pin:{}/{line}", part(component)),
+            Self::LeaveOut { what, .. } => format!("left_out:{what}"),
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part:{}", part.recipe),
             Self::LeavePart { recipe } => format!("part:{recipe}"),
@@ -510,6 +525,7 @@ impl Change {
             Self::Pin {
                 component, line, ..
             } => format!("pin on {} of {}", said(line), of(component)),
+            Self::LeaveOut { what, .. } => named(what),
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part '{}'", part.title),
             Self::LeavePart { .. } => "part".to_owned(),
@@ -548,6 +564,7 @@ impl Change {
             Self::Style { style, .. } => style.as_deref().map_or("as guessed".to_owned(), said),
             Self::Blend { blend, .. } => blend.as_deref().map_or("by style".to_owned(), said),
             Self::Pin { hold, .. } => held(hold.as_ref()),
+            Self::LeaveOut { yes, .. } => left(*yes),
             Self::Unpin => "let go".to_owned(),
             Self::TakePart { part } => format!("version {}", part.version),
             Self::LeavePart { .. } => "taken out".to_owned(),
@@ -604,6 +621,7 @@ impl Change {
             Self::Pin {
                 component, line, ..
             } => held(sheet.pin(component, line)),
+            Self::LeaveOut { what, .. } => left(sheet.left_out.contains(what)),
             Self::Unpin => {
                 let pins: Vec<String> = sheet
                     .pins
@@ -690,6 +708,10 @@ impl Change {
                 line: line.clone(),
                 hold: sheet.pin(component, line).cloned(),
             },
+            Self::LeaveOut { what, .. } => Self::LeaveOut {
+                what: what.clone(),
+                yes: sheet.left_out.contains(what),
+            },
             Self::Unpin => {
                 let pins = sheet.pins.iter().map(|p| Self::Pin {
                     component: p.component.clone(),
@@ -716,4 +738,13 @@ impl Change {
 
 fn settled(yes: bool) -> String {
     if yes { "taken as read" } else { "open" }.to_owned()
+}
+
+fn left(out: bool) -> String {
+    if out { "left out" } else { "left in" }.to_owned()
+}
+
+/// What a word of what is left out is called on screens.
+fn named(what: &str) -> String {
+    LeftOut::from_word(what).map_or_else(|| what.to_owned(), |l| l.name().to_owned())
 }

@@ -12,6 +12,7 @@ pub use answer::{Answer, answers, answers_gum, answers_rework, answers_whole, pl
 pub use change::{Change, ChangeError};
 pub use work::{SheetError, Worked, key_of, work};
 
+use crate::LeftOut;
 use crate::rework::Hold;
 use quantity::Locale;
 use serde::{Deserialize, Serialize};
@@ -52,6 +53,9 @@ pub struct Sheet {
     /// Figures of the rework held where the baker put them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub pins: Vec<Pin>,
+    /// Words of what is left out besides gluten, see [`crate::LeftOut::word`].
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub left_out: Vec<String>,
     /// Components of other recipes used here, each at a version.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub parts: Vec<PartUse>,
@@ -143,6 +147,7 @@ impl Sheet {
             styles: BTreeMap::new(),
             blends: BTreeMap::new(),
             pins: Vec::new(),
+            left_out: Vec::new(),
             parts: Vec::new(),
         }
     }
@@ -155,6 +160,13 @@ impl Sheet {
     #[must_use]
     pub fn decision(&self, line: &LineKey) -> Option<&LineDecision> {
         self.lines.iter().find(|d| d.line == *line)
+    }
+    /// What is left out besides gluten. Words that are not known, of a later program, are passed
+    /// over.
+    #[must_use]
+    pub fn left_out(&self) -> Vec<LeftOut> {
+        let words = self.left_out.iter();
+        words.filter_map(|w| LeftOut::from_word(w)).collect()
     }
     /// The pin on a reworked line.
     #[must_use]

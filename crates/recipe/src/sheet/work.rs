@@ -147,7 +147,10 @@ pub fn work(
     }
     ask_once(&mut formula);
     let screening = screen::screen(&formula, larder, None);
-    let options = wishes.options(blends);
+    let options = Options {
+        left_out: sheet.left_out(),
+        ..wishes.options(blends)
+    };
     let mut rework = rework::rework(formula.clone(), larder, &options);
     let mut settled = Vec::new();
     for component in &mut rework.components {
@@ -271,6 +274,7 @@ impl Wishes {
             blends: self.blends,
             own: blends.to_vec(),
             pins: self.pins,
+            left_out: Vec::new(),
             exact: true,
             ..Options::default()
         }

@@ -6,13 +6,14 @@ use clap::Args;
 use larder::Larder;
 use larder::allergen::Regime;
 use quantity::Locale;
+use recipe::LeftOut;
 use recipe::rework::{Change, Hold, Options, PinnedLine, ReworkedComponent, blend, style::Style};
 use std::path::PathBuf;
 
 /// Make the gluten-free version: amounts, changes, method notes
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/whole_milk=310\n  unwheat rework examples/sunday-pancakes.txt --hold hydration=150%\n  unwheat rework examples/apricot-almond-buns.txt --why dough/water"
+    after_help = "Examples:\n  unwheat rework examples/apricot-almond-buns.txt\n  unwheat rework my.txt --style dough=enriched_dough --blend rice_free --card out.html\n  unwheat rework examples/apricot-almond-buns.txt --hold dough/whole_milk=310\n  unwheat rework examples/sunday-pancakes.txt --hold hydration=150%\n  unwheat rework examples/apricot-almond-buns.txt --why dough/water\n  unwheat rework examples/sunday-pancakes.txt --without dairy,egg"
 )]
 pub struct Rework {
     #[command(flatten)]
@@ -34,6 +35,10 @@ pub struct Rework {
     /// about, such as oven
     #[arg(long, value_name = "WHAT", conflicts_with = "json")]
     why: Option<String>,
+    /// Leave out as well: dairy, egg, tree_nuts, peanut, soy, corn, rice, nightshade, gum,
+    /// psyllium, oats, refined_sugar, yeast; commas between them
+    #[arg(long, value_name = "WHAT,WHAT", value_delimiter = ',')]
+    without: Vec<String>,
     /// Write a page for printing, with machine-readable data in it
     #[arg(long, value_name = "FILE.html")]
     card: Option<PathBuf>,
@@ -82,7 +87,7 @@ impl Rework {
             .flat_map(|c| &c.items)
             .filter_map(|w| w.food)
             .any(|f| larder.food(f).gluten == larder::Gluten::Contains);
-        if !flour && !gluten {
+        if !flour && !gluten && options.left_out.is_empty() {
             return Err(Failure::Other {
                 path: self.input.name(),
                 what: "line 1, column 1: no flour and nothing else with gluten was found, so there is nothing to rework\n  check the lines with 'unwheat read'; screen it with 'unwheat screen'".to_owned(),
@@ -181,8 +186,22 @@ impl Rework {
         Options {
             styles,
             blends,
+            left_out: self.left_out(),
             ..Options::default()
         }
+    }
+
+    fn left_out(&self) -> Vec<LeftOut> {
+        let read = |word: &String| {
+            LeftOut::from_word(word).unwrap_or_else(|| {
+                usage(format!(
+                    "'{}' is nothing that can be left out here: write {}",
+                    word.trim(),
+                    LeftOut::ALL.map(LeftOut::word).join(", ")
+                ))
+            })
+        };
+        self.without.iter().map(read).collect()
     }
 
     fn regime(&self) -> Regime {

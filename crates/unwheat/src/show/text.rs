@@ -6,7 +6,7 @@ use larder::allergen::Regime;
 use larder::{Gluten, Larder};
 use quantity::{Locale, Ratio, Spread};
 use recipe::household::{household, is_fine, of_flour, percent, scale_grams, spread_grams};
-use recipe::rework::{Balance, Kept, Rework, ReworkedComponent};
+use recipe::rework::{Balance, Kept, LeftOutSummary, Rework, ReworkedComponent};
 use recipe::screen::Screening;
 use recipe::weigh::{Formula, Weighed};
 use recipe::{Doubt, Line, LineKind, Recipe};
@@ -445,6 +445,9 @@ fn behind(style: recipe::rework::style::Style) -> String {
 /// `unwheat rework`.
 pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style: &Style) -> String {
     let mut out = title(&r.formula.recipe, style);
+    for said in r.left_out().iter().flat_map(LeftOutSummary::sentences) {
+        out.push_str(&paragraph("", &sentence(&said)));
+    }
     for (i, c) in r.components.iter().enumerate() {
         out.push_str(&component_head(&c.name, style));
         if let Some(choice) = c.style {

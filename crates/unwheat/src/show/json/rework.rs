@@ -6,9 +6,12 @@ use super::{
 };
 use larder::{FoodId, Larder};
 use quantity::Locale;
+use recipe::LeftOut;
 use recipe::household::{is_fine, weight};
 use recipe::rework::binder::{Binding, From, InMix, binder};
-use recipe::rework::{Balance, Hold, Kept, Rework, ReworkedComponent, ReworkedLine};
+use recipe::rework::{
+    Balance, Hold, Kept, LeftOutSummary, Rework, ReworkedComponent, ReworkedLine,
+};
 use recipe::screen::Screening;
 use serde::Serialize;
 
@@ -19,6 +22,7 @@ pub struct ReworkOut {
     components: Vec<ComponentOut>,
     gluten: GlutenOut,
     allergens: AllergensOut,
+    left_out: Option<LeftOutOut>,
     idle_pins: Vec<PinOut>,
     clashes: Vec<String>,
     doubts: Vec<DoubtOut>,
@@ -241,6 +245,59 @@ pub struct NoteOut {
     look_for: Option<String>,
 }
 
+/// What was left out besides gluten.
+#[derive(Debug, Serialize)]
+pub struct LeftOutOut {
+    asked: Vec<&'static str>,
+    made_without: Vec<&'static str>,
+    still: Vec<StillOut>,
+    labels: Vec<LabelOut>,
+    said: Vec<String>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct StillOut {
+    component: String,
+    line: String,
+    name: String,
+    what: &'static str,
+    why: String,
+}
+
+#[derive(Debug, Serialize)]
+pub struct LabelOut {
+    name: String,
+    what: Vec<&'static str>,
+}
+
+fn left_out(r: &Rework, s: &LeftOutSummary) -> LeftOutOut {
+    let words = |all: &[LeftOut]| all.iter().map(|w| w.word()).collect();
+    LeftOutOut {
+        asked: words(&r.left_out),
+        made_without: words(&s.made_without),
+        still: s
+            .still
+            .iter()
+            .map(|(c, x)| StillOut {
+                component: r.components[*c].name.clone(),
+                line: x.line.clone(),
+                name: x.name.clone(),
+                what: x.what.word(),
+                why: x.why.clone(),
+            })
+            .collect(),
+        labels: s
+            .labels
+            .iter()
+            .map(|(name, what)| LabelOut {
+                name: name.clone(),
+                what: words(what),
+            })
+            .collect(),
+        said: s.sentences(),
+    }
+}
+
 /// A line's words: `250 g plain blend`.
 fn line_text(line: &ReworkedLine, larder: &Larder) -> String {
     match line.grams {
@@ -352,6 +409,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
             .collect(),
         gluten: gluten(s, larder),
         allergens: allergens(s),
+        left_out: r.left_out().map(|s| left_out(r, &s)),
         clashes: r.clashes().map(ToString::to_string).collect(),
         idle_pins: r
             .idle_pins

@@ -1,0 +1,106 @@
+//! What was left out, in words for cards, terminal and pages.
+
+use super::StillHolds;
+use crate::rework::engine::Rework;
+use crate::{Holds, LeftOut};
+
+/// What a rework can say of what was left out, and what it cannot.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftOutSummary {
+    /// Nothing in the recipe surely holds these any more. Labels may still have to be read.
+    pub made_without: Vec<LeftOut>,
+    /// What still holds what was to be left out: component, line.
+    pub still: Vec<(usize, StillHolds)>,
+    /// Foods whose label has to tell, and what to look for.
+    pub labels: Vec<(String, Vec<LeftOut>)>,
+}
+
+/// 'milk, egg and soy'.
+pub(super) fn list<S: AsRef<str>>(names: &[S]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [all @ .., last] => {
+            let all: Vec<&str> = all.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", all.join(", "), last.as_ref())
+        }
+    }
+}
+
+impl LeftOutSummary {
+    /// Sentences for the reader of the card. Never 'free from'.
+    ///
+    /// # Returns
+    /// What it is made without and the labels to check; what still holds what was to be left out.
+    #[must_use]
+    pub fn sentences(&self) -> Vec<String> {
+        let mut out = Vec::new();
+        let without: Vec<&str> = self.made_without.iter().map(|w| w.plain()).collect();
+        // Labels that matter to what is said to be left out.
+        let labels: Vec<&str> = self
+            .labels
+            .iter()
+            .filter(|(_, what)| what.iter().any(|w| self.made_without.contains(w)))
+            .map(|(name, _)| name.as_str())
+            .collect();
+        if !without.is_empty() {
+            let check = match labels.as_slice() {
+                [] => "; check every label".to_owned(),
+                [one] => format!("; check the label of {one}"),
+                many => format!("; check the labels of {}", list(many)),
+            };
+            out.push(format!("made without {}{check}", list(&without)));
+        }
+        for (_, s) in &self.still {
+            out.push(format!(
+                "{} still holds {}: {}",
+                s.name,
+                s.what.plain(),
+                s.why
+            ));
+        }
+        out
+    }
+}
+
+impl Rework {
+    /// What was left out besides gluten, over all components.
+    ///
+    /// # Returns
+    /// `None` where nothing was to be left out.
+    #[must_use]
+    pub fn left_out(&self) -> Option<LeftOutSummary> {
+        if self.left_out.is_empty() {
+            return None;
+        }
+        let all = || {
+            let each = self.components.iter().enumerate();
+            each.flat_map(|(c, x)| x.still_holds.iter().map(move |s| (c, s)))
+        };
+        let mut still: Vec<(usize, StillHolds)> = Vec::new();
+        for (c, s) in all().filter(|(_, s)| s.holds == Holds::Yes) {
+            // Twice in one part is said once.
+            if !still
+                .iter()
+                .any(|(x, t)| (*x, &t.name, t.what) == (c, &s.name, s.what))
+            {
+                still.push((c, s.clone()));
+            }
+        }
+        let sure = |w: &LeftOut| still.iter().any(|(_, s)| s.what == *w);
+        let made_without = self.left_out.iter().copied().filter(|w| !sure(w)).collect();
+        let mut labels: Vec<(String, Vec<LeftOut>)> = Vec::new();
+        for (_, s) in all().filter(|(_, s)| s.holds == Holds::Check) {
+            match labels.iter_mut().find(|(n, _)| *n == s.name) {
+                Some((_, what)) if what.contains(&s.what) => {}
+                Some((_, what)) => what.push(s.what),
+                None => labels.push((s.name.clone(), vec![s.what])),
+            }
+        }
+        Some(LeftOutSummary {
+            made_without,
+            still,
+            labels,
+        })
+    }
+}
