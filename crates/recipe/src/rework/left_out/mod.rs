@@ -124,6 +124,3 @@ impl Work<'_> {
         all
     }
 }
-
-#[cfg(test)]
-mod tests;
