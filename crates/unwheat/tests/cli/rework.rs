@@ -456,3 +456,88 @@ fn foods_are_called_as_the_locale_has_it() {
         }
     }
 }
+
+/// What is left out besides gluten is gone, or said to be there; cards claim nothing.
+#[test]
+fn what_is_left_out_is_gone_or_said() {
+    for example in examples() {
+        let locale = locale_of(&example);
+        let json = unwheat(&[
+            "rework",
+            "--json",
+            &example,
+            "--locale",
+            locale,
+            "--without",
+            "dairy,egg",
+        ])
+        .json();
+        let out = &json["left_out"];
+        assert_eq!(
+            out["asked"],
+            serde_json::json!(["dairy", "egg"]),
+            "{example}"
+        );
+        for what in ["dairy", "egg"] {
+            let made = list(out, "made_without").iter().any(|w| w == what);
+            let still = list(out, "still").iter().any(|s| s["what"] == what);
+            assert_ne!(made, still, "{example}: {what}: {out}");
+            let allergen = if what == "dairy" { "milk" } else { "egg" };
+            let found = list(&json["allergens"], "found").iter();
+            let certain = found
+                .filter(|a| a["certain"] == true)
+                .any(|a| a["allergen"] == allergen);
+            assert!(
+                !made || !certain,
+                "{example}: {what}: {}",
+                json["allergens"]
+            );
+        }
+    }
+    let json = reworked("examples/sunday-pancakes.txt");
+    assert!(json["left_out"].is_null());
+    let said = unwheat(&[
+        "rework",
+        "examples/sunday-pancakes.txt",
+        "--without",
+        "glutton",
+    ])
+    .misused();
+    assert!(
+        said.contains("'glutton'") && said.contains("dairy, egg"),
+        "{said}"
+    );
+}
+
+#[test]
+fn the_card_says_made_without() {
+    let path = std::env::temp_dir().join(format!("unwheat-without-{}.html", std::process::id()));
+    let file = path.display().to_string();
+    let text = unwheat(&[
+        "rework",
+        "examples/lemon-yoghurt-cake.txt",
+        "--without",
+        "dairy,egg",
+        "--card",
+        &file,
+    ])
+    .done();
+    let card = std::fs::read_to_string(&path).unwrap_or_default();
+    let _ = std::fs::remove_file(&path);
+    assert!(text.contains("Lemon curd still holds egg"), "{text}");
+    assert!(
+        card.contains("emon curd still holds egg"),
+        "the card says what stays"
+    );
+    assert!(
+        !card.contains("free from") && !card.contains("dairy-free") && !card.contains("egg-free")
+    );
+    let pancakes = unwheat(&[
+        "rework",
+        "examples/sunday-pancakes.txt",
+        "--without",
+        "dairy,egg",
+    ])
+    .done();
+    assert!(pancakes.contains("Made without milk and egg"), "{pancakes}");
+}

@@ -15,6 +15,7 @@ mod file;
 mod harness;
 mod keyboard;
 mod kitchen;
+mod leave_out;
 mod live;
 mod look;
 mod method;

@@ -28,38 +28,42 @@ pub(super) fn list<S: AsRef<str>>(names: &[S]) -> String {
 }
 
 impl LeftOutSummary {
-    /// Sentences for the reader of the card. Never 'free from'.
+    /// What it is made without, and the labels to check. Never 'free from'.
     ///
     /// # Returns
-    /// What it is made without and the labels to check; what still holds what was to be left out.
+    /// `None` where nothing could be left out wholly.
     #[must_use]
-    pub fn sentences(&self) -> Vec<String> {
-        let mut out = Vec::new();
+    pub fn made(&self) -> Option<String> {
+        if self.made_without.is_empty() {
+            return None;
+        }
         let without: Vec<&str> = self.made_without.iter().map(|w| w.plain()).collect();
         // Labels that matter to what is said to be left out.
+        let matters =
+            |l: &&(String, Vec<LeftOut>)| l.1.iter().any(|w| self.made_without.contains(w));
         let labels: Vec<&str> = self
             .labels
             .iter()
-            .filter(|(_, what)| what.iter().any(|w| self.made_without.contains(w)))
-            .map(|(name, _)| name.as_str())
+            .filter(matters)
+            .map(|l| l.0.as_str())
             .collect();
-        if !without.is_empty() {
-            let check = match labels.as_slice() {
-                [] => "; check every label".to_owned(),
-                [one] => format!("; check the label of {one}"),
-                many => format!("; check the labels of {}", list(many)),
-            };
-            out.push(format!("made without {}{check}", list(&without)));
-        }
-        for (_, s) in &self.still {
-            out.push(format!(
-                "{} still holds {}: {}",
-                s.name,
-                s.what.plain(),
-                s.why
-            ));
-        }
-        out
+        let check = match labels.as_slice() {
+            [] => "; check every label".to_owned(),
+            [one] => format!("; check the label of {one}"),
+            many => format!("; check the labels of {}", list(many)),
+        };
+        Some(format!("made without {}{check}", list(&without)))
+    }
+
+    /// Sentences for the reader of the card: what it is made without and the labels to check; what
+    /// still holds what was to be left out.
+    #[must_use]
+    pub fn sentences(&self) -> Vec<String> {
+        let still = self
+            .still
+            .iter()
+            .map(|(_, s)| format!("{} still holds {}: {}", s.name, s.what.plain(), s.why));
+        self.made().into_iter().chain(still).collect()
     }
 }
 

@@ -3,6 +3,7 @@
 
 pub mod card;
 pub mod change;
+mod leave_out;
 pub mod method;
 pub mod read;
 pub mod rework;

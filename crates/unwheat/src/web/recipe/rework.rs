@@ -30,6 +30,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         @if !touched {
             section.sheet { p { "No flour and nothing else with gluten was found, so nothing is changed here. Look at the Screen page for what labels must say." } }
         }
+        (super::leave_out::panel(app, o, r))
         @if !o.draft.sheet.pins.is_empty() {
             form.row.mid method="post" action=(change_to(o)) data-live data-k="unpin" {
                 (fields(app, o, Leaf::Rework))
