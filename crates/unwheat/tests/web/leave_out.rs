@@ -19,6 +19,12 @@ fn ticking_leaves_out_and_says_what_stays() {
             )
         };
         assert_eq!(ticked(w), json!("true"));
+        assert_eq!(w.axe(), Vec::<String>::new());
+        for width in [1280, 820, 390] {
+            w.size(width, 900, 1);
+            w.picture(&format!("leave-out-{width}"));
+        }
+        w.size(1280, 900, 1);
         w.and_follows("undo", |w| w.press("Undo:"));
         w.gone("ground flaxseed");
         assert_eq!(ticked(w), json!("false"));

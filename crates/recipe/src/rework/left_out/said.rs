@@ -13,7 +13,38 @@ pub struct LeftOutSummary {
     pub still: Vec<(usize, StillHolds)>,
     /// Foods whose label has to tell, and what to look for.
     pub labels: Vec<(String, Vec<LeftOut>)>,
+    /// Words of the original's steps that name what is left out: 'butter the tin'.
+    pub steps: Vec<&'static str>,
 }
+
+/// Words by which a method names what is left out, mostly without an amount.
+const NAMED: [(LeftOut, &[&str]); 4] = [
+    (
+        LeftOut::Dairy,
+        &[
+            "butter",
+            "buttered",
+            "milk",
+            "yoghurt",
+            "yogurt",
+            "cheese",
+            "buttermilk",
+        ],
+    ),
+    (LeftOut::Egg, &["egg", "eggs", "yolk", "yolks", "whites"]),
+    (
+        LeftOut::TreeNuts,
+        &[
+            "almonds",
+            "walnuts",
+            "hazelnuts",
+            "pecans",
+            "nuts",
+            "coconut",
+        ],
+    ),
+    (LeftOut::RefinedSugar, &["sugar"]),
+];
 
 /// 'milk, egg and soy'.
 pub(super) fn list<S: AsRef<str>>(names: &[S]) -> String {
@@ -63,7 +94,22 @@ impl LeftOutSummary {
             .still
             .iter()
             .map(|(_, s)| format!("{} still holds {}: {}", s.name, s.what.plain(), s.why));
-        self.made().into_iter().chain(still).collect()
+        self.made()
+            .into_iter()
+            .chain(still)
+            .chain(self.steps())
+            .collect()
+    }
+
+    /// That the original's steps name what is left out, where they do.
+    #[must_use]
+    pub fn steps(&self) -> Option<String> {
+        (!self.steps.is_empty()).then(|| {
+            format!(
+                "the original's steps still speak of {}: take what the list has in its place, for tins and brushing too",
+                list(&self.steps)
+            )
+        })
     }
 }
 
@@ -101,10 +147,31 @@ impl Rework {
                 None => labels.push((s.name.clone(), vec![s.what])),
             }
         }
+        let text: Vec<String> = self
+            .formula
+            .recipe
+            .steps
+            .iter()
+            .map(|s| s.text.to_lowercase())
+            .collect();
+        let named = |word: &&'static str| {
+            let mut words = text
+                .iter()
+                .flat_map(|t| t.split(|c: char| !c.is_alphabetic()));
+            words.any(|w| w == *word)
+        };
+        let steps = NAMED
+            .iter()
+            .filter(|(what, _)| self.left_out.contains(what))
+            .flat_map(|(_, words)| *words)
+            .copied()
+            .filter(|w| named(&w))
+            .collect();
         Some(LeftOutSummary {
             made_without,
             still,
             labels,
+            steps,
         })
     }
 }

@@ -252,6 +252,7 @@ pub struct LeftOutOut {
     made_without: Vec<&'static str>,
     still: Vec<StillOut>,
     labels: Vec<LabelOut>,
+    steps: Vec<&'static str>,
     said: Vec<String>,
 }
 
@@ -294,6 +295,7 @@ fn left_out(r: &Rework, s: &LeftOutSummary) -> LeftOutOut {
                 what: words(what),
             })
             .collect(),
+        steps: s.steps.clone(),
         said: s.sentences(),
     }
 }

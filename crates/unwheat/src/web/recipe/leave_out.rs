@@ -34,17 +34,16 @@ pub fn panel(app: &App, o: &Open, r: &Rework) -> Markup {
             @if let Some(summary) = r.left_out() {
                 @let named = r.components.len() > 1;
                 @if !summary.still.is_empty() {
-                    p { strong { "Not replaced:" } }
-                    ul {
-                        @for (c, s) in &summary.still {
-                            li.trouble {
-                                (sentence(&format!("{} still holds {}: {}", s.name, s.what.plain(), s.why)))
-                                @if named { " (" (component_name(&r.components[*c].name)) ")" }
-                            }
+                    p.mid { strong { "Not replaced:" } }
+                    @for (c, s) in &summary.still {
+                        p.trouble {
+                            (sentence(&format!("{} still holds {}: {}", s.name, s.what.plain(), s.why)))
+                            @if named { " (" (component_name(&r.components[*c].name)) ")" }
                         }
                     }
                 }
-                @if let Some(made) = summary.made() { p { (sentence(&made)) } }
+                @if let Some(made) = summary.made() { p.mid { (sentence(&made)) } }
+                @if let Some(steps) = summary.steps() { p.hint { (sentence(&steps)) } }
             }
         }
     }
