@@ -165,7 +165,7 @@ impl Rework {
             .filter(|(what, _)| self.left_out.contains(what))
             .flat_map(|(_, words)| *words)
             .copied()
-            .filter(|w| named(&w))
+            .filter(|w| named(w))
             .collect();
         Some(LeftOutSummary {
             made_without,
