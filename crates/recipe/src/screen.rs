@@ -16,11 +16,13 @@ pub use ppm::{Portion, finished_ppm};
 
 use crate::line::{Line, LineKind, Purpose};
 use crate::weigh::{Formula, Weighed};
+pub use evidence::on_the_label;
 use evidence::{Known, known, known_labelled};
 use judge::{Judged, KEEP, doubtful, has};
 use larder::allergen::{Regime, declared, is_tree_nut, plain};
 use larder::{
-    Allergen, Certainty, CompositionRow, Food, FoodId, Function, Gluten, Larder, Match, PpmBasis,
+    Allergen, Certainty, CompositionRow, EvidenceKind, Food, FoodId, Function, Gluten, Larder,
+    Match, PpmBasis,
 };
 use method::elsewhere;
 use quantity::{Locale, Mass, Ratio, Spread};
@@ -141,6 +143,25 @@ pub struct Finding {
     pub note: Option<String>,
 }
 
+impl Finding {
+    /// What was done about a line that only its label can tell of: that it was read and what it
+    /// says, or that the line asks for a labelled product. `None` where something is left to do,
+    /// and where there is nothing to read.
+    #[must_use]
+    pub fn settled(&self, larder: &Larder) -> Option<&'static str> {
+        if self.verdict != Gluten::Check || self.open {
+            return None;
+        }
+        let seen = self.food.and_then(|f| larder.own(f)?.gluten.as_ref());
+        Some(match seen.map(|e| e.kind) {
+            Some(EvidenceKind::Labelled) => "label says gluten-free",
+            Some(EvidenceKind::Certificate) => "certificate seen",
+            Some(EvidenceKind::Test { .. }) => "tested below 20 ppm",
+            Some(EvidenceKind::NamesGluten) | None => "to buy labelled",
+        })
+    }
+}
+
 /// Gluten of the finished food: an estimate with bounds, never a proof of anything.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PpmFinding {
@@ -206,6 +227,9 @@ pub struct AllergenFinding {
     pub if_used: bool,
     /// The foods, 'if used' and 'check the label' said where they apply.
     pub from: Vec<String>,
+    /// Why it is counted where nothing but a label the kitchen read names it: 'named on the label
+    /// of ground cinnamon'.
+    pub label: Option<String>,
 }
 
 /// The allergen words of one body of law.
@@ -329,7 +353,9 @@ impl Screening {
             }
             for part in parts {
                 let if_used = if f.if_used { " (if used)" } else { "" };
-                if f.certain {
+                if let Some(label) = &f.label {
+                    add(&mut out.contains, format!("{part}{if_used} ({label})"));
+                } else if f.certain {
                     add(&mut out.contains, format!("{part}{if_used}"));
                 } else {
                     add(
@@ -339,11 +365,14 @@ impl Screening {
                 }
             }
         }
-        // 'wheat (if used)' says nothing beside 'wheat'.
+        // 'wheat (if used)' says nothing beside 'wheat', nor does 'gluten (named on a label)'
+        // beside 'gluten'.
         let sure = out.contains.clone();
         out.contains.retain(|w| {
-            w.strip_suffix(" (if used)")
-                .is_none_or(|s| !sure.iter().any(|x| x == s))
+            !sure.iter().any(|s| {
+                w.strip_prefix(s.as_str())
+                    .is_some_and(|rest| rest.starts_with(" ("))
+            })
         });
         for food in &self.whole_labels {
             add(&mut out.check, format!("{food}: read its whole label"));
@@ -563,6 +592,7 @@ fn without_label(text: &str, food: FoodId, larder: &Larder, locale: Locale) -> O
 #[derive(Default)]
 struct Gathered {
     by: BTreeMap<Allergen, Vec<(String, bool, bool)>>,
+    labels: BTreeMap<Allergen, Vec<String>>,
 }
 
 impl Gathered {
@@ -578,6 +608,17 @@ impl Gathered {
             let grain = matches!(a, Allergen::Wheat | Allergen::Rye | Allergen::Barley);
             let gone = cleared && grain && food.key != "wheat_starch_gf";
             self.add(*a, &food.name, certain && !maybe && !gone, if_used);
+        }
+    }
+    /// Gluten grain that the label of a food was seen to name.
+    fn add_label(&mut self, larder: &Larder, id: FoodId, if_used: bool) {
+        let food = larder.food(id);
+        let (grains, why) = on_the_label(larder, id);
+        for grain in grains {
+            self.add(grain, &why, true, if_used);
+            if !has(food, grain) {
+                self.labels.entry(grain).or_default().push(why.clone());
+            }
         }
     }
     /// What the name of a kitchen's own food says: a thing to look for on its label.
@@ -597,9 +638,17 @@ impl Gathered {
         }
     }
     fn findings(self) -> Vec<AllergenFinding> {
+        let labels = self.labels;
         self.by
             .into_iter()
             .map(|(allergen, list)| {
+                let mut named = labels.get(&allergen).cloned().unwrap_or_default();
+                named.dedup();
+                let label = list
+                    .iter()
+                    .all(|(name, certain, _)| !certain || named.contains(name))
+                    .then(|| named.join(", "))
+                    .filter(|words| !words.is_empty());
                 let certain = list.iter().any(|(_, c, _)| *c);
                 let counts = |c: bool| !certain || c;
                 let if_used = list
@@ -624,6 +673,7 @@ impl Gathered {
                     certain,
                     if_used,
                     from,
+                    label,
                 }
             })
             .collect()
@@ -778,10 +828,12 @@ fn screen_entries(
                         j.open |= other.open;
                     }
                     allergens.add_food(rival, other.cleared, false, e.optional);
+                    allergens.add_label(larder, *r, e.optional);
                     seen.food(rival);
                 }
                 // A name known in part still brings its food's allergens: rather one too many.
                 allergens.add_food(food, j.cleared, e.certainty != Certainty::Near, e.optional);
+                allergens.add_label(larder, id, e.optional);
                 seen.food(food);
                 if compound(larder, id) || !sure {
                     whole_labels.push(food.name.clone());
@@ -804,6 +856,7 @@ fn screen_entries(
                 format!("if used instead; {n}")
             }));
             allergens.add_food(food, false, true, true);
+            allergens.add_label(larder, *alt, true);
             seen.food(food);
             if compound(larder, *alt) {
                 whole_labels.push(food.name.clone());

@@ -116,7 +116,10 @@ fn an_allergen_of_the_name_is_looked_for() {
 #[test]
 fn evidence_settles_what_only_the_label_could_tell() {
     for (kind, says) in [
-        (LABELLED, "label checked on 2026-11-20: lot 4"),
+        (
+            LABELLED,
+            "label says gluten-free, read on 2026-11-20: lot 4",
+        ),
         (CERTIFICATE, "certificate seen on 2026-11-20: lot 4"),
         (
             test(5.0),
@@ -177,6 +180,82 @@ fn a_test_bounds_the_estimate_only_below_20() {
     assert_eq!(
         (s.verdict, s.ppm.high, s.can_say_gluten_free),
         (Gluten::Check, None, false)
+    );
+}
+
+/// A grain on a label is an allergen, under every law.
+#[test]
+fn gluten_on_the_label_is_an_allergen() {
+    use larder::allergen::Regime;
+    let said = |note: &str, kind| {
+        let mut entry = own("cinnamon", kind);
+        if let Some(e) = &mut entry.gluten {
+            e.note = note.to_owned();
+        }
+        of("1 tbsp ground cinnamon\n100 g butter", &with(&[entry]))
+    };
+    let how = "(named on the label of ground cinnamon)";
+    let s = said("Tern, 40 g jar; may contain wheat and barley", NAMES);
+    for (law, words) in [
+        (Regime::Us, vec!["wheat"]),
+        (
+            Regime::Eu,
+            vec![
+                "cereals containing gluten: wheat",
+                "cereals containing gluten: barley",
+            ],
+        ),
+        (
+            Regime::Ca,
+            vec!["wheat", "gluten (wheat)", "gluten (barley)"],
+        ),
+        (Regime::Anz, vec!["wheat", "barley", "gluten"]),
+    ] {
+        let contains = s.statement(law).contains;
+        for word in words {
+            let word = format!("{word} {how}");
+            assert!(contains.contains(&word), "{word}: {contains:?}");
+        }
+    }
+    // No grain noted: wheat, and it says that it is taken for it.
+    let eu = said("Tern, 40 g jar", NAMES).statement(Regime::Eu).contains;
+    assert!(
+        eu.iter().any(
+            |w| w.starts_with("cereals containing gluten: wheat (the label of ground cinnamon")
+        ),
+        "{eu:?}"
+    );
+    let oats = said("Tern; oats", NAMES).statement(Regime::Eu).contains;
+    assert!(
+        oats.contains(&format!("cereals containing gluten: oats {how}")),
+        "{oats:?}"
+    );
+    let test = said("lot 4", test(25.0)).statement(Regime::Us).contains;
+    assert!(
+        test.iter().any(|w| w.starts_with("wheat (a test of")),
+        "{test:?}"
+    );
+    // A label that denies it names nothing.
+    let free = said("Tern, no wheat", LABELLED).statement(Regime::Us);
+    assert!(
+        !free.contains.iter().any(|w| w.starts_with("wheat")),
+        "{free:?}"
+    );
+    // Wheat that is in it anyway needs no label.
+    let entry = own("baking_powder", NAMES);
+    let s = of("100 g plain flour\n1 tsp baking powder", &with(&[entry]));
+    assert!(
+        s.statement(Regime::Us)
+            .contains
+            .contains(&"wheat".to_owned())
+    );
+    assert_eq!(
+        s.statement(Regime::Us)
+            .contains
+            .iter()
+            .filter(|w| w.starts_with("wheat"))
+            .count(),
+        1
     );
 }
 

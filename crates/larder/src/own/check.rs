@@ -450,12 +450,12 @@ impl Evidence {
         }
     }
 
-    /// What was seen, with its date: 'label checked on 2026-11-25: lot 4'.
+    /// What was seen, with its date: 'label says gluten-free, read on 2026-11-25: lot 4'.
     #[must_use]
     pub fn words(&self) -> String {
         let (date, note) = (self.date.as_str(), self.note.trim());
         let head = match self.kind {
-            EvidenceKind::Labelled => format!("label checked on {date}"),
+            EvidenceKind::Labelled => format!("label says gluten-free, read on {date}"),
             EvidenceKind::Certificate => format!("certificate seen on {date}"),
             EvidenceKind::Test { ppm } if ppm > LIMIT => {
                 format!("tested {ppm} ppm on {date}, above 20 ppm")

@@ -8,7 +8,7 @@
 use super::judge::{Judged, KEEP, is_oats, judge, label_can_clear};
 use super::words::{self, Force};
 use super::{FERMENTED, LIMIT};
-use larder::{Certainty, Evidence, EvidenceKind, FoodId, Gluten, Larder};
+use larder::{Allergen, Certainty, Evidence, EvidenceKind, FoodId, Gluten, Larder};
 
 /// There is no clock here: no date is too old, every date is shown.
 const LABELS_CHANGE: &str = "labels change: read it again on each new pack";
@@ -126,6 +126,43 @@ pub(super) fn known(
             .and(evidence)
             .map(|e| format!("{}: {}, {ONE_TEST}", food.name, e.words())),
     }
+}
+
+/// The gluten grains that the kitchen's evidence names in a food, and how it knows: 'named on the
+/// label of ground cinnamon'. They come from the words kept with the evidence; where those name
+/// none, wheat stands for it. None where no evidence says gluten.
+#[must_use]
+pub fn on_the_label(larder: &Larder, id: FoodId) -> (Vec<Allergen>, String) {
+    let evidence = larder.own(id).and_then(|o| o.gluten.as_ref());
+    let Some(e) = evidence.filter(|e| e.says_gluten()) else {
+        return (Vec::new(), String::new());
+    };
+    let mut grains: Vec<Allergen> = words::scan(&e.note)
+        .into_iter()
+        .filter_map(|h| h.allergen)
+        .collect();
+    let oats = |w: &str| w.eq_ignore_ascii_case("oats") || w.eq_ignore_ascii_case("oat");
+    if e.note.split(|c: char| !c.is_alphanumeric()).any(oats) {
+        grains.push(Allergen::Oats);
+    }
+    grains.sort_unstable();
+    grains.dedup();
+    let name = &larder.food(id).name;
+    let label = e.kind == EvidenceKind::NamesGluten;
+    let why = match (grains.is_empty(), label) {
+        (false, true) => format!("named on the label of {name}"),
+        (false, false) => format!("named with a test of {name}"),
+        (true, true) => format!(
+            "the label of {name} names gluten; the grain was not noted, so it is taken for wheat"
+        ),
+        (true, false) => format!(
+            "a test of {name} found gluten; the grain is not known, so it is taken for wheat"
+        ),
+    };
+    if grains.is_empty() {
+        grains.push(Allergen::Wheat);
+    }
+    (grains, why)
 }
 
 /// Whether the kitchen has read 'gluten-free' on the label of a food, or on a certificate, and that
