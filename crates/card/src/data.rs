@@ -1,5 +1,6 @@
 //! The card as schema.org data.
 
+use crate::CardOptions;
 use crate::claim::hushed;
 use crate::measure::{capital, listed};
 use crate::view::{View, tidy};
@@ -99,17 +100,26 @@ fn description(view: &View<'_>) -> String {
     };
     format!(
         "A rework of a wheat recipe. {}. Gluten: {}{allergens}",
-        tried(view.options.bakes),
+        tried(view.options),
         verdict.to_lowercase()
     )
 }
 
-/// How far it has been tried.
-pub(crate) fn tried(bakes: u32) -> String {
-    match bakes {
-        0 => "Untested conversion: 0 test bakes logged".to_owned(),
+/// How far it has been tried, and whether with these figures.
+pub(crate) fn tried(options: &CardOptions) -> String {
+    let bakes = match options.bakes {
+        0 => return "Untested conversion: 0 test bakes logged".to_owned(),
         1 => "1 test bake logged".to_owned(),
         n => format!("{n} test bakes logged"),
+    };
+    let others = options.bakes_of.len() as u32;
+    let mut of: Vec<String> = options.bakes_of.iter().map(|w| tidy(w)).collect();
+    of.sort_unstable();
+    of.dedup();
+    match others {
+        0 => bakes,
+        n if n >= options.bakes => format!("{bakes}, of {}; this version has none", listed(&of)),
+        n => format!("{bakes}, {n} of them of {}", listed(&of)),
     }
 }
 

@@ -97,7 +97,8 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
         }
     });
     html! {
-        @let balanced = component.original.flour.likely().as_grams() > 0.0;
+        // Percent of a little flour in a filling say nothing of it.
+        @let balanced = component.is_dough() && component.original.flour.likely().as_grams() > 0.0;
         section.part {
             div.top .two[balanced] {
                 h3 { (name) }
@@ -114,11 +115,11 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
                         } }
                         tbody { @for c in &component.changes { tr {
                             th scope="row" { (capital(&tidy(&c.what))) }
-                            td { (degrees(&c.what, &c.from)) }
-                            td { (degrees(&c.what, &c.to)) }
-                            td { (c.range.as_deref().map_or("none given".to_owned(), |r| degrees(&c.what, r))) }
-                            td { (capital(&tidy(&c.rule))) }
-                            td.cite { (plain_source(&tidy(&c.source))) }
+                            td data-h="From" { (degrees(&c.what, &c.from)) }
+                            td data-h="To" { (degrees(&c.what, &c.to)) }
+                            td data-h="Range" { (c.range.as_deref().map_or("none given".to_owned(), |r| degrees(&c.what, r))) }
+                            td data-h="Why" { (capital(&tidy(&c.rule))) }
+                            td.cite data-h="Source" { (plain_source(&tidy(&c.source))) }
                         } } }
                     }
                 }
@@ -146,7 +147,7 @@ fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name:
     let fine = |food: Option<larder::FoodId>| food.is_some_and(|f| is_fine(view.larder, f));
     html! {
         div.scroll.before tabindex="0" role="group" aria-label=(format!("Before and after: {name}")) {
-            table.grid.decimals {
+            table.grid.decimals.pairs {
                 caption { "Before and after" }
                 thead {
                     tr {
@@ -354,7 +355,7 @@ fn estimate(view: &View<'_>) -> Markup {
             }
             @if !open.is_empty() {
                 div.scroll tabindex="0" role="group" aria-label="Gluten findings" {
-                    table.grid {
+                    table.grid.found {
                         caption { "Findings; " (free) " more are free by nature" }
                         thead { tr {
                             @for head in ["Where", "Ingredient", "Verdict", "Why", "Note"] { th scope="col" { (head) } }
@@ -362,7 +363,13 @@ fn estimate(view: &View<'_>) -> Markup {
                         tbody { @for f in open { tr {
                             td { (view.name(f.component)) }
                             th scope="row" { (tidy(&f.words)) }
-                            td.verdict { @if f.verdict == Gluten::Contains { strong { (f.verdict.words()) } } @else { (f.verdict.words()) } }
+                            td.verdict {
+                                @match f.settled(view.larder) {
+                                    Some(words) => (words),
+                                    None if f.verdict == Gluten::Contains => strong { (f.verdict.words()) },
+                                    None => (f.verdict.words()),
+                                }
+                            }
                             td { (tidy(&f.reason)) }
                             td { (f.note.as_deref().map(tidy).unwrap_or_default()) }
                         } } }

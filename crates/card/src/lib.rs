@@ -16,9 +16,11 @@ mod mix;
 mod own;
 mod reader;
 mod title;
+mod unsaid;
 mod view;
 
 pub use own::borrowed;
+pub use unsaid::left_unsaid;
 
 use larder::Larder;
 use larder::allergen::Regime;
@@ -61,6 +63,9 @@ pub struct CardOptions {
     pub url: Option<String>,
     /// Test bakes on record.
     pub bakes: u32,
+    /// What those of them were bakes of that had other figures than the card's, one each:
+    /// `version 1`.
+    pub bakes_of: Vec<String>,
     /// What it makes, in the developer's words; else only the count that was read is printed.
     pub makes: Option<String>,
     /// The developer's own method, one step a line; the source's is never printed.
@@ -78,6 +83,7 @@ impl Default for CardOptions {
             writer: None,
             url: None,
             bakes: 0,
+            bakes_of: Vec::new(),
             makes: None,
             method: None,
         }

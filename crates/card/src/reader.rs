@@ -16,7 +16,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                 h1 { (view.title) }
                 p.facts {
                     strong { (capital(&view.makes)) }
-                    " · " (tried(view.options.bakes)) "."
+                    " · " (tried(view.options)) "."
                 }
                 p.by {
                     (view.credit()) "."
@@ -301,10 +301,12 @@ fn cautions(view: &View<'_>) -> Markup {
         .iter()
         .filter(|c| c.code != "oats")
         .collect();
+    let unsaid = &view.unsaid;
     html! {
-        @if !all.is_empty() {
+        @if !(all.is_empty() && unsaid.is_empty()) {
             (row(Row::Long, "Cautions", html! {}, html! {
-                ul { @for c in all { li { (c.text) @let cite = plain_source(c.source); @if !cite.is_empty() { " " span.cite { "[" (cite) "]" } } } } }
+                ul { @for u in unsaid { li { (u.words()) @let cite = plain_source(&u.source); @if !cite.is_empty() { " " span.cite { "[" (cite) "]" } } } }
+                @for c in all { li { (c.text) @let cite = plain_source(c.source); @if !cite.is_empty() { " " span.cite { "[" (cite) "]" } } } } }
             }))
         }
     }

@@ -4,6 +4,7 @@ use crate::CardOptions;
 use crate::measure::{about, both_scales, capital, spelled};
 use crate::mix::Mix;
 use crate::own::{self, Steps};
+use crate::unsaid::{Unsaid, unsaid};
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
@@ -74,6 +75,8 @@ pub(crate) struct View<'a> {
     pub(crate) mixes: Vec<Mix>,
     /// The developer's own method; empty when none is written.
     pub(crate) own: Vec<Steps>,
+    /// What the own method leaves out of the notes that must not be lost.
+    pub(crate) unsaid: Vec<Unsaid>,
     /// Gluten that the method printed or pointed to names and no line holds.
     pub(crate) named: Vec<String>,
     /// Largest error of a printed household measure, percent.
@@ -107,6 +110,11 @@ impl<'a> View<'a> {
         } else {
             named(rework, larder, &own)
         };
+        let unsaid = if own.is_empty() {
+            Vec::new()
+        } else {
+            unsaid(&own, rework)
+        };
         let silent = named.is_empty();
         let can_say = silent
             && screening.can_say_gluten_free
@@ -135,6 +143,7 @@ impl<'a> View<'a> {
             parts: Vec::new(),
             mixes: Vec::new(),
             own,
+            unsaid,
             named,
             error: 0.0,
         };
@@ -307,8 +316,9 @@ impl<'a> View<'a> {
             (_, food) => food.into_iter().collect(),
         };
         let mut out = Vec::new();
-        for food in foods.into_iter().map(|f| self.larder.food(f)) {
-            for a in certain(food, line.labelled) {
+        for id in foods {
+            let named = recipe::screen::on_the_label(self.larder, id).0;
+            for a in certain(self.larder.food(id), line.labelled).chain(named) {
                 if declared(a, self.options.regime).is_some() && !out.contains(&plain(a)) {
                     out.push(plain(a));
                 }
@@ -638,6 +648,26 @@ const PEOPLE: [&str; 8] = [
     "serves", "serve", "servings", "serving", "portions", "people", "feeds", "guests",
 ];
 
+/// The first of some words in a text.
+fn named_piece<'t>(text: &'t str, of: &[&str]) -> Option<&'t str> {
+    text.split(|c: char| !c.is_alphanumeric())
+        .find(|w| of.contains(w))
+}
+
+/// The number or range that a part of a yield begins with: `12 to 15`.
+fn counted(text: &str) -> Option<String> {
+    let mut words = text
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty() && !matches!(*w, "about" | "or" | "makes" | "cut" | "into"));
+    let number = |w: &&str| w.len() <= 3 && w.chars().all(|c| c.is_ascii_digit());
+    let low = words.next().filter(number)?;
+    let high = words
+        .next()
+        .and_then(|w| if w == "to" { words.next() } else { Some(w) })
+        .filter(number);
+    Some(high.map_or(low.to_owned(), |high| format!("{low}–{high}")))
+}
+
 /// What it makes: the developer's words, or no more of the source's than its count.
 fn makes(rework: &Rework, options: &CardOptions) -> String {
     if let Some(own) = options.makes.as_deref().map(tidy).filter(|m| !m.is_empty()) {
@@ -651,14 +681,21 @@ fn makes(rework: &Rework, options: &CardOptions) -> String {
             format!("{low}–{high}")
         };
         let text = text.to_lowercase();
-        // '12 rolls, serves 4': what comes first is what was counted.
-        let first = text
-            .split(|c: char| !c.is_alphanumeric())
-            .find(|w| PEOPLE.contains(w) || PIECES.contains(w));
-        return match first {
-            Some(word) if PEOPLE.contains(&word) => format!("Serves {count}"),
-            Some(piece) => format!("Makes {count} {piece}"),
-            None => format!("Makes {count}"),
+        let mut segments = text.split([',', ';', '(']);
+        let first = segments.next().unwrap_or_default();
+        // '1 cake, 12 to 15 squares': what the one is cut into says more than the one.
+        let cut = segments
+            .filter(|_| (low, high) == (1.0, 1.0))
+            .find_map(|s| Some((counted(s)?, named_piece(s, &PIECES)?)));
+        return match (cut, named_piece(first, &PIECES)) {
+            (Some((count, pieces)), Some(one)) => format!("Makes 1 {one}, {count} {pieces}"),
+            (Some((count, pieces)), None) => format!("Makes {count} {pieces}"),
+            // '12 rolls, serves 4': what comes first is what was counted.
+            (None, _) => match named_piece(&text, &[&PEOPLE[..], &PIECES[..]].concat()) {
+                Some(word) if PEOPLE.contains(&word) => format!("Serves {count}"),
+                Some(piece) => format!("Makes {count} {piece}"),
+                None => format!("Makes {count}"),
+            },
         };
     }
     let free = rework.components.iter().enumerate().filter(|(at, _)| {

@@ -607,6 +607,160 @@ fn an_own_method_is_printed_and_the_notes_are_the_developers() {
     assert!(!second.contains("What to do differently"));
 }
 
+/// An enriched dough that stands in the cold overnight.
+const OVERNIGHT: &str = "Overnight buns
+
+By Ottilie Fenn
+
+Ingredients
+500 g strong white flour
+7 g instant yeast
+60 g sugar
+8 g salt
+250 ml whole milk
+2 eggs
+100 g butter
+
+Method
+1. Knead everything for 8 minutes. Cover and leave overnight in the fridge, 8-12 hours.
+2. Shape into 12 buns, and let rise for 1 hour.
+3. Bake at 190 °C for 25 minutes.
+";
+
+/// The notes leave the reader's card with an own method; what can hurt stays there.
+#[test]
+fn what_an_own_method_leaves_out_stands_under_cautions() {
+    let m = made(OVERNIGHT);
+    let with = |method: &str| {
+        let options = CardOptions {
+            method: Some(method.to_owned()),
+            ..options()
+        };
+        sheets(&html(&m.rework, &m.screening, larder(), &options)).0
+    };
+    let (cold, core, cut) = (
+        "With egg or milk in it keep it at 5 °C / 41 °F or below and no longer than 24 hours; time above 5 °C / 41 °F counts towards a limit of 2 hours",
+        "Done when the middle reads ",
+        "Cut when the middle is below 35 °C / 95 °F",
+    );
+    let bare = with("Mix it, shape it and bake it.");
+    let cautions = bare.split("Cautions").nth(1).unwrap_or("");
+    for words in [cold, core, cut] {
+        assert!(cautions.contains(words), "{words}: {cautions}");
+    }
+    assert!(!cautions.contains("Step "), "{cautions}");
+    // A method that says them itself is not doubled; one that says them wrongly is.
+    let full = "Keep the dough at 4 °C, 24 hours at most and 2 hours out of the fridge in all.\nBake it at 180 °C until the middle reads 97 °C.\nCut it below 35 °C.";
+    let held = with(full);
+    for words in [cold, core, cut] {
+        assert!(!held.contains(words), "{words}: {held}");
+    }
+    assert!(with(&full.replace("97", "75")).contains(core));
+    assert!(with(&full.replace("4 °C", "12 °C")).contains(cold));
+    // Without one the notes are there, and are not said twice.
+    let none = sheets(&page(&m)).0;
+    assert_eq!(none.matches("with egg or milk in it").count(), 1, "{none}");
+    assert!(!none.contains(cold));
+
+    let said = card::left_unsaid("Mix it, shape it and bake it.", &m.rework);
+    assert!(
+        said[0].starts_with("Your method names no oven heat (the rework: 180 °C to 190 °C"),
+        "{said:?}"
+    );
+    assert!(said.iter().any(|s| s.contains(core)), "{said:?}");
+    assert_eq!(card::left_unsaid(full, &m.rework), [""; 0]);
+    assert_eq!(card::left_unsaid(" ", &m.rework), [""; 0]);
+}
+
+/// Bakes of other figures are no bakes of the card's.
+#[test]
+fn bakes_are_those_of_their_version() {
+    let m = made(SQUARES);
+    for (bakes, of, words) in [
+        (1, vec![], "1 test bake logged."),
+        (
+            1,
+            vec!["version 1"],
+            "1 test bake logged, of version 1; this version has none.",
+        ),
+        (
+            3,
+            vec!["version 2", "version 1", "version 1"],
+            "3 test bakes logged, of version 1 and version 2; this version has none.",
+        ),
+        (
+            3,
+            vec!["version 1"],
+            "3 test bakes logged, 1 of them of version 1.",
+        ),
+    ] {
+        let options = CardOptions {
+            bakes,
+            bakes_of: of.into_iter().map(str::to_owned).collect(),
+            ..options()
+        };
+        let (first, _) = sheets(&html(&m.rework, &m.screening, larder(), &options));
+        assert!(first.contains(words), "{words}");
+    }
+}
+
+/// A label that was read is no label to check, and a line that asks for one has none that was.
+#[test]
+fn the_developer_sees_which_labels_were_read() {
+    use larder::{Evidence, EvidenceKind, OwnEntry};
+    let entry = OwnEntry {
+        key: "cinnamon".to_owned(),
+        gluten: Some(Evidence {
+            kind: EvidenceKind::Labelled,
+            date: "2026-11-20".to_owned(),
+            note: "Tern, jar".to_owned(),
+        }),
+        ..OwnEntry::default()
+    };
+    let read = larder().with_own(&[entry]).expect("an entry");
+    let text = "Cinnamon cake\n\n200 g plain flour\n100 g sugar\n2 eggs\n1 tbsp ground cinnamon\n2 tbsp soy sauce\n1 tsp baking powder\n\n1. Bake at 180 °C for 30 minutes.\n";
+    let reader = Reader::new(&read, Locale::Us);
+    let recipe = read::recipe(text, &reader).expect("a recipe");
+    let weighed = formula(recipe, &read, Locale::Us).expect("no ring");
+    let rework = rework(weighed, &read, &Options::default());
+    let screening = rework.screen(&read);
+    let (_, sheet) = sheets(&html(&rework, &screening, &read, &options()));
+    let row = |name: &str| {
+        let (_, after) = sheet
+            .split_once("more are free by nature")
+            .expect("the findings");
+        let at = after.find(name).expect(name) + name.len();
+        after[at..].chars().take(22).collect::<String>()
+    };
+    assert_eq!(row("ground cinnamon"), "label says gluten-free");
+    assert!(sheet.contains("to buy labelled"), "{sheet}");
+    assert!(row("baking powder").starts_with("check the label"));
+}
+
+/// A filling has no hydration to speak of.
+#[test]
+fn a_filling_has_no_balance_of_a_dough() {
+    let text = SQUARES.replace(
+        "For the crumb\n100 g plain flour\n70 g cold butter\n60 g brown sugar\n30 g rolled oats\n1 tsp ground cinnamon",
+        "For the crumb\n10 g plain flour\n200 g sour cream\n60 g brown sugar\n1 egg",
+    );
+    let reader = Reader::new(larder(), Locale::Us);
+    let read = read::recipe(&text, &reader).expect("a recipe");
+    let weighed = formula(read, larder(), Locale::Us).expect("no ring");
+    let filling = recipe::rework::style::Style::from_key("filling").expect("a style");
+    let styles = Options {
+        styles: vec![("crumb".to_owned(), filling)],
+        ..Options::default()
+    };
+    let rework = rework(weighed, larder(), &styles);
+    let screening = rework.screen(larder());
+    let (_, sheet) = sheets(&html(&rework, &screening, larder(), &options()));
+    let crumb = sheet.split("Crumb").nth(1).expect("the filling");
+    let crumb = crumb.split("To assemble").next().unwrap_or("");
+    assert!(!crumb.contains("Hydration"), "{crumb}");
+    assert!(sheet.contains("Hydration"), "the dough keeps it");
+}
+
 #[test]
 fn gluten_in_an_own_method_is_not_passed_over() {
     let m = made(MERINGUE);
@@ -642,12 +796,20 @@ fn of_the_sources_yield_only_the_count_is_printed() {
         ("Makes 1 9-inch cake", "Makes 1 cake"),
         ("Makes 20 rolls, serves 10", "Makes 20 rolls"),
         ("Makes 30 puffs", "Makes 30"),
+        (
+            "Makes one 9-by-13-inch cake, 12 to 15 generous squares",
+            "Makes 1 cake, 12–15 squares",
+        ),
+        (
+            "Makes one 9-by-13 pan, 12 to 15 squares",
+            "Makes 12–15 squares",
+        ),
         ("Makes enough for the whole street", "About"),
     ] {
         let m = made(&SQUARES.replace("Makes 12 squares", words));
         let (first, _) = sheets(&page(&m));
         assert!(first.contains(printed), "{words}: {printed}");
-        for prose in ["glossy", "hungry", "9-inch", "puffs", "street"] {
+        for prose in ["glossy", "hungry", "9-", "generous", "puffs", "street"] {
             assert!(!first.contains(prose), "{words}");
         }
     }

@@ -1,0 +1,313 @@
+//! What the notes say of heat, cold and cutting, and the developer's own method does not.
+//!
+//! Where the method is the developer's, the notes are not printed for the reader: what can hurt
+//! somebody stands under Cautions instead, unless the method itself holds it. In doubt it is said
+//! twice.
+
+use crate::measure::{both_scales, capital};
+use crate::own::{Steps, steps};
+use crate::view::tidy;
+use recipe::rework::{MethodNote, Rework};
+use recipe::{FactKind, Heat};
+
+/// A note that the own method leaves out.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Unsaid {
+    /// The components it is about; none where there is one alone.
+    pub(crate) of: Vec<String>,
+    pub(crate) text: String,
+    pub(crate) source: String,
+}
+
+impl Unsaid {
+    /// The note as one line.
+    pub(crate) fn words(&self) -> String {
+        if self.of.is_empty() {
+            self.text.clone()
+        } else {
+            format!("{}: {}", self.of.join(", "), self.text)
+        }
+    }
+}
+
+/// Notes on cold, core temperature and cutting that a method does not hold.
+pub(crate) fn unsaid(own: &[Steps], rework: &Rework) -> Vec<Unsaid> {
+    let mut out: Vec<Unsaid> = Vec::new();
+    let many = rework.components.len() > 1;
+    for component in &rework.components {
+        for note in &component.method_notes {
+            let Some(text) = left_out(note, own) else {
+                continue;
+            };
+            let text = both_scales(&text);
+            let name = capital(&tidy(&component.name));
+            let at = out.iter().position(|u| u.text == text);
+            let at = at.unwrap_or_else(|| {
+                out.push(Unsaid {
+                    of: Vec::new(),
+                    text,
+                    source: note.source.clone(),
+                });
+                out.len() - 1
+            });
+            if many && !name.is_empty() && !out[at].of.contains(&name) {
+                out[at].of.push(name);
+            }
+        }
+    }
+    out
+}
+
+/// What a developer should know that their method leaves out, a sentence each; nothing where no
+/// method is written.
+///
+/// # Inputs
+/// - `method`: the developer's words.
+#[must_use]
+pub fn left_unsaid(method: &str, rework: &Rework) -> Vec<String> {
+    let own = steps(method);
+    if own.is_empty() {
+        return Vec::new();
+    }
+    let mut out = Vec::new();
+    let recipe = &rework.formula.recipe;
+    let oven = recipe.steps.iter().flat_map(|s| &s.facts).any(|f| {
+        matches!(
+            f.kind,
+            FactKind::Temperature {
+                of: Heat::Oven | Heat::FanOven,
+                ..
+            }
+        )
+    });
+    let baked = rework.components.iter().any(|c| {
+        let style = c.style.filter(|s| s.style.is_baked());
+        style.is_some() && c.is_dough()
+    });
+    if (oven || baked) && !all(&own).any(names_oven) {
+        let changes = rework.components.iter().flat_map(|c| &c.changes);
+        let to = changes.filter(|c| c.what == "oven").map(|c| tidy(&c.to));
+        let to = to
+            .last()
+            .map_or(String::new(), |t| format!(" (the rework: {t})"));
+        out.push(format!("Your method names no oven heat{to}."));
+    }
+    out.extend(unsaid(&own, rework).iter().map(|u| {
+        format!(
+            "Not in your method, so the card says it under Cautions: {}",
+            u.words()
+        )
+    }));
+    out
+}
+
+fn all(own: &[Steps]) -> impl Iterator<Item = &str> {
+    own.iter().flat_map(|s| &s.steps).map(String::as_str)
+}
+
+/// A note of those that must not be lost, without its step; `None` for another, and where the
+/// method says it.
+fn left_out(note: &MethodNote, own: &[Steps]) -> Option<String> {
+    const COLD: &str = "with egg or milk in it";
+    let text = tidy(&note.text);
+    if let Some(at) = text.find(COLD) {
+        let end = text[at..].find('.').map_or(text.len(), |n| at + n);
+        let whole = all(own).collect::<Vec<_>>().join(" ");
+        let cold = heats(&whole).iter().any(|c| (-30.0..=5.5).contains(c));
+        let hours = |n: f64| times(&whole).contains(&n);
+        return (!(cold && hours(24.0) && hours(2.0)))
+            .then(|| format!("{}.", capital(&text[at..end])));
+    }
+    match note.rule {
+        "core temperature" => {
+            let low = text
+                .split_once('(')
+                .and_then(|(_, range)| range.split(['–', ')', ' ']).next()?.parse().ok())
+                .unwrap_or(90.0);
+            (!all(own).any(|s| names_core(s, low))).then(|| match text.split_once("look for ") {
+                Some((_, rest)) => format!("Done when the middle reads {rest}"),
+                None => text.clone(),
+            })
+        }
+        "cool before cutting" => {
+            let cut = |s: &str| {
+                has(s, &["cut", "cutting", "slice", "slicing"])
+                    && heats(s).iter().any(|c| (20.0..=36.0).contains(c))
+            };
+            let from = text.find("cut when").unwrap_or(0);
+            (!all(own).any(cut)).then(|| capital(&text[from..]))
+        }
+        _ => None,
+    }
+}
+
+fn has(text: &str, any: &[&str]) -> bool {
+    words(text)
+        .iter()
+        .any(|w| matches!(w, Word::Name(n) if any.contains(&n.as_str())))
+}
+
+/// Whether a step names a heat that only an oven has.
+fn names_oven(step: &str) -> bool {
+    const OVEN: f64 = 115.0;
+    let words = words(step);
+    let gas = words.iter().enumerate().any(|(i, w)| {
+        let next = |n: usize| words.get(i + n);
+        let number = |n: usize| matches!(next(n), Some(Word::Number(_)));
+        let mark = matches!(next(1), Some(Word::Name(m)) if m == "mark");
+        matches!(w, Word::Name(g) if g == "gas") && (number(1) || mark && number(2))
+    });
+    gas || heats(step).iter().any(|c| *c >= OVEN)
+}
+
+/// Whether a step says what the middle reads when it is done, no lower than it should be.
+fn names_core(step: &str, low: f64) -> bool {
+    const INSIDE: [&str; 9] = [
+        "middle",
+        "inside",
+        "core",
+        "centre",
+        "center",
+        "internal",
+        "internally",
+        "probe",
+        "thermometer",
+    ];
+    has(step, &INSIDE) && heats(step).iter().any(|c| (low - 1.0..=104.0).contains(c))
+}
+
+/// A word or a number of a step; a degree sign is a word.
+#[derive(Debug, PartialEq)]
+enum Word {
+    Number(f64),
+    Name(String),
+}
+
+fn words(text: &str) -> Vec<Word> {
+    let mut out = Vec::new();
+    let mut now = String::new();
+    let mut put = |now: &mut String| {
+        let word = std::mem::take(now);
+        let bare = word.trim_end_matches('.');
+        if let Ok(n) = bare.parse() {
+            out.push(Word::Number(n));
+        } else if !bare.is_empty() {
+            out.push(Word::Name(bare.to_owned()));
+        }
+    };
+    for c in text.to_lowercase().chars() {
+        let digit = c.is_ascii_digit();
+        let in_number = now.starts_with(|c: char| c.is_ascii_digit());
+        let goes_on = if in_number {
+            digit || c == '.' && !now.contains('.')
+        } else {
+            c.is_alphabetic()
+        };
+        if !goes_on {
+            put(&mut now);
+        }
+        match c {
+            '°' | 'º' | '˚' | '℃' | '℉' => {
+                let name = match c {
+                    '℃' => "c",
+                    '℉' => "f",
+                    _ => "°",
+                };
+                now.push_str(name);
+                put(&mut now);
+            }
+            _ if c.is_alphabetic() || digit => now.push(c),
+            '.' if goes_on => now.push(c),
+            _ => {}
+        }
+    }
+    put(&mut now);
+    out
+}
+
+/// The temperatures a text names, °C: `180–190 °C`, `350F`, `200 degrees`.
+fn heats(text: &str) -> Vec<f64> {
+    /// No oven has hotter degrees Celsius: more are Fahrenheit.
+    const MOST: f64 = 290.0;
+    let words = words(text);
+    let heat = |(i, word): (usize, &Word)| {
+        let Word::Number(n) = word else { return None };
+        let fahrenheit = match scale(&words[i + 1..])? {
+            Scale::Celsius => false,
+            Scale::Fahrenheit => true,
+            Scale::Unsaid => *n > MOST,
+        };
+        Some(if fahrenheit { (n - 32.0) / 1.8 } else { *n })
+    };
+    words.iter().enumerate().filter_map(heat).collect()
+}
+
+enum Scale {
+    Celsius,
+    Fahrenheit,
+    Unsaid,
+}
+
+/// The scale of the number before these words; the numbers of a range have that of the last.
+fn scale(after: &[Word]) -> Option<Scale> {
+    let mut degrees = false;
+    for word in after {
+        match word {
+            Word::Number(_) if !degrees => {}
+            Word::Number(_) => break,
+            Word::Name(name) => match name.as_str() {
+                "c" | "celsius" | "centigrade" => return Some(Scale::Celsius),
+                "f" | "fahrenheit" => return Some(Scale::Fahrenheit),
+                "°" | "degrees" | "degree" | "deg" => degrees = true,
+                "to" | "or" if !degrees => {}
+                _ => break,
+            },
+        }
+    }
+    degrees.then_some(Scale::Unsaid)
+}
+
+/// The hours a text names.
+fn times(text: &str) -> Vec<f64> {
+    let words = words(text);
+    let hour = |w: &Word| matches!(w, Word::Name(n) if matches!(n.as_str(), "hours" | "hour" | "hrs" | "hr" | "h"));
+    words
+        .windows(2)
+        .filter(|pair| hour(&pair[1]))
+        .filter_map(|pair| match pair[0] {
+            Word::Number(n) => Some(n),
+            Word::Name(_) => None,
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn heats_as_people_write_them() {
+        for (text, want) in [
+            ("Bake at 180–190 °C.", vec![180.0, 190.0]),
+            ("Heat to 212F; 2 cups", vec![100.0]),
+            ("200 degrees for 30 minutes", vec![200.0]),
+            ("at 392 degrees, 3 hours", vec![200.0]),
+            ("180C/160C fan, 4.5 °c", vec![180.0, 160.0, 4.5]),
+            ("Bake it for 30 minutes.", vec![]),
+        ] {
+            assert_eq!(heats(text), want, "{text}");
+        }
+        assert_eq!(times("24 hours, 2 h, 30 minutes"), [24.0, 2.0]);
+    }
+
+    #[test]
+    fn an_oven_is_no_middle() {
+        assert!(names_oven("Bake at gas mark 4.") && names_oven("Gas 6") && names_oven("350 °F"));
+        assert!(!names_oven("Warm the milk to 40 °C.") && !names_oven("gas hob, 2 pans"));
+        assert!(names_core("Done at 97 °C in the middle.", 96.0));
+        assert!(names_core("Until a probe reads 208F.", 96.0));
+        assert!(!names_core("Done at 71 °C in the middle.", 96.0));
+        assert!(!names_core("Keep the water at 98 °C.", 96.0));
+        assert!(!names_core("Done when the middle springs back.", 96.0));
+    }
+}
