@@ -1,6 +1,6 @@
 //! The Card page: the developer's own words on what is published.
 
-use crate::harness::{Window, browser, example};
+use crate::harness::{House, Window, browser, example};
 use serde_json::json;
 
 #[test]
@@ -69,6 +69,89 @@ fn wording_of_the_source_is_told_and_stays_off_the_card_until_it_is_typed() {
         });
         let card = house.get(&format!("/recipe/{id}/card.html")).text();
         assert!(card.contains("No method written yet."));
+    });
+}
+
+/// A bake of other figures is no bake of the card's.
+#[test]
+fn a_bake_of_another_version_is_said_to_be_one() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    let saved = house.post(
+        &format!("/recipe/{id}/save"),
+        &[("rev", "1"), ("why", "first"), ("who", "Maud Ferris")],
+    );
+    assert_eq!(saved.status, 303, "{}", saved.text());
+    let begun = house.post(
+        &format!("/recipe/{id}/batch"),
+        &[("factor", "2"), ("of", "1"), ("who", "Maud Ferris")],
+    );
+    let bench = begun.header("location").expect("a bench").to_owned();
+    let ticked = [("item", "0:whole_milk"), ("ticked", "1")];
+    house.post(&format!("{bench}/mark"), &ticked);
+    let bake = [
+        ("verdict", "Fine crumb."),
+        ("raw_g", "1000"),
+        ("baked_g", "880"),
+    ];
+    let finished = house.post(&format!("{bench}/finish"), &bake);
+    assert_eq!(finished.status, 303, "{}", finished.text());
+    let card = || house.get(&format!("/recipe/{id}/card.html")).text();
+    assert!(card().contains("1 test bake logged."));
+    let change =
+        json!({ "field": "pin", "component": "dough", "line": "whole_milk", "grams": 100.0 });
+    let kept = house.post(
+        &format!("/recipe/{id}/change"),
+        &[
+            ("change", &change.to_string()),
+            ("rev", "1"),
+            ("leaf", "rework"),
+        ],
+    );
+    assert_eq!(kept.status, 303, "{}", kept.text());
+    assert!(card().contains("1 test bake logged, of version 1; this version has none."));
+    let page = house.get(&format!("/recipe/{id}/card")).text();
+    assert!(page.contains("Not baked yet as it stands now"));
+    house.must_be_sound();
+}
+
+/// On a telephone no table of the card is wider than the page.
+#[test]
+fn the_developers_tables_fit_a_telephone() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.size(390, 844, 1);
+        w.go(&format!("/recipe/{id}/card.html"));
+        let wide = w.js(
+            "return [...document.querySelectorAll('table, tr, td, th')]
+               .filter((e) => e.getBoundingClientRect().right > innerWidth + 0.5 || e.scrollWidth > innerWidth)
+               .map((e) => e.className + ' ' + e.textContent.slice(0, 30));",
+            json!([]),
+        );
+        assert_eq!(wide, json!([]));
+    });
+}
+
+/// What the own method leaves out is told while it is written.
+#[test]
+fn the_card_page_tells_what_the_method_leaves_out() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/card"));
+        w.and_follows("a method", |w| {
+            w.fill("Your method, in your own words", "Mix it and bake it.");
+        });
+        w.see("Your method names no oven heat");
+        w.see("Not in your method, so the card says it under Cautions: ");
+        w.see("Done when the middle reads ");
+        w.and_follows("a heat", |w| {
+            w.fill(
+                "Your method, in your own words",
+                "Bake at 180 °C to 97 °C in the middle.",
+            );
+        });
+        w.gone("Your method names no oven heat");
+        w.gone("Done when the middle reads ");
     });
 }
 

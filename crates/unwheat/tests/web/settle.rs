@@ -1,6 +1,6 @@
 //! Settling doubts, one click each.
 
-use crate::harness::{House, Window, browser, example};
+use crate::harness::{House, Window, browser, example, key};
 use serde_json::json;
 
 fn questions(w: &Window) -> Vec<String> {
@@ -100,11 +100,20 @@ fn a_label_read_counts_in_the_list() {
     assert_eq!(said("neither"), 303);
     assert_eq!(to_check(), before);
     let screen = house.get(&format!("/recipe/{id}/screen")).text();
-    assert!(screen.contains("neither gluten-free nor gluten named (Tern, tub)"));
+    let noted = "neither gluten-free nor gluten named (Tern, tub)";
+    assert_eq!(screen.matches(noted).count(), 1, "said once");
+    // A grain that is ticked is no word of a gluten-free label.
+    let both = [
+        ("note", "Tern"),
+        ("kind", "labelled"),
+        ("grain", "wheat"),
+        ("back", "/"),
+    ];
+    assert_eq!(house.post("/larder/baking_powder/label", &both).status, 422);
     assert_eq!(said("labelled"), 303);
     assert_eq!(to_check(), before - 1);
     let screen = || house.get(&format!("/recipe/{id}/screen")).text();
-    assert!(screen().contains("label read<"));
+    assert!(screen().contains("label says gluten-free<"));
     house.must_be_sound();
 }
 
@@ -119,13 +128,66 @@ fn a_label_read_brings_back_to_its_line() {
             json!([]),
         );
         w.fill("Brand and pack", "Tern, tub");
-        w.press("It says gluten-free");
-        w.see("label read");
+        w.choose_one("It says gluten-free");
+        w.press("Keep what it says");
+        w.see("label says gluten-free");
         w.holds(
             "the focus on the line",
             "document.activeElement.matches('tr') && document.activeElement.textContent.includes('Tern, tub')",
         );
     });
+}
+
+/// The Enter key says nothing of a label; what is said is told, and taken back there and then.
+#[test]
+fn a_label_is_never_recorded_by_the_enter_key_and_is_taken_back_at_once() {
+    browser(|house, w| {
+        let id =
+            house.recipe("Cinnamon butter\n\n100 g butter\n1 tbsp ground cinnamon\n\nBeat it.\n");
+        w.go(&format!("/recipe/{id}/screen"));
+        w.press("I have read it: label of ground cinnamon");
+        w.fill("Brand and pack", "Tern, jar");
+        w.key(&[], key::ENTER);
+        w.holds(
+            "the question asked",
+            "document.activeElement.matches('input[name=kind]')",
+        );
+        let kept = || house.get("/larder/cinnamon").text();
+        assert!(!kept().contains("Tern, jar"), "Enter recorded a label");
+        w.choose_one("It names gluten, or traces of it");
+        w.choose_one("wheat");
+        w.press("Keep what it says");
+        w.see("contains gluten");
+        w.see("Kept in the Larder, for every recipe with ground cinnamon.");
+        w.see("wheat (named on the label of ground cinnamon)");
+        assert!(kept().contains("Tern, jar; names wheat"));
+        let card = house.get(&format!("/recipe/{id}/card.html")).text();
+        assert!(card.contains("wheat (named on the label of ground cinnamon)"));
+        assert!(card.contains("ground cinnamon (<strong>wheat</strong>)"));
+        w.press("Take it back: label of ground cinnamon");
+        w.gone("named on the label of");
+        w.see("I have read it");
+        assert!(kept().contains("label taken back"));
+        // A form from before that was sent again takes nothing else back.
+        let late = [("seen", "1"), ("back", "/")];
+        assert_eq!(house.post("/larder/cinnamon/label/back", &late).status, 422);
+    });
+}
+
+/// One food by two names is one label.
+#[test]
+fn one_food_by_two_names_is_one_label() {
+    let house = House::open();
+    let id = house.recipe("Cake\n\nFor the filling:\n200 g cream cheese\n1 tsp vanilla\n\nFor the cake:\n200 g plain flour\n100 g sugar\n2 eggs\n2 tsp vanilla extract\n\n1. Mix and bake at 180 C for 30 minutes.\n");
+    let page = house.get(&format!("/recipe/{id}/screen")).text();
+    assert_eq!(page.matches("id=\"note-vanilla_extract\"").count(), 1);
+    let ours = page.split("id=\"theirs\"").next().unwrap_or("");
+    assert_eq!(
+        ours.matches("sugar, caramel or malt may be added").count(),
+        1
+    );
+    assert!(ours.contains("vanilla, vanilla extract"));
+    house.must_be_sound();
 }
 
 /// Nobody has read the label of what a line only asks for.
@@ -135,7 +197,7 @@ fn a_label_asked_for_is_not_a_label_read() {
     let id = house.recipe("Dip\n\n100 g plain flour\n2 tbsp soy sauce\n100 ml water\n\nStir.\n");
     let page = house.get(&format!("/recipe/{id}/screen")).text();
     assert!(page.contains("to buy labelled<"));
-    assert!(!page.contains("label read<"));
+    assert!(!page.contains("label says gluten-free<"));
     house.must_be_sound();
 }
 

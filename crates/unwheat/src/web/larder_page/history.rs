@@ -152,7 +152,7 @@ mod tests {
                 "US cup: 120 g → 124.5 g",
                 "US teaspoon: 2.5 g, taken out",
                 "label, protein: 9 g",
-                "gluten: label checked on 2026-11-25: lot 4",
+                "gluten: label says gluten-free, read on 2026-11-25: lot 4",
                 "price: 4.20 EUR for 1000 g on 2026-11-25",
             ]
         );

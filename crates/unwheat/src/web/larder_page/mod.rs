@@ -28,6 +28,11 @@ pub use food::rests_on;
 /// Foods on one page of the list.
 const A_PAGE: usize = 60;
 
+/// Why an entry changed, where a label was read.
+const LABEL_READ: &str = "label read";
+/// Grains that a label can name.
+pub const GRAINS: [&str; 4] = ["wheat", "rye", "barley", "oats"];
+
 /// Its ways in.
 pub fn routes() -> Router<Shared> {
     Router::new()
@@ -36,6 +41,7 @@ pub fn routes() -> Router<Shared> {
         .route("/larder/{key}", get(show).post(save))
         .route("/larder/{key}/drop", on_post(drop_own))
         .route("/larder/{key}/label", on_post(label))
+        .route("/larder/{key}/label/back", on_post(label_back))
 }
 
 /// The style sheet of these pages; it may stand in the body.
@@ -499,7 +505,18 @@ async fn label(
     post: Post,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
+        let mut note = post.text("note").to_owned();
+        let grains: Vec<&str> = GRAINS
+            .into_iter()
+            .filter(|g| post.all("grain").contains(g))
+            .collect();
         let kind = match post.text("kind") {
+            _ if !grains.is_empty() && post.text("kind") != "names_gluten" => {
+                return Err(Fault::bad(format!(
+                    "{} is ticked: choose 'It names gluten, or traces of it', or tick no grain",
+                    grains.join(" and ")
+                )));
+            }
             "labelled" => Some(EvidenceKind::Labelled),
             "names_gluten" => Some(EvidenceKind::NamesGluten),
             "neither" => None,
@@ -513,15 +530,12 @@ async fn label(
             key: key.clone(),
             ..OwnEntry::default()
         });
-        let (date, note) = (day(app.now()), post.text("note"));
+        if !grains.is_empty() {
+            note = format!("{note}; names {}", grains.join(", "));
+        }
+        let date = day(app.now());
         match kind {
-            Some(kind) => {
-                entry.gluten = Some(Evidence {
-                    kind,
-                    date,
-                    note: note.to_owned(),
-                });
-            }
+            Some(kind) => entry.gluten = Some(Evidence { kind, date, note }),
             // It settles nothing: noted, and the label stays to be asked about.
             None => {
                 let line = format!(
@@ -534,7 +548,38 @@ async fn label(
             Fault::bad(page::sentence(&form::told(&e)))
         })?;
         app.kitchen
-            .put_own(&entry, &app.settings()?.baker, "label read", app.now())?;
+            .put_own(&entry, &app.settings()?.baker, LABEL_READ, app.now())?;
+        Ok(back_to(own_path(post.text("back"))))
+    })
+    .await
+}
+
+/// The state of a food's history in which a label that was read is the newest thing in it, and can
+/// be taken back there and then.
+pub fn last_label(app: &App, key: &str) -> Option<usize> {
+    let past = app.kitchen.own_history(key).ok()?;
+    (past.first()?.why == LABEL_READ).then_some(past.len())
+}
+
+/// What was said of a label a moment ago, taken back: the entry is what it was before.
+async fn label_back(
+    Held(app): Held<Shared>,
+    Path(key): Path<String>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        if last_label(app, &key).map(|n| n.to_string()) != Some(post.text("seen").to_owned()) {
+            return Err(Fault::bad(format!(
+                "this food was changed since: open it in the Larder and change what it says (/larder/{key})"
+            )));
+        }
+        let past = app.kitchen.own_history(&key)?;
+        let before = past.get(1).and_then(|c| c.entry.as_ref());
+        let (who, why) = (&app.settings()?.baker, "label taken back");
+        match before {
+            Some(entry) => app.kitchen.put_own(entry, who, why, app.now())?,
+            None => app.kitchen.drop_own(&key, who, why, app.now())?,
+        }
         Ok(back_to(own_path(post.text("back"))))
     })
     .await

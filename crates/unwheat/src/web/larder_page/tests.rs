@@ -185,7 +185,7 @@ fn a_label_read_on_the_screen_page_is_evidence_of_today() {
     );
     let today = day(app.now());
     let page = shown(&app, "buckwheat_flour").to_lowercase();
-    assert!(page.contains(&format!("label checked on {today}: lot 4")));
+    assert!(page.contains(&format!("label says gluten-free, read on {today}: lot 4")));
     assert!(page.contains("check the label"));
     assert!(shown(&app, "teff_flour").contains("contains gluten"));
 }

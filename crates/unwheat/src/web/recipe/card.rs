@@ -4,6 +4,9 @@ use super::read::says;
 use super::screen::regime;
 use super::{Leaf, Open, change_to, component_name, fields, open};
 use crate::web::app::{App, Shared, run};
+use crate::web::bakes::was_made;
+use crate::web::bench::plan::{Line, Plan, plan};
+use crate::web::bench::plan_of;
 use crate::web::fault::Fault;
 use crate::web::kitchen::{oven_words, scale};
 use crate::web::page;
@@ -17,16 +20,18 @@ use recipe::sheet::{Change, Worked};
 use recipe::{FactKind, Heat};
 
 /// The page's body.
-pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let ovens = ovens(o, w);
+    let others = bakes_of(app, o, w)?;
     let left = o.standing().to_check();
-    html! {
+    Ok(html! {
         section.sheet {
             h2 { "The card" }
             @if left > 0 {
                 p.trouble { (left) @if left == 1 { " thing is" } @else { " things are" } " still to be looked at; the card says so where it matters." }
             }
             @if o.bakes == 0 { p { "Not baked yet: the card calls it an untested conversion." } }
+            @else if others.len() as u32 >= o.bakes { p { "Not baked yet as it stands now: the card says of what the bakes were." } }
             p.hint { "The first sheet is for readers, in your own words and measures; the second is for you. The steps of the source are never printed: write yours below." }
             @if !ovens.is_empty() || !o.settings.oven_note.is_empty() {
                 p { "Your oven: " @for (i, words) in ovens.iter().enumerate() { @if i > 0 { "; " } (words) } @if !ovens.is_empty() { "." }
@@ -49,7 +54,55 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         // Always at the same address, so that a change moves nothing in it: `card.js` brings the newest.
         iframe.card data-k="card" src={ "/recipe/" (o.row.id) "/card.html" } title={ "The card of " (o.title()) } {}
+    })
+}
+
+/// Whether two plans weigh the same: the same lines, each within half a percent.
+fn weighs_as(a: &Plan, b: &Plan) -> bool {
+    fn lines(a: &[Line], b: &[Line]) -> bool {
+        a.len() == b.len()
+            && a.iter().zip(b).all(|(a, b)| {
+                let grams = |l: &Line| l.exact.or(l.grams);
+                let close = match (grams(a), grams(b)) {
+                    (Some(x), Some(y)) => (x - y).abs() <= (0.005 * x.max(y)).max(0.05),
+                    (x, y) => x == y,
+                };
+                let parts = a.parts.is_empty() || b.parts.is_empty() || lines(&a.parts, &b.parts);
+                a.name == b.name && close && parts
+            })
     }
+    a.components.len() == b.components.len()
+        && a.components
+            .iter()
+            .zip(&b.components)
+            .all(|(a, b)| lines(&a.lines, &b.lines))
+}
+
+/// What the bakes on record were bakes of, for those with other figures than now: 'version 1'.
+fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
+    let mut out = Vec::new();
+    for batch in app.kitchen.batches_of(o.row.id)? {
+        if !was_made(&batch) {
+            continue;
+        }
+        let then = plan_of(&batch)?;
+        let now = plan(
+            w,
+            &o.draft.sheet,
+            &o.pantry.larder,
+            &o.settings,
+            batch.factor,
+        );
+        if weighs_as(&then, &now) {
+            continue;
+        }
+        out.push(match batch.version {
+            Some(v) if o.draft.saved_as == Some(v) => format!("version {v} with other figures"),
+            Some(v) => format!("version {v}"),
+            None => "an unsaved draft".to_owned(),
+        });
+    }
+    Ok(out)
 }
 
 /// The method, and what in it stands in the source.
@@ -66,6 +119,7 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
             p.hint #method-hint { "One step a line; the card numbers them. A short line that ends in a colon is a heading." }
             noscript { p { button { "Keep the method" } } }
         }
+        @for words in card::left_unsaid(own, &w.rework) { p.trouble { (words) } }
         @if !borrowed.is_empty() {
             p.trouble role="status" data-k="borrowed" {
                 "These words stand in the source: "
@@ -187,8 +241,8 @@ fn ovens(o: &Open, w: &Worked) -> Vec<String> {
 }
 
 /// The options a kitchen's card is made with.
-fn options(app: &App, o: &Open) -> CardOptions {
-    CardOptions {
+fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
+    Ok(CardOptions {
         locale: o.draft.sheet.locale(),
         scoops: Some(o.settings.scoops.clone()),
         scale: scale(&o.settings),
@@ -197,9 +251,10 @@ fn options(app: &App, o: &Open) -> CardOptions {
         writer: Some(o.settings.baker.clone()).filter(|b| !b.is_empty()),
         url: None,
         bakes: o.bakes,
+        bakes_of: bakes_of(app, o, w)?,
         makes: o.draft.sheet.makes.clone(),
         method: o.draft.sheet.method.clone(),
-    }
+    })
 }
 
 /// The card itself; `?keep` to keep it as a file with its style inside.
@@ -214,7 +269,7 @@ pub async fn file(
             .worked()
             .map_err(|e| Fault::bad(format!("{e}\n  mend the text on the Read page first")))?;
         let keep = query.0.as_deref() == Some("keep");
-        let (larder, options) = (&o.pantry.larder, options(app, &o));
+        let (larder, options) = (&o.pantry.larder, options(app, &o, w)?);
         let kind = (header::CONTENT_TYPE, "text/html; charset=utf-8".to_owned());
         if keep {
             let name = file_name(o.title());

@@ -292,7 +292,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Screen) => screen::body(app, o, w),
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
-        (Ok(w), Leaf::Card) => card::body(app, o, w),
+        (Ok(w), Leaf::Card) => card::body(app, o, w)?,
     };
     Ok(html! { (head(app, o, leaf)) (versions::drift(app, o)?) (body) })
 }

@@ -2,6 +2,7 @@
 
 use super::{Leaf, Open, component_name};
 use crate::web::app::App;
+use crate::web::larder_page;
 use crate::web::page::{self, sentence};
 use larder::Gluten;
 use larder::allergen::Regime;
@@ -91,20 +92,16 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
         .collect();
     shown.sort_by_key(|f| (!f.open, f.verdict));
     let free = s.findings.len() - shown.len();
-    // One row for one food, wherever it stands.
-    let mut grouped: Vec<(&Finding, Vec<&str>)> = Vec::new();
+    // One row for one food, wherever it stands and whatever it is called there.
+    let mut grouped: Vec<(&Finding, Vec<&str>, Vec<&str>)> = Vec::new();
     for f in shown {
         let part = names.get(f.component).map_or("", String::as_str);
-        match grouped
-            .iter_mut()
-            .find(|(g, _)| g.words == f.words && g.reason == f.reason && g.verdict == f.verdict)
-        {
-            Some((_, parts)) => {
-                if !parts.contains(&part) {
-                    parts.push(part);
-                }
+        match grouped.iter_mut().find(|(g, ..)| is_one(g, f)) {
+            Some((_, words, parts)) => {
+                add(words, &f.words);
+                add(parts, part);
             }
-            None => grouped.push((f, vec![part])),
+            None => grouped.push((f, vec![&f.words], vec![part])),
         }
     }
     let milled = s.milled(larder);
@@ -113,18 +110,18 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
             table.ledger.stack {
                 thead { tr { th scope="col" { "Verdict" } th scope="col" { "Line" } th scope="col" { "Why" } @if evidence { th scope="col" { "What you know" } } } }
                 tbody {
-                    @for (i, (f, parts)) in grouped.iter().enumerate() {
+                    @for (i, (f, words, parts)) in grouped.iter().enumerate() {
                         @let first = f.food.filter(|_| evidence && !grouped[..i].iter().any(|g| g.0.food == f.food));
                         tr data-k={ "f" (i) (f.words) } id=[first.map(|x| place(&larder.food(x).key))] tabindex=[first.map(|_| "-1")] {
                             td {
-                                @if f.verdict == Gluten::Check && !f.open {
-                                    @let seen = f.food.and_then(|x| larder.own(x)).is_some_and(|e| e.gluten.is_some());
-                                    @if seen { span.verdict.read { "label read" } } @else { span.verdict.read { "to buy labelled" } }
-                                } @else { (verdict(f.verdict)) }
+                                @match f.settled(larder) {
+                                    Some(words) => span.verdict.read { (words) },
+                                    None => (verdict(f.verdict)),
+                                }
                             }
-                            td.full.first { (f.words) @if names.len() > 1 { br; small { (parts.join(", ")) } } }
+                            td.full.first { (words.join(", ")) @if names.len() > 1 { br; small { (parts.join(", ")) } } }
                             td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } }
-                            @if evidence { td.full { (label_form(app, o, f)) } }
+                            @if evidence { td.full { @if first.is_some() { (label_form(app, o, f)) } } }
                         }
                     }
                 }
@@ -138,40 +135,82 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
     }
 }
 
+fn add<'a>(list: &mut Vec<&'a str>, word: &'a str) {
+    if !list.contains(&word) {
+        list.push(word);
+    }
+}
+
+/// Whether two findings are settled by one look at one label.
+fn is_one(a: &Finding, b: &Finding) -> bool {
+    let instead = |f: &Finding| f.words.starts_with("or ");
+    let named = a.words == b.words || a.food.is_some() && a.food == b.food;
+    named && instead(a) == instead(b) && (a.verdict, &a.reason) == (b.verdict, &b.reason)
+}
+
 /// The id of a food's row, to come back to.
 fn place(key: &str) -> String {
     format!("line-{key}")
 }
 
-/// Where the baker says what the label said.
+/// Where the baker says what the label said, and takes it back.
 fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
     let larder = &o.pantry.larder;
     let Some(food) = f.food else {
         return html! {};
     };
-    let key = &larder.food(food).key;
-    if let Some(e) = larder.own(food).and_then(|e| e.gluten.as_ref()) {
-        return html! { small { "seen " (e.date) @if !e.note.is_empty() { ", " (e.note) } " · " a href={ "/larder/" (key) } { "change" } } };
+    let (key, name) = (&larder.food(food).key, &larder.food(food).name);
+    let own = larder.own(food);
+    let settled = own.is_some_and(|e| e.gluten.is_some());
+    let back = format!("{}#{}", o.at(Leaf::Screen), place(key));
+    html! {
+        @if own.is_some_and(|e| e.gluten.is_some() || !e.note.trim().is_empty()) {
+            p.hint { "Kept in the Larder, for every recipe with " (name) "." }
+            div.row.mid {
+                @if let Some(seen) = larder_page::last_label(app, key) {
+                    form method="post" action={ "/larder/" (key) "/label/back" } {
+                        (page::seal(app))
+                        input type="hidden" name="back" value=(back);
+                        input type="hidden" name="seen" value=(seen);
+                        button.small { "Take it back" span.unseen { ": label of " (name) } }
+                    }
+                }
+                a href={ "/larder/" (key) } { "change" span.unseen { " what the Larder says of " (name) } }
+            }
+        }
+        @if !settled && f.verdict != Gluten::Contains { (asked(app, key, &f.words, &back)) }
     }
-    if f.verdict == Gluten::Contains {
-        return html! {};
-    }
-    let noted = larder.own(food).map_or("", |e| e.note.trim());
+}
+
+/// The form that asks what a label says. It has no answer until one is chosen: the Enter key in
+/// the field asks for one.
+fn asked(app: &App, key: &str, words: &str, back: &str) -> Markup {
+    let kinds = [
+        ("labelled", "It says gluten-free"),
+        ("names_gluten", "It names gluten, or traces of it"),
+        ("neither", "It says neither"),
+    ];
     let id = format!("note-{key}");
     html! {
-        @if !noted.is_empty() { small { (noted) " " a href={ "/larder/" (key) } { "change" } } }
         details {
-            summary { "I have read it" span.unseen { ": label of " (f.words) } }
+            summary { "I have read it" span.unseen { ": label of " (words) } }
             form method="post" action={ "/larder/" (key) "/label" } {
                 (page::seal(app))
-                input type="hidden" name="back" value={ (o.at(Leaf::Screen)) "#" (place(key)) };
+                input type="hidden" name="back" value=(back);
                 label for=(id) { "Brand and pack" }
                 input id=(id) name="note" required;
-                div.row {
-                    button.small name="kind" value="labelled" { "It says gluten-free" }
-                    button.small name="kind" value="names_gluten" { "It names gluten or traces" }
-                    button.small name="kind" value="neither" { "It says neither" }
+                fieldset {
+                    legend { "What does it say?" }
+                    @for (kind, words) in kinds {
+                        label.tick { input type="radio" name="kind" value=(kind) required; (words) }
+                        @if kind == "names_gluten" {
+                            div.row.mid role="group" aria-label="Which grain it names" {
+                                @for grain in larder_page::GRAINS { label.tick { input type="checkbox" name="grain" value=(grain); (grain) } }
+                            }
+                        }
+                    }
                 }
+                button { "Keep what it says" }
             }
         }
     }

@@ -84,10 +84,20 @@ fn weighing(w: &Worked) -> u32 {
 
 /// Labels still to be read in the gluten-free version.
 fn labels(w: &Worked) -> u32 {
-    let mut foods: Vec<&str> = w
+    let mut foods: Vec<_> = w
         .rework_screening
         .open()
-        .map(|f| f.words.as_str())
+        // One food is one label, whatever it is called on its lines.
+        .map(|f| {
+            (
+                f.food,
+                if f.food.is_none() {
+                    f.words.as_str()
+                } else {
+                    ""
+                },
+            )
+        })
         .collect();
     foods.sort_unstable();
     foods.dedup();

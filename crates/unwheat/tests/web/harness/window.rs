@@ -382,6 +382,17 @@ impl Window {
         self.do_with("field", field, None, "click");
     }
 
+    /// Clicks a button of a choice, or a box to tick, by its words.
+    #[track_caller]
+    pub fn choose_one(&self, words: &str) {
+        self.do_with(
+            "input[type=radio], input[type=checkbox]",
+            words,
+            None,
+            "click",
+        );
+    }
+
     /// Writes into a field in place of what stands there.
     #[track_caller]
     pub fn fill(&self, field: &str, words: &str) {
