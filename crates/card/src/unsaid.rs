@@ -119,15 +119,19 @@ fn left_out(note: &MethodNote, own: &[Steps]) -> Option<String> {
             .then(|| format!("{}.", capital(&text[at..end])));
     }
     match note.rule {
-        "core temperature" => {
-            let low = text
+        "core temperature" | "probe, do not tap" => {
+            let leads = ["reads ", "look for ", "Probe the middle: "];
+            let heat = leads
+                .iter()
+                .find_map(|lead| Some(text.split_once(lead)?.1))
+                .unwrap_or(&text);
+            let heat = heat.split(" Look for:").next().unwrap_or(heat);
+            let low = heat
                 .split_once('(')
                 .and_then(|(_, range)| range.split(['–', ')', ' ']).next()?.parse().ok())
                 .unwrap_or(90.0);
-            (!all(own).any(|s| names_core(s, low))).then(|| match text.split_once("look for ") {
-                Some((_, rest)) => format!("Done when the middle reads {rest}"),
-                None => text.clone(),
-            })
+            (!all(own).any(|s| names_core(s, low)))
+                .then(|| format!("Done when the middle reads {heat}"))
         }
         "cool before cutting" => {
             let cut = |s: &str| {

@@ -657,6 +657,17 @@ fn what_an_own_method_leaves_out_stands_under_cautions() {
     }
     assert!(with(&full.replace("97", "75")).contains(core));
     assert!(with(&full.replace("4 °C", "12 °C")).contains(cold));
+    // Also where the note answers words of the source.
+    let tapped = made(&OVERNIGHT.replace(
+        "25 minutes.",
+        "25 minutes, until it sounds hollow when tapped.",
+    ));
+    let said = card::left_unsaid("Mix it, shape it and bake it.", &tapped.rework);
+    let middle = said.iter().find(|s| s.contains(core)).expect("the middle");
+    assert!(
+        middle.contains("reads 95 °C / 203 °F (91–98 °C / 196–208 °F)"),
+        "{middle}"
+    );
     // Without one the notes are there, and are not said twice.
     let none = sheets(&page(&m)).0;
     assert_eq!(none.matches("with egg or milk in it").count(), 1, "{none}");
