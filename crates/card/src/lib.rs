@@ -20,7 +20,7 @@ mod unsaid;
 mod view;
 
 pub use own::borrowed;
-pub use unsaid::left_unsaid;
+pub use unsaid::{left_unsaid, names_no_oven};
 
 use larder::Larder;
 use larder::allergen::Regime;

@@ -7,8 +7,8 @@
 use crate::measure::{both_scales, capital};
 use crate::own::{Steps, steps};
 use crate::view::tidy;
-use recipe::rework::{MethodNote, Rework};
-use recipe::{FactKind, Heat};
+use recipe::rework::{MethodNote, Rework, ReworkedComponent};
+use recipe::{Activity, FactKind, Heat};
 
 /// A note that the own method leaves out.
 #[derive(Debug, PartialEq)]
@@ -25,7 +25,11 @@ impl Unsaid {
         if self.of.is_empty() {
             self.text.clone()
         } else {
-            format!("{}: {}", self.of.join(", "), self.text)
+            let mut letters = self.text.chars();
+            let first = letters.next().map(char::to_lowercase);
+            let rest = letters.as_str();
+            let text: String = first.into_iter().flatten().chain(rest.chars()).collect();
+            format!("{}: {text}", self.of.join(", "))
         }
     }
 }
@@ -58,7 +62,7 @@ pub(crate) fn unsaid(own: &[Steps], rework: &Rework) -> Vec<Unsaid> {
     out
 }
 
-/// What a developer should know that their method leaves out, a sentence each; nothing where no
+/// What the card says under Cautions because the developer's method does not; nothing where no
 /// method is written.
 ///
 /// # Inputs
@@ -69,36 +73,37 @@ pub fn left_unsaid(method: &str, rework: &Rework) -> Vec<String> {
     if own.is_empty() {
         return Vec::new();
     }
-    let mut out = Vec::new();
+    unsaid(&own, rework).iter().map(Unsaid::words).collect()
+}
+
+/// That the developer's method of something baked names no heat of the oven, with that of the
+/// rework where it has one.
+///
+/// # Inputs
+/// - `method`: the developer's words.
+#[must_use]
+pub fn names_no_oven(method: &str, rework: &Rework) -> Option<String> {
+    let own = steps(method);
     let recipe = &rework.formula.recipe;
-    let oven = recipe.steps.iter().flat_map(|s| &s.facts).any(|f| {
-        matches!(
-            f.kind,
-            FactKind::Temperature {
-                of: Heat::Oven | Heat::FanOven,
-                ..
-            }
-        )
+    let facts = || recipe.steps.iter().flat_map(|s| &s.facts);
+    let bakes = facts().any(|f| match &f.kind {
+        FactKind::Temperature { of, .. } => matches!(of, Heat::Oven | Heat::FanOven),
+        FactKind::Doing(what) => *what == Activity::Bake,
+        FactKind::Duration { doing, .. } => *doing == Some(Activity::Bake),
+        _ => false,
     });
-    let baked = rework.components.iter().any(|c| {
-        let style = c.style.filter(|s| s.style.is_baked());
-        style.is_some() && c.is_dough()
-    });
-    if (oven || baked) && !all(&own).any(names_oven) {
-        let changes = rework.components.iter().flat_map(|c| &c.changes);
-        let to = changes.filter(|c| c.what == "oven").map(|c| tidy(&c.to));
-        let to = to
-            .last()
-            .map_or(String::new(), |t| format!(" (the rework: {t})"));
-        out.push(format!("Your method names no oven heat{to}."));
+    let is_baked =
+        |c: &ReworkedComponent| c.is_dough() && c.style.is_some_and(|s| s.style.is_baked());
+    let baked = bakes || recipe.steps.is_empty() && rework.components.iter().any(is_baked);
+    if own.is_empty() || !baked || all(&own).any(names_oven) {
+        return None;
     }
-    out.extend(unsaid(&own, rework).iter().map(|u| {
-        format!(
-            "Not in your method, so the card says it under Cautions: {}",
-            u.words()
-        )
-    }));
-    out
+    let changes = rework.components.iter().flat_map(|c| &c.changes);
+    let to = changes.filter(|c| c.what == "oven").map(|c| tidy(&c.to));
+    let to = to
+        .last()
+        .map_or(String::new(), |t| format!(" (the rework: {t})"));
+    Some(format!("Your method names no oven heat{to}."))
 }
 
 fn all(own: &[Steps]) -> impl Iterator<Item = &str> {
@@ -125,7 +130,7 @@ fn left_out(note: &MethodNote, own: &[Steps]) -> Option<String> {
                 .iter()
                 .find_map(|lead| Some(text.split_once(lead)?.1))
                 .unwrap_or(&text);
-            let heat = heat.split(" Look for:").next().unwrap_or(heat);
+            let heat = heat.split(" Look for").next().unwrap_or(heat);
             let low = heat
                 .split_once('(')
                 .and_then(|(_, range)| range.split(['–', ')', ' ']).next()?.parse().ok())

@@ -673,12 +673,19 @@ fn what_an_own_method_leaves_out_stands_under_cautions() {
     assert_eq!(none.matches("with egg or milk in it").count(), 1, "{none}");
     assert!(!none.contains(cold));
 
-    let said = card::left_unsaid("Mix it, shape it and bake it.", &m.rework);
-    assert!(
-        said[0].starts_with("Your method names no oven heat (the rework: 180 °C to 190 °C"),
-        "{said:?}"
-    );
+    let short = "Mix it, shape it and bake it.";
+    let said = card::left_unsaid(short, &m.rework);
     assert!(said.iter().any(|s| s.contains(core)), "{said:?}");
+    let oven = card::names_no_oven(short, &m.rework);
+    assert_eq!(
+        oven.as_deref(),
+        Some("Your method names no oven heat (the rework: 180 °C to 190 °C, 28–31 minutes).")
+    );
+    assert_eq!(card::names_no_oven(full, &m.rework), None);
+    // What is fried wants none.
+    let fried =
+        made(&OVERNIGHT.replace("Bake at 190 °C for 25 minutes", "Fry in oil for 4 minutes"));
+    assert_eq!(card::names_no_oven(short, &fried.rework), None);
     assert_eq!(card::left_unsaid(full, &m.rework), [""; 0]);
     assert_eq!(card::left_unsaid(" ", &m.rework), [""; 0]);
 }

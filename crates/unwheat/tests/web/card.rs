@@ -142,7 +142,7 @@ fn the_card_page_tells_what_the_method_leaves_out() {
             w.fill("Your method, in your own words", "Mix it and bake it.");
         });
         w.see("Your method names no oven heat");
-        w.see("Not in your method, so the card says it under Cautions: ");
+        w.see("Not in your method, so the card says it under Cautions:");
         w.see("Done when the middle reads ");
         w.and_follows("a heat", |w| {
             w.fill(

@@ -119,7 +119,14 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
             p.hint #method-hint { "One step a line; the card numbers them. A short line that ends in a colon is a heading." }
             noscript { p { button { "Keep the method" } } }
         }
-        @for words in card::left_unsaid(own, &w.rework) { p.trouble { (words) } }
+        @if let Some(words) = card::names_no_oven(own, &w.rework) { p.trouble data-k="oven" { (words) } }
+        @let unsaid = card::left_unsaid(own, &w.rework);
+        @if !unsaid.is_empty() {
+            div.trouble data-k="unsaid" {
+                p { "Not in your method, so the card says it under Cautions:" }
+                ul { @for words in unsaid { li { (words) } } }
+            }
+        }
         @if !borrowed.is_empty() {
             p.trouble role="status" data-k="borrowed" {
                 "These words stand in the source: "

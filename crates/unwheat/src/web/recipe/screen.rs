@@ -205,6 +205,7 @@ fn asked(app: &App, key: &str, words: &str, back: &str) -> Markup {
                         label.tick { input type="radio" name="kind" value=(kind) required; (words) }
                         @if kind == "names_gluten" {
                             div.row.mid role="group" aria-label="Which grain it names" {
+                                span.hint { "Which?" }
                                 @for grain in larder_page::GRAINS { label.tick { input type="checkbox" name="grain" value=(grain); (grain) } }
                             }
                         }
