@@ -98,11 +98,10 @@ pub fn names_no_oven(method: &str, rework: &Rework) -> Option<String> {
     if own.is_empty() || !baked || all(&own).any(names_oven) {
         return None;
     }
-    let changes = rework.components.iter().flat_map(|c| &c.changes);
-    let to = changes.filter(|c| c.what == "oven").map(|c| tidy(&c.to));
-    let to = to
-        .last()
-        .map_or(String::new(), |t| format!(" (the rework: {t})"));
+    let mut changes = rework.components.iter().flat_map(|c| &c.changes);
+    let to = changes
+        .rfind(|c| c.what == "oven")
+        .map_or(String::new(), |c| format!(" (the rework: {})", tidy(&c.to)));
     Some(format!("Your method names no oven heat{to}."))
 }
 

@@ -143,7 +143,7 @@ fn the_card_page_tells_what_the_method_leaves_out() {
         });
         w.see("Your method names no oven heat");
         w.see("Not in your method, so the card says it under Cautions:");
-        w.see("Done when the middle reads ");
+        w.see("done when the middle reads ");
         w.and_follows("a heat", |w| {
             w.fill(
                 "Your method, in your own words",
@@ -151,7 +151,7 @@ fn the_card_page_tells_what_the_method_leaves_out() {
             );
         });
         w.gone("Your method names no oven heat");
-        w.gone("Done when the middle reads ");
+        w.gone("done when the middle reads ");
     });
 }
 
