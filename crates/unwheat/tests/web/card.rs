@@ -98,8 +98,7 @@ fn a_bake_of_another_version_is_said_to_be_one() {
     assert_eq!(finished.status, 303, "{}", finished.text());
     let card = || house.get(&format!("/recipe/{id}/card.html")).text();
     assert!(card().contains("1 test bake logged."));
-    let change =
-        json!({ "field": "pin", "component": "dough", "line": "whole_milk", "grams": 100.0 });
+    let change = json!({ "field": "pin", "component": "dough", "line": "whole_milk", "hold": { "grams": 100.0 } });
     let kept = house.post(
         &format!("/recipe/{id}/change"),
         &[
