@@ -27,7 +27,10 @@ fn part(words: &str) -> String {
         return full(&out);
     };
     let (number, unit) = out.split_at(cut);
-    let many = number.split_once(' ').is_some() || number.parse::<f64>().is_ok_and(|n| n > 1.0);
+    // '1 1/2' is many, '1 level' is one.
+    let (first, rest) = number.split_once(' ').unwrap_or((number, ""));
+    let many = rest.starts_with(|c: char| c.is_ascii_digit())
+        || first.parse::<f64>().is_ok_and(|n| n > 1.0);
     match (spelled_unit(unit.trim()), many) {
         (Some(unit), true) => format!("{number} {unit}s"),
         (Some(unit), false) => format!("{number} {unit}"),

@@ -60,6 +60,10 @@ impl Mix {
             n if n == parts.len() && n > 1 => " Buy all of them labelled gluten-free.".to_owned(),
             _ => format!(" Buy labelled gluten-free: {}.", listed(&buy)),
         };
+        // One flour is nothing to mix.
+        if let [only] = parts.as_slice() {
+            return format!("Weigh {only}.{buy}");
+        }
         format!(
             "Weigh and whisk until even: {}. Makes {} g.{buy}",
             parts.join(", "),
@@ -69,7 +73,11 @@ impl Mix {
 
     /// What it is for and how to mix it, beside its table.
     pub(crate) fn beside(&self) -> String {
-        const HOW: &str = "Weigh and whisk until even.";
+        let how = if self.flours.len() == 1 {
+            "One flour, nothing to mix."
+        } else {
+            "Weigh and whisk until even."
+        };
         let parts: Vec<String> = self
             .uses
             .iter()
@@ -84,9 +92,9 @@ impl Mix {
             })
             .collect();
         if parts.is_empty() {
-            HOW.to_owned()
+            how.to_owned()
         } else {
-            format!("For {}. {HOW}", listed(&parts))
+            format!("For {}. {how}", listed(&parts))
         }
     }
 }

@@ -571,6 +571,7 @@ fn named(rework: &Rework, larder: &Larder, own: &[Steps]) -> Vec<String> {
     let steps = own.iter().flat_map(|s| &s.steps).enumerate();
     mine.formula.recipe.steps = steps
         .map(|(i, text)| Step {
+            on_page: None,
             number: i + 1,
             text: text.clone(),
             component: None,
@@ -583,30 +584,8 @@ fn named(rework: &Rework, larder: &Larder, own: &[Steps]) -> Vec<String> {
 
 /// What to do differently: steps numbered as in their own method, degrees on both scales.
 pub(crate) fn notes(component: &ReworkedComponent, recipe: &Recipe) -> Vec<String> {
-    let number = |step| recipe.step_in_method(step).0;
     let notes = component.method_notes.iter();
-    notes
-        .map(|n| both_scales(&renumbered(&n.text, number)))
-        .collect()
-}
-
-/// A note's step numbers, changed: `Step 4 rolls …, as in step 2`.
-fn renumbered(text: &str, to: impl Fn(usize) -> usize) -> String {
-    const WORD: &str = "tep ";
-    let mut out = String::with_capacity(text.len());
-    let mut from = 0;
-    for (at, _) in text.match_indices(WORD) {
-        let start = at + WORD.len();
-        let rest = &text[start..];
-        let digits = rest.len() - rest.trim_start_matches(|c: char| c.is_ascii_digit()).len();
-        if let Ok(number) = rest[..digits].parse() {
-            out.push_str(&text[from..start]);
-            out.push_str(&to(number).to_string());
-            from = start + digits;
-        }
-    }
-    out.push_str(&text[from..]);
-    out
+    notes.map(|n| both_scales(&n.shown(recipe))).collect()
 }
 
 /// Pieces that a yield may count.
@@ -719,21 +698,4 @@ pub(crate) fn tidy(text: &str) -> String {
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn step_numbers_are_those_of_their_own_method() {
-        let back = |n: usize| n - 2;
-        assert_eq!(
-            renumbered(
-                "Step 12 rises: leave out that of step 3; steps, step by step",
-                back
-            ),
-            "Step 10 rises: leave out that of step 1; steps, step by step"
-        );
-    }
 }

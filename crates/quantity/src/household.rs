@@ -48,8 +48,9 @@ impl Scoop {
 /// The cups and spoons a kitchen of this locale is assumed to own, largest first.
 ///
 /// # Source
-/// Retail sets: nested cups 1, ½, ⅓, ¼ everywhere; spoons 1 tbsp, 1, ½, ¼ tsp, with ⅛ tsp in US
-/// sets and ½ tbsp in metric and UK sets (common practice, no source).
+/// Retail sets: nested cups 1, ½, ⅓, ¼; spoons 1 tbsp, 1, ½, ¼ tsp, with ⅛ tsp in US
+/// sets and ½ tbsp in metric sets; a UK kitchen weighs, with spoons beside the scale and no cups
+/// (common practice, no source).
 #[must_use]
 pub fn scoops(locale: Locale) -> &'static [Scoop] {
     use Unit::{Cup, Tbsp, Tsp};
@@ -75,6 +76,12 @@ pub fn scoops(locale: Locale) -> &'static [Scoop] {
         Scoop::new(Tsp, 1, 2),
         Scoop::new(Tsp, 1, 4),
     ];
+    const UK: &[Scoop] = &[
+        Scoop::new(Tbsp, 1, 1),
+        Scoop::new(Tsp, 1, 1),
+        Scoop::new(Tsp, 1, 2),
+        Scoop::new(Tsp, 1, 4),
+    ];
     const AU: &[Scoop] = &[
         Scoop::new(Cup, 1, 1),
         Scoop::new(Cup, 1, 2),
@@ -87,7 +94,8 @@ pub fn scoops(locale: Locale) -> &'static [Scoop] {
     ];
     match locale {
         Locale::Us => US,
-        Locale::Metric | Locale::Uk => METRIC,
+        Locale::Metric => METRIC,
+        Locale::Uk => UK,
         Locale::Au => AU,
     }
 }
@@ -283,13 +291,21 @@ pub fn words(scooped: &Scooped) -> String {
                 let (thirds, quarters): (Vec<_>, Vec<_>) = group
                     .iter()
                     .partition(|(_, s)| s.under == 3 || s.under == 1);
-                for part in [thirds, quarters] {
-                    let sum: u32 = part
-                        .iter()
+                let sum = |part: &[&(u32, Scoop)]| -> u32 {
+                    part.iter()
                         .map(|&&(n, s)| n * 24 * u32::from(s.over) / u32::from(s.under))
-                        .sum();
+                        .sum()
+                };
+                let mut sums = [sum(&thirds), sum(&quarters)];
+                sums.sort_unstable_by_key(|s| std::cmp::Reverse(*s));
+                for sum in sums {
                     if let Some(text) = fraction_words(sum) {
-                        parts.push(format!("{text} {}", unit.label()));
+                        let plural = if unit == Unit::Cup && sum > 24 {
+                            "s"
+                        } else {
+                            ""
+                        };
+                        parts.push(format!("{text} {}{plural}", unit.label()));
                     }
                 }
             }
@@ -323,6 +339,24 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
+    /// The largest measure first; a UK kitchen has spoons and no cups.
+    #[test]
+    fn largest_first_and_spoons_alone_where_no_cups_are_used() {
+        says(236.588 * (5.0 / 6.0), Locale::Us, "½ cup + ⅓ cup");
+        says(8.4 / 0.66, Locale::Uk, "2½ tsp");
+        assert_eq!(measure(250.0, Locale::Uk, ERROR), None);
+        let third = |over, n| (n, Scoop::new(Unit::Cup, over, 3));
+        let mixed = Scooped {
+            scoops: vec![
+                (1, Scoop::new(Unit::Cup, 1, 1)),
+                third(1, 2),
+                (1, Scoop::new(Unit::Cup, 1, 4)),
+            ],
+            error: 0.0,
+        };
+        assert_eq!(words(&mixed), "1⅔ cups + ¼ cup");
+    }
+
     #[track_caller]
     fn says(ml: f64, locale: Locale, want: &str) {
         let got = measure(ml, locale, ERROR).map(|s| words(&s));
@@ -340,7 +374,7 @@ mod tests {
         says(cup * 9.0 / 8.0, Locale::Us, "1 cup + 2 tbsp");
         says(cup / 16.0, Locale::Us, "1 tbsp");
         says(cup / 96.0, Locale::Us, "½ tsp");
-        says(7.5, Locale::Uk, "½ tbsp");
+        says(7.5, Locale::Uk, "1½ tsp");
         says(20.0, Locale::Au, "1 tbsp");
     }
 

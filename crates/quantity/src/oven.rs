@@ -47,6 +47,19 @@ impl GasMark {
     }
 }
 
+impl GasMark {
+    /// The marks of an oven from one temperature to another: `4–5`, `4` where both are one mark.
+    #[must_use]
+    pub fn range(low: Temperature, high: Temperature) -> Option<String> {
+        let (a, b) = (Self::nearest(low)?, Self::nearest(high)?);
+        Some(if a == b {
+            a.to_string()
+        } else {
+            format!("{a}–{b}")
+        })
+    }
+}
+
 /// `4`, `½`.
 impl fmt::Display for GasMark {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

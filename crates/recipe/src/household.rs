@@ -185,6 +185,16 @@ pub fn as_written(line: &crate::Line, item: usize) -> Option<String> {
         return None;
     }
     let words = line.words(&found.span).trim().to_owned();
+    // A piece of what nobody sells by the piece says nothing.
+    let says_nothing = |w: &str| {
+        let mut letters = w
+            .split(|c: char| !c.is_alphabetic())
+            .filter(|x| !x.is_empty());
+        letters.all(|x| matches!(x.to_lowercase().as_str(), "piece" | "pieces" | "a" | "one"))
+    };
+    if found.unit != Some(Unit::Count) && says_nothing(&words) {
+        return None;
+    }
     // A count says what it counts: '3 large eggs'.
     if found.unit == Some(Unit::Count) {
         let span = &line.items[item].food.as_ref()?.span;

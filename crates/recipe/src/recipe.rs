@@ -205,6 +205,8 @@ pub struct Fact {
 pub struct Step {
     /// Its number in the method, from 1.
     pub number: usize,
+    /// The page's own number of it, where the page numbers its steps.
+    pub on_page: Option<usize>,
     /// Its words, private to the developer: never printed on a card.
     pub text: String,
     /// The component it stands under, by place in the recipe, where a heading says so.
@@ -248,6 +250,38 @@ impl Recipe {
         match self.methods.iter().rev().find(before) {
             Some((title, before)) => (number - before, Some(title)),
             None => (number, None),
+        }
+    }
+
+    /// What a step is called: the page's own number where it has one, else 'before 1', 'after 5'
+    /// among numbered ones, else its number in its own method.
+    #[must_use]
+    pub fn step_label(&self, number: usize) -> String {
+        let (counted, _) = self.step_in_method(number);
+        let first = number - counted;
+        let end = self
+            .methods
+            .iter()
+            .map(|m| m.1)
+            .find(|before| *before >= number)
+            .unwrap_or(usize::MAX);
+        let mine = |s: &&Step| s.number > first && s.number <= end;
+        let method = || self.steps.iter().filter(mine);
+        if let Some(own) = method()
+            .find(|s| s.number == number)
+            .and_then(|s| s.on_page)
+        {
+            return own.to_string();
+        }
+        let before = method()
+            .filter(|s| s.number < number)
+            .filter_map(|s| s.on_page);
+        if let Some(n) = before.last() {
+            return format!("after {n}");
+        }
+        match method().find_map(|s| s.on_page) {
+            Some(n) => format!("before {n}"),
+            None => counted.to_string(),
         }
     }
 

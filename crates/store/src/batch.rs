@@ -299,14 +299,17 @@ impl Kitchen {
         self.read(|db| of(db, recipe))
     }
 
-    /// The records of a recipe's finished batches, without all that the bench showed.
+    /// The records of a recipe's finished batches, without all that the bench showed, and without
+    /// those finished by mistake.
     ///
     /// # Errors
     /// Whatever the database says.
     pub fn records_of(&self, recipe: i64) -> Result<Vec<Value>, StoreError> {
         self.read(|db| {
             let mut query = db.prepare_cached(
-                "SELECT bake FROM batch WHERE recipe = ?1 AND finished IS NOT NULL",
+                "SELECT bake FROM batch b WHERE recipe = ?1 AND finished IS NOT NULL
+                    AND coalesce((SELECT counts FROM later WHERE batch = b.id
+                        AND counts IS NOT NULL ORDER BY at DESC, id DESC LIMIT 1), 1)",
             )?;
             let mut rows = query.query([recipe])?;
             let mut out = Vec::new();

@@ -6,11 +6,12 @@ use rusqlite::{Connection, TransactionBehavior};
 /// Written into every kitchen's header: "unwh".
 const APPLICATION: i64 = 0x756e_7768;
 
-const STEPS: [&str; 4] = [
+const STEPS: [&str; 5] = [
     include_str!("../sql/001.sql"),
     include_str!("../sql/002.sql"),
     include_str!("../sql/003.sql"),
     include_str!("../sql/004.sql"),
+    include_str!("../sql/005.sql"),
 ];
 
 /// The schema that this program writes.

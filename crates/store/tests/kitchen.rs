@@ -5,7 +5,7 @@ mod common;
 use common::{BUNS, add, note, put, save};
 use larder::{Evidence, EvidenceKind, OwnEntry};
 use serde_json::json;
-use store::{Kitchen, Mark, OwnBlend, StoreError, Timer, backups, prune_backups};
+use store::{Kitchen, Later, Mark, OwnBlend, StoreError, Timer, backups, prune_backups};
 use tempfile::tempdir;
 
 fn entry(ppm: f64) -> OwnEntry {
@@ -212,6 +212,44 @@ fn a_batch_from_start_to_record() {
     );
     assert_eq!(of[0].later, notes);
     assert!(matches!(kitchen.batch(99), Err(StoreError::Missing { .. })));
+}
+
+#[test]
+fn a_batch_finished_by_mistake_is_taken_out_of_the_records_and_comes_back() {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    let recipe = add(&kitchen, "buns", BUNS);
+    let batch = kitchen
+        .start_batch(recipe, None, 1.0, &json!({}), "Bram", 10)
+        .expect("a batch");
+    kitchen
+        .mark(batch, "flour", Some(true), Some(Some(501.0)), 11)
+        .expect("weighed");
+    kitchen
+        .finish_batch(batch, &json!({"loss": 0.11}), 20)
+        .expect("finished");
+    let before = kitchen.batch(batch).expect("the batch");
+    let records = || kitchen.records_of(recipe).expect("records").len();
+    assert_eq!((records(), before.counts()), (1, true));
+    for (at, says, want) in [
+        (30, false, 0),
+        (31, false, 0),
+        (32, true, 1),
+        (33, false, 0),
+    ] {
+        let word = Later {
+            counts: Some(says),
+            ..note(at, "Finished by mistake, or not.")
+        };
+        kitchen.add_later(batch, &word).expect("added");
+        let now = kitchen.batch(batch).expect("the batch");
+        assert_eq!((records(), now.counts()), (want, says), "{at}");
+        assert_eq!(
+            (now.bake, now.marks),
+            (before.bake.clone(), before.marks.clone())
+        );
+    }
+    // Said twice it stands once.
+    assert_eq!(kitchen.batch(batch).expect("the batch").later.len(), 3);
 }
 
 #[test]

@@ -7,12 +7,13 @@ use rusqlite::Connection;
 use std::fs;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
-use store::{Kitchen, Query, Settings, StoreError};
+use store::{Kitchen, Later, Query, Settings, StoreError};
 use tempfile::tempdir;
 
 const SCHEMA_1: &str = include_str!("fixtures/schema-1.sql");
 const SCHEMA_2: &str = include_str!("fixtures/schema-2.sql");
 const SCHEMA_3: &str = include_str!("fixtures/schema-3.sql");
+const SCHEMA_4: &str = include_str!("fixtures/schema-4.sql");
 
 fn write(folder: &Path, sql: &str) {
     let db = Connection::open(folder.join("kitchen.db")).expect("a file");
@@ -29,7 +30,7 @@ fn words(words: &str) -> Query {
 
 #[test]
 fn every_old_schema_opens() {
-    for (schema, sql) in [(1, SCHEMA_1), (2, SCHEMA_2), (3, SCHEMA_3)] {
+    for (schema, sql) in [(1, SCHEMA_1), (2, SCHEMA_2), (3, SCHEMA_3), (4, SCHEMA_4)] {
         let folder = tempdir().expect("a folder");
         write(folder.path(), sql);
         let kitchen = Kitchen::open(folder.path()).expect("an old kitchen opens");
@@ -63,18 +64,26 @@ fn every_old_schema_opens() {
             .start_batch(row.id, Some(1), 1.0, &plan, "Maud", 1)
             .expect("a batch");
         let record = serde_json::json!({"verdict": "Fine crumb."});
-        if schema == 3 {
+        if schema >= 3 {
             // A bake of then stands as it was.
             batch = 1;
             let bake = kitchen.batch(batch).expect("the bake");
             assert_eq!((bake.bake, bake.finished), (Some(record), Some(150)));
-            assert_eq!((bake.marks[0].actual, bake.later.len()), (Some(501.0), 0));
+            assert_eq!(
+                (bake.marks[0].actual, bake.later.len()),
+                (Some(501.0), schema - 3)
+            );
         } else {
             kitchen.finish_batch(batch, &record, 2).expect("finished");
         }
         kitchen
             .add_later(batch, &note(160, "Dry on day 2."))
             .expect("added");
+        let mistake = Later {
+            counts: Some(false),
+            ..note(170, "Finished by mistake.")
+        };
+        kitchen.add_later(batch, &mistake).expect("taken back");
         kitchen
             .start_batch(row.id, Some(1), 1.0, &plan, "Maud", 1)
             .expect("a batch");
@@ -82,9 +91,12 @@ fn every_old_schema_opens() {
         drop(kitchen);
         let kitchen = Kitchen::open(folder.path()).expect("it opens again");
         let open = kitchen.open_batches().expect("batches").len();
-        assert_eq!(open, if schema == 3 { 2 } else { 1 });
-        let later = kitchen.batch(batch).expect("the bake").later;
-        assert_eq!(later, [note(160, "Dry on day 2.")]);
+        assert_eq!(open, if schema >= 3 { 2 } else { 1 });
+        let mut later = kitchen.batch(batch).expect("the bake").later;
+        if schema == 4 {
+            assert_eq!(later.remove(0).text, "Good toasted.");
+        }
+        assert_eq!(later, [note(160, "Dry on day 2."), mistake]);
     }
 }
 

@@ -215,9 +215,10 @@ document.addEventListener("submit", (e) => {
 window.addEventListener("beforeunload", (e) => { if (under) e.preventDefault(); });
 // Undo and redo outside of fields.
 document.addEventListener("keydown", (e) => {
-  if (!(e.ctrlKey || e.metaKey) || e.key.toLowerCase() !== "z") return;
+  const key = e.key.toLowerCase();
+  if (!(e.ctrlKey || e.metaKey) || key !== "z" && key !== "y") return;
   if (e.target.matches("textarea, input:not([data-typed])")) return;
-  const button = document.getElementById(e.shiftKey ? "redo" : "undo");
+  const button = document.getElementById(e.shiftKey || key === "y" ? "redo" : "undo");
   if (!button) return;
   e.preventDefault();
   button.form.requestSubmit(button);

@@ -35,6 +35,7 @@ pub fn step(number: usize, text: &str, component: Option<usize>) -> Step {
     let (facts, doubts) = (scan.facts, scan.doubts);
     Step {
         number,
+        on_page: None,
         text: text.to_owned(),
         component,
         facts,

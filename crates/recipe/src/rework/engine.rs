@@ -161,6 +161,8 @@ pub struct ReworkedComponent {
     pub changes: Vec<Change>,
     /// What to do differently.
     pub method_notes: Vec<MethodNote>,
+    /// Whether what is raw in it is perishable: egg or milk is in it.
+    pub holds_egg_or_milk: bool,
     /// What it makes, raw.
     pub makes: Spread<Mass>,
     /// What other components use of it.
@@ -535,6 +537,7 @@ impl<'a> Work<'a> {
             still_holds,
             changes: self.changes,
             method_notes,
+            holds_egg_or_milk: perishable,
             makes,
             used: None,
             left: None,

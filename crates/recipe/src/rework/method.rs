@@ -15,9 +15,11 @@ use crate::rework::style::Style;
 use crate::weigh::is_preferment;
 pub(super) use facts::longer;
 use facts::{doing, longest, rises_in};
+pub use oven::gas_mark;
 pub(super) use oven::{Stage, settings, stages};
-pub(super) use say::all_minutes;
+use quantity::Temperature;
 use say::minutes;
+pub(super) use say::{all_minutes, others};
 use say::{joined, stage_allowed, stage_stated};
 use std::ops::Range;
 
@@ -34,6 +36,8 @@ pub struct MethodNote {
     pub source: String,
     /// The words of the step it answers, where it answers words.
     pub aid: Option<Aid>,
+    /// The still oven it asks for, from coolest to hottest, stage by stage.
+    pub ovens: Vec<(Temperature, Temperature)>,
 }
 
 /// What a step says that only wheat needs, and what takes its place.
@@ -60,6 +64,33 @@ impl MethodNote {
         let step = recipe.steps.iter().find(|s| Some(s.number) == self.step)?;
         step.text.get(self.aid.as_ref()?.span.clone())
     }
+}
+
+impl MethodNote {
+    /// Its words, with each step called as its page calls it.
+    #[must_use]
+    pub fn shown(&self, recipe: &Recipe) -> String {
+        renumbered(&self.text, |n| recipe.step_label(n))
+    }
+}
+
+/// A note's step numbers, changed: `Step 4 rolls …, as in step 2`.
+fn renumbered(text: &str, to: impl Fn(usize) -> String) -> String {
+    const WORD: &str = "tep ";
+    let mut out = String::with_capacity(text.len());
+    let mut from = 0;
+    for (at, _) in text.match_indices(WORD) {
+        let start = at + WORD.len();
+        let rest = &text[start..];
+        let digits = rest.len() - rest.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+        if let Ok(number) = rest[..digits].parse() {
+            out.push_str(&text[from..start]);
+            out.push_str(&to(number));
+            from = start + digits;
+        }
+    }
+    out.push_str(&text[from..]);
+    out
 }
 
 const PRACTICE: &str = "common practice, no source";
@@ -178,6 +209,7 @@ impl<'a> Notes<'a> {
                 rule,
                 source: source.to_owned(),
                 aid: None,
+                ovens: Vec::new(),
             });
         }
     }
@@ -615,6 +647,10 @@ impl<'a> Notes<'a> {
                 joined(&stages, stage_allowed)
             ),
         );
+        let ovens = stages.iter().filter_map(|s| Some(s.oven?.allowed()));
+        if let Some(note) = self.list.iter_mut().rfind(|x| x.rule == "bake longer") {
+            note.ovens = ovens.collect();
+        }
     }
 
     fn stated_core(&mut self, step: &Step) {

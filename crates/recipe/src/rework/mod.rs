@@ -35,7 +35,7 @@ pub use flow::rework;
 pub(crate) use foods::foods;
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
-pub use method::{Aid, MethodNote};
+pub use method::{Aid, MethodNote, gas_mark};
 pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;
 pub(crate) use steps::goes_on_a_bake;

@@ -3,7 +3,7 @@
 
 use super::engine::Work;
 use super::method::shape::makes_balls;
-use super::method::{Stage, all_minutes, longer, rest, settings, stages};
+use super::method::{Stage, all_minutes, longer, others, rest, settings, stages};
 use super::style::{Style, StyleRange};
 use super::sums::figure;
 use crate::recipe::{Activity, Fact, FactKind, Heat};
@@ -127,7 +127,6 @@ impl Work<'_> {
             return;
         }
         let dial = |t: Temperature| format!("{:.0} °C", OvenSetting(t).dialled().as_celsius());
-        let cooler = |t: Temperature| OvenSetting(t).dialled() - Temperature::celsius(10.0);
         let from: Vec<String> = all
             .iter()
             .map(|s| {
@@ -145,8 +144,13 @@ impl Work<'_> {
                 let times: Vec<Spread<Time>> = s.times.iter().map(|t| longer(*t)).collect();
                 let times = all_minutes(&times);
                 s.oven.map_or(times.clone(), |o| {
-                    let low = dial(cooler(o.temperature));
-                    format!("{low} to {}, {times}", dial(o.temperature))
+                    let (low, high) = o.allowed();
+                    format!(
+                        "{} to {} ({}), {times}",
+                        dial(low),
+                        dial(high),
+                        others(o, true)
+                    )
                 })
             })
             .collect();

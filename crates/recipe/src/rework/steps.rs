@@ -2,10 +2,11 @@
 //!
 //! In this order: the heading it stands under; 'Make the filling', 'For the base', 'FILLING:';
 //! the part it crushes or breaks up for another; the first part it does something to; the dough
-//! where it kneads, rolls, shapes or bakes; the glaze where it drizzles; the part whose own
+//! where it kneads, rolls, shapes, bakes or puts another part over or into it, and where the oven
+//! or the pan is made ready; the glaze where it drizzles; the part whose own
 //! ingredients it names; else the part of the step before.
 
-use crate::recipe::{Activity, Component, FactKind, Recipe, Step};
+use crate::recipe::{Activity, Component, FactKind, Heat, Recipe, Step};
 use crate::weigh::is_preferment;
 use std::collections::{HashMap, HashSet};
 
@@ -255,6 +256,8 @@ struct Parts {
     yeast: Option<usize>,
     /// The part that 'the buns', 'the loaf' mean.
     dough: Option<usize>,
+    /// The part that the oven and the pan are for: the dough, else the last with flour in it.
+    main: Option<usize>,
 }
 
 impl Parts {
@@ -280,7 +283,10 @@ impl Parts {
         let dough = known
             .iter()
             .position(|k| k.yeast || k.part == Part::Dough && k.flour);
+        let inner = |k: &Known| matches!(k.part, Part::Glaze | Part::Topping | Part::Filling);
+        let main = dough.or_else(|| known.iter().rposition(|k| k.flour && !inner(k)));
         Self {
+            main,
             yeast: yeast_dough(&known),
             known,
             names,
@@ -376,11 +382,14 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     }) {
         return dough;
     }
+    let foods = by_foods(&sentences, parts);
+    let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);
+    if let Some(main) = whole(step, &sentences, parts, object, foods) {
+        return main;
+    }
     if let Some(c) = object {
         return c;
     }
-    let foods = by_foods(&sentences, parts);
-    let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);
     if does(&[Activity::Bake, Activity::Roll, Activity::Shape]) {
         return match (yeast, foods) {
             (Some(dough), _) => dough,
@@ -396,6 +405,43 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         return c;
     }
     foods.unwrap_or(now)
+}
+
+/// The dough, where a step puts another part over or into it, or makes the oven or the pan ready.
+fn whole(
+    step: &Step,
+    sentences: &[Vec<String>],
+    parts: &Parts,
+    object: Option<usize>,
+    foods: Option<usize>,
+) -> Option<usize> {
+    const TOGETHER: &[&str] = &[
+        "scatter", "sprinkle", "strew", "spread", "layer", "top", "pour", "spoon", "press",
+    ];
+    let inner = |c: usize| {
+        let part = parts.known[c].part;
+        matches!(part, Part::Topping | Part::Filling)
+    };
+    let main = parts.main?;
+    let word = |list: &[&str]| sentences.iter().flatten().any(|w| any(w, list));
+    let named = |c: usize| {
+        let k = &parts.known[c];
+        let name = sentences
+            .iter()
+            .any(|s| (0..s.len()).any(|i| k.named(s, i) > 0));
+        name || word(&["batter", "dough", "pastry"])
+    };
+    if object.is_some_and(|c| inner(c) && c != main) && named(main) && word(TOGETHER) {
+        return Some(main);
+    }
+    let ready = step.facts.iter().any(|f| match &f.kind {
+        FactKind::Pan { .. } | FactKind::Doing(Activity::Grease) => true,
+        FactKind::Temperature { of, .. } => matches!(of, Heat::Oven | Heat::FanOven),
+        _ => false,
+    });
+    let bakes = does(step, Activity::Bake);
+    let free = |c: Option<usize>| c.is_none_or(|c| parts.known[c].part == Part::Topping);
+    (ready && !bakes && free(object) && free(foods)).then_some(main)
 }
 
 /// 'Mix the poolish with everything else', 'add the water to the starter'.
@@ -680,6 +726,22 @@ mod tests {
         assert_eq!(
             parts(text),
             ["poolish", "final dough", "final dough", "final dough"]
+        );
+    }
+
+    #[test]
+    fn the_oven_the_pan_and_the_putting_together_are_the_cakes() {
+        let text = "Crumb Cake\n\nFor the crumb:\n150 g plain flour\n100 g butter\n80 g brown sugar\n1 tsp cinnamon\n\n\
+            For the cake:\n200 g plain flour\n120 g butter\n150 g sugar\n2 eggs\n150 g soured cream\n\nMethod\n\
+            Heat the oven to 180 °C. Butter a 23 cm square tin and dust it with flour.\n\
+            1. For the crumb, rub the butter into the flour; stir in the sugar and cinnamon.\n\
+            2. For the cake, beat the butter and sugar; beat in the eggs, soured cream and flour.\n\
+            3. Spread half the batter in the tin and scatter half the crumb over it.\n\
+            4. Scatter half of the crumb over the cake, add the rest of the batter, then the other crumb.\n\
+            5. Bake for 45 minutes.\n";
+        assert_eq!(
+            parts(text),
+            ["cake", "crumb", "cake", "cake", "cake", "cake"]
         );
     }
 

@@ -79,5 +79,6 @@ pub fn note(at: i64, text: &str) -> Later {
         at,
         who: "Bram".to_owned(),
         text: text.to_owned(),
+        counts: None,
     }
 }

@@ -540,9 +540,10 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
                 (Some(step), Some(words), Some(aid)) => {
                     let words: Vec<&str> = words.split_whitespace().collect();
                     let (words, instead, look) = (words.join(" "), &aid.instead, &aid.look_for);
+                    let step = r.formula.recipe.step_label(step);
                     format!("Step {step}, ‘{words}’: {instead} Look for: {look}.")
                 }
-                _ => n.text.clone(),
+                _ => n.shown(&r.formula.recipe),
             };
             out.push_str(&paragraph("  • ", &text));
         }

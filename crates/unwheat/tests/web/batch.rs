@@ -149,6 +149,7 @@ fn a_finished_batch_is_a_bake() {
     let done = house.post(
         &finish,
         &[
+            ("made", "1"),
             ("oven_c", "350 F"),
             ("oven", "fan"),
             ("raw_g", "1000"),
@@ -174,7 +175,7 @@ fn a_finished_batch_is_a_bake() {
         (&late["finished"], &late["lost"]),
         (&json!(true), &json!(1))
     );
-    house.post(&finish, &[("verdict", "Another.")]);
+    house.post(&finish, &[("made", "1"), ("verdict", "Another.")]);
     assert!(
         !house
             .get(&format!("/recipe/{recipe}/bakes"))
@@ -197,6 +198,72 @@ fn a_finished_batch_is_a_bake() {
 }
 
 #[test]
+fn nothing_is_finished_unasked_and_a_mistake_is_taken_back() {
+    let house = House::open();
+    let (recipe, id) = batch(&house, "1");
+    let finish = format!("/bench/{id}/finish");
+    let open = || state(&house, id)["finished"] == false;
+    // Enter in a field sends what it holds, with the form's first button or none.
+    for ask in [
+        &[("minutes", "35")][..],
+        &[("minutes", "35"), ("ask", "made")],
+    ] {
+        let asked = house.post(&finish, ask);
+        assert_eq!(asked.status, 200);
+        let page = asked.text();
+        for words in [
+            "Nothing was weighed or ticked: finish all the same?",
+            "35 min",
+            "name=\"minutes\" value=\"35\"",
+            "Finish and keep the record",
+        ] {
+            assert!(page.contains(words), "{words}");
+        }
+        assert!(!page.contains("<input type=\"text\"") && open());
+    }
+    let back = house
+        .post(&finish, &[("minutes", "35"), ("again", "1")])
+        .text();
+    assert!(back.contains("id=\"minutes\"") && back.contains("value=\"35\"") && open());
+    let away = house.post(&finish, &[("ask", "unmade")]).text();
+    assert!(away.contains("Put the batch away?") && open());
+    let tick = json!([{ "do": "tick", "item": "0:whole_milk", "ticked": true, "at": 1 }]);
+    send(&house, id, &tick);
+    let asked = house.post(&finish, &[("ask", "made")]).text();
+    assert!(asked.contains("lines are not ticked") && !asked.contains("Nothing was weighed"));
+    // Once asked it is kept.
+    house.post(&finish, &[("made", "1"), ("verdict", "Oh.")]);
+    assert!(!open());
+    let bakes = || {
+        let card = house.get(&format!("/recipe/{recipe}/card")).text();
+        u32::from(!card.contains("Not baked yet"))
+    };
+    assert_eq!(bakes(), 1);
+    // By mistake: out of the counts, its record stays.
+    let bake = format!("/recipe/{recipe}/bakes/{id}");
+    assert_eq!(
+        house
+            .post(&format!("{bake}/mistake"), &[("counts", "0")])
+            .status,
+        303
+    );
+    assert_eq!(bakes(), 0);
+    let page = house.get(&bake).text();
+    for words in [
+        "Finished by mistake: it counts as no bake.",
+        "Oh.",
+        "It was a bake after all",
+    ] {
+        assert!(page.contains(words), "{words}");
+    }
+    let all = house.get(&format!("/recipe/{recipe}/bakes")).text();
+    assert!(all.contains("finished by mistake, counted as no bake"));
+    house.post(&format!("{bake}/mistake"), &[("counts", "1")]);
+    assert_eq!(bakes(), 1);
+    house.must_be_sound();
+}
+
+#[test]
 fn a_fahrenheit_kitchen_is_not_kept_as_celsius() {
     let house = House::open();
     let bake = |degrees: &str| {
@@ -206,6 +273,7 @@ fn a_fahrenheit_kitchen_is_not_kept_as_celsius() {
         (recipe, another(&house, recipe, "1"))
     };
     let typed = [
+        ("made", "1"),
         ("oven_c", "350"),
         ("core_c", "203"),
         ("verdict", "Kept words."),
@@ -245,7 +313,7 @@ fn what_to_change_next_time_is_told_at_the_next_batch() {
     let finish = |id: u32, next: &str| {
         let done = house.post(
             &format!("/bench/{id}/finish"),
-            &[("verdict", "Good."), ("next", next)],
+            &[("made", "1"), ("verdict", "Good."), ("next", next)],
         );
         assert_eq!(done.status, 303);
     };
@@ -285,6 +353,7 @@ fn more_can_be_added_to_a_bake_and_its_record_stays() {
     let page = format!("/recipe/{recipe}/bakes/{first}");
     assert_eq!(house.get(&page).status, 404, "it is not finished");
     let record = [
+        ("made", "1"),
         ("verdict", "Fine crumb."),
         ("raw_g", "1000"),
         ("oven_c", "170 C"),
@@ -321,7 +390,7 @@ fn more_can_be_added_to_a_bake_and_its_record_stays() {
     let second = another(&house, recipe, "2");
     house.post(
         &format!("/bench/{second}/finish"),
-        &[("verdict", "Good too.")],
+        &[("made", "1"), ("verdict", "Good too.")],
     );
     let notes = ["Day 2: dry at the edge.", "Core was 96 °C, forgotten."];
     for shown in [
@@ -391,7 +460,10 @@ fn gluten_that_is_left_is_said_before_a_batch_and_at_it() {
     assert!(!page.contains("gluten-free version as it stands"));
     let id = another(&house, recipe, "1");
     assert!(house.get(&format!("/bench/{id}")).text().contains(words));
-    house.post(&format!("/bench/{id}/finish"), &[("verdict", "Sticky.")]);
+    house.post(
+        &format!("/bench/{id}/finish"),
+        &[("made", "1"), ("verdict", "Sticky.")],
+    );
     let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
     assert!(page.contains("contains gluten"));
     house.post(
@@ -539,6 +611,7 @@ fn bench_pages_are_plain_to_all() {
             house.post(
                 &format!("/bench/{id}/finish"),
                 &[
+                    ("made", "1"),
                     ("verdict", "Good."),
                     ("next", "Less milk."),
                     ("oven_c", "170 C"),

@@ -189,7 +189,7 @@ fn a_finished_batch_stands_among_the_bakes() {
         w.fill("Before the oven", "900");
         w.fill("After cooling", "950");
         w.fill("How it came out", "even and soft");
-        w.press("Finish and keep the record");
+        w.press("Look it over and finish");
         w.see("it cannot weigh more");
         assert_eq!(
             w.value("How it came out"),
@@ -197,6 +197,8 @@ fn a_finished_batch_stands_among_the_bakes() {
             "nothing is lost"
         );
         w.fill("After cooling", "810");
+        w.press("Look it over and finish");
+        w.see("What will be kept");
         w.press("Finish and keep the record");
         w.until("the bakes", |w| w.path().contains("/bakes").then_some(()));
         w.see("even and soft");

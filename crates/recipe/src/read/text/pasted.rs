@@ -6,7 +6,7 @@ use super::same_part;
 use super::verbs::{orders, starts_with_pan, starts_with_verb};
 use super::{front, wrap};
 use crate::line::{Line, LineKind};
-use crate::recipe::{Fact, FactKind, Recipe};
+use crate::recipe::{Fact, FactKind, Recipe, Step};
 use crate::{Doubt, DoubtCode};
 use quantity::Unit;
 
@@ -43,6 +43,8 @@ pub(super) struct Pasted<'r, 'l, 't> {
     pub(super) under: Option<usize>,
     /// Steps as text, with the component they stand under.
     pub(super) steps: Vec<(String, Option<usize>)>,
+    /// The page's own number of each step, where it has one.
+    pub(super) own_numbers: Vec<Option<usize>>,
     /// The line above is blank.
     pub(super) blank: bool,
     /// The next line that is not blank.
@@ -89,6 +91,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             pending: None,
             under: None,
             steps: Vec::new(),
+            own_numbers: Vec::new(),
             blank: true,
             next: None,
             after: None,
@@ -145,11 +148,15 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         if let Some((_, heading)) = self.pending.take() {
             self.recipe.notes.push(heading);
         }
+        let own = numbers_of_the_page(&self.own_numbers);
         self.recipe.steps = self
             .steps
             .iter()
             .enumerate()
-            .map(|(i, (text, component))| step(i + 1, text, *component))
+            .map(|(i, (text, component))| Step {
+                on_page: own.get(i).copied().flatten(),
+                ..step(i + 1, text, *component)
+            })
             .collect();
         let (full, empty): (Vec<_>, Vec<_>) = self
             .recipe
@@ -296,6 +303,10 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             last.push(' ');
             last.push_str(body);
         } else {
+            let digits = |c: char| !c.is_ascii_digit();
+            let own = marker.and_then(|n| trimmed[..n].trim_matches(digits).parse().ok());
+            self.own_numbers.resize(self.steps.len(), None);
+            self.own_numbers.push(own);
             self.steps.push((
                 body.trim_start_matches(['-', '•', '*', ' ']).to_owned(),
                 self.under,
@@ -585,6 +596,16 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         };
         self.recipe.components[place].lines.push(line);
     }
+}
+
+/// The page's own numbers of its steps, where they tell them apart: several, each above the last.
+fn numbers_of_the_page(own: &[Option<usize>]) -> Vec<Option<usize>> {
+    let known: Vec<usize> = own.iter().flatten().copied().collect();
+    let rising = known.windows(2).all(|w| w[0] < w[1]);
+    if known.len() < 2 || !rising {
+        return Vec::new();
+    }
+    own.to_vec()
 }
 
 /// A number of one or two digits before words, without a dot: the number and the words.

@@ -1,14 +1,14 @@
 //! The oven, setting by setting through the whole method, and the one each bake stands in.
 
 use crate::recipe::{Activity, Fact, FactKind, Heat, Recipe, Step};
-use quantity::{Spread, Temperature, Time};
+use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
 /// An oven setting of the method.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(in crate::rework) struct Setting {
     /// The still oven's temperature.
     pub temperature: Temperature,
-    /// Written as a gas mark only.
+    /// Its gas mark is written, alone or beside degrees.
     pub gas: bool,
     /// Only a word stands for it: 'a moderate oven'.
     pub rough: bool,
@@ -20,6 +20,16 @@ pub(in crate::rework) struct Setting {
     fan: bool,
 }
 
+impl Setting {
+    /// What a rework allows: from 10 °C cooler to the setting itself, as dials show them.
+    pub(in crate::rework) fn allowed(self) -> (Temperature, Temperature) {
+        let hottest = OvenSetting(self.temperature).dialled();
+        (hottest - Temperature::celsius(COOLER), hottest)
+    }
+}
+
+/// A rework bakes up to this much cooler, in °C.
+const COOLER: f64 = 10.0;
 /// A spread at least this wide, in °C, comes from a word.
 const ROUGH: f64 = 25.0;
 /// A fan oven runs this much cooler, in °C (NSW Health, seen).
@@ -34,12 +44,10 @@ fn setting(step: &Step, fact: &Fact) -> Option<Setting> {
         Heat::FanOven => true,
         Heat::Core | Heat::Other => return None,
     };
-    let words = step.text.get(fact.span.clone()).unwrap_or_default();
-    let words = words.to_lowercase();
     let more = Temperature::celsius(if fan { FAN } else { 0.0 });
     Some(Setting {
         temperature: value.likely() + more,
-        gas: words.starts_with("gas") || words.starts_with("mark"),
+        gas: gas_mark(step, fact).is_some(),
         rough: (value.high() - value.low()).as_celsius() >= ROUGH,
         step: step.number,
         start: fact.span.start,
@@ -48,22 +56,67 @@ fn setting(step: &Step, fact: &Fact) -> Option<Setting> {
     })
 }
 
+/// The gas mark that is written of an oven setting, alone or beside its degrees: '190 °C, fan
+/// 170 °C, Gas 5'.
+#[must_use]
+pub fn gas_mark(step: &Step, fact: &Fact) -> Option<GasMark> {
+    /// So many letters behind a figure may still be about it.
+    const NEAR: usize = 40;
+    let from = step.text.get(fact.span.start..)?;
+    let least = fact.span.len();
+    let own = |w: &str| {
+        w.starts_with(|c: char| c.is_ascii_digit()) || {
+            let w = w.trim_matches(|c: char| !c.is_alphabetic());
+            w.is_empty() || BETWEEN.iter().any(|x| x.eq_ignore_ascii_case(w))
+        }
+    };
+    let mut end = 0;
+    for word in from.split_inclusive(|c: char| c.is_whitespace() || "/,()[]".contains(c)) {
+        let sentence = word.trim_end().ends_with(['.', ';']);
+        if end > least + NEAR || end >= least && !own(word) {
+            break;
+        }
+        end += word.len();
+        if sentence && end >= least {
+            break;
+        }
+    }
+    let words: Vec<String> = from[..end]
+        .to_lowercase()
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .map(str::to_owned)
+        .collect();
+    words.windows(2).find_map(|w| {
+        let named = matches!(w[0].as_str(), "gas" | "mark" | "gm");
+        let mark = match w[1].as_str() {
+            "¼" => 0.25,
+            "½" => 0.5,
+            n => n.parse().ok()?,
+        };
+        GasMark::new(mark).filter(|_| named)
+    })
+}
+
+/// Words that may stand between two figures of one setting.
+const BETWEEN: &[&str] = &[
+    "fan",
+    "gas",
+    "mark",
+    "or",
+    "oven",
+    "c",
+    "f",
+    "degrees",
+    "forced",
+    "assisted",
+    "convection",
+    "conventional",
+    "about",
+];
+
 /// Whether two settings of a step are one said twice: only 'fan', 'gas mark', 'or' between.
 fn said_twice(step: &Step, a: usize, b: usize) -> bool {
-    const BETWEEN: &[&str] = &[
-        "fan",
-        "gas",
-        "mark",
-        "or",
-        "oven",
-        "c",
-        "f",
-        "forced",
-        "assisted",
-        "convection",
-        "conventional",
-        "about",
-    ];
     let Some(between) = step.text.get(a..b) else {
         return false;
     };

@@ -2,7 +2,7 @@
 
 use super::facts::longer;
 use super::oven::{Setting, Stage};
-use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
+use quantity::{GasMark, OvenSetting, Spread, Temperature, Time, fan_equivalent};
 
 /// Times as people say them: `10 seconds`, `10 minutes`, `1–2 hours`, `83–90 minutes`,
 /// `2 hours 25 to 3 hours`, `15 minutes to 12 hours`.
@@ -107,6 +107,17 @@ pub(super) fn degrees(s: Setting, cooler: f64) -> String {
     out
 }
 
+/// What a rework allows in other ovens than the still one: `fan 160–170 °C, gas 4–5`.
+pub(in crate::rework) fn others(s: Setting, gas: bool) -> String {
+    let (low, high) = s.allowed();
+    let fan = |t| fan_equivalent(t).as_celsius();
+    let mut out = format!("fan {:.0}–{:.0} °C", fan(low), fan(high));
+    if let (true, Some(gas)) = (gas, GasMark::range(low, high)) {
+        out.push_str(&format!(", gas {gas}"));
+    }
+    out
+}
+
 /// Stages one after another.
 pub(super) fn joined(stages: &[Stage], word: fn(&Stage) -> String) -> String {
     let each: Vec<String> = stages.iter().map(word).collect();
@@ -130,10 +141,11 @@ pub(super) fn stage_allowed(stage: &Stage) -> String {
     let times: Vec<Spread<Time>> = stage.times.iter().map(|t| longer(*t)).collect();
     let oven = stage.oven.map_or(String::new(), |s| {
         format!(
-            " at {}{} to {}",
+            " at {}{} to {} ({})",
             about(s),
             degrees(s, 10.0),
-            degrees(s, 0.0)
+            degrees(s, 0.0),
+            others(s, !s.gas)
         )
     });
     format!("{}{oven}", all_minutes(&times))

@@ -373,7 +373,10 @@ fn a_gas_mark_stands_beside_its_dial() {
     let rolls = "Rolls\n\n500 g bread flour\n330 g water\n7 g instant yeast\n9 g salt\n\nMethod\n1. Knead.\n2. Bake at Gas 6 for 20 minutes.\n";
     let (from, to, _) = changed(rolls, "oven").expect("an oven");
     assert_eq!(from, "200 °C (gas 6), 20 minutes");
-    assert!(to.starts_with("190 °C to 200 °C, "), "{to}");
+    assert!(
+        to.starts_with("190 °C to 200 °C (fan 170–180 °C, gas 5–6), "),
+        "{to}"
+    );
 }
 
 #[test]
@@ -388,7 +391,10 @@ fn both_stages_of_the_oven() {
     )]);
     let (from, to, _) = changed(muffins, "oven").expect("an oven");
     assert_eq!(from, "220 °C, 5 minutes, then 180 °C, 15 minutes");
-    assert!(to.contains("then 170 °C to 180 °C, 17–19 minutes"), "{to}");
+    assert!(
+        to.contains("then 170 °C to 180 °C (fan 150–160 °C, gas 4), 17–19 minutes"),
+        "{to}"
+    );
 }
 
 #[test]
@@ -613,4 +619,59 @@ fn words_of_a_step_are_answered() {
         &[],
         &["kneads", "rolls the dough"],
     )]);
+}
+
+/// 'Gas 5' beside the degrees is read, and the allowed oven has its fan and gas figures.
+#[test]
+fn every_oven_has_its_figure() {
+    for (oven, want) in [
+        (
+            "190°C/170°C fan/Gas 5",
+            "at 190 °C / 375 °F / gas 5: allow 33–38 minutes at 180 °C / 355 °F / gas 4 to 190 °C / 375 °F / gas 5 (fan 160–170 °C), 10–25 % longer",
+        ),
+        (
+            "190 °C",
+            "at 190 °C / 375 °F: allow 33–38 minutes at 180 °C / 355 °F to 190 °C / 375 °F (fan 160–170 °C, gas 4–5), 10–25 % longer",
+        ),
+    ] {
+        let cake = format!(
+            "Plain Cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n1. Mix.\n2. Bake at {oven} for 30 minutes.\n"
+        );
+        check(&[(&cake, &[want], &[])]);
+    }
+}
+
+/// Notes call steps as the page does, where its first paragraph has no number.
+#[test]
+fn steps_are_called_as_the_page_calls_them() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let labels = |text: &str| {
+        let reader = crate::read::Reader::new(&larder, quantity::Locale::Us);
+        let recipe = crate::read::recipe(text, &reader).expect("reads");
+        let all = recipe.steps.iter().map(|s| recipe.step_label(s.number));
+        all.collect::<Vec<_>>().join(", ")
+    };
+    let list = "Plain Cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n";
+    for (method, want) in [
+        (
+            "Heat the oven to 180 °C.\n\n1. Mix the butter and sugar.\n2. Beat in the eggs.\n3. Bake for 30 minutes.\n",
+            "before 1, 1, 2, 3",
+        ),
+        ("1. Mix.\n2. Bake for 30 minutes.\n", "1, 2"),
+        ("Mix all of it.\n\nBake for 30 minutes.\n", "1, 2"),
+    ] {
+        assert_eq!(labels(&format!("{list}{method}")), want);
+    }
+}
+
+#[test]
+fn step_numbers_are_those_of_their_own_method() {
+    let back = |n: usize| (n - 2).to_string();
+    assert_eq!(
+        renumbered(
+            "Step 12 rises: leave out that of step 3; steps, step by step",
+            back
+        ),
+        "Step 10 rises: leave out that of step 1; steps, step by step"
+    );
 }

@@ -394,7 +394,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
                     .iter()
                     .map(|n| NoteOut {
                         step: n.step,
-                        text: n.text.clone(),
+                        text: n.shown(&r.formula.recipe),
                         rule: n.rule,
                         source: n.source.clone(),
                         found: n.aid.as_ref().map(|a| a.found),

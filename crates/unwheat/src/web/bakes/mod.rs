@@ -11,7 +11,7 @@ use super::fault::Fault;
 use super::page::{ago, moment};
 use super::recipe::{Leaf, Open, component_name};
 use axum::Router;
-use axum::routing::get;
+use axum::routing::{get, post};
 use maud::{Markup, html};
 use serde::Deserialize;
 use store::{Batch, Later};
@@ -21,11 +21,17 @@ pub fn routes() -> Router<Shared> {
     Router::new()
         .route("/recipe/{id}/bakes/compare", get(pair::compare))
         .route("/recipe/{id}/bakes/{batch}", get(one::show).post(one::add))
+        .route("/recipe/{id}/bakes/{batch}/mistake", post(one::mistake))
 }
 
-/// Whether a batch was made, and not put away.
-pub fn was_made(batch: &Batch) -> bool {
+/// Whether a batch was finished with a record, and not put away.
+fn was_kept(batch: &Batch) -> bool {
     batch.finished.is_some() && !record(batch).unmade
+}
+
+/// Whether a batch was made: it has a record, and was not finished by mistake.
+pub fn was_made(batch: &Batch) -> bool {
+    was_kept(batch) && batch.counts()
 }
 
 /// The record of a batch; empty where it has none.
@@ -44,7 +50,7 @@ pub fn read(record: Option<&serde_json::Value>) -> Bake {
 fn number(all: &[Batch], id: i64) -> usize {
     let mut made: Vec<(Option<i64>, i64)> = all
         .iter()
-        .filter(|b| was_made(b))
+        .filter(|b| was_kept(b))
         .map(|b| (b.finished, b.id))
         .collect();
     made.sort_unstable();
@@ -108,7 +114,7 @@ fn bench(batch: Batch) -> Result<Bench, Fault> {
 /// A bake of a recipe, and its running number.
 fn find(app: &App, recipe: i64, id: i64) -> Result<(Bench, usize), Fault> {
     let batch = app.kitchen.batch(id)?;
-    if batch.recipe != recipe || !was_made(&batch) {
+    if batch.recipe != recipe || !was_kept(&batch) {
         return Err(Fault::Missing("such bake of this recipe".to_owned()));
     }
     let number = number(&app.kitchen.batches_of(recipe)?, id);
@@ -117,12 +123,13 @@ fn find(app: &App, recipe: i64, id: i64) -> Result<(Bench, usize), Fault> {
 
 /// The Bakes page of a recipe.
 pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
-    let (mut way, mut made, mut unmade) = (Vec::new(), Vec::new(), 0u32);
+    let (mut way, mut made, mut mistaken, mut unmade) = (Vec::new(), Vec::new(), Vec::new(), 0u32);
     let all = app.kitchen.batches_of(o.row.id)?;
     for batch in all.clone() {
         match batch.finished {
             None => way.push(bench(batch)?),
             Some(_) if was_made(&batch) => made.push(bench(batch)?),
+            Some(_) if was_kept(&batch) => mistaken.push(batch),
             Some(_) => unmade += 1,
         }
     }
@@ -152,6 +159,9 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
                     }
                     @if made.len() > 1 { button { "Set the two side by side" } }
                 }
+            }
+            @for b in &mistaken {
+                p.hint { a href={ "/recipe/" (b.recipe) "/bakes/" (b.id) } { "Bake " (number(&all, b.id)) } ", " (moment(b.finished.unwrap_or(b.started))) ": finished by mistake, counted as no bake." }
             }
             @if unmade > 0 { p.hint { @if unmade == 1 { "One batch was" } @else { (unmade) " batches were" } " put away without being made." } }
         }
@@ -209,15 +219,17 @@ pub fn later(word: &str, notes: &[Later]) -> Markup {
 }
 
 /// A row of a record.
-struct Fact {
-    name: &'static str,
+pub struct Fact {
+    /// Of what.
+    pub name: &'static str,
     /// In words, not in figures.
     told: bool,
-    value: Option<String>,
+    /// What is known of it.
+    pub value: Option<String>,
 }
 
 /// A record, row by row, whether known or not.
-fn facts(bake: &Bake) -> [Fact; 8] {
+pub fn facts(bake: &Bake) -> [Fact; 8] {
     let words = |s: &str| Some(s.to_owned()).filter(|s| !s.is_empty());
     let fact = |name, told, value| Fact { name, told, value };
     let oven = words(&bake.oven).map(|k| kind(&k).to_owned());

@@ -7,7 +7,7 @@ use crate::web::bench::style;
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to, moment};
 use crate::web::post::Post;
-use crate::web::recipe::{Leaf, Open, around, head, open};
+use crate::web::recipe::{Leaf, Open, around, change, head, open};
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
@@ -54,6 +54,35 @@ pub async fn add(
     .await
 }
 
+/// Takes a bake out of the counts, or back into them, by a note. Its record stays.
+pub async fn mistake(
+    State(app): State<Shared>,
+    Path((id, batch)): Path<(i64, i64)>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        find(app, id, batch)?;
+        let counts = post.text("counts") == "1";
+        let text = if counts {
+            "A bake after all."
+        } else {
+            "Finished by mistake: it counts as no bake."
+        };
+        let note = Later {
+            at: app.now(),
+            who: app.settings()?.baker.clone(),
+            text: text.to_owned(),
+            counts: Some(counts),
+        };
+        app.kitchen.add_later(batch, &note)?;
+        let o = open(app, id)?;
+        let summary = change::summarise(app, &o, &o.draft.sheet);
+        app.kitchen.refresh_summary(id, &summary)?;
+        Ok(back_to(&format!("/recipe/{id}/bakes/{batch}")))
+    })
+    .await
+}
+
 /// The note of a form, or what is wrong with it.
 fn note(text: &str, who: &str, at: i64) -> Result<Later, String> {
     let text = text.replace("\r\n", "\n");
@@ -70,7 +99,12 @@ fn note(text: &str, who: &str, at: i64) -> Result<Later, String> {
         ));
     }
     let who = who.chars().take(NAME).collect();
-    Ok(Later { at, who, text })
+    Ok(Later {
+        at,
+        who,
+        text,
+        counts: None,
+    })
 }
 
 fn whole(
@@ -85,6 +119,7 @@ fn whole(
         (style())
         section.sheet aria-labelledby="bake" {
             h2 #bake { "Bake " (number) }
+            (standing(app, b))
             (as_recorded(b))
         }
         @if !b.batch.later.is_empty() {
@@ -99,6 +134,19 @@ fn whole(
         }
     };
     around(app, o, Leaf::Bakes, &main)
+}
+
+/// Whether it counts, and the way to say otherwise.
+fn standing(app: &App, b: &Bench) -> Markup {
+    let counts = b.batch.counts();
+    html! {
+        @if !counts { p.trouble { strong { "Finished by mistake: it counts as no bake." } " Its record stays below." } }
+        form method="post" action={ "/recipe/" (b.batch.recipe) "/bakes/" (b.batch.id) "/mistake" } {
+            (page::seal(app))
+            @if counts { button.small.plain name="counts" value="0" { "It was finished by mistake" } }
+            @else { button.small name="counts" value="1" { "It was a bake after all" } " " a href={ "/recipe/" (b.batch.recipe) "/bench" } { "Start it again at the bench" } }
+        }
+    }
 }
 
 /// The record as it was kept when the batch was finished.

@@ -3,6 +3,7 @@
 use super::view::frame;
 use super::{Bench, finished_already, open_lines};
 use crate::web::app::{App, Shared, run};
+use crate::web::bakes::facts;
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to};
 use crate::web::post::{Post, figure};
@@ -272,7 +273,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                 @if running > 0 { p.trouble { @if running == 1 { "A timer still runs." } @else { (running) " timers still run." } " They end with the batch." } }
                 form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } {
                     (page::seal(app))
-                    p.hint { "Write what you know; leave the rest empty. The record cannot be changed afterwards; notes can be added to it." }
+                    p.hint { "Write what you know; leave the rest empty. Nothing is kept before the next page, where all of it is shown once more." }
                     fieldset {
                         legend { "In the oven" }
                         div.row {
@@ -297,7 +298,59 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                     textarea.short #next name="next" maxlength="4000" placeholder="one thing" { (was("next")) }
                     label for="who" { "Who writes this" }
                     input #who name="who" maxlength="80" value=(who);
-                    p.ends { button.big.do name="made" value="1" { "Finish and keep the record" } button.big.plain name="unmade" value="1" { "It was not made: put it away" } }
+                    p.ends { button.big.do name="ask" value="made" { "Look it over and finish" } button.big.plain name="ask" value="unmade" { "It was not made: put it away" } }
+                }
+            }
+        }
+    })
+}
+
+/// Shows once more what is about to be kept, and asks. Fields here are hidden ones: a key pressed
+/// in one of them can finish nothing.
+fn sure(app: &App, b: &Bench, post: &Post, bake: &Bake) -> Result<Markup, Fault> {
+    const FIELDS: [&str; 10] = [
+        "oven_c", "oven", "minutes", "pan", "core_c", "raw_g", "baked_g", "verdict", "next", "who",
+    ];
+    let to = format!("/bench/{}/finish", b.batch.id);
+    let unmade = post.text("ask") == "unmade";
+    let untouched = b
+        .batch
+        .marks
+        .iter()
+        .all(|m| !m.ticked && m.actual.is_none());
+    let left = open_lines(b).len();
+    let facts = facts(bake);
+    let known: Vec<_> = facts
+        .iter()
+        .filter_map(|f| Some((f.name, f.value.as_ref()?)))
+        .collect();
+    Ok(html! {
+        a.skip href="#work" { "Skip to the question" }
+        header.bench-head {
+            div { h1 { @if unmade { "Put the batch away?" } @else { "Finish the batch?" } } p { (b.batch.title) ": " (super::view::about(b)) } }
+            a.button.big href={ "/bench/" (b.batch.id) } { "Back to the bench" }
+        }
+        (page::band(app)?)
+        div.bench-body {
+            main #work tabindex="-1" {
+                @if !unmade && untouched { p.trouble role="alert" { strong { "Nothing was weighed or ticked: finish all the same?" } } }
+                @else if !unmade && left > 0 { p.trouble { @if left == 1 { "One line is" } @else { (left) " lines are" } " not ticked." } }
+                section.work aria-labelledby="kept" {
+                    h2 #kept { @if unmade { "It will count as no bake" } @else { "What will be kept" } }
+                    @if !unmade {
+                        @if known.is_empty() { p { "No figure and no word; only what was ticked and weighed." } }
+                        @else { table.ledger.pair { tbody { @for (name, value) in &known { tr { th scope="row" { (name) } td.told { (value) } } } } } }
+                    }
+                    p.hint { "The record cannot be changed afterwards. Notes can be added to it, also that it was finished by mistake." }
+                    form.finish-form method="post" action=(to) {
+                        (page::seal(app))
+                        @for name in FIELDS { input type="hidden" name=(name) value=(post.raw(name)); }
+                        p.ends {
+                            @if unmade { button.big.do name="unmade" value="1" { "Put it away" } }
+                            @else { button.big.do name="made" value="1" { "Finish and keep the record" } }
+                            button.big.plain name="again" value="1" { "Change something first" }
+                        }
+                    }
                 }
             }
         }
@@ -335,6 +388,14 @@ pub async fn keep(
             }
             Err(other) => return Err(other),
         };
+        let title = format!("Finish · {}", b.batch.title);
+        if post.has("again") {
+            return frame(app, &title, &[], &form(app, &b, Some(&post), None)?);
+        }
+        // Only the buttons of the question finish: Enter in a field asks.
+        if !post.has("made") && !post.has("unmade") {
+            return frame(app, &title, &[], &sure(app, &b, &post, &bake)?);
+        }
         let record = serde_json::to_value(&bake).map_err(Fault::inside)?;
         if let Err(e) = app.kitchen.finish_batch(id, &record, app.now()) {
             return finished_already(e, recipe, id);

@@ -152,9 +152,11 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
                     @if c.notes.iter().any(|n| !sourced(n)) { p.hint { "Where no source stands: common practice, no source." } }
                 }
             }
-            @if !c.ours.is_empty() {
+            @if !c.ours.is_empty() || !c.our_heat.is_empty() || c.warm.is_some() {
                 section.card aria-labelledby={ "ours" (i) } {
                     h3 id={ "ours" (i) } { "Times of the rework" }
+                    @if !c.our_heat.is_empty() { dl.heat { @for f in &c.our_heat { div { dt { (f.what) } dd.n { (f.value) } } } } }
+                    @if let Some(words) = &c.warm { p.trouble { (words) } }
                     p.hint { "How it looks and feels decides, not the clock." }
                     ul.offers { @for o in &c.ours { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
                 }

@@ -29,6 +29,7 @@ pub fn routes() -> Router<Shared> {
         .route("/kitchen", get(show).post(settings::keep))
         .route("/kitchen/undo", on_post(settings::undo))
         .route("/kitchen/law", on_post(settings::put_law))
+        .route("/kitchen/currency", on_post(settings::put_currency))
         .route("/kitchen/export", get(archive::export))
         .route("/kitchen/import", on_post(archive::import))
         .route("/kitchen/backup", on_post(backups::now))
@@ -79,6 +80,7 @@ fn whole(
         @if let Some(first) = first { (first) }
         (settings::last(app)?)
         (settings::offer(app, &settings))
+        (settings::offer_currency(app, &settings))
         (settings::form(app, typed))
         div.spread.even {
             div {
@@ -112,23 +114,24 @@ pub fn scale(settings: &Settings) -> Scale {
 }
 
 /// What a still oven's temperature is in the kitchen's oven, where that is another figure:
-/// 'in your fan oven 160 °C', 'gas mark 4'.
+/// 'in your fan oven 160 °C', 'in your gas oven mark 4'.
 pub fn oven_words(settings: &Settings, celsius: f64) -> Option<String> {
-    let still = Temperature::celsius(celsius);
+    oven_range(settings, celsius, celsius)
+}
+
+/// The same of a range: 'in your fan oven 160–170 °C', 'in your gas oven mark 4–5'.
+pub fn oven_range(settings: &Settings, low: f64, high: f64) -> Option<String> {
+    let (low, high) = (Temperature::celsius(low), Temperature::celsius(high));
     match settings.oven.as_str() {
-        "fan" => Some(format!(
-            "in your fan oven {} °C",
-            OvenSetting(fan_equivalent(still)).dial_celsius()
-        )),
-        "gas" => GasMark::nearest(still).map(|mark| {
-            let n = mark.number();
-            let n = match n {
-                0.25 => "¼".to_owned(),
-                0.5 => "½".to_owned(),
-                n => format!("{n:.0}"),
-            };
-            format!("in your gas oven mark {n}")
-        }),
+        "fan" => {
+            let dial = |t| OvenSetting(fan_equivalent(t)).dial_celsius();
+            Some(if dial(low) == dial(high) {
+                format!("in your fan oven {} °C", dial(low))
+            } else {
+                format!("in your fan oven {}–{} °C", dial(low), dial(high))
+            })
+        }
+        "gas" => GasMark::range(low, high).map(|mark| format!("in your gas oven mark {mark}")),
         _ => None,
     }
 }

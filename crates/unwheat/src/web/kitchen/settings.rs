@@ -226,6 +226,43 @@ pub fn offer(app: &App, settings: &Settings) -> Markup {
     }
 }
 
+/// The currency of a kitchen's country.
+fn usual_currency(settings: &Settings) -> &'static str {
+    match locale(settings) {
+        Locale::Us => "USD",
+        Locale::Uk => "GBP",
+        Locale::Au => "AUD",
+        Locale::Metric => "EUR",
+    }
+}
+
+/// The currency of the kitchen's measures for one press, where prices are still in the first one.
+/// Prices already kept stay in theirs.
+pub fn offer_currency(app: &App, settings: &Settings) -> Markup {
+    let usual = usual_currency(settings);
+    let first = Settings::default().currency;
+    html! {
+        @if settings.currency == first && usual != first {
+            form.next method="post" action="/kitchen/currency" {
+                (page::seal(app))
+                span { "New prices are asked in " (first) "." }
+                button.small { "Ask them in " (usual) }
+            }
+        }
+    }
+}
+
+/// Takes the currency of the kitchen's measures.
+pub async fn put_currency(State(app): State<Shared>, _: Post) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let mut new = app.settings()?.as_ref().clone();
+        usual_currency(&new).clone_into(&mut new.currency);
+        app.set_settings(&new)?;
+        Ok(back_to("/kitchen?saved#last"))
+    })
+    .await
+}
+
 /// Puts a law in force.
 pub async fn put_law(State(app): State<Shared>, post: Post) -> Result<Response, Fault> {
     run(app, move |app| {

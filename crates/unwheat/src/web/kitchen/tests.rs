@@ -352,6 +352,22 @@ async fn what_is_wrong_is_said_at_its_field_and_stays_typed() {
     );
 }
 
+#[tokio::test]
+async fn a_kitchen_elsewhere_is_offered_its_own_currency() {
+    let app = app();
+    let offered = "Ask them in GBP";
+    assert!(!get(&app, "/kitchen").await.text().contains(offered));
+    let uk = store::Settings {
+        locale: "uk".to_owned(),
+        ..store::Settings::default()
+    };
+    app.set_settings(&uk).expect("kept");
+    assert!(get(&app, "/kitchen").await.text().contains(offered));
+    post(&app, "/kitchen/currency", &[]).await;
+    assert_eq!(app.settings().expect("settings").currency, "GBP");
+    assert!(!get(&app, "/kitchen").await.text().contains(offered));
+}
+
 #[test]
 fn ovens_in_words() {
     let of = |oven: &str, c| {

@@ -211,7 +211,8 @@ fn beside(w: &Worked) -> Markup {
                     ol {
                         @for s in steps(w) {
                             @let (number, of) = recipe.step_in_method(s.number);
-                            li value=(number) {
+                            @let label = recipe.step_label(s.number);
+                            li value=[label.parse::<usize>().ok()] style=[label.parse::<usize>().is_err().then_some("list-style: none")] {
                                 @if let Some(of) = of && number == 1 { em { "From ‘" (of) "’. " } }
                                 (s.text)
                             }

@@ -244,7 +244,7 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
                             button.small #undo name="way" value="undo" title="Ctrl+Z" { "Undo: " span.short { (words) } }
                         }
                         @if let Some(words) = &o.draft.redo {
-                            button.small #redo name="way" value="redo" title="Ctrl+Shift+Z" { "Redo: " span.short { (words) } }
+                            button.small #redo name="way" value="redo" title="Ctrl+Shift+Z or Ctrl+Y" { "Redo: " span.short { (words) } }
                         }
                     }
                     @if o.draft.saved_as.is_none() {

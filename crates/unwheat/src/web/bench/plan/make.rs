@@ -79,6 +79,7 @@ impl Maker<'_> {
             .filter(|(_, o)| **o == self.place)
             .map(|(s, _)| s)
             .collect();
+        let theirs = timers::offers(&steps);
         Part {
             name: c.name.clone(),
             makes: whole(c.makes),
@@ -91,13 +92,15 @@ impl Maker<'_> {
                 .collect(),
             cautions: mind::of_part(self.w, self.larder, self.place),
             labels: mind::labels(self.w, self.place),
-            ours: timers::ours(&c.changes),
-            notes: method::notes(c, self.factor),
+            ours: timers::ours(c, &theirs),
+            our_heat: method::our_heat(c, self.settings),
+            warm: timers::warm(c, &steps),
+            notes: method::notes(c, recipe, self.factor),
             heat: method::heat(&recipe.steps, &steps, self.settings),
-            timers: timers::without_reworked(timers::offers(&steps), &c.changes),
+            timers: timers::as_theirs(theirs, c),
             steps: steps
                 .iter()
-                .map(|s| format!("{}. {}", s.number, s.text))
+                .map(|s| format!("{}. {}", recipe.step_label(s.number), s.text))
                 .collect(),
         }
     }
@@ -115,7 +118,13 @@ impl Maker<'_> {
         });
         let pinch = exact.is_some() && shown.is_none();
         let mut parts = Vec::new();
-        if let (true, Some(blend), Some(whole)) = (l.blend, &self.component.blend, shown) {
+        let blend = self.component.blend.as_ref().filter(|_| l.blend);
+        // A blend of one flour is that flour: one line, one tick.
+        let only = blend.and_then(|b| match (b.parts.as_slice(), b.binders.as_slice()) {
+            ([(food, _)], []) => Some(&self.larder.food(*food).name),
+            _ => None,
+        });
+        if let (None, Some(blend), Some(whole)) = (only, blend, shown) {
             parts = self.blend(blend, whole, &item);
             shown = Some(clean(parts.iter().filter_map(|p| p.grams).sum()));
         }
@@ -127,7 +136,7 @@ impl Maker<'_> {
         }
         let name = match l.component.and_then(|x| self.w.rework.components.get(x)) {
             Some(other) => format!("the {}", other.name),
-            None => l.name.clone(),
+            None => only.unwrap_or(&l.name).clone(),
         };
         let component = self.w.formula.recipe.components.get(self.place);
         let read = |line: usize| component?.lines.get(line);

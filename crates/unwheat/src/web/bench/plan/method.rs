@@ -3,9 +3,9 @@
 
 use super::words::{both_scales, degrees, oven as oven_heat, span, whole_minutes};
 use super::{Figure, Note};
-use crate::web::kitchen::oven_words;
-use recipe::rework::ReworkedComponent;
-use recipe::{Activity, FactKind, Heat, Step};
+use crate::web::kitchen::{oven_range, oven_words};
+use recipe::rework::{ReworkedComponent, gas_mark};
+use recipe::{Activity, FactKind, Heat, Recipe, Step};
 use store::Settings;
 
 /// The baker's own method, a step a line, without numbers of their own.
@@ -87,21 +87,34 @@ pub fn heat(all: &[Step], steps: &[&Step], settings: &Settings) -> Vec<Figure> {
         .filter(oven)
         .take(1)
         .collect();
+    let fan = elsewhere.iter().chain(steps).any(|s| {
+        let fan = |f: &recipe::Fact| {
+            matches!(
+                f.kind,
+                FactKind::Temperature {
+                    of: Heat::FanOven,
+                    ..
+                }
+            )
+        };
+        s.facts.iter().any(fan)
+    });
     let shown = elsewhere.iter().chain(steps);
     for (step, fact) in shown.flat_map(|s| s.facts.iter().map(move |f| (*s, f))) {
         match &fact.kind {
             FactKind::Temperature { value, of } => match of {
                 Heat::Oven => {
-                    let own = oven_words(settings, value.likely().as_celsius());
-                    let own = own.map_or(String::new(), |w| format!(", {}", both_scales(&w)));
-                    // A gas mark stays beside it, as it was written.
-                    let words = step.text.get(fact.span.clone()).unwrap_or_default();
-                    let gas = words.to_lowercase().starts_with("gas");
-                    let gas = if gas {
-                        format!(", {}", words.to_lowercase())
-                    } else {
-                        String::new()
+                    // What the source says of the kitchen's own kind of oven stands for itself.
+                    let gas = gas_mark(step, fact);
+                    let said = match settings.oven.as_str() {
+                        "fan" => fan,
+                        "gas" => gas.is_some(),
+                        _ => false,
                     };
+                    let own = oven_words(settings, value.likely().as_celsius());
+                    let own = own.filter(|_| !said);
+                    let own = own.map_or(String::new(), |w| format!(", {}", both_scales(&w)));
+                    let gas = gas.map_or(String::new(), |g| format!(", gas mark {g}"));
                     say("Oven", format!("{}{gas}{own}", oven_heat(*value)));
                 }
                 Heat::FanOven => say("Fan oven", oven_heat(*value)),
@@ -118,6 +131,25 @@ pub fn heat(all: &[Step], steps: &[&Step], settings: &Settings) -> Vec<Figure> {
     out
 }
 
+/// The oven of the rework, stage by stage, with the figure of the kitchen's own oven.
+pub fn our_heat(c: &ReworkedComponent, settings: &Settings) -> Vec<Figure> {
+    let ovens = c.method_notes.iter().flat_map(|n| &n.ovens);
+    let mut out: Vec<Figure> = Vec::new();
+    for (low, high) in ovens {
+        let (from, to) = (low.as_celsius(), high.as_celsius());
+        let own = oven_range(settings, from, to);
+        let own = own.map_or(String::new(), |w| format!(", {w}"));
+        let figure = Figure {
+            what: "Oven, as reworked".to_owned(),
+            value: both_scales(&format!("{from:.0}–{to:.0} °C{own}")),
+        };
+        if !out.contains(&figure) {
+            out.push(figure);
+        }
+    }
+    out
+}
+
 fn does(step: &Step, what: Activity) -> bool {
     step.facts.iter().any(|f| match &f.kind {
         FactKind::Duration { doing, .. } => *doing == Some(what),
@@ -127,13 +159,13 @@ fn does(step: &Step, what: Activity) -> bool {
 }
 
 /// What to do differently in a component, for so many times the recipe.
-pub fn notes(c: &ReworkedComponent, factor: f64) -> Vec<Note> {
+pub fn notes(c: &ReworkedComponent, recipe: &Recipe, factor: f64) -> Vec<Note> {
     c.method_notes
         .iter()
         // What one time the recipe makes says nothing of another size.
         .filter(|n| (factor - 1.0).abs() < 1e-9 || !of_the_size(&n.text))
         .map(|n| Note {
-            text: both_scales(&whole_minutes(&n.text)),
+            text: both_scales(&whole_minutes(&n.shown(recipe))),
             source: n.source.clone(),
         })
         .collect()
@@ -168,12 +200,23 @@ mod tests {
     #[test]
     fn an_oven_is_shown_as_its_dial_with_the_gas_mark_beside() {
         for (step, want) in [
-            ("Bake at Gas 6 for 30 minutes.", "200 °C (400 °F), gas 6"),
+            (
+                "Bake at Gas 6 for 30 minutes.",
+                "200 °C (400 °F), gas mark 6",
+            ),
             (
                 "Bake at gas mark 4 for 30 minutes.",
                 "180 °C (350 °F), gas mark 4",
             ),
             ("Bake at 350°F for 30 minutes.", "180 °C (350 °F)"),
+            (
+                "Bake at 190°C/fan 170°C/Gas 5 for 30 minutes.",
+                "190 °C (375 °F), gas mark 5",
+            ),
+            (
+                "Heat the oven to 190 °C (170 °C fan), Gas 5. Bake for 30 minutes.",
+                "190 °C (375 °F), gas mark 5",
+            ),
             ("Bake at 175 °C for 30 minutes.", "175 °C (345 °F)"),
         ] {
             let text = worked(&format!(
@@ -187,6 +230,39 @@ mod tests {
                 .collect();
             assert_eq!(oven, [want], "{step}");
         }
+    }
+
+    #[test]
+    fn each_oven_has_one_figure_for_the_kitchens_own() {
+        let text = worked(
+            "Tea cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n1. Mix.\n2. Bake at 190°C/170°C fan/Gas 5 for 30 minutes.\n",
+        );
+        let told = |oven: &str| {
+            let settings = store::Settings {
+                oven: oven.to_owned(),
+                ..store::Settings::default()
+            };
+            let (w, sheet, larder) = &text;
+            let plan = super::super::plan(w, sheet, larder, &settings, 1.0);
+            let c = &plan.components[0];
+            c.heat
+                .iter()
+                .chain(&c.our_heat)
+                .map(|f| format!("{}: {}", f.what, f.value))
+                .collect::<Vec<_>>()
+                .join("; ")
+        };
+        let page = "Oven: 190 °C (375 °F), gas mark 5; Fan oven: 170 °C (340 °F); Bake: 30 min; ";
+        let ours = "Oven, as reworked: 180–190 °C / 355–375 °F";
+        assert_eq!(told("still"), format!("{page}{ours}"));
+        assert_eq!(
+            told("fan"),
+            format!("{page}{ours}, in your fan oven 160–170 °C / 320–340 °F")
+        );
+        assert_eq!(
+            told("gas"),
+            format!("{page}{ours}, in your gas oven mark 4–5")
+        );
     }
 
     #[test]

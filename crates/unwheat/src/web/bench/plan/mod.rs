@@ -82,6 +82,12 @@ pub struct Part {
     /// Timers of the rework.
     #[serde(default)]
     pub ours: Vec<Offer>,
+    /// The oven of the rework.
+    #[serde(default)]
+    pub our_heat: Vec<Figure>,
+    /// How near the warm hours of what holds egg or milk come to their limit.
+    #[serde(default)]
+    pub warm: Option<String>,
     /// Oven and other figures of the source's method.
     #[serde(default)]
     pub heat: Vec<Figure>,

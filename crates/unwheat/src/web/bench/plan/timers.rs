@@ -1,8 +1,9 @@
 //! The timers on offer: the source's own, and those of the rework in their place.
 
 use super::Offer;
+use super::words::minutes;
 use crate::web::recipe::component_name;
-use recipe::rework::Change;
+use recipe::rework::{Change, MethodNote, ReworkedComponent};
 use recipe::{Activity, FactKind, Step};
 
 /// Timers of the source's method.
@@ -46,8 +47,121 @@ pub fn offers(steps: &[&Step]) -> Vec<Offer> {
     out
 }
 
+/// Timers of the rework: its rest and its bake, a look at the rise, the cooling.
+pub fn ours(c: &ReworkedComponent, theirs: &[Offer]) -> Vec<Offer> {
+    let mut out = of_changes(&c.changes);
+    let at = out
+        .iter()
+        .position(|o| o.label.starts_with("Bake"))
+        .unwrap_or(out.len());
+    // It is to grow about half as far: so is the time until somebody looks.
+    let rise = theirs
+        .iter()
+        .rfind(|o| o.label == "Rise" && !left_out(c, o));
+    if let (Some(rise), true) = (
+        rise,
+        c.method_notes.iter().any(|n| n.rule == "end of the rise"),
+    ) {
+        out.insert(
+            at,
+            Offer {
+                label: "Rise, as reworked: look from".to_owned(),
+                minutes: tidy(rise.minutes / 2.0),
+                most: None,
+                step: None,
+            },
+        );
+    }
+    if c.method_notes
+        .iter()
+        .any(|n| n.rule == "cool before cutting")
+    {
+        for (what, minutes, most) in COOLING {
+            out.push(Offer {
+                label: format!("Cool before cutting, as reworked: {what}"),
+                minutes,
+                most: Some(most),
+                step: None,
+            });
+        }
+    }
+    out
+}
+
+/// Minutes until the middle is below 35 °C, as the method note of cooling has them.
+const COOLING: [(&str, f64, f64); 2] = [("rolls", 45.0, 60.0), ("a loaf", 180.0, 240.0)];
+
+/// Whether the rework leaves this rise out.
+fn left_out(c: &ReworkedComponent, offer: &Offer) -> bool {
+    let Some(step) = offer.step else { return false };
+    let ways = [
+        format!("leave out that of step {step},"),
+        format!("leave out the warm one of step {step};"),
+    ];
+    let said = |n: &MethodNote| n.rule == "one rise" && ways.iter().any(|w| n.text.contains(w));
+    c.method_notes.iter().any(said)
+}
+
+/// So many minutes above 5 °C are the limit for what holds egg or milk, and so many are near it.
+const LIMIT: f64 = 120.0;
+const NEAR: f64 = 90.0;
+
+/// How near the source's warm rises and rests come to the limit for what holds egg or milk.
+pub fn warm(c: &ReworkedComponent, steps: &[&Step]) -> Option<String> {
+    if !c.holds_egg_or_milk {
+        return None;
+    }
+    let does = |s: &Step, what: Activity| {
+        s.facts
+            .iter()
+            .any(|f| matches!(f.kind, FactKind::Duration { doing: Some(a), .. } if a == what))
+    };
+    let raw = steps
+        .iter()
+        .take_while(|s| !does(s, Activity::Bake))
+        .copied()
+        .collect::<Vec<_>>();
+    let baking = steps.get(raw.len()).copied();
+    let raw: Vec<&Step> = raw.into_iter().chain(baking).collect();
+    let warm: Vec<Offer> = offers(&raw)
+        .into_iter()
+        .filter(|o| matches!(o.label.as_str(), "Rise" | "Rest") && !left_out(c, o))
+        .filter(|o| {
+            let step = raw.iter().find(|s| Some(s.number) == o.step);
+            !step.is_some_and(|s| in_the_cold(&s.text))
+        })
+        .collect();
+    let least: f64 = warm.iter().map(|o| o.minutes).sum();
+    let most: f64 = warm.iter().map(|o| o.most.unwrap_or(o.minutes)).sum();
+    if most < NEAR {
+        return None;
+    }
+    let told = if most > least {
+        format!("{} to {}", minutes(least), minutes(most))
+    } else {
+        minutes(most)
+    };
+    let so = if most > LIMIT {
+        "longer than"
+    } else if most >= LIMIT - 1.0 {
+        "all of"
+    } else {
+        "most of"
+    };
+    Some(format!(
+        "Egg or milk is in it, and their warm rise and rest take {told}: {so} the 2 hours it may stay above 5 °C / 41 °F, mixing and shaping included. Look early, or let it rise in the cold (your local rules come first)."
+    ))
+}
+
+fn in_the_cold(text: &str) -> bool {
+    let text = text.to_lowercase();
+    ["fridge", "refrigerat", "chill", "in the cold"]
+        .iter()
+        .any(|w| text.contains(w))
+}
+
 /// Timers for what the rework changes: its rest, its bake.
-pub fn ours(changes: &[Change]) -> Vec<Offer> {
+fn of_changes(changes: &[Change]) -> Vec<Offer> {
     let mut out = Vec::new();
     for c in changes {
         let label = match c.what.as_str() {
@@ -81,18 +195,32 @@ pub fn ours(changes: &[Change]) -> Vec<Offer> {
     out
 }
 
-/// Timers of the source but those the rework has a time of its own for.
-pub fn without_reworked(mut timers: Vec<Offer>, changes: &[Change]) -> Vec<Offer> {
-    for c in changes {
-        if ours(std::slice::from_ref(c)).is_empty() {
+/// Timers of the source, those that the rework has a time of its own for marked as the source's.
+pub fn as_theirs(mut timers: Vec<Offer>, c: &ReworkedComponent) -> Vec<Offer> {
+    for change in &c.changes {
+        if of_changes(std::slice::from_ref(change)).is_empty() {
             continue;
         }
-        let label = if c.what == "oven" { "Bake" } else { "Rest" };
-        let from = spans(&c.from);
+        let label = if change.what == "oven" {
+            "Bake"
+        } else {
+            "Rest"
+        };
+        let from = spans(&change.from);
         timers.retain(|t| {
             let same = |s: &(f64, f64)| (tidy(s.0) - t.minutes).abs() < 0.51;
             t.label != label || !from.iter().any(same)
         });
+    }
+    let ruled = |rule: &str| c.method_notes.iter().any(|n| n.rule == rule);
+    let (rise, cool) = (ruled("end of the rise"), ruled("cool before cutting"));
+    for t in &mut timers {
+        match t.label.as_str() {
+            "Rise" if left_out(c, t) => "Rise that the rework leaves out".clone_into(&mut t.label),
+            "Rise" if rise => "Rise, as with wheat".clone_into(&mut t.label),
+            "Cool" if cool => "Cool, as with wheat".clone_into(&mut t.label),
+            _ => {}
+        }
     }
     timers
 }
@@ -144,7 +272,7 @@ fn one_span(words: &str) -> Option<(f64, f64)> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::example::named;
+    use super::super::example::{named, planned, worked};
     use super::super::minutes;
     use super::*;
 
@@ -160,7 +288,7 @@ mod tests {
             sums: Vec::new(),
         };
         let told = |what: &str, to: &str, range: Option<&str>| {
-            ours(&[change(what, to, range)])
+            of_changes(&[change(what, to, range)])
                 .iter()
                 .map(|o| {
                     let most = o
@@ -237,13 +365,53 @@ mod tests {
                 {
                     let kept = change.to.ends_with("as it was");
                     assert_eq!(
-                        ours(std::slice::from_ref(change)).is_empty(),
+                        of_changes(std::slice::from_ref(change)).is_empty(),
                         kept,
                         "{}",
                         change.to
                     );
                 }
             }
+        }
+    }
+
+    #[test]
+    fn rise_and_cooling_are_offered_as_reworked_beside_the_sources() {
+        let told = |text: &str| {
+            let plan = planned(&worked(text), 1.0);
+            let c = plan.components.into_iter().next().expect("a component");
+            let each = |o: &Offer| format!("{} {}", o.label, minutes(o.minutes));
+            let all: Vec<String> = c.ours.iter().chain(&c.timers).map(each).collect();
+            (all, c.warm)
+        };
+        let buns = "Milk buns\n\n500 g strong white flour\n7 g fast-action yeast\n60 g sugar\n7 g salt\n280 g milk\n2 eggs\n60 g butter\n\nMethod\n            1. Mix and knead for 8 minutes.\n2. Let rise for 1 hour.\n3. Shape into 12 rolls.\n            4. Let rise for 90 minutes, until doubled.\n5. Bake at 190 °C for 25 minutes. Cool for 20 minutes.\n";
+        let (all, warm) = told(buns);
+        for want in [
+            "Rise, as reworked: look from 45 min",
+            "Cool before cutting, as reworked: rolls 45 min",
+            "Cool before cutting, as reworked: a loaf 3 h",
+            "Rise that the rework leaves out 1 h",
+            "Rise, as with wheat 1 h 30 min",
+            "Cool, as with wheat 20 min",
+        ] {
+            assert!(all.iter().any(|o| o == want), "{want}: {all:?}");
+        }
+        let warm = warm.expect("egg and milk stand warm");
+        assert!(
+            warm.contains("take 1 h 30 min: most of the 2 hours"),
+            "{warm}"
+        );
+        // In the cold, short, or without egg and milk there is nothing to warn of.
+        for (from, to) in [
+            (
+                "Let rise for 90 minutes",
+                "Let rise in the fridge for 90 minutes",
+            ),
+            ("Let rise for 90 minutes", "Let rise for 30 minutes"),
+            ("280 g milk\n2 eggs\n", "330 g water\n"),
+        ] {
+            let text = buns.replace(from, to).replace("60 g butter", "60 g oil");
+            assert_eq!(told(&text).1, None, "{to}");
         }
     }
 }
