@@ -128,7 +128,32 @@ pub fn household(
         return None;
     }
     let volume = larder.volume_of(food, grams)?;
+    let ml = volume.as_millilitres();
+    if locale == Locale::Uk && ml > SPOONED && pours(larder, food) {
+        let shown = (ml / 5.0).round() * 5.0;
+        return Some(Household {
+            words: format!("{shown:.0} ml"),
+            error: shown / ml - 1.0,
+        });
+    }
     scooped(volume, drawer)
+}
+
+/// Liquids above so many mL, three tablespoons, are poured into a jug where no cups are used.
+const SPOONED: f64 = 45.0;
+
+/// Whether a food is poured: water, milk, cream, oil.
+fn pours(larder: &Larder, food: FoodId) -> bool {
+    let is = larder.food(food);
+    let named = |words: &[&str]| words.iter().any(|w| is.name.split(' ').any(|n| n == *w));
+    match is.function() {
+        Function::Water | Function::Liquid | Function::Alcohol => true,
+        Function::Dairy => {
+            named(&["milk", "buttermilk", "cream"]) && !named(&["cheese", "powder", "dried"])
+        }
+        Function::Fat => named(&["oil"]),
+        _ => false,
+    }
 }
 
 /// A weight of a blend in cups and spoons, by its calculated cup.
@@ -495,6 +520,36 @@ mod tests {
         says("egg", 20.0, Locale::Us, "20 g beaten egg");
         says("baking_powder", 4.6, Locale::Us, "1 tsp");
         says("table_salt", 3.0, Locale::Us, "½ tsp");
+    }
+
+    /// A UK kitchen has spoons and a jug, no cups.
+    #[test]
+    fn a_uk_kitchen_spoons_and_pours() {
+        says("whole_milk", 479.0, Locale::Uk, "465 ml");
+        says("whole_milk", 31.0, Locale::Uk, "2 tbsp");
+        says("instant_yeast", 8.4, Locale::Uk, "2½ tsp");
+        let larder = Larder::built_in().expect("the built-in tables");
+        for key in ["white_sugar", "cream_cheese", "brown_rice_flour"] {
+            let food = larder.by_key(key).expect("a food of the larder");
+            let got = household(&larder, food, Mass::grams(200.0), Locale::Uk);
+            assert_eq!(got, None, "{key}");
+        }
+    }
+
+    /// '1' and 'piece' of what is not sold by the piece are no measure.
+    #[test]
+    fn a_number_alone_is_no_measure() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let reader = crate::read::Reader::new(&larder, Locale::Us);
+        for (text, want) in [
+            ("1 8-ounce package cream cheese", None),
+            ("1 cup cream cheese", Some("1 cup")),
+            ("2 cloves garlic", Some("2 cloves")),
+            ("3 eggs", Some("3 eggs")),
+        ] {
+            let got = as_written(&reader.line(text), 0);
+            assert_eq!(got.as_deref(), want, "{text}");
+        }
     }
 
     #[test]

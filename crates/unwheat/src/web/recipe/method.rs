@@ -32,9 +32,9 @@ pub fn notes(i: usize, c: &ReworkedComponent, recipe: &Recipe) -> Markup {
                 p.hint { "Words of the original that ask for what only wheat does are marked and numbered; the note with the number answers them." }
                 ol.steps {
                     @for s in recipe.steps.iter().filter(of) {
-                        @let (number, method) = recipe.step_in_method(s.number);
+                        @let (_, method) = recipe.step_in_method(s.number);
                         li data-k={ "s" (i) "-" (s.number) } {
-                            (step(number, method, s, rest))
+                            (step(&recipe.step_label(s.number), method, s, rest))
                         }
                     }
                 }
@@ -48,7 +48,7 @@ fn whole(notes: &[(&MethodNote, &str)]) -> Markup {
     html! { @if !notes.is_empty() { ul { @for (_, text) in notes { li { (text) } } } } }
 }
 
-fn step(number: usize, method: Option<&str>, s: &Step, notes: &[(&MethodNote, &str)]) -> Markup {
+fn step(number: &str, method: Option<&str>, s: &Step, notes: &[(&MethodNote, &str)]) -> Markup {
     let mine = || notes.iter().filter(|(n, _)| n.step == Some(s.number));
     let mut spans: Vec<Range<usize>> = mine()
         .filter_map(|(n, _)| Some(n.aid.as_ref()?.span.clone()))

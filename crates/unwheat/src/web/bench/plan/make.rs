@@ -97,7 +97,7 @@ impl Maker<'_> {
             warm: timers::warm(c, &steps),
             notes: method::notes(c, recipe, self.factor),
             heat: method::heat(&recipe.steps, &steps, self.settings),
-            timers: timers::as_theirs(theirs, c),
+            timers: timers::as_the_page_has_it(timers::as_theirs(theirs, c), recipe),
             steps: steps
                 .iter()
                 .map(|s| format!("{}. {}", recipe.step_label(s.number), s.text))

@@ -4,7 +4,7 @@ use super::Offer;
 use super::words::minutes;
 use crate::web::recipe::component_name;
 use recipe::rework::{Change, MethodNote, ReworkedComponent};
-use recipe::{Activity, FactKind, Step};
+use recipe::{Activity, FactKind, Recipe, Step};
 
 /// Timers of the source's method.
 pub fn offers(steps: &[&Step]) -> Vec<Offer> {
@@ -221,6 +221,19 @@ pub fn as_theirs(mut timers: Vec<Offer>, c: &ReworkedComponent) -> Vec<Offer> {
             "Cool" if cool => "Cool, as with wheat".clone_into(&mut t.label),
             _ => {}
         }
+    }
+    timers
+}
+
+/// Timers with their steps called as the page calls them.
+pub fn as_the_page_has_it(mut timers: Vec<Offer>, recipe: &Recipe) -> Vec<Offer> {
+    for t in &mut timers {
+        let Some(step) = t.step else { continue };
+        let label = recipe.step_label(step);
+        if t.label == format!("Step {step}") {
+            t.label = format!("Step {label}");
+        }
+        t.step = label.parse().ok();
     }
     timers
 }
