@@ -230,6 +230,8 @@ mod tests {
             ("2 sticks + 1 tbsp", "2 sticks + 1 tablespoon"),
             ("1½ banana", "1 1/2 banana"),
             ("½ lemon", "1/2 lemon"),
+            ("1 level tsp", "1 level teaspoon"),
+            ("2 level tsp", "2 level teaspoons"),
         ] {
             assert_eq!(spelled(given), want);
         }

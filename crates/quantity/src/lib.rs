@@ -11,11 +11,13 @@ pub mod household;
 mod locale;
 mod oven;
 mod physical;
+mod scales;
 mod spread;
 mod unit;
 
 pub use locale::{Locale, UnknownLocale};
 pub use oven::{GasMark, OvenSetting, fan_equivalent};
 pub use physical::{Length, Mass, Quantity, Ratio, Temperature, Time, Volume};
+pub use scales::scales_of;
 pub use spread::Spread;
 pub use unit::{Hold, Unit, UnitKind, UnitWord, unit_words};

@@ -3,12 +3,13 @@
 
 use super::Bench;
 use super::plan::{Caution, Line, Note, Offer, Part, grams, minutes, still, times};
-use crate::web::app::App;
+use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
 use crate::web::page::{self, html_page, moment, sentence, strokes};
 use crate::web::recipe::component_name;
 use axum::response::Response;
 use maud::{DOCTYPE, Markup, html};
+use quantity::{Locale, scales_of};
 
 /// A page in the bench's frame.
 pub fn frame(app: &App, title: &str, scripts: &[&str], body: &Markup) -> Result<Response, Fault> {
@@ -49,6 +50,7 @@ pub fn about(b: &Bench) -> String {
 /// The view with one component open.
 pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
     let state = b.state(app).to_string();
+    let home = locale(&*app.settings()?);
     let several = b.plan.components.len() > 1;
     let last = b.plan.components.len().saturating_sub(1);
     let body = html! {
@@ -100,7 +102,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
             }
             main #work tabindex="-1" {
                 @for (i, c) in b.plan.components.iter().enumerate() {
-                    (part(app, b, i, c, i == open))
+                    (part(app, b, i, c, i == open, home))
                 }
                 @if b.plan.components.is_empty() { p { "There is nothing to weigh in this recipe." } }
             }
@@ -130,7 +132,8 @@ pub fn counted(done: usize, all: usize) -> String {
     }
 }
 
-fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
+/// One component; `home` is whose scale of temperatures is read here.
+fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> Markup {
     html! {
         section.work id={ "part-" (i) } data-part=(i) aria-labelledby={ "part-h" (i) } hidden[!open] {
             h2 id={ "part-h" (i) } tabindex="-1" { @if c.name.is_empty() { "What to weigh" } @else { (component_name(&c.name)) } }
@@ -148,15 +151,15 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
             @if !c.notes.is_empty() {
                 section.card aria-labelledby={ "notes" (i) } {
                     h3 id={ "notes" (i) } { "What to do differently" }
-                    ul.notes { @for n in &c.notes { li { (n.text) @if sourced(n) { br; small { "Source: " (sentence(&n.source)) } } } } }
+                    ul.notes { @for n in &c.notes { li { (scales_of(&n.text, home)) @if sourced(n) { br; small { "Source: " (sentence(&n.source)) } } } } }
                     @if c.notes.iter().any(|n| !sourced(n)) { p.hint { "Where no source stands: common practice, no source." } }
                 }
             }
             @if !c.ours.is_empty() || !c.our_heat.is_empty() || c.warm.is_some() {
                 section.card aria-labelledby={ "ours" (i) } {
                     h3 id={ "ours" (i) } { "Times of the rework" }
-                    @if !c.our_heat.is_empty() { dl.heat { @for f in &c.our_heat { div { dt { (f.what) } dd.n { (f.value) } } } } }
-                    @if let Some(words) = &c.warm { p.trouble { (words) } }
+                    @if !c.our_heat.is_empty() { dl.heat { @for f in &c.our_heat { div { dt { (f.what) } dd.n { (scales_of(&f.value, home)) } } } } }
+                    @if let Some(words) = &c.warm { p.trouble { (scales_of(words, home)) } }
                     p.hint { "How it looks and feels decides, not the clock." }
                     ul.offers { @for o in &c.ours { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
                 }
@@ -165,7 +168,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool) -> Markup {
                 section.card aria-labelledby={ "heat" (i) } {
                     h3 id={ "heat" (i) } { "Heat and time in their method" }
                     @if !c.heat.is_empty() {
-                        dl.heat { @for f in &c.heat { div { dt { (f.what) } dd.n { (f.value) } } } }
+                        dl.heat { @for f in &c.heat { div { dt { (f.what) } dd.n { (scales_of(&f.value, home)) } } } }
 
                     }
                     p.hint { "As the wheat recipe has it; what changes stands above." @if !c.timers.is_empty() { " Tap a time to start a timer." } }

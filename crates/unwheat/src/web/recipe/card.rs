@@ -3,7 +3,7 @@
 use super::read::says;
 use super::screen::regime;
 use super::{Leaf, Open, change_to, component_name, fields, open};
-use crate::web::app::{App, Shared, run};
+use crate::web::app::{App, Shared, locale, run};
 use crate::web::bakes::was_made;
 use crate::web::bench::plan::{Line, Plan, plan};
 use crate::web::bench::plan_of;
@@ -15,7 +15,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
-use quantity::OvenSetting;
+use quantity::{Locale, OvenSetting};
 use recipe::sheet::{Change, Worked};
 use recipe::{FactKind, Heat};
 
@@ -50,7 +50,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 (line_form(app, o, &CREDIT, o.draft.sheet.credit.as_deref(), w.formula.recipe.source.words()))
                 (line_form(app, o, &MAKES, o.draft.sheet.makes.as_deref(), w.formula.recipe.makes.as_ref().map(|m| m.text.clone())))
             }
-            (beside(w))
+            (beside(w, locale(&o.settings)))
         }
         // Always at the same address, so that a change moves nothing in it: `card.js` brings the newest.
         iframe.card data-k="card" src={ "/recipe/" (o.row.id) "/card.html" } title={ "The card of " (o.title()) } {}
@@ -188,7 +188,7 @@ fn steps(w: &Worked) -> impl Iterator<Item = &recipe::Step> {
 }
 
 /// What to do differently and, folded, the source's method: in sight while one's own is written.
-fn beside(w: &Worked) -> Markup {
+fn beside(w: &Worked, home: Locale) -> Markup {
     let recipe = &w.formula.recipe;
     let many = w.rework.components.len() > 1;
     let noted = || {
@@ -203,7 +203,7 @@ fn beside(w: &Worked) -> Markup {
             @if noted().next().is_none() { p { "Nothing is noted for this recipe." } }
             @for c in noted() {
                 @if many { h3.part { (component_name(&c.name)) } }
-                ul { @for n in card::notes(c, recipe) { li { (n) } } }
+                ul { @for n in card::notes(c, recipe) { li { (quantity::scales_of(&n, home)) } } }
             }
             @if steps(w).next().is_some() {
                 details data-k="theirs" {

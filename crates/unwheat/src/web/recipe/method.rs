@@ -1,13 +1,17 @@
 //! The original's steps with the words that only wheat needs marked, and what to do instead.
 
 use maud::{Markup, html};
+use quantity::{Locale, scales_of};
 use recipe::rework::{MethodNote, ReworkedComponent};
 use recipe::{Recipe, Step};
 use std::ops::Range;
 
 /// The notes of the component at place `i`, those of a step beside its words.
-pub fn notes(i: usize, c: &ReworkedComponent, recipe: &Recipe) -> Markup {
-    let texts = card::notes(c, recipe);
+pub fn notes(i: usize, c: &ReworkedComponent, recipe: &Recipe, home: Locale) -> Markup {
+    let texts: Vec<String> = card::notes(c, recipe)
+        .iter()
+        .map(|n| scales_of(n, home))
+        .collect();
     let all: Vec<(&MethodNote, &str)> = c
         .method_notes
         .iter()

@@ -4,7 +4,7 @@
 use super::read::{question, says};
 use super::weigh::{low_high, typed};
 use super::{Leaf, Open, change_to, component_name, fields};
-use crate::web::app::App;
+use crate::web::app::{App, locale};
 use crate::web::page::{sentence, strokes};
 use crate::web::picture;
 use larder::{Function, Larder};
@@ -118,7 +118,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
             }
             @if let Some(raising) = r.raising(i, larder) { (leavening(&raising, larder, i == 0)) }
-            (super::method::notes(i, c, &w.formula.recipe))
+            (super::method::notes(i, c, &w.formula.recipe, locale(&o.settings)))
         }
     }
 }
