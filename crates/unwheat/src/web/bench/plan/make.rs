@@ -271,6 +271,30 @@ mod tests {
     }
 
     #[test]
+    fn a_blend_of_one_flour_is_one_line() {
+        let (mut w, sheet, larder) = buns();
+        let flour = larder.by_key("sorghum_flour").expect("sorghum");
+        for blend in w
+            .rework
+            .components
+            .iter_mut()
+            .filter_map(|c| c.blend.as_mut())
+        {
+            blend.parts = vec![(flour, 100.0)];
+            blend.binders.clear();
+        }
+        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        assert!(
+            plan.items()
+                .all(|l| l.parts.is_empty() && !l.item.contains('/'))
+        );
+        let dough = plan.components.iter().find(|c| c.name == "dough");
+        let lines = &dough.expect("the dough").lines;
+        let sorghum = lines.iter().filter(|l| l.name.contains("sorghum")).count();
+        assert_eq!(sorghum, 1, "{lines:?}");
+    }
+
+    #[test]
     fn the_kitchens_own_scoops_and_oven_are_used() {
         let (w, sheet, larder) = buns();
         let mut settings = Settings {
