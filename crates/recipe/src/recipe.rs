@@ -276,7 +276,7 @@ impl Recipe {
         let before = method()
             .filter(|s| s.number < number)
             .filter_map(|s| s.on_page);
-        if let Some(n) = before.last() {
+        if let Some(n) = before.next_back() {
             return format!("after {n}");
         }
         match method().find_map(|s| s.on_page) {
