@@ -273,7 +273,7 @@ impl Recipe {
         {
             return own.to_string();
         }
-        let before = method()
+        let mut before = method()
             .filter(|s| s.number < number)
             .filter_map(|s| s.on_page);
         if let Some(n) = before.next_back() {

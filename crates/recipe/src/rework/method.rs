@@ -64,9 +64,7 @@ impl MethodNote {
         let step = recipe.steps.iter().find(|s| Some(s.number) == self.step)?;
         step.text.get(self.aid.as_ref()?.span.clone())
     }
-}
 
-impl MethodNote {
     /// Its words, with each step called as its page calls it.
     #[must_use]
     pub fn shown(&self, recipe: &Recipe) -> String {
