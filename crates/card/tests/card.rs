@@ -679,7 +679,9 @@ fn what_an_own_method_leaves_out_stands_under_cautions() {
     let oven = card::names_no_oven(short, &m.rework);
     assert_eq!(
         oven.as_deref(),
-        Some("Your method names no oven heat (the rework: 180 °C to 190 °C, 28–31 minutes).")
+        Some(
+            "Your method names no oven heat (the rework: 180 °C to 190 °C (fan 160–170 °C, gas 4–5), 28–31 minutes)."
+        )
     );
     assert_eq!(card::names_no_oven(full, &m.rework), None);
     // What is fried wants none.
