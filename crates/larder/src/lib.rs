@@ -282,7 +282,27 @@ impl Larder {
     /// The food that words name.
     #[must_use]
     pub fn find(&self, text: &str, locale: Locale) -> Option<Match> {
-        self.names.find(text, locale)
+        let found = self.names.find(text, locale)?;
+        Some(self.ground_here(text, locale, &found).unwrap_or(found))
+    }
+
+    /// 'Hazelnuts, toasted and ground' are nuts that the baker grinds, not a bought flour of
+    /// them: 'ground' stands behind the name, and not in brackets.
+    fn ground_here(&self, text: &str, locale: Locale, found: &Match) -> Option<Match> {
+        if self.food(found.food).function() != Function::NutFlour {
+            return None;
+        }
+        let behind = text.get(found.span.end..)?.split('(').next()?;
+        let mut words = behind.split(|c: char| !c.is_alphabetic());
+        if !words.any(|w| w.eq_ignore_ascii_case("ground")) {
+            return None;
+        }
+        let nut = self.names.find(text.get(found.span.clone())?, locale)?;
+        (self.food(nut.food).function() == Function::Nut).then(|| Match {
+            span: found.span.clone(),
+            unknown: found.unknown.clone(),
+            ..nut
+        })
     }
     /// The index of names, for finer questions about words.
     #[must_use]

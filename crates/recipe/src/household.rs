@@ -171,6 +171,31 @@ pub fn of_blend(
     scooped(us.likely() * (grams.as_grams() / cup), &drawer.into())
 }
 
+/// What the measure of a kitchen's own country holds of a blend: its cup, or 100 ml where no cups
+/// are used.
+///
+/// # Returns
+/// The measure's name and its grams: `("A cup of 250 mL", 142 g)`; `None` where a part of the
+/// blend has no cup weight.
+#[must_use]
+pub fn measure_of_blend(
+    larder: &Larder,
+    blend: &Blend,
+    locale: Locale,
+) -> Option<(String, Spread<Mass>)> {
+    let holds = |locale| match Unit::Cup.hold(locale) {
+        Hold::Volume(v) => Some(v.likely().as_millilitres()),
+        _ => None,
+    };
+    let (us, own) = (holds(Locale::Us)?, holds(locale)?);
+    let (name, ml) = match locale {
+        Locale::Us => ("A US cup".to_owned(), us),
+        Locale::Uk => ("100 ml".to_owned(), 100.0),
+        Locale::Au | Locale::Metric => (format!("A cup of {own:.0} mL"), own),
+    };
+    Some((name, blend.cup(larder)?.scaled(ml / us)))
+}
+
 /// Spoons below this are few in kind: a tenth off is allowed there, and shown.
 const SMALL_MILLILITRES: f64 = 15.0;
 
@@ -550,6 +575,36 @@ mod tests {
             let got = as_written(&reader.line(text), 0);
             assert_eq!(got.as_deref(), want, "{text}");
         }
+    }
+
+    /// A blend's weight is that of the measure which the household column uses.
+    #[test]
+    fn a_blend_is_weighed_in_the_kitchens_own_cup() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let blends = crate::rework::blend::house(&larder);
+        let of = |locale| {
+            let (name, g) = measure_of_blend(&larder, &blends[0], locale).expect("a cup");
+            (name, g.likely().as_grams())
+        };
+        let (name, us) = of(Locale::Us);
+        assert_eq!(name, "A US cup");
+        for locale in [Locale::Au, Locale::Metric] {
+            let (name, own) = of(locale);
+            assert_eq!(name, "A cup of 250 mL");
+            assert!(
+                (own / us - 250.0 / 236.588_236_5).abs() < 1e-6,
+                "{own} {us}"
+            );
+            // One of it is one cup of the column.
+            let one = of_blend(&larder, &blends[0], Mass::grams(own), locale);
+            assert_eq!(one.expect("a cup").words, "1 cup");
+        }
+        let (name, own) = of(Locale::Uk);
+        assert_eq!(name, "100 ml");
+        assert!(
+            (own / us - 100.0 / 236.588_236_5).abs() < 1e-6,
+            "{own} {us}"
+        );
     }
 
     #[test]

@@ -8,6 +8,7 @@ mod graph;
 mod item;
 
 use crate::line::{Item, LineKind, Purpose};
+use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::{Doubt, DoubtCode, Recipe};
 use graph::{order, resolve_rests, resolve_uses, uses};
 use item::{stated, weigh_item};
@@ -388,6 +389,23 @@ pub(crate) fn is_preferment(name: &str) -> bool {
     PREFERMENTS.iter().any(|w| name.contains(w))
 }
 
+/// Whether a component is a filling of ground nuts: they stand in for no flour of a dough. A crumb
+/// of nut flour is a dough of its own.
+pub(crate) fn is_nut_filling(
+    name: &str,
+    foods: impl IntoIterator<Item = FoodId>,
+    larder: &Larder,
+) -> bool {
+    let mut flours = foods
+        .into_iter()
+        .filter(|f| larder.food(*f).flour_share() > 0.0)
+        .peekable();
+    goes_on_a_bake(name)
+        && !is_crumb(name)
+        && flours.peek().is_some()
+        && flours.all(|f| larder.food(f).function() == Function::NutFlour)
+}
+
 fn component(
     name: &str,
     items: &[Weighed],
@@ -403,8 +421,10 @@ fn component(
         let made = part.makes.likely().value();
         (made > 0.0).then(|| what(part).likely().value() / made)
     };
+    let nuts = is_nut_filling(name, counted.iter().filter_map(|w| w.food), larder);
     let flour = Spread::sum_independent(counted.iter().filter_map(|w| {
         let share = match w.food {
+            _ if nuts => return None,
             Some(f) => larder.food(f).flour_share(),
             None => of_part(w, |p| p.flour)?,
         };

@@ -185,6 +185,26 @@ fn caps_hold() {
     assert!(doubt(&format!("{MUFFIN}8 g guar gum\n")));
 }
 
+/// The range beside a dose is the one that holds there.
+#[test]
+fn gum_beside_psyllium_has_the_range_that_holds() {
+    let range = |text: &str, name: &str| {
+        let c = of(text);
+        let change = c
+            .changes
+            .iter()
+            .find(|x| x.what == "binder" && x.to.contains(name));
+        change.and_then(|x| x.range.clone())
+    };
+    let loaf = "White loaf\n\n500 g bread flour\n330 g water\n7 g instant yeast\n";
+    assert_eq!(range(loaf, "xanthan").as_deref(), Some("0.3–0.5 %"));
+    let muffin = range(MUFFIN, "xanthan");
+    assert!(
+        muffin.as_deref().is_some_and(|r| !r.ends_with("–0.5 %")),
+        "{muffin:?}"
+    );
+}
+
 const MIX: &str = "Muffins\n\n150 g gluten-free flour blend\n100 g all-purpose flour\n50 g egg\n120 g sugar\n200 g whole milk\n80 g butter\n10 g baking powder\n";
 
 /// A bought blend is asked about; until answered it gets no gum on top, and the change says so.

@@ -4,7 +4,8 @@ use larder::Larder;
 use quantity::Locale;
 use recipe::DoubtCode;
 use recipe::rework::style::Style;
-use recipe::rework::{Kept, Options, Rework, ReworkedComponent, rework};
+use recipe::rework::{Hold, Kept, Options, Rework, ReworkedComponent, rework};
+use recipe::sheet::{Change, Sheet, work};
 use std::sync::OnceLock;
 
 fn larder() -> &'static Larder {
@@ -249,5 +250,138 @@ fn a_figure_has_the_same_digits_everywhere() {
             note.expect("a note").text.contains(&format!("({range})")),
             "{range}"
         );
+    }
+}
+
+fn of_text(text: &str) -> Rework {
+    let sheet = Sheet::new(text, Locale::Us);
+    work(&sheet, &[], larder(), &[]).expect("a rework").rework
+}
+
+const ROLLS: &str = "Nut rolls\n\nFor the dough:\n500 g bread flour\n7 g dried yeast\n250 g milk\n\n\
+    For the filling:\nNUTS\n80 g sugar\n60 g butter\n2 tbsp milk\n\nMethod\n\
+    1. Knead the dough and let it rise 1 hour.\n\
+    2. Roll out, spread with the filling and roll up.\n3. Bake at 180 °C for 25 minutes.\n";
+
+/// Nuts are no flour of a dough, whoever grinds them: nothing is set by them.
+#[test]
+fn ground_nuts_of_a_filling_are_no_flour() {
+    for (nuts, name) in [
+        ("150 g hazelnuts, toasted and ground", "hazelnuts"),
+        ("150 g almonds, finely ground", "almonds"),
+        ("150 g ground hazelnuts", "hazelnut flour"),
+        ("150 g ground almonds", "almond flour"),
+    ] {
+        let r = of_text(&ROLLS.replace("NUTS", nuts));
+        let filling = &r.components[1];
+        let weighed = &r.formula.components[1];
+        assert_eq!(weighed.flour.likely().as_grams(), 0.0, "{nuts}");
+        assert!(weighed.hydration.is_none(), "{nuts}");
+        assert_eq!(grams(filling, name), [150.0; 3], "{nuts}");
+        assert!(!filling.is_dough(), "{nuts}");
+        assert!(filling.doubts.is_empty(), "{nuts} {:?}", filling.doubts);
+        assert!(filling.wetness().is_none(), "{nuts}");
+        assert!(filling.binding.is_none(), "{nuts}");
+        let added = filling.lines.iter().find(|l| l.kept == Kept::New);
+        assert!(added.is_none(), "{nuts} {added:?}");
+    }
+    // A crumb of them is a dough of its own, and bought ground almonds are flour in a cake.
+    let crumb = ROLLS.replace("the filling:", "the streusel:");
+    let r = of_text(&crumb.replace("NUTS", "150 g ground almonds"));
+    assert_eq!(r.formula.components[1].flour.likely().as_grams(), 150.0);
+    let cake = "Almond cake\n\n100 g flour\n100 g ground almonds\n3 eggs\n150 g sugar\n";
+    let r = of_text(cake);
+    assert_eq!(r.formula.components[0].flour.likely().as_grams(), 200.0);
+}
+
+fn notes_of(r: &Rework, component: usize) -> String {
+    let notes = r.components[component].method_notes.iter();
+    notes
+        .map(|n| n.text.as_str())
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+/// A soft filling never reads like the crumb; where it goes in after the bake nothing is said.
+#[test]
+fn the_probe_stands_beside_a_filling_that_is_baked() {
+    let baked = ROLLS.replace("NUTS", "150 g walnuts");
+    let notes = notes_of(&of_text(&baked), 0);
+    assert!(notes.contains("Probe beside the filling"), "{notes}");
+    let after = baked
+        .replace(", spread with the filling and roll up", "")
+        .replace(
+            "25 minutes.",
+            "25 minutes.\n4. Split and spread with the filling.",
+        );
+    let notes = notes_of(&of_text(&after), 0);
+    assert!(notes.contains("Done when the middle reads"), "{notes}");
+    assert!(!notes.contains("Probe beside"), "{notes}");
+}
+
+/// No binder drinks where there is none.
+#[test]
+fn only_a_binder_that_is_there_drinks() {
+    let steps = "\nMethod\n1. Mix the dough.\n2. Bake at 180 °C for 12 minutes.\n";
+    let without = format!("Streusel\n\n150 g flour\n100 g butter\n100 g brown sugar\n{steps}");
+    let r = of_text(&without);
+    let c = &r.components[0];
+    assert_eq!(c.reworked.binder_percent(), 0.0);
+    let words = |r: &Rework| {
+        let rest = r.components[0].changes.iter().find(|c| c.what == "rest");
+        format!(
+            "{}\n{}",
+            rest.map_or("", |c| c.rule.as_str()),
+            notes_of(r, 0)
+        )
+    };
+    let said = words(&r);
+    assert!(!said.contains("binder"), "{said}");
+    assert!(
+        said.contains("the flours drink") && said.contains("lets the flours drink"),
+        "{said}"
+    );
+    let with = format!("Loaf\n\n500 g bread flour\n330 g water\n7 g yeast\n{steps}");
+    let said = words(&of_text(&with));
+    assert!(said.contains("the binder drinks"), "{said}");
+}
+
+/// What the baker holds is not kept anywhere by us.
+#[test]
+fn a_held_wetness_is_not_kept_by_us() {
+    let loaf = "Loaf\n\n500 g bread flour\n330 g water\n7 g yeast\n8 g salt\n";
+    let story = |sheet: &Sheet| {
+        let w = work(sheet, &[], larder(), &[]).expect("a rework");
+        w.rework.components[0].wetness().expect("a dough")
+    };
+    let free = Sheet::new(loaf, Locale::Us);
+    assert!(
+        story(&free).contains("It is kept inside"),
+        "{}",
+        story(&free)
+    );
+    let now = {
+        let w = work(&free, &[], larder(), &[]).expect("a rework");
+        let h = w.rework.components[0].reworked.hydration.expect("flour");
+        h.likely().get()
+    };
+    for (line, hold) in [
+        ("hydration", Hold::Percent(now)),
+        ("hydration", Hold::Percent(now + 4.0)),
+        ("water", Hold::Grams(now * 5.0)),
+    ] {
+        let mut held = free.clone();
+        let pin = Change::Pin {
+            component: String::new(),
+            line: line.to_owned(),
+            hold: Some(hold),
+        };
+        held.change(&pin).expect("held");
+        let said = story(&held);
+        assert!(
+            !said.contains("kept inside") && !said.contains("is held at the"),
+            "{said}"
+        );
+        assert!(said.contains("That lies inside"), "{said}");
     }
 }

@@ -885,6 +885,24 @@ fn it_is_only_a_filling() {
         .find(|d| d.code == DoubtCode::StyleUnsure);
     let offered = answers_rework(doubt.expect("a question"), filling);
     assert_eq!(offered[0].words, "only a filling, topping or glaze");
+    // So it is where its ratios are nearest to a crumb, unless it is called one too.
+    let asked = Doubt::new(DoubtCode::StyleUnsure, "which?");
+    for (name, first) in [
+        ("Filling", true),
+        ("Nut topping", true),
+        ("Glaze", true),
+        ("Crumb", false),
+        ("Streusel", false),
+    ] {
+        let mut c = filling.clone();
+        name.clone_into(&mut c.name);
+        let crumb = recipe::rework::style::Style::from_key("crumb_streusel").expect("a style");
+        if let Some(choice) = &mut c.style {
+            choice.style = crumb;
+        }
+        let words = answers_rework(&asked, &c)[0].words.clone();
+        assert_eq!(words == "only a filling, topping or glaze", first, "{name}");
+    }
     let mut after = sheet.clone();
     change(&mut after, offered[0].change.clone());
     let w = worked(&after);

@@ -23,8 +23,10 @@ struct Dose {
     range: &'static StyleRange,
     /// What else counts against the range, in percent.
     less: f64,
-    /// The most of it, in percent.
+    /// The most that may be added, in percent.
     most: f64,
+    /// The most of it in all, in percent: the style's range ends there.
+    cap: f64,
     /// What is taken from what is wanted, by name; empty where that does not make the dose.
     taken: Vec<(&'static str, f64)>,
     /// What is wanted, in percent.
@@ -66,8 +68,12 @@ const MOST_PSYLLIUM: f64 = 8.0;
 /// What the strengths of binders rest on.
 const STRENGTHS: &str = "strengths of binders: common practice, no source";
 
-fn said(range: &StyleRange) -> String {
-    format!("{}–{} %", range.value.low().get(), range.value.high().get())
+fn said(range: &StyleRange, most: f64) -> String {
+    let (low, high) = (range.value.low().get(), range.value.high().get());
+    if most <= low {
+        return format!("0–{most} %");
+    }
+    format!("{low}–{} %", high.min(most))
 }
 
 /// What a component gives before anything is dosed.
@@ -244,6 +250,7 @@ impl Work<'_> {
                 range: psy,
                 less: spared,
                 most: (MOST_PSYLLIUM - had_psyllium).max(0.0),
+                cap: MOST_PSYLLIUM,
                 taken: vec![("given already", spared), ("psyllium there", had_psyllium)],
                 wanted: aim.psyllium * free,
                 reason: Given::sum(parts, &gives, [aim.psyllium, had_psyllium, more]),
@@ -282,6 +289,7 @@ impl Work<'_> {
                 range: xan,
                 less: aim.gum - wanted + had_gum,
                 most: (most - had_gum).max(0.0),
+                cap: most,
                 taken: vec![
                     ("egg, seeds and the like", given.here),
                     ("psyllium", worth),
@@ -320,7 +328,7 @@ impl Work<'_> {
         for dose in doses {
             // What a bench scale of 0.1 g cannot weigh is no dose.
             if f * dose.percent / 100.0 < LEAST {
-                unmade = Some((dose.reason, dose.range));
+                unmade = Some((dose.reason, dose.range, dose.cap));
                 continue;
             }
             let (food, percents) = (dose.food, dose.percent);
@@ -354,13 +362,13 @@ impl Work<'_> {
                     self.grams(food, of(percents)),
                     percent(percents)
                 ),
-                Some(said(dose.range)),
+                Some(said(dose.range, dose.cap)),
                 &format!("{}{also}", dose.reason),
                 &format!("{}; {STRENGTHS}", dose.range.cited()),
             )
             .sums(dose.sums(f));
         }
-        if let Some((reason, range)) = unmade.filter(|_| !made) {
+        if let Some((reason, range, cap)) = unmade.filter(|_| !made) {
             let also = published.map_or(String::new(), |p| format!("; {p}"));
             let reason = if aim.sum() > 0.0 {
                 reason
@@ -375,7 +383,7 @@ impl Work<'_> {
                     "gluten".to_owned()
                 },
                 "none added".to_owned(),
-                Some(said(range)),
+                Some(said(range, cap)),
                 &format!("{reason}{also}"),
                 &format!("{}; {STRENGTHS}", range.cited()),
             );
@@ -478,6 +486,7 @@ impl Work<'_> {
                     range,
                     less: 0.0,
                     most,
+                    cap: most,
                     taken: Vec::new(),
                     wanted: 0.0,
                     reason: reason.to_owned(),

@@ -12,7 +12,7 @@ use super::pins::{HeldFigure, PinError, PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
 use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
-use crate::weigh::{Formula, Weighed, WeighedComponent, is_preferment};
+use crate::weigh::{Formula, Weighed, WeighedComponent, is_nut_filling, is_preferment};
 use crate::{Doubt, DoubtCode, LeftOut, read::same_part};
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Ratio, Spread};
@@ -175,6 +175,8 @@ pub struct ReworkedComponent {
     pub holds: BTreeMap<String, Hold>,
     /// Its held figures.
     pub figures: Vec<HeldFigure>,
+    /// Whether the baker holds the hydration or a liquid: the wetness is not ours then.
+    pub wetness_held: bool,
     /// What is held and cannot be, or not together.
     pub clashes: Vec<PinError>,
 }
@@ -200,6 +202,8 @@ impl Rework {
     }
 }
 
+/// What is called a filling and has no flour but ground nuts is one.
+const BY_NAME: f64 = 0.95;
 /// A guess surer than this is taken; below it a doubt asks.
 const SURE: f64 = 0.6;
 /// The most that is believed of a style's guess where the component is no dough or batter.
@@ -330,13 +334,21 @@ impl<'a> Work<'a> {
                 .iter()
                 .rev()
                 .find(|(name, _)| options.means(name, &weighed.name));
-            let choice = match given {
-                Some((_, style)) => StyleChoice {
+            let foods = weighed.items.iter().filter(|w| w.in_formula);
+            let nuts = is_nut_filling(&weighed.name, foods.filter_map(|w| w.food), larder);
+            let filling = Style::from_key("filling").filter(|_| nuts);
+            let choice = match (given, filling) {
+                (Some((_, style)), _) => StyleChoice {
                     style: *style,
                     confidence: 1.0,
                     next: None,
                 },
-                None => {
+                (None, Some(style)) => StyleChoice {
+                    style,
+                    confidence: BY_NAME,
+                    next: Style::from_key("crumb_streusel"),
+                },
+                (None, None) => {
                     let title = recipe.title.clone().unwrap_or_default();
                     let near = if weighed.name.is_empty() {
                         title.clone()
@@ -502,6 +514,7 @@ impl<'a> Work<'a> {
                 steps: &self.steps,
                 style: choice.style,
                 psyllium,
+                binder: self.is_bound(),
                 holds_egg_or_milk: perishable,
                 before: self.weighed.makes.likely().as_grams(),
                 after: self
@@ -524,6 +537,7 @@ impl<'a> Work<'a> {
         let figures = self.figures();
         ReworkedComponent {
             holds: self.pins.all(),
+            wetness_held: self.pins.hydration().is_some() || self.holds_liquid(),
             figures,
             clashes: self.clashes,
             name: self.weighed.name.clone(),

@@ -116,6 +116,11 @@ impl Work<'_> {
         all
     }
 
+    /// Whether a binder is in it that takes up water.
+    pub(super) fn is_bound(&self) -> bool {
+        self.balance().binder_percent() > 0.0
+    }
+
     pub(super) fn balance(&self) -> Balance {
         let mut b = Balance::of(&self.foods(), self.larder);
         // Parts of one blend do not vary apart: the flour phase is as sure as its one line.

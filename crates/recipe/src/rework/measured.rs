@@ -2,6 +2,7 @@
 
 use super::engine::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use super::hydration::Basis;
+use super::steps::goes_on_a_bake;
 use crate::household::{
     Drawer, Household, Scale, as_written, household, is_fine, of_blend, weight,
 };
@@ -93,7 +94,8 @@ impl ReworkedComponent {
         let r = style.range("hydration_eff")?;
         let (low, high) = (r.value.low().get(), r.value.high().get());
         if (low - 1e-9..=high + 1e-9).contains(&now) {
-            let yeast = style.is_yeast_dough();
+            // What the baker holds is kept nowhere by us.
+            let yeast = style.is_yeast_dough() && e.sets(now) && !self.wetness_held;
             let is = if yeast && e.hydration.likely <= low {
                 "They lead lower: a yeast dough is held at the low end of"
             } else if yeast && e.hydration.likely >= high {
@@ -110,6 +112,12 @@ impl ReworkedComponent {
             ));
         }
         Some(out)
+    }
+
+    /// Whether its name says that it goes into or over a bake: filling, topping, glaze, crumb.
+    #[must_use]
+    pub fn goes_on_a_bake(&self) -> bool {
+        goes_on_a_bake(&self.name)
     }
 
     /// Lines of the formula that could not be weighed, and so are in none of its figures.

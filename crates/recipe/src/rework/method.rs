@@ -10,7 +10,8 @@ pub(super) mod shape;
 mod tests;
 
 use crate::Line;
-use crate::recipe::{Activity, Fact, FactKind, Heat, Recipe, Step};
+use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Recipe, Step};
+use crate::rework::steps::is_filling;
 use crate::rework::style::Style;
 use crate::weigh::is_preferment;
 pub(super) use facts::longer;
@@ -133,6 +134,8 @@ pub(crate) struct About<'a> {
     pub style: Style,
     /// Whether psyllium is in the reworked component.
     pub psyllium: bool,
+    /// Whether any binder is.
+    pub binder: bool,
     /// Whether the raw dough is perishable.
     pub holds_egg_or_milk: bool,
     /// Grams before.
@@ -502,6 +505,14 @@ impl<'a> Notes<'a> {
                 instead = instead.replace("{proof}", &self.proof());
                 source = r.cited();
             }
+            if row.found == "roll_out" {
+                let before = self.about.steps.iter().filter(|s| s.number < step.number);
+                let earlier: Vec<&str> = before.map(|s| s.text.as_str()).collect();
+                if let Some(area) = shape::rolled(&step.text, &earlier, &instead, self.about.after)
+                {
+                    instead = format!("{instead} {area}");
+                }
+            }
             let aid = Aid {
                 found: row.found,
                 span: find.span,
@@ -679,8 +690,34 @@ impl<'a> Notes<'a> {
         } else {
             " Above 900 m, no more than 1.5 °C below your boiling point."
         };
+        let beside = if !self.boiling && self.bakes_a_filling() {
+            " Probe beside the filling: a soft one never reads like the crumb."
+        } else {
+            ""
+        };
         self.boiling = true;
-        format!("{lead}{likely:.0} °C ({low:.0}–{high:.0}).{up}")
+        format!("{lead}{likely:.0} °C ({low:.0}–{high:.0}).{beside}{up}")
+    }
+
+    /// Whether another component is put in or on before the last bake.
+    fn bakes_a_filling(&self) -> bool {
+        let about = self.about;
+        let bakes = |s: &Step| doing(s, Activity::Bake).is_some();
+        let last = about
+            .steps
+            .iter()
+            .rev()
+            .find(|s| bakes(s))
+            .map(|s| s.number);
+        let other = |(i, c): (usize, &Component)| i != about.component && is_filling(&c.name);
+        about.recipe.components.iter().enumerate().any(other)
+            && about.recipe.steps.iter().any(|s| {
+                let text = s.text.to_lowercase();
+                last.is_some_and(|n| s.number <= n)
+                    && ["filling", "fill ", "custard", "jam", "curd", "compote"]
+                        .iter()
+                        .any(|w| text.contains(w))
+            })
     }
 
     /// Liquid too hot for yeast, in the step that adds it or the one before.
@@ -724,7 +761,13 @@ impl<'a> Notes<'a> {
     /// The rest: with its step where a stated one stays, else among the notes about the whole.
     fn rest(&mut self, kept: bool) {
         let about = self.about;
-        let Some(rest) = rest::of(about.recipe, about.component, about.steps, about.style) else {
+        let Some(rest) = rest::of(
+            about.recipe,
+            about.component,
+            about.steps,
+            about.style,
+            about.binder,
+        ) else {
             return;
         };
         if rest.kept != kept {

@@ -38,5 +38,5 @@ pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, MethodNote, gas_mark};
 pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;
-pub(crate) use steps::goes_on_a_bake;
 pub use steps::steps_of as owners;
+pub(crate) use steps::{goes_on_a_bake, is_crumb};

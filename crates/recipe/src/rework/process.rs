@@ -40,7 +40,7 @@ impl Work<'_> {
 
     fn rest(&mut self, style: Style) {
         let recipe = &self.formula.recipe;
-        let Some(rest) = rest::of(recipe, self.at, &self.steps, style) else {
+        let Some(rest) = rest::of(recipe, self.at, &self.steps, style, self.is_bound()) else {
             return;
         };
         let (from, to, range) = rest.change();

@@ -301,13 +301,30 @@ impl Parts {
     }
 }
 
-/// Whether a component's name says that it goes into or over a bake: filling, topping, glaze.
-pub(crate) fn goes_on_a_bake(name: &str) -> bool {
+/// Whether the last word of a component's name is one of some kinds of part.
+fn is_one_of(name: &str, parts: &[Part]) -> bool {
     let words = words(name);
+    let last = words.last();
     KINDS
         .iter()
-        .filter(|(part, _)| matches!(part, Part::Glaze | Part::Topping | Part::Filling))
-        .any(|(_, names)| words.last().is_some_and(|w| any(w, names)))
+        .filter(|(part, _)| parts.contains(part))
+        .any(|(_, names)| last.is_some_and(|w| any(w, names)))
+}
+
+/// Whether a component's name says that it goes into or over a bake: filling, topping, glaze.
+pub(crate) fn goes_on_a_bake(name: &str) -> bool {
+    is_one_of(name, &[Part::Glaze, Part::Topping, Part::Filling])
+}
+
+/// Whether a component's name says that it is a filling.
+pub(crate) fn is_filling(name: &str) -> bool {
+    is_one_of(name, &[Part::Filling])
+}
+
+/// Whether a component's name says that it is rubbed to crumbs: a dough of its own.
+pub(crate) fn is_crumb(name: &str) -> bool {
+    const CRUMBS: &[&str] = &["crumb", "crumbs", "streusel", "crumble"];
+    words(name).last().is_some_and(|w| any(w, CRUMBS))
 }
 
 /// The component each step is about, by place in the recipe.

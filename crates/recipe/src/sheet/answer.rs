@@ -9,7 +9,7 @@ use crate::household::Scale;
 use crate::line::{Amount, Item, Line, Role};
 use crate::read::Reader;
 use crate::rework::style::Style;
-use crate::rework::{ReworkedComponent, goes_on_a_bake};
+use crate::rework::{ReworkedComponent, is_crumb};
 use crate::weigh;
 use crate::{Doubt, DoubtCode, Recipe};
 use larder::{FoodId, Function, Gluten, Larder};
@@ -145,10 +145,10 @@ pub fn answers_rework(doubt: &Doubt, component: &ReworkedComponent) -> Vec<Answe
                 .flatten()
                 .map(is),
         );
-        // The likely answer first: what is called so, or has hardly any flour. A crumb has a
-        // style of its own.
-        let likely = choice.style.key() != "crumb_streusel"
-            && (!component.is_dough() || goes_on_a_bake(&component.name));
+        // The likely answer first: what is called so, or has hardly any flour. What is called a
+        // crumb and looks like one has a style of its own.
+        let crumb = choice.style.key() == "crumb_streusel" && is_crumb(&component.name);
+        let likely = !crumb && (!component.is_dough() || component.goes_on_a_bake());
         if let Some(filling) = Style::from_key("filling") {
             let at = if likely { 0 } else { out.len() };
             out.insert(

@@ -5,7 +5,9 @@ use super::table::{Side, paragraph, table};
 use larder::allergen::Regime;
 use larder::{Gluten, Larder};
 use quantity::{Locale, Ratio, Spread};
-use recipe::household::{household, is_fine, of_flour, percent, scale_grams, spread_grams};
+use recipe::household::{
+    household, is_fine, measure_of_blend, of_flour, percent, scale_grams, spread_grams,
+};
 use recipe::rework::{Balance, Kept, LeftOutSummary, Rework, ReworkedComponent};
 use recipe::screen::Screening;
 use recipe::weigh::{Formula, Weighed};
@@ -482,7 +484,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
             &rows,
         ));
         if let Some(b) = &c.blend {
-            out.push_str(&blend_words(b, c, larder));
+            out.push_str(&blend_words(b, c, larder, locale));
         }
         out.push_str(&makes(c.makes, c.used, c.left));
         let missing = c.unweighed();
@@ -691,7 +693,12 @@ fn side_by_side(
     rows
 }
 
-fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: &Larder) -> String {
+fn blend_words(
+    b: &recipe::rework::blend::Blend,
+    c: &ReworkedComponent,
+    larder: &Larder,
+    locale: Locale,
+) -> String {
     let total = c
         .lines
         .iter()
@@ -710,9 +717,9 @@ fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: 
             )
         })
         .collect();
-    let cup = b.cup(larder).map_or(String::new(), |g| {
+    let cup = measure_of_blend(larder, b, locale).map_or(String::new(), |(measure, g)| {
         format!(
-            " A US cup weighs about {} g ({}–{}), {}.",
+            " {measure} weighs about {} g ({}–{}), {}.",
             scale_grams(g.likely(), false),
             scale_grams(g.low(), false),
             scale_grams(g.high(), false),

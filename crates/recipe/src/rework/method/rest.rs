@@ -34,12 +34,14 @@ pub(in crate::rework) struct Rest {
     choux: bool,
 }
 
-/// The rest of a component, or `None` where its style has none or its own long ferment stays.
+/// The rest of a component, or `None` where its style has none or its own long ferment stays;
+/// `binder` says whether one is in it.
 pub(in crate::rework) fn of(
     recipe: &Recipe,
     component: usize,
     steps: &[&Step],
     style: Style,
+    binder: bool,
 ) -> Option<Rest> {
     let part = recipe.components.get(component);
     let r = style
@@ -88,16 +90,22 @@ pub(in crate::rework) fn of(
         _ if choux => "to cool below 60 °C before the egg goes in",
         _ => "after mixing",
     };
-    let why = if night {
+    let why = if night && binder {
         "the binder drinks and the grit goes in those hours"
+    } else if night {
+        "the flours drink and the grit goes in those hours"
     } else if soda {
         "soda gives off its gas as soon as it is wet"
     } else if choux {
         "hotter than that, the paste would set the egg"
-    } else if powder {
+    } else if powder && binder {
         "the binder drinks and the grit goes while it rests; this is for double-acting powder, with single-acting powder 10 minutes at most"
-    } else {
+    } else if powder {
+        "the flours drink and the grit goes while it rests; this is for double-acting powder, with single-acting powder 10 minutes at most"
+    } else if binder {
         "the binder drinks and the grit goes while it rests"
+    } else {
+        "the flours drink and the grit goes while it rests"
     };
     Some(Rest {
         stated,
@@ -169,15 +177,14 @@ impl Rest {
             minutes(self.range),
             minutes(Spread::exact(self.range.likely())),
         );
-        let why = if self.why.starts_with("the binder") {
-            self.why.replacen(
-                "the binder drinks and the grit goes while it rests",
-                "it takes the grit away and lets the binder drink",
+        let mut why = self.why.to_owned();
+        for (who, drinks) in [("the binder", "drinks"), ("the flours", "drink")] {
+            why = why.replacen(
+                &format!("{who} {drinks} and the grit goes while it rests"),
+                &format!("it takes the grit away and lets {who} drink"),
                 1,
-            )
-        } else {
-            self.why.to_owned()
-        };
+            );
+        }
         let lead = self.stated.map(|(n, a, t)| {
             let verb = if a == Activity::Chill {
                 "chills"

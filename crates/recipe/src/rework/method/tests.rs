@@ -501,6 +501,7 @@ fn more_dough_than_the_pan() {
             steps: &[],
             style,
             psyllium: false,
+            binder: true,
             holds_egg_or_milk: false,
             before,
             after,

@@ -11,7 +11,7 @@ use larder::{Function, Larder};
 use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
-use recipe::household::{is_fine, of_flour, percent, scale_grams};
+use recipe::household::{is_fine, measure_of_blend, of_flour, percent, scale_grams};
 use recipe::rework::binder::Binding;
 use recipe::rework::style::Style;
 use recipe::rework::{
@@ -71,7 +71,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
             }
             (ledger(app, o, r, i, c, dough))
-            @if let Some(b) = &c.blend { (blend_words(b, c, larder)) }
+            @if let Some(b) = &c.blend { (blend_words(b, c, larder, o.draft.sheet.locale())) }
             p {
                 "Makes " span.n { (scale_grams(c.makes.likely(), false)) " g" } " raw"
                 @if let (Some(u), Some(l)) = (c.used, c.left) {
@@ -158,6 +158,10 @@ fn evidence_of(c: &ReworkedComponent) -> String {
 
 fn style_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
     let set = o.draft.sheet.styles.get(&c.name);
+    let mut styles: Vec<Style> = Style::all().collect();
+    if c.goes_on_a_bake() {
+        styles.sort_by_key(|s| s.key() != "filling");
+    }
     html! {
         form method="post" action=(change_to(o)) data-live data-k={ "style" (i) } {
             (fields(app, o, Leaf::Rework))
@@ -167,7 +171,7 @@ fn style_form(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
                 option value="" selected[set.is_none()] {
                     "as it looks" @if set.is_none() { @if let Some(s) = c.style { ": " (s.style.name()) } }
                 }
-                @for s in Style::all() { option value=(s.key()) selected[set.is_some_and(|k| k == s.key())] { (s.name()) } }
+                @for s in styles { option value=(s.key()) selected[set.is_some_and(|k| k == s.key())] { (s.name()) } }
             }
             noscript { button.small { "Take" } }
         }
@@ -383,11 +387,17 @@ fn cups(locale: Locale) -> &'static str {
     match locale {
         Locale::Us => "A cup is 237 mL, a tablespoon 15 mL.",
         Locale::Au => "A cup is 250 mL, a tablespoon 20 mL.",
-        Locale::Uk | Locale::Metric => "A cup is 250 mL, a tablespoon 15 mL.",
+        Locale::Metric => "A cup is 250 mL, a tablespoon 15 mL.",
+        Locale::Uk => "A tablespoon is 15 mL, a teaspoon 5 mL.",
     }
 }
 
-fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: &Larder) -> Markup {
+fn blend_words(
+    b: &recipe::rework::blend::Blend,
+    c: &ReworkedComponent,
+    larder: &Larder,
+    locale: Locale,
+) -> Markup {
     let total: f64 = c
         .lines
         .iter()
@@ -403,8 +413,8 @@ fn blend_words(b: &recipe::rework::blend::Blend, c: &ReworkedComponent, larder: 
                 span.n { (scale_grams(Mass::grams(total * s / 100.0), false)) " g" } " " (larder.food(*f).name) " (" (format!("{s:.0}")) " %)"
             }
             "."
-            @if let Some(cup) = b.cup(larder) {
-                " A US cup of it weighs " span.n { (scale_grams(cup.likely(), false)) " g" }
+            @if let Some((measure, cup)) = measure_of_blend(larder, b, locale) {
+                " " (measure) " of it weighs " span.n { (scale_grams(cup.likely(), false)) " g" }
                 @if b.cup_grams.is_some() { ", measured in this kitchen." }
                 @else { " " span.range { "(" (low_high(cup, false)) ")" } ", calculated from its parts." }
             }
@@ -569,7 +579,12 @@ mod tests {
     #[test]
     fn cups_hold_what_is_said() {
         for locale in Locale::ALL {
-            for (unit, word) in [(Unit::Cup, "cup is"), (Unit::Tbsp, "tablespoon")] {
+            // A UK kitchen has spoons and a jug, no cups.
+            let words = match locale {
+                Locale::Uk => [(Unit::Tbsp, "tablespoon is"), (Unit::Tsp, "teaspoon")],
+                _ => [(Unit::Cup, "cup is"), (Unit::Tbsp, "tablespoon")],
+            };
+            for (unit, word) in words {
                 let Hold::Volume(v) = unit.hold(locale) else {
                     continue;
                 };

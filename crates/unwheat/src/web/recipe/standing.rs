@@ -17,6 +17,7 @@ pub struct Standing {
     read: u32,
     weigh: u32,
     screen: u32,
+    rework: u32,
     bakes: u32,
 }
 
@@ -27,13 +28,14 @@ impl Standing {
             Leaf::Read => self.read,
             Leaf::Weigh => self.weigh,
             Leaf::Screen => self.screen,
+            Leaf::Rework => self.rework,
             Leaf::Bakes => self.bakes,
             _ => 0,
         }
     }
-    /// All of them before the rework.
+    /// All of them before the bench.
     pub fn to_check(&self) -> u32 {
-        self.read + self.weigh + self.screen
+        self.read + self.weigh + self.screen + self.rework
     }
 }
 
@@ -82,6 +84,15 @@ fn weighing(w: &Worked) -> u32 {
     (doubts + bare) as u32
 }
 
+/// Components whose style is asked about: what is a filling and no dough shows on every page.
+fn styles(w: &Worked) -> u32 {
+    let components = w.rework.components.iter();
+    components
+        .flat_map(|c| &c.doubts)
+        .filter(|d| d.code == DoubtCode::StyleUnsure)
+        .count() as u32
+}
+
 /// Labels still to be read in the gluten-free version.
 fn labels(w: &Worked) -> u32 {
     let mut foods: Vec<_> = w
@@ -119,10 +130,12 @@ pub fn standing(
             read: 1,
             weigh: 0,
             screen: 0,
+            rework: 0,
             bakes,
         };
     };
     let (read, weigh, screen) = (reading(w), weighing(w), labels(w));
+    let rework = styles(w);
     let things = |n: u32, one: &str, many: &str| {
         if n == 1 {
             one.to_owned()
@@ -149,6 +162,16 @@ pub fn standing(
                 "Next: {n} weights are unsure.",
             ),
             "See the weights",
+        )
+    } else if rework > 0 {
+        (
+            Leaf::Rework,
+            things(
+                rework,
+                "Next: say what one part is: which dough or batter, or only a filling.",
+                "Next: say what {n} parts are: which dough or batter, or only a filling.",
+            ),
+            "Say it",
         )
     } else if w.rework_screening.verdict == Gluten::Contains {
         (
@@ -189,6 +212,7 @@ pub fn standing(
         read,
         weigh,
         screen,
+        rework,
         bakes,
     }
 }

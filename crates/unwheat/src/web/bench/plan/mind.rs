@@ -33,11 +33,15 @@ pub fn still(what: &str, gluten: &[String]) -> String {
 /// Cautions that count for what is in a component.
 pub fn of_part(w: &Worked, larder: &Larder, place: usize) -> Vec<Caution> {
     let foods = foods(w, place, 0);
+    // Ground nuts of a filling are no flour of it.
+    let dough = w.rework.components.get(place).is_some_and(|c| c.is_dough());
     cautions(w, |c| {
         foods.iter().any(|f| {
             let food = larder.food(*f);
             match c.code {
-                "raw_flour" => food.is_flour_phase(),
+                "raw_flour" => {
+                    food.is_flour_phase() && (dough || food.function() != Function::NutFlour)
+                }
                 _ => {
                     let egg = |a: &(Allergen, bool)| a.0 == Allergen::Egg;
                     food.does(Function::Egg) && food.allergens.iter().any(egg)
@@ -130,6 +134,34 @@ mod tests {
             .expect("almonds");
         assert_eq!(almonds.purpose.as_deref(), Some("to serve"));
         assert!(plan.gluten.is_empty());
+    }
+
+    /// Ground nuts are flour in a cake, not in a filling.
+    #[test]
+    fn a_filling_of_nuts_holds_no_raw_flour() {
+        for nuts in [
+            "150 g hazelnuts, toasted and ground",
+            "150 g ground hazelnuts",
+        ] {
+            let text = worked(&format!(
+                "Nut rolls\n\nFor the dough:\n500 g bread flour\n7 g yeast\n250 g water\n\n\
+                 For the filling:\n{nuts}\n80 g sugar\n60 g butter\n",
+            ));
+            let plan = planned(&text, 1.0);
+            let filling = plan.components.iter().find(|c| c.name.contains("filling"));
+            let filling = filling.expect("the filling");
+            assert!(filling.cautions.is_empty(), "{nuts} {:?}", filling.cautions);
+            assert!(plan.cautions.is_empty(), "{nuts} {:?}", plan.cautions);
+        }
+        let cake = worked("Almond cake\n\n200 g ground almonds\n150 g sugar\n100 g butter\n");
+        let plan = planned(&cake, 1.0);
+        let cautions: Vec<&str> = plan
+            .components
+            .iter()
+            .flat_map(|c| &c.cautions)
+            .map(|c| c.short.as_str())
+            .collect();
+        assert_eq!(cautions, ["raw flour"]);
     }
 
     #[test]
