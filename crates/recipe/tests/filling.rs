@@ -319,6 +319,23 @@ fn the_probe_stands_beside_a_filling_that_is_baked() {
     assert!(!notes.contains("Probe beside"), "{notes}");
 }
 
+/// A sheet is as large as its dough: the page's size is of another.
+#[test]
+fn a_rolled_sheet_has_the_size_of_its_dough() {
+    let text = ROLLS
+        .replace("NUTS", "150 g walnuts")
+        .replace("250 g milk\n", "250 g milk\n60 g sugar\n80 g butter\n1 egg\n")
+        .replace("Roll out,", "Roll the dough out to 40 × 30 cm,");
+    let r = of_text(&text);
+    let made: f64 = r.components[0].makes.likely().as_grams();
+    let notes = notes_of(&r, 0);
+    assert!(notes.contains("not the page’s 40 × 30 cm"), "{notes}");
+    assert!(
+        notes.contains(&format!("This dough, {made:.0} g,")),
+        "{notes}"
+    );
+}
+
 /// No binder drinks where there is none.
 #[test]
 fn only_a_binder_that_is_there_drinks() {

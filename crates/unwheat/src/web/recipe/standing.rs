@@ -287,3 +287,28 @@ pub fn summary(
         words: words.join(" "),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quantity::Locale;
+    use recipe::sheet::{Sheet, work};
+
+    /// What a part is, is asked on the Rework page and counted there, until it is said.
+    #[test]
+    fn a_part_of_unsure_style_is_counted() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let at = |filling: &str| {
+            let text = format!(
+                "Nut slice\n\nFor the dough:\n300 g plain flour\n150 g butter\n100 g sugar\n1 egg\n\n\
+                 For the filling:\n150 g ground hazelnuts\n{filling}80 g sugar\n60 g butter\n"
+            );
+            let w = work(&Sheet::new(&text, Locale::Us), &[], &larder, &[]);
+            standing(&w, &larder, 0, 0)
+        };
+        let asked = at("30 g plain flour\n");
+        assert_eq!(asked.count(Leaf::Rework), 1);
+        assert!(asked.to == Leaf::Rework && asked.next.contains("what one part is"));
+        assert_eq!(at("").count(Leaf::Rework), 0);
+    }
+}
