@@ -324,7 +324,10 @@ fn the_probe_stands_beside_a_filling_that_is_baked() {
 fn a_rolled_sheet_has_the_size_of_its_dough() {
     let text = ROLLS
         .replace("NUTS", "150 g walnuts")
-        .replace("250 g milk\n", "250 g milk\n60 g sugar\n80 g butter\n1 egg\n")
+        .replace(
+            "250 g milk\n",
+            "250 g milk\n60 g sugar\n80 g butter\n1 egg\n",
+        )
         .replace("Roll out,", "Roll the dough out to 40 × 30 cm,");
     let r = of_text(&text);
     let made: f64 = r.components[0].makes.likely().as_grams();
