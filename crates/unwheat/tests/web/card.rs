@@ -90,6 +90,7 @@ fn a_bake_of_another_version_is_said_to_be_one() {
     let ticked = [("item", "0:whole_milk"), ("ticked", "1")];
     house.post(&format!("{bench}/mark"), &ticked);
     let bake = [
+        ("made", "1"),
         ("verdict", "Fine crumb."),
         ("raw_g", "1000"),
         ("baked_g", "880"),
