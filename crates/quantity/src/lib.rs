@@ -7,6 +7,7 @@
 //!
 //! What does not: ingredients (a cup of *what* is the larder's business), text, disk, clock.
 
+mod figure;
 pub mod household;
 mod locale;
 mod oven;
@@ -15,6 +16,7 @@ mod scales;
 mod spread;
 mod unit;
 
+pub use figure::figure;
 pub use locale::{Locale, UnknownLocale};
 pub use oven::{GasMark, OvenSetting, fan_equivalent};
 pub use physical::{Length, Mass, Quantity, Ratio, Temperature, Time, Volume};

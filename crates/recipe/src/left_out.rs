@@ -1,6 +1,7 @@
 //! What a reader leaves out besides gluten, and which foods hold it.
 
 use crate::data::rows;
+use larder::allergen::is_tree_nut;
 use larder::{Allergen, FoodId, Larder};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -140,20 +141,7 @@ impl LeftOut {
         match self {
             Self::Dairy => allergen == A::Milk,
             Self::Egg => allergen == A::Egg,
-            Self::TreeNuts => matches!(
-                allergen,
-                A::Almond
-                    | A::Hazelnut
-                    | A::Walnut
-                    | A::Cashew
-                    | A::Pecan
-                    | A::BrazilNut
-                    | A::Pistachio
-                    | A::Macadamia
-                    | A::PineNut
-                    | A::Coconut
-                    | A::Chestnut
-            ),
+            Self::TreeNuts => is_tree_nut(allergen),
             Self::Peanut => allergen == A::Peanut,
             Self::Soy => allergen == A::Soy,
             Self::Oats => allergen == A::Oats,

@@ -317,33 +317,8 @@ fn number(words: &str) -> Option<(f64, &str)> {
         .char_indices()
         .find(|(_, c)| !(c.is_ascii_digit() || ".,/ ½¼¾⅓⅔⅛⅜⅝⅞".contains(*c)))
         .map_or(words.len(), |(i, _)| i);
-    let (figure, rest) = words.split_at(end);
-    let mut plain = figure.replace(',', ".");
-    for (sign, fraction) in [
-        ('½', " 1/2"),
-        ('¼', " 1/4"),
-        ('¾', " 3/4"),
-        ('⅓', " 1/3"),
-        ('⅔', " 2/3"),
-        ('⅛', " 1/8"),
-        ('⅜', " 3/8"),
-        ('⅝', " 5/8"),
-        ('⅞', " 7/8"),
-    ] {
-        plain = plain.replace(sign, fraction);
-    }
-    let parts: Vec<&str> = plain.split_whitespace().collect();
-    if parts.is_empty() || parts.len() > 2 || parts.len() == 2 && !parts[1].contains('/') {
-        return None;
-    }
-    let mut sum = 0.0;
-    for part in parts {
-        sum += match part.split_once('/') {
-            Some((a, b)) => a.parse::<f64>().ok()? / b.parse::<f64>().ok()?,
-            None => part.parse().ok()?,
-        };
-    }
-    f64::is_finite(sum).then(|| (sum, rest.trim()))
+    let (number, rest) = words.split_at(end);
+    Some((quantity::figure(number)?, rest.trim()))
 }
 
 #[cfg(test)]

@@ -68,39 +68,7 @@ pub fn figure(text: &str, what: &str) -> Result<Option<f64>, Fault> {
             words = rest.trim_end().to_owned();
         }
     }
-    for (sign, plain) in [
-        ('½', " 1/2"),
-        ('¼', " 1/4"),
-        ('¾', " 3/4"),
-        ('⅓', " 1/3"),
-        ('⅔', " 2/3"),
-        ('⅛', " 1/8"),
-        ('⅜', " 3/8"),
-        ('⅝', " 5/8"),
-        ('⅞', " 7/8"),
-    ] {
-        words = words.replace(sign, plain);
-    }
-    let mut sum = 0.0;
-    let mut count = 0;
-    for part in words.split_whitespace() {
-        count += 1;
-        let value = match part.split_once('/') {
-            Some((a, b)) => {
-                let (a, b): (f64, f64) = (
-                    a.parse().map_err(|_| wrong())?,
-                    b.parse().map_err(|_| wrong())?,
-                );
-                a / b
-            }
-            None => part.replace(',', ".").parse().map_err(|_| wrong())?,
-        };
-        sum += value;
-    }
-    if !f64::is_finite(sum) || count == 0 || count > 2 || count == 2 && !words.contains('/') {
-        return Err(wrong());
-    }
-    Ok(Some(sum))
+    quantity::figure(&words).map(Some).ok_or_else(wrong)
 }
 
 impl FromRequest<Shared> for Post {
