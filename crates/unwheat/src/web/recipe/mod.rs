@@ -17,6 +17,7 @@ use super::fault::Fault;
 use super::page::{self, Page, Way};
 use axum::response::Response;
 use maud::{Markup, html};
+use quantity::Locale;
 use recipe::household::Drawer;
 use recipe::rework::blend::Blend;
 use recipe::sheet::{Sheet, SheetError, Worked, work};
@@ -216,6 +217,14 @@ pub fn fields(app: &App, o: &Open, leaf: Leaf) -> Markup {
         (page::seal(app))
         input type="hidden" name="rev" value=(o.draft.rev);
         input type="hidden" name="leaf" value=(leaf.slug());
+    }
+}
+
+/// What amounts are measured back in, in a recipe's country.
+fn measures(o: &Open) -> &'static str {
+    match o.draft.sheet.locale() {
+        Locale::Uk => "spoons and ml",
+        _ => "cups and spoons",
     }
 }
 

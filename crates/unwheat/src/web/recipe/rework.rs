@@ -3,7 +3,7 @@
 
 use super::read::{question, says};
 use super::weigh::{low_high, typed};
-use super::{Leaf, Open, change_to, component_name, fields};
+use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::web::app::{App, locale};
 use crate::web::page::{sentence, strokes};
 use crate::web::picture;
@@ -202,10 +202,10 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let mut shown = None;
     html! {
         table.ledger.stack {
-            caption { "Type a figure to hold it: grams, 4 %, 2 eggs or none; everything else follows. " (cups(o.draft.sheet.locale())) @if o.draft.sheet.locale() == Locale::Uk { " Spoons" } @else { " Cups and spoons" } " come within 3 % of the grams where no more is said." }
+            caption { "Type a figure to hold it: grams, 4 %, 2 eggs or none; everything else follows. " (cups(o.draft.sheet.locale())) " " (component_name(measures(o))) " come within 3 % of the grams where no more is said." }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
-                th scope="col" { "In cups and spoons" } @if dough { th.f scope="col" { "% of flour" } }
+                th scope="col" { "In " (measures(o)) } @if dough { th.f scope="col" { "% of flour" } }
             } }
             tbody {
                 @for l in &c.lines {
@@ -298,7 +298,7 @@ fn row(
                     span.range { (low_high(g, fine)) }
                 }
             }
-            td data-h="household" { @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } } }
+            td data-h=(measures(o)) { @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } } }
             @if dough {
                 td.f data-h="of flour" { @if let Some(p) = l.percent.and_then(of_flour) { (p) } }
             }

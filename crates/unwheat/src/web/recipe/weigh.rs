@@ -2,7 +2,7 @@
 
 use super::read::{by_hand, question, reopen, says, slug};
 use super::standing::is_remark;
-use super::{Leaf, Open, change_to, component_name, fields};
+use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::web::app::App;
 use crate::web::page::strokes;
 use crate::web::picture;
@@ -87,7 +87,7 @@ fn ledger(app: &App, o: &Open, w: &Worked, c: usize, component: &WeighedComponen
                 th scope="col" { "Line" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
                 th.drawn scope="col" { span.unseen { "Range drawn" } }
                 @if flour { th.f scope="col" { "% of flour" } }
-                th scope="col" { "In cups and spoons" } th scope="col" { "Rests on" }
+                th scope="col" { "In " (measures(o)) } th scope="col" { "Rests on" }
             } }
             tbody {
                 @for (n, item) in component.items.iter().enumerate() {
@@ -175,7 +175,7 @@ fn row(
                     @if let Some(p) = item.percent.and_then(of_flour) { (p) }
                 }
             }
-            td data-h="cups and spoons" { @if let Some(h) = &back { span.n.m { (strokes(h)) } } }
+            td data-h=(measures(o)) { @if let Some(h) = &back { span.n.m { (strokes(h)) } } }
             td.full {
                 @if let Some(b) = &item.basis { small { (b.words()) } }
                 @if own {
