@@ -124,11 +124,7 @@ fn left_out(note: &MethodNote, own: &[Steps]) -> Option<String> {
     }
     match note.rule {
         "core temperature" | "probe, do not tap" => {
-            let leads = ["reads ", "look for ", "Probe the middle: "];
-            let heat = leads
-                .iter()
-                .find_map(|lead| Some(text.split_once(lead)?.1))
-                .unwrap_or(&text);
+            let heat = core_heat(&text);
             let heat = heat.split(" Look for").next().unwrap_or(heat);
             let low = heat
                 .split_once('(')
@@ -147,6 +143,25 @@ fn left_out(note: &MethodNote, own: &[Steps]) -> Option<String> {
         }
         _ => None,
     }
+}
+
+/// What a note says from the heat of the middle on: 'reads' and 'look for' lead up to other words
+/// too.
+fn core_heat(text: &str) -> &str {
+    let heat = |lead: &&str| {
+        let behind = text
+            .match_indices(*lead)
+            .map(|(at, l)| &text[at + l.len()..]);
+        behind
+            .filter(|b| b.starts_with(|c: char| c.is_ascii_digit()))
+            .max_by_key(|b| b.len())
+    };
+    let leads = ["reads ", "look for ", "Probe the middle: "];
+    leads
+        .iter()
+        .filter_map(heat)
+        .max_by_key(|b| b.len())
+        .unwrap_or(text)
 }
 
 fn has(text: &str, any: &[&str]) -> bool {
@@ -306,6 +321,26 @@ mod tests {
             assert_eq!(heats(text), want, "{text}");
         }
         assert_eq!(times("24 hours, 2 h, 30 minutes"), [24.0, 2.0]);
+    }
+
+    #[test]
+    fn the_heat_of_the_middle_is_found_among_other_words() {
+        for (text, want) in [
+            (
+                "Step 9 is done at 88 °C inside: look for 95 °C (91–98). Probe beside the filling: a soft one never reads like the crumb.",
+                "95 °C (91–98). Probe beside the filling: a soft one never reads like the crumb.",
+            ),
+            (
+                "Done when the middle reads 98 °C (96–98).",
+                "98 °C (96–98).",
+            ),
+            (
+                "Probe the middle: 95 °C. Look for a dry crumb.",
+                "95 °C. Look for a dry crumb.",
+            ),
+        ] {
+            assert_eq!(core_heat(text), want);
+        }
     }
 
     #[test]

@@ -265,10 +265,13 @@ impl<'a> View<'a> {
                 let count = count.trim_end();
                 let one = count == "1" || count.starts_with("1/");
                 let size = count.contains(|c: char| c.is_alphabetic());
+                let eggs = ["egg yolk", "egg white", "egg"];
+                let egg = eggs.into_iter().find(|e| name.ends_with(e));
+                let piece = egg.and_then(|e| e.rsplit(' ').next()).unwrap_or("piece");
                 match (size, one) {
                     (true, _) => m,
-                    (false, true) => format!("{count} piece"),
-                    (false, false) => format!("{count} pieces"),
+                    (false, true) => format!("{count} {piece}"),
+                    (false, false) => format!("{count} {piece}s"),
                 }
             }
             _ => m,

@@ -338,6 +338,9 @@ pub fn last(app: &App) -> Result<Markup, Fault> {
         return Ok(html! {});
     };
     let what = changes(&before, &*app.settings()?);
+    if what.is_empty() {
+        return Ok(html! {});
+    }
     Ok(html! {
         form.next #last tabindex="-1" method="post" action="/kitchen/undo" {
             (page::seal(app))

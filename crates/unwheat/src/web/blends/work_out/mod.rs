@@ -131,7 +131,7 @@ fn nothing(asked: &Asked, larder: &Larder) -> Markup {
     }
 }
 
-/// A blend that was worked out, to be kept: with its styles and a note that says how it was
+/// A blend that was worked out, to be kept: with a note that says how it was
 /// worked out, and the reason of its first version. `None` where the query keeps none.
 pub(super) fn kept(query: &str, pantry: &Pantry) -> Option<(OwnBlend, String)> {
     let larder = &pantry.larder;
@@ -156,7 +156,8 @@ pub(super) fn kept(query: &str, pantry: &Pantry) -> Option<(OwnBlend, String)> {
         name: "".into(),
         parts,
         binders: Vec::new(),
-        styles: asked.style.into_iter().collect(),
+        // It is chosen first for a style only where the baker says so: other recipes would move.
+        styles: Vec::new(),
         why: "".into(),
         cup_grams: None,
         own: true,

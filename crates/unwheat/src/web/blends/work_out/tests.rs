@@ -206,7 +206,7 @@ fn a_blend_that_is_kept_says_how_it_was_worked_out() {
     )
     .expect("a blend");
     assert_eq!(own.parts.len(), 2);
-    assert_eq!(own.styles, ["muffin_quick_bread"]);
+    assert!(own.styles.is_empty(), "other recipes would move");
     assert!(why.starts_with("worked out for "), "{why}");
     for words in [
         "Worked out from 12 published",
