@@ -24,7 +24,7 @@ pub use unsaid::{left_unsaid, names_no_oven};
 
 use larder::Larder;
 use larder::allergen::Regime;
-use maud::{DOCTYPE, PreEscaped, html as markup};
+use maud::{DOCTYPE, Markup, PreEscaped, html as markup};
 use quantity::Locale;
 use recipe::Recipe;
 use recipe::household::{Drawer, Scale};
@@ -147,13 +147,21 @@ pub fn html_with(
             }
             body {
                 main {
-                    (reader::sheet(&view))
-                    (developer::sheet(&view))
+                    (read_in(reader::sheet(&view), options.locale))
+                    (read_in(developer::sheet(&view), options.locale))
                 }
             }
         }
     };
     claim::hushed(&page.into_string())
+}
+
+/// A card goes to strangers, so both scales stand on it; for American readers theirs first.
+fn read_in(sheet: Markup, locale: Locale) -> Markup {
+    match locale {
+        Locale::Us => PreEscaped(quantity::scales_of(&sheet.into_string(), Locale::Us)),
+        _ => sheet,
+    }
 }
 
 /// What the card says is to be done differently in a component.
