@@ -179,13 +179,16 @@ fn measures(view: &View<'_>) -> String {
     let locale = match view.options.locale {
         Locale::Us => "US cups and spoons",
         Locale::Metric => "Metric cups and spoons",
-        Locale::Uk => "UK cups and spoons",
+        Locale::Uk => "Spoons and millilitres",
         Locale::Au => "Australian cups and spoons",
     };
     let error = view.error.ceil().max(1.0);
     let measured = view.mixes.iter().filter(|m| m.measured).count();
+    let cups = view.options.locale != Locale::Uk;
     let blend = match (view.mixes.len(), measured) {
         (0, _) => "",
+        // No amount of a card is in cups there.
+        _ if !cups => "",
         (all, some) if all == some => " A cup of blend was weighed in the kitchen.",
         (_, 0) => " A cup of blend is worked out from its parts, not measured.",
         _ => {
