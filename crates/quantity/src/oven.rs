@@ -118,6 +118,17 @@ impl OvenSetting {
     pub fn dial_fahrenheit(self) -> i32 {
         (self.0.as_fahrenheit() / 25.0).round() as i32 * 25
     }
+    /// Degrees Fahrenheit to say beside what a °C dial shows: the dial's where the two go
+    /// together (350 °F with 180 °C), else to the nearest 5.
+    #[must_use]
+    pub fn beside_celsius(self) -> i32 {
+        let dial = self.dial_fahrenheit();
+        if Self(Temperature::fahrenheit(f64::from(dial))).dial_celsius() == self.dial_celsius() {
+            dial
+        } else {
+            (self.0.as_fahrenheit() / 5.0).round() as i32 * 5
+        }
+    }
 }
 
 /// The fan-oven setting for a still oven's temperature: its dial 20 °C lower (NSW Health, seen).

@@ -94,10 +94,15 @@ pub(in crate::rework) fn all_minutes(times: &[Spread<Time>]) -> String {
 
 /// A setting as people set it: °C and °F, and the gas mark where that is all that is written.
 pub(super) fn degrees(s: Setting, cooler: f64) -> String {
-    let cooler = Temperature::celsius(cooler);
-    let t = s.temperature - cooler;
-    let fahrenheit = (t.as_fahrenheit() / 5.0).round() * 5.0;
-    let celsius = (OvenSetting(s.temperature).dialled() - cooler).as_celsius();
+    let less = Temperature::celsius(cooler);
+    let t = s.temperature - less;
+    let dialled = OvenSetting(s.temperature).dialled() - less;
+    let fahrenheit = if cooler > 0.0 {
+        f64::from(OvenSetting(dialled).beside_celsius())
+    } else {
+        (t.as_fahrenheit() / 5.0).round() * 5.0
+    };
+    let celsius = dialled.as_celsius();
     let mut out = format!("{celsius:.0} °C / {fahrenheit:.0} °F");
     if s.gas
         && let Some(mark) = GasMark::nearest(t)

@@ -104,7 +104,7 @@ fn the_oven_of_each_bake() {
         ),
         (
             &biscuits(gas),
-            &["at 180 °C / 350 °F / gas 4: allow 22–25 minutes at 170 °C / 330 °F / gas 3 to"],
+            &["at 180 °C / 350 °F / gas 4: allow 22–25 minutes at 170 °C / 340 °F / gas 3 to"],
             &[],
         ),
         (&biscuits(word), &["at about 180 °C / 355 °F"], &[]),
@@ -628,11 +628,11 @@ fn every_oven_has_its_figure() {
     for (oven, want) in [
         (
             "190°C/170°C fan/Gas 5",
-            "at 190 °C / 375 °F / gas 5: allow 33–38 minutes at 180 °C / 355 °F / gas 4 to 190 °C / 375 °F / gas 5 (fan 160–170 °C), 10–25 % longer",
+            "at 190 °C / 375 °F / gas 5: allow 33–38 minutes at 180 °C / 350 °F / gas 4 to 190 °C / 375 °F / gas 5 (fan 160–170 °C), 10–25 % longer",
         ),
         (
             "190 °C",
-            "at 190 °C / 375 °F: allow 33–38 minutes at 180 °C / 355 °F to 190 °C / 375 °F (fan 160–170 °C, gas 4–5), 10–25 % longer",
+            "at 190 °C / 375 °F: allow 33–38 minutes at 180 °C / 350 °F to 190 °C / 375 °F (fan 160–170 °C, gas 4–5), 10–25 % longer",
         ),
     ] {
         let cake = format!(

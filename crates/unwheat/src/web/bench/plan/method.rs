@@ -4,6 +4,7 @@
 use super::words::{both_scales, degrees, oven as oven_heat, span, whole_minutes};
 use super::{Figure, Note};
 use crate::web::kitchen::{oven_range, oven_words};
+use quantity::OvenSetting;
 use recipe::rework::{ReworkedComponent, gas_mark};
 use recipe::{Activity, FactKind, Heat, Recipe, Step};
 use store::Settings;
@@ -141,7 +142,12 @@ pub fn our_heat(c: &ReworkedComponent, settings: &Settings) -> Vec<Figure> {
         let own = own.map_or(String::new(), |w| format!(", {w}"));
         let figure = Figure {
             what: "Oven, as reworked".to_owned(),
-            value: both_scales(&format!("{from:.0}–{to:.0} °C{own}")),
+            value: format!(
+                "{from:.0}–{to:.0} °C / {}–{} °F{}",
+                OvenSetting(*low).beside_celsius(),
+                OvenSetting(*high).beside_celsius(),
+                both_scales(&own)
+            ),
         };
         if !out.contains(&figure) {
             out.push(figure);
@@ -253,7 +259,7 @@ mod tests {
                 .join("; ")
         };
         let page = "Oven: 190 °C (375 °F), gas mark 5; Fan oven: 170 °C (340 °F); Bake: 30 min; ";
-        let ours = "Oven, as reworked: 180–190 °C / 355–375 °F";
+        let ours = "Oven, as reworked: 180–190 °C / 350–375 °F";
         assert_eq!(told("still"), format!("{page}{ours}"));
         assert_eq!(
             told("fan"),
