@@ -326,7 +326,8 @@ fn moved(a: &Worked, b: &Worked) -> Vec<(String, String)> {
             continue;
         };
         let h = |c: &recipe::rework::ReworkedComponent| {
-            c.reworked.hydration.map(|h| h.likely().get().round())
+            let wet = c.reworked.hydration.filter(|_| c.is_dough());
+            wet.map(|h| h.likely().get().round())
         };
         if let (Some(p), Some(q)) = (h(x), h(y))
             && (p - q).abs() > 0.0
