@@ -41,6 +41,33 @@ fn soda_changes(r: &Rework) -> usize {
 
 const CAKE: &str = "Cocoa soda cake\n\n250 g plain flour\n250 g sugar\n6 g baking soda\n100 g buttermilk\n150 g milk\n2 eggs\n100 g butter\n\nMix and bake in a cake tin at 180 C for 40 minutes.\n";
 
+/// An acid without a weight, or a thing the larder does not know, may take all of the soda: nothing
+/// is said for sure, and the soda stays.
+#[test]
+fn soda_beside_what_has_no_weight_is_left_alone() {
+    for (line, name) in [
+        ("some buttermilk", "buttermilk"),
+        ("30 g zorblat powder", "zorblat powder"),
+    ] {
+        let text = CAKE.replace("100 g buttermilk", line);
+        let r = reworked(&text);
+        assert_eq!(soda_changes(&r), 0, "{line}");
+        assert_eq!(grams(&r, "baking_soda"), 6.0, "{line}");
+        let raising = r.raising(0, &larder()).expect("leavened");
+        let is = &raising.after.leavening;
+        assert_eq!(is.verdict(), Verdict::SodaLeft, "{line}");
+        assert!(!is.is_sure() && !raising.before.is_sure(), "{line}");
+        assert!(
+            is.words()
+                .contains(&format!("Not counted, and may take soda: {name}"))
+        );
+        // Powder for all of the soda is still an answer; acid for what is left over is not.
+        let acid = |s: &&recipe::leaven::Swap| s.from.contains("without acid");
+        assert!(!raising.after.swaps.iter().any(|s| acid(&s)), "{line}");
+        assert!(!raising.after.swaps.is_empty(), "{line}");
+    }
+}
+
 /// By hand: 100 g of buttermilk take 0.85 g of soda; 5.15 g are left over. They gave half their gas
 /// by heat, so powder for 2.575 g: 2.575 ÷ 0.27 = 9.54 g, below 6 % of 250 g.
 #[test]

@@ -87,9 +87,18 @@ pub struct Leavening {
     pub gas: Spread<Volume>,
     /// Gas that the heat drives out of left-over soda, mL at 25 °C: half of what acid would.
     pub gas_by_heat: Spread<Volume>,
+    /// What may take soda and is in no figure here: acids without a weight, and what the larder
+    /// does not know, by name.
+    pub uncounted: Vec<String>,
 }
 
 impl Leavening {
+    /// The same balance beside things that are in no figure of it.
+    #[must_use]
+    pub fn beside(self, uncounted: Vec<String>) -> Self {
+        Self { uncounted, ..self }
+    }
+
     /// The leavening of weighed foods.
     ///
     /// # Inputs
@@ -235,6 +244,7 @@ impl Leavening {
             yeast: g(yeast),
             gas: own_gas.plus_worst(neutralised.map(|m| m * per_gram)),
             gas_by_heat: left_over.map(|m| m * by_heat * heats),
+            uncounted: Vec::new(),
         }
     }
 
@@ -304,12 +314,13 @@ impl Leavening {
     }
 
     /// Whether the verdict holds for every acid in its range: soda is left over even if the acids
-    /// are strong, or idle even if they are weak.
+    /// are strong, or idle even if they are weak. Never where something is uncounted.
     #[must_use]
     pub fn is_sure(&self) -> bool {
         let tasted = self.tasted();
         match self.verdict() {
             Verdict::NoSoda => true,
+            _ if !self.uncounted.is_empty() => false,
             Verdict::SodaLeft => self.left_over.low().as_grams() > tasted,
             Verdict::AcidIdle => self.idle.low().as_grams() > tasted,
             Verdict::Even => {
@@ -321,6 +332,18 @@ impl Leavening {
     /// The verdict as a sentence for the baker, with its arithmetic.
     #[must_use]
     pub fn words(&self) -> String {
+        let words = self.counted_words();
+        if self.uncounted.is_empty() || self.verdict() == Verdict::NoSoda {
+            return words;
+        }
+        format!(
+            "{words}. Not counted, and may take soda: {}; weigh it first",
+            self.uncounted.join(", ")
+        )
+    }
+
+    /// The verdict on what has a weight.
+    fn counted_words(&self) -> String {
         let g = |m: Mass| tenth(m);
         let (soda, acid) = (g(self.soda.likely()), g(self.acid.likely()));
         let range = format!("{}–{}", g(self.acid.low()), g(self.acid.high()));
@@ -335,7 +358,7 @@ impl Leavening {
             Verdict::SodaLeft => format!(
                 "{} g of soda is left over: {soda} g of soda less {acid} g ({range}) that the acids take{}. Left-over soda browns and tastes soapy",
                 g(self.left_over.likely()),
-                if self.is_sure() {
+                if self.left_over.low().as_grams() > self.tasted() {
                     ""
                 } else {
                     "; with the sourest of these foods it comes out even"
@@ -344,7 +367,7 @@ impl Leavening {
             Verdict::AcidIdle => format!(
                 "the acids could take {} g more soda: {acid} g ({range}) against {soda} g of soda{}. That much acid stays sour",
                 g(self.idle.likely()),
-                if self.is_sure() {
+                if self.idle.low().as_grams() > self.tasted() {
                     ""
                 } else {
                     "; with the mildest of these foods it comes out even"

@@ -97,7 +97,16 @@ impl Report {
     /// ```
     #[must_use]
     pub fn of(lines: &[(FoodId, Spread<Mass>)], larder: &Larder) -> Self {
-        let leavening = Leavening::of(lines, larder);
+        Self::beside(lines, Vec::new(), larder)
+    }
+
+    /// The report on weighed foods beside things that are in no figure of it.
+    pub(crate) fn beside(
+        lines: &[(FoodId, Spread<Mass>)],
+        uncounted: Vec<String>,
+        larder: &Larder,
+    ) -> Self {
+        let leavening = Leavening::of(lines, larder).beside(uncounted);
         let balance = Balance::of(lines, larder);
         let syrup = Syrup::of(lines, larder);
         let instant = leavening.yeast.as_grams();
@@ -117,6 +126,16 @@ impl Report {
             fat,
             fat_is_oil,
         }
+    }
+
+    /// The report on a component of a formula, with what its soda may meet and no figure counts.
+    ///
+    /// # Panics
+    /// Never for an `at` of the formula's components.
+    #[must_use]
+    pub fn of_component(formula: &Formula, at: usize, larder: &Larder) -> Self {
+        let uncounted = crate::rework::uncounted(formula, at, larder);
+        Self::beside(&lines_of(formula, at), uncounted, larder)
     }
 
     /// Whether there is anything to show.
@@ -175,6 +194,8 @@ fn swaps(lines: &[(FoodId, Spread<Mass>)], larder: &Larder, leavening: &Leavenin
     let powder = Mass::grams(sum(lines, larder, |f| f.key == "baking_powder"));
     let soda = Mass::grams(sum(lines, larder, |f| f.key == "baking_soda"));
     match leavening.verdict() {
+        // What is over and what is idle is not known while an acid has no weight.
+        _ if !leavening.uncounted.is_empty() => {}
         Verdict::SodaLeft => all.extend(acid_for(leavening.left_over.likely())),
         Verdict::AcidIdle if powder.value() > 0.0 => {
             let share = soda_in_powder(Mass::grams(1.0)).likely().as_grams();

@@ -3,8 +3,9 @@
 use super::balance::Balance;
 use super::blend::Blend;
 use super::engine::{Kept, ReworkedComponent, ReworkedLine, Work};
+use crate::leaven::acid_of;
 use crate::weigh::{Formula, is_preferment};
-use larder::{FoodId, Gluten};
+use larder::{FoodId, Gluten, Larder};
 use quantity::{Mass, Quantity, Spread};
 
 /// The weighed foods of a component, those of its preferments among them.
@@ -25,6 +26,40 @@ pub(crate) fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)>
         }
     }
     all
+}
+
+/// What may take soda and is in no figure: an acid without a weight, and what the larder does not
+/// know at all.
+fn is_uncounted(food: Option<FoodId>, weighed: bool, larder: &Larder) -> bool {
+    food.is_none_or(|f| !weighed && acid_of(&larder.food(f).key).is_some())
+}
+
+/// What may take soda in a component and is in no figure, by name.
+pub(crate) fn uncounted(formula: &Formula, at: usize, larder: &Larder) -> Vec<String> {
+    let items = formula.components[at].items.iter();
+    items
+        .filter(|w| w.in_formula && w.component.is_none())
+        .filter(|w| is_uncounted(w.food, w.grams.is_some(), larder))
+        .map(|w| match w.food {
+            Some(f) => larder.food(f).name.clone(),
+            None => {
+                let line = &formula.recipe.components[at].lines[w.line];
+                line.words(&line.items[w.item].name).trim().to_owned()
+            }
+        })
+        .collect()
+}
+
+/// The same of reworked lines.
+pub(super) fn uncounted_of(lines: &[ReworkedLine], larder: &Larder) -> Vec<String> {
+    let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped && !l.blend;
+    lines
+        .iter()
+        .filter(live)
+        .filter(|l| l.component.is_none())
+        .filter(|l| is_uncounted(l.food, l.grams.is_some(), larder))
+        .map(|l| l.name.clone())
+        .collect()
 }
 
 /// The foods of reworked lines, the blend taken apart. A binder of the blend is a line of its own.
@@ -53,9 +88,19 @@ pub(super) fn reworked_foods(
 ) -> Vec<(FoodId, Spread<Mass>)> {
     let c = &components[at];
     let mut all = foods_of(&c.lines, c.blend.as_ref());
+    all.extend(of_preferments(&c.lines, |x| components.get(x)));
+    all
+}
+
+/// Foods of the preferments that lines use, by the share that is used.
+fn of_preferments<'p>(
+    lines: &[ReworkedLine],
+    part: impl Fn(usize) -> Option<&'p ReworkedComponent>,
+) -> Vec<(FoodId, Spread<Mass>)> {
+    let mut all = Vec::new();
     let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped;
-    for line in c.lines.iter().filter(live) {
-        if let (Some(part), Some(g)) = (line.component.and_then(|x| components.get(x)), line.grams)
+    for line in lines.iter().filter(live) {
+        if let (Some(part), Some(g)) = (line.component.and_then(&part), line.grams)
             && is_preferment(&part.name)
             && part.makes.likely().value() > 0.0
         {
@@ -98,22 +143,7 @@ impl Work<'_> {
 
     /// Foods of the preferments this component uses.
     fn begun(&self) -> Vec<(FoodId, Spread<Mass>)> {
-        let mut all = Vec::new();
-        let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped;
-        for line in self.lines.iter().filter(live) {
-            let (Some(c), Some(g)) = (line.component, line.grams) else {
-                continue;
-            };
-            if let Some(part) = self.done.get(c).and_then(Option::as_ref)
-                && is_preferment(&part.name)
-                && part.makes.likely().value() > 0.0
-            {
-                let share = g.likely().value() / part.makes.likely().value();
-                let foods = foods_of(&part.lines, part.blend.as_ref());
-                all.extend(foods.into_iter().map(|(f, g)| (f, g.scaled(share))));
-            }
-        }
-        all
+        of_preferments(&self.lines, |c| self.done.get(c).and_then(Option::as_ref))
     }
 
     /// Whether a binder is in it that takes up water.

@@ -32,7 +32,7 @@ pub use ask::AskError;
 pub use balance::Balance;
 pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
 pub use flow::rework;
-pub(crate) use foods::foods;
+pub(crate) use foods::{foods, uncounted};
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, MethodNote, gas_mark};

@@ -1,7 +1,7 @@
 //! Soda against acid in the gluten-free version.
 
 use super::engine::{Kept, Rework, Work};
-use super::foods::{foods, reworked_foods};
+use super::foods::{foods, reworked_foods, uncounted, uncounted_of};
 use super::style::Style;
 use super::sums::figure;
 use crate::leaven::{Leavening, Report, Verdict, leavener_of, soda_in_powder, tenth};
@@ -120,8 +120,13 @@ impl Rework {
         if at >= self.components.len() || at >= self.formula.components.len() {
             return None;
         }
-        let before = Leavening::of(&foods(&self.formula, at), larder);
-        let after = Report::of(&reworked_foods(&self.components, at), larder);
+        let before = Leavening::of(&foods(&self.formula, at), larder).beside(uncounted(
+            &self.formula,
+            at,
+            larder,
+        ));
+        let uncounted_now = uncounted_of(&self.components[at].lines, larder);
+        let after = Report::beside(&reworked_foods(&self.components, at), uncounted_now, larder);
         let said = !after.is_empty() || before.is_leavened();
         let style = self.components[at].style.map(|s| s.style.key());
         said.then_some(Raising {
@@ -140,7 +145,8 @@ impl Work<'_> {
             return;
         }
         let before = Leavening::of(&foods(self.formula, self.at), self.larder);
-        let after = Leavening::of(&self.foods(), self.larder);
+        let after = Leavening::of(&self.foods(), self.larder)
+            .beside(uncounted_of(&self.lines, self.larder));
         let flour = after.flour.as_grams();
         let (Some(soda), Some(powder)) = (
             self.larder.by_key("baking_soda"),

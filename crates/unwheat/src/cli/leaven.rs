@@ -40,7 +40,11 @@ impl Leaven {
                     .altitude
                     .as_ref()
                     .map_or_else(Vec::new, |a| at_altitude(&lines, larder, a));
-                (c.name.clone(), Report::of(&lines, larder), up)
+                (
+                    c.name.clone(),
+                    Report::of_component(&formula, at, larder),
+                    up,
+                )
             })
             .collect();
         let title = formula.recipe.title.as_deref();

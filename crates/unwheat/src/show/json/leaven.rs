@@ -10,6 +10,7 @@ use serde::Serialize;
 pub struct LeaveningOut {
     verdict: &'static str,
     sure: bool,
+    uncounted: Vec<String>,
     words: String,
     parts: Vec<PartOut>,
     soda_g: Three,
@@ -146,6 +147,7 @@ pub fn leavening(l: &Leavening, larder: &Larder) -> LeaveningOut {
     LeaveningOut {
         verdict: l.verdict().word(),
         sure: l.is_sure(),
+        uncounted: l.uncounted.clone(),
         words: l.words(),
         parts: l
             .parts
