@@ -316,6 +316,10 @@ impl Work<'_> {
         {
             first.reason = format!("{}; no gum: {}", first.reason, second.reason);
         }
+        let had = || match had_psyllium + had_gum {
+            none if none <= 0.0 => "gluten".to_owned(),
+            some => percent(some),
+        };
         let mut unmade = None;
         let mut made = false;
         if self.leaves_out(LeftOut::Psyllium) {
@@ -352,11 +356,7 @@ impl Work<'_> {
                 .map_or(String::new(), |p| format!("; {p}"));
             self.change(
                 "binder",
-                if had_psyllium + had_gum > 0.0 {
-                    percent(had_psyllium + had_gum)
-                } else {
-                    "gluten".to_owned()
-                },
+                had(),
                 format!(
                     "{} {name} ({} of the flour phase)",
                     self.grams(food, of(percents)),
@@ -377,11 +377,7 @@ impl Work<'_> {
             };
             self.change(
                 "binder",
-                if had_psyllium + had_gum > 0.0 {
-                    percent(had_psyllium + had_gum)
-                } else {
-                    "gluten".to_owned()
-                },
+                had(),
                 "none added".to_owned(),
                 Some(said(range, cap)),
                 &format!("{reason}{also}"),

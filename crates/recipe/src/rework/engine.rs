@@ -128,6 +128,26 @@ pub struct ReworkedLine {
 }
 
 impl ReworkedLine {
+    /// A line that the original does not have, in the formula.
+    pub(super) fn added(food: FoodId, grams: Option<Spread<Mass>>, larder: &Larder) -> Self {
+        Self {
+            key: String::new(),
+            origin: None,
+            kept: Kept::New,
+            name: larder.food(food).name.clone(),
+            food: Some(food),
+            component: None,
+            blend: false,
+            grams,
+            held: false,
+            pinned: None,
+            percent: None,
+            in_formula: true,
+            labelled: false,
+            note: None,
+        }
+    }
+
     /// Marks that its amount moved; what is new stays new.
     pub(super) fn was_changed(&mut self) {
         if self.kept == Kept::Same {

@@ -403,22 +403,8 @@ impl Work<'_> {
         }
         self.keyed = true;
         for food in self.extra.clone() {
-            let line = ReworkedLine {
-                key: String::new(),
-                origin: None,
-                kept: Kept::New,
-                name: self.larder.food(food).name.clone(),
-                food: Some(food),
-                component: None,
-                blend: false,
-                grams: Some(Spread::exact(Mass::grams(0.0))),
-                held: false,
-                pinned: None,
-                percent: None,
-                in_formula: true,
-                labelled: false,
-                note: None,
-            };
+            let none = Spread::exact(Mass::grams(0.0));
+            let line = ReworkedLine::added(food, Some(none), self.larder);
             let key = self.nth_key(self.base_key(&line), self.lines.len());
             if self.weight_held(&key, Some(food)).is_some() {
                 self.push(line);

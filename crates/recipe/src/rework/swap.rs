@@ -210,20 +210,8 @@ impl Work<'_> {
             return false;
         }
         self.push(ReworkedLine {
-            key: String::new(),
-            origin: None,
-            kept: Kept::New,
-            name: self.larder.food(food).name.clone(),
-            food: Some(food),
-            component: None,
-            blend: false,
-            grams: Some(more),
-            held: false,
-            pinned: None,
-            percent: None,
-            in_formula: true,
-            labelled: false,
             note,
+            ..ReworkedLine::added(food, Some(more), self.larder)
         })
     }
 

@@ -229,22 +229,10 @@ impl Work<'_> {
                     self.add(food, more, why);
                 }
                 _ => {
-                    let name = self.larder.food(food).name.clone();
                     self.push(ReworkedLine {
-                        key: String::new(),
-                        origin: None,
-                        kept: Kept::New,
-                        name,
-                        food: Some(food),
-                        component: None,
-                        blend: false,
-                        grams,
-                        held: false,
-                        pinned: None,
-                        percent: None,
                         in_formula,
-                        labelled: false,
                         note: why,
+                        ..ReworkedLine::added(food, grams, self.larder)
                     });
                 }
             }
