@@ -928,3 +928,17 @@ fn the_developers_sheet_prints_on_pages_of_its_own() {
     assert!(page.contains("<article class=\"sheet developer\">"));
     assert!(page.contains(".developer { margin-top: 0; break-before: page;"));
 }
+
+/// Gluten, allergens and what is left out are never tied to the lists that follow: together they
+/// may be longer than a page, and all of them would then leave the first.
+#[test]
+fn what_can_hurt_stays_on_the_first_page_before_long_lists() {
+    let page = page(&made(SQUARES));
+    let print = page.split("@media print").nth(1).expect("print rules");
+    let care = print
+        .lines()
+        .find(|l| l.trim_start().starts_with(".care {"));
+    let care = care.expect("a rule");
+    assert!(care.contains("break-inside: avoid"), "{care}");
+    assert!(!care.contains("break-after"), "{care}");
+}
