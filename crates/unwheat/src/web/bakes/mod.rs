@@ -5,7 +5,7 @@ mod one;
 mod pair;
 
 use super::app::{App, Shared};
-use super::bench::plan::{grams, minutes, times};
+use super::bench::batch_sheet::{grams, minutes, times};
 use super::bench::{Bake, Bench, plan_of, style};
 use super::fault::Fault;
 use super::page::{ago, moment};
@@ -283,7 +283,7 @@ fn oven(bake: &Bake, b: &Bench) -> Markup {
 #[cfg(test)]
 pub mod tests {
     use super::*;
-    use crate::web::bench::plan::{Line, Part, Plan};
+    use crate::web::bench::batch_sheet::{BatchSheet, Line, Part};
     use store::Mark;
 
     pub fn bake(factor: f64, weights: &[(&str, f64, Option<f64>)]) -> Bench {
@@ -314,12 +314,12 @@ pub mod tests {
                 marks,
                 ..Batch::default()
             },
-            plan: Plan {
+            plan: BatchSheet {
                 components: vec![Part {
                     lines,
                     ..Part::default()
                 }],
-                ..Plan::default()
+                ..BatchSheet::default()
             },
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Bench, facts, later, record};
 use crate::web::app::{Shared, run};
-use crate::web::bench::plan::{grams, times};
+use crate::web::bench::batch_sheet::{grams, times};
 use crate::web::bench::style;
 use crate::web::fault::Fault;
 use crate::web::page::moment;

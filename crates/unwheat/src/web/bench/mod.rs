@@ -1,7 +1,7 @@
 //! The bench: a batch is started, weighed and timed at the tablet, and finished with its record.
 
+pub mod batch_sheet;
 mod finish;
-pub mod plan;
 mod start;
 mod view;
 
@@ -16,8 +16,8 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post as on_post};
 use axum::{Json, Router};
-use plan::Plan;
-pub use plan::nearest;
+use batch_sheet::BatchSheet;
+pub use batch_sheet::nearest;
 use serde::Deserialize;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
@@ -39,8 +39,8 @@ pub fn style() -> maud::Markup {
     maud::html! { link rel="stylesheet" href="/assets/bench.css"; }
 }
 
-/// The plan of a batch.
-pub fn plan_of(batch: &Batch) -> Result<Plan, Fault> {
+/// The batch sheet of a batch.
+pub fn plan_of(batch: &Batch) -> Result<BatchSheet, Fault> {
     serde_json::from_value(batch.plan.clone()).map_err(Fault::inside)
 }
 
@@ -49,7 +49,7 @@ pub struct Bench {
     /// The batch.
     pub batch: Batch,
     /// Its plan.
-    pub plan: Plan,
+    pub plan: BatchSheet,
 }
 
 impl Bench {
@@ -70,7 +70,7 @@ impl Bench {
         self.mark(item).is_some_and(|m| m.ticked)
     }
     /// Lines of a component that are ticked, and all of them.
-    pub fn done(&self, part: &plan::Part) -> (usize, usize) {
+    pub fn done(&self, part: &batch_sheet::Part) -> (usize, usize) {
         let done = part.lines.iter().filter(|l| self.ticked(&l.item)).count();
         (done, part.lines.len())
     }
@@ -275,7 +275,7 @@ async fn mark(
 }
 
 /// Items of a batch that are not ticked, flours of a ticked blend left aside.
-fn open_lines(bench: &Bench) -> Vec<&plan::Line> {
+fn open_lines(bench: &Bench) -> Vec<&batch_sheet::Line> {
     let ticked: BTreeSet<&str> = bench
         .batch
         .marks

@@ -1,6 +1,6 @@
 //! The Bench page of a recipe: a batch is started here, and those under way stand beside.
 
-use super::plan::{self, grams, plan, still, times};
+use super::batch_sheet::{self, batch_sheet, grams, still, times};
 use super::{Bench, plan_of};
 use crate::web::app::{App, Shared, run};
 use crate::web::bakes::{later, record, was_made};
@@ -39,7 +39,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         .flat_map(|c| &c.lines)
         .filter(|l| l.kept != recipe::rework::Kept::Dropped && l.in_formula && l.grams.is_none())
         .count();
-    let gluten = plan::gluten(w, &o.pantry.larder);
+    let gluten = batch_sheet::gluten(w, &o.pantry.larder);
     let saved: Vec<Saved> = versions
         .iter()
         .filter_map(|v| saved(app, o, v.number).transpose())
@@ -163,7 +163,7 @@ fn saved(app: &App, o: &Open, number: u32) -> Result<Option<Saved>, Fault> {
     let then: Option<Figures> = serde_json::from_value(version.figures).ok();
     Ok(Some(Saved {
         number,
-        gluten: plan::gluten(&w, &o.pantry.larder),
+        gluten: batch_sheet::gluten(&w, &o.pantry.larder),
         moved: then
             .is_some_and(|f| !f.components.is_empty() && !f.same(&figures(&w, &o.pantry.larder))),
     }))
@@ -171,7 +171,7 @@ fn saved(app: &App, o: &Open, number: u32) -> Result<Option<Saved>, Fault> {
 
 /// What one time the recipe makes.
 fn makes(o: &Open, w: &Worked) -> Markup {
-    let one = plan(w, &o.draft.sheet, &o.pantry.larder, &o.settings, 1.0);
+    let one = batch_sheet(w, &o.draft.sheet, &o.pantry.larder, &o.settings, 1.0);
     html! {
         table.ledger {
             caption { "The work in its order, and what × 1 makes, raw" }
@@ -194,7 +194,7 @@ fn factor(post: &Post) -> Result<f64, Fault> {
     if !(LEAST..=MOST).contains(&factor) {
         return Err(Fault::bad(format!(
             "{} times the recipe cannot be made here: choose from {LEAST} to {MOST}",
-            plan::grams(factor)
+            batch_sheet::grams(factor)
         )));
     }
     Ok(factor)
@@ -227,11 +227,14 @@ pub async fn begin(
                 let (parts, _) = parts_of(app, &sheet)?;
                 let worked = work_with(&o.pantry, &sheet, &parts);
                 let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
-                (Some(number), plan(&w, &sheet, larder, &o.settings, factor))
+                (
+                    Some(number),
+                    batch_sheet(&w, &sheet, larder, &o.settings, factor),
+                )
             }
             Err(_) => {
                 let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
-                let made = plan(w, &o.draft.sheet, larder, &o.settings, factor);
+                let made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, factor);
                 (o.draft.saved_as, made)
             }
         };

@@ -2,7 +2,7 @@
 //! with scripts they are kept on the tablet too, until the laptop answers.
 
 use super::Bench;
-use super::plan::{Caution, Line, Note, Offer, Part, grams, minutes, still, times};
+use super::batch_sheet::{Caution, Line, Note, Offer, Part, grams, minutes, still, times};
 use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
 use crate::web::page::{self, html_page, moment, sentence, strokes};

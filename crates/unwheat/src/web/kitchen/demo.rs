@@ -9,7 +9,7 @@
 use super::{ids, is_here, page, refresh};
 use crate::web::app::{App, Shared, run};
 use crate::web::bench::Bake;
-use crate::web::bench::plan::{Line, plan};
+use crate::web::bench::batch_sheet::{Line, batch_sheet};
 use crate::web::fault::{Fault, log};
 use crate::web::figures::figures;
 use crate::web::page::back_to;
@@ -438,7 +438,7 @@ fn batch(
     let larder = &larder.clone().in_words_of(sheet.locale());
     let w = work(sheet, &[], larder, blends).map_err(|e| wrong(&told.recipe, e))?;
     let settings = over(&Settings::default(), settings)?;
-    let plan = plan(&w, sheet, larder, &settings, told.factor);
+    let plan = batch_sheet(&w, sheet, larder, &settings, told.factor);
     let started = time(&told.started)?;
     // A blend is ticked with the last of its flours.
     let mut marks = Vec::new();

@@ -5,7 +5,7 @@ use super::screen::regime;
 use super::{Leaf, Open, change_to, component_name, fields, open};
 use crate::web::app::{App, Shared, locale, run};
 use crate::web::bakes::was_made;
-use crate::web::bench::plan::{Line, Plan, plan};
+use crate::web::bench::batch_sheet::{BatchSheet, Line, batch_sheet};
 use crate::web::bench::plan_of;
 use crate::web::fault::Fault;
 use crate::web::kitchen::{oven_words, scale};
@@ -58,7 +58,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
 }
 
 /// Whether two plans weigh the same: the same lines, each within half a percent.
-fn weighs_as(a: &Plan, b: &Plan) -> bool {
+fn weighs_as(a: &BatchSheet, b: &BatchSheet) -> bool {
     fn lines(a: &[Line], b: &[Line]) -> bool {
         a.len() == b.len()
             && a.iter().zip(b).all(|(a, b)| {
@@ -86,7 +86,7 @@ fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
             continue;
         }
         let then = plan_of(&batch)?;
-        let now = plan(
+        let now = batch_sheet(
             w,
             &o.draft.sheet,
             &o.pantry.larder,

@@ -1,6 +1,6 @@
 //! What the tests of plans share.
 
-use super::{Plan, plan};
+use super::{BatchSheet, batch_sheet};
 use larder::Larder;
 use quantity::Locale;
 use recipe::household::Scale;
@@ -41,7 +41,7 @@ pub fn buns() -> (Worked, Sheet, Larder) {
     named("apricot-almond-buns")
 }
 
-/// The plan of a worked text, for so many times the recipe.
-pub fn planned((w, sheet, larder): &(Worked, Sheet, Larder), factor: f64) -> Plan {
-    plan(w, sheet, larder, &with(SCALE), factor)
+/// The batch sheet of a worked text, for so many times the recipe.
+pub fn planned((w, sheet, larder): &(Worked, Sheet, Larder), factor: f64) -> BatchSheet {
+    batch_sheet(w, sheet, larder, &with(SCALE), factor)
 }

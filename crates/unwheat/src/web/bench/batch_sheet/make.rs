@@ -1,7 +1,7 @@
 //! How a plan is made of a worked sheet.
 
 use super::scale::{clean, shared};
-use super::{Line, Part, Plan, method, mind, timers};
+use super::{BatchSheet, Line, Part, method, mind, timers};
 use crate::web::kitchen::scale;
 use larder::Larder;
 use quantity::{Mass, Spread};
@@ -12,13 +12,19 @@ use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
 use store::Settings;
 
-/// The plan of a worked sheet.
+/// The batch sheet of a worked sheet.
 ///
 /// # Arguments
 /// * `factor` — times the recipe.
 /// * `settings` — of the kitchen: its scales, its cups and spoons, its oven.
 #[must_use]
-pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, settings: &Settings, factor: f64) -> Plan {
+pub fn batch_sheet(
+    w: &Worked,
+    sheet: &Sheet,
+    larder: &Larder,
+    settings: &Settings,
+    factor: f64,
+) -> BatchSheet {
     let owners = owners(&w.formula.recipe);
     let drawer = Drawer::of(sheet.locale(), &settings.scoops);
     let loss = w.rework.bake_loss();
@@ -40,7 +46,7 @@ pub fn plan(w: &Worked, sheet: &Sheet, larder: &Larder, settings: &Settings, fac
         })
         .map(|m| m.part(&owners))
         .collect();
-    Plan {
+    BatchSheet {
         gluten: mind::gluten(w, larder),
         cautions: mind::of_no_part(w, &components),
         components,
@@ -204,7 +210,7 @@ mod tests {
     fn lines_add_up_to_what_the_component_makes() {
         let (w, sheet, larder) = buns();
         for factor in [0.5, 1.0, 2.0, 3.0, 7.25] {
-            let plan = plan(&w, &sheet, &larder, &with(SCALE), factor);
+            let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), factor);
             assert_eq!(plan.components.len(), w.rework.components.len());
             for (part, &c) in plan.components.iter().zip(&w.formula.order) {
                 let makes = w.rework.components[c].makes.likely().as_grams() * factor;
@@ -233,7 +239,7 @@ mod tests {
     fn what_no_scale_shows_is_a_pinch() {
         let (w, sheet, larder) =
             worked("Buns\n\n500 g flour\n7 g yeast\n300 g water\n0.03 g saffron\n");
-        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
         let mut lines = plan.components.iter().flat_map(|c| &c.lines);
         let saffron = lines.find(|l| l.name == "saffron").expect("saffron");
         assert_eq!((saffron.grams, saffron.finer), (None, false));
@@ -255,7 +261,7 @@ mod tests {
             },
         ] {
             for factor in [0.05, 0.5, 1.0, 3.0] {
-                let plan = plan(&w, &sheet, &larder, &with(scale), factor);
+                let plan = batch_sheet(&w, &sheet, &larder, &with(scale), factor);
                 let mut blends = 0;
                 for line in plan.components.iter().flat_map(|c| &c.lines) {
                     if !line.parts.is_empty() {
@@ -283,7 +289,7 @@ mod tests {
             blend.parts = vec![(flour, 100.0)];
             blend.binders.clear();
         }
-        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
         assert!(
             plan.items()
                 .all(|l| l.parts.is_empty() && !l.item.contains('/'))
@@ -303,7 +309,7 @@ mod tests {
             ..Settings::default()
         };
         let told = |settings: &Settings| {
-            let plan = plan(&w, &sheet, &larder, settings, 2.0);
+            let plan = batch_sheet(&w, &sheet, &larder, settings, 2.0);
             let spoons = plan.items().filter_map(|l| l.household.clone());
             let spoons = spoons
                 .filter(|h| h.contains("tsp") || h.contains("tbsp"))
@@ -325,7 +331,7 @@ mod tests {
     #[test]
     fn what_is_used_comes_first() {
         let (w, sheet, larder) = buns();
-        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
         let at = |name: &str| plan.components.iter().position(|c| c.name.contains(name));
         assert!(at("crumb").expect("crumb") < at("filling").expect("filling"));
         let mut keys: Vec<&str> = plan.items().map(|l| l.item.as_str()).collect();
@@ -341,7 +347,7 @@ mod tests {
             "Tea cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n1 tsp baking powder\n\nMethod\n1. Mix.\n2. Bake at 180 °C for 35 minutes.\n",
         );
         sheet.method = Some("1. Whisk it all.\n\n2) Bake 180 C.\n100 g of it aside".to_owned());
-        let plan = plan(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
         let part = &plan.components[0];
         assert!(part.ours.iter().any(|o| o.label.starts_with("Bake")));
         assert!(

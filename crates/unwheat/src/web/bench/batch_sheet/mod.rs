@@ -1,4 +1,4 @@
-//! The plan of a batch: everything the bench shows, for so many times the recipe, as it was when
+//! The batch sheet: everything the bench shows, for so many times the recipe, as it was when
 //! the batch was started. Kept as JSON with the batch; a later change of the recipe does not
 //! touch a batch under way.
 
@@ -13,7 +13,7 @@ mod words;
 
 use serde::{Deserialize, Serialize};
 
-pub use make::plan;
+pub use make::batch_sheet;
 pub use mind::{gluten, still};
 pub use words::{grams, minutes, nearest, times};
 
@@ -22,7 +22,7 @@ pub use words::{grams, minutes, nearest, times};
 /// All grams are for this batch: the recipe's, times the factor. Every field but the names may
 /// be left out.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
-pub struct Plan {
+pub struct BatchSheet {
     /// Parts of the recipe in the order of the work: what others use comes first.
     pub components: Vec<Part>,
     /// What in it contains gluten; nothing where the screen found none.
@@ -176,7 +176,7 @@ pub struct Offer {
     pub step: Option<usize>,
 }
 
-impl Plan {
+impl BatchSheet {
     /// Every line that has a tick of its own, in order, blends before their flours.
     pub fn items(&self) -> impl Iterator<Item = &Line> {
         self.components
@@ -229,7 +229,7 @@ mod tests {
             item: item.to_owned(),
             ..Line::default()
         };
-        let plan = Plan {
+        let plan = BatchSheet {
             components: vec![Part {
                 lines: vec![Line {
                     item: "0:blend".to_owned(),
@@ -238,7 +238,7 @@ mod tests {
                 }],
                 ..Part::default()
             }],
-            ..Plan::default()
+            ..BatchSheet::default()
         };
         let told = |item: &str, ticked, done: &[&str]| {
             plan.ticks(item, ticked, |k| done.contains(&k))
