@@ -135,7 +135,9 @@ fn without_scripts() {
         assert!(!found_without(w).contains("millet flour"));
         w.fill("Batch", "500");
         w.key(&[], key::ENTER);
-        w.see("500");
+        w.until("the batch of 500 g to be asked for", |w| {
+            w.path().contains("=500").then_some(())
+        });
         w.choose("Why no …?", "millet flour");
         w.press("Tell me");
         w.see("Millet flour: it is not ticked; if it were, ");

@@ -411,29 +411,29 @@ impl Window {
     /// Chooses in a list by the words seen.
     #[track_caller]
     pub fn choose(&self, field: &str, option: &str) {
-        let field_is = self.until(&format!("the field '{field}'"), |w| {
-            w.find("field", field, None)
+        self.until(&format!("'{option}' on offer in '{field}'"), |w| {
+            let e = w.find("field", field, None)?;
+            let script = json!({
+                "script": "return [...arguments[0].options].find((o) => o.textContent.includes(arguments[1])) ?? null;",
+                "args": [Self::as_argument(&e), option],
+            });
+            // The page may be patched or left between finding and choosing: then again.
+            let got = w.command("POST", "/execute/sync", script).ok()?;
+            let id = got.get(ELEMENT)?.as_str()?;
+            w.command("POST", &format!("/element/{id}/click"), json!({}))
+                .ok()
         });
-        let got = self.js(
-            "const o = [...arguments[0].options].find((o) => o.textContent.includes(arguments[1])); return o ?? null;",
-            json!([Self::as_argument(&field_is), option]),
-        );
-        let id = got[ELEMENT]
-            .as_str()
-            .unwrap_or_else(|| panic!("'{field}' offers no '{option}'"));
-        self.must(&format!("/element/{id}/click"), json!({}));
     }
 
     /// Chooses a file for a field, as the file dialogue would.
     #[track_caller]
     pub fn attach(&self, field: &str, file: &std::path::Path) {
-        let e = self.until(&format!("the field '{field}'"), |w| {
-            w.find("field", field, None)
+        self.until(&format!("the field '{field}' to take a file"), |w| {
+            let e = w.find("field", field, None)?;
+            let name = json!({ "text": file.display().to_string() });
+            w.command("POST", &format!("/element/{}/value", e.0), name)
+                .ok()
         });
-        self.must(
-            &format!("/element/{}/value", e.0),
-            json!({ "text": file.display().to_string() }),
-        );
     }
 
     /// What stands in a field.
