@@ -1,4 +1,4 @@
-//! The domain, one module per stage: text → [`read`] → [`Recipe`] → weigh → screen → rework.
+//! The domain, one module per stage: text → [`read`] → [`Recipe`] → weigh → screen → rework → size.
 //!
 //! Pure: no disk, no clock, no web. The larder is an argument.
 
@@ -15,6 +15,7 @@ mod recipe;
 pub mod rework;
 pub mod screen;
 pub mod sheet;
+pub mod size;
 pub mod syrup;
 pub mod weigh;
 

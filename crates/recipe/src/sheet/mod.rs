@@ -14,6 +14,7 @@ pub use work::{SheetError, Worked, key_of, work};
 
 use crate::LeftOut;
 use crate::rework::Hold;
+use crate::size::Ask;
 use quantity::Locale;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -59,6 +60,9 @@ pub struct Sheet {
     /// Components of other recipes used here, each at a version.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub parts: Vec<PartUse>,
+    /// How much of it is made; once the recipe where nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size: Option<Ask>,
 }
 
 /// A line, by the component it stands in and its words: it stays the same line when lines are
@@ -149,6 +153,7 @@ impl Sheet {
             pins: Vec::new(),
             left_out: Vec::new(),
             parts: Vec::new(),
+            size: None,
         }
     }
     /// Whose cups and spoons; US where the key is not known.

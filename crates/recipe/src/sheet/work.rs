@@ -8,6 +8,7 @@ use crate::rework::blend::Blend;
 use crate::rework::style::Style;
 use crate::rework::{Options, PinnedLine, Rework};
 use crate::screen::{self, Screening};
+use crate::size::{self, Ask, Batch, SizeError};
 use crate::weigh::{self, Formula, WeighError};
 use crate::{Recipe, rework};
 use larder::{Certainty, Larder, Match};
@@ -26,6 +27,11 @@ pub struct Worked {
     pub rework: Rework,
     /// The screen of the gluten-free version.
     pub rework_screening: Screening,
+    /// The gluten-free version at the size that is asked for; as it stands, × 1, where that cannot
+    /// be had.
+    pub batch: Batch,
+    /// Why the size that is asked for cannot be had.
+    pub size_refused: Option<SizeError>,
     /// Lines that were decided about and stand in the text no more, or whose food the larder
     /// does not have. Their decisions wait, unused.
     pub stale: Vec<LineKey>,
@@ -169,13 +175,26 @@ pub fn work(
     formula.recipe.settled.extend(settled.iter().cloned());
     rework.formula.recipe.settled.extend(settled);
     let rework_screening = rework.screen(larder);
+    let (batch, size_refused) = sized(&rework, sheet.size.as_ref());
     Ok(Worked {
         formula,
         screening,
         rework,
         rework_screening,
+        batch,
+        size_refused,
         stale,
     })
+}
+
+/// The batch that is asked for, else the recipe as it stands and why.
+fn sized(rework: &Rework, ask: Option<&Ask>) -> (Batch, Option<SizeError>) {
+    let plain = || size::size(rework, &Ask::default()).unwrap_or_default();
+    match ask.map(|ask| size::size(rework, ask)) {
+        Some(Ok(batch)) => (batch, None),
+        Some(Err(refused)) => (plain(), Some(refused)),
+        None => (plain(), None),
+    }
 }
 
 /// Whom to credit and what it makes, where the baker says.
