@@ -3,7 +3,7 @@
 use super::ask::{Ask, Wish};
 use super::makeup::Property;
 use super::solve::{Answer, Formulated, Limit, Programme};
-use larder::Larder;
+use larder::{FoodId, Larder};
 use numeric::NumericError;
 use numeric::mixture;
 use std::error::Error;
@@ -121,16 +121,17 @@ impl Limit {
     }
 }
 
-/// Percents of a blend, in words.
-fn parts(b: &Formulated, larder: &Larder) -> String {
-    let name = |f| &larder.food(f).name;
-    let flours = b
-        .parts
-        .iter()
-        .map(|(f, p)| format!("{} {p:.0} %", name(*f)));
-    let fibres = b.on_top.iter();
-    let fibres = fibres.map(|(f, p)| format!("{} {p} % on top", name(*f)));
-    flours.chain(fibres).collect::<Vec<_>>().join(", ")
+impl Formulated {
+    /// Its percents in words, the fibres on top of the flours.
+    #[must_use]
+    pub fn words(&self, larder: &Larder) -> String {
+        let name = |f: &FoodId| &larder.food(*f).name;
+        let flours = self.parts.iter();
+        let flours = flours.map(|(f, p)| format!("{} {p:.0} %", name(f)));
+        let fibres = self.on_top.iter();
+        let fibres = fibres.map(|(f, p)| format!("{} {p} % on top", name(f)));
+        flours.chain(fibres).collect::<Vec<_>>().join(", ")
+    }
 }
 
 impl Answer {
@@ -145,7 +146,7 @@ impl Answer {
                     "it is {percent:.0} % of the best blend; without it the best lies {:.2} from the aim in place of {:.2}: {}",
                     b.distance,
                     best.distance,
-                    parts(b, larder)
+                    b.words(larder)
                 ),
                 None => format!(
                     "it is {percent:.0} % of the best blend, and without it no blend keeps the limits"
@@ -157,7 +158,7 @@ impl Answer {
                 with.distance,
                 best.distance,
                 most.map_or(String::new(), |p| format!(", mostly by its {}", p.word())),
-                parts(with, larder)
+                with.words(larder)
             ),
             Self::Impossible(clash) => format!("not used: {clash}"),
         }

@@ -67,13 +67,13 @@ fn a_blend_is_worked_out_while_it_is_typed_and_kept() {
             "!document.querySelector('.found').innerText.includes('corn')",
         );
         // Another flour gets a row of its own.
-        w.fill("Another flour or starch", "almond flour");
+        w.fill("Another flour, starch or fibre", "almond flour");
         w.key(&[], key::TAB);
         w.until("a row for almond flour", |w| {
             w.find("field", "Least percent of almond flour", None)
                 .map(|_| ())
         });
-        assert_eq!(w.value("Another flour or starch"), "");
+        assert_eq!(w.value("Another flour, starch or fibre"), "");
         plain(w);
         w.press("Keep as a blend of your own");
         w.see("A blend of your own");

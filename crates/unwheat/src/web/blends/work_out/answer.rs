@@ -37,8 +37,11 @@ pub fn with_binders(
     rebuilt: Option<&Blend>,
     left_out: impl Fn(FoodId) -> bool,
 ) -> Blend {
-    let binders = rebuilt.map(|b| b.binders.clone()).unwrap_or_default();
-    blend.binders = binders.into_iter().filter(|b| !left_out(b.0)).collect();
+    for (food, percent) in rebuilt.iter().flat_map(|b| &b.binders) {
+        if !left_out(*food) && !blend.binders.iter().any(|b| b.0 == *food) {
+            blend.binders.push((*food, *percent));
+        }
+    }
     blend
 }
 
@@ -101,13 +104,6 @@ pub fn shown(distance: f64) -> String {
     }
 }
 
-/// Parts of a blend in words.
-fn parts(b: &Formulated, larder: &Larder) -> String {
-    let each = b.parts.iter();
-    let each = each.map(|(f, p)| format!("{} {p:.0} %", larder.food(*f).name));
-    each.collect::<Vec<_>>().join(", ")
-}
-
 impl Answered<'_> {
     /// The best blend in a line, to be seen and heard while figures are typed.
     pub fn line(&self) -> String {
@@ -116,7 +112,7 @@ impl Answered<'_> {
         format!(
             "{}: {}; {} from the aim{cost}",
             self.which(0),
-            parts(best, self.larder),
+            best.words(self.larder),
             shown(best.distance)
         )
     }
@@ -159,7 +155,8 @@ impl Answered<'_> {
         let keep: Vec<String> = b
             .parts
             .iter()
-            .map(|(f, p)| format!("{}:{p:.0}", larder.food(*f).key))
+            .chain(&b.on_top)
+            .map(|(f, p)| format!("{}:{p}", larder.food(*f).key))
             .collect();
         html! {
             article.sheet data-k={ "b" (i) } aria-labelledby={ "found" (i) } {
@@ -168,7 +165,7 @@ impl Answered<'_> {
                 (blend_picture(&format!("found{i}"), &blend, larder))
                 (self.sheet(&blend))
                 dl.facts {
-                    @if let Some(c) = self.cost(b) { dt { "Cost" } dd { span.n { (c) } @if !blend.binders.is_empty() { br; small { "binders not counted" } } } }
+                    @if let Some(c) = self.cost(b) { dt { "Cost" } dd { span.n { (c) } @if blend.binders.len() > b.on_top.len() { br; small { "binders not counted" } } } }
                     @else if self.out.blends.iter().any(|b| b.cost_per_kg.is_some()) { dt { "Cost" } dd { "not known: a price is missing" } }
                     @if !b.bounds.is_empty() { dt { "At its limit" } dd { ul.plain { @for x in &b.bounds { li { (self.bound(x)) } } } } }
                     @if !labels.check.is_empty() { dt { "Check the label of" } dd { (names(&labels.check)) } }

@@ -4,7 +4,7 @@ use super::super::{BATCH, BATCHES};
 use crate::web::app::Pantry;
 use crate::web::larder_page::typed::Typed;
 use larder::{FoodId, Function, Gluten, Larder, Price};
-use recipe::formulate::{Ask, FormulateError, Limit, Wanted, WantedError, usual};
+use recipe::formulate::{Ask, FormulateError, Limit, Wanted, WantedError, is_fibre, usual};
 use recipe::rework::blend::Blend;
 use recipe::rework::style::Style;
 use recipe::{Holds, LeftOut};
@@ -157,9 +157,10 @@ impl Asked {
         let blends = pantry.blends();
         let parts = self.rebuilt(&blends).map(|b| b.parts.clone());
         let shown = ticks.shown.iter().filter_map(|k| larder.by_key(k));
-        // What is no flour, or contains gluten, cannot be mixed.
+        // What the larder names here is a flour, a starch or a fibre.
         let fits = |f: &FoodId| {
-            larder.food(*f).is_flour_phase() && larder.food(*f).gluten != Gluten::Contains
+            (larder.food(*f).is_flour_phase() || is_fibre(*f, larder))
+                && larder.food(*f).gluten != Gluten::Contains
         };
         let more: Vec<FoodId> = parts
             .iter()
@@ -182,13 +183,11 @@ impl Asked {
                 }
                 Ok(food) => {
                     self.t.put("also", ticks.more);
-                    let why = if larder.food(food).is_flour_phase() {
-                        "contains gluten: name a flour or starch without it"
-                    } else {
-                        "is a fibre, neither flour nor starch, and not mixed in here"
-                    };
                     let name = &larder.food(food).name;
-                    self.t.wrong("also", format!("{name} {why}"));
+                    self.t.wrong(
+                        "also",
+                        format!("{name} contains gluten: name a flour or starch without it"),
+                    );
                 }
                 Err(e) => {
                     self.t.put("also", ticks.more);
@@ -216,8 +215,11 @@ impl Asked {
                 }
             })
             .collect();
-        let starch = |r: &Row| larder.food(r.food).function() == Function::Starch;
-        self.rows.sort_by_key(starch);
+        let place = |r: &Row| {
+            let starch = larder.food(r.food).function() == Function::Starch;
+            (is_fibre(r.food, larder), starch)
+        };
+        self.rows.sort_by_key(place);
     }
 
     /// Whether there is anything to work out.

@@ -5,7 +5,7 @@ use crate::web::app::Pantry;
 use crate::web::larder_page::typed::{beside, choice, id, number, words};
 use larder::{Function, Gluten, Larder};
 use maud::{Markup, html};
-use recipe::formulate::MakeUp;
+use recipe::formulate::{MakeUp, is_fibre};
 use recipe::rework::blend::Blend;
 use recipe::rework::style::Style;
 use store::Settings;
@@ -103,8 +103,9 @@ pub fn limits(
 /// The flours to choose from.
 pub fn ledger(asked: &Asked, larder: &Larder, settings: &Settings) -> Markup {
     let starch = |r: &&Row| larder.food(r.food).function() == Function::Starch;
-    let flours: Vec<&Row> = asked.rows.iter().filter(|r| !starch(r)).collect();
-    let starches: Vec<&Row> = asked.rows.iter().filter(starch).collect();
+    let (fibres, rest): (Vec<&Row>, Vec<&Row>) =
+        asked.rows.iter().partition(|r| is_fibre(r.food, larder));
+    let (starches, flours): (Vec<&Row>, Vec<&Row>) = rest.into_iter().partition(starch);
     html! {
         h2 #choose { "Flours to choose from" }
         p.hint { "Those ticked may be used, in their usual shares where you write nothing. A figure under ‘at least’ has the flour used." }
@@ -114,15 +115,15 @@ pub fn ledger(asked: &Asked, larder: &Larder, settings: &Settings) -> Markup {
                 th scope="col" { "Flour or starch" } th.f scope="col" { "Usual %" } th.f scope="col" { "At least %" } th.f scope="col" { "At most %" }
                 th.f scope="col" { "There are, g" } th.f scope="col" { "Price a kg, " (settings.currency) }
             } }
-            @for (name, rows) in [("Flours", flours), ("Starches", starches)] {
-                tbody data-k=(name) {
+            @for (name, rows) in [("Flours", flours), ("Starches", starches), ("Fibres", fibres)] {
+                @if !rows.is_empty() { tbody data-k=(name) {
                     @for r in rows { (row(asked, larder, settings, r)) }
-                }
+                } }
             }
         }
         @for r in asked.rows.iter().filter(|r| r.added) { input type="hidden" name="row" value=(larder.food(r.food).key) data-k={ "h" (larder.food(r.food).key) }; }
         div.row.more {
-            (words(&asked.t, "also", "Another flour or starch", "Nut, soy, lupin and oat flours are used only where you name them."))
+            (words(&asked.t, "also", "Another flour, starch or fibre", "Nut, soy, lupin and oat flours are used only where you name them. A fibre (oat, apple, citrus, inulin) comes on top of the flours."))
             button { "Add it" }
         }
     }
@@ -150,7 +151,7 @@ fn row(asked: &Asked, larder: &Larder, settings: &Settings, r: &Row) -> Markup {
     };
     html! {
         tr data-k=(f.key) {
-            td.full.first { label.tick { input type="checkbox" name="use" value=(f.key) checked[r.used]; (f.name) } }
+            td.full.first { label.tick { input type="checkbox" name="use" value=(f.key) checked[r.used]; (f.name) @if is_fibre(r.food, larder) { " " small { "on top" } } } }
             td.f data-h="usual %" { span.range { (format!("{:.0}–{:.0}", r.share.0, r.share.1)) } }
             (field("least", "at least %", "Least percent of"))
             (field("most", "at most %", "Greatest percent of"))

@@ -20,7 +20,7 @@ use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 use larder::{FoodId, Larder};
 use maud::{Markup, html};
-use recipe::formulate::{MakeUp, Target, formulate};
+use recipe::formulate::{MakeUp, Target, formulate, is_fibre};
 use recipe::rework::blend::{Blend, OwnBlend};
 use serde_json::json;
 
@@ -139,7 +139,7 @@ pub(super) fn kept(query: &str, pantry: &Pantry) -> Option<(OwnBlend, String)> {
         .find(|p| p.0 == "keep")?
         .1
         .into_owned();
-    let parts: Vec<(FoodId, f64)> = keep
+    let mixed: Vec<(FoodId, f64)> = keep
         .split(',')
         .filter_map(|p| {
             let (key, share) = p.split_once(':')?;
@@ -150,12 +150,13 @@ pub(super) fn kept(query: &str, pantry: &Pantry) -> Option<(OwnBlend, String)> {
     let blends = pantry.blends();
     let rebuilt = asked.rebuilt(&blends);
     let target = target(&asked, rebuilt, larder)?;
-    let distance = target.distance(&MakeUp::of(&parts, larder).ok()?);
+    let distance = target.distance(&MakeUp::of(&mixed, larder).ok()?);
+    let (binders, parts) = mixed.into_iter().partition(|p| is_fibre(p.0, larder));
     let sketch = Blend {
         key: "worked_out".into(),
         name: "".into(),
         parts,
-        binders: Vec::new(),
+        binders,
         // It is chosen first for a style only where the baker says so: other recipes would move.
         styles: Vec::new(),
         why: "".into(),

@@ -105,11 +105,6 @@ fn what_cannot_be_stands_by_its_fields_and_stays_as_typed() {
             &["f-also"],
             "contains gluten",
         ),
-        (
-            "style=lean_bread&also=oat+fibre",
-            &["f-also"],
-            "is a fibre, neither flour nor starch",
-        ),
         ("like=nothing_of_it", &["f-aim"], "no flour or starch"),
         ("aim=style.none", &["f-aim"], "no style is called"),
     ] {
@@ -193,6 +188,41 @@ fn only_what_flours_hold_can_be_left_out() {
     let all = can_be_left_out(&pantry.larder);
     assert!(all.contains(&LeftOut::Corn) && all.contains(&LeftOut::TreeNuts));
     assert!(!all.contains(&LeftOut::RefinedSugar) && !all.contains(&LeftOut::Yeast));
+}
+
+#[test]
+fn a_fibre_comes_on_top_of_the_flours_and_is_kept_so() {
+    let app = workbench();
+    let page = page(&app, "style=lean_bread&also=oat+fibre&least.oat_fibre=2");
+    assert!(page.contains("oat fiber <small>on top</small>"));
+    let keep = page
+        .split("name=\"keep\" value=\"")
+        .nth(1)
+        .expect("a blend");
+    let keep = keep.split('"').next().expect("its parts");
+    let (flours, fibre) = keep.rsplit_once(',').expect("several");
+    let (key, percent) = fibre.split_once(':').expect("a percent");
+    assert_eq!(key, "oat_fibre");
+    // At least 2 % of everything is a little over 2 % of the flours.
+    assert!(
+        (2.0..=3.0).contains(&percent.parse().expect("a figure")),
+        "{keep}"
+    );
+    let sum: f64 = flours
+        .split(',')
+        .map(|p| {
+            p.split_once(':')
+                .expect("a percent")
+                .1
+                .parse::<f64>()
+                .expect("a figure")
+        })
+        .sum();
+    assert_eq!(sum, 100.0, "the flours alone are the whole: {keep}");
+    let pantry = app.pantry().expect("a pantry");
+    let (kept, _) = kept(&format!("style=lean_bread&keep={keep}"), &pantry).expect("a blend");
+    assert_eq!(kept.binders.len(), 1);
+    assert_eq!(kept.binders[0].0, "oat_fibre");
 }
 
 #[test]
