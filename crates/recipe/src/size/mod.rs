@@ -7,6 +7,7 @@
 mod ask;
 mod batch;
 mod error;
+pub mod pan;
 
 pub use ask::{Ask, Target};
 pub use batch::{Batch, BatchComponent, BatchLine};

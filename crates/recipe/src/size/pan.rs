@@ -1,0 +1,501 @@
+//! Pans: what they hold, what of that a gluten-free batter fills, and finding one by its words.
+
+mod words;
+
+use crate::data::rows;
+use larder::Status;
+use quantity::{Length, Mass, Quantity, Ratio, Spread, Volume};
+use serde::{Deserialize, Serialize};
+use std::f64::consts::PI;
+use std::sync::LazyLock;
+
+pub use words::{PanError, find};
+
+/// Millilitres in a cubic inch: 2.54³, exact.
+const ML_PER_CUBIC_INCH: f64 = 16.387_064;
+/// A charted pan holds about so much of its geometric volume: it slopes, its corners and rim are
+/// rounded. Median of the pans that have both; 0.72 to 1.02 is their range.
+const OF_GEOMETRIC: (f64, f64, f64) = (0.72, 0.88, 1.02);
+/// Grams of gluten-free yeast dough to a millilitre of pan, before proof (common practice, no
+/// source; a wheat class example is 0.33, H03 of the checks).
+const DOUGH_PER_ML: (f64, f64, f64) = (0.45, 0.525, 0.60);
+/// Millilitres that a gram of water takes at 20 °C: density 0.9982 g/mL (CRC handbook, from
+/// memory).
+const ML_PER_GRAM_OF_WATER: f64 = 1.0 / 0.9982;
+
+/// The shape of a pan's opening.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Outline {
+    /// A circle.
+    Round {
+        /// Inside, at the rim.
+        across: Length,
+    },
+    /// A square or an oblong.
+    Oblong {
+        /// The longer side, inside.
+        long: Length,
+        /// The other side.
+        wide: Length,
+    },
+    /// A ring around a tube: its volume is only charted.
+    Ring {
+        /// Inside, at the rim.
+        across: Length,
+    },
+    /// Sold by what it holds: no measures.
+    Basin,
+}
+
+/// What a pan's volume rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// The baker filled it with water and weighed that.
+    Water,
+    /// A chart of pans, or the capacity it is sold by.
+    Charted,
+    /// Arithmetic on its measures, less what slopes and rounded corners take.
+    Geometric,
+}
+
+impl Basis {
+    /// The words on screens.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Water => "measured with water",
+            Self::Charted => "charted",
+            Self::Geometric => "worked out from its size",
+        }
+    }
+}
+
+/// A pan, tin or tray.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pan {
+    /// Its key, or the words it was asked for by.
+    pub key: String,
+    /// What it is called: `round tin`.
+    pub name: String,
+    /// Its opening.
+    pub outline: Outline,
+    /// Its base where it is smaller than the opening, across.
+    pub base: Option<Length>,
+    /// How deep it is inside; none where it is only sold by what it holds.
+    pub depth: Option<Length>,
+    /// How many hollows: 12 of a muffin tin, 1 of a cake tin.
+    pub hollows: u32,
+    /// What one hollow is charted or sold to hold.
+    pub charted: Option<Spread<Volume>>,
+    /// The chart is doubted.
+    pub doubtful: bool,
+    /// Water that it holds, weighed by the baker.
+    pub water: Option<Mass>,
+    /// Share of it that a gluten-free batter fills; of pies and tarts, a filling.
+    pub fill: Spread<Ratio>,
+    /// Written in inches.
+    pub inches: bool,
+    /// Countries it is usual in: `us`, `uk`, `au`, `metric`.
+    pub usual_in: &'static str,
+    /// Where the figures come from.
+    pub source: &'static str,
+    /// What they rest on.
+    pub status: Status,
+    /// A remark.
+    pub note: &'static str,
+}
+
+/// A pan of a kitchen's own, measured with water.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct OwnPan {
+    /// What it is called.
+    pub name: String,
+    /// Grams of water that it holds to the rim; none where it was not measured.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub water: Option<f64>,
+}
+
+static PANS: LazyLock<Vec<Pan>> = LazyLock::new(|| {
+    rows(include_str!("../../data/pans.tsv"))
+        .map(|r| {
+            let inches = r.get("unit") == "in";
+            let length = |text: &str| -> Option<Length> {
+                let n: f64 = text.parse().ok()?;
+                Some(if inches {
+                    Length::inches(n)
+                } else {
+                    Length::millimetres(n * 10.0)
+                })
+            };
+            let top: Vec<Length> = r.get("top").split('x').filter_map(length).collect();
+            let outline = match (r.get("shape"), top.as_slice()) {
+                ("round", [across]) => Outline::Round { across: *across },
+                ("ring", [across]) => Outline::Ring { across: *across },
+                ("rect", [long, wide]) => Outline::Oblong {
+                    long: *long,
+                    wide: *wide,
+                },
+                _ => Outline::Basin,
+            };
+            let ml = |column| r.get(column).parse().ok().map(Volume::millilitres);
+            let charted = ml("low_ml").zip(ml("high_ml")).map(|(low, high)| {
+                let mid =
+                    Volume::millilitres(f64::midpoint(low.as_millilitres(), high.as_millilitres()));
+                Spread::new(low, mid, high)
+            });
+            Pan {
+                key: r.get("key").to_owned(),
+                name: r.get("name").to_owned(),
+                outline,
+                base: length(r.get("base")),
+                depth: length(r.get("depth")),
+                hollows: r.get("hollows").parse().unwrap_or(1),
+                charted,
+                doubtful: r.get("status") == "doubtful",
+                water: None,
+                fill: share(r.number("fill_low"), r.number("fill_high")),
+                inches,
+                usual_in: r.get("where"),
+                source: r.get("source"),
+                status: match r.get("status") {
+                    "seen" | "doubtful" => Status::Seen,
+                    "from memory" => Status::FromMemory,
+                    _ => Status::CommonPractice,
+                },
+                note: r.get("note"),
+            }
+        })
+        .collect()
+});
+
+fn share(low: f64, high: f64) -> Spread<Ratio> {
+    Spread::new(
+        Ratio::new(low),
+        Ratio::new(f64::midpoint(low, high)),
+        Ratio::new(high),
+    )
+}
+
+/// The standard pans, in the table's order.
+#[must_use]
+pub fn all() -> &'static [Pan] {
+    &PANS
+}
+
+/// Square millimetres of a circle.
+fn disc(across: f64) -> f64 {
+    PI / 4.0 * across * across
+}
+
+impl Pan {
+    /// The opening's area of all hollows, cm²; `None` where the pan has no measures. Of a ring,
+    /// the whole circle.
+    #[must_use]
+    pub fn area(&self) -> Option<f64> {
+        let mm2 = match self.outline {
+            Outline::Round { across } | Outline::Ring { across } => disc(across.as_millimetres()),
+            Outline::Oblong { long, wide } => long.as_millimetres() * wide.as_millimetres(),
+            Outline::Basin => return None,
+        };
+        Some(mm2 / 100.0 * f64::from(self.hollows))
+    }
+
+    /// The volume of all hollows by arithmetic on the measures: cylinder, box, or the part of a
+    /// cone where the base is smaller, h/3·(A₁ + A₂ + √(A₁·A₂)). `None` for rings and basins.
+    ///
+    /// # Source
+    /// Solid geometry; rows H01 of the checks.
+    #[must_use]
+    pub fn geometric(&self) -> Option<Volume> {
+        let depth = self.depth?.as_millimetres();
+        let top = match self.outline {
+            Outline::Round { across } => disc(across.as_millimetres()),
+            Outline::Oblong { long, wide } => long.as_millimetres() * wide.as_millimetres(),
+            Outline::Ring { .. } | Outline::Basin => return None,
+        };
+        let base = self.base.map_or(top, |b| disc(b.as_millimetres()));
+        let mm3 = depth / 3.0 * (top + base + (top * base).sqrt());
+        Some(Volume::millilitres(mm3 / 1000.0 * f64::from(self.hollows)))
+    }
+
+    /// What its volume rests on.
+    #[must_use]
+    pub fn basis(&self) -> Basis {
+        match (self.water, self.charted) {
+            (Some(_), _) => Basis::Water,
+            (None, Some(_)) if !self.doubtful => Basis::Charted,
+            _ => Basis::Geometric,
+        }
+    }
+
+    /// What all its hollows hold to the rim.
+    ///
+    /// # Returns
+    /// As measured with water; else as charted, the arithmetic inside the range; else 0.88
+    /// (0.72–1.02) of the arithmetic. Charts and arithmetic differ by 5 to 25 %.
+    #[must_use]
+    pub fn volume(&self) -> Spread<Volume> {
+        let ml = Volume::millilitres;
+        if let Some(water) = self.water {
+            return Spread::exact(ml(water.as_grams() * ML_PER_GRAM_OF_WATER));
+        }
+        let all = self.charted.map(|c| c.scaled(f64::from(self.hollows)));
+        let geometric = self.geometric().map(Volume::as_millilitres);
+        match (all, geometric) {
+            (Some(c), None) => c,
+            (Some(c), Some(g)) if !self.doubtful => {
+                let (low, high) = (c.low().as_millilitres(), c.high().as_millilitres());
+                Spread::new(ml(low.min(g)), c.likely(), ml(high.max(g)))
+            }
+            (charted, Some(g)) => {
+                let (low, likely, high) = OF_GEOMETRIC;
+                let chart = charted.map_or(g * low, |c| c.low().as_millilitres());
+                Spread::new(ml(chart.min(g * low)), ml(g * likely), ml(g * high))
+            }
+            (None, None) => Spread::exact(ml(0.0)),
+        }
+    }
+
+    /// Grams of a batter or dough that suit it, all hollows.
+    ///
+    /// # Inputs
+    /// - `yeast`: a dough that yeast raises: 0.45–0.60 g to the mL of pan, whatever its density.
+    /// - `density`: of a batter, g/mL as it goes into the pan.
+    ///
+    /// # Returns
+    /// Likely: the likely volume, fill and density. Low and high: the outer fills, times the
+    /// density; the doubt of the volume is that of [`Pan::volume`].
+    ///
+    /// # Source
+    /// Mass = volume × fill × density; fills and 0.45–0.60 g/mL common practice, no source.
+    #[must_use]
+    pub fn takes(&self, yeast: bool, density: Spread<Ratio>) -> Spread<Mass> {
+        let v = self.volume().likely().as_millilitres();
+        if yeast {
+            let (low, likely, high) = DOUGH_PER_ML;
+            return Spread::new(
+                Mass::grams(v * low),
+                Mass::grams(v * likely),
+                Mass::grams(v * high),
+            );
+        }
+        let d = density.likely().get();
+        self.fill.map(|fill| v * fill * d)
+    }
+
+    /// Its measures in words, both units: `9 × 2 in (23 × 5 cm)`, `23 × 13 × 7 cm`.
+    #[must_use]
+    pub fn size(&self) -> String {
+        let mut mm: Vec<f64> = match self.outline {
+            Outline::Round { across } | Outline::Ring { across } => vec![across.as_millimetres()],
+            Outline::Oblong { long, wide } => vec![long.as_millimetres(), wide.as_millimetres()],
+            Outline::Basin => Vec::new(),
+        };
+        mm.extend(self.depth.map(Length::as_millimetres));
+        if mm.is_empty() {
+            return String::new();
+        }
+        let joined = |unit: f64, decimals: u8| -> String {
+            let words = mm.iter().map(|v| rounded(v / unit, decimals));
+            words.collect::<Vec<_>>().join(" × ")
+        };
+        if self.inches {
+            format!("{} in ({} cm)", joined(25.4, 3), joined(10.0, 1))
+        } else {
+            format!("{} cm", joined(10.0, 1))
+        }
+    }
+
+    /// Name and measures: `round tin, 9 × 2 in (23 × 5 cm)`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self.size() {
+            size if size.is_empty() => self.name.clone(),
+            size => format!("{}, {size}", self.name),
+        }
+    }
+}
+
+/// A length without useless digits: whole above 10, else to a half; or `decimals` as given.
+fn rounded(value: f64, decimals: u8) -> String {
+    let value = match decimals {
+        1 if value >= 10.0 => value.round(),
+        1 => (value * 2.0).round() / 2.0,
+        _ => (value * 1e4).round() / 1e4,
+    };
+    value.to_string()
+}
+
+/// Cubic inches as millilitres.
+#[must_use]
+pub fn cubic_inches(volume: f64) -> Volume {
+    Volume::of(volume * ML_PER_CUBIC_INCH)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn pan(words: &str) -> Pan {
+        find(words, &[]).unwrap_or_else(|e| panic!("{words}: {e}"))
+    }
+
+    #[track_caller]
+    fn holds(words: &str, want: f64) {
+        let got = pan(words).geometric().expect("measures").as_millilitres();
+        assert!((got - want).abs() <= 1.0, "{words}: {got} mL, not {want}");
+    }
+
+    /// Volumes computed by numpy 2.4 from the measures in inches × 16.387064 mL: rows H01 and the
+    /// geometric column of the trade table of pans that this project's table began with.
+    #[test]
+    fn geometric_volumes_are_those_of_arithmetic() {
+        for (key, ml) in [
+            ("round_6x2", 927.0),
+            ("round_8x1.5", 1236.0),
+            ("round_8x2", 1647.0),
+            ("round_9x1.5", 1564.0),
+            ("round_9x2", 2085.0),
+            ("round_10x2", 2574.0),
+            ("spring_9x2.5", 2606.0),
+            ("spring_9x3", 3127.0),
+            ("spring_10x2.5", 3218.0),
+            ("square_8x2", 2098.0),
+            ("square_9x2", 2655.0),
+            ("square_10x2", 3277.0),
+            ("rect_11x7x2", 2524.0),
+            ("rect_13x9x2", 3835.0),
+            ("jelly_15.5x10.5x1", 2667.0),
+            ("jelly_17.5x12.5x1", 3585.0),
+            ("half_sheet", 3343.0),
+            ("quarter_sheet", 1671.0),
+            ("loaf_8x4x2.5", 1311.0),
+            ("loaf_8.5x4.5x2.5", 1567.0),
+            ("loaf_9x5x3", 2212.0),
+            ("pullman_9x4x4", 2360.0),
+            ("pullman_13x4x4", 3409.0),
+            // A part of a cone with a base of 7.25 in.
+            ("pie_9x1.25", 1066.0),
+            ("muffin_std", 12.0 * 91.5),
+        ] {
+            holds(key, ml);
+        }
+    }
+
+    /// H02: a chart never says what arithmetic says; both are in the range.
+    #[test]
+    fn charted_and_geometric_differ_and_are_both_in_the_range() {
+        for pan in all() {
+            let (Some(charted), Some(geometric)) = (pan.charted, pan.geometric()) else {
+                continue;
+            };
+            let charted = charted.scaled(f64::from(pan.hollows));
+            assert_ne!(charted.likely(), geometric, "{}", pan.key);
+            let v = pan.volume();
+            assert!(
+                v.holds(charted.likely()) && v.holds(geometric),
+                "{}",
+                pan.key
+            );
+        }
+        let cups = |key: &str| pan(key).volume().likely().as_millilitres() / 236.588;
+        for (key, want) in [
+            ("round_9x2", 8.0),
+            ("rect_13x9x2", 14.0),
+            ("loaf_9x5x3", 8.0),
+        ] {
+            assert!((cups(key) - want).abs() < 0.01, "{key}");
+        }
+    }
+
+    /// The chart of the 11 × 7 in pan says 6 cups where arithmetic says 10.7.
+    #[test]
+    fn a_doubted_chart_is_a_low_end_and_no_more() {
+        let p = pan("rect_11x7x2");
+        assert_eq!(p.basis(), Basis::Geometric);
+        let v = p.volume();
+        assert!(v.low().as_millilitres() < 1421.0 && v.likely().as_millilitres() > 2000.0);
+    }
+
+    #[test]
+    fn every_row_is_whole() {
+        assert!(all().len() >= 60, "{}", all().len());
+        let mut keys: Vec<&str> = all().iter().map(|p| p.key.as_str()).collect();
+        keys.sort_unstable();
+        keys.dedup();
+        assert_eq!(keys.len(), all().len());
+        for p in all() {
+            assert!(p.volume().likely().as_millilitres() > 20.0, "{}", p.key);
+            assert!(p.volume().likely().as_millilitres() < 12_000.0, "{}", p.key);
+            let fill = p.fill;
+            assert!(
+                fill.low().get() >= 0.4 && fill.high().get() <= 0.9,
+                "{}",
+                p.key
+            );
+            assert!(!p.source.is_empty() && !p.usual_in.is_empty(), "{}", p.key);
+            let found = pan(&p.key);
+            assert_eq!(&found, p);
+        }
+    }
+
+    #[test]
+    fn pans_are_found_by_words() {
+        for (words, key) in [
+            ("round_9x2", "round_9x2"),
+            ("Round 9x2", "round_9x2"),
+            ("loaf 9x5", "loaf_9x5x3"),
+            ("9 x 5 inch loaf", "loaf_9x5x3"),
+            ("9-inch springform 3", "spring_9x3"),
+            ("13x9", "rect_13x9x2"),
+            ("half sheet", "half_sheet"),
+            ("spring 26 cm", "spring_26x6.5cm"),
+            ("24 cm springform", "spring_24x6.5cm"),
+            ("20 cm deep square", "square_20x7.5cm"),
+            ("lamington", "lamington_30x20x3cm"),
+            ("bundt 10x3.5", "bundt_10x3.5"),
+        ] {
+            assert_eq!(pan(words).key, key, "{words}");
+        }
+        // One of no standard size is worked out.
+        let odd = pan("round 22 x 7 cm");
+        let ml = odd.geometric().expect("measures").as_millilitres();
+        assert!((ml - 2660.9).abs() < 0.1, "{ml}");
+        assert_eq!(odd.words(), "round tin, 22 × 7 cm");
+    }
+
+    #[test]
+    fn what_is_no_pan_is_explained() {
+        let said = |words: &str| find(words, &[]).expect_err(words).to_string();
+        assert!(said("round 9x0").contains("a pan of depth 0 holds nothing"));
+        assert!(said("loaf 900x5x3").contains("is no pan's"));
+        assert!(said("wok").contains("write a key of the list"));
+        assert!(said("wok 36x9 cm").contains("no pan is called"));
+        assert!(said("round 9").contains("round_9x1.5 or round_9x2"));
+        assert!(said("bundt").contains("bundt_7.5x3 or"));
+        assert!(said("").contains("no pan is called"));
+    }
+
+    /// 1 g of water at 20 °C is 1.0018 mL (density 0.9982, CRC handbook, from memory).
+    #[test]
+    fn an_own_pan_holds_its_water() {
+        let own = [
+            OwnPan {
+                name: "Blue loaf 9x5".to_owned(),
+                water: Some(1440.0),
+            },
+            OwnPan {
+                name: "old tin".to_owned(),
+                water: None,
+            },
+        ];
+        let blue = find("blue loaf 9X5", &own).expect("own");
+        let v = blue.volume();
+        assert_eq!(v.low(), v.high());
+        assert!((v.likely().as_millilitres() - 1442.6).abs() < 0.1);
+        assert!(blue.area().is_some(), "its size is in its name");
+        let error = find("old tin", &own).expect_err("not measured").to_string();
+        assert!(error.contains("fill it to the rim with water"), "{error}");
+    }
+}

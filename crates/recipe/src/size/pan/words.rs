@@ -1,0 +1,419 @@
+//! Finding a pan by words: a key, a name of the kitchen's own, `loaf 9x5`, `round 24 x 6 cm`.
+
+use super::{Outline, OwnPan, Pan, all, share};
+use larder::Status;
+use quantity::{Length, Mass, figure};
+use std::fmt;
+
+/// Why words mean no pan.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PanError {
+    /// No pan is called so.
+    Unknown {
+        /// The words.
+        words: String,
+        /// Keys that are near.
+        near: Vec<String>,
+    },
+    /// Several are, in different sizes.
+    Several {
+        /// The words.
+        words: String,
+        /// Their keys.
+        keys: Vec<String>,
+    },
+    /// A measure is nothing, or no measure of a pan.
+    Measure {
+        /// The words.
+        words: String,
+        /// What of it: `depth`.
+        what: &'static str,
+        /// In cm.
+        cm: f64,
+    },
+    /// An own pan that was never measured, and has no size in its name.
+    Unmeasured {
+        /// Its name.
+        name: String,
+    },
+}
+
+impl fmt::Display for PanError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unknown { words, near } => {
+                write!(f, "no pan is called '{words}': ")?;
+                if near.is_empty() {
+                    f.write_str("write a key of the list of pans, or its measures, as in 'round 9x2', 'loaf 23x13x7 cm'")
+                } else {
+                    write!(
+                        f,
+                        "did you mean {}? Or write its measures, as in 'loaf 23x13x7 cm'",
+                        near.join(", ")
+                    )
+                }
+            }
+            Self::Several { words, keys } => write!(
+                f,
+                "'{words}' may be {}: say which, or write all its measures, the depth too",
+                keys.join(" or ")
+            ),
+            Self::Measure { words, what, cm } if *cm <= 0.0 => write!(
+                f,
+                "a pan of {what} {cm} holds nothing ('{words}'): write its {what} in cm or inches, as in 'round 23x5 cm'"
+            ),
+            Self::Measure { words, what, cm } => write!(
+                f,
+                "a {what} of {cm} cm is no pan's ('{words}'): write from 0.5 to 200 cm, with the unit behind"
+            ),
+            Self::Unmeasured { name } => write!(
+                f,
+                "your pan '{name}' has no volume yet: fill it to the rim with water on the scale and write the grams on the kitchen page, as in '{name}, 1440 g'"
+            ),
+        }
+    }
+}
+impl std::error::Error for PanError {}
+
+/// Kinds of pan by word: word, what it is called, whether it is round, ring, its fills.
+const KINDS: &[(&str, &str, Kind, (f64, f64))] = &[
+    ("springform", "springform", Kind::Round, (0.55, 0.65)),
+    ("spring", "springform", Kind::Round, (0.55, 0.65)),
+    ("sandwich", "sandwich tin", Kind::Round, (0.5, 0.6)),
+    ("muffin", "muffin tin", Kind::Round, (0.67, 0.8)),
+    ("tart", "tart tin", Kind::Round, (0.9, 0.9)),
+    ("pie", "pie dish", Kind::Round, (0.9, 0.9)),
+    ("round", "round tin", Kind::Round, (0.5, 0.6)),
+    ("cake", "round tin", Kind::Round, (0.5, 0.6)),
+    ("pullman", "lidded loaf tin", Kind::Oblong, (0.5, 0.6)),
+    ("loaf", "loaf tin", Kind::Oblong, (0.55, 0.67)),
+    ("bread", "loaf tin", Kind::Oblong, (0.55, 0.67)),
+    ("box", "box tin", Kind::Oblong, (0.55, 0.67)),
+    ("traybake", "traybake tin", Kind::Oblong, (0.5, 0.6)),
+    ("square", "square tin", Kind::Oblong, (0.5, 0.6)),
+    ("rect", "oblong tin", Kind::Oblong, (0.5, 0.6)),
+    ("rectangular", "oblong tin", Kind::Oblong, (0.5, 0.6)),
+    ("oblong", "oblong tin", Kind::Oblong, (0.5, 0.6)),
+    ("brownie", "square tin", Kind::Oblong, (0.5, 0.6)),
+    ("roll", "sponge-roll tin", Kind::Oblong, (0.45, 0.6)),
+    ("jelly", "sponge-roll tin", Kind::Oblong, (0.45, 0.6)),
+    ("sheet", "sheet", Kind::Oblong, (0.45, 0.6)),
+    ("tray", "tray", Kind::Oblong, (0.45, 0.6)),
+    ("bundt", "fluted ring tin", Kind::Ring, (0.6, 0.67)),
+    ("tube", "tube tin", Kind::Ring, (0.6, 0.67)),
+    ("ring", "ring tin", Kind::Ring, (0.6, 0.67)),
+];
+
+#[derive(Clone, Copy, PartialEq)]
+enum Kind {
+    Round,
+    Oblong,
+    Ring,
+}
+
+/// A number above this, without a unit, is of centimetres: no pan at home is wider in inches.
+const MOST_INCHES: f64 = 18.0;
+/// Two sizes within this share are the same pan: 23 cm is 9 in.
+const SAME: f64 = 0.03;
+/// What a pan's measures can be, cm.
+const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
+
+/// The pan that words mean.
+///
+/// # Inputs
+/// - `words`: a key (`round_9x2`), a name of `own`, or a kind and measures: `loaf 9x5`,
+///   `round 24 x 6 cm`, `23 cm springform`. Numbers without a unit are inches up to 18, else
+///   centimetres; the depth stands last.
+/// - `own`: the kitchen's own pans.
+///
+/// # Errors
+/// [`PanError`]: what is not known, means several, or holds nothing.
+pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
+    let words = words.trim();
+    let plain = words.to_lowercase();
+    if let Some(pan) = own.iter().find(|p| p.name.to_lowercase() == plain) {
+        return of_own(pan);
+    }
+    if let Some(pan) = all().iter().find(|p| p.key == plain) {
+        return Ok(pan.clone());
+    }
+    let (sizes, inches, rest) = measures(&plain);
+    let text: Vec<&str> = rest
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .collect();
+    let kind = KINDS.iter().find(|k| {
+        text.iter()
+            .any(|w| *w == k.0 || w.strip_suffix('s') == Some(k.0))
+    });
+    if sizes.is_empty() {
+        return named(words, &text);
+    }
+    for (i, cm) in sizes.iter().enumerate() {
+        let what = match (i, sizes.len()) {
+            (0, _) => "length",
+            (i, n) if i + 1 == n => "depth",
+            _ => "width",
+        };
+        if !MEASURES.contains(cm) {
+            return Err(PanError::Measure {
+                words: words.to_owned(),
+                what,
+                cm: *cm,
+            });
+        }
+    }
+    let known = standard(&sizes, inches, kind.map(|k| k.2), &text);
+    match (known.as_slice(), kind) {
+        ([one], _) => return Ok((*one).clone()),
+        ([], Some(&(_, name, shape, fill))) => {
+            let whole = |n| sizes.len() == n;
+            if shape == Kind::Round && whole(2) || shape == Kind::Oblong && whole(3) {
+                return Ok(new(words, name, shape, &sizes, inches, fill));
+            }
+            if shape == Kind::Oblong && whole(2) && name == "square tin" {
+                return Ok(new(
+                    words,
+                    name,
+                    shape,
+                    &[sizes[0], sizes[0], sizes[1]],
+                    inches,
+                    fill,
+                ));
+            }
+        }
+        ([], None) if sizes.len() == 3 => {
+            return Ok(new(
+                words,
+                "oblong tin",
+                Kind::Oblong,
+                &sizes,
+                inches,
+                (0.5, 0.6),
+            ));
+        }
+        (several, _) if several.len() > 1 => {
+            return Err(PanError::Several {
+                words: words.to_owned(),
+                keys: several.iter().map(|p| p.key.clone()).collect(),
+            });
+        }
+        _ => {}
+    }
+    Err(PanError::Unknown {
+        words: words.to_owned(),
+        near: near(&text, kind.map(|k| k.1)),
+    })
+}
+
+/// A pan of the kitchen's own: what it holds as measured, its size from its name.
+fn of_own(pan: &OwnPan) -> Result<Pan, PanError> {
+    let sized = find(&pan.name, &[]).ok();
+    let water = pan.water.filter(|w| w.is_finite() && *w > 0.0);
+    if water.is_none() && sized.is_none() {
+        return Err(PanError::Unmeasured {
+            name: pan.name.clone(),
+        });
+    }
+    let found = sized.unwrap_or_else(|| Pan {
+        outline: Outline::Basin,
+        ..made("", false, (0.5, 0.6))
+    });
+    Ok(Pan {
+        key: pan.name.clone(),
+        name: pan.name.clone(),
+        water: water.map(Mass::grams),
+        ..found
+    })
+}
+
+/// A pan of these measures, cm, the depth last.
+fn new(words: &str, name: &str, kind: Kind, cm: &[f64], inches: bool, fill: (f64, f64)) -> Pan {
+    let mm = |i: usize| Length::millimetres(cm[i] * 10.0);
+    let last = cm.len() - 1;
+    let outline = match kind {
+        Kind::Round => Outline::Round { across: mm(0) },
+        Kind::Ring => Outline::Ring { across: mm(0) },
+        Kind::Oblong => Outline::Oblong {
+            long: mm(0),
+            wide: mm(last - 1),
+        },
+    };
+    Pan {
+        key: words.to_owned(),
+        outline,
+        depth: Some(mm(last)),
+        ..made(name, inches, fill)
+    }
+}
+
+fn made(name: &str, inches: bool, fill: (f64, f64)) -> Pan {
+    Pan {
+        key: String::new(),
+        name: name.to_owned(),
+        outline: Outline::Basin,
+        base: None,
+        depth: None,
+        hollows: 1,
+        charted: None,
+        doubtful: false,
+        water: None,
+        fill: share(fill.0, fill.1),
+        inches,
+        usual_in: "",
+        source: "the measures given; volume by arithmetic",
+        status: Status::CommonPractice,
+        note: "",
+    }
+}
+
+/// The measures in words, cm, whether they are inches, and the words without them.
+fn measures(plain: &str) -> (Vec<f64>, bool, String) {
+    let spaced: String = plain
+        .chars()
+        .map(|c| match c {
+            '×' | '*' => 'x',
+            '-' | '_' => ' ',
+            '″' => '"',
+            c => c,
+        })
+        .collect();
+    let mut pieces: Vec<String> = Vec::new();
+    let mut last = ' ';
+    for c in spaced.chars() {
+        let digit = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '/' | '½' | '¼' | '¾');
+        let class = |c: char| (digit(c), c.is_whitespace());
+        match pieces.last_mut() {
+            Some(piece) if class(c) == class(last) && !piece.is_empty() => piece.push(c),
+            _ => pieces.push(c.to_string()),
+        }
+        last = c;
+    }
+    let (mut numbers, mut unit, mut rest) = (Vec::new(), None, String::new());
+    for piece in pieces.iter().map(|p| p.trim()).filter(|p| !p.is_empty()) {
+        match (figure(piece), piece) {
+            (Some(n), _) if piece.starts_with(|c: char| !c.is_alphabetic()) => numbers.push(n),
+            (_, "x" | "by") => {}
+            (_, "cm") => unit = Some(1.0),
+            (_, "mm") => unit = Some(0.1),
+            (_, "in" | "inch" | "inches" | "\"") => unit = Some(2.54),
+            (_, word) => {
+                rest.push_str(word);
+                rest.push(' ');
+            }
+        }
+    }
+    let most = numbers.iter().copied().fold(0.0, f64::max);
+    let scale: f64 = unit.unwrap_or(if most <= MOST_INCHES { 2.54 } else { 1.0 });
+    let inches = (scale - 2.54).abs() < 1e-9;
+    (numbers.iter().map(|n| n * scale).collect(), inches, rest)
+}
+
+/// Measures of a pan of the table, cm, the depth last.
+fn of_table(pan: &Pan) -> Vec<f64> {
+    let mut mm = match pan.outline {
+        Outline::Round { across } | Outline::Ring { across } => vec![across],
+        Outline::Oblong { long, wide } => vec![long, wide],
+        Outline::Basin => Vec::new(),
+    };
+    mm.extend(pan.depth);
+    mm.iter().map(|l| l.as_millimetres() / 10.0).collect()
+}
+
+/// Pans of the table of these measures and this kind.
+fn standard(sizes: &[f64], inches: bool, kind: Option<Kind>, text: &[&str]) -> Vec<&'static Pan> {
+    let same = |a: f64, b: f64| (a / b - 1.0).abs() <= SAME;
+    let fits = |pan: &&Pan| {
+        let own = of_table(pan);
+        let full = own.len() == sizes.len() && own.iter().zip(sizes).all(|(a, b)| same(*a, *b));
+        let short =
+            own.len() == sizes.len() + 1 && own.iter().zip(sizes).all(|(a, b)| same(*a, *b));
+        let square = own.len() == 3
+            && same(own[0], own[1])
+            && sizes.len() <= 2
+            && same(own[0], sizes[0])
+            && sizes.get(1).is_none_or(|d| same(own[2], *d));
+        let is = match pan.outline {
+            Outline::Round { .. } => Some(Kind::Round),
+            Outline::Oblong { .. } => Some(Kind::Oblong),
+            Outline::Ring { .. } => Some(Kind::Ring),
+            Outline::Basin => None,
+        };
+        (full || short || square && text.contains(&"square")) && kind.is_none_or(|k| Some(k) == is)
+    };
+    let all: Vec<&Pan> = all().iter().filter(fits).collect();
+    // What is called so comes before what is only as large.
+    let called: Vec<&Pan> = all
+        .iter()
+        .copied()
+        .filter(|p| text.iter().any(|w| p.name.contains(w) || p.key.contains(w)))
+        .collect();
+    let mut found = if called.is_empty() { all } else { called };
+    let full: Vec<&Pan> = found
+        .iter()
+        .copied()
+        .filter(|p| {
+            let own = of_table(p);
+            own.len() == sizes.len() && own.iter().zip(sizes).all(|(a, b)| same(*a, *b))
+        })
+        .collect();
+    if !full.is_empty() {
+        found = full;
+    }
+    // Written in the unit that was asked in.
+    if found.iter().any(|p| p.inches == inches) {
+        found.retain(|p| p.inches == inches);
+    }
+    // The same pan under two keys, in inches and in centimetres.
+    found.truncate(if found.len() > 1 && alike(&found) {
+        1
+    } else {
+        6
+    });
+    found
+}
+
+fn alike(pans: &[&Pan]) -> bool {
+    let first = of_table(pans[0]);
+    pans.iter().all(|p| {
+        let own = of_table(p);
+        p.name == pans[0].name
+            && own.len() == first.len()
+            && own
+                .iter()
+                .zip(&first)
+                .all(|(a, b)| (a / b - 1.0).abs() <= SAME)
+    })
+}
+
+/// Words without a measure: the one pan that is called so.
+fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
+    let all_in = |p: &&Pan| {
+        let name = format!("{} {}", p.name, p.key).replace('_', " ");
+        !text.is_empty() && text.iter().all(|w| name.split(' ').any(|n| n == *w))
+    };
+    let found: Vec<&Pan> = all().iter().filter(all_in).collect();
+    match found.as_slice() {
+        [one] => Ok((*one).clone()),
+        [] => Err(PanError::Unknown {
+            words: words.to_owned(),
+            near: near(text, None),
+        }),
+        several => Err(PanError::Several {
+            words: words.to_owned(),
+            keys: several.iter().take(8).map(|p| p.key.clone()).collect(),
+        }),
+    }
+}
+
+/// Keys of pans that share a word, or the beginning of one.
+fn near(text: &[&str], name: Option<&str>) -> Vec<String> {
+    let close = |p: &&Pan| {
+        name.is_some_and(|n| p.name == n)
+            || text
+                .iter()
+                .any(|w| w.len() > 2 && p.key.starts_with(&w[..3]))
+    };
+    let found = all().iter().filter(close).take(4);
+    found.map(|p| p.key.clone()).collect()
+}
