@@ -1,5 +1,6 @@
 //! Arithmetic on plain arrays: least squares with weights and pulls, fits that
-//! outliers cannot drag far, quantiles, mixtures under limits.
+//! outliers cannot drag far, quantiles, mixtures under limits, heat into a body, growth along a
+//! temperature history.
 //!
 //! Knows nothing of flour. No clock, no disk, no randomness:
 //! equal inputs give equal outputs. Every function refuses NaN and infinity
@@ -7,6 +8,8 @@
 
 #![deny(missing_docs)]
 
+pub mod growth;
+pub mod heat;
 pub mod least_squares;
 pub mod mixture;
 pub mod quantile;
