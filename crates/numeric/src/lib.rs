@@ -14,6 +14,7 @@ pub mod least_squares;
 pub mod mixture;
 pub mod quantile;
 pub mod robust;
+pub mod schedule;
 
 use std::error::Error;
 use std::fmt;
