@@ -52,6 +52,7 @@ fn entries(larder: &Larder) -> Vec<OwnEntry> {
                 amount: 2.4,
                 currency: "GBP".to_owned(),
                 date: date(),
+                pack: String::new(),
             }),
             ..e
         })

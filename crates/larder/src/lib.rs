@@ -14,6 +14,7 @@ mod own;
 mod search;
 pub mod sr28;
 mod table;
+mod trim;
 mod usual;
 
 pub use food::{
@@ -21,8 +22,9 @@ pub use food::{
     STATES, State, Status,
 };
 pub use names::{Certainty, FoodId, Match, Names, Qualities};
-pub use own::{Evidence, EvidenceKind, Kin, Label, OwnEntry, OwnError, Price};
+pub use own::{Evidence, EvidenceKind, Kin, Label, OwnEntry, OwnError, Price, Stock, is_day};
 pub use table::TableError;
+pub use trim::Trim;
 
 use quantity::{Hold, Locale, Mass, Quantity, Ratio, Spread, Unit};
 use std::borrow::Cow;
@@ -45,6 +47,7 @@ pub struct Larder {
     /// Foods that are called otherwise in some country.
     usual: HashMap<FoodId, usual::Usual>,
     search: search::Search,
+    trim: HashMap<FoodId, Trim>,
     own: HashMap<FoodId, OwnEntry>,
     kin: HashMap<FoodId, Vec<Kin>>,
 }
@@ -127,6 +130,7 @@ impl Larder {
             locale: Locale::Us,
             usual: HashMap::new(),
             search: search::Search::default(),
+            trim: HashMap::new(),
             own: HashMap::new(),
             kin: HashMap::new(),
         };
@@ -239,6 +243,7 @@ impl Larder {
                 texture: row.get("texture").to_owned(),
             });
         }
+        larder.read_trim()?;
         Ok(larder)
     }
 

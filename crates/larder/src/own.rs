@@ -4,7 +4,7 @@ mod apply;
 mod check;
 
 pub use apply::Kin;
-pub use check::OwnError;
+pub use check::{OwnError, is_day};
 
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -31,8 +31,18 @@ pub struct OwnEntry {
     /// Allergens its label names, beside those of the food: [`crate::Allergen`] words. A new
     /// food without any is one whose label has still to be read; with some, these are all.
     pub allergens: Vec<String>,
-    /// What a pack costs.
+    /// What the pack that is usually bought costs.
     pub price: Option<Price>,
+    /// Other packs that are sold, beside the usual one.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub packs: Vec<Price>,
+    /// What is in the kitchen.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stock: Option<Stock>,
+    /// Percent of the weight bought that is thrown away here, in place of the table's: peel,
+    /// shells, cores; 0 where it is bought ready to use.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trim: Option<f64>,
     /// Brand or supplier, and anything to remember.
     pub note: String,
 }
@@ -89,13 +99,25 @@ pub enum EvidenceKind {
 /// What a pack costs.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Price {
-    /// Grams in the pack.
+    /// Grams in the pack, as bought: with peel and shell.
     pub pack_grams: f64,
     /// Money, in the currency.
     pub amount: f64,
     /// ISO 4217 code.
     pub currency: String,
     /// The day, `2026-11-25`.
+    pub date: String,
+    /// The pack in the baker's words, where they are not grams: '5 lb bag', '12 eggs'.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub pack: String,
+}
+
+/// What there is of a food or a blend.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Stock {
+    /// Grams, as bought.
+    pub grams: f64,
+    /// The day it was counted, `2026-11-25`.
     pub date: String,
 }
 

@@ -1,7 +1,7 @@
 //! Own entries laid over the larder.
 
 use super::check::{OwnError, VOLUMES};
-use super::{EvidenceKind, Label, OwnEntry, Price};
+use super::{EvidenceKind, Label, OwnEntry, Price, Stock};
 use crate::names::{LONGEST_NAME, plain};
 use crate::{
     Allergen, Composition, CompositionRow, Food, FoodId, Function, Gluten, Larder, Measure,
@@ -260,6 +260,17 @@ impl Larder {
     #[must_use]
     pub fn price(&self, id: FoodId) -> Option<&Price> {
         self.own(id)?.price.as_ref()
+    }
+    /// The packs this kitchen can buy of a food, the usual one first.
+    pub fn packs(&self, id: FoodId) -> impl Iterator<Item = &Price> {
+        let own = self.own(id);
+        let usual = own.and_then(|e| e.price.as_ref());
+        usual.into_iter().chain(own.map_or(&[][..], |e| &e.packs))
+    }
+    /// What the kitchen has of a food.
+    #[must_use]
+    pub fn stock(&self, id: FoodId) -> Option<&Stock> {
+        self.own(id)?.stock.as_ref()
     }
     /// The other names of a food, in the table's order, the kitchen's own last.
     #[must_use]

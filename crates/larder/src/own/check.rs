@@ -1,6 +1,6 @@
 //! Whether an own entry can be: every figure, word and date of it, before anything is taken in.
 
-use super::{Evidence, EvidenceKind, Label, OwnEntry, Price};
+use super::{Evidence, EvidenceKind, Label, OwnEntry, Price, Stock};
 use crate::names::LONGEST_NAME;
 use crate::{Allergen, Function, Gluten, Larder};
 use std::fmt;
@@ -45,6 +45,10 @@ const DENSITIES: (f64, f64) = (0.02, 3.0);
 /// Above this many parts per million a test says that gluten is in it.
 pub(crate) const LIMIT: f64 = 20.0;
 const LONGEST_TEXT: usize = 120;
+/// Packs of a food that can be noted beside the usual one.
+const MOST_PACKS: usize = 5;
+/// More than this percent thrown away is a slip of the pen.
+const MOST_TRIM: f64 = 95.0;
 
 /// Makes an [`OwnError`] of one entry.
 struct Wrong<'a>(&'a OwnEntry);
@@ -109,10 +113,47 @@ impl OwnEntry {
                 );
             }
         }
-        if let Some(price) = &self.price {
-            price.check(&wrong)?;
-        }
+        self.check_bought(&wrong)?;
         claim("note", &self.note, &wrong)
+    }
+
+    /// Checks packs, stock and trim.
+    fn check_bought(&self, wrong: &Wrong<'_>) -> Result<(), OwnError> {
+        if let Some(price) = &self.price {
+            price.check("price", wrong)?;
+        } else if !self.packs.is_empty() {
+            return wrong.at(
+                "price",
+                "empty, with other packs given",
+                "the pack that is usually bought",
+                "put the first pack under price",
+            );
+        }
+        if self.packs.len() > MOST_PACKS {
+            return wrong.at(
+                "packs",
+                format!("{} packs", self.packs.len()),
+                format!("at most {MOST_PACKS} packs beside the usual one"),
+                "keep those that are bought",
+            );
+        }
+        for (i, pack) in self.packs.iter().enumerate() {
+            pack.check(&format!("packs.{i}"), wrong)?;
+        }
+        if let Some(stock) = &self.stock {
+            stock.check(wrong)?;
+        }
+        if let Some(trim) = self.trim
+            && !(0.0..=MOST_TRIM).contains(&trim)
+        {
+            return wrong.at(
+                "trim",
+                format!("{trim}"),
+                format!("0 to {MOST_TRIM} percent of what was bought"),
+                "weigh the whole and what is thrown away, and write what was thrown away over the whole",
+            );
+        }
+        Ok(())
     }
 
     /// Checks that lines which say one of its names find it, once it is laid over the larder.
@@ -490,14 +531,14 @@ impl Evidence {
 }
 
 impl Price {
-    fn check(&self, wrong: &Wrong<'_>) -> Result<(), OwnError> {
+    fn check(&self, at: &str, wrong: &Wrong<'_>) -> Result<(), OwnError> {
         for (field, value, what) in [
-            ("price.pack_grams", self.pack_grams, "grams of the pack"),
-            ("price.amount", self.amount, "money for the pack"),
+            ("pack_grams", self.pack_grams, "grams of the pack"),
+            ("amount", self.amount, "money for the pack"),
         ] {
             if !value.is_finite() || value <= 0.0 {
                 return wrong.at(
-                    field,
+                    format!("{at}.{field}"),
                     format!("{value}"),
                     format!("{what}, above 0"),
                     "write it as on the bill",
@@ -506,19 +547,41 @@ impl Price {
         }
         if self.currency.len() != 3 || !self.currency.bytes().all(|b| b.is_ascii_uppercase()) {
             return wrong.at(
-                "price.currency",
+                format!("{at}.currency"),
                 format!("'{}'", self.currency),
                 "a code of three capital letters",
                 "write it like GBP, EUR or USD",
             );
         }
-        date("price.date", &self.date, wrong)
+        if self.pack.len() > LONGEST_TEXT || self.pack.chars().any(char::is_control) {
+            return wrong.at(
+                format!("{at}.pack"),
+                "words that are too long",
+                format!("at most {LONGEST_TEXT} letters on one line"),
+                "write it like 5 lb bag",
+            );
+        }
+        date(&format!("{at}.date"), &self.date, wrong)
+    }
+}
+
+impl Stock {
+    fn check(&self, wrong: &Wrong<'_>) -> Result<(), OwnError> {
+        if !self.grams.is_finite() || self.grams < 0.0 {
+            return wrong.at(
+                "stock.grams",
+                format!("{}", self.grams),
+                "grams, 0 or more",
+                "weigh what there is, or leave it empty",
+            );
+        }
+        date("stock.date", &self.date, wrong)
     }
 }
 
 /// A date `YYYY-MM-DD` of the calendar.
 fn date(field: &str, text: &str, wrong: &Wrong<'_>) -> Result<(), OwnError> {
-    if is_date(text) {
+    if is_day(text) {
         return Ok(());
     }
     wrong.at(
@@ -533,7 +596,9 @@ fn date(field: &str, text: &str, wrong: &Wrong<'_>) -> Result<(), OwnError> {
     )
 }
 
-fn is_date(text: &str) -> bool {
+/// Whether words are a day of the calendar, `2026-11-25`.
+#[must_use]
+pub fn is_day(text: &str) -> bool {
     let b = text.as_bytes();
     let form = b.len() == 10
         && b.iter().enumerate().all(|(i, c)| match i {

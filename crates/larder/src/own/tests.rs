@@ -40,6 +40,7 @@ fn price() -> Price {
         amount: 2.4,
         currency: "GBP".to_owned(),
         date: "2026-11-25".to_owned(),
+        pack: String::new(),
     }
 }
 
@@ -672,9 +673,100 @@ fn any_entry() -> impl Strategy<Value = OwnEntry> {
                 }),
                 allergens,
                 price: None,
+                packs: Vec::new(),
+                stock: None,
+                trim: None,
                 note: String::new(),
             },
         )
+}
+
+#[test]
+fn packs_stock_and_trim_are_looked_at() {
+    let pack = |pack_grams: f64, amount: f64| Price {
+        pack_grams,
+        amount,
+        ..price()
+    };
+    let good = OwnEntry {
+        price: Some(pack(500.0, 1.4)),
+        packs: vec![pack(1500.0, 3.3)],
+        stock: Some(Stock {
+            grams: 320.0,
+            date: "2026-11-28".to_owned(),
+        }),
+        trim: Some(0.0),
+        ..mix()
+    };
+    let l = with(std::slice::from_ref(&good));
+    let id = l.by_key(&good.key).expect("its food");
+    let packs: Vec<f64> = l.packs(id).map(|p| p.pack_grams).collect();
+    assert_eq!(packs, [500.0, 1500.0]);
+    assert_eq!(l.stock(id).map(|s| s.grams), Some(320.0));
+    for (field, own) in [
+        (
+            "price",
+            OwnEntry {
+                price: None,
+                ..good.clone()
+            },
+        ),
+        (
+            "packs.0.amount",
+            OwnEntry {
+                packs: vec![pack(10.0, -1.0)],
+                ..good.clone()
+            },
+        ),
+        (
+            "packs",
+            OwnEntry {
+                packs: vec![pack(10.0, 1.0); 6],
+                ..good.clone()
+            },
+        ),
+        (
+            "stock.grams",
+            OwnEntry {
+                stock: Some(Stock {
+                    grams: -3.0,
+                    date: "2026-11-28".to_owned(),
+                }),
+                ..good.clone()
+            },
+        ),
+        (
+            "stock.date",
+            OwnEntry {
+                stock: Some(Stock {
+                    grams: 3.0,
+                    date: "today".to_owned(),
+                }),
+                ..good.clone()
+            },
+        ),
+        (
+            "trim",
+            OwnEntry {
+                trim: Some(100.0),
+                ..good.clone()
+            },
+        ),
+    ] {
+        wrong(own, field);
+    }
+}
+
+#[test]
+fn an_own_trim_stands_over_the_table() {
+    let own = |trim| OwnEntry {
+        trim: Some(trim),
+        ..entry("banana")
+    };
+    let banana = |l: &Larder| l.trim(l.by_key("banana").expect("banana"));
+    assert_eq!(banana(larder()).map(|t| t.percent), Some(36.0));
+    assert_eq!(banana(&with(&[own(30.0)])).map(|t| t.percent), Some(30.0));
+    assert_eq!(banana(&with(&[own(0.0)])), None);
 }
 
 proptest! {

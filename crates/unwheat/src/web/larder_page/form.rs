@@ -268,6 +268,7 @@ fn price(t: &mut Typed) -> Option<Price> {
         amount: amount?,
         currency: t.get("price.currency").to_uppercase(),
         date: t.get("price.date").to_owned(),
+        pack: String::new(),
     })
 }
 
@@ -438,6 +439,7 @@ mod tests {
                 amount: 3.2,
                 currency: "GBP".to_owned(),
                 date: "2026-11-20".to_owned(),
+                pack: String::new(),
             }),
             note: "second shelf".to_owned(),
             ..OwnEntry::default()

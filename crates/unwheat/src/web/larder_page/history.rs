@@ -145,6 +145,7 @@ mod tests {
             amount: 4.2,
             currency: "EUR".to_owned(),
             date: "2026-11-25".to_owned(),
+            pack: String::new(),
         });
         assert_eq!(
             changes(Some(&a), Some(&b)),
