@@ -15,6 +15,7 @@ mod recipe;
 pub mod rework;
 pub mod screen;
 pub mod sheet;
+pub mod shop;
 pub mod size;
 pub mod syrup;
 pub mod weigh;

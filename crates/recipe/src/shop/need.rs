@@ -1,0 +1,286 @@
+//! What recipes need: a need for each line that is weighed, bought or only named.
+
+use crate::Item;
+use crate::line::Purpose;
+use crate::rework::blend::Blend;
+use crate::rework::{Kept, Rework};
+use crate::screen::{Finding, Screening};
+use crate::weigh::Formula;
+use larder::{FoodId, Function, Gluten, Larder, PpmBasis};
+use quantity::{Mass, Spread};
+
+/// A recipe to shop for, at a size.
+#[derive(Debug, Clone)]
+pub struct Order<'a> {
+    /// Its title.
+    pub title: &'a str,
+    /// The gluten-free version.
+    pub rework: &'a Rework,
+    /// The screen of the gluten-free version.
+    pub screening: &'a Screening,
+    /// How many times each component is made, by its place; a place left out counts as once.
+    pub factors: Vec<f64>,
+}
+
+impl<'a> Order<'a> {
+    /// A recipe so many times.
+    #[must_use]
+    pub fn times(
+        title: &'a str,
+        rework: &'a Rework,
+        screening: &'a Screening,
+        factor: f64,
+    ) -> Self {
+        Self {
+            title,
+            rework,
+            screening,
+            factors: vec![factor; rework.components.len()],
+        }
+    }
+
+    /// How many times a component is made.
+    #[must_use]
+    pub fn factor(&self, component: usize) -> f64 {
+        self.factors.get(component).copied().unwrap_or(1.0)
+    }
+}
+
+/// What a need is of.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum What {
+    Food(FoodId),
+    /// What the larder does not know, in the words of the line.
+    Words(String),
+}
+
+/// What a label has to say before a food is bought, the most careful first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reminder {
+    /// The screen found gluten in it: not for this recipe.
+    HoldsGluten,
+    /// Only its label can tell.
+    CheckLabel,
+    /// Buy one labelled gluten-free.
+    BuyLabelled,
+}
+
+impl Reminder {
+    /// The words on a list.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::HoldsGluten => "contains gluten: do not buy it for this",
+            Self::CheckLabel => "check the label",
+            Self::BuyLabelled => "buy labelled gluten-free",
+        }
+    }
+    /// The word in machine-readable output.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::HoldsGluten => "holds_gluten",
+            Self::CheckLabel => "check_label",
+            Self::BuyLabelled => "buy_labelled",
+        }
+    }
+
+    /// What a finding of the screen asks of the shopper.
+    fn of(finding: &Finding, larder: &Larder) -> Option<Self> {
+        match finding.verdict {
+            Gluten::Contains => Some(Self::HoldsGluten),
+            _ if finding.labelled => Some(Self::BuyLabelled),
+            // What was read on one pack's label is read again on the next.
+            Gluten::Check => Some(Self::CheckLabel),
+            Gluten::Free => {
+                let food = larder.food(finding.food?);
+                matches!(food.ppm, PpmBasis::Grain { .. }).then_some(Self::BuyLabelled)
+            }
+        }
+    }
+}
+
+/// One line of a recipe, as it is needed.
+#[derive(Debug, Clone)]
+pub(super) struct Need {
+    pub what: What,
+    pub grams: Option<Spread<Mass>>,
+    pub order: usize,
+    pub component: usize,
+    /// The line's own words where it has no weight.
+    pub words: String,
+    /// 'for dusting', 'to serve'; `None` for the formula.
+    pub aside: Option<&'static str>,
+    pub optional: bool,
+    pub reminders: Vec<(Reminder, String)>,
+    /// Key of the blend it is part of.
+    pub blend: Option<String>,
+}
+
+/// A blend that is mixed for an order.
+#[derive(Debug, Clone)]
+pub(super) struct Mixed {
+    pub order: usize,
+    pub component: usize,
+    pub blend: Blend,
+    pub grams: Spread<Mass>,
+}
+
+/// What the components need together.
+#[derive(Debug, Default)]
+pub(super) struct Needs {
+    pub needs: Vec<Need>,
+    pub mixed: Vec<Mixed>,
+    /// Components made here and used: name and order.
+    pub made_here: Vec<(usize, String)>,
+}
+
+impl Needs {
+    /// Needs of the gluten-free version of an order.
+    pub fn take(&mut self, at: usize, order: &Order<'_>, larder: &Larder) {
+        let formula = &order.rework.formula;
+        for (c, component) in order.rework.components.iter().enumerate() {
+            let factor = order.factor(c);
+            for (place, line) in component.lines.iter().enumerate() {
+                if line.kept == Kept::Dropped {
+                    continue;
+                }
+                if line.component.is_some() {
+                    self.made_here.push((at, line.name.clone()));
+                    continue;
+                }
+                let read = line.origin.and_then(|(l, i)| {
+                    let read = formula.recipe.components.get(c)?.lines.get(l)?;
+                    Some((read, read.items.get(i)?))
+                });
+                let grams = line.grams.map(|g| g.scaled(factor));
+                let (aside, optional) = use_of(read.map(|r| r.1), line.in_formula);
+                let reminders =
+                    |food: Option<FoodId>| reminders(order.screening, (c, place), food, larder);
+                let plain = Need {
+                    what: What::Words(line.name.clone()),
+                    grams,
+                    order: at,
+                    component: c,
+                    words: read
+                        .filter(|_| line.kept == Kept::Same)
+                        .map_or_else(|| line.name.clone(), |(l, _)| l.clean.trim().to_owned()),
+                    aside,
+                    optional,
+                    reminders: Vec::new(),
+                    blend: None,
+                };
+                match (&component.blend, line.blend, line.food) {
+                    (Some(blend), true, _) => {
+                        if let Some(grams) = grams {
+                            self.mixed.push(Mixed {
+                                order: at,
+                                component: c,
+                                blend: blend.clone(),
+                                grams,
+                            });
+                        }
+                        self.needs
+                            .extend(blend.parts.iter().map(|(food, share)| Need {
+                                what: What::Food(*food),
+                                grams: grams.map(|g| g.scaled(share / 100.0)),
+                                words: format!(
+                                    "{} for the {}",
+                                    larder.food(*food).name,
+                                    blend.name
+                                ),
+                                reminders: reminders(Some(*food)),
+                                blend: Some(blend.key.to_string()),
+                                ..plain.clone()
+                            }));
+                    }
+                    (_, _, Some(food)) => self.needs.push(Need {
+                        what: What::Food(food),
+                        reminders: reminders(Some(food)),
+                        ..plain
+                    }),
+                    _ => self.needs.push(Need {
+                        reminders: vec![(
+                            Reminder::CheckLabel,
+                            "the larder does not know it".to_owned(),
+                        )],
+                        ..plain
+                    }),
+                }
+            }
+        }
+    }
+
+    /// Needs of a recipe as it was written, the wheat one.
+    pub fn take_original(&mut self, formula: &Formula, factors: &[f64]) {
+        for (c, component) in formula.components.iter().enumerate() {
+            let factor = factors.get(c).copied().unwrap_or(1.0);
+            for w in &component.items {
+                if w.component.is_some() {
+                    continue;
+                }
+                let line = formula
+                    .recipe
+                    .components
+                    .get(c)
+                    .and_then(|r| r.lines.get(w.line));
+                let item = line.and_then(|l| l.items.get(w.item));
+                let words = line.map_or("", |l| l.clean.trim()).to_owned();
+                let name = match (line, item) {
+                    (Some(l), Some(i)) => l.words(&i.name).trim().to_owned(),
+                    _ => words.clone(),
+                };
+                let (aside, optional) = use_of(item, w.in_formula);
+                self.needs.push(Need {
+                    what: w.food.map_or_else(|| What::Words(name), What::Food),
+                    grams: w.grams.map(|g| g.scaled(factor)),
+                    order: 0,
+                    component: c,
+                    words,
+                    aside,
+                    optional,
+                    reminders: Vec::new(),
+                    blend: None,
+                });
+            }
+        }
+    }
+}
+
+/// What a line is for beside the formula, and whether it may be left out.
+fn use_of(item: Option<&Item>, in_formula: bool) -> (Option<&'static str>, bool) {
+    let purpose = item.map_or(Purpose::Formula, |i| i.purpose);
+    let aside = purpose
+        .words()
+        .or((!in_formula).then_some("beside the formula"));
+    (aside, item.is_some_and(|i| i.optional))
+}
+
+/// What the screen asks of a line's food, each once, the most careful first.
+fn reminders(
+    screening: &Screening,
+    at: (usize, usize),
+    food: Option<FoodId>,
+    larder: &Larder,
+) -> Vec<(Reminder, String)> {
+    let mut out: Vec<(Reminder, String)> = Vec::new();
+    for finding in &screening.findings {
+        let here = (finding.component, finding.line) == at
+            && (finding.food == food || finding.food.is_none());
+        if !here {
+            continue;
+        }
+        if let Some(reminder) = Reminder::of(finding, larder)
+            && !out.iter().any(|(r, _)| *r == reminder)
+        {
+            out.push((reminder, finding.reason.clone()));
+        }
+    }
+    out.sort_by_key(|r| r.0);
+    out
+}
+
+/// Whether a food comes from the tap.
+pub(super) fn from_the_tap(larder: &Larder, food: FoodId) -> bool {
+    larder.food(food).function() == Function::Water
+}

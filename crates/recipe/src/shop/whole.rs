@@ -1,0 +1,117 @@
+//! Parts that are bought as the whole they are taken from: whites and yolks as eggs, juice and
+//! zest as the fruit.
+
+use larder::{FoodId, Larder, State};
+use quantity::{Mass, Spread};
+
+/// Part and whole, by larder keys. A part of which the kitchen notes a price or a stock of its own
+/// is bought as itself: whites in a carton, juice in a bottle.
+const PARTS: [(&str, &str); 7] = [
+    ("egg_white", "egg"),
+    ("egg_yolk", "egg"),
+    ("lemon_juice", "lemon"),
+    ("lemon_zest", "lemon"),
+    ("lime_juice", "lime"),
+    ("lime_zest", "lime"),
+    ("orange_zest", "orange"),
+];
+
+/// A part, and what it is bought as.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct FromWhole {
+    pub part: FoodId,
+    pub whole: FoodId,
+    /// Grams of the part in one.
+    pub each: f64,
+}
+
+/// Grams of one piece of a food, of the part that is used.
+pub(super) fn each(larder: &Larder, food: FoodId) -> Option<f64> {
+    ["each", "medium", "large"]
+        .into_iter()
+        .find_map(|w| larder.measure(food, w, State::Usual))
+        .map(|m| m.grams.likely().as_grams())
+        .filter(|g| *g > 0.0)
+}
+
+/// What a food is bought as, where it is part of another.
+pub(super) fn bought_as(larder: &Larder, food: FoodId) -> Option<FromWhole> {
+    let key = larder.food(food).key.as_str();
+    let (_, whole) = PARTS.iter().find(|(part, _)| *part == key)?;
+    if larder.price(food).is_some() || larder.stock(food).is_some() {
+        return None;
+    }
+    Some(FromWhole {
+        part: food,
+        whole: larder.by_key(whole)?,
+        each: each(larder, food)?,
+    })
+}
+
+/// The wholes that parts are taken from: as many as the part of which most are needed, for one
+/// whole gives each of its parts once.
+///
+/// # Returns
+/// Grams of the whole's used part, and words of what is taken and what is left over.
+pub(super) fn needed(
+    parts: &[(FromWhole, Option<Spread<Mass>>)],
+    larder: &Larder,
+) -> (Option<Spread<Mass>>, Vec<String>) {
+    let mut kinds: Vec<(FromWhole, Vec<Spread<Mass>>)> = Vec::new();
+    for (part, grams) in parts {
+        match kinds.iter_mut().find(|k| k.0.part == part.part) {
+            Some(kind) => kind.1.extend(*grams),
+            None => kinds.push((*part, grams.iter().copied().collect())),
+        }
+    }
+    let counted: Vec<(FromWhole, Spread<Mass>)> = kinds
+        .into_iter()
+        .filter(|(_, grams)| !grams.is_empty())
+        .map(|(part, grams)| (part, Spread::sum_independent(grams)))
+        .collect();
+    let pieces = |part: &FromWhole, g: Spread<Mass>| g.likely().as_grams() / part.each;
+    let most = counted
+        .iter()
+        .map(|(p, g)| (pieces(p, *g), *p, *g))
+        .max_by(|a, b| a.0.total_cmp(&b.0));
+    let Some((count, first, grams)) = most else {
+        return (None, Vec::new());
+    };
+    let Some(whole_each) = each(larder, first.whole) else {
+        return (None, Vec::new());
+    };
+    let whole = count_up(count);
+    let mut words = Vec::new();
+    for (part, grams) in &counted {
+        let n = count_up(pieces(part, *grams));
+        let name = &larder.food(part.part).name;
+        words.push(if n < whole {
+            format!("{n} × {name} ({} left over)", whole - n)
+        } else {
+            format!("{n} × {name}")
+        });
+    }
+    // Where only whites are needed the yolks are left, and the other way round.
+    for (part, key) in PARTS {
+        let Some(other) = larder.by_key(part).filter(|o| *o != first.part) else {
+            continue;
+        };
+        let same = larder.by_key(key) == Some(first.whole) && part.starts_with("egg_");
+        if same && !counted.iter().any(|(p, _)| p.part == other) {
+            words.push(format!("{whole} × {} left over", larder.food(other).name));
+        }
+    }
+    let per = whole_each / first.each;
+    (Some(grams.map(|g| g * per)), words)
+}
+
+/// A count rounded up; what is less than a hundredth over is none.
+fn count_up(n: f64) -> usize {
+    (n - 0.01).ceil().max(0.0) as usize
+}
+
+/// Grams of the whole's used part that stand for so many grams of a part when it is priced: the
+/// same, part for part, for both halves of an egg are used sooner or later.
+pub(super) fn priced_as(larder: &Larder, food: FoodId) -> FoodId {
+    bought_as(larder, food).map_or(food, |w| w.whole)
+}
