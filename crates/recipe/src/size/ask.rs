@@ -1,23 +1,43 @@
-//! What is asked for.
+//! What is asked for, and how it is said.
 
+use super::pan::{OwnPan, Pan, PanError, find};
+use quantity::{Mass, Quantity};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::fmt;
 
-/// How much is wanted.
+/// How much is wanted: one figure that everything else follows from.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct Ask {
-    /// The figure that everything else follows from.
+    /// The figure.
     #[serde(default)]
     pub target: Target,
+    /// The component the figure is of, by name; the main dough or batter where nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub part: Option<String>,
+    /// Only that component, and exactly enough of what goes into it.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub only: bool,
+    /// Components that are not made in the same measure as the rest, by name.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub parts: BTreeMap<String, PartSize>,
+    /// Moved to the nearest size that takes whole eggs.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub whole_eggs: bool,
 }
 
-impl Ask {
-    /// So many times the recipe.
-    #[must_use]
-    pub fn times(factor: f64) -> Self {
-        Self {
-            target: Target::Times(factor),
-        }
-    }
+fn is_false(yes: &bool) -> bool {
+    !yes
+}
+
+/// How much of one component is made.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PartSize {
+    /// Exactly as much as the others use of it.
+    Enough,
+    /// So many times what the recipe has of it, whatever the size of the rest.
+    Times(f64),
 }
 
 /// The figure that a batch's size follows from.
@@ -26,10 +46,239 @@ impl Ask {
 pub enum Target {
     /// So many times the recipe.
     Times(f64),
+    /// Pieces of a weight; see [`Pieces`].
+    Pieces(Pieces),
+    /// So many servings, by what the recipe says it serves.
+    Servings(f64),
+    /// Grams of a component, raw.
+    Makes(f64),
+    /// Grams of a component's flour phase.
+    Flour(f64),
+    /// Grams of a line.
+    Line {
+        /// The line's key, see [`crate::rework::ReworkedLine::key`].
+        line: String,
+        /// Grams.
+        grams: f64,
+    },
+    /// As much as suits pans.
+    Pan(Pans),
+    /// From one pan to another.
+    FromPan {
+        /// What the recipe is made in.
+        from: Pans,
+        /// What it is to be made in.
+        to: Pans,
+        /// Keep the depth: by the area, not by the volume.
+        #[serde(default, skip_serializing_if = "is_false")]
+        keep_depth: bool,
+    },
+    /// A sheet to roll out.
+    Sheet {
+        /// Length, cm.
+        long: f64,
+        /// Width, cm.
+        wide: f64,
+        /// Thickness, mm.
+        thick: f64,
+    },
+    /// As much as can be made of what is at hand.
+    Have(Vec<Have>),
+}
+
+/// Pieces to divide a dough into.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+pub struct Pieces {
+    /// How many; where nothing is said, as many as one time the recipe gives.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub count: Option<f64>,
+    /// Grams of each; where nothing is said, as heavy as the recipe's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub each: Option<f64>,
+    /// The grams are those out of the oven, not on the bench.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub baked: bool,
+}
+
+/// So many of a pan.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Pans {
+    /// The pan's key, or its words, see [`find`].
+    pub pan: String,
+    /// Grams of water that it holds, of a pan of the kitchen's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub water: Option<f64>,
+    /// How many.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub count: u32,
+    /// Share of its volume that is filled, in place of what is usual.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fill: Option<f64>,
+}
+
+fn one() -> u32 {
+    1
+}
+
+fn is_one(count: &u32) -> bool {
+    *count == 1
+}
+
+impl Pans {
+    /// One pan, by its words; an own pan takes its water along.
+    ///
+    /// # Errors
+    /// [`PanError`] when the words mean no pan.
+    pub fn of(words: &str, own: &[OwnPan]) -> Result<Self, PanError> {
+        let pan = find(words, own)?;
+        Ok(Self {
+            pan: pan.key,
+            water: pan.water.map(Mass::as_grams),
+            count: 1,
+            fill: None,
+        })
+    }
+
+    /// The pan.
+    ///
+    /// # Errors
+    /// [`PanError`] when its words mean none.
+    pub fn pan(&self) -> Result<Pan, PanError> {
+        let own = OwnPan {
+            name: self.pan.clone(),
+            water: self.water,
+        };
+        match self.water {
+            Some(_) => find(&self.pan, &[own]),
+            None => find(&self.pan, &[]),
+        }
+    }
+
+    fn words(&self) -> String {
+        let name = self.pan().map_or(self.pan.clone(), |p| p.words());
+        let fill = self
+            .fill
+            .map_or(String::new(), |f| format!(" filled to {:.0} %", f * 100.0));
+        match self.count {
+            1 => format!("{name}{fill}"),
+            n => format!("{n} of {name}{fill}"),
+        }
+    }
+}
+
+/// What is at hand of one food.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Have {
+    /// The food, in words or by its larder key.
+    pub what: String,
+    /// Grams.
+    pub grams: f64,
+}
+
+impl Ask {
+    /// So many times the recipe.
+    #[must_use]
+    pub fn times(factor: f64) -> Self {
+        Target::Times(factor).into()
+    }
+
+    /// Whether it is the recipe as it stands.
+    #[must_use]
+    pub fn is_plain(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+impl From<Target> for Ask {
+    fn from(target: Target) -> Self {
+        Self {
+            target,
+            ..Self::default()
+        }
+    }
 }
 
 impl Default for Target {
     fn default() -> Self {
         Self::Times(1.0)
     }
+}
+
+/// A figure without useless digits: to a thousandth.
+pub(super) fn plain(value: f64) -> String {
+    ((value * 1000.0).round() / 1000.0).to_string()
+}
+
+impl fmt::Display for Target {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Times(n) => write!(f, "× {}", plain(*n)),
+            Self::Pieces(p) => {
+                let baked = if p.baked { " baked" } else { "" };
+                match (p.count, p.each) {
+                    (Some(n), Some(g)) => {
+                        write!(f, "{} pieces of {} g{baked}", plain(n), plain(g))
+                    }
+                    (Some(n), None) => write!(f, "{} pieces", plain(n)),
+                    (None, Some(g)) => write!(f, "pieces of {} g{baked}", plain(g)),
+                    (None, None) => f.write_str("pieces"),
+                }
+            }
+            Self::Servings(n) => write!(f, "{} servings", plain(*n)),
+            Self::Makes(g) => write!(f, "{} g", plain(*g)),
+            Self::Flour(g) => write!(f, "{} g of flour", plain(*g)),
+            Self::Line { line, grams } => {
+                write!(f, "{} g of {}", plain(*grams), line.replace('_', " "))
+            }
+            Self::Pan(pans) => write!(f, "for {}", pans.words()),
+            Self::FromPan {
+                from,
+                to,
+                keep_depth,
+            } => {
+                let depth = if *keep_depth { ", as deep" } else { "" };
+                write!(f, "from {} to {}{depth}", from.words(), to.words())
+            }
+            Self::Sheet { long, wide, thick } => write!(
+                f,
+                "a sheet of {} × {} cm, {} mm thick",
+                plain(*long),
+                plain(*wide),
+                plain(*thick)
+            ),
+            Self::Have(list) => {
+                let words = list
+                    .iter()
+                    .map(|h| format!("{} g {}", plain(h.grams), h.what.replace('_', " ")));
+                write!(f, "what {} makes", words.collect::<Vec<_>>().join(" and "))
+            }
+        }
+    }
+}
+
+impl fmt::Display for Ask {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.target.fmt(f)?;
+        match (&self.part, self.only) {
+            (Some(part), true) => write!(f, ", the {part} alone")?,
+            (Some(part), false) => write!(f, ", by the {part}")?,
+            (None, true) => f.write_str(", that part alone")?,
+            (None, false) => {}
+        }
+        for (name, size) in &self.parts {
+            match size {
+                PartSize::Enough => write!(f, ", exactly enough {name}")?,
+                PartSize::Times(n) => write!(f, ", {name} × {}", plain(*n))?,
+            }
+        }
+        if self.whole_eggs {
+            f.write_str(", whole eggs")?;
+        }
+        Ok(())
+    }
+}
+
+/// The number a spread of a quantity is most likely.
+pub(super) fn likely<Q: Quantity>(of: quantity::Spread<Q>) -> f64 {
+    of.likely().value()
 }

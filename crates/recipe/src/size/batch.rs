@@ -1,7 +1,12 @@
 //! A reworked recipe at a size.
 
-use crate::household::{Scale, is_fine};
-use crate::rework::{Kept, Rework, ReworkedComponent};
+use super::cautions::Caution;
+use super::eggs::{EggCount, WholeEggs};
+use super::keep::{Keeping, keeping};
+use super::limit::AtHand;
+use super::target::{Filled, PieceCount};
+use crate::household::{Drawer, Household};
+use crate::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use larder::{FoodId, Larder};
 use quantity::{Mass, Spread};
 
@@ -10,9 +15,39 @@ use quantity::{Mass, Spread};
 pub struct Batch {
     /// Times the recipe. Components may have factors of their own.
     pub factor: f64,
+    /// Between what factors the doubt of what was asked leaves it: of a pan's volume, a dough's
+    /// density, a count like '4–6'.
+    pub range: Option<(f64, f64)>,
+    /// What was asked for, in words.
+    pub asked: String,
+    /// How the factor comes about, a line each.
+    pub sums: Vec<String>,
     /// Its components, in the recipe's order.
     pub components: Vec<BatchComponent>,
+    /// The place of the component that the figures asked for are of.
+    pub main: usize,
+    /// How many of what the recipe says it makes, low and high: 12 buns.
+    pub count: Option<(f64, f64)>,
+    /// That count is of servings.
+    pub servings: bool,
+    /// Pieces the main component is divided into, where the recipe or the ask says how many.
+    pub pieces: Option<PieceCount>,
+    /// The pans it fills, where pans were asked for.
+    pub pans: Option<Filled>,
+    /// What was at hand, where that was asked by.
+    pub at_hand: Vec<AtHand>,
+    /// Eggs that it takes.
+    pub eggs: Vec<EggCount>,
+    /// The nearest size with whole eggs, where this one has not.
+    pub whole_eggs: Option<WholeEggs>,
+    /// How far it was moved to whole eggs, of what was asked for.
+    pub moved: Option<f64>,
+    /// What to mind.
+    pub cautions: Vec<Caution>,
 }
+
+/// A hundredth of what is made is not left over, it is in the bowl.
+const LEFT: f64 = 0.01;
 
 /// A component of a batch.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,6 +66,8 @@ pub struct BatchComponent {
     pub used: Option<Spread<Mass>>,
     /// What is left over after they did.
     pub left: Option<Spread<Mass>>,
+    /// How what is left over keeps.
+    pub keeping: Option<Keeping>,
 }
 
 /// A line of a batch.
@@ -52,16 +89,52 @@ pub struct BatchLine {
     pub in_formula: bool,
 }
 
-impl BatchLine {
-    /// Its likely grams as scales show them; `None` where it has no weight.
-    #[must_use]
-    pub fn on(&self, scale: &Scale, larder: &Larder) -> Option<f64> {
-        let fine = self.food.is_some_and(|f| is_fine(larder, f));
-        Some(scale.rounded(self.grams?.likely(), fine))
-    }
-}
-
 impl Batch {
+    /// Whether it is the recipe as it stands.
+    #[must_use]
+    pub fn is_plain(&self) -> bool {
+        self.components
+            .iter()
+            .all(|c| (c.factor - 1.0).abs() < 1e-9)
+    }
+
+    /// The factor of a component, by its place in the recipe; 1 where there is none.
+    #[must_use]
+    pub fn factor_of(&self, component: usize) -> f64 {
+        self.components.get(component).map_or(1.0, |c| c.factor)
+    }
+
+    /// A line of the rework as it is in this batch.
+    #[must_use]
+    pub fn scaled(&self, component: usize, line: &ReworkedLine) -> ReworkedLine {
+        let factor = self.factor_of(component);
+        let mut out = line.clone();
+        out.grams = line.grams.map(|g| g.scaled(factor));
+        // Another amount than the original's is measured anew.
+        if (factor - 1.0).abs() > 1e-9 && out.grams.is_some() {
+            out.kept = Kept::Changed;
+        }
+        out
+    }
+
+    /// A line's amount in cups, spoons, eggs; `None` where it is weighed.
+    #[must_use]
+    pub fn household(
+        &self,
+        rework: &Rework,
+        component: usize,
+        line: &BatchLine,
+        larder: &Larder,
+        drawer: &Drawer,
+    ) -> Option<Household> {
+        let of = rework.components.get(component)?.lines.get(line.at)?;
+        let scaled = self.scaled(component, of);
+        let some = scaled.grams.is_none_or(|g| g.likely().as_grams() > 0.0);
+        rework
+            .household(component, &scaled, larder, drawer)
+            .filter(|_| some)
+    }
+
     /// The components times their factors.
     pub(super) fn of(rework: &Rework, factor: f64, factors: &[f64]) -> Self {
         let mut components: Vec<BatchComponent> = rework
@@ -90,7 +163,15 @@ impl Batch {
             ));
             components[c].used = Some(used);
         }
-        Self { factor, components }
+        for (c, r) in components.iter_mut().zip(&rework.components) {
+            let some = |m: Spread<Mass>| m.likely().as_grams() > LEFT * c.makes.likely().as_grams();
+            c.keeping = c.left.filter(|l| some(*l)).map(|_| keeping(r));
+        }
+        Self {
+            factor,
+            components,
+            ..Self::default()
+        }
     }
 }
 
@@ -116,5 +197,6 @@ fn component(c: &ReworkedComponent, factor: f64) -> BatchComponent {
         makes: c.makes.scaled(factor),
         used: None,
         left: None,
+        keeping: None,
     }
 }

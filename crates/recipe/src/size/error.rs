@@ -1,6 +1,9 @@
 //! Why an ask cannot be met.
 
+use super::pan::PanError;
 use super::{LEAST, MOST};
+use crate::household::scale_grams;
+use quantity::Mass;
 use std::fmt;
 
 /// Why an ask cannot be met. Says what to do about it.
@@ -11,19 +14,229 @@ pub enum SizeError {
         /// The factor.
         factor: f64,
     },
+    /// A figure that is none: zero, negative, not a number.
+    Figure {
+        /// Of what: `a piece's weight`.
+        what: &'static str,
+        /// The figure.
+        value: f64,
+        /// An example of one.
+        such_as: &'static str,
+    },
+    /// No component is called so.
+    NoPart {
+        /// The name.
+        name: String,
+        /// The components' names.
+        parts: Vec<String>,
+    },
+    /// The component has none of what is asked by: no flour, no weight.
+    Without {
+        /// The component.
+        part: String,
+        /// What it has none of.
+        what: &'static str,
+    },
+    /// The recipe does not say how many it makes.
+    NoCount {
+        /// `pieces` or `servings`.
+        what: &'static str,
+    },
+    /// A piece is heavier than the whole dough.
+    PieceTooHeavy {
+        /// Grams of the piece.
+        each: f64,
+        /// Grams there are.
+        dough: f64,
+    },
+    /// No loss in the oven is known for the style.
+    NoBakeLoss {
+        /// The component.
+        part: String,
+    },
+    /// The component's amount does not follow the recipe's size.
+    Fixed {
+        /// The component.
+        part: String,
+    },
+    /// No line is called so.
+    NoLine {
+        /// What was asked for.
+        what: String,
+        /// Names that are near, or all.
+        near: Vec<String>,
+    },
+    /// Several foods of the recipe are meant.
+    SeveralLines {
+        /// What was asked for.
+        what: String,
+        /// Their names.
+        names: Vec<String>,
+    },
+    /// The pan is none.
+    Pan(PanError),
+    /// More than the pan holds.
+    Overfull {
+        /// The share of the pan asked for, of 1.
+        fill: f64,
+        /// The pan.
+        pan: String,
+    },
+    /// The pan is lined with the dough, not filled.
+    Lined {
+        /// The pan.
+        pan: String,
+    },
+    /// The pan has no measures.
+    NoArea {
+        /// The pan.
+        pan: String,
+    },
+    /// Thinner than can be rolled.
+    TooThin {
+        /// Millimetres.
+        thick: f64,
+    },
+    /// More of a component is used than is made.
+    Short {
+        /// The component.
+        part: String,
+        /// Grams made.
+        makes: f64,
+        /// Grams used.
+        used: f64,
+    },
+    /// Exactly enough of what nothing uses.
+    Unused {
+        /// The component.
+        part: String,
+    },
+    /// No size near takes whole eggs.
+    NoWholeEggs,
+}
+
+fn grams(g: f64) -> String {
+    scale_grams(Mass::grams(g), false)
+}
+
+fn part(name: &str) -> String {
+    if name.is_empty() {
+        "the recipe".to_owned()
+    } else {
+        format!("the {name}")
+    }
 }
 
 impl fmt::Display for SizeError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Factor { factor } if factor.is_finite() && *factor > 0.0 => write!(
+                f,
+                "× {} of the recipe cannot be made: ask for × {LEAST} to × {MOST:.0}",
+                super::ask::plain(*factor)
+            ),
             Self::Factor { factor } => write!(
                 f,
-                "{factor} times the recipe cannot be made: ask for {LEAST} to {MOST:.0} times"
+                "× {factor} of the recipe cannot be made: ask for × {LEAST} to × {MOST:.0}"
             ),
+            Self::Figure {
+                what,
+                value,
+                such_as,
+            } => write!(f, "{value} is no {what}: write one such as {such_as}"),
+            Self::NoPart { name, parts } => {
+                write!(f, "no component is called '{name}': this recipe has ")?;
+                let named: Vec<String> = parts
+                    .iter()
+                    .filter(|p| !p.is_empty())
+                    .map(|p| format!("'{p}'"))
+                    .collect();
+                f.write_str(&if named.is_empty() {
+                    "one part without a name".to_owned()
+                } else {
+                    named.join(", ")
+                })
+            }
+            Self::Without { part: name, what } => write!(
+                f,
+                "{} has no {what} to size it by: weigh its lines first, or name another component",
+                part(name)
+            ),
+            Self::NoCount { what } => write!(
+                f,
+                "the recipe does not say how many {what} it makes: write what it makes, as in '12 buns' or 'serves 8', or give a weight for each"
+            ),
+            Self::PieceTooHeavy { each, dough } => write!(
+                f,
+                "a piece of {} g is more than all of the dough, {} g: ask for a lighter piece, or for how many you want and the size follows",
+                grams(*each),
+                grams(*dough)
+            ),
+            Self::NoBakeLoss { part: name } => write!(
+                f,
+                "what {} loses in the oven is not known: give the weight of a piece before baking",
+                part(name)
+            ),
+            Self::Fixed { part: name } => write!(
+                f,
+                "{} is made in an amount of its own, which does not follow the recipe's: take that back, or ask by another figure",
+                part(name)
+            ),
+            Self::NoLine { what, near } => write!(
+                f,
+                "nothing called '{what}' with a weight is in this recipe: it has {}",
+                near.join(", ")
+            ),
+            Self::SeveralLines { what, names } => {
+                write!(f, "'{what}' may be {}: write which", names.join(" or "))
+            }
+            Self::Pan(error) => error.fmt(f),
+            Self::Overfull { fill, pan } => write!(
+                f,
+                "{:.0} % of {pan} is more than it holds: fill less, or take a larger pan or more of them",
+                fill * 100.0
+            ),
+            Self::Lined { pan } => write!(
+                f,
+                "{pan} is lined with pastry, not filled with it: size it from the pan it was made for, by the area, or give the pastry's weight"
+            ),
+            Self::NoArea { pan } => write!(
+                f,
+                "{pan} has no measures to keep the depth by: size it by the volume, or write its length, width and depth"
+            ),
+            Self::TooThin { thick } => write!(
+                f,
+                "a sheet of {thick} mm cannot be rolled: 0.5 mm is the thinnest that is worked with, 5 to 7 mm is usual for a gluten-free dough (common practice)"
+            ),
+            Self::Short {
+                part: name,
+                makes,
+                used,
+            } => write!(
+                f,
+                "{} comes to {} g but {} g of it is used: make more of it, or ask for exactly enough",
+                part(name),
+                grams(*makes),
+                grams(*used)
+            ),
+            Self::Unused { part: name } => write!(
+                f,
+                "nothing uses {} in a weighed amount, so 'exactly enough' has nothing to go by: give its weight or how many times",
+                part(name)
+            ),
+            Self::NoWholeEggs => {
+                f.write_str("no size near this one takes whole eggs: weigh the last one beaten")
+            }
         }
     }
 }
 impl std::error::Error for SizeError {}
+
+impl From<PanError> for SizeError {
+    fn from(error: PanError) -> Self {
+        Self::Pan(error)
+    }
+}
 
 /// Whether so many times a recipe can be worked with.
 pub(super) fn check_factor(factor: f64) -> Result<(), SizeError> {
@@ -31,5 +244,22 @@ pub(super) fn check_factor(factor: f64) -> Result<(), SizeError> {
         Ok(())
     } else {
         Err(SizeError::Factor { factor })
+    }
+}
+
+/// A figure that must be above zero.
+pub(super) fn positive(
+    what: &'static str,
+    value: f64,
+    such_as: &'static str,
+) -> Result<f64, SizeError> {
+    if value.is_finite() && value > 0.0 {
+        Ok(value)
+    } else {
+        Err(SizeError::Figure {
+            what,
+            value,
+            such_as,
+        })
     }
 }

@@ -1,24 +1,56 @@
 //! Size: a reworked recipe, or one component of it, in the amount that is wanted.
 //!
 //! [`size`] turns an [`Ask`] into a [`Batch`]: a factor for every component, the grams of every
-//! line, and what is left over of components that others use. It is exact; what the kitchen's
-//! scale and spoons make of a line is asked of the line.
+//! line, and what is left over of components that others use. The batch is exact; what the
+//! kitchen's scale and spoons make of a line is asked of the line: [`BatchLine::on`],
+//! [`Batch::household`].
+//!
+//! # Formulas
+//! - Dough for n pieces of p grams: n · p ÷ (1 − bake loss, where p is baked) · 1.02.
+//! - Flour for a dough: dough ÷ (Σ % ÷ 100); here by the recipe's own sum of percents.
+//! - Pan: volume (mL) · fill · density (g/mL); yeast dough 0.45–0.60 g to the mL of pan.
+//! - Pan to pan: V₂ · fill₂ ÷ (V₁ · fill₁), or A₂ ÷ A₁ where the depth is kept.
+//! - Sheet: length · width · thickness · density.
+//! - What is at hand: the least of (at hand ÷ in the recipe).
+//!
+//! Sources stand beside the figures; fills, densities of gluten-free doughs and the 2 % are
+//! common practice, no source.
 
 mod ask;
 mod batch;
+mod cautions;
+mod eggs;
 mod error;
+mod flow;
+mod keep;
+mod limit;
 pub mod pan;
+mod rounding;
+mod target;
 
-pub use ask::{Ask, Target};
+pub use ask::{Ask, Have, Pans, PartSize, Pieces, Target};
 pub use batch::{Batch, BatchComponent, BatchLine};
+pub use cautions::Caution;
+pub use eggs::{EggCount, WholeEggs};
 pub use error::SizeError;
+pub use keep::{Keeping, LOCAL_RULES};
+pub use limit::AtHand;
+pub use rounding::{OnScale, clean, shared};
+pub use target::{BOWL, Filled, PieceCount};
 
 use crate::rework::Rework;
+use ask::{likely, plain};
+use flow::Flow;
+use larder::Larder;
+use quantity::{Mass, Ratio, Spread};
+use target::{Aim, Found};
 
 /// As little of a recipe as is worked with.
 pub const LEAST: f64 = 0.01;
 /// As many times a recipe as is worked with.
 pub const MOST: f64 = 1000.0;
+/// A use may be this much more than what is made: weights are rounded.
+const SLACK: f64 = 1.03;
 
 /// Sizes a rework.
 ///
@@ -32,9 +64,103 @@ pub const MOST: f64 = 1000.0;
 ///
 /// # Errors
 /// [`SizeError`] when the ask cannot be met, with what to do about it.
-pub fn size(rework: &Rework, ask: &Ask) -> Result<Batch, SizeError> {
-    let Target::Times(factor) = ask.target;
-    error::check_factor(factor)?;
-    let factors = vec![factor; rework.components.len()];
-    Ok(Batch::of(rework, factor, &factors))
+///
+/// # Source
+/// Arithmetic; published examples in `tests/size.rs`.
+pub fn size(rework: &Rework, ask: &Ask, larder: &Larder) -> Result<Batch, SizeError> {
+    let flow = Flow::new(rework, ask)?;
+    let aim = Aim {
+        rework,
+        larder,
+        flow: &flow,
+    };
+    let mut found = aim.find(&ask.target)?;
+    let (mut eggs, mut whole_eggs) = eggs::count(found.times, &flow, rework, larder);
+    let mut moved = None;
+    if ask.whole_eggs {
+        if let Some(whole) = whole_eggs {
+            error::check_factor(whole.factor)?;
+            found.sums.push(format!(
+                "moved to whole eggs: × {} instead of × {}, {:+.1} %",
+                plain(whole.factor),
+                plain(found.times),
+                whole.off * 100.0
+            ));
+            found.times = whole.factor;
+            moved = Some(whole.off);
+            (eggs, whole_eggs) = eggs::count(found.times, &flow, rework, larder);
+        } else if eggs.iter().any(|e| !e.is_whole()) {
+            return Err(SizeError::NoWholeEggs);
+        }
+    }
+    let factors = flow.factors(found.times);
+    for factor in factors.iter().filter(|f| **f > 0.0) {
+        if !factor.is_finite() || *factor > MOST {
+            return Err(SizeError::Factor { factor: *factor });
+        }
+    }
+    let mut batch = Batch::of(rework, found.times, &factors);
+    short(&batch, rework)?;
+    batch.main = flow.part;
+    batch.asked = ask.to_string();
+    batch.eggs = eggs;
+    batch.whole_eggs = whole_eggs;
+    batch.moved = moved;
+    count(&mut batch, rework, &found, ask);
+    batch.range = found.range;
+    batch.sums = found.sums;
+    batch.pans = found.pans;
+    batch.at_hand = found.at_hand;
+    batch.cautions = cautions::cautions(&batch, rework);
+    Ok(batch)
+}
+
+/// Uses that the batch does not make enough for, where the recipe did.
+fn short(batch: &Batch, rework: &Rework) -> Result<(), SizeError> {
+    for (b, r) in batch.components.iter().zip(&rework.components) {
+        let over = |used: Option<Spread<Mass>>, makes: Spread<Mass>| {
+            used.is_some_and(|u| likely(u) > SLACK * likely(makes))
+        };
+        if over(b.used, b.makes) && !over(r.used, r.makes) {
+            return Err(SizeError::Short {
+                part: b.name.clone(),
+                makes: likely(b.makes),
+                used: b.used.map_or(0.0, likely),
+            });
+        }
+    }
+    Ok(())
+}
+
+/// How many it makes, and what each weighs.
+fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
+    let part = &rework.components[batch.main];
+    let dough = likely(batch.components[batch.main].makes);
+    let said = target::makes(rework).filter(|_| !ask.only);
+    if let Some((low, high, servings)) = said {
+        batch.count = Some((low * batch.factor, high * batch.factor));
+        batch.servings = servings;
+    }
+    let of_recipe = said.filter(|s| !s.2 && (s.0 - s.1).abs() < 1e-9);
+    let pieces = found.divided.unwrap_or_default();
+    let number = match (pieces.count, pieces.each) {
+        // Moved to whole eggs, the pieces stay as heavy, and their number follows.
+        (Some(_) | None, Some(each)) => Some((dough / (each * BOWL) + 1e-6).floor()),
+        (Some(n), None) => Some(n),
+        (None, None) => of_recipe.map(|s| s.0 * batch.factor),
+    };
+    let Some(number) = number.filter(|n| *n > 0.0 && dough > 0.0) else {
+        return;
+    };
+    let each = pieces.each.unwrap_or(dough / BOWL / number);
+    let baked = target::bake_loss(part).map(|loss| {
+        let kept = |r: Ratio| Mass::grams(each * (1.0 - r.get()));
+        Spread::new(kept(loss.high()), kept(loss.likely()), kept(loss.low()))
+    });
+    batch.pieces = Some(PieceCount {
+        count: number,
+        each: Mass::grams(each),
+        baked,
+        over: Mass::grams((dough - number * each * BOWL).max(0.0)),
+    });
 }

@@ -1,0 +1,171 @@
+//! What to mind at another size.
+
+use super::batch::Batch;
+use super::target::Filled;
+use crate::rework::{Kept, Rework};
+
+/// Something to mind, and what it rests on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Caution {
+    /// What it is about: `depth`, `leavening`, `mixer` …
+    pub code: &'static str,
+    /// What to mind.
+    pub text: String,
+    /// Where it comes from.
+    pub source: &'static str,
+}
+
+const PRACTICE: &str = "common practice, no source";
+
+/// So many times larger or smaller, and leavening is watched.
+const FAR: f64 = 4.0;
+/// A change of depth that moves the baking time.
+const DEPTH: f64 = 0.25;
+/// Baking time goes by the depth to this power (1.3 to 1.7).
+const TIME_POWER: f64 = 1.4;
+/// Grams of dough that a bowl of 4.5 to 5 L takes.
+const BOWL_TAKES: f64 = 2000.0;
+/// From here on it may not all go into the oven at once.
+const OVEN: f64 = 1.5;
+/// A share of a pan above which it may run over, whatever it is filled with.
+const BRIM: f64 = 0.9;
+
+fn caution(code: &'static str, text: impl Into<String>, source: &'static str) -> Caution {
+    Caution {
+        code,
+        text: text.into(),
+        source,
+    }
+}
+
+/// What to mind of a batch.
+pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
+    let mut out = Vec::new();
+    let made = || {
+        let pairs = batch.components.iter().zip(&rework.components);
+        pairs.filter(|(b, _)| b.factor > 0.0)
+    };
+    if let Some(pans) = &batch.pans {
+        in_pans(pans, batch, &mut out);
+    }
+    let far = |f: f64| f >= FAR || f <= 1.0 / FAR;
+    let yeast = made().find(|(b, r)| far(b.factor) && r.reworked.yeast > 0.0);
+    if let Some((b, _)) = yeast {
+        let text = if b.factor > 1.0 {
+            "A dough so much larger keeps its own warmth and rises faster. Keep the yeast at the same percent, watch the dough and not the clock, and divide or chill it early."
+        } else {
+            "A dough so much smaller cools to the room and rises slower, and a tenth of a gram of yeast counts. Keep it at the temperature of the recipe and give it time."
+        };
+        out.push(caution("yeast", text, PRACTICE));
+    }
+    if made().any(|(b, r)| far(b.factor) && r.reworked.leavening > 0.0) {
+        out.push(caution(
+            "leavening",
+            "Baking powder and soda are scaled like the rest here; no published rule says how they behave so far from the recipe. Bake one tin first and adjust from there.",
+            PRACTICE,
+        ));
+    }
+    let large = made()
+        .find(|(b, r)| r.is_dough() && b.factor > 1.0 && b.makes.likely().as_grams() > BOWL_TAKES);
+    if let Some((b, _)) = large {
+        let grams = b.makes.likely().as_grams();
+        out.push(caution(
+            "mixer",
+            format!(
+                "{:.1} kg at once: a bowl of 4.5 to 5 L takes about 2 kg of dough. Look up what the maker of your mixer allows, or mix it in {:.0} lots.",
+                grams / 1000.0,
+                (grams / BOWL_TAKES).ceil()
+            ),
+            PRACTICE,
+        ));
+    }
+    let baked = made().any(|(_, r)| r.style.is_some_and(|s| s.style.is_baked()));
+    if batch.factor >= OVEN && baked && batch.pans.is_none() {
+        let cold = if made().any(|(_, r)| r.holds_egg_or_milk) {
+            " What waits and holds egg or milk waits in the fridge: warm time counts towards 2 hours, 1 hour above 32 °C (US Department of Agriculture)."
+        } else {
+            " What waits is covered and kept cool."
+        };
+        out.push(caution(
+            "oven",
+            format!(
+                "More than the recipe's tins may not go into the oven at once. Bake in turns, with room for air around each.{cold}"
+            ),
+            PRACTICE,
+        ));
+    }
+    if !(0.8..=1.25).contains(&batch.factor) && baked && batch.pans.is_none() {
+        out.push(caution(
+            "time",
+            "Baking times of the method hold for pieces and tins of the recipe's own size. Where those change, go by the middle, with a probe, not by the clock.",
+            PRACTICE,
+        ));
+    }
+    let bare = made()
+        .flat_map(|(_, r)| &r.lines)
+        .filter(|l| l.kept != Kept::Dropped && l.in_formula && l.grams.is_none())
+        .count();
+    if bare > 0 && (batch.factor - 1.0).abs() > 1e-9 {
+        let lines = if bare == 1 {
+            "One line has"
+        } else {
+            "Some lines have"
+        };
+        out.push(caution(
+            "unweighed",
+            format!("{lines} no weight and cannot be sized: scale what the recipe says by hand, or weigh it first."),
+            "follows from the recipe",
+        ));
+    }
+    out
+}
+
+fn in_pans(pans: &Filled, batch: &Batch, out: &mut Vec<Caution>) {
+    let fill = pans.fill.likely().get();
+    let suits = pans.suits;
+    let grams = batch.components[batch.main].makes.likely();
+    let name = pans.pan.words();
+    if fill > BRIM || grams.as_grams() > suits.high().as_grams() * 1.02 {
+        out.push(caution(
+            "overfull",
+            format!(
+                "{:.0} % of the {name} is filled before it rises: {:.0} to {:.0} g suit it, or it may run over. Take a larger tin or more of them.",
+                fill * 100.0,
+                suits.low().as_grams(),
+                suits.high().as_grams()
+            ),
+            PRACTICE,
+        ));
+    } else if grams.as_grams() < suits.low().as_grams() * 0.8 {
+        out.push(caution(
+            "shallow",
+            format!(
+                "{:.0} % of the {name} is filled: it bakes faster and browns at the edge first. {:.0} to {:.0} g suit it.",
+                fill * 100.0,
+                suits.low().as_grams(),
+                suits.high().as_grams()
+            ),
+            PRACTICE,
+        ));
+    }
+    if let Some(change) = pans.depth_change.filter(|d| (d - 1.0).abs() > DEPTH) {
+        let time = change.powf(TIME_POWER);
+        let text = if change > 1.0 {
+            format!(
+                "It stands {change:.2} times as deep: reckon with about {time:.1} times the baking time, at 10 °C less, and go by the middle, with a probe."
+            )
+        } else {
+            format!(
+                "It stands only {change:.2} times as deep: reckon with about {time:.1} times the baking time and look early; go by the middle, with a probe."
+            )
+        };
+        out.push(caution("depth", text, PRACTICE));
+    }
+    if pans.pan.doubtful {
+        out.push(caution(
+            "chart",
+            "Charts and arithmetic disagree about this pan: fill it with water on the scale, the grams are its millilitres.",
+            "public pan charts against arithmetic",
+        ));
+    }
+}

@@ -1,0 +1,146 @@
+//! Eggs: how many a batch takes, and the nearest size that takes whole ones.
+
+use super::ask::likely;
+use super::flow::Flow;
+use crate::rework::{Kept, Rework};
+use larder::{FoodId, Function, Larder, State};
+
+/// A count of eggs, yolks or whites.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EggCount {
+    /// Egg, yolk or white.
+    pub food: FoodId,
+    /// What it is called.
+    pub name: String,
+    /// Grams of one, out of its shell: 50 g of a large one in the US, medium in Europe.
+    pub one: f64,
+    /// How many the batch takes.
+    pub count: f64,
+}
+
+impl EggCount {
+    /// Whether they are whole.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        (self.count - self.count.round()).abs() <= NEARLY && self.count > NEARLY
+    }
+}
+
+/// The nearest size that takes whole eggs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WholeEggs {
+    /// Times the recipe.
+    pub factor: f64,
+    /// (its size − the size asked for) ÷ the size asked for.
+    pub off: f64,
+}
+
+/// A fiftieth of an egg, 1 g, is none.
+const NEARLY: f64 = 0.02;
+/// How many eggs more or less are tried.
+const TRIED: i64 = 60;
+
+/// Grams of egg foods in each component.
+struct Eggs {
+    food: FoodId,
+    one: f64,
+    grams: Vec<f64>,
+}
+
+fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
+    let mut all: Vec<Eggs> = Vec::new();
+    for (c, component) in rework.components.iter().enumerate() {
+        for line in &component.lines {
+            let (Some(food), Some(grams)) = (line.food, line.grams.map(likely)) else {
+                continue;
+            };
+            let counted = line.kept != Kept::Dropped && line.in_formula && grams > 0.0;
+            if !counted || larder.food(food).function() != Function::Egg {
+                continue;
+            }
+            let Some(one) = larder.measure(food, "large", State::Usual) else {
+                continue;
+            };
+            match all.iter_mut().find(|e| e.food == food) {
+                Some(e) => e.grams[c] += grams,
+                None => {
+                    let mut list = vec![0.0; rework.components.len()];
+                    list[c] = grams;
+                    all.push(Eggs {
+                        food,
+                        one: likely(one.grams),
+                        grams: list,
+                    });
+                }
+            }
+        }
+    }
+    all
+}
+
+/// The eggs of a batch, and the nearest size that takes whole ones where these are not.
+pub(super) fn count(
+    times: f64,
+    flow: &Flow<'_>,
+    rework: &Rework,
+    larder: &Larder,
+) -> (Vec<EggCount>, Option<WholeEggs>) {
+    let all = eggs(rework, larder);
+    let at = |times: f64| -> Vec<f64> {
+        let factors = flow.factors(times);
+        let of = |e: &Eggs| -> f64 {
+            let grams = factors.iter().zip(&e.grams).map(|(f, g)| f * g);
+            grams.sum::<f64>() / e.one
+        };
+        all.iter().map(of).collect()
+    };
+    if all.is_empty() {
+        return (Vec::new(), None);
+    }
+    let now = at(times);
+    let counts: Vec<EggCount> = all
+        .iter()
+        .zip(&now)
+        .filter(|(_, n)| **n > 0.0)
+        .map(|(e, n)| EggCount {
+            food: e.food,
+            name: larder.food(e.food).name.clone(),
+            one: e.one,
+            count: *n,
+        })
+        .collect();
+    if counts.is_empty() || counts.iter().all(EggCount::is_whole) {
+        return (counts, None);
+    }
+    (counts, nearest(times, &now, &at))
+}
+
+/// The nearest times at which all counts are whole. Counts are linear in the times.
+fn nearest(times: f64, now: &[f64], at: &dyn Fn(f64) -> Vec<f64>) -> Option<WholeEggs> {
+    let double = at(2.0 * times);
+    // By what there is most of: its whole numbers lie closest.
+    let lead = (0..now.len()).max_by(|a, b| {
+        let slope = |i: usize| double[i] - now[i];
+        slope(*a).total_cmp(&slope(*b))
+    })?;
+    let slope = (double[lead] - now[lead]) / times;
+    if slope <= 1e-12 {
+        return None;
+    }
+    let middle = now[lead].round() as i64;
+    (middle - TRIED..=middle + TRIED)
+        .filter(|n| *n >= 1)
+        .map(|n| times + (n as f64 - now[lead]) / slope)
+        .filter(|t| *t > 0.0)
+        .filter(|t| {
+            let counts = at(*t);
+            counts
+                .iter()
+                .all(|n| (n - n.round()).abs() <= NEARLY && n.round() >= 1.0)
+        })
+        .min_by(|a, b| (a - times).abs().total_cmp(&(b - times).abs()))
+        .map(|factor| WholeEggs {
+            factor,
+            off: factor / times - 1.0,
+        })
+}

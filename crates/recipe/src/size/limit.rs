@@ -1,0 +1,189 @@
+//! What is at hand: which food runs out first, and what of the others is left.
+
+use super::ask::{Have, likely};
+use super::error::{SizeError, positive};
+use super::flow::Flow;
+use crate::rework::{Kept, Rework};
+use larder::{FoodId, Larder};
+use quantity::Mass;
+
+/// What was at hand, and what of it a batch takes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AtHand {
+    /// What it is called in the recipe.
+    pub name: String,
+    /// At hand.
+    pub have: Mass,
+    /// The batch takes so much.
+    pub takes: Mass,
+    /// It is what runs out first.
+    pub limits: bool,
+}
+
+/// A food of a rework and the grams of it in each component, flours of blends among them.
+struct Food {
+    food: Option<FoodId>,
+    key: String,
+    name: String,
+    grams: Vec<f64>,
+}
+
+/// Every food with a weight, flours of blends under their own names and the blend too.
+fn foods(rework: &Rework, larder: &Larder) -> Vec<Food> {
+    let mut all: Vec<Food> = Vec::new();
+    let count = rework.components.len();
+    for (c, component) in rework.components.iter().enumerate() {
+        for line in component.lines.iter().filter(|l| l.kept != Kept::Dropped) {
+            let Some(grams) = line.grams.map(likely).filter(|_| line.component.is_none()) else {
+                continue;
+            };
+            let mut put = |food: Option<FoodId>, key: &str, name: &str, grams: f64| {
+                let same = |f: &&mut Food| match food {
+                    Some(id) => f.food == Some(id),
+                    None => f.food.is_none() && f.key == key,
+                };
+                match all.iter_mut().find(same) {
+                    Some(f) => f.grams[c] += grams,
+                    None => {
+                        let mut list = vec![0.0; count];
+                        list[c] = grams;
+                        all.push(Food {
+                            food,
+                            key: key.to_owned(),
+                            name: name.to_owned(),
+                            grams: list,
+                        });
+                    }
+                }
+            };
+            let key = line
+                .food
+                .map_or(line.key.as_str(), |f| larder.food(f).key.as_str());
+            put(line.food, key, &line.name, grams);
+            if let Some(blend) = component.blend.as_ref().filter(|_| line.blend) {
+                let sum: f64 = blend.parts.iter().map(|p| p.1).sum();
+                for &(food, share) in &blend.parts {
+                    let is = larder.food(food);
+                    put(Some(food), &is.key, &is.name, grams * share / sum);
+                }
+            }
+        }
+    }
+    all
+}
+
+/// A word without a plural's 's'.
+fn stem(word: &str) -> &str {
+    word.strip_suffix('s')
+        .filter(|w| w.len() > 2 && !w.ends_with('s'))
+        .unwrap_or(word)
+}
+
+fn words(text: &str) -> Vec<String> {
+    let text = text.to_lowercase().replace('_', " ");
+    text.split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .map(|w| stem(w).to_owned())
+        .collect()
+}
+
+/// The food of the recipe that words mean: its key or name; the food the larder knows by them;
+/// else the one food whose name ends in them, or holds them.
+fn meant<'f>(
+    what: &str,
+    all: &'f [Food],
+    rework: &Rework,
+    larder: &Larder,
+) -> Result<&'f Food, SizeError> {
+    let asked = words(what);
+    let plain = what.trim().to_lowercase();
+    if let Some(food) = all.iter().find(|f| f.key == plain) {
+        return Ok(food);
+    }
+    if let Some(food) = all.iter().find(|f| words(&f.name) == asked) {
+        return Ok(food);
+    }
+    let locale = rework.formula.locale;
+    if let Some(id) = larder.find(&plain, locale).map(|m| m.food)
+        && let Some(food) = all.iter().find(|f| f.food == Some(id))
+    {
+        return Ok(food);
+    }
+    let ends = |f: &&Food| !asked.is_empty() && words(&f.name).ends_with(&asked);
+    let holds = |f: &&Food| {
+        let name = words(&f.name);
+        !asked.is_empty() && asked.iter().all(|w| name.contains(w))
+    };
+    for list in [
+        all.iter().filter(ends).collect::<Vec<_>>(),
+        all.iter().filter(holds).collect(),
+    ] {
+        match list.as_slice() {
+            [] => {}
+            [one] => return Ok(one),
+            several => {
+                return Err(SizeError::SeveralLines {
+                    what: what.trim().to_owned(),
+                    names: several.iter().map(|f| f.name.clone()).collect(),
+                });
+            }
+        }
+    }
+    let shares = |f: &&Food| {
+        let name = words(&f.name);
+        asked.iter().any(|w| {
+            w.len() > 2
+                && name
+                    .iter()
+                    .any(|n| n.starts_with(&w[..w.floor_char_boundary(3)]))
+        })
+    };
+    let mut near: Vec<String> = all.iter().filter(shares).map(|f| f.name.clone()).collect();
+    if near.is_empty() {
+        near = all.iter().map(|f| f.name.clone()).collect();
+    }
+    near.truncate(24);
+    Err(SizeError::NoLine {
+        what: what.trim().to_owned(),
+        near,
+    })
+}
+
+/// The most that can be made of what is at hand.
+pub(super) fn limited(
+    have: &[Have],
+    flow: &Flow<'_>,
+    rework: &Rework,
+    larder: &Larder,
+) -> Result<(f64, Vec<AtHand>), SizeError> {
+    if have.is_empty() {
+        return Err(SizeError::Figure {
+            what: "weight at hand",
+            value: 0.0,
+            such_as: "210 g butter",
+        });
+    }
+    let all = foods(rework, larder);
+    let mut found = Vec::new();
+    for h in have {
+        let grams = positive("weight at hand", h.grams, "210 g")?;
+        let food = meant(&h.what, &all, rework, larder)?;
+        let times = flow.solve(&food.grams, grams, "weighed line")?;
+        found.push((times, food, grams));
+    }
+    let times = found.iter().map(|f| f.0).fold(f64::INFINITY, f64::min);
+    let factors = flow.factors(times);
+    let mut limits = false;
+    let list = found.iter().map(|(at, food, grams)| {
+        let takes: f64 = factors.iter().zip(&food.grams).map(|(f, g)| f * g).sum();
+        let first = *at <= times && !limits;
+        limits |= first;
+        AtHand {
+            name: food.name.clone(),
+            have: Mass::grams(*grams),
+            takes: Mass::grams(takes),
+            limits: first,
+        }
+    });
+    Ok((times, list.collect()))
+}

@@ -1,0 +1,558 @@
+//! From the figure that is asked for to times the recipe.
+
+use super::ask::{Pans, Pieces, Target, likely, plain};
+use super::error::{SizeError, check_factor, positive};
+use super::flow::Flow;
+use super::limit::{AtHand, limited};
+use super::pan::{Basis, Pan};
+use crate::household::{percent, scale_grams};
+use crate::rework::{Kept, Rework, ReworkedComponent};
+use larder::Larder;
+use quantity::{Mass, Ratio, Spread};
+
+/// What stays in the bowl and on hands, of a dough that is divided: 2 % on top (R18.2 of the
+/// project's rules: common practice, no source).
+pub const BOWL: f64 = 1.02;
+/// Density of a dough or batter whose style has none, g/mL (common practice, no source; wheat dough
+/// is 1.18, Sourdough Biotechnology table 3.4).
+const DENSITY: (f64, f64, f64) = (1.0, 1.1, 1.2);
+/// The thinnest sheet, mm.
+const THINNEST: f64 = 0.5;
+
+/// Pieces that a batch's dough is divided into.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PieceCount {
+    /// How many.
+    pub count: f64,
+    /// The weight of each on the bench.
+    pub each: Mass,
+    /// The weight of each out of the oven, where the style's loss is known.
+    pub baked: Option<Spread<Mass>>,
+    /// Dough over after them.
+    pub over: Mass,
+}
+
+/// Pans that a batch fills.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Filled {
+    /// The pan.
+    pub pan: Pan,
+    /// How many of it.
+    pub count: u32,
+    /// Grams that suit all of them.
+    pub suits: Spread<Mass>,
+    /// Share of their volume that is filled, where the density is known: low–likely–high by the
+    /// doubt of the volume.
+    pub fill: Spread<Ratio>,
+    /// How deep it stands in them, mm, where they have measures.
+    pub depth: Option<f64>,
+    /// That over the depth in the pan it comes from.
+    pub depth_change: Option<f64>,
+}
+
+/// Times the recipe, and what else was found on the way.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Found {
+    pub(super) times: f64,
+    /// The times between which the figure's own doubt leaves it.
+    pub(super) range: Option<(f64, f64)>,
+    pub(super) sums: Vec<String>,
+    pub(super) pans: Option<Filled>,
+    pub(super) at_hand: Vec<AtHand>,
+    pub(super) divided: Option<Pieces>,
+}
+
+/// Density of a component, g/mL.
+pub(super) fn density(c: &ReworkedComponent) -> Spread<Ratio> {
+    let range = c.style.and_then(|s| s.style.range("density"));
+    range.map_or_else(
+        || {
+            let (low, likely, high) = DENSITY;
+            Spread::new(Ratio::new(low), Ratio::new(likely), Ratio::new(high))
+        },
+        |r| r.value,
+    )
+}
+
+/// What a component loses in the oven, of 1.
+pub(super) fn bake_loss(c: &ReworkedComponent) -> Option<Spread<Ratio>> {
+    let style = c.style.filter(|s| s.style.is_baked())?.style;
+    Some(style.range("bake_loss")?.value.scaled(0.01))
+}
+
+fn is_yeast_dough(c: &ReworkedComponent) -> bool {
+    c.style.is_some_and(|s| s.style.is_yeast_dough())
+}
+
+fn g(grams: f64) -> String {
+    scale_grams(Mass::grams(grams), false)
+}
+
+/// How many a recipe says it makes: the count, and whether it is of servings.
+pub(super) fn makes(rework: &Rework) -> Option<(f64, f64, bool)> {
+    let said = rework.formula.recipe.makes.as_ref()?;
+    let (low, high) = said.count?;
+    let text = said.text.to_lowercase();
+    let servings = ["serv", "portion", "people", "person"];
+    let servings = servings.iter().any(|w| text.contains(w));
+    (low > 0.0 && high >= low).then_some((low, high, servings))
+}
+
+pub(super) struct Aim<'a> {
+    pub(super) rework: &'a Rework,
+    pub(super) larder: &'a Larder,
+    pub(super) flow: &'a Flow<'a>,
+}
+
+impl Aim<'_> {
+    fn part(&self) -> &ReworkedComponent {
+        &self.rework.components[self.flow.part]
+    }
+
+    fn name(&self) -> &str {
+        match self.part().name.as_str() {
+            "" => "recipe",
+            name => name,
+        }
+    }
+
+    pub(super) fn find(&self, target: &Target) -> Result<Found, SizeError> {
+        let mut found = match target {
+            Target::Times(times) => {
+                check_factor(*times)?;
+                Found {
+                    times: *times,
+                    ..Found::default()
+                }
+            }
+            Target::Pieces(pieces) => self.pieces(pieces)?,
+            Target::Servings(n) => self.servings(positive("number of servings", *n, "8")?)?,
+            Target::Makes(grams) => self.makes(positive("weight", *grams, "900 g")?)?,
+            Target::Flour(grams) => self.flour(positive("weight of flour", *grams, "400 g")?)?,
+            Target::Line { line, grams } => {
+                self.line(line, positive("weight of a line", *grams, "210 g")?)?
+            }
+            Target::Pan(pans) => self.pan(pans)?,
+            Target::FromPan {
+                from,
+                to,
+                keep_depth,
+            } => self.between_pans(from, to, *keep_depth)?,
+            Target::Sheet { long, wide, thick } => self.sheet(*long, *wide, *thick)?,
+            Target::Have(have) => {
+                let (times, at_hand) = limited(have, self.flow, self.rework, self.larder)?;
+                let first = at_hand.iter().find(|h| h.limits);
+                let sums = first.map(|h| {
+                    format!(
+                        "{} runs out first: all {} g of it make × {}",
+                        h.name,
+                        g(h.have.as_grams()),
+                        plain(times)
+                    )
+                });
+                Found {
+                    times,
+                    sums: sums.into_iter().collect(),
+                    at_hand,
+                    ..Found::default()
+                }
+            }
+        };
+        check_factor(found.times)?;
+        if let Some((low, high)) = found.range {
+            found.range = Some((low.min(found.times), high.max(found.times)));
+        }
+        Ok(found)
+    }
+
+    /// Times at which the part makes so many grams.
+    fn to_make(&self, grams: f64) -> Result<f64, SizeError> {
+        let makes = likely(self.part().makes);
+        let weights = self.flow.only_of(self.flow.part, makes);
+        self.flow.solve(&weights, grams, "weight")
+    }
+
+    fn makes(&self, grams: f64) -> Result<Found, SizeError> {
+        let times = self.to_make(grams)?;
+        Ok(Found {
+            times,
+            sums: vec![self.over(grams, likely(self.part().makes), self.name(), times)],
+            ..Found::default()
+        })
+    }
+
+    /// `734 g ÷ 1021 g of dough = × 0.72`, where the factor is that quotient.
+    fn over(&self, wanted: f64, one: f64, what: &str, times: f64) -> String {
+        format!(
+            "{} g ÷ {} g of {what} in the recipe = × {}",
+            g(wanted),
+            g(one),
+            plain(times)
+        )
+    }
+
+    fn flour(&self, grams: f64) -> Result<Found, SizeError> {
+        let flour = likely(self.part().reworked.flour);
+        let weights = self.flow.only_of(self.flow.part, flour);
+        let times = self.flow.solve(&weights, grams, "flour")?;
+        Ok(Found {
+            times,
+            sums: vec![self.over(grams, flour, "flour", times)],
+            ..Found::default()
+        })
+    }
+
+    fn line(&self, key: &str, grams: f64) -> Result<Found, SizeError> {
+        let part = self.part();
+        let lines = || part.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let line = lines()
+            .find(|l| l.key == key)
+            .ok_or_else(|| SizeError::NoLine {
+                what: key.replace('_', " "),
+                near: lines().map(|l| l.name.clone()).collect(),
+            })?;
+        let one = line.grams.map_or(0.0, likely);
+        let weights = self.flow.only_of(self.flow.part, one);
+        let times = self
+            .flow
+            .solve(&weights, grams, "weighed line of that name")?;
+        Ok(Found {
+            times,
+            sums: vec![self.over(grams, one, &line.name, times)],
+            ..Found::default()
+        })
+    }
+
+    fn servings(&self, n: f64) -> Result<Found, SizeError> {
+        let (low, high, servings) =
+            makes(self.rework).ok_or(SizeError::NoCount { what: "servings" })?;
+        let mid = f64::midpoint(low, high);
+        let mut found = counted(n, low, high);
+        if !servings {
+            found.sums.push(format!(
+                "the recipe says what it makes, {}, not whom it serves: one of them is taken as a serving",
+                plain(mid)
+            ));
+        }
+        Ok(found)
+    }
+
+    fn pieces(&self, pieces: &Pieces) -> Result<Found, SizeError> {
+        let count = |n| positive("number of pieces", n, "12");
+        let each = match pieces.each {
+            Some(each) => Some(positive("weight of a piece", each, "60 g")?),
+            None => None,
+        };
+        let raw = match each {
+            Some(each) if pieces.baked => {
+                let loss = bake_loss(self.part()).ok_or_else(|| SizeError::NoBakeLoss {
+                    part: self.part().name.clone(),
+                })?;
+                Some(each / (1.0 - likely(loss)))
+            }
+            each => each,
+        };
+        let dough = likely(self.part().makes);
+        let mut found = match (pieces.count, raw) {
+            (Some(n), Some(raw)) => {
+                let need = count(n)? * raw * BOWL;
+                let times = self.to_make(need)?;
+                let mut sums = Vec::new();
+                if let (true, Some(each)) = (pieces.baked, each) {
+                    sums.push(format!(
+                        "{} g baked ÷ (1 − {} lost in the oven) = {} g on the bench",
+                        g(each),
+                        percent(100.0 * (1.0 - each / raw)),
+                        g(raw)
+                    ));
+                }
+                sums.push(format!(
+                    "{} × {} g × {BOWL} (2 % stays in the bowl) = {} g of {}",
+                    plain(n),
+                    g(raw),
+                    g(need),
+                    self.name()
+                ));
+                sums.push(self.over(need, dough, self.name(), times));
+                Found {
+                    times,
+                    sums,
+                    ..Found::default()
+                }
+            }
+            (Some(n), None) => {
+                let (low, high, _) =
+                    makes(self.rework).ok_or(SizeError::NoCount { what: "pieces" })?;
+                counted(count(n)?, low, high)
+            }
+            (None, Some(raw)) => {
+                if raw * BOWL > dough {
+                    return Err(if dough > 0.0 {
+                        SizeError::PieceTooHeavy { each: raw, dough }
+                    } else {
+                        SizeError::Without {
+                            part: self.part().name.clone(),
+                            what: "weight",
+                        }
+                    });
+                }
+                let n = (dough / (raw * BOWL) + 1e-9).floor();
+                Found {
+                    times: 1.0,
+                    sums: vec![format!(
+                        "{} g of {} ÷ ({} g × {BOWL}) = {} pieces",
+                        g(dough),
+                        self.name(),
+                        g(raw),
+                        plain(n)
+                    )],
+                    ..Found::default()
+                }
+            }
+            (None, None) => {
+                return Err(SizeError::Figure {
+                    what: "number or weight of pieces",
+                    value: 0.0,
+                    such_as: "12, or 60 g each",
+                });
+            }
+        };
+        found.divided = Some(Pieces {
+            each: raw,
+            baked: false,
+            ..*pieces
+        });
+        Ok(found)
+    }
+
+    /// The dough or batter in so many pans.
+    fn filled(&self, pans: &Pans, pan: Pan, grams: f64, suits: Spread<Mass>) -> Filled {
+        let count = f64::from(pans.count);
+        let density = likely(density(self.part()));
+        let volume = pan.volume();
+        let fill = |v: f64| grams / (density * v * count);
+        let v = |s: quantity::Volume| s.as_millilitres();
+        Filled {
+            count: pans.count,
+            suits,
+            fill: Spread::new(
+                Ratio::new(fill(v(volume.high()))),
+                Ratio::new(fill(v(volume.likely()))),
+                Ratio::new(fill(v(volume.low()))),
+            ),
+            depth: pan.area().map(|cm2| 10.0 * grams / (density * cm2 * count)),
+            depth_change: None,
+            pan,
+        }
+    }
+
+    fn checked(pans: &Pans) -> Result<Pan, SizeError> {
+        positive("number of pans", f64::from(pans.count), "2")?;
+        let pan = pans.pan()?;
+        if let Some(fill) = pans.fill {
+            positive("share of a pan", fill, "55 %")?;
+            if fill > 1.0 {
+                return Err(SizeError::Overfull {
+                    fill,
+                    pan: pan.words(),
+                });
+            }
+        }
+        Ok(pan)
+    }
+
+    fn pan(&self, pans: &Pans) -> Result<Found, SizeError> {
+        let pan = Self::checked(pans)?;
+        let part = self.part();
+        let pastry = part.style.is_some_and(|s| s.style.key() == "pie_pastry");
+        if pastry && pans.fill.is_none() {
+            return Err(SizeError::Lined { pan: pan.words() });
+        }
+        let density = density(part);
+        let volume = likely(pan.volume());
+        let count = f64::from(pans.count);
+        let yeast = is_yeast_dough(part);
+        let (suits, how) = match pans.fill {
+            Some(fill) => {
+                let grams = density.scaled(volume * fill * count);
+                let how = format!(
+                    "{volume:.0} mL × {} × {:.2} g/mL",
+                    percent(100.0 * fill),
+                    likely(density)
+                );
+                (grams.map(|g| g), how)
+            }
+            None => {
+                let suits = pan.takes(yeast, density).scaled(count);
+                let how = if yeast {
+                    format!(
+                        "{volume:.0} mL × {:.3} g of yeast dough to the mL",
+                        likely(suits) / count / volume
+                    )
+                } else {
+                    format!(
+                        "{volume:.0} mL × {} filled × {:.2} g/mL",
+                        percent(100.0 * likely(pan.fill)),
+                        likely(density)
+                    )
+                };
+                (suits, how)
+            }
+        };
+        let grams = likely(suits);
+        let times = self.to_make(grams)?;
+        let range = (
+            self.to_make(suits.low().as_grams())?,
+            self.to_make(suits.high().as_grams())?,
+        );
+        let many = if pans.count == 1 {
+            String::new()
+        } else {
+            format!("{} × ", pans.count)
+        };
+        let one = likely(part.makes);
+        Ok(Found {
+            times,
+            range: Some(range),
+            sums: vec![
+                format!("{many}{how} = {} g of {}", g(grams), self.name()),
+                self.over(grams, one, self.name(), times),
+            ],
+            pans: Some(self.filled(pans, pan, grams, suits)),
+            ..Found::default()
+        })
+    }
+
+    fn between_pans(&self, from: &Pans, to: &Pans, keep_depth: bool) -> Result<Found, SizeError> {
+        let (a, b) = (Self::checked(from)?, Self::checked(to)?);
+        let counts = f64::from(to.count) / f64::from(from.count);
+        let area = |pan: &Pan| {
+            pan.area()
+                .ok_or_else(|| SizeError::NoArea { pan: pan.words() })
+        };
+        let (times, range, sum) = if keep_depth {
+            let (x, y) = (area(&a)?, area(&b)?);
+            let times = y / x * counts;
+            let sum = format!(
+                "{} cm² ÷ {} cm² of opening = × {}",
+                plain((y * f64::from(to.count)).round()),
+                plain((x * f64::from(from.count)).round()),
+                plain(times)
+            );
+            (times, None, sum)
+        } else {
+            let share = |pans: &Pans, pan: &Pan| pans.fill.unwrap_or(likely(pan.fill));
+            let fills = share(to, &b) / share(from, &a) * counts;
+            let (x, y, basis) = alike(&a, &b);
+            let times = y / x * fills;
+            let all = ratios(&a, &b).into_iter().map(|r| r * fills);
+            let (low, high) = all.fold((times, times), |(l, h), r| (l.min(r), h.max(r)));
+            let sum = format!(
+                "{:.0} mL × {} ÷ ({:.0} mL × {}) = × {} ({basis})",
+                y * f64::from(to.count),
+                percent(100.0 * share(to, &b)),
+                x * f64::from(from.count),
+                percent(100.0 * share(from, &a)),
+                plain(times)
+            );
+            (times, Some((low, high)), sum)
+        };
+        let grams = likely(self.part().makes) * times;
+        let suits = b
+            .takes(is_yeast_dough(self.part()), density(self.part()))
+            .scaled(f64::from(to.count));
+        let change = match (a.area(), b.area()) {
+            (Some(x), Some(y)) => Some(times * x / y / counts),
+            _ => None,
+        };
+        let mut pans = self.filled(to, b, grams, suits);
+        pans.depth_change = change;
+        Ok(Found {
+            times,
+            range,
+            sums: vec![sum],
+            pans: Some(pans),
+            ..Found::default()
+        })
+    }
+
+    fn sheet(&self, long: f64, wide: f64, thick: f64) -> Result<Found, SizeError> {
+        let side = |v| positive("side of a sheet", v, "40 cm");
+        let (long, wide) = (side(long)?, side(wide)?);
+        let thick = positive("thickness", thick, "5 mm")?;
+        if thick < THINNEST {
+            return Err(SizeError::TooThin { thick });
+        }
+        let density = density(self.part());
+        let grams = density.scaled(long * wide * thick / 10.0);
+        let need = likely(grams);
+        let times = self.to_make(need)?;
+        let range = (
+            self.to_make(grams.low().get())?,
+            self.to_make(grams.high().get())?,
+        );
+        Ok(Found {
+            times,
+            range: Some(range),
+            sums: vec![
+                format!(
+                    "{} cm × {} cm × {} mm × {:.2} g/mL = {} g of {}, nothing added for trimming",
+                    plain(long),
+                    plain(wide),
+                    plain(thick),
+                    likely(density),
+                    g(need),
+                    self.name()
+                ),
+                self.over(need, likely(self.part().makes), self.name(), times),
+            ],
+            ..Found::default()
+        })
+    }
+}
+
+/// Times of a count that the recipe states, low to high.
+fn counted(n: f64, low: f64, high: f64) -> Found {
+    let mid = f64::midpoint(low, high);
+    let times = n / mid;
+    let of = if low < high {
+        format!("{} ({}–{})", plain(mid), plain(low), plain(high))
+    } else {
+        plain(mid)
+    };
+    Found {
+        times,
+        range: (low < high).then(|| (n / high, n / low)),
+        sums: vec![format!(
+            "{} ÷ the recipe's {of} = × {}",
+            plain(n),
+            plain(times)
+        )],
+        ..Found::default()
+    }
+}
+
+/// Volumes of two pans on the same footing, mL: both charted, else both by arithmetic, else as
+/// each is known best; and the words for it.
+fn alike(a: &Pan, b: &Pan) -> (f64, f64, &'static str) {
+    let ml = |pan: &Pan| likely(pan.volume());
+    let geometric = |pan: &Pan| pan.geometric().map(quantity::Volume::as_millilitres);
+    match (a.basis(), b.basis(), geometric(a), geometric(b)) {
+        (Basis::Charted, Basis::Charted, ..) => (ml(a), ml(b), "both charted"),
+        (Basis::Water, Basis::Water, ..) => (ml(a), ml(b), "both measured with water"),
+        (Basis::Water, ..) | (_, Basis::Water, ..) => {
+            (ml(a), ml(b), "one measured with water, one not")
+        }
+        (_, _, Some(x), Some(y)) => (x, y, "both by arithmetic"),
+        _ => (ml(a), ml(b), "one charted, one by arithmetic"),
+    }
+}
+
+/// Every ratio of two pans' volumes that their figures give.
+fn ratios(a: &Pan, b: &Pan) -> Vec<f64> {
+    let mut out = vec![likely(b.volume()) / likely(a.volume())];
+    if let (Some(x), Some(y)) = (a.geometric(), b.geometric()) {
+        out.push(y / x);
+    }
+    out
+}
