@@ -9,6 +9,7 @@ use recipe::sheet::{
     Change, LineDecision, LineKey, PartUse, Sheet, Worked, answers, answers_rework, answers_whole,
     key_of, work,
 };
+use recipe::size::{Ask, Have, Pans, PartSize, Pieces, Target};
 use recipe::weigh::Basis;
 use recipe::{Doubt, DoubtCode, Line, Recipe};
 use std::sync::OnceLock;
@@ -1049,6 +1050,67 @@ fn words() -> impl Strategy<Value = String> {
     ]
 }
 
+fn an_ask() -> impl Strategy<Value = Ask> {
+    let figure = || prop_oneof![Just(0.0), Just(-1.0), Just(f64::NAN), 0.001..5000.0];
+    let pans = || {
+        (
+            select(vec!["round_9x2", "loaf 9x5", "round 9x0", "no pan"]),
+            0u32..3,
+        )
+            .prop_map(|(pan, count)| Pans {
+                pan: pan.to_owned(),
+                water: None,
+                count,
+                fill: None,
+            })
+    };
+    let target = prop_oneof![
+        figure().prop_map(Target::Times),
+        figure().prop_map(Target::Servings),
+        figure().prop_map(Target::Makes),
+        figure().prop_map(Target::Flour),
+        (figure(), figure(), any::<bool>()).prop_map(|(n, g, baked)| Target::Pieces(Pieces {
+            count: Some(n),
+            each: Some(g),
+            baked
+        })),
+        (words(), figure()).prop_map(|(line, grams)| Target::Line { line, grams }),
+        (figure(), figure(), figure()).prop_map(|(long, wide, thick)| Target::Sheet {
+            long,
+            wide,
+            thick
+        }),
+        pans().prop_map(Target::Pan),
+        (pans(), pans(), any::<bool>()).prop_map(|(from, to, keep_depth)| Target::FromPan {
+            from,
+            to,
+            keep_depth
+        }),
+        proptest::collection::vec((words(), figure()), 0..3).prop_map(|list| Target::Have(
+            list.into_iter()
+                .map(|(what, grams)| Have { what, grams })
+                .collect()
+        )),
+    ];
+    let part = proptest::option::of(select(vec!["dough", "glaze", ""]));
+    let of_part = proptest::option::of(prop_oneof![
+        Just(PartSize::Enough),
+        figure().prop_map(PartSize::Times)
+    ]);
+    (target, part, of_part, any::<bool>(), any::<bool>()).prop_map(
+        |(target, part, of_part, only, whole_eggs)| Ask {
+            target,
+            part: part.map(str::to_owned),
+            only,
+            parts: of_part
+                .into_iter()
+                .map(|p| ("dough".to_owned(), p))
+                .collect(),
+            whole_eggs,
+        },
+    )
+}
+
 fn a_change() -> impl Strategy<Value = Change> {
     let component = || select(vec!["", "dough", "glaze", "none"]).prop_map(str::to_owned);
     let grams = || proptest::option::of(prop_oneof![Just(0.0), 0.0..1000.0, Just(100_000.0)]);
@@ -1065,6 +1127,7 @@ fn a_change() -> impl Strategy<Value = Change> {
     };
     prop_oneof![
         Just(Change::Unpin),
+        proptest::option::of(an_ask()).prop_map(|ask| Change::Size { ask }),
         words().prop_map(|title| Change::Title { title: Some(title) }),
         Just(Change::Title { title: None }),
         proptest::option::of(words()).prop_map(|text| Change::Credit { text }),
@@ -1170,6 +1233,46 @@ proptest! {
         }
         prop_assert_eq!(sheet, before);
     }
+}
+
+/// What is asked for stands on the sheet, in words, is saved and taken back; once the recipe is
+/// nothing asked.
+#[test]
+fn a_size_is_asked_for_and_taken_back() {
+    let mut sheet = of(&["200 g plain flour", "100 g butter"]);
+    let before = sheet.clone();
+    assert!(
+        !serde_json::to_string(&sheet)
+            .expect("saves")
+            .contains("size")
+    );
+    let asks = |ask| Change::Size { ask: Some(ask) };
+    let ask = asks(Target::Flour(600.0).into());
+    let back = ask.inverse(&sheet);
+    assert_eq!(ask.words(), "size: 600 g of flour");
+    change(&mut sheet, ask.clone());
+    assert_eq!(ask.value_in(&sheet), "600 g of flour");
+    let saved = serde_json::to_string(&sheet).expect("saves");
+    assert!(
+        saved.contains(r#""size":{"target":{"flour":600.0}}"#),
+        "{saved}"
+    );
+    assert_eq!(serde_json::from_str::<Sheet>(&saved).expect("reads"), sheet);
+    assert_eq!(worked(&sheet).batch.factor, 3.0);
+    for c in back {
+        change(&mut sheet, c);
+    }
+    assert_eq!(sheet, before);
+    change(&mut sheet, asks(Ask::times(2.0)));
+    change(&mut sheet, asks(Ask::times(1.0)));
+    assert_eq!(sheet, before);
+    let wrong = sheet.change(&asks(Ask::times(f64::NAN)));
+    assert!(
+        wrong
+            .expect_err("no figure")
+            .to_string()
+            .contains("ask for")
+    );
 }
 
 /// Each ingredient of a line is weighed by itself, taken back by itself, and kept when saved.

@@ -6,6 +6,7 @@ use crate::data::rows;
 use crate::read::MOST_PAGE_BYTES;
 use crate::rework::Hold;
 use crate::rework::style::Style;
+use crate::size::Ask;
 use crate::{DoubtCode, LeftOut};
 use quantity::{Locale, UnknownLocale};
 use serde::{Deserialize, Serialize};
@@ -115,6 +116,11 @@ pub enum Change {
         what: String,
         /// Left out.
         yes: bool,
+    },
+    /// How much of it is made.
+    Size {
+        /// The figure that the rest follows from.
+        ask: Option<Ask>,
     },
     /// Every pin of the sheet let go.
     Unpin,
@@ -275,6 +281,7 @@ impl Sheet {
                 hold,
             } => self.hold(component, line, hold.as_ref()),
             Change::LeaveOut { what, yes } => put(&mut self.left_out, what, *yes),
+            Change::Size { ask } => self.size = ask.clone().filter(|a| !a.is_plain()),
             Change::Unpin => self.pins.clear(),
             Change::TakePart { part } => {
                 match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
@@ -466,6 +473,7 @@ impl Change {
                 Style::all().map(Style::key).collect::<Vec<_>>().join(", ")
             )),
             Self::Blend { blend: Some(b), .. } => check_blend(b),
+            Self::Size { ask: Some(ask) } => ask.check().map_err(|e| ChangeError(e.to_string())),
             Self::TakePart { part } if part.recipe.is_empty() || part.version == 0 => {
                 wrong("a part needs a saved recipe and one of its versions, from 1")
             }
@@ -495,6 +503,7 @@ impl Change {
                 component, line, ..
             } => format!("pin:{}/{line}", part(component)),
             Self::LeaveOut { what, .. } => format!("left_out:{what}"),
+            Self::Size { .. } => "size".to_owned(),
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part:{}", part.recipe),
             Self::LeavePart { recipe } => format!("part:{recipe}"),
@@ -526,6 +535,7 @@ impl Change {
                 component, line, ..
             } => format!("pin on {} of {}", said(line), of(component)),
             Self::LeaveOut { what, .. } => named(what),
+            Self::Size { .. } => "size".to_owned(),
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part '{}'", part.title),
             Self::LeavePart { .. } => "part".to_owned(),
@@ -565,6 +575,7 @@ impl Change {
             Self::Blend { blend, .. } => blend.as_deref().map_or("by style".to_owned(), said),
             Self::Pin { hold, .. } => held(hold.as_ref()),
             Self::LeaveOut { yes, .. } => left(*yes),
+            Self::Size { ask } => sized(ask.as_ref()),
             Self::Unpin => "let go".to_owned(),
             Self::TakePart { part } => format!("version {}", part.version),
             Self::LeavePart { .. } => "taken out".to_owned(),
@@ -622,6 +633,7 @@ impl Change {
                 component, line, ..
             } => held(sheet.pin(component, line)),
             Self::LeaveOut { what, .. } => left(sheet.left_out.contains(what)),
+            Self::Size { .. } => sized(sheet.size.as_ref()),
             Self::Unpin => {
                 let pins: Vec<String> = sheet
                     .pins
@@ -712,6 +724,9 @@ impl Change {
                 what: what.clone(),
                 yes: sheet.left_out.contains(what),
             },
+            Self::Size { .. } => Self::Size {
+                ask: sheet.size.clone(),
+            },
             Self::Unpin => {
                 let pins = sheet.pins.iter().map(|p| Self::Pin {
                     component: p.component.clone(),
@@ -742,6 +757,10 @@ fn settled(yes: bool) -> String {
 
 fn left(out: bool) -> String {
     if out { "left out" } else { "left in" }.to_owned()
+}
+
+fn sized(ask: Option<&Ask>) -> String {
+    ask.map_or_else(|| "the recipe once".to_owned(), Ask::to_string)
 }
 
 /// What a word of what is left out is called on screens.

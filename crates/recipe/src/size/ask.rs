@@ -1,10 +1,14 @@
 //! What is asked for, and how it is said.
 
+use super::error::{SizeError, check_factor, positive};
 use super::pan::{OwnPan, Pan, PanError, find};
 use quantity::{Mass, Quantity};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fmt;
+
+/// Longest name of a component, a line, a pan or a food, in bytes.
+const LONGEST: usize = 400;
 
 /// How much is wanted: one figure that everything else follows from.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
@@ -156,12 +160,15 @@ impl Pans {
 
     fn words(&self) -> String {
         let name = self.pan().map_or(self.pan.clone(), |p| p.words());
-        let fill = self
-            .fill
-            .map_or(String::new(), |f| format!(" filled to {:.0} %", f * 100.0));
+        let fill = self.fill.map_or(String::new(), |f| {
+            format!(" filled to {} %", plain(f * 100.0))
+        });
+        let water = self
+            .water
+            .map_or(String::new(), |g| format!(" ({} g of water)", plain(g)));
         match self.count {
-            1 => format!("{name}{fill}"),
-            n => format!("{n} of {name}{fill}"),
+            1 => format!("{name}{water}{fill}"),
+            n => format!("{n} of {name}{water}{fill}"),
         }
     }
 }
@@ -182,11 +189,84 @@ impl Ask {
         Target::Times(factor).into()
     }
 
+    /// Whether its figures are figures. What the recipe makes of them is another matter.
+    ///
+    /// # Errors
+    /// [`SizeError`] for what is zero, negative or no number, for a pan that is none, and for more
+    /// words than anybody writes.
+    pub fn check(&self) -> Result<(), SizeError> {
+        for (name, size) in &self.parts {
+            short(name)?;
+            if let PartSize::Times(times) = size {
+                check_factor(*times)?;
+            }
+        }
+        self.part.as_deref().map_or(Ok(()), short)?;
+        let pans = |pans: &Pans| -> Result<(), SizeError> {
+            short(&pans.pan)?;
+            positive("number of pans", f64::from(pans.count), "2")?;
+            for share in [pans.fill, pans.water].into_iter().flatten() {
+                positive("share or weight of a pan", share, "55 %")?;
+            }
+            pans.pan().map(|_| ()).map_err(SizeError::from)
+        };
+        match &self.target {
+            Target::Times(times) => check_factor(*times),
+            Target::Pieces(p) => {
+                for value in [p.count, p.each].into_iter().flatten() {
+                    positive("number or weight of pieces", value, "12, or 60 g each")?;
+                }
+                Ok(())
+            }
+            Target::Servings(n) => positive("number of servings", *n, "8").map(|_| ()),
+            Target::Makes(g) | Target::Flour(g) => positive("weight", *g, "900 g").map(|_| ()),
+            Target::Line { line, grams } => {
+                short(line)?;
+                positive("weight of a line", *grams, "210 g").map(|_| ())
+            }
+            Target::Pan(to) => pans(to),
+            Target::FromPan { from, to, .. } => pans(from).and_then(|()| pans(to)),
+            Target::Sheet { long, wide, thick } => {
+                for value in [*long, *wide, *thick] {
+                    positive("measure of a sheet", value, "40 cm")?;
+                }
+                Ok(())
+            }
+            Target::Have(list) => {
+                for have in list {
+                    short(&have.what)?;
+                    positive("weight at hand", have.grams, "210 g")?;
+                }
+                let many = list.len() as f64;
+                if (1.0..=200.0).contains(&many) {
+                    return Ok(());
+                }
+                Err(SizeError::Figure {
+                    what: "number of things at hand",
+                    value: many,
+                    such_as: "210 g butter, 3 eggs",
+                })
+            }
+        }
+    }
+
     /// Whether it is the recipe as it stands.
     #[must_use]
     pub fn is_plain(&self) -> bool {
         *self == Self::default()
     }
+}
+
+/// Names are a few words.
+fn short(words: &str) -> Result<(), SizeError> {
+    if words.len() <= LONGEST {
+        return Ok(());
+    }
+    Err(SizeError::Figure {
+        what: "length of a name, in letters",
+        value: words.chars().count() as f64,
+        such_as: "20",
+    })
 }
 
 impl From<Target> for Ask {
@@ -209,26 +289,31 @@ pub(super) fn plain(value: f64) -> String {
     ((value * 1000.0).round() / 1000.0).to_string()
 }
 
+/// A figure as it was typed.
+fn as_typed(value: f64) -> String {
+    value.to_string()
+}
+
 impl fmt::Display for Target {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Times(n) => write!(f, "× {}", plain(*n)),
+            Self::Times(n) => write!(f, "× {}", as_typed(*n)),
             Self::Pieces(p) => {
                 let baked = if p.baked { " baked" } else { "" };
                 match (p.count, p.each) {
                     (Some(n), Some(g)) => {
-                        write!(f, "{} pieces of {} g{baked}", plain(n), plain(g))
+                        write!(f, "{} pieces of {} g{baked}", as_typed(n), as_typed(g))
                     }
-                    (Some(n), None) => write!(f, "{} pieces", plain(n)),
-                    (None, Some(g)) => write!(f, "pieces of {} g{baked}", plain(g)),
+                    (Some(n), None) => write!(f, "{} pieces", as_typed(n)),
+                    (None, Some(g)) => write!(f, "pieces of {} g{baked}", as_typed(g)),
                     (None, None) => f.write_str("pieces"),
                 }
             }
-            Self::Servings(n) => write!(f, "{} servings", plain(*n)),
-            Self::Makes(g) => write!(f, "{} g", plain(*g)),
-            Self::Flour(g) => write!(f, "{} g of flour", plain(*g)),
+            Self::Servings(n) => write!(f, "{} servings", as_typed(*n)),
+            Self::Makes(g) => write!(f, "{} g", as_typed(*g)),
+            Self::Flour(g) => write!(f, "{} g of flour", as_typed(*g)),
             Self::Line { line, grams } => {
-                write!(f, "{} g of {}", plain(*grams), line.replace('_', " "))
+                write!(f, "{} g of {}", as_typed(*grams), line.replace('_', " "))
             }
             Self::Pan(pans) => write!(f, "for {}", pans.words()),
             Self::FromPan {
@@ -242,14 +327,14 @@ impl fmt::Display for Target {
             Self::Sheet { long, wide, thick } => write!(
                 f,
                 "a sheet of {} × {} cm, {} mm thick",
-                plain(*long),
-                plain(*wide),
-                plain(*thick)
+                as_typed(*long),
+                as_typed(*wide),
+                as_typed(*thick)
             ),
             Self::Have(list) => {
                 let words = list
                     .iter()
-                    .map(|h| format!("{} g {}", plain(h.grams), h.what.replace('_', " ")));
+                    .map(|h| format!("{} g {}", as_typed(h.grams), h.what.replace('_', " ")));
                 write!(f, "what {} makes", words.collect::<Vec<_>>().join(" and "))
             }
         }
@@ -268,7 +353,7 @@ impl fmt::Display for Ask {
         for (name, size) in &self.parts {
             match size {
                 PartSize::Enough => write!(f, ", exactly enough {name}")?,
-                PartSize::Times(n) => write!(f, ", {name} × {}", plain(*n))?,
+                PartSize::Times(n) => write!(f, ", {name} × {}", as_typed(*n))?,
             }
         }
         if self.whole_eggs {
