@@ -14,6 +14,7 @@ pub mod read;
 mod recipe;
 pub mod rework;
 pub mod screen;
+pub mod shape;
 pub mod sheet;
 pub mod shop;
 pub mod size;

@@ -23,6 +23,7 @@ pub use altitude::{
 };
 pub(crate) use balance::tenth;
 pub use balance::{Leavening, Part, Verdict};
+pub(crate) use gas::status;
 pub use gas::{
     BAKING, Leavener, ROOM, SODA_GRAMS_PER_MOLE, leavener_of, leaveners, millilitres_per_mole,
 };

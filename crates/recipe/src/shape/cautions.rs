@@ -1,0 +1,40 @@
+//! Which cautions stand beside a shape.
+
+use super::density::practice;
+use super::{Caution, Kind, ShapeAsk, Shaped};
+
+/// Adds what to mind for a shape.
+pub(super) fn add(ask: &ShapeAsk, shaped: &mut Shaped) {
+    let mut keys: Vec<&str> = Vec::new();
+    let thick = shaped.measure("thick").map(|m| m.value.likely().get());
+    let tears = practice("tears").value.likely().get();
+    if thick.is_some_and(|t| t < tears) && shaped.kind != Kind::Layers {
+        keys.push("tears");
+    }
+    match shaped.kind {
+        Kind::Roll => keys.extend(["roll_chill", "roll_cut", "dry_seam"]),
+        Kind::Plait => keys.push("plait_weak"),
+        Kind::CutOuts | Kind::Lattice => keys.push("cut_cold"),
+        Kind::Layers => keys.extend(["cake_cold", "cream_cold"]),
+        Kind::Round | Kind::Ring | Kind::Sheet | Kind::Lining | Kind::Fit => {}
+    }
+    if matches!(shaped.kind, Kind::Round | Kind::Ring | Kind::Fit)
+        || shaped.kind == Kind::Roll && ask.says("pan").is_some()
+    {
+        keys.push("proof");
+    }
+    if matches!(shaped.kind, Kind::Fit) || shaped.kind == Kind::Roll && ask.says("pan").is_some() {
+        keys.push("support");
+    }
+    if shaped.kind == Kind::Fit && ask.says("pieces").is_none() {
+        keys.retain(|k| *k != "support");
+        keys.push("headroom");
+    }
+    if shaped.kind == Kind::Roll && ask.says("filling").is_some() {
+        keys.push("cream_cold");
+    }
+    if shaped.kind != Kind::Layers {
+        keys.push("raw");
+    }
+    shaped.cautions.extend(keys.into_iter().map(Caution::of));
+}

@@ -1,0 +1,462 @@
+//! Whether pieces, or a dough as one mass, fit a pan before and after they rise.
+
+use super::density::practice;
+use super::drawing::{Drawing, Look};
+use super::packing::{Rows, largest_in_oblong, largest_in_round};
+use super::tin::{Outline, Tin};
+use super::{Dough, Kind, Outcome, ShapeError, Shaped, Unit, Verdict, ends, mm, three};
+use quantity::{Length, Quantity, Ratio, Spread};
+
+/// How a piece grows while it has room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Grows {
+    /// On all sides alike: ∛x wider and higher.
+    AllSides,
+    /// Only wider, its height held: √x wider.
+    Wider,
+}
+
+/// How much a dough grows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Growing {
+    /// Times its volume when proofed.
+    pub proof: Spread<Ratio>,
+    /// Times its height in the oven after that.
+    pub spring: Spread<Ratio>,
+    /// How it grows while it has room.
+    pub grows: Grows,
+}
+
+impl Growing {
+    /// Practice: 1.3–1.8 × volume, then 1.05–1.2 × height, its height held.
+    #[must_use]
+    pub fn usual() -> Self {
+        Self {
+            proof: practice("proof").value,
+            spring: practice("spring").value,
+            grows: Grows::Wider,
+        }
+    }
+}
+
+/// Pieces of one size: rounds, or slices lying flat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pieces {
+    /// How many.
+    pub count: u32,
+    /// Across.
+    pub across: Spread<Length>,
+    /// How high.
+    pub high: Spread<Length>,
+    /// Share of the cylinder around a piece that it fills: 1 for a slice, 2/3 for a ball.
+    pub full: f64,
+}
+
+/// What is known of a fit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FitAsk {
+    /// The pan inside.
+    pub pan: Tin,
+    /// The pieces; `None` for the dough as one mass.
+    pub pieces: Option<Pieces>,
+    /// How much it grows.
+    pub growing: Growing,
+}
+
+/// A fit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fit {
+    /// The widest that so many pieces can be in this pan.
+    pub widest: Option<Length>,
+    /// How they lie.
+    pub rows: Option<Rows>,
+    /// Gap between pieces as they are laid, and when proofed; less than nothing where they touch.
+    pub gap: Option<(Spread<Length>, Spread<Length>)>,
+    /// Height before, proofed, and baked.
+    pub high: [Spread<Length>; 3],
+    /// Room under the rim when proofed.
+    pub headroom: Spread<Length>,
+    /// How many times the pan is full before, and proofed, percent.
+    pub filled: [Spread<Ratio>; 2],
+    /// In words, the worst first.
+    pub verdicts: Vec<Verdict>,
+    ask: FitAsk,
+    places: Vec<(f64, f64)>,
+}
+
+/// Fits pieces into a pan, or a dough as one mass.
+///
+/// # Formula
+/// So many pieces can be as wide as the largest circles in rows (or rings, in a round). Growing by
+/// a factor x of its volume, a piece is √x wider with its height held, ∛x wider and higher when it
+/// is free. Once pieces touch they can only rise: height = h x (d₀ / d)², which keeps the volume.
+/// The oven lifts it by the spring. One mass stands as high as its volume in the pan.
+///
+/// # Source
+/// Geometry; growth and spring: common practice without a source.
+///
+/// # Errors
+/// [`ShapeError`] without pieces or a weight, or for a pan without depth.
+pub fn fit(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
+    if ask.pan.deep.value() <= 0.0 {
+        return Err(
+            ShapeError::new("a pan 0 mm deep holds nothing", "give its inside depth").of("pan"),
+        );
+    }
+    match ask.pieces {
+        Some(pieces) => Ok(in_pieces(ask, &pieces)),
+        None => as_one(dough, ask),
+    }
+}
+
+fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
+    // Pieces stand on the base.
+    let (widest, rows, places) = match ask.pan.base {
+        Outline::Round(d) => {
+            let (w, places) = largest_in_round(p.count, d.value());
+            let half = d.value() / 2.0;
+            let moved = places
+                .into_iter()
+                .map(|(x, y)| (x + half, y + half))
+                .collect();
+            (w, Rows::Rings, moved)
+        }
+        Outline::Sides(a, b) => largest_in_oblong(p.count, a.value(), b.value()),
+    };
+    let (d, h) = (ends(p.across), ends(p.high));
+    let (x, s) = (ends(ask.growing.proof), ends(ask.growing.spring));
+    let power = match ask.growing.grows {
+        Grows::AllSides => 1.0 / 3.0,
+        Grows::Wider => 0.5,
+    };
+    let free = [0, 1, 2].map(|i| d[i] * x[i].powf(power));
+    let risen = [0, 1, 2].map(|i| {
+        let room = widest.max(d[i]);
+        if free[i] > room {
+            h[i] * x[i] * (d[i] / room).powi(2)
+        } else {
+            match ask.growing.grows {
+                Grows::AllSides => h[i] * x[i].cbrt(),
+                Grows::Wider => h[i],
+            }
+        }
+    });
+    let baked = [0, 1, 2].map(|i| risen[i] * s[i]);
+    let deep = ask.pan.deep.value();
+    let pan = ask.pan.millilitres() * 1000.0;
+    let volume =
+        |i: usize| f64::from(p.count) * p.full * std::f64::consts::PI / 4.0 * d[i] * d[i] * h[i];
+    let filled = [
+        three([0, 1, 2].map(|i| 100.0 * volume(i) / pan)),
+        three([0, 1, 2].map(|i| 100.0 * volume(i) * x[i] / pan)),
+    ];
+    let gap = (
+        three([2, 1, 0].map(|i| widest - d[i])),
+        three([2, 1, 0].map(|i| widest - free[i])),
+    );
+    let mut verdicts = Vec::new();
+    if d[1] > widest + 0.05 {
+        verdicts.push(Verdict {
+            outcome: Outcome::TooMuch,
+            words: format!(
+                "Too many: {} pieces {} across do not go in; so many can be {} across.",
+                p.count,
+                mm(d[1]),
+                mm(widest)
+            ),
+        });
+    }
+    verdicts.extend(height_verdict(deep, risen, baked));
+    if d[1] <= widest + 0.05 {
+        let at = |i: usize| widest - free[i] <= 0.0;
+        verdicts.push(match (at(0), at(1), at(2)) {
+            (_, true, _) => Verdict {
+                outcome: Outcome::Touches,
+                words: format!(
+                    "They touch when proofed, {} apart as they are laid: then they hold one another up and rise.",
+                    mm((widest - d[1]).max(0.0))
+                ),
+            },
+            (_, false, true) => Verdict {
+                outcome: Outcome::Touches,
+                words: format!(
+                    "They touch only where they grow most; at {:.1} times their volume {} is left between them.",
+                    x[1],
+                    mm(widest - free[1])
+                ),
+            },
+            _ => Verdict {
+                outcome: Outcome::Fits,
+                words: format!(
+                    "They fit with {} between them when proofed, and do not hold one another up.",
+                    mm(widest - free[1])
+                ),
+            },
+        });
+    }
+    verdicts.sort_by_key(|v| std::cmp::Reverse(v.outcome));
+    Fit {
+        widest: Some(Length::millimetres(widest)),
+        rows: Some(rows),
+        gap: Some(gap),
+        high: [p.high, three(risen), three(baked)],
+        headroom: three([2, 1, 0].map(|i| deep - risen[i])),
+        filled,
+        verdicts,
+        ask: *ask,
+        places,
+    }
+}
+
+fn as_one(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
+    let v = dough.volume().ok_or_else(|| {
+        ShapeError::new(
+            "how much goes into the pan is not known",
+            "give the dough's weight, or a number of pieces with their width and height",
+        )
+        .of("dough")
+    })?;
+    let pan = ask.pan.millilitres() * 1000.0;
+    let (v, x, s) = (ends(v), ends(ask.growing.proof), ends(ask.growing.spring));
+    let before = v.map(|v| ask.pan.height_of(v));
+    let risen = [0, 1, 2].map(|i| ask.pan.height_of(v[i] * x[i]));
+    let baked = [0, 1, 2].map(|i| risen[i] * s[i]);
+    let deep = ask.pan.deep.value();
+    let mut verdicts = Vec::new();
+    if v[1] > pan {
+        verdicts.push(Verdict {
+            outcome: Outcome::TooMuch,
+            words: format!(
+                "Too much: it fills the pan {:.1} times before it rises.",
+                v[1] / pan
+            ),
+        });
+    }
+    verdicts.extend(height_verdict(deep, risen, baked));
+    verdicts.sort_by_key(|v| std::cmp::Reverse(v.outcome));
+    Ok(Fit {
+        widest: None,
+        rows: None,
+        gap: None,
+        high: [three(before), three(risen), three(baked)],
+        headroom: three([2, 1, 0].map(|i| deep - risen[i])),
+        filled: [
+            three(v.map(|v| 100.0 * v / pan)),
+            three([0, 1, 2].map(|i| 100.0 * v[i] * x[i] / pan)),
+        ],
+        verdicts,
+        ask: *ask,
+        places: Vec::new(),
+    })
+}
+
+/// How high it comes to stand against the rim.
+fn height_verdict(deep: f64, risen: [f64; 3], baked: [f64; 3]) -> Vec<Verdict> {
+    let one = |outcome, words| vec![Verdict { outcome, words }];
+    if risen[1] > deep {
+        one(
+            Outcome::Overflows,
+            format!(
+                "It overflows: proofed it stands {} above the rim.",
+                mm(risen[1] - deep)
+            ),
+        )
+    } else if risen[2] > deep {
+        one(
+            Outcome::Overflows,
+            "It may overflow where it grows most: put it in the oven before it reaches the rim."
+                .to_owned(),
+        )
+    } else if baked[1] > deep {
+        one(
+            Outcome::Fits,
+            format!(
+                "Proofed it stands {} under the rim; in the oven it comes about {} above it.",
+                mm(deep - risen[1]),
+                mm(baked[1] - deep)
+            ),
+        )
+    } else {
+        one(
+            Outcome::Fits,
+            format!(
+                "The rim is high enough: {} are left above it proofed, {} baked.",
+                mm(deep - risen[1]),
+                mm(deep - baked[1])
+            ),
+        )
+    }
+}
+
+impl Fit {
+    /// The figures and drawings, put to those of another shape or to its own.
+    pub(crate) fn put(&self, out: &mut Shaped) {
+        if let (Some(widest), Some((before, after))) = (self.widest, self.gap) {
+            out.exact(
+                "widest",
+                "So many can be",
+                widest.value(),
+                Unit::Millimetres,
+            );
+            out.put("gap", "Gap as laid", before, Unit::Millimetres);
+            out.put("gap_risen", "Gap proofed", after, Unit::Millimetres);
+        }
+        out.put("high", "High as laid", self.high[0], Unit::Millimetres);
+        out.put(
+            "high_risen",
+            "High proofed",
+            self.high[1],
+            Unit::Millimetres,
+        );
+        out.put("high_baked", "High baked", self.high[2], Unit::Millimetres);
+        out.put(
+            "headroom",
+            "Under the rim proofed",
+            self.headroom,
+            Unit::Millimetres,
+        );
+        out.put("filled", "Pan filled", self.filled[0], Unit::Percent);
+        out.put(
+            "filled_risen",
+            "Filled proofed",
+            self.filled[1],
+            Unit::Percent,
+        );
+        out.verdicts.extend(self.verdicts.iter().cloned());
+        if let Some(rows) = self.rows {
+            let how = match self.ask.growing.grows {
+                Grows::Wider => "wider at the same height until they touch, then only up",
+                Grows::AllSides => "on all sides alike until they touch, then only up",
+            };
+            out.notes.push(format!(
+                "Pieces stand {}; they are taken to grow {how}. The pan is taken by its inside base.",
+                rows.words()
+            ));
+            out.drawings.push(self.above());
+        }
+        out.drawings.push(self.side());
+    }
+    /// Everything said of it.
+    #[must_use]
+    pub fn shaped(&self) -> Shaped {
+        let mut out = Shaped::new(Kind::Fit);
+        self.put(&mut out);
+        out
+    }
+
+    fn risen_across(&self) -> f64 {
+        let (Some(p), Some(widest)) = (self.ask.pieces, self.widest) else {
+            return 0.0;
+        };
+        let (d, x) = (
+            p.across.likely().value(),
+            self.ask.growing.proof.likely().get(),
+        );
+        let free = match self.ask.growing.grows {
+            Grows::AllSides => d * x.cbrt(),
+            Grows::Wider => d * x.sqrt(),
+        };
+        free.min(widest.value().max(d))
+    }
+
+    fn above(&self) -> Drawing {
+        let (a, b) = self.ask.pan.base.sides();
+        let mut d = Drawing::new("above", "The pan, from above", a, b);
+        self.ask
+            .pan
+            .base
+            .draw(&mut d, Look::Pan, (a / 2.0, b / 2.0));
+        if let Some(p) = self.ask.pieces {
+            let risen = self.risen_across();
+            let across = p.across.likely().value();
+            for at in self.places.iter().take(200) {
+                d.circle(Look::Risen, *at, risen / 2.0);
+            }
+            for at in self.places.iter().take(200) {
+                d.circle(Look::Dough, *at, across / 2.0);
+            }
+            d.desc = format!(
+                "{} pieces {} across in a pan of {}; proofed {} across.",
+                p.count,
+                mm(across),
+                self.ask.pan.base.words(),
+                mm(risen)
+            );
+        }
+        d.side((0.0, 0.0), (a, 0.0), mm(a));
+        if let Outline::Sides(..) = self.ask.pan.base {
+            d.side((0.0, b), (0.0, 0.0), mm(b));
+        }
+        d
+    }
+
+    fn side(&self) -> Drawing {
+        let (a, c) = (self.ask.pan.base.sides().0, self.ask.pan.rim.sides().0);
+        let deep = self.ask.pan.deep.value();
+        let [before, risen, baked] = self.high.map(|h| h.likely().value());
+        let over = (risen.max(baked) - deep).max(0.0);
+        let floor = deep + over;
+        let lean = (c - a) / 2.0;
+        let mut d = Drawing::new("side", "The pan, from the side", c, floor);
+        let at = |h: f64| lean * h / deep;
+        match self.ask.pieces {
+            Some(p) => {
+                // The pieces of the front row, spread as they lie.
+                let front = self.places.iter().map(|p| p.1).fold(0.0, f64::max);
+                let row: Vec<f64> = self
+                    .places
+                    .iter()
+                    .filter(|p| front - p.1 < 1.0)
+                    .map(|p| p.0)
+                    .collect();
+                let (wide, wider) = (p.across.likely().value(), self.risen_across());
+                for x in &row {
+                    d.rect(
+                        Look::Risen,
+                        lean + x - wider / 2.0,
+                        floor - risen,
+                        wider,
+                        risen,
+                    );
+                }
+                for x in &row {
+                    d.rect(
+                        Look::Dough,
+                        lean + x - wide / 2.0,
+                        floor - before,
+                        wide,
+                        before,
+                    );
+                }
+            }
+            None => {
+                for (h, look) in [(risen, Look::Risen), (before, Look::Dough)] {
+                    let x = at(h);
+                    d.area(
+                        look,
+                        vec![
+                            (lean - x, floor - h),
+                            (lean, floor),
+                            (c - lean, floor),
+                            (c - lean + x, floor - h),
+                        ],
+                    );
+                }
+            }
+        }
+        d.line(
+            Look::Pan,
+            vec![(0.0, over), (lean, floor), (c - lean, floor), (c, over)],
+        );
+        d.side((c, over), (c, floor), format!("pan {}", mm(deep)));
+        d.side((0.0, floor), (0.0, floor - before), mm(before));
+        d.desc = format!(
+            "The pan is {} deep; the dough stands {} high as laid, {} proofed and about {} baked.",
+            mm(deep),
+            mm(before),
+            mm(risen),
+            mm(baked)
+        );
+        d
+    }
+}

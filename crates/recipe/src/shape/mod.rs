@@ -1,0 +1,404 @@
+//! Shape: from a weight of dough to what lies on the board: sheets, rolls, plaits, rounds, rings,
+//! lattices, cut-outs, linings, layers, and how they sit in a pan.
+//!
+//! Pure geometry on volumes. A dough's volume is its weight over its density; both are ranges, so
+//! every result is one. Lengths are millimetres, areas cm², weights grams, densities g/mL. A
+//! drawing is data in millimetres; nothing here knows a page.
+//!
+//! Where geometry leaves something open (how tight a plait is, how much a dough grows), the figure
+//! comes from `data/shape_practice.tsv`, with its source or 'common practice, no source'.
+
+mod ask;
+mod cautions;
+mod cutouts;
+pub mod density;
+mod drawing;
+mod fit;
+mod lattice;
+mod layers;
+pub mod packing;
+mod rounds;
+mod sheet;
+mod spiral;
+mod strands;
+mod tin;
+pub mod typed;
+
+pub use ask::{Entry, Field, Kind, ShapeAsk};
+pub use cutouts::{CutOuts, CutOutsAsk, Cutter, Rolling, cut_outs};
+pub use drawing::{Drawing, Hang, Look, Mark};
+pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};
+pub use lattice::{Lattice, LatticeAsk, Strips, lattice};
+pub use layers::{Layers, LayersAsk, layers};
+pub use rounds::{Ring, RingAsk, RingBy, Round, RoundAsk, Share, ring, round};
+pub use sheet::{Sheet, SheetAsk, THINNEST, sheet};
+pub use spiral::{Cut, Filling, Roll, RollAsk, Spiral, roll, spiral_by_arc, spiral_by_area};
+pub use strands::{Plait, PlaitAsk, PlaitBy, helix, plait};
+pub use tin::{Lining, LiningAsk, Outline, Sector, Tin, lining};
+
+use quantity::{Mass, Quantity, Ratio, Spread};
+use std::fmt;
+
+/// Why a shape cannot be. Says what was expected and how to mend it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ShapeError {
+    /// The field it is about, by its key, where it is about one.
+    pub field: Option<&'static str>,
+    /// What is wrong.
+    pub what: String,
+    /// What to do.
+    pub mend: String,
+}
+
+impl ShapeError {
+    /// An error that is about no one field.
+    pub fn new(what: impl Into<String>, mend: impl Into<String>) -> Self {
+        Self {
+            field: None,
+            what: what.into(),
+            mend: mend.into(),
+        }
+    }
+    /// The same, about a field.
+    #[must_use]
+    pub fn of(mut self, field: &'static str) -> Self {
+        self.field.get_or_insert(field);
+        self
+    }
+}
+
+impl fmt::Display for ShapeError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}\n  {}", self.what, self.mend)
+    }
+}
+impl std::error::Error for ShapeError {}
+
+/// A dough, batter or paste to be shaped.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dough {
+    /// Its weight, where one is known.
+    pub grams: Option<Spread<Mass>>,
+    /// g/mL.
+    pub density: Spread<Ratio>,
+}
+
+impl Dough {
+    /// A dough of a weight and a density.
+    #[must_use]
+    pub fn new(grams: Option<Spread<Mass>>, density: Spread<Ratio>) -> Self {
+        Self { grams, density }
+    }
+    /// Its volume in mm³, the doubts of weight and density taken as independent.
+    #[must_use]
+    pub fn volume(&self) -> Option<Spread<Ratio>> {
+        Some(volume(self.grams?, self.density))
+    }
+    /// The weight of a volume in mm³.
+    #[must_use]
+    pub fn weight(&self, mm3: Spread<Ratio>) -> Spread<Mass> {
+        let share = |s: Spread<Ratio>| (s.likely().get(), s.low().get(), s.high().get());
+        let ((v, vl, vh), (d, dl, dh)) = (share(mm3), share(self.density));
+        let likely = v * d / 1000.0;
+        let side = |a: f64, b: f64| {
+            let relative = |end: f64, mid: f64| if mid > 0.0 { end / mid - 1.0 } else { 0.0 };
+            relative(a, v).hypot(relative(b, d))
+        };
+        Spread::new(
+            Mass::grams(likely * (1.0 - side(vl, dl)).max(0.0)),
+            Mass::grams(likely),
+            Mass::grams(likely * (1.0 + side(vh, dh))),
+        )
+    }
+}
+
+/// mm³ of a weight.
+pub(crate) fn volume(grams: Spread<Mass>, density: Spread<Ratio>) -> Spread<Ratio> {
+    grams
+        .ratio_independent(density)
+        .map_or(Spread::exact(Ratio::new(0.0)), |v| v.scaled(1000.0))
+}
+
+/// What is over of one weight after another, the doubts independent.
+pub(crate) fn left_of(has: Spread<Mass>, takes: Spread<Mass>) -> Spread<Mass> {
+    Spread::sum_independent([has, takes.scaled(-1.0)])
+}
+
+/// The unit of a measure, and with it the digits it is shown with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unit {
+    /// Millimetres; shown as centimetres from 100 mm.
+    Millimetres,
+    /// Square centimetres.
+    SquareCentimetres,
+    /// Grams.
+    Grams,
+    /// Millilitres.
+    Millilitres,
+    /// Grams on a square centimetre.
+    GramsPerSquareCentimetre,
+    /// A count.
+    Count,
+    /// Turns of a roll.
+    Turns,
+    /// Percent.
+    Percent,
+    /// Degrees of an angle.
+    Degrees,
+}
+
+impl Unit {
+    /// Its word in JSON.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Millimetres => "mm",
+            Self::SquareCentimetres => "cm2",
+            Self::Grams => "g",
+            Self::Millilitres => "ml",
+            Self::GramsPerSquareCentimetre => "g/cm2",
+            Self::Count => "count",
+            Self::Turns => "turns",
+            Self::Percent => "percent",
+            Self::Degrees => "degrees",
+        }
+    }
+    fn digits(self, value: f64) -> (String, &'static str) {
+        let v = value.abs();
+        let fixed = |value: f64, places: usize| {
+            let text = format!("{value:.places$}");
+            let text = match text.strip_suffix(".0") {
+                Some(whole) => whole.to_owned(),
+                None => text,
+            };
+            if text == "-0" { "0".to_owned() } else { text }
+        };
+        match self {
+            Self::Millimetres if v >= 99.5 => (fixed(value / 10.0, 1), "cm"),
+            Self::Millimetres if v < 9.95 => (fixed(value, 1), "mm"),
+            Self::Millimetres => (fixed(value, 0), "mm"),
+            Self::SquareCentimetres => (fixed(value, usize::from(v < 9.95)), "cm²"),
+            Self::Grams => (fixed(value, usize::from(v < 9.95)), "g"),
+            Self::Millilitres => (fixed(value, usize::from(v < 9.95)), "mL"),
+            Self::GramsPerSquareCentimetre => (fixed(value, 2), "g/cm²"),
+            Self::Count => (fixed(value, 0), ""),
+            Self::Turns => (fixed(value, 1), "turns"),
+            Self::Percent => (fixed(value, 0), "%"),
+            Self::Degrees => (fixed(value, 0), "°"),
+        }
+    }
+}
+
+/// One figure of a shape.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measure {
+    /// Its key in JSON.
+    pub key: &'static str,
+    /// Its name on screens.
+    pub name: String,
+    /// Low, likely, high, in the unit.
+    pub value: Spread<Ratio>,
+    /// The unit.
+    pub unit: Unit,
+}
+
+impl Measure {
+    /// A measure of any quantity, whose own number is in `unit`.
+    pub fn new<Q: Quantity>(
+        key: &'static str,
+        name: impl Into<String>,
+        value: Spread<Q>,
+        unit: Unit,
+    ) -> Self {
+        Self {
+            key,
+            name: name.into(),
+            value: value.map(|v| v),
+            unit,
+        }
+    }
+    /// The likely figure with its unit: `4.5 mm`.
+    #[must_use]
+    pub fn likely(&self) -> String {
+        said(self.value.likely().get(), self.unit)
+    }
+    /// Low to high in the unit of the likely figure; `None` where the digits shown do not differ.
+    #[must_use]
+    pub fn range(&self) -> Option<String> {
+        let (_, word) = self.unit.digits(self.value.likely().get());
+        let (mut l, lw) = self.unit.digits(self.value.low().get());
+        let (mut h, hw) = self.unit.digits(self.value.high().get());
+        if lw != word || hw != word {
+            // One unit for both ends.
+            let scale = if word == "cm" { 10.0 } else { 1.0 };
+            l = format!("{:.1}", self.value.low().get() / scale);
+            h = format!("{:.1}", self.value.high().get() / scale);
+        }
+        (l != h).then(|| format!("{l}–{h}"))
+    }
+    /// `4.5 mm (4.2–4.9)`.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        match self.range() {
+            Some(range) => format!("{} ({range})", self.likely()),
+            None => self.likely(),
+        }
+    }
+}
+
+/// A figure in words: `4.5 mm`, `30 cm`.
+#[must_use]
+pub fn said(value: f64, unit: Unit) -> String {
+    let (digits, word) = unit.digits(value);
+    match word {
+        "" => digits,
+        "°" => format!("{digits}°"),
+        _ => format!("{digits} {word}"),
+    }
+}
+
+pub(crate) fn mm(value: f64) -> String {
+    said(value, Unit::Millimetres)
+}
+
+pub(crate) fn g(value: f64) -> String {
+    said(value, Unit::Grams)
+}
+
+/// How something comes out, from best to worst.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Outcome {
+    /// There is room.
+    Fits,
+    /// Pieces come to touch, or a hole closes.
+    Touches,
+    /// It comes to stand above the rim or the limit.
+    Overflows,
+    /// The pieces do not go in, or there is not enough dough.
+    TooMuch,
+}
+
+impl Outcome {
+    /// Its word in JSON.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Fits => "fits",
+            Self::Touches => "touches",
+            Self::Overflows => "overflows",
+            Self::TooMuch => "too_much",
+        }
+    }
+    /// Its word on screens.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Fits => "fits",
+            Self::Touches => "touches",
+            Self::Overflows => "overflows",
+            Self::TooMuch => "too much",
+        }
+    }
+}
+
+/// A verdict in words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    /// How it comes out.
+    pub outcome: Outcome,
+    /// A sentence.
+    pub words: String,
+}
+
+/// A caution with its source.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Caution {
+    /// A sentence.
+    pub words: String,
+    /// Where it comes from.
+    pub source: String,
+}
+
+impl Caution {
+    pub(crate) fn of(key: &str) -> Self {
+        let p = density::practice(key);
+        Self {
+            words: p.words.to_owned(),
+            source: p.source.clone(),
+        }
+    }
+}
+
+/// Everything that is said of a shape.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shaped {
+    /// What shape.
+    pub kind: Kind,
+    /// The figures, the most wanted first.
+    pub measures: Vec<Measure>,
+    /// How it comes out.
+    pub verdicts: Vec<Verdict>,
+    /// What was taken for granted, in sentences.
+    pub notes: Vec<String>,
+    /// What to mind.
+    pub cautions: Vec<Caution>,
+    /// Drawings to scale.
+    pub drawings: Vec<Drawing>,
+}
+
+impl Shaped {
+    pub(crate) fn new(kind: Kind) -> Self {
+        Self {
+            kind,
+            measures: Vec::new(),
+            verdicts: Vec::new(),
+            notes: Vec::new(),
+            cautions: Vec::new(),
+            drawings: Vec::new(),
+        }
+    }
+    pub(crate) fn put<Q: Quantity>(
+        &mut self,
+        key: &'static str,
+        name: impl Into<String>,
+        value: Spread<Q>,
+        unit: Unit,
+    ) {
+        self.measures.push(Measure::new(key, name, value, unit));
+    }
+    pub(crate) fn exact(
+        &mut self,
+        key: &'static str,
+        name: impl Into<String>,
+        value: f64,
+        unit: Unit,
+    ) {
+        self.put(key, name, Spread::exact(Ratio::new(value)), unit);
+    }
+    /// What is over, or short, of the dough there is.
+    pub(crate) fn put_left(&mut self, left: Spread<Mass>) {
+        let likely = left.likely().as_grams();
+        self.put("left", "Dough left over", left, Unit::Grams);
+        if likely < -0.5 {
+            self.verdicts.push(Verdict {
+                outcome: Outcome::TooMuch,
+                words: format!("There is not enough dough: {} more is wanted.", g(-likely)),
+            });
+        }
+    }
+    /// A measure by its key.
+    #[must_use]
+    pub fn measure(&self, key: &str) -> Option<&Measure> {
+        self.measures.iter().find(|m| m.key == key)
+    }
+}
+
+/// Low, likely, high as a spread of any quantity.
+pub(crate) fn three<Q: Quantity>(v: [f64; 3]) -> Spread<Q> {
+    Spread::new(Q::of(v[0]), Q::of(v[1]), Q::of(v[2]))
+}
+
+/// Low, likely and high of a spread.
+pub(crate) fn ends<Q: Quantity>(s: Spread<Q>) -> [f64; 3] {
+    [s.low().value(), s.likely().value(), s.high().value()]
+}
