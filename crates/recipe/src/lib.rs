@@ -6,6 +6,7 @@ mod data;
 mod doubt;
 pub mod evidence;
 pub mod formulate;
+pub mod heat;
 pub mod household;
 pub mod leaven;
 mod left_out;

@@ -195,7 +195,7 @@ impl Style {
         !self.is_thickened() && !matches!(self.key(), "pasta" | "pancake_crepe")
     }
     /// Whether colour, not the middle, says when it is done.
-    pub(super) fn is_done_by_colour(self) -> bool {
+    pub(crate) fn is_done_by_colour(self) -> bool {
         matches!(
             self.key(),
             "rolled_cookie" | "drop_cookie" | "crumb_streusel" | "pie_pastry"

@@ -1,0 +1,213 @@
+//! What a recipe itself says of its heat: where every field begins.
+
+use super::pan::Pan;
+use crate::recipe::{Activity, FactKind, Heat};
+use crate::rework::Rework;
+use crate::rework::style::Style;
+use crate::size::Batch;
+use larder::{Function, Larder};
+use quantity::{Mass, Spread, Temperature, Time};
+
+/// A bake, a rise and a dough as the recipe has them. `None` where it does not say.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Given {
+    /// The component that is baked, by place.
+    pub component: usize,
+    /// Its name.
+    pub name: String,
+    /// Its style.
+    pub style: Option<Style>,
+    /// Yeast raises it.
+    pub yeast: bool,
+    /// The oven, as a still oven's.
+    pub oven: Option<Temperature>,
+    /// The time in it, as written for wheat.
+    pub written: Option<Spread<Time>>,
+    /// The same a tenth to a quarter longer, as usual without gluten (common practice).
+    pub time: Option<Spread<Time>>,
+    /// The pan, where its measures are written with a depth.
+    pub pan: Option<Pan>,
+    /// The pan's words.
+    pub pan_words: Option<String>,
+    /// Dough or batter of the batch.
+    pub makes: Mass,
+    /// A rise with its time, longest first.
+    pub rise: Option<Spread<Time>>,
+    /// Its flour phase.
+    pub flour: Mass,
+    /// Its water or milk, the part that can be warmed; zero where there is none.
+    pub water: Mass,
+    /// What else goes in, and the share of it that is water.
+    pub other: Mass,
+    /// Share of water in it, 0–1.
+    pub other_water: f64,
+    /// It holds egg or milk.
+    pub perishable: bool,
+}
+
+/// Between a tenth and a quarter longer without gluten (common practice).
+const LONGER: (f64, f64) = (1.10, 1.25);
+/// Water of a food whose composition is not known, by share (from memory).
+const USUAL_WATER: f64 = 0.3;
+
+/// Reads what a recipe says.
+///
+/// # Arguments
+/// * `name` — the component meant; the largest baked one without it.
+///
+/// # Returns
+/// `None` where nothing is baked, or no component has this name.
+#[must_use]
+pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>) -> Option<Given> {
+    let baked = |i: usize| {
+        let c = &rework.components[i];
+        let style = c.style.as_ref().map(|s| s.style);
+        style.is_some_and(Style::is_baked)
+    };
+    let weight = |i: usize| {
+        batch
+            .components
+            .get(i)
+            .map_or(0.0, |c| c.makes.likely().as_grams())
+    };
+    let at = match name {
+        Some(n) => (0..rework.components.len())
+            .find(|i| rework.components[*i].name.eq_ignore_ascii_case(n))?,
+        None => (0..rework.components.len())
+            .filter(|i| baked(*i))
+            .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))?,
+    };
+    let c = &rework.components[at];
+    let sized = batch.components.get(at)?;
+    let style = c.style.as_ref().map(|s| s.style);
+    let recipe = &rework.formula.recipe;
+    let (mut oven, mut written, mut pan, mut pan_words, mut rise) = (None, None, None, None, None);
+    let mut now: Option<Temperature> = None;
+    let longest = |old: Option<Spread<Time>>, new: Spread<Time>| match old {
+        Some(o) if o.likely() >= new.likely() => Some(o),
+        _ => Some(new),
+    };
+    for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
+        match &fact.kind {
+            FactKind::Temperature { value, of } => match of {
+                Heat::Oven => now = Some(value.likely()),
+                Heat::FanOven if now.is_none() => {
+                    now = Some(value.likely() + Temperature::celsius(20.0));
+                }
+                _ => {}
+            },
+            FactKind::Duration {
+                value,
+                doing: Some(Activity::Bake),
+            } => {
+                let more = longest(written, *value);
+                if more != written {
+                    written = more;
+                    oven = now;
+                }
+            }
+            FactKind::Duration {
+                value,
+                doing: Some(Activity::Rise),
+            } => rise = longest(rise, *value),
+            FactKind::Pan { words, sizes } if pan.is_none() => {
+                pan = Pan::of_recipe(words, sizes);
+                if pan.is_some() || pan_words.is_none() {
+                    pan_words = Some(words.clone());
+                }
+            }
+            _ => {}
+        }
+    }
+    let oven = oven.or(now);
+    let time = written.map(|t: Spread<Time>| {
+        let m = |x: f64| Time::minutes(x.round());
+        let (low, high) = (
+            t.low().as_minutes() * LONGER.0,
+            t.high().as_minutes() * LONGER.1,
+        );
+        Spread::new(
+            m(low),
+            Time::minutes(f64::midpoint(low.round(), high.round())),
+            m(high),
+        )
+    });
+    let parts = parts(rework, batch, at, larder);
+    Some(Given {
+        component: at,
+        name: c.name.clone(),
+        style,
+        yeast: style.is_some_and(Style::is_yeast_dough),
+        oven,
+        written,
+        time,
+        pan,
+        pan_words,
+        makes: sized.makes.likely(),
+        rise,
+        flour: sized.flour.likely(),
+        water: Mass::grams(parts.water),
+        other: Mass::grams(parts.other),
+        other_water: if parts.other > 0.0 {
+            parts.wet / parts.other
+        } else {
+            USUAL_WATER
+        },
+        perishable: c.holds_egg_or_milk,
+    })
+}
+
+struct Parts {
+    water: f64,
+    other: f64,
+    wet: f64,
+}
+
+/// Water that can be warmed: of all free liquids the heaviest, with water itself first.
+fn parts(rework: &Rework, batch: &Batch, at: usize, larder: &Larder) -> Parts {
+    let lines = batch.components.get(at).map_or(&[][..], |c| &c.lines[..]);
+    let weighed: Vec<_> = lines
+        .iter()
+        .filter(|l| l.in_formula)
+        .filter_map(|l| Some((l, l.grams?.likely().as_grams())))
+        .collect();
+    let free = |f: larder::FoodId| {
+        let food = larder.food(f);
+        matches!(food.function(), Function::Water | Function::Liquid)
+            || food.function() == Function::Dairy
+                && larder.composition(f).water.is_some_and(|w| w > 85.0)
+    };
+    let tempered = weighed
+        .iter()
+        .filter(|(l, _)| l.food.is_some_and(free))
+        .max_by(|a, b| {
+            let is_water = |l: &&crate::size::BatchLine| {
+                l.food
+                    .is_some_and(|f| larder.food(f).function() == Function::Water)
+            };
+            is_water(&a.0)
+                .cmp(&is_water(&b.0))
+                .then(a.1.total_cmp(&b.1))
+        })
+        .map(|(l, g)| (l.key.clone(), *g));
+    let lines_of = &rework.components[at].lines;
+    let (mut other, mut wet) = (0.0, 0.0);
+    for (l, g) in &weighed {
+        let blend = lines_of.get(l.at).is_some_and(|x| x.blend);
+        let flour = l.food.is_some_and(|f| larder.food(f).is_flour_phase());
+        if blend || flour || tempered.as_ref().is_some_and(|(key, _)| *key == l.key) {
+            continue;
+        }
+        other += g;
+        let share = l
+            .food
+            .and_then(|f| larder.composition(f).water)
+            .map_or(USUAL_WATER, |w| w / 100.0);
+        wet += g * share;
+    }
+    Parts {
+        water: tempered.map_or(0.0, |t| t.1),
+        other,
+        wet,
+    }
+}

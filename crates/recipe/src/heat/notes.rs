@@ -1,0 +1,96 @@
+//! What the baker says of heat, kept on the sheet in the words typed.
+
+use super::typed::{difference, grams, legs, minutes, oven_temperature, temperature};
+use super::{HeatError, Pan};
+use std::collections::BTreeMap;
+
+/// Field → words typed.
+pub type HeatNotes = BTreeMap<String, String>;
+
+macro_rules! fields {
+    ($($variant:ident, $key:literal, $words:literal, $example:literal;)*) => {
+        /// A figure of the Heat page.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum HeatField { $(#[doc = $words] $variant),* }
+
+        impl HeatField {
+            /// All, in the order of the page.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),*];
+            /// Its key on a sheet.
+            #[must_use]
+            pub fn key(self) -> &'static str {
+                match self { $(Self::$variant => $key),* }
+            }
+            /// What it is called.
+            #[must_use]
+            pub fn words(self) -> &'static str {
+                match self { $(Self::$variant => $words),* }
+            }
+            /// How it is typed.
+            #[must_use]
+            pub fn example(self) -> &'static str {
+                match self { $(Self::$variant => $example),* }
+            }
+        }
+    };
+}
+
+fields! {
+    KnownPan, "known_pan", "pan of the known bake", "23x13x7 cm";
+    KnownOven, "known_oven", "oven of the known bake", "175 C";
+    KnownTime, "known_time", "time of the known bake", "55–60 min";
+    KnownDough, "known_dough", "dough in the known pan", "900 g";
+    Pan, "pan", "new pan", "20x10x6 cm, dark";
+    Oven, "oven", "new oven", "170 C";
+    PanDough, "pan_dough", "dough in the new pan", "650 g";
+    Core, "core", "core temperature", "97 C";
+    ProofTime, "proof_time", "time of the known proof", "75 min";
+    ProofAt, "proof_at", "dough in the known proof", "27 C";
+    ProofPiece, "proof_piece", "weight that proofs in one piece", "900 g";
+    Stays, "stays", "where the dough stands", "1 h at 22 C, 12 h at 4 C, then 27 C";
+    DoughWanted, "dough_wanted", "dough after mixing", "26 C";
+    Room, "room", "room", "22 C";
+    Flour, "flour", "flour", "20 C";
+    Other, "other", "eggs, fat and the rest", "8 C";
+    Preferment, "preferment", "preferment", "24 C";
+    Tap, "tap", "tap water", "12 C";
+    Friction, "friction", "friction, three times the warming by mixing", "6 C";
+}
+
+impl HeatField {
+    /// The field of a key.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|f| f.key() == key)
+    }
+
+    /// Whether words are this field's.
+    ///
+    /// # Errors
+    /// [`HeatError`] as the field's own reading.
+    pub fn check(self, words: &str) -> Result<(), HeatError> {
+        match self {
+            Self::KnownPan | Self::Pan => Pan::read(words).map(drop),
+            Self::KnownOven | Self::Oven => oven_temperature(words).map(drop),
+            Self::KnownTime | Self::ProofTime => minutes(words).map(drop),
+            Self::KnownDough | Self::PanDough | Self::ProofPiece => grams(words).map(drop),
+            Self::Stays => legs(words).map(drop),
+            Self::Friction => difference(words).map(drop),
+            _ => temperature(words).map(drop),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_example_is_right_and_keys_are_found() {
+        for f in HeatField::ALL {
+            assert_eq!(f.check(f.example()), Ok(()), "{f:?}");
+            assert_eq!(HeatField::from_key(f.key()), Some(*f));
+            assert!(f.check("no such thing").is_err(), "{f:?}");
+        }
+    }
+}

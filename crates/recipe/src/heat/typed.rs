@@ -1,0 +1,426 @@
+//! Figures with units as bakers type them.
+
+use super::proof::Leg;
+use super::{HeatError, wrong};
+use quantity::{GasMark, Mass, Spread, Temperature, Time, figure};
+
+/// The figure at the front of a text, and what follows it.
+fn front(text: &str) -> (Option<f64>, &str) {
+    let text = text.trim();
+    let ends = text
+        .char_indices()
+        .find(|(_, c)| {
+            !(c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '/') || "½¼¾⅓⅔⅛⅜⅝⅞".contains(*c))
+        })
+        .map_or(text.len(), |(i, _)| i);
+    let (minus, from) = match text.strip_prefix(['-', '−']) {
+        Some(rest) => (true, text.len() - rest.len()),
+        None => (false, 0),
+    };
+    let ends = if minus {
+        text[from..]
+            .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | ' ')))
+            .map_or(text.len(), |i| i + from)
+    } else {
+        ends
+    };
+    let number = figure(text[from..ends].trim());
+    (
+        number.map(|n| if minus { -n } else { n }),
+        text[ends..].trim(),
+    )
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Degrees {
+    Celsius,
+    Fahrenheit,
+}
+
+fn degrees(unit: &str) -> Option<Degrees> {
+    let plain: String = unit
+        .to_lowercase()
+        .chars()
+        .filter(|c| c.is_alphabetic())
+        .collect();
+    match plain
+        .strip_prefix("degrees")
+        .or(plain.strip_prefix("deg"))
+        .unwrap_or(&plain)
+    {
+        "c" | "celsius" | "centigrade" => Some(Degrees::Celsius),
+        "f" | "fahrenheit" => Some(Degrees::Fahrenheit),
+        _ => None,
+    }
+}
+
+/// A temperature: `26 C`, `78F`, `4 °C`.
+///
+/// # Errors
+/// [`HeatError`] without a unit, or outside −40 to 400 °C.
+///
+/// # Example
+/// ```
+/// use recipe::heat::temperature;
+/// assert!((temperature("78 F")?.as_celsius() - 25.56).abs() < 0.01);
+/// assert!(temperature("78").is_err());
+/// # Ok::<(), recipe::heat::HeatError>(())
+/// ```
+pub fn temperature(text: &str) -> Result<Temperature, HeatError> {
+    let (number, unit) = front(text);
+    let Some(n) = number else {
+        return wrong(format!(
+            "'{}' is no temperature: write a figure with its unit, as in 26 C or 78 F",
+            text.trim()
+        ));
+    };
+    let t = match degrees(unit) {
+        Some(Degrees::Celsius) => Temperature::celsius(n),
+        Some(Degrees::Fahrenheit) => Temperature::fahrenheit(n),
+        None => {
+            return wrong(format!(
+                "'{}' has no unit: write {n} C or {n} F",
+                text.trim()
+            ));
+        }
+    };
+    if (-40.0..=400.0).contains(&t.as_celsius()) {
+        Ok(t)
+    } else {
+        wrong(format!(
+            "'{}' is out of range: write from −40 to 400 °C",
+            text.trim()
+        ))
+    }
+}
+
+/// An oven's temperature, as of a still oven: `175 C`, `350 F`, `gas 4`, `fan 160 C`.
+///
+/// # Errors
+/// [`HeatError`] for what is no setting of an oven, or outside 60–400 °C.
+pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
+    let lower = text.trim().to_lowercase();
+    let gas = lower
+        .strip_prefix("gas mark")
+        .or_else(|| lower.strip_prefix("gas"))
+        .or_else(|| lower.strip_prefix("mark"));
+    if let Some(mark) = gas {
+        return match figure(mark.trim()).and_then(GasMark::new) {
+            Some(mark) => Ok(mark.temperature()),
+            None => wrong(format!(
+                "'{}' is no gas mark: the marks are ¼, ½ and 1 to 10",
+                text.trim()
+            )),
+        };
+    }
+    let fan = lower.starts_with("fan") || lower.ends_with("fan");
+    let plain = lower.trim_start_matches("fan").trim_end_matches("fan");
+    let t = temperature(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 C")))?;
+    let t = if fan {
+        t + Temperature::celsius(20.0)
+    } else {
+        t
+    };
+    if (60.0..=400.0).contains(&t.as_celsius()) {
+        Ok(t)
+    } else {
+        wrong(format!(
+            "'{}' is no oven temperature: write from 60 to 400 °C",
+            text.trim()
+        ))
+    }
+}
+
+/// A difference of temperatures, K: `2 C`, `10 F`. A degree Fahrenheit is 5/9, without the 32 of a
+/// temperature.
+///
+/// # Errors
+/// [`HeatError`] without a unit, below 0 or above 60 K.
+///
+/// # Example
+/// ```
+/// assert!((recipe::heat::difference("9 F")? - 5.0).abs() < 1e-12);
+/// # Ok::<(), recipe::heat::HeatError>(())
+/// ```
+pub fn difference(text: &str) -> Result<f64, HeatError> {
+    let (number, unit) = front(text);
+    let Some(n) = number else {
+        return wrong(format!(
+            "'{}' is no difference of temperatures: write 2 C or 4 F",
+            text.trim()
+        ));
+    };
+    let k = match degrees(unit) {
+        Some(Degrees::Celsius) => n,
+        Some(Degrees::Fahrenheit) => n * 5.0 / 9.0,
+        None => {
+            return wrong(format!(
+                "'{}' has no unit: write {n} C or {n} F",
+                text.trim()
+            ));
+        }
+    };
+    if (0.0..=60.0).contains(&k) {
+        Ok(k)
+    } else {
+        wrong(format!(
+            "'{}' is out of range: mixing warms a dough by 0 to 60 °C",
+            text.trim()
+        ))
+    }
+}
+
+/// Grams: `900`, `900 g`, `1.2 kg`, `2 lb`, `12 oz`.
+///
+/// # Errors
+/// [`HeatError`] for no weight, or outside 1 g to 100 kg.
+pub fn grams(text: &str) -> Result<Mass, HeatError> {
+    let (number, unit) = front(text);
+    let mass = number.and_then(|n| {
+        Some(match unit.to_lowercase().trim_end_matches('.') {
+            "" | "g" | "gram" | "grams" => Mass::grams(n),
+            "kg" | "kilo" | "kilos" => Mass::grams(1000.0 * n),
+            "lb" | "lbs" | "pound" | "pounds" => Mass::pounds(n),
+            "oz" | "ounce" | "ounces" => Mass::ounces(n),
+            _ => return None,
+        })
+    });
+    match mass {
+        Some(m) if (1.0..=100_000.0).contains(&m.as_grams()) => Ok(m),
+        Some(_) => wrong(format!(
+            "'{}' is out of range: write from 1 g to 100 kg",
+            text.trim()
+        )),
+        None => wrong(format!(
+            "'{}' is no weight: write grams, as in 900 g, or 2 lb",
+            text.trim()
+        )),
+    }
+}
+
+/// Hours of a text without a range: `35`, `35 min`, `1.5 h`, `1 h 10 min`. `bare` is what a figure
+/// without a unit counts, h.
+fn hours(text: &str, bare: f64) -> Option<f64> {
+    let mut rest = text.trim();
+    let mut sum = None;
+    while !rest.is_empty() {
+        let (n, after) = front(rest);
+        let n = n.filter(|n| *n >= 0.0)?;
+        let word: String = after.chars().take_while(|c| c.is_alphabetic()).collect();
+        rest = after[word.len()..].trim_start_matches(['.', ',', ' ']);
+        let each = match word.to_lowercase().as_str() {
+            "" if sum.is_some() => 1.0 / 60.0,
+            "" => bare,
+            "min" | "mins" | "minute" | "minutes" | "m" => 1.0 / 60.0,
+            "h" | "hr" | "hrs" | "hour" | "hours" => 1.0,
+            _ => return None,
+        };
+        sum = Some(sum.unwrap_or(0.0) + n * each);
+    }
+    sum
+}
+
+/// Minutes, or a range of them: `35`, `35–40 min`, `1 h 10 min`, `1.5 h`.
+///
+/// # Errors
+/// [`HeatError`] for no time, a range that runs backwards, or outside 1 minute to 48 hours.
+pub fn minutes(text: &str) -> Result<Spread<Time>, HeatError> {
+    let clean = text.trim().replace(" to ", "–").replace(['-', '—'], "–");
+    let (a, b) = match clean.split_once('–') {
+        Some((a, b)) => (a.to_owned(), b.to_owned()),
+        None => (clean.clone(), clean.clone()),
+    };
+    let unit: String = b
+        .trim()
+        .chars()
+        .rev()
+        .take_while(|c| c.is_alphabetic())
+        .collect::<Vec<_>>()
+        .into_iter()
+        .rev()
+        .collect();
+    // '1–2 h': the first figure takes the unit of the second.
+    let bare_low = if unit.to_lowercase().starts_with('h') {
+        1.0
+    } else {
+        1.0 / 60.0
+    };
+    let times = (hours(&a, bare_low), hours(&b, 1.0 / 60.0));
+    let (Some(low), Some(high)) = times else {
+        return wrong(format!(
+            "'{}' is no time: write minutes, as in 35, 35–40 or 1 h 10 min",
+            text.trim()
+        ));
+    };
+    if low > high {
+        return wrong(format!(
+            "'{}' runs backwards: write the shorter time first",
+            text.trim()
+        ));
+    }
+    if low * 60.0 < 1.0 || high > 48.0 {
+        return wrong(format!(
+            "'{}' is out of range: write from 1 minute to 48 hours",
+            text.trim()
+        ));
+    }
+    let of = |h: f64| Time::minutes(60.0 * h);
+    Ok(Spread::new(of(low), of(f64::midpoint(low, high)), of(high)))
+}
+
+/// Most stays of one proof.
+const MOST_LEGS: usize = 12;
+
+/// A temperature history: stays parted by commas or 'then', the last one without a time until the
+/// dough is ready: `1 h at 22 C, 12 h at 4 C, then 27 C`.
+///
+/// # Errors
+/// [`HeatError`] for an empty history, a stay that is not understood, one outside −5 to 50 °C, or a
+/// stay without a time that is not the last.
+pub fn legs(text: &str) -> Result<Vec<Leg>, HeatError> {
+    const EXAMPLE: &str = "1 h at 22 C, 12 h at 4 C, then 27 C";
+    let clean = text.to_lowercase().replace(" then ", ", ");
+    let mut out = Vec::new();
+    let parts: Vec<&str> = clean
+        .split([',', ';', '\n'])
+        .map(|p| p.trim().trim_start_matches("then ").trim())
+        .filter(|p| !p.is_empty())
+        .collect();
+    if parts.is_empty() {
+        return wrong(format!("no stay is given: write, for example, {EXAMPLE}"));
+    }
+    if parts.len() > MOST_LEGS {
+        return wrong(format!("{} stays: write at most {MOST_LEGS}", parts.len()));
+    }
+    for (i, part) in parts.iter().enumerate() {
+        let (time, at) = match part.split_once(" at ").or_else(|| part.split_once('@')) {
+            Some((time, at)) => (Some(time), at),
+            None => (None, *part),
+        };
+        let at = at.trim().trim_start_matches("at ");
+        let celsius = temperature(at)
+            .map_err(|e| {
+                HeatError(format!(
+                    "stay {}: {e}; the whole is written {EXAMPLE}",
+                    i + 1
+                ))
+            })?
+            .as_celsius();
+        if !(-5.0..=50.0).contains(&celsius) {
+            return wrong(format!(
+                "stay {}: a dough proofs from −5 to 50 °C, and '{at}' is outside",
+                i + 1
+            ));
+        }
+        let time = time.map(str::trim).filter(|t| !t.is_empty());
+        let hours = match time {
+            None if i + 1 == parts.len() => None,
+            None => {
+                return wrong(format!(
+                    "stay {} has no time: only the last may be left open, as in {EXAMPLE}",
+                    i + 1
+                ));
+            }
+            Some("overnight") => Some(OVERNIGHT),
+            Some(t) => match hours(t, 1.0 / 60.0) {
+                Some(h) if (0.0..=120.0).contains(&h) => Some(h),
+                _ => {
+                    return wrong(format!(
+                        "stay {}: '{t}' is no time up to 120 hours: write 90 min or 12 h",
+                        i + 1
+                    ));
+                }
+            },
+        };
+        out.push(Leg { hours, celsius });
+    }
+    Ok(out)
+}
+
+/// What 'overnight' counts, h (common practice, no source: 8–18).
+const OVERNIGHT: f64 = 12.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn temperatures_need_a_unit() {
+        let c = |t: &str| oven_temperature(t).map(|t| t.as_celsius().round());
+        assert_eq!(c("175 °C"), Ok(175.0));
+        assert_eq!(c("350F"), Ok(177.0));
+        assert_eq!(c("gas mark 4"), Ok(177.0));
+        assert_eq!(c("fan 160 C"), Ok(180.0));
+        assert_eq!(c("160C fan"), Ok(180.0));
+        for bad in [
+            "175", "gas 12", "hot", "", "20 C", "900 F", "NaN C", "1e9 C",
+        ] {
+            assert!(oven_temperature(bad).is_err(), "{bad}");
+        }
+        assert_eq!(temperature("-18 C").map(|t| t.as_celsius()), Ok(-18.0));
+    }
+
+    /// A friction of 35 °F is 19.4 °C: 35 × 5/9, with nothing taken off.
+    #[test]
+    fn a_difference_in_fahrenheit_has_no_32() {
+        assert_eq!(difference("35 F").map(|k| (k * 10.0).round()), Ok(194.0));
+        assert!(difference("-3 C").is_err() && difference("3").is_err());
+    }
+
+    #[test]
+    fn times_and_ranges() {
+        let m = |t: &str| {
+            minutes(t).map(|s| (s.low().as_minutes().round(), s.high().as_minutes().round()))
+        };
+        assert_eq!(m("35"), Ok((35.0, 35.0)));
+        assert_eq!(m("35-40 min"), Ok((35.0, 40.0)));
+        assert_eq!(m("35 to 40"), Ok((35.0, 40.0)));
+        assert_eq!(m("1 h 10 min"), Ok((70.0, 70.0)));
+        assert_eq!(m("1 h 10"), Ok((70.0, 70.0)));
+        assert_eq!(m("1–2 h"), Ok((60.0, 120.0)));
+        assert_eq!(m("1½ hours"), Ok((90.0, 90.0)));
+        for bad in ["", "soon", "40-35", "0", "60 h", "35 apples", "-5"] {
+            assert!(m(bad).is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn weights() {
+        let g = |t: &str| grams(t).map(|m| m.as_grams().round());
+        assert_eq!(g("900"), Ok(900.0));
+        assert_eq!(g("1.2 kg"), Ok(1200.0));
+        assert_eq!(g("2 lb"), Ok(907.0));
+        for bad in ["", "0", "-5 g", "5 cups", "1e300"] {
+            assert!(g(bad).is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn histories() {
+        let l = legs("1 h at 22 C, 12 h at 4 C, then 27 C").expect("a history");
+        assert_eq!(l.len(), 3);
+        assert_eq!(
+            l[1],
+            Leg {
+                hours: Some(12.0),
+                celsius: 4.0
+            }
+        );
+        assert_eq!(l[2].hours, None);
+        assert_eq!(
+            legs("overnight at 4 C; 80F").expect("a history")[0].hours,
+            Some(12.0)
+        );
+        assert_eq!(legs("90 min @ 30C").expect("a history")[0].hours, Some(1.5));
+        for bad in [
+            "",
+            "22 C, 3 h at 4 C",
+            "1 h at 22",
+            "1 h at 90 C",
+            "x",
+            "-1 h at 20 C",
+        ] {
+            assert!(legs(bad).is_err(), "{bad}");
+        }
+    }
+}
