@@ -1150,6 +1150,19 @@ fn a_change() -> impl Strategy<Value = Change> {
             yes
         }),
         (code(), any::<bool>()).prop_map(|(code, yes)| Change::AcceptWhole { code, yes }),
+        (
+            select(vec!["175 C", "350 F", "gas 4"]),
+            proptest::option::of(any::<bool>())
+        )
+            .prop_map(|(words, yes)| Change::SetHeat {
+                what: if yes == Some(true) {
+                    "oven"
+                } else {
+                    "known_oven"
+                }
+                .to_owned(),
+                text: yes.map(|_| words.to_owned()),
+            }),
         (select(vec!["egg", "dairy", "tree_nuts"]), any::<bool>()).prop_map(|(what, yes)| {
             Change::LeaveOut {
                 what: what.to_owned(),
@@ -1319,4 +1332,37 @@ fn every_ingredient_of_a_line_can_be_weighed() {
         change(&mut sheet, weigh(0, None));
         assert!(sheet.lines.is_empty(), "{text}");
     }
+}
+
+#[test]
+fn figures_of_heat_are_kept_checked_and_taken_back() {
+    let mut sheet = Sheet::new("Loaf\n\n500 g flour\n", Locale::Metric);
+    let set = |text: Option<&str>| Change::SetHeat {
+        what: "known_oven".to_owned(),
+        text: text.map(str::to_owned),
+    };
+    sheet.change(&set(Some("gas 4"))).expect("a gas mark");
+    assert_eq!(
+        sheet.heat.get("known_oven").map(String::as_str),
+        Some("gas 4")
+    );
+    assert_eq!(set(Some("gas 4")).words(), "oven of the known bake: gas 4");
+    let e = sheet
+        .change(&set(Some("175")))
+        .expect_err("no unit")
+        .to_string();
+    assert!(e.contains("write 175 C or 175 F"), "{e}");
+    let unknown = Change::SetHeat {
+        what: "moon".to_owned(),
+        text: None,
+    };
+    assert!(sheet.change(&unknown).is_err());
+    let json = serde_json::to_string(&sheet).expect("json");
+    assert_eq!(serde_json::from_str::<Sheet>(&json).expect("back"), sheet);
+    sheet.change(&set(None)).expect("taken back");
+    assert!(
+        !serde_json::to_string(&sheet)
+            .expect("json")
+            .contains("heat")
+    );
 }

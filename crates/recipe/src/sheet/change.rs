@@ -3,6 +3,7 @@
 use super::work::{MOST_GRAMS, sound};
 use super::{LineDecision, LineKey, PartUse, Pin, Sheet};
 use crate::data::rows;
+use crate::heat::HeatField;
 use crate::read::MOST_PAGE_BYTES;
 use crate::rework::Hold;
 use crate::rework::style::Style;
@@ -122,6 +123,13 @@ pub enum Change {
         /// The figure that the rest follows from.
         ask: Option<Ask>,
     },
+    /// A figure of heat: of the known bake, the new pan, the proof or the dough.
+    SetHeat {
+        /// Its key, see [`crate::heat::HeatField`].
+        what: String,
+        /// As typed.
+        text: Option<String>,
+    },
     /// Every pin of the sheet let go.
     Unpin,
     /// A component of another recipe, taken in at a version or moved to another version.
@@ -226,6 +234,25 @@ fn check_words(words: Option<&str>, what: &str) -> Result<(), ChangeError> {
     }
 }
 
+/// A figure of heat: a known key, and words that it can be read from.
+fn check_heat(what: &str, words: Option<&str>) -> Result<(), ChangeError> {
+    let Some(field) = HeatField::from_key(what) else {
+        return wrong(format!(
+            "no figure of heat is called '{what}': the keys are {}",
+            HeatField::ALL
+                .iter()
+                .map(|f| f.key())
+                .collect::<Vec<_>>()
+                .join(", ")
+        ));
+    };
+    check_words(words, field.words())?;
+    match words.map(|w| field.check(w)) {
+        Some(Err(e)) => wrong(format!("{}: {e}", field.words())),
+        _ => Ok(()),
+    }
+}
+
 /// A method: neither empty nor too long; it may run over many lines.
 fn check_method(words: Option<&str>) -> Result<(), ChangeError> {
     match words {
@@ -282,6 +309,7 @@ impl Sheet {
             } => self.hold(component, line, hold.as_ref()),
             Change::LeaveOut { what, yes } => put(&mut self.left_out, what, *yes),
             Change::Size { ask } => self.size = ask.clone().filter(|a| !a.is_plain()),
+            Change::SetHeat { what, text } => set(&mut self.heat, what, text.as_ref()),
             Change::Unpin => self.pins.clear(),
             Change::TakePart { part } => {
                 match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
@@ -468,6 +496,7 @@ impl Change {
                     LeftOut::ALL.map(LeftOut::word).join(", ")
                 ))
             }
+            Self::SetHeat { what, text } => check_heat(what, text.as_deref()),
             Self::Style { style: Some(s), .. } if Style::from_key(s).is_none() => wrong(format!(
                 "no style is called '{s}': the styles are {}",
                 Style::all().map(Style::key).collect::<Vec<_>>().join(", ")
@@ -504,6 +533,7 @@ impl Change {
             } => format!("pin:{}/{line}", part(component)),
             Self::LeaveOut { what, .. } => format!("left_out:{what}"),
             Self::Size { .. } => "size".to_owned(),
+            Self::SetHeat { what, .. } => format!("heat:{what}"),
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part:{}", part.recipe),
             Self::LeavePart { recipe } => format!("part:{recipe}"),
@@ -536,6 +566,9 @@ impl Change {
             } => format!("pin on {} of {}", said(line), of(component)),
             Self::LeaveOut { what, .. } => named(what),
             Self::Size { .. } => "size".to_owned(),
+            Self::SetHeat { what, .. } => {
+                HeatField::from_key(what).map_or_else(|| said(what), |f| f.words().to_owned())
+            }
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part '{}'", part.title),
             Self::LeavePart { .. } => "part".to_owned(),
@@ -576,6 +609,7 @@ impl Change {
             Self::Pin { hold, .. } => held(hold.as_ref()),
             Self::LeaveOut { yes, .. } => left(*yes),
             Self::Size { ask } => sized(ask.as_ref()),
+            Self::SetHeat { text, .. } => text.clone().unwrap_or_else(|| "as read".to_owned()),
             Self::Unpin => "let go".to_owned(),
             Self::TakePart { part } => format!("version {}", part.version),
             Self::LeavePart { .. } => "taken out".to_owned(),
@@ -634,6 +668,11 @@ impl Change {
             } => held(sheet.pin(component, line)),
             Self::LeaveOut { what, .. } => left(sheet.left_out.contains(what)),
             Self::Size { .. } => sized(sheet.size.as_ref()),
+            Self::SetHeat { what, .. } => sheet
+                .heat
+                .get(what)
+                .cloned()
+                .unwrap_or_else(|| "as read".to_owned()),
             Self::Unpin => {
                 let pins: Vec<String> = sheet
                     .pins
@@ -726,6 +765,10 @@ impl Change {
             },
             Self::Size { .. } => Self::Size {
                 ask: sheet.size.clone(),
+            },
+            Self::SetHeat { what, .. } => Self::SetHeat {
+                what: what.clone(),
+                text: sheet.heat.get(what).cloned(),
             },
             Self::Unpin => {
                 let pins = sheet.pins.iter().map(|p| Self::Pin {

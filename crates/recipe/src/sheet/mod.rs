@@ -63,6 +63,9 @@ pub struct Sheet {
     /// How much of it is made; once the recipe where nothing is said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<Ask>,
+    /// Figures of heat, as typed: [`crate::heat::HeatField::key`] → words.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub heat: crate::heat::HeatNotes,
 }
 
 /// A line, by the component it stands in and its words: it stays the same line when lines are
@@ -154,6 +157,7 @@ impl Sheet {
             left_out: Vec::new(),
             parts: Vec::new(),
             size: None,
+            heat: BTreeMap::new(),
         }
     }
     /// Whose cups and spoons; US where the key is not known.
