@@ -7,6 +7,7 @@
 //! The physics is in [`numeric::heat`] and [`numeric::growth`]; here are the figures of doughs, each
 //! with its source.
 
+mod ask;
 mod bake;
 mod dough;
 mod given;
@@ -16,8 +17,9 @@ mod pan;
 mod proof;
 mod typed;
 
+pub use ask::{AskError, Figures, Origin, Place, Value};
 pub use bake::{
-    Bake, Baked, CoreTarget, Curve, PROBE, bake, crumb_diffusivity, wheat_dough_of_bread,
+    Bake, Baked, CoreTarget, Curve, PROBE, bake, clock, crumb_diffusivity, wheat_dough_of_bread,
 };
 pub use dough::{Coldest, Dough, DoughAsk, Friction, HOTTEST_WATER, Water, dough};
 pub use given::{Given, given};

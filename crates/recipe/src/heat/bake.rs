@@ -607,8 +607,9 @@ fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
     all
 }
 
-/// Minutes in words: '35 min', '1 h 10 min'.
-pub(super) fn clock(minutes: f64) -> String {
+/// Minutes in words, as exact as they are known: '35 min', '1 h 35 min', '12 h'.
+#[must_use]
+pub fn clock(minutes: f64) -> String {
     let whole = minutes.round();
     if whole < 90.0 {
         return format!("{whole:.0} min");

@@ -44,17 +44,22 @@ fields! {
     Oven, "oven", "new oven", "170 C";
     PanDough, "pan_dough", "dough in the new pan", "650 g";
     Core, "core", "core temperature", "97 C";
+    Start, "start", "dough when it goes in", "26 C";
     ProofTime, "proof_time", "time of the known proof", "75 min";
     ProofAt, "proof_at", "dough in the known proof", "27 C";
     ProofPiece, "proof_piece", "weight that proofs in one piece", "900 g";
     Stays, "stays", "where the dough stands", "1 h at 22 C, 12 h at 4 C, then 27 C";
     DoughWanted, "dough_wanted", "dough after mixing", "26 C";
-    Room, "room", "room", "22 C";
-    Flour, "flour", "flour", "20 C";
-    Other, "other", "eggs, fat and the rest", "8 C";
-    Preferment, "preferment", "preferment", "24 C";
+    FlourMass, "flour_mass", "weight of flour and starch", "500 g";
+    WaterMass, "water_mass", "weight of water", "400 g";
+    OtherMass, "other_mass", "weight of eggs, fat and the rest", "150 g";
+    Room, "room", "temperature of the room", "22 C";
+    Flour, "flour", "temperature of the flour", "20 C";
+    Other, "other", "temperature of eggs, fat and the rest", "8 C";
+    Preferment, "preferment", "temperature of a preferment", "24 C";
     Tap, "tap", "tap water", "12 C";
     Friction, "friction", "friction, three times the warming by mixing", "6 C";
+    Measured, "measured", "a measured dough: itself, room, flour, water", "27 C, 22 C, 21 C, 18 C";
 }
 
 impl HeatField {
@@ -73,8 +78,14 @@ impl HeatField {
             Self::KnownPan | Self::Pan => Pan::read(words).map(drop),
             Self::KnownOven | Self::Oven => oven_temperature(words).map(drop),
             Self::KnownTime | Self::ProofTime => minutes(words).map(drop),
-            Self::KnownDough | Self::PanDough | Self::ProofPiece => grams(words).map(drop),
+            Self::KnownDough
+            | Self::PanDough
+            | Self::ProofPiece
+            | Self::FlourMass
+            | Self::WaterMass
+            | Self::OtherMass => grams(words).map(drop),
             Self::Stays => legs(words).map(drop),
+            Self::Measured => super::ask::four(words).map(drop),
             Self::Friction => difference(words).map(drop),
             _ => temperature(words).map(drop),
         }

@@ -94,6 +94,7 @@ impl Pan {
         let lower = words
             .to_lowercase()
             .replace(['×', '*'], "x")
+            .replace('ø', " ")
             .replace(" by ", "x");
         let mut numbers: Vec<f64> = Vec::new();
         let mut units: Vec<f64> = Vec::new();

@@ -1,0 +1,402 @@
+//! From figures as typed, and what the recipe says, to what is worked out.
+
+use super::bake::Bake;
+use super::dough::{DoughAsk, Friction};
+use super::given::Given;
+use super::notes::{HeatField, HeatNotes};
+use super::pan::{Outline, Pan};
+use super::proof::{KnownProof, Proof};
+use super::typed::{difference, grams, legs, minutes, oven_temperature, temperature};
+use super::{HeatError, wrong};
+use crate::rework::style::Style;
+use quantity::{Mass, Spread, Temperature, Time};
+use std::fmt;
+
+/// Where a figure comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// The baker typed it.
+    Typed,
+    /// The recipe says it.
+    Recipe,
+    /// The usual one: common practice, no source.
+    Usual,
+}
+
+impl Origin {
+    /// The words on screens.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Typed => "typed",
+            Self::Recipe => "from the recipe",
+            Self::Usual => "usual, common practice",
+        }
+    }
+}
+
+/// A figure in use.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Value {
+    /// Which.
+    pub field: HeatField,
+    /// As it is typed.
+    pub words: String,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// Why nothing is asked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum AskError {
+    /// Figures without which there is no answer.
+    Missing(Vec<HeatField>),
+    /// A figure that cannot be read.
+    Wrong {
+        /// Which.
+        field: HeatField,
+        /// Why.
+        error: HeatError,
+    },
+}
+
+impl fmt::Display for AskError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Missing(fields) => {
+                let all: Vec<String> = fields
+                    .iter()
+                    .map(|f| format!("{} ({})", f.words(), f.example()))
+                    .collect();
+                write!(f, "still needed: {}", all.join("; "))
+            }
+            Self::Wrong { field, error } => write!(f, "{}: {error}", field.words()),
+        }
+    }
+}
+impl std::error::Error for AskError {}
+
+/// The kitchen, as far as heat asks.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Place {
+    /// Metres above the sea.
+    pub metres: f64,
+    /// Its oven moves the air.
+    pub fan: bool,
+}
+
+/// °C.
+const USUAL_DOUGH: &str = "26 C";
+const USUAL_ROOM: &str = "21 C";
+const USUAL_TAP: &str = "12 C";
+
+/// Figures as typed over what the recipe says over what is usual.
+#[derive(Debug, Clone, Copy)]
+pub struct Figures<'a> {
+    /// As typed.
+    pub notes: &'a HeatNotes,
+    /// What the recipe says; `None` without one.
+    pub given: Option<&'a Given>,
+    /// The kitchen.
+    pub place: Place,
+    /// A style in place of the recipe's.
+    pub style: Option<Style>,
+}
+
+impl Figures<'_> {
+    /// A figure, and where it comes from.
+    #[must_use]
+    pub fn value(&self, field: HeatField) -> Option<Value> {
+        let of = |words: String, origin| {
+            Some(Value {
+                field,
+                words,
+                origin,
+            })
+        };
+        if let Some(words) = self.notes.get(field.key()) {
+            return of(words.clone(), Origin::Typed);
+        }
+        let g = self.given;
+        let recipe = match field {
+            HeatField::KnownPan => g.and_then(|g| g.pan.as_ref()).map(Pan::in_cm),
+            HeatField::KnownOven => g
+                .and_then(|g| g.oven)
+                .map(|t| format!("{:.0} C", t.as_celsius())),
+            HeatField::KnownTime => g.and_then(|g| g.time).map(minutes_words),
+            HeatField::KnownDough => g.and_then(|g| self.fitting(g)).map(grams_words),
+            HeatField::ProofTime => g.and_then(|g| g.rise).map(minutes_words),
+            HeatField::ProofPiece => g.map(|g| g.makes).map(grams_words),
+            HeatField::FlourMass => g.map(|g| g.flour).filter(some).map(grams_words),
+            HeatField::WaterMass => g.map(|g| g.water).filter(some).map(grams_words),
+            HeatField::OtherMass => g.map(|g| g.other).filter(some).map(grams_words),
+            _ => None,
+        };
+        if let Some(words) = recipe {
+            return of(words, Origin::Recipe);
+        }
+        let usual = match field {
+            HeatField::ProofAt | HeatField::DoughWanted | HeatField::Start => USUAL_DOUGH,
+            HeatField::Room => USUAL_ROOM,
+            HeatField::Flour | HeatField::Other => {
+                let room = self.value(HeatField::Room)?;
+                return of(room.words, Origin::Usual);
+            }
+            HeatField::Tap => USUAL_TAP,
+            HeatField::ProofPiece => "900 g",
+            _ => return None,
+        };
+        of(usual.to_owned(), Origin::Usual)
+    }
+
+    /// The recipe's dough, where all of it goes into its one pan.
+    fn fitting(&self, g: &Given) -> Option<Mass> {
+        let pan = self.pan(HeatField::KnownPan).ok()??;
+        if matches!(pan.outline, Outline::Free { .. }) {
+            return None;
+        }
+        let full = g.makes.as_grams() * 1e-6 / pan.volume();
+        (FITS.0..=FITS.1).contains(&full).then_some(g.makes)
+    }
+
+    fn get<T>(
+        &self,
+        field: HeatField,
+        read: impl Fn(&str) -> Result<T, HeatError>,
+    ) -> Result<Option<T>, AskError> {
+        self.value(field)
+            .map(|v| read(&v.words).map_err(|error| AskError::Wrong { field, error }))
+            .transpose()
+    }
+
+    fn pan(&self, field: HeatField) -> Result<Option<Pan>, AskError> {
+        self.get(field, Pan::read)
+    }
+
+    fn style(&self) -> Option<Style> {
+        self.style.or(self.given.and_then(|g| g.style))
+    }
+
+    /// The bake asked about; nothing where no new pan, oven or dough is typed.
+    ///
+    /// # Errors
+    /// [`AskError`]: what is missing or cannot be read.
+    pub fn bake(&self) -> Result<Option<Bake>, AskError> {
+        let new = [HeatField::Pan, HeatField::Oven, HeatField::PanDough];
+        if !new.iter().any(|f| self.notes.contains_key(f.key())) {
+            return Ok(None);
+        }
+        let pan = self.pan(HeatField::KnownPan)?;
+        let oven = self.get(HeatField::KnownOven, oven_temperature)?;
+        let time = self.get(HeatField::KnownTime, minutes)?;
+        let (Some(known_pan), Some(known_oven), Some(known_time)) = (&pan, oven, time) else {
+            let mut missing = Vec::new();
+            for (field, is) in [
+                (HeatField::KnownPan, pan.is_some()),
+                (HeatField::KnownOven, oven.is_some()),
+                (HeatField::KnownTime, time.is_some()),
+            ] {
+                if !is {
+                    missing.push(field);
+                }
+            }
+            return Err(AskError::Missing(missing));
+        };
+        let new_pan = self
+            .pan(HeatField::Pan)?
+            .unwrap_or_else(|| known_pan.clone());
+        let new_dough = self.get(HeatField::PanDough, grams)?;
+        Ok(Some(Bake {
+            known_pan: known_pan.clone(),
+            known_oven,
+            known_time,
+            known_dough: self.get(HeatField::KnownDough, grams)?,
+            pan: new_pan,
+            oven: self
+                .get(HeatField::Oven, oven_temperature)?
+                .unwrap_or(known_oven),
+            dough: new_dough,
+            start: self
+                .get(HeatField::Start, temperature)?
+                .unwrap_or(Temperature::celsius(26.0)),
+            style: self.style(),
+            core: self.get(HeatField::Core, temperature)?,
+            metres: self.place.metres,
+            fan: self.place.fan,
+        }))
+    }
+
+    /// The proof asked about; nothing where no history is typed.
+    ///
+    /// # Errors
+    /// [`AskError`]: what is missing or cannot be read.
+    pub fn proof(&self) -> Result<Option<Proof>, AskError> {
+        let Some(legs) = self.get(HeatField::Stays, legs)? else {
+            return Ok(None);
+        };
+        let time = self.get(HeatField::ProofTime, minutes)?;
+        let at = self.get(HeatField::ProofAt, temperature)?;
+        let (Some(time), Some(at)) = (time, at) else {
+            return Err(AskError::Missing(vec![HeatField::ProofTime]));
+        };
+        Ok(Some(Proof {
+            known: KnownProof { time, at },
+            dough: self.get(HeatField::DoughWanted, temperature)?.unwrap_or(at),
+            weight: self
+                .get(HeatField::ProofPiece, grams)?
+                .unwrap_or(Mass::grams(900.0)),
+            legs,
+            style: self.style(),
+            perishable: self.given.map(|g| g.perishable),
+        }))
+    }
+
+    /// The dough asked about.
+    ///
+    /// # Errors
+    /// [`AskError`]: what is missing or cannot be read.
+    pub fn dough(&self) -> Result<DoughAsk, AskError> {
+        let flour_mass = self.get(HeatField::FlourMass, grams)?;
+        let water_mass = self.get(HeatField::WaterMass, grams)?;
+        let (Some(flour_mass), Some(water_mass)) = (flour_mass, water_mass) else {
+            let mut missing = Vec::new();
+            if flour_mass.is_none() {
+                missing.push(HeatField::FlourMass);
+            }
+            if water_mass.is_none() {
+                missing.push(HeatField::WaterMass);
+            }
+            return Err(AskError::Missing(missing));
+        };
+        let t = |f| {
+            self.get(f, temperature)?
+                .ok_or_else(|| AskError::Missing(vec![f]))
+        };
+        let friction = match (
+            self.get(HeatField::Measured, four)?,
+            self.get(HeatField::Friction, difference)?,
+        ) {
+            (Some([dough, room, flour, water]), _) => Friction::Measured {
+                dough,
+                room,
+                flour,
+                water,
+            },
+            (None, Some(k)) => Friction::Factor(k),
+            (None, None) => Friction::Usual,
+        };
+        let other = match self.get(HeatField::OtherMass, grams)? {
+            Some(m) => {
+                let water = self.given.map_or(OTHER_WATER, |g| g.other_water);
+                Some((m, water, t(HeatField::Other)?))
+            }
+            None => None,
+        };
+        Ok(DoughAsk {
+            wanted: t(HeatField::DoughWanted)?,
+            room: t(HeatField::Room)?,
+            flour: t(HeatField::Flour)?,
+            preferment: self.get(HeatField::Preferment, temperature)?,
+            friction,
+            flour_mass,
+            water_mass,
+            other,
+            tap: t(HeatField::Tap)?,
+        })
+    }
+}
+
+/// A batch between these shares of its pan's volume, 1 g to 1 mL, is in one pan.
+const FITS: (f64, f64) = (0.25, 1.0);
+/// Water of what else goes in where no recipe says (from memory).
+const OTHER_WATER: f64 = 0.5;
+
+fn some(m: &Mass) -> bool {
+    m.as_grams() >= 1.0
+}
+
+fn grams_words(m: Mass) -> String {
+    format!("{:.0} g", m.as_grams())
+}
+
+fn minutes_words(t: Spread<Time>) -> String {
+    let m = |t: Time| format!("{:.0}", t.as_minutes());
+    if m(t.low()) == m(t.high()) {
+        format!("{} min", m(t.low()))
+    } else {
+        format!("{}–{} min", m(t.low()), m(t.high()))
+    }
+}
+
+/// Four temperatures: a dough of before, its room, flour and water.
+pub(super) fn four(text: &str) -> Result<[Temperature; 4], HeatError> {
+    let all: Vec<Temperature> = text
+        .split([',', ';'])
+        .map(temperature)
+        .collect::<Result<_, _>>()?;
+    match all.as_slice() {
+        [a, b, c, d] => Ok([*a, *b, *c, *d]),
+        _ => wrong(format!(
+            "'{}' has {} temperatures: write four, of the dough after mixing, the room, the flour and the water, as in {}",
+            text.trim(),
+            all.len(),
+            HeatField::Measured.example()
+        )),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn notes(all: &[(&str, &str)]) -> HeatNotes {
+        all.iter()
+            .map(|(k, v)| ((*k).to_owned(), (*v).to_owned()))
+            .collect()
+    }
+
+    fn figures(notes: &HeatNotes) -> Figures<'_> {
+        Figures {
+            notes,
+            given: None,
+            place: Place::default(),
+            style: None,
+        }
+    }
+
+    #[test]
+    fn what_is_missing_is_named() {
+        let n = notes(&[("pan", "20x10x6 cm"), ("known_oven", "175 C")]);
+        let e = figures(&n).bake().expect_err("missing");
+        assert_eq!(
+            e,
+            AskError::Missing(vec![HeatField::KnownPan, HeatField::KnownTime])
+        );
+        assert!(e.to_string().contains("23x13x7 cm"), "{e}");
+        assert_eq!(figures(&notes(&[])).bake(), Ok(None));
+        assert!(figures(&notes(&[])).dough().is_err());
+    }
+
+    #[test]
+    fn typed_over_usual() {
+        let n = notes(&[
+            ("flour_mass", "500 g"),
+            ("water_mass", "400 g"),
+            ("room", "70 F"),
+        ]);
+        let ask = figures(&n).dough().expect("enough");
+        assert!(
+            (ask.flour.as_celsius() - 21.1).abs() < 0.1,
+            "flour is as warm as the room"
+        );
+        assert_eq!(ask.friction, Friction::Usual);
+        let n = notes(&[
+            ("flour_mass", "500 g"),
+            ("water_mass", "400 g"),
+            ("measured", "27 C, 22 C, 21 C, 18 C"),
+        ]);
+        let ask = figures(&n).dough().expect("enough");
+        assert!(matches!(ask.friction, Friction::Measured { .. }));
+        assert!(four("27 C, 22 C").is_err());
+    }
+}
