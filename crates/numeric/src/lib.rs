@@ -1,6 +1,7 @@
 //! Arithmetic on plain arrays: least squares with weights and pulls, fits that
 //! outliers cannot drag far, quantiles, mixtures under limits, heat into a body, growth along a
 //! temperature history.
+//! outliers cannot drag far, quantiles, mixtures under limits, schedules.
 //!
 //! Knows nothing of flour. No clock, no disk, no randomness:
 //! equal inputs give equal outputs. Every function refuses NaN and infinity

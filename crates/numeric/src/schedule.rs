@@ -11,8 +11,17 @@
 //!
 //! Checked against instances whose optimum another solver has proven, see `tests/schedule`.
 
+mod aim;
+mod build;
+mod check;
+mod engine;
+mod explain;
+mod model;
 mod problem;
+mod share;
 mod solution;
+mod solve;
+mod validate;
 
 pub use problem::{
     Activity, ActivityId, Avoid, Calendar, CalendarId, Changeover, Choice, ChoiceId, Edge, Follow,
@@ -22,3 +31,4 @@ pub use problem::{
 pub use solution::{
     Bound, Given, Impossible, Limits, Placed, Reached, Relaxed, Rule, Side, Solution, Trouble,
 };
+pub use solve::solve;

@@ -87,12 +87,11 @@ pub struct Need {
 /// What of an activity must keep out of a calendar's closed spans.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Kept {
-    /// No minute of it may be in one: attended work. An activity of no length is treated as its
-    /// start.
+    /// No minute of it may be in one: attended work.
     Whole,
     /// It may not start in one, but may run through it.
     Start,
-    /// It may not end in one (the minute of its end is not within), but may run through it.
+    /// It may not end in one, but may run through it; it may end on the minute one begins.
     End,
 }
 
