@@ -2,8 +2,10 @@
 
 use crate::body::{from_json, to_json};
 use crate::{Kitchen, StoreError};
+use larder::Stock;
 use rusqlite::{Connection, OptionalExtension, params};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// What the kitchen has and how it works.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -34,6 +36,8 @@ pub struct Settings {
     pub pans: Vec<String>,
     /// ISO 4217 code.
     pub currency: String,
+    /// Blends mixed beforehand: key → grams there are, and the day they were counted.
+    pub blend_stock: BTreeMap<String, Stock>,
     /// `auto`, `light` or `dark`.
     pub theme: String,
     /// How many backups are kept.
@@ -65,6 +69,7 @@ impl Default for Settings {
             oven_note: String::new(),
             pans: Vec::new(),
             currency: "USD".to_owned(),
+            blend_stock: BTreeMap::new(),
             theme: "auto".to_owned(),
             backups_keep: 14,
             backup_hours: 24,

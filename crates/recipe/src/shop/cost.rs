@@ -51,7 +51,7 @@ impl Why {
 /// Something that is not in a sum.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Missing {
-    /// Its name, or the line's words.
+    /// The food's name, or the words of what the larder does not know.
     pub name: String,
     /// Why.
     pub why: Why,
@@ -215,7 +215,7 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
         match need.grams {
             Some(g) => entry.grams.push(g),
             None => {
-                miss(need.words.clone(), Why::NoWeight, &mut missing);
+                miss(larder.food(food).name.clone(), Why::NoWeight, &mut missing);
                 part.1 = true;
             }
         }

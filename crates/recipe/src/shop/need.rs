@@ -90,12 +90,16 @@ impl Reminder {
         match finding.verdict {
             Gluten::Contains => Some(Self::HoldsGluten),
             _ if finding.labelled => Some(Self::BuyLabelled),
+            // Free by nature, but milled or packed beside wheat: a label answers it.
+            _ if finding
+                .food
+                .is_some_and(|f| matches!(larder.food(f).ppm, PpmBasis::Grain { .. })) =>
+            {
+                Some(Self::BuyLabelled)
+            }
             // What was read on one pack's label is read again on the next.
             Gluten::Check => Some(Self::CheckLabel),
-            Gluten::Free => {
-                let food = larder.food(finding.food?);
-                matches!(food.ppm, PpmBasis::Grain { .. }).then_some(Self::BuyLabelled)
-            }
+            Gluten::Free => None,
         }
     }
 }
@@ -164,7 +168,7 @@ impl Needs {
                     component: c,
                     words: read
                         .filter(|_| line.kept == Kept::Same)
-                        .map_or_else(|| line.name.clone(), |(l, _)| l.clean.trim().to_owned()),
+                        .map_or_else(|| line.name.clone(), |(l, _)| bare(&l.clean)),
                     aside,
                     optional,
                     reminders: Vec::new(),
@@ -172,7 +176,8 @@ impl Needs {
                 };
                 match (&component.blend, line.blend, line.food) {
                     (Some(blend), true, _) => {
-                        if let Some(grams) = grams {
+                        // One flour alone is weighed, not mixed.
+                        if let Some(grams) = grams.filter(|_| blend.parts.len() > 1) {
                             self.mixed.push(Mixed {
                                 order: at,
                                 component: c,
@@ -225,7 +230,7 @@ impl Needs {
                     .get(c)
                     .and_then(|r| r.lines.get(w.line));
                 let item = line.and_then(|l| l.items.get(w.item));
-                let words = line.map_or("", |l| l.clean.trim()).to_owned();
+                let words = line.map_or_else(String::new, |l| bare(&l.clean));
                 let name = match (line, item) {
                     (Some(l), Some(i)) => l.words(&i.name).trim().to_owned(),
                     _ => words.clone(),
@@ -245,6 +250,12 @@ impl Needs {
             }
         }
     }
+}
+
+/// A line's words without the mark before them.
+fn bare(line: &str) -> String {
+    let mark = |c: char| c.is_whitespace() || matches!(c, '•' | '·' | '-' | '–' | '*' | '☐' | '▢');
+    line.trim_start_matches(mark).trim_end().to_owned()
 }
 
 /// What a line is for beside the formula, and whether it may be left out.

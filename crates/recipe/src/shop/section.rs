@@ -92,6 +92,7 @@ impl Section {
             F::Sugar | F::Syrup | F::Preserve => Self::Sugar,
             F::Chocolate => Self::Chocolate,
             F::Fruit if food.does(F::Inclusion) => Self::Dry,
+            F::Inclusion if food.does(F::Dairy) => Self::Cold,
             F::Nut | F::Seed | F::Inclusion => Self::Dry,
             F::Salt | F::Spice | F::Colour => Self::Spice,
             F::Flavour if larder_fresh(food) => Self::Fresh,

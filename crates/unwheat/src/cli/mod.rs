@@ -8,6 +8,7 @@ mod leaven;
 mod read;
 mod rework;
 mod screen;
+mod shop;
 mod weigh;
 
 use crate::web;
@@ -65,6 +66,8 @@ enum Command {
     Screen(screen::Screen),
     /// Make the gluten-free version: amounts, changes, method notes
     Rework(rework::Rework),
+    /// List what to buy for some recipes, and say what each costs
+    Shop(shop::Shop),
     /// Formulate a blend: the flours and shares that come closest to a style
     Blend(Box<blend::Blend>),
     /// Balance soda and acid, swap leaveners, correct for altitude
@@ -205,6 +208,7 @@ pub fn run() -> ExitCode {
             Some(Command::Weigh(c)) => c.run(larder),
             Some(Command::Screen(c)) => c.run(larder),
             Some(Command::Rework(c)) => c.run(larder),
+            Some(Command::Shop(c)) => c.run(larder),
             Some(Command::Blend(c)) => c.run(&larder),
             Some(Command::Leaven(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),

@@ -2,9 +2,11 @@
 
 mod leaven;
 mod rework;
+mod shop;
 
 pub use leaven::leaven;
 pub use rework::rework;
+pub use shop::shop;
 
 use larder::allergen::Regime;
 use larder::{CompositionRow, FoodId, Larder};

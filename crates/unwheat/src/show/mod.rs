@@ -2,6 +2,7 @@
 
 pub mod json;
 pub mod leaven;
+pub mod shop;
 mod table;
 pub mod text;
 

@@ -2,11 +2,12 @@
 
 use crate::run::{unwheat, with_input};
 
-const COMMANDS: [&str; 8] = [
+const COMMANDS: [&str; 9] = [
     "read",
     "weigh",
     "screen",
     "rework",
+    "shop",
     "blend",
     "leaven",
     "hydration",

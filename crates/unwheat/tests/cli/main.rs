@@ -11,5 +11,6 @@ mod published;
 mod readme;
 mod rework;
 mod run;
+mod shop;
 mod start;
 mod terminal;

@@ -37,12 +37,20 @@ fn every_line_fits_80_columns() {
             .map(|f| (f, "uk")),
     );
     for (file, locale) in inputs {
-        for command in ["read", "weigh", "screen", "rework"] {
+        for command in ["read", "weigh", "screen", "rework", "shop"] {
             let ran = unwheat(&[command, &file, "--locale", locale]);
             fits(&ran.what, &ran.out);
         }
     }
-    for command in ["read", "weigh", "screen", "rework", "hydration", "help"] {
+    for command in [
+        "read",
+        "weigh",
+        "screen",
+        "rework",
+        "shop",
+        "hydration",
+        "help",
+    ] {
         fits(command, &unwheat(&[command, "--help"]).out);
     }
     for formula in files("examples").iter().filter(|f| f.ends_with(".json")) {
@@ -68,7 +76,7 @@ fn long_names_fit_too() {
         let text = format!(
             "{name}\n\nFor the {name}:\n250 g plain flour\n100 g {name}\n100 g butter\n\nMethod\n1. Mix the {name} in and bake at 180 °C for 20 minutes.\n"
         );
-        for command in ["read", "weigh", "screen", "rework"] {
+        for command in ["read", "weigh", "screen", "rework", "shop"] {
             let ran = with_input(&[command], text.as_bytes());
             fits(&ran.what, &ran.out);
         }
@@ -81,7 +89,7 @@ fn no_escape_codes_in_a_pipe() {
     let file = "examples/apricot-almond-buns.txt";
     let settings: [&[(&str, &str)]; 3] = [&[], &[("NO_COLOR", "1")], &[("TERM", "xterm-256color")]];
     for setting in settings {
-        for command in ["read", "weigh", "screen", "rework"] {
+        for command in ["read", "weigh", "screen", "rework", "shop"] {
             let ran = run(&[command, file], b"", setting);
             assert!(!ran.out.contains('\u{1b}'), "{command} {setting:?}");
         }

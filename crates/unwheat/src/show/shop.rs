@@ -1,0 +1,472 @@
+//! The shopping list and what recipes cost, as text.
+
+use super::Style;
+use super::table::{Side, WIDTH, paragraph, table, wrap};
+use larder::{Larder, Price};
+use quantity::{Mass, Spread};
+use recipe::household::{is_fine, percent, scale_grams, weight};
+use recipe::shop::{
+    Conversion, Cost, List, ListLine, Made, Money, NOT_COUNTED, Order, Reminder, Section,
+    conversion, made, money,
+};
+
+use Side::{Left, Right};
+
+/// What is shown.
+pub struct Shown<'a> {
+    /// The recipes with their times.
+    pub orders: &'a [Order<'a>],
+    /// Their list.
+    pub list: &'a List,
+    /// The larder with prices.
+    pub larder: &'a Larder,
+    /// The day prices are judged old by.
+    pub day: &'a str,
+}
+
+/// `unwheat shop`.
+pub fn shop(shown: &Shown<'_>, style: &Style) -> String {
+    let mut out = list(shown, style);
+    for order in shown.orders {
+        out.push('\n');
+        out.push_str(&cost(order, shown, style));
+    }
+    out
+}
+
+/// A factor as it is said: '× 2', '× 0.5'.
+pub fn times(factor: f64) -> String {
+    let text = format!("{factor:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    format!("× {text}")
+}
+
+/// A pack in words: '12 eggs', else its grams.
+pub fn pack(price: &Price) -> String {
+    if price.pack.is_empty() {
+        weight(Mass::grams(price.pack_grams), false)
+    } else {
+        price.pack.clone()
+    }
+}
+
+/// What to buy of a line: packs, else grams, else its own words.
+pub fn to_buy(line: &ListLine, larder: &Larder) -> String {
+    if line.needed.is_none() {
+        return "as you need".to_owned();
+    }
+    if line.to_buy.as_grams() <= 0.0 {
+        return "nothing".to_owned();
+    }
+    if line.packs.is_empty() {
+        let grams = weight(line.to_buy, fine(line, larder));
+        return match pieces_to_buy(line) {
+            Some(n) => format!("{n} ({grams})"),
+            None => grams,
+        };
+    }
+    let packs: Vec<String> = line
+        .packs
+        .iter()
+        .map(|p| format!("{} × {}", p.count, pack(&p.pack)))
+        .collect();
+    packs.join(" + ")
+}
+
+/// Whole ones still to buy, where the line counts them.
+pub fn pieces_to_buy(line: &ListLine) -> Option<usize> {
+    let all = line.pieces?;
+    let likely = line.bought?.likely().as_grams();
+    let share = line.to_buy.as_grams() / likely;
+    Some(((all as f64) * share - 1e-6).ceil().max(1.0) as usize)
+}
+
+fn fine(line: &ListLine, larder: &Larder) -> bool {
+    line.food.is_some_and(|f| is_fine(larder, f))
+}
+
+/// What is needed of a line, in the bowl; how many that is.
+pub fn needed(line: &ListLine, larder: &Larder) -> String {
+    let Some(grams) = line.needed else {
+        return "no weight".to_owned();
+    };
+    let words = weight(grams.likely(), fine(line, larder));
+    match line.pieces {
+        Some(n) => format!("{words}, {n} of them"),
+        None => words,
+    }
+}
+
+/// What is remarked below a line.
+pub fn remarks(line: &ListLine, larder: &Larder) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    if !line.parts.is_empty() {
+        out.push(format!("for {}", line.parts.join(", ")));
+    }
+    if let (Some(trim), Some(bought)) = (&line.trim, line.bought) {
+        out.push(format!(
+            "{} as bought, with {} % {} ({})",
+            weight(bought.likely(), false),
+            trim.percent,
+            trim.lost,
+            trim.source
+        ));
+    }
+    for words in &line.unweighed {
+        out.push(format!("'{words}' has no weight"));
+    }
+    for aside in asides(line) {
+        out.push(aside);
+    }
+    if line.may_run_short
+        && let Some(high) = line.bought.map(Spread::high)
+    {
+        out.push(format!(
+            "up to {} may be needed",
+            weight(high, fine(line, larder))
+        ));
+    }
+    if let Some(stock) = &line.stock {
+        let used = if line.needed.is_none() {
+            "see whether it is enough".to_owned()
+        } else {
+            format!("{} used", weight(line.from_stock, fine(line, larder)))
+        };
+        out.push(format!(
+            "in stock {} on {}, {used}",
+            weight(Mass::grams(stock.grams), fine(line, larder)),
+            stock.date
+        ));
+    }
+    if !line.packs_proven {
+        out.push("other packs may be cheaper".to_owned());
+    }
+    out
+}
+
+/// 'some of it for dusting', 'optional'.
+fn asides(line: &ListLine) -> Vec<String> {
+    let mut out = Vec::new();
+    if line.optional() {
+        out.push("may be left out".to_owned());
+    }
+    let all = line.uses.iter().all(|u| u.aside.is_some());
+    let mut seen: Vec<&str> = Vec::new();
+    for aside in line.uses.iter().filter_map(|u| u.aside) {
+        if !seen.contains(&aside) {
+            seen.push(aside);
+        }
+    }
+    if !seen.is_empty() {
+        let some = if all { "" } else { "some of it " };
+        out.push(format!("{some}{}", seen.join(" and ")));
+    }
+    out
+}
+
+/// Money as a floor where it is one.
+pub fn at_least(money: &Money, floor: bool) -> String {
+    match (money.is_empty(), floor) {
+        (true, _) => "not known".to_owned(),
+        (false, true) => format!("at least {}", money.words()),
+        (false, false) => money.words(),
+    }
+}
+
+fn list(shown: &Shown<'_>, style: &Style) -> String {
+    let (l, larder) = (shown.list, shown.larder);
+    let mut out = format!("{}\n", style.heading("Shopping list"));
+    let recipes: Vec<String> = shown
+        .orders
+        .iter()
+        .map(|o| format!("{} {}", o.title, times(o.factor(0))))
+        .collect();
+    out.push_str(&paragraph("", &format!("For {}", recipes.join("; "))));
+    for section in Section::ALL {
+        let lines: Vec<&ListLine> = l.section(section).collect();
+        if lines.is_empty() {
+            continue;
+        }
+        out.push_str(&format!("\n{}\n", style.heading(section.words())));
+        let rows: Vec<Vec<String>> = lines
+            .iter()
+            .map(|x| {
+                vec![
+                    format!("☐ {}", x.name),
+                    needed(x, larder),
+                    to_buy(x, larder),
+                    if x.pay.is_empty() {
+                        if x.no_price() {
+                            "no price".to_owned()
+                        } else {
+                            String::new()
+                        }
+                    } else {
+                        x.pay.likely_words()
+                    },
+                ]
+            })
+            .collect();
+        out.push_str(&table(
+            &["what", "needed", "buy", "pay"],
+            &[Left, Right, Left, Right],
+            &[26, 18, 20, 10],
+            &rows,
+        ));
+        let labelled: Vec<&str> = lines
+            .iter()
+            .filter(|x| x.reminders.iter().any(|r| r.0 == Reminder::BuyLabelled))
+            .map(|x| x.name.as_str())
+            .collect();
+        if !labelled.is_empty() {
+            let words = format!("Buy labelled gluten-free: {}", labelled.join("; "));
+            out.push_str(&paragraph("  ! ", &words));
+        }
+        for x in lines {
+            let others = x.reminders.iter().filter(|r| r.0 != Reminder::BuyLabelled);
+            for (reminder, reason) in others {
+                out.push_str(&paragraph(
+                    "  ! ",
+                    &format!("{}: {} ({reason})", x.name, reminder.words()),
+                ));
+            }
+            let remarks = remarks(x, larder);
+            if !remarks.is_empty() {
+                let words = format!("{}: {}", x.name, remarks.join("; "));
+                out.push_str(&paragraph("  · ", &words));
+            }
+        }
+    }
+    out.push('\n');
+    for b in &l.blends {
+        let stock = match &b.stock {
+            Some(s) if b.from_stock.as_grams() > 0.0 => format!(
+                "; {} of it mixed on {} are used",
+                weight(b.from_stock, false),
+                s.date
+            ),
+            _ => String::new(),
+        };
+        out.push_str(&paragraph(
+            "",
+            &format!(
+                "Mix {} of the {}{stock}. Its flours stand on the list.",
+                weight(b.to_mix, false),
+                b.name
+            ),
+        ));
+    }
+    if let Some(water) = l.water {
+        out.push_str(&paragraph(
+            "",
+            &format!("Not bought: {} water.", weight(water.likely(), false)),
+        ));
+    }
+    if !l.made_here.is_empty() {
+        let mut names: Vec<&str> = l.made_here.iter().map(|m| m.1.as_str()).collect();
+        names.dedup();
+        out.push_str(&paragraph("", &format!("Made here: {}.", names.join(", "))));
+    }
+    let unpriced = if l.unpriced.is_empty() {
+        String::new()
+    } else {
+        format!(" Without a price or a weight: {}.", l.unpriced.join("; "))
+    };
+    out.push_str(&paragraph(
+        "",
+        &format!("To pay: {}.{unpriced}", at_least(&l.pay, l.is_floor())),
+    ));
+    out
+}
+
+/// A bar of a share, ten wide.
+fn bar(share: f64) -> String {
+    "■".repeat((share * 10.0).round() as usize)
+}
+
+fn cost(order: &Order<'_>, shown: &Shown<'_>, style: &Style) -> String {
+    let c = conversion(order, shown.larder, shown.day);
+    let m = made(order);
+    let head = format!("What it costs: {} {}", order.title, times(order.factor(0)));
+    let mut out: String = wrap(&head, WIDTH)
+        .iter()
+        .map(|l| style.heading(l) + "\n")
+        .collect();
+    if c.reworked.total.is_empty() {
+        out.push_str(&paragraph(
+            "",
+            "No price is known of anything in it. Give some with --prices or --kitchen.",
+        ));
+        return out;
+    }
+    let rows: Vec<Vec<String>> = c
+        .reworked
+        .lines
+        .iter()
+        .filter(|l| !l.money.is_empty())
+        .map(|l| {
+            let share = l.share.unwrap_or(0.0);
+            let old = if l.old.is_some() { " †" } else { "" };
+            vec![
+                format!("{}{old}", l.name),
+                l.grams.map_or(String::new(), |g| {
+                    weight(g.likely(), l.food.is_some_and(|f| is_fine(shown.larder, f)))
+                }),
+                l.money.words(),
+                percent(100.0 * share),
+                bar(share),
+            ]
+        })
+        .collect();
+    out.push_str(&table(
+        &["ingredient", "used", "costs", "share", ""],
+        &[Left, Right, Right, Right, Left],
+        &[24, 10, 22, 6, 10],
+        &rows,
+    ));
+    for words in sums(&c, &m) {
+        out.push_str(&paragraph("", &words));
+    }
+    let old = old_prices(&c.reworked);
+    if !old.is_empty() {
+        out.push_str(&paragraph("† ", &format!("Old price: {}.", old.join(", "))));
+    }
+    out.push_str(&paragraph("", NOT_COUNTED));
+    out
+}
+
+/// Prices that are old, with their days.
+pub fn old_prices(cost: &Cost) -> Vec<String> {
+    let old = cost.lines.iter().filter(|l| l.old.is_some());
+    old.filter_map(|l| Some(format!("{} of {}", l.name, l.price.as_ref()?.date)))
+        .collect()
+}
+
+/// What is missing in a sum, in words.
+pub fn missing(cost: &Cost) -> String {
+    let mut all: Vec<(&str, Vec<&str>)> = Vec::new();
+    for m in &cost.missing {
+        match all.iter_mut().find(|(name, _)| *name == m.name) {
+            Some((_, whys)) => whys.push(m.why.words()),
+            None => all.push((&m.name, vec![m.why.words()])),
+        }
+    }
+    let all: Vec<String> = all
+        .into_iter()
+        .map(|(name, whys)| format!("{name} ({})", whys.join(", ")))
+        .collect();
+    all.join(", ")
+}
+
+/// The sums in sentences: the batch, a piece, 100 g, components, against the wheat original.
+pub fn sums(c: &Conversion, m: &Made) -> Vec<String> {
+    let cost = &c.reworked;
+    let floor = cost.is_floor();
+    let mut out = vec![format!("The batch: {}.", at_least(&cost.total, floor))];
+    if floor {
+        out.push(format!("Not in it: {}.", missing(cost)));
+    }
+    if cost.total.is_mixed() {
+        out.push("There are prices in several currencies: they are not added.".to_owned());
+    }
+    let one = if m.servings { "A serving" } else { "A piece" };
+    match (m.count, &m.words) {
+        (Some(count), Some(words)) => {
+            if let Some(each) = cost.per(count) {
+                let n = figures(count.low().get(), count.high().get());
+                out.push(format!(
+                    "{one}, of {n} ('{words}'): {}.",
+                    at_least(&each, floor)
+                ));
+            }
+        }
+        _ => out.push("The recipe does not say how many it makes: no cost of a piece.".to_owned()),
+    }
+    let hundred = |g: Spread<Mass>| g.map::<quantity::Ratio>(|v| v / 100.0);
+    let grams = |g: Spread<Mass>| {
+        let (low, high) = (scale_grams(g.low(), false), scale_grams(g.high(), false));
+        format!("{low}–{high} g")
+    };
+    if let Some(baked) = m.baked
+        && let Some(each) = cost.per(hundred(baked))
+    {
+        out.push(format!(
+            "100 g baked: {} ({} out of the oven).",
+            at_least(&each, floor),
+            grams(baked)
+        ));
+    } else if let Some(each) = cost.per(hundred(m.raw)) {
+        out.push(format!("100 g: {}.", at_least(&each, floor)));
+    }
+    if cost.components.len() > 1 {
+        let parts: Vec<String> = cost
+            .components
+            .iter()
+            .filter(|p| !p.money.is_empty() || p.is_floor)
+            .map(|p| {
+                let name = if p.name.is_empty() {
+                    "the rest"
+                } else {
+                    &p.name
+                };
+                let sum = match (p.money.is_empty(), p.is_floor) {
+                    (true, _) => "not known".to_owned(),
+                    (_, true) => format!("at least {}", p.money.likely_words()),
+                    _ => p.money.likely_words(),
+                };
+                format!("{name} {sum}")
+            })
+            .collect();
+        out.push(format!("By component: {}.", parts.join(", ")));
+    }
+    for (name, g) in &m.left {
+        out.push(format!(
+            "Counted in, though {} of the {name} is left over.",
+            weight(g.likely(), false)
+        ));
+    }
+    out.push(against(c));
+    out
+}
+
+/// A count as it is said: '24', '4–6', '2.5'.
+fn figures(low: f64, high: f64) -> String {
+    let one = |v: f64| {
+        let text = format!("{v:.1}");
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    };
+    if (low - high).abs() < 0.05 {
+        one(low)
+    } else {
+        format!("{}–{}", one(low), one(high))
+    }
+}
+
+/// Against the wheat original, in a sentence.
+pub fn against(c: &Conversion) -> String {
+    let wheat = at_least(&c.original.total, c.original.is_floor());
+    match &c.more {
+        None => format!(
+            "The wheat original: {wheat}. The difference is not known: {}.",
+            c.unknown.join("; ")
+        ),
+        Some(more) => {
+            let percent = c.percent.map_or(String::new(), |p| {
+                format!(", {}", recipe::household::percent(p.abs()))
+            });
+            let parts: Vec<String> = more
+                .amounts()
+                .map(|(currency, a)| {
+                    let less = a.likely().get() < 0.0;
+                    let a = if less { a.scaled(-1.0) } else { a };
+                    let word = if less { "less" } else { "more" };
+                    format!("{} {word}", money::spread(currency, a))
+                })
+                .collect();
+            format!(
+                "The wheat original: {wheat}; gluten-free costs {}{percent}.",
+                parts.join(" and ")
+            )
+        }
+    }
+}

@@ -1,0 +1,219 @@
+//! `shop`: the list in packs, and what it costs.
+
+use crate::lines::is_spread;
+use crate::run::{unwheat, with_input};
+use serde_json::Value;
+use std::path::PathBuf;
+
+const CAKE: &str = "Plain cake\n\nMakes 10 slices\n\n250 g rice flour\n200 g caster sugar\n3 eggs\n100 g butter\nsalt, to taste\nicing sugar, for dusting\n\nMix and bake.\n";
+
+/// A file of this test, made anew.
+fn file(name: &str, text: &str) -> String {
+    let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
+    std::fs::write(&path, text).expect("a file of the test");
+    path.display().to_string()
+}
+
+fn line<'a>(json: &'a Value, key: &str) -> &'a Value {
+    let all = json["list"].as_array().expect("a list");
+    all.iter().find(|l| l["key"] == key).expect(key)
+}
+
+fn near(value: &Value, want: f64, tolerance: f64) {
+    let got = value.as_f64().unwrap_or(f64::NAN);
+    assert!((got - want).abs() <= tolerance, "{value} for {want}");
+}
+
+/// By hand: 6 eggs of 50 g are 340.9 g with 12 % shell; four in stock are 227.3 g; 113.6 g are
+/// short, and one box of 6 at 1.80 is cheaper than a dozen at 3.10. 500 g of rice flour are two
+/// bags of 250 g at 1.00, or one of 1 kg at 1.90.
+#[test]
+fn a_list_by_hand() {
+    let prices = file(
+        "by-hand-prices.tsv",
+        "food\tpack\tprice\tcurrency\tdate\negg\t12 eggs\t3.10\tGBP\t2026-11-20\negg\t6 eggs\t1.80\tGBP\t2026-11-20\nrice flour\t250 g\t1.00\tgbp\t2026-11-20\nrice flour\t1 kg\t1.90\tGBP\t2026-11-20\ncaster sugar\t1 kg\t1.30\tGBP\t2026-01-05\n",
+    );
+    let stock = file(
+        "by-hand-stock.tsv",
+        "food\tamount\tdate\negg\t4 eggs\t2026-11-28\n",
+    );
+    let arguments = [
+        "shop",
+        "-",
+        "--times",
+        "2",
+        "--locale",
+        "uk",
+        "--prices",
+        &prices,
+        "--stock",
+        &stock,
+        "--day",
+        "2026-11-29",
+    ];
+    let json = with_input(&[&arguments[..], &["--json"]].concat(), CAKE.as_bytes()).json();
+    let egg = line(&json, "egg");
+    assert_eq!(egg["pieces"], 6);
+    near(
+        &egg["to_buy_g"],
+        6.0 * 50.0 / 0.88 - 4.0 * 50.0 / 0.88,
+        0.01,
+    );
+    assert_eq!(egg["packs"][0]["count"], 1);
+    assert_eq!(egg["packs"][0]["pack"], "6 eggs");
+    near(&egg["pay"]["GBP"]["likely"], 1.80, 1e-9);
+    let flour = line(&json, "white_rice_flour");
+    near(&flour["pay"]["GBP"]["likely"], 1.90, 1e-9);
+    near(&flour["left_g"], 500.0, 0.01);
+    assert_eq!(flour["labels"][0]["say"], "buy_labelled");
+    is_spread(&flour["needed_g"]);
+    // Without weight: on the list, in its own words, and the sum is a floor.
+    let dust = line(&json, "icing_sugar");
+    assert_eq!(dust["needed_g"], Value::Null);
+    assert_eq!(dust["unweighed"][0], "icing sugar, for dusting");
+    assert_eq!(dust["uses"][0]["aside"], "for dusting");
+    assert_eq!(json["pay_is_floor"], true);
+    // What is used: 500 g at 1.00 a 250 g, 400 g at 1.30 a kg, 6 eggs at 3.10 a dozen.
+    let cost = &json["recipes"][0]["cost"];
+    near(&cost["total"]["GBP"]["likely"], 2.0 + 0.52 + 1.55, 0.001);
+    assert_eq!(cost["is_floor"], true);
+    let missing: Vec<&str> = cost["missing"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|m| m["name"].as_str())
+        .collect();
+    assert!(missing.contains(&"unsalted butter"), "{missing:?}");
+    near(
+        &json["recipes"][0]["each"]["GBP"]["likely"],
+        (2.0 + 0.52 + 1.55) / 20.0,
+        0.001,
+    );
+    let sugar = cost["lines"]
+        .as_array()
+        .expect("lines")
+        .iter()
+        .find(|l| l["key"] == "caster_sugar");
+    // Python's datetime: 328 days from 2026-01-05.
+    assert_eq!(sugar.expect("sugar")["price_old_days"], 328);
+    let words = with_input(&arguments, CAKE.as_bytes()).done();
+    for said in [
+        "To pay: at least",
+        "1 × 6 eggs",
+        "Buy labelled gluten-free",
+        "Old price",
+        "Ingredients only",
+    ] {
+        assert!(words.contains(said), "{said}: {words}");
+    }
+}
+
+#[test]
+fn several_recipes_are_one_list() {
+    let one = unwheat(&[
+        "shop",
+        "examples/lemon-yoghurt-cake.txt",
+        "--locale",
+        "uk",
+        "--json",
+    ])
+    .json();
+    let two = unwheat(&[
+        "shop",
+        "examples/lemon-yoghurt-cake.txt",
+        "examples/lemon-yoghurt-cake.txt",
+        "--times",
+        "0.5,2.5",
+        "--locale",
+        "uk",
+        "--json",
+    ])
+    .json();
+    let grams = |json: &Value, key: &str| {
+        line(json, key)["needed_g"]["likely"]
+            .as_f64()
+            .unwrap_or(f64::NAN)
+    };
+    for key in ["caster_sugar", "unsalted_butter", "egg"] {
+        assert!(
+            (grams(&two, key) - 3.0 * grams(&one, key)).abs() < 0.01,
+            "{key}"
+        );
+    }
+    assert_eq!(two["recipes"].as_array().map(Vec::len), Some(2));
+    assert_eq!(one["pay"], serde_json::json!({}));
+}
+
+#[test]
+fn two_currencies_stay_two() {
+    let prices = file(
+        "two-currencies.tsv",
+        "food\tpack\tprice\tcurrency\tdate\ncaster sugar\t1 kg\t1.30\tGBP\t2026-11-20\nbutter\t250 g\t2.50\tEUR\t2026-11-20\n",
+    );
+    let json = with_input(
+        &["shop", "-", "--locale", "uk", "--prices", &prices, "--json"],
+        CAKE.as_bytes(),
+    )
+    .json();
+    let pay = json["pay"].as_object().expect("sums");
+    assert_eq!(pay.keys().collect::<Vec<_>>(), ["EUR", "GBP"]);
+    let words = with_input(
+        &["shop", "-", "--locale", "uk", "--prices", &prices],
+        CAKE.as_bytes(),
+    )
+    .done();
+    assert!(
+        words.contains("several currencies: they are not added"),
+        "{words}"
+    );
+}
+
+#[test]
+fn a_wrong_table_says_where_and_how_to_mend_it() {
+    let head = "food\tpack\tprice\tcurrency\tdate\n";
+    for (row, said) in [
+        ("zonkflour\t1 kg\t1\tGBP\t2026-11-20", "column 'food'"),
+        ("egg\t3 bags\t1\tGBP\t2026-11-20", "column 'pack'"),
+        ("egg\t12 eggs\t-1\tGBP\t2026-11-20", "column 'price'"),
+        ("egg\t12 eggs\tNaN\tGBP\t2026-11-20", "column 'price'"),
+        ("egg\t12 eggs\t1\tpounds\t2026-11-20", "column 'currency'"),
+        ("egg\t12 eggs\t1\tGBP\tyesterday", "column 'date'"),
+    ] {
+        let path = file("wrong.tsv", &format!("{head}{row}\n"));
+        let ran = with_input(&["shop", "-", "--prices", &path], CAKE.as_bytes());
+        assert_eq!(ran.code, 1, "{row}");
+        assert!(
+            ran.err.contains("line 2") && ran.err.contains(said),
+            "{row}: {}",
+            ran.err
+        );
+    }
+    let path = file("no-head.tsv", "egg\t12 eggs\t1\n");
+    let ran = with_input(&["shop", "-", "--prices", &path], CAKE.as_bytes());
+    assert!(
+        ran.code == 1 && ran.err.contains("columns food, pack"),
+        "{}",
+        ran.err
+    );
+    let ran = with_input(&["shop", "-", "--kitchen", "examples"], CAKE.as_bytes());
+    assert!(
+        ran.code == 1 && ran.err.contains("no kitchen"),
+        "{}",
+        ran.err
+    );
+}
+
+#[test]
+fn wrong_numbers_are_wrong_usage() {
+    for arguments in [
+        &["--times", "0"][..],
+        &["--times", "1,2"],
+        &["--times", "nan"],
+        &["--times=-1"],
+        &["--currency", "pounds"],
+        &["--day", "tomorrow"],
+    ] {
+        unwheat(&[&["shop", "examples/sunday-pancakes.txt"], arguments].concat()).misused();
+    }
+    unwheat(&["shop"]).misused();
+}
