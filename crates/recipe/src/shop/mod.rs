@@ -1,6 +1,6 @@
 //! Shop: what to buy for some recipes, and what they cost.
 //!
-//! Two sums are kept apart. [`cost`] is what the grams that are used cost; [`list`] says what is
+//! Two sums are kept apart. [`cost()`] is what the grams that are used cost; [`list()`] says what is
 //! paid at the shop, in whole packs, less what is in stock. Neither guesses: what has no price or
 //! no weight is named, and the sum is then 'at least'. Prices, packs, stock and trim are those of
 //! the kitchen's own entries in the larder.
