@@ -9,7 +9,7 @@ use super::solution::{Placed, Rule, Side};
 
 impl Problem {
     /// The rules that a schedule breaks, in the order of [`Rule`], each once. A schedule need not
-    /// come from [`super::solve`]: what somebody moved by hand may be asked about too.
+    /// come from [`super::solve()`]: what somebody moved by hand may be asked about too.
     ///
     /// # Inputs
     /// - `placed`: one place for every activity, `None` where it is left out.
