@@ -1,8 +1,9 @@
 //! What is asked for, and how it is said.
 
 use super::error::{SizeError, check_factor, positive};
-use super::pan::{OwnPan, Pan, PanError, find};
-use quantity::{Mass, Quantity};
+use super::pan::{OwnPan, Pan, PanError, find, lengths};
+use larder::Larder;
+use quantity::{Locale, Mass, Quantity, Spread};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -143,6 +144,27 @@ impl Pans {
         })
     }
 
+    /// Pans by their words: `round 9x2`, `2 x loaf_9x5x3`.
+    ///
+    /// # Errors
+    /// [`PanError`] when the words mean no pan.
+    pub fn read(words: &str, own: &[OwnPan]) -> Result<Self, PanError> {
+        let words = words.trim();
+        // '2 x loaf', not '9 x 5': a word stands behind.
+        let many = words.split_once(['x', '×']).and_then(|(n, rest)| {
+            let rest = rest.trim_start();
+            let named = rest.starts_with(|c: char| c.is_alphabetic());
+            Some((n.trim().parse::<u32>().ok()?, rest)).filter(|_| named)
+        });
+        match many {
+            Some((count, rest)) => Ok(Self {
+                count,
+                ..Self::of(rest, own)?
+            }),
+            None => Self::of(words, own),
+        }
+    }
+
     /// The pan.
     ///
     /// # Errors
@@ -269,6 +291,73 @@ fn short(words: &str) -> Result<(), SizeError> {
     })
 }
 
+impl Target {
+    /// A sheet by its words: `40 x 30 cm` and `5 mm`; without a unit centimetres, and millimetres
+    /// for the thickness.
+    ///
+    /// # Errors
+    /// [`SizeError::Words`] when these are no measures.
+    pub fn sheet(size: &str, thick: &str) -> Result<Self, SizeError> {
+        let wrong = |words: &str, such_as| SizeError::Words {
+            words: words.trim().to_owned(),
+            such_as,
+        };
+        let (Some([long, wide]), Some([thick])) = (
+            lengths(size, 1.0)
+                .as_deref()
+                .map(<[f64; 2]>::try_from)
+                .and_then(Result::ok),
+            lengths(thick, 0.1)
+                .as_deref()
+                .map(<[f64; 1]>::try_from)
+                .and_then(Result::ok),
+        ) else {
+            return Err(match lengths(size, 1.0).is_some_and(|l| l.len() == 2) {
+                false => wrong(size, "40 x 30 cm"),
+                true => wrong(thick, "5 mm"),
+            });
+        };
+        Ok(Self::Sheet {
+            long,
+            wide,
+            thick: thick * 10.0,
+        })
+    }
+}
+
+impl Have {
+    /// What is at hand, by its words: `210 g butter`, `3 eggs`, `1 cup milk`.
+    ///
+    /// # Errors
+    /// [`SizeError::Words`] when no weight comes of them.
+    pub fn read(words: &str, larder: &Larder, locale: Locale) -> Result<Self, SizeError> {
+        let wrong = || SizeError::Words {
+            words: words.trim().to_owned(),
+            such_as: "210 g butter, 3 eggs or 1 cup milk",
+        };
+        let line = crate::read::Reader::new(larder, locale).line(words);
+        let item = line.items.first().ok_or_else(wrong)?;
+        let (weighed, _) = crate::weigh::line(&line, larder, locale);
+        let first = weighed.first().ok_or_else(wrong)?;
+        let stated = first.grams.or_else(|| {
+            // Of what the larder does not know, a weight as it is written.
+            let amount = item.amounts.first()?;
+            match amount.unit?.hold(locale) {
+                quantity::Hold::Mass(one) => Some(Spread::exact(one * amount.high)),
+                _ => None,
+            }
+        });
+        let what = line.words(&item.name).trim().to_owned();
+        match stated {
+            Some(grams) if !what.is_empty() => Ok(Self {
+                what,
+                grams: likely(grams),
+            }),
+            _ => Err(wrong()),
+        }
+    }
+}
+
 impl From<Target> for Ask {
     fn from(target: Target) -> Self {
         Self {
@@ -335,7 +424,7 @@ impl fmt::Display for Target {
                 let words = list
                     .iter()
                     .map(|h| format!("{} g {}", as_typed(h.grams), h.what.replace('_', " ")));
-                write!(f, "what {} makes", words.collect::<Vec<_>>().join(" and "))
+                write!(f, "what there is: {}", words.collect::<Vec<_>>().join(", "))
             }
         }
     }
@@ -364,6 +453,6 @@ impl fmt::Display for Ask {
 }
 
 /// The number a spread of a quantity is most likely.
-pub(super) fn likely<Q: Quantity>(of: quantity::Spread<Q>) -> f64 {
+pub(super) fn likely<Q: Quantity>(of: Spread<Q>) -> f64 {
     of.likely().value()
 }

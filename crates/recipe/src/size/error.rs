@@ -23,6 +23,13 @@ pub enum SizeError {
         /// An example of one.
         such_as: &'static str,
     },
+    /// Words that are no measure or weight.
+    Words {
+        /// The words.
+        words: String,
+        /// An example of some.
+        such_as: &'static str,
+    },
     /// No component is called so.
     NoPart {
         /// The name.
@@ -144,6 +151,12 @@ impl fmt::Display for SizeError {
                 value,
                 such_as,
             } => write!(f, "{value} is no {what}: write one such as {such_as}"),
+            Self::Words { words, such_as } => {
+                write!(
+                    f,
+                    "'{words}' is no measure that is understood here: write one such as {such_as}"
+                )
+            }
             Self::NoPart { name, parts } => {
                 write!(f, "no component is called '{name}': this recipe has ")?;
                 let named: Vec<String> = parts

@@ -81,12 +81,13 @@ pub fn size(rework: &Rework, ask: &Ask, larder: &Larder) -> Result<Batch, SizeEr
         if let Some(whole) = whole_eggs {
             error::check_factor(whole.factor)?;
             found.sums.push(format!(
-                "moved to whole eggs: × {} instead of × {}, {:+.1} %",
+                "moved to whole eggs: × {} instead of × {}, {}",
                 plain(whole.factor),
                 plain(found.times),
-                whole.off * 100.0
+                format!("{:+.1} %", whole.off * 100.0).replace('-', "−")
             ));
             found.times = whole.factor;
+            found.range = None;
             moved = Some(whole.off);
             (eggs, whole_eggs) = eggs::count(found.times, &flow, rework, larder);
         } else if eggs.iter().any(|e| !e.is_whole()) {

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 use std::sync::LazyLock;
 
-pub use words::{PanError, find};
+pub use words::{PanError, find, lengths};
 
 /// Millilitres in a cubic inch: 2.54³, exact.
 const ML_PER_CUBIC_INCH: f64 = 16.387_064;

@@ -2,6 +2,7 @@
 //! 2 wrong usage.
 
 mod blend;
+mod choices;
 mod evidence;
 mod hydration;
 mod leaven;
@@ -9,6 +10,7 @@ mod read;
 mod rework;
 mod screen;
 mod shop;
+mod size;
 mod weigh;
 
 use crate::web;
@@ -65,7 +67,9 @@ enum Command {
     /// Find what carries gluten, hidden sources too, and allergens
     Screen(screen::Screen),
     /// Make the gluten-free version: amounts, changes, method notes
-    Rework(rework::Rework),
+    Rework(Box<rework::Rework>),
+    /// Size the gluten-free version: a factor, pieces, a pan, a sheet, what is at hand
+    Size(Box<size::Size>),
     /// List what to buy for some recipes, and say what each costs
     Shop(shop::Shop),
     /// Formulate a blend: the flours and shares that come closest to a style
@@ -208,6 +212,7 @@ pub fn run() -> ExitCode {
             Some(Command::Weigh(c)) => c.run(larder),
             Some(Command::Screen(c)) => c.run(larder),
             Some(Command::Rework(c)) => c.run(larder),
+            Some(Command::Size(c)) => c.run(larder),
             Some(Command::Shop(c)) => c.run(larder),
             Some(Command::Blend(c)) => c.run(&larder),
             Some(Command::Leaven(c)) => c.run(&larder),

@@ -3,10 +3,12 @@
 mod leaven;
 mod rework;
 mod shop;
+mod size;
 
 pub use leaven::leaven;
 pub use rework::rework;
 pub use shop::shop;
+pub use size::{pans, size};
 
 use larder::allergen::Regime;
 use larder::{CompositionRow, FoodId, Larder};

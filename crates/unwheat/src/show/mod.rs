@@ -3,6 +3,7 @@
 pub mod json;
 pub mod leaven;
 pub mod shop;
+pub mod size;
 mod table;
 pub mod text;
 

@@ -2,11 +2,12 @@
 
 use crate::run::{unwheat, with_input};
 
-const COMMANDS: [&str; 9] = [
+const COMMANDS: [&str; 10] = [
     "read",
     "weigh",
     "screen",
     "rework",
+    "size",
     "shop",
     "blend",
     "leaven",
@@ -38,7 +39,8 @@ fn the_examples_of_the_help_run() {
             let Some(rest) = line.strip_prefix("unwheat ") else {
                 continue;
             };
-            let words: Vec<&str> = rest.split_whitespace().collect();
+            let parsed = crate::readme::words(rest).unwrap_or_default();
+            let words: Vec<&str> = parsed.iter().map(String::as_str).collect();
             if words.iter().any(|w| w.starts_with("examples/")) {
                 let ran = unwheat(&words);
                 assert_eq!(ran.code, 0, "{line}: {}", ran.err);
@@ -63,6 +65,10 @@ fn wrong_usage_ends_with_2() {
         vec!["rework", file, "--blend", "no_such_blend"],
         vec!["rework", file, "--regime", "moon"],
         vec!["rework", file, "--style"],
+        vec!["size", file, "--times", "many"],
+        vec!["size", file, "--times", "2", "--flour", "400g"],
+        vec!["size", file, "--sheet", "40x30cm"],
+        vec!["size", file, "--fill", "50%"],
         vec!["hydration", "--locale", "us"],
     ] {
         unwheat(&arguments).misused();

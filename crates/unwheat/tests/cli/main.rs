@@ -12,5 +12,6 @@ mod readme;
 mod rework;
 mod run;
 mod shop;
+mod size;
 mod start;
 mod terminal;

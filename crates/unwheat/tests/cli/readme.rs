@@ -21,7 +21,7 @@ fn blocks(text: &str) -> Vec<(String, Vec<String>)> {
 }
 
 /// The words of a command, with quotes; `None` where a shell is needed.
-fn words(command: &str) -> Option<Vec<String>> {
+pub fn words(command: &str) -> Option<Vec<String>> {
     let (mut all, mut quote) = (vec![String::new()], None);
     for c in command.chars() {
         match (quote, c) {

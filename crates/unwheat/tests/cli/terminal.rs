@@ -37,16 +37,18 @@ fn every_line_fits_80_columns() {
             .map(|f| (f, "uk")),
     );
     for (file, locale) in inputs {
-        for command in ["read", "weigh", "screen", "rework", "shop"] {
+        for command in ["read", "weigh", "screen", "rework", "size", "shop"] {
             let ran = unwheat(&[command, &file, "--locale", locale]);
             fits(&ran.what, &ran.out);
         }
     }
+    fits("size --pans", &unwheat(&["size", "--pans"]).done());
     for command in [
         "read",
         "weigh",
         "screen",
         "rework",
+        "size",
         "shop",
         "hydration",
         "help",

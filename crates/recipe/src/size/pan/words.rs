@@ -113,6 +113,8 @@ enum Kind {
 
 /// A number above this, without a unit, is of centimetres: no pan at home is wider in inches.
 const MOST_INCHES: f64 = 18.0;
+/// Centimetres in an inch, exact.
+const INCH: f64 = 2.54;
 /// Two sizes within this share are the same pan: 23 cm is 9 in.
 const SAME: f64 = 0.03;
 /// What a pan's measures can be, cm.
@@ -137,7 +139,11 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some(pan) = all().iter().find(|p| p.key == plain) {
         return Ok(pan.clone());
     }
-    let (sizes, inches, rest) = measures(&plain);
+    let (numbers, unit, rest) = measures(&plain);
+    let most = numbers.iter().copied().fold(0.0, f64::max);
+    let scale = unit.unwrap_or(if most <= MOST_INCHES { INCH } else { 1.0 });
+    let inches = (scale - INCH).abs() < 1e-9;
+    let sizes: Vec<f64> = numbers.iter().map(|n| n * scale).collect();
     let text: Vec<&str> = rest
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
@@ -267,8 +273,23 @@ fn made(name: &str, inches: bool, fill: (f64, f64)) -> Pan {
     }
 }
 
-/// The measures in words, cm, whether they are inches, and the words without them.
-fn measures(plain: &str) -> (Vec<f64>, bool, String) {
+/// The measures in words, in cm: `40 x 30 cm`, `16 × 12 in`, `5 mm`, `1/4 in`.
+///
+/// # Inputs
+/// - `without_unit`: cm of one, where no unit is written: 1 for cm, 0.1 for mm.
+///
+/// # Returns
+/// `None` where other words stand there, or no number.
+#[must_use]
+pub fn lengths(words: &str, without_unit: f64) -> Option<Vec<f64>> {
+    let (numbers, unit, rest) = measures(&words.to_lowercase());
+    let cm = unit.unwrap_or(without_unit);
+    let all: Vec<f64> = numbers.iter().map(|n| n * cm).collect();
+    (rest.is_empty() && !all.is_empty()).then_some(all)
+}
+
+/// The numbers in words, the cm of their unit where one is written, and the words without them.
+fn measures(plain: &str) -> (Vec<f64>, Option<f64>, String) {
     let spaced: String = plain
         .chars()
         .map(|c| match c {
@@ -296,17 +317,14 @@ fn measures(plain: &str) -> (Vec<f64>, bool, String) {
             (_, "x" | "by") => {}
             (_, "cm") => unit = Some(1.0),
             (_, "mm") => unit = Some(0.1),
-            (_, "in" | "inch" | "inches" | "\"") => unit = Some(2.54),
+            (_, "in" | "inch" | "inches" | "\"") => unit = Some(INCH),
             (_, word) => {
                 rest.push_str(word);
                 rest.push(' ');
             }
         }
     }
-    let most = numbers.iter().copied().fold(0.0, f64::max);
-    let scale: f64 = unit.unwrap_or(if most <= MOST_INCHES { 2.54 } else { 1.0 });
-    let inches = (scale - 2.54).abs() < 1e-9;
-    (numbers.iter().map(|n| n * scale).collect(), inches, rest)
+    (numbers, unit, rest)
 }
 
 /// Measures of a pan of the table, cm, the depth last.

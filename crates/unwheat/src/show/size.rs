@@ -1,0 +1,367 @@
+//! A batch as text, and the list of pans.
+
+use super::table::{Side, WIDTH, paragraph, table, wrap};
+use super::{Style, plain};
+use larder::{Larder, Status};
+use quantity::{Mass, Spread};
+use recipe::household::{Drawer, Scale, percent, scale_grams, spread_grams};
+use recipe::rework::Rework;
+use recipe::size::{Batch, BatchComponent, EggCount, LOCAL_RULES, OnScale, clean, pan, shared};
+
+use Side::{Left, Right};
+
+/// A batch, with all that it is shown with.
+pub struct Sized<'a> {
+    /// What it is a batch of.
+    pub rework: &'a Rework,
+    /// The batch.
+    pub batch: &'a Batch,
+    /// The foods.
+    pub larder: &'a Larder,
+    /// The kitchen's scales.
+    pub scale: Scale,
+    /// Its cups and spoons.
+    pub drawer: &'a Drawer,
+}
+
+/// A factor: `1.5`, `0.667`.
+pub fn times(factor: f64) -> String {
+    ((factor * 1000.0).round() / 1000.0).to_string()
+}
+
+/// A count to a tenth: `12`, `4.5`.
+fn count(n: f64) -> String {
+    ((n * 10.0).round() / 10.0).to_string()
+}
+
+fn grams(g: Mass) -> String {
+    scale_grams(g, false)
+}
+
+fn range((low, high): (f64, f64)) -> String {
+    match (count(low), count(high)) {
+        (low, high) if low == high => low,
+        (low, high) => format!("{low}–{high}"),
+    }
+}
+
+/// How many eggs in words: `2 + 25 g beaten`, `3`, `20 g beaten`.
+pub fn eggs(e: &EggCount) -> String {
+    if e.is_whole() {
+        let n = e.count.round();
+        let s = if n > 1.0 && !e.name.ends_with('s') {
+            "s"
+        } else {
+            ""
+        };
+        return format!("{n:.0} {}{s}", e.name);
+    }
+    let whole = e.count.floor();
+    let rest = scale_grams(Mass::grams((e.count - whole) * e.one), false);
+    if whole < 1.0 {
+        format!("{rest} g beaten {}", e.name)
+    } else {
+        let s = if whole > 1.0 && !e.name.ends_with('s') {
+            "s"
+        } else {
+            ""
+        };
+        format!("{whole:.0} {}{s} + {rest} g beaten", e.name)
+    }
+}
+
+/// What a batch makes, in words; nothing where the recipe does not say.
+pub fn makes(b: &Batch) -> Option<String> {
+    let kind = if b.servings { "servings" } else { "pieces" };
+    let said = b.count.map(|c| format!("{} {kind}", range(c)));
+    let pieces = b.pieces.map(|p| {
+        let baked = p
+            .baked
+            .map_or(String::new(), |s| format!(", {} g baked", ends(s)));
+        let over = if p.over.as_grams() >= 1.0 {
+            format!(", {} g over", grams(p.over))
+        } else {
+            String::new()
+        };
+        format!(
+            "{} pieces of {} g{baked}{over}",
+            count(p.count),
+            grams(p.each)
+        )
+    });
+    match (said, pieces) {
+        (Some(said), None) => Some(said),
+        (_, pieces) => pieces,
+    }
+}
+
+fn ends(s: Spread<Mass>) -> String {
+    match (grams(s.low()), grams(s.high())) {
+        (low, high) if low == high => low,
+        (low, high) => format!("{low}–{high}"),
+    }
+}
+
+/// What rounding misses, in percent of the flour; nothing below a hundredth.
+pub fn off(on: &OnScale) -> String {
+    let text = on.off_percent.map_or(String::new(), |p| format!("{p:+.2}"));
+    if matches!(text.as_str(), "+0.00" | "-0.00") {
+        return String::new();
+    }
+    text.replace('-', "−")
+}
+
+/// `unwheat size`.
+pub fn size(s: &Sized<'_>, style: &Style) -> String {
+    let (batch, mut out) = (s.batch, String::new());
+    let recipe = &s.rework.formula.recipe;
+    let title = recipe.title.as_deref().unwrap_or("The recipe");
+    let head = format!("{title}, × {}", times(batch.factor));
+    for line in wrap(&plain(&head), WIDTH) {
+        out.push_str(&format!("{}\n", style.heading(&line)));
+    }
+    out.push_str(&paragraph("", &format!("Asked for: {}", batch.asked)));
+    for sum in &batch.sums {
+        out.push_str(&paragraph("  ", sum));
+    }
+    if let Some((low, high)) = batch.range {
+        out.push_str(&paragraph(
+            "  ",
+            &format!(
+                "between × {} and × {}, as sure as that is known",
+                times(low),
+                times(high)
+            ),
+        ));
+    }
+    if let Some(makes) = makes(batch) {
+        out.push_str(&paragraph("", &format!("Makes {makes}.")));
+    }
+    in_pans(batch, &mut out);
+    for h in &batch.at_hand {
+        let left = h.have - h.takes;
+        let words = if h.limits {
+            "runs out first".to_owned()
+        } else {
+            format!("{} g left", grams(left))
+        };
+        out.push_str(&paragraph(
+            "  ",
+            &format!(
+                "{}: {} g at hand, {} g used, {words}",
+                h.name,
+                grams(h.have),
+                grams(h.takes)
+            ),
+        ));
+    }
+    eggs_of(batch, &mut out);
+    for (c, component) in batch.components.iter().enumerate() {
+        out.push_str(&part(s, c, component, style));
+    }
+    if !batch.cautions.is_empty() {
+        out.push_str(&format!("\n{}\n", style.heading("To mind")));
+    }
+    for c in &batch.cautions {
+        out.push_str(&paragraph("  • ", &format!("{} [{}]", c.text, c.source)));
+    }
+    out
+}
+
+fn in_pans(batch: &Batch, out: &mut String) {
+    let Some(p) = &batch.pans else { return };
+    let many = if p.count == 1 {
+        String::new()
+    } else {
+        format!("{} × ", p.count)
+    };
+    let v = p.pan.volume();
+    let ml = |v: quantity::Volume| format!("{:.0}", v.as_millilitres());
+    let volume = match (ml(v.low()), ml(v.likely()), ml(v.high())) {
+        (low, likely, high) if low == high => format!("{likely} mL"),
+        (low, likely, high) => format!("{likely} mL ({low}–{high})"),
+    };
+    let deep = p
+        .depth
+        .map_or(String::new(), |mm| format!(", {mm:.0} mm deep"));
+    out.push_str(&paragraph(
+        "",
+        &format!(
+            "In {many}{}: {volume}, {}; {} filled{deep}.",
+            p.pan.words(),
+            p.pan.basis().words(),
+            percent(100.0 * p.fill.likely().get()),
+        ),
+    ));
+}
+
+fn eggs_of(batch: &Batch, out: &mut String) {
+    if batch.eggs.is_empty() {
+        return;
+    }
+    let all: Vec<String> = batch.eggs.iter().map(eggs).collect();
+    let mut words = format!("Eggs: {}.", all.join(", "));
+    if let Some(w) = batch.whole_eggs {
+        words.push_str(&format!(
+            " × {} takes whole ones, {}.",
+            times(w.factor),
+            signed(w.off)
+        ));
+    }
+    if let Some(off) = batch.moved {
+        words.push_str(&format!(" The size was moved by {} for that.", signed(off)));
+    }
+    out.push_str(&paragraph("", &words));
+}
+
+/// A share as a percentage with its sign.
+pub fn signed(share: f64) -> String {
+    format!("{:+.1} %", share * 100.0).replace('-', "−")
+}
+
+fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> String {
+    let mut out = String::new();
+    let name = match component.name.as_str() {
+        "" => "THE RECIPE".to_owned(),
+        name => name.to_uppercase(),
+    };
+    if component.factor <= 0.0 {
+        out.push_str(&format!(
+            "\n{}\n",
+            style.heading(&format!("{name}: not made"))
+        ));
+        return out;
+    }
+    let head = format!("{name} × {}", times(component.factor));
+    out.push('\n');
+    for line in wrap(&head, WIDTH) {
+        out.push_str(&format!("{}\n", style.heading(&line)));
+    }
+    let mut rows = Vec::new();
+    for (line, on) in component.lines.iter().zip(component.on(&s.scale, s.larder)) {
+        let household = s
+            .batch
+            .household(s.rework, c, line, s.larder, s.drawer)
+            .map_or_else(
+                || {
+                    if on.grams.is_some() {
+                        "weigh this".to_owned()
+                    } else {
+                        String::new()
+                    }
+                },
+                |h| h.shown(),
+            );
+        let name = match line.component.and_then(|x| s.batch.components.get(x)) {
+            Some(other) => format!("the {}", other.name),
+            None => line.name.clone(),
+        };
+        let name = if line.in_formula {
+            name
+        } else {
+            format!("{name} (beside)")
+        };
+        let household = if line.component.is_some() {
+            String::new()
+        } else {
+            household
+        };
+        let fine = if on.finer { "*" } else { "" };
+        rows.push(vec![
+            name,
+            on.words()
+                .map_or("no weight".to_owned(), |w| format!("{w}{fine}")),
+            household,
+            off(&on),
+        ]);
+        let blend = s.rework.components[c].blend.as_ref();
+        let is_blend = s.rework.components[c].lines[line.at].blend;
+        if let (Some(blend), Some(whole), true) = (blend, on.grams, is_blend)
+            && blend.parts.len() > 1
+        {
+            let shares: Vec<f64> = blend.parts.iter().map(|p| p.1).collect();
+            for (&(food, _), g) in blend.parts.iter().zip(shared(&s.scale, whole, &shares)) {
+                rows.push(vec![
+                    format!("· {}", s.larder.food(food).name),
+                    format!("{} g", clean(g)),
+                    String::new(),
+                    String::new(),
+                ]);
+            }
+        }
+    }
+    out.push_str(&table(
+        &["gluten-free", "grams", "household", "off, % flour"],
+        &[Left, Right, Left, Right],
+        &[31, 13, 18, 12],
+        &rows,
+    ));
+    out.push_str(&paragraph("", &made(component)));
+    if let Some(k) = component.keeping {
+        out.push_str(&paragraph(
+            "  ",
+            &format!("What is left: {} {LOCAL_RULES} [{}]", k.text, k.source),
+        ));
+    }
+    out
+}
+
+fn made(c: &BatchComponent) -> String {
+    let mut words = format!("Makes {}, raw", spread_grams(c.makes, false));
+    if let Some(used) = c.used {
+        words.push_str(&format!("; {} g used", grams(used.likely())));
+    }
+    if let Some(left) = c.left {
+        let left = grams(left.likely());
+        words.push_str(&if left == "0" {
+            ", nothing left".to_owned()
+        } else {
+            format!(", {left} g left")
+        });
+    }
+    words.push('.');
+    words
+}
+
+/// `unwheat size --pans`.
+pub fn pans() -> String {
+    let ml = |v: quantity::Volume| format!("{:.0}", v.as_millilitres());
+    let rows: Vec<Vec<String>> = pan::all()
+        .iter()
+        .map(|p| {
+            let v = p.volume();
+            let volume = match (ml(v.low()), ml(v.likely()), ml(v.high())) {
+                (low, likely, high) if low == high => likely,
+                (low, likely, high) => format!("{likely} ({low}–{high})"),
+            };
+            let basis = match (p.basis(), p.status) {
+                (pan::Basis::Charted, Status::FromMemory) => "from memory",
+                (basis, _) if p.doubtful => {
+                    debug_assert_eq!(basis, pan::Basis::Geometric);
+                    "worked out; chart doubted"
+                }
+                (basis, _) => basis.words(),
+            };
+            let fill = (p.fill.low().get() * 100.0, p.fill.high().get() * 100.0);
+            vec![
+                p.key.clone(),
+                p.words(),
+                volume,
+                format!("{:.0}–{:.0}", fill.0, fill.1).replace("90–90", "90"),
+                basis.to_owned(),
+            ]
+        })
+        .collect();
+    let mut out = table(
+        &["key", "pan", "mL, all hollows", "fill %", "volume"],
+        &[Left, Left, Right, Right, Left],
+        &[20, 20, 17, 6, 9],
+        &rows,
+    );
+    out.push('\n');
+    out.push_str(&paragraph(
+        "",
+        "Charts and arithmetic differ by 5 to 25 %: the range holds both. A pan worked out from its size is taken at 0.88 of the arithmetic. Fills are for gluten-free batters, of pies and tarts for the filling; yeast doughs are reckoned at 0.45 to 0.60 g to the mL. All three are common practice, no source. Surest is your own pan filled with water on the scale.",
+    ));
+    out
+}
