@@ -189,6 +189,7 @@ fn what_cannot_be_is_explained() {
         ),
         ("fit", "pan=30x20x5cm", "not known", "dough"),
         ("fit", "dough=500 g;pan=30 cm", "depth", "pan"),
+        ("fit", "dough=500 g;pan=bathtub", "pan", "pan"),
         ("fit", "dough=500 g;pan=20x10x0cm", "pan", "pan"),
     ] {
         match shaped(shape, says) {
@@ -297,6 +298,17 @@ fn every_shape_draws_inside_its_frame() {
             }
         }
     }
+}
+
+/// A pan by its name is the pan by its measures.
+#[test]
+fn a_pan_has_a_name() {
+    let holds = |pan: &str| {
+        let got = shaped("fit", &format!("dough=500 g;density=1;pan={pan}")).expect(pan);
+        got.measure("filled").expect("filled").value.likely().get()
+    };
+    assert!((holds("round_9x2") - holds("9x2in")).abs() < 1e-9);
+    assert!((holds("loaf 9x5x3") - holds("9x5x3 in")).abs() < 1e-9);
 }
 
 const EVERY: [(&str, &str); 14] = [

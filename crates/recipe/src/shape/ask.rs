@@ -12,6 +12,7 @@ use super::spiral::{Cut, Filling, RollAsk, roll};
 use super::strands::{PlaitAsk, PlaitBy, plait};
 use super::tin::{LiningAsk, Outline, Tin, lining};
 use super::{Dough, ShapeError, Shaped, cautions, density, typed};
+use crate::size::pan;
 use density::practice;
 use quantity::{Length, Mass, Quantity, Ratio, Spread};
 use serde::{Deserialize, Serialize};
@@ -25,6 +26,54 @@ pub struct ShapeAsk {
     /// What was typed, by the field's key.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub says: BTreeMap<String, String>,
+}
+
+/// A pan of two or three sides, or of a name that [`crate::size::pan::find`] knows.
+pub(super) fn pan_of(text: &str) -> Result<Tin, ShapeError> {
+    let read = typed::sides(text, CM);
+    let plain = text
+        .chars()
+        .all(|c| !c.is_alphabetic() || "xincm".contains(c.to_ascii_lowercase()));
+    match read.as_deref() {
+        Ok([d, h]) => return Ok(Tin::straight(Outline::Round(*d), *h)),
+        Ok([a, b, h]) => return Ok(Tin::straight(Outline::Sides(*a, *b), *h)),
+        Ok(_) => {
+            return Err(ShapeError::new(
+                "the pan's depth is not given",
+                "write width and depth of a round, 23x5cm, or length, width and depth, 30x20x5cm",
+            ));
+        }
+        Err(e) if plain => return Err(e.clone()),
+        Err(_) => {}
+    }
+    let pan = pan::find(text, &[]).map_err(|e| {
+        let words = e.to_string();
+        let (what, mend) = words.split_once('\n').unwrap_or((&words, ""));
+        ShapeError::new(
+            what,
+            match mend.trim() {
+                "" => "or give its inside measures, 23x5cm or 30x20x5cm",
+                mend => mend,
+            },
+        )
+    })?;
+    let (Some(deep), Some(rim)) = (
+        pan.depth,
+        match pan.outline {
+            pan::Outline::Round { across } => Some(Outline::Round(across)),
+            pan::Outline::Oblong { long, wide } => Some(Outline::Sides(long, wide)),
+            pan::Outline::Ring { .. } | pan::Outline::Basin => None,
+        },
+    ) else {
+        return Err(ShapeError::new(
+            format!("the inside measures of '{}' are not known", pan.name),
+            "give a pan with a plain base, or measures: 23x5cm or 30x20x5cm",
+        ));
+    };
+    match (rim, pan.base) {
+        (Outline::Round(_), Some(base)) => Tin::sloped(Outline::Round(base), rim, deep),
+        _ => Ok(Tin::straight(rim, deep)),
+    }
 }
 
 impl ShapeAsk {
@@ -253,20 +302,10 @@ impl ShapeAsk {
         })
     }
     fn pan(&self) -> Result<Option<Tin>, ShapeError> {
-        let Some(sides) = self.sides("pan")? else {
+        let Some(text) = self.says("pan") else {
             return Ok(None);
         };
-        let tin = match sides.as_slice() {
-            [d, h] => Tin::straight(Outline::Round(*d), *h),
-            [a, b, h] => Tin::straight(Outline::Sides(*a, *b), *h),
-            _ => {
-                return Err(ShapeError::new(
-                    "the pan's depth is not given",
-                    "write width and depth of a round, 23x5cm, or length, width and depth, 30x20x5cm",
-                )
-                .of("pan"));
-            }
-        };
+        let tin = pan_of(text).map_err(|e| e.of("pan"))?;
         match self.outline("top")? {
             Some(rim) => Tin::sloped(tin.base, rim, tin.deep).map(Some),
             None => Ok(Some(tin)),

@@ -4,14 +4,18 @@
 /// What a mark is of. Told apart by hatch and line as well as by colour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Look {
-    /// Dough or cake.
+    /// Dough.
     Dough,
+    /// Cake.
+    Cake,
     /// What is spread on it.
     Filling,
     /// Dough after it has risen: an outline round the first.
     Risen,
-    /// A pan, tin or board.
+    /// A pan or tin.
     Pan,
+    /// A board under a cake.
+    Board,
     /// Where a knife or cutter goes.
     Cut,
     /// What is cut off or re-rolled.
@@ -28,9 +32,11 @@ impl Look {
     pub fn word(self) -> &'static str {
         match self {
             Self::Dough => "dough",
+            Self::Cake => "cake",
             Self::Filling => "filling",
             Self::Risen => "risen",
             Self::Pan => "pan",
+            Self::Board => "board",
             Self::Cut => "cut",
             Self::Scrap => "scrap",
             Self::Paper => "paper",

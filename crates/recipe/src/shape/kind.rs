@@ -38,6 +38,8 @@ pub enum Entry {
     LengthOrNone(f64),
     /// One side or more, up to so many.
     Sides(usize),
+    /// A pan: two or three sides, or one of [`crate::size::pan`] by its name.
+    Pan,
     /// A weight.
     Weight,
     /// A weight, a thickness, or grams on an area.
@@ -133,8 +135,8 @@ const FILLING_DENSITY: Field = field(
 const PAN: Field = field(
     "pan",
     "Pan",
-    "inside: 23x5cm for a round, 30x20x5cm for an oblong",
-    Entry::Sides(3),
+    "inside: 23x5cm for a round, 30x20x5cm for an oblong, or a name like loaf 9x5",
+    Entry::Pan,
 );
 
 impl Kind {
@@ -543,6 +545,7 @@ impl Field {
                 }
                 Ok(())
             }),
+            Entry::Pan => super::ask::pan_of(text).map(|_| ()),
             Entry::Weight => typed::grams(text).map(|_| ()),
             Entry::Filling => filling(text).map(|_| ()),
             Entry::Density => typed::density(text).map(|_| ()),

@@ -209,14 +209,14 @@ impl Layers {
         let (split, f) = (self.split.value(), self.filling_thick.likely().value());
         let mut y = c;
         for i in 0..ask.layers {
-            d.rect(Look::Dough, x, y, a, split);
+            d.rect(Look::Cake, x, y, a, split);
             y += split;
             if i + 1 < ask.layers && f > 0.0 {
                 d.rect(Look::Filling, x, y, a, f);
                 y += f;
             }
         }
-        d.rect(Look::Pan, 0.0, tall, board, under);
+        d.rect(Look::Board, 0.0, tall, board, under);
         d.side((board, 0.0), (board, tall), mm(tall));
         d.side((x, 0.0), (x + a, 0.0), mm(a));
         d.desc = format!(

@@ -173,7 +173,7 @@ impl Unit {
                 Some(whole) => whole.to_owned(),
                 None => text,
             };
-            if text == "-0" { "0".to_owned() } else { text }
+            minus(text)
         };
         match self {
             Self::Millimetres if v >= 99.5 => (fixed(value / 10.0, 1), "cm"),
@@ -224,19 +224,28 @@ impl Measure {
     pub fn likely(&self) -> String {
         said(self.value.likely().get(), self.unit)
     }
-    /// Low to high in the unit of the likely figure; `None` where the digits shown do not differ.
+    /// Low to high in the unit and with the digits of the likely figure; `None` where what is shown
+    /// does not differ.
     #[must_use]
     pub fn range(&self) -> Option<String> {
-        let (_, word) = self.unit.digits(self.value.likely().get());
-        let (mut l, lw) = self.unit.digits(self.value.low().get());
-        let (mut h, hw) = self.unit.digits(self.value.high().get());
-        if lw != word || hw != word {
-            // One unit for both ends.
-            let scale = if word == "cm" { 10.0 } else { 1.0 };
-            l = format!("{:.1}", self.value.low().get() / scale);
-            h = format!("{:.1}", self.value.high().get() / scale);
-        }
-        (l != h).then(|| format!("{l}–{h}"))
+        let (likely, word) = self.unit.digits(self.value.likely().get());
+        let scale = if word == "cm" { 10.0 } else { 1.0 };
+        let ends = [self.value.low().get(), self.value.high().get()];
+        let places = match likely.split_once('.') {
+            Some((_, after)) => after.len(),
+            // A likely figure that is just whole has the places of its neighbours.
+            None => ends
+                .iter()
+                .map(|v| self.unit.digits(*v))
+                .filter(|(_, w)| *w == word)
+                .filter_map(|(t, _)| t.split_once('.').map(|(_, after)| after.len()))
+                .max()
+                .unwrap_or(0)
+                .min(usize::from(self.unit != Unit::GramsPerSquareCentimetre) + 1),
+        };
+        let [l, h] = ends.map(|v| minus(format!("{:.places$}", v / scale)));
+        let to = if l.starts_with('−') { " to " } else { "–" };
+        (l != h).then(|| format!("{l}{to}{h}"))
     }
     /// `4.5 mm (4.2–4.9)`.
     #[must_use]
@@ -245,6 +254,15 @@ impl Measure {
             Some(range) => format!("{} ({range})", self.likely()),
             None => self.likely(),
         }
+    }
+}
+
+/// A figure with a minus sign in place of a hyphen, and no sign before nothing.
+fn minus(text: String) -> String {
+    match text.strip_prefix('-') {
+        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
+        Some(rest) => format!("−{rest}"),
+        None => text,
     }
 }
 
@@ -403,4 +421,32 @@ pub(crate) fn three<Q: Quantity>(v: [f64; 3]) -> Spread<Q> {
 /// Low, likely and high of a spread.
 pub(crate) fn ends<Q: Quantity>(s: Spread<Q>) -> [f64; 3] {
     [s.low().value(), s.likely().value(), s.high().value()]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_and_ranges_have_the_same_digits() {
+        let m = |l, k, h, unit| Measure::new("x", "x", three::<Ratio>([l, k, h]), unit).shown();
+        assert_eq!(m(4.12, 4.54, 5.01, Unit::Millimetres), "4.5 mm (4.1–5.0)");
+        assert_eq!(
+            m(275.0, 303.0, 331.0, Unit::Millimetres),
+            "30.3 cm (27.5–33.1)"
+        );
+        assert_eq!(
+            m(-21.6, -7.42, 3.7, Unit::Millimetres),
+            "−7.4 mm (−21.6 to 3.7)"
+        );
+        assert_eq!(m(96.0, 99.9, 104.0, Unit::Millimetres), "10 cm (9.6–10.4)");
+        assert_eq!(m(600.0, 600.0, 600.0, Unit::Grams), "600 g");
+        assert_eq!(m(-0.2, 0.01, 0.3, Unit::Grams), "0 g (−0.2 to 0.3)");
+        assert_eq!(m(1082.0, 1195.4, 1360.0, Unit::Grams), "1195 g (1082–1360)");
+        assert_eq!(
+            m(0.15, 0.171, 0.2, Unit::GramsPerSquareCentimetre),
+            "0.17 g/cm² (0.15–0.20)"
+        );
+        assert_eq!(m(1.0, 2.0, 3.0, Unit::Count), "2 (1–3)");
+    }
 }

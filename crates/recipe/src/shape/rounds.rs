@@ -426,8 +426,15 @@ impl Ring {
             radius: or / 2.0,
             look: Look::Risen,
         });
-        above.circle(Look::Dough, (c, c), o / 2.0);
-        above.circle(Look::Scrap, (c, c), h / 2.0);
+        let middle = f64::midpoint(o, h) / 2.0;
+        above.marks.push(Mark::Band {
+            points: (0..=73)
+                .map(|i| (PI * f64::from(i) / 36.0).sin_cos())
+                .map(|(s, k)| (c + middle * k, c + middle * s))
+                .collect(),
+            wide: (o - h) / 2.0,
+            look: Look::Dough,
+        });
         if hr > 0.0 {
             above.circle(Look::Risen, (c, c), hr / 2.0);
         }

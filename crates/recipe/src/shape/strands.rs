@@ -194,7 +194,7 @@ impl Plait {
         out
     }
 
-    /// Depth of a strand's line at a phase: above 0 it lies over.
+    /// Strands over and under one another.
     fn above(&self) -> Drawing {
         let long = self.long.likely().value();
         let d = self
@@ -219,7 +219,16 @@ impl Plait {
         } else {
             2.0 * swing / tan
         };
-        let mut out = Drawing::new("above", "The plait, from above", long, wide);
+        let mut out = Drawing::new(
+            "above",
+            if n == 2 {
+                "The twist, from above"
+            } else {
+                "The plait, from above"
+            },
+            long,
+            wide,
+        );
         let at = |strand: u32, x: f64| {
             let phase = x / period + f64::from(strand) / f64::from(n);
             let y = if n == 2 {
@@ -235,29 +244,38 @@ impl Plait {
             };
             (x, wide / 2.0 + swing * y)
         };
-        // A strand is cut where it changes from over to under: each crossing lies in one piece.
+        // A strand is cut half-way between two crossings, so that each lies in one piece. Strands
+        // meet at every 2n-th of the period but the edges; a twist's strand is over from one edge
+        // to the other.
         let mut pieces: Vec<(bool, Vec<(f64, f64)>)> = Vec::new();
-        // In a twist a strand is over from one edge to the other; in a plait it is over in every
-        // other crossing of its way.
-        let step = if n == 2 {
-            period / 2.0
-        } else {
-            period / f64::from(n)
+        let count = i64::from(n);
+        let (step, half) = match n {
+            2 => (period / 2.0, 0.0),
+            _ => (period / (2.0 * f64::from(n)), 0.5),
         };
         for strand in 0..n {
             let shift = f64::from(strand) / f64::from(n) * period;
-            let first = (shift / step).floor() as i64;
-            let last = ((long + shift) / step).ceil() as i64;
-            for k in first..last {
-                let from = (k as f64 * step - shift).max(0.0);
-                let to = ((k + 1) as f64 * step - shift).min(long);
+            let first = (shift / step).floor() as i64 - 1;
+            let last = ((long + shift) / step).ceil() as i64 + 1;
+            for k in first..=last {
+                let from = ((k as f64 - half) * step - shift).max(0.0);
+                let to = ((k as f64 + 1.0 - half) * step - shift).min(long);
                 if to - from < 1e-6 {
                     continue;
                 }
-                let points = (0..=12)
-                    .map(|i| at(strand, from + (to - from) * f64::from(i) / 12.0))
+                let points = (0..=8)
+                    .map(|i| at(strand, from + (to - from) * f64::from(i) / 8.0))
                     .collect();
-                let over = k.rem_euclid(2) == 0;
+                let over = match n {
+                    2 => k.rem_euclid(2) == 0,
+                    _ => {
+                        // The how-manieth crossing since the edge; one way odd ones are over, the
+                        // other way those that are left.
+                        let j = k.rem_euclid(2 * count);
+                        let i = j % count;
+                        i != 0 && (i % 2 == 1) == (j < count || count % 2 == 1)
+                    }
+                };
                 pieces.push((over, points));
             }
         }

@@ -9,6 +9,7 @@ mod leaven;
 mod read;
 mod rework;
 mod screen;
+mod shape;
 mod shop;
 mod size;
 mod weigh;
@@ -76,6 +77,8 @@ enum Command {
     Blend(Box<blend::Blend>),
     /// Balance soda and acid, swap leaveners, correct for altitude
     Leaven(leaven::Leaven),
+    /// Shape a dough: sheets, rolls, plaits, rounds, rings, cut-outs, tins, layers
+    Shape(Box<shape::Shape>),
     /// Check the hydration model against a gluten-free formula
     Hydration(hydration::Hydration),
     /// Say how far the figures can be trusted, style by style
@@ -216,6 +219,7 @@ pub fn run() -> ExitCode {
             Some(Command::Shop(c)) => c.run(larder),
             Some(Command::Blend(c)) => c.run(&larder),
             Some(Command::Leaven(c)) => c.run(&larder),
+            Some(Command::Shape(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),
             Some(Command::Evidence(c)) => Ok(c.run()),
         });

@@ -2,6 +2,7 @@
 
 pub mod json;
 pub mod leaven;
+pub mod shape;
 pub mod shop;
 pub mod size;
 mod table;

@@ -13,7 +13,7 @@ mod home;
 mod kitchen;
 mod larder_page;
 mod page;
-mod picture;
+pub mod picture;
 mod post;
 mod recipe;
 mod share;

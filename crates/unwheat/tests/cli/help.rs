@@ -11,6 +11,7 @@ const COMMANDS: [&str; 10] = [
     "shop",
     "blend",
     "leaven",
+    "shape",
     "hydration",
     "evidence",
 ];
@@ -70,6 +71,11 @@ fn wrong_usage_ends_with_2() {
         vec!["size", file, "--sheet", "40x30cm"],
         vec!["size", file, "--fill", "50%"],
         vec!["hydration", "--locale", "us"],
+        vec!["shape"],
+        vec!["shape", "knot", "--dough", "600g"],
+        vec!["shape", "sheet", "--dough", "much"],
+        vec!["shape", "sheet", "--sheet", "40x30cm", "--length", "40cm"],
+        vec!["shape", "sheet", "--part", "dough"],
     ] {
         unwheat(&arguments).misused();
     }

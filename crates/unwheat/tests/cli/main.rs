@@ -11,6 +11,7 @@ mod published;
 mod readme;
 mod rework;
 mod run;
+mod shape;
 mod shop;
 mod size;
 mod start;

@@ -52,7 +52,7 @@ fn runs(command: &str) -> String {
     let parsed = words(call);
     assert!(parsed.is_some(), "the README asks for a shell: {command}");
     let mut parsed = parsed.unwrap_or_default();
-    if let Some(at) = parsed.iter().position(|w| w == "--card")
+    if let Some(at) = parsed.iter().position(|w| w == "--card" || w == "--svg")
         && let Some(file) = parsed.get_mut(at + 1)
     {
         *file = Path::new(env!("CARGO_TARGET_TMPDIR"))

@@ -1,0 +1,320 @@
+//! `unwheat shape`: one command for each shape, its options from the shape's own fields.
+
+use super::{Failure, Input, json};
+use crate::show;
+use crate::web::picture::shape_file;
+use clap::{Arg, ArgAction, ArgMatches, Args, FromArgMatches, Subcommand};
+use larder::Larder;
+use quantity::{Locale, Mass, Spread};
+use recipe::rework::style::Style;
+use recipe::shape::typed::sides;
+use recipe::shape::{Dough, Kind, ShapeAsk, ShapeError, density};
+use std::path::PathBuf;
+
+/// Shape a dough: sheets, rolls, plaits, rounds, rings, cut-outs, tins, layers
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Lengths in cm, mm or in; weights in g, kg, oz or lb. What a figure rests on is said with it.\n\nExamples:\n  unwheat shape sheet --dough 600g --sheet 40x30cm\n  unwheat shape roll --dough 900g --sheet 45x35cm --filling 250g --slices 12\n  unwheat shape roll --help"
+)]
+pub struct Shape {
+    #[command(subcommand)]
+    asked: Asked,
+}
+
+/// A shape with what is said of it.
+#[derive(Debug)]
+struct Asked {
+    kind: Kind,
+    ask: ShapeAsk,
+    style: Option<Style>,
+    recipe: Option<PathBuf>,
+    part: Option<String>,
+    times: f64,
+    locale: Locale,
+    json: bool,
+    svg: Option<PathBuf>,
+}
+
+/// Shapes whose length and width may be given as one.
+fn has_sheet(kind: Kind) -> bool {
+    kind.field("length").is_some() && kind.field("width").is_some()
+}
+
+fn style_of(key: &str) -> Result<Style, String> {
+    Style::from_key(key).ok_or_else(|| {
+        let all: Vec<&str> = Style::all().map(Style::key).collect();
+        format!(
+            "no style is called '{key}': the styles are {}",
+            all.join(", ")
+        )
+    })
+}
+
+fn times_of(text: &str) -> Result<f64, String> {
+    quantity::figure(text)
+        .filter(|n| (recipe::size::LEAST..=recipe::size::MOST).contains(n))
+        .ok_or_else(|| {
+            format!("'{text}' is not how many times the recipe: give a figure above 0, like 1.5")
+        })
+}
+
+fn words(e: &ShapeError) -> String {
+    format!("{}; {}", e.what, e.mend)
+}
+
+/// The command of one shape.
+fn command(kind: Kind) -> clap::Command {
+    let mut out = clap::Command::new(kind.key()).about(kind.about());
+    for f in kind.fields() {
+        out = out.arg(
+            Arg::new(f.key)
+                .long(f.key)
+                .value_name("FIGURE")
+                .allow_hyphen_values(true)
+                .help(format!("{}: {}", f.name, f.hint))
+                .value_parser(move |text: &str| -> Result<String, String> {
+                    f.check(text)
+                        .map(|()| text.to_owned())
+                        .map_err(|e| words(&e))
+                }),
+        );
+    }
+    if has_sheet(kind) {
+        out = out.arg(
+            Arg::new("sheet")
+                .long("sheet")
+                .value_name("LENGTHxWIDTH")
+                .conflicts_with_all(["length", "width"])
+                .help("Length and width at once: 40x30cm")
+                .value_parser(|text: &str| -> Result<String, String> {
+                    match sides(text, 10.0) {
+                        Ok(s) if s.len() == 2 => Ok(text.to_owned()),
+                        Ok(_) => Err("give two sides: 40x30cm".to_owned()),
+                        Err(e) => Err(words(&e)),
+                    }
+                }),
+        );
+    }
+    if kind.field("dough").is_some() {
+        out = out
+            .arg(
+                Arg::new("recipe")
+                    .long("recipe")
+                    .value_name("FILE")
+                    .conflicts_with("dough")
+                    .help("Take the weight and style of the gluten-free version of a recipe")
+                    .value_parser(clap::value_parser!(PathBuf)),
+            )
+            .arg(
+                Arg::new("part")
+                    .long("part")
+                    .value_name("NAME")
+                    .requires("recipe")
+                    .help("Which component of the recipe"),
+            )
+            .arg(
+                Arg::new("times")
+                    .long("times")
+                    .value_name("FACTOR")
+                    .requires("recipe")
+                    .help("How many times the recipe; 1 without it")
+                    .value_parser(times_of),
+            )
+            .arg(
+                Arg::new("locale")
+                    .long("locale")
+                    .value_name("LOCALE")
+                    .requires("recipe")
+                    .help("Whose cups the recipe means: us, metric, uk or au; us without it")
+                    .value_parser(|t: &str| t.parse::<Locale>().map_err(|e| e.to_string())),
+            )
+            .arg(
+                Arg::new("style")
+                    .long("style")
+                    .value_name("KEY")
+                    .help("The kind of dough, for its density: enriched_dough")
+                    .value_parser(style_of),
+            );
+    }
+    out.arg(
+        Arg::new("svg")
+            .long("svg")
+            .value_name("FILE")
+            .help("Write the drawings, to scale, as an SVG file")
+            .value_parser(clap::value_parser!(PathBuf)),
+    )
+    .arg(
+        Arg::new("json")
+            .long("json")
+            .action(ArgAction::SetTrue)
+            .help("Print JSON (docs/json.md) in place of words"),
+    )
+}
+
+impl FromArgMatches for Asked {
+    fn from_arg_matches(matches: &ArgMatches) -> Result<Self, clap::Error> {
+        let Some((kind, m)) = matches
+            .subcommand()
+            .and_then(|(name, m)| Some((Kind::from_key(name)?, m)))
+        else {
+            return Err(clap::Error::new(clap::error::ErrorKind::MissingSubcommand));
+        };
+        let mut ask = ShapeAsk::new(kind);
+        for f in kind.fields() {
+            if let Some(text) = m.get_one::<String>(f.key) {
+                ask = ask.with(f.key, text);
+            }
+        }
+        if has_sheet(kind)
+            && let Some(text) = m.get_one::<String>("sheet")
+            && let Ok(both) = sides(text, 10.0)
+            && let [length, width] = both[..]
+        {
+            ask = ask
+                .with("length", &format!("{} mm", length.as_millimetres()))
+                .with("width", &format!("{} mm", width.as_millimetres()));
+        }
+        // Options that a shape does not have are not known to its command.
+        let dough = kind.field("dough").is_some();
+        Ok(Self {
+            kind,
+            ask,
+            style: dough.then(|| m.get_one("style").copied()).flatten(),
+            recipe: dough.then(|| m.get_one("recipe").cloned()).flatten(),
+            part: dough.then(|| m.get_one("part").cloned()).flatten(),
+            times: dough
+                .then(|| m.get_one("times").copied())
+                .flatten()
+                .unwrap_or(1.0),
+            locale: dough
+                .then(|| m.get_one("locale").copied())
+                .flatten()
+                .unwrap_or(Locale::Us),
+            json: m.get_flag("json"),
+            svg: m.get_one("svg").cloned(),
+        })
+    }
+    fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
+        *self = Self::from_arg_matches(matches)?;
+        Ok(())
+    }
+}
+
+impl Subcommand for Asked {
+    fn augment_subcommands(cmd: clap::Command) -> clap::Command {
+        cmd.subcommands(Kind::ALL.map(command))
+            .subcommand_required(true)
+    }
+    fn augment_subcommands_for_update(cmd: clap::Command) -> clap::Command {
+        Self::augment_subcommands(cmd)
+    }
+    fn has_subcommand(name: &str) -> bool {
+        Kind::from_key(name).is_some()
+    }
+}
+
+/// The weight and style of a component of a recipe, gluten-free.
+fn of_recipe(
+    asked: &Asked,
+    larder: &Larder,
+) -> Result<(Spread<Mass>, Option<Style>, String), Failure> {
+    let input = Input {
+        file: asked.recipe.clone(),
+        locale: asked.locale,
+        json: false,
+    };
+    let other = |what: String| Failure::Other {
+        path: input.name(),
+        what,
+    };
+    let formula = input.formula(larder)?;
+    let rework = recipe::rework::rework(formula, larder, &recipe::rework::Options::default());
+    let batch = recipe::size::size(&rework, &recipe::size::Ask::times(asked.times))
+        .map_err(|e| other(e.to_string()))?;
+    let names = || -> String {
+        let all: Vec<&str> = batch.components.iter().map(|c| c.name.as_str()).collect();
+        all.join(", ")
+    };
+    let at = match &asked.part {
+        None if batch.components.len() == 1 => 0,
+        None => {
+            return Err(other(format!(
+                "the recipe has several parts\n  say which with --part: {}",
+                names()
+            )));
+        }
+        Some(part) => {
+            let want = part.trim().to_lowercase();
+            let of = |c: &recipe::size::BatchComponent| c.name.to_lowercase();
+            batch
+                .components
+                .iter()
+                .position(|c| of(c) == want)
+                .or_else(|| batch.components.iter().position(|c| of(c).contains(&want)))
+                .ok_or_else(|| {
+                    other(format!(
+                        "no part is called '{part}'\n  the parts are {}",
+                        names()
+                    ))
+                })?
+        }
+    };
+    let unweighed = rework.components[at].unweighed();
+    if unweighed > 0 {
+        return Err(other(format!(
+            "{unweighed} of its lines cannot be weighed, so the dough's weight is not known\n  see 'unwheat weigh', or give the weight with --dough"
+        )));
+    }
+    let c = &batch.components[at];
+    let name = if c.name.is_empty() {
+        "the recipe"
+    } else {
+        &c.name
+    };
+    Ok((
+        c.makes,
+        rework.components[at].style.map(|s| s.style),
+        format!("{name}, gluten-free, as the recipe makes it"),
+    ))
+}
+
+impl Shape {
+    pub fn run(self, larder: &Larder) -> Result<String, Failure> {
+        let asked = self.asked;
+        let (grams, guessed, from) = match asked.recipe {
+            Some(_) => {
+                let (grams, style, from) = of_recipe(&asked, larder)?;
+                (Some(grams), style, Some(from))
+            }
+            None => (None, None, None),
+        };
+        let dense = density::of_style(asked.style.or(guessed));
+        let dough = Dough::new(grams, dense.value);
+        let path = format!("shape {}", asked.kind.key());
+        let shaped = asked.ask.shaped(&dough).map_err(|e| Failure::Other {
+            path: path.clone(),
+            what: match e.field {
+                Some(f) => format!("{e} (--{f})"),
+                None => e.to_string(),
+            },
+        })?;
+        if let Some(file) = &asked.svg {
+            std::fs::write(file, shape_file(&shaped.drawings)).map_err(|error| Failure::File {
+                path: file.display().to_string(),
+                error,
+            })?;
+        }
+        let seen = show::shape::Seen {
+            shaped: &shaped,
+            grams,
+            from: from.as_deref(),
+            density: (asked.ask.says("density").is_none() && asked.kind.field("density").is_some())
+                .then_some(&dense),
+        };
+        Ok(if asked.json {
+            json(&show::shape::data(&seen))
+        } else {
+            show::shape::words(&seen, &show::Style::of_terminal())
+        })
+    }
+}

@@ -1,0 +1,203 @@
+//! A shape as text and as JSON.
+
+use super::Style;
+use super::json::Three;
+use super::table::{Side, paragraph, table};
+use quantity::{Mass, Spread};
+use recipe::shape::density::Density;
+use recipe::shape::{Measure, Shaped, Unit};
+use serde::Serialize;
+
+/// A shape with what its dough's weight and density rest on.
+pub struct Seen<'a> {
+    /// The shape.
+    pub shaped: &'a Shaped,
+    /// The weight, where a recipe gives it.
+    pub grams: Option<Spread<Mass>>,
+    /// Of what the weight is.
+    pub from: Option<&'a str>,
+    /// The density, where the baker did not say it.
+    pub density: Option<&'a Density>,
+}
+
+/// `unwheat shape --json`.
+#[derive(Debug, Serialize)]
+pub struct Data<'a> {
+    shape: &'static str,
+    dough_g: Option<Three>,
+    dough_from: Option<&'a str>,
+    density: Option<DensityOut>,
+    measures: Vec<MeasureOut<'a>>,
+    verdicts: Vec<VerdictOut<'a>>,
+    notes: &'a [String],
+    cautions: Vec<CautionOut<'a>>,
+    drawings: Vec<DrawingOut<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct DensityOut {
+    g_per_ml: Three,
+    of: &'static str,
+    source: String,
+}
+
+#[derive(Debug, Serialize)]
+struct MeasureOut<'a> {
+    key: &'static str,
+    name: &'a str,
+    unit: &'static str,
+    low: f64,
+    likely: f64,
+    high: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct VerdictOut<'a> {
+    outcome: &'static str,
+    words: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+struct CautionOut<'a> {
+    words: &'a str,
+    source: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+struct DrawingOut<'a> {
+    key: &'static str,
+    title: &'a str,
+    description: &'a str,
+    width_mm: f64,
+    height_mm: f64,
+}
+
+/// A figure to six digits: what arithmetic adds behind them is no measure.
+fn six(v: f64) -> f64 {
+    if v == 0.0 || !v.is_finite() {
+        return 0.0;
+    }
+    let scale = 10f64.powf(5.0 - v.abs().log10().floor());
+    (v * scale).round() / scale
+}
+
+/// A shape as data.
+pub fn data<'a>(seen: &Seen<'a>) -> Data<'a> {
+    let s = seen.shaped;
+    let of = |l: f64, m: f64, h: f64| Three {
+        low: six(l),
+        likely: six(m),
+        high: six(h),
+    };
+    Data {
+        shape: s.kind.key(),
+        dough_g: seen.grams.map(|g| {
+            of(
+                g.low().as_grams(),
+                g.likely().as_grams(),
+                g.high().as_grams(),
+            )
+        }),
+        dough_from: seen.from,
+        density: seen.density.map(|d| DensityOut {
+            g_per_ml: of(
+                d.value.low().get(),
+                d.value.likely().get(),
+                d.value.high().get(),
+            ),
+            of: d.name,
+            source: d.cited(),
+        }),
+        measures: s
+            .measures
+            .iter()
+            .map(|m| MeasureOut {
+                key: m.key,
+                name: &m.name,
+                unit: m.unit.key(),
+                low: six(m.value.low().get()),
+                likely: six(m.value.likely().get()),
+                high: six(m.value.high().get()),
+            })
+            .collect(),
+        verdicts: s
+            .verdicts
+            .iter()
+            .map(|v| VerdictOut {
+                outcome: v.outcome.key(),
+                words: &v.words,
+            })
+            .collect(),
+        notes: &s.notes,
+        cautions: s
+            .cautions
+            .iter()
+            .map(|c| CautionOut {
+                words: &c.words,
+                source: &c.source,
+            })
+            .collect(),
+        drawings: s
+            .drawings
+            .iter()
+            .map(|d| DrawingOut {
+                key: d.key,
+                title: &d.title,
+                description: &d.desc,
+                width_mm: six(d.wide),
+                height_mm: six(d.high),
+            })
+            .collect(),
+    }
+}
+
+/// The density in words, with its source.
+pub fn density_words(d: &Density) -> String {
+    format!(
+        "Density {:.2} g/mL ({:.2}–{:.2}), that of {}; {}.",
+        d.value.likely().get(),
+        d.value.low().get(),
+        d.value.high().get(),
+        d.name,
+        d.cited()
+    )
+}
+
+/// A shape as text for 80 columns.
+pub fn words(seen: &Seen<'_>, style: &Style) -> String {
+    let s = seen.shaped;
+    let mut out = format!("{}\n", style.heading(&s.kind.name().to_uppercase()));
+    if let (Some(grams), Some(from)) = (seen.grams, seen.from) {
+        let dough = Measure::new("dough", "Dough", grams, Unit::Grams);
+        out.push_str(&paragraph("", &format!("{}: {from}.", dough.shown())));
+    }
+    if let Some(d) = seen.density {
+        out.push_str(&paragraph("", &density_words(d)));
+    }
+    out.push('\n');
+    let rows: Vec<Vec<String>> = s
+        .measures
+        .iter()
+        .map(|m| vec![m.name.clone(), m.likely(), m.range().unwrap_or_default()])
+        .collect();
+    out.push_str(&table(
+        &["", "likely", "low–high"],
+        &[Side::Left, Side::Right, Side::Right],
+        &[34, 16, 20],
+        &rows,
+    ));
+    if !s.verdicts.is_empty() {
+        out.push('\n');
+    }
+    for v in &s.verdicts {
+        out.push_str(&paragraph(&format!("{}: ", v.outcome.word()), &v.words));
+    }
+    out.push('\n');
+    for n in &s.notes {
+        out.push_str(&paragraph("", n));
+    }
+    for c in &s.cautions {
+        out.push_str(&paragraph("  ! ", &format!("{} ({})", c.words, c.source)));
+    }
+    out
+}
