@@ -1127,6 +1127,24 @@ fn a_change() -> impl Strategy<Value = Change> {
     };
     prop_oneof![
         Just(Change::Unpin),
+        (
+            component(),
+            proptest::option::of(select(vec!["sheet", "roll", "ring"]))
+        )
+            .prop_map(|(component, shape)| Change::SetShape {
+                component,
+                shape: shape.map(str::to_owned),
+            }),
+        (
+            component(),
+            select(vec!["length", "slices", "hole", "dough"]),
+            proptest::option::of(select(vec!["12", "3 cm", "600 g"]))
+        )
+            .prop_map(|(component, what, text)| Change::ShapeSays {
+                component,
+                what: what.to_owned(),
+                text: text.map(str::to_owned),
+            }),
         proptest::option::of(an_ask()).prop_map(|ask| Change::Size { ask }),
         words().prop_map(|title| Change::Title { title: Some(title) }),
         Just(Change::Title { title: None }),

@@ -1,7 +1,7 @@
 //! One change of one field of a sheet.
 
 use super::work::{MOST_GRAMS, sound};
-use super::{LineDecision, LineKey, PartUse, Pin, Sheet};
+use super::{LineDecision, LineKey, PartUse, Pin, Sheet, shapes};
 use crate::data::rows;
 use crate::heat::HeatField;
 use crate::read::MOST_PAGE_BYTES;
@@ -130,6 +130,22 @@ pub enum Change {
         /// As typed.
         text: Option<String>,
     },
+    /// The shape of a component.
+    SetShape {
+        /// The component's name.
+        component: String,
+        /// The shape's key, see [`crate::shape::Kind`].
+        shape: Option<String>,
+    },
+    /// A field of a component's shape.
+    ShapeSays {
+        /// The component's name.
+        component: String,
+        /// The field's key.
+        what: String,
+        /// As typed.
+        text: Option<String>,
+    },
     /// Every pin of the sheet let go.
     Unpin,
     /// A component of another recipe, taken in at a version or moved to another version.
@@ -150,7 +166,7 @@ fn is_first(place: &usize) -> bool {
 
 /// Why a change cannot be made. Says what was expected.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ChangeError(String);
+pub struct ChangeError(pub(super) String);
 
 impl fmt::Display for ChangeError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -310,6 +326,12 @@ impl Sheet {
             Change::LeaveOut { what, yes } => put(&mut self.left_out, what, *yes),
             Change::Size { ask } => self.size = ask.clone().filter(|a| !a.is_plain()),
             Change::SetHeat { what, text } => set(&mut self.heat, what, text.as_ref()),
+            Change::SetShape { component, shape } => self.set_shape(component, shape.as_deref()),
+            Change::ShapeSays {
+                component,
+                what,
+                text,
+            } => self.say_shape(component, what, text.as_deref())?,
             Change::Unpin => self.pins.clear(),
             Change::TakePart { part } => {
                 match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
@@ -502,6 +524,8 @@ impl Change {
                 Style::all().map(Style::key).collect::<Vec<_>>().join(", ")
             )),
             Self::Blend { blend: Some(b), .. } => check_blend(b),
+            Self::SetShape { shape: Some(s), .. } => shapes::check_shape(s),
+            Self::ShapeSays { what, text, .. } => shapes::check_says(what, text.as_deref()),
             Self::Size { ask: Some(ask) } => ask.check().map_err(|e| ChangeError(e.to_string())),
             Self::TakePart { part } if part.recipe.is_empty() || part.version == 0 => {
                 wrong("a part needs a saved recipe and one of its versions, from 1")
@@ -534,6 +558,10 @@ impl Change {
             Self::LeaveOut { what, .. } => format!("left_out:{what}"),
             Self::Size { .. } => "size".to_owned(),
             Self::SetHeat { what, .. } => format!("heat:{what}"),
+            Self::SetShape { component, .. } => format!("shape:{component}"),
+            Self::ShapeSays {
+                component, what, ..
+            } => format!("shape:{}/{what}", part(component)),
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part:{}", part.recipe),
             Self::LeavePart { recipe } => format!("part:{recipe}"),
@@ -569,6 +597,10 @@ impl Change {
             Self::SetHeat { what, .. } => {
                 HeatField::from_key(what).map_or_else(|| said(what), |f| f.words().to_owned())
             }
+            Self::SetShape { component, .. } => format!("shape of {}", of(component)),
+            Self::ShapeSays {
+                component, what, ..
+            } => format!("{} of {}’s shape", shapes::name_of(what), of(component)),
             Self::Unpin => "pins".to_owned(),
             Self::TakePart { part } => format!("part '{}'", part.title),
             Self::LeavePart { .. } => "part".to_owned(),
@@ -610,6 +642,8 @@ impl Change {
             Self::LeaveOut { yes, .. } => left(*yes),
             Self::Size { ask } => sized(ask.as_ref()),
             Self::SetHeat { text, .. } => text.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::SetShape { shape, .. } => shapes::shape_name(shape.as_deref()),
+            Self::ShapeSays { text, .. } => shapes::typed(text.as_deref()),
             Self::Unpin => "let go".to_owned(),
             Self::TakePart { part } => format!("version {}", part.version),
             Self::LeavePart { .. } => "taken out".to_owned(),
@@ -673,6 +707,13 @@ impl Change {
                 .get(what)
                 .cloned()
                 .unwrap_or_else(|| "as read".to_owned()),
+            Self::SetShape { component, .. } => {
+                let ask = sheet.shapes.get(component);
+                shapes::shape_name(ask.map(|a| a.shape.as_str()))
+            }
+            Self::ShapeSays {
+                component, what, ..
+            } => shapes::typed(sheet.shape_says(component, what)),
             Self::Unpin => {
                 let pins: Vec<String> = sheet
                     .pins
@@ -769,6 +810,14 @@ impl Change {
             Self::SetHeat { what, .. } => Self::SetHeat {
                 what: what.clone(),
                 text: sheet.heat.get(what).cloned(),
+            },
+            Self::SetShape { component, .. } => return sheet.shape_again(component),
+            Self::ShapeSays {
+                component, what, ..
+            } => Self::ShapeSays {
+                component: component.clone(),
+                what: what.clone(),
+                text: sheet.shape_says(component, what).map(str::to_owned),
             },
             Self::Unpin => {
                 let pins = sheet.pins.iter().map(|p| Self::Pin {

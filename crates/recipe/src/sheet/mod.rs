@@ -6,6 +6,7 @@
 
 mod answer;
 mod change;
+mod shapes;
 mod work;
 
 pub use answer::{Answer, answers, answers_gum, answers_rework, answers_whole, place_of};
@@ -14,6 +15,7 @@ pub use work::{SheetError, Worked, key_of, work};
 
 use crate::LeftOut;
 use crate::rework::Hold;
+use crate::shape::ShapeAsk;
 use crate::size::Ask;
 use quantity::Locale;
 use serde::{Deserialize, Serialize};
@@ -57,6 +59,9 @@ pub struct Sheet {
     /// Words of what is left out besides gluten, see [`crate::LeftOut::word`].
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub left_out: Vec<String>,
+    /// Component name → its shape, where the baker chose one.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub shapes: BTreeMap<String, ShapeAsk>,
     /// Components of other recipes used here, each at a version.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub parts: Vec<PartUse>,
@@ -155,6 +160,7 @@ impl Sheet {
             blends: BTreeMap::new(),
             pins: Vec::new(),
             left_out: Vec::new(),
+            shapes: BTreeMap::new(),
             parts: Vec::new(),
             size: None,
             heat: BTreeMap::new(),

@@ -229,7 +229,7 @@ fn of_recipe(
     };
     let formula = input.formula(larder)?;
     let rework = recipe::rework::rework(formula, larder, &recipe::rework::Options::default());
-    let batch = recipe::size::size(&rework, &recipe::size::Ask::times(asked.times))
+    let batch = recipe::size::size(&rework, &recipe::size::Ask::times(asked.times), larder)
         .map_err(|e| other(e.to_string()))?;
     let names = || -> String {
         let all: Vec<&str> = batch.components.iter().map(|c| c.name.as_str()).collect();

@@ -17,6 +17,17 @@ fn pages(house: &House) -> Vec<(String, String)> {
             ("rev", &rev(house, tart)),
         ],
     );
+    for change in [
+        r#"{"field":"set_shape","component":"dough","shape":"roll"}"#,
+        r#"{"field":"shape_says","component":"dough","what":"length","text":"45 cm"}"#,
+        r#"{"field":"shape_says","component":"dough","what":"width","text":"35 cm"}"#,
+        r#"{"field":"shape_says","component":"dough","what":"filling","text":"250 g"}"#,
+        r#"{"field":"shape_says","component":"dough","what":"slices","text":"12"}"#,
+        r#"{"field":"shape_says","component":"dough","what":"pan","text":"13x9x2in"}"#,
+    ] {
+        let fields = [("over", "1"), ("change", change)];
+        house.post(&format!("/recipe/{buns}/change"), &fields);
+    }
     // Something to undo, and to do again.
     for title in ["Apricot buns", "Apricot and almond buns for the market"] {
         let change = format!(r#"{{"field":"title","title":"{title}"}}"#);
@@ -68,6 +79,7 @@ fn pages(house: &House) -> Vec<(String, String)> {
         "weigh",
         "screen",
         "rework",
+        "shape",
         "bench",
         "bakes",
         "card",

@@ -21,4 +21,5 @@ mod look;
 mod method;
 mod plain;
 mod settle;
+mod shape;
 mod whole;

@@ -28,7 +28,7 @@ pub use doubt::{Doubted, doubt, doubts};
 pub use flow::{Component, flow};
 pub use held::{Held, held};
 pub use makeup::{Has, makeup};
-pub use shape::shape_file;
+pub use shape::{shape, shape_file};
 pub use water::{Water, water};
 
 /// Something with a name and how much of it there is.

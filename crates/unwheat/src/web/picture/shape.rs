@@ -319,7 +319,6 @@ fn sound(d: &Drawing) -> bool {
 }
 
 /// A drawing to scale, with a scale bar and a key.
-#[allow(dead_code, reason = "drawn on the Shape page")]
 pub fn shape(id: &str, d: &Drawing) -> Markup {
     if !sound(d) {
         return html! {};

@@ -68,6 +68,8 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
         }
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),
+        Change::SetShape { shape, .. } => *shape = words(),
+        Change::ShapeSays { text, .. } => *text = words(),
         _ => {}
     }
     Ok(())
@@ -294,6 +296,10 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
             let line = line.replace([' ', '#', ':', '\''], "_");
             format!("p{}-{line}", component(c).unwrap_or(0))
         }
+        Change::SetShape { component: c, .. } => format!("shape{}", component(c).unwrap_or(0)),
+        Change::ShapeSays {
+            component: c, what, ..
+        } => format!("s{}-{what}", component(c).unwrap_or(0)),
         Change::TakePart { .. } | Change::LeavePart { .. } => "parts".to_owned(),
         Change::Credit { .. } | Change::Makes { .. } | Change::Method { .. } => change.field(),
         Change::Grams { line, .. } if leaf == Leaf::Weigh => format!("g{}", slug(line)),
@@ -310,6 +316,14 @@ fn said(before: &Open, after: &Open, words: &str) -> String {
     };
     for (x, y) in moved(a, b) {
         out.push_str(&format!(" {x}: {y}."));
+    }
+    for name in after.draft.sheet.shapes.keys() {
+        let line = |o: &Open, w: &Worked| super::shape::headline(o, w, name);
+        if let Some(now) = line(after, b)
+            && line(before, a).as_ref() != Some(&now)
+        {
+            out.push_str(&format!(" {}: {now}.", component_name(name)));
+        }
     }
     let (left, had) = (after.standing().to_check(), before.standing().to_check());
     if left != had {

@@ -8,6 +8,7 @@ pub mod method;
 pub mod read;
 pub mod rework;
 pub mod screen;
+pub mod shape;
 pub mod standing;
 pub mod versions;
 pub mod weigh;
@@ -36,6 +37,8 @@ pub enum Leaf {
     Screen,
     /// The gluten-free version.
     Rework,
+    /// What it is made into.
+    Shape,
     /// Making it.
     Bench,
     /// What was made.
@@ -48,11 +51,12 @@ pub enum Leaf {
 
 impl Leaf {
     /// All, in the order of the work.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Read,
         Self::Weigh,
         Self::Screen,
         Self::Rework,
+        Self::Shape,
         Self::Bench,
         Self::Bakes,
         Self::Card,
@@ -65,6 +69,7 @@ impl Leaf {
             Self::Weigh => "weigh",
             Self::Screen => "screen",
             Self::Rework => "rework",
+            Self::Shape => "shape",
             Self::Bench => "bench",
             Self::Bakes => "bakes",
             Self::Card => "card",
@@ -78,6 +83,7 @@ impl Leaf {
             Self::Weigh => "Weigh",
             Self::Screen => "Screen",
             Self::Rework => "Rework",
+            Self::Shape => "Shape",
             Self::Bench => "Bench",
             Self::Bakes => "Bakes",
             Self::Card => "Card",
@@ -300,6 +306,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Weigh) => weigh::body(app, o, w),
         (Ok(w), Leaf::Screen) => screen::body(app, o, w),
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
+        (Ok(w), Leaf::Shape) => shape::body(app, o, w),
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
         (Ok(w), Leaf::Card) => card::body(app, o, w)?,
     };

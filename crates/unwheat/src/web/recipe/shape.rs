@@ -1,0 +1,274 @@
+//! The Shape page: for each component a shape, its figures typed, what follows and drawings to
+//! scale.
+
+use super::read::says;
+use super::{Leaf, Open, change_to, component_name, fields};
+use crate::show::shape::density_words;
+use crate::web::app::App;
+use crate::web::page::sentence;
+use crate::web::picture;
+use maud::{Markup, html};
+use quantity::{Mass, Spread};
+use recipe::FactKind;
+use recipe::household::scale_grams;
+use recipe::shape::density::{Density, of_style};
+use recipe::shape::{Dough, Entry, Field, Kind, Measure, ShapeAsk, ShapeError, Shaped, Unit};
+use recipe::sheet::{Change, Worked};
+
+/// Fields that are rarely typed: behind 'More'.
+const MORE: &[&str] = &[
+    "density",
+    "filling-density",
+    "coat-density",
+    "margin",
+    "trim",
+    "core",
+    "growth",
+    "spring",
+    "grows",
+    "overlap",
+    "above",
+    "overhang",
+    "board",
+    "level",
+    "lost",
+    "crossing",
+    "slice",
+];
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+    html! {
+        @for (i, c) in w.batch.components.iter().enumerate() {
+            (component(app, o, w, i, &c.name, c.makes))
+        }
+        p.hint { "Shapes are geometry on the weights of this batch. Dough is not: measure the first one, and type what you found." }
+    }
+}
+
+/// The dough of a component, and its density with the source. No weight where a line has none.
+fn dough_of(w: &Worked, i: usize) -> (Dough, Density) {
+    let density = of_style(
+        w.rework
+            .components
+            .get(i)
+            .and_then(|c| c.style)
+            .map(|s| s.style),
+    );
+    let whole = w
+        .rework
+        .components
+        .get(i)
+        .is_some_and(|c| c.unweighed() == 0);
+    let grams = w
+        .batch
+        .components
+        .get(i)
+        .map(|c| c.makes)
+        .filter(|g| whole && g.likely().as_grams() > 0.0);
+    (Dough::new(grams, density.value), density)
+}
+
+/// A component's shape, where one is chosen.
+fn shaped(o: &Open, w: &Worked, i: usize) -> Option<Result<Shaped, ShapeError>> {
+    let c = w.batch.components.get(i)?;
+    let ask = o.draft.sheet.shapes.get(&c.name)?;
+    Some(ask.shaped(&dough_of(w, i).0))
+}
+
+/// What a component's shape comes to, in a line: for those who listen to a change.
+pub fn headline(o: &Open, w: &Worked, name: &str) -> Option<String> {
+    let i = w.batch.components.iter().position(|c| c.name == name)?;
+    Some(match shaped(o, w, i)? {
+        Ok(s) => {
+            let first = s.measures.first()?;
+            let verdict = s
+                .verdicts
+                .first()
+                .map_or(String::new(), |v| format!("; {}", v.words));
+            format!("{} {}{verdict}", first.name.to_lowercase(), first.likely())
+        }
+        Err(e) => e.what,
+    })
+}
+
+fn component(app: &App, o: &Open, w: &Worked, i: usize, name: &str, makes: Spread<Mass>) -> Markup {
+    let ask = o.draft.sheet.shapes.get(name);
+    let id = format!("c{i}");
+    html! {
+        section.sheet aria-labelledby=(id) data-k=(id) {
+            div.between {
+                h2 id=(id) { (component_name(name)) }
+                div.row { (choice(app, o, i, name, ask)) }
+            }
+            p {
+                "This batch makes " span.n { (scale_grams(makes.likely(), false)) " g" } " of it, raw"
+                @let range = Measure::new("makes", "", makes, Unit::Grams).range();
+                @if let Some(r) = range { " " span.range { "(" (r) ")" } }
+                "."
+            }
+            @let unweighed = w.rework.components.get(i).map_or(0, recipe::rework::ReworkedComponent::unweighed);
+            @if unweighed > 0 {
+                p.trouble { (unweighed) @if unweighed == 1 { " line is" } @else { " lines are" } " not weighed, so its weight is not known: type it under Dough." }
+            }
+            @if let Some(ask) = ask { (chosen(app, o, w, i, name, ask)) }
+        }
+    }
+}
+
+/// Pans that the method names for a component.
+fn named_pans(w: &Worked, i: usize) -> Option<String> {
+    let mut all: Vec<&str> = Vec::new();
+    for step in &w.formula.recipe.steps {
+        if step.component.is_some_and(|c| c != i) {
+            continue;
+        }
+        for fact in &step.facts {
+            if let FactKind::Pan { words, sizes } = &fact.kind
+                && !sizes.is_empty()
+                && !all.contains(&words.as_str())
+            {
+                all.push(words);
+            }
+        }
+    }
+    (!all.is_empty()).then(|| {
+        let quoted: Vec<String> = all.iter().map(|w| format!("‘{w}’")).collect();
+        quoted.join(", ")
+    })
+}
+
+fn choice(app: &App, o: &Open, i: usize, name: &str, ask: Option<&ShapeAsk>) -> Markup {
+    let now = ask.map(|a| a.shape.as_str());
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k={ "shape" (i) } {
+            (fields(app, o, Leaf::Shape))
+            (says(&Change::SetShape { component: name.to_owned(), shape: None }))
+            label for={ "shape" (i) } { "Shape" }
+            select id={ "shape" (i) } name="value" {
+                option value="" selected[now.is_none()] { "none" }
+                @for k in Kind::ALL { option value=(k.key()) selected[now == Some(k.key())] { (k.name()) } }
+            }
+            noscript { button.small { "Take" } }
+        }
+    }
+}
+
+fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk) -> Markup {
+    let Ok(kind) = ask.kind() else {
+        return html! { p.trouble { "This shape is of a newer program: choose another." } };
+    };
+    let (dough, density) = dough_of(w, i);
+    let got = ask.shaped(&dough);
+    let wrong = got.as_ref().err();
+    let more = |f: &&Field| MORE.contains(&f.key);
+    let one = |f: &Field| field(app, o, i, name, ask, f, &dough, wrong);
+    let says_more = kind
+        .fields()
+        .iter()
+        .filter(more)
+        .any(|f| ask.says(f.key).is_some());
+    html! {
+        p.hint { (sentence(kind.about())) @if let Some(words) = named_pans(w, i) { " The method names " (words) "." } }
+        div.shape-fields { @for f in kind.fields().iter().filter(|f| !more(f)) { (one(f)) } }
+        details.more open[says_more] {
+            summary { "More figures" }
+            div.shape-fields { @for f in kind.fields().iter().filter(more) { (one(f)) } }
+        }
+        @match &got {
+            Err(e) if ask.says.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
+            Err(e) => p.trouble role="alert" { (sentence(&e.what)) " " (sentence(&e.mend)) },
+            Ok(s) => (result(i, ask, s, &density)),
+        }
+    }
+}
+
+#[allow(clippy::too_many_arguments, reason = "one field of one form")]
+fn field(
+    app: &App,
+    o: &Open,
+    i: usize,
+    name: &str,
+    ask: &ShapeAsk,
+    f: &Field,
+    dough: &Dough,
+    wrong: Option<&ShapeError>,
+) -> Markup {
+    let id = format!("s{i}-{}", f.key);
+    let said = ask.says(f.key);
+    let change = Change::ShapeSays {
+        component: name.to_owned(),
+        what: f.key.to_owned(),
+        text: None,
+    };
+    // What holds where nothing is typed stands greyed.
+    let grey = match f.key {
+        "dough" => dough
+            .grams
+            .map(|g| format!("{} g, the batch’s", scale_grams(g.likely(), false))),
+        "density" => Some(format!("{:.2}, by style", dough.density.likely().get())),
+        _ => None,
+    };
+    let bad = said.is_some() && wrong.is_some_and(|e| e.field == Some(f.key));
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k=(id) {
+            (fields(app, o, Leaf::Shape))
+            (says(&change))
+            label for=(id) { (f.name) }
+            @if let Entry::Choice(words) = f.entry {
+                select id=(id) name="value" aria-describedby={ (id) "-h" } {
+                    option value="" selected[said.is_none()] { "as usual" }
+                    @for (key, words) in words { option value=(key) selected[said == Some(key)] { (words) } }
+                }
+                noscript { button.small { "Take" } }
+            } @else {
+                input id=(id) name="value" value=(said.unwrap_or_default()) placeholder=[grey] autocomplete="off" data-typed aria-describedby={ (id) "-h" } aria-invalid=[bad.then_some("true")];
+            }
+            small id={ (id) "-h" } { (f.hint) }
+        }
+    }
+}
+
+fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density) -> Markup {
+    html! {
+        @if !s.verdicts.is_empty() {
+            ul.verdicts aria-label="How it comes out" {
+                @for v in &s.verdicts { li { span.tag.warn[v.outcome > recipe::shape::Outcome::Touches] { (v.outcome.word()) } " " (v.words) } }
+            }
+        }
+        div.spread.even {
+            div.pictures {
+                @for d in &s.drawings {
+                    figure data-k={ "d" (i) (d.key) } {
+                        figcaption { (d.title) }
+                        (picture::shape(&format!("shape{i}-{}", d.key), d))
+                    }
+                }
+            }
+            table.ledger {
+                caption { "Likely, and from low to high as weight and density may be" }
+                thead { tr { th scope="col" { "Figure" } th.f scope="col" { "Likely" } th.f scope="col" { "Low–high" } } }
+                tbody {
+                    @for m in &s.measures {
+                        tr data-k={ "m" (i) (m.key) } {
+                            td { (m.name) }
+                            td.f { span.n { (m.likely()) } }
+                            td.f { @if let Some(r) = m.range() { span.range { (r) } } }
+                        }
+                    }
+                }
+            }
+        }
+        @if !s.cautions.is_empty() {
+            h3.part { "Mind" }
+            ul { @for c in &s.cautions { li { (c.words) " " small { "Source: " (sentence(&c.source)) } } } }
+        }
+        details {
+            summary { "What it rests on" }
+            ul {
+                @for n in &s.notes { li { (n) } }
+                @if ask.says("density").is_none() && s.kind.field("density").is_some() { li { (density_words(density)) } }
+            }
+        }
+    }
+}

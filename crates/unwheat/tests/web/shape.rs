@@ -1,0 +1,110 @@
+//! The Shape page: a shape chosen, its figures typed, the drawing that changes with them.
+
+use crate::harness::{Theme, Window, browser, example, key};
+use serde_json::json;
+
+#[test]
+fn the_drawing_changes_as_figures_are_typed() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/shape"));
+        let first = w.js(
+            "return document.querySelectorAll('section.sheet').length > 1 && [...document.querySelectorAll('h2')].findIndex((h) => h.textContent === 'Dough');",
+            json!([]),
+        );
+        let at = first.as_i64().expect("the dough's place");
+        let field = |what: &str| format!("#s{at}-{what}");
+        w.and_follows("a shape", |w| {
+            w.js(
+                &format!("const s = document.getElementById('shape{at}'); s.value = 'roll'; s.dispatchEvent(new Event('change', {{ bubbles: true }}));"),
+                json!([]),
+            );
+        });
+        w.see("A sheet filled and rolled up");
+        w.see("Give two of length, width and thickness");
+        let type_in = |w: &Window, what: &str, text: &str| {
+            w.js(
+                &format!(
+                    "const f = document.querySelector('{}'); f.focus(); f.value = '';",
+                    field(what)
+                ),
+                json!([]),
+            );
+            w.and_follows(what, |w| {
+                w.write(text);
+                w.key(&[], key::ENTER);
+            });
+        };
+        type_in(w, "length", "45 cm");
+        type_in(w, "width", "35 cm");
+        w.see("Roll across");
+        type_in(w, "filling", "250 g");
+        type_in(w, "slices", "12");
+        w.see("Slice weighs");
+        let before = w.js(
+            &format!("return document.querySelector('#shape{at}-end-d').textContent;"),
+            json!([]),
+        );
+        type_in(w, "length", "60 cm");
+        let after = w.js(
+            &format!("return document.querySelector('#shape{at}-end-d').textContent;"),
+            json!([]),
+        );
+        assert_ne!(before, after);
+        type_in(w, "pan", "13x9x2in");
+        w.see("proofed");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        // What cannot be read is said at the field, and nothing else moves.
+        w.js(
+            &format!(
+                "const f = document.querySelector('{}'); f.focus(); f.value = '';",
+                field("width")
+            ),
+            json!([]),
+        );
+        w.write("wide");
+        w.key(&[], key::ENTER);
+        w.see("is no length");
+        w.reload();
+        assert_eq!(w.value("Along the log"), "35 cm");
+        for (theme, name) in [(Theme::Light, "light"), (Theme::Dark, "dark")] {
+            w.theme(theme);
+            for width in [1280, 820, 390] {
+                w.size(width, 900, 1);
+                assert_eq!(w.overhang(), None, "{width}");
+                w.picture(&format!("shape-{width}-{name}"));
+            }
+        }
+        w.size(1280, 900, 1);
+        w.and_follows("undo", |w| w.press("Undo:"));
+    });
+}
+
+#[test]
+fn it_works_without_scripts() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        let choose = r#"{"field":"set_shape","component":"","shape":"sheet"}"#;
+        house.post(
+            &format!("/recipe/{id}/change"),
+            &[("over", "1"), ("change", choose)],
+        );
+        w.scripts(false);
+        w.go(&format!("/recipe/{id}/shape"));
+        for (field, text) in [("Length", "40 cm"), ("Width", "12 in")] {
+            w.and_follows(field, |w| {
+                w.fill(field, text);
+                w.key(&[], key::ENTER);
+            });
+            w.arrive("/shape");
+            assert_eq!(w.value(field), text);
+        }
+        w.see("30.5 cm");
+        w.see("Sheet weighs");
+        w.and_follows("too thin", |w| {
+            w.fill("Dough", "20 g");
+            w.key(&[], key::ENTER);
+        });
+        w.see("thinner than 0.5 mm");
+    });
+}
