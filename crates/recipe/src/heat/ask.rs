@@ -7,7 +7,7 @@ use super::notes::{HeatField, HeatNotes};
 use super::pan::{Outline, Pan};
 use super::proof::{KnownProof, Proof};
 use super::typed::{difference, grams, legs, minutes, oven_temperature, temperature};
-use super::{HeatError, wrong};
+use super::{Advice, HeatError, PRACTICE, wrong};
 use crate::rework::style::Style;
 use quantity::{Mass, Spread, Temperature, Time};
 use std::fmt;
@@ -30,7 +30,7 @@ impl Origin {
         match self {
             Self::Typed => "typed",
             Self::Recipe => "from the recipe",
-            Self::Usual => "usual, common practice",
+            Self::Usual => "usual (practice)",
         }
     }
 }
@@ -147,6 +147,26 @@ impl Figures<'_> {
             _ => return None,
         };
         of(usual.to_owned(), Origin::Usual)
+    }
+
+    /// Whether a figure is of use: what else goes in has no temperature without a weight.
+    #[must_use]
+    pub fn counts(&self, field: HeatField) -> bool {
+        field != HeatField::Other || self.value(HeatField::OtherMass).is_some()
+    }
+
+    /// What is to know of the figures of the known bake.
+    #[must_use]
+    pub fn remarks(&self) -> Vec<Advice> {
+        let time = self.value(HeatField::KnownTime);
+        if time.is_some_and(|t| t.origin == Origin::Recipe) {
+            vec![Advice::new(
+                "The known time is the recipe's own, for wheat, a tenth to a quarter longer: put in what your bake took, once you have baked it",
+                PRACTICE,
+            )]
+        } else {
+            Vec::new()
+        }
     }
 
     /// The recipe's dough, where all of it goes into its one pan.

@@ -449,7 +449,7 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
 }
 
 fn check(b: &Bake, target: &CoreTarget) -> Result<(), HeatError> {
-    let core = target.celsius[1];
+    let core = b.core.map_or(target.celsius[1], Temperature::as_celsius);
     if !(40.0..=105.0).contains(&core) {
         return wrong(format!(
             "a core of {core:.0} °C: write from 40 to 105 °C; breads end at 96–98 °C"

@@ -30,6 +30,16 @@ impl Make {
             Self::Silicone => "silicone",
         }
     }
+    /// The words of a sentence.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Light => "light metal",
+            Self::Dark => "dark metal",
+            Self::Glass => "glass",
+            Self::Silicone => "silicone",
+        }
+    }
 }
 
 /// A pan's plan, or none.

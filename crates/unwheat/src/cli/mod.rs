@@ -4,6 +4,7 @@
 mod blend;
 mod choices;
 mod evidence;
+mod heat;
 mod hydration;
 mod leaven;
 mod read;
@@ -79,6 +80,8 @@ enum Command {
     Leaven(leaven::Leaven),
     /// Shape a dough: sheets, rolls, plaits, rounds, rings, cut-outs, tins, layers
     Shape(Box<shape::Shape>),
+    /// Estimate bakes, proofs and the water of a dough; what pans and ovens do
+    Heat(heat::Heat),
     /// Check the hydration model against a gluten-free formula
     Hydration(hydration::Hydration),
     /// Say how far the figures can be trusted, style by style
@@ -220,6 +223,7 @@ pub fn run() -> ExitCode {
             Some(Command::Blend(c)) => c.run(&larder),
             Some(Command::Leaven(c)) => c.run(&larder),
             Some(Command::Shape(c)) => c.run(&larder),
+            Some(Command::Heat(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),
             Some(Command::Evidence(c)) => Ok(c.run()),
         });

@@ -1,5 +1,6 @@
 //! The machine-readable output. Its schema is a promise: docs/json.md documents every field.
 
+pub mod heat;
 mod leaven;
 mod rework;
 mod shop;

@@ -1,5 +1,6 @@
 //! Showing: what the domain says, as text for an 80-column terminal and as JSON.
 
+pub mod heat;
 pub mod json;
 pub mod leaven;
 pub mod shape;

@@ -12,6 +12,7 @@ const COMMANDS: [&str; 10] = [
     "blend",
     "leaven",
     "shape",
+    "heat",
     "hydration",
     "evidence",
 ];

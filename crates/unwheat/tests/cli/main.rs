@@ -3,6 +3,7 @@
 mod bad;
 mod blend;
 mod evidence;
+mod heat;
 mod help;
 mod hydration;
 mod leaven;
