@@ -32,6 +32,8 @@ pub struct Settings {
     pub oven: String,
     /// What is to know about the oven.
     pub oven_note: String,
+    /// Metres above the sea.
+    pub altitude: f64,
     /// Pans and tins in the kitchen.
     pub pans: Vec<String>,
     /// ISO 4217 code.
@@ -67,6 +69,7 @@ impl Default for Settings {
             scoops: SCOOPS.map(str::to_owned).to_vec(),
             oven: "still".to_owned(),
             oven_note: String::new(),
+            altitude: 0.0,
             pans: Vec::new(),
             currency: "USD".to_owned(),
             blend_stock: BTreeMap::new(),

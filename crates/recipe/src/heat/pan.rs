@@ -82,7 +82,7 @@ const LEAST: f64 = 0.01;
 const MOST: f64 = 1.0;
 
 impl Pan {
-    /// Reads a pan: `9x5x3 in` (length, width, depth), `23 x 5 cm` (round: across, depth), with
+    /// Reads a pan: a key of the table of pans (`round_9x2`), or `9x5x3 in` (length, width, depth), `23 x 5 cm` (round: across, depth), with
     /// `dark`, `glass` or `silicone` beside it; `8 cm ball` for a piece without a pan.
     ///
     /// # Errors
@@ -99,6 +99,35 @@ impl Pan {
     /// # Ok::<(), recipe::heat::HeatError>(())
     /// ```
     pub fn read(text: &str) -> Result<Self, HeatError> {
+        Self::typed(text).or_else(|e| Self::of_the_table(text).ok_or(e))
+    }
+
+    /// A pan of the table of pans by its key: `round_9x2 dark`. Rings and basins have no plain shape.
+    fn of_the_table(text: &str) -> Option<Self> {
+        let words = text.trim().to_lowercase();
+        let make = Make::ALL
+            .into_iter()
+            .find(|m| words.split([' ', ',']).any(|w| w == m.word()));
+        let key = words.split([' ', ',']).next()?;
+        let pan = crate::size::pan::all().iter().find(|p| p.key == key)?;
+        let m = |l: Length| l.as_millimetres() / 1000.0;
+        let outline = match pan.outline {
+            crate::size::pan::Outline::Round { across } => Outline::Round { across: m(across) },
+            crate::size::pan::Outline::Oblong { long, wide } => Outline::Square {
+                length: m(long),
+                width: m(wide),
+            },
+            _ => return None,
+        };
+        Some(Self {
+            outline,
+            depth: m(pan.depth?),
+            make: make.unwrap_or_default(),
+            words: text.trim().to_owned(),
+        })
+    }
+
+    fn typed(text: &str) -> Result<Self, HeatError> {
         const EXAMPLE: &str = "write its measures with their unit, as in 9x5x3 in (length, width, depth) or 23x5 cm (round: across, depth)";
         let words = text.trim();
         let lower = words
@@ -294,6 +323,9 @@ mod tests {
         ] {
             assert!(Pan::read(text).is_ok(), "{text}: {:?}", Pan::read(text));
         }
+        let tin = Pan::read("loaf_9x5x3 dark").expect("a pan of the table");
+        assert!((tin.volume() * 1e6 - 2212.0).abs() < 1.0 && tin.make == Make::Dark);
+        assert!(Pan::read("bundt_9x3").is_err(), "a ring is no cylinder");
         assert_eq!(Pan::read("20x5 cm glass").expect("a pan").make, Make::Glass);
     }
 

@@ -80,6 +80,7 @@ fn pages(house: &House) -> Vec<(String, String)> {
         "screen",
         "rework",
         "shape",
+        "heat",
         "bench",
         "bakes",
         "card",

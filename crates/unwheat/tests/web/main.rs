@@ -13,6 +13,7 @@ mod door;
 mod errors;
 mod file;
 mod harness;
+mod heat;
 mod keyboard;
 mod kitchen;
 mod leave_out;

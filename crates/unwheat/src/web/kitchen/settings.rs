@@ -11,8 +11,9 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use larder::allergen::Regime;
 use maud::{Markup, html};
-use quantity::Locale;
 use quantity::household::scoops;
+use quantity::{Locale, figure};
+use recipe::leaven::Altitude;
 use std::net::SocketAddr;
 use store::Settings;
 
@@ -46,6 +47,7 @@ pub struct Typed {
     scoops: Vec<String>,
     oven: String,
     oven_note: String,
+    altitude: String,
     pans: String,
     currency: String,
     theme: String,
@@ -68,6 +70,7 @@ impl Typed {
             scoops: s.scoops.clone(),
             oven: s.oven.clone(),
             oven_note: s.oven_note.clone(),
+            altitude: s.altitude.to_string(),
             pans: s.pans.join("\n"),
             currency: s.currency.clone(),
             theme: s.theme.clone(),
@@ -89,6 +92,12 @@ impl Typed {
             scoops: post.all("scoop").into_iter().map(str::to_owned).collect(),
             oven: text("oven"),
             oven_note: text("oven_note"),
+            // Not sent: as it was. Emptied: at the sea.
+            altitude: match (post.has("altitude"), post.text("altitude")) {
+                (false, _) => String::new(),
+                (true, "") => "0".to_owned(),
+                (true, metres) => metres.to_owned(),
+            },
             pans: post.raw("pans").replace("\r\n", "\n"),
             currency: text("currency").to_uppercase(),
             theme: text("theme"),
@@ -155,6 +164,17 @@ impl Typed {
         } else {
             let words = "A currency has three letters, such as EUR, GBP or AUD.";
             self.troubles.push(("currency", words.to_owned()));
+        }
+        let height = match self.altitude.as_str() {
+            "" => Some(before.altitude),
+            text => figure(text.trim_end_matches('m').trim_end()),
+        };
+        match height.map(Altitude::of) {
+            Some(Ok(at)) => new.altitude = at.metres,
+            _ => {
+                let words = "Write metres above the sea, from 0 to 6000: 5,000 feet are 1524.";
+                self.troubles.push(("altitude", words.to_owned()));
+            }
         }
         match self.keep.parse::<u32>() {
             Ok(n) if (1..=365).contains(&n) => new.backups_keep = n,
@@ -388,6 +408,7 @@ fn changes(before: &Settings, after: &Settings) -> Vec<String> {
     );
     step("oven", in_words(&OVENS, &a.oven), in_words(&OVENS, &b.oven));
     step("note on the oven", &a.oven_note, &b.oven_note);
+    step("metres above the sea", &a.altitude, &b.altitude);
     step("pans", &before.pans.join(", "), &after.pans.join(", "));
     step(
         "colours",
@@ -502,6 +523,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                         }
                     }
                     (line(typed, "oven_note", "What to know about it", &typed.oven_note, "For instance: runs 10 °C hot, the left side is faster."))
+                    (line(typed, "altitude", "Metres above the sea", &typed.altitude, "Higher up water boils cooler, and no core comes as hot. 0 is right below 900 m."))
                 }
                 fieldset {
                     legend { "Pans and tins" }

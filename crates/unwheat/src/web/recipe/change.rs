@@ -70,6 +70,7 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
         Change::Blend { blend, .. } => *blend = words(),
         Change::SetShape { shape, .. } => *shape = words(),
         Change::ShapeSays { text, .. } => *text = words(),
+        Change::SetHeat { text, .. } => *text = words(),
         _ => {}
     }
     Ok(())
@@ -300,6 +301,7 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
         Change::ShapeSays {
             component: c, what, ..
         } => format!("s{}-{what}", component(c).unwrap_or(0)),
+        Change::SetHeat { what, .. } => format!("heat-{what}"),
         Change::TakePart { .. } | Change::LeavePart { .. } => "parts".to_owned(),
         Change::Credit { .. } | Change::Makes { .. } | Change::Method { .. } => change.field(),
         Change::Grams { line, .. } if leaf == Leaf::Weigh => format!("g{}", slug(line)),

@@ -3,6 +3,7 @@
 
 pub mod card;
 pub mod change;
+pub mod heat;
 mod leave_out;
 pub mod method;
 pub mod read;
@@ -39,6 +40,8 @@ pub enum Leaf {
     Rework,
     /// What it is made into.
     Shape,
+    /// Bakes, proofs and the water of a dough.
+    Heat,
     /// Making it.
     Bench,
     /// What was made.
@@ -57,6 +60,7 @@ impl Leaf {
         Self::Screen,
         Self::Rework,
         Self::Shape,
+        Self::Heat,
         Self::Bench,
         Self::Bakes,
         Self::Card,
@@ -70,6 +74,7 @@ impl Leaf {
             Self::Screen => "screen",
             Self::Rework => "rework",
             Self::Shape => "shape",
+            Self::Heat => "heat",
             Self::Bench => "bench",
             Self::Bakes => "bakes",
             Self::Card => "card",
@@ -84,6 +89,7 @@ impl Leaf {
             Self::Screen => "Screen",
             Self::Rework => "Rework",
             Self::Shape => "Shape",
+            Self::Heat => "Heat",
             Self::Bench => "Bench",
             Self::Bakes => "Bakes",
             Self::Card => "Card",
@@ -307,6 +313,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Screen) => screen::body(app, o, w),
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
         (Ok(w), Leaf::Shape) => shape::body(app, o, w),
+        (Ok(w), Leaf::Heat) => heat::body(app, o, w),
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
         (Ok(w), Leaf::Card) => card::body(app, o, w)?,
     };

@@ -1,0 +1,306 @@
+//! The Heat page: a bake in another pan, a proof along where the dough stands, the water of the
+//! dough, and what this kitchen's oven and pans do.
+
+use super::read::says;
+use super::{Leaf, Open, change_to, component_name, fields};
+use crate::show::heat as words;
+use crate::web::app::App;
+use crate::web::page::sentence;
+use crate::web::picture::{Warming, rising, warming};
+use maud::{Markup, html};
+use recipe::heat::{
+    Advice, AskError, Figures, HeatError, HeatField, Make, Origin, Place, bake, dough, facts,
+    given, offered, proof,
+};
+use recipe::leaven::Altitude;
+use recipe::sheet::{Change, Worked};
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+    let given = given(&w.rework, &w.batch, &o.pantry.larder, None);
+    let figures = Figures {
+        notes: &o.draft.sheet.heat,
+        given: given.as_ref(),
+        place: Place {
+            metres: o.settings.altitude,
+            fan: o.settings.oven == "fan",
+        },
+        style: None,
+    };
+    let yeast = given.as_ref().is_none_or(|g| g.yeast);
+    let page = Page {
+        app,
+        o,
+        figures: &figures,
+    };
+    html! {
+        @match &given {
+            Some(g) => p.hint {
+                (component_name(&g.name)) ", "
+                @if let Some(s) = g.style { (s.name()) ", " }
+                (recipe::household::weight(g.makes, false)) ". Every time here is an estimate with a range: a probe ends a bake, the volume ends a proof."
+            },
+            None => p.hint { "Nothing in this recipe is baked in an oven, as far as it was read. Type a bake of your own, if there is one." },
+        }
+        (page.bake())
+        @if yeast { (page.proof()) (page.dough()) }
+        (page.facts())
+    }
+}
+
+struct Page<'a> {
+    app: &'a App,
+    o: &'a Open,
+    figures: &'a Figures<'a>,
+}
+
+impl Page<'_> {
+    /// A figure's own form: what is typed stands in it, what counts without that below.
+    fn field(&self, field: HeatField, label: &str) -> Markup {
+        let id = format!("heat-{}", field.key());
+        let hint = format!("{id}-hint");
+        let own = self.figures.notes.get(field.key());
+        let value = self.figures.value(field);
+        let change = Change::SetHeat {
+            what: field.key().to_owned(),
+            text: None,
+        };
+        html! {
+            form method="post" action=(change_to(self.o)) data-live data-k=(id) {
+                (fields(self.app, self.o, Leaf::Heat))
+                (says(&change))
+                label for=(id) { (label) }
+                input id=(id) name="value" value=(own.map_or("", String::as_str)) autocomplete="off" aria-describedby=(hint) data-typed data-empties;
+                p.hint id=(hint) {
+                    @match (&value, own) {
+                        (Some(v), None) if v.origin == Origin::Recipe => { (v.words) ", from the recipe" },
+                        (Some(v), None) => { (v.words) " is usual" },
+                        _ => { "As in " (field.example()) },
+                    }
+                }
+                noscript { p { button.small { "Work it out" } } }
+            }
+        }
+    }
+
+    fn grid(&self, all: &[(HeatField, &str)]) -> Markup {
+        html! {
+            div.figures-typed {
+                @for (field, label) in all { (self.field(*field, label)) }
+            }
+        }
+    }
+
+    fn bake(&self) -> Markup {
+        use HeatField as F;
+        html! {
+            section.sheet aria-labelledby="bake-h" data-k="bake" {
+                h2 #bake-h { "Bake" }
+                h3 { "A bake you know" }
+                (self.grid(&[
+                    (F::KnownPan, "Its pan"),
+                    (F::KnownOven, "Its oven"),
+                    (F::KnownTime, "How long it took"),
+                    (F::KnownDough, "Dough in it"),
+                ]))
+                h3 { "The bake to come" }
+                (self.grid(&[
+                    (F::Pan, "Pan"),
+                    (F::Oven, "Oven"),
+                    (F::PanDough, "Dough in the pan"),
+                    (F::Start, "Dough when it goes in"),
+                    (F::Core, "Core, if not the style's"),
+                ]))
+                p.hint { "Pans: length × width × depth or across × depth, with cm or in, and dark, glass or silicone beside them. Without a new pan, oven or weight the known one counts." }
+                (self.baked())
+            }
+        }
+    }
+
+    fn baked(&self) -> Markup {
+        let ask = match self.figures.bake() {
+            Ok(Some(ask)) => ask,
+            Ok(None) => {
+                return html! { p { "Type a new pan, another oven or another weight, and the time follows." } };
+            }
+            Err(e) => return missing(&e),
+        };
+        let b = match bake(&ask) {
+            Ok(b) => b,
+            Err(e) => return trouble(&e),
+        };
+        let likely = b.time.likely().as_minutes();
+        let drawn = Warming {
+            curve: b.curve.points.clone(),
+            known: b.known_curve.points.clone(),
+            range: (
+                b.time.low().as_minutes() / likely,
+                b.time.high().as_minutes() / likely,
+            ),
+            target: b.target.celsius[1],
+            boiling: b.target.boiling,
+        };
+        html! {
+            p.answer #baked {
+                strong { (words::range(b.time)) }
+                " in " (ask.pan.in_cm()) ", " (ask.pan.make.name()) ", at " (words::oven(ask.oven)) "."
+            }
+            div.pictures { figure { figcaption { "Core temperature in °C against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
+            (advice(&self.figures.remarks()))
+            (advice(&b.advice))
+            details {
+                summary { "How this is worked out" }
+                p { "Heat conduction into a body of the pan's shape, " (format!("{:.0} mm", 1000.0 * b.depths.1)) " deep when baked (" (format!("{:.0} mm", 1000.0 * b.depths.0)) " in the known bake), with a crust that stays at the boiling point until its water has left. The known bake sets how fast heat gets in: " (format!("{:.2}", b.speed)) " times the model's middle figures. By that alone: " (words::range(b.model)) "." }
+                @if let Some((low, high)) = b.by_thickness {
+                    p { "By the thinner or thicker way to the middle, to the power 1.3–1.7 (common practice, no source): " (words::ends(low.as_minutes(), high.as_minutes())) ". The range above holds both, and is never less than 8 % to either side." }
+                }
+            }
+        }
+    }
+
+    fn proof(&self) -> Markup {
+        use HeatField as F;
+        html! {
+            section.sheet aria-labelledby="proof-h" data-k="proof" {
+                h2 #proof-h { "Proof" }
+                (self.grid(&[
+                    (F::ProofTime, "A proof you know took"),
+                    (F::ProofAt, "Its dough was at"),
+                    (F::Stays, "Where the dough stands now"),
+                    (F::DoughWanted, "Dough after mixing"),
+                    (F::ProofPiece, "Weight in one piece"),
+                ]))
+                p.hint { "Places one after another, the last one without a time until it is ready: 1 h at 22 C, 12 h at 4 C, then 27 C." }
+                (self.proofed())
+            }
+        }
+    }
+
+    fn proofed(&self) -> Markup {
+        let ask = match self.figures.proof() {
+            Ok(Some(ask)) => ask,
+            Ok(None) => {
+                return html! { p { "Type where the dough stands, and how far it gets follows." } };
+            }
+            Err(e) => return missing(&e),
+        };
+        let p = match proof(&ask) {
+            Ok(p) => p,
+            Err(e) => return trouble(&e),
+        };
+        html! {
+            p.answer #proofed { strong { (sentence(&words::wait(p.wait))) } }
+            table.ledger.stack {
+                thead { tr { th scope="col" { "Place" } th scope="col" { "Time" } th.f scope="col" { "Of the proof" } th.f scope="col" { "Dough at its end" } } }
+                tbody {
+                    @for l in &p.legs {
+                        tr {
+                            td.full { (words::both(l.leg.celsius)) }
+                            td data-h="Time" { @if let Some(h) = l.leg.hours { (recipe::heat::clock(60.0 * h)) } @else { "until ready" } }
+                            td.f data-h="Of the proof" { (words::percent(l.share)) }
+                            td.f data-h="Dough at its end" { @if l.leg.hours.is_some() { (words::degrees(l.ends_at)) } @else { "–" } }
+                        }
+                    }
+                }
+            }
+            div.pictures { figure { figcaption { "Where the dough stands: its temperature, and how much of the proof growth has done (likely)" } (rising("rising", &p.points)) } }
+            (advice(&p.advice))
+        }
+    }
+
+    fn dough(&self) -> Markup {
+        use HeatField as F;
+        html! {
+            section.sheet aria-labelledby="water-h" data-k="water" {
+                h2 #water-h { "Water of the dough" }
+                (self.grid(&[
+                    (F::FlourMass, "Flour and starch"),
+                    (F::WaterMass, "Water, or what is warmed"),
+                    (F::OtherMass, "Eggs, fat and the rest"),
+                    (F::Room, "Room"),
+                    (F::Flour, "Flour is at"),
+                    (F::Other, "Eggs and fat are at"),
+                    (F::Tap, "Tap water"),
+                    (F::Preferment, "Preferment, if any"),
+                    (F::Friction, "Friction, if known"),
+                    (F::Measured, "Or a measured dough"),
+                ]))
+                p.hint { "The dough after mixing stands under Proof. Friction is a difference: 9 F is 5 C. A measured dough: itself, its room, flour and water." }
+                (self.watered())
+            }
+        }
+    }
+
+    fn watered(&self) -> Markup {
+        let ask = match self.figures.dough() {
+            Ok(ask) => ask,
+            Err(e) => return missing(&e),
+        };
+        let d = match dough(&ask) {
+            Ok(d) => d,
+            Err(e) => return trouble(&e),
+        };
+        html! {
+            p.answer #watered { strong { (sentence(&words::water(&d))) } " By heat balance: " (words::balance(&ask, &d)) "." }
+            p { "By the rule of " @if d.n == 4 { "four" } @else { "three" } ": water at " (words::both(d.rule)) ". " span.hint { (words::rule(&ask, &d)) } }
+            (advice(&d.advice))
+        }
+    }
+
+    fn facts(&self) -> Markup {
+        let settings = &self.o.settings;
+        let pans: Vec<String> = settings
+            .pans
+            .iter()
+            .map(ToString::to_string)
+            .chain(
+                [HeatField::KnownPan, HeatField::Pan]
+                    .iter()
+                    .filter_map(|f| self.figures.value(*f))
+                    .map(|v| v.words),
+            )
+            .collect();
+        let here = offered(&settings.oven, &pans, settings.altitude);
+        let height = Altitude::of(settings.altitude)
+            .ok()
+            .filter(|a| a.metres >= recipe::leaven::LEAST);
+        html! {
+            section.sheet aria-labelledby="facts-h" data-k="facts" {
+                h2 #facts-h { "Your oven and pans" }
+                @if let Some(a) = &height { p { (words::height(a)) ". " span.hint { "[" (Altitude::source()) "]" } } }
+                ul {
+                    @for f in here { li { strong { (sentence(f.what).trim_end_matches('.')) } ": " (f.words) " " span.hint { "[" (f.source) "]" } } }
+                }
+                p.hint { "Offered by what the " a href="/kitchen#settings" { "Kitchen page" } " says of oven, pans and height." }
+                details {
+                    summary { "Of any oven" }
+                    ul {
+                        @for f in facts().iter().filter(|f| f.when == "any") { li { strong { (sentence(f.what).trim_end_matches('.')) } ": " (f.words) " " span.hint { "[" (f.source) "]" } } }
+                    }
+                    p.hint { "Pans: " @for (i, m) in Make::ALL.iter().enumerate() { @if i > 0 { ", " } (m.name()) } "." }
+                }
+            }
+        }
+    }
+}
+
+fn missing(e: &AskError) -> Markup {
+    match e {
+        AskError::Missing(_) => html! { p { (sentence(&e.to_string())) } },
+        AskError::Wrong { .. } => html! { p.trouble role="alert" { (sentence(&e.to_string())) } },
+    }
+}
+
+fn trouble(e: &HeatError) -> Markup {
+    html! { p.trouble role="alert" { (sentence(&e.to_string())) } }
+}
+
+fn advice(all: &[Advice]) -> Markup {
+    html! {
+        @if !all.is_empty() {
+            ul.advice {
+                @for a in all { li { (a.words.trim_end_matches('.')) ". " span.hint { "[" (a.source) "]" } } }
+            }
+        }
+    }
+}

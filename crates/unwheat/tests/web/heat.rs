@@ -1,0 +1,139 @@
+//! The Heat page: what is typed is worked out at once, kept, and taken back.
+
+use crate::harness::{House, browser, example, key};
+use serde_json::json;
+
+#[test]
+fn a_bake_in_another_pan_follows_as_it_is_typed() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/heat"));
+        w.see("Type a new pan");
+        for (field, words) in [
+            ("Its pan", "23x13x7 cm"),
+            ("Its oven", "175 C"),
+            ("How long it took", "60"),
+            ("Pan", "20x10x6 cm, dark"),
+        ] {
+            w.and_follows(field, |w| {
+                w.fill(field, words);
+                w.key(&[], key::TAB);
+            });
+        }
+        w.see("check with a probe: core");
+        w.see("in 20 × 10 × 6 cm, dark metal, at 175 °C");
+        w.see("set the oven 14 °C (25 °F) lower");
+        let described = w.js(
+            "return document.querySelector('svg.picture-warming desc').textContent;",
+            json!([]),
+        );
+        assert!(
+            described
+                .as_str()
+                .is_some_and(|d| d.contains("The known bake took 60.")),
+            "{described}"
+        );
+        w.and_follows("a history", |w| {
+            w.fill(
+                "Where the dough stands now",
+                "1 h at 22 C, 12 h at 4 C, then 27 C",
+            );
+            w.key(&[], key::TAB);
+        });
+        w.see("No fridge time comes out of this");
+        w.see("2 h above 5 °C");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        for width in [1280, 820, 390] {
+            w.size(width, 900, 1);
+            assert_eq!(w.overhang(), None, "{width}");
+            w.picture(&format!("heat-{width}"));
+        }
+        w.size(1280, 900, 1);
+        w.and_follows("undo", |w| w.press("Undo:"));
+        w.gone("No fridge time comes out of this");
+        w.reload();
+        w.see("in 20 × 10 × 6 cm, dark metal");
+    });
+}
+
+#[test]
+fn a_figure_without_its_unit_says_what_to_write() {
+    browser(|house, w| {
+        let id = house.recipe(&example("lemon-yoghurt-cake.txt"));
+        w.go(&format!("/recipe/{id}/heat"));
+        w.fill("Oven", "175");
+        w.key(&[], key::TAB);
+        w.see("write 175 C or 175 F");
+    });
+}
+
+#[test]
+fn it_works_without_scripts() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.scripts(false);
+        w.go(&format!("/recipe/{id}/heat"));
+        w.see("By the rule of three");
+        w.and_follows("the room", |w| {
+            w.fill("Room", "32 C");
+            w.key(&[], key::ENTER);
+        });
+        w.arrive("/heat#heat-room");
+        w.see("room 32.0");
+    });
+}
+
+/// Project rule R11.1: at 1,609 m a core of 98 °C cannot be reached; the height is a setting.
+#[test]
+fn the_kitchens_height_counts() {
+    let house = House::open();
+    let id = house.recipe("Tin loaf\n\n500 g bread flour\n350 g water\n7 g instant yeast\n10 g salt\n\nKnead. Let rise 1 hour. Bake in a 23 cm loaf tin at 220 C for 40 minutes.\n");
+    let page = |path: &str| house.get(path).text();
+    let put = |altitude: &str| {
+        house.post(
+            "/kitchen",
+            &[
+                ("kitchen", "Harrow Lane"),
+                ("baker", "Maud Ferris"),
+                ("locale", "metric"),
+                ("regime", "eu"),
+                ("step", "1"),
+                ("fine", "0.1"),
+                ("oven", "fan"),
+                ("oven_note", ""),
+                ("altitude", altitude),
+                ("pans", "dark loaf tin"),
+                ("currency", "EUR"),
+                ("theme", "auto"),
+                ("keep", "14"),
+                ("often", "24"),
+            ],
+        )
+    };
+    assert_eq!(put("9000").status, 422);
+    assert!(put("1609").status < 400);
+    let heat = page(&format!("/recipe/{id}/heat"));
+    assert!(heat.contains("no core above 93 °C"), "{heat}");
+    assert!(heat.contains("Dark metal") && heat.contains("20 °C lower"));
+    for (what, value) in [
+        ("known_pan", "23x13x7 cm"),
+        ("known_oven", "220 C"),
+        ("known_time", "45"),
+        ("oven", "200 C"),
+    ] {
+        let change = format!(r#"{{"field":"set_heat","what":"{what}","text":null}}"#);
+        let answer = house.post(
+            &format!("/recipe/{id}/change"),
+            &[
+                ("over", "1"),
+                ("leaf", "heat"),
+                ("change", &change),
+                ("value", value),
+            ],
+        );
+        assert_eq!(answer.status, 303, "{}", answer.text());
+    }
+    let heat = page(&format!("/recipe/{id}/heat"));
+    assert!(heat.contains("98 °C cannot be reached here"), "{heat}");
+    house.must_be_sound();
+}
