@@ -54,7 +54,7 @@ pub enum Leaf {
 
 impl Leaf {
     /// All, in the order of the work.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Read,
         Self::Weigh,
         Self::Screen,
