@@ -25,7 +25,7 @@ fn own(packs: &[(&str, &str, f64)], currency: &str, locale: Locale) -> Vec<OwnEn
         .iter()
         .map(|(key, pack, amount)| {
             let food = built_in().by_key(key).expect(key);
-            let size = read_pack(pack, food, built_in(), locale).expect(pack);
+            let size = read_pack(pack, Some(food), built_in(), locale).expect(pack);
             OwnEntry {
                 key: (*key).to_owned(),
                 price: Some(price(size.grams, *amount, currency)),

@@ -54,7 +54,7 @@ const MOST_GRAMS: f64 = 1e6;
 /// # Inputs
 /// - `text`: a number with a unit ('5 lb bag', '1 L', '2 x 500 g'), or a count of the food ('12
 ///   eggs', '6 large', 'a dozen'). A number alone is grams.
-/// - `food`: the food in it; a volume or a count is weighed as that food.
+/// - `food`: the food in it; a volume or a count is weighed as that food, and cannot be read without.
 /// - `locale`: whose pints and ounces of volume.
 ///
 /// # Returns
@@ -67,7 +67,7 @@ const MOST_GRAMS: f64 = 1e6;
 /// piece or a cup of this food.
 pub fn read_pack(
     text: &str,
-    food: FoodId,
+    food: Option<FoodId>,
     larder: &Larder,
     locale: Locale,
 ) -> Result<PackSize, PackError> {
@@ -94,7 +94,11 @@ pub fn read_pack(
     if !(count.is_finite() && count > 0.0) {
         return wrong("a pack holds more than nothing".to_owned(), LIKE);
     }
-    let trim = larder.trim(food);
+    let trim = food.and_then(|f| larder.trim(f));
+    let name = food.map_or("this food", |f| larder.food(f).name.as_str());
+    let weigh = |unit: Unit, piece: Option<&str>| {
+        larder.weigh(food?, unit, piece, larder::State::Usual, locale)
+    };
     let trimmed = |g: f64| trim.as_ref().map_or(g, |t: &Trim| t.bought(g));
     let size = match unit_of(&words, text) {
         None if words.is_empty() => PackSize {
@@ -109,12 +113,9 @@ pub fn read_pack(
             _ => return wrong("its unit has no weight".to_owned(), LIKE),
         },
         Some((unit, each)) => {
-            let Some(w) = larder.weigh(food, unit, None, larder::State::Usual, locale) else {
+            let Some(w) = weigh(unit, None) else {
                 return wrong(
-                    format!(
-                        "the larder has no weight of this much {}",
-                        larder.food(food).name
-                    ),
+                    format!("the larder has no weight of this much {name}"),
                     "write the grams that stand on the pack",
                 );
             };
@@ -124,16 +125,13 @@ pub fn read_pack(
             }
         }
         None => {
-            let Some(piece) = piece_of(&words, food, larder, locale) else {
-                return wrong(
-                    format!("'{words}' is neither a unit nor {}", larder.food(food).name),
-                    LIKE,
-                );
+            let piece = food.and_then(|f| piece_of(&words, f, larder, locale));
+            let Some(piece) = piece else {
+                return wrong(format!("'{words}' is neither a unit nor {name}"), LIKE);
             };
-            let weighed = larder.weigh(food, Unit::Count, piece, larder::State::Usual, locale);
-            let Some(w) = weighed else {
+            let Some(w) = weigh(Unit::Count, piece) else {
                 return wrong(
-                    format!("the larder has no weight of one {}", larder.food(food).name),
+                    format!("the larder has no weight of one {name}"),
                     "write the grams that stand on the pack, or weigh one and note it in the larder",
                 );
             };
@@ -267,7 +265,7 @@ mod tests {
     fn holds(text: &str, key: &str, locale: Locale, grams: f64) {
         let larder = larder();
         let food = larder.by_key(key).expect(key);
-        let size = read_pack(text, food, &larder, locale).expect(text);
+        let size = read_pack(text, Some(food), &larder, locale).expect(text);
         assert!(
             (size.grams - grams).abs() < 0.05,
             "{text}: {} for {grams}",
@@ -323,8 +321,12 @@ mod tests {
         for text in [
             "", "bag", "0 g", "-2 kg", "3 bags", "12 eggs", "5 zonks", "x 500 g", "nan g", "1e9 kg",
         ] {
-            let e = read_pack(text, food, &larder, Locale::Us).expect_err(text);
+            let e = read_pack(text, Some(food), &larder, Locale::Us).expect_err(text);
             assert!(!e.what.is_empty() && !e.mend.is_empty(), "{text}");
         }
+        // Of a food that is not known yet only a weight can be read.
+        assert!(read_pack("12 eggs", None, &larder, Locale::Us).is_err());
+        let size = read_pack("1 lb", None, &larder, Locale::Us).expect("a weight");
+        assert!((size.grams - 453.592_37).abs() < 1e-6);
     }
 }

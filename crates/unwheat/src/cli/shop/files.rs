@@ -136,7 +136,7 @@ impl Table {
         larder: &Larder,
         locale: Locale,
     ) -> Result<f64, Failure> {
-        read_pack(text, food, larder, locale)
+        read_pack(text, Some(food), larder, locale)
             .map(|p| p.grams)
             .map_err(|e| self.fail(line, column, &e.to_string()))
     }

@@ -9,6 +9,7 @@ use larder::allergen::Regime;
 use larder::{CompositionRow, FoodId, Label, Larder, State, Status, sr28};
 use maud::{Markup, html};
 use recipe::screen::{Entry, Screening};
+use recipe::shop::money;
 use store::{OwnChange, Row};
 
 /// A food by itself, screened with what the kitchen has seen of it.
@@ -252,9 +253,11 @@ pub fn head(larder: &Larder, id: FoodId, own_food: bool) -> Markup {
             p { (sentence(&functions.join(", "))) @if let Some(n) = note { " " (sentence(n)) } }
             @if !first.is_empty() { p.hint { "Also written: " (first) @if rest.is_empty() { "." } @else { " …" } } }
             @if !rest.is_empty() { details { summary { "All its names" } p { (rest) } } }
-            @if let Some(p) = larder.price(id) {
-                p { span.tag { "your price" } " " (price(p)) ", " span.n { (format!("{:.2}", p.amount / p.pack_grams * 1000.0)) } " " (p.currency) " a kilogram." }
+            @for (i, p) in larder.packs(id).enumerate() {
+                p { span.tag { @if i == 0 { "your price" } @else { "another pack" } } " " (price(p)) ", " span.n { (money::amount(&p.currency, p.amount / p.pack_grams * 1000.0)) } " a kilogram as bought." }
             }
+            @if let Some(s) = larder.stock(id) { p { span.tag { "in stock" } " " (short(s.grams)) " g on " (s.date) "." } }
+            @if let Some(t) = larder.trim(id) { p.hint { (short(t.percent)) " % of what is bought is thrown away: " (t.lost) " (" (t.source) ")." } }
         }
     }
 }

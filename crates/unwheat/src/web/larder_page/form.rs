@@ -1,10 +1,11 @@
 //! The form of the kitchen's own entry: what stands in it, and the entry that it says.
 
+mod bought;
+
 use super::history::kind_word;
 use super::typed::{Typed, beside, choice, date, number, signed, tick, words};
 use larder::{
-    Allergen, Evidence, EvidenceKind, FoodId, Function, Label, Larder, OwnEntry, OwnError, Price,
-    State,
+    Allergen, Evidence, EvidenceKind, FoodId, Function, Label, Larder, OwnEntry, OwnError, State,
 };
 use maud::{Markup, html};
 use store::Settings;
@@ -84,10 +85,9 @@ pub fn names(measures: &[String]) -> Vec<String> {
         "gluten.date",
         "gluten.ppm",
         "gluten.note",
-        "price.pack_grams",
-        "price.amount",
-        "price.currency",
-        "price.date",
+        "stock.grams",
+        "stock.date",
+        "trim",
         "note",
         "who",
         "why",
@@ -97,6 +97,7 @@ pub fn names(measures: &[String]) -> Vec<String> {
     .map(str::to_owned)
     .to_vec();
     out.extend(LABEL.map(|l| format!("label.{}", l.0)));
+    out.extend(bought::names());
     out.extend(measures.iter().map(|m| format!("weights.{m}")));
     out.extend(
         Allergen::ALL
@@ -151,14 +152,7 @@ pub fn filled(entry: Option<&OwnEntry>, settings: &Settings, today: &str) -> Typ
     for word in &e.allergens {
         t.put(&format!("allergen.{word}"), "1");
     }
-    t.put("price.currency", settings.currency.clone());
-    t.put("price.date", today);
-    if let Some(p) = &e.price {
-        t.put("price.pack_grams", p.pack_grams.to_string());
-        t.put("price.amount", p.amount.to_string());
-        t.put("price.currency", p.currency.clone());
-        t.put("price.date", p.date.clone());
-    }
+    bought::fill(&mut t, e, settings, today);
     t.put("note", e.note.clone());
     t.put("who", settings.baker.clone());
     t.put("why", "our own figures");
@@ -166,7 +160,10 @@ pub fn filled(entry: Option<&OwnEntry>, settings: &Settings, today: &str) -> Typ
 }
 
 /// The entry that a form says. What cannot be read is noted in the form.
-pub fn entry(t: &mut Typed, key: &str, measures: &[String]) -> OwnEntry {
+///
+/// # Arguments
+/// * `larder` — weighs packs in words: '12 eggs'.
+pub fn entry(t: &mut Typed, key: &str, measures: &[String], larder: &Larder) -> OwnEntry {
     let mut e = OwnEntry {
         key: key.to_owned(),
         name: t.some("name").map(str::to_owned),
@@ -211,7 +208,7 @@ pub fn entry(t: &mut Typed, key: &str, measures: &[String]) -> OwnEntry {
         .filter(|w| t.get(&format!("allergen.{w}")) == "1")
         .map(str::to_owned)
         .collect();
-    e.price = price(t);
+    bought::read(t, &mut e, larder);
     e
 }
 
@@ -251,24 +248,6 @@ fn evidence(t: &mut Typed) -> Option<Evidence> {
         kind,
         date: t.get("gluten.date").to_owned(),
         note: t.get("gluten.note").to_owned(),
-    })
-}
-
-fn price(t: &mut Typed) -> Option<Price> {
-    let pack = t.figure("price.pack_grams", "grams in the pack");
-    let amount = t.figure("price.amount", "the price");
-    if pack.is_none() && t.get("price.pack_grams").is_empty() && amount.is_some() {
-        t.wrong("price.pack_grams", "write how many grams the pack holds");
-    }
-    if amount.is_none() && t.get("price.amount").is_empty() && pack.is_some() {
-        t.wrong("price.amount", "write what the pack costs");
-    }
-    Some(Price {
-        pack_grams: pack?,
-        amount: amount?,
-        currency: t.get("price.currency").to_uppercase(),
-        date: t.get("price.date").to_owned(),
-        pack: String::new(),
     })
 }
 
@@ -360,15 +339,7 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
             div.ticks { @for a in Allergen::ALL { (tick(t, &format!("allergen.{}", a.word()), larder::allergen::plain(*a))) } }
             (beside(t, "allergens"))
         }
-        fieldset {
-            legend { "What a pack costs" }
-            div.figures {
-                (number(t, "price.amount", "Price", "", ""))
-                (words(t, "price.currency", "Currency", ""))
-                (number(t, "price.pack_grams", "Pack", "g", ""))
-                (date(t, "price.date", "Day"))
-            }
-        }
+        (bought::fields(t, larder, food))
         fieldset {
             legend { "Note" }
             (words(t, "note", "Brand or supplier, and anything to remember", ""))
@@ -434,19 +405,36 @@ mod tests {
                 note: "lot 7".to_owned(),
             }),
             allergens: vec!["soy".to_owned()],
-            price: Some(Price {
+            price: Some(larder::Price {
                 pack_grams: 500.0,
                 amount: 3.2,
                 currency: "GBP".to_owned(),
                 date: "2026-11-20".to_owned(),
                 pack: String::new(),
             }),
+            packs: vec![larder::Price {
+                pack_grams: 2_267.961_85,
+                amount: 11.5,
+                currency: "USD".to_owned(),
+                date: "2026-11-21".to_owned(),
+                pack: "5 lb bag".to_owned(),
+            }],
+            stock: Some(larder::Stock {
+                grams: 320.0,
+                date: "2026-11-24".to_owned(),
+            }),
+            trim: Some(2.5),
             note: "second shelf".to_owned(),
             ..OwnEntry::default()
         };
         e.weights.insert("cup".to_owned(), 121.5);
         let mut t = filled(Some(&e), &settings(), "2026-11-25");
-        let back = entry(&mut t, "sorghum_flour", &measures(&larder, Some(id)));
+        let back = entry(
+            &mut t,
+            "sorghum_flour",
+            &measures(&larder, Some(id)),
+            &larder,
+        );
         assert!(!t.is_wrong());
         assert_eq!(back, e);
         back.check(&larder).expect("it can be");
@@ -455,16 +443,13 @@ mod tests {
     #[test]
     fn an_empty_form_says_nothing_of_label_gluten_and_price() {
         let mut t = filled(None, &settings(), "2026-11-25");
-        let e = entry(
-            &mut t,
-            "x",
-            &measures(&Larder::built_in().expect("t"), None),
-        );
+        let larder = Larder::built_in().expect("tables");
+        let e = entry(&mut t, "x", &measures(&larder, None), &larder);
         assert!(e.label.is_none() && e.gluten.is_none() && e.price.is_none());
         assert!(!t.is_wrong());
         t.put("gluten.note", "lot 4");
         t.put("price.amount", "3");
-        entry(&mut t, "x", &[]);
+        entry(&mut t, "x", &[], &larder);
         assert!(t.trouble("gluten.kind").is_some());
         assert!(t.trouble("price.pack_grams").is_some());
     }
@@ -472,7 +457,15 @@ mod tests {
     #[test]
     fn every_field_that_can_be_wrong_stands_in_the_form() {
         let all = names(&["cup".to_owned()]);
-        for field in ["weights.cup", "label.protein", "price.date", "gluten.ppm"] {
+        for field in [
+            "weights.cup",
+            "label.protein",
+            "price.date",
+            "packs.4.amount",
+            "stock.grams",
+            "trim",
+            "gluten.ppm",
+        ] {
             assert!(all.iter().any(|n| n == field), "{field}");
         }
     }

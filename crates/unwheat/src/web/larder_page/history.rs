@@ -1,7 +1,8 @@
 //! What a change of an own entry changed, in words.
 
-use super::form::{does, measure_words};
+use super::form::{does, measure_words, short};
 use larder::{EvidenceKind, Function, Label, OwnEntry, Price};
+use recipe::shop::money;
 use std::collections::BTreeSet;
 
 /// What differs between two states of an entry, a sentence part each; nothing for no difference.
@@ -52,6 +53,18 @@ pub fn changes(before: Option<&OwnEntry>, after: Option<&OwnEntry>) -> Vec<Strin
         before.price.as_ref().map(price),
         after.price.as_ref().map(price),
     );
+    let packs = |e: &OwnEntry| {
+        let all: Vec<String> = e.packs.iter().map(price).collect();
+        (!all.is_empty()).then(|| all.join("; "))
+    };
+    step(&mut out, "other packs", packs(&before), packs(after));
+    let stock = |e: &OwnEntry| {
+        let s = e.stock.as_ref()?;
+        Some(format!("{} g on {}", short(s.grams), s.date))
+    };
+    step(&mut out, "in stock", stock(&before), stock(after));
+    let trim = |e: &OwnEntry| e.trim.map(|t| format!("{t} %"));
+    step(&mut out, "thrown away", trim(&before), trim(after));
     let note = |e: &OwnEntry| Some(e.note.trim().to_owned()).filter(|n| !n.is_empty());
     step(&mut out, "note", note(&before), note(after));
     out
@@ -95,9 +108,16 @@ fn label(out: &mut Vec<String>, before: Option<&Label>, after: Option<&Label>) {
 
 /// A price in words.
 pub fn price(p: &Price) -> String {
+    let grams = format!("{} g", short(p.pack_grams));
+    let pack = if p.pack.is_empty() {
+        grams
+    } else {
+        format!("{} ({grams})", p.pack)
+    };
     format!(
-        "{:.2} {} for {} g on {}",
-        p.amount, p.currency, p.pack_grams, p.date
+        "{} for {pack} on {}",
+        money::amount(&p.currency, p.amount),
+        p.date
     )
 }
 

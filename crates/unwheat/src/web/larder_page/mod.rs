@@ -373,7 +373,7 @@ async fn add(Held(app): Held<Shared>, post: Post) -> Result<Response, Fault> {
         let key = own_key(form.get("name"), |k| {
             built_in.by_key(k).is_some() || taken.iter().any(|e| e.key == k)
         });
-        let entry = form::entry(&mut form, &key, &measures);
+        let entry = form::entry(&mut form, &key, &measures, &app.pantry()?.larder);
         if !keep(app, &mut form, &entry)? {
             return Ok(unprocessable(page(
                 app,
@@ -403,7 +403,7 @@ async fn save(
         }
         let measures = form::measures(built_in, food);
         let mut form = sent(&post, &measures);
-        let entry = form::entry(&mut form, &key, &measures);
+        let entry = form::entry(&mut form, &key, &measures, &app.pantry()?.larder);
         let empty = OwnEntry {
             key: key.clone(),
             ..OwnEntry::default()
