@@ -430,6 +430,27 @@ fn two_components_share_a_list_and_leave_something_over() {
             .iter()
             .any(|x| x.uses.iter().any(|u| u.aside == Some("for dusting")))
     );
+    // A component that is made less often is bought less of, and less of it is left.
+    let mut less = bake.times(1.0);
+    less.factors[1] = 0.9;
+    let butter = |o: &Order<'_>| {
+        let l = list(std::slice::from_ref(o), larder, &Shelf::default());
+        let butter = l.lines.iter().find(|x| x.key == "unsalted_butter");
+        butter
+            .and_then(|x| x.needed)
+            .map_or(0.0, |g| g.likely().as_grams())
+    };
+    assert!((butter(&less) - 0.9 * butter(&bake.times(1.0))).abs() < 1e-6);
+    let left = |o: &Order<'_>| {
+        made(o)
+            .left
+            .first()
+            .map_or(0.0, |l| l.1.likely().as_grams())
+    };
+    let crumbs = bake.rework.components[1].makes.likely().as_grams();
+    assert!((left(&bake.times(1.0)) - left(&less) - 0.1 * crumbs).abs() < 1e-6);
+    less.factors[1] = 0.0;
+    assert_eq!(butter(&less), 0.0);
     let m = made(&bake.times(2.0));
     assert!(
         m.left

@@ -4,7 +4,7 @@ use super::day::age;
 use super::money::Money;
 use super::need::{Needs, Order, What, from_the_tap};
 use super::whole::priced_as;
-use crate::rework::Rework;
+use crate::rework::{Kept, Rework};
 use crate::weigh::Formula;
 use larder::{FoodId, Larder, Price};
 use quantity::{Mass, Ratio, Spread};
@@ -450,15 +450,38 @@ pub fn made(order: &Order<'_>) -> Made {
             let text = y.text.to_lowercase();
             text.contains("serv") || text.contains("portion") || text.contains("people")
         }),
-        left: rework
-            .components
+        left: left_over(order),
+    }
+}
+
+/// Components that others use, with what is left over at the order's factors.
+fn left_over(order: &Order<'_>) -> Vec<(String, Spread<Mass>)> {
+    let components = &order.rework.components;
+    let mut out = Vec::new();
+    for (at, c) in components.iter().enumerate() {
+        let uses: Vec<Spread<Mass>> = components
             .iter()
             .enumerate()
-            .filter(|(_, c)| c.used.is_some())
-            .filter_map(|(i, c)| Some((c.name.clone(), c.left?.scaled(order.factor(i)))))
-            .filter(|(_, g)| g.likely().as_grams() > 0.5)
-            .collect(),
+            .flat_map(|(user, x)| x.lines.iter().map(move |l| (user, l)))
+            .filter(|(_, l)| l.component == Some(at) && l.kept != Kept::Dropped)
+            .filter_map(|(user, l)| Some(l.grams?.scaled(order.factor(user))))
+            .collect();
+        if uses.is_empty() {
+            continue;
+        }
+        let made = c.makes.scaled(order.factor(at));
+        let used = Spread::sum_independent(uses);
+        let less = |a: Mass, b: Mass| Mass::grams((a - b).as_grams().max(0.0));
+        let left = Spread::new(
+            less(made.low(), used.high()),
+            less(made.likely(), used.likely()),
+            less(made.high(), used.low()),
+        );
+        if left.likely().as_grams() > 0.5 {
+            out.push((c.name.clone(), left));
+        }
     }
+    out
 }
 
 /// What the oven leaves of a component, as a share: its style's range, or what is left of the

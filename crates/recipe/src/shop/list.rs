@@ -205,6 +205,10 @@ pub fn list(orders: &[Order<'_>], larder: &Larder, shelf: &Shelf) -> List {
     let mut groups: BTreeMap<String, Group> = BTreeMap::new();
     let mut water = Vec::new();
     for need in &needs.needs {
+        // All of it is in a blend that was mixed before.
+        if need.grams.is_some_and(|g| g.high().as_grams() <= 1e-9) {
+            continue;
+        }
         let (key, food) = match &need.what {
             What::Food(f) if from_the_tap(larder, *f) => {
                 water.extend(need.grams);

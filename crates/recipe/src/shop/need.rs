@@ -5,6 +5,7 @@ use crate::line::Purpose;
 use crate::rework::blend::Blend;
 use crate::rework::{Kept, Rework};
 use crate::screen::{Finding, Screening};
+use crate::size::Batch;
 use crate::weigh::Formula;
 use larder::{FoodId, Function, Gluten, Larder, PpmBasis};
 use quantity::{Mass, Spread};
@@ -36,6 +37,23 @@ impl<'a> Order<'a> {
             rework,
             screening,
             factors: vec![factor; rework.components.len()],
+        }
+    }
+
+    /// A recipe at its size, that so many times.
+    #[must_use]
+    pub fn sized(
+        title: &'a str,
+        rework: &'a Rework,
+        screening: &'a Screening,
+        batch: &Batch,
+        times: f64,
+    ) -> Self {
+        Self {
+            title,
+            rework,
+            screening,
+            factors: batch.components.iter().map(|c| c.factor * times).collect(),
         }
     }
 
@@ -145,6 +163,10 @@ impl Needs {
         let formula = &order.rework.formula;
         for (c, component) in order.rework.components.iter().enumerate() {
             let factor = order.factor(c);
+            if factor <= 0.0 {
+                // It is not made.
+                continue;
+            }
             for (place, line) in component.lines.iter().enumerate() {
                 if line.kept == Kept::Dropped {
                     continue;
@@ -220,6 +242,9 @@ impl Needs {
     pub fn take_original(&mut self, formula: &Formula, factors: &[f64]) {
         for (c, component) in formula.components.iter().enumerate() {
             let factor = factors.get(c).copied().unwrap_or(1.0);
+            if factor <= 0.0 {
+                continue;
+            }
             for w in &component.items {
                 if w.component.is_some() {
                     continue;

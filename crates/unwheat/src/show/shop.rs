@@ -239,6 +239,15 @@ fn list(shown: &Shown<'_>, style: &Style) -> String {
     }
     out.push('\n');
     for b in &l.blends {
+        if b.to_mix.as_grams() < 0.05 {
+            let words = format!(
+                "The {} is there: {} of it.",
+                b.name,
+                weight(b.from_stock, false)
+            );
+            out.push_str(&paragraph("", &words));
+            continue;
+        }
         let stock = match &b.stock {
             Some(s) if b.from_stock.as_grams() > 0.0 => format!(
                 "; {} of it mixed on {} are used",

@@ -97,6 +97,16 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/card.js"),
     ),
     (
+        "shop.css",
+        "text/css; charset=utf-8",
+        include_bytes!("../../assets/shop.css"),
+    ),
+    (
+        "shop.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/shop.js"),
+    ),
+    (
         "work-out.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/work-out.js"),

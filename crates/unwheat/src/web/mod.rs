@@ -17,6 +17,7 @@ pub mod picture;
 mod post;
 mod recipe;
 mod share;
+mod shop;
 
 use app::{App, Shared, run};
 use axum::Router;
@@ -236,6 +237,7 @@ pub fn router(app: Shared) -> Router {
         .merge(bakes::routes())
         .merge(larder_page::routes())
         .merge(blends::routes())
+        .merge(shop::routes())
         .merge(kitchen::routes().layer(DefaultBodyLimit::max(ARCHIVE)))
         .fallback(nothing)
         .layer(axum::middleware::from_fn_with_state(

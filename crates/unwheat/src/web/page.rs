@@ -15,6 +15,8 @@ pub enum Way {
     Larder,
     /// The blends.
     Blends,
+    /// What to buy.
+    Shop,
     /// The kitchen's settings.
     Kitchen,
 }
@@ -44,6 +46,7 @@ impl Page<'_> {
             (Way::Recipes, "/", "Recipes"),
             (Way::Larder, "/larder", "Larder"),
             (Way::Blends, "/blends", "Blends"),
+            (Way::Shop, "/shop", "Shop"),
             (Way::Kitchen, "/kitchen", "Kitchen"),
         ];
         let page = html! {

@@ -2,7 +2,7 @@
 
 use crate::run::{unwheat, with_input};
 
-const COMMANDS: [&str; 10] = [
+const COMMANDS: &[&str] = &[
     "read",
     "weigh",
     "screen",

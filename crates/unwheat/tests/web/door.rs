@@ -103,6 +103,7 @@ fn no_page_has_inline_code_or_style() {
         "screen",
         "rework",
         "heat",
+        "shop",
         "bench",
         "bakes",
         "card",

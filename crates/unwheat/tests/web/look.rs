@@ -61,6 +61,11 @@ fn pages(house: &House) -> Vec<(String, String)> {
             "/blends/work-out?like=bread&least.sorghum_flour=60&least.teff_flour=50".to_owned(),
         ),
         ("blend".to_owned(), first(house, "/blends", "/blends/")),
+        ("shop-pick".to_owned(), "/shop".to_owned()),
+        (
+            "shop-list".to_owned(),
+            format!("/shop?r={buns}&n.{buns}=2&r={tart}&got=egg"),
+        ),
         ("kitchen".to_owned(), "/kitchen".to_owned()),
         ("evidence".to_owned(), "/evidence".to_owned()),
     ];
@@ -81,6 +86,7 @@ fn pages(house: &House) -> Vec<(String, String)> {
         "rework",
         "shape",
         "heat",
+        "shop",
         "bench",
         "bakes",
         "card",
@@ -155,6 +161,8 @@ fn look(theme: Theme) {
             ("demo", "/".to_owned()),
             ("demo-kitchen", "/kitchen".to_owned()),
             ("demo-blends", "/blends".to_owned()),
+            ("demo-shop-list", "/shop?r=1&r=2&n.2=2".to_owned()),
+            ("demo-shop", format!("/recipe/{baked}/shop")),
             ("demo-batch", bench),
             ("demo-bakes", format!("/recipe/{baked}/bakes")),
             ("demo-versions", format!("/recipe/{baked}/versions")),

@@ -23,4 +23,5 @@ mod method;
 mod plain;
 mod settle;
 mod shape;
+mod shop;
 mod whole;

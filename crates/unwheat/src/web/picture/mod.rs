@@ -12,6 +12,7 @@
 mod balance;
 mod binding;
 mod blend;
+mod cost;
 mod doubt;
 mod flow;
 mod held;
@@ -25,6 +26,7 @@ mod water;
 pub use balance::{Range, balance};
 pub use binding::{Bound, binding};
 pub use blend::{Kind, Part, blend};
+pub use cost::{Paid, cost};
 pub use doubt::{Doubted, doubt, doubts};
 pub use flow::{Component, flow};
 pub use held::{Held, held};

@@ -10,6 +10,7 @@ pub mod read;
 pub mod rework;
 pub mod screen;
 pub mod shape;
+pub mod shop;
 pub mod standing;
 pub mod versions;
 pub mod weigh;
@@ -42,6 +43,8 @@ pub enum Leaf {
     Shape,
     /// Bakes, proofs and the water of a dough.
     Heat,
+    /// What to buy, and what it costs.
+    Shop,
     /// Making it.
     Bench,
     /// What was made.
@@ -54,13 +57,14 @@ pub enum Leaf {
 
 impl Leaf {
     /// All, in the order of the work.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Read,
         Self::Weigh,
         Self::Screen,
         Self::Rework,
         Self::Shape,
         Self::Heat,
+        Self::Shop,
         Self::Bench,
         Self::Bakes,
         Self::Card,
@@ -75,6 +79,7 @@ impl Leaf {
             Self::Rework => "rework",
             Self::Shape => "shape",
             Self::Heat => "heat",
+            Self::Shop => "shop",
             Self::Bench => "bench",
             Self::Bakes => "bakes",
             Self::Card => "card",
@@ -90,6 +95,7 @@ impl Leaf {
             Self::Rework => "Rework",
             Self::Shape => "Shape",
             Self::Heat => "Heat",
+            Self::Shop => "Shop",
             Self::Bench => "Bench",
             Self::Bakes => "Bakes",
             Self::Card => "Card",
@@ -314,6 +320,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
         (Ok(w), Leaf::Shape) => shape::body(app, o, w),
         (Ok(w), Leaf::Heat) => heat::body(app, o, w),
+        (Ok(w), Leaf::Shop) => shop::body(app, o, w),
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
         (Ok(w), Leaf::Card) => card::body(app, o, w)?,
     };

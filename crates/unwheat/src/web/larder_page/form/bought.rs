@@ -150,7 +150,7 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>) -> Markup {
             legend { "What packs cost" }
             p.hint { "As on the pack: 500 g, 5 lb bag, 12 eggs, 1 L, 2 x 500 g. The first pack is the one you usually buy: recipes are reckoned with it. The shopping list takes the cheapest of all." }
             @for (i, at) in places.iter().take(shown).enumerate() {
-                div.figures.pack role="group" aria-label=(if i == 0 { "The usual pack".to_owned() } else { format!("Pack {}", i + 1) }) {
+                div.figures.packing role="group" aria-label=(if i == 0 { "The usual pack".to_owned() } else { format!("Pack {}", i + 1) }) {
                     (words(t, &format!("{at}.pack_grams"), if i == 0 { "Pack" } else { "Another pack" }, ""))
                     (number(t, &format!("{at}.amount"), "Price", "", ""))
                     (words(t, &format!("{at}.currency"), "Currency", ""))

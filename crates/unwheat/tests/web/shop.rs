@@ -1,0 +1,179 @@
+//! Shopping and cost: prices noted in a baker's words, the cost of a recipe, one list for several.
+
+use crate::harness::{House, browser, example};
+use serde_json::json;
+
+/// Notes a pack's price on a food's page, as its form does.
+fn price(house: &House, key: &str, pack: &str, amount: &str) {
+    let page = house.get(&format!("/larder/{key}")).text();
+    let base = page
+        .split("name=\"base\" value=\"")
+        .nth(1)
+        .and_then(|r| r.split('"').next())
+        .unwrap_or_default()
+        .to_owned();
+    let answer = house.post(
+        &format!("/larder/{key}"),
+        &[
+            ("base", base.as_str()),
+            ("price.pack_grams", pack),
+            ("price.amount", amount),
+            ("price.currency", "GBP"),
+            ("price.date", "2026-11-20"),
+            ("who", "Maud Ferris"),
+            ("why", "shop prices"),
+        ],
+    );
+    assert_eq!(answer.status, 303, "{key}: {}", answer.text());
+}
+
+const CAKE: &str = "Plain cake\n\nMakes 10 slices\n\nIngredients\n200 g caster sugar\n4 eggs\n250 g white rice flour\nsalt, to taste\n\nMethod\n1. Mix and bake in a cake tin at 180 C for 40 minutes.\n";
+
+#[test]
+fn a_price_in_words_comes_to_the_cost_and_the_list() {
+    let house = House::open();
+    let id = house.recipe(CAKE);
+    let before = house.get(&format!("/recipe/{id}/shop")).text();
+    assert!(
+        before.contains("No price is known of anything in it"),
+        "{before}"
+    );
+    price(&house, "egg", "12 eggs", "3.00");
+    price(&house, "caster_sugar", "1 kg", "1.30");
+    let page = house.get(&format!("/recipe/{id}/shop")).text();
+    // 4 of 12 eggs and 200 of 1000 g: 1.00 and 0.26. Flour and salt have no price: a floor.
+    assert!(page.contains("The batch: at least 1.26 GBP"), "{page}");
+    assert!(page.contains("A piece, of 10"), "{page}");
+    assert!(page.contains("white rice flour (no price)"), "{page}");
+    let list = house.get(&format!("/shop?r={id}&n.{id}=4")).text();
+    assert!(list.contains("2 × 12 eggs"), "{list}");
+    assert!(list.contains("buy labelled gluten-free"), "{list}");
+    assert!(list.contains("salt, to taste"), "{list}");
+    let csv = house.get(&format!("/shop/list.csv?r={id}")).text();
+    assert!(csv.starts_with("section,food,needed_g"), "{csv}");
+    assert!(
+        csv.lines().any(|l| l.contains("1 × 12 eggs,3.00,GBP")),
+        "{csv}"
+    );
+    let text = house.get(&format!("/shop/list.txt?r={id}")).text();
+    assert!(text.contains("☐ egg: 1 × 12 eggs"), "{text}");
+}
+
+#[test]
+fn what_cannot_be_is_told_and_nothing_is_lost() {
+    let house = House::open();
+    let id = house.recipe(CAKE);
+    let page = house.get(&format!("/shop?r={id}&n.{id}=many")).text();
+    assert!(page.contains("is no number of times"), "{page}");
+    let page = house.get("/shop?r=4711").text();
+    assert!(page.contains("is not in this kitchen"), "{page}");
+    assert_eq!(house.get("/shop/list.csv?r=4711").status, 422);
+    // A pack that cannot be read keeps the form as it was typed.
+    let answer = house.post(
+        "/larder/egg",
+        &[
+            ("base", "0"),
+            ("price.pack_grams", "3 bags"),
+            ("price.amount", "2"),
+            ("who", "x"),
+            ("why", "y"),
+        ],
+    );
+    assert_eq!(answer.status, 422);
+    assert!(answer.text().contains("3 bags"), "{}", answer.text());
+    let answer = house.post("/shop/blends", &[("grams.plain", "-3"), ("back", "/shop")]);
+    assert_eq!(answer.status, 422);
+}
+
+#[test]
+fn a_blend_mixed_beforehand_is_taken_first() {
+    let house = House::open();
+    let id = house.recipe("Scones\n\nIngredients\n400 g plain flour\n100 g butter\n150 g milk\n2 tsp baking powder\n\nMethod\n1. Rub in, roll out, bake at 220 C for 12 minutes.\n");
+    let path = format!("/shop?r={id}");
+    let page = house.get(&path).text();
+    let key = page
+        .split("name=\"grams.")
+        .nth(1)
+        .and_then(|r| r.split('"').next())
+        .expect("a blend on the list")
+        .to_owned();
+    assert!(page.contains("Mix <strong>400 g</strong>"), "{page}");
+    let field = format!("grams.{key}");
+    let answer = house.post("/shop/blends", &[(&field, "400"), ("back", &path)]);
+    assert_eq!(answer.header("location"), Some(path.as_str()));
+    let page = house.get(&path).text();
+    assert!(page.contains("is there: 400 g of it"), "{page}");
+    // Its flours are not bought then.
+    assert!(!page.contains("rice flour</strong>"), "{page}");
+    house.must_be_sound();
+}
+
+#[test]
+fn ticks_stay_in_the_browser() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/shop?r={id}"));
+        w.see("To pay:");
+        let ticked = |w: &crate::harness::Window| {
+            w.js(
+                "return [...document.querySelectorAll('input[name=got]')].filter((b) => b.checked).map((b) => b.value);",
+                json!([]),
+            )
+        };
+        assert_eq!(ticked(w), json!([]));
+        w.js(
+            "document.querySelector('input[name=got][value=egg]').click();",
+            json!([]),
+        );
+        w.reload();
+        w.until("the tick is there again", |w| {
+            (ticked(w) == json!(["egg"])).then_some(())
+        });
+        // Another list has ticks of its own.
+        w.go(&format!("/shop?r={id}&n.{id}=2"));
+        assert_eq!(ticked(w), json!([]));
+        w.go(&format!("/shop?r={id}"));
+        w.press("Take all ticks off");
+        assert_eq!(ticked(w), json!([]));
+        assert_eq!(w.axe(), Vec::<String>::new());
+        for width in [1280, 820, 390] {
+            w.narrow(width);
+            assert_eq!(w.overhang(), None, "{width}");
+        }
+        w.narrow(1280);
+        w.go(&format!("/recipe/{id}/shop"));
+        w.see("What it costs");
+        assert_eq!(w.axe(), Vec::<String>::new());
+    });
+}
+
+#[test]
+fn recipes_are_picked_without_scripts() {
+    browser(|house, w| {
+        let first = house.recipe(&example("sunday-pancakes.txt"));
+        let second = house.recipe(CAKE);
+        w.scripts(false);
+        w.go("/shop");
+        w.see("What will you bake?");
+        for id in [first, second] {
+            w.js(
+                "document.querySelector('input[name=r][value=\"' + arguments[0] + '\"]').click();",
+                json!([id.to_string()]),
+            );
+        }
+        w.press("Make the list");
+        w.see("To buy");
+        w.see("buttermilk");
+        w.js(
+            "document.querySelector('input[name=got][value=egg]').click();",
+            json!([]),
+        );
+        w.press("Keep the ticks in the address");
+        w.see("To buy");
+        let kept = w.js(
+            "return document.querySelector('input[name=got][value=egg]').checked;",
+            json!([]),
+        );
+        assert_eq!(kept, json!(true));
+    });
+}
