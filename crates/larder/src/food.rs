@@ -209,6 +209,13 @@ impl Food {
     pub fn does(&self, function: Function) -> bool {
         self.functions.contains(&function)
     }
+    /// Whether what it goes into spoils in the warm: egg, milk, cream, yoghurt, fresh cheese.
+    /// Butter and hard cheese do not count.
+    #[must_use]
+    pub fn spoils(&self) -> bool {
+        let main = matches!(self.function(), Function::Dairy | Function::Liquid);
+        self.function() == Function::Egg || main && self.does(Function::Dairy)
+    }
     pub(crate) fn read(row: &Row<'_>) -> Result<Self, TableError> {
         let functions = row
             .need("function")?

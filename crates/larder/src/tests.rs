@@ -250,3 +250,21 @@ fn cups_and_spoons_agree_within_half() {
     }
     assert!(odd.is_empty(), "{odd:#?}");
 }
+
+#[test]
+fn what_spoils_in_the_warm() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let spoils = |key: &str| larder.food(larder.by_key(key).expect(key)).spoils();
+    for key in [
+        "egg",
+        "whole_milk",
+        "double_cream",
+        "yogurt",
+        "cream_cheese",
+    ] {
+        assert!(spoils(key), "{key}");
+    }
+    for key in ["unsalted_butter", "cheddar", "water", "sorghum_flour"] {
+        assert!(!spoils(key), "{key}");
+    }
+}

@@ -11,6 +11,7 @@ pub mod household;
 pub mod leaven;
 mod left_out;
 mod line;
+pub mod plan;
 pub mod read;
 mod recipe;
 pub mod rework;

@@ -10,11 +10,12 @@ use super::left_out::{NoWay, StillHolds};
 use super::method::{About, MethodNote, notes};
 use super::pins::{HeldFigure, PinError, PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
+use super::timing::RestTime;
 use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
 use crate::weigh::{Formula, Weighed, WeighedComponent, is_nut_filling, is_preferment};
 use crate::{Doubt, DoubtCode, LeftOut, read::same_part};
-use larder::{FoodId, Function, Larder};
+use larder::{FoodId, Larder};
 use quantity::{Mass, Quantity, Ratio, Spread};
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
@@ -181,6 +182,8 @@ pub struct ReworkedComponent {
     pub changes: Vec<Change>,
     /// What to do differently.
     pub method_notes: Vec<MethodNote>,
+    /// The rest it is to have, as figures; `None` where its style has none.
+    pub rest: Option<RestTime>,
     /// Whether what is raw in it is perishable: egg or milk is in it.
     pub holds_egg_or_milk: bool,
     /// What it makes, raw.
@@ -240,6 +243,7 @@ pub(super) struct Work<'a> {
     pub(super) lines: Vec<ReworkedLine>,
     pub(super) original: Balance,
     pub(super) changes: Vec<Change>,
+    pub(super) rest_time: Option<RestTime>,
     pub(super) doubts: Vec<Doubt>,
     /// Original flour over the flour that is in it: above 1 where self-raising flour held powder.
     pub(super) flour_scale: f64,
@@ -335,6 +339,7 @@ impl<'a> Work<'a> {
             lines: Vec::new(),
             original,
             changes: Vec::new(),
+            rest_time: None,
             doubts: Vec::new(),
             flour_scale: 1.0,
             done,
@@ -520,12 +525,9 @@ impl<'a> Work<'a> {
             }
         }
         let live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let perishable = live.filter_map(|l| l.food).any(|f| {
-            matches!(
-                self.larder.food(f).function(),
-                Function::Egg | Function::Dairy
-            )
-        });
+        let perishable = live
+            .filter_map(|l| l.food)
+            .any(|f| self.larder.food(f).spoils());
         let psyllium = self.holds("psyllium");
         let method_notes = match self.style {
             Some(choice) if wheat > 0.0 => notes(&About {
@@ -571,6 +573,7 @@ impl<'a> Work<'a> {
             still_holds,
             changes: self.changes,
             method_notes,
+            rest: self.rest_time,
             holds_egg_or_milk: perishable,
             makes,
             used: None,

@@ -17,7 +17,7 @@ use crate::weigh::is_preferment;
 pub(super) use facts::longer;
 use facts::{doing, longest, rises_in};
 pub use oven::gas_mark;
-pub(super) use oven::{Stage, settings, stages};
+pub(super) use oven::{Stage, of_bake, settings, stages};
 use quantity::Temperature;
 use say::minutes;
 pub(super) use say::{all_minutes, others};
@@ -39,6 +39,8 @@ pub struct MethodNote {
     pub aid: Option<Aid>,
     /// The still oven it asks for, from coolest to hottest, stage by stage.
     pub ovens: Vec<(Temperature, Temperature)>,
+    /// The step whose first rise is not had any more: one rise is enough.
+    pub leaves_out: Option<usize>,
 }
 
 /// What a step says that only wheat needs, and what takes its place.
@@ -211,6 +213,7 @@ impl<'a> Notes<'a> {
                 source: source.to_owned(),
                 aid: None,
                 ovens: Vec::new(),
+                leaves_out: None,
             });
         }
     }
@@ -379,20 +382,25 @@ impl<'a> Notes<'a> {
             .collect();
         if let [first, .., last] = rises[..] {
             let twice = first == last;
+            let mut out = Some(first);
             let instead = if twice {
                 "one rise is enough; shape first, then let it rise once, and bake.".to_owned()
             } else if let Some(night) = night.filter(|night| night.step <= last) {
                 match night {
                     Night {
                         cold: false, step, ..
-                    } => format!(
-                        "one rise is enough; shape before the long rise of step {step}, and bake after it."
-                    ),
+                    } => {
+                        out = Some(if step == first { last } else { first });
+                        format!(
+                            "one rise is enough; shape before the long rise of step {step}, and bake after it."
+                        )
+                    }
                     Night {
                         is_rise: true,
                         step,
                         ..
                     } if step == first => {
+                        out = None;
                         "keep this rise, after shaping, and do not knock it back.".to_owned()
                     }
                     _ => format!(
@@ -432,6 +440,9 @@ impl<'a> Notes<'a> {
                     ),
                 };
                 self.answer(last, does, "one rise", PRACTICE, aid);
+                if let Some(note) = self.list.iter_mut().find(|n| n.rule == "one rise") {
+                    note.leaves_out = out;
+                }
             }
         }
         let asked = about.steps.iter().rev().find_map(|s| {

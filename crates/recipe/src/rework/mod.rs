@@ -25,6 +25,7 @@ mod steps;
 pub mod style;
 pub mod sums;
 mod swap;
+pub mod timing;
 mod water;
 mod whys;
 

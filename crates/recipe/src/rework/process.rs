@@ -43,6 +43,7 @@ impl Work<'_> {
         let Some(rest) = rest::of(recipe, self.at, &self.steps, style, self.is_bound()) else {
             return;
         };
+        self.rest_time = Some(rest.time());
         let (from, to, range) = rest.change();
         self.change("rest", from, to, range, rest.why, &rest.source);
     }

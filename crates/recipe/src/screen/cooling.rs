@@ -4,7 +4,7 @@ use super::Caution;
 use crate::recipe::{Activity, FactKind, Step};
 use crate::rework::owners;
 use crate::weigh::Formula;
-use larder::{Function, Larder};
+use larder::Larder;
 
 /// Longer than this at room temperature is too long for what spoils, minutes.
 ///
@@ -51,7 +51,7 @@ fn spoils(formula: &Formula, component: usize, larder: &Larder) -> bool {
             .map(|g| g.likely().as_grams())
             .sum()
     };
-    let perishable = foods().any(|(f, _)| matches!(f.function(), Function::Egg | Function::Dairy));
+    let perishable = foods().any(|(f, _)| f.spoils());
     perishable && grams(true) <= BAKE * grams(false)
 }
 

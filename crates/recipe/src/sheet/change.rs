@@ -4,6 +4,7 @@ use super::work::{MOST_GRAMS, sound};
 use super::{LineDecision, LineKey, PartUse, Pin, Sheet, shapes};
 use crate::data::rows;
 use crate::heat::HeatField;
+use crate::plan::{OwnStep, StepChange};
 use crate::read::MOST_PAGE_BYTES;
 use crate::rework::Hold;
 use crate::rework::style::Style;
@@ -148,6 +149,14 @@ pub enum Change {
     },
     /// Every pin of the sheet let go.
     Unpin,
+    /// A figure of a step, for the plan.
+    SetStep {
+        /// The task's key, see [`crate::plan::Task::key`].
+        step: String,
+        /// What is changed.
+        #[serde(flatten)]
+        to: StepChange,
+    },
     /// A component of another recipe, taken in at a version or moved to another version.
     TakePart {
         /// The use.
@@ -333,6 +342,7 @@ impl Sheet {
                 text,
             } => self.say_shape(component, what, text.as_deref())?,
             Change::Unpin => self.pins.clear(),
+            Change::SetStep { step, to } => self.set_step(step, to),
             Change::TakePart { part } => {
                 match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
                     Some(here) => here.clone_from(part),
@@ -362,6 +372,18 @@ impl Sheet {
         how(&mut self.lines[at]);
         if self.lines[at].is_empty() {
             self.lines.remove(at);
+        }
+    }
+
+    /// Changes a step's figure; a step of which nothing is decided goes.
+    fn set_step(&mut self, step: &str, to: &StepChange) {
+        let at = self.steps.partition_point(|s| s.step.as_str() < step);
+        if self.steps.get(at).is_none_or(|s| s.step != step) {
+            self.steps.insert(at, OwnStep::new(step));
+        }
+        self.steps[at].change(to);
+        if self.steps[at].is_empty() {
+            self.steps.remove(at);
         }
     }
 
@@ -462,6 +484,15 @@ fn ordinal(place: usize) -> String {
     }
 }
 
+/// A task's key in words: `rise of the dough`.
+fn step_words(key: &str) -> String {
+    match key.rsplit_once(':') {
+        Some(("own", _)) | None => "of your own".to_owned(),
+        Some(("", what)) => format!("'{}'", said(what)),
+        Some((component, what)) => format!("'{}' of the {component}", said(what)),
+    }
+}
+
 fn said(code: &str) -> String {
     code.replace('_', " ")
 }
@@ -527,6 +558,10 @@ impl Change {
             Self::SetShape { shape: Some(s), .. } => shapes::check_shape(s),
             Self::ShapeSays { what, text, .. } => shapes::check_says(what, text.as_deref()),
             Self::Size { ask: Some(ask) } => ask.check().map_err(|e| ChangeError(e.to_string())),
+            Self::SetStep { step, .. } if step.is_empty() || step.len() > LONGEST => {
+                wrong("the change names no step of the plan")
+            }
+            Self::SetStep { to, .. } => to.check().map_err(ChangeError),
             Self::TakePart { part } if part.recipe.is_empty() || part.version == 0 => {
                 wrong("a part needs a saved recipe and one of its versions, from 1")
             }
@@ -563,6 +598,7 @@ impl Change {
                 component, what, ..
             } => format!("shape:{}/{what}", part(component)),
             Self::Unpin => "pins".to_owned(),
+            Self::SetStep { step, to } => format!("step:{}/{}", part(step), to.what()),
             Self::TakePart { part } => format!("part:{}", part.recipe),
             Self::LeavePart { recipe } => format!("part:{recipe}"),
         }
@@ -602,6 +638,7 @@ impl Change {
                 component, what, ..
             } => format!("{} of {}’s shape", shapes::name_of(what), of(component)),
             Self::Unpin => "pins".to_owned(),
+            Self::SetStep { step, to } => format!("{} of step {}", to.words().0, step_words(step)),
             Self::TakePart { part } => format!("part '{}'", part.title),
             Self::LeavePart { .. } => "part".to_owned(),
         }
@@ -645,6 +682,7 @@ impl Change {
             Self::SetShape { shape, .. } => shapes::shape_name(shape.as_deref()),
             Self::ShapeSays { text, .. } => shapes::typed(text.as_deref()),
             Self::Unpin => "let go".to_owned(),
+            Self::SetStep { to, .. } => to.words().1,
             Self::TakePart { part } => format!("version {}", part.version),
             Self::LeavePart { .. } => "taken out".to_owned(),
         };
@@ -714,6 +752,10 @@ impl Change {
             Self::ShapeSays {
                 component, what, ..
             } => shapes::typed(sheet.shape_says(component, what)),
+            Self::SetStep { step, to } => {
+                let here = sheet.steps.iter().find(|s| s.step == *step);
+                to.words_in(here).1
+            }
             Self::Unpin => {
                 let pins: Vec<String> = sheet
                     .pins
@@ -819,6 +861,14 @@ impl Change {
                 what: what.clone(),
                 text: sheet.shape_says(component, what).map(str::to_owned),
             },
+            Self::SetStep { step, to } => {
+                let here = sheet.steps.iter().find(|s| s.step == *step);
+                let back = to.back(here).into_iter().map(|to| Self::SetStep {
+                    step: step.clone(),
+                    to,
+                });
+                return back.collect();
+            }
             Self::Unpin => {
                 let pins = sheet.pins.iter().map(|p| Self::Pin {
                     component: p.component.clone(),

@@ -14,6 +14,7 @@ pub use change::{Change, ChangeError};
 pub use work::{SheetError, Worked, key_of, work};
 
 use crate::LeftOut;
+use crate::plan::OwnStep;
 use crate::rework::Hold;
 use crate::shape::ShapeAsk;
 use crate::size::Ask;
@@ -62,6 +63,9 @@ pub struct Sheet {
     /// Component name → its shape, where the baker chose one.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub shapes: BTreeMap<String, ShapeAsk>,
+    /// The baker's own figures of steps, for the plan.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<OwnStep>,
     /// Components of other recipes used here, each at a version.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub parts: Vec<PartUse>,
@@ -161,6 +165,7 @@ impl Sheet {
             pins: Vec::new(),
             left_out: Vec::new(),
             shapes: BTreeMap::new(),
+            steps: Vec::new(),
             parts: Vec::new(),
             size: None,
             heat: BTreeMap::new(),

@@ -148,7 +148,11 @@ pub(in crate::rework) fn settings(recipe: &Recipe) -> Vec<Setting> {
 }
 
 /// The setting a bake of a step stands in: the one said with it, else the last before it.
-fn of_bake(settings: &[Setting], step: &Step, bake: &Fact) -> Option<Setting> {
+pub(in crate::rework) fn of_bake(
+    settings: &[Setting],
+    step: &Step,
+    bake: &Fact,
+) -> Option<Setting> {
     const ANOTHER: &[&str] = &[
         "then", "lower", "reduce", "turn", "raise", "increase", "drop", "before", "until", "down",
         "up", "remove", "take",

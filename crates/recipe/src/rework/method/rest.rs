@@ -4,6 +4,7 @@ use super::facts::spread;
 use super::{NIGHT, PRACTICE, minutes};
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::style::Style;
+use crate::rework::timing::RestTime;
 use crate::weigh::is_preferment;
 use quantity::{Spread, Time};
 
@@ -147,6 +148,19 @@ fn stated(steps: &[&Step]) -> Option<(usize, Activity, Spread<Time>)> {
 }
 
 impl Rest {
+    /// The same as figures: the stated rest where that is kept.
+    pub(in crate::rework) fn time(&self) -> RestTime {
+        let stated = self.stated.filter(|_| self.kept);
+        RestTime {
+            step: self.stated.map(|(n, ..)| n),
+            minutes: stated.map_or(self.range, |(.., t)| t),
+            when: self.when,
+            why: self.why,
+            source: self.source.clone(),
+            kept: self.kept,
+        }
+    }
+
     /// The change: from, to, range.
     pub(in crate::rework) fn change(&self) -> (String, String, Option<String>) {
         let stated = self.stated.map(|(.., t)| minutes(t));

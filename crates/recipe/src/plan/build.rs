@@ -1,0 +1,483 @@
+//! From a worked sheet to the tasks of a batch.
+
+use super::join;
+use super::step::{Cut, Draft, capital, racks, uses_mixer};
+use super::table;
+use super::task::{Basis, Place, Span, Task, Wait};
+use super::warm::{Breach, Limit, limits};
+use crate::read;
+use crate::recipe::{Activity, FactKind, Recipe};
+use crate::rework::timing::{BakeTime, bakes};
+use crate::rework::{Kept, ReworkedComponent, owners};
+use crate::sheet::{Sheet, Worked};
+use quantity::{Spread, Time};
+
+/// The tasks of a batch, and what limits them together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tasks {
+    /// The recipe's title.
+    pub title: String,
+    /// The tasks, parts that others use first; those left out among them.
+    pub list: Vec<Task>,
+    /// Longest times from one task to another, for food that spoils.
+    pub limits: Vec<Limit>,
+    /// Where the recipe itself goes past such a limit.
+    pub breaches: Vec<Breach>,
+    /// The steps are the baker's own method, not the original's.
+    pub own_method: bool,
+    /// Keys of own figures whose task is not there any more.
+    pub idle: Vec<String>,
+    /// Times the recipe.
+    pub factor: f64,
+}
+
+impl Tasks {
+    /// The task of a key.
+    #[must_use]
+    pub fn task(&self, key: &str) -> Option<&Task> {
+        self.list.iter().find(|t| t.key == key)
+    }
+    /// The tasks that are done, with their places.
+    pub fn done(&self) -> impl Iterator<Item = (usize, &Task)> {
+        self.list.iter().enumerate().filter(|(_, t)| !t.left_out)
+    }
+}
+
+/// Kinds of work after which a mixed dough or batter rests.
+const MIXING: [&str; 8] = [
+    "mix", "paste", "knead", "cream", "fold", "whip", "rub_in", "other",
+];
+/// A pan's worth of rounding before one more rack is taken.
+const NEARLY: f64 = 0.25;
+
+/// A stretch and the step it stands in.
+pub(super) struct Placed {
+    pub step: Option<usize>,
+    pub draft: Draft,
+    pub mixer: bool,
+    pub racks: u32,
+}
+
+/// The tasks of a worked sheet, for so many times the recipe.
+///
+/// # Arguments
+/// * `factor` — times the recipe, above 0; what is not is taken as 1.
+///
+/// # Returns
+/// Every figure says what it rests on. A recipe without a method gets what its styles need, as
+/// guesses.
+#[must_use]
+pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
+    let factor = if factor.is_finite() && factor > 0.0 {
+        factor
+    } else {
+        1.0
+    };
+    let own = sheet.method.as_deref().map(own_steps);
+    let own = own.filter(|steps| !steps.is_empty());
+    let own_method = own.is_some();
+    let recipe = match own {
+        Some(steps) => {
+            let mut recipe = w.formula.recipe.clone();
+            recipe.methods.clear();
+            recipe.steps = steps
+                .iter()
+                .enumerate()
+                .map(|(i, text)| read::step(i + 1, text, None))
+                .collect();
+            recipe
+        }
+        None => w.formula.recipe.clone(),
+    };
+    let owners = owners(&recipe);
+    let bakes = bakes(&recipe);
+    let build = Build {
+        w,
+        recipe: &recipe,
+        owners: &owners,
+        bakes: &bakes,
+        factor,
+        own_method,
+    };
+    build.run(sheet)
+}
+
+/// The baker's own method, a step a line, without numbers of their own.
+#[must_use]
+pub fn own_steps(text: &str) -> Vec<String> {
+    text.lines()
+        .map(|l| {
+            let l = l.trim();
+            let rest = l.trim_start_matches(|c: char| c.is_ascii_digit());
+            match rest.strip_prefix(['.', ')']) {
+                Some(step) if rest.len() < l.len() && step.starts_with(' ') => step.trim(),
+                _ => l,
+            }
+        })
+        .filter(|l| !l.is_empty())
+        .map(str::to_owned)
+        .collect()
+}
+
+pub(super) struct Build<'a> {
+    pub w: &'a Worked,
+    pub recipe: &'a Recipe,
+    pub owners: &'a [usize],
+    pub bakes: &'a [BakeTime],
+    pub factor: f64,
+    pub own_method: bool,
+}
+
+impl Build<'_> {
+    fn run(&self, sheet: &Sheet) -> Tasks {
+        let mut list: Vec<Task> = Vec::new();
+        let mut chains: Vec<Vec<usize>> = vec![Vec::new(); self.w.rework.components.len()];
+        for &c in &self.w.formula.order {
+            let Some(component) = self.w.rework.components.get(c) else {
+                continue;
+            };
+            for placed in self.component(c, component) {
+                let at = list.len();
+                let after = chains[c].last().copied().into_iter().collect();
+                list.push(self.task(c, component, placed, after));
+                chains[c].push(at);
+            }
+        }
+        join::parts(self, &mut list, &mut chains);
+        join::ovens(self, &mut list);
+        join::cooling(self, &mut list, &chains);
+        keys(&mut list);
+        let idle = apply_own(&mut list, sheet);
+        bypass(&mut list);
+        let perishable = |c: usize| {
+            let parts = &self.w.rework.components;
+            parts.get(c).is_some_and(|c| c.holds_egg_or_milk)
+        };
+        let (limits, breaches) = limits(&mut list, perishable);
+        Tasks {
+            title: self.recipe.title.clone().unwrap_or_default(),
+            list,
+            limits,
+            breaches,
+            own_method: self.own_method,
+            idle,
+            factor: self.factor,
+        }
+    }
+
+    /// The reworked component, where its method is the original's.
+    fn reworked<'c>(&self, c: &'c ReworkedComponent) -> Option<&'c ReworkedComponent> {
+        (!self.own_method).then_some(c)
+    }
+
+    /// The stretches of one component, in order.
+    fn component(&self, c: usize, component: &ReworkedComponent) -> Vec<Placed> {
+        let mut out: Vec<Placed> = Vec::new();
+        let lines = component
+            .lines
+            .iter()
+            .filter(|l| l.kept != Kept::Dropped && l.in_formula)
+            .count();
+        if lines > 0 {
+            let mut weigh = Draft::usual(table::of("weigh"), "Weigh out");
+            weigh.hands = weigh.hands.times(lines as f64);
+            out.push(placed(None, weigh));
+        }
+        let cut = Cut {
+            reworked: self.reworked(component),
+            bakes: self.bakes,
+            perishable: component.holds_egg_or_milk,
+            factor: self.factor,
+        };
+        let noted = |rule: &str| component.method_notes.iter().any(|n| n.rule == rule);
+        if !self.own_method && noted("hydrate the psyllium") {
+            let mut d = Draft::usual(table::of("hydrate"), "Let the psyllium gel");
+            (d.hands_basis, d.wait_basis) = (Basis::Reworked, Basis::Reworked);
+            out.push(placed(None, d));
+        }
+        let mut any = false;
+        for (step, _) in self
+            .recipe
+            .steps
+            .iter()
+            .zip(self.owners)
+            .filter(|(_, o)| **o == c)
+        {
+            let wide = racks(&step.text);
+            for draft in cut.step(step) {
+                any = true;
+                out.push(Placed {
+                    step: Some(step.number),
+                    draft,
+                    mixer: uses_mixer(&step.text),
+                    racks: wide,
+                });
+            }
+        }
+        if !any && lines > 0 {
+            self.without_method(component, &mut out);
+        }
+        if !self.own_method {
+            rest_after_mixing(component, &mut out);
+            chill_flat(component, &mut out);
+        }
+        take_out(&mut out);
+        out
+    }
+
+    /// What a component needs that no step speaks of.
+    fn without_method(&self, component: &ReworkedComponent, out: &mut Vec<Placed>) {
+        let guess = |what: &str, name: &str| placed(None, Draft::usual(table::of(what), name));
+        out.push(guess("mix", "Mix"));
+        let style = component.style.map(|s| s.style);
+        let baked = style.is_some_and(|s| s.is_baked());
+        if baked && self.recipe.steps.is_empty() {
+            if style.is_some_and(|s| s.is_yeast_dough()) {
+                out.push(guess("shape", "Shape"));
+                out.push(guess("rise", "Rise"));
+            }
+            out.push(guess("bake", "Bake"));
+        }
+    }
+
+    /// One stretch as a task.
+    fn task(&self, c: usize, of: &ReworkedComponent, p: Placed, after: Vec<usize>) -> Task {
+        let d = p.draft;
+        let racks = match d.wait.map(|w| w.place) {
+            Some(Place::Oven | Place::Fridge | Place::Freezer) => {
+                (f64::from(p.racks) * self.factor - NEARLY).ceil().max(1.0) as u32
+            }
+            _ => 1,
+        };
+        let name = match (d.name.is_empty(), p.step) {
+            (false, _) => d.name,
+            (true, Some(step)) if self.own_method => self.own_name(step),
+            (true, Some(step)) => format!("Step {}", self.recipe.step_label(step)),
+            (true, None) => "Work".to_owned(),
+        };
+        Task {
+            key: String::new(),
+            component: c,
+            of: of.name.clone(),
+            name,
+            what: d.what,
+            step: p.step,
+            hands: d.hands,
+            hands_basis: d.hands_basis,
+            wait: d.wait,
+            wait_basis: d.wait_basis,
+            mixer: p.mixer && d.wait.is_none(),
+            racks,
+            after,
+            stands: d.stands,
+            optional: d.optional,
+            left_out: false,
+            notes: d.notes,
+            source: d.source,
+            was: d.was,
+        }
+    }
+
+    /// The first words of a step of the baker's own.
+    fn own_name(&self, step: usize) -> String {
+        let text = self.recipe.steps.get(step - 1).map_or("", |s| &s.text);
+        let words: Vec<&str> = text.split_whitespace().take(5).collect();
+        let name = words.join(" ");
+        capital(name.trim_end_matches(['.', ',', ';', ':']))
+    }
+}
+
+pub(super) fn placed(step: Option<usize>, draft: Draft) -> Placed {
+    Placed {
+        step,
+        draft,
+        mixer: false,
+        racks: 1,
+    }
+}
+
+/// The rest of the rework, where no step of the original has it.
+fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
+    let Some(rest) = component
+        .rest
+        .as_ref()
+        .filter(|r| !r.kept && r.step.is_none())
+    else {
+        return;
+    };
+    let mixed = |p: &Placed| p.draft.is_work() && MIXING.contains(&p.draft.what);
+    let first = out.iter().position(mixed);
+    let Some(first) = first else { return };
+    let stop = out[first..]
+        .iter()
+        .position(|p| !mixed(p) && p.draft.what != "rest")
+        .map_or(out.len(), |n| first + n);
+    let step = out[stop - 1].step;
+    let mut d = Draft::usual(table::of("rest"), "Rest");
+    let span = Span::from(rest.minutes);
+    d.wait = Some(Wait {
+        span,
+        may: true,
+        place: if rest.when.contains("chilled") || rest.when.contains("4 °C") {
+            Place::Fridge
+        } else {
+            Place::Bench
+        },
+        oven: None,
+    });
+    d.wait_basis = Basis::Reworked;
+    d.source.clone_from(&rest.source);
+    d.notes = vec![format!("{}.", capital(rest.why))];
+    out.insert(stop, placed(step, d));
+}
+
+/// The flat sheet of a soft dough is chilled before it is filled.
+fn chill_flat(component: &ReworkedComponent, out: &mut Vec<Placed>) {
+    let style = component.style.map(|s| s.style.key());
+    if style != Some("enriched_dough") {
+        return;
+    }
+    let steps: Vec<usize> = component
+        .method_notes
+        .iter()
+        .filter(|n| n.rule == "roll cold")
+        .filter_map(|n| n.step)
+        .collect();
+    for step in steps {
+        let rolled = |p: &Placed| {
+            p.step == Some(step)
+                && p.draft.is_work()
+                && p.draft.name.to_lowercase().contains("roll")
+        };
+        let Some(at) = out.iter().position(rolled) else {
+            continue;
+        };
+        let mut d = Draft::usual(table::of("chill"), "Chill the flat sheet");
+        d.wait = d.wait.map(|w| Wait {
+            span: Span::from(Spread::new(
+                Time::minutes(15.0),
+                Time::minutes(20.0),
+                Time::minutes(30.0),
+            )),
+            ..w
+        });
+        d.wait_basis = Basis::Reworked;
+        d.stands = 15.0;
+        out.insert(at + 1, placed(Some(step), d));
+    }
+}
+
+/// Somebody takes a bake out when it is done.
+fn take_out(out: &mut Vec<Placed>) {
+    let mut at = 0;
+    while at < out.len() {
+        let step = out[at].step;
+        let near = |p: &Placed| p.step.zip(step).is_some_and(|(b, a)| b <= a + 1);
+        let next = out
+            .get(at + 1)
+            .filter(|p| p.draft.what != "bake" || near(p));
+        let next = next.map(|p| p.draft.what);
+        if out[at].draft.what == "bake" && !matches!(next, Some("bake" | "cool" | "rest")) {
+            let d = Draft::usual(table::of("take_out"), "Take out of the oven");
+            out.insert(at + 1, placed(step, d));
+        }
+        at += 1;
+    }
+}
+
+/// Keys that stay the same however the recipe is worked.
+fn keys(list: &mut [Task]) {
+    let mut seen: std::collections::BTreeMap<String, usize> = std::collections::BTreeMap::new();
+    for task in list {
+        let stem = format!("{}:{}", task.of, task.what);
+        let n = seen.entry(stem.clone()).or_default();
+        *n += 1;
+        task.key = if *n == 1 { stem } else { format!("{stem}#{n}") };
+    }
+}
+
+/// Puts the baker's own figures and steps in. Returns the keys that are not there.
+fn apply_own(list: &mut Vec<Task>, sheet: &Sheet) -> Vec<String> {
+    let mut idle = Vec::new();
+    for own in sheet.steps.iter().filter(|o| o.added.is_some()) {
+        let Some(added) = &own.added else { continue };
+        let Some(at) = list.iter().position(|t| t.key == added.after) else {
+            idle.push(own.step.clone());
+            continue;
+        };
+        let usual = table::of("other");
+        let new = list.len();
+        let before = &list[at];
+        let task = Task {
+            key: own.step.clone(),
+            component: before.component,
+            of: before.of.clone(),
+            name: added.name.trim().to_owned(),
+            what: "other",
+            step: None,
+            hands: usual.hands,
+            hands_basis: Basis::Guess,
+            wait: None,
+            wait_basis: Basis::Guess,
+            mixer: false,
+            racks: 1,
+            after: vec![at],
+            stands: usual.stands.max(before.stands),
+            optional: None,
+            left_out: false,
+            notes: Vec::new(),
+            source: usual.source.to_owned(),
+            was: None,
+        };
+        for other in list.iter_mut() {
+            for a in other.after.iter_mut().filter(|a| **a == at) {
+                *a = new;
+            }
+        }
+        list.push(task);
+    }
+    for own in &sheet.steps {
+        match list.iter_mut().find(|t| t.key == own.step) {
+            Some(task) => own.apply(task),
+            None if own.added.is_none() => idle.push(own.step.clone()),
+            None => {}
+        }
+    }
+    idle
+}
+
+/// What is left out is gone round: its next follow its previous.
+fn bypass(list: &mut [Task]) {
+    for _ in 0..list.len() {
+        let mut changed = false;
+        for i in 0..list.len() {
+            let mut after = Vec::new();
+            for &a in &list[i].after {
+                if list[a].left_out {
+                    after.extend(list[a].after.iter().copied());
+                    changed = true;
+                } else {
+                    after.push(a);
+                }
+            }
+            after.sort_unstable();
+            after.dedup();
+            list[i].after = after;
+        }
+        if !changed {
+            return;
+        }
+    }
+}
+
+/// Whether a step heats the oven, and the minutes it says.
+pub(super) fn heats(facts: &[crate::recipe::Fact]) -> Option<Option<Span>> {
+    facts.iter().find_map(|f| match &f.kind {
+        FactKind::Doing(Activity::Preheat) => Some(None),
+        FactKind::Duration {
+            value,
+            doing: Some(Activity::Preheat),
+        } => Some(Some(Span::from(*value))),
+        _ => None,
+    })
+}

@@ -1,0 +1,307 @@
+//! What one part waits for in another: the filling before the roll, the oven before the bake, the
+//! glaze after it.
+
+use super::build::{Build, heats};
+use super::table;
+use super::task::{Basis, Place, Span, Task, Wait};
+use crate::recipe::{Activity, FactKind};
+
+/// The words of a text, small letters, without a plural's 's'.
+fn words(text: &str) -> Vec<String> {
+    text.split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .map(|w| {
+            let w = w.to_lowercase();
+            match w.strip_suffix('s') {
+                Some(one) if w.len() > 3 && !w.ends_with("ss") => one.to_owned(),
+                _ => w,
+            }
+        })
+        .collect()
+}
+
+/// The first task of a step that is not weighing.
+fn first_of(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
+    chain.iter().copied().find(|&t| list[t].step == Some(step))
+}
+
+/// The first task of a chain that uses something: past weighing.
+fn first_use(list: &[Task], chain: &[usize]) -> Option<usize> {
+    chain
+        .iter()
+        .copied()
+        .find(|&t| !matches!(list[t].what, "weigh" | "hydrate"))
+}
+
+fn last_step(list: &[Task], chain: &[usize]) -> Option<usize> {
+    chain.iter().filter_map(|&t| list[t].step).max()
+}
+
+/// Orders the parts among one another.
+pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usize>]) {
+    let recipe = build.recipe;
+    for c in 0..chains.len() {
+        let Some(&end) = chains[c].last() else {
+            continue;
+        };
+        let mut used = false;
+        // A part that another weighs.
+        for y in (0..chains.len()).filter(|y| *y != c) {
+            let lines = &build.w.rework.components[y].lines;
+            if lines.iter().any(|l| l.component == Some(c))
+                && let Some(to) = first_use(list, &chains[y])
+            {
+                order(list, end, to);
+                used = true;
+            }
+        }
+        let Some(last) = last_step(list, &chains[c]) else {
+            if !used {
+                before_the_last(list, chains, c, end);
+            }
+            continue;
+        };
+        // A part that a later step of another names.
+        let name = words(&recipe.components[c].name);
+        let own = |number: usize| build.owners.get(number - 1).copied();
+        let named = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
+            let here = words(&s.text);
+            own(s.number) != Some(c) && name.last().is_some_and(|n| here.contains(n))
+        });
+        let next = recipe
+            .steps
+            .iter()
+            .filter(|s| s.number > last)
+            .find(|s| own(s.number).is_some_and(|o| o != c));
+        let to = named.or(if used { None } else { next }).and_then(|s| {
+            let owner = own(s.number)?;
+            first_of(list, &chains[owner], s.number)
+        });
+        if let Some(to) = to {
+            order(list, end, to);
+        }
+        after_what_stands(build, list, chains, c);
+    }
+}
+
+/// A step of a part that names another, or comes after the bake, waits for the steps before it.
+fn after_what_stands(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>], c: usize) {
+    let steps: Vec<usize> = chains[c].iter().filter_map(|&t| list[t].step).collect();
+    for &step in &steps {
+        let Some(first) = first_of(list, &chains[c], step) else {
+            continue;
+        };
+        let text = build.recipe.steps.get(step - 1).map(|s| words(&s.text));
+        let text = text.unwrap_or_default();
+        for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
+            let before: Vec<usize> = chain
+                .iter()
+                .copied()
+                .filter(|&t| list[t].step.is_some_and(|s| s < step))
+                .collect();
+            let Some(&end) = before.last() else { continue };
+            let over = !chain
+                .iter()
+                .any(|&t| list[t].step.is_some_and(|s| s > step));
+            let baked = before
+                .iter()
+                .any(|&t| matches!(list[t].what, "bake" | "fry"));
+            let name = words(&build.recipe.components[y].name);
+            let named = name.last().is_some_and(|n| text.contains(n));
+            let last_of_c = steps.iter().max() == Some(&step);
+            if (over && baked && last_of_c || named && over) && !reaches(list, first, end) {
+                order(list, end, first);
+            }
+        }
+    }
+}
+
+/// A part without steps of its own is ready before the last work of the others.
+fn before_the_last(list: &mut [Task], chains: &[Vec<usize>], c: usize, end: usize) {
+    let main = (0..chains.len())
+        .filter(|y| *y != c)
+        .max_by_key(|y| chains[*y].len());
+    let Some(main) = main else { return };
+    let to = chains[main]
+        .iter()
+        .copied()
+        .find(|&t| list[t].what == "bake")
+        .or_else(|| chains[main].last().copied());
+    if let Some(to) = to {
+        order(list, end, to);
+    }
+}
+
+/// Whether `to` comes after `from` already.
+fn reaches(list: &[Task], from: usize, to: usize) -> bool {
+    let mut open = vec![to];
+    let mut seen = vec![false; list.len()];
+    while let Some(t) = open.pop() {
+        if t == from {
+            return true;
+        }
+        if !std::mem::replace(&mut seen[t], true) {
+            open.extend(list[t].after.iter().copied());
+        }
+    }
+    false
+}
+
+/// `first` before `then`, unless that closes a ring.
+fn order(list: &mut [Task], first: usize, then: usize) {
+    if first != then && !list[then].after.contains(&first) && !reaches(list, then, first) {
+        list[then].after.push(first);
+    }
+}
+
+/// Heats the oven before each bake that does not follow another in the same oven.
+pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
+    let mut bakes: Vec<usize> = (0..list.len())
+        .filter(|&t| list[t].what == "bake")
+        .collect();
+    bakes.sort_by_key(|&t| list[t].step.unwrap_or(usize::MAX));
+    let mut from = 0;
+    for bake in bakes {
+        let step = list[bake].step.unwrap_or(usize::MAX);
+        let follows = list[bake].after.iter().any(|&a| {
+            list[a].what == "bake" || list[a].wait.is_some_and(|w| w.place == Place::Oven)
+        });
+        let stated = build
+            .recipe
+            .steps
+            .iter()
+            .filter(|s| s.number >= from && s.number <= step)
+            .find_map(|s| Some((s.number, heats(&s.facts)?)));
+        from = step.saturating_add(1);
+        if follows {
+            continue;
+        }
+        let usual = table::of("preheat");
+        let oven = list[bake].wait.and_then(|w| w.oven);
+        let minutes = stated.and_then(|(_, span)| span);
+        let wait = usual.wait.map(|w| Wait {
+            span: minutes.map_or(w.span, |s| {
+                Span::of(s.least, s.usual, s.most.max(w.span.most))
+            }),
+            oven,
+            ..w
+        });
+        let heat = list.len();
+        list.push(Task {
+            key: String::new(),
+            component: list[bake].component,
+            of: list[bake].of.clone(),
+            name: "Heat the oven".to_owned(),
+            what: "preheat",
+            step: stated.map(|(n, _)| n),
+            hands: usual.hands,
+            hands_basis: Basis::Guess,
+            wait,
+            wait_basis: if minutes.is_some() {
+                Basis::Said
+            } else {
+                Basis::Guess
+            },
+            mixer: false,
+            racks: 0,
+            after: Vec::new(),
+            stands: usual.stands,
+            optional: None,
+            left_out: false,
+            notes: Vec::new(),
+            source: usual.source.to_owned(),
+            was: None,
+        });
+        list[bake].after.push(heat);
+    }
+}
+
+/// A bread of this kind cools to the middle before it is cut.
+pub(super) fn cooling(build: &Build<'_>, list: &mut Vec<Task>, chains: &[Vec<usize>]) {
+    for (c, chain) in chains.iter().enumerate() {
+        let component = &build.w.rework.components[c];
+        let asked = component
+            .method_notes
+            .iter()
+            .any(|n| n.rule == "cool before cutting");
+        let Some(baked) = chain.iter().rposition(|&t| list[t].what == "bake") else {
+            continue;
+        };
+        if !asked {
+            continue;
+        }
+        let usual = table::of(if is_loaf(build) {
+            "cool_loaf"
+        } else {
+            "cool_rolls"
+        });
+        let Some(wait) = usual.wait else { continue };
+        let after = chain[baked..]
+            .iter()
+            .copied()
+            .find(|&t| matches!(list[t].what, "cool" | "take_out"));
+        if let Some(cool) = after.filter(|&t| list[t].what == "cool")
+            && list[cool]
+                .wait
+                .is_some_and(|w| w.span.least >= wait.span.least)
+        {
+            continue;
+        }
+        let task = Task {
+            key: String::new(),
+            component: c,
+            of: component.name.clone(),
+            name: "Cool before cutting".to_owned(),
+            what: usual.key,
+            step: None,
+            hands: Span::one(0.0),
+            hands_basis: Basis::Reworked,
+            wait: Some(wait),
+            wait_basis: Basis::Reworked,
+            mixer: false,
+            racks: 1,
+            after: vec![after.unwrap_or(chain[baked])],
+            stands: usual.stands,
+            optional: None,
+            left_out: false,
+            notes: vec!["Ready when the middle is below 35 °C.".to_owned()],
+            source: usual.source.to_owned(),
+            was: None,
+        };
+        list.push(task);
+    }
+}
+
+/// Whether the recipe makes a loaf, or nothing says that it makes small pieces.
+fn is_loaf(build: &Build<'_>) -> bool {
+    let recipe = build.recipe;
+    let makes = recipe.makes.as_ref();
+    let mut all = words(recipe.title.as_deref().unwrap_or_default());
+    all.extend(makes.map_or_else(Vec::new, |m| words(&m.text)));
+    for step in &recipe.steps {
+        for fact in &step.facts {
+            if let FactKind::Pan { words: w, .. } = &fact.kind {
+                all.extend(words(w));
+            }
+        }
+    }
+    let says = |list: &[&str]| list.iter().any(|w| all.iter().any(|x| x == w));
+    if says(&["loaf", "loave", "bloomer", "tin"]) {
+        return true;
+    }
+    let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= 4.0);
+    let shaped = recipe.steps.iter().any(|s| {
+        let shapes = |f: &crate::recipe::Fact| {
+            matches!(
+                f.kind,
+                FactKind::Doing(Activity::Shape)
+                    | FactKind::Duration {
+                        doing: Some(Activity::Shape),
+                        ..
+                    }
+            )
+        };
+        s.facts.iter().any(shapes) && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
+    });
+    !(pieces || shaped || says(&["bun", "roll", "knot", "bagel", "muffin"]))
+}

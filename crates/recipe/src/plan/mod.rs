@@ -1,0 +1,24 @@
+//! Planning: the tasks of a batch, and when each is done.
+//!
+//! ```text
+//! Worked + Sheet ──tasks──▶ Task list ──schedule (with a Kitchen, a time)──▶ Plan
+//! ```
+//!
+//! A [`Task`] is a stretch of work and the wait that follows it. Its minutes are the method's own,
+//! those of the rework, the baker's, or a guess from the table of practice
+//! (`data/step_times.tsv`), and it says which. Times of day are minutes from any moment the caller
+//! likes: the domain has no clock and no calendar.
+
+mod build;
+mod join;
+mod own;
+mod step;
+mod table;
+mod task;
+mod warm;
+
+pub use build::{Tasks, tasks};
+pub use own::{AddedStep, OwnStep, StepChange};
+pub use table::{Usual, all as usual_times};
+pub use task::{Basis, Place, Span, Task, Wait};
+pub use warm::{Breach, Limit, WARM_LIMIT};

@@ -1,0 +1,435 @@
+//! One step of a method, cut into stretches of work and waits.
+
+use super::table::{self, Usual};
+use super::task::{Basis, Place, Span, Wait};
+use crate::recipe::{Activity, Fact, FactKind, Step};
+use crate::rework::ReworkedComponent;
+use crate::rework::timing::BakeTime;
+
+/// A rise or chill of so many minutes is a night.
+const NIGHT: f64 = 300.0;
+/// A night in the fridge may last so long: 8–18 hours (common practice, no source).
+const LONGEST_NIGHT: f64 = 1080.0;
+/// Dough with egg or milk stays in the fridge no longer than this (common practice, no source).
+pub(super) const COLD_LIMIT: f64 = 1440.0;
+/// An unnamed time longer than this is no work.
+const LONG_WORK: f64 = 20.0;
+
+/// A stretch of a step.
+#[derive(Debug, Clone)]
+pub(super) struct Draft {
+    pub what: &'static str,
+    pub name: String,
+    pub hands: Span,
+    pub hands_basis: Basis,
+    pub wait: Option<Wait>,
+    pub wait_basis: Basis,
+    pub stands: f64,
+    pub source: String,
+    pub was: Option<String>,
+    pub notes: Vec<String>,
+    /// Its step asks for it as something that may be left out.
+    pub optional: Option<String>,
+    /// Bytes of the step's text where it is said.
+    pub at: usize,
+}
+
+impl Draft {
+    /// As practice has it.
+    pub fn usual(usual: &'static Usual, name: &str) -> Self {
+        Self {
+            what: usual.key,
+            name: name.to_owned(),
+            hands: usual.hands,
+            hands_basis: Basis::Guess,
+            wait: usual.wait,
+            wait_basis: Basis::Guess,
+            stands: usual.stands,
+            source: usual.source.to_owned(),
+            was: None,
+            notes: Vec::new(),
+            optional: None,
+            at: 0,
+        }
+    }
+    pub fn is_work(&self) -> bool {
+        self.wait.is_none()
+    }
+}
+
+/// What a step is cut with.
+pub(super) struct Cut<'a> {
+    /// The reworked component, where its method is the original's.
+    pub reworked: Option<&'a ReworkedComponent>,
+    pub bakes: &'a [BakeTime],
+    /// Egg or milk is in it.
+    pub perishable: bool,
+    /// Times the recipe.
+    pub factor: f64,
+}
+
+/// The sentence of a step's text at a byte.
+pub(super) fn sentence(text: &str, at: usize) -> &str {
+    let from = text[..at.min(text.len())]
+        .rfind(['.', ';', '!'])
+        .map_or(0, |i| i + 1);
+    let to = text[at.min(text.len())..]
+        .find(['.', ';', '!'])
+        .map_or(text.len(), |i| at + i);
+    text.get(from..to).unwrap_or(text)
+}
+
+fn has(text: &str, words: &[&str]) -> bool {
+    let text = text.to_lowercase();
+    words.iter().any(|w| text.contains(w))
+}
+
+pub(super) fn in_the_cold(text: &str) -> bool {
+    has(text, &["fridge", "refrigerat", "in the cold", "chill"])
+}
+
+/// Whether the step works with a mixer.
+pub(super) fn uses_mixer(text: &str) -> bool {
+    has(text, &["mixer", "dough hook", "paddle", "food processor"])
+}
+
+/// Racks that the words of a step take.
+pub(super) fn racks(text: &str) -> u32 {
+    let two = ["two", "2"];
+    let wide = [
+        "baking sheets",
+        "baking trays",
+        "sheet pans",
+        "trays",
+        "cookie sheets",
+    ];
+    let both = two
+        .iter()
+        .any(|n| wide.iter().any(|w| has(text, &[&format!("{n} {w}")])));
+    if both { 2 } else { 1 }
+}
+
+fn minutes_of(fact: &Fact) -> Option<(Option<Activity>, Option<Span>)> {
+    match &fact.kind {
+        FactKind::Duration { value, doing } => Some((*doing, Some(Span::from(*value)))),
+        FactKind::Doing(a) => Some((Some(*a), None)),
+        _ => None,
+    }
+}
+
+/// A word of an activity with a capital.
+fn named(a: Activity) -> String {
+    capital(a.word())
+}
+
+pub(super) fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or(String::new(), |c| {
+        c.to_uppercase().collect::<String>() + letters.as_str()
+    })
+}
+
+impl Cut<'_> {
+    fn ruled(&self, rule: &str, step: usize) -> bool {
+        self.reworked.is_some_and(|c| {
+            let mut notes = c.method_notes.iter();
+            notes.any(|n| n.rule == rule && n.step == Some(step))
+        })
+    }
+
+    /// Whether the rework makes another dough of it than one of wheat.
+    fn yeast_dough(&self) -> bool {
+        let style = self.reworked.and_then(|c| c.style);
+        style.is_some_and(|s| s.style.is_yeast_dough())
+    }
+
+    /// The stretches of a step, in order.
+    pub fn step(&self, step: &Step) -> Vec<Draft> {
+        let mut out: Vec<Draft> = Vec::new();
+        let mut before: Option<(Activity, usize)> = None;
+        let mut risen = 0;
+        for fact in &step.facts {
+            let Some((doing, stated)) = minutes_of(fact) else {
+                continue;
+            };
+            let at = fact.span.start;
+            let Some(a) = doing else {
+                self.unnamed(&mut out, stated, at);
+                continue;
+            };
+            if a == Activity::Rise {
+                risen += 1;
+            }
+            if self.said_beside(step, fact, a, stated) {
+                continue;
+            }
+            let gone = matches!(
+                a,
+                Activity::Windowpane | Activity::Dust | Activity::KnockBack
+            ) && self.reworked.is_some_and(|c| !c.method_notes.is_empty());
+            let left_out = a == Activity::Rise && risen == 1 && self.leaves_out(step.number);
+            if gone || a == Activity::Preheat || left_out {
+                continue;
+            }
+            let twin = before.filter(|(b, end)| {
+                let between = step.text.get(*end..at).unwrap_or_default();
+                *b == a && has(between, &[" or ", "or for"]) && !between.contains('.')
+            });
+            if let (Some(_), Some(last), Some(more)) = (twin, out.last_mut(), stated)
+                && let Some(wait) = &mut last.wait
+            {
+                // 'overnight, or for at least 8 hours' is one chill.
+                wait.span.least = wait.span.least.min(more.least);
+                wait.span.most = wait.span.most.max(more.most);
+                before = Some((a, fact.span.end));
+                continue;
+            }
+            before = Some((a, fact.span.end));
+            let draft = self.stretch(step, a, stated, at);
+            join(&mut out, draft);
+        }
+        if out.is_empty() && !step.facts.iter().any(skipped) {
+            out.push(Draft::usual(table::of("other"), ""));
+        }
+        let optional = has(&step.text, &["optional", "if you like", "if you wish"]);
+        for d in &mut out {
+            if optional && d.is_work() {
+                d.optional = Some("the method calls it optional".to_owned());
+            }
+        }
+        out
+    }
+
+    /// What is no stretch of its own: how long the finished thing keeps, a wait that the same
+    /// sentence gives a time under another word, frying 'the rest'.
+    fn said_beside(&self, step: &Step, fact: &Fact, a: Activity, stated: Option<Span>) -> bool {
+        let (text, at) = (&step.text, fact.span.start);
+        let before = text[..at].to_lowercase();
+        let keeps = ["up to ", "for up to ", "keeps ", "within "];
+        if stated.is_some_and(|s| s.most >= 720.0) && keeps.iter().any(|w| before.ends_with(w)) {
+            return true;
+        }
+        let said = sentence(text, at);
+        let waits = |a: Activity| table::of(table::key(a)).wait.is_some() && a != Activity::Bake;
+        let same = |f: &&Fact| sentence(text, f.span.start) == said && f.span != fact.span;
+        match stated {
+            None if waits(a) => step
+                .facts
+                .iter()
+                .filter(same)
+                .any(|f| matches!(minutes_of(f), Some((Some(b), Some(_))) if waits(b))),
+            None => a == Activity::Fry && has(said, &["while you fry", "fry the rest"]),
+            Some(_) => false,
+        }
+    }
+
+    fn leaves_out(&self, step: usize) -> bool {
+        self.reworked.is_some_and(|c| {
+            let mut notes = c.method_notes.iter();
+            notes.any(|n| n.leaves_out == Some(step))
+        })
+    }
+
+    /// A time that no activity is said for: work where it is short, else a wait.
+    fn unnamed(&self, out: &mut Vec<Draft>, stated: Option<Span>, at: usize) {
+        let Some(span) = stated else { return };
+        let mut draft = Draft::usual(table::of("other"), "");
+        draft.at = at;
+        if span.most <= LONG_WORK {
+            draft.hands = span;
+            draft.hands_basis = Basis::Said;
+        } else {
+            draft = Draft::usual(table::of("rest"), "Wait");
+            draft.at = at;
+            draft.wait = draft.wait.map(|w| Wait { span, ..w });
+            draft.wait_basis = Basis::Said;
+        }
+        join(out, draft);
+    }
+
+    /// One activity.
+    fn stretch(&self, step: &Step, a: Activity, stated: Option<Span>, at: usize) -> Draft {
+        let said = sentence(&step.text, at);
+        let mut d = Draft::usual(table::of(table::key(a)), &named(a));
+        d.at = at;
+        if a == Activity::Shape
+            && has(
+                said,
+                &["divide between", "divide among", "divide the batter"],
+            )
+        {
+            d = Draft::usual(table::of("other"), "Divide");
+        }
+        if let Some(fresh) = self.kneading(step, a, stated) {
+            return Draft { at, ..fresh };
+        }
+        match (&mut d.wait, stated) {
+            (None, Some(span)) if a != Activity::Fry || span.most >= 10.0 => {
+                d.hands = span;
+                d.hands_basis = Basis::Said;
+            }
+            (Some(wait), Some(span)) => {
+                wait.span = span;
+                d.wait_basis = Basis::Said;
+            }
+            _ => {}
+        }
+        if table::of(d.what).grows && d.hands_basis == Basis::Guess {
+            d.hands = d.hands.times(self.factor.max(0.5));
+        }
+        match a {
+            Activity::Rise => self.rise(&mut d, stated, said),
+            Activity::Rest | Activity::Chill | Activity::Freeze => {
+                self.rest(&mut d, step.number, a, stated, said);
+            }
+            Activity::Cool => self.cool(&mut d, stated, said),
+            Activity::Bake => self.bake(&mut d, step.number, at),
+            _ => {}
+        }
+        d
+    }
+
+    /// A dough without gluten is mixed, not kneaded.
+    fn kneading(&self, step: &Step, a: Activity, stated: Option<Span>) -> Option<Draft> {
+        if a != Activity::Knead || !self.ruled("no kneading", step.number) {
+            return None;
+        }
+        let mut d = if self.yeast_dough() {
+            Draft::usual(table::of("paste"), "Mix to a paste")
+        } else {
+            Draft::usual(table::of("fold"), "Bring together")
+        };
+        d.hands_basis = Basis::Reworked;
+        d.was = Some(stated.map_or("knead".to_owned(), |s| {
+            format!("knead, {}", super::own::span_words(s))
+        }));
+        Some(d)
+    }
+
+    fn rise(&self, d: &mut Draft, stated: Option<Span>, said: &str) {
+        let Some(wait) = &mut d.wait else { return };
+        let long = wait.span.most >= NIGHT;
+        if in_the_cold(said) || long && self.perishable {
+            wait.place = Place::Fridge;
+        }
+        if long {
+            wait.may = true;
+            wait.span.most = wait.span.most.max(if wait.place.is_cold() {
+                LONGEST_NIGHT
+            } else {
+                0.0
+            });
+            return;
+        }
+        if !self.yeast_dough() {
+            return;
+        }
+        // It is to grow about half as far as one of wheat: somebody looks from half the time.
+        if let Some(s) = stated {
+            wait.span = Span::of(s.least / 2.0, s.usual * 0.75, s.most);
+            d.wait_basis = Basis::Reworked;
+            d.was = Some(format!("rise, {}", super::own::span_words(s)));
+        }
+        d.notes.push(format!(
+            "Look from {} on: ready at 1.3–1.8 times the volume, when a dent half returns.",
+            super::own::minutes_words(wait.span.least)
+        ));
+    }
+
+    fn rest(&self, d: &mut Draft, step: usize, a: Activity, stated: Option<Span>, said: &str) {
+        let Some(wait) = &mut d.wait else { return };
+        if a == Activity::Rest && in_the_cold(said) {
+            wait.place = Place::Fridge;
+        }
+        if a == Activity::Rest && has(said, &["oven"]) {
+            wait.place = Place::Oven;
+        }
+        let rework = self.reworked.and_then(|c| c.rest.as_ref());
+        if let Some(rest) = rework.filter(|r| !r.kept && r.step == Some(step))
+            && stated.is_some_and(|s| s.most >= 10.0)
+        {
+            d.was = stated.map(|s| format!("{}, {}", a.word(), super::own::span_words(s)));
+            wait.span = Span::from(rest.minutes);
+            d.wait_basis = Basis::Reworked;
+            d.source.clone_from(&rest.source);
+            d.notes.push(format!("{}.", capital(rest.why)));
+            return;
+        }
+        let Some(s) = stated else { return };
+        // A little longer does no harm; in the fridge, a day does none.
+        let most = match (wait.place, self.yeast_dough() && s.most >= NIGHT) {
+            (Place::Fridge, true) => LONGEST_NIGHT,
+            (Place::Fridge, false) => COLD_LIMIT,
+            (Place::Freezer, _) => s.most * 2.0,
+            (Place::Oven, _) => s.most,
+            (Place::Bench, _) => (s.most * 1.5).max(s.most + 5.0),
+        };
+        wait.span.most = most.max(s.most);
+        wait.span.usual = s.usual;
+    }
+
+    fn cool(&self, d: &mut Draft, stated: Option<Span>, said: &str) {
+        let Some(wait) = &mut d.wait else { return };
+        if in_the_cold(said) {
+            wait.place = Place::Fridge;
+        }
+        if let Some(s) = stated {
+            let warm = has(said, &["warm", "hot"]);
+            wait.span.most = if warm {
+                s.most + 15.0
+            } else {
+                s.most.max(720.0)
+            };
+        }
+    }
+
+    fn bake(&self, d: &mut Draft, step: usize, at: usize) {
+        let Some(wait) = &mut d.wait else { return };
+        let found = self.bakes.iter().find(|b| b.step == step && b.at == at);
+        wait.oven = found.and_then(|b| b.oven).map(|t| t.as_celsius());
+        let reworked = self
+            .reworked
+            .filter(|c| c.changes.iter().any(|x| x.what == "oven"));
+        if let (Some(_), Some(b)) = (reworked, found)
+            && let (Some(ours), Some(theirs)) = (b.reworked, b.stated)
+        {
+            wait.span = Span::from(ours);
+            d.wait_basis = Basis::Reworked;
+            d.was = Some(format!(
+                "bake, {}",
+                super::own::span_words(Span::from(theirs))
+            ));
+        }
+    }
+}
+
+/// Facts that make no stretch but say that the step has something to do all the same.
+fn skipped(f: &Fact) -> bool {
+    matches!(minutes_of(f), Some((Some(_), _)))
+}
+
+/// Work of one step that follows work is one stretch.
+fn join(out: &mut Vec<Draft>, new: Draft) {
+    let Some(last) = out.last_mut().filter(|l| l.is_work() && new.is_work()) else {
+        out.push(new);
+        return;
+    };
+    if !new.name.is_empty() {
+        if last.name.is_empty() {
+            last.name.clone_from(&new.name);
+            last.what = new.what;
+        } else if !last.name.to_lowercase().contains(&new.name.to_lowercase()) {
+            last.name = format!("{}, {}", last.name, new.name.to_lowercase());
+        }
+    }
+    last.hands = last.hands.then(new.hands);
+    if new.hands_basis == Basis::Guess || last.hands_basis == Basis::Guess {
+        last.hands_basis = Basis::Guess;
+    } else if new.hands_basis != last.hands_basis {
+        last.hands_basis = Basis::Reworked;
+    }
+    last.stands = new.stands;
+    last.was = last.was.take().or(new.was);
+    last.notes.extend(new.notes);
+    last.optional = None;
+}

@@ -1,0 +1,228 @@
+//! A task: a stretch of work at the bench, and the wait that follows it.
+
+use std::fmt;
+
+/// Minutes: least, usual, most.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Span {
+    /// Least.
+    pub least: f64,
+    /// Usual.
+    pub usual: f64,
+    /// Most.
+    pub most: f64,
+}
+
+impl Span {
+    /// One figure.
+    #[must_use]
+    pub fn one(minutes: f64) -> Self {
+        Self {
+            least: minutes,
+            usual: minutes,
+            most: minutes,
+        }
+    }
+    /// From least to most, usual in the middle.
+    #[must_use]
+    pub fn of(least: f64, usual: f64, most: f64) -> Self {
+        Self { least, usual, most }
+    }
+    /// So many times as long.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
+        Self {
+            least: self.least * factor,
+            usual: self.usual * factor,
+            most: self.most * factor,
+        }
+    }
+    /// One after the other.
+    #[must_use]
+    pub fn then(self, next: Self) -> Self {
+        Self {
+            least: self.least + next.least,
+            usual: self.usual + next.usual,
+            most: self.most + next.most,
+        }
+    }
+}
+
+impl From<quantity::Spread<quantity::Time>> for Span {
+    fn from(t: quantity::Spread<quantity::Time>) -> Self {
+        Self {
+            least: t.low().as_minutes(),
+            usual: t.likely().as_minutes(),
+            most: t.high().as_minutes(),
+        }
+    }
+}
+
+/// Where a wait is spent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Place {
+    /// In the room: rests, rises, cools.
+    Bench,
+    /// In the fridge, a shelf of it.
+    Fridge,
+    /// In the freezer.
+    Freezer,
+    /// In the oven, a rack of it.
+    Oven,
+}
+
+impl Place {
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::Bench, Self::Fridge, Self::Freezer, Self::Oven];
+
+    /// Its key: `bench`, `fridge`, `freezer`, `oven`.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Bench => "bench",
+            Self::Fridge => "fridge",
+            Self::Freezer => "freezer",
+            Self::Oven => "oven",
+        }
+    }
+    /// The place of a key.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|p| p.key() == key)
+    }
+    /// Whether what stands there is at 5 °C or below.
+    #[must_use]
+    pub fn is_cold(self) -> bool {
+        matches!(self, Self::Fridge | Self::Freezer)
+    }
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Bench => "in the room",
+            Self::Fridge => "in the fridge",
+            Self::Freezer => "in the freezer",
+            Self::Oven => "in the oven",
+        })
+    }
+}
+
+/// Time that passes without anybody.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wait {
+    /// Minutes.
+    pub span: Span,
+    /// Any length within the span will do: a chill, a rest. Otherwise it takes as long as it
+    /// takes, and is planned at its longest: a rise, a bake.
+    pub may: bool,
+    /// Where.
+    pub place: Place,
+    /// °C on the still oven's dial, where it is in the oven and the method says.
+    pub oven: Option<f64>,
+}
+
+/// What a figure rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// The method says so.
+    Said,
+    /// The rework has its own figure.
+    Reworked,
+    /// The table of practice: a guess.
+    Guess,
+    /// The baker's own figure.
+    Own,
+}
+
+impl Basis {
+    /// Its word: `said`, `reworked`, `guess`, `own`.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Said => "said",
+            Self::Reworked => "reworked",
+            Self::Guess => "guess",
+            Self::Own => "own",
+        }
+    }
+}
+
+/// A stretch of work, and the wait that follows it without a gap.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Task {
+    /// Its key, the same however the recipe is worked: `COMPONENT:WHAT`, a later one of the same
+    /// ends in `#2`; `own:N` where the baker added it.
+    pub key: String,
+    /// The component it is about, by place in the recipe.
+    pub component: usize,
+    /// That component's name; empty where the recipe has one part.
+    pub of: String,
+    /// What is done: `Mix`, `Rise`, `Heat the oven`.
+    pub name: String,
+    /// Its first activity's row in the table of practice.
+    pub what: &'static str,
+    /// The step of the method, from 1; `None` where the method does not have it.
+    pub step: Option<usize>,
+    /// Minutes at work. Planned at the most.
+    pub hands: Span,
+    /// What that rests on.
+    pub hands_basis: Basis,
+    /// The wait, where it has one.
+    pub wait: Option<Wait>,
+    /// What that rests on.
+    pub wait_basis: Basis,
+    /// The mixer is in use while the work lasts.
+    pub mixer: bool,
+    /// Racks or shelves it takes while it waits.
+    pub racks: u32,
+    /// Tasks that come before it, by place in the list.
+    pub after: Vec<usize>,
+    /// Most minutes that what it makes may stand before the next task begins.
+    pub stands: f64,
+    /// What leaving it out costs, where it may be left out.
+    pub optional: Option<String>,
+    /// The baker leaves it out.
+    pub left_out: bool,
+    /// What is to know: a limit that shortened it, what to look for.
+    pub notes: Vec<String>,
+    /// Where the figures come from that are not the method's own.
+    pub source: String,
+    /// What was read that the rework has changed: `Rise, 90 min in the original`.
+    pub was: Option<String>,
+}
+
+impl Task {
+    /// Its name with the component's: `Rise (dough)`.
+    #[must_use]
+    pub fn title(&self) -> String {
+        if self.of.is_empty() {
+            self.name.clone()
+        } else {
+            format!("{} ({})", self.name, self.of)
+        }
+    }
+    /// Minutes of work that are planned.
+    #[must_use]
+    pub fn hands_planned(&self) -> i64 {
+        self.hands.usual.ceil().max(0.0) as i64
+    }
+    /// The wait as planned, minutes from and to: one length where it takes as long as it takes.
+    #[must_use]
+    pub fn wait_planned(&self) -> (i64, i64) {
+        self.wait.map_or((0, 0), |w| {
+            let most = w.span.most.floor().max(w.span.least.ceil()) as i64;
+            if w.may {
+                (w.span.least.ceil() as i64, most)
+            } else {
+                (w.span.most.ceil() as i64, w.span.most.ceil() as i64)
+            }
+        })
+    }
+    /// Whether any of its figures is a guess.
+    #[must_use]
+    pub fn guessed(&self) -> bool {
+        self.hands_basis == Basis::Guess && self.hands.most > 0.0
+            || self.wait.is_some() && self.wait_basis == Basis::Guess
+    }
+}

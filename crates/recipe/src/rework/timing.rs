@@ -1,0 +1,66 @@
+//! Times and heats as figures, for what plans a batch: the rest of a rework, every bake with its
+//! oven.
+
+use super::method::{longer, of_bake, settings};
+use crate::recipe::{Activity, FactKind, Recipe};
+use quantity::{OvenSetting, Spread, Temperature, Time};
+
+/// The rest a component is to have.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RestTime {
+    /// The step of the original that rests or chills it, where one does.
+    pub step: Option<usize>,
+    /// Minutes: least, usual, most.
+    pub minutes: Spread<Time>,
+    /// When: `after mixing`, `chilled` …
+    pub when: &'static str,
+    /// Why.
+    pub why: &'static str,
+    /// Where the figures come from.
+    pub source: String,
+    /// The original's own rest stays.
+    pub kept: bool,
+}
+
+/// A bake that the method states.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BakeTime {
+    /// The step's number.
+    pub step: usize,
+    /// Where its time stands in the step's text, in bytes.
+    pub at: usize,
+    /// As stated; `None` where it is baked until it looks done.
+    pub stated: Option<Spread<Time>>,
+    /// As a rework has it: a tenth to a quarter longer.
+    pub reworked: Option<Spread<Time>>,
+    /// The still oven it stands in, °C on the dial; `None` where the method names none.
+    pub oven: Option<Temperature>,
+}
+
+/// Every bake of a method in its order, with the oven said with it or last set before it.
+#[must_use]
+pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
+    let settings = settings(recipe);
+    let mut out = Vec::new();
+    for step in &recipe.steps {
+        for fact in &step.facts {
+            let stated = match fact.kind {
+                FactKind::Duration {
+                    value,
+                    doing: Some(Activity::Bake),
+                } => Some(value),
+                FactKind::Doing(Activity::Bake) => None,
+                _ => continue,
+            };
+            let oven = of_bake(&settings, step, fact);
+            out.push(BakeTime {
+                step: step.number,
+                at: fact.span.start,
+                stated,
+                reworked: stated.map(longer),
+                oven: oven.map(|o| OvenSetting(o.temperature).dialled()),
+            });
+        }
+    }
+    out
+}
