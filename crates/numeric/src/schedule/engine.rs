@@ -136,6 +136,10 @@ impl Engine {
             if self.dead() {
                 return;
             }
+            if sum.terms.is_empty() && sum.at_most >= 0 {
+                // Nothing to add up, which is never too much: the solver takes no such sum.
+                continue;
+            }
             let tag = self.solver.new_constraint_tag();
             let terms: Vec<AffineView<DomainId>> = sum
                 .terms
