@@ -6,6 +6,9 @@ use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
 use crate::recipe::{Activity, FactKind};
 
+/// So many minutes later a bake is still warm: common practice, no source.
+pub(super) const WARM: f64 = 15.0;
+
 /// The words of a text, small letters, without a plural's 's'.
 fn words(text: &str) -> Vec<String> {
     text.split(|c: char| !c.is_alphanumeric())
@@ -111,8 +114,20 @@ fn after_what_stands(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>]
             let last_of_c = steps.iter().max() == Some(&step);
             if (over && baked && last_of_c || named && over) && !reaches(list, first, end) {
                 order(list, end, first);
+                if baked && text.iter().any(|w| w == "hot" || w == "warm") {
+                    warm(list, end, first);
+                }
             }
         }
+    }
+}
+
+/// One task follows another while what that made is still warm.
+fn warm(list: &mut [Task], end: usize, first: usize) {
+    list[first].soon.push(end);
+    if let Some(w) = list[end].wait.as_mut().filter(|w| w.may) {
+        w.span.most = w.span.most.min(w.span.least + WARM);
+        w.span.usual = w.span.usual.clamp(w.span.least, w.span.most);
     }
 }
 
@@ -205,6 +220,7 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
             mixer: false,
             racks: 0,
             after: Vec::new(),
+            soon: Vec::new(),
             stands: usual.stands,
             optional: None,
             left_out: false,
@@ -261,6 +277,7 @@ pub(super) fn cooling(build: &Build<'_>, list: &mut Vec<Task>, chains: &[Vec<usi
             mixer: false,
             racks: 1,
             after: vec![after.unwrap_or(chain[baked])],
+            soon: Vec::new(),
             stands: usual.stands,
             optional: None,
             left_out: false,

@@ -9,16 +9,23 @@
 //! (`data/step_times.tsv`), and it says which. Times of day are minutes from any moment the caller
 //! likes: the domain has no clock and no calendar.
 
+mod ask;
 mod build;
+mod explain;
 mod join;
+mod model;
 mod own;
+mod solve;
 mod step;
 mod table;
 mod task;
 mod warm;
 
-pub use build::{Tasks, tasks};
-pub use own::{AddedStep, OwnStep, StepChange};
+pub use ask::{Ask, Job, Kitchen, MOST_OF_ANY, Minute, Quiet, nightly};
+pub use build::{Tasks, own_steps, tasks};
+pub use explain::Impossible;
+pub use own::{AddedStep, OwnStep, StepChange, minutes_words, span_words};
+pub use solve::{Held, Plan, Row, plan};
 pub use table::{Usual, all as usual_times};
 pub use task::{Basis, Place, Span, Task, Wait};
 pub use warm::{Breach, Limit, WARM_LIMIT};

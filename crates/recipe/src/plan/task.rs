@@ -178,6 +178,8 @@ pub struct Task {
     pub racks: u32,
     /// Tasks that come before it, by place in the list.
     pub after: Vec<usize>,
+    /// Those of them that it follows while they are still warm.
+    pub soon: Vec<usize>,
     /// Most minutes that what it makes may stand before the next task begins.
     pub stands: f64,
     /// What leaving it out costs, where it may be left out.

@@ -1,0 +1,298 @@
+//! Why there is no plan, and what would make one.
+
+use super::ask::{Ask, Minute};
+use super::model::{Model, Without, model};
+use super::own::minutes_words;
+use super::solve::{LIMITS, times};
+use super::task::Place;
+use super::warm::{Breach, WARM_WORDS};
+use numeric::schedule::{self, Bound, solve};
+
+/// Why there is no plan. Each field that has something in it is a reason or a way out.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Impossible {
+    /// Serving times that are past: batch, minutes ago.
+    pub past: Vec<(usize, Minute)>,
+    /// Parts that stand warm longer than they may, however they are planned: batch and part.
+    pub unsafe_parts: Vec<(usize, Breach)>,
+    /// Tasks that need what the kitchen does not have: batch, task, what.
+    pub lacking: Vec<(usize, usize, &'static str)>,
+    /// Where it would have to begin if neither quiet hours nor the present moment counted: batch,
+    /// task, minute.
+    pub begin: Option<(usize, usize, Minute)>,
+    /// Work that falls into quiet hours if it is to be ready in time: batch, task, from, to.
+    pub quiet: Vec<(usize, usize, Minute, Minute)>,
+    /// The least minutes of quiet hours that would have to be given up, where that alone helps.
+    pub quiet_minutes: Option<Minute>,
+    /// When it is ready at the earliest, quiet hours kept: the first batch that is late, when.
+    pub earliest: Option<(usize, Minute)>,
+    /// One more of these would do: `pair of hands`, `oven rack` …
+    pub one_more: Option<&'static str>,
+    /// The work allowed ran out before an answer.
+    pub undecided: bool,
+    /// A fault of ours: the problem made no sense to the scheduler.
+    pub fault: Option<String>,
+}
+
+impl Impossible {
+    pub(super) fn undecided() -> Self {
+        Self {
+            undecided: true,
+            ..Self::default()
+        }
+    }
+    pub(super) fn malformed(place: &str, wrong: &str) -> Self {
+        Self {
+            fault: Some(format!("{place}: {wrong}")),
+            ..Self::default()
+        }
+    }
+
+    /// In sentences, the reason first.
+    ///
+    /// # Inputs
+    /// - `clock`: a minute as people say it: `Sun 21:10`.
+    #[must_use]
+    pub fn sentences(&self, ask: &Ask, clock: &dyn Fn(Minute) -> String) -> Vec<String> {
+        let mut out = Vec::new();
+        let title = |j: usize| {
+            let title = &ask.jobs[j].tasks.title;
+            if title.is_empty() {
+                "the recipe"
+            } else {
+                title
+            }
+        };
+        let task = |j: usize, i: usize| {
+            let t = &ask.jobs[j].tasks.list[i];
+            if ask.jobs.len() > 1 {
+                format!("'{}' of {}", t.title(), title(j))
+            } else {
+                format!("'{}'", t.title())
+            }
+        };
+        for (j, ago) in &self.past {
+            out.push(format!(
+                "The serving time of {}, {}, is {} ago. Give a time to come.",
+                title(*j),
+                clock(ask.now - ago),
+                minutes_words(f64::from(*ago))
+            ));
+        }
+        for (j, b) in &self.unsafe_parts {
+            let what = if b.of.is_empty() {
+                "the dough or batter"
+            } else {
+                &b.of
+            };
+            out.push(format!(
+                "In {}, {what} stands above 5 °C for {} at least, and {} is the limit: {WARM_WORDS}. Shorten {}, or put it into the fridge.",
+                title(*j),
+                minutes_words(b.least),
+                minutes_words(b.most),
+                task(*j, b.longest)
+            ));
+        }
+        for (j, i, what) in &self.lacking {
+            out.push(format!(
+                "{} needs {what}, and the kitchen has none free.",
+                task(*j, *i)
+            ));
+        }
+        let serve = ask.jobs.iter().filter_map(|j| j.serve).max();
+        if let Some((j, i, at)) = self.begin {
+            let when = clock(at);
+            let serving = serve.map_or(String::new(), |t| format!("Serving at {} ", clock(t)));
+            if at < ask.now {
+                out.push(format!(
+                    "{serving}needs {} begun at {when}, {} before now.",
+                    task(j, i),
+                    minutes_words(f64::from(ask.now - at))
+                ));
+            } else if !self.quiet.is_empty() {
+                let (qj, qi, from, _) = self.quiet[0];
+                out.push(format!(
+                    "{serving}needs {} begun at {}, in your quiet hours.",
+                    task(qj, qi),
+                    clock(from)
+                ));
+            }
+        }
+        let mut ways = Vec::new();
+        if let Some(m) = self.quiet_minutes {
+            ways.push(format!("allow {} of them", minutes_words(f64::from(m))));
+        }
+        if let Some((j, at)) = self.earliest {
+            let of = if ask.jobs.len() > 1 {
+                format!(" {}", title(j))
+            } else {
+                String::new()
+            };
+            ways.push(format!("serve{of} at {} at the earliest", clock(at)));
+        }
+        if let Some(what) = self.one_more {
+            ways.push(format!("have one more {what}"));
+        }
+        if !ways.is_empty() {
+            let mut sentence = ways.join(", or ");
+            sentence.push('.');
+            out.push(super::step::capital(&sentence));
+        }
+        if self.undecided {
+            out.push("No plan was found within the work allowed, nor a proof that there is none. Take a recipe out, or leave more time.".to_owned());
+        }
+        if let Some(fault) = &self.fault {
+            out.push(format!("The plan could not be worked out: {fault}."));
+        }
+        if out.is_empty() {
+            out.push("These steps cannot all be kept within their longest waits. Lengthen a wait, or leave a step out.".to_owned());
+        }
+        out
+    }
+}
+
+/// What makes a plan impossible before anything is solved.
+pub(super) fn before(ask: &Ask) -> Option<Impossible> {
+    let mut why = Impossible::default();
+    for (j, job) in ask.jobs.iter().enumerate() {
+        if let Some(t) = job.serve.filter(|t| *t < ask.now) {
+            why.past.push((j, ask.now - t));
+        }
+        let breaches = job.tasks.breaches.iter();
+        why.unsafe_parts.extend(breaches.map(|b| (j, b.clone())));
+        for (i, t) in job.tasks.done() {
+            let lacks = match t.wait.map(|w| w.place) {
+                Some(Place::Oven) if ask.kitchen.ovens == 0 => Some("an oven"),
+                Some(Place::Fridge) if ask.kitchen.fridge < t.racks => Some("room in the fridge"),
+                Some(Place::Freezer) if ask.kitchen.freezer < t.racks => {
+                    Some("room in the freezer")
+                }
+                _ => None,
+            };
+            why.lacking.extend(lacks.map(|what| (j, i, what)));
+        }
+    }
+    let any = !why.past.is_empty() || !why.unsafe_parts.is_empty() || !why.lacking.is_empty();
+    any.then_some(why)
+}
+
+/// What makes it impossible, by asking again with one thing out of account.
+pub(super) fn clash(ask: &Ask, model: &Model, why: &schedule::Impossible) -> Impossible {
+    let mut out = Impossible::default();
+    // Neither quiet hours nor now.
+    if let Some(all) = placed(
+        ask,
+        Without {
+            quiet: true,
+            now: true,
+            serving: false,
+        },
+    ) {
+        let first = all
+            .iter()
+            .min_by_key(|(.., (s, w, _))| (*s, *w))
+            .map(|(j, i, (s, ..))| (*j, *i, *s));
+        out.begin = first;
+        for (j, i, (s, w, _)) in &all {
+            if ask.quiet.iter().any(|q| q.shared(*s, *w) > 0) {
+                out.quiet.push((*j, *i, *s, *w));
+            }
+        }
+        out.quiet.sort_by_key(|q| q.2);
+    }
+    if let Some(relaxed) = &why.relaxed {
+        let of_quiet = |b: &Bound| matches!(b, Bound::ClosedFrom(c, _) | Bound::ClosedTo(c, _) if Some(*c) == model.quiet);
+        if !relaxed.given.is_empty() && relaxed.given.iter().all(|g| of_quiet(&g.what)) {
+            out.quiet_minutes = Some(relaxed.given.iter().map(|g| g.by).sum());
+        }
+    }
+    if out.quiet_minutes.is_none()
+        && let Some(all) = placed(
+            ask,
+            Without {
+                quiet: true,
+                now: false,
+                serving: false,
+            },
+        )
+    {
+        let minutes =
+            |(s, w): (Minute, Minute)| -> Minute { ask.quiet.iter().map(|q| q.shared(s, w)).sum() };
+        let sum: Minute = all.iter().map(|(.., (s, w, _))| minutes((*s, *w))).sum();
+        out.quiet_minutes = Some(sum).filter(|m| *m > 0);
+    }
+    // As soon as can be, the rest as asked.
+    if let Some(all) = placed(
+        ask,
+        Without {
+            quiet: false,
+            now: false,
+            serving: true,
+        },
+    ) {
+        let late = ask.jobs.iter().enumerate().filter_map(|(j, job)| {
+            let ready = all
+                .iter()
+                .filter(|(x, ..)| *x == j)
+                .map(|(.., t)| t.2)
+                .max()?;
+            job.serve.filter(|s| ready > *s).map(|_| (j, ready))
+        });
+        out.earliest = late.max_by_key(|(_, t)| *t);
+    }
+    let clash = &why.clash;
+    let wanted = |r: schedule::ResourceId| {
+        clash.contains(&schedule::Rule::Capacity(r)) || clash.contains(&schedule::Rule::State(r))
+    };
+    out.one_more = if wanted(model.hands) {
+        Some("pair of hands")
+    } else if model.ovens.iter().any(|o| wanted(*o)) {
+        Some("oven or rack")
+    } else if model.mixer.is_some_and(wanted) {
+        Some("mixer")
+    } else if wanted(model.fridge) {
+        Some("fridge shelf")
+    } else if wanted(model.freezer) {
+        Some("freezer shelf")
+    } else {
+        None
+    };
+    if let Some(what) = out.one_more
+        && !one_more_helps(ask, what)
+    {
+        out.one_more = None;
+    }
+    out
+}
+
+fn one_more_helps(ask: &Ask, what: &str) -> bool {
+    let mut more = ask.clone();
+    let k = &mut more.kitchen;
+    match what {
+        "pair of hands" => k.hands += 1,
+        "mixer" => k.mixers += 1,
+        "fridge shelf" => k.fridge += 1,
+        "freezer shelf" => k.freezer += 1,
+        _ => k.ovens += 1,
+    }
+    placed(&more, Without::default()).is_some()
+}
+
+/// Batch, task, and its start, end of work and end.
+type At = (usize, usize, (Minute, Minute, Minute));
+
+/// Every task that is done, where it lies when something is out of account; `None` where it is
+/// impossible all the same.
+fn placed(ask: &Ask, without: Without) -> Option<Vec<At>> {
+    let model = model(ask, without);
+    let solution = solve(&model.problem, &LIMITS).ok()?;
+    let times = times(&model, &solution.placed);
+    let jobs = times.into_iter().enumerate();
+    Some(
+        jobs.flat_map(|(j, job)| {
+            let tasks = job.into_iter().enumerate();
+            tasks.filter_map(move |(i, t)| Some((j, i, t?)))
+        })
+        .collect(),
+    )
+}

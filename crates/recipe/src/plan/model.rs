@@ -1,0 +1,460 @@
+//! A plan as a problem for the scheduler.
+
+use super::ask::{Ask, Minute};
+use super::build::Tasks;
+use super::task::{Place, Task};
+use numeric::schedule::{
+    Activity, ActivityId, Avoid, Calendar, CalendarId, Changeover, Choice, Edge, Give, Goal, Kept,
+    Lag, LagId, Length, Need, Point, Problem, Resource, ResourceId, Span, Term, Window,
+};
+
+/// What is kept between two parts waits no longer than this: the day before.
+pub(super) const HOLD: i32 = 1440;
+/// What is whipped or folded does not even wait so long.
+const AIRY: i32 = 30;
+/// A plan reaches so far ahead of now, and so far back: six days.
+pub(super) const REACH: Minute = 6 * 1440;
+
+/// A task's activities.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Pieces {
+    pub work: Option<ActivityId>,
+    pub wait: Option<ActivityId>,
+}
+
+impl Pieces {
+    pub fn start(self) -> Option<Point> {
+        self.work.or(self.wait).map(Point::start)
+    }
+    pub fn end(self) -> Option<Point> {
+        self.wait.or(self.work).map(Point::end)
+    }
+}
+
+/// A rule that the words of an explanation come back to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum What {
+    /// A task comes after another, or not too long after it.
+    Order(usize, usize),
+    /// What holds egg or milk stands warm no longer.
+    Warm(usize, usize),
+    /// Work and wait of a task are one.
+    Inside(usize),
+}
+
+/// The problem and how to read its answer.
+pub(super) struct Model {
+    pub problem: Problem,
+    /// By job and task.
+    pub pieces: Vec<Vec<Pieces>>,
+    /// What each lag is, by job.
+    pub lags: Vec<(LagId, usize, What)>,
+    pub quiet: Option<CalendarId>,
+    pub hands: ResourceId,
+    pub ovens: Vec<ResourceId>,
+    pub mixer: Option<ResourceId>,
+    pub fridge: ResourceId,
+    pub freezer: ResourceId,
+}
+
+/// What is left out of account: to see what makes a plan impossible.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Without {
+    /// Quiet hours do not count.
+    pub quiet: bool,
+    /// It may begin before now.
+    pub now: bool,
+    /// No serving time: as soon as may be.
+    pub serving: bool,
+}
+
+/// How often the oven is filled for a task, and the racks each time.
+pub(super) fn rounds(task: &Task, racks: u32) -> (u32, u32) {
+    let racks = racks.max(1);
+    if task.racks <= racks {
+        (1, task.racks)
+    } else {
+        (task.racks.div_ceil(racks), racks)
+    }
+}
+
+/// The length of a task's work and the range of its wait, minutes.
+pub(super) fn lengths(task: &Task, racks: u32) -> (i32, (i32, i32)) {
+    let (low, high) = task.wait_planned();
+    let in_oven = task.wait.is_some_and(|w| w.place == Place::Oven);
+    let times = if in_oven { rounds(task, racks).0 } else { 1 };
+    let to = |m: i64| i32::try_from(m).unwrap_or(i32::MAX / 4);
+    // Between two rounds somebody changes the trays.
+    let more = (to(task.hands_planned()) + 5) * (times as i32 - 1);
+    let times = times as i32;
+    (
+        to(task.hands_planned()),
+        (to(low) * times + more, to(high) * times + more),
+    )
+}
+
+/// The longest gap after a task before one that follows it.
+pub(super) fn gap(tasks: &Tasks, before: usize, after: usize) -> i32 {
+    let (a, b) = (&tasks.list[before], &tasks.list[after]);
+    let stands = a.stands.min(f64::from(HOLD)) as i32;
+    if b.soon.contains(&before) {
+        stands.min(super::join::WARM as i32)
+    } else if a.component == b.component {
+        stands
+    } else if matches!(a.what, "whip" | "fold") {
+        AIRY
+    } else {
+        HOLD.max(stands)
+    }
+}
+
+pub(super) fn model(ask: &Ask, without: Without) -> Model {
+    let earliest = if without.now {
+        ask.now - REACH
+    } else {
+        ask.now
+    };
+    let last = ask.jobs.iter().filter_map(|j| j.serve).max();
+    let last = last.filter(|_| !without.serving).unwrap_or(ask.now + REACH);
+    let last = last.max(earliest + 1);
+    let first = earliest.max(last - 2 * REACH);
+    let mut problem = Problem::new(Span {
+        from: first,
+        to: last,
+    });
+    let kitchen = &ask.kitchen;
+    let of = |n: u32| Resource {
+        give: Give::At(45),
+        ..Resource::new(n)
+    };
+    let hands = problem.resource(of(kitchen.hands));
+    let ovens: Vec<ResourceId> = (0..kitchen.ovens)
+        .map(|_| {
+            problem.resource(Resource {
+                changeover: Changeover::Same(0),
+                ..of(kitchen.racks)
+            })
+        })
+        .collect();
+    let mixer = (kitchen.mixers > 0).then(|| problem.resource(of(kitchen.mixers)));
+    let fridge = problem.resource(of(kitchen.fridge));
+    let freezer = problem.resource(of(kitchen.freezer));
+    let closed: Vec<Span> = ask
+        .quiet
+        .iter()
+        .filter(|q| q.to > first && q.from < last)
+        .map(|q| Span {
+            from: q.from,
+            to: q.to,
+        })
+        .collect();
+    let quiet = (!without.quiet && !closed.is_empty()).then(|| {
+        problem.calendar(Calendar {
+            closed,
+            give: Give::At(1),
+        })
+    });
+    let mut model = Model {
+        problem,
+        pieces: Vec::new(),
+        lags: Vec::new(),
+        quiet,
+        hands,
+        ovens,
+        mixer,
+        fridge,
+        freezer,
+    };
+    let mut states: Vec<i32> = Vec::new();
+    for (j, job) in ask.jobs.iter().enumerate() {
+        let serve = job.serve.filter(|_| !without.serving);
+        model.tasks(ask, j, &job.tasks, serve, &mut states);
+        model.order(j, &job.tasks);
+        model.warm(j, &job.tasks);
+    }
+    model.share_ovens(ask);
+    model.goals(ask, without);
+    model
+}
+
+impl Model {
+    fn tasks(
+        &mut self,
+        ask: &Ask,
+        j: usize,
+        tasks: &Tasks,
+        serve: Option<Minute>,
+        states: &mut Vec<i32>,
+    ) {
+        let mut all = Vec::new();
+        for (i, task) in tasks.list.iter().enumerate() {
+            if task.left_out {
+                all.push(Pieces {
+                    work: None,
+                    wait: None,
+                });
+                continue;
+            }
+            let (hands, (low, high)) = lengths(task, ask.kitchen.racks);
+            let end = Window {
+                earliest: None,
+                latest: serve,
+            };
+            let optional = task.optional.is_some();
+            let work = (hands > 0 || task.wait.is_none()).then(|| {
+                let mut a = Activity::new(Length::fixed(hands));
+                a.end = end;
+                a.optional = optional;
+                a.needs.push(Need {
+                    resource: self.hands,
+                    amount: 1,
+                    state: None,
+                });
+                if let Some(mixer) = self.mixer.filter(|_| task.mixer) {
+                    a.needs.push(Need {
+                        resource: mixer,
+                        amount: 1,
+                        state: None,
+                    });
+                }
+                a.avoids.extend(self.quiet.map(|calendar| Avoid {
+                    calendar,
+                    kept: Kept::Whole,
+                }));
+                self.problem.activity(a)
+            });
+            let wait = task.wait.map(|w| {
+                let mut a = Activity::new(Length {
+                    least: low,
+                    most: high.max(low),
+                });
+                a.end = end;
+                a.optional = optional;
+                let need = match w.place {
+                    Place::Bench => None,
+                    Place::Fridge => Some((self.fridge, task.racks, None)),
+                    Place::Freezer => Some((self.freezer, task.racks, None)),
+                    Place::Oven => self
+                        .ovens
+                        .first()
+                        .filter(|_| self.ovens.len() == 1)
+                        .map(|o| {
+                            let (_, racks) = rounds(task, ask.kitchen.racks);
+                            (*o, racks, Some(state(states, w.oven, j, i)))
+                        }),
+                };
+                a.needs.extend(need.map(|(resource, amount, state)| Need {
+                    resource,
+                    amount,
+                    state,
+                }));
+                self.problem.activity(a)
+            });
+            if let (Some(a), Some(b)) = (work, wait) {
+                self.lag(
+                    j,
+                    What::Inside(i),
+                    Point::end(a),
+                    Point::start(b),
+                    Some(0),
+                    Some(0),
+                );
+                if optional {
+                    self.problem.follow(a, b);
+                    self.problem.follow(b, a);
+                }
+            }
+            all.push(Pieces { work, wait });
+        }
+        self.pieces.push(all);
+    }
+
+    fn lag(
+        &mut self,
+        j: usize,
+        what: What,
+        from: Point,
+        to: Point,
+        least: Option<i32>,
+        most: Option<i32>,
+    ) {
+        let id = self.problem.lag(Lag {
+            from,
+            to,
+            least,
+            most,
+            give: Give::Never,
+        });
+        self.lags.push((id, j, what));
+    }
+
+    fn order(&mut self, j: usize, tasks: &Tasks) {
+        for (i, task) in tasks.done() {
+            for &before in &task.after {
+                let (a, b) = (self.pieces[j][before], self.pieces[j][i]);
+                let (Some(end), Some(start)) = (a.end(), b.start()) else {
+                    continue;
+                };
+                let what = What::Order(before, i);
+                if tasks.list[before].what == "preheat"
+                    && let (Some(hot), Some(baked)) = (a.wait, b.wait)
+                {
+                    // The oven stays as it is until the bake is in.
+                    let (from, to) = (Point::end(hot), Point::start(baked));
+                    self.lag(j, what, from, to, Some(0), Some(0));
+                    continue;
+                }
+                let most = gap(tasks, before, i);
+                self.lag(j, what, end, start, Some(0), Some(most));
+                if tasks.list[before].optional.is_some() {
+                    self.past(j, tasks, before, i);
+                }
+            }
+        }
+    }
+
+    /// Where a task may be left out, the next follows those before it.
+    fn past(&mut self, j: usize, tasks: &Tasks, skipped: usize, to: usize) {
+        let mut open = tasks.list[skipped].after.clone();
+        let mut seen = vec![false; tasks.list.len()];
+        while let Some(before) = open.pop() {
+            if std::mem::replace(&mut seen[before], true) {
+                continue;
+            }
+            let ends = (self.pieces[j][before].end(), self.pieces[j][to].start());
+            if let (Some(end), Some(start)) = ends {
+                self.lag(j, What::Order(before, to), end, start, Some(0), None);
+            }
+            if tasks.list[before].optional.is_some() {
+                open.extend(tasks.list[before].after.iter().copied());
+            }
+        }
+    }
+
+    fn warm(&mut self, j: usize, tasks: &Tasks) {
+        for limit in &tasks.limits {
+            let (a, b) = (self.pieces[j][limit.from], self.pieces[j][limit.to]);
+            let to = b.wait.map(Point::start).or_else(|| b.end());
+            if let (Some(from), Some(to)) = (a.start(), to) {
+                let most = i32::try_from(limit.most).ok();
+                self.lag(j, What::Warm(limit.from, limit.to), from, to, None, most);
+            }
+        }
+    }
+
+    /// With several ovens each bake and its heating choose one.
+    fn share_ovens(&mut self, ask: &Ask) {
+        if self.ovens.len() < 2 {
+            return;
+        }
+        let mut states: Vec<i32> = Vec::new();
+        for (j, job) in ask.jobs.iter().enumerate() {
+            let mut copies: Vec<Option<Vec<ActivityId>>> = vec![None; job.tasks.list.len()];
+            for (i, task) in job.tasks.done() {
+                let Some(wait) = task.wait.filter(|w| w.place == Place::Oven) else {
+                    continue;
+                };
+                let Some(main) = self.pieces[j][i].wait else {
+                    continue;
+                };
+                let (_, racks) = rounds(task, ask.kitchen.racks);
+                let (_, (low, high)) = lengths(task, ask.kitchen.racks);
+                let state = state(&mut states, wait.oven, j, i);
+                let mine: Vec<ActivityId> = self
+                    .ovens
+                    .clone()
+                    .into_iter()
+                    .map(|oven| {
+                        let mut a = Activity::new(Length {
+                            least: low,
+                            most: high.max(low),
+                        });
+                        a.optional = true;
+                        a.needs.push(Need {
+                            resource: oven,
+                            amount: racks,
+                            state: Some(state),
+                        });
+                        let copy = self.problem.activity(a);
+                        for edge in [Edge::Start, Edge::End] {
+                            let at = |activity| Point { activity, edge };
+                            let what = What::Inside(i);
+                            self.lag(j, what, at(main), at(copy), Some(0), Some(0));
+                        }
+                        if task.optional.is_some() {
+                            self.problem.follow(copy, main);
+                        }
+                        copy
+                    })
+                    .collect();
+                let least = usize::from(task.optional.is_none());
+                self.problem.choice(Choice {
+                    among: mine.clone(),
+                    least,
+                    most: 1,
+                });
+                copies[i] = Some(mine);
+            }
+            for (i, task) in job.tasks.done() {
+                for &before in &task.after {
+                    let same = |b: &Task| {
+                        b.what == "preheat" || b.wait.is_some_and(|w| w.place == Place::Oven)
+                    };
+                    if let (Some(a), Some(b)) = (&copies[before], &copies[i])
+                        && same(&job.tasks.list[before])
+                    {
+                        for (x, y) in a.iter().zip(b) {
+                            self.problem.follow(*x, *y);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    fn goals(&mut self, ask: &Ask, without: Without) {
+        let mut skipped = Goal::default();
+        let mut late = Goal::default();
+        for (j, job) in ask.jobs.iter().enumerate() {
+            for (i, task) in job.tasks.done() {
+                let pieces = self.pieces[j][i];
+                let first = pieces.work.or(pieces.wait);
+                if let (Some(a), true) = (first, task.optional.is_some()) {
+                    skipped.terms.push((1, Term::Skipped(a)));
+                }
+                // Each thing as late as may be: fresh, and nothing stands about.
+                late.terms.extend(first.map(|a| (-1, Term::Start(a))));
+            }
+        }
+        if !skipped.terms.is_empty() {
+            self.problem.goal(skipped);
+        }
+        let soon = without.serving || ask.jobs.iter().any(|j| j.serve.is_none());
+        self.problem.goal(if soon {
+            Goal::soonest()
+        } else {
+            Goal::latest_start()
+        });
+        if soon {
+            self.problem.goal(Goal::latest_start());
+        }
+        if !late.terms.is_empty() && !without.serving {
+            self.problem.goal(late);
+        }
+    }
+}
+
+/// The state of an oven at a temperature. Where none is said it is a state of its own.
+fn state(states: &mut Vec<i32>, oven: Option<f64>, j: usize, i: usize) -> usize {
+    let key = match oven {
+        Some(t) => (t / 5.0).round() as i32 * 5,
+        None => -1 - (j as i32 * 10_000 + i as i32),
+    };
+    match states.iter().position(|s| *s == key) {
+        Some(at) => at,
+        None => {
+            states.push(key);
+            states.len() - 1
+        }
+    }
+}
