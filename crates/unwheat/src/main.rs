@@ -2,6 +2,7 @@
 //! crates, and shows what they say.
 
 mod cli;
+mod day;
 mod show;
 mod web;
 

@@ -118,9 +118,11 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
     let last = last.filter(|_| !without.serving).unwrap_or(ask.now + REACH);
     let last = last.max(earliest + 1);
     let first = earliest.max(last - 2 * REACH);
+    // Wider than it need be: what does not fit is a clash of windows, which can be explained.
+    let margin = if last - first < REACH { 2 * HOLD } else { 0 };
     let mut problem = Problem::new(Span {
-        from: first,
-        to: last,
+        from: first - margin,
+        to: last + margin,
     });
     let kitchen = &ask.kitchen;
     let of = |n: u32| Resource {
@@ -167,8 +169,8 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
     };
     let mut states: Vec<i32> = Vec::new();
     for (j, job) in ask.jobs.iter().enumerate() {
-        let serve = job.serve.filter(|_| !without.serving);
-        model.tasks(ask, j, &job.tasks, serve, &mut states);
+        let serve = job.serve.filter(|_| !without.serving).unwrap_or(last);
+        model.tasks(ask, j, &job.tasks, (first, serve), &mut states);
         model.order(j, &job.tasks);
         model.warm(j, &job.tasks);
     }
@@ -183,7 +185,7 @@ impl Model {
         ask: &Ask,
         j: usize,
         tasks: &Tasks,
-        serve: Option<Minute>,
+        (first, serve): (Minute, Minute),
         states: &mut Vec<i32>,
     ) {
         let mut all = Vec::new();
@@ -198,12 +200,17 @@ impl Model {
             let (hands, (low, high)) = lengths(task, ask.kitchen.racks);
             let end = Window {
                 earliest: None,
-                latest: serve,
+                latest: Some(serve),
+            };
+            let start = Window {
+                earliest: Some(first),
+                latest: None,
             };
             let optional = task.optional.is_some();
             let work = (hands > 0 || task.wait.is_none()).then(|| {
                 let mut a = Activity::new(Length::fixed(hands));
-                a.end = end;
+                (a.start, a.end) = (start, end);
+                a.give = Give::Never;
                 a.optional = optional;
                 a.needs.push(Need {
                     resource: self.hands,
@@ -228,7 +235,8 @@ impl Model {
                     least: low,
                     most: high.max(low),
                 });
-                a.end = end;
+                (a.start, a.end) = (start, end);
+                a.give = Give::Never;
                 a.optional = optional;
                 let need = match w.place {
                     Place::Bench => None,

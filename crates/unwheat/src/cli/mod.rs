@@ -7,6 +7,7 @@ mod evidence;
 mod heat;
 mod hydration;
 mod leaven;
+mod plan;
 mod read;
 mod rework;
 mod screen;
@@ -82,6 +83,8 @@ enum Command {
     Shape(Box<shape::Shape>),
     /// Estimate bakes, proofs and the water of a dough; what pans and ovens do
     Heat(heat::Heat),
+    /// Plan a batch: every step in time, backwards from serving
+    Plan(Box<plan::Plan>),
     /// Check the hydration model against a gluten-free formula
     Hydration(hydration::Hydration),
     /// Say how far the figures can be trusted, style by style
@@ -224,6 +227,7 @@ pub fn run() -> ExitCode {
             Some(Command::Leaven(c)) => c.run(&larder),
             Some(Command::Shape(c)) => c.run(&larder),
             Some(Command::Heat(c)) => c.run(&larder),
+            Some(Command::Plan(c)) => c.run(&larder),
             Some(Command::Hydration(c)) => c.run(&larder),
             Some(Command::Evidence(c)) => Ok(c.run()),
         });

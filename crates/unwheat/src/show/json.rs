@@ -2,11 +2,13 @@
 
 pub mod heat;
 mod leaven;
+mod plan;
 mod rework;
 mod shop;
 mod size;
 
 pub use leaven::leaven;
+pub use plan::plan;
 pub use rework::rework;
 pub use shop::shop;
 pub use size::{pans, size};

@@ -6,7 +6,7 @@ pub mod leaven;
 pub mod shape;
 pub mod shop;
 pub mod size;
-mod table;
+pub mod table;
 pub mod text;
 
 pub use table::{Side, paragraph, table};

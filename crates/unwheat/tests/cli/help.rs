@@ -13,6 +13,7 @@ const COMMANDS: &[&str] = &[
     "leaven",
     "shape",
     "heat",
+    "plan",
     "hydration",
     "evidence",
 ];

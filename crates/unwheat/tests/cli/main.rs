@@ -8,6 +8,7 @@ mod help;
 mod hydration;
 mod leaven;
 mod lines;
+mod plan;
 mod published;
 mod readme;
 mod rework;

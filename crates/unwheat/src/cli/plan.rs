@@ -1,0 +1,190 @@
+//! `unwheat plan`.
+
+use super::{Failure, json, read_bytes};
+use crate::day::clock::{Clock, Night};
+use crate::day::{self, ics, words};
+use crate::show;
+use clap::Args;
+use larder::Larder;
+use quantity::Locale;
+use recipe::plan::{Ask, Kitchen, Plan as Planned, plan, tasks};
+use recipe::sheet::{Sheet, work};
+use std::path::PathBuf;
+
+/// Plan a batch: every step in time, backwards from serving
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Steps come from the method, as reworked; minutes it does not say are guesses of common practice and marked '?'. Nobody works in quiet hours; a wait may run through them.\nTimes are those of the kitchen clock.\n\nExamples:\n  unwheat plan examples/lemon-yoghurt-cake.txt --from-now --locale uk\n  unwheat plan buns.txt cake.txt --serve '2026-11-30 16:00' --ics day.ics"
+)]
+pub struct Plan {
+    /// The recipes of the day: text files or saved web pages
+    #[arg(required = true)]
+    files: Vec<PathBuf>,
+    /// When all of it is to be ready: '2026-11-30 09:00', or 09:00 for the next one
+    #[arg(
+        long,
+        value_name = "TIME",
+        conflicts_with = "from_now",
+        required_unless_present = "from_now"
+    )]
+    serve: Option<String>,
+    /// Ready as soon as may be, beginning now
+    #[arg(long)]
+    from_now: bool,
+    /// Plan as if it were this time, in place of this machine's clock
+    #[arg(long, value_name = "TIME")]
+    now: Option<String>,
+    /// Quiet hours, in which nobody works; 'none' for none
+    #[arg(long, value_name = "HOURS", default_value = "22:00-07:00", value_parser = Night::read)]
+    quiet: Night,
+    /// Times each recipe
+    #[arg(long, value_name = "FACTOR", default_value_t = 1.0)]
+    factor: f64,
+    /// Pairs of hands
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    hands: u32,
+    /// Ovens
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    ovens: u32,
+    /// Racks in each oven
+    #[arg(long, value_name = "N", default_value_t = 2)]
+    oven_racks: u32,
+    /// Mixers
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    mixers: u32,
+    /// Free shelves in the fridge
+    #[arg(long, value_name = "N", default_value_t = 2)]
+    fridge_shelves: u32,
+    /// Free shelves in the freezer
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    freezer_shelves: u32,
+    /// Write the plan as a calendar file with alarms (iCalendar, RFC 5545)
+    #[arg(long, value_name = "FILE")]
+    ics: Option<PathBuf>,
+    /// Whose cups and spoons the text means: us, metric, uk or au
+    #[arg(long, default_value = "us", value_name = "LOCALE")]
+    locale: Locale,
+    /// Print JSON (docs/json.md) in place of the table
+    #[arg(long)]
+    json: bool,
+}
+
+/// Most recipes of a day.
+const MOST: usize = 12;
+
+fn wrong(path: impl Into<String>, what: impl Into<String>) -> Failure {
+    Failure::Other {
+        path: path.into(),
+        what: what.into(),
+    }
+}
+
+impl Plan {
+    fn clock(&self) -> Result<Clock, Failure> {
+        let machine = Clock::at(jiff::Timestamp::now().as_second());
+        let Some(text) = &self.now else {
+            return Ok(machine);
+        };
+        let read = jiff::civil::DateTime::strptime("%Y-%m-%d %H:%M", text.replace('T', " "));
+        read.map(Clock::civil).map_err(|_| {
+            wrong(
+                "--now",
+                format!("'{text}' is no time\n  write it as in 2026-11-29 08:00"),
+            )
+        })
+    }
+
+    fn kitchen(&self) -> Result<Kitchen, Failure> {
+        let kitchen = Kitchen {
+            hands: self.hands,
+            ovens: self.ovens,
+            racks: self.oven_racks,
+            mixers: self.mixers,
+            fridge: self.fridge_shelves,
+            freezer: self.freezer_shelves,
+        };
+        kitchen.check().map_err(|what| wrong("the kitchen", what))?;
+        Ok(kitchen)
+    }
+
+    pub fn run(self, larder: &Larder) -> Result<String, Failure> {
+        let clock = self.clock()?;
+        let kitchen = self.kitchen()?;
+        if !self.factor.is_finite() || !(0.01..=100.0).contains(&self.factor) {
+            return Err(wrong(
+                "--factor",
+                format!(
+                    "{} is no size\n  write a number from 0.01 to 100",
+                    self.factor
+                ),
+            ));
+        }
+        if self.files.len() > MOST {
+            return Err(wrong(
+                "plan",
+                format!(
+                    "{} recipes are too many for one day\n  plan at most {MOST}",
+                    self.files.len()
+                ),
+            ));
+        }
+        let serve = match &self.serve {
+            Some(text) => Some(clock.read(text).map_err(|what| wrong("--serve", what))?),
+            None => None,
+        };
+        let mut jobs = Vec::new();
+        for file in &self.files {
+            jobs.push((self.tasks(file, larder)?, serve));
+        }
+        let ask = day::ask(&clock, jobs, kitchen, self.quiet);
+        match plan(&ask) {
+            Ok(found) => self.shown(&ask, &found, &clock),
+            Err(why) => {
+                let mut lines = words::impossible(&why, &ask, &clock);
+                let first = lines.remove(0);
+                let rest: Vec<String> = lines.iter().map(|l| format!("\n  {l}")).collect();
+                Err(wrong("no plan", format!("{first}{}", rest.concat())))
+            }
+        }
+    }
+
+    fn tasks(&self, file: &PathBuf, larder: &Larder) -> Result<recipe::plan::Tasks, Failure> {
+        let path = file.display().to_string();
+        let bytes = read_bytes(Some(file)).map_err(|error| Failure::File {
+            path: path.clone(),
+            error,
+        })?;
+        let sheet = Sheet::new(String::from_utf8_lossy(&bytes), self.locale);
+        let worked = work(&sheet, &[], larder, &[]).map_err(|e| wrong(&path, e.to_string()))?;
+        let mut tasks = tasks(&worked, &sheet, self.factor);
+        if tasks.title.is_empty() {
+            tasks.title = file
+                .file_stem()
+                .map_or_else(String::new, |s| s.to_string_lossy().into());
+        }
+        Ok(tasks)
+    }
+
+    fn shown(&self, ask: &Ask, found: &Planned, clock: &Clock) -> Result<String, Failure> {
+        let mut out = if self.json {
+            json(&show::json::plan(ask, found, clock))
+        } else {
+            words::text(ask, found, clock, &show::Style::of_terminal())
+        };
+        if let Some(path) = &self.ics {
+            let of = |j: usize| ask.jobs[j].tasks.title.clone();
+            let stamp = jiff::Timestamp::now()
+                .strftime("%Y%m%dT%H%M%SZ")
+                .to_string();
+            let text = ics::calendar(ask, found, clock, "Baking", &of, &stamp);
+            std::fs::write(path, text).map_err(|error| Failure::File {
+                path: path.display().to_string(),
+                error,
+            })?;
+            if !self.json {
+                out.push_str(&format!("\nCalendar written to {}.\n", path.display()));
+            }
+        }
+        Ok(out)
+    }
+}

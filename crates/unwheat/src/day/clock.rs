@@ -1,0 +1,205 @@
+//! Minutes of a plan and times of day. Minute 0 is the midnight before now, by this machine's
+//! clock; hours are those a kitchen clock shows.
+
+use jiff::Span;
+use jiff::civil::{Date, DateTime, Time};
+use jiff::tz::TimeZone;
+
+/// A day has so many minutes.
+pub const DAY: i32 = 1440;
+
+/// The clock of a plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Clock {
+    today: Date,
+    now: i32,
+}
+
+/// Quiet hours: minutes after midnight, from and to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Night {
+    /// From.
+    pub from: i32,
+    /// To; before `from` where they pass midnight, equal where there are none.
+    pub to: i32,
+}
+
+impl Night {
+    /// As settings keep it: `22:00-07:00`, or empty for none.
+    pub fn words(self) -> String {
+        if self.from == self.to {
+            return "none".to_owned();
+        }
+        let of = |m: i32| format!("{:02}:{:02}", m / 60, m % 60);
+        format!("{}-{}", of(self.from), of(self.to))
+    }
+
+    /// Reads `22:00-07:00`; `none` for no quiet hours.
+    ///
+    /// # Errors
+    /// What was expected.
+    pub fn read(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        if text.is_empty() || text.eq_ignore_ascii_case("none") {
+            return Ok(Self { from: 0, to: 0 });
+        }
+        let parts = text.split_once(['-', '–']);
+        let both = parts.and_then(|(a, b)| Some((of_day(a)?, of_day(b)?)));
+        both.map(|(from, to)| Self { from, to }).ok_or_else(|| {
+            format!("'{text}' are no hours: write them as in 22:00-07:00, or 'none'")
+        })
+    }
+}
+
+/// Minutes after midnight of `9:00`, `09.00`, `21:30`.
+fn of_day(text: &str) -> Option<i32> {
+    let (h, m) = text.trim().split_once([':', '.'])?;
+    let (h, m): (i32, i32) = (h.parse().ok()?, m.parse().ok()?);
+    ((0..24).contains(&h) && (0..60).contains(&m) && !text.trim().starts_with('-'))
+        .then_some(h * 60 + m)
+}
+
+impl Clock {
+    /// At a moment of this machine, in seconds of Unix time.
+    pub fn at(seconds: i64) -> Self {
+        let time = jiff::Timestamp::from_second(seconds).unwrap_or(jiff::Timestamp::UNIX_EPOCH);
+        Self::civil(time.to_zoned_datetime(TimeZone::system()).datetime())
+    }
+
+    /// At a time on the kitchen's clock.
+    pub fn civil(now: DateTime) -> Self {
+        Self {
+            today: now.date(),
+            now: i32::from(now.hour()) * 60 + i32::from(now.minute()),
+        }
+    }
+
+    /// The minute it is.
+    pub fn now(&self) -> i32 {
+        self.now
+    }
+
+    /// The date and time of a minute.
+    pub fn time(&self, minute: i32) -> DateTime {
+        let start = self.today.to_datetime(Time::midnight());
+        start
+            .checked_add(Span::new().minutes(i64::from(minute)))
+            .unwrap_or(start)
+    }
+
+    /// The minute of a date and time; `None` where it is too far off to plan.
+    pub fn minute(&self, at: DateTime) -> Option<i32> {
+        let start = self.today.to_datetime(Time::midnight());
+        let span = at.since((jiff::Unit::Minute, start)).ok()?;
+        i32::try_from(span.get_minutes())
+            .ok()
+            .filter(|m| m.abs() < 40 * DAY)
+    }
+
+    /// Reads a serving time: `2026-11-30 09:00`, also with a `T`; `09:00` alone is the next one to
+    /// come.
+    ///
+    /// # Errors
+    /// What was expected.
+    pub fn read(&self, text: &str) -> Result<i32, String> {
+        let text = text.trim();
+        if let Some(m) = of_day(text) {
+            return Ok(if m > self.now { m } else { m + DAY });
+        }
+        let plain = text.replace('T', " ");
+        let read = DateTime::strptime("%Y-%m-%d %H:%M", &plain)
+            .or_else(|_| DateTime::strptime("%Y-%m-%d %H:%M:%S", &plain));
+        let at = read.map_err(|_| {
+            format!(
+                "'{text}' is no time: write it as in 2026-11-30 09:00, or 09:00 for the next one"
+            )
+        })?;
+        self.minute(at)
+            .ok_or_else(|| format!("{text} is more than a month away: plan it nearer the day"))
+    }
+
+    /// A minute as people say it: `Mon 30 Nov 09:00`.
+    pub fn words(&self, minute: i32) -> String {
+        self.time(minute).strftime("%a %-d %b %H:%M").to_string()
+    }
+
+    /// The hour alone: `09:00`.
+    pub fn hour(&self, minute: i32) -> String {
+        self.time(minute).strftime("%H:%M").to_string()
+    }
+
+    /// The day alone: `Monday 30 November 2026`.
+    pub fn day(&self, minute: i32) -> String {
+        self.time(minute).strftime("%A %-d %B %Y").to_string()
+    }
+
+    /// As a form's `datetime-local` field has it.
+    pub fn field(&self, minute: i32) -> String {
+        self.time(minute).strftime("%Y-%m-%dT%H:%M").to_string()
+    }
+
+    /// That clocks are changed between two minutes, in this machine's zone.
+    pub fn changes(&self, from: i32, to: i32) -> bool {
+        let zone = TimeZone::system();
+        let offset = |m: i32| {
+            zone.to_ambiguous_zoned_datetime(self.time(m))
+                .compatible()
+                .map(|z| z.offset())
+                .ok()
+        };
+        offset(from) != offset(to)
+    }
+}
+
+/// What is said where clocks are changed within a plan.
+pub const CHANGED: &str = "The clocks are changed within this plan. Times are those of the kitchen clock: a wait that runs through the change is an hour longer or shorter than it says.";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use jiff::civil::date;
+
+    #[test]
+    fn times_are_read_as_people_write_them() {
+        let clock = Clock::civil(date(2026, 11, 29).at(16, 56, 0, 0));
+        for (text, want) in [
+            ("2026-11-30 09:00", 1440 + 540),
+            ("2026-11-30T09:00", 1440 + 540),
+            ("2026-11-30T09:00:00", 1440 + 540),
+            ("09:00", 1440 + 540),
+            ("17:00", 17 * 60),
+            ("9.30", 1440 + 570),
+            ("2026-11-28 12:00", -720),
+        ] {
+            assert_eq!(clock.read(text), Ok(want), "{text}");
+        }
+        for bad in [
+            "",
+            "soon",
+            "25:00",
+            "09:60",
+            "-1:00",
+            "2026-13-01 09:00",
+            "2030-01-01 09:00",
+        ] {
+            assert!(clock.read(bad).is_err(), "{bad}");
+        }
+        assert_eq!(clock.words(1440 + 540), "Mon 30 Nov 09:00");
+        assert_eq!(clock.field(-720), "2026-11-28T12:00");
+    }
+
+    #[test]
+    fn quiet_hours_are_read() {
+        let night = |t: &str| Night::read(t).map(|n| (n.from, n.to));
+        assert_eq!(night("22:00-07:00"), Ok((1320, 420)));
+        assert_eq!(night("1:00 – 5:30"), Ok((60, 330)));
+        assert_eq!(night("none"), Ok((0, 0)));
+        for bad in ["22-7", "22:00", "late", "22:00-24:30"] {
+            assert!(night(bad).is_err(), "{bad}");
+        }
+        assert_eq!(
+            Night::read("22:00-07:00").expect("hours").words(),
+            "22:00-07:00"
+        );
+    }
+}

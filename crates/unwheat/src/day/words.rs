@@ -1,0 +1,303 @@
+//! A plan in words: the title of a task, what holds it, the whole as text of 80 columns.
+
+use super::clock::{CHANGED, Clock};
+use crate::show::Style;
+use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
+use recipe::plan::{Ask, Held, Impossible, Place, Plan, Row, Task, minutes_words, span_words};
+
+/// A task with its component, and its recipe where there are several.
+pub fn title(ask: &Ask, row: &Row) -> String {
+    named(ask, row.job, row.task)
+}
+
+/// The same, by place.
+pub fn named(ask: &Ask, job: usize, task: usize) -> String {
+    let tasks = &ask.jobs[job].tasks;
+    let title = tasks.list[task].title();
+    if ask.jobs.len() > 1 && !tasks.title.is_empty() {
+        format!("{}: {title}", tasks.title)
+    } else {
+        title
+    }
+}
+
+/// Minutes in words.
+pub fn minutes(m: i32) -> String {
+    minutes_words(f64::from(m))
+}
+
+/// What a task's figures are and rest on: `2 min, then 33–44 min in the oven at 180 °C`.
+pub fn figures(task: &Task) -> String {
+    let mut parts = Vec::new();
+    if task.hands.most > 0.0 {
+        parts.push(format!("work {}", span_words(task.hands)));
+    }
+    if let Some(w) = task.wait {
+        let place = match (w.place, w.oven) {
+            (Place::Oven, Some(t)) => format!("in the oven at {t:.0} °C"),
+            (p, _) => p.to_string(),
+        };
+        parts.push(format!("{} {place}", span_words(w.span)));
+    }
+    parts.join(", then ")
+}
+
+/// What keeps a task from beginning later.
+pub fn held(ask: &Ask, row: &Row) -> String {
+    let name = |t: usize| format!("'{}'", ask.jobs[row.job].tasks.list[t].title());
+    match row.held {
+        Held::Serving => "the serving time".to_owned(),
+        Held::Before(t) => format!("{} after it", name(t)),
+        Held::After(t) => format!("{} before it may not stand", name(t)),
+        Held::Hands(j, t) => format!("hands wanted for '{}'", named(ask, j, t)),
+        Held::Mixer(j, t) => format!("mixer wanted for '{}'", named(ask, j, t)),
+        Held::Oven(j, t) => format!("oven wanted for '{}'", named(ask, j, t)),
+        Held::Cold(j, t) => format!("cold shelf wanted for '{}'", named(ask, j, t)),
+        Held::Quiet => "quiet hours".to_owned(),
+        Held::Warm => "egg or milk not to stand warm".to_owned(),
+        Held::Nothing => "nothing".to_owned(),
+    }
+}
+
+/// How late a task may begin.
+pub fn start_by(clock: &Clock, row: &Row) -> String {
+    if row.slack == 0 {
+        "on time".to_owned()
+    } else {
+        format!("by {}", clock.hour(row.start + row.slack))
+    }
+}
+
+/// A task in full: its figures, what to know, what it rests on. The text of a calendar's event.
+pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row) -> String {
+    let tasks = &ask.jobs[row.job].tasks;
+    let task = &tasks.list[row.task];
+    let mut out = vec![format!("{}.", figures(task))];
+    if row.work_end > row.start && row.end > row.work_end {
+        out.push(format!(
+            "Work to {}, wait to {}.",
+            clock.hour(row.work_end),
+            clock.hour(row.end)
+        ));
+    }
+    if let Some(step) = task.step {
+        let whose = if tasks.own_method {
+            "your method"
+        } else {
+            "the method"
+        };
+        out.push(format!("Step {step} of {whose}."));
+    }
+    out.extend(task.notes.iter().cloned());
+    out.extend(kept(ask, row));
+    if row.slack > 0 {
+        out.push(format!(
+            "Begin by {} at the latest.",
+            clock.hour(row.start + row.slack)
+        ));
+    }
+    if task.guessed() {
+        out.push("Some of these minutes are a guess: common practice, no source.".to_owned());
+    }
+    if plan
+        .rows
+        .iter()
+        .all(|r| r.job != row.job || r.end <= row.end)
+    {
+        out.push("Ready.".to_owned());
+    }
+    out.join("\n")
+}
+
+/// How what a task makes is kept until the next takes it, where that is long.
+pub fn kept(ask: &Ask, row: &Row) -> Option<String> {
+    const LONG: i32 = 60;
+    let minutes_kept = row.kept.filter(|m| *m >= LONG)?;
+    let task = &ask.jobs[row.job].tasks.list[row.task];
+    let baked = matches!(task.what, "take_out" | "cool" | "cool_rolls" | "cool_loaf");
+    (task.what != "weigh").then(|| {
+        let how = if baked {
+            "covered"
+        } else {
+            "covered in the fridge"
+        };
+        format!(
+            "Keep it {how} for {}, until it is wanted.",
+            minutes(minutes_kept)
+        )
+    })
+}
+
+/// Cautions that go with every plan that has a cold or warm limit in it.
+pub fn cautions(ask: &Ask) -> Vec<&'static str> {
+    let limited = ask.jobs.iter().any(|j| !j.tasks.limits.is_empty());
+    let mut out = Vec::new();
+    if limited {
+        out.push("Dough or batter with egg or milk: 5 °C or below in the fridge, 24 hours at most, and no more than 2 hours above that in all (1 hour above 32 °C). Usual advice; your local rules come first.");
+    }
+    out
+}
+
+/// A plan as text: a table of 80 columns and a picture of the time.
+pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style) -> String {
+    let mut out = String::new();
+    let titles: Vec<&str> = ask
+        .jobs
+        .iter()
+        .map(|j| match j.tasks.title.as_str() {
+            "" => "The recipe",
+            t => t,
+        })
+        .collect();
+    for line in wrap(&titles.join(" · "), WIDTH) {
+        out.push_str(&format!("{}\n", style.heading(&line)));
+    }
+    let ready: Vec<String> = plan
+        .ready
+        .iter()
+        .enumerate()
+        .map(|(j, m)| {
+            if ask.jobs.len() > 1 {
+                format!("{} ready {}", titles[j], clock.words(*m))
+            } else {
+                format!("ready {}", clock.words(*m))
+            }
+        })
+        .collect();
+    out.push_str(&paragraph(
+        "",
+        &format!("Begin {}; {}.", clock.words(plan.start), ready.join("; ")),
+    ));
+    let mut day = None;
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let head = ["begin", "until", "what", "may begin", "held by"];
+    let sides = [Side::Left, Side::Left, Side::Left, Side::Left, Side::Left];
+    let widths = [5, 5, 32, 8, 22];
+    let put = |out: &mut String, rows: &mut Vec<Vec<String>>| {
+        if !rows.is_empty() {
+            out.push_str(&table(&head, &sides, &widths, rows));
+            rows.clear();
+        }
+    };
+    for row in &plan.rows {
+        let today = clock.day(row.start);
+        if day.as_ref() != Some(&today) {
+            put(&mut out, &mut rows);
+            out.push_str(&format!("\n{}\n", style.heading(&today)));
+            day = Some(today);
+        }
+        let task = &ask.jobs[row.job].tasks.list[row.task];
+        let mark = if task.guessed() { " ?" } else { "" };
+        rows.push(vec![
+            clock.hour(row.start),
+            clock.hour(row.end),
+            format!("{}{mark}: {}", title(ask, row), figures(task)),
+            start_by(clock, row),
+            held(ask, row),
+        ]);
+    }
+    put(&mut out, &mut rows);
+    out.push('\n');
+    out.push_str(&picture(ask, plan, clock));
+    out.push('\n');
+    for line in below(ask, plan, clock) {
+        out.push_str(&paragraph("  ", &line));
+    }
+    out
+}
+
+/// What is to know below a plan.
+pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
+    let mut out = Vec::new();
+    for (j, t) in &plan.skipped {
+        let task = &ask.jobs[*j].tasks.list[*t];
+        out.push(format!(
+            "Left out so that there is time: '{}'. It costs {}.",
+            named(ask, *j, *t),
+            task.optional.as_deref().unwrap_or("what the method says")
+        ));
+    }
+    for row in &plan.rows {
+        if let Some(words) = kept(ask, row) {
+            out.push(format!("{}: {words}", title(ask, row)));
+        }
+    }
+    for row in &plan.rows {
+        let task = &ask.jobs[row.job].tasks.list[row.task];
+        for note in &task.notes {
+            let line = format!("{}: {note}", title(ask, row));
+            if !out.contains(&line) {
+                out.push(line);
+            }
+        }
+    }
+    out.extend(cautions(ask).into_iter().map(str::to_owned));
+    if ask
+        .jobs
+        .iter()
+        .any(|j| j.tasks.done().any(|(_, t)| t.guessed()))
+    {
+        out.push("? has a guess in it: common practice, no source. Work is planned at its usual length; a rise or a bake at its longest, and done sooner is ready sooner.".to_owned());
+    }
+    if !plan.proven {
+        out.push(format!(
+            "The best plan found within the work allowed; a better one could gain {} at most.",
+            minutes(plan.unproven_by)
+        ));
+    }
+    if clock.changes(plan.start, plan.end) {
+        out.push(CHANGED.to_owned());
+    }
+    out
+}
+
+/// Why there is no plan, in sentences.
+pub fn impossible(why: &Impossible, ask: &Ask, clock: &Clock) -> Vec<String> {
+    why.sentences(ask, &|m| clock.words(m))
+}
+
+/// Bars over the hours, one for each task: `█` work, `─` wait. Long empty or idle hours are cut.
+fn picture(ask: &Ask, plan: &Plan, clock: &Clock) -> String {
+    const NAME: usize = 28;
+    const BARS: usize = WIDTH - NAME - 1;
+    let span = (plan.end - plan.start).max(1);
+    let column = |m: i32| {
+        ((i64::from(m - plan.start) * BARS as i64) / i64::from(span)).clamp(0, BARS as i64) as usize
+    };
+    let mut out = String::new();
+    let (from, to) = (clock.hour(plan.start), clock.hour(plan.end));
+    let gap = BARS.saturating_sub(from.len() + to.len());
+    out.push_str(&format!(
+        "{}{from}{}{to}\n",
+        " ".repeat(NAME + 1),
+        " ".repeat(gap)
+    ));
+    for row in &plan.rows {
+        let mut bar = vec![' '; BARS];
+        let (a, b, c) = (column(row.start), column(row.work_end), column(row.end));
+        for x in bar.iter_mut().take(c.max(b)).skip(b) {
+            *x = '─';
+        }
+        for x in bar
+            .iter_mut()
+            .take(b.max(a + 1).min(BARS))
+            .skip(a.min(BARS - 1))
+        {
+            *x = if row.work_end > row.start {
+                '█'
+            } else {
+                '─'
+            };
+        }
+        let name: String = wrap(&title(ask, row), NAME)
+            .into_iter()
+            .next()
+            .unwrap_or_default();
+        let line: String = bar.into_iter().collect();
+        let pad = NAME.saturating_sub(unicode_width::UnicodeWidthStr::width(name.as_str()));
+        out.push_str(format!("{name}{} {line}", " ".repeat(pad)).trim_end());
+        out.push('\n');
+    }
+    out.push_str("█ work  ─ wait\n");
+    out
+}

@@ -1,0 +1,220 @@
+//! `unwheat plan`: the day in 80 columns, as JSON, as a calendar file that another parser reads.
+
+use crate::run::unwheat;
+use std::path::Path;
+use unicode_width::UnicodeWidthStr;
+
+const BUNS: &str = "examples/apricot-almond-buns.txt";
+const CAKE: &str = "examples/lemon-yoghurt-cake.txt";
+
+#[test]
+fn a_day_fits_80_columns_and_names_its_guesses() {
+    for args in [
+        vec![
+            "plan",
+            BUNS,
+            "--serve",
+            "2026-11-30 16:00",
+            "--now",
+            "2026-11-29 08:00",
+        ],
+        vec![
+            "plan",
+            BUNS,
+            CAKE,
+            "--serve",
+            "2026-11-30 16:00",
+            "--now",
+            "2026-11-29 08:00",
+        ],
+        vec![
+            "plan",
+            CAKE,
+            "--from-now",
+            "--quiet",
+            "none",
+            "--now",
+            "2026-11-29 08:00",
+        ],
+    ] {
+        let out = unwheat(&args).done();
+        assert!(out.lines().all(|l| l.width() <= 80), "{out}");
+        assert!(out.contains("common practice, no source"), "{out}");
+        assert!(out.contains("Bake"), "{out}");
+    }
+    let out = unwheat(&["plan", CAKE, "--from-now", "--now", "2026-11-29 08:00"]).done();
+    assert!(out.contains("Begin Sun 29 Nov 08:00"), "{out}");
+}
+
+#[test]
+fn json_has_every_step_in_order_and_ready_in_time() {
+    let args = [
+        "plan",
+        BUNS,
+        "--serve",
+        "2026-11-30 16:00",
+        "--now",
+        "2026-11-29 08:00",
+        "--json",
+    ];
+    let value: serde_json::Value = serde_json::from_str(&unwheat(&args).done()).expect("JSON");
+    assert_eq!(value["recipes"][0]["ready"], "2026-11-30T16:00");
+    assert_eq!(value["proven"], true);
+    let steps = value["steps"].as_array().expect("steps");
+    let begins: Vec<&str> = steps.iter().filter_map(|s| s["begins"].as_str()).collect();
+    assert_eq!(begins.len(), steps.len());
+    assert!(begins.is_sorted(), "{begins:?}");
+    let bake = steps
+        .iter()
+        .find(|s| s["key"] == "dough:bake")
+        .expect("a bake");
+    assert_eq!(bake["oven_celsius"], 180.0);
+    assert_eq!(bake["wait_basis"], "reworked");
+    // Nobody works at night.
+    for s in steps {
+        let (from, to) = (
+            s["begins"].as_str().expect("from"),
+            s["work_ends"].as_str().expect("to"),
+        );
+        let hour = |t: &str| t[11..13].parse::<u32>().expect("an hour");
+        assert!(from == to || (7..22).contains(&hour(from)), "{s}");
+    }
+}
+
+/// The parser is `ical`; the same file was read by Python `icalendar` 7.3.2 on 29 November 2026: 23
+/// events and 33 alarms, each event with a stamp, a start and an end, and no errors.
+#[test]
+fn the_calendar_is_one_that_another_parser_reads() {
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join("plan.ics");
+    let file = path.display().to_string();
+    let args = [
+        "plan",
+        BUNS,
+        "--serve",
+        "2026-11-30 16:00",
+        "--now",
+        "2026-11-29 08:00",
+        "--ics",
+        &file,
+        "--json",
+    ];
+    let json: serde_json::Value = serde_json::from_str(&unwheat(&args).done()).expect("JSON");
+    let bytes = std::fs::read(&path).expect("the calendar");
+    for line in bytes.split(|b| *b == b'\n').filter(|l| !l.is_empty()) {
+        assert!(
+            line.ends_with(b"\r") && line.len() <= 76,
+            "{}",
+            String::from_utf8_lossy(line)
+        );
+    }
+    let mut calendars = ical::IcalParser::new(bytes.as_slice());
+    let calendar = calendars.next().expect("a calendar").expect("a sound one");
+    assert!(calendars.next().is_none());
+    let steps = json["steps"].as_array().expect("steps");
+    let alarms: usize = calendar.events.iter().map(|e| e.alarms.len()).sum();
+    assert_eq!((calendar.events.len(), alarms), (23, 33));
+    assert_eq!(calendar.events.len(), steps.len());
+    let mut uids = Vec::new();
+    for (event, step) in calendar.events.iter().zip(steps) {
+        let value = |name: &str| {
+            let found: Vec<_> = event.properties.iter().filter(|p| p.name == name).collect();
+            assert_eq!(found.len(), 1, "{name} of {event:?}");
+            found[0].value.clone().unwrap_or_default()
+        };
+        let plain = |t: &str| format!("{}00", t.replace(['-', ':'], ""));
+        assert_eq!(
+            value("DTSTART"),
+            plain(step["begins"].as_str().expect("a start"))
+        );
+        assert!(value("DTSTAMP").ends_with('Z'));
+        assert!(value("DTEND") > value("DTSTART"));
+        uids.push(value("UID"));
+        let works = step["begins"] != step["work_ends"];
+        let waits = step["work_ends"] != step["ends"];
+        assert_eq!(
+            event.alarms.len(),
+            usize::from(works) + usize::from(waits),
+            "{step}"
+        );
+        for alarm in &event.alarms {
+            let trigger = alarm.properties.iter().find(|p| p.name == "TRIGGER");
+            assert!(trigger.is_some_and(|t| t.params.is_some()));
+        }
+    }
+    let all = uids.len();
+    uids.sort();
+    uids.dedup();
+    assert_eq!(uids.len(), all, "each event keeps a name of its own");
+    // The same plan gives the same names.
+    unwheat(&args).done();
+    let again = std::fs::read_to_string(&path).expect("the calendar");
+    assert!(uids.iter().all(|u| again.replace("\r\n ", "").contains(u)));
+}
+
+#[test]
+fn what_cannot_be_is_explained() {
+    let says = |args: &[&str], words: &[&str]| {
+        let ran = unwheat(args);
+        assert_eq!(ran.code, 1, "{} {}", ran.out, ran.err);
+        for w in words {
+            assert!(ran.err.contains(w), "{w}: {}", ran.err);
+        }
+    };
+    says(
+        &[
+            "plan",
+            CAKE,
+            "--serve",
+            "2026-11-28 09:00",
+            "--now",
+            "2026-11-29 08:00",
+        ],
+        &["is 23 h ago", "Give a time to come"],
+    );
+    says(
+        &[
+            "plan",
+            CAKE,
+            "--serve",
+            "2026-11-29 08:30",
+            "--now",
+            "2026-11-29 08:00",
+        ],
+        &["before now", "at the earliest"],
+    );
+    says(
+        &[
+            "plan",
+            CAKE,
+            "--serve",
+            "2026-11-29 07:30",
+            "--now",
+            "2026-11-29 01:00",
+        ],
+        &["in your quiet hours", "Allow"],
+    );
+    says(
+        &["plan", CAKE, "--serve", "soon", "--now", "2026-11-29 01:00"],
+        &["'soon' is no time", "2026-11-30 09:00"],
+    );
+    says(
+        &["plan", CAKE, "--from-now", "--ovens", "0"],
+        &["needs an oven"],
+    );
+    says(
+        &["plan", CAKE, "--from-now", "--hands", "0"],
+        &["pairs of hands", "from 1"],
+    );
+    says(
+        &["plan", "no-such-file.txt", "--from-now"],
+        &["there is no such file"],
+    );
+    for wrong in [
+        vec!["plan", CAKE],
+        vec!["plan", "--from-now"],
+        vec!["plan", CAKE, "--from-now", "--serve", "09:00"],
+        vec!["plan", CAKE, "--from-now", "--quiet", "late"],
+    ] {
+        unwheat(&wrong).misused();
+    }
+}
