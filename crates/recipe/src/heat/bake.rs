@@ -23,7 +23,8 @@
 //! # Range
 //! The widest of: the model with low, middle and high films, each fitted to the known bake; where
 //! the thinnest way to the middle differs, `t_known × (d₂/d₁)^n` with n 1.3–1.7 (project rule
-//! R11.4, common practice); the known bake's own range; and never less than ±8 %.
+//! R11.4, common practice); the known bake's own range; and never less than ±8 %, or
+//! ±15 % where shape, depth or pan are others (our own judgement, no source).
 
 use super::pan::{Make, Outline, Pan};
 use super::{Advice, BELOW_BOILING, HeatError, PRACTICE, wrong};
@@ -50,8 +51,10 @@ const CRUST: f64 = 0.15;
 const TOP: [f64; 3] = [12.0, 20.0, 30.0];
 const THROUGH_PAN: [f64; 3] = [10.0, 15.0, 22.0];
 const FAN: f64 = 1.3;
-/// The least half width of the range.
+/// The least half width of the range: in the same pan, and where shape, depth or pan are others
+/// (our own judgement, no source).
 const LEAST_RANGE: f64 = 0.08;
+const LEAST_RANGE_ELSEWHERE: f64 = 0.15;
 /// Project rule R11.4.
 const EXPONENTS: (f64, f64) = (1.3, 1.7);
 /// A baked piece stands at most this far above its pan, in depths of it.
@@ -59,6 +62,8 @@ const DOME: f64 = 1.2;
 /// How much a dough rises in the oven, and a batter in all (common practice).
 const SPRING: f64 = 1.1;
 const BATTER: f64 = 1.5;
+/// Cells of the runs that only give ratios.
+const COARSE: (usize, usize) = (7, 11);
 /// Most of a bake, s.
 const MOST: f64 = 12.0 * 3600.0;
 
@@ -326,12 +331,21 @@ fn run(
         },
         start: b.start.as_celsius(),
     };
-    // About two hundred steps, whatever the length.
-    let longest = (about / 150.0).clamp(1.0, 120.0);
+    // The curves are drawn from the middle figures; the others only give ratios, in which what a
+    // coarser grid is off by cancels.
+    let usual = Fineness::default();
+    let (steps, across, down) = if (f.films, f.make) == (1, 1) {
+        (100.0, usual.across, usual.down)
+    } else {
+        (50.0, COARSE.0, COARSE.1)
+    };
+    let longest = (about / steps).clamp(1.0, 120.0);
     let fine = Fineness {
+        across,
+        down,
         first_step: longest / 5.0,
         longest_step: longest,
-        ..Fineness::default()
+        ..usual
     };
     heat(
         &body,
@@ -414,17 +428,22 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     } else {
         None
     };
+    let least_range = if known.shape == new.shape && b.known_pan.make == b.pan.make {
+        LEAST_RANGE
+    } else {
+        LEAST_RANGE_ELSEWHERE
+    };
     let (own_low, own_high) = (
         b.known_time.low().as_minutes() / known_t,
         b.known_time.high().as_minutes() / known_t,
     );
     let low = model_low
         .min(by_thickness.map_or(f64::INFINITY, |t| t.0))
-        .min(likely * (1.0 - LEAST_RANGE))
+        .min(likely * (1.0 - least_range))
         * own_low;
     let high = model_high
         .max(by_thickness.map_or(0.0, |t| t.1))
-        .max(likely * (1.0 + LEAST_RANGE))
+        .max(likely * (1.0 + least_range))
         * own_high;
     let minutes = Time::minutes;
     let time = Spread::new(minutes(low), minutes(likely), minutes(high));
@@ -733,7 +752,7 @@ mod tests {
                 .as_minutes()
                 < 40.0
         );
-        assert!(t(&|b| b.pan.make = Make::Silicone).high().as_minutes() > base * 1.08);
+        assert!(t(&|b| b.pan.make = Make::Silicone).high().as_minutes() > base * 1.15);
     }
 
     /// Where all measures grow alike by half, the model lies between its limits, films alone (1.5)
