@@ -23,6 +23,7 @@ use quantity::Locale;
 use recipe::read::Reader;
 use recipe::rework::Options;
 use recipe::rework::style::Style;
+use recipe::shape::{Dough, Kind, ShapeAsk, density, spiral_by_arc};
 use recipe::sheet::Sheet;
 use recipe::{Line, weigh};
 use std::str::FromStr;
@@ -220,4 +221,46 @@ fn sr28_row(bencher: Bencher<'_, '_>) {
             .filter_map(|n| food.get(*n))
             .sum::<f64>()
     });
+}
+
+/// A filled roll in a pan: the spiral both ways, slices, fit, and four drawings as data.
+fn a_roll() -> (ShapeAsk, Dough) {
+    let says = [
+        ("dough", "1195 g"),
+        ("length", "45 cm"),
+        ("width", "35 cm"),
+        ("filling", "250 g"),
+        ("slices", "12"),
+        ("pan", "33x23x5cm"),
+    ];
+    let ask = says
+        .into_iter()
+        .fold(ShapeAsk::new(Kind::Roll), |ask, (k, v)| ask.with(k, v));
+    (ask, Dough::new(None, density::of_style(None).value))
+}
+
+#[divan::bench]
+fn spiral_by_arc_length(bencher: Bencher<'_, '_>) {
+    bencher.bench(|| spiral_by_arc(black_box(450.0), black_box(8.3), 0.0));
+}
+
+#[divan::bench]
+fn roll_in_a_pan_with_drawings(bencher: Bencher<'_, '_>) {
+    let (ask, dough) = a_roll();
+    bencher.bench(|| black_box(&ask).shaped(black_box(&dough)));
+}
+
+#[divan::bench]
+fn cut_outs_rolled_out_thrice(bencher: Bencher<'_, '_>) {
+    let ask = [
+        ("dough", "2 kg"),
+        ("thick", "4 mm"),
+        ("width", "60 cm"),
+        ("cutter", "4 cm"),
+        ("rounds", "3"),
+    ]
+    .into_iter()
+    .fold(ShapeAsk::new(Kind::CutOuts), |ask, (k, v)| ask.with(k, v));
+    let (_, dough) = a_roll();
+    bencher.bench(|| black_box(&ask).shaped(black_box(&dough)));
 }

@@ -190,6 +190,7 @@ fn what_cannot_be_is_explained() {
         ("fit", "pan=30x20x5cm", "not known", "dough"),
         ("fit", "dough=500 g;pan=30 cm", "depth", "pan"),
         ("fit", "dough=500 g;pan=bathtub", "pan", "pan"),
+        ("fit", "dough=500 g;pan=𤩥", "pan", "pan"),
         ("fit", "dough=500 g;pan=20x10x0cm", "pan", "pan"),
     ] {
         match shaped(shape, says) {

@@ -430,7 +430,7 @@ fn near(text: &[&str], name: Option<&str>) -> Vec<String> {
         name.is_some_and(|n| p.name == n)
             || text
                 .iter()
-                .any(|w| w.len() > 2 && p.key.starts_with(&w[..3]))
+                .any(|w| w.get(..3).is_some_and(|begin| p.key.starts_with(begin)))
     };
     let found = all().iter().filter(close).take(4);
     found.map(|p| p.key.clone()).collect()
