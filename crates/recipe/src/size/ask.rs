@@ -3,7 +3,7 @@
 use super::error::{SizeError, check_factor, positive};
 use super::pan::{OwnPan, Pan, PanError, find, lengths};
 use larder::Larder;
-use quantity::{Locale, Mass, Quantity, Spread};
+use quantity::{Locale, Mass, Quantity, Spread, figure};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -272,11 +272,115 @@ impl Ask {
         }
     }
 
+    /// This ask with its figure typed anew: a form's words in place of the one figure that is 0 or
+    /// empty in it.
+    ///
+    /// # Inputs
+    /// - `own`: the kitchen's own pans.
+    ///
+    /// # Returns
+    /// `None` where nothing is typed: the recipe once.
+    ///
+    /// # Errors
+    /// [`SizeError`] where the words are no such figure.
+    pub fn typed(
+        &self,
+        words: &str,
+        larder: &Larder,
+        locale: Locale,
+        own: &[OwnPan],
+    ) -> Result<Option<Self>, SizeError> {
+        let words = words.trim();
+        if words.is_empty() {
+            return Ok(None);
+        }
+        let wrong = |such_as| SizeError::Words {
+            words: words.to_owned(),
+            such_as,
+        };
+        let number = |such_as| {
+            let plain = words.trim_start_matches(['×', 'x']).trim_start();
+            figure(plain).ok_or_else(|| wrong(such_as))
+        };
+        let weight = |such_as| grams(words).ok_or_else(|| wrong(such_as));
+        let pans = || Pans::read(words, own).map_err(SizeError::from);
+        let target = match &self.target {
+            Target::Times(_) => Target::Times(number("1.5 or 1/2")?),
+            Target::Servings(_) => Target::Servings(number("8")?),
+            Target::Makes(_) => Target::Makes(weight("900 g")?),
+            Target::Flour(_) => Target::Flour(weight("400 g")?),
+            Target::Line { line, .. } => Target::Line {
+                line: line.clone(),
+                grams: weight("210 g")?,
+            },
+            Target::Pieces(p) if p.each == Some(0.0) => Target::Pieces(Pieces {
+                each: Some(weight("60 g")?),
+                ..*p
+            }),
+            Target::Pieces(p) => Target::Pieces(Pieces {
+                count: Some(number("12")?),
+                ..*p
+            }),
+            Target::Pan(_) => Target::Pan(pans()?),
+            Target::FromPan {
+                to,
+                keep_depth,
+                from,
+            } if from.pan.is_empty() => Target::FromPan {
+                from: pans()?,
+                to: to.clone(),
+                keep_depth: *keep_depth,
+            },
+            Target::FromPan {
+                from, keep_depth, ..
+            } => Target::FromPan {
+                from: from.clone(),
+                to: pans()?,
+                keep_depth: *keep_depth,
+            },
+            Target::Sheet { .. } => {
+                let (size, thick) = words
+                    .rsplit_once(',')
+                    .ok_or_else(|| wrong("40 x 30 cm, 5 mm"))?;
+                Target::sheet(size, thick)?
+            }
+            Target::Have(_) => {
+                let list = words
+                    .split([',', ';', '\n'])
+                    .filter(|w| !w.trim().is_empty());
+                let list = list.map(|w| Have::read(w, larder, locale));
+                Target::Have(list.collect::<Result<_, _>>()?)
+            }
+        };
+        Ok(Some(Self {
+            target,
+            ..self.clone()
+        }))
+    }
+
     /// Whether it is the recipe as it stands.
     #[must_use]
     pub fn is_plain(&self) -> bool {
         *self == Self::default()
     }
+}
+
+/// A weight in words, in grams: `60`, `60 g`, `1.5kg`, `2 oz`, `1lb`; `None` where it is none.
+#[must_use]
+pub fn grams(words: &str) -> Option<f64> {
+    let words = words.trim();
+    let cut = words
+        .find(|c: char| c.is_alphabetic())
+        .unwrap_or(words.len());
+    let (value, unit) = words.split_at(cut);
+    let one = match unit.trim().to_lowercase().as_str() {
+        "" | "g" | "gram" | "grams" => Mass::grams(1.0),
+        "kg" => Mass::grams(1000.0),
+        "oz" | "ounce" | "ounces" => Mass::ounces(1.0),
+        "lb" | "lbs" | "pound" | "pounds" => Mass::pounds(1.0),
+        _ => return None,
+    };
+    Some(figure(value.trim())? * one.as_grams())
 }
 
 /// Names are a few words.

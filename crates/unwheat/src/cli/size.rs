@@ -5,7 +5,7 @@ use super::{Failure, Input, json};
 use crate::show;
 use clap::Args;
 use larder::Larder;
-use quantity::{Mass, figure};
+use quantity::figure;
 use recipe::household::{Drawer, Scale};
 use recipe::size::{Ask, Have, Pans, PartSize, Pieces, SizeError, Target, size};
 
@@ -90,25 +90,7 @@ fn number(given: &str) -> Result<f64, String> {
 
 /// A weight in grams.
 fn grams(given: &str) -> Result<f64, String> {
-    let plain = given.trim();
-    let cut = plain
-        .find(|c: char| c.is_alphabetic())
-        .unwrap_or(plain.len());
-    let (value, unit) = plain.split_at(cut);
-    let value = figure(value.trim());
-    let one = match unit.trim().to_lowercase().as_str() {
-        "" | "g" | "gram" | "grams" => Mass::grams(1.0),
-        "kg" => Mass::grams(1000.0),
-        "oz" | "ounce" | "ounces" => Mass::ounces(1.0),
-        "lb" | "lbs" | "pound" | "pounds" => Mass::pounds(1.0),
-        _ => {
-            return Err(format!(
-                "'{given}' is no weight: write one such as 60g, 1.5kg, 2oz or 1lb"
-            ));
-        }
-    };
-    value
-        .map(|v| v * one.as_grams())
+    recipe::size::grams(given)
         .ok_or_else(|| format!("'{given}' is no weight: write one such as 60g, 1.5kg, 2oz or 1lb"))
 }
 

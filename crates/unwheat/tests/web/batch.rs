@@ -10,9 +10,11 @@ fn batch(house: &House, factor: &str) -> (u32, u32) {
 }
 
 fn another(house: &House, recipe: u32, factor: &str) -> u32 {
+    let sized = house.size(recipe, factor);
+    assert_eq!(sized.status, 303, "{}", sized.text());
     let answer = house.post(
         &format!("/recipe/{recipe}/batch"),
-        &[("factor", factor), ("of", "draft"), ("who", "Maud Ferris")],
+        &[("of", "draft"), ("who", "Maud Ferris")],
     );
     let to = answer.header("location").unwrap_or_default();
     to.rsplit('/')
@@ -44,7 +46,7 @@ fn a_plan_stays_as_it_was_at_the_start() {
         &format!("/recipe/{recipe}/change"),
         &[
             ("change", &change.to_string()),
-            ("rev", "1"),
+            ("over", "1"),
             ("leaf", "rework"),
         ],
     );
@@ -63,11 +65,8 @@ fn a_plan_stays_as_it_was_at_the_start() {
 fn sizes_out_of_reach_are_refused() {
     let house = House::open();
     let recipe = house.recipe(&example("sunday-pancakes.txt"));
-    for factor in ["0", "-1", "1000", "much", "NaN"] {
-        let answer = house.post(
-            &format!("/recipe/{recipe}/batch"),
-            &[("factor", "1"), ("other", factor), ("of", "draft")],
-        );
+    for factor in ["0", "-1", "1001", "much", "NaN"] {
+        let answer = house.size(recipe, factor);
         assert_eq!(answer.status, 422, "{factor}");
     }
     let answer = house.post(&format!("/recipe/{recipe}/batch"), &[("of", "9")]);

@@ -82,10 +82,12 @@ fn a_bake_of_another_version_is_said_to_be_one() {
         &[("rev", "1"), ("why", "first"), ("who", "Maud Ferris")],
     );
     assert_eq!(saved.status, 303, "{}", saved.text());
+    house.size(id, "2");
     let begun = house.post(
         &format!("/recipe/{id}/batch"),
-        &[("factor", "2"), ("of", "1"), ("who", "Maud Ferris")],
+        &[("of", "1"), ("who", "Maud Ferris")],
     );
+    house.size(id, "");
     let bench = begun.header("location").expect("a bench").to_owned();
     let ticked = [("item", "0:whole_milk"), ("ticked", "1")];
     house.post(&format!("{bench}/mark"), &ticked);
@@ -104,7 +106,7 @@ fn a_bake_of_another_version_is_said_to_be_one() {
         &format!("/recipe/{id}/change"),
         &[
             ("change", &change.to_string()),
-            ("rev", "1"),
+            ("over", "1"),
             ("leaf", "rework"),
         ],
     );

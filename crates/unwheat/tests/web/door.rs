@@ -102,6 +102,7 @@ fn no_page_has_inline_code_or_style() {
         "weigh",
         "screen",
         "rework",
+        "size",
         "heat",
         "shop",
         "bench",

@@ -71,10 +71,8 @@ fn pages(house: &House) -> Vec<(String, String)> {
     ];
     for (name, factor) in [("batch", "1"), ("batch-tart", "2")] {
         let of = if factor == "1" { buns } else { tart };
-        let answer = house.post(
-            &format!("/recipe/{of}/batch"),
-            &[("factor", factor), ("who", "Maud Ferris")],
-        );
+        house.size(of, factor);
+        let answer = house.post(&format!("/recipe/{of}/batch"), &[("who", "Maud Ferris")]);
         let bench = answer.header("location").expect("a batch").to_owned();
         pages.push((format!("{name}-finish"), format!("{bench}/finish")));
         pages.push((name.to_owned(), bench));
@@ -84,6 +82,7 @@ fn pages(house: &House) -> Vec<(String, String)> {
         "weigh",
         "screen",
         "rework",
+        "size",
         "shape",
         "heat",
         "shop",

@@ -24,4 +24,5 @@ mod plain;
 mod settle;
 mod shape;
 mod shop;
+mod size;
 mod whole;

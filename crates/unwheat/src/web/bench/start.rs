@@ -13,13 +13,7 @@ use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use recipe::sheet::Worked;
-use store::Batch;
-
-/// Times the recipe that are one tap away.
-const FACTORS: [(&str, &str); 4] = [("0.5", "× ½"), ("1", "× 1"), ("2", "× 2"), ("3", "× 3")];
-/// As little and as much as a kitchen makes of a recipe.
-const LEAST: f64 = 0.05;
-const MOST: f64 = 100.0;
+use recipe::size::{self, Batch};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
@@ -74,19 +68,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             @if bare > 0 {
                 p.trouble { @if bare == 1 { "One line has" } @else { (bare) " lines have" } " no weight yet: the bench shows the words of the recipe there. " a href=(o.at(Leaf::Weigh)) { "See the weights" } }
             }
+            (sized(o, w))
             form method="post" action={ "/recipe/" (o.row.id) "/batch" } {
                 (page::seal(app))
-                fieldset.factors {
-                    legend { "How much of the recipe" }
-                    @for (value, words) in FACTORS {
-                        label.pick { input type="radio" name="factor" value=(value) checked[value == "1"]; span { (words) } }
-                    }
-                    div.other {
-                        label for="other" { "or times" }
-                        input #other.f name="other" inputmode="decimal" placeholder="1.5" aria-describedby="other-h";
-                        p.hint #other-h { "A figure here counts before the choice beside." }
-                    }
-                }
                 div.row {
                     div {
                         label for="of" { "What to make" }
@@ -169,12 +153,27 @@ fn saved(app: &App, o: &Open, number: u32) -> Result<Option<Saved>, Fault> {
     }))
 }
 
-/// What one time the recipe makes.
+/// How much is made, and where that is changed.
+fn sized(o: &Open, w: &Worked) -> Markup {
+    let batch = &w.batch;
+    html! {
+        @if let Some(refused) = &w.size_refused { p.trouble { "The size that was asked for cannot be had: " (refused.to_string()) "." } }
+        p.sized {
+            strong { "× " (times(batch.factor)) }
+            @if let Some(makes) = crate::show::size::makes(batch) { ", " (makes) }
+            @if o.draft.sheet.size.is_some() { "; asked for: " (batch.asked) }
+            ". "
+            a.button.small href=(o.at(Leaf::Size)) { "Change the size" }
+        }
+    }
+}
+
+/// What the batch makes.
 fn makes(o: &Open, w: &Worked) -> Markup {
-    let one = batch_sheet(w, &o.draft.sheet, &o.pantry.larder, &o.settings, 1.0);
+    let one = batch_sheet(w, &o.draft.sheet, &o.pantry.larder, &o.settings, &w.batch);
     html! {
         table.ledger {
-            caption { "The work in its order, and what × 1 makes, raw" }
+            caption { "The work in its order, and what × " (times(w.batch.factor)) " makes, raw" }
             thead { tr { th scope="col" { "Component" } th.f scope="col" { "Lines" } th.f scope="col" { "Makes" } } }
             tbody { @for c in &one.components {
                 tr { td { (component_name(&c.name)) } td.f { (c.lines.len()) } td.f { @if let Some(g) = c.makes { (grams(g)) " g" } @else { "–" } } }
@@ -183,31 +182,24 @@ fn makes(o: &Open, w: &Worked) -> Markup {
     }
 }
 
-/// How many times the recipe a form says.
-fn factor(post: &Post) -> Result<f64, Fault> {
-    let factor = match post.figure("other", "how many times the recipe")? {
-        Some(other) => other,
-        None => post
-            .figure("factor", "how many times the recipe")?
-            .unwrap_or(1.0),
-    };
-    if !(LEAST..=MOST).contains(&factor) {
-        return Err(Fault::bad(format!(
-            "{} times the recipe cannot be made here: choose from {LEAST} to {MOST}",
-            batch_sheet::grams(factor)
-        )));
-    }
-    Ok(factor)
+/// The batch of a version, or of the draft, in the size that the draft asks for.
+fn batch_of(o: &Open, w: &Worked) -> Result<Batch, Fault> {
+    let ask = o.draft.sheet.size.clone().unwrap_or_default();
+    size::size(&w.rework, &ask, &o.pantry.larder).map_err(|e| {
+        Fault::bad(format!(
+            "{e}. Change the size on the Size page, or take it back there."
+        ))
+    })
 }
 
 /// The bake that was finished last.
-fn last_bake(app: &App, recipe: i64) -> Result<Option<Batch>, Fault> {
+fn last_bake(app: &App, recipe: i64) -> Result<Option<store::Batch>, Fault> {
     let made = app.kitchen.batches_of(recipe)?.into_iter().filter(was_made);
     Ok(made.max_by_key(|b| (b.finished, b.id)))
 }
 
 /// What the record of a bake says to change next time.
-fn to_change(bake: &Batch) -> Option<String> {
+fn to_change(bake: &store::Batch) -> Option<String> {
     Some(record(bake).next).filter(|n| !n.is_empty())
 }
 
@@ -219,25 +211,26 @@ pub async fn begin(
 ) -> Result<Response, Fault> {
     run(app, move |app| {
         let o = open(app, id)?;
-        let factor = factor(&post)?;
         let larder = &o.pantry.larder;
-        let (version, mut made) = match post.text("of").parse::<u32>() {
+        let (version, batch, mut made) = match post.text("of").parse::<u32>() {
             Ok(number) => {
                 let sheet = app.kitchen.version(id, number)?.sheet;
                 let (parts, _) = parts_of(app, &sheet)?;
                 let worked = work_with(&o.pantry, &sheet, &parts);
                 let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
-                (
-                    Some(number),
-                    batch_sheet(&w, &sheet, larder, &o.settings, factor),
-                )
+                let batch = batch_of(&o, &w)?;
+                let made = batch_sheet(&w, &sheet, larder, &o.settings, &batch);
+                (Some(number), batch, made)
             }
             Err(_) => {
                 let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
-                let made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, factor);
-                (o.draft.saved_as, made)
+                let batch = batch_of(&o, w)?;
+                let made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &batch);
+                (o.draft.saved_as, batch, made)
             }
         };
+        made.size.clone_from(&o.draft.sheet.size);
+        let factor = batch.factor;
         made.last_time = last_bake(app, id)?.as_ref().and_then(to_change);
         let made = serde_json::to_value(made).map_err(Fault::inside)?;
         let batch =

@@ -438,7 +438,9 @@ fn batch(
     let larder = &larder.clone().in_words_of(sheet.locale());
     let w = work(sheet, &[], larder, blends).map_err(|e| wrong(&told.recipe, e))?;
     let settings = over(&Settings::default(), settings)?;
-    let plan = batch_sheet(&w, sheet, larder, &settings, told.factor);
+    let ask = recipe::size::Ask::times(told.factor);
+    let sized = recipe::size::size(&w.rework, &ask, larder).map_err(Fault::inside)?;
+    let plan = batch_sheet(&w, sheet, larder, &settings, &sized);
     let started = time(&told.started)?;
     // A blend is ticked with the last of its flours.
     let mut marks = Vec::new();

@@ -17,6 +17,7 @@ use card::CardOptions;
 use maud::{Markup, html};
 use quantity::{Locale, OvenSetting};
 use recipe::sheet::{Change, Worked};
+use recipe::size::{Ask, size};
 use recipe::{FactKind, Heat};
 
 /// The page's body.
@@ -86,14 +87,15 @@ fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
             continue;
         }
         let then = plan_of(&batch)?;
-        let now = batch_sheet(
-            w,
-            &o.draft.sheet,
-            &o.pantry.larder,
-            &o.settings,
-            batch.factor,
-        );
-        if weighs_as(&then, &now) {
+        // In the size it was made in.
+        let ask = then.size.clone();
+        let ask = ask.unwrap_or_else(|| Ask::times(batch.factor));
+        let larder = &o.pantry.larder;
+        let same = size(&w.rework, &ask, larder).is_ok_and(|sized| {
+            let now = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &sized);
+            weighs_as(&then, &now)
+        });
+        if same {
             continue;
         }
         out.push(match batch.version {

@@ -2,6 +2,7 @@
 //! window did meanwhile.
 
 use super::read::slug;
+use super::size::own_pans;
 use super::standing::summary;
 use super::{Leaf, Open, around, component_name, main, open, parts_of, state, work_with};
 use crate::web::app::{App, Shared, Work, run};
@@ -27,7 +28,7 @@ fn asked(app: &App, id: i64, post: &Post) -> Result<Change, Fault> {
         .map_err(|_| Fault::bad("the form does not say what to change: load the page again"))?;
     if post.has("value") {
         let locale = match change {
-            Change::Pin { .. } => open(app, id)?.draft.sheet.locale(),
+            Change::Pin { .. } | Change::Size { .. } => open(app, id)?.draft.sheet.locale(),
             _ => Locale::Us,
         };
         fill(app, &mut change, post.raw("value"), locale)?;
@@ -65,6 +66,13 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
                     Some(read.map_err(|e| Fault::bad(e.to_string()))?)
                 }
             };
+        }
+        Change::Size { ask } => {
+            let template = ask.take().unwrap_or_default();
+            let larder = &app.pantry()?.larder;
+            let own = own_pans(&app.settings()?.pans);
+            let typed = template.typed(value, larder, locale, &own);
+            *ask = typed.map_err(|e| Fault::bad(e.to_string()))?;
         }
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),
@@ -228,6 +236,11 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         {
             return Err(Fault::bad(format!("{clash}.")));
         }
+        if let (Change::Size { ask: Some(_) }, Ok(now)) = (&change, &*work)
+            && let Some(refused) = &now.size_refused
+        {
+            return Err(Fault::bad(refused.to_string()));
+        }
         let put = app.kitchen.put_draft(
             id,
             now,
@@ -297,6 +310,7 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
             let line = line.replace([' ', '#', ':', '\''], "_");
             format!("p{}-{line}", component(c).unwrap_or(0))
         }
+        Change::Size { .. } => "size".to_owned(),
         Change::SetShape { component: c, .. } => format!("shape{}", component(c).unwrap_or(0)),
         Change::ShapeSays {
             component: c, what, ..

@@ -11,6 +11,7 @@ pub mod rework;
 pub mod screen;
 pub mod shape;
 pub mod shop;
+pub mod size;
 pub mod standing;
 pub mod versions;
 pub mod weigh;
@@ -39,6 +40,8 @@ pub enum Leaf {
     Screen,
     /// The gluten-free version.
     Rework,
+    /// How much of it.
+    Size,
     /// What it is made into.
     Shape,
     /// Bakes, proofs and the water of a dough.
@@ -57,11 +60,12 @@ pub enum Leaf {
 
 impl Leaf {
     /// All, in the order of the work.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Read,
         Self::Weigh,
         Self::Screen,
         Self::Rework,
+        Self::Size,
         Self::Shape,
         Self::Heat,
         Self::Shop,
@@ -77,6 +81,7 @@ impl Leaf {
             Self::Weigh => "weigh",
             Self::Screen => "screen",
             Self::Rework => "rework",
+            Self::Size => "size",
             Self::Shape => "shape",
             Self::Heat => "heat",
             Self::Shop => "shop",
@@ -93,6 +98,7 @@ impl Leaf {
             Self::Weigh => "Weigh",
             Self::Screen => "Screen",
             Self::Rework => "Rework",
+            Self::Size => "Size",
             Self::Shape => "Shape",
             Self::Heat => "Heat",
             Self::Shop => "Shop",
@@ -318,6 +324,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Weigh) => weigh::body(app, o, w),
         (Ok(w), Leaf::Screen) => screen::body(app, o, w),
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
+        (Ok(w), Leaf::Size) => size::body(app, o, w),
         (Ok(w), Leaf::Shape) => shape::body(app, o, w),
         (Ok(w), Leaf::Heat) => heat::body(app, o, w),
         (Ok(w), Leaf::Shop) => shop::body(app, o, w),

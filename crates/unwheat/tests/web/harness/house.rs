@@ -22,6 +22,20 @@ pub struct House {
 }
 
 impl House {
+    /// Makes a recipe so many times.
+    pub fn size(&self, recipe: u32, times: &str) -> Answer {
+        let change = serde_json::json!({ "field": "size", "ask": { "target": { "times": 0.0 } } });
+        self.post(
+            &format!("/recipe/{recipe}/change"),
+            &[
+                ("change", &change.to_string()),
+                ("value", times),
+                ("over", "1"),
+                ("leaf", "size"),
+            ],
+        )
+    }
+
     /// Starts one over a new kitchen.
     pub fn open() -> Self {
         Self::open_with(&[]).unwrap_or_else(|log| panic!("the workbench does not start: {log}"))

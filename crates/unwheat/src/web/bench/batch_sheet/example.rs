@@ -5,6 +5,7 @@ use larder::Larder;
 use quantity::Locale;
 use recipe::household::Scale;
 use recipe::sheet::{Sheet, Worked, work};
+use recipe::size::{Ask, Batch, size};
 use store::Settings;
 
 /// A bench scale and a fine one.
@@ -43,5 +44,10 @@ pub fn buns() -> (Worked, Sheet, Larder) {
 
 /// The batch sheet of a worked text, for so many times the recipe.
 pub fn planned((w, sheet, larder): &(Worked, Sheet, Larder), factor: f64) -> BatchSheet {
-    batch_sheet(w, sheet, larder, &with(SCALE), factor)
+    batch_sheet(w, sheet, larder, &with(SCALE), &times(w, larder, factor))
+}
+
+/// So many times a recipe.
+pub fn times(w: &Worked, larder: &Larder, factor: f64) -> Batch {
+    size(&w.rework, &Ask::times(factor), larder).expect("a batch")
 }

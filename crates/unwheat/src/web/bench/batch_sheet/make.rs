@@ -1,6 +1,5 @@
 //! How a plan is made of a worked sheet.
 
-use super::scale::{clean, shared};
 use super::{BatchSheet, Line, Part, method, mind, timers};
 use crate::web::kitchen::scale;
 use larder::Larder;
@@ -10,12 +9,13 @@ use recipe::household::{Drawer, PINCH, Scale, household, is_fine};
 use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
+use recipe::size::{Batch, clean, shared};
 use store::Settings;
 
 /// The batch sheet of a worked sheet.
 ///
 /// # Arguments
-/// * `factor` — times the recipe.
+/// * `batch` — the size it is made in.
 /// * `settings` — of the kitchen: its scales, its cups and spoons, its oven.
 #[must_use]
 pub fn batch_sheet(
@@ -23,7 +23,7 @@ pub fn batch_sheet(
     sheet: &Sheet,
     larder: &Larder,
     settings: &Settings,
-    factor: f64,
+    batch: &Batch,
 ) -> BatchSheet {
     let owners = owners(&w.formula.recipe);
     let drawer = Drawer::of(sheet.locale(), &settings.scoops);
@@ -32,6 +32,7 @@ pub fn batch_sheet(
         .formula
         .order
         .iter()
+        .filter(|&&c| batch.factor_of(c) > 0.0)
         .filter_map(|&c| {
             Some(Maker {
                 w,
@@ -39,7 +40,8 @@ pub fn batch_sheet(
                 scale: scale(settings),
                 settings,
                 drawer: &drawer,
-                factor,
+                batch,
+                factor: batch.factor_of(c),
                 place: c,
                 component: w.rework.components.get(c)?,
             })
@@ -54,6 +56,8 @@ pub fn batch_sheet(
         bake_loss: loss.map(|l| (l.low().get() * 100.0, l.high().get() * 100.0)),
         method: method::own_method(sheet.method.as_deref().unwrap_or_default()),
         last_time: None,
+        asked: batch.asked.clone(),
+        size: None,
         degrees: method::stated(&w.formula.recipe.steps).map(str::to_owned),
     }
 }
@@ -63,6 +67,7 @@ struct Maker<'a> {
     w: &'a Worked,
     larder: &'a Larder,
     scale: Scale,
+    batch: &'a Batch,
     factor: f64,
     settings: &'a Settings,
     drawer: &'a Drawer,
@@ -89,7 +94,10 @@ impl Maker<'_> {
         Part {
             name: c.name.clone(),
             makes: whole(c.makes),
-            used: c.used.and_then(whole),
+            used: self.batch.components[self.place].used.and_then(|u| {
+                let g = u.likely().as_grams();
+                (g > 0.0).then(|| self.scale.rounded(Mass::grams(g), false))
+            }),
             lines: c
                 .lines
                 .iter()
@@ -134,12 +142,7 @@ impl Maker<'_> {
             parts = self.blend(blend, whole, &item);
             shown = Some(clean(parts.iter().filter_map(|p| p.grams).sum()));
         }
-        // Another amount than the original's is measured anew.
-        let mut scaled = l.clone();
-        scaled.grams = l.grams.map(|g| g.scaled(self.factor));
-        if (self.factor - 1.0).abs() > 1e-9 && exact.is_some() {
-            scaled.kept = Kept::Changed;
-        }
+        let scaled = self.batch.scaled(self.place, l);
         let name = match l.component.and_then(|x| self.w.rework.components.get(x)) {
             Some(other) => format!("the {}", other.name),
             None => only.unwrap_or(&l.name).clone(),
@@ -183,7 +186,7 @@ impl Maker<'_> {
         blend
             .parts
             .iter()
-            .zip(shared(self.scale, whole, &shares))
+            .zip(shared(&self.scale, whole, &shares))
             .map(|(&(food, share), g)| {
                 let is = self.larder.food(food);
                 Line {
@@ -203,14 +206,20 @@ impl Maker<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::example::{SCALE, buns, with, worked};
+    use super::super::example::{SCALE, buns, times, with, worked};
     use super::*;
 
     #[test]
     fn lines_add_up_to_what_the_component_makes() {
         let (w, sheet, larder) = buns();
         for factor in [0.5, 1.0, 2.0, 3.0, 7.25] {
-            let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), factor);
+            let plan = batch_sheet(
+                &w,
+                &sheet,
+                &larder,
+                &with(SCALE),
+                &times(&w, &larder, factor),
+            );
             assert_eq!(plan.components.len(), w.rework.components.len());
             for (part, &c) in plan.components.iter().zip(&w.formula.order) {
                 let makes = w.rework.components[c].makes.likely().as_grams() * factor;
@@ -239,7 +248,7 @@ mod tests {
     fn what_no_scale_shows_is_a_pinch() {
         let (w, sheet, larder) =
             worked("Buns\n\n500 g flour\n7 g yeast\n300 g water\n0.03 g saffron\n");
-        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), &times(&w, &larder, 1.0));
         let mut lines = plan.components.iter().flat_map(|c| &c.lines);
         let saffron = lines.find(|l| l.name == "saffron").expect("saffron");
         assert_eq!((saffron.grams, saffron.finer), (None, false));
@@ -261,7 +270,13 @@ mod tests {
             },
         ] {
             for factor in [0.05, 0.5, 1.0, 3.0] {
-                let plan = batch_sheet(&w, &sheet, &larder, &with(scale), factor);
+                let plan = batch_sheet(
+                    &w,
+                    &sheet,
+                    &larder,
+                    &with(scale),
+                    &times(&w, &larder, factor),
+                );
                 let mut blends = 0;
                 for line in plan.components.iter().flat_map(|c| &c.lines) {
                     if !line.parts.is_empty() {
@@ -289,7 +304,7 @@ mod tests {
             blend.parts = vec![(flour, 100.0)];
             blend.binders.clear();
         }
-        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), &times(&w, &larder, 1.0));
         assert!(
             plan.items()
                 .all(|l| l.parts.is_empty() && !l.item.contains('/'))
@@ -309,7 +324,7 @@ mod tests {
             ..Settings::default()
         };
         let told = |settings: &Settings| {
-            let plan = batch_sheet(&w, &sheet, &larder, settings, 2.0);
+            let plan = batch_sheet(&w, &sheet, &larder, settings, &times(&w, &larder, 2.0));
             let spoons = plan.items().filter_map(|l| l.household.clone());
             let spoons = spoons
                 .filter(|h| h.contains("tsp") || h.contains("tbsp"))
@@ -331,7 +346,7 @@ mod tests {
     #[test]
     fn what_is_used_comes_first() {
         let (w, sheet, larder) = buns();
-        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), &times(&w, &larder, 1.0));
         let at = |name: &str| plan.components.iter().position(|c| c.name.contains(name));
         assert!(at("crumb").expect("crumb") < at("filling").expect("filling"));
         let mut keys: Vec<&str> = plan.items().map(|l| l.item.as_str()).collect();
@@ -347,7 +362,7 @@ mod tests {
             "Tea cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n1 tsp baking powder\n\nMethod\n1. Mix.\n2. Bake at 180 °C for 35 minutes.\n",
         );
         sheet.method = Some("1. Whisk it all.\n\n2) Bake 180 C.\n100 g of it aside".to_owned());
-        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), 1.0);
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), &times(&w, &larder, 1.0));
         let part = &plan.components[0];
         assert!(part.ours.iter().any(|o| o.label.starts_with("Bake")));
         assert!(

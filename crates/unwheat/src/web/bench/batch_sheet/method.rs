@@ -249,7 +249,7 @@ mod tests {
                 ..store::Settings::default()
             };
             let (w, sheet, larder) = &text;
-            let plan = super::super::batch_sheet(w, sheet, larder, &settings, 1.0);
+            let plan = super::super::batch_sheet(w, sheet, larder, &settings, &w.batch);
             let c = &plan.components[0];
             c.heat
                 .iter()

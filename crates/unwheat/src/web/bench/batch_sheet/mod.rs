@@ -7,10 +7,10 @@ mod example;
 mod make;
 mod method;
 mod mind;
-mod scale;
 mod timers;
 mod words;
 
+use recipe::size::Ask;
 use serde::{Deserialize, Serialize};
 
 pub use make::batch_sheet;
@@ -19,7 +19,7 @@ pub use words::{grams, minutes, nearest, times};
 
 /// What is to weigh and do in a batch. The JSON of a batch's `plan`.
 ///
-/// All grams are for this batch: the recipe's, times the factor. Every field but the names may
+/// All grams are for this batch: the recipe's, times each component's factor. Every field but the names may
 /// be left out.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct BatchSheet {
@@ -43,6 +43,12 @@ pub struct BatchSheet {
     /// What the last bake's record said to change next time, as it stood at the start.
     #[serde(default)]
     pub last_time: Option<String>,
+    /// What was asked for, in words; empty of batches begun before that was kept.
+    #[serde(default)]
+    pub asked: String,
+    /// The size it was made in; so many times the recipe where nothing is kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size: Option<Ask>,
     /// Scales in which the source states its temperatures: `F`, `both`; nothing is °C.
     #[serde(default)]
     pub degrees: Option<String>,

@@ -1,0 +1,407 @@
+//! The Size page: type any one figure, the rest follow.
+
+use super::read::says;
+use super::{Leaf, Open, change_to, component_name, fields, measures};
+use crate::show::size::{eggs, makes, off, signed, times};
+use crate::web::app::App;
+use crate::web::kitchen::scale;
+use crate::web::page::{sentence, strokes};
+use maud::{Markup, html};
+use quantity::Volume;
+use recipe::household::{percent, scale_grams};
+use recipe::sheet::{Change, Worked};
+use recipe::size::pan::{OwnPan, all};
+use recipe::size::{
+    Ask, Batch, BatchComponent, BatchLine, LOCAL_RULES, OnScale, Pans, PartSize, Pieces, Target,
+    clean, shared,
+};
+
+/// The kitchen's own pans, as its settings keep them: `the blue tin, 1440 g`.
+pub fn own_pans(lines: &[String]) -> Vec<OwnPan> {
+    lines.iter().map(|l| own_pan(l)).collect()
+}
+
+/// A pan of a line: its name, and the grams of water behind the last comma.
+pub fn own_pan(line: &str) -> OwnPan {
+    let water = line.rsplit_once([',', '=', ':']).and_then(|(name, last)| {
+        let last = last.trim();
+        let plain = last
+            .trim_end_matches("of water")
+            .trim_end_matches("water")
+            .trim();
+        let weighs = plain.ends_with('g') || plain.ends_with("oz") || plain.ends_with("lb");
+        let grams = recipe::size::grams(plain).filter(|g| weighs && *g > 0.0)?;
+        Some((name.trim().to_owned(), grams))
+    });
+    match water {
+        Some((name, grams)) => OwnPan {
+            name,
+            water: Some(grams),
+        },
+        None => OwnPan {
+            name: line.trim().to_owned(),
+            water: None,
+        },
+    }
+}
+
+/// What stays of an ask when another figure is typed.
+fn with(o: &Open, target: Target, part: Option<&str>) -> Ask {
+    let now = o.draft.sheet.size.clone().unwrap_or_default();
+    let kept = now.only && (part.is_none() || part == now.part.as_deref());
+    Ask {
+        target,
+        part: match (part, kept) {
+            (Some(part), _) => Some(part.to_owned()),
+            (None, true) => now.part,
+            (None, false) => None,
+        },
+        only: kept,
+        parts: now.parts,
+        whole_eggs: now.whole_eggs,
+    }
+}
+
+fn asks(ask: Ask) -> Change {
+    Change::Size { ask: Some(ask) }
+}
+
+fn json(change: &Change) -> String {
+    serde_json::to_string(change).unwrap_or_default()
+}
+
+/// A field of its own form: its name, and what it shows.
+struct Field<'a> {
+    id: &'a str,
+    label: &'a str,
+    value: String,
+    hint: &'a str,
+    list: Option<&'static str>,
+    wide: bool,
+}
+
+fn field(app: &App, o: &Open, f: &Field<'_>, ask: Ask) -> Markup {
+    html! {
+        form.size-field method="post" action=(change_to(o)) data-live data-k=(f.id) {
+            (fields(app, o, Leaf::Size))
+            (says(&asks(ask)))
+            label for=(f.id) { (f.label) }
+            input.f[!f.wide].short[!f.wide].long[f.wide] id=(f.id) name="value" value=(f.value) placeholder=(f.hint) list=[f.list] inputmode=[(!f.wide).then_some("decimal")] autocomplete="off" data-typed[!f.wide];
+        }
+    }
+}
+
+/// The page's body.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+    let batch = &w.batch;
+    html! {
+        section.sheet aria-labelledby="size-h" data-k="size" {
+            h2 #size-h { "How much of it" }
+            (asked(app, o, w))
+            (figures(app, o, batch))
+            (pans_and_more(app, o, batch))
+            (ways(app, o, w))
+            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (c.text) " " small { "Source: " (sentence(c.source)) } } }
+        }
+        @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
+        p.hint { "The bench starts at this size, and the card is for it." }
+        datalist #pans {
+            @for p in own_pans(&o.settings.pans) { option value=(p.name) { @if let Some(g) = p.water { (scale_grams(quantity::Mass::grams(g), false)) " g of water" } } }
+            @for p in all() { option value=(p.key) { (p.words()) } }
+        }
+    }
+}
+
+/// What was asked for, how it comes about, and how it is taken back.
+fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
+    let batch = &w.batch;
+    let ask = o.draft.sheet.size.as_ref();
+    html! {
+        @if let Some(refused) = &w.size_refused {
+            p.trouble role="alert" { "What was asked for cannot be had: " (refused.to_string()) ". The recipe once is shown." }
+        }
+        @match ask {
+            Some(ask) => div.row.mid {
+                p { "You asked for " strong { (ask.to_string()) } "." }
+                form method="post" action=(change_to(o)) data-live data-k="back" {
+                    (fields(app, o, Leaf::Size))
+                    button.small name="change" value=(json(&Change::Size { ask: None })) { "Take it back: the recipe once" }
+                }
+            },
+            None => p { "The recipe once. Type any one figure; everything else follows from it." },
+        }
+        p {
+            "× " span.n { (times(batch.factor)) }
+            @if let Some((low, high)) = batch.range { " " span.range { "(between " (times(low)) " and " (times(high)) ")" } }
+            @if let Some(makes) = makes(batch) { ": " (makes) }
+            "."
+        }
+        @if !batch.sums.is_empty() { details { summary { "How it comes about" } ul.sums { @for s in &batch.sums { li { (s) } } } } }
+        @if !batch.at_hand.is_empty() {
+            ul.plain-list { @for h in &batch.at_hand { li {
+                (h.name) ": " span.n { (scale_grams(h.have, false)) " g" } " at hand, " span.n { (scale_grams(h.takes, false)) " g" } " used"
+                @if h.limits { ": " strong { "it runs out first" } } @else { ", " span.n { (scale_grams(h.have - h.takes, false)) " g" } " left" } "."
+            } } }
+        }
+        @if let Some(p) = &batch.pans {
+            @let v = p.pan.volume();
+            @let ml = |v: Volume| format!("{:.0}", v.as_millilitres());
+            p {
+                @if p.count > 1 { (p.count) " × " } (sentence(&p.pan.words())) ": " span.n { (ml(v.likely())) " mL" }
+                @if v.low() != v.high() { " " span.range { "(" (ml(v.low())) "–" (ml(v.high())) ")" } }
+                ", " (p.pan.basis().words()) "; " span.n { (percent(100.0 * p.fill.likely().get())) } " filled"
+                @if let Some(mm) = p.depth { ", " span.n { (format!("{mm:.0}")) " mm" } " deep" }
+                "."
+            }
+        }
+    }
+}
+
+/// The figures that everything follows from.
+fn figures(app: &App, o: &Open, batch: &Batch) -> Markup {
+    let main = &batch.components[batch.main];
+    let of = match main.name.as_str() {
+        "" => "all of it".to_owned(),
+        name => name.to_owned(),
+    };
+    let pieces = batch.pieces;
+    let count = pieces.map_or(String::new(), |p| times(p.count));
+    let each = pieces.map_or(String::new(), |p| scale_grams(p.each, false));
+    let servings = batch
+        .count
+        .filter(|_| batch.servings)
+        .map_or(String::new(), |(low, high)| times(f64::midpoint(low, high)));
+    let grams = |m: quantity::Mass| scale_grams(m, false);
+    let asked = match o.draft.sheet.size.as_ref().map(|a| &a.target) {
+        Some(Target::Pieces(p)) => *p,
+        _ => Pieces::default(),
+    };
+    let dough = format!("Weight of {of}, g");
+    let flour = format!("Flour in {of}, g");
+    html! {
+        div.row.size-fields {
+            (field(app, o, &Field { id: "times", label: "Times the recipe", value: times(batch.factor), hint: "1.5", list: None, wide: false }, with(o, Target::Times(0.0), None)))
+            (field(app, o, &Field { id: "pieces", label: "Pieces", value: count, hint: "12", list: None, wide: false },
+                with(o, Target::Pieces(Pieces { count: Some(0.0), ..asked }), None)))
+            (field(app, o, &Field { id: "each", label: "A piece, g", value: each, hint: "60", list: None, wide: false },
+                with(o, Target::Pieces(Pieces { count: pieces.map(|p| p.count), each: Some(0.0), baked: false }), None)))
+            @if batch.servings { (field(app, o, &Field { id: "servings", label: "Servings", value: servings, hint: "8", list: None, wide: false }, with(o, Target::Servings(0.0), None))) }
+            (field(app, o, &Field { id: "dough", label: &dough, value: grams(main.makes.likely()), hint: "900", list: None, wide: false }, with(o, Target::Makes(0.0), None)))
+            @if main.flour.likely().as_grams() > 0.0 {
+                (field(app, o, &Field { id: "flour", label: &flour, value: grams(main.flour.likely()), hint: "400", list: None, wide: false }, with(o, Target::Flour(0.0), None)))
+            }
+        }
+    }
+}
+
+/// A pan that is still to be named.
+fn no_pan() -> Pans {
+    Pans {
+        pan: String::new(),
+        water: None,
+        count: 1,
+        fill: None,
+    }
+}
+
+/// Pans, a sheet, what is at hand.
+fn pans_and_more(app: &App, o: &Open, batch: &Batch) -> Markup {
+    let now = o.draft.sheet.size.as_ref().map(|a| &a.target);
+    let (to, from) = match now {
+        Some(Target::Pan(to)) => (Some(to), None),
+        Some(Target::FromPan { from, to, .. }) => (Some(to), Some(from)),
+        _ => (None, None),
+    };
+    let shown = |p: Option<&Pans>| {
+        p.map_or(String::new(), |p| match p.count {
+            1 => p.pan.clone(),
+            n => format!("{n} x {}", p.pan),
+        })
+    };
+    let keep = matches!(
+        now,
+        Some(Target::FromPan {
+            keep_depth: true,
+            ..
+        })
+    );
+    let (sheet, have) = match now {
+        Some(Target::Sheet { long, wide, thick }) => (
+            format!(
+                "{} x {} cm, {} mm",
+                times(*long),
+                times(*wide),
+                times(*thick)
+            ),
+            String::new(),
+        ),
+        Some(Target::Have(list)) => {
+            let words = list
+                .iter()
+                .map(|h| format!("{} g {}", times(h.grams), h.what));
+            (String::new(), words.collect::<Vec<_>>().join(", "))
+        }
+        _ => (String::new(), String::new()),
+    };
+    // A pan typed beside one it comes from keeps that.
+    let into = match from {
+        Some(from) => Target::FromPan {
+            from: from.clone(),
+            to: no_pan(),
+            keep_depth: keep,
+        },
+        None => Target::Pan(no_pan()),
+    };
+    html! {
+        div.row.size-fields {
+            (field(app, o, &Field { id: "pan", label: "For a pan", value: shown(to), hint: "loaf 9x5, 2 x round 23x5 cm", list: Some("pans"), wide: true }, with(o, into, None)))
+            @if let Some(to) = to {
+                (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: "round 20x5 cm", list: Some("pans"), wide: true },
+                    with(o, Target::FromPan { from: no_pan(), to: to.clone(), keep_depth: keep }, None)))
+            }
+            @if let (Some(from), Some(to)) = (from, to) {
+                @let ask = with(o, Target::FromPan { from: from.clone(), to: to.clone(), keep_depth: !keep }, None);
+                (tick(app, o, "keep-depth", "keep the depth", keep, ask))
+            }
+            (field(app, o, &Field { id: "sheet", label: "A sheet to roll out", value: sheet, hint: "40 x 30 cm, 5 mm", list: None, wide: true },
+                with(o, Target::Sheet { long: 0.0, wide: 0.0, thick: 0.0 }, None)))
+            (field(app, o, &Field { id: "have", label: "What there is", value: have, hint: "210 g butter, 3 eggs", list: None, wide: true }, with(o, Target::Have(Vec::new()), None)))
+        }
+        @if batch.pans.is_some() { p.hint { "How full: common practice for gluten-free doughs and batters, no source. Surest is your own pan: weigh the water it holds and write it on the Kitchen page." } }
+    }
+}
+
+/// A box that is ticked by a button, so that it works without scripts.
+fn tick(app: &App, o: &Open, id: &str, words: &str, on: bool, ask: Ask) -> Markup {
+    let ask = Some(ask).filter(|a| !a.is_plain());
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k=(id) {
+            (fields(app, o, Leaf::Size))
+            button.tickbox id=(id) name="change" value=(json(&Change::Size { ask })) role="checkbox" aria-checked=(on) { (words) }
+        }
+    }
+}
+
+/// Whole eggs; components alone, or in an amount of their own.
+fn ways(app: &App, o: &Open, w: &Worked) -> Markup {
+    let now = o.draft.sheet.size.clone().unwrap_or_default();
+    let batch = &w.batch;
+    html! {
+        @if !batch.eggs.is_empty() {
+            div.row.mid {
+                p {
+                    "Eggs: " @for (i, e) in batch.eggs.iter().enumerate() { @if i > 0 { ", " } (eggs(e)) } "."
+                    @if let Some(whole) = batch.whole_eggs { " × " (times(whole.factor)) " takes whole ones, " (signed(whole.off)) "." }
+                    @if let Some(moved) = batch.moved { " Moved by " (signed(moved)) " for whole ones." }
+                }
+                @if batch.whole_eggs.is_some() || now.whole_eggs {
+                    (tick(app, o, "whole-eggs", "whole eggs", now.whole_eggs, Ask { whole_eggs: !now.whole_eggs, ..now.clone() }))
+                }
+            }
+        }
+        @if batch.components.len() > 1 {
+            @let used = |c: &BatchComponent| w.rework.components.iter().any(|x| x.name == c.name && x.used.is_some());
+            div.row.mid {
+                @for (i, c) in batch.components.iter().enumerate().filter(|(_, c)| used(c)) {
+                    @let on = now.parts.get(&c.name) == Some(&PartSize::Enough);
+                    @let ask = {
+                        let mut ask = now.clone();
+                        if on { ask.parts.remove(&c.name); } else { ask.parts.insert(c.name.clone(), PartSize::Enough); }
+                        ask
+                    };
+                    (tick(app, o, &format!("enough{i}"), &format!("exactly enough {}", c.name), on, ask))
+                }
+                @for (i, c) in batch.components.iter().enumerate() {
+                    @let on = now.only && (now.part.as_deref() == Some(&c.name) || now.part.is_none() && i == batch.main);
+                    @let ask = Ask { part: (!on).then(|| c.name.clone()), only: !on, ..now.clone() };
+                    (tick(app, o, &format!("only{i}"), &format!("only the {}", if c.name.is_empty() { "main part" } else { &c.name }), on, ask))
+                }
+            }
+        }
+    }
+}
+
+fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> Markup {
+    let id = format!("s{i}");
+    let scale = scale(&o.settings);
+    html! {
+        section.sheet aria-labelledby=(id) data-k=(id) {
+            @if c.factor <= 0.0 {
+                h2 id=(id) { (component_name(&c.name)) ": not made" }
+            } @else {
+                div.between {
+                    h2 id=(id) { (component_name(&c.name)) " × " (times(c.factor)) }
+                    (field(app, o, &Field { id: &format!("makes{i}"), label: "Makes, g", value: scale_grams(c.makes.likely(), false), hint: "900", list: None, wide: false },
+                        with(o, Target::Makes(0.0), Some(&c.name))))
+                }
+                table.ledger.stack {
+                    @if i == 0 { caption { "Type the grams of any line, and everything follows. What rounding to the scale misses is in percent of the flour." } }
+                    @else { caption.unseen { (component_name(&c.name)) } }
+                    thead { tr { th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } th.f scope="col" { "Rounding" } } }
+                    tbody { @for (l, on) in c.lines.iter().zip(c.on(&scale, &o.pantry.larder)) { (line(app, o, w, i, c, l, &on)) } }
+                }
+                @if let (Some(used), Some(left)) = (c.used, c.left) {
+                    p { span.n { (scale_grams(used.likely(), false)) " g" } " of it is used, " span.n { (scale_grams(left.likely(), false)) " g" } " left over." }
+                }
+                @if let Some(k) = c.keeping { p.hint { "What is left: " (k.text) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
+            }
+        }
+    }
+}
+
+fn line(
+    app: &App,
+    o: &Open,
+    w: &Worked,
+    i: usize,
+    c: &BatchComponent,
+    l: &BatchLine,
+    on: &OnScale,
+) -> Markup {
+    let larder = &o.pantry.larder;
+    let batch = &w.batch;
+    let id = format!("l{i}-{}", l.key.replace([' ', '#', ':', '\''], "_"));
+    let name = match l.component.and_then(|x| batch.components.get(x)) {
+        Some(other) => format!("the {}", other.name),
+        None => l.name.clone(),
+    };
+    let household = batch.household(&w.rework, i, l, larder, &o.drawer());
+    let of = &w.rework.components[i];
+    let blend = of
+        .blend
+        .as_ref()
+        .filter(|b| of.lines[l.at].blend && b.parts.len() > 1);
+    let scale = scale(&o.settings);
+    html! {
+        tr data-k=(id) {
+            td.full.first {
+                (name) @if !l.in_formula { " " span.tag.line { "not in the formula" } }
+                @if let (Some(b), Some(whole)) = (blend, on.grams) {
+                    @let shares: Vec<f64> = b.parts.iter().map(|p| p.1).collect();
+                    br; small { @for (n, (&(food, _), g)) in b.parts.iter().zip(shared(&scale, whole, &shares)).enumerate() { @if n > 0 { ", " } (clean(g)) " g " (larder.food(food).name) } }
+                }
+            }
+            td.f data-h="grams" {
+                @if l.component.is_some() { @if let Some(g) = on.grams { (g) } }
+                @else if let Some(g) = on.grams {
+                    form method="post" action=(change_to(o)) data-live data-k={ "h" (id) } {
+                        (fields(app, o, Leaf::Size))
+                        (says(&asks(with(o, Target::Line { line: l.key.clone(), grams: 0.0 }, Some(&c.name)))))
+                        input.f id=(id) name="value" value=(g) inputmode="decimal" autocomplete="off" data-typed aria-label={ "Grams of " (name) };
+                    }
+                    @if on.finer { small { "finer than your scale" } }
+                }
+                @else if let Some(words) = on.words() { (words) }
+                @else { span.tag.warn { "not weighed" } }
+            }
+            td data-h=(measures(o)) {
+                @match (household, on.grams, l.component) {
+                    (Some(h), _, None) => span.n.m { (strokes(&h.shown())) },
+                    (None, Some(_), None) => span.range { "weigh this" },
+                    _ => {},
+                }
+            }
+            td.f data-h="rounding" { @let missed = off(on); @if !missed.is_empty() { span.range { (missed) " %" } } }
+        }
+    }
+}

@@ -1,0 +1,165 @@
+//! The Size page: type any one figure, the rest follow.
+
+use crate::harness::{House, browser, example};
+use serde_json::{Value, json};
+
+fn change(house: &House, recipe: u32, ask: &Value, value: Option<&str>) -> (u16, String) {
+    let change = json!({ "field": "size", "ask": ask }).to_string();
+    let mut fields = vec![("change", change.as_str()), ("over", "1"), ("leaf", "size")];
+    fields.extend(value.map(|v| ("value", v)));
+    let answer = house.post(&format!("/recipe/{recipe}/change"), &fields);
+    (answer.status, answer.text())
+}
+
+/// Without scripts, every field is a form of its own that leads back to the page.
+#[test]
+fn every_field_sizes_the_recipe() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    let page = || house.get(&format!("/recipe/{id}/size")).text();
+    assert!(page().contains("The recipe once."));
+    for (ask, typed, says) in [
+        (json!({ "target": { "times": 0.0 } }), "1 1/2", "× 1.5"),
+        (
+            json!({ "target": { "pieces": { "count": 0.0 } } }),
+            "18",
+            "18 pieces",
+        ),
+        (
+            json!({ "target": { "pieces": { "count": 12, "each": 0.0 } } }),
+            "60",
+            "12 pieces of 60 g",
+        ),
+        (
+            json!({ "target": { "flour": 0.0 } }),
+            "400 g",
+            "400 g of flour",
+        ),
+        (
+            json!({ "target": { "makes": 0.0 }, "part": "filling" }),
+            "1 lb",
+            "453.59237 g, by the filling",
+        ),
+        (
+            json!({ "target": { "line": { "line": "unsalted_butter", "grams": 0.0 } }, "part": "dough" }),
+            "210",
+            "210 g of unsalted butter",
+        ),
+        (
+            json!({ "target": { "pan": { "pan": "" } } }),
+            "2 x loaf 9x5",
+            "2 of loaf tin",
+        ),
+        (
+            json!({ "target": { "sheet": { "long": 0.0, "wide": 0.0, "thick": 0.0 } } }),
+            "40 x 30 cm, 5 mm",
+            "a sheet of 40 × 30 cm, 5 mm thick",
+        ),
+        (
+            json!({ "target": { "have": [] } }),
+            "210 g butter, 3 eggs",
+            "runs out first",
+        ),
+        (
+            json!({ "target": { "times": 2.0 }, "parts": { "crumb topping": "enough" } }),
+            "",
+            "The recipe once.",
+        ),
+    ] {
+        let (status, text) = change(&house, id, &ask, Some(typed));
+        assert_eq!(status, 303, "{typed}: {text}");
+        assert!(page().contains(says), "{typed}: no '{says}'");
+    }
+    house.must_be_sound();
+}
+
+#[test]
+fn what_cannot_be_had_is_refused_in_words_and_changes_nothing() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    let before = house.get(&format!("/recipe/{id}/size")).text();
+    for (target, typed, says) in [
+        (json!({ "times": 0.0 }), "0", "cannot be made"),
+        (json!({ "times": 0.0 }), "some", "write one such as 1.5"),
+        (
+            json!({ "pan": { "pan": "" } }),
+            "round 9x0",
+            "holds nothing",
+        ),
+        (
+            json!({ "pan": { "pan": "" } }),
+            "kettle",
+            "no pan is called",
+        ),
+        (
+            json!({ "sheet": { "long": 0.0, "wide": 0.0, "thick": 0.0 } }),
+            "40 x 30 cm, 0.2 mm",
+            "0.5 mm is the thinnest",
+        ),
+        (json!({ "have": [] }), "200 g saffron", "nothing called"),
+        (
+            json!({ "pieces": { "count": null, "each": 0.0 } }),
+            "20 kg",
+            "more than all of the dough",
+        ),
+    ] {
+        let (status, text) = change(&house, id, &json!({ "target": target }), Some(typed));
+        assert_eq!(status, 422, "{typed}");
+        assert!(text.contains(says), "{typed}: {text}");
+    }
+    let after = house.get(&format!("/recipe/{id}/size")).text();
+    assert_eq!(
+        before.matches("data-rev").count(),
+        after.matches("data-rev").count()
+    );
+    assert!(after.contains("The recipe once."));
+    house.must_be_sound();
+}
+
+/// The bench and the card are for the size that was asked for; a batch under way keeps its own.
+#[test]
+fn the_bench_and_the_card_take_the_size() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    house.size(id, "2");
+    let start = house.get(&format!("/recipe/{id}/bench")).text();
+    assert!(start.contains("× 2"), "{start}");
+    assert!(start.contains("24 pieces"), "{start}");
+    let begun = house.post(&format!("/recipe/{id}/batch"), &[("of", "draft")]);
+    let bench = begun.header("location").expect("a bench").to_owned();
+    assert!(
+        house.get(&bench).text().contains("746"),
+        "milk for two times"
+    );
+    house.size(id, "");
+    assert!(
+        house.get(&bench).text().contains("746"),
+        "it keeps its size"
+    );
+    house.must_be_sound();
+}
+
+/// Typing in one field, the rest of the page follows; what was asked is taken back.
+#[test]
+fn typing_one_figure_moves_the_rest() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/size"));
+        assert_eq!(w.value("Pieces"), "12");
+        w.fill("Pieces", "");
+        w.and_follows("typing", |w| w.write("24"));
+        w.see("24 pieces");
+        w.holds(
+            "the milk to double",
+            "document.querySelector('[aria-label=\"Grams of whole milk\"]').value === '746'",
+        );
+        assert_eq!(w.value("Times the recipe"), "2");
+        w.press("Take it back: the recipe once");
+        w.see("The recipe once.");
+        w.holds(
+            "the milk as it was",
+            "document.querySelector('[aria-label=\"Grams of whole milk\"]').value === '373'",
+        );
+        w.must_be_quiet();
+    });
+}
