@@ -25,6 +25,7 @@ use recipe::rework::Options;
 use recipe::rework::style::Style;
 use recipe::shape::{Dough, Kind, ShapeAsk, density, spiral_by_arc};
 use recipe::sheet::Sheet;
+use recipe::shop::{Order, Shelf};
 use recipe::{Line, weigh};
 use std::str::FromStr;
 
@@ -189,6 +190,36 @@ fn formulated(bencher: Bencher<'_, '_>, flours: usize, most: usize) {
                 black_box(formulate(black_box(ask), &larder).ok());
             }
         });
+}
+
+/// Twenty recipes on one shopping list, every food in two packs.
+#[divan::bench]
+fn list_of_20_recipes(bencher: Bencher<'_, '_>) {
+    let plain = larder();
+    let pack = |pack_grams: f64, amount: f64| larder::Price {
+        pack_grams,
+        amount,
+        currency: "GBP".to_owned(),
+        date: "2026-11-20".to_owned(),
+        pack: String::new(),
+    };
+    let own: Vec<larder::OwnEntry> = plain
+        .ids()
+        .map(|id| larder::OwnEntry {
+            key: plain.food(id).key.clone(),
+            price: Some(pack(500.0, 2.1)),
+            packs: vec![pack(1500.0, 5.9)],
+            ..larder::OwnEntry::default()
+        })
+        .collect();
+    let larder = plain.with_own(&own).expect("good entries");
+    let worked = recipe::sheet::work(&Sheet::new(BUNS, Locale::Us), &[], &larder, &[]);
+    let w = worked.expect("the buns");
+    let orders: Vec<Order<'_>> = (1..=20)
+        .map(|n| Order::times("Buns", &w.rework, &w.rework_screening, f64::from(n) / 4.0))
+        .collect();
+    let shelf = Shelf::default();
+    bencher.bench_local(|| recipe::shop::list(black_box(&orders), &larder, &shelf));
 }
 
 #[divan::bench]

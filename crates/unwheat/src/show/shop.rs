@@ -383,8 +383,13 @@ pub fn sums(c: &Conversion, m: &Made) -> Vec<String> {
         (Some(count), Some(words)) => {
             if let Some(each) = cost.per(count) {
                 let n = figures(count.low().get(), count.high().get());
+                let weighs = m.baked.map_or(String::new(), |b| {
+                    let low = b.low().as_grams() / count.high().get();
+                    let high = b.high().as_grams() / count.low().get();
+                    format!(", {low:.0}–{high:.0} g baked")
+                });
                 out.push(format!(
-                    "{one}, of {n} ('{words}'): {}.",
+                    "{one}, of {n} ('{words}'){weighs}: {}.",
                     at_least(&each, floor)
                 ));
             }

@@ -55,6 +55,20 @@ fn a_price_in_words_comes_to_the_cost_and_the_list() {
         csv.lines().any(|l| l.contains("1 × 12 eggs,3.00,GBP")),
         "{csv}"
     );
+    // The command takes the kitchen's prices.
+    let ran = std::process::Command::new(env!("CARGO_BIN_EXE_unwheat"))
+        .args([
+            "shop",
+            "examples/lemon-yoghurt-cake.txt",
+            "--json",
+            "--kitchen",
+        ])
+        .arg(house.kitchen())
+        .current_dir(crate::harness::root())
+        .output()
+        .expect("the command runs");
+    let said = String::from_utf8_lossy(&ran.stdout);
+    assert!(said.contains("\"pack\": \"12 eggs\""), "{said}");
     let text = house.get(&format!("/shop/list.txt?r={id}")).text();
     assert!(text.contains("☐ egg: 1 × 12 eggs"), "{text}");
 }
