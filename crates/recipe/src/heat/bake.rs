@@ -18,7 +18,9 @@
 //! # Fit
 //! One unknown: how fast heat gets in. Conductivities and films multiplied by the same factor
 //! give the same bake in that factor less time, so the factor is the model's time for the known
-//! bake over the baker's. The new time is `t_new = t_known × m_new / m_known`, `m` the model's times.
+//! bake over the baker's. The new time is `t_new = l + (t_known − l) m_new / m_known`, `m` the
+//! model's times and `l` 0–2–4 minutes until pan and oven are hot (our own judgement, no source): a
+//! bun gains less by being small than conduction alone would have it.
 //!
 //! # Range
 //! The widest of: the model with low, middle and high films, each fitted to the known bake; where
@@ -62,6 +64,10 @@ const DOME: f64 = 1.2;
 /// How much a dough rises in the oven, and a batter in all (common practice).
 const SPRING: f64 = 1.1;
 const BATTER: f64 = 1.5;
+/// Before the heat comes in, minutes: the pan warms and the oven recovers from its door (our own
+/// judgement, no source); at most this share of the known bake.
+const LAGS: [f64; 3] = [0.0, 2.0, 4.0];
+const LAG_SHARE: f64 = 0.25;
 /// Cells of the runs that only give ratios.
 const COARSE: (usize, usize) = (7, 11);
 /// Most of a bake, s.
@@ -397,7 +403,9 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     let known_t = b.known_time.likely().as_minutes();
     let (m_known, known_run) = at(known, b.known_pan.make, b.known_oven, middle)?;
     let (m_new, new_run) = at(new, b.pan.make, b.oven, middle)?;
-    let likely = known_t * m_new / m_known;
+    let lags = LAGS.map(|l| l.min(LAG_SHARE * known_t));
+    let takes = |lag: f64, ratio: f64| lag + (known_t - lag) * ratio;
+    let likely = takes(lags[1], m_new / m_known);
     let same = known.shape == new.shape && b.known_oven == b.oven && b.known_pan.make == b.pan.make;
     let mut ratios = vec![m_new / m_known];
     if !same {
@@ -411,9 +419,13 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
             ratios.push(at(new, b.pan.make, b.oven, f)?.0 / k);
         }
     }
+    let times: Vec<f64> = ratios
+        .iter()
+        .flat_map(|r| lags.map(|lag| takes(lag, *r)))
+        .collect();
     let least = |v: &[f64]| v.iter().copied().fold(f64::INFINITY, f64::min);
     let most = |v: &[f64]| v.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let (model_low, model_high) = (known_t * least(&ratios), known_t * most(&ratios));
+    let (model_low, model_high) = (least(&times), most(&times));
     let by = new.thin / known.thin;
     let by_thickness = if (by - 1.0).abs() > 0.02 {
         // What the oven and the pan change, at the known shape.
@@ -447,16 +459,20 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
         * own_high;
     let minutes = Time::minutes;
     let time = Spread::new(minutes(low), minutes(likely), minutes(high));
-    let curve = |r: &Run, scale: f64| Curve {
-        points: thin_out(&r.times, &r.core, r.reached, target.celsius[1], scale),
+    let curve = |r: &Run, scale: f64| {
+        let mut points = thin_out(&r.times, &r.core, r.reached, target.celsius[1], scale);
+        for p in points.iter_mut().skip(1) {
+            p.0 += lags[1];
+        }
+        Curve { points }
     };
-    let scale = known_t / m_known;
+    let scale = (known_t - lags[1]) / m_known;
     let mut out = Baked {
         curve: curve(&new_run, scale),
         known_curve: curve(&known_run, scale),
         model: Spread::new(minutes(model_low), minutes(likely), minutes(model_high)),
         by_thickness: by_thickness.map(|(a, c)| (minutes(a), minutes(c))),
-        speed: m_known / 60.0 / known_t,
+        speed: m_known / 60.0 / (known_t - lags[1]),
         depths: (known.depth, new.depth),
         weighs: weighs(b),
         advice: Vec::new(),

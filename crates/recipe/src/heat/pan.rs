@@ -169,10 +169,10 @@ impl Pan {
                 "glass" | "ceramic" | "stoneware" => make = Make::Glass,
                 "silicone" => make = Make::Silicone,
                 "ball" | "bun" | "roll" => ball = true,
-                "x" | "" | "light" | "metal" | "tin" | "pan" | "round" | "square" | "loaf"
-                | "cake" | "deep" | "bread" | "baking" | "tray" | "of" | "a" | "wide" | "long"
-                | "across" | "springform" | "sandwich" | "aluminium" | "aluminum" | "non"
-                | "stick" => {}
+                "x" | "" | "muffin" | "cup" | "light" | "metal" | "tin" | "pan" | "round"
+                | "square" | "loaf" | "cake" | "deep" | "bread" | "baking" | "tray" | "of"
+                | "a" | "wide" | "long" | "across" | "springform" | "sandwich" | "aluminium"
+                | "aluminum" | "non" | "stick" => {}
                 other => {
                     return wrong(format!("'{words}': '{other}' is not understood; {EXAMPLE}"));
                 }
