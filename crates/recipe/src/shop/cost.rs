@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 /// A price older than this many days is said to be old: half a year. Common practice, no source.
 pub const OLD_DAYS: i64 = 183;
 /// What no sum here counts.
-pub const NOT_COUNTED: &str = "Ingredients only: energy, water, labour, wrapping, rent and tax are not counted. What may be left out, and what is weighed for the bench or the tin, is.";
+pub const NOT_COUNTED: &str = "Ingredients only: energy, water, labour, wrapping, rent and tax are not counted. Counted in: what may be left out, and what is weighed for the bench or the tin.";
 
 /// Why something is not in a sum.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -58,11 +58,11 @@ fn bars(c: &Conversion) -> Markup {
         @for (currency, _) in total.amounts() {
             @let parts: Vec<Paid> = c.reworked.lines.iter().filter_map(|l| Some(Paid {
                 name: l.name.clone(),
-                money: recipe::shop::money::figure(currency, l.money.get(currency)?.likely().get()),
+                amount: l.money.get(currency)?.likely().get(),
                 share: l.share?,
             })).collect();
             @if total.is_mixed() { h3.part { (currency) } }
-            (picture::cost(&format!("cost-{currency}"), &parts, &format!("What the sum is made of, in {currency}")))
+            (picture::cost(&format!("cost-{currency}"), &parts, &format!("What the sum is made of, in {currency}"), |v| recipe::shop::money::figure(currency, v)))
         }
     }
 }
@@ -149,7 +149,7 @@ fn ledger(c: &Conversion, larder: &Larder) -> Markup {
         @if c.reworked.missing.iter().any(|m| m.why != Why::NoPrice) { p.hint { "Not counted: " (missing(&c.reworked)) "." } }
         @if c.reworked.components.len() > 1 {
             h3.part { "By component" }
-            table.ledger {
+            table.ledger.costs {
                 thead { tr { th scope="col" { "Component" } th.f scope="col" { "Its own ingredients" } } }
                 tbody { @for p in &c.reworked.components { tr { td { (component_name(&p.name)) } td.f { (at_least(&p.money, p.is_floor)) } } } }
             }
