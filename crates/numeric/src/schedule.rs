@@ -23,6 +23,7 @@ mod solution;
 mod solve;
 mod validate;
 
+pub use explain::way_out;
 pub use problem::{
     Activity, ActivityId, Avoid, Calendar, CalendarId, Changeover, Choice, ChoiceId, Edge, Follow,
     FollowId, Give, Goal, Kept, Lag, LagId, Length, Need, Point, Problem, Resource, ResourceId,

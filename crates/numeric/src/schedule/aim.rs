@@ -9,6 +9,49 @@ use super::solution::Reached;
 /// Steps of a single question on the way down, before it is put more modestly.
 const PATIENCE: u64 = 2_000;
 
+/// What a term counts: variables with signs, and a number.
+#[derive(Debug, Default)]
+struct Count {
+    parts: Vec<(i32, Shifted)>,
+    plus: i32,
+}
+
+impl Count {
+    fn of(one: Shifted) -> Self {
+        Self {
+            parts: vec![(1, one)],
+            plus: 0,
+        }
+    }
+}
+
+/// A weighted sum of what terms count, each variable once.
+#[derive(Debug, Default)]
+struct Tally {
+    terms: Vec<(i32, Var)>,
+    plus: i64,
+}
+
+impl Tally {
+    fn add(&mut self, weight: i32, counted: &Count) {
+        self.plus += i64::from(weight) * i64::from(counted.plus);
+        for (sign, part) in &counted.parts {
+            let weight = weight * sign;
+            self.plus += i64::from(weight) * i64::from(part.plus);
+            match self.terms.iter_mut().find(|(_, v)| *v == part.var) {
+                Some(known) => known.0 += weight,
+                None => self.terms.push((weight, part.var)),
+            }
+        }
+    }
+
+    /// Without what has cancelled out.
+    fn terms(&self) -> Vec<(i32, Var)> {
+        let terms = self.terms.iter().filter(|(weight, _)| *weight != 0);
+        terms.copied().collect()
+    }
+}
+
 /// What is minimised: `sign · var + plus`.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Aim {
@@ -60,29 +103,54 @@ pub(super) fn way(goals: &[Goal]) -> Way {
 impl Built<'_> {
     /// A goal as something to be minimised.
     pub(super) fn aim(&mut self, goal: &Goal) -> Aim {
-        let mut terms: Vec<(i32, Var)> = Vec::new();
-        let mut plus = 0_i64;
-        for (weight, term) in &goal.terms {
-            if *weight == 0 {
-                continue;
-            }
-            let (sign, counted) = self.count(*weight, *term);
-            if let Some(counted) = counted {
-                let weight = weight * sign;
-                match terms.iter_mut().find(|(_, v)| *v == counted.var) {
-                    Some(known) => known.0 += weight,
-                    None => terms.push((weight, counted.var)),
+        let mut terms = Tally::default();
+        // The same, with what can never be below 0 taken as the plain difference it is: gaps along
+        // a chain then come down to its first start and its last end, which bounds them better.
+        let mut plain = Tally::default();
+        let mut differ = false;
+        for (weight, term) in goal.terms.iter().filter(|(weight, _)| *weight != 0) {
+            let counted = self.count(*weight, *term);
+            terms.add(*weight, &counted);
+            match self.difference(*term) {
+                Some(difference) => {
+                    plain.add(*weight, &difference);
+                    differ = true;
                 }
-                plus += i64::from(weight) * i64::from(counted.plus);
-            }
-            if let Term::Skipped(_) = term
-                && counted.is_some()
-            {
-                plus += i64::from(*weight);
+                None => plain.add(*weight, &counted),
             }
         }
-        terms.retain(|(weight, _)| *weight != 0);
-        self.least(terms, plus)
+        let aim = self.least(terms.terms(), terms.plus);
+        if let Some(sum) = aim.var.filter(|_| differ && aim.sign == 1) {
+            // sum + terms.plus ≥ plain + plain.plus
+            let mut both = plain.terms();
+            both.push((-1, sum));
+            self.model.sums.push(Sum {
+                terms: both,
+                at_most: i32::try_from(terms.plus - plain.plus).unwrap_or(i32::MAX / 2),
+                when: None,
+            });
+        }
+        aim
+    }
+
+    /// A term that is never below 0 as a plain difference, where it surely is one.
+    fn difference(&self, term: Term) -> Option<Count> {
+        let (from, to, over) = match term {
+            Term::LagOver(id, over) => {
+                let lag = self.problem.lags[id.0];
+                let there = [lag.from.activity.0, lag.to.activity.0];
+                let always = there.iter().all(|at| self.present[*at].is_none());
+                if !always || lag.least.is_none_or(|least| least < over) {
+                    return None;
+                }
+                (self.moment(lag.from), self.moment(lag.to), over)
+            }
+            _ => return None,
+        };
+        Some(Count {
+            parts: vec![(-1, from), (1, to)],
+            plus: -over,
+        })
     }
 
     /// A weighted sum as something to be minimised.
@@ -123,50 +191,49 @@ impl Built<'_> {
         }
     }
 
-    /// What a term counts, and its sign; `None`: nothing that could change.
-    fn count(&mut self, weight: i32, term: Term) -> (i32, Option<Shifted>) {
+    fn count(&mut self, weight: i32, term: Term) -> Count {
         let plain = |var: Var| Shifted { var, plus: 0 };
         match term {
-            Term::FirstStart => (1, Some(plain(self.first_start(weight)))),
-            Term::LastEnd => (1, Some(plain(self.last_end(weight)))),
-            Term::Start(a) => (1, Some(self.or_nothing(a.0, self.starts[a.0]))),
-            Term::End(a) => (1, Some(self.or_nothing(a.0, self.ends[a.0]))),
-            Term::Skipped(a) => (-1, self.present[a.0].map(plain)),
+            Term::FirstStart => Count::of(plain(self.first_start(weight))),
+            Term::LastEnd => Count::of(plain(self.last_end(weight))),
+            Term::Start(a) => Count::of(self.or_nothing(a.0, self.starts[a.0])),
+            Term::End(a) => Count::of(self.or_nothing(a.0, self.ends[a.0])),
+            Term::Skipped(a) => match self.present[a.0] {
+                None => Count::default(),
+                Some(there) => Count {
+                    parts: vec![(-1, plain(there))],
+                    plus: 1,
+                },
+            },
             Term::LagOver(lag, over) => {
                 let lag = self.problem.lags[lag.0];
                 let (from, to) = (self.moment(lag.from), self.moment(lag.to));
                 let there = [lag.from.activity.0, lag.to.activity.0];
-                (1, self.excess(&there, Some(from), Some(to), over))
+                self.excess(&there, Some(from), Some(to), over)
             }
             Term::LongerThan(a, than) => {
                 let (from, to) = (self.starts[a.0], self.ends[a.0]);
-                (1, self.excess(&[a.0], Some(from), Some(to), than))
+                self.excess(&[a.0], Some(from), Some(to), than)
             }
             Term::ShorterThan(a, than) => {
                 let (from, to) = (self.starts[a.0], self.ends[a.0]);
-                (1, self.excess(&[a.0], Some(to), Some(from), -than))
+                self.excess(&[a.0], Some(to), Some(from), -than)
             }
-            Term::EndsBefore(a, when) => {
-                (1, self.excess(&[a.0], Some(self.ends[a.0]), None, -when))
-            }
-            Term::EndsAfter(a, when) => (1, self.excess(&[a.0], None, Some(self.ends[a.0]), when)),
-            Term::StartsBefore(a, when) => {
-                (1, self.excess(&[a.0], Some(self.starts[a.0]), None, -when))
-            }
-            Term::StartsAfter(a, when) => {
-                (1, self.excess(&[a.0], None, Some(self.starts[a.0]), when))
-            }
+            Term::EndsBefore(a, when) => self.excess(&[a.0], Some(self.ends[a.0]), None, -when),
+            Term::EndsAfter(a, when) => self.excess(&[a.0], None, Some(self.ends[a.0]), when),
+            Term::StartsBefore(a, when) => self.excess(&[a.0], Some(self.starts[a.0]), None, -when),
+            Term::StartsAfter(a, when) => self.excess(&[a.0], None, Some(self.starts[a.0]), when),
         }
     }
 
-    /// At least `to − from − over`, and at least 0, while the activities are there.
+    /// `to − from − over`, but not below 0, while the activities are there.
     fn excess(
         &mut self,
         there: &[usize],
         from: Option<Shifted>,
         to: Option<Shifted>,
         over: i32,
-    ) -> Option<Shifted> {
+    ) -> Count {
         let mut terms = Vec::new();
         let mut at_most = over;
         if let Some(from) = from {
@@ -193,7 +260,7 @@ impl Built<'_> {
             at_most,
             when,
         });
-        Some(Shifted { var: by, plus: 0 })
+        Count::of(Shifted { var: by, plus: 0 })
     }
 
     /// A moment of an activity, or 0 if the activity is left out.

@@ -4,7 +4,7 @@ use super::engine::{Order, Way};
 use super::model::{Atom, Model, Shifted, Sum, Var, is, is_not};
 use super::problem::{Activity, ActivityId, Edge, Give, Kept, Point, Problem, Window};
 use super::solution::{Bound, Placed, Rule, Side};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Which question the model is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,6 +47,8 @@ pub(super) struct Built<'a> {
     all: BTreeMap<Vec<Var>, Var>,
     /// Flags that mean that one moment is after another by so much.
     after: BTreeMap<(Var, i32, Var, i32, i32), Var>,
+    /// Activities, by their starts, of which a flag says which is first.
+    pub pairs: BTreeSet<(Var, Var)>,
     /// Flags that mean that an activity has no length.
     empty: BTreeMap<usize, Var>,
 }
@@ -54,17 +56,18 @@ pub(super) struct Built<'a> {
 impl<'a> Built<'a> {
     /// The model but for its goals.
     pub(super) fn new(problem: &'a Problem, mode: Mode, way: Way) -> Self {
-        let reach = if mode == Mode::Guard {
-            reach(problem)
-        } else {
-            0
+        let stretched = |give: Give| match mode {
+            Mode::Keep => false,
+            Mode::Guard => true,
+            Mode::Give => give != Give::Never,
         };
+        let reach = |give: Give| if stretched(give) { reach(problem) } else { 0 };
         let mut built = Self {
             problem,
             mode,
             model: Model::default(),
-            low: problem.span.from - reach,
-            high: problem.span.to + reach,
+            low: problem.span.from - reach(problem.sooner),
+            high: problem.span.to + reach(problem.later),
             starts: Vec::new(),
             ends: Vec::new(),
             present: Vec::new(),
@@ -78,6 +81,7 @@ impl<'a> Built<'a> {
             slacks: Vec::new(),
             all: BTreeMap::new(),
             after: BTreeMap::new(),
+            pairs: BTreeSet::new(),
             empty: BTreeMap::new(),
         };
         built.activities();
@@ -136,13 +140,40 @@ impl<'a> Built<'a> {
             self.ends.push(end);
             self.present.push(present);
         }
-        if self.mode == Mode::Guard {
-            for at in 0..self.problem.activities.len() {
-                let (from, to) = (self.problem.span.from, self.problem.span.to);
-                let earliest = self.starts[at].at_least(from);
-                let latest = self.ends[at].at_most(to);
-                self.hold(Rule::Span(Side::Least), &[at], vec![earliest]);
-                self.hold(Rule::Span(Side::Most), &[at], vec![latest]);
+        self.span();
+    }
+
+    fn span(&mut self) {
+        let problem = self.problem;
+        let span = problem.span;
+        let least = Rule::Span(Side::Least);
+        let most = Rule::Span(Side::Most);
+        let sooner = self.slack(Bound::Rule(least), problem.sooner, i32::MAX);
+        let later = self.slack(Bound::Rule(most), problem.later, i32::MAX);
+        for at in 0..problem.activities.len() {
+            let (start, end) = (self.starts[at], self.ends[at]);
+            let when = self.present[at].map(is);
+            match sooner {
+                Some(by) => self.model.sums.push(Sum {
+                    terms: vec![(-1, start.var), (-1, by)],
+                    at_most: start.plus - span.from,
+                    when,
+                }),
+                None if self.mode == Mode::Guard => {
+                    self.hold(least, &[at], vec![start.at_least(span.from)]);
+                }
+                None => {}
+            }
+            match later {
+                Some(by) => self.model.sums.push(Sum {
+                    terms: vec![(1, end.var), (-1, by)],
+                    at_most: span.to - end.plus,
+                    when,
+                }),
+                None if self.mode == Mode::Guard => {
+                    self.hold(most, &[at], vec![end.at_most(span.to)]);
+                }
+                None => {}
             }
         }
     }

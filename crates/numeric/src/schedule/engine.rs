@@ -12,8 +12,11 @@ use pumpkin_core::predicates::Predicate;
 use pumpkin_core::results::{
     ProblemSolution, SatisfactionResultUnderAssumptions, SolutionReference,
 };
+use pumpkin_core::statistics::StatisticLogger;
 use pumpkin_core::termination::TerminationCondition;
 use pumpkin_core::variables::{AffineView, DomainId, Literal, TransformableVariable};
+use std::cell::Cell;
+use std::rc::Rc;
 
 /// Room set aside for learned clauses to begin with, MB; it grows.
 const ROOM: usize = 2;
@@ -55,11 +58,14 @@ pub(super) enum Answer {
 pub(super) struct Meter {
     pub taken: u64,
     pub until: u64,
+    /// Whether the step before was a decision: see [`Watched`].
+    decided: Rc<Cell<bool>>,
 }
 
 impl TerminationCondition for Meter {
     fn should_stop(&mut self) -> bool {
-        if self.taken >= self.until {
+        let decided = self.decided.replace(false);
+        if decided && self.taken >= self.until {
             return true;
         }
         self.taken += 1;
@@ -67,11 +73,68 @@ impl TerminationCondition for Meter {
     }
 }
 
+/// Tells the meter of every decision. The solver cannot be asked anything more once it was stopped
+/// with no decision standing (pumpkin-core 0.5 stays in its timed-out state at the root), so it is
+/// stopped right after one.
+#[derive(Debug)]
+struct Watched<B> {
+    inner: B,
+    decided: Rc<Cell<bool>>,
+}
+
+impl<B: Brancher> Brancher for Watched<B> {
+    fn next_decision(&mut self, context: &mut SelectionContext) -> Option<Predicate> {
+        let decision = self.inner.next_decision(context);
+        self.decided.set(decision.is_some());
+        decision
+    }
+
+    fn log_statistics(&self, logger: StatisticLogger) {
+        self.inner.log_statistics(logger);
+    }
+
+    fn on_conflict(&mut self) {
+        self.inner.on_conflict();
+    }
+
+    fn on_backtrack(&mut self) {
+        self.inner.on_backtrack();
+    }
+
+    fn on_solution(&mut self, solution: SolutionReference) {
+        self.inner.on_solution(solution);
+    }
+
+    fn on_unassign_integer(&mut self, variable: DomainId, value: i32) {
+        self.inner.on_unassign_integer(variable, value);
+    }
+
+    fn on_appearance_in_conflict_predicate(&mut self, predicate: Predicate) {
+        self.inner.on_appearance_in_conflict_predicate(predicate);
+    }
+
+    fn on_restart(&mut self) {
+        self.inner.on_restart();
+    }
+
+    fn synchronise(&mut self, context: &mut SelectionContext) {
+        self.inner.synchronise(context);
+    }
+
+    fn is_restart_pointless(&mut self) -> bool {
+        self.inner.is_restart_pointless()
+    }
+
+    fn subscribe_to_events(&self) -> Vec<BrancherEvent> {
+        self.inner.subscribe_to_events()
+    }
+}
+
 /// A model put to the solver.
 pub(super) struct Engine {
     solver: Solver,
     vars: Vec<DomainId>,
-    brancher: AutonomousSearch<InOrder>,
+    brancher: Watched<AutonomousSearch<InOrder>>,
     resolver: ResolutionResolver,
     /// How many steps were taken over all questions.
     pub meter: Meter,
@@ -89,7 +152,8 @@ impl Engine {
             .iter()
             .map(|d| solver.new_bounded_integer(d.low, d.parked.unwrap_or(d.high)))
             .collect();
-        let brancher = AutonomousSearch::new(InOrder {
+        let decided = Rc::new(Cell::new(false));
+        let inner = AutonomousSearch::new(InOrder {
             first: order
                 .first
                 .iter()
@@ -103,11 +167,15 @@ impl Engine {
         let mut engine = Self {
             solver,
             vars,
-            brancher,
+            brancher: Watched {
+                inner,
+                decided: Rc::clone(&decided),
+            },
             resolver: ResolutionResolver::default(),
             meter: Meter {
                 taken: 0,
                 until: steps,
+                decided,
             },
         };
         engine.post(model);
@@ -141,6 +209,13 @@ impl Engine {
                 continue;
             }
             let tag = self.solver.new_constraint_tag();
+            if sum.terms.is_empty() {
+                if sum.at_most < 0 {
+                    let never = sum.when.map(|flag| self.predicate(flag.not()));
+                    self.solver.add_clause(never, tag);
+                }
+                continue;
+            }
             let terms: Vec<AffineView<DomainId>> = sum
                 .terms
                 .iter()
@@ -221,6 +296,9 @@ impl Engine {
     pub(super) fn ask(&mut self, holding: &[Atom]) -> Answer {
         if self.dead() {
             return Answer::No;
+        }
+        if self.meter.taken >= self.meter.until {
+            return Answer::Unknown;
         }
         let holding: Vec<Predicate> = holding.iter().map(|a| self.predicate(*a)).collect();
         let answer = self.solver.satisfy_under_assumptions(

@@ -5,7 +5,8 @@ use super::build::{Built, Mode, Slack};
 use super::engine::{Answer, Engine};
 use super::model::{Atom, Var, is, is_not};
 use super::problem::Problem;
-use super::solution::{Bound, Given, Impossible, Relaxed, Rule};
+use super::solution::{Bound, Given, Impossible, Limits, Relaxed, Rule, Trouble};
+use std::ops::Range;
 
 /// Explains a problem that has no schedule.
 pub(super) fn explain(problem: &Problem, steps: u64) -> Impossible {
@@ -26,25 +27,23 @@ fn clash(problem: &Problem, steps: u64) -> (Vec<Rule>, bool) {
     kept.sort_by_key(|(rule, _)| (importance(*rule), *rule));
     let mut left_out: Vec<Var> = Vec::new();
     let mut proven = true;
-    let mut size = kept.len().div_ceil(2).max(1);
+    // Whole kinds of rules first, then shorter and shorter runs, at last one by one.
+    let kinds = |kept: &[(Rule, Var)]| {
+        let up_to = |i: u8| kept.partition_point(|(r, _)| importance(*r) < i);
+        [up_to(4), up_to(3)]
+    };
+    for to in kinds(&kept) {
+        if to > 0 && try_without(&mut engine, &mut kept, &mut left_out, 0..to) == Answer::No {
+            break;
+        }
+    }
+    let mut size = kept.len().div_ceil(4).max(1);
     loop {
         let mut at = 0;
         while at < kept.len() {
             let to = (at + size).min(kept.len());
-            let holding: Vec<Atom> = kept
-                .iter()
-                .enumerate()
-                .map(|(i, (_, flag))| {
-                    if (at..to).contains(&i) {
-                        is_not(*flag)
-                    } else {
-                        is(*flag)
-                    }
-                })
-                .chain(left_out.iter().map(|flag| is_not(*flag)))
-                .collect();
-            match engine.ask(&holding) {
-                Answer::No => left_out.extend(kept.drain(at..to).map(|(_, flag)| flag)),
+            match try_without(&mut engine, &mut kept, &mut left_out, at..to) {
+                Answer::No => {}
                 Answer::Yes(_) => at = to,
                 Answer::Unknown => {
                     proven &= size > 1;
@@ -55,11 +54,37 @@ fn clash(problem: &Problem, steps: u64) -> (Vec<Rule>, bool) {
         if size == 1 {
             break;
         }
-        size = size.div_ceil(4).max(1);
+        size = size.div_ceil(4).min(kept.len().div_ceil(2)).max(1);
     }
     let mut rules: Vec<Rule> = kept.into_iter().map(|(rule, _)| rule).collect();
     rules.sort_unstable();
     (rules, proven)
+}
+
+/// Whether the rules still clash without some of them; if so, leaves those out for good.
+fn try_without(
+    engine: &mut Engine,
+    kept: &mut Vec<(Rule, Var)>,
+    left_out: &mut Vec<Var>,
+    without: Range<usize>,
+) -> Answer {
+    let holding: Vec<Atom> = kept
+        .iter()
+        .enumerate()
+        .map(|(i, (_, flag))| {
+            if without.contains(&i) {
+                is_not(*flag)
+            } else {
+                is(*flag)
+            }
+        })
+        .chain(left_out.iter().map(|flag| is_not(*flag)))
+        .collect();
+    let answer = engine.ask(&holding);
+    if answer == Answer::No {
+        left_out.extend(kept.drain(without).map(|(_, flag)| flag));
+    }
+    answer
 }
 
 /// What is left out first where there is a choice: what a reader would least look for.
@@ -75,12 +100,26 @@ fn importance(rule: Rule) -> u8 {
     }
 }
 
-/// The cheapest way to give way.
+/// The cheapest way out of a problem that has no schedule: which rules give way, by how much, and
+/// the schedule that this makes possible. To learn what one rule alone would have to give, let
+/// every other be [`super::Give::Never`] and ask again.
+///
+/// # Returns
+/// Nothing gives way where the problem has a schedule. `None`: rules that never give way clash,
+/// or [`Limits::explaining`] came before any way out was found.
+///
+/// # Errors
+/// [`Trouble::Malformed`], as [`super::solve`].
+///
+/// # Source
+/// Cheapest ways out that another solver proved, in `checks/schedule_impossible.json`.
+pub fn way_out(problem: &Problem, limits: &Limits) -> Result<Option<Relaxed>, Trouble> {
+    problem.validate()?;
+    Ok(relaxed(problem, limits.explaining))
+}
+
 fn relaxed(problem: &Problem, steps: u64) -> Option<Relaxed> {
     let mut built = Built::new(problem, Mode::Give, problem.way());
-    if built.slacks.is_empty() {
-        return None;
-    }
     let terms = built
         .slacks
         .iter()

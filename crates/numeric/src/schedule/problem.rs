@@ -365,6 +365,11 @@ impl Goal {
 pub struct Problem {
     /// Everything starts and ends within this, both ends included.
     pub span: Span,
+    /// Whether the span may begin sooner in an explanation, at a price for each minute, however
+    /// many activities then use it. Closed spans should reach as far as it may be stretched.
+    pub sooner: Give,
+    /// Whether the span may end later in an explanation, likewise.
+    pub later: Give,
     /// The activities.
     pub activities: Vec<Activity>,
     /// The lags.
@@ -383,11 +388,13 @@ pub struct Problem {
 }
 
 impl Problem {
-    /// Nothing yet, within a span.
+    /// Nothing yet, within a span that never gives way.
     #[must_use]
     pub const fn new(span: Span) -> Self {
         Self {
             span,
+            sooner: Give::Never,
+            later: Give::Never,
             activities: Vec::new(),
             lags: Vec::new(),
             resources: Vec::new(),

@@ -1,7 +1,7 @@
 //! Resources: what two activities can never hold together, and what several can hold at most.
 
 use super::build::{Built, Mode};
-use super::model::{Atom, Shared, Shifted, Sum, Var};
+use super::model::{Atom, Shared, Shifted, Sum, Var, is, is_not};
 use super::problem::{Changeover, Edge, Give, ResourceId};
 use super::solution::{Bound, Rule};
 use std::collections::BTreeSet;
@@ -168,8 +168,17 @@ impl Built<'_> {
                 }
             }
         }
+        let mut amounts: Vec<i64> = fitting.iter().map(|h| i64::from(h.amount)).collect();
+        amounts.sort_unstable();
+        if more.is_none()
+            && let [a, b, ..] = amounts.as_slice()
+            && a + b > i64::from(capacity)
+        {
+            // No two fit, and that is said already.
+            return;
+        }
         if more.is_none() && fitting.iter().all(|h| h.length.is_some()) {
-            let when = self.guard(rule).map(super::model::is);
+            let when = self.guard(rule).map(is);
             self.model.shared.push(Shared {
                 tasks: fitting
                     .iter()
@@ -215,6 +224,27 @@ impl Built<'_> {
                 return;
             }
         }
+        let always = there
+            .iter()
+            .all(|at| self.present[*at].is_none() && self.problem.activities[*at].length.least > 0);
+        if always && self.mode != Mode::Guard && unless.is_none() {
+            // One flag says which is first. States come before capacities, so a pair that is known
+            // is apart by at least as much.
+            let key = (one.start.var, other.start.var);
+            if self.pairs.insert(key) {
+                let flag = self.model.flag();
+                let (first, second) = (Some(is(flag)), Some(is_not(flag)));
+                self.model.apart(one.end, other.start, gaps.0, first);
+                self.model.apart(other.end, one.start, gaps.1, second);
+            } else if gaps != (0, 0) {
+                let atoms = vec![
+                    self.after(one.end, other.start, gaps.0),
+                    self.after(other.end, one.start, gaps.1),
+                ];
+                self.model.clause(atoms);
+            }
+            return;
+        }
         let mut atoms = vec![
             self.after(one.end, other.start, gaps.0),
             self.after(other.end, one.start, gaps.1),
@@ -252,7 +282,7 @@ impl Built<'_> {
                     .flatten()
                     .collect();
                 let mut atoms = vec![
-                    super::model::is(runs),
+                    is(runs),
                     self.after(one.start, other.start, 1),
                     self.after(other.end, one.start, 0),
                 ];

@@ -22,6 +22,8 @@ impl Problem {
     /// Refuses what cannot be meant.
     pub(super) fn validate(&self) -> Check {
         span("span", self.span)?;
+        price("sooner", self.sooner)?;
+        price("later", self.later)?;
         for at in 0..self.activities.len() {
             self.activity_makes_sense(at)?;
         }
