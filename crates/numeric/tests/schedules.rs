@@ -10,11 +10,15 @@ mod read;
 use numeric::schedule::{Bound, Limits, Rule, Trouble, solve};
 use read::{Instance, instances};
 
+const PROJECTS: &str = include_str!("../../../checks/schedule_projects.json");
+const LAGS: &str = include_str!("../../../checks/schedule_lags.json");
+const DAYS: &str = include_str!("../../../checks/schedule_days.json");
+const IMPOSSIBLE: &str = include_str!("../../../checks/schedule_impossible.json");
+
 /// Solves to the proven optimum, keeping every rule.
 fn to_the_optimum(instance: &Instance) {
     let id = &instance.id;
-    let solution =
-        solve(&instance.problem, &Limits::default()).unwrap_or_else(|e| panic!("{id}: {e}"));
+    let solution = solve(&instance.problem, &Limits::default()).expect(id);
     assert!(instance.problem.fits(&solution.placed), "{id}");
     assert_eq!(instance.problem.broken(&solution.placed), [], "{id}");
     let values: Vec<i64> = solution.goals.iter().map(|g| g.value).collect();
@@ -24,28 +28,28 @@ fn to_the_optimum(instance: &Instance) {
 
 #[test]
 fn projects_of_thirty_activities_come_to_their_optimum() {
-    let all = instances("schedule_projects.json");
+    let all = instances(PROJECTS);
     assert!(all.len() >= 30);
     all.iter().for_each(to_the_optimum);
 }
 
 #[test]
 fn projects_with_longest_lags_come_to_their_optimum() {
-    let all = instances("schedule_lags.json");
+    let all = instances(LAGS);
     assert!(all.len() >= 30);
     all.iter().for_each(to_the_optimum);
 }
 
 #[test]
 fn kitchen_days_come_to_their_optimum_goal_after_goal() {
-    let all = instances("schedule_days.json");
+    let all = instances(DAYS);
     assert!(all.len() >= 30);
     all.iter().for_each(to_the_optimum);
 }
 
 #[test]
 fn days_that_cannot_be_cost_what_another_solver_says() {
-    let all = instances("schedule_impossible.json");
+    let all = instances(IMPOSSIBLE);
     assert!(all.len() >= 20);
     for instance in &all {
         let id = &instance.id;

@@ -25,6 +25,38 @@ impl Count {
     }
 }
 
+/// Gaps one after the other, with steps of fixed length between: `to − from − over`, never below 0.
+#[derive(Debug, Clone, Copy)]
+struct Chain {
+    weight: i32,
+    from: Shifted,
+    to: Shifted,
+    over: i32,
+}
+
+/// Chains as long as they can be made: what lies between cancels out, and few long ones bound a sum
+/// far better than many short ones.
+fn joined(mut chains: Vec<Chain>) -> Vec<Chain> {
+    let next = |chains: &[Chain]| {
+        let pairs = (0..chains.len()).flat_map(|i| (0..chains.len()).map(move |j| (i, j)));
+        pairs.into_iter().find(|(i, j)| {
+            let (one, two) = (chains[*i], chains[*j]);
+            i != j && one.weight == two.weight && one.to.var == two.from.var
+        })
+    };
+    while let Some((i, j)) = next(&chains) {
+        let (one, two) = (chains[i], chains[j]);
+        chains[i] = Chain {
+            weight: one.weight,
+            from: one.from,
+            to: two.to,
+            over: one.over + two.over + two.from.plus - one.to.plus,
+        };
+        chains.remove(j);
+    }
+    chains
+}
+
 /// A weighted sum of what terms count, each variable once.
 #[derive(Debug, Default)]
 struct Tally {
@@ -103,54 +135,39 @@ pub(super) fn way(goals: &[Goal]) -> Way {
 impl Built<'_> {
     /// A goal as something to be minimised.
     pub(super) fn aim(&mut self, goal: &Goal) -> Aim {
-        let mut terms = Tally::default();
-        // The same, with what can never be below 0 taken as the plain difference it is: gaps along
-        // a chain then come down to its first start and its last end, which bounds them better.
-        let mut plain = Tally::default();
-        let mut differ = false;
+        let mut tally = Tally::default();
+        let mut chains: Vec<Chain> = Vec::new();
         for (weight, term) in goal.terms.iter().filter(|(weight, _)| *weight != 0) {
-            let counted = self.count(*weight, *term);
-            terms.add(*weight, &counted);
-            match self.difference(*term) {
-                Some(difference) => {
-                    plain.add(*weight, &difference);
-                    differ = true;
+            match self.gap(*weight, *term) {
+                Some(gap) => chains.push(gap),
+                None => {
+                    let counted = self.count(*weight, *term);
+                    tally.add(*weight, &counted);
                 }
-                None => plain.add(*weight, &counted),
             }
         }
-        let aim = self.least(terms.terms(), terms.plus);
-        if let Some(sum) = aim.var.filter(|_| differ && aim.sign == 1) {
-            // sum + terms.plus ≥ plain + plain.plus
-            let mut both = plain.terms();
-            both.push((-1, sum));
-            self.model.sums.push(Sum {
-                terms: both,
-                at_most: i32::try_from(terms.plus - plain.plus).unwrap_or(i32::MAX / 2),
-                when: None,
-            });
+        for chain in joined(chains) {
+            let counted = self.excess(&[], Some(chain.from), Some(chain.to), chain.over);
+            tally.add(chain.weight, &counted);
         }
-        aim
+        self.least(tally.terms(), tally.plus)
     }
 
-    /// A term that is never below 0 as a plain difference, where it surely is one.
-    fn difference(&self, term: Term) -> Option<Count> {
-        let (from, to, over) = match term {
-            Term::LagOver(id, over) => {
-                let lag = self.problem.lags[id.0];
-                let there = [lag.from.activity.0, lag.to.activity.0];
-                let always = there.iter().all(|at| self.present[*at].is_none());
-                if !always || lag.least.is_none_or(|least| least < over) {
-                    return None;
-                }
-                (self.moment(lag.from), self.moment(lag.to), over)
-            }
-            _ => return None,
+    /// A gap that is there for sure and never below what is counted from: one link of a chain.
+    fn gap(&self, weight: i32, term: Term) -> Option<Chain> {
+        let Term::LagOver(id, over) = term else {
+            return None;
         };
-        Some(Count {
-            parts: vec![(-1, from), (1, to)],
-            plus: -over,
-        })
+        let lag = self.problem.lags[id.0];
+        let there = [lag.from.activity.0, lag.to.activity.0];
+        let always = there.iter().all(|at| self.present[*at].is_none());
+        let chain = Chain {
+            weight,
+            from: self.moment(lag.from),
+            to: self.moment(lag.to),
+            over,
+        };
+        (always && lag.least.is_some_and(|least| least >= over)).then_some(chain)
     }
 
     /// A weighted sum as something to be minimised.

@@ -300,7 +300,7 @@ fn one_more_pair_of_hands_may_be_the_way_out() {
 
 #[test]
 fn the_limit_gives_the_best_found_with_a_bound_that_holds() {
-    let hard = super::instances("schedule_projects.json");
+    let hard = super::instances(super::PROJECTS);
     let hard = hard
         .iter()
         .find(|i| i.id == "progen-22")
@@ -331,7 +331,7 @@ fn the_limit_gives_the_best_found_with_a_bound_that_holds() {
 
 #[test]
 fn equal_questions_have_equal_answers() {
-    for instance in super::instances("schedule_days.json").iter().take(5) {
+    for instance in super::instances(super::DAYS).iter().take(5) {
         let ask = || solve(&instance.problem, &Limits::default());
         assert_eq!(ask(), ask());
     }
