@@ -36,6 +36,20 @@ pub struct Settings {
     pub altitude: f64,
     /// Pans and tins in the kitchen.
     pub pans: Vec<String>,
+    /// Pairs of hands that are planned with.
+    pub hands: u32,
+    /// Ovens.
+    pub ovens: u32,
+    /// Racks of each oven.
+    pub oven_racks: u32,
+    /// Mixers; 0 where all is mixed by hand.
+    pub mixers: u32,
+    /// Free shelves in the fridge.
+    pub fridge_shelves: u32,
+    /// Free shelves in the freezer.
+    pub freezer_shelves: u32,
+    /// Hours in which nobody works: `22:00-07:00`, or `none`.
+    pub quiet: String,
     /// ISO 4217 code.
     pub currency: String,
     /// Blends mixed beforehand: key → grams there are, and the day they were counted.
@@ -71,6 +85,13 @@ impl Default for Settings {
             oven_note: String::new(),
             altitude: 0.0,
             pans: Vec::new(),
+            hands: 1,
+            ovens: 1,
+            oven_racks: 2,
+            mixers: 1,
+            fridge_shelves: 2,
+            freezer_shelves: 1,
+            quiet: "22:00-07:00".to_owned(),
             currency: "USD".to_owned(),
             blend_stock: BTreeMap::new(),
             theme: "auto".to_owned(),

@@ -62,7 +62,7 @@ pub fn held(ask: &Ask, row: &Row) -> String {
 /// How late a task may begin.
 pub fn start_by(clock: &Clock, row: &Row) -> String {
     if row.slack == 0 {
-        "on time".to_owned()
+        "no later".to_owned()
     } else {
         format!("by {}", clock.hour(row.start + row.slack))
     }

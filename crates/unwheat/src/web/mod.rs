@@ -214,6 +214,8 @@ pub fn router(app: Shared) -> Router {
         )
         .route("/recipe/{id}", get(first_leaf))
         .route("/recipe/{id}/{leaf}", get(leaf))
+        .route("/recipe/{id}/plan", get(recipe::plan::page))
+        .route("/recipe/{id}/plan.ics", get(recipe::plan::calendar))
         .route("/recipe/{id}/card.html", get(recipe::card::file))
         .route("/recipe/{id}/figures.json", get(recipe::card::json))
         .route("/recipe/{id}/compare", get(recipe::versions::compare))

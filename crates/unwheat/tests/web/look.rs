@@ -86,6 +86,7 @@ fn pages(house: &House) -> Vec<(String, String)> {
         "shape",
         "heat",
         "shop",
+        "plan",
         "bench",
         "bakes",
         "card",

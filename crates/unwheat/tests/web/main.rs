@@ -21,6 +21,7 @@ mod live;
 mod look;
 mod method;
 mod plain;
+mod plan;
 mod settle;
 mod shape;
 mod shop;

@@ -22,6 +22,7 @@ use store::Settings;
 
 pub use backups::keep_backups;
 pub use demo::has_demo;
+pub use settings::{night, planned_with};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {

@@ -2,6 +2,7 @@
 
 use super::super::recipe::read::{LOCALES, locale_select};
 use super::{is_here, page, whole};
+use crate::day::clock::Night;
 use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
 use crate::web::page::back_to;
@@ -36,6 +37,77 @@ const OFTEN: [(&str, &str); 5] = [
     ("168", "every week"),
 ];
 
+/// Something that the kitchen has so many of.
+struct Count {
+    id: &'static str,
+    words: &'static str,
+    least: u32,
+    get: fn(&Settings) -> u32,
+    put: fn(&mut Settings, u32),
+}
+
+const COUNTS: [Count; 6] = [
+    Count {
+        id: "hands",
+        words: "Pairs of hands",
+        least: 1,
+        get: |s| s.hands,
+        put: |s, n| s.hands = n,
+    },
+    Count {
+        id: "ovens",
+        words: "Ovens",
+        least: 0,
+        get: |s| s.ovens,
+        put: |s, n| s.ovens = n,
+    },
+    Count {
+        id: "oven_racks",
+        words: "Racks in each oven",
+        least: 1,
+        get: |s| s.oven_racks,
+        put: |s, n| s.oven_racks = n,
+    },
+    Count {
+        id: "mixers",
+        words: "Mixers",
+        least: 0,
+        get: |s| s.mixers,
+        put: |s, n| s.mixers = n,
+    },
+    Count {
+        id: "fridge_shelves",
+        words: "Free fridge shelves",
+        least: 0,
+        get: |s| s.fridge_shelves,
+        put: |s, n| s.fridge_shelves = n,
+    },
+    Count {
+        id: "freezer_shelves",
+        words: "Free freezer shelves",
+        least: 0,
+        get: |s| s.freezer_shelves,
+        put: |s, n| s.freezer_shelves = n,
+    },
+];
+
+/// The kitchen that days are planned with.
+pub fn planned_with(s: &Settings) -> recipe::plan::Kitchen {
+    recipe::plan::Kitchen {
+        hands: s.hands,
+        ovens: s.ovens,
+        racks: s.oven_racks,
+        mixers: s.mixers,
+        fridge: s.fridge_shelves,
+        freezer: s.freezer_shelves,
+    }
+}
+
+/// Its quiet hours.
+pub fn night(s: &Settings) -> Night {
+    Night::read(&s.quiet).unwrap_or(Night { from: 0, to: 0 })
+}
+
 /// What stands in the form, as typed.
 pub struct Typed {
     kitchen: String,
@@ -49,6 +121,9 @@ pub struct Typed {
     oven_note: String,
     altitude: String,
     pans: String,
+    /// In the order of [`COUNTS`].
+    counts: Vec<String>,
+    quiet: String,
     currency: String,
     theme: String,
     keep: String,
@@ -72,6 +147,8 @@ impl Typed {
             oven_note: s.oven_note.clone(),
             altitude: s.altitude.to_string(),
             pans: s.pans.join("\n"),
+            counts: COUNTS.iter().map(|c| (c.get)(s).to_string()).collect(),
+            quiet: s.quiet.clone(),
             currency: s.currency.clone(),
             theme: s.theme.clone(),
             keep: s.backups_keep.to_string(),
@@ -99,6 +176,8 @@ impl Typed {
                 (true, metres) => metres.to_owned(),
             },
             pans: post.raw("pans").replace("\r\n", "\n"),
+            counts: COUNTS.iter().map(|c| text(c.id)).collect(),
+            quiet: text("quiet"),
             currency: text("currency").to_uppercase(),
             theme: text("theme"),
             keep: text("keep"),
@@ -136,6 +215,7 @@ impl Typed {
                 format!("Pans: one to a line, {LONGEST} letters each and 200 lines at most.");
             self.troubles.push(("pans", words));
         }
+        self.plan(&mut new);
         if let Ok(l) = self.locale.parse::<Locale>() {
             new.locale = l.key().to_owned();
         }
@@ -187,6 +267,32 @@ impl Typed {
             new.backup_hours = n;
         }
         new
+    }
+
+    /// What days are planned with.
+    fn plan(&mut self, new: &mut Settings) {
+        for (count, text) in COUNTS.iter().zip(&self.counts) {
+            match text.trim().parse::<u32>() {
+                Ok(n) if (count.least..=recipe::plan::MOST_OF_ANY).contains(&n) => {
+                    (count.put)(new, n);
+                }
+                _ => {
+                    let words = format!(
+                        "{}: write a whole number from {} to {}.",
+                        count.words,
+                        count.least,
+                        recipe::plan::MOST_OF_ANY
+                    );
+                    self.troubles.push((count.id, words));
+                }
+            }
+        }
+        match Night::read(&self.quiet) {
+            Ok(night) => new.quiet = night.words(),
+            Err(words) => self
+                .troubles
+                .push(("quiet", format!("Quiet hours: {words}."))),
+        }
     }
 
     /// The label law: as chosen by hand; else the country's own where its measures are chosen for
@@ -410,6 +516,10 @@ fn changes(before: &Settings, after: &Settings) -> Vec<String> {
     step("note on the oven", &a.oven_note, &b.oven_note);
     step("metres above the sea", &a.altitude, &b.altitude);
     step("pans", &before.pans.join(", "), &after.pans.join(", "));
+    for (count, (x, y)) in COUNTS.iter().zip(a.counts.iter().zip(&b.counts)) {
+        step(&count.words.to_lowercase(), x, y);
+    }
+    step("quiet hours", &a.quiet, &b.quiet);
     step(
         "colours",
         in_words(&THEMES, &a.theme),
@@ -533,6 +643,15 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                         @if let Some(words) = typed.trouble("pans") { p.trouble role="alert" { (words) } }
                         p.hint #pans-hint { "Offered when you write down what a bake was made in." }
                     }
+                }
+                fieldset {
+                    legend { "Planning" }
+                    div.spread.even {
+                        @for (count, value) in COUNTS.iter().zip(&typed.counts) {
+                            (line(typed, count.id, count.words, value, ""))
+                        }
+                    }
+                    (line(typed, "quiet", "Quiet hours", &typed.quiet, "Nobody works then; a dough may rise. As in 22:00-07:00, or 'none'."))
                 }
                 fieldset {
                     legend { @if app.own.is_none() { "Screen and backups" } @else { "Screen" } }

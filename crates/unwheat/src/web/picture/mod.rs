@@ -21,6 +21,7 @@ mod pieces;
 mod shape;
 mod svg;
 mod warming;
+mod timeline;
 mod water;
 
 pub use balance::{Range, balance};
@@ -33,6 +34,7 @@ pub use held::{Held, held};
 pub use makeup::{Has, makeup};
 pub use shape::{shape, shape_file};
 pub use warming::{Warming, rising, warming};
+pub use timeline::{Bar, timeline};
 pub use water::{Water, water};
 
 /// Something with a name and how much of it there is.

@@ -15,6 +15,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::html;
 use quantity::Locale;
+use recipe::plan::StepChange;
 use recipe::rework::{Hold, PinError};
 use recipe::sheet::{Change, Sheet, Worked};
 use serde_json::json;
@@ -32,6 +33,14 @@ fn asked(app: &App, id: i64, post: &Post) -> Result<Change, Fault> {
             _ => Locale::Us,
         };
         fill(app, &mut change, post.raw("value"), locale)?;
+    }
+    if let Change::SetStep {
+        to: StepChange::Added(Some(added)),
+        ..
+    } = &mut change
+        && post.has("after")
+    {
+        post.text("after").clone_into(&mut added.after);
     }
     Ok(change)
 }
@@ -74,6 +83,7 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
             let typed = template.typed(value, larder, locale, &own);
             *ask = typed.map_err(|e| Fault::bad(e.to_string()))?;
         }
+        Change::SetStep { to, .. } => super::plan::fill(to, value)?,
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),
         Change::SetShape { shape, .. } => *shape = words(),
@@ -317,6 +327,7 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
         } => format!("s{}-{what}", component(c).unwrap_or(0)),
         Change::SetHeat { what, .. } => format!("heat-{what}"),
         Change::TakePart { .. } | Change::LeavePart { .. } => "parts".to_owned(),
+        Change::SetStep { step, to } => super::plan::field(step, to.what()),
         Change::Credit { .. } | Change::Makes { .. } | Change::Method { .. } => change.field(),
         Change::Grams { line, .. } if leaf == Leaf::Weigh => format!("g{}", slug(line)),
         _ if open => "settle".to_owned(),

@@ -6,6 +6,7 @@ pub mod change;
 pub mod heat;
 mod leave_out;
 pub mod method;
+pub mod plan;
 pub mod read;
 pub mod rework;
 pub mod screen;
@@ -48,6 +49,8 @@ pub enum Leaf {
     Heat,
     /// What to buy, and what it costs.
     Shop,
+    /// Every step in time.
+    Plan,
     /// Making it.
     Bench,
     /// What was made.
@@ -60,7 +63,7 @@ pub enum Leaf {
 
 impl Leaf {
     /// All, in the order of the work.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Read,
         Self::Weigh,
         Self::Screen,
@@ -68,6 +71,7 @@ impl Leaf {
         Self::Size,
         Self::Shape,
         Self::Heat,
+        Self::Plan,
         Self::Shop,
         Self::Bench,
         Self::Bakes,
@@ -85,6 +89,7 @@ impl Leaf {
             Self::Shape => "shape",
             Self::Heat => "heat",
             Self::Shop => "shop",
+            Self::Plan => "plan",
             Self::Bench => "bench",
             Self::Bakes => "bakes",
             Self::Card => "card",
@@ -102,6 +107,7 @@ impl Leaf {
             Self::Shape => "Shape",
             Self::Heat => "Heat",
             Self::Shop => "Shop",
+            Self::Plan => "Plan",
             Self::Bench => "Bench",
             Self::Bakes => "Bakes",
             Self::Card => "Card",
@@ -328,6 +334,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Shape) => shape::body(app, o, w),
         (Ok(w), Leaf::Heat) => heat::body(app, o, w),
         (Ok(w), Leaf::Shop) => shop::body(app, o, w),
+        (Ok(w), Leaf::Plan) => plan::body(app, o, w)?,
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
         (Ok(w), Leaf::Card) => card::body(app, o, w)?,
     };

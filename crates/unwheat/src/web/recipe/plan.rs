@@ -1,0 +1,385 @@
+//! The Plan page: every step in time, the figures it rests on, a calendar file.
+
+use super::read::says;
+use super::{Leaf, Open, around, change_to, fields, head, main, open};
+use crate::day::clock::Clock;
+use crate::day::{self, ics, words};
+use crate::web::app::{App, Shared, run};
+use crate::web::fault::Fault;
+use crate::web::kitchen::{night, planned_with};
+use crate::web::picture::{Bar, timeline};
+use crate::web::post::figure;
+use axum::extract::{Path, RawQuery, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use maud::{Markup, html};
+use recipe::plan::{
+    AddedStep, Ask, Impossible, Place, Plan, StepChange, Task, Tasks, plan, span_words, tasks,
+};
+use recipe::sheet::{Change, Worked};
+
+/// A plan or why there is none, for a serving time as typed.
+struct Found {
+    clock: Clock,
+    ask: Ask,
+    plan: Result<Plan, Box<Impossible>>,
+    /// The serving time that is asked for; nothing for as soon as may be.
+    serve: Option<i32>,
+    /// What is wrong with what was typed.
+    trouble: Option<String>,
+}
+
+/// The batch that the size asks for, in time.
+fn find(app: &App, o: &Open, w: &Worked) -> Found {
+    let clock = Clock::at(app.now());
+    let typed = app.asked().get(&o.row.id).cloned();
+    let mut trouble = None;
+    let serve = match typed.as_deref() {
+        Some("") => None,
+        Some(text) => clock.read(text).map_or_else(
+            |e| {
+                trouble = Some(e);
+                None
+            },
+            Some,
+        ),
+        None => Some(usual(&clock)),
+    };
+    let ask = day::ask(
+        &clock,
+        vec![(batch(o, w), serve)],
+        planned_with(&o.settings),
+        night(&o.settings),
+    );
+    let plan = plan(&ask);
+    Found {
+        clock,
+        ask,
+        plan,
+        serve,
+        trouble,
+    }
+}
+
+/// The tasks of the recipe at the size that is asked for.
+pub fn batch(o: &Open, w: &Worked) -> Tasks {
+    let mut tasks = tasks(w, &o.draft.sheet, w.batch.factor);
+    if tasks.title.is_empty() {
+        o.title().clone_into(&mut tasks.title);
+    }
+    tasks
+}
+
+/// Where nobody has said: at four in the afternoon, a day and more from now.
+fn usual(clock: &Clock) -> i32 {
+    const FOUR: i32 = 16 * 60;
+    let day = crate::day::clock::DAY;
+    if clock.now() < FOUR {
+        FOUR + day
+    } else {
+        FOUR + 2 * day
+    }
+}
+
+/// The page, with what is asked in the address.
+pub async fn page(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    RawQuery(query): RawQuery,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let query = query.unwrap_or_default();
+        let mut asked = form_urlencoded::parse(query.as_bytes());
+        if let Some((_, text)) = asked.find(|(name, _)| name == "serve") {
+            app.asked().insert(id, text.trim().to_owned());
+        }
+        let o = open(app, id)?;
+        let main = main(app, &o, Leaf::Plan)?;
+        around(app, &o, Leaf::Plan, &main)
+    })
+    .await
+}
+
+/// The calendar file.
+pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let o = open(app, id)?;
+        let Ok(w) = o.worked() else {
+            return Err(Fault::bad(
+                "the recipe cannot be read: mend it on its Read page",
+            ));
+        };
+        let found = find(app, &o, w);
+        let Ok(plan) = &found.plan else {
+            let body = html! { (head(app, &o, Leaf::Plan)) (body(app, &o, w)?) };
+            return around(app, &o, Leaf::Plan, &body);
+        };
+        let stamp = jiff::Timestamp::from_second(app.now()).unwrap_or(jiff::Timestamp::UNIX_EPOCH);
+        let stamp = stamp.strftime("%Y%m%dT%H%M%SZ").to_string();
+        let of = |_: usize| format!("recipe-{}", o.row.id);
+        let text = ics::calendar(&found.ask, plan, &found.clock, o.title(), &of, &stamp);
+        Ok((
+            [
+                (header::CONTENT_TYPE, "text/calendar; charset=utf-8"),
+                (
+                    header::CONTENT_DISPOSITION,
+                    "attachment; filename=\"plan.ics\"",
+                ),
+            ],
+            text,
+        )
+            .into_response())
+    })
+    .await
+}
+
+/// The page's main part.
+pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
+    let found = find(app, o, w);
+    let tasks = &found.ask.jobs[0].tasks;
+    Ok(html! {
+        section.sheet aria-labelledby="when" {
+            h2 #when { "When" }
+            form.row method="get" action=(o.at(Leaf::Plan)) {
+                div {
+                    label for="serve" { "Ready at" }
+                    input #serve type="datetime-local" name="serve" value=[found.serve.map(|m| found.clock.field(m))] required;
+                }
+                button.do { "Plan backwards" }
+            }
+            form.row method="get" action=(o.at(Leaf::Plan)) {
+                button name="serve" value="" { "As soon as may be" }
+            }
+            p.hint {
+                "Quiet hours " (o.settings.quiet) ", " (o.settings.hands) " at work, " (o.settings.ovens) " oven with " (o.settings.oven_racks) " racks: "
+                a href="/kitchen#settings" { "change them" } ". Times are those of the kitchen clock."
+            }
+            @if let Some(t) = &found.trouble { p.trouble role="alert" { (t) } }
+            @match &found.plan {
+                Ok(plan) => {
+                    p #answer {
+                        strong { "Begin " (found.clock.words(plan.start)) } ", ready " (found.clock.words(plan.end)) "."
+                        @if plan.proven { @if found.serve.is_some() { " It cannot begin later." } @else { " It cannot be ready sooner." } }
+                        " " a.button.small href={ "/recipe/" (o.row.id) "/plan.ics" } download="plan.ics" { "Calendar file with alarms" }
+                    }
+                }
+                Err(why) => {
+                    div.trouble #answer role="alert" {
+                        @for s in words::impossible(why, &found.ask, &found.clock) { p { (s) } }
+                    }
+                }
+            }
+        }
+        @if let Ok(plan) = &found.plan {
+            (shown(&found, plan))
+        }
+        (steps(app, o, tasks))
+    })
+}
+
+/// The picture and the table of a plan.
+fn shown(found: &Found, plan: &Plan) -> Markup {
+    let (ask, clock) = (&found.ask, &found.clock);
+    let bars: Vec<Bar> = plan
+        .rows
+        .iter()
+        .map(|r| {
+            let place = ask.jobs[r.job].tasks.list[r.task].wait.map(|w| w.place);
+            Bar {
+                name: words::title(ask, r),
+                start: r.start,
+                work_end: r.work_end,
+                end: r.end,
+                hot: place == Some(Place::Oven),
+                cold: place.is_some_and(Place::is_cold),
+            }
+        })
+        .collect();
+    let mut day = String::new();
+    html! {
+        section.sheet aria-labelledby="timeline" {
+            h2 #timeline { "The day" }
+            div.spread.even {
+                div {
+                    (timeline("plan", &bars, &|m| clock.hour(m)))
+                    p.hint { "Full: work. Hatched: in the oven. Dotted: in the cold. Light: in the room. Shaded across: hours without work, drawn short." }
+                }
+                div {
+                    table.ledger.stack {
+                        caption.unseen { "The steps in time" }
+                        thead { tr { th scope="col" { "Begin" } th scope="col" { "Until" } th scope="col" { "Step" } th scope="col" { "May begin" } th scope="col" { "Held by" } } }
+                        tbody {
+                            @for r in &plan.rows {
+                                @let today = clock.day(r.start);
+                                @if today != day {
+                                    tr.sum { th colspan="5" scope="rowgroup" { (today) } }
+                                    ({ day = today; "" })
+                                }
+                                @let task = &ask.jobs[r.job].tasks.list[r.task];
+                                tr {
+                                    td.f data-h="begin" { (clock.hour(r.start)) }
+                                    td.f data-h="until" { (clock.hour(r.end)) }
+                                    td.full { strong { (words::title(ask, r)) } @if task.guessed() { " " span.tag { "guess" } } br; small { (words::figures(task)) } }
+                                    td data-h="may begin" { (words::start_by(clock, r)) }
+                                    td data-h="held by" { small { (words::held(ask, r)) } }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+            ul { @for line in words::below(ask, plan, clock) { li { (line) } } }
+        }
+    }
+}
+
+/// An id for a step's field.
+pub fn field(step: &str, what: &str) -> String {
+    let plain: String = step
+        .chars()
+        .map(|c| if c.is_ascii_alphanumeric() { c } else { '_' })
+        .collect();
+    format!("step-{plain}-{what}")
+}
+
+/// Puts a field's value into a change of a step.
+pub fn fill(to: &mut StepChange, value: &str) -> Result<(), Fault> {
+    let words = || Some(value.trim().to_owned()).filter(|w| !w.is_empty());
+    match to {
+        StepChange::Hands(m) | StepChange::Least(m) | StepChange::Most(m) => {
+            *m = figure(value, "minutes")?;
+        }
+        StepChange::Oven(t) => *t = figure(value, "°C")?,
+        StepChange::Racks(n) => {
+            *n = match words() {
+                None => None,
+                Some(text) => Some(text.parse().map_err(|_| {
+                    Fault::bad(format!("'{text}' is no number of racks: write it like 2"))
+                })?),
+            };
+        }
+        StepChange::Place(p) => *p = words(),
+        StepChange::Optional(t) => *t = words(),
+        StepChange::LeftOut(yes) => *yes = value == "yes",
+        StepChange::Added(Some(a)) => value.trim().clone_into(&mut a.name),
+        StepChange::Added(None) => {}
+    }
+    Ok(())
+}
+
+/// The steps with their figures, to change.
+fn steps(app: &App, o: &Open, tasks: &Tasks) -> Markup {
+    html! {
+        section.sheet aria-labelledby="steps" {
+            h2 #steps { "The steps and their minutes" }
+            p.hint {
+                @if tasks.own_method { "Read from your own method." } @else { "Read from the method, as reworked." }
+                " Minutes that it does not say are guesses of common practice, without a source: put your own in. An empty field goes back to what follows."
+            }
+            @for key in &tasks.idle {
+                p.state { "Your figures of '" (key) "' wait: the method has no such step now." }
+            }
+            table.ledger.stack {
+                caption.unseen { "Minutes of each step" }
+                thead { tr { th scope="col" { "Step" } th.f scope="col" { "Work, min" } th.f scope="col" { "Shortest wait" } th.f scope="col" { "Longest wait" } th scope="col" { "Rests on" } th scope="col" { "Left out" } } }
+                tbody { @for t in &tasks.list { (row(app, o, t)) } }
+            }
+            (add(app, o, tasks))
+        }
+    }
+}
+
+fn row(app: &App, o: &Open, t: &Task) -> Markup {
+    let own = o.draft.sheet.steps.iter().find(|s| s.step == t.key);
+    let shown = |m: f64| span_minutes(m);
+    let wait = t.wait.map(|w| w.span);
+    html! {
+        tr {
+            td.full {
+                strong { (t.title()) }
+                @if let Some(n) = t.step { " " small { "step " (n) } }
+                @if let Some(was) = &t.was { br; small { "in the original: " (was) } }
+            }
+            td.f data-h="work, min" { (minutes(app, o, t, StepChange::Hands(None), own.and_then(|s| s.hands), Some(shown(t.hands.usual)), "Minutes of work")) }
+            td.f data-h="shortest wait" { (minutes(app, o, t, StepChange::Least(None), own.and_then(|s| s.least), wait.map(|s| shown(s.least)), "Shortest wait")) }
+            td.f data-h="longest wait" { (minutes(app, o, t, StepChange::Most(None), own.and_then(|s| s.most), wait.map(|s| shown(s.most)), "Longest wait")) }
+            td data-h="rests on" {
+                small {
+                    "work: " (t.hands_basis.word())
+                    @if let Some(w) = t.wait { "; " (span_words(w.span)) " " (w.place) ": " (t.wait_basis.word()) }
+                }
+            }
+            td data-h="left out" {
+                @let change = Change::SetStep { step: t.key.clone(), to: StepChange::LeftOut(!t.left_out) };
+                @let added = own.is_some_and(|s| s.added.is_some());
+                @let change = if added { Change::SetStep { step: t.key.clone(), to: StepChange::Added(None) } } else { change };
+                form method="post" action=(change_to(o)) data-live data-k=(field(&t.key, "left_out")) {
+                    (fields(app, o, Leaf::Plan))
+                    button.small.plain id=(field(&t.key, "left_out")) name="change" value=(serde_json::to_string(&change).unwrap_or_default())
+                        aria-label={ @if added { "Take out " } @else if t.left_out { "Put back " } @else { "Leave out " } (t.title()) } {
+                        @if added { "Take out" } @else if t.left_out { "Put back" } @else { "Leave out" }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn minutes(
+    app: &App,
+    o: &Open,
+    t: &Task,
+    to: StepChange,
+    own: Option<f64>,
+    now: Option<String>,
+    label: &str,
+) -> Markup {
+    let id = field(&t.key, to.what());
+    let change = Change::SetStep {
+        step: t.key.clone(),
+        to,
+    };
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k=(id) {
+            (fields(app, o, Leaf::Plan))
+            (says(&change))
+            input.f id=(id) name="value" value=[own.map(span_minutes)] placeholder=[now] inputmode="decimal" data-typed aria-label={ (label) ": " (t.title()) };
+        }
+    }
+}
+
+/// Minutes in the fewest digits.
+fn span_minutes(m: f64) -> String {
+    let text = format!("{m:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A step of the baker's own.
+fn add(app: &App, o: &Open, tasks: &Tasks) -> Markup {
+    let taken = |n: &usize| {
+        let key = format!("own:{n}");
+        o.draft.sheet.steps.iter().all(|s| s.step != key)
+    };
+    let next = (1..).find(taken).unwrap_or(1);
+    html! {
+        @let change = Change::SetStep {
+            step: format!("own:{next}"),
+            to: StepChange::Added(Some(AddedStep { name: String::new(), after: String::new() })),
+        };
+        form.row method="post" action=(change_to(o)) {
+            (fields(app, o, Leaf::Plan))
+            (says(&change))
+            div {
+                label for="own-name" { "A step of your own" }
+                input #own-name name="value" maxlength="200" autocomplete="off" required;
+            }
+            div {
+                label for="own-after" { "after" }
+                select #own-after name="after" {
+                    @for t in &tasks.list { option value=(t.key) { (t.title()) } }
+                }
+            }
+            button { "Put it in" }
+        }
+    }
+}
