@@ -271,7 +271,11 @@ impl Typed {
 
     /// What days are planned with.
     fn plan(&mut self, new: &mut Settings) {
+        // A field that was not sent, or is left empty, stays as it was.
         for (count, text) in COUNTS.iter().zip(&self.counts) {
+            if text.trim().is_empty() {
+                continue;
+            }
             match text.trim().parse::<u32>() {
                 Ok(n) if (count.least..=recipe::plan::MOST_OF_ANY).contains(&n) => {
                     (count.put)(new, n);
@@ -288,6 +292,7 @@ impl Typed {
             }
         }
         match Night::read(&self.quiet) {
+            Ok(_) if self.quiet.trim().is_empty() => {}
             Ok(night) => new.quiet = night.words(),
             Err(words) => self
                 .troubles
