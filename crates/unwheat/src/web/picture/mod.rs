@@ -20,8 +20,8 @@ mod makeup;
 mod pieces;
 mod shape;
 mod svg;
-mod warming;
 mod timeline;
+mod warming;
 mod water;
 
 pub use balance::{Range, balance};
@@ -33,8 +33,8 @@ pub use flow::{Component, flow};
 pub use held::{Held, held};
 pub use makeup::{Has, makeup};
 pub use shape::{shape, shape_file};
-pub use warming::{Warming, rising, warming};
 pub use timeline::{Bar, timeline};
+pub use warming::{Warming, rising, warming};
 pub use water::{Water, water};
 
 /// Something with a name and how much of it there is.
