@@ -15,8 +15,7 @@
 //! `rework` from start to its last output 11 ms. Three blends for a style: 1.6 ms of a dozen flours
 //! with at most four at once (aim 5 ms), 41 ms of thirty with five (aim 300 ms), on average over
 //! the styles. 2026-11-29, both cores busy: a spiral by arc length 0.2 µs, a filled roll in a pan with
-//! its four drawings 14 µs, cut-outs with three rounds of re-rolling 8 µs.
-//! the styles. A plan (2026-11-29, both cores busy): 0.8 ms for the buns' 23 steps, 221 ms for three
+//! its four drawings 14 µs, cut-outs with three rounds of re-rolling 8 µs; a plan 0.8 ms for the buns' 23 steps, 221 ms for three
 //! recipes of 61 steps (aim 300 ms for 40).
 
 use divan::counter::ItemsCount;
