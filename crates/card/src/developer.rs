@@ -19,6 +19,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                 p.by {
                     (view.title) ". Percent are of the flour phase. Low and high are what is known, not what is allowed: bake and log."
                 }
+                @if let Some(size) = &view.other_size { p.by { "This sheet is for the recipe once; the reader’s sheet is for " (size) "." } }
             }
             @for (at, component) in view.rework.components.iter().enumerate() {
                 (part(view, at, component))

@@ -30,6 +30,7 @@ use recipe::Recipe;
 use recipe::household::{Drawer, Scale};
 use recipe::rework::{Rework, ReworkedComponent};
 use recipe::screen::Screening;
+use recipe::size::Batch;
 use view::View;
 
 /// The card's style, for whoever serves it beside the page.
@@ -68,6 +69,9 @@ pub struct CardOptions {
     pub bakes_of: Vec<String>,
     /// What it makes, in the developer's words; else only the count that was read is printed.
     pub makes: Option<String>,
+    /// The size that the reader's sheet is for; the recipe once where left out. The developer's
+    /// sheet is always of the recipe once.
+    pub batch: Option<Batch>,
     /// The developer's own method, one step a line; the source's is never printed.
     pub method: Option<String>,
 }
@@ -85,12 +89,18 @@ impl Default for CardOptions {
             bakes: 0,
             bakes_of: Vec::new(),
             makes: None,
+            batch: None,
             method: None,
         }
     }
 }
 
 impl CardOptions {
+    /// The rework in the size of the reader's sheet; nothing where that is the recipe once.
+    fn sized(&self, rework: &Rework) -> Option<Rework> {
+        let batch = self.batch.as_ref().filter(|b| !b.is_plain())?;
+        Some(batch.rework(rework))
+    }
     fn drawer(&self) -> Drawer {
         match &self.scoops {
             Some(only) => Drawer::of(self.locale, only),
@@ -130,7 +140,12 @@ pub fn html_with(
     options: &CardOptions,
     look: Look<'_>,
 ) -> String {
-    let view = View::new(rework, screening, larder, options);
+    let once = View::new(rework, screening, larder, options, false);
+    let sized = options.sized(rework);
+    let view = match &sized {
+        Some(sized) => &View::new(sized, screening, larder, options, true),
+        None => &once,
+    };
     let page = markup! {
         (DOCTYPE)
         html lang="en" {
@@ -143,12 +158,12 @@ pub fn html_with(
                     Look::Inside => style { (PreEscaped(STYLE)) },
                     Look::Linked(address) => link rel="stylesheet" href=(address);,
                 }
-                script type="application/ld+json" { (PreEscaped(data::block(&view))) }
+                script type="application/ld+json" { (PreEscaped(data::block(view))) }
             }
             body {
                 main {
-                    (read_in(reader::sheet(&view), options.locale))
-                    (read_in(developer::sheet(&view), options.locale))
+                    (read_in(reader::sheet(view), options.locale))
+                    (read_in(developer::sheet(&once), options.locale))
                 }
             }
         }
@@ -191,5 +206,8 @@ pub fn json_ld(
     larder: &Larder,
     options: &CardOptions,
 ) -> serde_json::Value {
-    data::recipe(&View::new(rework, screening, larder, options))
+    match options.sized(rework) {
+        Some(sized) => data::recipe(&View::new(&sized, screening, larder, options, true)),
+        None => data::recipe(&View::new(rework, screening, larder, options, false)),
+    }
 }

@@ -16,6 +16,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                 h1 { (view.title) }
                 p.facts {
                     strong { (capital(&view.makes)) }
+                    @if let Some(size) = &view.size { " · " (size) }
                     " · " (tried(view.options)) "."
                 }
                 p.by {

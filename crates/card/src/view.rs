@@ -11,6 +11,7 @@ use quantity::{Mass, Spread};
 use recipe::household::is_fine;
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
+use recipe::size::Batch;
 use recipe::{DoubtCode, Item, Purpose, Recipe, Step};
 
 /// One ingredient as the reader sees it.
@@ -69,6 +70,10 @@ pub(crate) struct View<'a> {
     pub(crate) options: &'a CardOptions,
     pub(crate) title: String,
     pub(crate) makes: String,
+    /// Of what size this is, where it is not the recipe once.
+    pub(crate) size: Option<String>,
+    /// Of what size the other sheet is, where that is not the recipe once.
+    pub(crate) other_size: Option<String>,
     pub(crate) contains: bool,
     pub(crate) can_say: bool,
     pub(crate) parts: Vec<Part>,
@@ -89,7 +94,9 @@ impl<'a> View<'a> {
         screening: &'a Screening,
         larder: &'a Larder,
         options: &'a CardOptions,
+        sized: bool,
     ) -> Self {
+        let batch = options.batch.as_ref().filter(|b| !b.is_plain());
         // A screening of something else must not clear a line that holds gluten.
         let live = || {
             rework
@@ -137,7 +144,9 @@ impl<'a> View<'a> {
                     (false, true) => None,
                 },
             ),
-            makes: makes(rework, options),
+            makes: makes(rework, options, batch.filter(|_| sized)),
+            size: batch.map(size_words).filter(|_| sized),
+            other_size: batch.map(size_words).filter(|_| !sized),
             contains,
             can_say,
             parts: Vec::new(),
@@ -186,8 +195,10 @@ impl<'a> View<'a> {
 
     fn part(&mut self, at: usize) -> Part {
         let component = &self.rework.components[at];
+        let batch = self.options.batch.as_ref().filter(|_| self.size.is_some());
+        let made = batch.is_none_or(|b| b.factor_of(at) > 0.0);
         let mut lines = Vec::new();
-        for (l, line) in component.lines.iter().enumerate() {
+        for (l, line) in component.lines.iter().enumerate().filter(|_| made) {
             if line.kept != Kept::Dropped {
                 let line = self.line(at, l, component, line);
                 lines.push(line);
@@ -202,7 +213,11 @@ impl<'a> View<'a> {
         Part {
             name: self.name(at),
             lines,
-            makes: self.flow(at, component),
+            makes: if made {
+                self.flow(at, component)
+            } else {
+                vec!["Not made in this size.".to_owned()]
+            },
             notes: self::notes(component, recipe),
             of,
         }
@@ -651,23 +666,34 @@ fn counted(text: &str) -> Option<String> {
 }
 
 /// What it makes: the developer's words, or no more of the source's than its count.
-fn makes(rework: &Rework, options: &CardOptions) -> String {
-    if let Some(own) = options.makes.as_deref().map(tidy).filter(|m| !m.is_empty()) {
+fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> String {
+    let times = batch.map_or(1.0, |b| b.factor);
+    let read = rework.formula.recipe.makes.as_ref();
+    // Words of the recipe once are of no use at another size; a count can be scaled.
+    let counts = read.is_some_and(|m| m.count.is_some());
+    if let Some(batch) = batch
+        && (batch.components.iter().any(|c| c.factor <= 0.0) || !counts)
+    {
+        return weight_of(rework);
+    }
+    if batch.is_none()
+        && let Some(own) = options.makes.as_deref().map(tidy).filter(|m| !m.is_empty())
+    {
         return own;
     }
-    let read = rework.formula.recipe.makes.as_ref();
     if let Some((low, high, text)) = read.and_then(|m| Some((m.count?.0, m.count?.1, &m.text))) {
+        let tenths = |n: f64| (n * times * 10.0).round() / 10.0;
         let count = if low == high {
-            format!("{low}")
+            format!("{}", tenths(low))
         } else {
-            format!("{low}–{high}")
+            format!("{}–{}", tenths(low), tenths(high))
         };
         let text = text.to_lowercase();
         let mut segments = text.split([',', ';', '(']);
         let first = segments.next().unwrap_or_default();
         // '1 cake, 12 to 15 squares': what the one is cut into says more than the one.
         let cut = segments
-            .filter(|_| (low, high) == (1.0, 1.0))
+            .filter(|_| (low, high) == (1.0, 1.0) && batch.is_none())
             .find_map(|s| Some((counted(s)?, named_piece(s, &PIECES)?)));
         return match (cut, named_piece(first, &PIECES)) {
             (Some((count, pieces)), Some(one)) => format!("Makes 1 {one}, {count} {pieces}"),
@@ -680,6 +706,25 @@ fn makes(rework: &Rework, options: &CardOptions) -> String {
             },
         };
     }
+    weight_of(rework)
+}
+
+/// The size in words: `× 1.5 of the recipe`.
+fn size_words(batch: &Batch) -> String {
+    let times = (batch.factor * 1000.0).round() / 1000.0;
+    let own = batch
+        .components
+        .iter()
+        .any(|c| (c.factor - batch.factor).abs() > 1e-9);
+    if own {
+        format!("× {times} of the recipe, some parts in amounts of their own")
+    } else {
+        format!("× {times} of the recipe")
+    }
+}
+
+/// What it makes by weight.
+fn weight_of(rework: &Rework) -> String {
     let free = rework.components.iter().enumerate().filter(|(at, _)| {
         !rework
             .components

@@ -942,3 +942,36 @@ fn what_can_hurt_stays_on_the_first_page_before_long_lists() {
     assert!(care.contains("break-inside: avoid"), "{care}");
     assert!(!care.contains("break-after"), "{care}");
 }
+
+/// The reader's sheet is for the size that is asked for and says so; the developer's stays once.
+#[test]
+fn a_card_of_another_size_says_so() {
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let text = "Plain buns\n\nMakes 12 buns\n\n500 g bread flour\n300 g water\n10 g salt\n7 g instant yeast\n";
+    let sheet = recipe::sheet::Sheet::new(text, quantity::Locale::Us);
+    let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("worked");
+    let ask = recipe::size::Ask::times(1.5);
+    let batch = recipe::size::size(&w.rework, &ask, &larder).expect("a batch");
+    let options = CardOptions {
+        makes: Some("12 soft buns".to_owned()),
+        batch: Some(batch),
+        ..CardOptions::default()
+    };
+    let page = card::html(&w.rework, &w.rework_screening, &larder, &options);
+    assert!(page.contains("Makes 18 buns"), "{page}");
+    assert!(page.contains("× 1.5 of the recipe"));
+    assert!(page.contains("This sheet is for the recipe once"));
+    assert!(!page.contains("12 soft buns"));
+    let data = card::json_ld(&w.rework, &w.rework_screening, &larder, &options);
+    assert_eq!(data["recipeYield"], "Makes 18 buns");
+    let lines = data["recipeIngredient"].to_string();
+    assert!(lines.contains("750 g"), "{lines}");
+    assert!(lines.contains("15 g"), "{lines}");
+    // Once, nothing is said of a size.
+    let once = CardOptions {
+        batch: None,
+        ..options
+    };
+    let page = card::html(&w.rework, &w.rework_screening, &larder, &once);
+    assert!(page.contains("12 soft buns") && !page.contains("of the recipe ·"));
+}

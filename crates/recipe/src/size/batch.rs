@@ -111,8 +111,24 @@ impl Batch {
         let mut out = line.clone();
         out.grams = line.grams.map(|g| g.scaled(factor));
         // Another amount than the original's is measured anew.
-        if (factor - 1.0).abs() > 1e-9 && out.grams.is_some() {
+        if (factor - 1.0).abs() > 1e-9 && out.grams.is_some() && out.kept != Kept::Dropped {
             out.kept = Kept::Changed;
+        }
+        out
+    }
+
+    /// The whole rework in this size, for whoever prints one: lines, what components make, use and
+    /// leave, and their flour. Percents, changes and the formula it came from stay as they are.
+    #[must_use]
+    pub fn rework(&self, of: &Rework) -> Rework {
+        let mut out = of.clone();
+        for (i, (c, b)) in out.components.iter_mut().zip(&self.components).enumerate() {
+            c.lines = c.lines.iter().map(|l| self.scaled(i, l)).collect();
+            c.makes = b.makes;
+            c.used = b.used;
+            c.left = b.left;
+            c.reworked.flour = b.flour;
+            c.reworked.total = c.reworked.total.scaled(b.factor);
         }
         out
     }

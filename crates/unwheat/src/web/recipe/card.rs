@@ -28,6 +28,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     Ok(html! {
         section.sheet {
             h2 { "The card" }
+            @if !w.batch.is_plain() {
+                p { "For readers it is made out for × " (crate::show::size::times(w.batch.factor)) " of the recipe, asked for: " (w.batch.asked) ". " a href=(o.at(Leaf::Size)) { "Change the size" } }
+            }
             @if left > 0 {
                 p.trouble { (left) @if left == 1 { " thing is" } @else { " things are" } " still to be looked at; the card says so where it matters." }
             }
@@ -263,6 +266,7 @@ fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
         bakes: o.bakes,
         bakes_of: bakes_of(app, o, w)?,
         makes: o.draft.sheet.makes.clone(),
+        batch: Some(w.batch.clone()).filter(|b| !b.is_plain()),
         method: o.draft.sheet.method.clone(),
     })
 }
