@@ -155,9 +155,9 @@ pub fn measure_with(
         return None;
     }
     let sizes: Vec<f64> = set.iter().map(|s| s.millilitres(locale)).collect();
-    // Whole cups beyond the last one need no search.
+    // Whole cups beyond the last one that the error leaves need no search.
     let whole = if set[0].unit == Unit::Cup && set[0].under == 1 {
-        ((millilitres / sizes[0]).floor() - 1.0).max(0.0)
+        ((millilitres * (1.0 - error) / sizes[0]).floor() - 1.0).max(0.0)
     } else {
         0.0
     };
