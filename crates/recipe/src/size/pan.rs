@@ -455,6 +455,7 @@ mod tests {
             ("20 cm deep square", "square_20x7.5cm"),
             ("lamington", "lamington_30x20x3cm"),
             ("bundt 10x3.5", "bundt_10x3.5"),
+            ("loaf tin 900 g, 23 × 13 cm", "loaf_23x13x7cm"),
         ] {
             assert_eq!(pan(words).key, key, "{words}");
         }

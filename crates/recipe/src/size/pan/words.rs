@@ -68,7 +68,7 @@ impl fmt::Display for PanError {
             ),
             Self::Unmeasured { name } => write!(
                 f,
-                "your pan '{name}' has no volume yet: fill it to the rim with water on the scale and write the grams on the kitchen page, as in '{name}, 1440 g'"
+                "your pan '{name}' has no volume yet: fill it to the rim with water on the scale and write the grams on the kitchen page, as in '{name}, 1440 g water'"
             ),
         }
     }
@@ -315,6 +315,10 @@ fn measures(plain: &str) -> (Vec<f64>, Option<f64>, String) {
         match (figure(piece), piece) {
             (Some(n), _) if piece.starts_with(|c: char| !c.is_alphabetic()) => numbers.push(n),
             (_, "x" | "by") => {}
+            // 'loaf tin 900 g': a weight is no measure of it.
+            (_, "g" | "kg" | "lb" | "oz" | "ml" | "l" | "litre" | "litres") => {
+                numbers.pop();
+            }
             (_, "cm") => unit = Some(1.0),
             (_, "mm") => unit = Some(0.1),
             (_, "in" | "inch" | "inches" | "\"") => unit = Some(INCH),

@@ -644,9 +644,9 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                     legend { "Pans and tins" }
                     div {
                         label for="pans" { "Yours, one to a line" }
-                        textarea.short #pans name="pans" aria-describedby="pans-hint" placeholder="loaf tin 900 g, 23 × 13 cm" { (typed.pans) }
+                        textarea.short #pans name="pans" aria-describedby="pans-hint" placeholder="blue loaf tin 23 x 13 cm, 1440 g water" { (typed.pans) }
                         @if let Some(words) = typed.trouble("pans") { p.trouble role="alert" { (words) } }
-                        p.hint #pans-hint { "Offered when you write down what a bake was made in." }
+                        p.hint #pans-hint { "Offered on the Size page, and when you write down what a bake was made in. Surest is the water a pan holds to the rim, weighed and written behind a comma: blue loaf tin, 1440 g water." }
                     }
                 }
                 fieldset {

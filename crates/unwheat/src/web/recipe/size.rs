@@ -16,7 +16,7 @@ use recipe::size::{
     clean, shared,
 };
 
-/// The kitchen's own pans, as its settings keep them: `the blue tin, 1440 g`.
+/// The kitchen's own pans, as its settings keep them: `the blue tin, 1440 g water`.
 pub fn own_pans(lines: &[String]) -> Vec<OwnPan> {
     lines.iter().map(|l| own_pan(l)).collect()
 }
@@ -24,13 +24,11 @@ pub fn own_pans(lines: &[String]) -> Vec<OwnPan> {
 /// A pan of a line: its name, and the grams of water behind the last comma.
 pub fn own_pan(line: &str) -> OwnPan {
     let water = line.rsplit_once([',', '=', ':']).and_then(|(name, last)| {
-        let last = last.trim();
-        let plain = last
-            .trim_end_matches("of water")
-            .trim_end_matches("water")
-            .trim();
-        let weighs = plain.ends_with('g') || plain.ends_with("oz") || plain.ends_with("lb");
-        let grams = recipe::size::grams(plain).filter(|g| weighs && *g > 0.0)?;
+        // A '900 g loaf tin' is no tin of 900 g of water: the word must stand there.
+        let plain = last.trim().to_lowercase();
+        let plain = plain.strip_suffix("water")?.trim_end();
+        let plain = plain.strip_suffix("of").unwrap_or(plain).trim();
+        let grams = recipe::size::grams(plain).filter(|g| *g > 0.0)?;
         Some((name.trim().to_owned(), grams))
     });
     match water {
@@ -402,6 +400,31 @@ fn line(
                 }
             }
             td.f data-h="rounding" { @let missed = off(on); @if !missed.is_empty() { span.range { (missed) " %" } } }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::own_pan;
+
+    #[test]
+    fn a_pan_of_the_kitchen_may_say_its_water() {
+        for (line, name, water) in [
+            ("the blue tin, 1440 g water", "the blue tin", Some(1440.0)),
+            ("loaf 9x5, 1.5 kg of water", "loaf 9x5", Some(1500.0)),
+            ("Round 23 cm: 2000 g Water", "Round 23 cm", Some(2000.0)),
+            (
+                "loaf tin 900 g, 23 × 13 cm",
+                "loaf tin 900 g, 23 × 13 cm",
+                None,
+            ),
+            ("loaf tin, 900 g", "loaf tin, 900 g", None),
+            ("muffin tin", "muffin tin", None),
+            ("odd, some water", "odd, some water", None),
+        ] {
+            let pan = own_pan(line);
+            assert_eq!((pan.name.as_str(), pan.water), (name, water), "{line}");
         }
     }
 }
