@@ -238,18 +238,22 @@ pub struct Recipe {
     pub doubts: Vec<Doubt>,
     /// Doubts about the whole, and about steps, that are taken as read.
     pub settled: Vec<Doubt>,
-    /// Methods of other recipes taken in, in order: the title and how many steps stand before.
+    /// Methods of other recipes taken in, in the order of the work: the title, and the number of its
+    /// last step. What is taken in is made first, so this recipe's own method follows them.
     pub methods: Vec<(String, usize)>,
+    /// How many components are its own, where those of other recipes taken in follow.
+    pub own_components: Option<usize>,
 }
 
 impl Recipe {
     /// A step's number in its own method, and the other recipe's title where it was taken in.
     #[must_use]
     pub fn step_in_method(&self, number: usize) -> (usize, Option<&str>) {
-        let before = |m: &&(String, usize)| m.1 < number;
-        match self.methods.iter().rev().find(before) {
-            Some((title, before)) => (number - before, Some(title)),
-            None => (number, None),
+        let at = self.methods.iter().position(|m| number <= m.1);
+        let before = |m: usize| m.checked_sub(1).map_or(0, |m| self.methods[m].1);
+        match at {
+            Some(m) => (number - before(m), Some(&self.methods[m].0)),
+            None => (number - before(self.methods.len()), None),
         }
     }
 
@@ -259,12 +263,8 @@ impl Recipe {
     pub fn step_label(&self, number: usize) -> String {
         let (counted, _) = self.step_in_method(number);
         let first = number - counted;
-        let end = self
-            .methods
-            .iter()
-            .map(|m| m.1)
-            .find(|before| *before >= number)
-            .unwrap_or(usize::MAX);
+        let mut ends = self.methods.iter().map(|m| m.1);
+        let end = ends.find(|end| number <= *end).unwrap_or(usize::MAX);
         let mine = |s: &&Step| s.number > first && s.number <= end;
         let method = || self.steps.iter().filter(mine);
         if let Some(own) = method()
@@ -342,6 +342,7 @@ impl Recipe {
         title: &str,
         owners: &[usize],
     ) -> Vec<(usize, usize)> {
+        self.own_components.get_or_insert(self.components.len());
         let names: Vec<String> = part.components.iter().map(|c| c.name.clone()).collect();
         let mut places = Vec::new();
         for component in &mut part.components {
@@ -372,18 +373,22 @@ impl Recipe {
                 }
             }
         }
-        let before = self.steps.len();
-        if !part.steps.is_empty() {
-            self.methods.push((title.to_owned(), before));
+        let before = self.methods.last().map_or(0, |m| m.1);
+        let more = part.steps.len();
+        if more > 0 {
+            self.methods.push((title.to_owned(), before + more));
         }
-        for (i, mut step) in part.steps.into_iter().enumerate() {
-            step.number = before + i + 1;
-            step.component = step
+        let theirs = part.steps.into_iter().enumerate().map(|(i, step)| Step {
+            component: step
                 .component
                 .or_else(|| owners.get(i).copied())
                 .and_then(|c| places.get(c))
-                .map(|&(at, _)| at);
-            self.steps.push(step);
+                .map(|&(at, _)| at),
+            ..step
+        });
+        self.steps.splice(before..before, theirs);
+        for (i, step) in self.steps.iter_mut().enumerate() {
+            step.number = i + 1;
         }
         self.notes.append(&mut part.notes);
         let from = |d: Doubt| Doubt {

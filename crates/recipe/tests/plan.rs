@@ -3,7 +3,7 @@
 use larder::Larder;
 use quantity::Locale;
 use recipe::plan::{Basis, Place, StepChange, Tasks, tasks};
-use recipe::sheet::{Change, Sheet, work};
+use recipe::sheet::{Change, PartUse, Sheet, work};
 
 fn sheet(text: &str) -> Sheet {
     Sheet::new(text, Locale::Us)
@@ -596,4 +596,64 @@ mod days {
         assert_eq!(row.slack, 0);
         assert!(matches!(row.held, Held::Before(_)), "{:?}", row.held);
     }
+}
+
+/// Worked by hand from the two texts: a dough taken in from another recipe is mixed by its own method
+/// before this recipe's method shapes and bakes it.
+#[test]
+fn a_dough_taken_in_is_made_before_this_recipe_shapes_and_bakes_it() {
+    let part = Sheet::new(
+        include_str!("../../unwheat/demo/soft-dough.txt"),
+        Locale::Uk,
+    );
+    let mut knots = Sheet::new(
+        include_str!("../../unwheat/demo/chive-knots.txt"),
+        Locale::Uk,
+    );
+    knots.parts.push(PartUse {
+        recipe: "soft".to_owned(),
+        version: 1,
+        title: "House soft dough".to_owned(),
+    });
+    let larder = Larder::built_in().expect("the built-in tables");
+    let w = work(&knots, &[part], &larder, &[]).expect("a recipe");
+    let t = tasks(&w, &knots, 1.0);
+    let one = |what: &str, of: &str| {
+        let found: Vec<usize> = (0..t.list.len())
+            .filter(|&i| t.list[i].what == what && t.list[i].of == of)
+            .collect();
+        let names: Vec<_> = t.list.iter().map(|t| (t.what, &t.of)).collect();
+        assert_eq!(found.len(), 1, "{what} of {of} among {names:?}");
+        found[0]
+    };
+    let bake = one("bake", "knots");
+    for earlier in [
+        one("weigh", "house soft dough"),
+        one("hydrate", "house soft dough"),
+        one("weigh", "knots"),
+        one("preheat", "knots"),
+    ] {
+        assert!(comes_after(&t, bake, earlier), "{:?}", t.list[earlier]);
+    }
+    // All of the dough's own work comes before the bake, and nothing of it after.
+    for (i, task) in t.list.iter().enumerate() {
+        let own = task.of == "house soft dough" && !task.what.starts_with("cool");
+        assert!(!own || comes_after(&t, bake, i), "{task:?}");
+        assert!(!own || !comes_after(&t, i, bake), "{task:?}");
+    }
+    // The bake follows the dough's rework: a tenth to a quarter longer than the 18 minutes.
+    let wait = t.list[bake].wait.expect("a wait");
+    assert!(wait.span.least > 18.0, "{wait:?}");
+    assert_eq!(t.list[bake].wait_basis, Basis::Reworked);
+    // Cooled before it is cut, after the bake.
+    assert!(
+        t.list
+            .iter()
+            .enumerate()
+            .any(|(i, task)| task.what.starts_with("cool") && comes_after(&t, i, bake))
+    );
+    // One rise: it stands warm for no more than two hours in all.
+    let rises = t.list.iter().filter(|t| t.what == "rise").count();
+    assert_eq!(rises, 1);
+    assert!(t.breaches.is_empty(), "{:?}", t.breaches);
 }

@@ -438,11 +438,12 @@ fn parts_come_in_with_their_decisions() {
         .iter()
         .map(|s| (s.number, s.component))
         .collect();
-    assert_eq!(steps[1..], [(2, Some(2)), (3, Some(2))]);
+    // What is taken in is made first.
+    assert_eq!(steps[..2], [(1, Some(2)), (2, Some(2))]);
     let of = |n| w.formula.recipe.step_in_method(n);
     assert_eq!(
         [of(1), of(2), of(3)],
-        [(1, None), (1, Some("Nut crumbs")), (2, Some("Nut crumbs"))]
+        [(1, Some("Nut crumbs")), (2, Some("Nut crumbs")), (1, None)]
     );
     // This sheet's decision stands over the part's.
     let (c, l) = place(&w.formula.recipe, "1 knob");

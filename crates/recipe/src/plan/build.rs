@@ -90,16 +90,40 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
         None => w.formula.recipe.clone(),
     };
     let owners = owners(&recipe);
+    let chains = chains(w, &recipe, &owners);
     let bakes = bakes(&recipe);
     let build = Build {
         w,
         recipe: &recipe,
         owners: &owners,
+        chains: &chains,
         bakes: &bakes,
         factor,
         own_method,
     };
     build.run(sheet)
+}
+
+/// The component each step stands with in the order of work: the one it is about. Only where a
+/// component of another recipe is taken in, what this recipe's own method does to it stands with the
+/// component that uses it: it comes after the other's method.
+fn chains(w: &Worked, recipe: &Recipe, owners: &[usize]) -> Vec<usize> {
+    let (Some(own), Some((_, end))) = (recipe.own_components, recipe.methods.last()) else {
+        return owners.to_vec();
+    };
+    let user = |taken: usize| {
+        let mut mine = w.rework.components.iter().take(own);
+        mine.position(|c| c.lines.iter().any(|l| l.component == Some(taken)))
+    };
+    let moved = owners.iter().enumerate().map(|(step, &owner)| {
+        let theirs = step < *end || owner < own;
+        if theirs {
+            owner
+        } else {
+            user(owner).unwrap_or(owner)
+        }
+    });
+    moved.collect()
 }
 
 /// The baker's own method, a step a line, without numbers of their own.
@@ -122,7 +146,10 @@ pub fn own_steps(text: &str) -> Vec<String> {
 pub(super) struct Build<'a> {
     pub w: &'a Worked,
     pub recipe: &'a Recipe,
+    /// The component each step is about, whose rework it follows.
     pub owners: &'a [usize],
+    /// The component each step stands with in the order of work; see [`chains`].
+    pub chains: &'a [usize],
     pub bakes: &'a [BakeTime],
     pub factor: f64,
     pub own_method: bool,
@@ -183,12 +210,6 @@ impl Build<'_> {
             weigh.hands = weigh.hands.times(lines as f64);
             out.push(placed(None, weigh));
         }
-        let cut = Cut {
-            reworked: self.reworked(component),
-            bakes: self.bakes,
-            perishable: component.holds_egg_or_milk,
-            factor: self.factor,
-        };
         let noted = |rule: &str| component.method_notes.iter().any(|n| n.rule == rule);
         if !self.own_method && noted("hydrate the psyllium") {
             let mut d = Draft::usual(table::of("hydrate"), "Let the psyllium gel");
@@ -196,13 +217,15 @@ impl Build<'_> {
             out.push(placed(None, d));
         }
         let mut any = false;
-        for (step, _) in self
-            .recipe
-            .steps
-            .iter()
-            .zip(self.owners)
-            .filter(|(_, o)| **o == c)
-        {
+        let steps = self.recipe.steps.iter().zip(self.owners).zip(self.chains);
+        for ((step, &owner), _) in steps.filter(|(_, chain)| **chain == c) {
+            let about = self.w.rework.components.get(owner).unwrap_or(component);
+            let cut = Cut {
+                reworked: self.reworked(about),
+                bakes: self.bakes,
+                perishable: about.holds_egg_or_milk || component.holds_egg_or_milk,
+                factor: self.factor,
+            };
             let wide = racks(&step.text);
             for draft in cut.step(step) {
                 any = true;

@@ -66,7 +66,7 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
         };
         // A part that a later step of another names.
         let name = words(&recipe.components[c].name);
-        let own = |number: usize| build.owners.get(number - 1).copied();
+        let own = |number: usize| build.chains.get(number - 1).copied();
         let named = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let here = words(&s.text);
             own(s.number) != Some(c) && name.last().is_some_and(|n| here.contains(n))
@@ -234,8 +234,14 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
 
 /// A bread of this kind cools to the middle before it is cut.
 pub(super) fn cooling(build: &Build<'_>, list: &mut Vec<Task>, chains: &[Vec<usize>]) {
-    for (c, chain) in chains.iter().enumerate() {
+    for c in 0..chains.len() {
         let component = &build.w.rework.components[c];
+        // Its bake may stand with the part that uses it.
+        let stands = build.owners.iter().zip(build.chains).rev();
+        let mut with = stands.filter(|(o, _)| **o == c).map(|(_, s)| *s);
+        let chain = with
+            .find(|&s| chains[s].iter().any(|&t| list[t].what == "bake"))
+            .map_or(&chains[c], |s| &chains[s]);
         let asked = component
             .method_notes
             .iter()
