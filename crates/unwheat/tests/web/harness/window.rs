@@ -518,11 +518,15 @@ impl Window {
         );
     }
 
-    /// What the system prefers.
+    /// What the system prefers; and no motion, so that no colour is looked at halfway to its next.
     pub fn theme(&self, theme: Theme) {
+        let wants = |name: &str, value: &str| json!({ "name": name, "value": value });
         self.cdp(
             "Emulation.setEmulatedMedia",
-            json!({ "features": [{ "name": "prefers-color-scheme", "value": theme.word() }] }),
+            json!({ "features": [
+                wants("prefers-color-scheme", theme.word()),
+                wants("prefers-reduced-motion", "reduce"),
+            ] }),
         );
     }
 
