@@ -4,9 +4,9 @@
 use crate::body::to_json;
 use crate::recipes::{Summary, original, summary};
 use crate::{
-    BlendRow, Kitchen, Later, Mark, OwnBlend, OwnChange, Settings, StoreError, Timer, Version,
+    BlendRow, Day, Kitchen, Later, Mark, OwnBlend, OwnChange, Settings, StoreError, Timer, Version,
 };
-use crate::{batch, blend, body, draft, own, settings, version};
+use crate::{batch, blend, body, day, draft, own, settings, version};
 use recipe::sheet::Sheet;
 use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
@@ -48,6 +48,9 @@ pub(crate) struct RecipeFile {
     pub(crate) based_on: Option<u32>,
     #[serde(default)]
     pub(crate) versions: Vec<Version>,
+    /// The serving time of its own plan.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) serve: Option<String>,
 }
 
 #[derive(Debug, Default, Serialize, Deserialize)]
@@ -110,6 +113,25 @@ pub(crate) struct BatchFile {
     pub(crate) timers: Vec<Timer>,
     #[serde(default)]
     pub(crate) later: Vec<Later>,
+    /// The uid of the day it is of.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) day: Option<String>,
+}
+
+#[derive(Debug, Default, Serialize, Deserialize)]
+pub(crate) struct DaysFile {
+    pub(crate) days: Vec<DayFile>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub(crate) struct DayFile {
+    pub(crate) uid: String,
+    pub(crate) created: i64,
+    pub(crate) changed: i64,
+    #[serde(default)]
+    pub(crate) binned: Option<i64>,
+    #[serde(flatten)]
+    pub(crate) day: Day,
 }
 
 /// The first letters of a value's hash, for a second name.
@@ -147,6 +169,7 @@ pub(crate) fn recipe_file(db: &Connection, id: i64) -> Result<RecipeFile, StoreE
         draft: body::sheet(db, stand.kept)?,
         based_on: stand.based_on,
         versions,
+        serve: day::serving(db, id)?,
     })
 }
 
@@ -202,6 +225,7 @@ pub(crate) fn batch_file(recipe: &str, batch: batch::Batch) -> BatchFile {
         marks: batch.marks,
         timers: batch.timers,
         later: batch.later,
+        day: batch.day,
     }
 }
 
@@ -213,6 +237,19 @@ fn batches_file(db: &Connection) -> Result<BatchesFile, StoreError> {
         file.batches.push(batch_file(&recipe, batch));
     }
     Ok(file)
+}
+
+fn days_file(db: &Connection) -> Result<DaysFile, StoreError> {
+    let days = day::all(db)?.into_iter().map(|row| DayFile {
+        uid: row.uid,
+        created: row.created,
+        changed: row.changed,
+        binned: row.binned,
+        day: row.day,
+    });
+    Ok(DaysFile {
+        days: days.collect(),
+    })
 }
 
 /// A file name for a recipe: its uid, where that can be one.
@@ -267,6 +304,7 @@ impl Kitchen {
             zip.put_json("larder.json", &larder_file(db)?)?;
             zip.put_json("blends.json", &blends_file(db)?)?;
             zip.put_json("batches.json", &batches_file(db)?)?;
+            zip.put_json("days.json", &days_file(db)?)?;
             let mut ids = db.prepare("SELECT id FROM recipe ORDER BY uid")?;
             let mut ids = ids.query([])?;
             while let Some(row) = ids.next()? {

@@ -36,6 +36,8 @@ pub struct Batch {
     pub timers: Vec<Timer>,
     /// What was added after it was finished, oldest first.
     pub later: Vec<Later>,
+    /// The uid of the day it is of, where it was started from one.
+    pub day: Option<String>,
 }
 
 /// What was done about an item of a plan.
@@ -69,7 +71,7 @@ pub struct Timer {
 }
 
 const COLUMNS: &str =
-    "SELECT id, recipe, title, version, factor, plan, who, started, finished, bake FROM batch";
+    "SELECT id, recipe, title, version, factor, plan, who, started, finished, bake, day FROM batch";
 
 fn batches(db: &Connection, rest: &str, value: i64) -> Result<Vec<Batch>, StoreError> {
     let mut query = db.prepare_cached(&format!("{COLUMNS} {rest}"))?;
@@ -92,6 +94,7 @@ fn batches(db: &Connection, rest: &str, value: i64) -> Result<Vec<Batch>, StoreE
             marks: marks(db, id)?,
             timers: timers(db, id)?,
             later: later::of(db, id)?,
+            day: row.get(10)?,
         });
     }
     Ok(out)
@@ -145,8 +148,8 @@ pub(crate) fn add(db: &Connection, batch: &Batch) -> Result<i64, StoreError> {
         ));
     }
     db.prepare_cached(
-        "INSERT INTO batch (recipe, title, version, factor, plan, who, started)
-            VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        "INSERT INTO batch (recipe, title, version, factor, plan, who, started, day)
+            VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
     )?
     .execute(params![
         batch.recipe,
@@ -155,7 +158,8 @@ pub(crate) fn add(db: &Connection, batch: &Batch) -> Result<i64, StoreError> {
         batch.factor,
         to_json(&batch.plan)?,
         batch.who,
-        batch.started
+        batch.started,
+        batch.day
     ])?;
     let id = db.last_insert_rowid();
     for m in &batch.marks {
@@ -269,6 +273,28 @@ impl Kitchen {
             };
             add(db, &batch)
         })
+    }
+
+    /// Says which day a batch is of, by the day's uid.
+    ///
+    /// # Errors
+    /// [`StoreError::Finished`] where the batch is, [`StoreError::Missing`] where there is none.
+    pub fn put_batch_day(&self, batch: i64, day: &str) -> Result<(), StoreError> {
+        self.write(|db| {
+            open(db, batch)?;
+            db.prepare_cached("UPDATE batch SET day = ?2 WHERE id = ?1")?
+                .execute(params![batch, day])?;
+            Ok(())
+        })
+    }
+
+    /// The batches of a day, oldest first.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn batches_of_day(&self, day: i64) -> Result<Vec<Batch>, StoreError> {
+        let rest = "WHERE day = (SELECT uid FROM day WHERE id = ?1) ORDER BY id";
+        self.read(|db| batches(db, rest, day))
     }
 
     /// A batch.

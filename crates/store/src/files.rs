@@ -170,6 +170,7 @@ impl<B: AsRef<[u8]>> Files<'_, B> {
             "larder.json",
             "blends.json",
             "batches.json",
+            "days.json",
             "README.txt",
         ];
         let names = self.names.iter().filter(|n| !n.ends_with('/'));

@@ -1,14 +1,14 @@
 //! Taking an archive in. Nothing that is here is overwritten.
 
 use crate::archive::{
-    BatchesFile, BlendFile, BlendVersion, BlendsFile, KitchenFile, LarderFile, RecipeFile,
-    batch_file, blend_versions, recipe_file, short_hash,
+    BatchesFile, BlendFile, BlendVersion, BlendsFile, DayFile, DaysFile, KitchenFile, LarderFile,
+    RecipeFile, batch_file, blend_versions, recipe_file, short_hash,
 };
 use crate::files::{Files, bad};
 use crate::recipes::NewRecipe;
 use crate::second::Names;
-use crate::{Batch, BlendRow, Imported, Kitchen, Later, OwnBlend, StoreError};
-use crate::{batch, blend, body, later, own, recipes, settings, version};
+use crate::{Batch, BlendRow, Day, Imported, Kitchen, Later, OwnBlend, StoreError};
+use crate::{batch, blend, body, day, later, own, recipes, settings, version};
 use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::BTreeSet;
 
@@ -243,6 +243,63 @@ fn put_recipe(
         .execute(params![id, new.based_on])?;
     db.prepare_cached("UPDATE recipe SET binned = ?2 WHERE id = ?1")?
         .execute(params![id, new.binned])?;
+    if let Some(serve) = &new.serve {
+        day::put_serving(db, id, serve)?;
+    }
+    Ok(())
+}
+
+/// Days: one that is here with all the archive asks of it is passed over, one that differs comes
+/// in beside it.
+fn take_days(
+    db: &Connection,
+    file: DaysFile,
+    names: &mut Names,
+    done: &mut Imported,
+) -> Result<(), StoreError> {
+    for (number, mut new) in (1..).zip(file.days) {
+        let wrong = |why: String| bad("days.json", format!("day {number}: {why}"));
+        if new.uid.is_empty() || new.uid.len() > 200 {
+            return Err(wrong("uid: expected 1 to 200 letters".to_owned()));
+        }
+        for r in &mut new.day.recipes {
+            if let Some(second) = names.recipes.get(&r.recipe) {
+                r.recipe.clone_from(second);
+            }
+            let id = id_of(db, &r.recipe)?
+                .ok_or_else(|| wrong(format!("recipe {} is not in the archive", r.recipe)))?;
+            let versions: u32 = db
+                .prepare_cached("SELECT versions FROM recipe WHERE id = ?1")?
+                .query_row([id], |row| row.get(0))?;
+            if let Some(v) = r.version.filter(|v| *v == 0 || *v > versions) {
+                return Err(wrong(format!("recipe {} has no version {v}", r.recipe)));
+            }
+        }
+        let mut uid = new.uid.clone();
+        if let Some(here) = day::by_uid(db, &uid)? {
+            // The times it holds follow from what is asked.
+            let asked = |day: &Day| Day {
+                held: Vec::new(),
+                ..day.clone()
+            };
+            if asked(&here.day) == asked(&new.day) {
+                continue;
+            }
+            uid = format!("{uid}-{}", short_hash(&new.day)?);
+            names.days.insert(new.uid.clone(), uid.clone());
+            if day::by_uid(db, &uid)?.is_some() {
+                continue;
+            }
+            done.notes.push(format!(
+                "The day \"{}\" is here already and differs. It came in as a second one.",
+                new.day.title
+            ));
+        }
+        done.days_added += 1;
+        let new = DayFile { uid, ..new };
+        day::add(db, &new.uid, &new.day, new.created, new.changed, new.binned)
+            .map_err(|e| wrong(e.to_string()))?;
+    }
     Ok(())
 }
 
@@ -256,6 +313,9 @@ fn take_batches(
         let wrong = |why: String| bad("batches.json", format!("batch {number}: {why}"));
         if let Some(second) = names.recipes.get(&new.recipe) {
             new.recipe.clone_from(second);
+        }
+        if let Some(second) = new.day.as_ref().and_then(|day| names.days.get(day)) {
+            new.day = Some(second.clone());
         }
         let recipe = id_of(db, &new.recipe)?
             .ok_or_else(|| wrong(format!("recipe {} is not in the archive", new.recipe)))?;
@@ -303,6 +363,7 @@ fn take_batches(
             marks: new.marks,
             timers: new.timers,
             later,
+            day: new.day,
         };
         batch::add(db, &batch).map_err(|e| wrong(e.to_string()))?;
         done.batches_added += 1;
@@ -367,6 +428,8 @@ fn take<B: AsRef<[u8]>>(
     take_blends(db, blends, &mut names, &mut done)?;
     find_second(db, files, &mut names)?;
     take_recipes(db, files, &names, at, &mut done)?;
+    let days = files.json_or_nothing("days.json")?;
+    take_days(db, days, &mut names, &mut done)?;
     let batches = files.json_or_nothing("batches.json")?;
     take_batches(db, batches, &names, &mut done)?;
     let strangers = files.strangers();

@@ -19,6 +19,8 @@ pub struct Imported {
     pub blends_kept_both: u32,
     /// Batches that were not here.
     pub batches_added: u32,
+    /// Days that were not here, or that came in as second ones.
+    pub days_added: u32,
     /// The settings were taken over.
     pub settings: bool,
     /// What is to know, a sentence each.

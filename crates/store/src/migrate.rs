@@ -6,12 +6,13 @@ use rusqlite::{Connection, TransactionBehavior};
 /// Written into every kitchen's header: "unwh".
 const APPLICATION: i64 = 0x756e_7768;
 
-const STEPS: [&str; 5] = [
+const STEPS: [&str; 6] = [
     include_str!("../sql/001.sql"),
     include_str!("../sql/002.sql"),
     include_str!("../sql/003.sql"),
     include_str!("../sql/004.sql"),
     include_str!("../sql/005.sql"),
+    include_str!("../sql/006.sql"),
 ];
 
 /// The schema that this program writes.

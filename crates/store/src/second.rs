@@ -4,11 +4,12 @@ use crate::archive::RecipeFile;
 use recipe::sheet::Sheet;
 use std::collections::BTreeMap;
 
-/// Second names: of recipes, of blends.
+/// Second names: of recipes, of blends, of days.
 #[derive(Default)]
 pub(crate) struct Names {
     pub(crate) recipes: BTreeMap<String, String>,
     pub(crate) blends: BTreeMap<String, String>,
+    pub(crate) days: BTreeMap<String, String>,
 }
 
 impl Names {

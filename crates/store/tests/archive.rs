@@ -7,7 +7,7 @@ use larder::OwnEntry;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::io::{Cursor, Read, Write};
-use store::{Kitchen, OwnBlend, Query, Settings, StoreError, Timer};
+use store::{Day, DayRecipe, HeldStep, Kitchen, OwnBlend, Query, Settings, StoreError, Timer};
 use zip::write::SimpleFileOptions;
 use zip::{ZipArchive, ZipWriter};
 
@@ -76,10 +76,39 @@ fn full() -> Kitchen {
     kitchen
         .add_later(batch, &note(40, "Dry on day 2."))
         .expect("added");
+    let open = kitchen.start_batch(starter, None, 1.0, &json!([]), "Ivo", 30);
+    let day = Day {
+        title: "Saturday stall".to_owned(),
+        serve: Some("2026-11-28T09:00".to_owned()),
+        quiet: Some("none".to_owned()),
+        who: "Maud".to_owned(),
+        recipes: vec![of_day("odd/uid é", Some(1)), of_day("starter", None)],
+        held: vec![HeldStep {
+            recipe: 0,
+            step: "0:mix".to_owned(),
+            start: "2026-11-28T07:00".to_owned(),
+            work_end: "2026-11-28T07:10".to_owned(),
+            end: "2026-11-28T07:10".to_owned(),
+        }],
+    };
+    let id = kitchen.add_day("stall", &day, 50).expect("a day");
+    kitchen.bin_day(id, 60).expect("binned");
     kitchen
-        .start_batch(starter, None, 1.0, &json!([]), "Ivo", 30)
-        .expect("a batch");
+        .put_batch_day(open.expect("a batch"), "stall")
+        .expect("of a day");
     kitchen
+        .put_serving(starter, "2026-11-28T09:00")
+        .expect("kept");
+    kitchen
+}
+
+fn of_day(recipe: &str, version: Option<u32>) -> DayRecipe {
+    DayRecipe {
+        recipe: recipe.to_owned(),
+        version,
+        times: 1.5,
+        serve: version.map(|_| "2026-11-28T08:00".to_owned()),
+    }
 }
 
 fn unpack(zip: &[u8]) -> BTreeMap<String, Vec<u8>> {
@@ -136,6 +165,7 @@ fn out_in_and_out_again_is_the_same() {
     put(&other, starter.id, 1, text, "text", false);
     let again = other.import(&archive, 6_000).expect("taken in");
     assert_eq!((again.recipes_added, again.recipes_same), (0, 3));
+    assert_eq!((done.days_added, again.days_added), (1, 0));
     assert_eq!((again.recipes_kept_both, again.batches_added), (0, 0));
     // Unsaved work that is no version here comes in beside.
     let third = Kitchen::in_memory().expect("a kitchen");
@@ -156,6 +186,7 @@ fn the_files_are_what_the_readme_says() {
         "README.txt",
         "batches.json",
         "blends.json",
+        "days.json",
         "kitchen.json",
         "larder.json",
     ];
@@ -308,6 +339,43 @@ fn what_is_here_and_differs_comes_in_beside_it() {
     );
     assert_eq!((again.blends_kept_both, again.batches_added), (0, 0));
     assert_eq!((count(&here), here.export().expect("an archive")), before);
+}
+
+#[test]
+fn a_day_that_differs_comes_in_beside_it_with_its_batches() {
+    let archive = full().export().expect("an archive");
+    let here = full();
+    let row = here.day_by_uid("stall").expect("read").expect("the day");
+    let mut other = row.day.clone();
+    other.title = "Sunday stall".to_owned();
+    here.put_day(row.id, row.rev, &other, 70).expect("changed");
+    let batch = here.batches_of_day(row.id).expect("batches").remove(0);
+    let done = here.import(&archive, 5_000).expect("taken in");
+    // The batch is another one too: it is of the second day.
+    assert_eq!((done.days_added, done.batches_added), (1, 1));
+    assert!(
+        done.notes.iter().any(|n| n.contains("Saturday stall")),
+        "{:?}",
+        done.notes
+    );
+    let days = here.days(true).expect("days");
+    assert_eq!(days.len(), 2);
+    let second = days.iter().find(|d| d.id != row.id).expect("the second");
+    assert_eq!(second.day, row.day);
+    let of = here.batches_of_day(second.id).expect("batches");
+    assert_eq!((of.len(), of[0].started), (1, batch.started));
+    let again = here.import(&archive, 6_000).expect("taken in");
+    assert_eq!((again.days_added, again.batches_added), (0, 0));
+    // One of a recipe that is nowhere is refused, and nothing comes in.
+    let mut files = unpack(&archive);
+    let days = String::from_utf8(files["days.json"].clone()).expect("text");
+    let broken = days.replace("\"starter\"", "\"nowhere\"");
+    files.insert("days.json".to_owned(), broken.into_bytes());
+    let third = Kitchen::in_memory().expect("a kitchen");
+    let files = files.iter().map(|(n, b)| (n.as_str(), b.as_slice()));
+    let error = third.import(&pack(files), 1).expect_err("refused");
+    assert!(error.to_string().contains("days.json"), "{error}");
+    assert_eq!(count(&third), 0);
 }
 
 #[test]

@@ -7,13 +7,14 @@ use rusqlite::Connection;
 use std::fs;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
-use store::{Kitchen, Later, Query, Settings, StoreError};
+use store::{Day, Kitchen, Later, Query, Settings, StoreError};
 use tempfile::tempdir;
 
 const SCHEMA_1: &str = include_str!("fixtures/schema-1.sql");
 const SCHEMA_2: &str = include_str!("fixtures/schema-2.sql");
 const SCHEMA_3: &str = include_str!("fixtures/schema-3.sql");
 const SCHEMA_4: &str = include_str!("fixtures/schema-4.sql");
+const SCHEMA_5: &str = include_str!("fixtures/schema-5.sql");
 
 fn write(folder: &Path, sql: &str) {
     let db = Connection::open(folder.join("kitchen.db")).expect("a file");
@@ -30,7 +31,9 @@ fn words(words: &str) -> Query {
 
 #[test]
 fn every_old_schema_opens() {
-    for (schema, sql) in [(1, SCHEMA_1), (2, SCHEMA_2), (3, SCHEMA_3), (4, SCHEMA_4)] {
+    let all = [SCHEMA_1, SCHEMA_2, SCHEMA_3, SCHEMA_4, SCHEMA_5];
+    for (schema, sql) in (1..).zip(all) {
+        let noted = [0, 0, 0, 1, 3][schema - 1];
         let folder = tempdir().expect("a folder");
         write(folder.path(), sql);
         let kitchen = Kitchen::open(folder.path()).expect("an old kitchen opens");
@@ -71,7 +74,7 @@ fn every_old_schema_opens() {
             assert_eq!((bake.bake, bake.finished), (Some(record), Some(150)));
             assert_eq!(
                 (bake.marks[0].actual, bake.later.len()),
-                (Some(501.0), schema - 3)
+                (Some(501.0), noted)
             );
         } else {
             kitchen.finish_batch(batch, &record, 2).expect("finished");
@@ -87,15 +90,24 @@ fn every_old_schema_opens() {
         kitchen
             .start_batch(row.id, Some(1), 1.0, &plan, "Maud", 1)
             .expect("a batch");
+        assert_eq!(kitchen.days(false), Ok(Vec::new()));
+        assert_eq!(kitchen.batch(batch).expect("the bake").day, None);
+        kitchen
+            .put_serving(row.id, "2026-11-30T16:00")
+            .expect("kept");
+        let day = kitchen.add_day("saturday", &Day::default(), 180);
+        day.expect("a day");
         // And it opens again.
         drop(kitchen);
         let kitchen = Kitchen::open(folder.path()).expect("it opens again");
         let open = kitchen.open_batches().expect("batches").len();
         assert_eq!(open, if schema >= 3 { 2 } else { 1 });
         let mut later = kitchen.batch(batch).expect("the bake").later;
-        if schema == 4 {
+        if schema >= 4 {
             assert_eq!(later.remove(0).text, "Good toasted.");
+            later.drain(..noted - 1);
         }
+        assert_eq!(kitchen.days(false).expect("days").len(), 1);
         assert_eq!(later, [note(160, "Dry on day 2."), mistake]);
     }
 }
@@ -158,8 +170,9 @@ fn damage_inside_is_found() {
     drop(kitchen);
     let file = folder.path().join("kitchen.db");
     let mut bytes = fs::read(&file).expect("the file");
-    let middle = bytes.len() / 2;
-    bytes[middle..middle + 20_000].fill(0xAA);
+    // Behind the pages that hold the schema itself.
+    let late = bytes.len() / 4 * 3;
+    bytes[late..late + 20_000].fill(0xAA);
     fs::write(&file, bytes).expect("written");
     let kitchen = Kitchen::open(folder.path()).expect("its first page is good");
     let error = kitchen.check().expect_err("damage is found");
@@ -309,6 +322,9 @@ fn what_is_saved_never_changes() {
         .expect("added");
     let open = kitchen.start_batch(id, Some(1), 1.0, &serde_json::json!([]), "Maud", 4);
     open.expect("a batch");
+    kitchen
+        .add_day("saturday", &Day::default(), 1)
+        .expect("a day");
     let db = Connection::open(folder.path().join("kitchen.db")).expect("the file");
     for sql in [
         "UPDATE version SET why = 'other'",
@@ -324,6 +340,8 @@ fn what_is_saved_never_changes() {
         "UPDATE later SET text = 'other'",
         "DELETE FROM later",
         "INSERT INTO later (batch, at, who, text) VALUES (2, 5, '', 'too soon')",
+        "UPDATE day SET uid = 'other'",
+        "DELETE FROM day",
     ] {
         let refused = db.execute(sql, []);
         assert!(refused.is_err(), "{sql} went through");
