@@ -184,6 +184,7 @@ fn plan_of_recipes(bencher: Bencher<'_, '_>, recipes: usize) {
         kitchen: Kitchen::default(),
         quiet: nightly(22 * 60, 7 * 60, 0, 8),
         now: 0,
+        begun: Vec::new(),
     };
     bencher.bench_local(|| plan(black_box(&ask)));
 }

@@ -329,7 +329,9 @@ mod days {
     //! When each step is done. Minute 0 is a midnight.
 
     use super::*;
-    use recipe::plan::{Ask, Held, Impossible, Job, Kitchen, Minute, Plan, nightly, plan};
+    use recipe::plan::{
+        Ask, Begun, Held, Impossible, Job, Kitchen, Minute, Plan, kept, nightly, plan,
+    };
 
     const NINE: Minute = 1440 + 9 * 60;
 
@@ -345,6 +347,7 @@ mod days {
             kitchen: Kitchen::default(),
             quiet: nightly(22 * 60, 7 * 60, 0, 8),
             now: 0,
+            begun: Vec::new(),
         }
     }
 
@@ -595,6 +598,114 @@ mod days {
         let row = p.rows.iter().find(|r| r.task == bake).expect("a bake");
         assert_eq!(row.slack, 0);
         assert!(matches!(row.held, Held::Before(_)), "{:?}", row.held);
+    }
+
+    fn places(p: &Plan, upto: Minute) -> Vec<Begun> {
+        p.rows
+            .iter()
+            .filter(|r| r.start <= upto)
+            .map(|r| Begun {
+                job: r.job,
+                task: r.task,
+                start: r.start,
+                work_end: r.work_end,
+                end: r.end,
+            })
+            .collect()
+    }
+
+    #[test]
+    fn a_plan_looked_at_anew_is_the_same() {
+        let a = ask(
+            &[
+                example("apricot-almond-buns.txt"),
+                example("lemon-yoghurt-cake.txt"),
+            ],
+            Some(NINE + 1440),
+        );
+        let p = plan(&a).expect("a plan");
+        let again = kept(&a, &places(&p, Minute::MAX));
+        assert_eq!((&again.rows, &again.skipped), (&p.rows, &p.skipped));
+        assert_eq!((&again.ready, again.end), (&p.ready, p.end));
+        // One that was not planned has no row.
+        assert_eq!(kept(&a, &[]).rows, []);
+    }
+
+    #[test]
+    fn what_is_begun_stays_and_the_rest_goes_on_from_now() {
+        let mut a = ask(&[example("lemon-yoghurt-cake.txt")], None);
+        a.now = 9 * 60;
+        let p = plan(&a).expect("a plan");
+        // At the moment of the second step somebody is 12 minutes late with it.
+        let second = p.rows[1].start;
+        let begun: Vec<Begun> = places(&p, second)
+            .into_iter()
+            .filter(|b| b.start < second)
+            .collect();
+        assert!(!begun.is_empty());
+        a.now = second + 12;
+        a.begin(begun.clone());
+        let late = plan(&a).expect("a plan from now");
+        for b in &a.begun {
+            let row = late
+                .rows
+                .iter()
+                .find(|r| (r.job, r.task) == (b.job, b.task));
+            let row = row.expect("a row");
+            assert_eq!((row.start, row.work_end), (b.start, b.work_end));
+            assert_eq!((row.slack, row.held), (0, Held::Begun));
+        }
+        let rest = late
+            .rows
+            .iter()
+            .filter(|r| a.begun(r.job, r.task).is_none());
+        let first = rest.map(|r| r.start).min().expect("the rest");
+        assert!(first >= a.now, "{first}");
+        assert!(
+            late.end > p.end && late.end <= p.end + 12 + 1,
+            "{} {}",
+            late.end,
+            p.end
+        );
+        // All of it is done: nothing is left to plan.
+        a.begin(places(&p, Minute::MAX));
+        a.now = p.end + 600;
+        let over = plan(&a).expect("a plan of what is done");
+        assert_eq!((over.start, over.rows.len()), (p.start, p.rows.len()));
+    }
+
+    #[test]
+    fn what_comes_before_a_step_that_is_begun_is_done() {
+        let mut a = ask(&[example("lemon-yoghurt-cake.txt")], None);
+        a.now = 9 * 60;
+        let p = plan(&a).expect("a plan");
+        let last = *places(&p, Minute::MAX).last().expect("a step");
+        a.begin(vec![last]);
+        let tasks = &a.jobs[0].tasks;
+        for (i, _) in tasks.done() {
+            let before = comes_after(tasks, last.task, i);
+            assert_eq!(a.begun(0, i).is_some(), before || i == last.task, "{i}");
+        }
+    }
+
+    #[test]
+    fn egg_that_has_stood_warm_too_long_is_no_plan() {
+        let mut a = ask(&[example("apricot-almond-buns.txt")], Some(NINE + 1440));
+        let p = plan(&a).expect("a plan");
+        let limit = a.jobs[0].tasks.limits[0];
+        let from = p.rows.iter().find(|r| r.task == limit.from).expect("a row");
+        let begun = places(&p, from.start);
+        a.now = from.start + limit.most as Minute;
+        a.begin(begun.clone());
+        a.now += 1;
+        let (why, words) = why(&a);
+        assert_eq!(why.spoilt.len(), 1, "{words}");
+        assert!(words.contains("Do not go on with it"), "{words}");
+        // A step in the cold that was begun in time is another matter.
+        let cold = p.rows.iter().find(|r| r.task == limit.to).expect("a row");
+        a.begin(places(&p, cold.start));
+        a.now = cold.end;
+        assert!(plan(&a).is_ok());
     }
 }
 

@@ -102,8 +102,62 @@ pub struct Ask {
     pub kitchen: Kitchen,
     /// Quiet hours, ascending and apart, as far as the plan may reach.
     pub quiet: Vec<Quiet>,
-    /// Now: nothing begins before it.
+    /// Now: nothing begins before it, but for what is begun.
     pub now: Minute,
+    /// What is begun or done already: it stays where it is.
+    pub begun: Vec<Begun>,
+}
+
+/// A task in its place: what is begun, or what a plan gave.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Begun {
+    /// The batch, by place in what is asked.
+    pub job: usize,
+    /// The task, by place in its list.
+    pub task: usize,
+    /// Its work begins.
+    pub start: Minute,
+    /// Its work ends, and its wait begins.
+    pub work_end: Minute,
+    /// Its wait ends, as planned.
+    pub end: Minute,
+}
+
+impl Ask {
+    /// What is begun of a task.
+    #[must_use]
+    pub fn begun(&self, job: usize, task: usize) -> Option<&Begun> {
+        self.begun.iter().find(|b| (b.job, b.task) == (job, task))
+    }
+
+    /// Says what is begun. What comes before a task that is begun is done: where it is not among
+    /// them, it counts as done when that began.
+    pub fn begin(&mut self, begun: Vec<Begun>) {
+        self.begun = begun;
+        let mut at = 0;
+        while let Some(&b) = self.begun.get(at) {
+            at += 1;
+            let Some(job) = self.jobs.get(b.job) else {
+                continue;
+            };
+            let Some(task) = job.tasks.list.get(b.task) else {
+                continue;
+            };
+            let open: Vec<usize> = task
+                .after
+                .iter()
+                .copied()
+                .filter(|t| self.begun(b.job, *t).is_none())
+                .collect();
+            self.begun.extend(open.into_iter().map(|task| Begun {
+                task,
+                start: b.start,
+                work_end: b.start,
+                end: b.start,
+                ..b
+            }));
+        }
+    }
 }
 
 /// Quiet hours of every day.

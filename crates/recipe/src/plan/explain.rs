@@ -15,6 +15,9 @@ pub struct Impossible {
     pub past: Vec<(usize, Minute)>,
     /// Parts that stand warm longer than they may, however they are planned: batch and part.
     pub unsafe_parts: Vec<(usize, Breach)>,
+    /// What was begun and has stood warm too long by now: batch, the task it began with, minutes,
+    /// the most.
+    pub spoilt: Vec<(usize, usize, Minute, Minute)>,
     /// Tasks that need what the kitchen does not have: batch, task, what.
     pub lacking: Vec<(usize, usize, &'static str)>,
     /// Where it would have to begin if neither quiet hours nor the present moment counted: batch,
@@ -93,6 +96,14 @@ impl Impossible {
                 task(*j, b.longest)
             ));
         }
+        for (j, i, stood, most) in &self.spoilt {
+            out.push(format!(
+                "What {} made has stood above 5 °C for {}, and {} is the limit: {WARM_WORDS}. Do not go on with it; begin it anew.",
+                task(*j, *i),
+                minutes_words(f64::from(*stood)),
+                minutes_words(f64::from(*most))
+            ));
+        }
         for (j, i, what) in &self.lacking {
             out.push(format!(
                 "{} needs {what}, and the kitchen has none free.",
@@ -160,6 +171,14 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
         }
         let breaches = job.tasks.breaches.iter();
         why.unsafe_parts.extend(breaches.map(|b| (j, b.clone())));
+        for limit in &job.tasks.limits {
+            if let (Some(from), None) = (ask.begun(j, limit.from), ask.begun(j, limit.to)) {
+                let (stood, most) = (ask.now - from.start, limit.most as Minute);
+                if stood > most {
+                    why.spoilt.push((j, limit.from, stood, most));
+                }
+            }
+        }
         for (i, t) in job.tasks.done() {
             let lacks = match t.wait.map(|w| w.place) {
                 Some(Place::Oven) if ask.kitchen.ovens == 0 => Some("an oven"),
@@ -172,7 +191,10 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
             why.lacking.extend(lacks.map(|what| (j, i, what)));
         }
     }
-    let any = !why.past.is_empty() || !why.unsafe_parts.is_empty() || !why.lacking.is_empty();
+    let any = !why.past.is_empty()
+        || !why.spoilt.is_empty()
+        || !why.unsafe_parts.is_empty()
+        || !why.lacking.is_empty();
     any.then_some(why)
 }
 

@@ -21,11 +21,11 @@ mod table;
 mod task;
 mod warm;
 
-pub use ask::{Ask, Job, Kitchen, MOST_OF_ANY, Minute, Quiet, nightly};
+pub use ask::{Ask, Begun, Job, Kitchen, MOST_OF_ANY, Minute, Quiet, nightly};
 pub use build::{Tasks, own_steps, tasks};
 pub use explain::Impossible;
 pub use own::{AddedStep, OwnStep, StepChange, minutes_words, span_words};
-pub use solve::{Held, Plan, Row, plan};
+pub use solve::{Held, Plan, Row, kept, plan};
 pub use table::{Usual, all as usual_times};
 pub use task::{Basis, Place, Span, Task, Wait};
 pub use warm::{Breach, Limit, WARM_LIMIT};

@@ -1,6 +1,6 @@
 //! A plan as a problem for the scheduler.
 
-use super::ask::{Ask, Minute};
+use super::ask::{Ask, Begun, Minute};
 use super::build::Tasks;
 use super::task::{Place, Task};
 use numeric::schedule::{
@@ -93,6 +93,49 @@ pub(super) fn lengths(task: &Task, racks: u32) -> (i32, (i32, i32)) {
     )
 }
 
+/// Minutes that what is begun may stand beyond its time before the next is begun: it is there, and
+/// is told.
+pub(super) const GRACE: i32 = 30;
+
+/// The range of a task's wait, minutes: that of what is begun, where it is.
+fn waits(ask: &Ask, j: usize, i: usize) -> (i32, i32) {
+    let task = &ask.jobs[j].tasks.list[i];
+    let (_, (low, high)) = lengths(task, ask.kitchen.racks);
+    let Some(b) = ask.begun(j, i) else {
+        return (low, high.max(low));
+    };
+    let so_far = ask.now - b.work_end;
+    let planned = b.end - b.work_end;
+    if task.what == "preheat" {
+        // The oven stays hot.
+        return (planned.min(low), high.max(planned).max(so_far) + REACH);
+    }
+    if !task.wait.is_some_and(|w| w.may) {
+        return (planned, planned);
+    }
+    let least = if b.end <= ask.now {
+        planned
+    } else {
+        low.max(so_far).min(planned)
+    };
+    (least, high.max(planned))
+}
+
+/// The longest gap after a task before one that follows it, and how long it has stood already
+/// beyond that.
+pub(super) fn stood(ask: &Ask, j: usize, before: usize, after: usize) -> (i32, i32) {
+    let most = gap(&ask.jobs[j].tasks, before, after);
+    let over = match (ask.begun(j, before), ask.begun(j, after)) {
+        (Some(b), None) => {
+            // A wait of any length may have gone on.
+            let last = b.work_end + waits(ask, j, before).1.max(b.end - b.work_end);
+            ask.now - last - most
+        }
+        _ => 0,
+    };
+    (most, over.max(0))
+}
+
 /// The longest gap after a task before one that follows it.
 pub(super) fn gap(tasks: &Tasks, before: usize, after: usize) -> i32 {
     let (a, b) = (&tasks.list[before], &tasks.list[after]);
@@ -120,10 +163,11 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
     let first = earliest.max(last - 2 * REACH);
     // Wider than it need be: what does not fit is a clash of windows, which can be explained.
     let margin = if last - first < REACH { 2 * HOLD } else { 0 };
-    let mut problem = Problem::new(Span {
-        from: first - margin,
-        to: last + margin,
+    let begun = ask.begun.iter();
+    let (from, to) = begun.fold((first - margin, last + margin), |(from, to), b| {
+        (from.min(b.start), to.max(b.end + 1))
     });
+    let mut problem = Problem::new(Span { from, to });
     let kitchen = &ask.kitchen;
     let of = |n: u32| Resource {
         give: Give::At(45),
@@ -171,8 +215,8 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
     for (j, job) in ask.jobs.iter().enumerate() {
         let serve = job.serve.filter(|_| !without.serving).unwrap_or(last);
         model.tasks(ask, j, &job.tasks, (first, serve), &mut states);
-        model.order(j, &job.tasks);
-        model.warm(j, &job.tasks);
+        model.order(ask, j, &job.tasks);
+        model.warm(ask, j, &job.tasks);
     }
     model.share_ovens(ask);
     model.goals(ask, without);
@@ -197,21 +241,30 @@ impl Model {
                 });
                 continue;
             }
-            let (hands, (low, high)) = lengths(task, ask.kitchen.racks);
+            let begun = ask.begun(j, i);
+            let hands = begun.map_or_else(
+                || lengths(task, ask.kitchen.racks).0,
+                |b| b.work_end - b.start,
+            );
+            let (low, high) = waits(ask, j, i);
+            // What is begun is where it is, also where it is late.
             let end = Window {
                 earliest: None,
-                latest: Some(serve),
+                latest: begun.is_none().then_some(serve),
             };
-            let start = Window {
-                earliest: Some(first),
-                latest: None,
+            let at = |fixed: fn(&Begun) -> Minute| Window {
+                earliest: Some(begun.map_or(first, fixed)),
+                latest: begun.map(fixed),
             };
-            let optional = task.optional.is_some();
+            let optional = task.optional.is_some() && begun.is_none();
             let work = (hands > 0 || task.wait.is_none()).then(|| {
                 let mut a = Activity::new(Length::fixed(hands));
-                (a.start, a.end) = (start, end);
+                (a.start, a.end) = (at(|b| b.start), end);
                 a.give = Give::Never;
                 a.optional = optional;
+                if begun.is_some_and(|b| b.work_end <= ask.now) {
+                    return self.problem.activity(a);
+                }
                 a.needs.push(Need {
                     resource: self.hands,
                     amount: 1,
@@ -224,10 +277,14 @@ impl Model {
                         state: None,
                     });
                 }
-                a.avoids.extend(self.quiet.map(|calendar| Avoid {
-                    calendar,
-                    kept: Kept::Whole,
-                }));
+                a.avoids.extend(
+                    self.quiet
+                        .filter(|_| begun.is_none())
+                        .map(|calendar| Avoid {
+                            calendar,
+                            kept: Kept::Whole,
+                        }),
+                );
                 self.problem.activity(a)
             });
             let wait = task.wait.map(|w| {
@@ -235,9 +292,12 @@ impl Model {
                     least: low,
                     most: high.max(low),
                 });
-                (a.start, a.end) = (start, end);
+                (a.start, a.end) = (at(|b| b.work_end), end);
                 a.give = Give::Never;
                 a.optional = optional;
+                if begun.is_some_and(|b| b.work_end + high <= ask.now) {
+                    return self.problem.activity(a);
+                }
                 let need = match w.place {
                     Place::Bench => None,
                     Place::Fridge => Some((self.fridge, task.racks, None)),
@@ -296,8 +356,8 @@ impl Model {
         self.lags.push((id, j, what));
     }
 
-    fn order(&mut self, j: usize, tasks: &Tasks) {
-        for (i, task) in tasks.done() {
+    fn order(&mut self, ask: &Ask, j: usize, tasks: &Tasks) {
+        for (i, task) in tasks.done().filter(|(i, _)| ask.begun(j, *i).is_none()) {
             for &before in &task.after {
                 let (a, b) = (self.pieces[j][before], self.pieces[j][i]);
                 let (Some(end), Some(start)) = (a.end(), b.start()) else {
@@ -312,7 +372,8 @@ impl Model {
                     self.lag(j, what, from, to, Some(0), Some(0));
                     continue;
                 }
-                let most = gap(tasks, before, i);
+                let (most, over) = stood(ask, j, before, i);
+                let most = if over > 0 { most + over + GRACE } else { most };
                 self.lag(j, what, end, start, Some(0), Some(most));
                 if tasks.list[before].optional.is_some() {
                     self.past(j, tasks, before, i);
@@ -339,8 +400,9 @@ impl Model {
         }
     }
 
-    fn warm(&mut self, j: usize, tasks: &Tasks) {
-        for limit in &tasks.limits {
+    fn warm(&mut self, ask: &Ask, j: usize, tasks: &Tasks) {
+        let open = |l: &&super::warm::Limit| ask.begun(j, l.to).is_none();
+        for limit in tasks.limits.iter().filter(open) {
             let (a, b) = (self.pieces[j][limit.from], self.pieces[j][limit.to]);
             let to = b.wait.map(Point::start).or_else(|| b.end());
             if let (Some(from), Some(to)) = (a.start(), to) {
@@ -366,7 +428,7 @@ impl Model {
                     continue;
                 };
                 let (_, racks) = rounds(task, ask.kitchen.racks);
-                let (_, (low, high)) = lengths(task, ask.kitchen.racks);
+                let (low, high) = waits(ask, j, i);
                 let state = state(&mut states, wait.oven, j, i);
                 let mine: Vec<ActivityId> = self
                     .ovens
@@ -424,7 +486,7 @@ impl Model {
         let mut skipped = Goal::default();
         let mut late = Goal::default();
         for (j, job) in ask.jobs.iter().enumerate() {
-            for (i, task) in job.tasks.done() {
+            for (i, task) in job.tasks.done().filter(|(i, _)| ask.begun(j, *i).is_none()) {
                 let pieces = self.pieces[j][i];
                 let first = pieces.work.or(pieces.wait);
                 if let (Some(a), true) = (first, task.optional.is_some()) {

@@ -1,8 +1,8 @@
 //! When each task is done.
 
-use super::ask::{Ask, Minute};
+use super::ask::{Ask, Begun, Minute};
 use super::explain::{self, Impossible};
-use super::model::{Model, Without, gap, lengths, model};
+use super::model::{Model, Without, gap, lengths, model, stood};
 use super::task::Place;
 use numeric::schedule::{Limits, Placed, Trouble, solve};
 
@@ -51,6 +51,8 @@ pub enum Held {
     Warm,
     /// Nothing within a day.
     Nothing,
+    /// It is begun already.
+    Begun,
 }
 
 /// A plan: every task in its place.
@@ -71,6 +73,9 @@ pub struct Plan {
     pub proven: bool,
     /// Minutes that a better plan could gain at most, where it is not proven.
     pub unproven_by: Minute,
+    /// What stands, or has stood, longer than it should before the next task takes it, because
+    /// that was not begun in time: batch, task, minutes beyond.
+    pub over: Vec<(usize, usize, Minute)>,
 }
 
 impl Plan {
@@ -107,13 +112,34 @@ pub fn plan(ask: &Ask) -> Result<Plan, Box<Impossible>> {
     }
     let model = model(ask, Without::default());
     match solve(&model.problem, &LIMITS) {
-        Ok(solution) => Ok(rows(ask, &model, &solution.placed, &solution.goals)),
+        Ok(solution) => Ok(rows(ask, &times(&model, &solution.placed), &solution.goals)),
         Err(Trouble::Impossible(why)) => Err(Box::new(explain::clash(ask, &model, &why))),
         Err(Trouble::Undecided { .. }) => Err(Box::new(Impossible::undecided())),
         Err(Trouble::Malformed { place, wrong }) => {
             Err(Box::new(Impossible::malformed(&place, &wrong)))
         }
     }
+}
+
+/// A plan as it was given, looked at anew: nothing is moved.
+///
+/// # Inputs
+/// - `ask`: what is asked now.
+/// - `given`: the tasks in their places. One that is not among them has no row; where it may be
+///   left out it counts as left out.
+#[must_use]
+pub fn kept(ask: &Ask, given: &[Begun]) -> Plan {
+    let list = ask.jobs.iter().map(|j| j.tasks.list.len());
+    let mut times: Vec<Vec<Times>> = list.map(|n| vec![None; n]).collect();
+    for b in given {
+        if let Some(at) = times.get_mut(b.job).and_then(|j| j.get_mut(b.task)) {
+            *at = Some((b.start, b.work_end, b.end));
+        }
+    }
+    let mut plan = rows(ask, &times, &[]);
+    let optional = |(j, i): &(usize, usize)| ask.jobs[*j].tasks.list[*i].optional.is_some();
+    plan.skipped.retain(optional);
+    plan
 }
 
 /// Start, end of work and end of a task.
@@ -135,13 +161,7 @@ pub(super) fn times(model: &Model, placed: &[Option<Placed>]) -> Vec<Vec<Times>>
     model.pieces.iter().map(job).collect()
 }
 
-fn rows(
-    ask: &Ask,
-    model: &Model,
-    placed: &[Option<Placed>],
-    goals: &[numeric::schedule::Reached],
-) -> Plan {
-    let times = times(model, placed);
+fn rows(ask: &Ask, times: &[Vec<Times>], goals: &[numeric::schedule::Reached]) -> Plan {
     let mut rows = Vec::new();
     let mut skipped = Vec::new();
     for (j, job) in ask.jobs.iter().enumerate() {
@@ -157,7 +177,10 @@ fn rows(
                 .filter_map(|(n, _)| times[j][n])
                 .map(|(s, ..)| s)
                 .min();
-            let (slack, held) = Around { ask, times: &times }.slack(j, i);
+            let (slack, held) = match ask.begun(j, i) {
+                Some(_) => (0, Held::Begun),
+                None => Around { ask, times }.slack(j, i),
+            };
             rows.push(Row {
                 job: j,
                 task: i,
@@ -168,6 +191,17 @@ fn rows(
                 held,
                 kept: next.map(|n| n - end).filter(|g| *g > 0),
             });
+        }
+    }
+    let mut over = Vec::new();
+    for (j, job) in ask.jobs.iter().enumerate() {
+        for (i, task) in job.tasks.done() {
+            for &before in &task.after {
+                let beyond = stood(ask, j, before, i).1;
+                if beyond > 0 && times[j][i].is_some() {
+                    over.push((j, before, beyond));
+                }
+            }
         }
     }
     rows.sort_by_key(|r| (r.start, r.end, r.job, r.task));
@@ -190,6 +224,7 @@ fn rows(
         ready,
         proven: open == 0,
         unproven_by: i32::try_from(open).unwrap_or(i32::MAX),
+        over,
     }
 }
 

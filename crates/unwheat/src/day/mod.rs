@@ -24,5 +24,6 @@ pub fn ask(clock: &Clock, jobs: Vec<(Tasks, Option<i32>)>, kitchen: Kitchen, nig
         kitchen,
         quiet: recipe::plan::nightly(night.from, night.to, 0, DAYS),
         now: clock.now(),
+        begun: Vec::new(),
     }
 }

@@ -56,12 +56,15 @@ pub fn held(ask: &Ask, row: &Row) -> String {
         Held::Quiet => "quiet hours".to_owned(),
         Held::Warm => "egg or milk not to stand warm".to_owned(),
         Held::Nothing => "nothing".to_owned(),
+        Held::Begun => "begun".to_owned(),
     }
 }
 
 /// How late a task may begin.
 pub fn start_by(clock: &Clock, row: &Row) -> String {
-    if row.slack == 0 {
+    if row.held == Held::Begun {
+        "begun".to_owned()
+    } else if row.slack == 0 {
         "no later".to_owned()
     } else {
         format!("by {}", clock.hour(row.start + row.slack))
@@ -215,6 +218,13 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
             "Left out so that there is time: '{}'. It costs {}.",
             named(ask, *j, *t),
             task.optional.as_deref().unwrap_or("what the method says")
+        ));
+    }
+    for (j, t, minutes) in &plan.over {
+        out.push(format!(
+            "'{}' has stood {} longer than it should. Where egg or milk is in it, 24 hours in the cold is the most: begin that part anew.",
+            named(ask, *j, *t),
+            self::minutes(*minutes)
         ));
     }
     for row in &plan.rows {
