@@ -87,6 +87,7 @@ function draw() {
     const box = l.querySelector("input[type=checkbox]");
     if (box.checked !== m.ticked) box.checked = m.ticked;
     l.classList.toggle("done", m.ticked);
+    if (l.matches(".step")) continue;
     const words = really(m.actual, l.dataset.plan == null ? null : Number(l.dataset.plan));
     const told = l.querySelector(".really");
     if (told.textContent !== words) told.textContent = words;
@@ -94,14 +95,45 @@ function draw() {
     if (!l.querySelector("details").open) field.value = m.actual == null ? "" : figure(m.actual);
   }
   for (const part of document.querySelectorAll("[data-part]")) {
-    const own = [...part.querySelectorAll(".item:not(.flour)")];
+    const own = [...part.querySelectorAll(".item:not(.flour, .step)")];
     const done = own.filter((l) => l.classList.contains("done")).length;
     const count = document.querySelector(`[data-count="${part.dataset.part}"]`);
     const words = done === own.length && done ? "✓ all weighed" : `${done} of ${own.length}`;
     if (count && count.textContent !== words) count.textContent = words;
   }
+  next();
   timers.show(allTimers());
   tell();
+}
+
+// ---- what is next: what can be done now, all before it being done ----
+const order = [...document.querySelectorAll("[data-next]")];
+function next() {
+  const passed = new Set();
+  const pass = (key) => {
+    if (passed.has(key)) return;
+    passed.add(key);
+    after(key).forEach(pass);
+  };
+  for (const li of order) if (mark(li.dataset.next).ticked || weighed(li)) pass(li.dataset.next);
+  const can = order.filter((li) => !passed.has(li.dataset.next) && after(li.dataset.next).every((a) => passed.has(a)));
+  for (const li of order) {
+    li.hidden = !can.includes(li);
+    li.classList.toggle("first", li === can[0]);
+    const late = li.querySelector(".late");
+    const m = Math.floor((now() / 1000 - Number(li.dataset.by)) / 60);
+    if (late && m < 1 && late.textContent) late.textContent = "";
+    else if (late && m >= 1 && !late.textContent.startsWith(`${m} min`)) late.textContent = `${m} min late.`;
+  }
+  const all = document.getElementById("all-done");
+  if (all) all.hidden = can.length > 0;
+}
+const known = new Map(order.map((li) => [li.dataset.next, li.dataset.after.split("\n").filter((a) => order.some((x) => x.dataset.next === a))]));
+function after(key) { return known.get(key) ?? []; }
+function weighed(li) {
+  if (!("weigh" in li.dataset)) return false;
+  const own = [...parts[li.dataset.part].querySelectorAll(".item:not(.flour, .step)")];
+  return own.length > 0 && own.every((l) => mark(l.dataset.item).ticked);
 }
 
 /** What stands between this tablet and the laptop, with a way on where there is one. */
@@ -247,6 +279,15 @@ document.addEventListener("click", (e) => {
   if (e.ctrlKey || e.metaKey || e.shiftKey) return;
   const tab = e.target.closest?.("[data-tab]");
   const way = e.target.closest?.("[data-way]");
+  const to = e.target.closest?.("[data-to]");
+  if (to) {
+    e.preventDefault();
+    turn(Number(to.dataset.to), true);
+    const at = document.querySelector(to.hash);
+    at.scrollIntoView({ block: "center" });
+    (at.querySelector("input") ?? at.querySelector("h2"))?.focus({ preventScroll: true });
+    return;
+  }
   if (!tab && !way) return;
   e.preventDefault();
   turn(tab ? Number(tab.dataset.tab) : open + (way.dataset.way === "on" ? 1 : -1), true);
@@ -258,6 +299,7 @@ keepAwake((words) => { awake.hidden = false; if (awake.textContent !== words) aw
 timers.setUp(now, (timer) => push({ do: "timer", timer }), say);
 load();
 draw();
+setInterval(next, 15000);
 addEventListener("online", () => { wait = 1000; flush(); });
 document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") { wait = 1000; flush(); } });
 addEventListener("pageshow", (e) => { if (e.persisted) flush(); });

@@ -87,6 +87,12 @@ impl Clock {
             .unwrap_or(start)
     }
 
+    /// A minute as Unix seconds, by this machine's zone.
+    pub fn unix(&self, minute: i32) -> i64 {
+        let at = TimeZone::system().to_ambiguous_zoned_datetime(self.time(minute));
+        at.compatible().map_or(0, |z| z.timestamp().as_second())
+    }
+
     /// The minute of a date and time; `None` where it is too far off to plan.
     pub fn minute(&self, at: DateTime) -> Option<i32> {
         let start = self.today.to_datetime(Time::midnight());

@@ -139,7 +139,8 @@ fn main(app: &App, here: bool, asked: &Asked, came: Option<&Came<'_>>) -> Result
 fn front(app: &App) -> Result<Vec<Markup>, Fault> {
     let mut out = Vec::new();
     for b in app.kitchen.open_batches()? {
-        let done = b.marks.iter().filter(|m| m.ticked).count();
+        let line = |m: &&store::Mark| m.ticked && !m.item.starts_with("step:");
+        let done = b.marks.iter().filter(line).count();
         let running = b
             .timers
             .iter()

@@ -2,6 +2,7 @@
 
 pub mod batch_sheet;
 mod finish;
+mod next;
 mod start;
 mod view;
 
@@ -192,23 +193,20 @@ async fn send(
 
 fn take(app: &App, bench: &Bench, done: Done) -> Result<(), Fault> {
     let id = bench.batch.id;
-    let known = |item: &str| {
-        bench
-            .plan
-            .item(item)
-            .map(|_| ())
+    let known = |yes: bool| {
+        yes.then_some(())
             .ok_or_else(|| Fault::Missing("such line".to_owned()))
     };
     // A device whose clock is ahead must not hold a line for ever.
     let not_after = |at: i64| at.min(app.now_ms());
     match done {
         Done::Tick { item, ticked, at } => {
-            known(&item)?;
+            known(bench.plan.knows(&item))?;
             app.kitchen
                 .mark(id, &item, Some(ticked), None, not_after(at))?;
         }
         Done::Actual { item, actual, at } => {
-            known(&item)?;
+            known(bench.plan.item(&item).is_some())?;
             let actual = weighed(actual)?;
             app.kitchen
                 .mark(id, &item, None, Some(actual), not_after(at))?;
@@ -249,10 +247,10 @@ async fn mark(
         let bench = Bench::open(app, id)?;
         let item = post.text("item").to_owned();
         let at = app.now_ms();
-        if bench.plan.item(&item).is_none() {
+        if !bench.plan.knows(&item) {
             return Err(Fault::Missing("such line".to_owned()));
         }
-        if post.has("actual") {
+        if post.has("actual") && bench.plan.item(&item).is_some() {
             let actual = weighed(figure(
                 post.text("actual"),
                 "what the scale showed, in grams",

@@ -1,18 +1,20 @@
 //! The Bench page of a recipe: a batch is started here, and those under way stand beside.
 
-use super::batch_sheet::{self, batch_sheet, grams, still, times};
-use super::{Bench, plan_of};
+use super::batch_sheet::{self, BatchSheet, batch_sheet, grams, still, times};
+use super::{Bench, next, plan_of};
+use crate::day::clock::Clock;
 use crate::web::app::{App, Shared, run};
 use crate::web::bakes::{later, record, was_made};
 use crate::web::fault::Fault;
 use crate::web::figures::{Figures, figures};
 use crate::web::page::{self, ago, back_to};
 use crate::web::post::Post;
+use crate::web::recipe::plan::serving;
 use crate::web::recipe::{Leaf, Open, component_name, open, parts_of, work_with};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use recipe::sheet::Worked;
+use recipe::sheet::{Sheet, Worked};
 use recipe::size::{self, Batch};
 
 /// The page's body.
@@ -41,6 +43,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let open_labels = w.rework_screening.open().count();
     let last = last_bake(app, o.row.id)?;
     let last_time = last.as_ref().and_then(to_change);
+    let clock = Clock::at(app.now());
+    let serve = serving(app, o.row.id, &clock).map(|m| clock.field(m));
     Ok(html! {
         (super::style())
         @if !under_way.is_empty() {
@@ -79,6 +83,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                             @for v in &versions { option value=(v.number) { "version " (v.number) ": " (v.why) } }
                         }
                     }
+                    div { label for="ready" { "To be ready at, if it matters" } input #ready type="datetime-local" name="serve" value=[serve]; }
                     div { label for="who" { "Who" } input #who name="who" maxlength="80" value=(o.settings.baker); }
                     button.do { "Start the batch" }
                 }
@@ -212,6 +217,18 @@ pub async fn begin(
     run(app, move |app| {
         let o = open(app, id)?;
         let larder = &o.pantry.larder;
+        let clock = Clock::at(app.now());
+        let serve = match post.some("serve") {
+            Some(text) => Some(clock.read(text).map_err(Fault::bad)?),
+            // Left empty there is no time; not asked it is that of the Plan page.
+            None if post.has("serve") => None,
+            None => serving(app, id, &clock),
+        };
+        let hours = |made: &mut BatchSheet, w: &Worked, sheet: &Sheet| {
+            if let Some(serve) = serve {
+                next::hours(made, w, sheet, &o.settings, app.now(), serve);
+            }
+        };
         let (version, batch, mut made) = match post.text("of").parse::<u32>() {
             Ok(number) => {
                 let sheet = app.kitchen.version(id, number)?.sheet;
@@ -219,13 +236,15 @@ pub async fn begin(
                 let worked = work_with(&o.pantry, &sheet, &parts);
                 let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
                 let batch = batch_of(&o, &w)?;
-                let made = batch_sheet(&w, &sheet, larder, &o.settings, &batch);
+                let mut made = batch_sheet(&w, &sheet, larder, &o.settings, &batch);
+                hours(&mut made, &w, &sheet);
                 (Some(number), batch, made)
             }
             Err(_) => {
                 let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
                 let batch = batch_of(&o, w)?;
-                let made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &batch);
+                let mut made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &batch);
+                hours(&mut made, w, &o.draft.sheet);
                 (o.draft.saved_as, batch, made)
             }
         };

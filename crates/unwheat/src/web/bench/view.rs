@@ -2,7 +2,8 @@
 //! with scripts they are kept on the tablet too, until the laptop answers.
 
 use super::Bench;
-use super::batch_sheet::{Caution, Line, Note, Offer, Part, grams, minutes, still, times};
+use super::batch_sheet::{Caution, Line, Note, Offer, Part, Task, grams, minutes, still, times};
+use super::next;
 use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
 use crate::web::page::{self, html_page, moment, sentence, strokes};
@@ -87,6 +88,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
             }
             }
             div #bench-said.unseen role="status" aria-live="polite" {}
+            (next::show(b, app.now()))
             @if several {
                 nav.tabs aria-label="Components" {
                     ol {
@@ -148,6 +150,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                     @for (m, p) in l.parts.iter().enumerate() { (line(app, b, i, &format!("l{i}-{n}-{m}"), p)) }
                 }
             }
+            (steps(app, b, i, c, home))
             @if !c.notes.is_empty() {
                 section.card aria-labelledby={ "notes" (i) } {
                     h3 id={ "notes" (i) } { "What to do differently" }
@@ -155,7 +158,18 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                     @if c.notes.iter().any(|n| !sourced(n)) { p.hint { "Where no source stands: common practice, no source." } }
                 }
             }
-            @if !c.ours.is_empty() || !c.our_heat.is_empty() || c.warm.is_some() {
+            @if !b.plan.tasks.is_empty() && (!c.our_heat.is_empty() || !c.heat.is_empty()) {
+                section.card aria-labelledby={ "heat" (i) } {
+                    h3 id={ "heat" (i) } { "Heat" }
+                    @if !c.our_heat.is_empty() { dl.heat { @for f in &c.our_heat { div { dt { (f.what) } dd.n { (scales_of(&f.value, home)) } } } } }
+                    @if !c.heat.is_empty() {
+                        p.hint { "In their method, as the wheat recipe has it:" }
+                        dl.heat { @for f in &c.heat { div { dt { (f.what) } dd.n { (scales_of(&f.value, home)) } } } }
+                    }
+                }
+            }
+            @let before = b.plan.tasks.is_empty();
+            @if before && (!c.ours.is_empty() || !c.our_heat.is_empty() || c.warm.is_some()) {
                 section.card aria-labelledby={ "ours" (i) } {
                     h3 id={ "ours" (i) } { "Times of the rework" }
                     @if !c.our_heat.is_empty() { dl.heat { @for f in &c.our_heat { div { dt { (f.what) } dd.n { (scales_of(&f.value, home)) } } } } }
@@ -164,7 +178,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                     ul.offers { @for o in &c.ours { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
                 }
             }
-            @if !c.heat.is_empty() || !c.timers.is_empty() {
+            @if before && (!c.heat.is_empty() || !c.timers.is_empty()) {
                 section.card aria-labelledby={ "heat" (i) } {
                     h3 id={ "heat" (i) } { "Heat and time in their method" }
                     @if !c.heat.is_empty() {
@@ -185,6 +199,58 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
             }
             @if !c.steps.is_empty() {
                 details.card { summary { "Their method, for your eyes" } ul.their { @for s in &c.steps { li { (s) } } } }
+            }
+        }
+    }
+}
+
+/// The steps of a component in order, each to tick, with a timer where it waits. Its weighing is the
+/// lines above.
+fn steps(app: &App, b: &Bench, part: usize, c: &Part, home: Locale) -> Markup {
+    let mine = b.plan.tasks.iter().enumerate();
+    let mine: Vec<(usize, &Task)> = mine
+        .filter(|(_, t)| t.component == part && t.what != "weigh")
+        .collect();
+    html! {
+        @if !mine.is_empty() {
+            section.card aria-labelledby={ "do" (part) } {
+                h3 id={ "do" (part) } { "Steps" }
+                @if let Some(words) = &c.warm { p.trouble { (scales_of(words, home)) } }
+                p.hint { "How it looks and feels decides, not the clock. A guess is common practice, no source." }
+                ol.lines { @for (n, t) in mine { (step(app, b, part, n, t, home)) } }
+            }
+        }
+    }
+}
+
+fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> Markup {
+    let ticked = b.ticked(&t.item);
+    let id = format!("s{n}");
+    html! {
+        li.item.step.done[ticked] id=(id) data-item=(t.item) data-name=(t.name) {
+            label.tap for={ "t" (id) } {
+                input id={ "t" (id) } type="checkbox" checked[ticked] autocomplete="off";
+                span.what {
+                    span.name { (t.name) }
+                    @if let Some(n) = &t.step { " " small { "step " (n) } }
+                    span.house { (next::figures(t)) }
+                    @if let Some(h) = &t.heat { span.house { "Oven " span.n { (scales_of(h, home)) } } }
+                    @if let Some(w) = &t.words { span.house.said { @if b.plan.method.is_empty() { "Their words: " } (w) } }
+                    @for n in &t.notes { span.house { (scales_of(n, home)) } }
+                    @if let Some(w) = &t.was { span.house { "In the original: " (w) } }
+                    @if let Some(w) = &t.optional { span.house { "May be left out: " (w) } }
+                }
+            }
+            noscript { form.plain-tick method="post" action={ "/bench/" (b.batch.id) "/mark" } {
+                (page::seal(app))
+                input type="hidden" name="item" value=(t.item);
+                input type="hidden" name="part" value=(part + 1);
+                input type="hidden" name="anchor" value=(id);
+                @if ticked { button.big name="ticked" value="0" { "✓ Undo" span.unseen { ": " (t.name) " is done" } } }
+                @else { button.big.do name="ticked" value="1" { "Tick" span.unseen { " " (t.name) } } }
+            } }
+            @if !t.timers.is_empty() {
+                ul.offers { @for o in &t.timers { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
             }
         }
     }
@@ -246,7 +312,7 @@ fn offer(o: &Offer) -> Markup {
     html! {
         strong { (o.label) } " "
         span.n { (minutes(o.minutes)) }
-        @if let Some(most) = o.most { " " small { "to " (minutes(most)) } }
+        @if let Some(most) = o.most { " " small { @if o.longer { "at least, up to " } @else { "to " } (minutes(most)) } }
         @if let Some(step) = o.step { @if !o.label.starts_with("Step ") { " " small { "step " (step) } } }
     }
 }

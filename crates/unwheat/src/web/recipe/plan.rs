@@ -61,6 +61,12 @@ fn find(app: &App, o: &Open, w: &Worked) -> Found {
     }
 }
 
+/// The minute it is to be ready at, where somebody asked for one.
+pub fn serving(app: &App, recipe: i64, clock: &Clock) -> Option<i32> {
+    let typed = app.asked().get(&recipe).cloned()?;
+    clock.read(&typed).ok()
+}
+
 /// The tasks of the recipe at the size that is asked for.
 pub fn batch(o: &Open, w: &Worked) -> Tasks {
     let mut tasks = tasks(w, &o.draft.sheet, w.batch.factor);

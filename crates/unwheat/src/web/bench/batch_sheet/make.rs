@@ -1,11 +1,12 @@
 //! How a plan is made of a worked sheet.
 
-use super::{BatchSheet, Line, Part, method, mind, timers};
+use super::{BatchSheet, Line, Part, method, mind, tasks};
 use crate::web::kitchen::scale;
 use larder::Larder;
 use quantity::{Mass, Spread};
 use recipe::Step;
 use recipe::household::{Drawer, PINCH, Scale, household, is_fine};
+use recipe::plan::{self, Tasks};
 use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
@@ -28,11 +29,16 @@ pub fn batch_sheet(
     let owners = owners(&w.formula.recipe);
     let drawer = Drawer::of(sheet.locale(), &settings.scoops);
     let loss = w.rework.bake_loss();
-    let components: Vec<Part> = w
+    let plan = plan::tasks(w, sheet, batch.factor);
+    let places: Vec<usize> = w
         .formula
         .order
         .iter()
-        .filter(|&&c| batch.factor_of(c) > 0.0)
+        .copied()
+        .filter(|&c| batch.factor_of(c) > 0.0 && w.rework.components.get(c).is_some())
+        .collect();
+    let components: Vec<Part> = places
+        .iter()
         .filter_map(|&c| {
             Some(Maker {
                 w,
@@ -43,6 +49,7 @@ pub fn batch_sheet(
                 batch,
                 factor: batch.factor_of(c),
                 place: c,
+                plan: &plan,
                 component: w.rework.components.get(c)?,
             })
         })
@@ -51,10 +58,13 @@ pub fn batch_sheet(
     BatchSheet {
         gluten: mind::gluten(w, larder),
         cautions: mind::of_no_part(w, &components),
+        tasks: tasks::steps(w, sheet, &plan, &places, settings),
+        serve: None,
+        unplanned: Vec::new(),
         components,
         labels: Vec::new(),
         bake_loss: loss.map(|l| (l.low().get() * 100.0, l.high().get() * 100.0)),
-        method: method::own_method(sheet.method.as_deref().unwrap_or_default()),
+        method: plan::own_steps(sheet.method.as_deref().unwrap_or_default()),
         last_time: None,
         asked: batch.asked.clone(),
         size: None,
@@ -72,6 +82,7 @@ struct Maker<'a> {
     settings: &'a Settings,
     drawer: &'a Drawer,
     place: usize,
+    plan: &'a Tasks,
     component: &'a ReworkedComponent,
 }
 
@@ -90,7 +101,6 @@ impl Maker<'_> {
             .filter(|(_, o)| **o == self.place)
             .map(|(s, _)| s)
             .collect();
-        let theirs = timers::offers(&steps);
         Part {
             name: c.name.clone(),
             makes: whole(c.makes),
@@ -106,12 +116,12 @@ impl Maker<'_> {
                 .collect(),
             cautions: mind::of_part(self.w, self.larder, self.place),
             labels: mind::labels(self.w, self.place),
-            ours: timers::ours(c, &theirs),
+            ours: Vec::new(),
             our_heat: method::our_heat(c, self.settings),
-            warm: timers::warm(c, &steps),
+            warm: tasks::warm(self.w, self.plan, self.place),
             notes: method::notes(c, recipe, self.factor),
             heat: method::heat(&recipe.steps, &steps, self.settings),
-            timers: timers::as_the_page_has_it(timers::as_theirs(theirs, c), recipe),
+            timers: Vec::new(),
             steps: steps
                 .iter()
                 .map(|s| format!("{}. {}", recipe.step_label(s.number), s.text))
@@ -361,15 +371,18 @@ mod tests {
         let (w, mut sheet, larder) = worked(
             "Tea cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n1 tsp baking powder\n\nMethod\n1. Mix.\n2. Bake at 180 °C for 35 minutes.\n",
         );
+        let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), &times(&w, &larder, 1.0));
+        let bakes: Vec<_> = plan.tasks.iter().filter(|t| t.what == "bake").collect();
+        assert_eq!(bakes.len(), 1);
+        assert_eq!(bakes[0].wait_rests.as_deref(), Some("reworked"));
+        assert!(
+            bakes[0].timers.iter().all(|o| o.minutes > 35.0),
+            "{bakes:?}"
+        );
+        assert_eq!(bakes[0].was.as_deref(), Some("bake, 35 min"));
+        // The baker's own method has the steps then.
         sheet.method = Some("1. Whisk it all.\n\n2) Bake 180 C.\n100 g of it aside".to_owned());
         let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), &times(&w, &larder, 1.0));
-        let part = &plan.components[0];
-        assert!(part.ours.iter().any(|o| o.label.starts_with("Bake")));
-        assert!(
-            part.timers.iter().all(|o| o.label != "Bake"),
-            "{:?}",
-            part.timers
-        );
         assert_eq!(
             plan.method,
             ["Whisk it all.", "Bake 180 C.", "100 g of it aside"]

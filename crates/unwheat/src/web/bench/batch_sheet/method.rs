@@ -1,29 +1,12 @@
-//! What the plan takes from a method: the baker's own steps, the source's oven, the notes of the
-//! rework.
+//! What the plan takes from a method: the source's oven, the notes of the rework.
 
 use super::words::{both_scales, degrees, oven as oven_heat, span, whole_minutes};
 use super::{Figure, Note};
 use crate::web::kitchen::{oven_range, oven_words};
-use quantity::OvenSetting;
+use quantity::{OvenSetting, Temperature};
 use recipe::rework::{ReworkedComponent, gas_mark};
 use recipe::{Activity, FactKind, Heat, Recipe, Step};
 use store::Settings;
-
-/// The baker's own method, a step a line, without numbers of their own.
-pub fn own_method(text: &str) -> Vec<String> {
-    text.lines()
-        .map(|l| {
-            let l = l.trim();
-            let rest = l.trim_start_matches(|c: char| c.is_ascii_digit());
-            match rest.strip_prefix(['.', ')']) {
-                Some(step) if rest.len() < l.len() && step.starts_with(' ') => step.trim(),
-                _ => l,
-            }
-        })
-        .filter(|l| !l.is_empty())
-        .map(str::to_owned)
-        .collect()
-}
 
 /// The scales of the source's temperatures: `F`, `both`, or nothing where it has none but °C.
 pub fn stated(steps: &[Step]) -> Option<&'static str> {
@@ -134,26 +117,49 @@ pub fn heat(all: &[Step], steps: &[&Step], settings: &Settings) -> Vec<Figure> {
 
 /// The oven of the rework, stage by stage, with the figure of the kitchen's own oven.
 pub fn our_heat(c: &ReworkedComponent, settings: &Settings) -> Vec<Figure> {
-    let ovens = c.method_notes.iter().flat_map(|n| &n.ovens);
     let mut out: Vec<Figure> = Vec::new();
-    for (low, high) in ovens {
-        let (from, to) = (low.as_celsius(), high.as_celsius());
-        let own = oven_range(settings, from, to);
-        let own = own.map_or(String::new(), |w| format!(", {w}"));
+    for oven in c.method_notes.iter().flat_map(|n| &n.ovens) {
         let figure = Figure {
             what: "Oven, as reworked".to_owned(),
-            value: format!(
-                "{from:.0}–{to:.0} °C / {}–{} °F{}",
-                OvenSetting(*low).beside_celsius(),
-                OvenSetting(*high).beside_celsius(),
-                both_scales(&own)
-            ),
+            value: dial(*oven, settings),
         };
         if !out.contains(&figure) {
             out.push(figure);
         }
     }
     out
+}
+
+/// The oven of the rework for what the method bakes at so many °C; where it says none, the only one
+/// there is.
+pub fn our_oven(c: &ReworkedComponent, at: Option<f64>, settings: &Settings) -> Option<String> {
+    let ovens: Vec<_> = c.method_notes.iter().flat_map(|n| &n.ovens).collect();
+    let of = |t: f64| {
+        let holds = |o: &&&(Temperature, Temperature)| {
+            o.0.as_celsius() - 0.6 <= t && t <= o.1.as_celsius() + 0.6
+        };
+        ovens.iter().find(holds).copied()
+    };
+    let found = match at {
+        Some(t) => of(t),
+        None => ovens
+            .first()
+            .filter(|f| ovens.iter().all(|o| o == *f))
+            .copied(),
+    };
+    found.map(|o| dial(*o, settings))
+}
+
+fn dial((low, high): (Temperature, Temperature), settings: &Settings) -> String {
+    let (from, to) = (low.as_celsius(), high.as_celsius());
+    let own = oven_range(settings, from, to);
+    let own = own.map_or(String::new(), |w| format!(", {w}"));
+    format!(
+        "{from:.0}–{to:.0} °C / {}–{} °F{}",
+        OvenSetting(low).beside_celsius(),
+        OvenSetting(high).beside_celsius(),
+        both_scales(&own)
+    )
 }
 
 fn does(step: &Step, what: Activity) -> bool {

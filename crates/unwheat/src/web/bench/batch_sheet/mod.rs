@@ -7,7 +7,7 @@ mod example;
 mod make;
 mod method;
 mod mind;
-mod timers;
+mod tasks;
 mod words;
 
 use recipe::size::Ask;
@@ -15,6 +15,7 @@ use serde::{Deserialize, Serialize};
 
 pub use make::batch_sheet;
 pub use mind::{gluten, still};
+pub use tasks::timed;
 pub use words::{grams, minutes, nearest, times};
 
 /// What is to weigh and do in a batch. The JSON of a batch's `plan`.
@@ -37,6 +38,16 @@ pub struct BatchSheet {
     /// Least share of its weight that it loses in the oven, and the most, %.
     #[serde(default)]
     pub bake_loss: Option<(f64, f64)>,
+    /// The steps of the plan, what comes first before what follows it; none of batches begun before
+    /// they were kept.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub tasks: Vec<Task>,
+    /// When it is to be ready, Unix seconds; nothing where nobody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub serve: Option<i64>,
+    /// Why it could not be planned for that time, a sentence each.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub unplanned: Vec<String>,
     /// The method in the baker's own words, a step each.
     #[serde(default)]
     pub method: Vec<String>,
@@ -85,7 +96,7 @@ pub struct Part {
     /// What to do differently.
     #[serde(default)]
     pub notes: Vec<Note>,
-    /// Timers of the rework.
+    /// Timers of the rework, of batches begun before the steps were kept.
     #[serde(default)]
     pub ours: Vec<Offer>,
     /// The oven of the rework.
@@ -97,12 +108,81 @@ pub struct Part {
     /// Oven and other figures of the source's method.
     #[serde(default)]
     pub heat: Vec<Figure>,
-    /// Timers of the source's method, to start with one tap.
+    /// Timers of the source's method, of batches begun before the steps were kept.
     #[serde(default)]
     pub timers: Vec<Offer>,
     /// The source's own steps, for the baker's eyes.
     #[serde(default)]
     pub steps: Vec<String>,
+}
+
+/// A step: a stretch of work, and the wait that follows it.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+pub struct Task {
+    /// Its key among the batch's marks: `step:`, and its key in the plan.
+    pub item: String,
+    /// Its component, by place in this batch.
+    #[serde(default)]
+    pub component: usize,
+    /// Its row in the table of practice: `weigh`, `rise`, `bake` …
+    #[serde(default)]
+    pub what: String,
+    /// What is done: `Rise`.
+    pub name: String,
+    /// The step of the method, as the page numbers it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step: Option<String>,
+    /// The words of that step, where the name alone does not tell what to do.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub words: Option<String>,
+    /// Minutes at work.
+    #[serde(default)]
+    pub hands: f64,
+    /// What they rest on: `said`, `reworked`, `guess`, `own`.
+    #[serde(default)]
+    pub hands_rests: String,
+    /// Least minutes of the wait; nothing where it is all work.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub least: Option<f64>,
+    /// Most minutes of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most: Option<f64>,
+    /// Any length between will do; otherwise it takes as long as it takes.
+    #[serde(default)]
+    pub may: bool,
+    /// What the wait rests on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wait_rests: Option<String>,
+    /// Where it waits: `bench`, `fridge`, `freezer`, `oven`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<String>,
+    /// The oven, in words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heat: Option<String>,
+    /// What to know: what to look for, what limits it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
+    /// What the original has in its place.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub was: Option<String>,
+    /// What leaving it out costs, where it may be left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub optional: Option<String>,
+    /// Steps that come before it, by `item`.
+    #[serde(default)]
+    pub after: Vec<String>,
+    /// Timers it offers.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub timers: Vec<Offer>,
+    /// When its work begins by the plan, Unix seconds.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub begin: Option<i64>,
+    /// When it must begin, so that all is ready in time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<i64>,
+    /// When its wait is over by the plan.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub end: Option<i64>,
 }
 
 /// A line to weigh.
@@ -177,6 +257,9 @@ pub struct Offer {
     /// The longest that the method allows, where it gives a range.
     #[serde(default)]
     pub most: Option<f64>,
+    /// It may be longer than its minutes, and is over at the least of them.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub longer: bool,
     /// The step of the source's method.
     #[serde(default)]
     pub step: Option<usize>,
@@ -197,6 +280,53 @@ impl BatchSheet {
         self.items().find(|l| l.item == key)
     }
 
+    /// Whether something can be ticked: a line, a step.
+    #[must_use]
+    pub fn knows(&self, key: &str) -> bool {
+        self.item(key).is_some() || self.tasks.iter().any(|t| t.item == key)
+    }
+
+    /// The steps that need no more thought: those that are ticked, the weighing of a component whose lines
+    /// all are, and all that comes before one of these. By place among the steps.
+    pub fn passed(&self, is_ticked: impl Fn(&str) -> bool) -> Vec<bool> {
+        let weighed = |t: &Task| {
+            let lines = self.components.get(t.component).map(|c| c.lines.as_slice());
+            t.what == "weigh"
+                && lines.is_some_and(|l| !l.is_empty() && l.iter().all(|l| is_ticked(&l.item)))
+        };
+        let mut out: Vec<bool> = self
+            .tasks
+            .iter()
+            .map(|t| is_ticked(&t.item) || weighed(t))
+            .collect();
+        for i in (0..out.len()).rev().filter(|&i| out[i]).collect::<Vec<_>>() {
+            self.pass(i, &mut out);
+        }
+        out
+    }
+
+    fn pass(&self, i: usize, out: &mut [bool]) {
+        for a in &self.tasks[i].after {
+            if let Some(at) = self.tasks.iter().position(|t| t.item == *a)
+                && !std::mem::replace(&mut out[at], true)
+            {
+                self.pass(at, out);
+            }
+        }
+    }
+
+    /// What can be done next: steps not passed, all before them passed. By place among the steps.
+    pub fn next(&self, is_ticked: impl Fn(&str) -> bool) -> Vec<usize> {
+        let passed = self.passed(is_ticked);
+        let over = |item: &String| {
+            let at = self.tasks.iter().position(|t| t.item == *item);
+            at.is_none_or(|at| passed[at])
+        };
+        (0..passed.len())
+            .filter(|&i| !passed[i] && self.tasks[i].after.iter().all(over))
+            .collect()
+    }
+
     /// What a tick of an item ticks: a blend takes its flours along, the last flour its blend.
     pub fn ticks(
         &self,
@@ -205,6 +335,9 @@ impl BatchSheet {
         is_ticked: impl Fn(&str) -> bool,
     ) -> Vec<(String, bool)> {
         let mut out = Vec::new();
+        if self.tasks.iter().any(|t| t.item == item) {
+            out.push((item.to_owned(), ticked));
+        }
         for line in self.components.iter().flat_map(|c| &c.lines) {
             if line.item == item {
                 out.push((line.item.clone(), ticked));

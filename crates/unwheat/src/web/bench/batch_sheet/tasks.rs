@@ -1,0 +1,454 @@
+//! The steps of a batch: the tasks of its plan in the order of the work, with the timers they
+//! offer and the hours they are planned at.
+
+use super::words::{self, minutes};
+use super::{Offer, Task, method};
+use crate::day::clock::Clock;
+use crate::web::kitchen::oven_words;
+use quantity::{Spread, Temperature};
+use recipe::plan::{self, Basis, Place, Plan, Tasks, own_steps};
+use recipe::sheet::{Sheet, Worked};
+use recipe::{Activity, FactKind};
+use std::collections::BTreeSet;
+use store::Settings;
+
+/// What its key begins with among the batch's marks.
+const MARK: &str = "step:";
+
+/// The tasks of the components that are made, what comes first before what follows it.
+///
+/// # Arguments
+/// * `places` — the components of the batch, by place in the recipe.
+pub fn steps(
+    w: &Worked,
+    sheet: &Sheet,
+    tasks: &Tasks,
+    places: &[usize],
+    settings: &Settings,
+) -> Vec<Task> {
+    let made = |t: &plan::Task| !t.left_out && places.contains(&t.component);
+    let own = sheet.method.as_deref().map(own_steps).unwrap_or_default();
+    let mut told: BTreeSet<usize> = BTreeSet::new();
+    in_order(tasks)
+        .into_iter()
+        .filter(|&i| made(&tasks.list[i]))
+        .map(|i| {
+            let t = &tasks.list[i];
+            let component = places.iter().position(|c| *c == t.component).unwrap_or(0);
+            let after = comes_after(tasks, i)
+                .into_iter()
+                .filter(|&a| made(&tasks.list[a]))
+                .map(|a| format!("{MARK}{}", tasks.list[a].key))
+                .collect();
+            let texts = Texts {
+                w,
+                own: tasks.own_method.then_some(&own),
+            };
+            let first = t.step.is_none_or(|s| told.insert(s));
+            let wait = t.wait.map(|w| w.span);
+            Task {
+                item: format!("{MARK}{}", t.key),
+                component,
+                what: t.what.to_owned(),
+                name: t.name.clone(),
+                step: t.step.map(|n| texts.label(n)),
+                words: texts.of(t, first),
+                hands: t.hands.usual,
+                hands_rests: t.hands_basis.word().to_owned(),
+                least: wait.map(|s| s.least),
+                most: wait.map(|s| s.most),
+                may: t.wait.is_some_and(|w| w.may),
+                wait_rests: t.wait.map(|_| t.wait_basis.word().to_owned()),
+                place: t.wait.map(|w| w.place.key().to_owned()),
+                heat: heat(w, t, sheet, settings),
+                notes: t.notes.iter().map(|n| words::both_scales(n)).collect(),
+                was: t.was.clone(),
+                optional: t.optional.clone(),
+                after,
+                timers: timers(w, tasks, t),
+                ..Task::default()
+            }
+        })
+        .collect()
+}
+
+/// What comes before a task. The oven is heated when what the bake waits for is under way, not at
+/// the start of the day.
+fn comes_after(tasks: &Tasks, i: usize) -> Vec<usize> {
+    let list = &tasks.list;
+    if list[i].what != "preheat" {
+        return list[i].after.clone();
+    }
+    let mut out: Vec<usize> = list
+        .iter()
+        .filter(|b| !b.left_out && b.after.contains(&i))
+        .flat_map(|b| b.after.iter().filter(|a| **a != i))
+        .flat_map(|&a| list[a].after.iter().copied())
+        .collect();
+    out.sort_unstable();
+    out.dedup();
+    out
+}
+
+/// Every task after all that it follows; parts in their order, the oven just before its bake.
+fn in_order(tasks: &Tasks) -> Vec<usize> {
+    fn put(tasks: &Tasks, i: usize, seen: &mut [bool], out: &mut Vec<usize>) {
+        if std::mem::replace(&mut seen[i], true) {
+            return;
+        }
+        for &a in &tasks.list[i].after {
+            put(tasks, a, seen, out);
+        }
+        out.push(i);
+    }
+    let mut out = Vec::new();
+    let mut seen = vec![false; tasks.list.len()];
+    let late = |i: &usize| tasks.list[*i].what == "preheat";
+    let (ovens, others): (Vec<usize>, Vec<usize>) = (0..tasks.list.len()).partition(late);
+    for i in others.into_iter().chain(ovens) {
+        put(tasks, i, &mut seen, &mut out);
+    }
+    out
+}
+
+/// The words of the method's steps.
+struct Texts<'a> {
+    w: &'a Worked,
+    /// The baker's own method, where the plan is read from it.
+    own: Option<&'a Vec<String>>,
+}
+
+impl Texts<'_> {
+    fn label(&self, step: usize) -> String {
+        match self.own {
+            Some(_) => step.to_string(),
+            None => self.w.formula.recipe.step_label(step),
+        }
+    }
+    /// The step's words, with its first task.
+    fn of(&self, t: &plan::Task, first: bool) -> Option<String> {
+        let at = t.step.filter(|_| first)?.checked_sub(1)?;
+        let words = match self.own {
+            Some(own) => own.get(at),
+            None => self.w.formula.recipe.steps.get(at).map(|s| &s.text),
+        };
+        words.filter(|s| **s != t.name).cloned()
+    }
+}
+
+/// The oven of a bake or of heating it up: the baker's own figure, that of the rework, or the
+/// method's.
+fn heat(w: &Worked, t: &plan::Task, sheet: &Sheet, settings: &Settings) -> Option<String> {
+    let wait = t.wait.filter(|w| w.place == Place::Oven)?;
+    let own = sheet
+        .steps
+        .iter()
+        .any(|s| s.step == t.key && s.oven.is_some());
+    let c = w.rework.components.get(t.component).filter(|_| !own);
+    if let Some(ours) = c.and_then(|c| method::our_oven(c, wait.oven, settings)) {
+        return Some(ours);
+    }
+    let t = wait.oven?;
+    let here = oven_words(settings, t).map(|w| words::both_scales(&w));
+    let here = here.map_or(String::new(), |w| format!(", {w}"));
+    let exact = Spread::exact(Temperature::celsius(t));
+    Some(format!("{}{here}", words::oven(exact)))
+}
+
+/// The timers of a task: its wait; work that the method times. Nothing is kneaded to the clock.
+fn timers(w: &Worked, tasks: &Tasks, t: &plan::Task) -> Vec<Offer> {
+    let title = t.title();
+    if let Some(wait) = t.wait {
+        let s = wait.span;
+        let look = t.what == "rise" && t.wait_basis == Basis::Reworked;
+        let label = if look {
+            format!("{title}: look from")
+        } else {
+            title
+        };
+        // A wait of nothing is not timed; one that may last longer is over at its least.
+        return offer(&label, s.least, s.most)
+            .map(|o| Offer {
+                longer: wait.may,
+                ..o
+            })
+            .into_iter()
+            .collect();
+    }
+    let name = t.name.to_lowercase();
+    let kneads = ["knead", "paste", "windowpane"]
+        .iter()
+        .any(|k| name.contains(k));
+    if kneads || t.what == "weigh" {
+        return Vec::new();
+    }
+    // Minutes a side: the plan counts the whole work, the clock one panful.
+    let fries = name.contains("fry");
+    let step = t.step.filter(|_| fries && !tasks.own_method);
+    let fried = step.and_then(|n| w.formula.recipe.steps.get(n - 1));
+    let mut out: Vec<Offer> = fried
+        .iter()
+        .flat_map(|s| &s.facts)
+        .filter_map(|f| match &f.kind {
+            FactKind::Duration {
+                value,
+                doing: Some(Activity::Fry) | None,
+            } => offer(&title, value.low().as_minutes(), value.high().as_minutes()),
+            _ => None,
+        })
+        .collect();
+    out.dedup();
+    if out.is_empty() && t.hands_basis == Basis::Said {
+        out.extend(offer(&title, t.hands.least, t.hands.most));
+    }
+    out
+}
+
+fn offer(label: &str, least: f64, most: f64) -> Option<Offer> {
+    let (low, high) = (tidy(least), tidy(most));
+    (0.1..=2880.0).contains(&low).then(|| Offer {
+        label: label.to_owned(),
+        minutes: low,
+        most: (high > low * 1.001).then_some(high),
+        ..Offer::default()
+    })
+}
+
+/// Minutes as the bench counts them: whole above 10.
+fn tidy(m: f64) -> f64 {
+    if m > 10.0 {
+        m.round()
+    } else {
+        (m * 60.0).round() / 60.0
+    }
+}
+
+/// So many minutes above 5 °C are near the limit for what holds egg or milk.
+const NEAR: f64 = 90.0;
+
+/// How near the warm time of a component comes to the limit for what holds egg or milk, from the
+/// first mixing to the heat.
+pub fn warm(w: &Worked, tasks: &Tasks, place: usize) -> Option<String> {
+    let c = w.rework.components.get(place)?;
+    if !c.holds_egg_or_milk {
+        return None;
+    }
+    let hot = |t: &plan::Task| matches!(t.what, "bake" | "boil" | "fry");
+    let (mut least, mut most) = (0.0, 0.0);
+    let mut waits = false;
+    for t in tasks
+        .list
+        .iter()
+        .filter(|t| t.component == place && !t.left_out)
+        .filter(|t| !matches!(t.what, "weigh" | "hydrate" | "preheat" | "grease" | "melt"))
+        .take_while(|t| !hot(t))
+    {
+        least += t.hands.usual;
+        most += t.hands.usual;
+        if let Some(wait) = t.wait.filter(|w| w.place == Place::Bench) {
+            least += wait.span.least;
+            // How long a rest lasts is the baker's choice.
+            most += if wait.may {
+                wait.span.least
+            } else {
+                wait.span.most
+            };
+            waits = true;
+        }
+    }
+    let limit = plan::WARM_LIMIT;
+    let over = tasks.breaches.iter().find(|b| b.of == c.name);
+    match over {
+        Some(b) => (least, most) = (b.least, most.max(b.least)),
+        // The plan keeps it within the limit.
+        None => most = most.min(limit),
+    }
+    if !waits || most < NEAR {
+        return None;
+    }
+    let (from, to) = (minutes(least), minutes(most));
+    let told = if from == to {
+        to
+    } else {
+        format!("{from} to {to}")
+    };
+    let so = if most > limit {
+        "longer than"
+    } else if most >= limit - 1.0 {
+        "all of"
+    } else {
+        "most of"
+    };
+    Some(format!(
+        "Egg or milk is in it. From the first mixing to the heat it stands warm for {told}, work included and rests at their shortest: {so} the 2 hours it may stay above 5 °C / 41 °F (1 hour above 32 °C / 90 °F). Look early, or let it rise in the cold (your local rules come first)."
+    ))
+}
+
+/// Puts the hours of a plan in: when each task begins, how late it may, when it ends. Unix seconds.
+pub fn timed(list: &mut [Task], tasks: &Tasks, plan: &Plan, clock: &Clock) {
+    for row in plan.rows.iter().filter(|r| r.job == 0) {
+        let item = format!("{MARK}{}", tasks.list[row.task].key);
+        if let Some(t) = list.iter_mut().find(|t| t.item == item) {
+            t.begin = Some(clock.unix(row.start));
+            t.by = Some(clock.unix(row.start + row.slack));
+            t.end = Some(clock.unix(row.end));
+        }
+    }
+    if list.iter().any(|t| t.begin.is_none()) {
+        return;
+    }
+    // The oven is heated when the plan says so, whatever is still under way then.
+    let ends: Vec<(String, Option<i64>)> = list.iter().map(|t| (t.item.clone(), t.end)).collect();
+    let over = |item: &str, at: Option<i64>| ends.iter().any(|(i, end)| i == item && *end <= at);
+    for t in list.iter_mut().filter(|t| t.what == "preheat") {
+        let at = t.begin;
+        t.after.retain(|a| over(a, at));
+    }
+    // A task begins no sooner than what it needs is over.
+    list.sort_by_key(|t| t.begin);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::BatchSheet;
+    use super::super::example::{named, planned, worked};
+    use super::*;
+
+    /// Timers of a batch, in the order of the work.
+    fn timers_of(plan: &BatchSheet) -> Vec<String> {
+        let most = |o: &Offer| {
+            o.most
+                .map_or(String::new(), |m| format!(" to {}", minutes(m)))
+        };
+        let each = |o: &Offer| format!("{} {}{}", o.label, minutes(o.minutes), most(o));
+        plan.tasks
+            .iter()
+            .flat_map(|t| &t.timers)
+            .map(each)
+            .collect()
+    }
+
+    const BUNS: &str = "Milk buns\n\n500 g strong white flour\n7 g fast-action yeast\n60 g sugar\n7 g salt\n280 g milk\n2 eggs\n60 g butter\n\nMethod\n1. Mix and knead for 8 minutes.\n2. Let rise for 1 hour.\n3. Shape into 12 rolls.\n4. Let rise for 90 minutes, until doubled.\n5. Bake at 190 °C for 25 minutes. Cool for 20 minutes.\n";
+
+    #[test]
+    fn timers_come_from_the_plan() {
+        let plan = planned(&worked(BUNS), 1.0);
+        let all = timers_of(&plan);
+        for want in [
+            "Rise: look from 45 min to 1 h 13 min",
+            "Bake 28 min to 31 min",
+            "Cool before cutting 45 min to 12 h",
+        ] {
+            assert!(all.iter().any(|o| o == want), "{want}: {all:?}");
+        }
+        // The first rise is left out, and nothing is kneaded to the clock.
+        let rises = all.iter().filter(|o| o.starts_with("Rise")).count();
+        assert_eq!(rises, 1, "{all:?}");
+        assert!(all.iter().all(|o| !o.contains(" 8 min")), "{all:?}");
+        let cool = plan.tasks.iter().find(|t| t.what == "cool_rolls");
+        assert!(cool.is_some_and(|t| t.may && t.timers[0].longer));
+        let mix = plan.tasks.iter().find(|t| t.name.contains("paste"));
+        let mix = mix.expect("it is mixed to a paste");
+        assert_eq!(mix.was.as_deref(), Some("knead, 8 min"));
+        assert_eq!(mix.words.as_deref(), Some("Mix and knead for 8 minutes."));
+        assert_eq!(mix.step.as_deref(), Some("1"));
+        // A loaf takes longer to cool than rolls.
+        let loaf = planned(
+            &worked(&BUNS.replace("buns", "loaf").replace("12 rolls", "a loaf")),
+            1.0,
+        );
+        let all = timers_of(&loaf);
+        assert!(
+            all.iter().any(|o| o.starts_with("Cool before cutting 3 h")),
+            "{all:?}"
+        );
+    }
+
+    #[test]
+    fn a_panful_is_timed_as_the_method_says() {
+        let plan = planned(&named("sunday-pancakes"), 1.0);
+        let fry = plan.tasks.iter().find(|t| t.name.contains("fry"));
+        let fry = fry.expect("pancakes are fried");
+        assert!(!fry.timers.is_empty(), "{fry:?}");
+        assert!(fry.timers.iter().all(|o| o.minutes <= 5.0), "{fry:?}");
+    }
+
+    #[test]
+    fn warm_hours_of_egg_and_milk_are_told() {
+        let told = |text: &str| {
+            let plan = planned(&worked(text), 1.0);
+            plan.components.into_iter().next().and_then(|c| c.warm)
+        };
+        let warm = told(BUNS).expect("egg and milk stand warm");
+        assert!(warm.contains("the 2 hours it may stay above"), "{warm}");
+        // In the cold, short, or without egg and milk there is nothing to warn of.
+        for (from, to) in [
+            (
+                "Let rise for 90 minutes",
+                "Let rise in the fridge for 90 minutes",
+            ),
+            ("Let rise for 90 minutes", "Let rise for 20 minutes"),
+            ("280 g milk\n2 eggs\n", "330 g water\n"),
+        ] {
+            let text = BUNS.replace(from, to).replace("60 g butter", "60 g oil");
+            assert_eq!(told(&text), None, "{to}");
+        }
+        // Longer than it may, however it is planned.
+        let long = BUNS.replace("for 90 minutes", "for 4 hours");
+        let warm = told(&long).expect("longer than it may");
+        assert!(warm.contains("longer than the 2 hours"), "{warm}");
+    }
+
+    #[test]
+    fn every_step_comes_after_what_it_needs() {
+        for text in [
+            "apricot-almond-buns",
+            "lemon-yoghurt-cake",
+            "leek-and-cheddar-tart",
+            "ginger-crumb-cheesecake",
+            "sunday-pancakes",
+        ] {
+            let plan = planned(&named(text), 1.0);
+            assert!(plan.tasks.len() > 3, "{text}");
+            let place = |item: &str| plan.tasks.iter().position(|t| t.item == item);
+            for (i, t) in plan.tasks.iter().enumerate() {
+                for a in &t.after {
+                    assert!(
+                        place(a).is_some_and(|at| at < i),
+                        "{text}: {} after {a}",
+                        t.item
+                    );
+                }
+                let lone = plan.tasks.iter().filter(|x| x.item == t.item).count();
+                assert_eq!(lone, 1, "{text}: {}", t.item);
+            }
+            // From the first step to the last, each done as it is offered.
+            let mut done: Vec<&str> = Vec::new();
+            while let Some(&i) = plan.next(|k| done.contains(&k)).first() {
+                done.push(&plan.tasks[i].item);
+            }
+            assert_eq!(done.len(), plan.tasks.len(), "{text}");
+            // Heating the oven is not the first thing of the day.
+            let first = plan.next(|_| false);
+            assert!(
+                first.iter().all(|&i| plan.tasks[i].what != "preheat"),
+                "{text}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_batch_that_is_older_than_its_steps_still_opens() {
+        let old: BatchSheet = serde_json::from_value(serde_json::json!({
+            "components": [{
+                "name": "dough",
+                "lines": [{ "item": "0:milk", "name": "milk", "grams": 300.0 }],
+                "ours": [{ "label": "Bake, as reworked", "minutes": 28.0 }],
+                "timers": [{ "label": "Rise, as with wheat", "minutes": 60.0, "step": 2 }]
+            }]
+        }))
+        .expect("an old batch");
+        assert!(old.tasks.is_empty() && old.next(|_| false).is_empty());
+        assert_eq!(old.components[0].timers[0].label, "Rise, as with wheat");
+    }
+}

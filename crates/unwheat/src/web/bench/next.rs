@@ -1,0 +1,215 @@
+//! What is next at the bench, and the hours of a batch that is to be ready at a time.
+
+use super::Bench;
+use super::batch_sheet::{BatchSheet, Task, minutes, timed};
+use crate::day::clock::Clock;
+use crate::day::{self, words};
+use crate::web::kitchen::{night, planned_with};
+use crate::web::recipe::component_name;
+use maud::{Markup, html};
+use recipe::plan::{plan, tasks};
+use recipe::sheet::{Sheet, Worked};
+use store::Settings;
+
+/// Plans a batch for a time, and puts its hours into its sheet. Where there is no such plan the sheet
+/// says why, and has no hours.
+///
+/// # Arguments
+/// * `now` — Unix seconds.
+/// * `serve` — the minute of the clock it is to be ready at.
+pub fn hours(
+    made: &mut BatchSheet,
+    w: &Worked,
+    sheet: &Sheet,
+    settings: &Settings,
+    now: i64,
+    serve: i32,
+) {
+    let clock = Clock::at(now);
+    let batch = tasks(w, sheet, w.batch.factor);
+    let (kitchen, night) = (planned_with(settings), night(settings));
+    let ask = day::ask(&clock, vec![(batch, Some(serve))], kitchen, night);
+    made.serve = Some(clock.unix(serve));
+    match plan(&ask) {
+        Ok(found) => timed(&mut made.tasks, &ask.jobs[0].tasks, &found, &clock),
+        Err(why) => made.unplanned = words::impossible(&why, &ask, &clock),
+    }
+}
+
+/// A moment as the kitchen's clock shows it: the hour, with its day where that is not today.
+fn hour(at: i64, now: i64) -> String {
+    let (at, now) = (Clock::at(at), Clock::at(now));
+    let m = at.now();
+    if at.day(m) == now.day(now.now()) {
+        at.hour(m)
+    } else {
+        at.words(m)
+    }
+}
+
+/// Minutes that a step is behind its time.
+fn late(t: &Task, now: i64) -> i64 {
+    t.by.map_or(0, |by| (now - by) / 60).max(0)
+}
+
+/// What is next: every step that can be, the first of them large. Which of them can be is drawn
+/// anew by the scripts at each tick.
+pub fn show(b: &Bench, now: i64) -> Markup {
+    let sheet = &b.plan;
+    let open = sheet.next(|k| b.ticked(k));
+    let several = sheet.components.len() > 1;
+    html! {
+        @if !sheet.tasks.is_empty() {
+            section.next aria-labelledby="next-h" {
+                h2 #next-h { "What is next" }
+                @if let Some(serve) = sheet.serve {
+                    @if sheet.unplanned.is_empty() { p.serve { "To be ready " strong.n { (hour(serve, now)) } "." } }
+                    @else { div.trouble { p { "It cannot be ready " (hour(serve, now)) " as planned:" } @for s in &sheet.unplanned { p { (s) } } } }
+                }
+                ol #next {
+                    @for (i, t) in sheet.tasks.iter().enumerate() {
+                        li data-next=(t.item) data-after=(t.after.join("\n")) data-part=(t.component) data-weigh[t.what == "weigh"] data-by=[t.by] hidden[!open.contains(&i)] .first[open.first() == Some(&i)] {
+                            a.big href={ "?part=" (t.component + 1) "#" (anchor(i, t)) } data-to=(t.component) {
+                                strong { (t.name) }
+                                @if several { " " span.of { (sheet.components.get(t.component).map_or(String::new(), |c| component_name(&c.name))) } }
+                                " " small { (figures(t)) }
+                            }
+                            @if let (Some(begin), Some(by), Some(serve)) = (t.begin, t.by, sheet.serve) {
+                                p.when { "At " span.n { (hour(begin, now)) }
+                                    ": start by " span.n { (hour(by, now)) } " to serve at " span.n { (hour(serve, now)) } "."
+                                    " " strong.late { @if late(t, now) > 0 { (late(t, now)) " min late." } } }
+                            }
+                        }
+                    }
+                }
+                p #all-done hidden[!open.is_empty()] { "Every step is done." }
+            }
+        }
+    }
+}
+
+/// Where a step is found: itself, or the lines of its component where it is the weighing of them.
+fn anchor(i: usize, t: &Task) -> String {
+    if t.what == "weigh" {
+        format!("part-{}", t.component)
+    } else {
+        format!("s{i}")
+    }
+}
+
+/// Minutes and heat of a step in words, what is a guess called so.
+pub fn figures(t: &Task) -> String {
+    let guess = |rests: Option<&str>| {
+        if rests == Some("guess") {
+            ", a guess"
+        } else {
+            ""
+        }
+    };
+    let mut parts = Vec::new();
+    if t.hands > 0.0 {
+        let rests = guess(Some(&t.hands_rests));
+        parts.push(format!("work {}{rests}", minutes(t.hands)));
+    }
+    if let (Some(least), Some(most)) = (t.least, t.most) {
+        let span = match (most > least * 1.001, t.may) {
+            (false, _) => minutes(least),
+            (true, false) => format!("{} to {}", minutes(least), minutes(most)),
+            (true, true) => format!("at least {}, up to {}", minutes(least), minutes(most)),
+        };
+        let place = match t.place.as_deref() {
+            Some("fridge") => " in the fridge",
+            Some("freezer") => " in the freezer",
+            Some("oven") => " in the oven",
+            _ => " in the room",
+        };
+        let rests = guess(t.wait_rests.as_deref());
+        parts.push(format!("{span}{place}{rests}"));
+    }
+    parts.join("; then ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::web::bench::batch_sheet::Part;
+
+    /// Names of what can be done next when these are ticked.
+    fn told(sheet: &BatchSheet, done: &[&str]) -> String {
+        let next = sheet.next(|k| done.contains(&k));
+        let names: Vec<&str> = next.iter().map(|&i| sheet.tasks[i].name.as_str()).collect();
+        names.join(", ")
+    }
+
+    #[test]
+    fn what_is_next_follows_the_order_and_forgives_a_forgotten_tick() {
+        let task = |name: &str, after: &[&str]| Task {
+            item: name.to_owned(),
+            name: name.to_owned(),
+            after: after.iter().map(|a| (*a).to_owned()).collect(),
+            ..Task::default()
+        };
+        let mut sheet = BatchSheet {
+            components: vec![Part::default()],
+            tasks: vec![
+                task("weigh", &[]),
+                task("mix", &["weigh"]),
+                task("filling", &[]),
+                task("shape", &["mix", "filling"]),
+                task("oven", &["mix"]),
+                task("bake", &["shape", "oven"]),
+            ],
+            ..BatchSheet::default()
+        };
+        for (done, want) in [
+            (&[][..], "weigh, filling"),
+            (&["weigh"], "mix, filling"),
+            (&["mix"], "filling, oven"),
+            (&["mix", "filling"], "shape, oven"),
+            // What comes before a step that is done is done.
+            (&["shape"], "oven"),
+            (&["bake"], ""),
+        ] {
+            assert_eq!(told(&sheet, done), want, "{done:?}");
+        }
+        // A component whose lines are all ticked is weighed.
+        sheet.tasks[0].what = "weigh".to_owned();
+        let line = |item: &str| super::super::batch_sheet::Line {
+            item: item.to_owned(),
+            ..Default::default()
+        };
+        sheet.components[0].lines = vec![line("0:a"), line("0:b")];
+        assert_eq!(told(&sheet, &["0:a"]), "weigh, filling");
+        assert_eq!(told(&sheet, &["0:a", "0:b"]), "mix, filling");
+    }
+
+    #[test]
+    fn figures_say_what_is_a_guess() {
+        let rise = Task {
+            hands: 2.0,
+            hands_rests: "guess".to_owned(),
+            least: Some(45.0),
+            most: Some(90.0),
+            wait_rests: Some("reworked".to_owned()),
+            place: Some("bench".to_owned()),
+            ..Task::default()
+        };
+        assert_eq!(
+            figures(&rise),
+            "work 2 min, a guess; then 45 min to 1 h 30 min in the room"
+        );
+        let chill = Task {
+            hands: 0.0,
+            may: true,
+            most: Some(1440.0),
+            place: Some("fridge".to_owned()),
+            ..rise
+        };
+        assert_eq!(figures(&chill), "at least 45 min, up to 24 h in the fridge");
+        let due = Task {
+            by: Some(1000),
+            ..Task::default()
+        };
+        assert_eq!((late(&due, 900), late(&due, 1000 + 12 * 60)), (0, 12));
+    }
+}
