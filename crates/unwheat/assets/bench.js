@@ -132,7 +132,7 @@ const known = new Map(order.map((li) => [li.dataset.next, li.dataset.after.split
 function after(key) { return known.get(key) ?? []; }
 function weighed(li) {
   if (!("weigh" in li.dataset)) return false;
-  const own = [...parts[li.dataset.part].querySelectorAll(".item:not(.flour, .step)")];
+  const own = [...parts[li.dataset.of].querySelectorAll(".item:not(.flour, .step)")];
   return own.length > 0 && own.every((l) => mark(l.dataset.item).ticked);
 }
 

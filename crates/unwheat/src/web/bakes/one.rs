@@ -2,7 +2,7 @@
 
 use super::{Bench, facts, find, later, otherwise, record};
 use crate::web::app::{App, Shared, run};
-use crate::web::bench::batch_sheet::{grams, times};
+use crate::web::bench::batch_sheet::{Task, grams, times};
 use crate::web::bench::style;
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to, moment};
@@ -121,6 +121,7 @@ fn whole(
             h2 #bake { "Bake " (number) }
             (standing(app, b))
             (as_recorded(b))
+            (done(b))
         }
         @if !b.batch.later.is_empty() {
             section.sheet aria-labelledby="later" {
@@ -173,6 +174,32 @@ fn as_recorded(b: &Bench) -> Markup {
                 } }
                 @for f in facts(&bake) { @if let Some(value) = &f.value {
                     tr { th scope="row" { (f.name) } td.n[!f.told].told[f.told] { (value) } }
+                } }
+            }
+        }
+    }
+}
+
+/// When each step was ticked, in the order of the clock.
+fn done(b: &Bench) -> Markup {
+    let mut all: Vec<(i64, &Task)> = b
+        .plan
+        .tasks
+        .iter()
+        .filter_map(|t| Some((b.mark(&t.item).filter(|m| m.ticked)?.at, t)))
+        .collect();
+    all.sort_by_key(|(at, _)| *at);
+    let of = |t: &Task| {
+        let part = b.plan.components.get(t.component);
+        part.map_or("", |c| c.name.as_str()).to_owned()
+    };
+    html! {
+        @if !all.is_empty() {
+            table.ledger.pair {
+                caption { "When the steps were ticked" }
+                tbody { @for (at, t) in &all {
+                    tr { th scope="row" { (t.name) @if !of(t).is_empty() { " (" (of(t)) ")" } }
+                        td.n { (moment(at / 1000)) @if let Some(end) = t.end { ", planned " (moment(end)) } } }
                 } }
             }
         }

@@ -60,23 +60,24 @@ pub fn show(b: &Bench, now: i64) -> Markup {
     let several = sheet.components.len() > 1;
     html! {
         @if !sheet.tasks.is_empty() {
-            section.next aria-labelledby="next-h" {
+            section.to-do-next aria-labelledby="next-h" {
                 h2 #next-h { "What is next" }
                 @if let Some(serve) = sheet.serve {
-                    @if sheet.unplanned.is_empty() { p.serve { "To be ready " strong.n { (hour(serve, now)) } "." } }
-                    @else { div.trouble { p { "It cannot be ready " (hour(serve, now)) " as planned:" } @for s in &sheet.unplanned { p { (s) } } } }
+                    @if sheet.unplanned.is_empty() { p.serve { "To be ready at " strong.n { (hour(serve, now)) } "." } }
+                    @else { div.trouble { p { "There is no plan for " (hour(serve, now)) ":" } @for s in &sheet.unplanned { p { (s) } } } }
                 }
                 ol #next {
                     @for (i, t) in sheet.tasks.iter().enumerate() {
-                        li data-next=(t.item) data-after=(t.after.join("\n")) data-part=(t.component) data-weigh[t.what == "weigh"] data-by=[t.by] hidden[!open.contains(&i)] .first[open.first() == Some(&i)] {
+                        li data-next=(t.item) data-after=(t.after.join("\n")) data-of=(t.component) data-weigh[t.what == "weigh"] data-by=[t.by] hidden[!open.contains(&i)] .first[open.first() == Some(&i)] {
                             a.big href={ "?part=" (t.component + 1) "#" (anchor(i, t)) } data-to=(t.component) {
                                 strong { (t.name) }
                                 @if several { " " span.of { (sheet.components.get(t.component).map_or(String::new(), |c| component_name(&c.name))) } }
                                 " " small { (figures(t)) }
                             }
                             @if let (Some(begin), Some(by), Some(serve)) = (t.begin, t.by, sheet.serve) {
-                                p.when { "At " span.n { (hour(begin, now)) }
-                                    ": start by " span.n { (hour(by, now)) } " to serve at " span.n { (hour(serve, now)) } "."
+                                p.when {
+                                    @if begin < by { "At " span.n { (hour(begin, now)) } "; start" } @else { "Start" }
+                                    " by " span.n { (hour(by, now)) } " to serve at " span.n { (hour(serve, now)) } "."
                                     " " strong.late { @if late(t, now) > 0 { (late(t, now)) " min late." } } }
                             }
                         }
@@ -114,6 +115,7 @@ pub fn figures(t: &Task) -> String {
     if let (Some(least), Some(most)) = (t.least, t.most) {
         let span = match (most > least * 1.001, t.may) {
             (false, _) => minutes(least),
+            (true, true) if least < 0.1 => format!("up to {}", minutes(most)),
             (true, false) => format!("{} to {}", minutes(least), minutes(most)),
             (true, true) => format!("at least {}, up to {}", minutes(least), minutes(most)),
         };

@@ -250,9 +250,18 @@ fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> 
                 @else { button.big.do name="ticked" value="1" { "Tick" span.unseen { " " (t.name) } } }
             } }
             @if !t.timers.is_empty() {
-                ul.offers { @for o in &t.timers { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
+                ul.offers { @for o in &t.timers { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (timer(o)) } } }
             }
         }
+    }
+}
+
+/// A timer beside its step, whose name stands there already.
+fn timer(o: &Offer) -> Markup {
+    html! {
+        span.unseen { (o.label) " " }
+        strong { @if o.label.ends_with("look from") { "Look from" } @else if o.label.ends_with("no longer than") { "No longer than" } @else { "Timer" } } " "
+        (timed(o))
     }
 }
 
@@ -311,9 +320,16 @@ fn sourced(n: &Note) -> bool {
 fn offer(o: &Offer) -> Markup {
     html! {
         strong { (o.label) } " "
+        (timed(o))
+        @if let Some(step) = o.step { @if !o.label.starts_with("Step ") { " " small { "step " (step) } } }
+    }
+}
+
+/// The minutes of a timer.
+fn timed(o: &Offer) -> Markup {
+    html! {
         span.n { (minutes(o.minutes)) }
         @if let Some(most) = o.most { " " small { @if o.longer { "at least, up to " } @else { "to " } (minutes(most)) } }
-        @if let Some(step) = o.step { @if !o.label.starts_with("Step ") { " " small { "step " (step) } } }
     }
 }
 

@@ -161,6 +161,12 @@ fn timers(w: &Worked, tasks: &Tasks, t: &plan::Task) -> Vec<Offer> {
     if let Some(wait) = t.wait {
         let s = wait.span;
         let look = t.what == "rise" && t.wait_basis == Basis::Reworked;
+        // What may only be short is timed to its end.
+        if wait.may && s.least < 0.1 {
+            return offer(&format!("{title}: no longer than"), s.most, s.most)
+                .into_iter()
+                .collect();
+        }
         let label = if look {
             format!("{title}: look from")
         } else {
@@ -298,11 +304,21 @@ pub fn timed(list: &mut [Task], tasks: &Tasks, plan: &Plan, clock: &Clock) {
         return;
     }
     // The oven is heated when the plan says so, whatever is still under way then.
-    let ends: Vec<(String, Option<i64>)> = list.iter().map(|t| (t.item.clone(), t.end)).collect();
-    let over = |item: &str, at: Option<i64>| ends.iter().any(|(i, end)| i == item && *end <= at);
+    let ends: Vec<(String, usize, Option<i64>)> = list
+        .iter()
+        .map(|t| (t.item.clone(), t.component, t.end))
+        .collect();
     for t in list.iter_mut().filter(|t| t.what == "preheat") {
-        let at = t.begin;
-        t.after.retain(|a| over(a, at));
+        let over: Vec<_> = ends.iter().filter(|e| e.2 <= t.begin).collect();
+        let is_over = |a: &String| over.iter().any(|e| e.0 == *a);
+        t.after.retain(is_over);
+        let last = over
+            .iter()
+            .filter(|e| e.1 == t.component)
+            .max_by_key(|e| e.2);
+        if let Some(last) = last.filter(|e| !t.after.contains(&e.0)) {
+            t.after.push(last.0.clone());
+        }
     }
     // A task begins no sooner than what it needs is over.
     list.sort_by_key(|t| t.begin);
@@ -360,6 +376,16 @@ mod tests {
         let all = timers_of(&loaf);
         assert!(
             all.iter().any(|o| o.starts_with("Cool before cutting 3 h")),
+            "{all:?}"
+        );
+    }
+
+    #[test]
+    fn a_rest_that_may_only_be_short_is_timed_to_its_end() {
+        let plan = planned(&named("lemon-yoghurt-cake"), 1.0);
+        let all = timers_of(&plan);
+        assert!(
+            all.iter().any(|o| o == "Rest: no longer than 10 min"),
             "{all:?}"
         );
     }
