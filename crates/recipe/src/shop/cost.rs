@@ -395,6 +395,8 @@ pub struct Made {
     pub raw: Spread<Mass>,
     /// After the bake, less what evaporates by the style's range; `None` without a style.
     pub baked: Option<Spread<Mass>>,
+    /// It comes out of an oven, and not out of a pot or a pan.
+    pub oven: bool,
     /// Pieces or servings, low–likely–high, where the recipe says; times the factor.
     pub count: Option<Spread<Ratio>>,
     /// What it says: '12 buns', 'Serves 4–6'.
@@ -437,6 +439,10 @@ pub fn made(order: &Order<'_>) -> Made {
     Made {
         raw: Spread::sum_independent(raw),
         baked: any.then(|| Spread::sum_independent(baked)),
+        oven: rework
+            .components
+            .iter()
+            .any(|c| c.style.is_some_and(|s| s.style.is_baked())),
         count: count.map(|(low, high)| {
             Spread::new(
                 Ratio::new(low * main),

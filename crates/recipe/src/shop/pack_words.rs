@@ -172,6 +172,10 @@ fn number_and_words(text: &str) -> Option<(f64, String)> {
             return Some((n, words.to_owned()));
         }
     }
+    if let Some(rest) = text.strip_prefix("half ") {
+        let rest = rest.trim().trim_start_matches("a ").trim_start();
+        return Some((0.5, rest.to_owned())).filter(|(_, w)| !w.is_empty());
+    }
     let end = text
         .char_indices()
         .find(|(_, c)| c.is_alphabetic())
@@ -194,6 +198,14 @@ fn unit_of(words: &str, written: &str) -> Option<(Unit, f64)> {
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
         .collect();
+    // The table of units has the fluid ounce as one word.
+    let fluid = ["fl", "fluid"];
+    if let [first, second, ..] = parts[..]
+        && fluid.contains(&first)
+        && matches!(second, "oz" | "ounce" | "ounces")
+    {
+        return Some((Unit::FlOz, 1.0));
+    }
     let first = parts.first()?;
     let two = parts.get(1).map(|second| format!("{first} {second}"));
     let written_first = written
@@ -256,6 +268,29 @@ fn piece_of(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A US gallon is 3785.4 mL and a US fluid ounce 29.5735 mL (NIST Handbook 44, appendix C): half
+    /// of the one is 64 of the other.
+    #[test]
+    fn a_carton_of_milk_in_american_words() {
+        let larder = larder();
+        let milk = larder.by_key("whole_milk").expect("milk");
+        let grams = |text: &str| {
+            read_pack(text, Some(milk), &larder, Locale::Us)
+                .unwrap_or_else(|e| panic!("{e}"))
+                .grams
+        };
+        let half = grams("1/2 gal");
+        for text in [
+            "64 fl oz",
+            "64 fl. oz",
+            "half gallon",
+            "half a gallon",
+            "0.5 gallon",
+        ] {
+            assert!((grams(text) - half).abs() < 0.01 * half, "{text}");
+        }
+    }
 
     fn larder() -> Larder {
         Larder::built_in().expect("the built-in tables")

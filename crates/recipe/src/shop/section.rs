@@ -100,6 +100,7 @@ impl Section {
             F::Egg | F::Dairy | F::Fat | F::Protein => Self::Cold,
             F::Fruit | F::Vegetable => Self::Fresh,
             F::Meat => Self::Meat,
+            F::Liquid if food.spoils() || food.does(F::Dairy) => Self::Cold,
             F::Liquid | F::Acid | F::Alcohol | F::Water => Self::Drink,
             F::Crumb | F::Pasta | F::Prepared => Self::Other,
         }

@@ -68,7 +68,7 @@ pub fn to_buy(line: &ListLine, larder: &Larder) -> String {
     let packs: Vec<String> = line
         .packs
         .iter()
-        .map(|p| format!("{} × {}", p.count, pack(&p.pack)))
+        .map(|p| format!("{} × {}", p.count, bracketed(pack(&p.pack))))
         .collect();
     packs.join(" + ")
 }
@@ -127,14 +127,18 @@ pub fn remarks(line: &ListLine, larder: &Larder) -> Vec<String> {
         ));
     }
     if let Some(stock) = &line.stock {
-        let used = if line.needed.is_none() {
-            "see whether it is enough".to_owned()
-        } else {
-            format!("{} used", weight(line.from_stock, fine(line, larder)))
+        let used = match (line.needed, stock.grams > 0.0) {
+            (_, false) => String::new(),
+            (None, true) => ", see whether it is enough".to_owned(),
+            (Some(_), true) => format!(", {} used", weight(line.from_stock, fine(line, larder))),
         };
         out.push(format!(
-            "in stock {} on {}, {used}",
-            weight(Mass::grams(stock.grams), fine(line, larder)),
+            "in stock {} on {}{used}",
+            if stock.grams > 0.0 {
+                weight(Mass::grams(stock.grams), fine(line, larder))
+            } else {
+                "none".to_owned()
+            },
             stock.date
         ));
     }
@@ -344,11 +348,29 @@ fn cost(order: &Order<'_>, shown: &Shown<'_>, style: &Style) -> String {
     out
 }
 
+/// A pack that is itself several: '(3 x 7 g)'.
+fn bracketed(pack: String) -> String {
+    if pack.contains(" x ") || pack.contains(" × ") {
+        format!("({pack})")
+    } else {
+        pack
+    }
+}
+
 /// Prices that are old, with their days.
 pub fn old_prices(cost: &Cost) -> Vec<String> {
     let old = cost.lines.iter().filter(|l| l.old.is_some());
     old.filter_map(|l| Some(format!("{} of {}", l.name, l.price.as_ref()?.date)))
         .collect()
+}
+
+/// What heat did to it, and what it comes from.
+fn cooked(m: &Made) -> (&'static str, &'static str) {
+    if m.oven {
+        ("baked", "out of the oven")
+    } else {
+        ("cooked", "off the heat")
+    }
 }
 
 /// What is missing in a sum, in words.
@@ -386,7 +408,7 @@ pub fn sums(c: &Conversion, m: &Made) -> Vec<String> {
                 let weighs = m.baked.map_or(String::new(), |b| {
                     let low = b.low().as_grams() / count.high().get();
                     let high = b.high().as_grams() / count.low().get();
-                    format!(", {low:.0}–{high:.0} g baked")
+                    format!(", {low:.0}–{high:.0} g {}", cooked(m).0)
                 });
                 out.push(format!(
                     "{one}, of {n} ('{words}'){weighs}: {}.",
@@ -405,9 +427,11 @@ pub fn sums(c: &Conversion, m: &Made) -> Vec<String> {
         && let Some(each) = cost.per(hundred(baked))
     {
         out.push(format!(
-            "100 g baked: {} ({} out of the oven).",
+            "100 g {}: {} ({} {}).",
+            cooked(m).0,
             at_least(&each, floor),
-            grams(baked)
+            grams(baked),
+            cooked(m).1
         ));
     } else if let Some(each) = cost.per(hundred(m.raw)) {
         out.push(format!("100 g: {}.", at_least(&each, floor)));

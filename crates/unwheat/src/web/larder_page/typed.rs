@@ -35,7 +35,15 @@ impl Typed {
     }
     /// A figure; what cannot be read as one is noted as a trouble.
     pub fn figure(&mut self, name: &str, what: &str) -> Option<f64> {
-        match figure(self.get(name), what) {
+        let text = self.get(name);
+        // A price may be copied with its sign; the currency has a field of its own.
+        let money = name.ends_with("amount") || name.starts_with("price");
+        let text = if money {
+            text.trim_matches(['$', '£', '€', ' '])
+        } else {
+            text
+        };
+        match figure(text, what) {
             Ok(value) => value,
             Err(Fault::Bad(words)) => {
                 self.wrong(name, words);
@@ -193,6 +201,7 @@ pub fn signed(t: &Typed, button: &str, reasons: &[&str]) -> Markup {
             button.do name="do" value="save" { (button) }
         }
         (beside(t, "why")) (beside(t, "who"))
+        @if t.get("who").is_empty() { p.hint { "Your name, once on the Kitchen page, then stands here by itself." } }
     }
 }
 
