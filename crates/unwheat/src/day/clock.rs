@@ -124,6 +124,14 @@ impl Clock {
             .ok_or_else(|| format!("{text} is more than a month away: plan it nearer the day"))
     }
 
+    /// The minute of a time that was kept, as [`Clock::field`] writes it, however long ago.
+    pub fn kept(&self, text: &str) -> Option<i32> {
+        let at = DateTime::strptime("%Y-%m-%dT%H:%M", text).ok()?;
+        let start = self.today.to_datetime(Time::midnight());
+        let span = at.since((jiff::Unit::Minute, start)).ok()?;
+        i32::try_from(span.get_minutes()).ok()
+    }
+
     /// A minute as people say it: `Mon 30 Nov 09:00`.
     pub fn words(&self, minute: i32) -> String {
         self.time(minute).strftime("%a %-d %b %H:%M").to_string()
@@ -192,6 +200,10 @@ mod tests {
         }
         assert_eq!(clock.words(1440 + 540), "Mon 30 Nov 09:00");
         assert_eq!(clock.field(-720), "2026-11-28T12:00");
+        for minute in [-720, 0, 1980, -900_000] {
+            assert_eq!(clock.kept(&clock.field(minute)), Some(minute));
+        }
+        assert_eq!(clock.kept("soon"), None);
     }
 
     #[test]

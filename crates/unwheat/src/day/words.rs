@@ -42,6 +42,12 @@ pub fn figures(task: &Task) -> String {
     parts.join(", then ")
 }
 
+/// Where a task waits: `in the fridge`.
+pub fn place(ask: &Ask, row: &Row) -> String {
+    let task = &ask.jobs[row.job].tasks.list[row.task];
+    task.wait.map_or(String::new(), |w| w.place.to_string())
+}
+
 /// What keeps a task from beginning later.
 pub fn held(ask: &Ask, row: &Row) -> String {
     let name = |t: usize| format!("'{}'", ask.jobs[row.job].tasks.list[t].title());

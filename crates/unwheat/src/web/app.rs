@@ -7,7 +7,7 @@ use larder::Larder;
 use quantity::Locale;
 use recipe::rework::blend::{self, Blend};
 use recipe::sheet::{SheetError, Worked};
-use std::collections::{HashMap, HashSet, VecDeque};
+use std::collections::{HashSet, VecDeque};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use store::{Kitchen, Settings};
 
@@ -78,8 +78,6 @@ pub struct App {
     /// Drafts worked last, newest at the back: the page that changes one has just shown it.
     worked: Mutex<VecDeque<(Draft, Arc<Work>)>>,
     backup_trouble: Mutex<Option<String>>,
-    /// What was asked of a recipe's plan last, in this run.
-    asked: Mutex<HashMap<i64, String>>,
 }
 
 impl App {
@@ -105,7 +103,6 @@ impl App {
             worked: Mutex::new(VecDeque::new()),
             rows: Mutex::new((revision, None)),
             backup_trouble: Mutex::new(None),
-            asked: Mutex::default(),
         })
     }
 
@@ -202,12 +199,6 @@ impl App {
         self.backup_trouble
             .lock()
             .unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// What was asked of a recipe's plan last: its serving time as typed, empty for as soon as may
-    /// be. Kept while the workbench runs.
-    pub fn asked(&self) -> MutexGuard<'_, HashMap<i64, String>> {
-        self.asked.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// The clock, Unix seconds.

@@ -62,6 +62,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/larder.css"),
     ),
     (
+        "days.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/days.js"),
+    ),
+    (
         "bench.css",
         "text/css; charset=utf-8",
         include_bytes!("../../assets/bench.css"),

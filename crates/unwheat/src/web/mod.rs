@@ -5,6 +5,7 @@ mod assets;
 mod bakes;
 mod bench;
 mod blends;
+mod days;
 mod evidence;
 mod fault;
 mod figures;
@@ -216,6 +217,7 @@ pub fn router(app: Shared) -> Router {
         .route("/recipe/{id}/{leaf}", get(leaf))
         .route("/recipe/{id}/plan", get(recipe::plan::page))
         .route("/recipe/{id}/plan.ics", get(recipe::plan::calendar))
+        .route("/recipe/{id}/serve", on_post(recipe::plan::serve))
         .route("/recipe/{id}/card.html", get(recipe::card::file))
         .route("/recipe/{id}/figures.json", get(recipe::card::json))
         .route("/recipe/{id}/compare", get(recipe::versions::compare))
@@ -240,6 +242,7 @@ pub fn router(app: Shared) -> Router {
         .merge(larder_page::routes())
         .merge(blends::routes())
         .merge(shop::routes())
+        .merge(days::routes())
         .merge(kitchen::routes().layer(DefaultBodyLimit::max(ARCHIVE)))
         .fallback(nothing)
         .layer(axum::middleware::from_fn_with_state(

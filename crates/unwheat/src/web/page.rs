@@ -17,6 +17,8 @@ pub enum Way {
     Blends,
     /// What to buy.
     Shop,
+    /// Several recipes on one day.
+    Days,
     /// The kitchen's settings.
     Kitchen,
 }
@@ -46,6 +48,7 @@ impl Page<'_> {
             (Way::Recipes, "/", "Recipes"),
             (Way::Larder, "/larder", "Larder"),
             (Way::Blends, "/blends", "Blends"),
+            (Way::Days, "/days", "Days"),
             (Way::Shop, "/shop", "Shop"),
             (Way::Kitchen, "/kitchen", "Kitchen"),
         ];

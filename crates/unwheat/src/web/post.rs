@@ -37,6 +37,11 @@ impl Post {
     pub fn has(&self, name: &str) -> bool {
         self.fields.iter().any(|f| f.0 == name)
     }
+    /// Puts a value in place of what was sent.
+    pub fn set(&mut self, name: &str, value: impl Into<String>) {
+        self.fields.retain(|f| f.0 != name);
+        self.fields.push((name.to_owned(), value.into()));
+    }
     /// All values of a field that stands more than once.
     pub fn all(&self, name: &str) -> Vec<&str> {
         self.fields

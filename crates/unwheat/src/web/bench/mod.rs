@@ -7,7 +7,7 @@ mod start;
 mod view;
 
 pub use finish::{Bake, OVENS};
-pub use start::body as start;
+pub use start::{begin, body as start};
 
 use super::app::{App, Shared, run};
 use super::fault::Fault;

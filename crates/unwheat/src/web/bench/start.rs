@@ -208,6 +208,20 @@ fn to_change(bake: &store::Batch) -> Option<String> {
     Some(record(bake).next).filter(|n| !n.is_empty())
 }
 
+/// A recipe in the size that the form asks for, where it asks for so many times the recipe: a day
+/// does.
+fn sized_for(mut o: Open, post: &Post) -> Result<Open, Fault> {
+    if let Some(factor) = post.figure("factor", "times the recipe")? {
+        let ask = o.draft.sheet.size.take().unwrap_or_default();
+        o.draft.sheet.size = Some(size::Ask {
+            target: size::Target::Times(factor),
+            part: None,
+            ..ask
+        });
+    }
+    Ok(o)
+}
+
 /// Starts a batch.
 pub async fn begin(
     State(app): State<Shared>,
@@ -215,7 +229,7 @@ pub async fn begin(
     post: Post,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
-        let o = open(app, id)?;
+        let o = sized_for(open(app, id)?, &post)?;
         let larder = &o.pantry.larder;
         let clock = Clock::at(app.now());
         let serve = match post.some("serve") {

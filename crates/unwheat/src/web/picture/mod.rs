@@ -33,7 +33,7 @@ pub use flow::{Component, flow};
 pub use held::{Held, held};
 pub use makeup::{Has, makeup};
 pub use shape::{shape, shape_file};
-pub use timeline::{Bar, timeline};
+pub use timeline::{Bar, Lane, timeline};
 pub use warming::{Warming, rising, warming};
 pub use water::{Water, water};
 

@@ -20,6 +20,21 @@ pub struct Bar {
     pub hot: bool,
     /// It waits in the cold.
     pub cold: bool,
+    /// The recipe it is of, where there are several.
+    pub of: String,
+}
+
+/// What several recipes share: when it is in use.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Lane {
+    /// What: the hands, the oven, the mixer.
+    pub name: String,
+    /// From, to.
+    pub used: Vec<(i32, i32)>,
+    /// It is the oven.
+    pub hot: bool,
+    /// It is the cold.
+    pub cold: bool,
 }
 
 /// Height of a step.
@@ -85,11 +100,35 @@ impl Axis {
     }
 }
 
-/// The timeline.
+/// A line of the drawing.
+enum Drawn<'a> {
+    Head(&'a str),
+    Step(&'a Bar),
+    Lane(&'a Lane),
+}
+
+impl Drawn<'_> {
+    fn height(&self) -> f64 {
+        match self {
+            Self::Head(_) => 26.0,
+            _ => ROW,
+        }
+    }
+}
+
+/// The timeline: the steps, by recipe where they are of several, and what these share.
 ///
 /// # Arguments
+/// * `bars` — those of one recipe together.
+/// * `now` — the minute it is, marked where it falls within.
 /// * `clock` — a minute as people say it: `09:00`.
-pub fn timeline(id: &str, bars: &[Bar], clock: &dyn Fn(i32) -> String) -> Markup {
+pub fn timeline(
+    id: &str,
+    bars: &[Bar],
+    lanes: &[Lane],
+    now: Option<i32>,
+    clock: &dyn Fn(i32) -> String,
+) -> Markup {
     let (Some(first), Some(last)) = (
         bars.iter().map(|b| b.start).min(),
         bars.iter().map(|b| b.end).max(),
@@ -97,10 +136,49 @@ pub fn timeline(id: &str, bars: &[Bar], clock: &dyn Fn(i32) -> String) -> Markup
         return html! {};
     };
     let axis = Axis::of(bars);
-    let height = HEAD + ROW * bars.len() as f64 + 4.0;
-    let desc: Vec<String> = bars
+    let mut drawn = Vec::new();
+    let mut of = "";
+    for b in bars {
+        if b.of != of {
+            of = &b.of;
+            drawn.push(Drawn::Head(of));
+        }
+        drawn.push(Drawn::Step(b));
+    }
+    let lanes: Vec<&Lane> = lanes.iter().filter(|l| !l.used.is_empty()).collect();
+    if !lanes.is_empty() {
+        drawn.push(Drawn::Head("Shared by all"));
+        drawn.extend(lanes.iter().map(|l| Drawn::Lane(l)));
+    }
+    let height = HEAD + drawn.iter().map(Drawn::height).sum::<f64>() + 4.0;
+    let named = |b: &Bar| {
+        if b.of.is_empty() {
+            b.name.clone()
+        } else {
+            format!("{}: {}", b.of, b.name)
+        }
+    };
+    let mut desc: Vec<String> = bars
         .iter()
-        .map(|b| format!("{} from {} to {}", b.name, clock(b.start), clock(b.end)))
+        .map(|b| format!("{} from {} to {}", named(b), clock(b.start), clock(b.end)))
+        .collect();
+    for l in &lanes {
+        let used: Vec<String> = l
+            .used
+            .iter()
+            .map(|(a, b)| format!("{} to {}", clock(*a), clock(*b)))
+            .collect();
+        desc.push(format!("{} in use {}", l.name, listed(&used)));
+    }
+    let now = now.filter(|n| (first..=last).contains(n));
+    let mut at = HEAD;
+    let placed: Vec<(f64, &Drawn<'_>)> = drawn
+        .iter()
+        .map(|d| {
+            let y = at;
+            at += d.height();
+            (y, d)
+        })
         .collect();
     let fills = [Fill::Solid, Fill::Wash, Fill::Slant, Fill::Dots];
     let body = html! {
@@ -114,18 +192,32 @@ pub fn timeline(id: &str, bars: &[Bar], clock: &dyn Fn(i32) -> String) -> Markup
                 (text("pic-small", middle, SMALL, Hang::Middle, &format!("{} h", (to - from + 30) / 60)))
             }
         }
-        @for (i, b) in bars.iter().enumerate() {
-            @let y = HEAD + ROW * i as f64;
-            @let (a, w, e) = (axis.x(b.start), axis.x(b.work_end), axis.x(b.end));
-            (name(0.0, y + 12.0, WIDTH - 48.0, &b.name))
-            (text("pic-figure", WIDTH, y + 12.0, Hang::End, &clock(b.start)))
-            @if e - w > 0.2 {
-                @let fill = if b.hot { Fill::Slant } else if b.cold { Fill::Dots } else { Fill::Wash };
-                (filled(id, fill, w, y + 16.0, e - w, THICK))
+        @for (y, d) in placed {
+            @match d {
+                Drawn::Head(words) => (text("pic-part", 0.0, y + 17.0, Hang::Start, words)),
+                Drawn::Step(b) => {
+                    @let (a, w, e) = (axis.x(b.start), axis.x(b.work_end), axis.x(b.end));
+                    (name(0.0, y + 12.0, WIDTH - 48.0, &b.name))
+                    (text("pic-figure", WIDTH, y + 12.0, Hang::End, &clock(b.start)))
+                    @if e - w > 0.2 {
+                        @let fill = if b.hot { Fill::Slant } else if b.cold { Fill::Dots } else { Fill::Wash };
+                        (filled(id, fill, w, y + 16.0, e - w, THICK))
+                    }
+                    @if b.work_end > b.start {
+                        (filled(id, Fill::Solid, a, y + 16.0, (w - a).max(1.5), THICK))
+                    }
+                }
+                Drawn::Lane(l) => {
+                    @let fill = if l.hot { Fill::Slant } else if l.cold { Fill::Dots } else { Fill::Solid };
+                    (name(0.0, y + 12.0, WIDTH, &l.name))
+                    @for (a, b) in &l.used {
+                        (filled(id, fill, axis.x(*a), y + 16.0, (axis.x(*b) - axis.x(*a)).max(1.5), THICK))
+                    }
+                }
             }
-            @if b.work_end > b.start {
-                (filled(id, Fill::Solid, a, y + 16.0, (w - a).max(1.5), THICK))
-            }
+        }
+        @if let Some(n) = now {
+            (line("pic-now", (axis.x(n), HEAD - 6.0), (axis.x(n), height)))
         }
         (line("pic-axis", (0.0, HEAD - 6.0), (WIDTH, HEAD - 6.0)))
     };
@@ -151,6 +243,7 @@ mod tests {
             end,
             hot: false,
             cold: false,
+            of: String::new(),
         }
     }
 
@@ -169,12 +262,49 @@ mod tests {
             assert!(x > last && (0.0..=WIDTH + 0.01).contains(&x), "{m}: {x}");
             last = x;
         }
-        let drawn = timeline("t", &bars, &|m| format!("{m}")).into_string();
+        let drawn = timeline("t", &bars, &[], None, &|m| format!("{m}")).into_string();
         for b in &bars {
             assert!(drawn.contains(&b.name));
         }
         assert!(drawn.contains("<title") && drawn.contains("<desc"));
         assert!(!drawn.contains("NaN"));
-        assert_eq!(timeline("t", &[], &|m| m.to_string()).into_string(), "");
+        assert_eq!(
+            timeline("t", &[], &[], None, &|m| m.to_string()).into_string(),
+            ""
+        );
+    }
+
+    #[test]
+    fn recipes_stand_apart_and_what_they_share_below() {
+        let of = |name: &str, recipe: &str, start| Bar {
+            of: recipe.to_owned(),
+            ..bar(name, start, start + 10, start + 40)
+        };
+        let bars = [
+            of("Mix", "Buns", 0),
+            of("Bake", "Buns", 40),
+            of("Mix", "Cake", 20),
+        ];
+        let oven = Lane {
+            name: "Oven".to_owned(),
+            used: vec![(50, 80)],
+            hot: true,
+            cold: false,
+        };
+        let idle = Lane {
+            name: "Mixer".to_owned(),
+            ..Lane::default()
+        };
+        let drawn = timeline("t", &bars, &[oven, idle], Some(30), &|m| m.to_string());
+        let drawn = drawn.into_string();
+        assert_eq!(drawn.matches("pic-part").count(), 3);
+        assert!(drawn.contains("Cake: Mix from 20 to 60"), "{drawn}");
+        assert!(drawn.contains("Oven in use 50 to 80"), "{drawn}");
+        assert!(
+            drawn.contains("pic-now") && !drawn.contains("Mixer"),
+            "{drawn}"
+        );
+        let later = timeline("t", &bars, &[], Some(300), &|m| m.to_string());
+        assert!(!later.into_string().contains("pic-now"));
     }
 }

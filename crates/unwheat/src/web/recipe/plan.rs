@@ -7,8 +7,9 @@ use crate::day::{self, ics, words};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
+use crate::web::page::{self, back_to};
 use crate::web::picture::{Bar, timeline};
-use crate::web::post::figure;
+use crate::web::post::{Post, figure};
 use axum::extract::{Path, RawQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
@@ -30,9 +31,12 @@ struct Found {
 }
 
 /// The batch that the size asks for, in time.
-fn find(app: &App, o: &Open, w: &Worked) -> Found {
+fn find(app: &App, o: &Open, w: &Worked, asked: Option<&str>) -> Result<Found, Fault> {
     let clock = Clock::at(app.now());
-    let typed = app.asked().get(&o.row.id).cloned();
+    let typed = match asked {
+        Some(asked) => Some(asked.to_owned()),
+        None => app.kitchen.serving(o.row.id)?,
+    };
     let mut trouble = None;
     let serve = match typed.as_deref() {
         Some("") => None,
@@ -52,13 +56,13 @@ fn find(app: &App, o: &Open, w: &Worked) -> Found {
         night(&o.settings),
     );
     let plan = plan(&ask);
-    Found {
+    Ok(Found {
         clock,
         ask,
         plan,
         serve,
         trouble,
-    }
+    })
 }
 
 /// The minute it is to be ready at, where somebody asked for one.
@@ -96,12 +100,41 @@ pub async fn page(
     run(app, move |app| {
         let query = query.unwrap_or_default();
         let mut asked = form_urlencoded::parse(query.as_bytes());
-        if let Some((_, text)) = asked.find(|(name, _)| name == "serve") {
-            app.asked().insert(id, text.trim().to_owned());
-        }
+        let asked = asked.find(|(name, _)| name == "serve");
         let o = open(app, id)?;
-        let main = main(app, &o, Leaf::Plan)?;
+        let main = match (&asked, o.worked()) {
+            // A question only: nothing is kept of it.
+            (Some((_, text)), Ok(w)) => {
+                let found = find(app, &o, w, Some(text.trim()))?;
+                html! { (head(app, &o, Leaf::Plan)) (shown_with(app, &o, &found)) }
+            }
+            _ => main(app, &o, Leaf::Plan)?,
+        };
         around(app, &o, Leaf::Plan, &main)
+    })
+    .await
+}
+
+/// Keeps the serving time that is asked for.
+pub async fn serve(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+    post: Post,
+) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let clock = Clock::at(app.now());
+        let kept = match post.some("serve") {
+            None => String::new(),
+            Some(text) => match clock.read(text) {
+                Ok(m) => clock.field(m),
+                Err(_) => {
+                    let text: String = form_urlencoded::byte_serialize(text.as_bytes()).collect();
+                    return Ok(back_to(&format!("/recipe/{id}/plan?serve={text}")));
+                }
+            },
+        };
+        app.kitchen.put_serving(id, &kept)?;
+        Ok(back_to(&format!("/recipe/{id}/plan")))
     })
     .await
 }
@@ -115,7 +148,7 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
                 "the recipe cannot be read: mend it on its Read page",
             ));
         };
-        let found = find(app, &o, w);
+        let found = find(app, &o, w, None)?;
         let Ok(plan) = &found.plan else {
             let body = html! { (head(app, &o, Leaf::Plan)) (body(app, &o, w)?) };
             return around(app, &o, Leaf::Plan, &body);
@@ -141,20 +174,35 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
 
 /// The page's main part.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
-    let found = find(app, o, w);
+    Ok(shown_with(app, o, &find(app, o, w, None)?))
+}
+
+fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
     let tasks = &found.ask.jobs[0].tasks;
-    Ok(html! {
+    let serve_at = format!("/recipe/{}/serve", o.row.id);
+    html! {
         section.sheet aria-labelledby="when" {
             h2 #when { "When" }
-            form.row method="get" action=(o.at(Leaf::Plan)) {
+            form.row method="post" action=(serve_at) {
+                (page::seal(app))
                 div {
                     label for="serve" { "Ready at" }
                     input #serve type="datetime-local" name="serve" value=[found.serve.map(|m| found.clock.field(m))] required;
                 }
                 button.do { "Plan backwards" }
             }
-            form.row method="get" action=(o.at(Leaf::Plan)) {
-                button name="serve" value="" { "As soon as may be" }
+            div.row {
+                form method="post" action=(serve_at) {
+                    (page::seal(app))
+                    button name="serve" value="" { "As soon as may be" }
+                }
+                form method="post" action="/days" {
+                    (page::seal(app))
+                    input type="hidden" name="add" value=(o.row.id);
+                    input type="hidden" name="title" value=(o.title());
+                    input type="hidden" name="serve" value=(found.serve.map(|m| found.clock.field(m)).unwrap_or_default());
+                    button { "Plan it with other recipes" }
+                }
             }
             p.hint {
                 "Quiet hours " (o.settings.quiet) ", " (o.settings.hands) " at work, " (o.settings.ovens) " oven with " (o.settings.oven_racks) " racks: "
@@ -177,10 +225,10 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             }
         }
         @if let Ok(plan) = &found.plan {
-            (shown(&found, plan))
+            (shown(found, plan))
         }
         (steps(app, o, tasks))
-    })
+    }
 }
 
 /// The picture and the table of a plan.
@@ -198,6 +246,7 @@ fn shown(found: &Found, plan: &Plan) -> Markup {
                 end: r.end,
                 hot: place == Some(Place::Oven),
                 cold: place.is_some_and(Place::is_cold),
+                of: String::new(),
             }
         })
         .collect();
@@ -207,7 +256,7 @@ fn shown(found: &Found, plan: &Plan) -> Markup {
             h2 #timeline { "The day" }
             div.spread.even {
                 div {
-                    (timeline("plan", &bars, &|m| clock.hour(m)))
+                    (timeline("plan", &bars, &[], Some(clock.now()), &|m| clock.hour(m)))
                     p.hint { "Full: work. Hatched: in the oven. Dotted: in the cold. Light: in the room. Shaded across: hours without work, drawn short." }
                 }
                 div {

@@ -1,0 +1,288 @@
+//! A day opened: its recipes worked, its plan made anew or, once it is under way, as it was.
+
+use crate::day::clock::{Clock, Night};
+use crate::day::{self};
+use crate::web::app::App;
+use crate::web::fault::Fault;
+use crate::web::kitchen::{night, planned_with};
+use crate::web::recipe::{open, parts_of, work_with};
+use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan, tasks};
+use recipe::sheet::{Sheet, Worked};
+use std::sync::Arc;
+use store::{Day, DayRecipe, DayRow, HeldStep, Row, Settings};
+
+/// How far a day is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    /// Nothing has begun.
+    Ahead,
+    /// Its first step has begun, its last is not over.
+    UnderWay,
+    /// All of it is over.
+    Over,
+}
+
+/// A recipe of the day that can be planned.
+pub struct Made {
+    /// Its place in the day.
+    pub place: usize,
+    /// Its row.
+    pub row: Row,
+    /// Times the recipe, all told.
+    pub factor: f64,
+}
+
+/// A day opened.
+pub struct Planned {
+    /// As it is kept.
+    pub row: DayRow,
+    /// The kitchen's settings.
+    pub settings: Arc<Settings>,
+    /// The clock.
+    pub clock: Clock,
+    /// The recipes that are planned, in the order of the plan's batches.
+    pub made: Vec<Made>,
+    /// What is asked.
+    pub ask: Ask,
+    /// The plan; none where there is nothing to plan.
+    pub plan: Option<Result<Plan, Box<Impossible>>>,
+    /// How far it is.
+    pub stage: Stage,
+    /// What cannot be planned, and why.
+    pub troubles: Vec<String>,
+}
+
+/// The tasks of a recipe of a day, and times the recipe all told.
+fn tasks_of(app: &App, r: &DayRecipe) -> Result<Result<(Row, Tasks, f64), String>, Fault> {
+    let Some(row) = app.kitchen.by_uid(&r.recipe)? else {
+        return Ok(Err(
+            "A recipe of this day is not in this kitchen.".to_owned()
+        ));
+    };
+    let o = open(app, row.id)?;
+    let of = |w: &Worked, sheet: &Sheet| {
+        let ask = o.draft.sheet.size.clone().unwrap_or_default();
+        let sized = recipe::size::size(&w.rework, &ask, &o.pantry.larder);
+        let factor = sized
+            .map_err(|e| format!("{}: {e}. Change the size on its Size page.", o.title()))?
+            .factor
+            * r.times;
+        let mut tasks = tasks(w, sheet, factor);
+        if tasks.title.is_empty() {
+            o.title().clone_into(&mut tasks.title);
+        }
+        Ok((tasks, factor))
+    };
+    let unread = |e: &recipe::sheet::SheetError| format!("{}: {e}", o.title());
+    let made = match r.version {
+        None => match o.worked() {
+            Ok(w) => of(w, &o.draft.sheet),
+            Err(e) => Err(unread(e)),
+        },
+        Some(v) => {
+            let sheet = app.kitchen.version(row.id, v)?.sheet;
+            let (parts, _) = parts_of(app, &sheet)?;
+            match &work_with(&o.pantry, &sheet, &parts) {
+                Ok(w) => of(w, &sheet),
+                Err(e) => Err(unread(e)),
+            }
+        }
+    };
+    Ok(made.map(|(tasks, factor)| (row, tasks, factor)))
+}
+
+/// What a day asks, with the recipes that can be planned.
+struct Asked {
+    clock: Clock,
+    settings: Arc<Settings>,
+    made: Vec<Made>,
+    ask: Ask,
+    troubles: Vec<String>,
+}
+
+fn asked(app: &App, day: &Day) -> Result<Asked, Fault> {
+    let clock = Clock::at(app.now());
+    let settings = app.settings()?;
+    let (mut made, mut jobs, mut troubles) = (Vec::new(), Vec::new(), Vec::new());
+    let mut time = |text: Option<&String>| {
+        let minute = clock.kept(text?);
+        if minute.is_none() {
+            troubles.push(format!(
+                "'{}' is no time to be ready at.",
+                text.map_or("", |t| t)
+            ));
+        }
+        minute
+    };
+    let serve = time(day.serve.as_ref());
+    let own: Vec<Option<i32>> = day.recipes.iter().map(|r| time(r.serve.as_ref())).collect();
+    for (place, r) in day.recipes.iter().enumerate() {
+        match tasks_of(app, r)? {
+            Ok((row, mut tasks, factor)) => {
+                if row.binned.is_some() {
+                    troubles.push(format!("{} is in the bin.", row.title));
+                }
+                // Two of one recipe are told apart.
+                let twin = day.recipes[..place]
+                    .iter()
+                    .filter(|o| o.recipe == r.recipe)
+                    .count();
+                if twin > 0 {
+                    tasks.title = format!("{} ({})", tasks.title, twin + 1);
+                }
+                made.push(Made { place, row, factor });
+                jobs.push((tasks, own[place].or(serve)));
+            }
+            Err(why) => troubles.push(why),
+        }
+    }
+    let quiet = match &day.quiet {
+        Some(text) => Night::read(text).unwrap_or_else(|why| {
+            troubles.push(why);
+            night(&settings)
+        }),
+        None => night(&settings),
+    };
+    let ask = day::ask(&clock, jobs, planned_with(&settings), quiet);
+    Ok(Asked {
+        clock,
+        settings,
+        made,
+        ask,
+        troubles,
+    })
+}
+
+impl Asked {
+    /// The steps that the day holds, on the clock: those that there still are.
+    fn held(&self, day: &Day) -> Vec<Begun> {
+        let found = day.held.iter().filter_map(|h| {
+            let job = self
+                .made
+                .iter()
+                .position(|m| m.place == h.recipe as usize)?;
+            let list = &self.ask.jobs[job].tasks.list;
+            let task = list.iter().position(|t| t.key == h.step && !t.left_out)?;
+            Some(Begun {
+                job,
+                task,
+                start: self.clock.kept(&h.start)?,
+                work_end: self.clock.kept(&h.work_end)?,
+                end: self.clock.kept(&h.end)?,
+            })
+        });
+        found.collect()
+    }
+
+    fn to_hold(&self, plan: &Plan) -> Vec<HeldStep> {
+        let rows = plan.rows.iter().map(|r| HeldStep {
+            recipe: self.made[r.job].place as u32,
+            step: self.ask.jobs[r.job].tasks.list[r.task].key.clone(),
+            start: self.clock.field(r.start),
+            work_end: self.clock.field(r.work_end),
+            end: self.clock.field(r.end),
+        });
+        rows.collect()
+    }
+}
+
+/// Opens a day. Until its first step begins the plan follows recipes and kitchen; from then on it
+/// stays as it was.
+pub fn planned(app: &App, row: DayRow) -> Result<Planned, Fault> {
+    let mut asked = asked(app, &row.day)?;
+    let held = asked.held(&row.day);
+    let now = asked.clock.now();
+    let first = held.iter().map(|b| b.start).min();
+    let last = held.iter().map(|b| b.end).max();
+    let stage = match (first, last) {
+        (Some(_), Some(last)) if last <= now => Stage::Over,
+        (Some(first), _) if first <= now => Stage::UnderWay,
+        _ => Stage::Ahead,
+    };
+    let plan = if stage == Stage::Ahead {
+        let found = (!asked.made.is_empty()).then(|| plan(&asked.ask));
+        if let Some(Ok(plan)) = &found {
+            app.kitchen
+                .hold_day(row.id, row.rev, &asked.to_hold(plan))?;
+        }
+        found
+    } else {
+        asked
+            .ask
+            .begin(held.iter().filter(|b| b.start <= now).copied().collect());
+        let plan = kept(&asked.ask, &held);
+        for (j, job) in asked.ask.jobs.iter().enumerate() {
+            for (i, t) in job.tasks.done() {
+                let there = plan.rows.iter().any(|r| (r.job, r.task) == (j, i));
+                if !there && !plan.skipped.contains(&(j, i)) {
+                    asked.troubles.push(format!(
+                        "'{}' of {} has no time: the recipe has changed since this was planned. Plan the rest from now.",
+                        t.title(),
+                        job.tasks.title
+                    ));
+                }
+            }
+        }
+        Some(Ok(plan))
+    };
+    Ok(Planned {
+        row,
+        settings: asked.settings,
+        clock: asked.clock,
+        made: asked.made,
+        ask: asked.ask,
+        plan,
+        stage,
+        troubles: asked.troubles,
+    })
+}
+
+/// Plans a day from now, and puts the times into it. What is begun stays where it is.
+///
+/// # Arguments
+/// * `begun` — whether a step that the day holds is begun, by the recipe's place and the step's
+///   key.
+pub fn from_now(
+    app: &App,
+    row: &DayRow,
+    day: &mut Day,
+    begun: &dyn Fn(&HeldStep, i32) -> bool,
+) -> Result<Planned, Fault> {
+    let mut asked = asked(app, day)?;
+    let now = asked.clock.now();
+    let clock = asked.clock;
+    let kept = Day {
+        held: day
+            .held
+            .iter()
+            .filter(|h| clock.kept(&h.start).is_some_and(|start| begun(h, start)))
+            .cloned()
+            .collect(),
+        ..day.clone()
+    };
+    let mut held = asked.held(&kept);
+    for b in &mut held {
+        // Begun sooner than planned: it is begun now.
+        let early = (b.start - now).max(0);
+        (b.start, b.work_end, b.end) = (b.start - early, b.work_end - early, b.end - early);
+    }
+    asked.ask.begin(held);
+    let found = (!asked.made.is_empty()).then(|| plan(&asked.ask));
+    day.held = match &found {
+        Some(Ok(plan)) => asked.to_hold(plan),
+        _ => Vec::new(),
+    };
+    Ok(Planned {
+        row: DayRow {
+            day: day.clone(),
+            ..row.clone()
+        },
+        settings: asked.settings,
+        clock,
+        made: asked.made,
+        ask: asked.ask,
+        plan: found,
+        stage: Stage::Ahead,
+        troubles: asked.troubles,
+    })
+}
