@@ -4,7 +4,10 @@ use super::engine::{Kept, Rework, Work};
 use super::foods::{foods, reworked_foods, uncounted, uncounted_of};
 use super::style::Style;
 use super::sums::figure;
-use crate::leaven::{Leavening, Report, Verdict, leavener_of, soda_in_powder, tenth};
+use crate::leaven::{
+    Altitude, Corrected, Leavening, Report, Verdict, at_altitude, leavener_of, soda_in_powder,
+    tenth,
+};
 use larder::{FoodId, Larder};
 use quantity::{Mass, Quantity, Spread};
 
@@ -134,6 +137,15 @@ impl Rework {
             after,
             left_is_meant: style.is_some_and(|s| MEANT.contains(&s)),
         })
+    }
+
+    /// The amounts of a component of the rework at a height, as [`at_altitude`] has them.
+    #[must_use]
+    pub fn up_there(&self, at: usize, larder: &Larder, height: &Altitude) -> Vec<Corrected> {
+        if at >= self.components.len() {
+            return Vec::new();
+        }
+        at_altitude(&reworked_foods(&self.components, at), larder, height)
     }
 }
 

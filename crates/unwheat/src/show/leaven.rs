@@ -47,10 +47,7 @@ pub fn leaven(
         }
         out.push_str(&component(part.report, larder));
         for c in part.up_there {
-            out.push_str(&paragraph(
-                "  ↑ ",
-                &format!("{}: {} g → {}", c.what, grams(c.from), range(c.to)),
-            ));
+            out.push_str(&paragraph("  ↑ ", &corrected(c)));
         }
     }
     if !shown {
@@ -68,8 +65,13 @@ pub fn leaven(
     out
 }
 
+/// An amount and what it is at a height: `baking powder: 9.2 g → 8.1 g`.
+pub fn corrected(c: &Corrected) -> String {
+    format!("{}: {} g → {}", c.what, grams(c.from), range(c.to))
+}
+
 /// A height in a sentence.
-fn height(a: &Altitude) -> String {
+pub fn height(a: &Altitude) -> String {
     let base = format!(
         "At {:.0} m: {:.1} kPa, water boils at {:.1} °C, gas takes {:.2} times the room.",
         a.metres, a.pressure, a.boiling, a.expansion

@@ -110,8 +110,23 @@ fn the_kitchens_height_counts() {
             ],
         )
     };
+    let cake = house.recipe(&example("lemon-yoghurt-cake.txt"));
+    let rework = format!("/recipe/{cake}/rework");
+    assert!(
+        !page(&rework).contains("water boils at"),
+        "0 m is no height"
+    );
     assert_eq!(put("9000").status, 422);
     assert!(put("1609").status < 400);
+    // An eighth less leavener from 1,524 m: extension service answer 869253 (2024).
+    let up = page(&rework);
+    for words in [
+        "At 1609 m",
+        "Baking powder: 11.9 g → 10.4 g",
+        "common practice, no source",
+    ] {
+        assert!(up.contains(words), "{words}");
+    }
     let heat = page(&format!("/recipe/{id}/heat"));
     assert!(heat.contains("no core above 93 °C"), "{heat}");
     assert!(heat.contains("Dark metal") && heat.contains("20 °C lower"));

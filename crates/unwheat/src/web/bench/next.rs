@@ -77,7 +77,7 @@ pub fn show(b: &Bench, now: i64) -> Markup {
                             @if let (Some(begin), Some(by), Some(serve)) = (t.begin, t.by, sheet.serve) {
                                 p.when {
                                     @if begin < by { "At " span.n { (hour(begin, now)) } "; start" } @else { "Start" }
-                                    " by " span.n { (hour(by, now)) } " to serve at " span.n { (hour(serve, now)) } "."
+                                    " by " span.n { (hour(by, now)) } span.to-serve { " to serve at " span.n { (hour(serve, now)) } } "."
                                     " " strong.late { @if late(t, now) > 0 { (late(t, now)) " min late." } } }
                             }
                         }

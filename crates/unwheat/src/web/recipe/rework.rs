@@ -4,6 +4,7 @@
 use super::read::{question, says};
 use super::weigh::{low_high, typed};
 use super::{Leaf, Open, change_to, component_name, fields, measures};
+use crate::show::leaven;
 use crate::web::app::{App, locale};
 use crate::web::page::{sentence, strokes};
 use crate::web::picture;
@@ -12,6 +13,7 @@ use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
 use recipe::household::{is_fine, measure_of_blend, of_flour, percent, scale_grams};
+use recipe::leaven::{Altitude, LEAST};
 use recipe::rework::binder::Binding;
 use recipe::rework::style::Style;
 use recipe::rework::{
@@ -117,7 +119,10 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     }
                 }
             }
-            @if let Some(raising) = r.raising(i, larder) { (leavening(&raising, larder, i == 0)) }
+            @if let Some(raising) = r.raising(i, larder) {
+                (leavening(&raising, larder, i == 0))
+                (up_there(o, r, i, larder))
+            }
             (super::method::notes(i, c, &w.formula.recipe, locale(&o.settings)))
         }
     }
@@ -144,6 +149,25 @@ fn leavening(r: &recipe::rework::Raising, larder: &Larder, open: bool) -> Markup
                 @for s in &sentences { li { (sentence(s)) } }
                 @for (words, source) in cautions { li { (sentence(words)) " " small { "Source: " (sentence(source)) } } }
                 @if !sentences.is_empty() && !figures.is_empty() { li { small { "Sources: " (sentence(&figures)) } } }
+            }
+        }
+    }
+}
+
+/// What changes at the kitchen's height, where that is high enough.
+fn up_there(o: &Open, r: &recipe::rework::Rework, i: usize, larder: &Larder) -> Markup {
+    let height = Altitude::of(o.settings.altitude).ok();
+    let Some(height) = height.filter(|a| a.metres >= LEAST) else {
+        return Markup::default();
+    };
+    let changed = r.up_there(i, larder, &height);
+    html! {
+        details open[i == 0] {
+            summary { (format!("At {:.0} m", height.metres)) }
+            p { (leaven::height(&height)) }
+            @if !changed.is_empty() {
+                ul.changes { @for c in &changed { li { (sentence(&leaven::corrected(c))) } } }
+                p.hint { "The first figure is the table's, the second is for that height: change the table if you bake there. Source: " (Altitude::source()) "; yeast: common practice, no source. The height is set on the " a href="/kitchen#settings" { "Kitchen page" } "." }
             }
         }
     }
