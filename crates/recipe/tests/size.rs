@@ -507,6 +507,22 @@ fn one_component_alone_with_what_goes_into_it() {
     assert!(error.contains("'dough', 'crumbs', 'filling'"), "{error}");
 }
 
+/// A large egg of the UK is heavier than one of the US: three of them are three, whatever they weigh.
+#[test]
+fn eggs_that_are_counted_are_counted_so() {
+    let text =
+        "Plain cake\n\n200 g plain flour\n200 g caster sugar\n3 large eggs\n\nBeat and bake.\n";
+    for locale in [Locale::Uk, Locale::Us] {
+        let sheet = Sheet::new(text, locale);
+        let w = work(&sheet, &[], larder(), &[]).expect("worked");
+        let batch = sized(&w, Ask::times(1.0));
+        let eggs: Vec<f64> = batch.eggs.iter().map(|e| e.count).collect();
+        assert_eq!(eggs.len(), 1);
+        assert!((eggs[0] - 3.0).abs() < 1e-9, "{locale:?}: {eggs:?}");
+        assert!(batch.whole_eggs.is_none());
+    }
+}
+
 #[test]
 fn whole_eggs_and_what_they_cost() {
     let ask = Ask::times(1.3);

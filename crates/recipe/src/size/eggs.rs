@@ -2,8 +2,9 @@
 
 use super::ask::likely;
 use super::flow::Flow;
-use crate::rework::{Kept, Rework};
+use crate::rework::{Kept, Rework, ReworkedLine};
 use larder::{FoodId, Function, Larder, State};
+use quantity::Unit;
 
 /// A count of eggs, yolks or whites.
 #[derive(Debug, Clone, PartialEq)]
@@ -12,7 +13,8 @@ pub struct EggCount {
     pub food: FoodId,
     /// What it is called.
     pub name: String,
-    /// Grams of one, out of its shell: 50 g of a large one in the US, medium in Europe.
+    /// Grams of one, out of its shell: of those that the recipe counts, else 50 g, a large one in the
+    /// US and a medium one in Europe.
     pub one: f64,
     /// How many the batch takes.
     pub count: f64,
@@ -58,9 +60,10 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
             if !counted || larder.food(food).function() != Function::Egg {
                 continue;
             }
-            let Some(one) = larder.measure(food, "large", State::Usual) else {
+            let Some(large) = larder.measure(food, "large", State::Usual) else {
                 continue;
             };
+            let one = of_one(rework, c, line).unwrap_or_else(|| likely(large.grams));
             match all.iter_mut().find(|e| e.food == food) {
                 Some(e) => e.grams[c] += grams,
                 None => {
@@ -68,7 +71,7 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
                     list[c] = grams;
                     all.push(Eggs {
                         food,
-                        one: likely(one.grams),
+                        one,
                         grams: list,
                     });
                 }
@@ -76,6 +79,18 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
         }
     }
     all
+}
+
+/// Grams of one egg of a line that counts them: '3 large eggs' are what they weigh here, a third each.
+fn of_one(rework: &Rework, component: usize, line: &ReworkedLine) -> Option<f64> {
+    let (at, item) = line.origin.filter(|_| line.kept == Kept::Same)?;
+    let read = rework.formula.recipe.components.get(component)?;
+    let amounts = &read.lines.get(at)?.items.get(item)?.amounts;
+    let [only] = amounts.as_slice() else {
+        return None;
+    };
+    let count = Some(only.middle()).filter(|n| only.unit == Some(Unit::Count) && *n > 0.0)?;
+    Some(likely(line.grams?) / count)
 }
 
 /// The eggs of a batch, and the nearest size that takes whole ones where these are not.

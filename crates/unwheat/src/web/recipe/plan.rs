@@ -67,8 +67,8 @@ fn find(app: &App, o: &Open, w: &Worked, asked: Option<&str>) -> Result<Found, F
 
 /// The minute it is to be ready at, where somebody asked for one.
 pub fn serving(app: &App, recipe: i64, clock: &Clock) -> Option<i32> {
-    let typed = app.asked().get(&recipe).cloned()?;
-    clock.read(&typed).ok()
+    let kept = app.kitchen.serving(recipe).ok()??;
+    clock.read(&kept).ok()
 }
 
 /// The tasks of the recipe at the size that is asked for.
