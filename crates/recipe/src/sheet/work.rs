@@ -175,7 +175,7 @@ pub fn work(
     formula.recipe.settled.extend(settled.iter().cloned());
     rework.formula.recipe.settled.extend(settled);
     let rework_screening = rework.screen(larder);
-    let (batch, size_refused) = sized(&rework, sheet.size.as_ref(), larder);
+    let (batch, size_refused) = sized(&rework, &rework_screening, sheet.size.as_ref(), larder);
     Ok(Worked {
         formula,
         screening,
@@ -188,9 +188,15 @@ pub fn work(
 }
 
 /// The batch that is asked for, else the recipe as it stands and why.
-fn sized(rework: &Rework, ask: Option<&Ask>, larder: &Larder) -> (Batch, Option<SizeError>) {
-    let plain = || size::size(rework, &Ask::default(), larder).unwrap_or_default();
-    match ask.map(|ask| size::size(rework, ask, larder)) {
+fn sized(
+    rework: &Rework,
+    screening: &Screening,
+    ask: Option<&Ask>,
+    larder: &Larder,
+) -> (Batch, Option<SizeError>) {
+    let of = |ask: &Ask| size::size_screened(rework, screening, ask, larder);
+    let plain = || of(&Ask::default()).unwrap_or_default();
+    match ask.map(of) {
         Some(Ok(batch)) => (batch, None),
         Some(Err(refused)) => (plain(), Some(refused)),
         None => (plain(), None),

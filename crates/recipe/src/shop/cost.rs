@@ -5,6 +5,7 @@ use super::money::Money;
 use super::need::{Needs, Order, What, from_the_tap};
 use super::whole::priced_as;
 use crate::rework::{Kept, Rework};
+use crate::size::kept_in_oven;
 use crate::weigh::Formula;
 use larder::{FoodId, Larder, Price};
 use quantity::{Mass, Ratio, Spread};
@@ -414,10 +415,7 @@ pub fn made(order: &Order<'_>) -> Made {
     let roots: Vec<usize> = (0..rework.components.len())
         .filter(|c| rework.components[*c].used.is_none())
         .collect();
-    let mut kept: Vec<Option<Spread<Ratio>>> = vec![None; rework.components.len()];
-    for at in &rework.formula.order {
-        kept[*at] = keeps(rework, *at, &kept);
-    }
+    let kept = kept_in_oven(rework);
     let one = Spread::exact(Ratio::new(1.0));
     let raw = roots
         .iter()
@@ -487,39 +485,4 @@ fn left_over(order: &Order<'_>) -> Vec<(String, Spread<Mass>)> {
         }
     }
     out
-}
-
-/// What the oven leaves of a component, as a share: its style's range, or what is left of the
-/// components in it.
-fn keeps(rework: &Rework, at: usize, known: &[Option<Spread<Ratio>>]) -> Option<Spread<Ratio>> {
-    let component = &rework.components[at];
-    if let Some(range) = component.style.and_then(|s| s.style.range("bake_loss")) {
-        let loss = range.value;
-        return Some(Spread::new(
-            Ratio::new(1.0 - loss.high().get() / 100.0),
-            Ratio::new(1.0 - loss.likely().get() / 100.0),
-            Ratio::new(1.0 - loss.low().get() / 100.0),
-        ));
-    }
-    let (mut all, mut lost, mut any) = (0.0, [0.0; 3], false);
-    for line in &component.lines {
-        let Some(g) = line.grams.filter(|_| line.in_formula) else {
-            continue;
-        };
-        let g = g.likely().as_grams();
-        all += g;
-        if let Some(share) = line.component.and_then(|c| known.get(c).copied().flatten()) {
-            any = true;
-            for (sum, s) in lost
-                .iter_mut()
-                .zip([share.low(), share.likely(), share.high()])
-            {
-                *sum += g * (1.0 - s.get());
-            }
-        }
-    }
-    (any && all > 0.0).then(|| {
-        let kept = lost.map(|l| Ratio::new(1.0 - l / all));
-        Spread::new(kept[0], kept[1], kept[2])
-    })
 }

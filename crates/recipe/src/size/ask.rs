@@ -508,7 +508,7 @@ impl fmt::Display for Target {
             Self::Line { line, grams } => {
                 write!(f, "{} g of {}", as_typed(*grams), line.replace('_', " "))
             }
-            Self::Pan(pans) => write!(f, "for {}", pans.words()),
+            Self::Pan(pans) => write!(f, "as much as suits {}", pans.words()),
             Self::FromPan {
                 from,
                 to,

@@ -1,5 +1,6 @@
 //! A reworked recipe at a size.
 
+use super::SLACK;
 use super::cautions::Caution;
 use super::eggs::{EggCount, WholeEggs};
 use super::keep::{Keeping, keeping};
@@ -7,7 +8,8 @@ use super::limit::AtHand;
 use super::target::{Filled, PieceCount};
 use crate::household::{Drawer, Household};
 use crate::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
-use larder::{FoodId, Larder};
+use crate::screen::{Finding, Screening};
+use larder::{FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
 
 /// A reworked recipe at a size. Grams are exact; see [`BatchLine::on`] for the scale.
@@ -70,6 +72,16 @@ pub struct BatchComponent {
     pub keeping: Option<Keeping>,
 }
 
+impl BatchComponent {
+    /// How much less is made than others use of it: what must be made on top. `None` where it is
+    /// enough, but for 3 % that rounded weights miss.
+    #[must_use]
+    pub fn short(&self) -> Option<Mass> {
+        let (used, makes) = (self.used?.likely(), self.makes.likely());
+        (self.factor > 0.0 && used.as_grams() > SLACK * makes.as_grams()).then(|| used - makes)
+    }
+}
+
 /// A line of a batch.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BatchLine {
@@ -87,6 +99,8 @@ pub struct BatchLine {
     pub grams: Option<Spread<Mass>>,
     /// Part of the formula, or only for the bench and the pan.
     pub in_formula: bool,
+    /// What the screen of the gluten-free version says of it, the worst of its findings.
+    pub gluten: Gluten,
 }
 
 impl Batch {
@@ -151,6 +165,28 @@ impl Batch {
             .filter(|_| some)
     }
 
+    /// Marks each line with the worst that the screen found of it. A use of a component has its
+    /// findings on that component's own lines.
+    pub(super) fn mark(&mut self, screening: &Screening) {
+        for (c, component) in self.components.iter_mut().enumerate() {
+            for line in &mut component.lines {
+                let of = |f: &&Finding| f.component == c && f.line == line.at;
+                let found = screening.findings.iter().filter(of);
+                // What only a label can tell and was settled is settled.
+                let verdicts = found.map(|f| match f.verdict {
+                    Gluten::Check if !f.open => Gluten::Free,
+                    verdict => verdict,
+                });
+                let unknown = if line.component.is_some() {
+                    Gluten::Free
+                } else {
+                    Gluten::Check
+                };
+                line.gluten = verdicts.reduce(Gluten::worse).unwrap_or(unknown);
+            }
+        }
+    }
+
     /// The components times their factors.
     pub(super) fn of(rework: &Rework, factor: f64, factors: &[f64]) -> Self {
         let mut components: Vec<BatchComponent> = rework
@@ -203,6 +239,8 @@ fn component(c: &ReworkedComponent, factor: f64) -> BatchComponent {
             component: l.component,
             grams: l.grams.map(|g| g.scaled(factor)),
             in_formula: l.in_formula,
+            // Nothing known is not free: the screen says so of each line.
+            gluten: Gluten::Check,
         })
         .collect();
     BatchComponent {

@@ -2,7 +2,10 @@
 
 use super::batch::Batch;
 use super::target::Filled;
+use crate::household::scale_grams;
 use crate::rework::{Kept, Rework};
+use larder::Gluten;
+use quantity::Mass;
 
 /// Something to mind, and what it rests on.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,6 +48,23 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
         let pairs = batch.components.iter().zip(&rework.components);
         pairs.filter(|(b, _)| b.factor > 0.0)
     };
+    gluten(batch, &mut out);
+    for c in &batch.components {
+        if let Some(short) = c.short() {
+            let g = |m: Mass| scale_grams(m, false);
+            out.push(caution(
+                "short",
+                format!(
+                    "{} g of the {} is used, and the recipe makes only {} g of it: {} g short. Make more of it, or ask for exactly enough.",
+                    g(c.used.map_or(short, |u| u.likely())),
+                    c.name,
+                    g(c.makes.likely()),
+                    g(short)
+                ),
+                "follows from the recipe",
+            ));
+        }
+    }
     if let Some(pans) = &batch.pans {
         in_pans(pans, batch, &mut out);
     }
@@ -118,6 +138,26 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
         ));
     }
     out
+}
+
+/// What contains gluten. What only a label can tell is said at its line.
+fn gluten(batch: &Batch, out: &mut Vec<Caution>) {
+    let made = batch.components.iter().filter(|c| c.factor > 0.0);
+    let lines = made.flat_map(|c| &c.lines);
+    let mut names: Vec<&str> = Vec::new();
+    for l in lines.filter(|l| l.gluten == Gluten::Contains) {
+        if !names.contains(&l.name.as_str()) {
+            names.push(&l.name);
+        }
+    }
+    let holds = names.join(", ");
+    if !holds.is_empty() {
+        out.push(caution(
+            "gluten",
+            format!("Contains gluten: {holds}. This batch is not gluten-free. Leave it out or put something else in its place before anybody weighs it out for somebody who cannot eat it."),
+            "the screen of the gluten-free version",
+        ));
+    }
 }
 
 fn in_pans(pans: &Filled, batch: &Batch, out: &mut Vec<Caution>) {

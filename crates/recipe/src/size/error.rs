@@ -118,6 +118,13 @@ pub enum SizeError {
         /// The component.
         part: String,
     },
+    /// Too few eggs to break some whole and take others apart.
+    FewEggs {
+        /// Eggs at hand.
+        have: f64,
+        /// What others are taken apart for: 'egg yolk'.
+        parts: Vec<String>,
+    },
     /// No size near takes whole eggs.
     NoWholeEggs,
 }
@@ -236,6 +243,12 @@ impl fmt::Display for SizeError {
                 f,
                 "nothing uses {} in a weighed amount, so 'exactly enough' has nothing to go by: give its weight or how many times",
                 part(name)
+            ),
+            Self::FewEggs { have, parts } => write!(
+                f,
+                "{} egg is too few: this recipe takes whole eggs and {} from others; have 2 or more, or say what there is of each by weight, as in '20 g egg, 10 g egg yolk'",
+                super::ask::plain((have * 100.0).round() / 100.0),
+                parts.join(" and ")
             ),
             Self::NoWholeEggs => {
                 f.write_str("no size near this one takes whole eggs: weigh the last one beaten")

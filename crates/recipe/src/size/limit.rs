@@ -4,7 +4,7 @@ use super::ask::{Have, likely};
 use super::error::{SizeError, positive};
 use super::flow::Flow;
 use crate::rework::{Kept, Rework};
-use larder::{FoodId, Larder};
+use larder::{FoodId, Larder, State};
 use quantity::Mass;
 
 /// What was at hand, and what of it a batch takes.
@@ -149,6 +149,49 @@ fn meant<'f>(
     })
 }
 
+/// Grams of one egg, yolk or white out of its shell.
+fn one_of(larder: &Larder, food: FoodId) -> Option<f64> {
+    let one = larder.measure(food, "large", State::Usual)?;
+    Some(likely(one.grams)).filter(|g| *g > 0.0)
+}
+
+/// A count of eggs rounded up; a fiftieth of one is none.
+fn up(n: f64) -> f64 {
+    (n - 0.02).ceil().max(0.0)
+}
+
+/// Times at which so many grams of eggs do for whole ones and for yolks and whites: each egg is
+/// broken into the bowl or taken apart, never both. Every sharing of the eggs is tried.
+fn shells(
+    flow: &Flow<'_>,
+    whole: &Food,
+    parts: &[(&Food, f64)],
+    one: f64,
+    grams: f64,
+) -> Result<f64, SizeError> {
+    let shells = (grams / one + 0.02).floor();
+    let mut best: Option<f64> = None;
+    // Hundreds are tried at most; above that a shell more or less is nothing.
+    let apart_most = shells.min(500.0) as u32;
+    for apart in 1..=apart_most {
+        let apart = f64::from(apart);
+        let mut times = f64::INFINITY;
+        if shells > apart {
+            times = times.min(flow.solve(&whole.grams, (shells - apart) * one, "weighed line")?);
+        } else {
+            continue;
+        }
+        for (part, each) in parts {
+            times = times.min(flow.solve(&part.grams, apart * each, "weighed line")?);
+        }
+        best = Some(best.map_or(times, |b| b.max(times)));
+    }
+    best.ok_or_else(|| SizeError::FewEggs {
+        have: grams / one,
+        parts: parts.iter().map(|p| p.0.name.clone()).collect(),
+    })
+}
+
 /// The most that can be made of what is at hand.
 pub(super) fn limited(
     have: &[Have],
@@ -168,18 +211,54 @@ pub(super) fn limited(
     for h in have {
         let grams = positive("weight at hand", h.grams, "210 g")?;
         let food = meant(&h.what, &all, rework, larder)?;
-        let times = flow.solve(&food.grams, grams, "weighed line")?;
-        found.push((times, food, grams));
+        found.push((food, grams));
     }
+    let asked: Vec<&str> = found.iter().map(|f| f.0.key.as_str()).collect();
+    let broken = |food: &Food| -> Vec<(&Food, f64)> {
+        if food.key != "egg" {
+            return Vec::new();
+        }
+        // Yolks and whites that are at hand by themselves are not taken out of shells.
+        let parts = all.iter().filter(|f| {
+            matches!(f.key.as_str(), "egg_yolk" | "egg_white") && !asked.contains(&f.key.as_str())
+        });
+        parts
+            .filter_map(|f| Some((f, one_of(larder, f.food?)?)))
+            .collect()
+    };
+    let mut solved = Vec::new();
+    for (food, grams) in found {
+        let parts = broken(food);
+        let one = food.food.and_then(|f| one_of(larder, f));
+        let times = match one.filter(|_| !parts.is_empty()) {
+            Some(one) => shells(flow, food, &parts, one, grams)?,
+            None => flow.solve(&food.grams, grams, "weighed line")?,
+        };
+        solved.push((times, food, grams, parts, one));
+    }
+    let found = solved;
     let times = found.iter().map(|f| f.0).fold(f64::INFINITY, f64::min);
     let factors = flow.factors(times);
     let mut limits = false;
-    let list = found.iter().map(|(at, food, grams)| {
-        let takes: f64 = factors.iter().zip(&food.grams).map(|(f, g)| f * g).sum();
+    let sum = |food: &Food| -> f64 {
+        let of = factors.iter().zip(&food.grams).map(|(f, g)| f * g);
+        of.sum()
+    };
+    let list = found.iter().map(|(at, food, grams, parts, one)| {
+        let mut takes = sum(food);
+        let mut name = food.name.clone();
+        if let Some(one) = one.filter(|_| !parts.is_empty()) {
+            // An egg that is broken for its yolk or white is one egg fewer.
+            let apart = parts.iter().map(|(f, each)| up(sum(f) / each));
+            let apart = apart.fold(0.0, f64::max);
+            takes = (up(takes / one) + apart) * one;
+            let names: Vec<&str> = parts.iter().map(|(f, _)| f.name.as_str()).collect();
+            name = format!("{name} ({apart} of them for {})", names.join(" and "));
+        }
         let first = *at <= times && !limits;
         limits |= first;
         AtHand {
-            name: food.name.clone(),
+            name,
             have: Mass::grams(*grams),
             takes: Mass::grams(takes),
             limits: first,

@@ -24,6 +24,7 @@ mod error;
 mod flow;
 mod keep;
 mod limit;
+mod oven;
 pub mod pan;
 mod rounding;
 mod target;
@@ -35,10 +36,12 @@ pub use eggs::{EggCount, WholeEggs};
 pub use error::SizeError;
 pub use keep::{Keeping, LOCAL_RULES};
 pub use limit::AtHand;
+pub(crate) use oven::kept_in_oven;
 pub use rounding::{OnScale, clean, shared};
-pub use target::{BOWL, Filled, PieceCount};
+pub use target::{BOWL, Filled, PieceCount, WholePiece};
 
 use crate::rework::Rework;
+use crate::screen::Screening;
 use ask::{likely, plain};
 use flow::Flow;
 use larder::Larder;
@@ -68,6 +71,22 @@ const SLACK: f64 = 1.03;
 /// # Source
 /// Arithmetic; published examples in `tests/size.rs`.
 pub fn size(rework: &Rework, ask: &Ask, larder: &Larder) -> Result<Batch, SizeError> {
+    size_screened(rework, &rework.screen(larder), ask, larder)
+}
+
+/// [`size`] of a rework whose screen is known already.
+///
+/// # Inputs
+/// - `screening`: as [`Rework::screen`] makes it of this rework.
+///
+/// # Errors
+/// As [`size`].
+pub fn size_screened(
+    rework: &Rework,
+    screening: &Screening,
+    ask: &Ask,
+    larder: &Larder,
+) -> Result<Batch, SizeError> {
     let flow = Flow::new(rework, ask)?;
     let aim = Aim {
         rework,
@@ -112,6 +131,7 @@ pub fn size(rework: &Rework, ask: &Ask, larder: &Larder) -> Result<Batch, SizeEr
     batch.sums = found.sums;
     batch.pans = found.pans;
     batch.at_hand = found.at_hand;
+    batch.mark(screening);
     batch.cautions = cautions::cautions(&batch, rework);
     Ok(batch)
 }
@@ -158,10 +178,43 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
         let kept = |r: Ratio| Mass::grams(each * (1.0 - r.get()));
         Spread::new(kept(loss.high()), kept(loss.likely()), kept(loss.low()))
     });
+    let whole = if ask.only {
+        None
+    } else {
+        whole_piece(batch, rework, number)
+    };
     batch.pieces = Some(PieceCount {
+        whole,
         count: number,
         each: Mass::grams(each),
         baked,
         over: Mass::grams((dough - number * each * BOWL).max(0.0)),
     });
+}
+
+/// A piece with all that goes into it: the part that is divided, and the other parts that nothing
+/// uses, a filling or an icing. `None` where the piece is that part alone, where that part goes
+/// into another one, or where something has no weight.
+fn whole_piece(batch: &Batch, rework: &Rework, number: f64) -> Option<WholePiece> {
+    let root =
+        |c: &usize| rework.components[*c].used.is_none() && batch.components[*c].factor > 0.0;
+    let roots: Vec<usize> = (0..batch.components.len()).filter(root).collect();
+    let bare = |c: &BatchComponent| c.lines.iter().any(|l| l.in_formula && l.grams.is_none());
+    let made = batch.components.iter().filter(|c| c.factor > 0.0);
+    if roots.len() < 2 || !roots.contains(&batch.main) || made.into_iter().any(bare) {
+        return None;
+    }
+    let kept = kept_in_oven(rework);
+    let one = Spread::exact(Ratio::new(1.0));
+    let raw = roots.iter().map(|c| batch.components[*c].makes);
+    let baked = roots.iter().map(|c| {
+        let makes = batch.components[*c].makes;
+        makes.times(kept[*c].unwrap_or(one))
+    });
+    let any = roots.iter().any(|c| kept[*c].is_some());
+    let each = |all: Spread<Mass>| all.scaled(1.0 / number);
+    Some(WholePiece {
+        raw: each(Spread::sum_independent(raw)),
+        baked: any.then(|| each(Spread::sum_independent(baked))),
+    })
 }

@@ -30,6 +30,17 @@ pub struct PieceCount {
     pub baked: Option<Spread<Mass>>,
     /// Dough over after them.
     pub over: Mass,
+    /// With the other parts that go into each, where there are any and all have a weight.
+    pub whole: Option<WholePiece>,
+}
+
+/// A piece with its filling, topping and what else the recipe has parts for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WholePiece {
+    /// On the bench.
+    pub raw: Spread<Mass>,
+    /// Out of the oven, the parts together; what is known of no loss is taken as it is.
+    pub baked: Option<Spread<Mass>>,
 }
 
 /// Pans that a batch fills.
@@ -92,10 +103,39 @@ fn g(grams: f64) -> String {
 pub(super) fn makes(rework: &Rework) -> Option<(f64, f64, bool)> {
     let said = rework.formula.recipe.makes.as_ref()?;
     let (low, high) = said.count?;
-    let text = said.text.to_lowercase();
-    let servings = ["serv", "portion", "people", "person"];
-    let servings = servings.iter().any(|w| text.contains(w));
+    // 'Makes 15 rolls. Serves 8': the count is that of the first.
+    let first = sentences(&said.text).find(|s| counts(s));
+    let servings = of_servings(first.unwrap_or(&said.text));
     (low > 0.0 && high >= low).then_some((low, high, servings))
+}
+
+fn of_servings(text: &str) -> bool {
+    let text = text.to_lowercase();
+    let words = ["serv", "portion", "people", "person"];
+    words.iter().any(|w| text.contains(w))
+}
+
+/// Sentences and clauses; the point of '1.5' ends none.
+fn sentences(text: &str) -> impl Iterator<Item = &str> {
+    text.split(". ").flat_map(|s| s.split([';', ',']))
+}
+
+fn counts(text: &str) -> bool {
+    crate::read::count_in(text).is_some()
+}
+
+/// How many a recipe says it serves, low and high, beside what it says it makes: in the same line
+/// or in a line of its own, which the reader keeps as a remark.
+pub(super) fn serves(rework: &Rework) -> Option<(f64, f64)> {
+    let recipe = &rework.formula.recipe;
+    let makes = recipe.makes.iter().flat_map(|m| sentences(&m.text));
+    let notes = recipe.notes.iter().map(String::as_str).filter(|n| {
+        let lower = n.trim().to_lowercase();
+        lower.starts_with("serves") || lower.starts_with("servings")
+    });
+    let mut all = makes.chain(notes).filter(|s| of_servings(s));
+    let (low, high) = all.find_map(crate::read::count_in)?;
+    (low > 0.0 && high >= low).then_some((low, high))
 }
 
 pub(super) struct Aim<'a> {
@@ -224,6 +264,9 @@ impl Aim<'_> {
     }
 
     fn servings(&self, n: f64) -> Result<Found, SizeError> {
+        if let Some((low, high)) = serves(self.rework) {
+            return Ok(counted(n, low, high));
+        }
         let (low, high, servings) =
             makes(self.rework).ok_or(SizeError::NoCount { what: "servings" })?;
         let mid = f64::midpoint(low, high);
@@ -399,6 +442,7 @@ impl Aim<'_> {
                 (suits, how)
             }
         };
+        let suits = with_volume(suits, &pan);
         let grams = likely(suits);
         let times = self.to_make(grams)?;
         let range = (
@@ -461,6 +505,7 @@ impl Aim<'_> {
         let suits = b
             .takes(is_yeast_dough(self.part()), density(self.part()))
             .scaled(f64::from(to.count));
+        let suits = with_volume(suits, &b);
         let change = match (a.area(), b.area()) {
             (Some(x), Some(y)) => Some(times * x / y / counts),
             _ => None,
@@ -509,6 +554,29 @@ impl Aim<'_> {
             ..Found::default()
         })
     }
+}
+
+/// Grams that suit a pan of the likely volume, with the doubt of the volume too: relative doubts
+/// as the root of the sum of their squares.
+fn with_volume(suits: Spread<Mass>, pan: &Pan) -> Spread<Mass> {
+    let (v, g) = (pan.volume(), likely(suits));
+    if likely(v) <= 0.0 || g <= 0.0 {
+        return suits;
+    }
+    let off = |v: f64, m: f64| (v.powi(2) + m.powi(2)).sqrt();
+    let down = off(
+        1.0 - v.low().as_millilitres() / likely(v),
+        1.0 - suits.low().as_grams() / g,
+    );
+    let up = off(
+        v.high().as_millilitres() / likely(v) - 1.0,
+        suits.high().as_grams() / g - 1.0,
+    );
+    Spread::new(
+        Mass::grams(g * (1.0 - down).max(0.0)),
+        Mass::grams(g),
+        Mass::grams(g * (1.0 + up)),
+    )
 }
 
 /// Times of a count that the recipe states, low to high.

@@ -2,7 +2,7 @@
 
 use super::table::{Side, WIDTH, paragraph, table, wrap};
 use super::{Style, plain};
-use larder::{Larder, Status};
+use larder::{Gluten, Larder, Status};
 use quantity::{Mass, Spread};
 use recipe::household::{Drawer, Scale, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
@@ -75,16 +75,35 @@ pub fn makes(b: &Batch) -> Option<String> {
     let kind = if b.servings { "servings" } else { "pieces" };
     let said = b.count.map(|c| format!("{} {kind}", range(c)));
     let pieces = b.pieces.map(|p| {
-        let baked = p
-            .baked
-            .map_or(String::new(), |s| format!(", {} g baked", ends(s)));
+        let baked =
+            |s: Option<Spread<Mass>>| s.map_or(String::new(), |s| format!(", {} g baked", ends(s)));
+        let part = b.components.get(b.main).map_or("", |c| c.name.as_str());
+        let of = if part.is_empty() {
+            String::new()
+        } else {
+            format!(" of {part}")
+        };
+        let whole = p.whole.map_or(String::new(), |w| {
+            format!(
+                "; with the other parts {} g each{}",
+                spread_grams(w.raw, false).replace(" g", ""),
+                baked(w.baked)
+            )
+        });
+        // What the oven takes of one part alone is nothing that can be weighed.
+        let alone = if p.whole.is_some() {
+            String::new()
+        } else {
+            baked(p.baked)
+        };
         let over = if p.over.as_grams() >= 1.0 {
             format!(", {} g over", grams(p.over))
         } else {
             String::new()
         };
+        let s = if count(p.count) == "1" { "" } else { "s" };
         format!(
-            "{} pieces of {} g{baked}{over}",
+            "{} piece{s} of {} g{of}{alone}{over}{whole}",
             count(p.count),
             grams(p.each)
         )
@@ -266,6 +285,11 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
         } else {
             household
         };
+        let name = match line.gluten {
+            Gluten::Contains => format!("{name}: CONTAINS GLUTEN"),
+            Gluten::Check => format!("{name}: check the label"),
+            Gluten::Free => name,
+        };
         let fine = if on.finer { "*" } else { "" };
         rows.push(vec![
             name,
@@ -291,7 +315,7 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
         }
     }
     out.push_str(&table(
-        &["gluten-free", "grams", "household", "off, % flour"],
+        &[heading(component), "grams", "household", "off, % flour"],
         &[Left, Right, Left, Right],
         &[31, 13, 18, 12],
         &rows,
@@ -306,12 +330,23 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
     out
 }
 
+/// The heading of a component's lines: 'gluten-free' only where none contains gluten.
+pub fn heading(c: &BatchComponent) -> &'static str {
+    if c.lines.iter().any(|l| l.gluten == Gluten::Contains) {
+        "ingredient"
+    } else {
+        "gluten-free"
+    }
+}
+
 fn made(c: &BatchComponent) -> String {
     let mut words = format!("Makes {}, raw", spread_grams(c.makes, false));
     if let Some(used) = c.used {
         words.push_str(&format!("; {} g used", grams(used.likely())));
     }
-    if let Some(left) = c.left {
+    if let Some(short) = c.short() {
+        words.push_str(&format!(", {} g SHORT", grams(short)));
+    } else if let Some(left) = c.left {
         let left = grams(left.likely());
         words.push_str(&if left == "0" {
             ", nothing left".to_owned()

@@ -117,6 +117,8 @@ const MOST_INCHES: f64 = 18.0;
 const INCH: f64 = 2.54;
 /// Two sizes within this share are the same pan: 23 cm is 9 in.
 const SAME: f64 = 0.03;
+/// A share filled from which on it is that of a filling, not of a batter.
+const FILLING: f64 = 0.85;
 /// What a pan's measures can be, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 
@@ -361,7 +363,15 @@ fn standard(sizes: &[f64], inches: bool, kind: Option<Kind>, text: &[&str]) -> V
             Outline::Ring { .. } => Some(Kind::Ring),
             Outline::Basin => None,
         };
-        (full || short || square && text.contains(&"square")) && kind.is_none_or(|k| Some(k) == is)
+        // What is filled with a filling, a tart's or a pie's, is meant only where it is called so:
+        // a round tin of its size takes half as much.
+        let lined = pan.fill.low().get() >= FILLING;
+        let called = text
+            .iter()
+            .any(|w| pan.name.contains(w) || pan.key.contains(w));
+        (full || short || square && text.contains(&"square"))
+            && kind.is_none_or(|k| Some(k) == is)
+            && (!lined || called)
     };
     let all: Vec<&Pan> = all().iter().filter(fits).collect();
     // What is called so comes before what is only as large.

@@ -30,6 +30,8 @@ pub struct PiecesOut {
     each_g: f64,
     baked_g: Option<Three>,
     over_g: f64,
+    whole_g: Option<Three>,
+    whole_baked_g: Option<Three>,
 }
 
 #[derive(Debug, Serialize)]
@@ -76,6 +78,7 @@ pub struct ComponentOut {
     makes_g: Three,
     used_g: Option<Three>,
     left_g: Option<Three>,
+    short_g: Option<f64>,
     keeping: Option<KeepingOut>,
     lines: Vec<LineOut>,
 }
@@ -93,6 +96,7 @@ pub struct LineOut {
     ingredient: Option<Ingredient>,
     uses_component: Option<String>,
     in_formula: bool,
+    gluten: &'static str,
     grams: Option<Three>,
     scale_g: Option<f64>,
     pinch: bool,
@@ -125,6 +129,8 @@ fn pieces(p: PieceCount) -> PiecesOut {
         each_g: tidy(p.each.as_grams()),
         baked_g: p.baked.map(three),
         over_g: tidy(p.over.as_grams()),
+        whole_g: p.whole.map(|w| three(w.raw)),
+        whole_baked_g: p.whole.and_then(|w| w.baked).map(three),
     }
 }
 
@@ -192,6 +198,7 @@ fn component(s: &Sized<'_>, c: usize) -> ComponentOut {
         makes_g: three(of.makes),
         used_g: of.used.map(three),
         left_g: of.left.map(three),
+        short_g: of.short().map(|m| tidy(m.as_grams())),
         keeping: of.keeping.map(|k| KeepingOut {
             text: k.text,
             source: k.source,
@@ -206,6 +213,10 @@ fn component(s: &Sized<'_>, c: usize) -> ComponentOut {
                     ingredient: l.food.map(|f| ingredient(f, s.larder)),
                     uses_component: other.map(|o| o.name.clone()),
                     in_formula: l.in_formula,
+                    gluten: match other {
+                        Some(_) => "see that component",
+                        None => l.gluten.words(),
+                    },
                     grams: l.grams.map(three),
                     scale_g: on.grams.map(tidy),
                     pinch: on.pinch,

@@ -2,10 +2,11 @@
 
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
-use crate::show::size::{eggs, makes, off, signed, times};
+use crate::show::size::{eggs, heading, makes, off, signed, times};
 use crate::web::app::App;
 use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
+use larder::Gluten;
 use maud::{Markup, html};
 use quantity::Volume;
 use recipe::household::{percent, scale_grams};
@@ -335,11 +336,14 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
                 table.ledger.stack {
                     @if i == 0 { caption { "Type the grams of any line, and everything follows. What rounding to the scale misses is in percent of the flour." } }
                     @else { caption.unseen { (component_name(&c.name)) } }
-                    thead { tr { th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } th.f scope="col" { "Rounding" } } }
+                    thead { tr { th scope="col" { (sentence(heading(c))) } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } th.f scope="col" { "Rounding" } } }
                     tbody { @for (l, on) in c.lines.iter().zip(c.on(&scale, &o.pantry.larder)) { (line(app, o, w, i, c, l, &on)) } }
                 }
                 @if let (Some(used), Some(left)) = (c.used, c.left) {
-                    p { span.n { (scale_grams(used.likely(), false)) " g" } " of it is used, " span.n { (scale_grams(left.likely(), false)) " g" } " left over." }
+                    p { span.n { (scale_grams(used.likely(), false)) " g" } " of it is used, "
+                        @if let Some(short) = c.short() { strong { (scale_grams(short, false)) " g short" } "." }
+                        @else { span.n { (scale_grams(left.likely(), false)) " g" } " left over." }
+                    }
                 }
                 @if let Some(k) = c.keeping { p.hint { "What is left: " (k.text) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
             }
@@ -373,7 +377,13 @@ fn line(
     html! {
         tr data-k=(id) {
             td.full.first {
-                (name) @if !l.in_formula { " " span.tag.line { "not in the formula" } }
+                (name)
+                @match l.gluten {
+                    Gluten::Contains => { " " span.tag.warn { "contains gluten" } },
+                    Gluten::Check => { " " span.tag.warn { "check the label" } },
+                    Gluten::Free => {},
+                }
+                @if !l.in_formula { " " span.tag.line { "not in the formula" } }
                 @if let (Some(b), Some(whole)) = (blend, on.grams) {
                     @let shares: Vec<f64> = b.parts.iter().map(|p| p.1).collect();
                     br; small { @for (n, (&(food, _), g)) in b.parts.iter().zip(shared(&scale, whole, &shares)).enumerate() { @if n > 0 { ", " } (clean(g)) " g " (larder.food(food).name) } }
