@@ -431,7 +431,7 @@ impl Scale {
         let g = grams.as_grams();
         let shown = match self.fine {
             Some(f) if fine && g < 100.0 || g < 10.0 => f,
-            Some(f) if g < 100.0 => self.step.min(f.max(0.5)),
+            Some(f) if g < 100.0 && self.step <= 1.0 => self.step.min(f.max(0.5)),
             _ => self.step,
         };
         let missed = ((g / shown).round() * shown - g).abs();

@@ -457,6 +457,11 @@ impl Have {
                 what,
                 grams: likely(grams),
             }),
+            // '2 cups of something': the measure is understood, the food is not.
+            None if !what.is_empty() && !item.amounts.is_empty() => Err(SizeError::NoWeight {
+                words: words.trim().to_owned(),
+                what,
+            }),
             _ => Err(wrong()),
         }
     }
@@ -482,9 +487,19 @@ pub(super) fn plain(value: f64) -> String {
     ((value * 1000.0).round() / 1000.0).to_string()
 }
 
-/// A figure as it was typed.
-fn as_typed(value: f64) -> String {
-    value.to_string()
+/// A figure as it was typed, but for digits that nobody types: four figures, or all whole ones;
+/// huge and tiny ones in powers of ten.
+pub(super) fn as_typed(value: f64) -> String {
+    let size = value.abs();
+    if !value.is_finite() || size == 0.0 {
+        return value.to_string();
+    }
+    if !(1e-6..1e9).contains(&size) {
+        return format!("{value:e}");
+    }
+    let decimals = (3.0 - size.log10().floor()).max(1.0) as i32;
+    let unit = 10f64.powi(decimals);
+    ((value * unit).round() / unit).to_string()
 }
 
 impl fmt::Display for Target {

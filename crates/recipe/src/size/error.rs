@@ -104,6 +104,18 @@ pub enum SizeError {
         /// Millimetres.
         thick: f64,
     },
+    /// Thicker than any sheet.
+    TooThick {
+        /// Millimetres.
+        thick: f64,
+    },
+    /// No weight is known of what is at hand.
+    NoWeight {
+        /// The words.
+        words: String,
+        /// What of it the larder does not know or cannot weigh.
+        what: String,
+    },
     /// More of a component is used than is made.
     Short {
         /// The component.
@@ -147,11 +159,12 @@ impl fmt::Display for SizeError {
             Self::Factor { factor } if factor.is_finite() && *factor > 0.0 => write!(
                 f,
                 "× {} of the recipe cannot be made: ask for × {LEAST} to × {MOST:.0}",
-                super::ask::plain(*factor)
+                super::ask::as_typed(*factor)
             ),
             Self::Factor { factor } => write!(
                 f,
-                "× {factor} of the recipe cannot be made: ask for × {LEAST} to × {MOST:.0}"
+                "× {} of the recipe cannot be made: ask for × {LEAST} to × {MOST:.0}",
+                super::ask::as_typed(*factor)
             ),
             Self::Figure {
                 what,
@@ -227,6 +240,15 @@ impl fmt::Display for SizeError {
             Self::TooThin { thick } => write!(
                 f,
                 "a sheet of {thick} mm cannot be rolled: 0.5 mm is the thinnest that is worked with, 5 to 7 mm is usual for a gluten-free dough (common practice)"
+            ),
+            Self::TooThick { thick } => write!(
+                f,
+                "{} cm is no thickness of a sheet: up to 5 cm is rolled or spread. For a slab or a loaf give the pan, as in --pan 'loaf 9x5x3'",
+                super::ask::plain((thick / 10.0 * 100.0).round() / 100.0)
+            ),
+            Self::NoWeight { words, what } => write!(
+                f,
+                "what '{words}' weighs is not known: the larder has no weight for that measure of '{what}'. Weigh it and write grams, as in '210 g {what}'"
             ),
             Self::Short {
                 part: name,

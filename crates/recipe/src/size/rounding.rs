@@ -31,6 +31,9 @@ impl OnScale {
     }
 }
 
+/// Share of a component that its flour must be for percents of it to say anything.
+const LEAST_FLOUR: f64 = 0.08;
+
 impl BatchLine {
     /// The line on scales.
     ///
@@ -63,11 +66,13 @@ impl BatchLine {
         }
         let off = grams - exact;
         let flour = of.flour.likely().as_grams();
+        // Two spoons of starch that thicken a fruit are no flour to reckon the fruit by.
+        let least = LEAST_FLOUR * of.makes.likely().as_grams();
         OnScale {
             grams: Some(grams),
             finer,
             off,
-            off_percent: (flour > 0.0).then(|| 100.0 * off / flour),
+            off_percent: (flour > least).then(|| 100.0 * off / flour),
             ..none
         }
     }

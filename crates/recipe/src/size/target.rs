@@ -19,6 +19,9 @@ const DENSITY: (f64, f64, f64) = (1.0, 1.1, 1.2);
 /// The thinnest sheet, mm.
 const THINNEST: f64 = 0.5;
 
+/// The thickest sheet, mm: above that it is a slab in a tin (common practice, no source).
+const THICKEST: f64 = 50.0;
+
 /// Pieces that a batch's dough is divided into.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PieceCount {
@@ -151,7 +154,7 @@ impl Aim<'_> {
 
     fn name(&self) -> &str {
         match self.part().name.as_str() {
-            "" => "recipe",
+            "" => "mixture",
             name => name,
         }
     }
@@ -527,6 +530,9 @@ impl Aim<'_> {
         let thick = positive("thickness", thick, "5 mm")?;
         if thick < THINNEST {
             return Err(SizeError::TooThin { thick });
+        }
+        if thick > THICKEST {
+            return Err(SizeError::TooThick { thick });
         }
         let density = density(self.part());
         let grams = density.scaled(long * wide * thick / 10.0);

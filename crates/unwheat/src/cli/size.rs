@@ -18,31 +18,32 @@ pub struct Size {
     #[command(flatten)]
     input: Input,
     /// So many times the recipe
-    #[arg(long, value_name = "NUMBER", value_parser = number)]
+    #[arg(long, allow_hyphen_values = true, value_name = "NUMBER", value_parser = number)]
     times: Option<f64>,
     /// So many pieces, by the recipe's own count, or of the weight of --each
-    #[arg(long, value_name = "NUMBER", value_parser = number)]
+    #[arg(long, allow_hyphen_values = true, value_name = "NUMBER", value_parser = number)]
     pieces: Option<f64>,
     /// The weight of a piece on the bench: 60g, 2oz; alone: how many there are of it
-    #[arg(long, value_name = "WEIGHT", value_parser = grams)]
+    #[arg(long, allow_hyphen_values = true, value_name = "WEIGHT", value_parser = grams)]
     each: Option<f64>,
     /// The weight of --each is that out of the oven
     #[arg(long, requires = "each")]
     baked: bool,
     /// So many servings, by what the recipe says it serves
-    #[arg(long, value_name = "NUMBER", value_parser = number)]
+    #[arg(long, allow_hyphen_values = true, value_name = "NUMBER", value_parser = number)]
     servings: Option<f64>,
     /// So much dough or batter, or of --part: 900g, 2lb
-    #[arg(long, value_name = "WEIGHT", value_parser = grams)]
+    #[arg(long, allow_hyphen_values = true, value_name = "WEIGHT", value_parser = grams)]
     weight: Option<f64>,
     /// So much flour and starch: 400g
-    #[arg(long, value_name = "WEIGHT", value_parser = grams)]
+    #[arg(long, allow_hyphen_values = true, value_name = "WEIGHT", value_parser = grams)]
     flour: Option<f64>,
-    /// As much as suits a pan: a key of --pans, 'loaf 9x5', 'round 24x6 cm', '2 x loaf 9x5'
+    /// As much as suits a pan: a key of --pans, 'loaf 9x5', 'round 24x6 cm', '2 x loaf 9x5', or your
+    /// own by the water it holds: '1500 g water'
     #[arg(long, value_name = "PAN")]
     pan: Option<String>,
     /// The share of the pan to fill: 55%
-    #[arg(long, value_name = "PERCENT", requires = "pan", value_parser = percent)]
+    #[arg(long, allow_hyphen_values = true, value_name = "PERCENT", requires = "pan", value_parser = percent)]
     fill: Option<f64>,
     /// The pan that the recipe is made in; --pan is then the one it goes into
     #[arg(long, value_name = "PAN", requires = "pan")]
@@ -51,13 +52,23 @@ pub struct Size {
     #[arg(long, requires = "from_pan")]
     keep_depth: bool,
     /// A sheet to roll out: 40x30cm
-    #[arg(long, value_name = "LENGTHxWIDTH", requires = "thick")]
+    #[arg(
+        long,
+        allow_hyphen_values = true,
+        value_name = "LENGTHxWIDTH",
+        requires = "thick"
+    )]
     sheet: Option<String>,
     /// How thick the sheet is: 5mm
-    #[arg(long, value_name = "LENGTH", requires = "sheet")]
+    #[arg(
+        long,
+        allow_hyphen_values = true,
+        value_name = "LENGTH",
+        requires = "sheet"
+    )]
     thick: Option<String>,
     /// What there is of something: '210 g butter', '3 eggs'; may be repeated
-    #[arg(long, value_name = "AMOUNT")]
+    #[arg(long, allow_hyphen_values = true, value_name = "AMOUNT")]
     have: Vec<String>,
     /// The component that the figure is of; the main dough or batter when left out
     #[arg(long, value_name = "COMPONENT")]
@@ -75,7 +86,7 @@ pub struct Size {
     #[arg(long)]
     whole_eggs: bool,
     /// What the scale shows, in grams: 0.1, 1, 2 or 5
-    #[arg(long, value_name = "GRAMS", default_value_t = 1.0, value_parser = scale_step)]
+    #[arg(long, allow_hyphen_values = true, value_name = "GRAMS", default_value_t = 1.0, value_parser = scale_step)]
     scale: f64,
     /// List the pans
     #[arg(long)]

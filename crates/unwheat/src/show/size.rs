@@ -72,7 +72,13 @@ pub fn eggs(e: &EggCount) -> String {
 
 /// What a batch makes, in words; nothing where the recipe does not say.
 pub fn makes(b: &Batch) -> Option<String> {
-    let kind = if b.servings { "servings" } else { "pieces" };
+    let one = b.count.is_some_and(|c| range(c) == "1");
+    let kind = match (b.servings, one) {
+        (true, true) => "serving",
+        (true, false) => "servings",
+        (false, true) => "piece",
+        (false, false) => "pieces",
+    };
     let said = b.count.map(|c| format!("{} {kind}", range(c)));
     let pieces = b.pieces.map(|p| {
         let baked =
@@ -158,11 +164,10 @@ pub fn size(s: &Sized<'_>, style: &Style) -> String {
     }
     in_pans(batch, &mut out);
     for h in &batch.at_hand {
-        let left = h.have - h.takes;
         let words = if h.limits {
             "runs out first".to_owned()
         } else {
-            format!("{} g left", grams(left))
+            format!("{} g left", left_of(h.have, h.takes))
         };
         out.push_str(&paragraph(
             "  ",
@@ -214,13 +219,16 @@ fn in_pans(batch: &Batch, out: &mut String) {
     ));
 }
 
+/// A size so far off is no answer to who asked for this one.
+pub const FAR_OFF: f64 = 0.5;
+
 fn eggs_of(batch: &Batch, out: &mut String) {
     if batch.eggs.is_empty() {
         return;
     }
     let all: Vec<String> = batch.eggs.iter().map(eggs).collect();
     let mut words = format!("Eggs: {}.", all.join(", "));
-    if let Some(w) = batch.whole_eggs {
+    if let Some(w) = batch.whole_eggs.filter(|w| w.off.abs() <= FAR_OFF) {
         words.push_str(&format!(
             " × {} takes whole ones, {}.",
             times(w.factor),
@@ -231,6 +239,12 @@ fn eggs_of(batch: &Batch, out: &mut String) {
         words.push_str(&format!(" The size was moved by {} for that.", signed(off)));
     }
     out.push_str(&paragraph("", &words));
+}
+
+/// What is left as the two weights shown beside it give it: 200 g less 170 g are 30 g.
+pub fn left_of(have: Mass, takes: Mass) -> String {
+    let shown = |m: Mass| Scale::default().rounded(m, false);
+    clean((shown(have) - shown(takes)).max(0.0)).to_string()
 }
 
 /// A share as a percentage with its sign.

@@ -146,6 +146,17 @@ fn what_cannot_be_had_is_refused_with_what_to_do() {
     for (options, words) in [
         (&["--times", "0"][..], "ask for × 0.01 to × 1000"),
         (&["--times=-2"], "ask for × 0.01 to × 1000"),
+        (&["--times", "-2"], "ask for × 0.01 to × 1000"),
+        (&["--times", "0.0001"], "× 0.0001 of the recipe"),
+        (&["--weight", "-5 g"], "no weight"),
+        (
+            &["--have", "2 cups zorblax leaves"],
+            "the larder has no weight for that measure of 'zorblax leaves'",
+        ),
+        (
+            &["--sheet", "18x12in", "--thick", "30cm"],
+            "30 cm is no thickness of a sheet",
+        ),
         (&["--pan", "round 9x0"], "a pan of depth 0 holds nothing"),
         (&["--pan", "saucepan"], "no pan is called 'saucepan'"),
         (
@@ -341,4 +352,41 @@ fn a_round_tin_as_large_as_a_tart_tin_is_a_round_tin() {
         range[0] <= factor * (0.72 / 0.88) + 1e-3 && range[1] >= factor * (1.02 / 0.88) - 1e-3,
         "{range:?} {factor}"
     );
+}
+
+/// An own tin by its water: 1500 g at 20 °C are 1502.7 mL (0.9982 g/mL, CRC handbook).
+#[test]
+fn an_own_pan_is_said_by_its_water() {
+    for (pan, ml) in [
+        ("1500 g water", 1502.7),
+        ("1.5 kg of water", 1502.7),
+        ("blue tin, 1500 g water", 1502.7),
+        ("1500 mL", 1500.0),
+        ("1.5 l", 1500.0),
+    ] {
+        let json = sized(LOAF, &["--pan", pan]);
+        near(&json["pans"]["volume_ml"]["likely"], ml, 0.1);
+        assert_eq!(json["pans"]["volume_basis"], "measured with water", "{pan}");
+    }
+}
+
+#[test]
+fn figures_have_the_digits_they_deserve() {
+    let shown = with_input(&["size", "--weight", "2lb"], LOAF.as_bytes()).done();
+    assert!(shown.contains("Asked for: 907.2 g\n"), "{shown}");
+    let shown = with_input(
+        &["size", "--weight", "700g", "--scale", "5"],
+        LOAF.as_bytes(),
+    )
+    .done();
+    assert!(
+        !shown.contains("2.5 g ") && !shown.contains("7.5 g "),
+        "{shown}"
+    );
+    let one = with_input(
+        &["size"],
+        LOAF.replace("Loaf", "Loaf\nMakes 1 loaf").as_bytes(),
+    )
+    .done();
+    assert!(one.contains("Makes 1 piece of"), "{one}");
 }

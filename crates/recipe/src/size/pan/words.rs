@@ -133,6 +133,12 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 /// # Errors
 /// [`PanError`]: what is not known, means several, or holds nothing.
 pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
+    if let Some(water) = by_water(words) {
+        // Its size stands before the water: 'loaf 9x5, 1500 g water'.
+        let head = words.rsplit_once([',', ':', '=']).map(|(head, _)| head);
+        let sized = head.and_then(|h| find(h, &[]).ok());
+        return Ok(with_water(words.trim(), sized, Some(water)));
+    }
     let words = words.trim();
     let plain = words.to_lowercase();
     if let Some(pan) = own.iter().find(|p| p.name.to_lowercase() == plain) {
@@ -214,6 +220,32 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     })
 }
 
+/// Grams of water that a pan is said to hold: '1500 g water', '1.5 kg of water', '1500 ml', and
+/// behind a name and a comma, 'blue tin, 1500 g water'.
+fn by_water(words: &str) -> Option<f64> {
+    let plain = words.to_lowercase();
+    let last = plain.rsplit([',', ':', '=']).next()?.trim();
+    let water = last.strip_suffix("water").map(str::trim_end);
+    let amount = water.map_or(last, |w| w.strip_suffix("of").unwrap_or(w).trim_end());
+    let litres = |unit: &str| {
+        let n = amount.strip_suffix(unit)?.trim_end();
+        let end = n.ends_with(|c: char| c.is_ascii_digit());
+        figure(n).filter(|_| end)
+    };
+    let ml = litres("ml").or_else(|| {
+        let all = ["litres", "litre", "liters", "liter", "l"];
+        all.iter().find_map(|u| litres(u)).map(|n| n * 1000.0)
+    });
+    let grams = match (ml, water) {
+        (Some(ml), _) => Some(ml / super::ML_PER_GRAM_OF_WATER),
+        (None, Some(_)) if amount.ends_with(|c: char| c.is_alphabetic()) => {
+            crate::size::grams(amount)
+        }
+        _ => None,
+    };
+    grams.filter(|g| g.is_finite() && *g > 0.0)
+}
+
 /// A pan of the kitchen's own: what it holds as measured, its size from its name.
 fn of_own(pan: &OwnPan) -> Result<Pan, PanError> {
     let sized = find(&pan.name, &[]).ok();
@@ -223,16 +255,21 @@ fn of_own(pan: &OwnPan) -> Result<Pan, PanError> {
             name: pan.name.clone(),
         });
     }
+    Ok(with_water(&pan.name, sized, water))
+}
+
+/// A pan by its name, its size where that is known, and the grams of water it holds.
+fn with_water(name: &str, sized: Option<Pan>, water: Option<f64>) -> Pan {
     let found = sized.unwrap_or_else(|| Pan {
         outline: Outline::Basin,
         ..made("", false, (0.5, 0.6))
     });
-    Ok(Pan {
-        key: pan.name.clone(),
-        name: pan.name.clone(),
+    Pan {
+        key: name.to_owned(),
+        name: name.to_owned(),
         water: water.map(Mass::grams),
         ..found
-    })
+    }
 }
 
 /// A pan of these measures, cm, the depth last.

@@ -25,7 +25,13 @@ pub struct Shop {
     #[arg(required = true)]
     files: Vec<PathBuf>,
     /// How many times each recipe is made: one number for all, or one for each with commas
-    #[arg(long, value_name = "N,N", value_delimiter = ',', default_value = "1")]
+    #[arg(
+        long,
+        allow_hyphen_values = true,
+        value_name = "N,N",
+        value_delimiter = ',',
+        default_value = "1"
+    )]
     times: Vec<String>,
     /// A table of prices; see below
     #[arg(long, value_name = "FILE.tsv")]

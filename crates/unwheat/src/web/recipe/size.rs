@@ -2,7 +2,7 @@
 
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
-use crate::show::size::{eggs, heading, makes, off, signed, times};
+use crate::show::size::{FAR_OFF, eggs, heading, left_of, makes, off, signed, times};
 use crate::web::app::App;
 use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
@@ -139,7 +139,7 @@ fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
         @if !batch.at_hand.is_empty() {
             ul.plain-list { @for h in &batch.at_hand { li {
                 (h.name) ": " span.n { (scale_grams(h.have, false)) " g" } " at hand, " span.n { (scale_grams(h.takes, false)) " g" } " used"
-                @if h.limits { ": " strong { "it runs out first" } } @else { ", " span.n { (scale_grams(h.have - h.takes, false)) " g" } " left" } "."
+                @if h.limits { ": " strong { "it runs out first" } } @else { ", " span.n { (left_of(h.have, h.takes)) " g" } " left" } "."
             } } }
         }
         @if let Some(p) = &batch.pans {
@@ -290,7 +290,7 @@ fn ways(app: &App, o: &Open, w: &Worked) -> Markup {
             div.row.mid {
                 p {
                     "Eggs: " @for (i, e) in batch.eggs.iter().enumerate() { @if i > 0 { ", " } (eggs(e)) } "."
-                    @if let Some(whole) = batch.whole_eggs { " × " (times(whole.factor)) " takes whole ones, " (signed(whole.off)) "." }
+                    @if let Some(whole) = batch.whole_eggs.filter(|w| w.off.abs() <= FAR_OFF) { " × " (times(whole.factor)) " takes whole ones, " (signed(whole.off)) "." }
                     @if let Some(moved) = batch.moved { " Moved by " (signed(moved)) " for whole ones." }
                 }
                 @if batch.whole_eggs.is_some() || now.whole_eggs {
