@@ -45,7 +45,7 @@ struct Of {
     #[arg(long, value_name = "STYLE", value_parser = style)]
     style: Option<Style>,
     /// Metres above the sea, from 0 to 6000
-    #[arg(long, value_name = "METRES", value_parser = altitude, default_value = "0")]
+    #[arg(long, value_name = "METRES", allow_hyphen_values = true, value_parser = altitude, default_value = "0")]
     altitude: f64,
     /// The oven moves its air
     #[arg(long)]
@@ -113,7 +113,7 @@ struct Bake {
     #[arg(long, value_name = "TIME", value_parser = time)]
     known_time: Option<String>,
     /// Dough or batter in it: 900g, 2lb
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     known_dough: Option<String>,
     /// The new pan; the known one without it
     #[arg(long, value_name = "PAN", value_parser = pan)]
@@ -122,13 +122,13 @@ struct Bake {
     #[arg(long, value_name = "OVEN", value_parser = oven)]
     oven: Option<String>,
     /// Dough in the new pan; as full as the known one without it
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     dough: Option<String>,
     /// A core temperature of your own
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     core: Option<String>,
     /// The dough when it goes in; 26C without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     start: Option<String>,
 }
 
@@ -144,16 +144,16 @@ struct Proof {
     #[arg(long, value_name = "TIME", value_parser = time)]
     known_time: Option<String>,
     /// The dough's temperature in it; 26C without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     known_at: Option<String>,
     /// Where the dough stands: '1 h at 22C, 12 h at 4C, then 27C'
     #[arg(long, value_name = "HISTORY", value_parser = stays)]
     stays: Option<String>,
     /// The dough after mixing; 26C without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     dough: Option<String>,
     /// Dough that proofs in one piece, for how slowly it warms and cools
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     piece: Option<String>,
 }
 
@@ -166,34 +166,34 @@ struct Dough {
     #[command(flatten)]
     of: Of,
     /// Flour and starch
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     flour: Option<String>,
     /// Water, or the liquid that is warmed
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     water: Option<String>,
     /// What else goes in: eggs, fat, sugar
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     other: Option<String>,
     /// The dough after mixing; 26C without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     wanted: Option<String>,
     /// The room; 21C without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     room: Option<String>,
     /// The flour; as the room without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     flour_at: Option<String>,
     /// What else goes in; as the room without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     other_at: Option<String>,
     /// A preferment: makes it the rule of four
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     preferment: Option<String>,
     /// Cold water from the tap; 12C without it
-    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     tap: Option<String>,
     /// Friction of the rule, a difference: 6C, 10F
-    #[arg(long, value_name = "DIFFERENCE", value_parser = friction)]
+    #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true, value_parser = friction)]
     friction: Option<String>,
     /// Friction from a dough of before: itself, room, flour, water
     #[arg(long, value_name = "FOUR", value_parser = measured, conflicts_with = "friction")]
@@ -213,7 +213,7 @@ struct Facts {
     #[arg(long, value_name = "PAN", value_parser = ["light", "dark", "glass", "silicone"])]
     pan: Option<String>,
     /// Metres above the sea: pressure, boiling point, core, corrections
-    #[arg(long, value_name = "METRES", value_parser = altitude)]
+    #[arg(long, value_name = "METRES", allow_hyphen_values = true, value_parser = altitude)]
     altitude: Option<f64>,
     /// Print JSON (docs/json.md) in place of the text
     #[arg(long)]
