@@ -1,5 +1,6 @@
 //! The shopping list: needs merged by food, less what is in stock, in packs.
 
+use super::day::age;
 use super::money::Money;
 use super::need::{Needs, Order, Reminder, What, from_the_tap};
 use super::packs::{Packs, cheapest};
@@ -445,4 +446,34 @@ fn choose(grams: f64, food: FoodId, larder: &Larder, shelf: &Shelf) -> (Vec<ToBu
         })
         .collect();
     (packs, Some(chosen))
+}
+
+/// Stock of what spoils that was counted more than this many days ago is looked at before it is
+/// used. Common practice, no source.
+pub const OLD_STOCK_DAYS: i64 = 14;
+
+/// What the list takes from stock that spoils and was counted long ago, or on a day still to come:
+/// its name, the day, and the days since.
+///
+/// # Inputs
+/// - `today`: `2026-11-29`.
+///
+/// # Returns
+/// Of fresh and cold foods and meat alone; the rest keeps by its packet.
+#[must_use]
+pub fn old_stock(list: &List, today: &str) -> Vec<(String, String, i64)> {
+    let spoils = |l: &&ListLine| {
+        matches!(l.section, Section::Fresh | Section::Cold | Section::Meat)
+            && l.from_stock.as_grams() > 0.0
+    };
+    list.lines
+        .iter()
+        .filter(spoils)
+        .filter_map(|l| {
+            let stock = l.stock.as_ref()?;
+            let days = age(&stock.date, today)?;
+            let odd = !(0..=OLD_STOCK_DAYS).contains(&days);
+            odd.then(|| (l.name.clone(), stock.date.clone(), days))
+        })
+        .collect()
 }

@@ -20,7 +20,7 @@ pub use cost::{
     conversion, cost, cost_of_original, made,
 };
 pub use day::age;
-pub use list::{BlendLine, For, List, ListLine, Shelf, ToBuy, list};
+pub use list::{BlendLine, For, List, ListLine, OLD_STOCK_DAYS, Shelf, ToBuy, list, old_stock};
 pub use money::Money;
 pub use need::{Order, Reminder};
 pub use pack_words::{PackError, PackSize, read_pack};

@@ -7,7 +7,7 @@ use quantity::{Mass, Spread};
 use recipe::household::{is_fine, percent, scale_grams, weight};
 use recipe::shop::{
     Conversion, Cost, List, ListLine, Made, Money, NOT_COUNTED, Order, Reminder, Section,
-    conversion, made, money,
+    conversion, made, money, old_stock,
 };
 
 use Side::{Left, Right};
@@ -22,14 +22,78 @@ pub struct Shown<'a> {
     pub larder: &'a Larder,
     /// The day prices are judged old by.
     pub day: &'a str,
+    /// Why rows of tables are passed over.
+    pub passed_over: &'a [String],
 }
 
 /// `unwheat shop`.
 pub fn shop(shown: &Shown<'_>, style: &Style) -> String {
     let mut out = list(shown, style);
+    for words in shown.passed_over.iter().chain(&stock_words(shown)) {
+        out.push_str(&paragraph("• ", words));
+    }
     for order in shown.orders {
         out.push('\n');
         out.push_str(&cost(order, shown, style));
+    }
+    out
+}
+
+/// What of the stock is looked at before it is used.
+fn stock_words(shown: &Shown<'_>) -> Vec<String> {
+    let say = |(name, date, days): (String, String, i64)| {
+        if days < 0 {
+            format!("{name} in stock: {date} is still to come. Count it anew.")
+        } else {
+            format!(
+                "{name} in stock was counted {days} days ago ({date}): look, smell and read its date before you use it, or buy it new."
+            )
+        }
+    };
+    old_stock(shown.list, shown.day)
+        .into_iter()
+        .map(say)
+        .collect()
+}
+
+/// How money comes about where that is not plain: several packs, parts of a whole, what has no
+/// price.
+fn by_which_pack(c: &Cost, larder: &Larder) -> Vec<String> {
+    let mut out = Vec::new();
+    let packs: Vec<String> = c
+        .lines
+        .iter()
+        .filter(|l| l.food.is_some_and(|f| larder.packs(f).count() > 1))
+        .filter_map(|l| {
+            let p = l.price.as_ref()?;
+            Some(format!(
+                "{} by {} at {}",
+                l.name,
+                pack(p),
+                money::amount(&p.currency, p.amount)
+            ))
+        })
+        .collect();
+    if !packs.is_empty() {
+        out.push(format!(
+            "Of several packs the one noted first counts here: {}. The list above buys the cheapest that hold enough.",
+            packs.join(", ")
+        ));
+    }
+    let parts: Vec<&str> = c
+        .lines
+        .iter()
+        .filter(|l| l.price.is_some() && l.food.is_some_and(|f| larder.price(f).is_none()))
+        .map(|l| l.name.as_str())
+        .collect();
+    if !parts.is_empty() {
+        out.push(format!(
+            "Priced as their grams of the whole: {}. What is left over of the whole is not counted.",
+            parts.join(", ")
+        ));
+    }
+    if c.is_floor() {
+        out.push("Shares are of what has a price.".to_owned());
     }
     out
 }
@@ -337,6 +401,9 @@ fn cost(order: &Order<'_>, shown: &Shown<'_>, style: &Style) -> String {
         &[24, 10, 22, 6, 10],
         &rows,
     ));
+    for words in by_which_pack(&c.reworked, shown.larder) {
+        out.push_str(&paragraph("", &words));
+    }
     for words in sums(&c, &m) {
         out.push_str(&paragraph("", &words));
     }

@@ -172,7 +172,6 @@ fn two_currencies_stay_two() {
 fn a_wrong_table_says_where_and_how_to_mend_it() {
     let head = "food\tpack\tprice\tcurrency\tdate\n";
     for (row, said) in [
-        ("zonkflour\t1 kg\t1\tGBP\t2026-11-20", "column 'food'"),
         ("egg\t3 bags\t1\tGBP\t2026-11-20", "column 'pack'"),
         ("egg\t12 eggs\t-1\tGBP\t2026-11-20", "column 'price'"),
         ("egg\t12 eggs\tNaN\tGBP\t2026-11-20", "column 'price'"),
@@ -216,4 +215,88 @@ fn wrong_numbers_are_wrong_usage() {
         unwheat(&[&["shop", "examples/sunday-pancakes.txt"], arguments].concat()).misused();
     }
     unwheat(&["shop"]).misused();
+}
+
+/// A row of no food known takes nothing from the others, and is named.
+#[test]
+fn a_row_of_an_unknown_food_is_passed_over_and_named() {
+    let prices = file(
+        "unknown-row.tsv",
+        "food\tpack\tprice\tcurrency\tdate\nzorblax\t1 kg\t3.10\tGBP\t2026-11-20\negg\t6 eggs\t1.80\tGBP\t2026-11-20\negg\t12 eggs\t3.10\tGBP\t2026-11-20\n",
+    );
+    let all = [
+        "shop",
+        "-",
+        "--locale",
+        "uk",
+        "--prices",
+        &prices,
+        "--day",
+        "2026-11-29",
+    ];
+    let text = with_input(&all, CAKE.as_bytes()).done();
+    let plain = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        plain.contains("line 2: the larder knows no 'zorblax'"),
+        "{text}"
+    );
+    assert!(
+        plain.contains("the one noted first counts here: egg by 6 eggs at"),
+        "{text}"
+    );
+    assert!(plain.contains("Shares are of what has a price."), "{text}");
+    let json = with_input(&[&all[..], &["--json"]].concat(), CAKE.as_bytes()).json();
+    assert_eq!(
+        json["passed_over"].as_array().map(Vec::len),
+        Some(1),
+        "{json}"
+    );
+}
+
+#[test]
+fn days_to_come_are_refused_and_old_stock_is_looked_at() {
+    let all = |prices: &str, stock: &str| -> Vec<String> {
+        [
+            "shop",
+            "-",
+            "--prices",
+            prices,
+            "--stock",
+            stock,
+            "--day",
+            "2026-11-29",
+        ]
+        .map(str::to_owned)
+        .to_vec()
+    };
+    let run = |arguments: &[String]| {
+        let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+        with_input(&words, CAKE.as_bytes())
+    };
+    let head = "food\tpack\tprice\tcurrency\tdate\n";
+    let good = file(
+        "days-prices.tsv",
+        &format!("{head}egg\t6 eggs\t1.80\tGBP\t2026-11-20\n"),
+    );
+    let ahead = file(
+        "days-ahead.tsv",
+        &format!("{head}egg\t6 eggs\t1.80\tGBP\t2030-01-01\n"),
+    );
+    let old = file(
+        "days-stock.tsv",
+        "food\tamount\tdate\nbutter\t500 g\t2020-01-01\ncaster sugar\t1 kg\t2020-01-01\n",
+    );
+    let said = run(&all(&ahead, &old)).refused();
+    assert!(
+        said.contains("line 2, column 'date': 2030-01-01 is after 2026-11-29"),
+        "{said}"
+    );
+    let text = run(&all(&good, &old)).done();
+    let plain = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    // Python's datetime.date: 2524 days.
+    assert!(
+        plain.contains("butter in stock was counted 2524 days ago"),
+        "{text}"
+    );
+    assert!(!plain.contains("sugar in stock"), "{text}");
 }

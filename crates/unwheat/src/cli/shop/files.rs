@@ -3,8 +3,19 @@
 use crate::cli::Failure;
 use larder::{Certainty, FoodId, Larder, OwnEntry, Price, Stock, is_day};
 use quantity::{Locale, figure};
-use recipe::shop::read_pack;
+use recipe::shop::{age, read_pack};
 use std::path::Path;
+
+/// What tables are read with.
+#[derive(Clone, Copy)]
+pub struct Asked<'a> {
+    /// The foods.
+    pub larder: &'a Larder,
+    /// Whose words.
+    pub locale: Locale,
+    /// Today, or the day that was asked for.
+    pub day: &'a str,
+}
 
 /// More of a table than this is not read.
 const MOST_BYTES: usize = 4 << 20;
@@ -88,38 +99,50 @@ impl Table {
         }
     }
 
-    /// The food of a name or key, known for sure.
+    /// The food of a name or key, known for sure; else why the row is passed over.
     fn food(
         &self,
         line: usize,
         name: &str,
         larder: &Larder,
         locale: Locale,
-    ) -> Result<FoodId, Failure> {
+    ) -> Result<FoodId, String> {
         if let Some(id) = larder.by_key(name) {
             return Ok(id);
         }
         let found = larder.find(name, locale);
         match found {
             Some(m) if m.certainty == Certainty::Sure => Ok(m.food),
-            Some(m) => Err(self.fail(
+            Some(m) => Err(self.passed_over(
                 line,
-                "food",
                 &format!(
-                    "'{name}' is no food for sure\n  if '{}' is meant, write {}",
+                    "'{name}' is no food for sure; if '{}' is meant, write {}",
                     larder.food(m.food).name,
                     larder.food(m.food).key
                 ),
             )),
-            None => Err(self.fail(
+            None => Err(self.passed_over(
                 line,
-                "food",
-                &format!("the larder knows no '{name}'\n  write the food as your recipes do, or its key in the larder"),
+                &format!("the larder knows no '{name}'; write the food as your recipes do, or its key in the larder"),
             )),
         }
     }
 
-    fn date(&self, line: usize, date: &str) -> Result<String, Failure> {
+    fn passed_over(&self, line: usize, what: &str) -> String {
+        format!(
+            "{}, line {line}: {what}. The row is passed over.",
+            self.path
+        )
+    }
+
+    /// A day that is not still to come.
+    fn date(&self, line: usize, date: &str, today: &str) -> Result<String, Failure> {
+        if age(date, today).is_some_and(|days| days < 0) {
+            let what = format!(
+                "{date} is after {today}\n  write the day it was noted, or give the day the list is for with --day"
+            );
+            return Err(self.fail(line, "date", &what));
+        }
         if is_day(date) {
             return Ok(date.to_owned());
         }
@@ -155,19 +178,28 @@ fn entry<'a>(own: &'a mut Vec<OwnEntry>, key: &str) -> &'a mut OwnEntry {
 }
 
 /// Lays a table of prices over entries. A food in the table has the table's packs alone.
+///
+/// Returns why rows are passed over, a sentence each.
 pub fn prices(
     path: &Path,
-    larder: &Larder,
-    locale: Locale,
+    asked: Asked<'_>,
     own: &mut Vec<OwnEntry>,
-) -> Result<(), Failure> {
+) -> Result<Vec<String>, Failure> {
+    let Asked { larder, locale, .. } = asked;
+    let mut over = Vec::new();
     let table = Table::read(path, &["food", "pack", "price", "currency", "date"])?;
     let mut seen: Vec<FoodId> = Vec::new();
     for (line, cells) in &table.rows {
         let [name, pack, amount, currency, date] = cells.as_slice() else {
             continue;
         };
-        let food = table.food(*line, name, larder, locale)?;
+        let food = match table.food(*line, name, larder, locale) {
+            Ok(food) => food,
+            Err(why) => {
+                over.push(why);
+                continue;
+            }
+        };
         let pack_grams = table.pack(*line, "pack", pack, food, larder, locale)?;
         let amount = figure(amount).filter(|a| *a > 0.0).ok_or_else(|| {
             table.fail(
@@ -187,7 +219,7 @@ pub fn prices(
             pack_grams,
             amount,
             currency: code,
-            date: table.date(*line, date)?,
+            date: table.date(*line, date, asked.day)?,
             pack: pack.clone(),
         };
         let entry = entry(own, &larder.food(food).key);
@@ -199,29 +231,38 @@ pub fn prices(
             entry.price = Some(price);
         }
     }
-    Ok(())
+    Ok(over)
 }
 
 /// Lays a table of stock over entries. Rows of one food are added up.
+///
+/// Returns why rows are passed over, a sentence each.
 pub fn stock(
     path: &Path,
-    larder: &Larder,
-    locale: Locale,
+    asked: Asked<'_>,
     own: &mut Vec<OwnEntry>,
-) -> Result<(), Failure> {
+) -> Result<Vec<String>, Failure> {
+    let Asked { larder, locale, .. } = asked;
+    let mut over = Vec::new();
     let table = Table::read(path, &["food", "amount", "date"])?;
     let mut seen: Vec<FoodId> = Vec::new();
     for (line, cells) in &table.rows {
         let [name, amount, date] = cells.as_slice() else {
             continue;
         };
-        let food = table.food(*line, name, larder, locale)?;
+        let food = match table.food(*line, name, larder, locale) {
+            Ok(food) => food,
+            Err(why) => {
+                over.push(why);
+                continue;
+            }
+        };
         let grams = if figure(amount.trim_end_matches(" g")) == Some(0.0) {
             0.0
         } else {
             table.pack(*line, "amount", amount, food, larder, locale)?
         };
-        let date = table.date(*line, date)?;
+        let date = table.date(*line, date, asked.day)?;
         let entry = entry(own, &larder.food(food).key);
         match &mut entry.stock {
             Some(stock) if seen.contains(&food) => {
@@ -232,5 +273,5 @@ pub fn stock(
         }
         seen.push(food);
     }
-    Ok(())
+    Ok(over)
 }

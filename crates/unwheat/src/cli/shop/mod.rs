@@ -82,7 +82,7 @@ impl Shop {
             }
             code
         });
-        let (own, kitchen_currency, blends) = self.own(&larder)?;
+        let (own, kitchen_currency, blends, over) = self.own(&larder, &day)?;
         let larder = larder
             .with_own(&own)
             .map_err(|e| Failure::Other {
@@ -111,6 +111,7 @@ impl Shop {
             list: &list,
             larder: &larder,
             day: &day,
+            passed_over: &over,
         };
         Ok(if self.json {
             json(&show::json::shop(&shown))
@@ -154,15 +155,22 @@ impl Shop {
         }
     }
 
-    /// Own entries with prices and stock, the kitchen's currency and its mixed blends.
-    #[expect(
-        clippy::type_complexity,
-        reason = "three things of one source, used once"
-    )]
+    /// Own entries with prices and stock, the kitchen's currency, its mixed blends, and why rows
+    /// of tables are passed over.
+    #[expect(clippy::type_complexity, reason = "things of one source, used once")]
     fn own(
         &self,
         larder: &Larder,
-    ) -> Result<(Vec<OwnEntry>, Option<String>, BTreeMap<String, Stock>), Failure> {
+        day: &str,
+    ) -> Result<
+        (
+            Vec<OwnEntry>,
+            Option<String>,
+            BTreeMap<String, Stock>,
+            Vec<String>,
+        ),
+        Failure,
+    > {
         let mut own = Vec::new();
         let mut currency = None;
         let mut blends = BTreeMap::new();
@@ -185,13 +193,19 @@ impl Shop {
                 what: e.to_string(),
             })?
         };
+        let asked = files::Asked {
+            larder: &with,
+            locale: self.locale,
+            day,
+        };
+        let mut over = Vec::new();
         if let Some(path) = &self.prices {
-            files::prices(path, &with, self.locale, &mut own)?;
+            over.extend(files::prices(path, asked, &mut own)?);
         }
         if let Some(path) = &self.stock {
-            files::stock(path, &with, self.locale, &mut own)?;
+            over.extend(files::stock(path, asked, &mut own)?);
         }
-        Ok((own, currency, blends))
+        Ok((own, currency, blends, over))
     }
 
     fn make(&self, file: &PathBuf, times: f64, larder: &Larder) -> Result<Made, Failure> {

@@ -4,7 +4,7 @@ use super::{Three, three, tidy};
 use crate::show::shop::Shown;
 use larder::{Larder, Price};
 use recipe::shop::{
-    Cost, CostLine, ListLine, Money, NOT_COUNTED, OLD_DAYS, Order, conversion, made,
+    Cost, CostLine, ListLine, Money, NOT_COUNTED, OLD_DAYS, Order, conversion, made, old_stock,
 };
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -26,7 +26,16 @@ pub struct ShopOut {
     pay: MoneyOut,
     pay_is_floor: bool,
     unpriced: Vec<String>,
+    passed_over: Vec<String>,
+    old_stock: Vec<OldStockOut>,
     not_counted: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+pub struct OldStockOut {
+    name: String,
+    date: String,
+    days: i64,
 }
 
 #[derive(Debug, Serialize)]
@@ -317,6 +326,11 @@ pub fn shop(shown: &Shown<'_>) -> ShopOut {
         pay: money(&l.pay),
         pay_is_floor: l.is_floor(),
         unpriced: l.unpriced.clone(),
+        passed_over: shown.passed_over.to_vec(),
+        old_stock: old_stock(l, shown.day)
+            .into_iter()
+            .map(|(name, date, days)| OldStockOut { name, date, days })
+            .collect(),
         not_counted: NOT_COUNTED,
     }
 }
