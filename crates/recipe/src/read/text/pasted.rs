@@ -328,7 +328,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                     .items
                     .iter()
                     .any(|i| !i.amounts.is_empty() && i.food.is_some())
-                && (self.reader.begins_with_amount(raw) || self.lists_amounts_last(&line));
+                && (self.reader.begins_with_amount(raw) || self.lists_amounts_last(&line))
+                && !self.counts_in_title(trimmed, &line);
             let part = trimmed.to_lowercase().starts_with("for the ");
             if !amount_first && !part && trimmed.chars().count() <= 120 {
                 let title =
@@ -494,6 +495,26 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         !next.blank
             && !self.reader.begins_with_amount(next.text)
             && amounts(&self.reader.line(next.text))
+    }
+
+    /// Whether a first line that begins with a number is a title all the same: 'Two Crumb Pear
+    /// Slice'. In a title's capitals, without a unit, and a yield stands below it, or nothing does
+    /// and the number is a word.
+    fn counts_in_title(&self, text: &str, line: &Line) -> bool {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let capital = |w: &&&str| w.starts_with(char::is_uppercase);
+        let long = words.iter().skip(1).filter(|w| w.chars().count() > 3);
+        let titled =
+            words.len() >= 3 && long.clone().count() >= 2 && long.clone().all(|w| capital(&w));
+        let unit = |u: Option<Unit>| u.is_some_and(|u| u != Unit::Count);
+        let measured = line
+            .items
+            .iter()
+            .flat_map(|i| &i.amounts)
+            .any(|a| unit(a.unit));
+        let said = self.next.is_some_and(|n| front::makes(n.text).is_some());
+        let alone = self.next.is_some_and(|n| n.blank) && text.starts_with(char::is_alphabetic);
+        titled && !measured && (said || alone)
     }
 
     /// Whether a line behind ingredients tells what to do: an oven's heat with a time or a verb,

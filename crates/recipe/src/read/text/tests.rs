@@ -538,3 +538,24 @@ fn a_line_behind_the_ingredients_that_may_be_a_step_is_asked_about() {
     let r = read("Drops\n\n1 cup butter\n2 cups flour\nFrom a tin in the attic, much loved\n");
     assert!(r.doubts.is_empty(), "{:?}", r.doubts);
 }
+
+/// A number in a title is none of an ingredient.
+#[test]
+fn a_title_may_begin_with_a_number() {
+    for (text, title) in [
+        (
+            "Two Crumb Pear Slice\nMakes 16 bars\n\n200 g flour\n",
+            Some("Two Crumb Pear Slice"),
+        ),
+        (
+            "Three Cheese Potato Bake\n\n200 g flour\n100 g cheddar\n",
+            Some("Three Cheese Potato Bake"),
+        ),
+        ("2 large eggs\n200 g flour\n", None),
+        ("One Cup Brown Sugar\n\n200 g flour\n", None),
+        ("3 Ripe Bananas\n200 g flour\n", None),
+    ] {
+        let r = read(text);
+        assert_eq!(r.title.as_deref(), title, "{text}");
+    }
+}
