@@ -7,6 +7,9 @@ use quantity::{Length, Mass, Quantity, Ratio, Spread};
 /// The thinnest sheet that can be rolled, mm: common practice, no source.
 pub const THINNEST: f64 = 0.5;
 
+/// The thickest sheet, mm: our own judgement, no source. Thicker is a block, and a slip of a unit.
+pub const THICKEST: f64 = 50.0;
+
 /// What is known of a sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct SheetAsk {
@@ -45,7 +48,7 @@ pub struct Sheet {
 ///
 /// # Errors
 /// [`ShapeError`] where two or more are missing, or the sheet would be thinner than
-/// [`THINNEST`].
+/// [`THINNEST`] or thicker than [`THICKEST`].
 ///
 /// # Example
 /// ```
@@ -86,6 +89,19 @@ pub fn sheet(dough: &Dough, ask: &SheetAsk) -> Result<Sheet, ShapeError> {
     let thin = t.likely().as_millimetres();
     if thin < THINNEST {
         return Err(too_thin(dough, thin, (l.likely(), w.likely())));
+    }
+    if thin > THICKEST {
+        return Err(ShapeError::new(
+            format!(
+                "the sheet would be {} thick on {} × {}: a sheet is at most {}",
+                mm(thin),
+                mm(l.likely().as_millimetres()),
+                mm(w.likely().as_millimetres()),
+                mm(THICKEST)
+            ),
+            "look at the units of its sides, or make it larger",
+        )
+        .of("thick"));
     }
     for (side, field) in [(l, "length"), (w, "width")] {
         if side.likely().as_millimetres() > super::typed::LONGEST {
