@@ -75,6 +75,8 @@ fn bake_in_another_pan(bencher: Bencher<'_, '_>) {
         start: Temperature::celsius(26.0),
         style: Style::from_key("lean_bread"),
         core: None,
+        sets: false,
+        pans: 1,
         metres: 0.0,
         fan: false,
     };

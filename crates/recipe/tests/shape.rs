@@ -214,13 +214,11 @@ fn what_cannot_be_is_explained() {
 #[test]
 fn a_growth_of_wheat_can_be_asked() {
     let got = shaped("fit", "dough=145 g;density=1;pan=10x5x10.3cm;growth=3.5517").expect("fits");
-    let high = got
-        .measure("high_risen")
-        .expect("risen")
-        .value
-        .likely()
-        .get();
-    assert!((high - 515.0 / 50.0 * 10.0).abs() < 0.01, "{high}");
+    let of = |key: &str| got.measure(key).expect(key).value.likely().get();
+    let (low, high) = (of("high"), of("high_risen"));
+    assert!((high / low - 515.0 / 145.0).abs() < 1e-3, "{low} {high}");
+    // By its measures it would stand 103 mm high; a tin holds 0.88 of those.
+    assert!((high - 103.0 / 0.88).abs() < 0.01, "{high}");
     assert!(recipe::shape::Growing::usual().proof.high().get() < 2.0);
 }
 
@@ -476,4 +474,68 @@ proptest! {
             }
         }
     }
+}
+
+/// A pan of two sides is no round tin; what it holds is what sizing says (a chart's 14 cups, 3312 mL).
+#[test]
+fn a_pan_is_read_as_sizing_reads_it() {
+    for pan in ["9x13in", "13x9 in", "rect_13x9x2"] {
+        let got = shaped("fit", &format!("dough=900 g;pan={pan}")).expect(pan);
+        let rim = got.measure("headroom").expect(pan).value;
+        assert!(rim.likely().get() < 51.0, "{pan}: {rim:?}");
+        let holds = got.measure("holds").expect(pan).value.likely().get();
+        let sized = recipe::size::pan::find(pan, &[]).expect(pan).volume();
+        assert!(
+            (holds - sized.likely().as_millilitres()).abs() < 0.01,
+            "{pan}"
+        );
+        assert!((holds - 3312.0).abs() < 0.5, "{pan}: {holds}");
+        assert!(
+            got.notes.iter().any(|n| n.contains("13 × 9 × 2 in")),
+            "{pan}"
+        );
+    }
+    let e = shaped("fit", "dough=900 g;pan=23x11 cm").expect_err("two readings");
+    assert!(e.mend.contains("round 23x11 cm"), "{e:?}");
+    // A straight tin's own measures hold 1042.6 mL (π/4 × 9² × 1 in³); charts 0.72–1.02 of such.
+    let tin = shaped("lining", "base=9in;deep=1in;thick=3mm").expect("a lining");
+    let holds = tin.measure("holds").expect("a volume").value;
+    assert!((holds.likely().get() - 0.88 * 1042.56).abs() < 0.5 && holds.high().get() > 1042.6);
+}
+
+#[test]
+fn a_pan_of_the_kitchen_goes_by_its_name() {
+    let own = [recipe::size::pan::OwnPan {
+        name: "Gran's loaf 9x5".to_owned(),
+        water: Some(1440.0),
+    }];
+    let ask = asked("fit", "dough=700 g;pan=gran's loaf 9x5");
+    let got = ask.shaped_in(&dough(), &own).expect("an own pan");
+    let holds = got.measure("holds").expect("a volume").value.likely().get();
+    assert!((holds - 1442.6).abs() < 0.1, "{holds}");
+    assert!(ask.shaped(&dough()).is_err());
+}
+
+/// Balls higher than the rim of a pan that is half full run over nothing.
+#[test]
+fn what_stands_above_the_rim_does_not_run_over() {
+    let got = shaped("fit", "dough=1410 g;pieces=15;pan=9x13in").expect("a fit");
+    assert!(
+        got.measure("filled_risen")
+            .expect("filled")
+            .value
+            .high()
+            .get()
+            < 100.0
+    );
+    let said: Vec<&str> = got.verdicts.iter().map(|v| v.words.as_str()).collect();
+    assert!(said.iter().all(|w| !w.contains("overflow")), "{said:?}");
+    let over = shaped("fit", "dough=4500 g;pieces=15;pan=9x13in").expect("a fit");
+    assert!(over.verdicts.iter().any(|v| v.words.contains("overflow")));
+}
+
+#[test]
+fn a_block_is_no_sheet() {
+    let e = shaped("sheet", "dough=600 g;length=2 cm;width=1 cm").expect_err("a tower");
+    assert!(e.what.contains("a sheet is at most 50 mm"), "{e:?}");
 }

@@ -9,6 +9,7 @@ use super::proof::{KnownProof, Proof};
 use super::typed::{difference, grams, legs, minutes, oven_temperature, temperature};
 use super::{Advice, HeatError, PRACTICE, wrong};
 use crate::rework::style::Style;
+use crate::size::pan::OwnPan;
 use quantity::{Mass, Spread, Temperature, Time};
 use std::fmt;
 
@@ -101,6 +102,8 @@ pub struct Figures<'a> {
     pub place: Place,
     /// A style in place of the recipe's.
     pub style: Option<Style>,
+    /// The kitchen's own pans, by name.
+    pub pans: &'a [OwnPan],
 }
 
 impl Figures<'_> {
@@ -119,12 +122,15 @@ impl Figures<'_> {
         }
         let g = self.given;
         let recipe = match field {
-            HeatField::KnownPan => g.and_then(|g| g.pan.as_ref()).map(Pan::in_cm),
+            HeatField::KnownPan => g.and_then(|g| g.pan.as_ref()).map(Pan::as_typed),
             HeatField::KnownOven => g
                 .and_then(|g| g.oven)
                 .map(|t| format!("{:.0} C", t.as_celsius())),
             HeatField::KnownTime => g.and_then(|g| g.time).map(minutes_words),
             HeatField::KnownDough => g.and_then(|g| self.fitting(g)).map(grams_words),
+            HeatField::PanDough if g.is_some_and(|g| g.pans > 1) => {
+                return of(self.value(HeatField::KnownDough)?.words, Origin::Recipe);
+            }
             HeatField::ProofTime => g.and_then(|g| g.rise).map(minutes_words),
             HeatField::ProofPiece => g.map(|g| g.makes).map(grams_words),
             HeatField::FlourMass => g.map(|g| g.flour).filter(some).map(grams_words),
@@ -175,8 +181,9 @@ impl Figures<'_> {
         if matches!(pan.outline, Outline::Free { .. }) {
             return None;
         }
-        let full = g.makes.as_grams() * 1e-6 / pan.volume();
-        (FITS.0..=FITS.1).contains(&full).then_some(g.makes)
+        let each = g.makes * (1.0 / f64::from(g.pans));
+        let full = each.as_grams() * 1e-6 / pan.volume();
+        (FITS.0..=FITS.1).contains(&full).then_some(each)
     }
 
     fn get<T>(
@@ -190,7 +197,7 @@ impl Figures<'_> {
     }
 
     fn pan(&self, field: HeatField) -> Result<Option<Pan>, AskError> {
-        self.get(field, Pan::read)
+        self.get(field, |words| Pan::read_in(words, self.pans))
     }
 
     fn style(&self) -> Option<Style> {
@@ -241,6 +248,8 @@ impl Figures<'_> {
                 .unwrap_or(Temperature::celsius(26.0)),
             style: self.style(),
             core: self.get(HeatField::Core, temperature)?,
+            sets: self.style.is_none() && self.given.is_some_and(|g| g.sets),
+            pans: self.given.map_or(1, |g| g.pans),
             metres: self.place.metres,
             fan: self.place.fan,
         }))
@@ -322,6 +331,8 @@ impl Figures<'_> {
             water_mass,
             other,
             tap: t(HeatField::Tap)?,
+            chilled: self.given.is_some_and(|g| !g.liquid_is_water)
+                && !self.notes.contains_key(HeatField::WaterMass.key()),
         })
     }
 }
@@ -381,6 +392,7 @@ mod tests {
             given: None,
             place: Place::default(),
             style: None,
+            pans: &[],
         }
     }
 

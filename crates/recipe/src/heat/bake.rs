@@ -38,6 +38,11 @@ use quantity::{Mass, Spread, Temperature, Time};
 /// What every answer says first.
 pub const PROBE: &str = "check with a probe: core";
 
+/// What a dish with egg has to reach, °C: 160 °F, FDA and USDA (seen).
+const EGG_DISH: f64 = 71.1;
+/// Hotter than this no bake of twenty minutes or more is (our own judgement, no source).
+const SCORCHES: (f64, f64) = (275.0, 20.0);
+
 /// Porosity of crumb, %.
 const POROSITY: f64 = 65.0;
 /// J/kg K.
@@ -123,6 +128,10 @@ pub struct Bake {
     pub style: Option<Style>,
     /// A core temperature of the baker's own.
     pub core: Option<Temperature>,
+    /// What bakes is no crumb: a filling with egg or milk that sets.
+    pub sets: bool,
+    /// So many pans the method shares the batter over.
+    pub pans: u32,
     /// Metres above the sea.
     pub metres: f64,
     /// A fan moves the air.
@@ -172,6 +181,27 @@ impl CoreTarget {
             boiling,
             capped: (likely > most).then_some(likely),
             source,
+        })
+    }
+
+    /// Of a filling with egg or milk that sets: the least that is safe, and where it is set.
+    ///
+    /// # Source
+    /// 71 °C (160 °F): FDA and USDA table of key temperatures, egg dishes (seen). Set at 77, curdled above
+    /// 82 °C: common practice, no source.
+    ///
+    /// # Errors
+    /// As [`CoreTarget::of`].
+    pub fn setting(own: Option<Temperature>, metres: f64) -> Result<Self, HeatError> {
+        let plain = Self::of(None, own, metres)?;
+        if own.is_some() {
+            return Ok(plain);
+        }
+        Ok(Self {
+            celsius: [EGG_DISH, 77.0, 82.0],
+            capped: None,
+            source: "71 °C (160 °F) for egg dishes: FDA and USDA (seen); set at about 77 °C, curdled above 82 °C: common practice, no source".to_owned(),
+            ..plain
         })
     }
 
@@ -376,8 +406,14 @@ fn about(piece: Piece) -> f64 {
 /// [`HeatError`]: an oven not hotter than the core is to be, a core outside 40–105 °C or not above the
 /// dough's temperature, a height out of range, a bake that is not done within 12 hours.
 pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
-    let target = CoreTarget::of(b.style, b.core, b.metres)?;
+    let target = if b.sets {
+        CoreTarget::setting(b.core, b.metres)?
+    } else {
+        CoreTarget::of(b.style, b.core, b.metres)?
+    };
     check(b, &target)?;
+    goes_in(&b.known_pan, b.known_dough, b)?;
+    goes_in(&b.pan, b.dough, b)?;
     let known = Piece::of(&b.known_pan, b.known_dough, 1.0, b.style);
     let fill = known.depth / b.known_pan.depth;
     let free = |p: &Pan| matches!(p.outline, Outline::Free { .. });
@@ -483,6 +519,32 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     Ok(out)
 }
 
+/// Refuses a dough that does not go into its pan, even before it rises.
+fn goes_in(pan: &Pan, dough: Option<Mass>, b: &Bake) -> Result<(), HeatError> {
+    let (Some(dough), Some(holds)) = (dough, pan.holds) else {
+        return Ok(());
+    };
+    let density = density(b.style);
+    let takes = holds.high().as_millilitres() * density;
+    if dough.as_grams() <= takes {
+        return Ok(());
+    }
+    let round = |g: f64| {
+        if g < 1000.0 {
+            g.round()
+        } else {
+            (g / 10.0).round() * 10.0
+        }
+    };
+    wrong(format!(
+        "{:.0} g do not go into one {}: it holds {:.0} mL to the rim, about {:.0} g of this before it rises. Give what goes into one pan, or a larger pan",
+        dough.as_grams(),
+        pan.read,
+        holds.likely().as_millilitres(),
+        round(holds.likely().as_millilitres() * density)
+    ))
+}
+
 fn check(b: &Bake, target: &CoreTarget) -> Result<(), HeatError> {
     let core = b.core.map_or(target.celsius[1], Temperature::as_celsius);
     if !(40.0..=105.0).contains(&core) {
@@ -498,6 +560,14 @@ fn check(b: &Bake, target: &CoreTarget) -> Result<(), HeatError> {
     }
     for (what, oven) in [("known", b.known_oven), ("new", b.oven)] {
         let t = oven.as_celsius();
+        let minutes = b.known_time.likely().as_minutes();
+        if t >= SCORCHES.0 && what == "known" && minutes >= SCORCHES.1 {
+            return wrong(format!(
+                "{t:.0} °C for {} burns: if {t:.0} °F ({:.0} °C) is meant: write {t:.0} F",
+                clock(minutes),
+                Temperature::fahrenheit(t).as_celsius()
+            ));
+        }
         if t < core + 5.0 {
             return wrong(format!(
                 "the {what} oven, {t:.0} °C, is not hotter than the core is to be, {core:.0} °C: give a hotter oven"
@@ -551,6 +621,33 @@ const SPEEDS: (f64, f64) = (0.4, 2.5);
 fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
     let mut all = Vec::new();
     let t = &out.target;
+    if new.over {
+        all.push(Advice::new(
+            format!("Over the rim: this much rises far above a {}. Use less, or a larger pan; the time counts only what stands in it", b.pan.read),
+            "geometry, with the style's density and rise",
+        ));
+    }
+    if b.pans > 1
+        && let Some(dough) = b.dough.or(b.known_dough)
+    {
+        all.push(Advice::new(
+            format!(
+                "The method shares the batter over {} pans: {:.0} g in each. For another number give the dough of one pan",
+                b.pans,
+                dough.as_grams()
+            ),
+            "the recipe",
+        ));
+    }
+    if b.sets {
+        let own = b.core.map_or(String::new(), |c| {
+            format!(" Your core of {:.0} °C ends the time.", c.as_celsius())
+        });
+        all.push(Advice::new(
+            format!("A filling with egg or milk sets, it is no crumb: at least 71 °C (160 °F) in the middle, then by eye: the edge firm, the middle still trembling. From about 82 °C on it curdles and weeps.{own} Local rules come first"),
+            t.source.clone(),
+        ));
+    }
     let mut probe = format!("Whatever the clock says, {PROBE} {}", t.words());
     if let Some(asked) = t.capped {
         probe.push_str(&format!(
@@ -561,7 +658,9 @@ fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
     probe.push_str(
         ". Probe the middle, in the bottom third of a tall loaf; a wet, gummy core is not done.",
     );
-    all.push(Advice::new(probe, t.source.clone()));
+    if !b.sets {
+        all.push(Advice::new(probe, t.source.clone()));
+    }
     if b.style.is_some_and(Style::is_done_by_colour) {
         all.push(Advice::new(
             "Colour and a set edge say when this style is done, before the core does: take the time as the latest",
@@ -618,12 +717,6 @@ fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
         all.push(Advice::new(
             "Cooler, the crust stays paler and thicker for the same core",
             PRACTICE,
-        ));
-    }
-    if new.over {
-        all.push(Advice::new(
-            "This much stands far above the rim of the new pan: use less, or a larger pan",
-            "geometry, with the style's density",
         ));
     }
     if let (Some(dough), Some(w)) = (b.dough, out.weighs) {
@@ -704,6 +797,8 @@ mod tests {
             start: Temperature::celsius(26.0),
             style: Style::from_key("lean_bread"),
             core: None,
+            sets: false,
+            pans: 1,
             metres: 0.0,
             fan: false,
         }
@@ -763,7 +858,7 @@ mod tests {
                 > base
         );
         assert!(
-            t(&|b| b.pan = Pan::read("3x1.5 in").expect("a pan"))
+            t(&|b| b.pan = Pan::read("round 3x1.5 in").expect("a pan"))
                 .high()
                 .as_minutes()
                 < 40.0

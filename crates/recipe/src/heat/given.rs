@@ -29,7 +29,12 @@ pub struct Given {
     pub pan: Option<Pan>,
     /// The pan's words.
     pub pan_words: Option<String>,
-    /// Dough or batter of the batch.
+    /// So many pans of this kind the method names: 'two 9-inch pans'.
+    pub pans: u32,
+    /// What goes into the oven is no crumb but a filling with egg or milk that sets, in its pastry
+    /// where there is one.
+    pub sets: bool,
+    /// Dough or batter of the batch; of a filling that sets, with its pastry.
     pub makes: Mass,
     /// A rise with its time, longest first.
     pub rise: Option<Spread<Time>>,
@@ -37,6 +42,8 @@ pub struct Given {
     pub flour: Mass,
     /// Its water or milk, the part that can be warmed; zero where there is none.
     pub water: Mass,
+    /// That liquid is water, into which ice may go.
+    pub liquid_is_water: bool,
     /// What else goes in, and the share of it that is water.
     pub other: Mass,
     /// Share of water in it, 0–1.
@@ -77,6 +84,24 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             .filter(|i| baked(*i))
             .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))?,
     };
+    // A pastry with a filling that sets in it: the filling is what has to be done.
+    let is_pastry = |i: usize| {
+        let style = rework.components[i].style.as_ref().map(|s| s.style);
+        style.is_some_and(|s| s.key() == "pie_pastry")
+    };
+    let setting = |i: usize| !baked(i) && rework.components[i].holds_egg_or_milk;
+    let pastry = (0..rework.components.len()).find(|i| is_pastry(*i));
+    let at = match name {
+        None if is_pastry(at) => (0..rework.components.len())
+            .filter(|i| setting(*i))
+            .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))
+            .unwrap_or(at),
+        _ => at,
+    };
+    let sets = setting(at);
+    let shell = pastry
+        .filter(|_| sets)
+        .map_or(Mass::grams(0.0), |p| Mass::grams(weight(p)));
     let c = &rework.components[at];
     let sized = batch.components.get(at)?;
     let style = c.style.as_ref().map(|s| s.style);
@@ -87,7 +112,12 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         Some(o) if o.likely() >= new.likely() => Some(o),
         _ => Some(new),
     };
-    for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
+    let mut pans = 1;
+    for (step, fact) in recipe
+        .steps
+        .iter()
+        .flat_map(|s| s.facts.iter().map(move |f| (s, f)))
+    {
         match &fact.kind {
             FactKind::Temperature { value, of } => match of {
                 Heat::Oven => now = Some(value.likely()),
@@ -112,6 +142,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             } => rise = longest(rise, *value),
             FactKind::Pan { words, sizes } if pan.is_none() => {
                 pan = Pan::of_recipe(words, sizes);
+                pans = how_many(&step.text, fact.span.clone()).unwrap_or(pans);
                 if pan.is_some() || pan_words.is_none() {
                     pan_words = Some(words.clone());
                 }
@@ -143,10 +174,13 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         time,
         pan,
         pan_words,
-        makes: sized.makes.likely(),
+        pans,
+        sets,
+        makes: sized.makes.likely() + shell,
         rise,
         flour: sized.flour.likely(),
         water: Mass::grams(parts.water),
+        liquid_is_water: parts.is_water,
         other: Mass::grams(parts.other),
         other_water: if parts.other > 0.0 {
             parts.wet / parts.other
@@ -157,8 +191,43 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
     })
 }
 
+/// Most pans of one kind at once.
+const MOST_PANS: u32 = 24;
+
+/// How many pans a method's words name: 'two' before or at the beginning of them.
+fn how_many(text: &str, span: std::ops::Range<usize>) -> Option<u32> {
+    let number = |w: &str| -> Option<u32> {
+        let w = w
+            .trim_matches(|c: char| !c.is_alphanumeric())
+            .to_lowercase();
+        let words = ["one", "two", "three", "four", "five", "six"];
+        let said = words.iter().position(|n| *n == w).map(|i| i as u32 + 1);
+        // '2 pans', but not the 9 of '9-inch'.
+        said.or_else(|| w.parse().ok())
+            .filter(|n| (2..=MOST_PANS).contains(n))
+    };
+    let before = text.get(..span.start)?;
+    let last = before.split_whitespace().next_back();
+    let inside = text.get(span)?;
+    let plural = inside.split_whitespace().any(|w| {
+        let w = w.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase();
+        matches!(
+            w.as_str(),
+            "pans" | "tins" | "moulds" | "molds" | "dishes" | "springforms"
+        )
+    });
+    let first = inside.split_whitespace().next();
+    let said = |w: Option<&str>| w.filter(|w| !w.contains('-')).and_then(number);
+    if plural {
+        said(last).or_else(|| said(first))
+    } else {
+        None
+    }
+}
+
 struct Parts {
     water: f64,
+    is_water: bool,
     other: f64,
     wet: f64,
 }
@@ -189,13 +258,18 @@ fn parts(rework: &Rework, batch: &Batch, at: usize, larder: &Larder) -> Parts {
                 .cmp(&is_water(&b.0))
                 .then(a.1.total_cmp(&b.1))
         })
-        .map(|(l, g)| (l.key.clone(), *g));
+        .map(|(l, g)| {
+            let water = l
+                .food
+                .is_some_and(|f| larder.food(f).function() == Function::Water);
+            (l.key.clone(), *g, water)
+        });
     let lines_of = &rework.components[at].lines;
     let (mut other, mut wet) = (0.0, 0.0);
     for (l, g) in &weighed {
         let blend = lines_of.get(l.at).is_some_and(|x| x.blend);
         let flour = l.food.is_some_and(|f| larder.food(f).is_flour_phase());
-        if blend || flour || tempered.as_ref().is_some_and(|(key, _)| *key == l.key) {
+        if blend || flour || tempered.as_ref().is_some_and(|(key, _, _)| *key == l.key) {
             continue;
         }
         other += g;
@@ -206,7 +280,8 @@ fn parts(rework: &Rework, batch: &Batch, at: usize, larder: &Larder) -> Parts {
         wet += g * share;
     }
     Parts {
-        water: tempered.map_or(0.0, |t| t.1),
+        water: tempered.as_ref().map_or(0.0, |t| t.1),
+        is_water: tempered.is_none_or(|t| t.2),
         other,
         wet,
     }

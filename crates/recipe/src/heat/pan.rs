@@ -1,7 +1,8 @@
 //! Pans by their measures.
 
 use super::{HeatError, wrong};
-use quantity::Length;
+use crate::size::pan::{self, OwnPan, PanError};
+use quantity::{Length, Spread, Volume};
 
 /// What a pan is made of, as far as heat asks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -73,20 +74,51 @@ pub struct Pan {
     pub depth: f64,
     /// What it is made of.
     pub make: Make,
+    /// What it holds to the rim, as charted, measured with water or by its measures; of a tin of
+    /// many hollows, one. Nothing without a pan.
+    pub holds: Option<Spread<Volume>>,
+    /// Its key, where it is one of the table of pans.
+    pub key: Option<String>,
+    /// How its words were read: `loaf tin, 9 × 5 × 3 in (23 × 13 × 7.5 cm)`.
+    pub read: String,
     /// As typed.
     pub words: String,
 }
 
-/// Least and greatest measure of a pan, m.
-const LEAST: f64 = 0.01;
-const MOST: f64 = 1.0;
+/// Measures of a pan, cm.
+const MEASURES: std::ops::RangeInclusive<f64> = 1.0..=100.0;
+
+/// What it is made of, and the words without that.
+fn make_of(words: &str) -> (String, Make) {
+    let mut make = Make::Light;
+    let mut rest = Vec::new();
+    let lower = words.to_lowercase().replace("non-stick", "nonstick");
+    for w in lower.split_whitespace() {
+        match w.trim_matches([',', ';']) {
+            "dark" | "black" | "nonstick" => make = Make::Dark,
+            "glass" | "ceramic" | "stoneware" => make = Make::Glass,
+            "silicone" => make = Make::Silicone,
+            "light" | "metal" | "aluminium" | "aluminum" => {}
+            _ => rest.push(w),
+        }
+    }
+    let rest = rest.join(" ");
+    (rest.trim_end_matches([',', ';']).to_owned(), make)
+}
+
+fn tenth(cm: f64) -> String {
+    let v = (cm * 10.0).round() / 10.0;
+    v.to_string()
+}
 
 impl Pan {
-    /// Reads a pan: a key of the table of pans (`round_9x2`), or `9x5x3 in` (length, width, depth), `23 x 5 cm` (round: across, depth), with
-    /// `dark`, `glass` or `silicone` beside it; `8 cm ball` for a piece without a pan.
+    /// Reads a pan as [`crate::size::pan::find`] does, the one reader of pans: a key (`round_9x2`), `9x5x3 in`
+    /// (length, width, depth), `round 23 x 5 cm` (across, depth), a known pan by its sides (`9x13 in`),
+    /// with `dark`, `glass` or `silicone` beside it; `8 cm ball` for a piece without a pan.
     ///
     /// # Errors
-    /// [`HeatError`] without measures or unit, or with a measure outside 1 cm to 1 m.
+    /// [`HeatError`] without measures, with a measure outside 1 cm to 1 m, or of a pan without a
+    /// plain shape.
     ///
     /// # Example
     /// ```
@@ -95,126 +127,101 @@ impl Pan {
     /// assert!((tin.depth - 0.0762).abs() < 1e-9);
     /// assert_eq!(tin.make, Make::Dark);
     /// assert!(matches!(Pan::read("23 x 5 cm")?.outline, Outline::Round { .. }));
-    /// assert!(Pan::read("loaf tin").is_err());
+    /// assert!(matches!(Pan::read("9x13in")?.outline, Outline::Square { .. }));
+    /// assert!(Pan::read("23 x 11 cm").is_err());
     /// # Ok::<(), recipe::heat::HeatError>(())
     /// ```
     pub fn read(text: &str) -> Result<Self, HeatError> {
-        Self::typed(text).or_else(|e| Self::of_the_table(text).ok_or(e))
+        Self::read_in(text, &[])
     }
 
-    /// A pan of the table of pans by its key: `round_9x2 dark`. Rings and basins have no plain shape.
-    fn of_the_table(text: &str) -> Option<Self> {
-        let words = text.trim().to_lowercase();
-        let make = Make::ALL
-            .into_iter()
-            .find(|m| words.split([' ', ',']).any(|w| w == m.word()));
-        let key = words.split([' ', ',']).next()?;
-        let pan = crate::size::pan::all().iter().find(|p| p.key == key)?;
+    /// The same with a kitchen's own pans, by their names.
+    ///
+    /// # Errors
+    /// As [`Pan::read`].
+    pub fn read_in(text: &str, own: &[OwnPan]) -> Result<Self, HeatError> {
+        let words = text.trim();
+        if let Ok(found) = pan::find(words, own)
+            && own.iter().any(|p| p.name.eq_ignore_ascii_case(words))
+        {
+            return Self::of(&found, make_of(words).1, words);
+        }
+        let (rest, make) = make_of(words);
+        let ball = rest
+            .split_whitespace()
+            .any(|w| matches!(w, "ball" | "bun" | "piece"));
+        if ball {
+            let plain: Vec<&str> = rest
+                .split_whitespace()
+                .filter(|w| !matches!(*w, "ball" | "bun" | "piece" | "of" | "a"))
+                .collect();
+            return match pan::lengths(&plain.join(" "), 1.0).as_deref() {
+                Some([cm]) if MEASURES.contains(cm) => Ok(Self {
+                    outline: Outline::Free { across: cm / 100.0 },
+                    depth: cm / 100.0,
+                    make,
+                    holds: None,
+                    key: None,
+                    read: format!("ball of {} cm", tenth(*cm)),
+                    words: words.to_owned(),
+                }),
+                _ => wrong(format!(
+                    "'{words}' is no ball: write from 1 cm to 1 m across, as in 8 cm ball"
+                )),
+            };
+        }
+        let found = pan::find(&rest, own).map_err(|e| HeatError(e.to_string()))?;
+        Self::of(&found, make, words)
+    }
+
+    fn of(found: &pan::Pan, make: Make, words: &str) -> Result<Self, HeatError> {
         let m = |l: Length| l.as_millimetres() / 1000.0;
-        let outline = match pan.outline {
-            crate::size::pan::Outline::Round { across } => Outline::Round { across: m(across) },
-            crate::size::pan::Outline::Oblong { long, wide } => Outline::Square {
+        let outline = match found.outline {
+            pan::Outline::Round { across } => Outline::Round { across: m(across) },
+            pan::Outline::Oblong { long, wide } => Outline::Square {
                 length: m(long),
                 width: m(wide),
             },
-            _ => return None,
+            pan::Outline::Ring { .. } | pan::Outline::Basin => {
+                return wrong(format!(
+                    "'{words}' has no plain shape that heat is worked out for: write the measures of a pan that is nearest to it, as in round 23x5 cm"
+                ));
+            }
         };
-        Some(Self {
-            outline,
-            depth: m(pan.depth?),
-            make: make.unwrap_or_default(),
-            words: text.trim().to_owned(),
-        })
-    }
-
-    fn typed(text: &str) -> Result<Self, HeatError> {
-        const EXAMPLE: &str = "write its measures with their unit, as in 9x5x3 in (length, width, depth) or 23x5 cm (round: across, depth)";
-        let words = text.trim();
-        let lower = words
-            .to_lowercase()
-            .replace(['×', '*'], "x")
-            .replace('ø', " ")
-            .replace(" by ", "x");
-        let mut numbers: Vec<f64> = Vec::new();
-        let mut units: Vec<f64> = Vec::new();
-        let mut make = Make::Light;
-        let mut ball = false;
-        let mut token = String::new();
-        let mut tokens: Vec<String> = Vec::new();
-        for c in lower.chars().chain([' ']) {
-            let digit = |c: char| c.is_ascii_digit() || c == '.' || "½¼¾⅓⅔⅛⅜⅝⅞".contains(c);
-            let same = token
-                .chars()
-                .last()
-                .is_none_or(|l| digit(l) == digit(c) && l.is_alphabetic() == c.is_alphabetic());
-            if (!same || c.is_whitespace()) && !token.is_empty() {
-                tokens.push(std::mem::take(&mut token));
-            }
-            if !c.is_whitespace() {
-                token.push(c);
-            }
-        }
-        for t in tokens {
-            if let Some(n) = quantity::figure(&t) {
-                numbers.push(n);
-                continue;
-            }
-            match t.trim_matches(|c: char| c != '"' && !c.is_alphabetic()) {
-                "in" | "inch" | "inches" | "\"" | "ins" => units.push(0.0254),
-                "cm" => units.push(0.01),
-                "mm" => units.push(0.001),
-                "inx" => units.push(0.0254),
-                "cmx" => units.push(0.01),
-                "dark" | "black" | "nonstick" => make = Make::Dark,
-                "glass" | "ceramic" | "stoneware" => make = Make::Glass,
-                "silicone" => make = Make::Silicone,
-                "ball" | "bun" | "roll" => ball = true,
-                "x" | "" | "muffin" | "cup" | "light" | "metal" | "tin" | "pan" | "round"
-                | "square" | "loaf" | "cake" | "deep" | "bread" | "baking" | "tray" | "of"
-                | "a" | "wide" | "long" | "across" | "springform" | "sandwich" | "aluminium"
-                | "aluminum" | "non" | "stick" => {}
-                other => {
-                    return wrong(format!("'{words}': '{other}' is not understood; {EXAMPLE}"));
-                }
-            }
-        }
-        let Some(unit) = units.first().copied() else {
-            return wrong(format!("'{words}' has no unit; {EXAMPLE}"));
-        };
-        if units.iter().any(|u| *u != unit) {
-            return wrong(format!("'{words}' has two units; {EXAMPLE}"));
-        }
-        let m: Vec<f64> = numbers.iter().map(|n| n * unit).collect();
-        if let Some(bad) = m.iter().position(|v| !(LEAST..=MOST).contains(v)) {
-            let what = if bad + 1 == m.len() && m.len() > 1 {
-                "depth"
-            } else {
-                "measure"
-            };
+        let Some(depth) = found.depth.map(m) else {
             return wrong(format!(
-                "'{words}': a {what} of {} {} is no pan's: write from 1 cm to 1 m",
-                numbers[bad],
-                unit_word(unit)
+                "'{words}' has no depth: write it last, as in round 23x5 cm"
+            ));
+        };
+        let sides = match outline {
+            Outline::Round { across } | Outline::Free { across } => vec![across, depth],
+            Outline::Square { length, width } => vec![length, width, depth],
+        };
+        if let Some(bad) = sides
+            .iter()
+            .map(|v| v * 100.0)
+            .find(|v| !MEASURES.contains(v))
+        {
+            return wrong(format!(
+                "'{words}': a measure of {} cm is no pan's: write from 1 cm to 1 m",
+                tenth(bad)
             ));
         }
-        let (outline, depth) = match (m.as_slice(), ball) {
-            ([a], true) => (Outline::Free { across: *a }, *a),
-            ([a, d], false) => (Outline::Round { across: *a }, *d),
-            ([a, b, d], false) => (
-                Outline::Square {
-                    length: a.max(*b),
-                    width: a.min(*b),
-                },
-                *d,
-            ),
-            _ => {
-                return wrong(format!("'{words}' has {} measures; {EXAMPLE}", m.len()));
-            }
+        let hollow = if found.hollows > 1 {
+            ", one hollow"
+        } else {
+            ""
         };
         Ok(Self {
             outline,
             depth,
             make,
+            holds: Some(found.volume().scaled(1.0 / f64::from(found.hollows))),
+            key: pan::all()
+                .iter()
+                .any(|p| p.key == found.key)
+                .then(|| found.key.clone()),
+            read: format!("{}{hollow}", found.words()),
             words: words.to_owned(),
         })
     }
@@ -266,31 +273,50 @@ impl Pan {
     }
 }
 
-fn unit_word(unit: f64) -> &'static str {
-    if unit == 0.0254 {
-        "in"
-    } else if unit == 0.01 {
-        "cm"
-    } else {
-        "mm"
-    }
-}
-
 /// Its measures, as a recipe's pan has them.
 impl Pan {
-    /// A pan of a recipe by its words and measures, or `None` where these are no two or three.
+    /// A pan of a recipe by its words and measures, or `None` where these say no one pan: words of
+    /// a kind with too few measures, where the depth is missing.
     #[must_use]
     pub fn of_recipe(words: &str, measures: &[Length]) -> Option<Self> {
         let m: Vec<String> = measures
             .iter()
             .map(|l| format!("{:.2}", l.as_millimetres() / 10.0))
             .collect();
-        let lower = words.to_lowercase();
-        let make = Make::ALL
-            .into_iter()
-            .find(|m| *m != Make::Light && lower.contains(m.word()));
-        let make = make.map_or("", Make::word);
-        Self::read(&format!("{} cm {make}", m.join("x"))).ok()
+        if m.is_empty() {
+            return None;
+        }
+        let make = make_of(words).1;
+        let kind = pan::kind_word(words).unwrap_or_default();
+        let found = pan::find(words, &[])
+            .or_else(|_| pan::find(&format!("{kind} {} cm", m.join("x")), &[]))
+            .ok()?;
+        Self::of(&found, make, words).ok()
+    }
+
+    /// Whether words that are no pan may be the name of one of a kitchen's own.
+    #[must_use]
+    pub fn may_be_named(text: &str) -> bool {
+        matches!(
+            pan::find(&make_of(text).0, &[]),
+            Err(PanError::Unknown { .. } | PanError::Several { .. } | PanError::Word { .. })
+        )
+    }
+
+    /// The words it is typed by, so that it is read again as it is.
+    #[must_use]
+    pub fn as_typed(&self) -> String {
+        let make = match self.make {
+            Make::Light => String::new(),
+            make => format!(", {}", make.word()),
+        };
+        let words = match (&self.key, self.outline) {
+            (Some(key), _) => key.clone(),
+            (None, Outline::Round { .. }) => self.in_cm().replace('Ø', "round"),
+            (None, Outline::Free { across }) => format!("{} cm ball", tenth(100.0 * across)),
+            (None, Outline::Square { .. }) => self.in_cm(),
+        };
+        format!("{words}{make}")
     }
 }
 
@@ -319,6 +345,9 @@ mod tests {
             "23cm x 13cm x 7cm",
             "9\" x 5\" x 3\"",
             "loaf tin 23 by 13 by 7 cm, dark",
+            "9x13in",
+            "9x5x3",
+            "8 cm ball",
             "8½ x 4½ x 2½ in",
         ] {
             assert!(Pan::read(text).is_ok(), "{text}: {:?}", Pan::read(text));
@@ -329,16 +358,51 @@ mod tests {
         assert_eq!(Pan::read("20x5 cm glass").expect("a pan").make, Make::Glass);
     }
 
+    /// Finding 8: the same tin typed in inches by its sides, and in centimetres with its depth.
+    #[test]
+    fn two_sides_of_a_known_pan_are_no_round_tin() {
+        for text in ["9x5in", "5x9in", "23x13 cm", "9x13 in", "13x9 in"] {
+            let pan = Pan::read(text).expect("a known pan");
+            assert!(matches!(pan.outline, Outline::Square { .. }), "{text}");
+            assert!(pan.depth < 0.08, "{text}");
+            let again = Pan::read(&pan.as_typed()).expect("its own words");
+            assert_eq!(
+                (again.outline, again.depth),
+                (pan.outline, pan.depth),
+                "{text}"
+            );
+        }
+        assert_eq!(
+            Pan::read("9x5in").expect("a pan").read,
+            "loaf tin, 9 × 5 × 3 in (23 × 13 × 7.5 cm)"
+        );
+    }
+
+    #[test]
+    fn a_pan_of_the_kitchen_is_found_by_its_name() {
+        let own = [OwnPan {
+            name: "Blue loaf 9x5".to_owned(),
+            water: Some(1440.0),
+        }];
+        for text in ["blue loaf 9x5", "Blue loaf 9x5, dark"] {
+            let pan = Pan::read_in(text, &own).expect("an own pan");
+            let holds = pan.holds.expect("measured").likely().as_millilitres();
+            assert!((holds - 1442.6).abs() < 0.1, "{text}: {holds}");
+        }
+    }
+
     #[test]
     fn what_is_no_pan_is_told() {
         for (text, say) in [
-            ("9x5x0 in", "depth of 0 in"),
-            ("9x5x3", "no unit"),
-            ("big tin", "'big' is not understood"),
-            ("9x5x3x2 in", "4 measures"),
-            ("", "no unit"),
-            ("900x5 cm", "1 m"),
-            ("9in x 5cm", "two units"),
+            ("9x5x0 in", "depth 0 holds nothing"),
+            ("23x11 cm", "write 'round 23x11 cm'"),
+            ("big tin", "no pan is called 'big tin'"),
+            ("9x5x3x2 in", "no pan is called"),
+            ("2 in", "depth of '2 in' is not given"),
+            ("", "no pan is called"),
+            ("round 900x5 cm", "is no pan's"),
+            ("0 cm ball", "is no ball"),
+            ("bundt_9x3", "no plain shape"),
         ] {
             let e = Pan::read(text).expect_err(text).to_string();
             assert!(e.contains(say), "{text}: {e}");

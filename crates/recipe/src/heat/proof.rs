@@ -14,6 +14,7 @@
 
 use super::bake::clock;
 use super::{Advice, HeatError, PRACTICE, wrong};
+use crate::plan::{WARM_LIMIT, WARM_WORDS};
 use crate::rework::style::Style;
 use numeric::growth::{Cardinal, Stay, along, until};
 use quantity::{Mass, Spread, Temperature, Time};
@@ -36,7 +37,9 @@ const CLAMP: (f64, f64) = (4.0, 38.0);
 const HOT: f64 = 40.0;
 /// Above this, what spoils counts hours, °C (R10.6).
 const SPOILS: f64 = 5.0;
-const SPOILS_HOURS: f64 = 2.0;
+const SPOILS_HOURS: f64 = WARM_LIMIT / 60.0;
+/// A middle that is cold later than this is worth saying, h.
+const SLOW: f64 = 0.5;
 const SPOILS_HOT: f64 = 32.0;
 /// J/kg K, W/m² K.
 const HEAT: f64 = 2_900.0;
@@ -116,7 +119,9 @@ pub struct Proofed {
     pub wait: Wait,
     /// Volume at the end, low and high, times what went in.
     pub volume: (f64, f64),
-    /// h above 5 °C in all, likely.
+    /// h the dough is out of the cold: in places above 5 °C. What is counted against the limit.
+    pub warm: f64,
+    /// h the middle of the dough is above 5 °C in all, its slow cooling in the cold with it, likely.
     pub above_5: f64,
     /// Time constants of the dough, h: fast, likely, slow.
     pub lags: [f64; 3],
@@ -270,10 +275,17 @@ pub fn proof(p: &Proof) -> Result<Proofed, HeatError> {
         .filter(|w| w[1].1 > SPOILS)
         .map(|w| w[1].0 - w[0].0)
         .sum();
+    let warm = p
+        .legs
+        .iter()
+        .filter(|l| l.celsius > SPOILS)
+        .map(|l| l.hours.unwrap_or(last_hours))
+        .sum();
     let mut out = Proofed {
         legs,
         wait,
         volume,
+        warm,
         above_5,
         lags,
         points,
@@ -396,13 +408,16 @@ fn advice(p: &Proof, out: &Proofed) -> Vec<Advice> {
         };
         let hot = p.legs.iter().any(|l| l.celsius > SPOILS_HOT);
         let limit = if hot { 1.0 } else { SPOILS_HOURS };
-        let (more, end) = if out.above_5 > limit {
+        let out_of_it = clock(60.0 * out.warm);
+        let (more, end) = if out.warm > limit {
             (
-                format!(
-                    " This one is above 5 °C for about {}: that is past it.",
-                    clock(60.0 * out.above_5)
-                ),
+                format!(" This one is out of the cold for about {out_of_it}: that is past it."),
                 " Use less time, a cooler place or the fridge, at most 24 h at 5 °C or below.",
+            )
+        } else if out.warm > 0.0 {
+            (
+                format!(" This one is out of the cold for about {out_of_it}."),
+                " In the fridge at most 24 h at 5 °C or below.",
             )
         } else {
             (
@@ -412,10 +427,20 @@ fn advice(p: &Proof, out: &Proofed) -> Vec<Advice> {
         };
         all.push(Advice::new(
             format!(
-                "{who}: what spoils counts at most 2 h above 5 °C in all, 1 h above 32 °C.{more}{end} Local food rules come first; taste no raw dough"
+                "{who}: {WARM_WORDS}.{more}{end} Local food rules come first; taste no raw dough"
             ),
             "USDA consumer advice (seen): two hours, one above 32 °C; fridge: common practice, no source",
         ));
+        let slow = out.above_5 - out.warm;
+        if slow > SLOW {
+            all.push(Advice::new(
+                format!(
+                    "In the cold its middle stays above 5 °C for about {} more: flatten it, or chill it in smaller pieces",
+                    clock(60.0 * slow)
+                ),
+                "Newton's law of cooling; films from memory",
+            ));
+        }
     }
     all
 }
@@ -500,12 +525,30 @@ mod tests {
         );
     }
 
+    /// Finding 5: a night in the fridge is no night out of it; the plan counts the same hours.
+    #[test]
+    fn the_fridge_is_not_counted_as_warm() {
+        let mut p = plain(75.0, 27.0, &[(Some(12.0), 4.0)]);
+        p.perishable = Some(true);
+        p.weight = Mass::grams(1400.0);
+        let out = proof(&p).expect("a proof");
+        assert!(
+            out.warm < 1e-9 && out.above_5 > 3.0,
+            "{} {}",
+            out.warm,
+            out.above_5
+        );
+        let said = |what: &str| out.advice.iter().any(|a| a.words.contains(what));
+        assert!(!said("past it"), "{:?}", out.advice);
+        assert!(said("flatten it") && said(WARM_WORDS));
+    }
+
     #[test]
     fn hours_above_5_are_counted() {
         let mut p = plain(60.0, 27.0, &[(Some(3.0), 22.0), (None, 27.0)]);
         p.perishable = Some(true);
         let out = proof(&p).expect("a proof");
-        assert!(out.above_5 > 3.0 - 1e-9);
+        assert!(out.above_5 > 3.0 - 1e-9 && out.warm > 3.0 - 1e-9);
         assert!(
             out.advice.iter().any(|a| a.words.contains("past it")),
             "{out:?}"

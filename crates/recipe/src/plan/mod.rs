@@ -28,4 +28,4 @@ pub use own::{AddedStep, OwnStep, StepChange, minutes_words, span_words};
 pub use solve::{Held, Plan, Row, kept, plan};
 pub use table::{Usual, all as usual_times};
 pub use task::{Basis, Place, Span, Task, Wait};
-pub use warm::{Breach, Limit, WARM_LIMIT};
+pub use warm::{Breach, Limit, WARM_LIMIT, WARM_WORDS};

@@ -2,7 +2,7 @@
 //! fields.
 
 use super::cutouts::{CutOutsAsk, Cutter, cut_outs};
-use super::fit::{FitAsk, Growing, Grows, Pieces, fit};
+use super::fit::{FitAsk, FitPan, Growing, Grows, Pieces, fit};
 use super::kind::{CM, Entry, Kind, filling};
 use super::lattice::{LatticeAsk, Strips, lattice};
 use super::layers::{Between, LayersAsk, layers};
@@ -12,7 +12,7 @@ use super::spiral::{Cut, Filling, RollAsk, roll};
 use super::strands::{PlaitAsk, PlaitBy, plait};
 use super::tin::{LiningAsk, Outline, Tin, lining};
 use super::{Dough, ShapeError, Shaped, cautions, density, typed};
-use crate::size::pan;
+use crate::size::pan::{self, OwnPan};
 use density::practice;
 use quantity::{Length, Mass, Quantity, Ratio, Spread};
 use serde::{Deserialize, Serialize};
@@ -28,52 +28,43 @@ pub struct ShapeAsk {
     pub says: BTreeMap<String, String>,
 }
 
-/// A pan of two or three sides, or of a name that [`crate::size::pan::find`] knows.
-pub(super) fn pan_of(text: &str) -> Result<Tin, ShapeError> {
-    let read = typed::sides(text, CM);
-    let plain = text
-        .chars()
-        .all(|c| !c.is_alphabetic() || "xincm".contains(c.to_ascii_lowercase()));
-    match read.as_deref() {
-        Ok([d, h]) => return Ok(Tin::straight(Outline::Round(*d), *h)),
-        Ok([a, b, h]) => return Ok(Tin::straight(Outline::Sides(*a, *b), *h)),
-        Ok(_) => {
-            return Err(ShapeError::new(
-                "the pan's depth is not given",
-                "write width and depth of a round, 23x5cm, or length, width and depth, 30x20x5cm",
-            ));
-        }
-        Err(e) if plain => return Err(e.clone()),
-        Err(_) => {}
-    }
-    let pan = pan::find(text, &[]).map_err(|e| {
+/// A pan's inside, what it holds, and how its words were read: as [`crate::size::pan::find`] reads it, the
+/// one reader of pans.
+pub(super) fn pan_of(text: &str, own: &[OwnPan]) -> Result<FitPan, ShapeError> {
+    let found = pan::find(text, own).map_err(|e| {
         let words = e.to_string();
-        let (what, mend) = words.split_once('\n').unwrap_or((&words, ""));
-        ShapeError::new(
-            what,
-            match mend.trim() {
-                "" => "or give its inside measures, 23x5cm or 30x20x5cm",
-                mend => mend,
-            },
-        )
+        match words.rsplit_once(": ") {
+            Some((what, mend)) => ShapeError::new(what, mend),
+            None => ShapeError::new(words, "give its inside measures, round 23x5cm or 30x20x5cm"),
+        }
     })?;
     let (Some(deep), Some(rim)) = (
-        pan.depth,
-        match pan.outline {
+        found.depth,
+        match found.outline {
             pan::Outline::Round { across } => Some(Outline::Round(across)),
             pan::Outline::Oblong { long, wide } => Some(Outline::Sides(long, wide)),
             pan::Outline::Ring { .. } | pan::Outline::Basin => None,
         },
     ) else {
         return Err(ShapeError::new(
-            format!("the inside measures of '{}' are not known", pan.name),
-            "give a pan with a plain base, or measures: 23x5cm or 30x20x5cm",
+            format!("the inside measures of '{}' are not known", found.name),
+            "give a pan with a plain base, or measures: round 23x5cm or 30x20x5cm",
         ));
     };
-    match (rim, pan.base) {
-        (Outline::Round(_), Some(base)) => Tin::sloped(Outline::Round(base), rim, deep),
-        _ => Ok(Tin::straight(rim, deep)),
-    }
+    let tin = match (rim, found.base) {
+        (Outline::Round(_), Some(base)) => Tin::sloped(Outline::Round(base), rim, deep)?,
+        _ => Tin::straight(rim, deep),
+    };
+    let hollow = if found.hollows > 1 {
+        ", one hollow"
+    } else {
+        ""
+    };
+    Ok(FitPan {
+        tin,
+        holds: found.volume().scaled(1.0 / f64::from(found.hollows)),
+        words: format!("{}{hollow}", found.words()),
+    })
 }
 
 impl ShapeAsk {
@@ -135,9 +126,19 @@ impl ShapeAsk {
     /// # Ok::<(), recipe::shape::ShapeError>(())
     /// ```
     pub fn shaped(&self, given: &Dough) -> Result<Shaped, ShapeError> {
+        self.shaped_in(given, &[])
+    }
+
+    /// The same in a kitchen with pans of its own, by their names.
+    ///
+    /// # Errors
+    /// As [`ShapeAsk::shaped`].
+    pub fn shaped_in(&self, given: &Dough, own: &[OwnPan]) -> Result<Shaped, ShapeError> {
         let kind = self.kind()?;
         for f in kind.fields() {
-            if let Some(text) = self.says(f.key) {
+            if let Some(text) = self.says(f.key)
+                && f.entry != Entry::Pan
+            {
                 f.check(text)?;
             }
         }
@@ -147,7 +148,7 @@ impl ShapeAsk {
         };
         let mut out = match kind {
             Kind::Sheet => sheet(&dough, &self.sheet()?)?.shaped(),
-            Kind::Roll => self.roll(&dough)?,
+            Kind::Roll => self.roll(&dough, own)?,
             Kind::Plait => plait(&dough, &self.plait()?)?.shaped(),
             Kind::Round => round(&dough, &self.round()?)?.shaped(),
             Kind::Ring => ring(&dough, &self.ring()?)?.shaped(),
@@ -155,7 +156,7 @@ impl ShapeAsk {
             Kind::CutOuts => cut_outs(&dough, &self.cut_outs()?)?.shaped(),
             Kind::Lining => lining(&dough, &self.lining()?)?.shaped(),
             Kind::Layers => layers(&self.layers()?)?.shaped(),
-            Kind::Fit => fit(&dough, &self.fit(&dough)?)?.shaped(),
+            Kind::Fit => fit(&dough, &self.fit(&dough, own)?)?.shaped(),
         };
         cautions::add(self, &mut out);
         Ok(out)
@@ -240,7 +241,7 @@ impl ShapeAsk {
         let usual = usual.unwrap_or(Spread::exact(Ratio::new(1.1)));
         Ok(self.dense("filling-density")?.unwrap_or(usual))
     }
-    fn roll(&self, dough: &Dough) -> Result<Shaped, ShapeError> {
+    fn roll(&self, dough: &Dough, own: &[OwnPan]) -> Result<Shaped, ShapeError> {
         let filled = match self.says("filling") {
             Some(text) => filling(text).map_err(|e| e.of("filling"))?,
             None => Filling::None,
@@ -265,7 +266,7 @@ impl ShapeAsk {
         };
         let made = roll(dough, &ask)?;
         let mut out = made.shaped();
-        if let Some(pan) = self.pan()? {
+        if let Some(pan) = self.pan(own)? {
             if ask.cut == Cut::Whole {
                 return Err(ShapeError::new(
                     "how many slices go into the pan is not known",
@@ -301,14 +302,16 @@ impl ShapeAsk {
             },
         })
     }
-    fn pan(&self) -> Result<Option<Tin>, ShapeError> {
+    fn pan(&self, own: &[OwnPan]) -> Result<Option<FitPan>, ShapeError> {
         let Some(text) = self.says("pan") else {
             return Ok(None);
         };
-        let tin = pan_of(text).map_err(|e| e.of("pan"))?;
+        let pan = pan_of(text, own).map_err(|e| e.of("pan"))?;
         match self.outline("top")? {
-            Some(rim) => Tin::sloped(tin.base, rim, tin.deep).map(Some),
-            None => Ok(Some(tin)),
+            Some(rim) => {
+                Tin::sloped(pan.tin.base, rim, pan.tin.deep).map(|tin| Some(FitPan::of(tin)))
+            }
+            None => Ok(Some(pan)),
         }
     }
     fn plait(&self) -> Result<PlaitAsk, ShapeError> {
@@ -429,8 +432,8 @@ impl ShapeAsk {
             board: self.length_or("board", practice("board").value.likely().get())?,
         })
     }
-    fn fit(&self, dough: &Dough) -> Result<FitAsk, ShapeError> {
-        let pan = self.pan()?.ok_or_else(|| self.wants("pan"))?;
+    fn fit(&self, dough: &Dough, own: &[OwnPan]) -> Result<FitAsk, ShapeError> {
+        let pan = self.pan(own)?.ok_or_else(|| self.wants("pan"))?;
         let (across, high) = (self.length("across")?, self.length("high")?);
         let pieces = match self.whole("pieces")? {
             None => None,

@@ -5,7 +5,7 @@ use super::drawing::{Drawing, Look};
 use super::packing::{Rows, largest_in_oblong, largest_in_round};
 use super::tin::{Outline, Tin};
 use super::{Dough, Kind, Outcome, ShapeError, Shaped, Unit, Verdict, ends, mm, three};
-use quantity::{Length, Quantity, Ratio, Spread};
+use quantity::{Length, Quantity, Ratio, Spread, Volume};
 
 /// How a piece grows while it has room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,11 +52,43 @@ pub struct Pieces {
     pub full: f64,
 }
 
+/// A pan to fit into.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FitPan {
+    /// Its inside.
+    pub tin: Tin,
+    /// What it holds to the rim: as charted or measured with water, the geometry in the range.
+    pub holds: Spread<Volume>,
+    /// How its words were read: `loaf tin, 9 × 5 × 3 in (23 × 13 × 7.5 cm)`.
+    pub words: String,
+}
+
+impl FitPan {
+    /// A tin of which base, rim and depth are known: what it holds is geometry.
+    #[must_use]
+    pub fn of(tin: Tin) -> Self {
+        Self {
+            tin,
+            holds: Spread::exact(Volume::millilitres(tin.millilitres())),
+            words: format!(
+                "{}, {} deep",
+                tin.rim.words(),
+                mm(tin.deep.as_millimetres())
+            ),
+        }
+    }
+    /// mm³: least, likely, most.
+    fn cubic(&self) -> [f64; 3] {
+        let h = self.holds;
+        [h.low(), h.likely(), h.high()].map(|v| v.as_millilitres() * 1000.0)
+    }
+}
+
 /// What is known of a fit.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FitAsk {
-    /// The pan inside.
-    pub pan: Tin,
+    /// The pan.
+    pub pan: FitPan,
     /// The pieces; `None` for the dough as one mass.
     pub pieces: Option<Pieces>,
     /// How much it grows.
@@ -98,7 +130,7 @@ pub struct Fit {
 /// # Errors
 /// [`ShapeError`] without pieces or a weight, or for a pan without depth.
 pub fn fit(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
-    if ask.pan.deep.value() <= 0.0 {
+    if ask.pan.tin.deep.value() <= 0.0 {
         return Err(
             ShapeError::new("a pan 0 mm deep holds nothing", "give its inside depth").of("pan"),
         );
@@ -111,7 +143,7 @@ pub fn fit(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
 
 fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
     // Pieces stand on the base.
-    let (widest, rows, places) = match ask.pan.base {
+    let (widest, rows, places) = match ask.pan.tin.base {
         Outline::Round(d) => {
             let (w, places) = largest_in_round(p.count, d.value());
             let half = d.value() / 2.0;
@@ -142,13 +174,13 @@ fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
         }
     });
     let baked = [0, 1, 2].map(|i| risen[i] * s[i]);
-    let deep = ask.pan.deep.value();
-    let pan = ask.pan.millilitres() * 1000.0;
+    let deep = ask.pan.tin.deep.value();
+    let pan = ask.pan.cubic();
     let volume =
         |i: usize| f64::from(p.count) * p.full * std::f64::consts::PI / 4.0 * d[i] * d[i] * h[i];
-    let filled = [
-        three([0, 1, 2].map(|i| 100.0 * volume(i) / pan)),
-        three([0, 1, 2].map(|i| 100.0 * volume(i) * x[i] / pan)),
+    let filled: [Spread<Ratio>; 2] = [
+        three([0, 1, 2].map(|i| 100.0 * volume(i) / pan[2 - i])),
+        three([0, 1, 2].map(|i| 100.0 * volume(i) * x[i] / pan[2 - i])),
     ];
     let gap = (
         three([2, 1, 0].map(|i| widest - d[i])),
@@ -166,7 +198,11 @@ fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
             ),
         });
     }
-    verdicts.extend(height_verdict(deep, risen, baked));
+    if risen[1] > deep && filled[1].likely().get() <= 100.0 {
+        verdicts.push(above_rim(deep, risen[1], &filled[1], p.full < 1.0));
+    } else {
+        verdicts.extend(height_verdict(deep, risen, baked));
+    }
     if d[1] <= widest + 0.05 {
         let at = |i: usize| widest - free[i] <= 0.0;
         verdicts.push(match (at(0), at(1), at(2)) {
@@ -203,7 +239,7 @@ fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
         headroom: three([2, 1, 0].map(|i| deep - risen[i])),
         filled,
         verdicts,
-        ask: *ask,
+        ask: ask.clone(),
         places,
     }
 }
@@ -216,19 +252,22 @@ fn as_one(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
         )
         .of("dough")
     })?;
-    let pan = ask.pan.millilitres() * 1000.0;
+    let pan = ask.pan.cubic();
+    // A tin that holds less than its geometry is filled as much higher.
+    let geometric = ask.pan.tin.millilitres() * 1000.0;
+    let more = [geometric / pan[2], geometric / pan[1], geometric / pan[0]];
     let (v, x, s) = (ends(v), ends(ask.growing.proof), ends(ask.growing.spring));
-    let before = v.map(|v| ask.pan.height_of(v));
-    let risen = [0, 1, 2].map(|i| ask.pan.height_of(v[i] * x[i]));
+    let before = [0, 1, 2].map(|i| ask.pan.tin.height_of(v[i] * more[i]));
+    let risen = [0, 1, 2].map(|i| ask.pan.tin.height_of(v[i] * x[i] * more[i]));
     let baked = [0, 1, 2].map(|i| risen[i] * s[i]);
-    let deep = ask.pan.deep.value();
+    let deep = ask.pan.tin.deep.value();
     let mut verdicts = Vec::new();
-    if v[1] > pan {
+    if v[1] > pan[1] {
         verdicts.push(Verdict {
             outcome: Outcome::TooMuch,
             words: format!(
                 "Too much: it fills the pan {:.1} times before it rises.",
-                v[1] / pan
+                v[1] / pan[1]
             ),
         });
     }
@@ -241,13 +280,44 @@ fn as_one(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
         high: [three(before), three(risen), three(baked)],
         headroom: three([2, 1, 0].map(|i| deep - risen[i])),
         filled: [
-            three(v.map(|v| 100.0 * v / pan)),
-            three([0, 1, 2].map(|i| 100.0 * v[i] * x[i] / pan)),
+            three([0, 1, 2].map(|i| 100.0 * v[i] / pan[2 - i])),
+            three([0, 1, 2].map(|i| 100.0 * v[i] * x[i] / pan[2 - i])),
         ],
         verdicts,
-        ask: *ask,
+        ask: ask.clone(),
         places: Vec::new(),
     })
+}
+
+/// Pieces that stand above the rim of a pan that is not full: nothing runs over.
+fn above_rim(deep: f64, risen: f64, filled: &Spread<Ratio>, balls: bool) -> Verdict {
+    let slump = if balls {
+        "; balls slump and spread, so they stand lower"
+    } else {
+        ""
+    };
+    if filled.high().get() > 100.0 {
+        return Verdict {
+            outcome: Outcome::Overflows,
+            words: format!(
+                "It may overflow where it grows most: proofed, the pan is {} % full, up to {} %.",
+                figures(filled.likely().get()),
+                figures(filled.high().get())
+            ),
+        };
+    }
+    Verdict {
+        outcome: Outcome::Touches,
+        words: format!(
+            "Proofed they stand up to {} above the rim{slump}. The pan is then {} % full: nothing runs over.",
+            mm(risen - deep),
+            figures(filled.likely().get())
+        ),
+    }
+}
+
+fn figures(percent: f64) -> String {
+    format!("{percent:.0}")
 }
 
 /// How high it comes to stand against the rim.
@@ -323,6 +393,9 @@ impl Fit {
             Unit::Percent,
         );
         out.verdicts.extend(self.verdicts.iter().cloned());
+        out.put("holds", "Pan holds", self.ask.pan.holds, Unit::Millilitres);
+        out.notes
+            .push(format!("The pan was read as: {}.", self.ask.pan.words));
         if let Some(rows) = self.rows {
             let how = match self.ask.growing.grows {
                 Grows::Wider => "wider at the same height until they touch, then only up",
@@ -360,10 +433,11 @@ impl Fit {
     }
 
     fn above(&self) -> Drawing {
-        let (a, b) = self.ask.pan.base.sides();
+        let (a, b) = self.ask.pan.tin.base.sides();
         let mut d = Drawing::new("above", "The pan, from above", a, b);
         self.ask
             .pan
+            .tin
             .base
             .draw(&mut d, Look::Pan, (a / 2.0, b / 2.0));
         if let Some(p) = self.ask.pieces {
@@ -379,20 +453,23 @@ impl Fit {
                 "{} pieces {} across in a pan of {}; proofed {} across.",
                 p.count,
                 mm(across),
-                self.ask.pan.base.words(),
+                self.ask.pan.tin.base.words(),
                 mm(risen)
             );
         }
         d.side((0.0, 0.0), (a, 0.0), mm(a));
-        if let Outline::Sides(..) = self.ask.pan.base {
+        if let Outline::Sides(..) = self.ask.pan.tin.base {
             d.side((0.0, b), (0.0, 0.0), mm(b));
         }
         d
     }
 
     fn side(&self) -> Drawing {
-        let (a, c) = (self.ask.pan.base.sides().0, self.ask.pan.rim.sides().0);
-        let deep = self.ask.pan.deep.value();
+        let (a, c) = (
+            self.ask.pan.tin.base.sides().0,
+            self.ask.pan.tin.rim.sides().0,
+        );
+        let deep = self.ask.pan.tin.deep.value();
         let [before, risen, baked] = self.high.map(|h| h.likely().value());
         let over = (risen.max(baked) - deep).max(0.0);
         let floor = deep + over;

@@ -545,7 +545,7 @@ impl Field {
                 }
                 Ok(())
             }),
-            Entry::Pan => super::ask::pan_of(text).map(|_| ()),
+            Entry::Pan => super::ask::pan_of(text, &[]).map(|_| ()),
             Entry::Weight => typed::grams(text).map(|_| ()),
             Entry::Filling => filling(text).map(|_| ()),
             Entry::Density => typed::density(text).map(|_| ()),

@@ -2,7 +2,7 @@
 
 use super::drawing::{Drawing, Hang, Look};
 use super::{Dough, Kind, ShapeError, Shaped, Unit, left_of, mm};
-use quantity::{Length, Mass, Ratio, Spread};
+use quantity::{Length, Mass, Ratio, Spread, Volume};
 use std::f64::consts::PI;
 
 /// The outline of a base or a rim.
@@ -433,13 +433,19 @@ impl Lining {
                 out.exact("paper_wide", "Paper wide", self.paper.1, Unit::Millimetres);
             }
         }
-        out.exact(
+        out.put(
             "holds",
             "Tin holds",
+            crate::size::pan::Pan::usual_volume(Volume::millilitres(self.tin.millilitres())),
+            Unit::Millilitres,
+        );
+        out.exact(
+            "by_measures",
+            "By its measures",
             self.tin.millilitres(),
             Unit::Millilitres,
         );
-        out.notes.push("The tin's volume is by its inside measures; rounded corners and a rolled rim make it less. Fill it with water on a scale to know.".to_owned());
+        out.notes.push("Charted pans hold 0.72–1.02 times what their measures say: corners and a rolled rim make it less. Fill the tin with water on a scale to know.".to_owned());
         out.drawings.push(self.side());
         out.drawings.push(self.flat());
         out

@@ -272,6 +272,12 @@ fn check_heat(what: &str, words: Option<&str>) -> Result<(), ChangeError> {
         ));
     };
     check_words(words, field.words())?;
+    // A pan of the kitchen's own goes by any name: what is none is said where it is worked out.
+    if matches!(field, HeatField::KnownPan | HeatField::Pan)
+        && words.is_some_and(crate::heat::Pan::may_be_named)
+    {
+        return Ok(());
+    }
     match words.map(|w| field.check(w)) {
         Some(Err(e)) => wrong(format!("{}: {e}", field.words())),
         _ => Ok(()),

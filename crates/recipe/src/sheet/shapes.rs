@@ -1,7 +1,7 @@
 //! Shapes on a sheet: one for a component, each field of it a decision of its own.
 
 use super::{Change, ChangeError, Sheet};
-use crate::shape::{Kind, ShapeAsk};
+use crate::shape::{Entry, Kind, ShapeAsk};
 
 /// The field of any shape that goes by a key, as its name is said.
 pub(super) fn name_of(what: &str) -> String {
@@ -43,7 +43,8 @@ const LONGEST: usize = 80;
 pub(super) fn check_says(what: &str, text: Option<&str>) -> Result<(), ChangeError> {
     let mut refused = None;
     for f in Kind::ALL.iter().filter_map(|k| k.field(what)) {
-        match text.map(|t| f.check(t)) {
+        let own = f.entry == Entry::Pan && text.is_some_and(crate::heat::Pan::may_be_named);
+        match text.filter(|_| !own).map(|t| f.check(t)) {
             Some(Err(e)) => refused = Some(format!("{}: {}", e.what, e.mend)),
             _ if text.is_some_and(|t| t.len() > LONGEST) => {
                 refused = Some(format!("write at most {LONGEST} letters"));
@@ -71,7 +72,7 @@ impl Sheet {
                 let kind = Kind::from_key(shape);
                 says.retain(|what, text| {
                     let field = kind.and_then(|k| k.field(what));
-                    field.is_some_and(|f| f.check(text).is_ok())
+                    field.is_some_and(|f| f.entry == Entry::Pan || f.check(text).is_ok())
                 });
                 let ask = ShapeAsk {
                     shape: shape.to_owned(),

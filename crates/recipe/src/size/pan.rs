@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 use std::sync::LazyLock;
 
-pub use words::{PanError, find, lengths};
+pub use words::{PanError, find, kind_word, lengths};
 
 /// Millilitres in a cubic inch: 2.54³, exact.
 const ML_PER_CUBIC_INCH: f64 = 16.387_064;
@@ -235,12 +235,24 @@ impl Pan {
     /// (0.72–1.02) of the arithmetic. Charts and arithmetic differ by 5 to 25 %.
     #[must_use]
     pub fn volume(&self) -> Spread<Volume> {
+        self.volume_of(self.geometric())
+    }
+
+    /// What a pan of a geometric volume holds, where nothing more is known of it: as
+    /// [`Pan::volume`].
+    #[must_use]
+    pub fn usual_volume(geometric: Volume) -> Spread<Volume> {
+        let (low, likely, high) = OF_GEOMETRIC;
+        Spread::new(geometric * low, geometric * likely, geometric * high)
+    }
+
+    fn volume_of(&self, geometric: Option<Volume>) -> Spread<Volume> {
         let ml = Volume::millilitres;
         if let Some(water) = self.water {
             return Spread::exact(ml(water.as_grams() * ML_PER_GRAM_OF_WATER));
         }
         let all = self.charted.map(|c| c.scaled(f64::from(self.hollows)));
-        let geometric = self.geometric().map(Volume::as_millilitres);
+        let geometric = geometric.map(Volume::as_millilitres);
         match (all, geometric) {
             (Some(c), None) => c,
             (Some(c), Some(g)) if !self.doubtful => {
@@ -459,6 +471,32 @@ mod tests {
         ] {
             assert_eq!(pan(words).key, key, "{words}");
         }
+        // Two sides in either order, three too; round ones; what is typed with a kind stays it.
+        for (words, key) in [
+            ("9x13 in", "rect_13x9x2"),
+            ("13x9in", "rect_13x9x2"),
+            ("5 x 9 in", "loaf_9x5x3"),
+            ("23x13 cm", "loaf_23x13x7cm"),
+            ("13x23cm", "loaf_23x13x7cm"),
+            ("9\"x13\"x2\"", "rect_13x9x2"),
+            ("9x13x2 in", "rect_13x9x2"),
+            ("9x2in", "round_9x2"),
+            ("23 x 5 cm", "round_9x2"),
+            ("Ø 22.9 × 5.1 cm", "round_9x2"),
+            ("loaf tin, 9 × 5 × 3 in (23 × 13 × 8 cm)", "loaf_9x5x3"),
+            ("20x20x7.5 cm", "square_20x7.5cm"),
+        ] {
+            assert_eq!(pan(words).key, key, "{words}");
+        }
+        let low = pan("round 9x1in");
+        assert_eq!(
+            (low.name.as_str(), low.fill.low().get()),
+            ("round tin", 0.5)
+        );
+        // Inches across and centimetres deep are both taken.
+        let both = pan("round 9 in x 6 cm");
+        assert_eq!(both.depth, Some(Length::millimetres(60.0)));
+        assert!(matches!(both.outline, Outline::Round { across } if across == Length::inches(9.0)));
         // One of no standard size is worked out.
         let odd = pan("round 22 x 7 cm");
         let ml = odd.geometric().expect("measures").as_millilitres();
@@ -469,10 +507,12 @@ mod tests {
     #[test]
     fn what_is_no_pan_is_explained() {
         let said = |words: &str| find(words, &[]).expect_err(words).to_string();
+        assert!(said("23x11 cm").contains("write 'round 23x11 cm', or all three"));
+        assert!(said("big tin 9x5x3 in").contains("'big' is not understood"));
         assert!(said("round 9x0").contains("a pan of depth 0 holds nothing"));
         assert!(said("loaf 900x5x3").contains("is no pan's"));
         assert!(said("wok").contains("write a key of the list"));
-        assert!(said("wok 36x9 cm").contains("no pan is called"));
+        assert!(said("wok 36x9 cm").contains("'wok' is not understood"));
         assert!(said("round 9").contains("round_9x1.5 or round_9x2"));
         assert!(said("bundt").contains("bundt_7.5x3 or"));
         assert!(said("").contains("no pan is called"));

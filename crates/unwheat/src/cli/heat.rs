@@ -98,7 +98,7 @@ typed!(measured, Measured);
 /// From one known bake to another pan, depth or oven
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Pans: length x width x depth, or across x depth for a round one, with cm, mm or in; 'dark', 'glass' or 'silicone' beside them; '8 cm ball' without a pan. Ovens: 175C, 350F, 'gas 4', 'fan 160C'. With a recipe, its oven, time (a tenth to a quarter longer, as usual without gluten), pan and weight stand in for what is not given.\n\nExamples:\n  unwheat heat bake --known-pan 23x13x7cm --known-oven 175C \\\n    --known-time 60 --pan 20x10x6cm\n  unwheat heat bake --known-pan 9x2in --known-oven 350F --known-time 30-35 \\\n    --pan '8x3 in dark' --style butter_cake\n  unwheat heat bake examples/lemon-yoghurt-cake.txt \\\n    --known-pan 20x7cm --pan 15x7cm"
+    after_help = "Pans: length x width x depth, 'round' with across x depth, the two sides of a known pan (9x13in), or a key of 'unwheat size --pans'; 'dark', 'glass' or 'silicone' beside them; '8 cm ball' without a pan. Ovens: 175C, 350F, 'gas 4', 'fan 160C'. With a recipe, its oven, time (a tenth to a quarter longer, as usual without gluten), pan and weight stand in for what is not given.\n\nExamples:\n  unwheat heat bake --known-pan 23x13x7cm --known-oven 175C \\\n    --known-time 60 --pan 20x10x6cm\n  unwheat heat bake --known-pan 9x2in --known-oven 350F --known-time 30-35 \\\n    --pan 'round 8x3in dark' --style butter_cake\n  unwheat heat bake examples/lemon-yoghurt-cake.txt \\\n    --known-pan 'round 20x7cm' --pan 'round 15x7cm'"
 )]
 struct Bake {
     #[command(flatten)]
@@ -303,16 +303,23 @@ impl Of {
                 fan: self.fan,
             },
             style: self.style,
+            pans: &[],
         }
     }
 
-    fn unasked(&self, e: &AskError, command: &str) -> Failure {
-        self.wrong(match e {
+    fn unasked(&self, e: &AskError, command: &str, given: Option<&Given>) -> Failure {
+        let pan = given.and_then(|g| g.pan_words.as_deref());
+        self.wrong(match (e, pan) {
+            (AskError::Missing(fields), Some(pan)) if fields[..] == [HeatField::KnownPan] => {
+                format!("the recipe's pan, '{pan}', is known but for its depth\n  give --known-pan with it, as in --known-pan 'round 9x2in'")
+            }
+            _ => match e {
             AskError::Missing(fields) => {
                 let all: Vec<String> = fields.iter().map(|f| option(*f, command)).collect();
                 format!("not enough is known\n  give also {}", all.join(" and "))
             }
             AskError::Wrong { .. } => e.to_string(),
+            },
         })
     }
 }
@@ -344,7 +351,10 @@ impl Bake {
             (F::Start, &self.start),
         ]);
         let figures = self.of.figures(&notes, given.as_ref());
-        let Some(ask) = figures.bake().map_err(|e| self.of.unasked(&e, "bake"))? else {
+        let Some(ask) = figures
+            .bake()
+            .map_err(|e| self.of.unasked(&e, "bake", given.as_ref()))?
+        else {
             return Err(self.of.wrong(
                 "no other bake is asked about\n  give --pan '20x10x6 cm', --oven 170C or --dough 650g"
                     .to_owned(),
@@ -371,7 +381,10 @@ impl Proof {
             (F::ProofPiece, &self.piece),
         ]);
         let figures = self.of.figures(&notes, given.as_ref());
-        let Some(ask) = figures.proof().map_err(|e| self.of.unasked(&e, "proof"))? else {
+        let Some(ask) = figures
+            .proof()
+            .map_err(|e| self.of.unasked(&e, "proof", given.as_ref()))?
+        else {
             return Err(self.of.wrong(
                 "no history is asked about\n  give --stays '1 h at 22C, 12 h at 4C, then 27C'"
                     .to_owned(),
@@ -404,7 +417,9 @@ impl Dough {
             (F::Measured, &self.measured),
         ]);
         let figures = self.of.figures(&notes, given.as_ref());
-        let ask = figures.dough().map_err(|e| self.of.unasked(&e, "dough"))?;
+        let ask = figures
+            .dough()
+            .map_err(|e| self.of.unasked(&e, "dough", given.as_ref()))?;
         let dough = recipe::heat::dough(&ask).map_err(|e| self.of.wrong(e.to_string()))?;
         Ok(if self.of.json {
             json(&show::json::heat::dough(&figures, &dough))

@@ -140,6 +140,13 @@ pub fn bake(figures: &Figures<'_>, ask: &Bake, baked: &Baked, style: &Style) -> 
             baked.depths.0 * 1000.0
         ),
     ));
+    out.push_str(&paragraph(
+        "    ",
+        &format!(
+            "known pan read as {}; new pan as {}",
+            ask.known_pan.read, ask.pan.read
+        ),
+    ));
     out.push_str(&advice(&figures.remarks()));
     out.push_str(&advice(&baked.advice));
     out
@@ -237,6 +244,11 @@ pub fn water(d: &Dough) -> String {
         Water::Iced { at, ice, tap } => format!(
             "water at {} is colder than the tap: {ice:.0} g ice and {tap:.0} g tap water",
             both(at)
+        ),
+        Water::Chilled(t) => format!("the liquid chilled to {} ({}), no ice", both(t), range(d)),
+        Water::TooCold if d.chilled => format!(
+            "not even a liquid from the fridge is cold enough: with it at 3 °C the dough comes to {}",
+            both(d.instead.map_or(0.0, |c| c.dough))
         ),
         Water::TooCold => format!(
             "not even ice alone is cold enough: with it the dough comes to {}",

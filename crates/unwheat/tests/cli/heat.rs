@@ -108,9 +108,9 @@ fn a_recipe_fills_in_what_is_not_given() {
         "bake",
         "examples/lemon-yoghurt-cake.txt",
         "--known-pan",
-        "20x7cm",
+        "round 20x7cm",
         "--pan",
-        "15x7cm",
+        "round 15x7cm",
     ])
     .done();
     let words = flat(&words);
@@ -267,7 +267,7 @@ fn everything_fits_80_columns() {
             "--known-time",
             "30-35",
             "--pan",
-            "8x3 in dark",
+            "round 8x3 in dark",
             "--style",
             "butter_cake",
         ],

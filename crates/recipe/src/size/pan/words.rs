@@ -31,6 +31,23 @@ pub enum PanError {
         /// In cm.
         cm: f64,
     },
+    /// Two measures that may be across and depth, or two sides.
+    Two {
+        /// The words.
+        words: String,
+    },
+    /// One measure, and the depth is not known from it.
+    Depth {
+        /// The words.
+        words: String,
+    },
+    /// A word that says nothing of a pan.
+    Word {
+        /// The words.
+        words: String,
+        /// Which.
+        word: String,
+    },
     /// An own pan that was never measured, and has no size in its name.
     Unmeasured {
         /// Its name.
@@ -66,6 +83,18 @@ impl fmt::Display for PanError {
                 f,
                 "a {what} of {cm} cm is no pan's ('{words}'): write from 0.5 to 200 cm, with the unit behind"
             ),
+            Self::Two { words } => write!(
+                f,
+                "'{words}' has two measures: they may be across and depth, or two sides: write 'round {words}', or all three, length x width x depth, as in 23x13x7 cm"
+            ),
+            Self::Depth { words } => write!(
+                f,
+                "the depth of '{words}' is not given: write it last, as in round 23x5 cm or 23x13x7 cm"
+            ),
+            Self::Word { words, word } => write!(
+                f,
+                "'{words}': '{word}' is not understood: write its measures with their unit, as in 9x5x3 in (length, width, depth) or round 23x5 cm (across, depth)"
+            ),
             Self::Unmeasured { name } => write!(
                 f,
                 "your pan '{name}' has no volume yet: fill it to the rim with water on the scale and write the grams on the kitchen page, as in '{name}, 1440 g water'"
@@ -84,6 +113,7 @@ const KINDS: &[(&str, &str, Kind, (f64, f64))] = &[
     ("tart", "tart tin", Kind::Round, (0.9, 0.9)),
     ("pie", "pie dish", Kind::Round, (0.9, 0.9)),
     ("round", "round tin", Kind::Round, (0.5, 0.6)),
+    ("ø", "round tin", Kind::Round, (0.5, 0.6)),
     ("cake", "round tin", Kind::Round, (0.5, 0.6)),
     ("pullman", "lidded loaf tin", Kind::Oblong, (0.5, 0.6)),
     ("loaf", "loaf tin", Kind::Oblong, (0.55, 0.67)),
@@ -122,16 +152,28 @@ const FILLING: f64 = 0.85;
 /// What a pan's measures can be, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 
-/// The pan that words mean.
+/// The pan that words mean: the one reader of pans.
 ///
 /// # Inputs
 /// - `words`: a key (`round_9x2`), a name of `own`, or a kind and measures: `loaf 9x5`,
 ///   `round 24 x 6 cm`, `23 cm springform`. Numbers without a unit are inches up to 18, else
-///   centimetres; the depth stands last.
+///   centimetres; the depth stands last, two sides in either order. Two measures without a kind
+///   are the sides of a known oblong pan (`9x13 in`), or across and depth of a known round tin
+///   (`9x2 in`); what is neither is asked about.
 /// - `own`: the kitchen's own pans.
 ///
 /// # Errors
 /// [`PanError`]: what is not known, means several, or holds nothing.
+///
+/// # Example
+/// ```
+/// use recipe::size::pan::find;
+/// assert_eq!(find("9x13 in", &[])?.key, "rect_13x9x2");
+/// assert_eq!(find("23x13 cm", &[])?.key, "loaf_23x13x7cm");
+/// assert!(find("23x11 cm", &[]).is_err());
+/// assert_eq!(find("round 23x11 cm", &[])?.name, "round tin");
+/// # Ok::<(), recipe::size::pan::PanError>(())
+/// ```
 pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some(water) = by_water(words) {
         // Its size stands before the water: 'loaf 9x5, 1500 g water'.
@@ -147,11 +189,18 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some(pan) = all().iter().find(|p| p.key == plain) {
         return Ok(pan.clone());
     }
-    let (numbers, unit, rest) = measures(&plain);
-    let most = numbers.iter().copied().fold(0.0, f64::max);
-    let scale = unit.unwrap_or(if most <= MOST_INCHES { INCH } else { 1.0 });
-    let inches = (scale - INCH).abs() < 1e-9;
-    let sizes: Vec<f64> = numbers.iter().map(|n| n * scale).collect();
+    sized(words, true)
+}
+
+/// The pan of a kind and measures; `strict` where every word has to be of pans.
+fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
+    // The same again in other units stands in brackets: '9 x 5 x 3 in (23 x 13 x 8 cm)'.
+    let plain = words.to_lowercase();
+    let plain = match plain.split_once('(') {
+        Some((before, _)) if before.contains(|c: char| c.is_ascii_digit()) => before.to_owned(),
+        _ => plain,
+    };
+    let (numbers, rest) = measures(&plain);
     let text: Vec<&str> = rest
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
@@ -160,8 +209,31 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
         text.iter()
             .any(|w| *w == k.0 || w.strip_suffix('s') == Some(k.0))
     });
-    if sizes.is_empty() {
+    if numbers.is_empty() {
         return named(words, &text);
+    }
+    if let Some(word) = text.iter().find(|w| strict && !known_word(w)) {
+        return Err(PanError::Word {
+            words: words.to_owned(),
+            word: (*word).to_owned(),
+        });
+    }
+    let most = numbers.iter().map(|n| n.0).fold(0.0, f64::max);
+    let usual = if most <= MOST_INCHES { INCH } else { 1.0 };
+    let in_unit = |bare: f64| -> (Vec<f64>, bool) {
+        let sizes: Vec<f64> = numbers.iter().map(|n| n.0 * n.1.unwrap_or(bare)).collect();
+        let inches = (numbers[0].1.unwrap_or(bare) - INCH).abs() < 1e-9;
+        (in_order(sizes, kind.map(|k| k.2)), inches)
+    };
+    let (mut sizes, mut inches) = in_unit(usual);
+    let mut known = standard(&sizes, inches, kind, &text);
+    if known.is_empty() && numbers.iter().all(|n| n.1.is_none()) {
+        // Without a unit, the one in which there is such a pan.
+        let other = in_unit(if inches { 1.0 } else { INCH });
+        let found = standard(&other.0, other.1, kind, &text);
+        if !found.is_empty() {
+            ((sizes, inches), known) = (other, found);
+        }
     }
     for (i, cm) in sizes.iter().enumerate() {
         let what = match (i, sizes.len()) {
@@ -177,7 +249,6 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
             });
         }
     }
-    let known = standard(&sizes, inches, kind.map(|k| k.2), &text);
     match (known.as_slice(), kind) {
         ([one], _) => return Ok((*one).clone()),
         ([], Some(&(_, name, shape, fill))) => {
@@ -206,10 +277,20 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
                 (0.5, 0.6),
             ));
         }
+        ([], None) if sizes.len() == 2 => {
+            return Err(PanError::Two {
+                words: words.to_owned(),
+            });
+        }
         (several, _) if several.len() > 1 => {
             return Err(PanError::Several {
                 words: words.to_owned(),
                 keys: several.iter().map(|p| p.key.clone()).collect(),
+            });
+        }
+        ([], _) if sizes.len() == 1 => {
+            return Err(PanError::Depth {
+                words: words.to_owned(),
             });
         }
         _ => {}
@@ -246,9 +327,49 @@ fn by_water(words: &str) -> Option<f64> {
     grams.filter(|g| g.is_finite() && *g > 0.0)
 }
 
+/// The word of these that says the kind of a pan: 'loaf' of 'greased 9x5 inch loaf pan'.
+#[must_use]
+pub fn kind_word(words: &str) -> Option<&'static str> {
+    let lower = words.to_lowercase();
+    let all: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).collect();
+    let said = |k: &&(&'static str, &str, Kind, (f64, f64))| {
+        all.iter()
+            .any(|w| *w == k.0 || w.strip_suffix('s') == Some(k.0))
+    };
+    KINDS.iter().find(said).map(|k| k.0)
+}
+
+/// The longer of two sides first: both orders are written.
+fn in_order(mut sizes: Vec<f64>, kind: Option<Kind>) -> Vec<f64> {
+    let three = sizes.len() == 3;
+    let two = sizes.len() == 2 && kind != Some(Kind::Round) && kind != Some(Kind::Ring);
+    if (three || two) && sizes[0] < sizes[1] {
+        sizes.swap(0, 1);
+    }
+    sizes
+}
+
+/// Words beside a pan's measures that say nothing more of it.
+const PLAIN: &[&str] = &[
+    "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "mold", "a", "an", "the", "of", "in",
+    "and", "deep", "wide", "long", "across", "high", "size", "sized", "metal", "light", "dark",
+    "glass", "silicone", "loose", "bottomed", "base", "bottom", "baking", "layer", "rimmed", "one",
+    "two", "three", "greased", "lined", "inside", "ø",
+];
+
+fn known_word(word: &str) -> bool {
+    let one = word.strip_suffix('s').unwrap_or(word);
+    PLAIN.contains(&word)
+        || KINDS.iter().any(|k| k.0 == word || k.0 == one)
+        || all()
+            .iter()
+            .flat_map(|p| p.name.split(|c: char| !c.is_alphanumeric()))
+            .any(|w| w == word || w == one)
+}
+
 /// A pan of the kitchen's own: what it holds as measured, its size from its name.
 fn of_own(pan: &OwnPan) -> Result<Pan, PanError> {
-    let sized = find(&pan.name, &[]).ok();
+    let sized = sized(&pan.name, false).ok();
     let water = pan.water.filter(|w| w.is_finite() && *w > 0.0);
     if water.is_none() && sized.is_none() {
         return Err(PanError::Unmeasured {
@@ -321,53 +442,77 @@ fn made(name: &str, inches: bool, fill: (f64, f64)) -> Pan {
 /// `None` where other words stand there, or no number.
 #[must_use]
 pub fn lengths(words: &str, without_unit: f64) -> Option<Vec<f64>> {
-    let (numbers, unit, rest) = measures(&words.to_lowercase());
-    let cm = unit.unwrap_or(without_unit);
-    let all: Vec<f64> = numbers.iter().map(|n| n * cm).collect();
+    let (numbers, rest) = measures(&words.to_lowercase());
+    let all: Vec<f64> = numbers
+        .iter()
+        .map(|n| n.0 * n.1.unwrap_or(without_unit))
+        .collect();
     (rest.is_empty() && !all.is_empty()).then_some(all)
 }
 
-/// The numbers in words, the cm of their unit where one is written, and the words without them.
-fn measures(plain: &str) -> (Vec<f64>, Option<f64>, String) {
+/// The numbers in words with the cm of their unit, and the words without them. A unit counts for
+/// the numbers before it that have none, the last one for those behind it too.
+fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
     let spaced: String = plain
         .chars()
         .map(|c| match c {
             '×' | '*' => 'x',
             '-' | '_' => ' ',
-            '″' => '"',
+            '″' | '”' => '"',
             c => c,
         })
         .collect();
     let mut pieces: Vec<String> = Vec::new();
     let mut last = ' ';
     for c in spaced.chars() {
-        let digit = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '/' | '½' | '¼' | '¾');
-        let class = |c: char| (digit(c), c.is_whitespace());
+        let digit =
+            |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '/') || "½¼¾⅓⅔⅛⅜⅝⅞".contains(c);
+        let class = |c: char| (digit(c), c.is_whitespace(), c == '"');
         match pieces.last_mut() {
             Some(piece) if class(c) == class(last) && !piece.is_empty() => piece.push(c),
             _ => pieces.push(c.to_string()),
         }
         last = c;
     }
-    let (mut numbers, mut unit, mut rest) = (Vec::new(), None, String::new());
+    let mut numbers: Vec<(f64, Option<f64>)> = Vec::new();
+    let (mut unit, mut rest) = (None, String::new());
     for piece in pieces.iter().map(|p| p.trim()).filter(|p| !p.is_empty()) {
+        let piece = match piece.strip_suffix('x') {
+            Some(before @ ("cm" | "mm" | "in")) => before,
+            _ => piece.trim_end_matches(['.', ',']),
+        };
+        let cm = match piece {
+            "cm" => 1.0,
+            "mm" => 0.1,
+            "in" | "ins" | "inch" | "inches" | "\"" => INCH,
+            _ => 0.0,
+        };
+        if cm > 0.0 {
+            unit = Some(cm);
+            for n in numbers.iter_mut().filter(|n| n.1.is_none()) {
+                n.1 = unit;
+            }
+            continue;
+        }
         match (figure(piece), piece) {
-            (Some(n), _) if piece.starts_with(|c: char| !c.is_alphabetic()) => numbers.push(n),
-            (_, "x" | "by") => {}
+            (Some(n), _) if piece.starts_with(|c: char| !c.is_alphabetic()) => {
+                numbers.push((n, None));
+            }
+            (_, "x" | "by" | "") => {}
             // 'loaf tin 900 g': a weight is no measure of it.
             (_, "g" | "kg" | "lb" | "oz" | "ml" | "l" | "litre" | "litres") => {
                 numbers.pop();
             }
-            (_, "cm") => unit = Some(1.0),
-            (_, "mm") => unit = Some(0.1),
-            (_, "in" | "inch" | "inches" | "\"") => unit = Some(INCH),
             (_, word) => {
                 rest.push_str(word);
                 rest.push(' ');
             }
         }
     }
-    (numbers, unit, rest)
+    for n in numbers.iter_mut().filter(|n| n.1.is_none()) {
+        n.1 = unit;
+    }
+    (numbers, rest)
 }
 
 /// Measures of a pan of the table, cm, the depth last.
@@ -382,7 +527,13 @@ fn of_table(pan: &Pan) -> Vec<f64> {
 }
 
 /// Pans of the table of these measures and this kind.
-fn standard(sizes: &[f64], inches: bool, kind: Option<Kind>, text: &[&str]) -> Vec<&'static Pan> {
+fn standard(
+    sizes: &[f64],
+    inches: bool,
+    said: Option<&(&str, &str, Kind, (f64, f64))>,
+    text: &[&str],
+) -> Vec<&'static Pan> {
+    let kind = said.map(|k| k.2);
     let same = |a: f64, b: f64| (a / b - 1.0).abs() <= SAME;
     let fits = |pan: &&Pan| {
         let own = of_table(pan);
@@ -400,13 +551,15 @@ fn standard(sizes: &[f64], inches: bool, kind: Option<Kind>, text: &[&str]) -> V
             Outline::Ring { .. } => Some(Kind::Ring),
             Outline::Basin => None,
         };
-        // What is filled with a filling, a tart's or a pie's, is meant only where it is called so:
-        // a round tin of its size takes half as much.
+        // Of measures alone: no tin of many hollows. What is filled with a filling, a tart's or a
+        // pie's, is meant only where it is called so: a round tin of its size takes half as much.
+        let plain = said.is_some() || pan.hollows == 1 && is != Some(Kind::Ring);
         let lined = pan.fill.low().get() >= FILLING;
         let called = text
             .iter()
             .any(|w| pan.name.contains(w) || pan.key.contains(w));
-        (full || short || square && text.contains(&"square"))
+        plain
+            && (full || short || square && text.contains(&"square"))
             && kind.is_none_or(|k| Some(k) == is)
             && (!lined || called)
     };
@@ -415,9 +568,19 @@ fn standard(sizes: &[f64], inches: bool, kind: Option<Kind>, text: &[&str]) -> V
     let called: Vec<&Pan> = all
         .iter()
         .copied()
-        .filter(|p| text.iter().any(|w| p.name.contains(w) || p.key.contains(w)))
+        .filter(|p| {
+            let own = |w: &str| p.name.contains(w) || p.key.contains(w);
+            let plain = |w: &&str| !PLAIN.contains(w);
+            text.iter().filter(|w| plain(w)).any(|w| own(w))
+                || said.is_some_and(|k| own(k.0) || own(k.1))
+        })
         .collect();
-    let mut found = if called.is_empty() { all } else { called };
+    // A kind that was said is not another that is as large.
+    let mut found = if called.is_empty() && said.is_none() {
+        all
+    } else {
+        called
+    };
     let full: Vec<&Pan> = found
         .iter()
         .copied()

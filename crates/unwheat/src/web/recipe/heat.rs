@@ -18,6 +18,7 @@ use recipe::sheet::{Change, Worked};
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let given = given(&w.rework, &w.batch, &o.pantry.larder, None);
+    let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {
         notes: &o.draft.sheet.heat,
         given: given.as_ref(),
@@ -26,6 +27,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             fan: o.settings.oven == "fan",
         },
         style: None,
+        pans: &own,
     };
     let yeast = given.as_ref().is_none_or(|g| g.yeast);
     let page = Page {
@@ -111,7 +113,7 @@ impl Page<'_> {
                     (F::Start, "Dough when it goes in"),
                     (F::Core, "Core, if not the style's"),
                 ]))
-                p.hint { "Pans: length × width × depth or across × depth, with cm or in, and dark, glass or silicone beside them. Without a new pan, oven or weight the known one counts." }
+                p.hint { "Pans: length × width × depth; round and across × depth; the two sides of a known pan, as 9x13in; or one of the kitchen's own by its name. Dark, glass or silicone beside them. Without a new pan, oven or weight the known one counts." }
                 (self.baked())
             }
         }
@@ -146,6 +148,7 @@ impl Page<'_> {
                 " in " (ask.pan.in_cm()) ", " (ask.pan.make.name()) ", at " (words::oven(ask.oven)) "."
             }
             div.pictures { figure { figcaption { "Core temperature in °C against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
+            p.hint { "The known pan was read as " (ask.known_pan.read) ", the new one as " (ask.pan.read) "." }
             (advice(&self.figures.remarks()))
             (advice(&b.advice))
             details {

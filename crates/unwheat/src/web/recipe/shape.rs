@@ -73,7 +73,7 @@ fn dough_of(w: &Worked, i: usize) -> (Dough, Density) {
 fn shaped(o: &Open, w: &Worked, i: usize) -> Option<Result<Shaped, ShapeError>> {
     let c = w.batch.components.get(i)?;
     let ask = o.draft.sheet.shapes.get(&c.name)?;
-    Some(ask.shaped(&dough_of(w, i).0))
+    Some(ask.shaped_in(&dough_of(w, i).0, &super::size::own_pans(&o.settings.pans)))
 }
 
 /// What a component's shape comes to, in a line: for those who listen to a change.
@@ -159,7 +159,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         return html! { p.trouble { "This shape is of a newer program: choose another." } };
     };
     let (dough, density) = dough_of(w, i);
-    let got = ask.shaped(&dough);
+    let got = ask.shaped_in(&dough, &super::size::own_pans(&o.settings.pans));
     let wrong = got.as_ref().err();
     let more = |f: &&Field| MORE.contains(&f.key);
     let one = |f: &Field| field(app, o, i, name, ask, f, &dough, wrong);

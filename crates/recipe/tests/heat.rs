@@ -1,0 +1,183 @@
+//! Heat of whole recipes: what bakes in which pan, and what is refused.
+
+use larder::Larder;
+use quantity::{Locale, Mass};
+use recipe::heat::{
+    AskError, Baked, Figures, Given, HeatField, HeatNotes, Place, Water, bake, dough, given,
+};
+use recipe::rework::style::Style;
+use recipe::sheet::{Sheet, work};
+
+/// Written for this test.
+const TART: &str = "Leek Tart\nServes 6\n\nPastry:\n1 1/4 cups all-purpose flour\n1/2 tsp salt\n1 stick cold butter\n3 tbsp water\n\nCustard:\n1 cup heavy cream\n1/2 cup milk\n3 eggs\n1 lb leeks, sliced\n\nMethod:\n1. Rub the butter into the flour, add the water, chill 30 minutes.\n2. Line a 9 inch tart tin. Blind bake 15 minutes at 400F.\n3. Fill and bake at 350F for 35 min until just set.\n";
+const CAKE: &str = "Plain Layers\nServes 12\n\n3 cups cake flour\n1 tbsp baking powder\n2 sticks butter\n2 cups sugar\n4 eggs\n1 1/4 cups buttermilk\n\nMethod\n1. Heat the oven to 350F. Grease two 9-inch round cake pans.\n2. Cream butter and sugar, beat in the eggs, fold in the rest.\n3. Divide between the pans and bake for 30 to 35 minutes.\n";
+const BUNS: &str = "Milk Buns\nMakes 12\n\n4 cups bread flour\n1 1/4 cups milk\n2 tsp instant yeast\n1 tsp salt\n1 egg\n4 tbsp butter\n\nMethod\n1. Mix 8 minutes, let rise 1 hour.\n2. Shape, set in a 9x13 inch pan, bake 25 minutes at 375F.\n";
+
+fn read(text: &str, part: Option<&str>) -> Given {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let sheet = Sheet::new(text, Locale::Us);
+    let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+    given(&w.rework, &w.batch, &larder, part).expect("it is baked")
+}
+
+fn notes(says: &[(HeatField, &str)]) -> HeatNotes {
+    says.iter()
+        .map(|(f, w)| (f.key().to_owned(), (*w).to_owned()))
+        .collect()
+}
+
+fn baked(g: Option<&Given>, says: &[(HeatField, &str)]) -> Result<Baked, String> {
+    of_style(None, g, says)
+}
+
+fn of_style(
+    style: Option<Style>,
+    g: Option<&Given>,
+    says: &[(HeatField, &str)],
+) -> Result<Baked, String> {
+    let n = notes(says);
+    let figures = Figures {
+        notes: &n,
+        given: g,
+        place: Place::default(),
+        style,
+        pans: &[],
+    };
+    let ask = figures.bake().map_err(|e: AskError| e.to_string())?;
+    bake(&ask.expect("a new pan is asked about")).map_err(|e| e.to_string())
+}
+
+fn says(b: &Baked, what: &str) -> bool {
+    b.advice.iter().any(|a| a.words.contains(what))
+}
+
+/// Finding 12. 71 °C (160 °F) for egg dishes: FDA and USDA table of key temperatures (seen).
+#[test]
+fn a_custard_is_no_crumb() {
+    for part in [None, Some("custard")] {
+        let g = read(TART, part);
+        assert!(
+            g.sets && g.name.eq_ignore_ascii_case("custard"),
+            "{}",
+            g.name
+        );
+        let b = baked(
+            Some(&g),
+            &[
+                (HeatField::KnownPan, "round 9x1in"),
+                (HeatField::Pan, "round 10x1in"),
+            ],
+        )
+        .expect("a bake");
+        assert!((b.target.celsius[0] - 71.1).abs() < 0.05 && b.target.celsius[2] <= 85.0);
+        assert!(says(&b, "71 °C (160 °F)") && says(&b, "trembling"));
+        assert!(!says(&b, "gummy"), "{:?}", b.advice);
+    }
+    let pastry = read(TART, Some("pastry"));
+    assert!(!pastry.sets);
+    // 1 lb of leeks, cream, milk and eggs are above 900 g; the pastry is counted with them.
+    assert!(read(TART, None).makes.as_grams() > pastry.makes.as_grams() + 900.0);
+}
+
+/// Finding 11.
+#[test]
+fn a_batter_is_shared_over_the_pans_the_method_names() {
+    let g = read(CAKE, None);
+    assert_eq!(g.pans, 2);
+    assert!(g.makes > Mass::grams(1000.0));
+    let pans = [(HeatField::KnownPan, "9x2in"), (HeatField::Pan, "9x3in")];
+    let b = baked(Some(&g), &pans).expect("a bake");
+    let each = g.makes.as_grams() / 2.0;
+    assert!(
+        says(&b, &format!("2 pans: {each:.0} g in each")),
+        "{:?}",
+        b.advice
+    );
+    // The same batter as wide and as deep takes as long.
+    let (known, new) = b.depths;
+    assert!((new / known - 1.0).abs() < 0.01, "{known} {new}");
+    assert!(b.time.likely().as_minutes() < 50.0, "{:?}", b.time);
+}
+
+/// Finding 20.
+#[test]
+fn what_cannot_be_is_asked_about() {
+    let known = [
+        (HeatField::KnownPan, "23x13x7cm"),
+        (HeatField::KnownOven, "180C"),
+        (HeatField::KnownTime, "60"),
+    ];
+    let with = |more: (HeatField, &'static str)| {
+        let all: Vec<_> = known.into_iter().chain([more]).collect();
+        baked(None, &all)
+    };
+    let e = with((HeatField::PanDough, "9 kg")).expect_err("nine kilograms");
+    assert!(e.contains("do not go into one loaf tin"), "{e}");
+    let hot = [
+        (HeatField::KnownPan, "23x13x7cm"),
+        (HeatField::KnownOven, "350C"),
+        (HeatField::KnownTime, "60"),
+        (HeatField::Pan, "20x10x6cm"),
+    ];
+    let e = baked(None, &hot).expect_err("an oven in F");
+    assert!(e.contains("350 °F (177 °C)"), "{e}");
+    let full: Vec<_> = known
+        .into_iter()
+        .chain([(HeatField::PanDough, "1.9 kg")])
+        .collect();
+    let over = of_style(Style::from_key("lean_bread"), None, &full).expect("a full pan");
+    assert!(
+        over.advice[0].words.starts_with("Over the rim"),
+        "{:?}",
+        over.advice
+    );
+}
+
+/// Finding 8: one tin, typed two ways, takes as long.
+#[test]
+fn one_tin_takes_one_time() {
+    let all = [
+        (HeatField::KnownPan, "9x5in"),
+        (HeatField::KnownOven, "350F"),
+        (HeatField::KnownTime, "60"),
+        (HeatField::Pan, "23x13x7.6cm"),
+    ];
+    let b = baked(None, &all).expect("a bake");
+    assert!(
+        (b.time.likely().as_minutes() - 60.0).abs() < 1.0,
+        "{:?}",
+        b.time
+    );
+}
+
+/// Finding 18.
+#[test]
+fn no_ice_goes_into_milk() {
+    let g = read(BUNS, None);
+    assert!(!g.liquid_is_water && g.water.as_grams() > 250.0);
+    for (room, wanted) in [("35 C", "26 C"), ("30 C", "26 C")] {
+        let n = notes(&[
+            (HeatField::Room, room),
+            (HeatField::Tap, "28 C"),
+            (HeatField::DoughWanted, wanted),
+        ]);
+        let figures = Figures {
+            notes: &n,
+            given: Some(&g),
+            place: Place::default(),
+            style: None,
+            pans: &[],
+        };
+        let d = dough(&figures.dough().expect("figures")).expect("a dough");
+        assert!(
+            matches!(d.water, Water::Chilled(_) | Water::TooCold),
+            "{room}: {:?}",
+            d.water
+        );
+        assert!(
+            d.advice
+                .iter()
+                .any(|a| a.words.contains("liquid is no water"))
+        );
+    }
+}
