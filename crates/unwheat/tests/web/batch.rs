@@ -622,7 +622,10 @@ fn a_batch_for_a_time_says_when_each_step_must_begin() {
     assert!(!house.get(&bench).text().contains("To be ready at "));
     assert_eq!(begin("soon").0, 422);
     // The time of the Plan page counts where nothing else is said.
-    house.get(&format!("/recipe/{recipe}/plan?serve={serve}"));
+    house.post(
+        &format!("/recipe/{recipe}/serve"),
+        &[("serve", &serve)],
+    );
     assert!(
         house
             .get(&format!("/recipe/{recipe}/bench"))

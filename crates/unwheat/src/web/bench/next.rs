@@ -7,28 +7,20 @@ use crate::day::{self, words};
 use crate::web::kitchen::{night, planned_with};
 use crate::web::recipe::component_name;
 use maud::{Markup, html};
-use recipe::plan::{plan, tasks};
-use recipe::sheet::{Sheet, Worked};
+use recipe::plan::{Tasks, plan};
 use store::Settings;
 
 /// Plans a batch for a time, and puts its hours into its sheet. Where there is no such plan the sheet
 /// says why, and has no hours.
 ///
 /// # Arguments
+/// * `tasks` — of the batch, at its size.
 /// * `now` — Unix seconds.
 /// * `serve` — the minute of the clock it is to be ready at.
-pub fn hours(
-    made: &mut BatchSheet,
-    w: &Worked,
-    sheet: &Sheet,
-    settings: &Settings,
-    now: i64,
-    serve: i32,
-) {
+pub fn hours(made: &mut BatchSheet, tasks: Tasks, settings: &Settings, now: i64, serve: i32) {
     let clock = Clock::at(now);
-    let batch = tasks(w, sheet, w.batch.factor);
     let (kitchen, night) = (planned_with(settings), night(settings));
-    let ask = day::ask(&clock, vec![(batch, Some(serve))], kitchen, night);
+    let ask = day::ask(&clock, vec![(tasks, Some(serve))], kitchen, night);
     made.serve = Some(clock.unix(serve));
     match plan(&ask) {
         Ok(found) => timed(&mut made.tasks, &ask.jobs[0].tasks, &found, &clock),

@@ -44,7 +44,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let last = last_bake(app, o.row.id)?;
     let last_time = last.as_ref().and_then(to_change);
     let clock = Clock::at(app.now());
-    let serve = serving(app, o.row.id, &clock).map(|m| clock.field(m));
+    let serve = serving(app, o.row.id, &clock)?.map(|m| clock.field(m));
     Ok(html! {
         (super::style())
         @if !under_way.is_empty() {
@@ -236,11 +236,12 @@ pub async fn begin(
             Some(text) => Some(clock.read(text).map_err(Fault::bad)?),
             // Left empty there is no time; not asked it is that of the Plan page.
             None if post.has("serve") => None,
-            None => serving(app, id, &clock),
+            None => serving(app, id, &clock)?,
         };
-        let hours = |made: &mut BatchSheet, w: &Worked, sheet: &Sheet| {
+        let hours = |made: &mut BatchSheet, w: &Worked, sheet: &Sheet, factor: f64| {
             if let Some(serve) = serve {
-                next::hours(made, w, sheet, &o.settings, app.now(), serve);
+                let tasks = recipe::plan::tasks(w, sheet, factor);
+                next::hours(made, tasks, &o.settings, app.now(), serve);
             }
         };
         let (version, batch, mut made) = match post.text("of").parse::<u32>() {
@@ -251,14 +252,14 @@ pub async fn begin(
                 let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
                 let batch = batch_of(&o, &w)?;
                 let mut made = batch_sheet(&w, &sheet, larder, &o.settings, &batch);
-                hours(&mut made, &w, &sheet);
+                hours(&mut made, &w, &sheet, batch.factor);
                 (Some(number), batch, made)
             }
             Err(_) => {
                 let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
                 let batch = batch_of(&o, w)?;
                 let mut made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &batch);
-                hours(&mut made, w, &o.draft.sheet);
+                hours(&mut made, w, &o.draft.sheet, batch.factor);
                 (o.draft.saved_as, batch, made)
             }
         };

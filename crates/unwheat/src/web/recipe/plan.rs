@@ -65,10 +65,11 @@ fn find(app: &App, o: &Open, w: &Worked, asked: Option<&str>) -> Result<Found, F
     })
 }
 
-/// The minute it is to be ready at, where somebody asked for one.
-pub fn serving(app: &App, recipe: i64, clock: &Clock) -> Option<i32> {
-    let kept = app.kitchen.serving(recipe).ok()??;
-    clock.read(&kept).ok()
+/// The minute it is to be ready at, where a time was kept that is still to come.
+pub fn serving(app: &App, recipe: i64, clock: &Clock) -> Result<Option<i32>, Fault> {
+    let kept = app.kitchen.serving(recipe)?;
+    let minute = kept.and_then(|text| clock.kept(&text));
+    Ok(minute.filter(|m| *m > clock.now()))
 }
 
 /// The tasks of the recipe at the size that is asked for.
