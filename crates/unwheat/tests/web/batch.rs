@@ -622,10 +622,7 @@ fn a_batch_for_a_time_says_when_each_step_must_begin() {
     assert!(!house.get(&bench).text().contains("To be ready at "));
     assert_eq!(begin("soon").0, 422);
     // The time of the Plan page counts where nothing else is said.
-    house.post(
-        &format!("/recipe/{recipe}/serve"),
-        &[("serve", &serve)],
-    );
+    house.post(&format!("/recipe/{recipe}/serve"), &[("serve", &serve)]);
     assert!(
         house
             .get(&format!("/recipe/{recipe}/bench"))
@@ -635,6 +632,67 @@ fn a_batch_for_a_time_says_when_each_step_must_begin() {
     let answer = house.post(&format!("/recipe/{recipe}/batch"), &[("of", "draft")]);
     let bench = answer.header("location").unwrap_or_default().to_owned();
     assert!(house.get(&bench).text().contains("To be ready at "));
+    house.must_be_sound();
+}
+
+#[test]
+fn a_batch_of_a_day_follows_the_day() {
+    let house = House::open();
+    let cake = house.recipe(&example("lemon-yoghurt-cake.txt"));
+    let pancakes = house.recipe(&example("sunday-pancakes.txt"));
+    let date = in_minutes(2 * 24 * 60)[..10].to_owned();
+    let (first, second) = (cake.to_string(), pancakes.to_string());
+    let (one, other) = (format!("n.{cake}"), format!("n.{pancakes}"));
+    let serve = format!("{date}T16:00");
+    let made = house.post(
+        "/days",
+        &[
+            ("title", "Saturday"),
+            ("serve", serve.as_str()),
+            ("add", first.as_str()),
+            (one.as_str(), "1"),
+            ("add", second.as_str()),
+            (other.as_str(), "2"),
+        ],
+    );
+    assert_eq!(made.status, 303, "{}", made.text());
+    let day = made.header("location").unwrap_or_default().to_owned();
+    assert_eq!(house.get(&day).status, 200);
+    let begun = house.post(&format!("{day}/start"), &[("place", "1")]);
+    let bench = begun.header("location").unwrap_or_default().to_owned();
+    let page = house.get(&bench).text();
+    assert!(
+        page.contains("× 2, draft") && page.contains("Sunday"),
+        "{bench}"
+    );
+    let begins = |page: &str| {
+        let by = page.split("data-by=\"").nth(1).unwrap_or_default();
+        by.split('"')
+            .next()
+            .unwrap_or_default()
+            .parse::<i64>()
+            .expect("when it begins")
+    };
+    let before = begins(&page);
+    // The day is to be ready an hour later: so is the batch.
+    let later = format!("{date}T17:00");
+    let moved = house.post(
+        &day,
+        &[
+            ("title", "Saturday"),
+            ("serve", later.as_str()),
+            ("rev", "1"),
+            ("keep", "0"),
+            ("times.0", "1"),
+            ("keep", "1"),
+            ("times.1", "2"),
+        ],
+    );
+    assert_eq!(moved.status, 303, "{}", moved.text());
+    assert_eq!(house.get(&day).status, 200);
+    let page = house.get(&bench).text();
+    assert!(page.contains("17:00"), "the day's new time");
+    assert_eq!(begins(&page) - before, 3600);
     house.must_be_sound();
 }
 

@@ -57,10 +57,11 @@ impl Bench {
     /// Opens a batch.
     pub fn open(app: &App, id: i64) -> Result<Self, Fault> {
         let batch = app.kitchen.batch(id)?;
-        Ok(Self {
-            plan: plan_of(&batch)?,
-            batch,
-        })
+        let mut plan = plan_of(&batch)?;
+        if batch.finished.is_none() {
+            next::of_day(app, &batch, &mut plan)?;
+        }
+        Ok(Self { batch, plan })
     }
     /// What was done about an item.
     pub fn mark(&self, item: &str) -> Option<&Mark> {

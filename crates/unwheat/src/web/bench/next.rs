@@ -1,13 +1,16 @@
 //! What is next at the bench, and the hours of a batch that is to be ready at a time.
 
 use super::Bench;
-use super::batch_sheet::{BatchSheet, Task, minutes, timed};
+use super::batch_sheet::{BatchSheet, MARK, Task, minutes, settle, timed};
 use crate::day::clock::Clock;
 use crate::day::{self, words};
+use crate::web::app::App;
+use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::recipe::component_name;
 use maud::{Markup, html};
 use recipe::plan::{Tasks, plan};
+use std::collections::BTreeMap;
 use store::Settings;
 
 /// Plans a batch for a time, and puts its hours into its sheet. Where there is no such plan the sheet
@@ -26,6 +29,51 @@ pub fn hours(made: &mut BatchSheet, tasks: Tasks, settings: &Settings, now: i64,
         Ok(found) => timed(&mut made.tasks, &ask.jobs[0].tasks, &found, &clock),
         Err(why) => made.unplanned = words::impossible(&why, &ask, &clock),
     }
+}
+
+/// The hours of a batch of a day are those the day holds now, which may have been planned anew since
+/// it began: with the other recipes, their oven and the same hands.
+pub fn of_day(app: &App, batch: &store::Batch, made: &mut BatchSheet) -> Result<(), Fault> {
+    let Some(uid) = &batch.day else { return Ok(()) };
+    let Some(row) = app.kitchen.day_by_uid(uid)? else {
+        return Ok(());
+    };
+    let recipe = app.kitchen.row(batch.recipe)?.uid;
+    let twins = app.kitchen.batches_of_day(row.id)?;
+    let mut twins = twins.iter().filter(|b| b.recipe == batch.recipe);
+    let nth = twins.position(|b| b.id == batch.id).unwrap_or(0);
+    let mut places = (0..row.day.recipes.len()).filter(|&i| row.day.recipes[i].recipe == recipe);
+    if let Some(place) = places.nth(nth) {
+        held(made, &row.day, place, &Clock::at(app.now()));
+    }
+    Ok(())
+}
+
+/// Puts the times that a day holds for the recipe at a place into a batch.
+fn held(made: &mut BatchSheet, day: &store::Day, place: usize, clock: &Clock) {
+    let at = |text: &str| clock.kept(text).map(|m| clock.unix(m));
+    let own = day.recipes.get(place).and_then(|r| r.serve.as_ref());
+    if let Some(serve) = own.or(day.serve.as_ref()).and_then(|text| at(text)) {
+        made.serve = Some(serve);
+    }
+    let mine = |h: &&store::HeldStep| usize::try_from(h.recipe).is_ok_and(|r| r == place);
+    let times = day.held.iter().filter(mine).filter_map(|h| {
+        let item = format!("{MARK}{}", h.step);
+        Some((item, (at(&h.start)?, at(&h.end)?)))
+    });
+    let times: BTreeMap<String, (i64, i64)> = times.collect();
+    if times.is_empty() {
+        return;
+    }
+    made.unplanned.clear();
+    for t in &mut made.tasks {
+        let held = times.get(&t.item);
+        t.begin = held.map(|h| h.0);
+        // A day is planned to begin as late as it can.
+        t.by = t.begin;
+        t.end = held.map(|h| h.1);
+    }
+    settle(&mut made.tasks);
 }
 
 /// A moment as the kitchen's clock shows it: the hour, with its day where that is not today.
@@ -175,6 +223,62 @@ mod tests {
         sheet.components[0].lines = vec![line("0:a"), line("0:b")];
         assert_eq!(told(&sheet, &["0:a"]), "weigh, filling");
         assert_eq!(told(&sheet, &["0:a", "0:b"]), "mix, filling");
+    }
+
+    #[test]
+    fn a_day_says_when_its_batch_is_to_begin() {
+        let clock = Clock::civil(jiff::civil::date(2026, 11, 29).at(9, 0, 0, 0));
+        let step = |recipe: u32, step: &str, start: &str, end: &str| store::HeldStep {
+            recipe,
+            step: step.to_owned(),
+            start: format!("2026-11-29T{start}"),
+            work_end: format!("2026-11-29T{start}"),
+            end: format!("2026-11-29T{end}"),
+        };
+        let recipe = |serve: Option<&str>| store::DayRecipe {
+            recipe: "r".to_owned(),
+            version: None,
+            times: 1.0,
+            serve: serve.map(str::to_owned),
+        };
+        let day = store::Day {
+            serve: Some("2026-11-29T16:00".to_owned()),
+            recipes: vec![recipe(None), recipe(Some("2026-11-29T17:30"))],
+            held: vec![
+                step(0, "dough:mix", "10:00", "10:10"),
+                step(1, "dough:bake", "12:00", "13:00"),
+                step(1, "dough:mix", "11:00", "11:10"),
+            ],
+            ..store::Day::default()
+        };
+        let task = |what: &str| Task {
+            item: format!("step:dough:{what}"),
+            name: what.to_owned(),
+            ..Task::default()
+        };
+        let mut made = BatchSheet {
+            tasks: vec![task("mix"), task("bake")],
+            unplanned: vec!["Too late.".to_owned()],
+            ..BatchSheet::default()
+        };
+        held(&mut made, &day, 1, &clock);
+        let hours = |at: Option<i64>| at.map(|at| hour(at, clock.unix(clock.now())));
+        assert_eq!(hours(made.serve).as_deref(), Some("17:30"));
+        assert_eq!(hours(made.tasks[0].begin).as_deref(), Some("11:00"));
+        assert_eq!(hours(made.tasks[1].end).as_deref(), Some("13:00"));
+        assert!(made.unplanned.is_empty());
+        // What holds no times yet keeps those of the batch.
+        held(
+            &mut made,
+            &store::Day {
+                held: Vec::new(),
+                ..day
+            },
+            0,
+            &clock,
+        );
+        assert_eq!(hours(made.serve).as_deref(), Some("16:00"));
+        assert_eq!(hours(made.tasks[0].begin).as_deref(), Some("11:00"));
     }
 
     #[test]

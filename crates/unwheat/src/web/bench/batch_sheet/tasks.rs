@@ -13,7 +13,7 @@ use std::collections::BTreeSet;
 use store::Settings;
 
 /// What its key begins with among the batch's marks.
-const MARK: &str = "step:";
+pub const MARK: &str = "step:";
 
 /// The tasks of the components that are made, what comes first before what follows it.
 ///
@@ -300,6 +300,11 @@ pub fn timed(list: &mut [Task], tasks: &Tasks, plan: &Plan, clock: &Clock) {
             t.end = Some(clock.unix(row.end));
         }
     }
+    settle(list);
+}
+
+/// Steps in the order of their hours, where all have them.
+pub fn settle(list: &mut [Task]) {
     if list.iter().any(|t| t.begin.is_none()) {
         return;
     }
