@@ -3,7 +3,9 @@
 use super::clock::{CHANGED, Clock};
 use crate::show::Style;
 use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
-use recipe::plan::{Ask, Held, Impossible, Place, Plan, Row, Task, minutes_words, span_words};
+use recipe::plan::{
+    Ask, Held, Impossible, Place, Plan, Row, Task, Wait, minutes_words, span_words,
+};
 
 /// A task with its component, and its recipe where there are several.
 pub fn title(ask: &Ask, row: &Row) -> String {
@@ -32,14 +34,22 @@ pub fn figures(task: &Task) -> String {
     if task.hands.most > 0.0 {
         parts.push(format!("work {}", span_words(task.hands)));
     }
-    if let Some(w) = task.wait {
-        let place = match (w.place, w.oven) {
-            (Place::Oven, Some(t)) => format!("in the oven at {t:.0} °C"),
-            (p, _) => p.to_string(),
-        };
-        parts.push(format!("{} {place}", span_words(w.span)));
-    }
+    parts.extend(task.wait.map(|w| waits(task, w)));
     parts.join(", then ")
+}
+
+/// A wait: how long, where, and on how many racks where it takes several.
+pub fn waits(task: &Task, w: Wait) -> String {
+    let place = match (w.place, w.oven) {
+        (Place::Oven, Some(t)) => format!("in the oven at {t:.0} °C"),
+        (p, _) => p.to_string(),
+    };
+    let racks = match (w.place, task.racks) {
+        (Place::Bench, _) | (_, 0 | 1) => String::new(),
+        (Place::Oven, n) => format!(", {n} racks"),
+        (_, n) => format!(", {n} shelves"),
+    };
+    format!("{} {place}{racks}", span_words(w.span))
 }
 
 /// Where a task waits: `in the fridge`.

@@ -73,6 +73,7 @@ fn every_answer_carries_the_policy() {
     for path in [
         "/",
         "/bin",
+        "/days",
         "/assets/live.js",
         "/nothing",
         "/recipe/999/read",

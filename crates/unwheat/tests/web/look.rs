@@ -66,6 +66,9 @@ fn pages(house: &House) -> Vec<(String, String)> {
             "shop-list".to_owned(),
             format!("/shop?r={buns}&n.{buns}=2&r={tart}&got=egg"),
         ),
+        ("days".to_owned(), "/days".to_owned()),
+        ("day".to_owned(), day(house, &[buns, tart], true)),
+        ("day-under-way".to_owned(), day(house, &[tart], false)),
         ("kitchen".to_owned(), "/kitchen".to_owned()),
         ("evidence".to_owned(), "/evidence".to_owned()),
     ];
@@ -100,6 +103,26 @@ fn pages(house: &House) -> Vec<(String, String)> {
         }
     }
     pages
+}
+
+/// Now, by this machine's clock.
+fn now() -> jiff::civil::DateTime {
+    let zone = jiff::tz::TimeZone::system();
+    jiff::Timestamp::now().to_zoned_datetime(zone).datetime()
+}
+
+/// A day with recipes on it, ready in two days or as soon as may be.
+fn day(house: &House, recipes: &[u32], later: bool) -> String {
+    let ids: Vec<String> = recipes.iter().map(u32::to_string).collect();
+    let mut fields = vec![("title", "Saturday stall"), ("quiet", "none")];
+    let date = now().date();
+    let serve = format!("{}T12:00", date.saturating_add(jiff::Span::new().days(2)));
+    if later {
+        fields.push(("serve", &serve));
+    }
+    fields.extend(ids.iter().map(|id| ("add", id.as_str())));
+    let answer = house.post("/days", &fields);
+    answer.header("location").expect("a day").to_owned()
 }
 
 /// The first page that a list leads to.

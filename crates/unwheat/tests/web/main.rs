@@ -9,6 +9,7 @@ mod bench;
 mod blend;
 mod card;
 mod conflict;
+mod days;
 mod door;
 mod errors;
 mod file;

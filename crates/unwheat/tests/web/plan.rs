@@ -64,3 +64,59 @@ fn it_works_without_scripts_and_explains_what_cannot_be() {
         w.gone("Take out Film the batter");
     });
 }
+
+#[test]
+fn place_oven_racks_and_what_may_be_left_out_can_be_changed() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        let at = format!("/recipe/{id}/plan");
+        w.go(&at);
+        let open = |w: &crate::harness::Window, of: &str| {
+            w.js(
+                "for (const d of document.querySelectorAll('details[data-k]')) d.open = d.textContent.includes(arguments[0]);",
+                json!([format!("Place and more: {of}")]),
+            );
+        };
+        open(w, "Bake (dough)");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        for width in [1280, 390] {
+            w.narrow(width);
+            assert_eq!(w.overhang(), None, "{width}");
+        }
+        w.narrow(1280);
+        w.and_follows("the oven", |w| {
+            w.fill("Oven, °C on a still oven's dial: Bake (dough)", "165");
+            w.key(&[], key::ENTER);
+        });
+        w.see("in the oven at 165 °C");
+        w.and_follows("racks", |w| {
+            w.fill("Racks: Bake (dough)", "2");
+            w.key(&[], key::ENTER);
+        });
+        w.see("2 racks");
+        open(w, "Rise (dough)");
+        w.and_follows("the place", |w| {
+            w.choose("Where it waits: Rise (dough)", "in the fridge");
+        });
+        let page = house.get(&at).text();
+        assert!(page.contains("value=\"fridge\" selected"), "{page}");
+        open(w, "Brush (dough)");
+        w.and_follows("a cost", |w| {
+            w.fill(
+                "May be left out: what that costs: Brush (dough)",
+                "a dull crust",
+            );
+            w.key(&[], key::ENTER);
+        });
+        w.see("may be left out, which costs a dull crust");
+        // Racks that no oven has are refused, and nothing of them is kept.
+        let change = r#"{"field":"set_step","step":"dough:bake","what":"racks","value":null}"#;
+        let fields = [("over", "1"), ("change", change), ("value", "many")];
+        let answer = house.post(&format!("/recipe/{id}/change"), &fields);
+        assert!(
+            answer.text().contains("is no number of racks"),
+            "{}",
+            answer.text()
+        );
+    });
+}

@@ -18,10 +18,13 @@ use store::{Day, DayRecipe, DayRow, HeldStep, Query, StoreError};
 /// Recipes that are offered at once.
 const OFFERED: u32 = 40;
 
-/// What the address asks for: words to find recipes by.
+/// What is asked beside the day itself.
 #[derive(Debug, Default)]
 pub struct Asked {
+    /// Words to find recipes by.
     words: String,
+    /// Recipes that were ticked, with their times as typed.
+    ticked: Vec<(i64, String)>,
 }
 
 impl Asked {
@@ -31,6 +34,7 @@ impl Asked {
         let words = pairs.find(|(k, _)| k == "words");
         Self {
             words: words.map_or(String::new(), |(_, v)| v.trim().to_owned()),
+            ticked: Vec::new(),
         }
     }
 }
@@ -100,8 +104,9 @@ pub fn fields(app: &App, day: &Day, asked: &Asked, to: &str) -> Result<Markup, F
             details open[day.recipes.is_empty() || !asked.words.is_empty()] {
                 summary { @if day.recipes.is_empty() { "Recipes" } @else { "Put another recipe on it" } }
                 ul.picked { @for r in &found.rows { li {
-                    label.tick { input type="checkbox" name="add" value=(r.id); span { (r.title) } }
-                    span.of { label.unseen for={ "n-" (r.id) } { "Times " (r.title) } "× " input.f id={ "n-" (r.id) } name={ "n." (r.id) } inputmode="decimal" maxlength="8" autocomplete="off" value="1"; }
+                    @let ticked = asked.ticked.iter().find(|t| t.0 == r.id).map(|t| t.1.as_str());
+                    label.tick { input type="checkbox" name="add" value=(r.id) checked[ticked.is_some()]; span { (r.title) } }
+                    span.of { label.unseen for={ "n-" (r.id) } { "Times " (r.title) } "× " input.f id={ "n-" (r.id) } name={ "n." (r.id) } inputmode="decimal" maxlength="8" autocomplete="off" value=(ticked.unwrap_or("1")); }
                 } } }
                 @if found.rows.is_empty() { p.hint { "No recipe fits. " a href=(to) { "Show all" } } }
                 @if more > 0 { p.hint { "and " (more) " more: find them by a few letters" } }
@@ -186,7 +191,15 @@ pub async fn add(State(app): State<Shared>, post: Post) -> Result<Response, Faul
                 quiet: post.some("quiet").map(str::to_owned),
                 ..Day::default()
             };
-            let page = page_of(app, &Asked::default(), &typed, Some(words))?;
+            let ticked = post.all("add").into_iter().filter_map(|id| {
+                let n = post.text(&format!("n.{id}")).to_owned();
+                Some((id.parse().ok()?, n))
+            });
+            let asked = Asked {
+                ticked: ticked.collect(),
+                ..Asked::default()
+            };
+            let page = page_of(app, &asked, &typed, Some(words))?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         };
         let mut day = match typed(app, &post, &Day::default()) {

@@ -91,8 +91,10 @@ fn main(app: &App, day: &Planned, asked: &Asked, why: &[String]) -> Result<Marku
         (answer(day, &at))
         @if let Some(Ok(plan)) = &day.plan {
             (start(app, day)?)
-            (timeline_of(day, plan))
-            (table(app, day, plan, &at))
+            div.spread.even {
+                (timeline_of(day, plan))
+                (table(app, day, plan, &at))
+            }
         }
         section.sheet aria-labelledby="asked" {
             h2 #asked { "Recipes and times" }
@@ -116,9 +118,10 @@ fn answer(day: &Planned, at: &str) -> Markup {
             Some(Ok(plan)) => {
                 p #answer {
                     strong { @if day.stage == Stage::Ahead { "Begin " } @else { "Begun " } (day.clock.words(plan.start)) }
-                    @for (j, m) in plan.ready.iter().enumerate() {
+                    @if plan.ready.windows(2).all(|m| m[0] == m[1]) { ", ready " (day.clock.words(plan.end)) }
+                    @else { @for (j, m) in plan.ready.iter().enumerate() {
                         @if j == 0 { ", " } @else { "; " } (day.ask.jobs[j].tasks.title) " ready " (day.clock.words(*m))
-                    }
+                    } }
                     "."
                     @if day.stage == Stage::Ahead && plan.proven { @if day.ask.jobs.iter().all(|j| j.serve.is_some()) { " It cannot begin later." } @else { " It cannot be ready sooner." } }
                     " " a.button.small href={ (at) "/day.ics" } download="day.ics" { "Calendar file with alarms" }
@@ -254,13 +257,12 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                     caption.unseen { "The steps in time, of all recipes" }
                     thead { tr {
                         th scope="col" { "Begin" } th scope="col" { "Until" } th scope="col" { "Step" }
-                        @if day.made.len() > 1 { th scope="col" { "Recipe" } }
                         @if under_way { th scope="col" { "Begun" } } @else { th scope="col" { "May begin" } th scope="col" { "Held by" } }
                     } }
                     tbody { @for r in &plan.rows {
                         @let d = clock.day(r.start);
                         @if d != today {
-                            tr.sum { th colspan="6" scope="rowgroup" { (d) } }
+                            tr.sum { th colspan="5" scope="rowgroup" { (d) } }
                             ({ today = d; "" })
                         }
                         @let tasks = &ask.jobs[r.job].tasks;
@@ -268,8 +270,7 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                         tr {
                             td.f data-h="begin" { (clock.hour(r.start)) }
                             td.f data-h="until" { (clock.hour(r.end)) }
-                            td.full { strong { (task.title()) } @if task.guessed() { " " span.tag { "guess" } } br; small { (words::figures(task)) } }
-                            @if day.made.len() > 1 { td data-h="recipe" { small { (tasks.title) } } }
+                            td.full { strong { (task.title()) } @if task.guessed() { " " span.tag { "guess" } } br; small { @if day.made.len() > 1 { (tasks.title) ": " } (words::figures(task)) } }
                             @if under_way {
                                 td data-h="begun" { label.tick { input type="checkbox" name="begun" value={ (day.made[r.job].place) "|" (task.key) } checked[r.start <= now]; span.unseen { (words::title(ask, r)) " is begun" } } }
                             } @else {

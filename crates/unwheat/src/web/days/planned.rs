@@ -68,9 +68,8 @@ fn tasks_of(app: &App, r: &DayRecipe) -> Result<Result<(Row, Tasks, f64), String
             .factor
             * r.times;
         let mut tasks = tasks(w, sheet, factor);
-        if tasks.title.is_empty() {
-            o.title().clone_into(&mut tasks.title);
-        }
+        // As lists have it.
+        o.title().clone_into(&mut tasks.title);
         Ok((tasks, factor))
     };
     let unread = |e: &recipe::sheet::SheetError| format!("{}: {e}", o.title());

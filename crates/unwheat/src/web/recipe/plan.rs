@@ -15,7 +15,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use recipe::plan::{
-    AddedStep, Ask, Impossible, Place, Plan, StepChange, Task, Tasks, plan, span_words, tasks,
+    AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan, tasks,
 };
 use recipe::sheet::{Change, Worked};
 
@@ -355,6 +355,7 @@ fn row(app: &App, o: &Open, t: &Task) -> Markup {
                 strong { (t.title()) }
                 @if let Some(n) = t.step { " " small { "step " (n) } }
                 @if let Some(was) = &t.was { br; small { "in the original: " (was) } }
+                (more(app, o, t, own))
             }
             td.f data-h="work, min" { (minutes(app, o, t, StepChange::Hands(None), own.and_then(|s| s.hands), Some(shown(t.hands.usual)), "Minutes of work")) }
             td.f data-h="shortest wait" { (minutes(app, o, t, StepChange::Least(None), own.and_then(|s| s.least), wait.map(|s| shown(s.least)), "Shortest wait")) }
@@ -362,7 +363,8 @@ fn row(app: &App, o: &Open, t: &Task) -> Markup {
             td data-h="rests on" {
                 small {
                     "work: " (t.hands_basis.word())
-                    @if let Some(w) = t.wait { "; " (span_words(w.span)) " " (w.place) ": " (t.wait_basis.word()) }
+                    @if let Some(w) = t.wait { "; " (words::waits(t, w)) ": " (t.wait_basis.word()) }
+                    @if let Some(cost) = &t.optional { "; may be left out, which costs " (cost) }
                 }
             }
             td data-h="left out" {
@@ -377,6 +379,55 @@ fn row(app: &App, o: &Open, t: &Task) -> Markup {
                     }
                 }
             }
+        }
+    }
+}
+
+/// Where a step waits, how hot, on how many racks, and what leaving it out costs.
+fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
+    let says_so = |to: &StepChange| Change::SetStep {
+        step: t.key.clone(),
+        to: to.clone(),
+    };
+    let form = |to: &StepChange, label: &str, field_of: &dyn Fn(&str) -> Markup| {
+        let id = field(&t.key, to.what());
+        html! {
+            form method="post" action=(change_to(o)) data-live data-k=(id) {
+                (fields(app, o, Leaf::Plan))
+                (says(&says_so(to)))
+                label for=(id) { (label) span.unseen { ": " (t.title()) } }
+                (field_of(&id))
+            }
+        }
+    };
+    let place = t.wait.map(|w| w.place);
+    let own_place = own.and_then(|s| s.place.clone());
+    let oven = own.and_then(|s| s.oven).map(|t| format!("{t:.0}"));
+    let oven_now = t.wait.and_then(|w| w.oven).map(|t| format!("{t:.0}"));
+    let racks = own.and_then(|s| s.racks);
+    let cost = own.and_then(|s| s.optional.clone());
+    html! {
+        details data-k=(field(&t.key, "more")) {
+            summary { "Place and more" span.unseen { ": " (t.title()) } }
+            (form(&StepChange::Place(None), "Where it waits", &|id| html! {
+                select id=(id) name="value" {
+                    option value="" selected[own_place.is_none()] { "as it follows" @if let Some(p) = place.filter(|_| own_place.is_none()) { ": " (p) } }
+                    @for p in Place::ALL { option value=(p.key()) selected[own_place.as_deref() == Some(p.key())] { (p) } }
+                }
+            }))
+            @if place == Some(Place::Oven) {
+                (form(&StepChange::Oven(None), "Oven, °C on a still oven's dial", &|id| html! {
+                    input.f id=(id) name="value" value=[oven.as_ref()] placeholder=[oven_now.as_ref()] inputmode="decimal" maxlength="6" data-typed;
+                }))
+            }
+            @if place.is_some_and(|p| p != Place::Bench) {
+                (form(&StepChange::Racks(None), if place == Some(Place::Oven) { "Racks" } else { "Shelves" }, &|id| html! {
+                    input.f id=(id) name="value" value=[racks] placeholder=(t.racks) inputmode="numeric" maxlength="3" data-typed;
+                }))
+            }
+            (form(&StepChange::Optional(None), "May be left out: what that costs", &|id| html! {
+                input id=(id) name="value" value=[cost.as_ref()] placeholder="not to be left out" maxlength="200" autocomplete="off" data-typed data-empties;
+            }))
         }
     }
 }
