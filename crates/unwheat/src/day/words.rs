@@ -58,9 +58,21 @@ pub fn place(ask: &Ask, row: &Row) -> String {
     task.wait.map_or(String::new(), |w| w.place.to_string())
 }
 
+fn ask_title(ask: &Ask, job: usize, task: usize) -> String {
+    ask.jobs[job].tasks.list[task].title()
+}
+
 /// What keeps a task from beginning later.
 pub fn held(ask: &Ask, row: &Row) -> String {
     let name = |t: usize| format!("'{}'", ask.jobs[row.job].tasks.list[t].title());
+    // Of the same recipe its name is not said again.
+    let named = |ask, j: usize, t: usize| {
+        if j == row.job {
+            ask_title(ask, j, t)
+        } else {
+            named(ask, j, t)
+        }
+    };
     match row.held {
         Held::Serving => "the serving time".to_owned(),
         Held::Before(t) => format!("{} after it", name(t)),

@@ -228,6 +228,10 @@ fn a_batch_of_a_day_has_the_days_size() {
     let bench = answer.header("location").expect("a batch").to_owned();
     let page = house.get(&bench).text();
     assert!(page.contains("× 3"), "{page}");
+    // Its hours are the day's.
+    let answer = house.get(&at).text();
+    let begin = answer.split("data-h=\"begin\">").nth(1).expect("a step");
+    assert!(page.contains(&begin[..5]), "{} {page}", &begin[..5]);
     assert!(house.get(&at).text().contains(&bench));
     assert_eq!(
         house.post(&format!("{at}/start"), &[("place", "7")]).status,
