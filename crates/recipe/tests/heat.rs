@@ -84,6 +84,8 @@ fn a_custard_is_no_crumb() {
 fn a_batter_is_shared_over_the_pans_the_method_names() {
     let g = read(CAKE, None);
     assert_eq!(g.pans, 2);
+    // 9 inches across says no depth, and none is made up.
+    assert!(g.pan.is_none() && g.pan_words.is_some(), "{:?}", g.pan);
     assert!(g.makes > Mass::grams(1000.0));
     let pans = [(HeatField::KnownPan, "9x2in"), (HeatField::Pan, "9x3in")];
     let b = baked(Some(&g), &pans).expect("a bake");

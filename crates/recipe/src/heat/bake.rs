@@ -672,7 +672,12 @@ fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
         format!("Look in from {} on", clock(look.floor().max(1.0))),
         PRACTICE,
     ));
-    if !(SPEEDS.0..=SPEEDS.1).contains(&out.speed) {
+    if b.sets {
+        all.push(Advice::new(
+            "The model is one of crumb: a filling in its pastry warms otherwise, so take this time as rough",
+            "this model",
+        ));
+    } else if !(SPEEDS.0..=SPEEDS.1).contains(&out.speed) {
         all.push(Advice::new(
             format!(
                 "The known bake does not fit a piece of its size: the model expected {} and was told {}. See that its pan, depth, grams, oven and time are of one bake",

@@ -288,9 +288,14 @@ impl Pan {
         }
         let make = make_of(words).1;
         let kind = pan::kind_word(words).unwrap_or_default();
-        let found = pan::find(words, &[])
-            .or_else(|_| pan::find(&format!("{kind} {} cm", m.join("x")), &[]))
-            .ok()?;
+        let found = match pan::find(words, &[]) {
+            Ok(found) => found,
+            // Words of other things beside it; a depth is never made up for them.
+            Err(PanError::Unknown { .. } | PanError::Word { .. }) if m.len() > 1 => {
+                pan::find(&format!("{kind} {} cm", m.join("x")), &[]).ok()?
+            }
+            Err(_) => return None,
+        };
         Self::of(&found, make, words).ok()
     }
 

@@ -329,8 +329,8 @@ fn the_examples_of_the_helps_run() {
 #[test]
 fn wrong_and_impossible_asks_are_explained() {
     for (more, say) in [
-        (vec!["--pan", "9x5x0 in"], "depth of 0 in"),
-        (vec!["--pan", "loaf tin"], "no unit"),
+        (vec!["--pan", "9x5x0 in"], "depth 0 holds nothing"),
+        (vec!["--pan", "loaf tin"], "say which"),
         (vec!["--oven", "175"], "175 C or 175 F"),
         (vec!["--oven", "gas 14"], "the marks are"),
         (vec!["--core", "hot"], "no temperature"),
@@ -348,12 +348,12 @@ fn wrong_and_impossible_asks_are_explained() {
         let said = flat(&said);
         assert!(said.contains(say), "{more:?}: {said}");
     }
-    let said = unwheat(&["heat", "bake", "--pan", "20x6cm"]).refused();
+    let said = unwheat(&["heat", "bake", "--pan", "round 20x6cm"]).refused();
     assert!(
         said.contains("--known-pan") && said.contains("--known-time"),
         "{said}"
     );
     let soup = "Soup\n\n500 g carrots\n1 l water\n\nBoil.\n";
-    let said = with_input(&["heat", "bake", "-", "--pan", "20x6cm"], soup.as_bytes()).refused();
+    let said = with_input(&["heat", "bake", "-", "--pan", "round 20x6cm"], soup.as_bytes()).refused();
     assert!(said.contains("nothing in it is baked"), "{said}");
 }
