@@ -10,6 +10,7 @@ use crate::recipe::{Activity, FactKind, Recipe};
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{Kept, ReworkedComponent, owners};
 use crate::sheet::{Sheet, Worked};
+use larder::Gluten;
 use quantity::{Spread, Time};
 
 /// The tasks of a batch, and what limits them together.
@@ -23,6 +24,9 @@ pub struct Tasks {
     pub limits: Vec<Limit>,
     /// Where the recipe itself goes past such a limit.
     pub breaches: Vec<Breach>,
+    /// What is still to be done about gluten before it is made: what contains it, whose labels are
+    /// to be read. Empty where nothing is open.
+    pub gluten: Vec<String>,
     /// The steps are the baker's own method, not the original's.
     pub own_method: bool,
     /// Keys of own figures whose task is not there any more.
@@ -37,6 +41,11 @@ impl Tasks {
     pub fn task(&self, key: &str) -> Option<&Task> {
         self.list.iter().find(|t| t.key == key)
     }
+    /// The tasks that no other follows.
+    pub(super) fn last(&self) -> impl Iterator<Item = usize> {
+        let followed = |i: usize| self.done().any(|(_, t)| t.after.contains(&i));
+        self.done().map(|(i, _)| i).filter(move |&i| !followed(i))
+    }
     /// The tasks that are done, with their places.
     pub fn done(&self) -> impl Iterator<Item = (usize, &Task)> {
         self.list.iter().enumerate().filter(|(_, t)| !t.left_out)
@@ -50,12 +59,44 @@ const MIXING: [&str; 8] = [
 /// A pan's worth of rounding before one more rack is taken.
 const NEARLY: f64 = 0.25;
 
+/// A part with less flour than this share spoils cooked as well, where it holds egg or milk: a
+/// custard, not a cake (common practice, no source).
+const MOIST: f64 = 0.15;
+
+/// What the screen of the gluten-free version leaves open, in words.
+fn gluten(w: &Worked) -> Vec<String> {
+    let of = |verdict: Gluten| {
+        let open = w.rework_screening.findings.iter();
+        let mut names: Vec<&str> = open
+            .filter(|f| f.open && f.verdict == verdict)
+            .map(|f| f.words.as_str())
+            .collect();
+        names.sort_unstable();
+        names.dedup();
+        names.join(", ")
+    };
+    let mut out = Vec::new();
+    let (holds, check) = (of(Gluten::Contains), of(Gluten::Check));
+    if !holds.is_empty() {
+        out.push(format!(
+            "Still contains gluten: {holds}. Replace it before you begin."
+        ));
+    }
+    if !check.is_empty() {
+        out.push(format!("Check the label for gluten: {check}."));
+    }
+    out.extend(w.rework_screening.method.iter().cloned());
+    out
+}
+
 /// A stretch and the step it stands in.
 pub(super) struct Placed {
     pub step: Option<usize>,
     pub draft: Draft,
     pub mixer: bool,
     pub racks: u32,
+    /// See [`Task::cooks`].
+    pub cooks: bool,
 }
 
 /// The tasks of a worked sheet, for so many times the recipe.
@@ -178,14 +219,24 @@ impl Build<'_> {
         bypass(&mut list);
         let perishable = |c: usize| {
             let parts = &self.w.rework.components;
-            parts.get(c).is_some_and(|c| c.holds_egg_or_milk)
+            parts
+                .get(c)
+                .is_some_and(|c| c.holds_egg_or_milk && !c.keeps)
         };
-        let (limits, breaches) = limits(&mut list, perishable);
+        let moist = |c: usize| {
+            let part = self.w.rework.components.get(c);
+            part.is_some_and(|c| {
+                let (flour, total) = (c.reworked.flour.likely(), c.reworked.total.likely());
+                flour.as_grams() < MOIST * total.as_grams()
+            })
+        };
+        let (limits, breaches) = limits(&mut list, perishable, moist);
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),
             list,
             limits,
             breaches,
+            gluten: gluten(self.w),
             own_method: self.own_method,
             idle,
             factor: self.factor,
@@ -229,16 +280,24 @@ impl Build<'_> {
             let wide = racks(&step.text);
             for draft in cut.step(step) {
                 any = true;
+                let (draft, cooks) = self.over_heat(about, &step.text, draft);
                 out.push(Placed {
                     step: Some(step.number),
                     draft,
                     mixer: uses_mixer(&step.text),
                     racks: wide,
+                    cooks,
                 });
             }
         }
         if !any && lines > 0 {
             self.without_method(component, &mut out);
+        } else if component.spoils.len() > 1
+            && !out.iter().any(|p| MIXING.contains(&p.draft.what))
+            && !out.iter().any(|p| is_heat(&p.draft) && p.cooks)
+        {
+            // No step says when its eggs and milk come together: before the next part takes it in.
+            out.push(placed(None, Draft::usual(table::of("mix"), "Mix")));
         }
         if !self.own_method {
             rest_after_mixing(component, &mut out);
@@ -246,6 +305,38 @@ impl Build<'_> {
         }
         take_out(&mut out);
         out
+    }
+
+    /// Whether a pan on the stove or an oven heats what spoils in a part: a case that is baked blind
+    /// holds no filling; and not where the sentence of a pan names
+    /// other lines of the part and none of those, and not the part. It is called by what is in it then.
+    fn over_heat(&self, of: &ReworkedComponent, text: &str, mut d: Draft) -> (Draft, bool) {
+        let said = join::words(super::step::sentence(text, d.at));
+        if d.what == "bake" {
+            return (d, !said.iter().any(|w| w == "blind"));
+        }
+        if !matches!(d.what, "boil" | "fry") || !of.holds_egg_or_milk {
+            return (d, true);
+        }
+        let named = |name: &str| {
+            let mut words = join::words(name).into_iter();
+            words.find(|w| w.len() > 3 && said.contains(w))
+        };
+        if named(&of.name).is_some() {
+            return (d, true);
+        }
+        let mut other = None;
+        for line in of.lines.iter().filter(|l| l.kept != Kept::Dropped) {
+            let spoils = line.food.is_some_and(|f| of.spoils.contains(&f));
+            match named(&line.name) {
+                Some(_) if spoils => return (d, true),
+                Some(word) if other.is_none() => other = Some(word),
+                _ => {}
+            }
+        }
+        let Some(word) = other else { return (d, true) };
+        d.name = format!("Cook the {word}");
+        (d, false)
     }
 
     /// What a component needs that no step speaks of.
@@ -293,6 +384,7 @@ impl Build<'_> {
             racks,
             after,
             soon: Vec::new(),
+            cooks: p.cooks,
             stands: d.stands,
             optional: d.optional,
             left_out: false,
@@ -311,12 +403,17 @@ impl Build<'_> {
     }
 }
 
+fn is_heat(d: &Draft) -> bool {
+    matches!(d.what, "bake" | "boil" | "fry")
+}
+
 pub(super) fn placed(step: Option<usize>, draft: Draft) -> Placed {
     Placed {
         step,
         draft,
         mixer: false,
         racks: 1,
+        cooks: true,
     }
 }
 
@@ -447,6 +544,7 @@ fn apply_own(list: &mut Vec<Task>, sheet: &Sheet) -> Vec<String> {
             racks: 1,
             after: vec![at],
             soon: Vec::new(),
+            cooks: true,
             stands: usual.stands.max(before.stands),
             optional: None,
             left_out: false,

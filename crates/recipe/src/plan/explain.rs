@@ -29,6 +29,8 @@ pub struct Impossible {
     pub quiet_minutes: Option<Minute>,
     /// When it is ready at the earliest, quiet hours kept: the first batch that is late, when.
     pub earliest: Option<(usize, Minute)>,
+    /// It could be planned if what spoils were kept cold until it is eaten.
+    pub keep_cold: bool,
     /// One more of these would do: `pair of hands`, `oven rack` …
     pub one_more: Option<&'static str>,
     /// The work allowed ran out before an answer.
@@ -113,17 +115,20 @@ impl Impossible {
         let serve = ask.jobs.iter().filter_map(|j| j.serve).max();
         if let Some((j, i, at)) = self.begin {
             let when = clock(at);
-            let serving = serve.map_or(String::new(), |t| format!("Serving at {} ", clock(t)));
+            let serving = serve.map_or_else(
+                || "It needs".to_owned(),
+                |t| format!("Serving at {} needs", clock(t)),
+            );
             if at < ask.now {
                 out.push(format!(
-                    "{serving}needs {} begun at {when}, {} before now.",
+                    "{serving} {} begun at {when}, {} before now.",
                     task(j, i),
                     minutes_words(f64::from(ask.now - at))
                 ));
             } else if !self.quiet.is_empty() {
                 let (qj, qi, from, _) = self.quiet[0];
                 out.push(format!(
-                    "{serving}needs {} begun at {}, in your quiet hours.",
+                    "{serving} {} begun at {}, in your quiet hours.",
                     task(qj, qi),
                     clock(from)
                 ));
@@ -131,7 +136,10 @@ impl Impossible {
         }
         let mut ways = Vec::new();
         if let Some(m) = self.quiet_minutes {
-            ways.push(format!("allow {} of them", minutes_words(f64::from(m))));
+            ways.push(format!(
+                "allow {} of work in your quiet hours",
+                minutes_words(f64::from(m))
+            ));
         }
         if let Some((j, at)) = self.earliest {
             let of = if ask.jobs.len() > 1 {
@@ -140,6 +148,9 @@ impl Impossible {
                 String::new()
             };
             ways.push(format!("serve{of} at {} at the earliest", clock(at)));
+        }
+        if self.keep_cold {
+            ways.push("keep what holds egg or milk in the fridge until it is served, with a step of its own in the method that says so".to_owned());
         }
         if let Some(what) = self.one_more {
             ways.push(format!("have one more {what}"));
@@ -172,8 +183,14 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
         let breaches = job.tasks.breaches.iter();
         why.unsafe_parts.extend(breaches.map(|b| (j, b.clone())));
         for limit in &job.tasks.limits {
-            if let (Some(from), None) = (ask.begun(j, limit.from), ask.begun(j, limit.to)) {
-                let (stood, most) = (ask.now - from.start, limit.most as Minute);
+            let over = match limit.to {
+                Some(to) => ask.begun(j, to).is_some(),
+                // All of it is done: it is eaten, or its own cautions say how it is kept.
+                None => job.tasks.last().all(|t| ask.begun(j, t).is_some()),
+            };
+            if let (Some(from), false) = (ask.begun(j, limit.from), over) {
+                let begins = limit.begins(from.start, from.end);
+                let (stood, most) = (ask.now - begins, limit.most as Minute);
                 if stood > most {
                     why.spoilt.push((j, limit.from, stood, most));
                 }
@@ -208,6 +225,7 @@ pub(super) fn clash(ask: &Ask, model: &Model, why: &schedule::Impossible) -> Imp
             quiet: true,
             now: true,
             serving: false,
+            ..Without::default()
         },
     ) {
         let first = all
@@ -235,6 +253,7 @@ pub(super) fn clash(ask: &Ask, model: &Model, why: &schedule::Impossible) -> Imp
                 quiet: true,
                 now: false,
                 serving: false,
+                ..Without::default()
             },
         )
     {
@@ -250,6 +269,7 @@ pub(super) fn clash(ask: &Ask, model: &Model, why: &schedule::Impossible) -> Imp
             quiet: false,
             now: false,
             serving: true,
+            ..Without::default()
         },
     ) {
         let late = ask.jobs.iter().enumerate().filter_map(|(j, job)| {
@@ -262,6 +282,14 @@ pub(super) fn clash(ask: &Ask, model: &Model, why: &schedule::Impossible) -> Imp
         });
         out.earliest = late.max_by_key(|(_, t)| *t);
     }
+    out.keep_cold = placed(
+        ask,
+        Without {
+            eaten: true,
+            ..Without::default()
+        },
+    )
+    .is_some();
     let clash = &why.clash;
     let wanted = |r: schedule::ResourceId| {
         clash.contains(&schedule::Rule::Capacity(r)) || clash.contains(&schedule::Rule::State(r))

@@ -10,7 +10,7 @@ use crate::recipe::{Activity, FactKind};
 pub(super) const WARM: f64 = 15.0;
 
 /// The words of a text, small letters, without a plural's 's'.
-fn words(text: &str) -> Vec<String> {
+pub(super) fn words(text: &str) -> Vec<String> {
     text.split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
         .map(|w| {
@@ -60,7 +60,7 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
         }
         let Some(last) = last_step(list, &chains[c]) else {
             if !used {
-                before_the_last(list, chains, c, end);
+                named_or_last(build, list, chains, c, end);
             }
             continue;
         };
@@ -76,7 +76,12 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
             .iter()
             .filter(|s| s.number > last)
             .find(|s| own(s.number).is_some_and(|o| o != c));
-        let to = named.or(if used { None } else { next }).and_then(|s| {
+        let fills = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
+            let here = words(&s.text);
+            own(s.number) != Some(c) && here.iter().any(|w| w == "fill" || w == "filled")
+        });
+        let next = if used { None } else { fills.or(next) };
+        let to = named.or(next).and_then(|s| {
             let owner = own(s.number)?;
             first_of(list, &chains[owner], s.number)
         });
@@ -128,6 +133,30 @@ fn warm(list: &mut [Task], end: usize, first: usize) {
     if let Some(w) = list[end].wait.as_mut().filter(|w| w.may) {
         w.span.most = w.span.most.min(w.span.least + WARM);
         w.span.usual = w.span.usual.clamp(w.span.least, w.span.most);
+    }
+}
+
+/// A part without steps of its own is ready before the first step that names it, else before the
+/// last work of the others.
+fn named_or_last(
+    build: &Build<'_>,
+    list: &mut [Task],
+    chains: &[Vec<usize>],
+    c: usize,
+    end: usize,
+) {
+    let name = words(&build.recipe.components[c].name);
+    let named = name.last().and_then(|n| {
+        let mut steps = build.recipe.steps.iter();
+        steps.find(|s| words(&s.text).contains(n))
+    });
+    let to = named.and_then(|s| {
+        let owner = *build.chains.get(s.number - 1)?;
+        first_of(list, chains.get(owner).filter(|_| owner != c)?, s.number)
+    });
+    match to {
+        Some(to) => order(list, end, to),
+        None => before_the_last(list, chains, c, end),
     }
 }
 
@@ -221,6 +250,7 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
             racks: 0,
             after: Vec::new(),
             soon: Vec::new(),
+            cooks: true,
             stands: usual.stands,
             optional: None,
             left_out: false,
@@ -284,6 +314,7 @@ pub(super) fn cooling(build: &Build<'_>, list: &mut Vec<Task>, chains: &[Vec<usi
             racks: 1,
             after: vec![after.unwrap_or(chain[baked])],
             soon: Vec::new(),
+            cooks: true,
             stands: usual.stands,
             optional: None,
             left_out: false,

@@ -37,7 +37,7 @@ pub(super) enum What {
     /// A task comes after another, or not too long after it.
     Order(usize, usize),
     /// What holds egg or milk stands warm no longer.
-    Warm(usize, usize),
+    Warm(usize),
     /// Work and wait of a task are one.
     Inside(usize),
 }
@@ -66,6 +66,8 @@ pub(super) struct Without {
     pub now: bool,
     /// No serving time: as soon as may be.
     pub serving: bool,
+    /// What spoils may stand until it is eaten: it is kept cold.
+    pub eaten: bool,
 }
 
 /// How often the oven is filled for a task, and the racks each time.
@@ -140,7 +142,10 @@ pub(super) fn stood(ask: &Ask, j: usize, before: usize, after: usize) -> (i32, i
 pub(super) fn gap(tasks: &Tasks, before: usize, after: usize) -> i32 {
     let (a, b) = (&tasks.list[before], &tasks.list[after]);
     let stands = a.stands.min(f64::from(HOLD)) as i32;
-    if b.soon.contains(&before) {
+    if matches!(b.what, "cool_rolls" | "cool_loaf") && matches!(a.what, "take_out" | "bake") {
+        // What is out of the oven cools.
+        0
+    } else if b.soon.contains(&before) {
         stands.min(super::join::WARM as i32)
     } else if a.component == b.component {
         stands
@@ -214,9 +219,9 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
     let mut states: Vec<i32> = Vec::new();
     for (j, job) in ask.jobs.iter().enumerate() {
         let serve = job.serve.filter(|_| !without.serving).unwrap_or(last);
-        model.tasks(ask, j, &job.tasks, (first, serve), &mut states);
+        model.tasks(ask, j, (first, serve), without, &mut states);
         model.order(ask, j, &job.tasks);
-        model.warm(ask, j, &job.tasks);
+        model.warm(ask, j, &job.tasks, without);
     }
     model.share_ovens(ask);
     model.goals(ask, without);
@@ -228,10 +233,12 @@ impl Model {
         &mut self,
         ask: &Ask,
         j: usize,
-        tasks: &Tasks,
         (first, serve): (Minute, Minute),
+        without: Without,
         states: &mut Vec<i32>,
     ) {
+        let tasks = &ask.jobs[j].tasks;
+        let served = ask.jobs[j].serve.is_some() && !without.serving && !without.eaten;
         let mut all = Vec::new();
         for (i, task) in tasks.list.iter().enumerate() {
             if task.left_out {
@@ -248,18 +255,28 @@ impl Model {
             );
             let (low, high) = waits(ask, j, i);
             // What is begun is where it is, also where it is late.
-            let end = Window {
-                earliest: None,
+            // What spoils is made, or leaves the cold or the heat, so long before serving at most.
+            let eaten = |after: bool| {
+                let mine = |l: &&super::warm::Limit| {
+                    l.from == i && l.after == after && l.to.is_none() && served
+                };
+                let limits = tasks.limits.iter().filter(mine);
+                let most = limits.map(|l| l.most as Minute).min();
+                most.filter(|_| begun.is_none()).map(|m| serve - m)
+            };
+            let (fresh, done) = (eaten(false), eaten(true));
+            let end = |last: bool| Window {
+                earliest: done.filter(|_| last),
                 latest: begun.is_none().then_some(serve),
             };
             let at = |fixed: fn(&Begun) -> Minute| Window {
-                earliest: Some(begun.map_or(first, fixed)),
+                earliest: Some(begun.map_or(first.max(fresh.unwrap_or(first)), fixed)),
                 latest: begun.map(fixed),
             };
             let optional = task.optional.is_some() && begun.is_none();
             let work = (hands > 0 || task.wait.is_none()).then(|| {
                 let mut a = Activity::new(Length::fixed(hands));
-                (a.start, a.end) = (at(|b| b.start), end);
+                (a.start, a.end) = (at(|b| b.start), end(task.wait.is_none()));
                 a.give = Give::Never;
                 a.optional = optional;
                 if begun.is_some_and(|b| b.work_end <= ask.now) {
@@ -292,7 +309,7 @@ impl Model {
                     least: low,
                     most: high.max(low),
                 });
-                (a.start, a.end) = (at(|b| b.work_end), end);
+                (a.start, a.end) = (at(|b| b.work_end), end(true));
                 a.give = Give::Never;
                 a.optional = optional;
                 if begun.is_some_and(|b| b.work_end + high <= ask.now) {
@@ -400,14 +417,28 @@ impl Model {
         }
     }
 
-    fn warm(&mut self, ask: &Ask, j: usize, tasks: &Tasks) {
-        let open = |l: &&super::warm::Limit| ask.begun(j, l.to).is_none();
-        for limit in tasks.limits.iter().filter(open) {
-            let (a, b) = (self.pieces[j][limit.from], self.pieces[j][limit.to]);
-            let to = b.wait.map(Point::start).or_else(|| b.end());
-            if let (Some(from), Some(to)) = (a.start(), to) {
-                let most = i32::try_from(limit.most).ok();
-                self.lag(j, What::Warm(limit.from, limit.to), from, to, None, most);
+    fn warm(&mut self, ask: &Ask, j: usize, tasks: &Tasks, without: Without) {
+        for limit in &tasks.limits {
+            let most = i32::try_from(limit.most).ok();
+            let a = self.pieces[j][limit.from];
+            let Some(from) = a.start().zip(a.end()).map(|(s, e)| limit.begins(s, e)) else {
+                continue;
+            };
+            let what = What::Warm(limit.from);
+            match limit.to {
+                Some(to) if ask.begun(j, to).is_none() => {
+                    let b = self.pieces[j][to];
+                    if let Some(to) = b.wait.map(Point::start).or_else(|| b.end()) {
+                        self.lag(j, what, from, to, None, most);
+                    }
+                }
+                None if !without.eaten => {
+                    let last = tasks.last().filter_map(|i| self.pieces[j][i].end());
+                    for to in last.collect::<Vec<_>>() {
+                        self.lag(j, what, from, to, None, most);
+                    }
+                }
+                _ => {}
             }
         }
     }

@@ -305,8 +305,13 @@ impl Around<'_> {
         }
         for limit in &tasks.limits {
             let of = |t: usize| if t == i { Some(at) } else { self.times[j][t] };
-            if let (Some((from, ..)), Some((_, to, _))) = (of(limit.from), of(limit.to))
-                && (limit.from == i || limit.to == i)
+            let from = of(limit.from).map(|(s, _, e)| limit.begins(s, e));
+            let to = match limit.to {
+                Some(t) => of(t).map(|(_, to, _)| to),
+                None => tasks.last().filter_map(|t| Some(of(t)?.2)).max(),
+            };
+            if let (Some(from), Some(to)) = (from, to)
+                && (limit.from == i || limit.to.is_none_or(|t| t == i))
                 && i64::from(to - from) > limit.most
             {
                 return Some(Held::Warm);

@@ -173,14 +173,22 @@ impl Cut<'_> {
             }
             let twin = before.filter(|(b, end)| {
                 let between = step.text.get(*end..at).unwrap_or_default();
-                *b == a && has(between, &[" or ", "or for"]) && !between.contains('.')
+                let beside = between.chars().all(|c| !c.is_alphanumeric() && c != '.');
+                *b == a && (beside || has(between, &[" or ", "or for"]) && !between.contains('.'))
             });
             if let (Some(_), Some(last), Some(more)) = (twin, out.last_mut(), stated)
                 && let Some(wait) = &mut last.wait
             {
-                // 'overnight, or for at least 8 hours' is one chill.
-                wait.span.least = wait.span.least.min(more.least);
-                wait.span.most = wait.span.most.max(more.most);
+                let end = twin.map_or(at, |t| t.1);
+                if step.text.get(end..at).is_some_and(|t| has(t, &["or"])) {
+                    // 'overnight, or for at least 8 hours' is one chill.
+                    wait.span.least = wait.span.least.min(more.least);
+                    wait.span.most = wait.span.most.max(more.most);
+                } else {
+                    // 'overnight, 8 to 14 hours': the figures say how long.
+                    let one = self.stretch(step, a, stated, at);
+                    (last.wait, last.notes) = (one.wait, one.notes);
+                }
                 before = Some((a, fact.span.end));
                 continue;
             }
@@ -190,6 +198,20 @@ impl Cut<'_> {
         }
         if out.is_empty() && !step.facts.iter().any(skipped) {
             out.push(Draft::usual(table::of("other"), ""));
+        }
+        for i in 1..out.len() {
+            // Ten minutes in the pans, then on a rack: the first is as long as it says.
+            let (first, then) = out.split_at_mut(i);
+            let (a, b) = (&mut first[i - 1], &then[0]);
+            if (a.what, b.what) == ("cool", "cool")
+                && a.wait_basis == Basis::Said
+                && let Some(w) = &mut a.wait
+            {
+                w.span.most = w
+                    .span
+                    .most
+                    .min((w.span.usual * 1.5).max(w.span.usual + 5.0));
+            }
         }
         let optional = has(&step.text, &["optional", "if you like", "if you wish"]);
         for d in &mut out {
@@ -280,7 +302,7 @@ impl Cut<'_> {
         match a {
             Activity::Rise => self.rise(&mut d, stated, said),
             Activity::Rest | Activity::Chill | Activity::Freeze => {
-                self.rest(&mut d, step.number, a, stated, said);
+                self.rest(&mut d, step, a, stated, said);
             }
             Activity::Cool => self.cool(&mut d, stated, said),
             Activity::Bake => self.bake(&mut d, step.number, at),
@@ -336,7 +358,8 @@ impl Cut<'_> {
         ));
     }
 
-    fn rest(&self, d: &mut Draft, step: usize, a: Activity, stated: Option<Span>, said: &str) {
+    fn rest(&self, d: &mut Draft, step: &Step, a: Activity, stated: Option<Span>, said: &str) {
+        let (text, at, step) = (&step.text, d.at, step.number);
         let Some(wait) = &mut d.wait else { return };
         if a == Activity::Rest && in_the_cold(said) {
             wait.place = Place::Fridge;
@@ -356,8 +379,17 @@ impl Cut<'_> {
             return;
         }
         let Some(s) = stated else { return };
+        // 'overnight' and 'at least 2 hours' name no longest.
+        let open = text[at..].to_lowercase().starts_with("overnight")
+            || text[..at].to_lowercase().ends_with("at least ")
+            || has(
+                said,
+                &["or longer", "or more", "or overnight", "to overnight"],
+            );
         // A little longer does no harm; in the fridge, a day does none.
         let most = match (wait.place, self.yeast_dough() && s.most >= NIGHT) {
+            // The text's own longest stands.
+            (Place::Fridge, _) if !open && s.most > s.least => s.most,
             (Place::Fridge, true) => LONGEST_NIGHT,
             (Place::Fridge, false) => COLD_LIMIT,
             (Place::Freezer, _) => s.most * 2.0,
@@ -366,6 +398,13 @@ impl Cut<'_> {
         };
         wait.span.most = most.max(s.most);
         wait.span.usual = s.usual;
+        if wait.place == Place::Fridge && most > s.most && !open {
+            d.notes.push(format!(
+                "The method says {}; up to {} in the fridge does no harm (common practice, no source).",
+                super::own::span_words(s),
+                super::own::minutes_words(most)
+            ));
+        }
     }
 
     fn cool(&self, d: &mut Draft, stated: Option<Span>, said: &str) {

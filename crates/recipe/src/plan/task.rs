@@ -180,6 +180,8 @@ pub struct Task {
     pub after: Vec<usize>,
     /// Those of them that it follows while they are still warm.
     pub soon: Vec<usize>,
+    /// It heats what spoils in its part; not so where only onions fry beside the cream.
+    pub cooks: bool,
     /// Most minutes that what it makes may stand before the next task begins.
     pub stands: f64,
     /// What leaving it out costs, where it may be left out.
@@ -193,6 +195,9 @@ pub struct Task {
     /// What was read that the rework has changed: `Rise, 90 min in the original`.
     pub was: Option<String>,
 }
+
+/// An oven that is hot waits so many minutes at most: common practice, no source.
+const KEPT_HOT: i64 = 30;
 
 impl Task {
     /// Its name with the component's: `Rise (dough)`.
@@ -214,7 +219,10 @@ impl Task {
     pub fn wait_planned(&self) -> (i64, i64) {
         self.wait.map_or((0, 0), |w| {
             let most = w.span.most.floor().max(w.span.least.ceil()) as i64;
-            if w.may {
+            if self.what == "preheat" {
+                // Hot for certain, and kept hot until it is wanted.
+                (most, most + KEPT_HOT)
+            } else if w.may {
                 (w.span.least.ceil() as i64, most)
             } else {
                 (w.span.most.ceil() as i64, w.span.most.ceil() as i64)

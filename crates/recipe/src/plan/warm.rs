@@ -16,16 +16,26 @@ const PLAY: f64 = 5.0;
 /// What is said where a limit counts.
 pub const WARM_WORDS: &str = "with egg or milk in it, time above 5 °C counts towards a limit of 2 hours, mixing and shaping included (1 hour above 32 °C; your local rules come first)";
 
-/// Longest time from the start of one task to the wait of another.
+/// Longest time from one task to the wait of another, or until it is eaten.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Limit {
-    /// The task whose work begins it.
+    /// The task that begins it.
     pub from: usize,
+    /// It is counted from that task's end: what spoils is weighed out last, or leaves the heat or
+    /// the cold then. Otherwise from the start of its work.
+    pub after: bool,
     /// The task whose wait ends it: it goes into the cold, or into the oven. Where that task has
-    /// no wait, its end.
-    pub to: usize,
+    /// no wait, its end. `None`: it is eaten.
+    pub to: Option<usize>,
     /// Minutes.
     pub most: i64,
+}
+
+impl Limit {
+    /// When it begins to count, of where its first task lies.
+    pub(super) fn begins<T: Copy>(&self, start: T, end: T) -> T {
+        if self.after { end } else { start }
+    }
 }
 
 /// A part that stands warm for longer than it may, however it is planned.
@@ -41,11 +51,17 @@ pub struct Breach {
     pub longest: usize,
 }
 
+/// What is said of a part that stays moist when it is cooked.
+const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooking 2 hours in the room is the limit, cooling and serving included (1 hour above 32 °C; your local rules come first); after that it belongs in the fridge";
+
 /// Finds the limits of each part with egg or milk, and shortens what takes as long as it takes so
 /// that it fits them.
+///
+/// `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake.
 pub(super) fn limits(
     list: &mut [Task],
     perishable: impl Fn(usize) -> bool,
+    moist: impl Fn(usize) -> bool,
 ) -> (Vec<Limit>, Vec<Breach>) {
     let (mut limits, mut breaches) = (Vec::new(), Vec::new());
     let mut parts: Vec<usize> = list.iter().map(|t| t.component).collect();
@@ -58,42 +74,61 @@ pub(super) fn limits(
             }
         }
         let path = path(list, c);
-        let parts: Vec<Vec<usize>> = path
-            .split_inclusive(|&t| heats(&list[t]))
-            .map(<[usize]>::to_vec)
-            .collect();
-        for part in &parts {
-            // A part that only boils stands nowhere.
-            if part.len() == 1 && heats(&list[part[0]]) {
-                continue;
-            }
-            one(list, part, &mut limits, &mut breaches);
+        let heated = |t: usize| heats(&list[t], c);
+        let mut legs: Vec<Leg> = Vec::new();
+        let mut from = None;
+        for part in path.split_inclusive(|&t| heated(t)) {
+            let hot = part.last().copied().filter(|&t| heated(t));
+            legs.push(Leg {
+                from,
+                tasks: part.to_vec(),
+                hot: hot.is_some(),
+            });
+            from = hot;
+        }
+        if !moist(c) {
+            // Bread and cake do not spoil in hours.
+            let heated = legs.iter().position(|l| l.hot);
+            legs.truncate(heated.map_or(legs.len(), |first| first + 1));
+        } else if from.is_some() {
+            legs.push(Leg {
+                from,
+                tasks: Vec::new(),
+                hot: false,
+            });
+        }
+        for leg in &legs {
+            one(list, c, leg, &mut limits, &mut breaches);
         }
     }
     (limits, breaches)
 }
 
-fn heats(t: &Task) -> bool {
-    matches!(t.what, "bake" | "boil" | "fry")
+/// Tasks of a part up to its next heat, or to its end.
+struct Leg {
+    /// The heat it comes from.
+    from: Option<usize>,
+    tasks: Vec<usize>,
+    /// Its last task heats it.
+    hot: bool,
 }
 
-/// The tasks of a part from its first work to its bake, through the parts that take it in.
+/// Whether a task heats what spoils in a part. A pan on the stove is that of its own part.
+fn heats(t: &Task, c: usize) -> bool {
+    t.what == "bake" && (t.cooks || t.component == c)
+        || matches!(t.what, "boil" | "fry") && t.cooks && t.component == c
+}
+
+/// The tasks of a part from its weighing to the end, through the parts that take it in.
 fn path(list: &[Task], c: usize) -> Vec<usize> {
-    let begins = |t: &Task| {
-        t.component == c
-            && !t.left_out
-            && !matches!(t.what, "weigh" | "hydrate" | "preheat" | "grease" | "melt")
-    };
+    let begins = |t: &Task| t.component == c && !t.left_out && t.what != "preheat";
     let inside = |&i: &usize| begins(&list[i]);
     let mut now = (0..list.len())
         .filter(inside)
         .find(|&i| !list[i].after.iter().any(|a| begins(&list[*a])));
-    let mut out = Vec::new();
-    while let Some(t) = now {
+    let mut out: Vec<usize> = Vec::new();
+    while let Some(t) = now.filter(|t| !out.contains(t)) {
         out.push(t);
-        if list[t].what == "bake" || out.len() > list.len() {
-            break;
-        }
         let next = |same: bool| {
             (0..list.len()).find(|&i| {
                 !list[i].left_out
@@ -106,33 +141,65 @@ fn path(list: &[Task], c: usize) -> Vec<usize> {
     out
 }
 
-/// One stretch of raw time: up to a bake, a boil or the end.
-fn one(list: &mut [Task], part: &[usize], limits: &mut Vec<Limit>, breaches: &mut Vec<Breach>) {
-    let ends_hot = part.last().is_some_and(|&t| heats(&list[t]));
-    // What is only cooled or served after the heat is no raw dough.
+/// One leg: up to a bake, a boil or the end.
+fn one(
+    list: &mut [Task],
+    c: usize,
+    leg: &Leg,
+    limits: &mut Vec<Limit>,
+    breaches: &mut Vec<Breach>,
+) {
     let cold = |t: &Task| t.wait.is_some_and(|w| w.place.is_cold());
-    let warm_wait = |t: &Task| t.wait.filter(|w| w.place == Place::Bench);
-    let raw: Vec<usize> = part.to_vec();
-    let Some((&first, &last)) = raw.first().zip(raw.last()) else {
-        return;
+    // An oven that is turned off cools like the room.
+    let warm_wait = |t: &Task| {
+        t.wait
+            .filter(|w| w.place == Place::Bench || w.place == Place::Oven && t.what != "bake")
     };
-    let work: f64 = raw
-        .iter()
-        .filter(|&&t| !(ends_hot && t == last && list[t].wait.is_none()))
-        .map(|&t| list[t].hands.usual)
-        .sum();
-    let least: f64 = raw
-        .iter()
-        .filter_map(|&t| warm_wait(&list[t]))
-        .map(|w| w.span.least)
-        .sum();
+    let mut clock = leg.from;
+    let mut raw: &[usize] = &leg.tasks;
+    // What spoils is weighed out last.
+    if let Some((&first, rest)) = raw.split_first()
+        && clock.is_none()
+        && list[first].what == "weigh"
+        && !rest.is_empty()
+    {
+        (clock, raw) = (Some(first), rest);
+    }
+    let length = |list: &[Task], raw: &[usize]| {
+        let hands = |&&t: &&usize| !(leg.hot && Some(&t) == raw.last() && list[t].wait.is_none());
+        let work: f64 = raw.iter().filter(hands).map(|&t| list[t].hands.usual).sum();
+        let waits = raw.iter().filter_map(|&t| warm_wait(&list[t]));
+        (work, waits.map(|w| w.span.least).sum::<f64>())
+    };
+    let (mut work, mut least) = length(list, raw);
+    // Onions that fry for long: the cream stays in the fridge until they are done.
+    let pans = |t: &Task| {
+        t.component == c && (matches!(t.what, "boil" | "fry") && !t.cooks || t.what == "hydrate")
+    };
+    let first_pans = raw.iter().take_while(|&&t| pans(&list[t])).count();
+    if work + least > WARM_LIMIT && leg.from.is_none() && first_pans > 0 && first_pans < raw.len() {
+        let (pan, rest) = (raw[first_pans - 1], &raw[first_pans..]);
+        if let Some(weigh) = clock {
+            list[weigh].notes.push(format!(
+                "Leave egg and milk in the fridge until '{}' is done.",
+                list[pan].name
+            ));
+        }
+        (clock, raw) = (Some(pan), rest);
+        (work, least) = length(list, raw);
+    }
     if work + least > WARM_LIMIT {
         let longest = raw.iter().copied().max_by(|a, b| {
-            let of = |t: &usize| warm_wait(&list[*t]).map_or(0.0, |w| w.span.least);
+            let of = |t: &usize| {
+                let t = &list[*t];
+                warm_wait(t).map_or(0.0, |w| w.span.least) + t.hands.usual
+            };
             of(a).total_cmp(&of(b))
         });
+        let first = clock.or(raw.first().copied()).unwrap_or_default();
+        let part = list.iter().find(|t| t.component == c);
         breaches.push(Breach {
-            of: list[first].of.clone(),
+            of: part.map_or_else(String::new, |t| t.of.clone()),
             least: work + least,
             most: WARM_LIMIT,
             longest: longest.unwrap_or(first),
@@ -147,11 +214,14 @@ fn one(list: &mut [Task], part: &[usize], limits: &mut Vec<Limit>, breaches: &mu
         .map(|w| w.span.most - w.span.least)
         .sum();
     // Nobody works to the minute: a little of it is kept for each stretch.
-    let ends = raw.iter().filter(|&&t| cold(&list[t]) || t == last).count();
+    let ends = raw
+        .iter()
+        .filter(|&&t| cold(&list[t]) || Some(&t) == raw.last())
+        .count();
     let free = (spare - PLAY * ends as f64).max(0.0);
     let share = if wanted > free { free / wanted } else { 1.0 };
     if share < 1.0 {
-        for &t in &raw {
+        for &t in raw {
             let Some(w) = takes(&list[t]) else { continue };
             let most = (w.span.least + (w.span.most - w.span.least) * share).floor();
             if let Some(wait) = &mut list[t].wait {
@@ -164,31 +234,52 @@ fn one(list: &mut [Task], part: &[usize], limits: &mut Vec<Limit>, breaches: &mu
             ));
         }
     }
+    // A wait that may be of any length is none the longer for it.
+    for &t in raw {
+        let Some(wait) = list[t].wait.as_mut().filter(|w| w.place == Place::Bench) else {
+            continue;
+        };
+        if wait.may && wait.span.most > WARM_LIMIT {
+            wait.span.most = WARM_LIMIT.max(wait.span.least);
+            wait.span.usual = wait.span.usual.min(wait.span.most);
+            let words = if leg.from.is_some() {
+                COOKED_WORDS
+            } else {
+                WARM_WORDS
+            };
+            list[t].notes.push(format!("No longer than 2 h: {words}."));
+        }
+    }
     // What is left to play with is shared by the stretches between the cold hours.
-    let mut stretches: Vec<(usize, usize, f64)> = Vec::new();
-    let mut open: Option<(usize, f64)> = None;
-    for &t in &raw {
-        let (from, sum) = open.unwrap_or((t, 0.0));
+    let mut stretches: Vec<(Limit, f64)> = Vec::new();
+    let begin = |from: usize, after: bool| Limit {
+        from,
+        after,
+        to: None,
+        most: 0,
+    };
+    let mut open = clock.map(|t| (begin(t, true), 0.0));
+    for &t in raw {
+        let (limit, sum) = open.unwrap_or((begin(t, false), 0.0));
         let wait =
             warm_wait(&list[t]).map_or(0.0, |w| if w.may { w.span.least } else { w.span.most });
         let sum = sum + list[t].hands.usual.ceil() + wait.ceil();
-        if cold(&list[t]) || t == last {
-            stretches.push((from, t, sum));
-            open = None;
+        let to = Some(t);
+        open = if cold(&list[t]) {
+            stretches.push((Limit { to, ..limit }, sum));
+            Some((begin(t, true), 0.0))
+        } else if leg.hot && to == raw.last().copied() {
+            stretches.push((Limit { to, ..limit }, sum));
+            None
         } else {
-            open = Some((from, sum));
-        }
+            Some((limit, sum))
+        };
     }
-    let planned: f64 = stretches.iter().map(|s| s.2).sum();
+    stretches.extend(open);
+    let planned: f64 = stretches.iter().map(|s| s.1).sum();
     let each = ((WARM_LIMIT - planned) / stretches.len().max(1) as f64).max(0.0);
-    for (from, to, sum) in stretches {
-        if from == to && list[to].wait.is_none() {
-            continue;
-        }
-        limits.push(Limit {
-            from,
-            to,
-            most: (sum + each).floor() as i64,
-        });
-    }
+    limits.extend(stretches.into_iter().map(|(limit, sum)| Limit {
+        most: (sum + each).floor() as i64,
+        ..limit
+    }));
 }

@@ -15,7 +15,7 @@ use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
 use crate::weigh::{Formula, Weighed, WeighedComponent, is_nut_filling, is_preferment};
 use crate::{Doubt, DoubtCode, LeftOut, read::same_part};
-use larder::{FoodId, Larder};
+use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Ratio, Spread};
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
@@ -186,6 +186,11 @@ pub struct ReworkedComponent {
     pub rest: Option<RestTime>,
     /// Whether what is raw in it is perishable: egg or milk is in it.
     pub holds_egg_or_milk: bool,
+    /// The foods in it that make it so.
+    pub spoils: Vec<FoodId>,
+    /// It keeps for hours all the same, as it is: no egg, and three fifths of it or more are sugar,
+    /// as in a glaze with a spoon of milk (common practice, no source).
+    pub keeps: bool,
     /// What it makes, raw.
     pub makes: Spread<Mass>,
     /// What other components use of it.
@@ -525,9 +530,12 @@ impl<'a> Work<'a> {
             }
         }
         let live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let perishable = live
+        let spoils: Vec<FoodId> = live
             .filter_map(|l| l.food)
-            .any(|f| self.larder.food(f).spoils());
+            .filter(|&f| self.larder.food(f).spoils())
+            .collect();
+        let keeps = self.keeps(&spoils);
+        let perishable = !spoils.is_empty();
         let psyllium = self.holds("psyllium");
         let method_notes = match self.style {
             Some(choice) if wheat > 0.0 => notes(&About {
@@ -575,11 +583,28 @@ impl<'a> Work<'a> {
             method_notes,
             rest: self.rest_time,
             holds_egg_or_milk: perishable,
+            spoils,
+            keeps,
             makes,
             used: None,
             left: None,
             doubts: self.doubts,
         }
+    }
+
+    /// See [`ReworkedComponent::keeps`].
+    fn keeps(&self, spoils: &[FoodId]) -> bool {
+        let egg = |f: &FoodId| self.larder.food(*f).function() == Function::Egg;
+        let (mut sugar, mut all) = (0.0, 0.0);
+        for line in self.lines.iter().filter(|l| l.kept != Kept::Dropped) {
+            let grams = line.grams.map_or(0.0, |g| g.likely().as_grams());
+            all += grams;
+            let food = line.food.map(|f| self.larder.food(f).function());
+            if food == Some(Function::Sugar) {
+                sugar += grams;
+            }
+        }
+        !spoils.iter().any(egg) && sugar >= 0.6 * all && all > 0.0
     }
 
     /// Adds a binder that is held and that the engine would not add.

@@ -164,7 +164,7 @@ pub fn cautions(ask: &Ask) -> Vec<&'static str> {
     let limited = ask.jobs.iter().any(|j| !j.tasks.limits.is_empty());
     let mut out = Vec::new();
     if limited {
-        out.push("Dough or batter with egg or milk: 5 °C or below in the fridge, 24 hours at most, and no more than 2 hours above that in all (1 hour above 32 °C). Usual advice; your local rules come first.");
+        out.push("What holds egg or milk: 5 °C or below in the fridge, 24 hours at most, and no more than 2 hours out of it in all (1 hour above 32 °C). Hours in the fridge do not count, but a thick piece takes hours to get cold: flatten it, or make smaller pieces. Usual advice; your local rules come first.");
     }
     out
 }
@@ -268,6 +268,16 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
                 out.push(line);
             }
         }
+    }
+    for job in &ask.jobs {
+        let several = ask.jobs.len() > 1 && !job.tasks.title.is_empty();
+        out.extend(job.tasks.gluten.iter().map(|g| {
+            if several {
+                format!("{}: {g}", job.tasks.title)
+            } else {
+                g.clone()
+            }
+        }));
     }
     out.extend(cautions(ask).into_iter().map(str::to_owned));
     if ask
