@@ -142,8 +142,11 @@ impl Plan {
             Err(why) => {
                 let mut lines = words::impossible(&why, &ask, &clock);
                 let first = lines.remove(0);
-                let rest: Vec<String> = lines.iter().map(|l| format!("\n  {l}")).collect();
-                Err(wrong("no plan", format!("{first}{}", rest.concat())))
+                let wide = show::table::WIDTH;
+                let first = show::table::wrap(&first, wide - "unwheat: no plan: ".len());
+                let rest = lines.iter().flat_map(|l| show::table::wrap(l, wide - 2));
+                let all: Vec<String> = first.into_iter().chain(rest).collect();
+                Err(wrong("no plan", all.join("\n  ")))
             }
         }
     }

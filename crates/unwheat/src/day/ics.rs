@@ -58,7 +58,13 @@ fn event(
     out.put("BEGIN", "VEVENT");
     out.put(
         "UID",
-        &format!("{}-{}@unwheat", plain(&of(row.job)), plain(&task.key)),
+        &format!(
+            "{}-{}-{}-{}@unwheat",
+            plain(&of(row.job)),
+            clock.time(plan.ready[row.job]).strftime("%Y%m%d"),
+            row.job + 1,
+            plain(&task.key)
+        ),
     );
     out.put("DTSTAMP", stamp);
     out.put("DTSTART", &at(row.start));
@@ -69,8 +75,14 @@ fn event(
     let busy = row.work_end - row.start >= row.end - row.work_end;
     out.put("TRANSP", if busy { "OPAQUE" } else { "TRANSPARENT" });
     if row.work_end > row.start {
-        let begin = format!("{title}: begins in {BEFORE} minutes");
-        alarm(out, &begin, &format!("-PT{BEFORE}M"), "START");
+        // Nobody is woken: in quiet hours the alarm goes when the work begins.
+        let asleep = |m: i32| ask.quiet.iter().any(|q| q.from <= m && m < q.to);
+        if asleep(row.start - BEFORE) {
+            alarm(out, &format!("{title}: begins"), "PT0M", "START");
+        } else {
+            let begin = format!("{title}: begins in {BEFORE} minutes");
+            alarm(out, &begin, &format!("-PT{BEFORE}M"), "START");
+        }
     }
     if row.end > row.work_end {
         alarm(out, &format!("{title}: time is up"), "PT0M", "END");
