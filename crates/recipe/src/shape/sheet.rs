@@ -48,7 +48,7 @@ pub struct Sheet {
 ///
 /// # Errors
 /// [`ShapeError`] where two or more are missing, or the sheet would be thinner than
-/// [`THINNEST`] or thicker than [`THICKEST`].
+/// [`THINNEST`] or thicker than `THICKEST`.
 ///
 /// # Example
 /// ```

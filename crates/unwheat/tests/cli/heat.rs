@@ -354,6 +354,10 @@ fn wrong_and_impossible_asks_are_explained() {
         "{said}"
     );
     let soup = "Soup\n\n500 g carrots\n1 l water\n\nBoil.\n";
-    let said = with_input(&["heat", "bake", "-", "--pan", "round 20x6cm"], soup.as_bytes()).refused();
+    let said = with_input(
+        &["heat", "bake", "-", "--pan", "round 20x6cm"],
+        soup.as_bytes(),
+    )
+    .refused();
     assert!(said.contains("nothing in it is baked"), "{said}");
 }
