@@ -3,7 +3,7 @@
 use super::{Failure, Input};
 use clap::Args;
 use larder::Larder;
-use quantity::Locale;
+use quantity::{Locale, figure};
 use recipe::LeftOut;
 use recipe::rework::{Hold, Options, PinnedLine, Rework, ReworkedComponent, blend, style::Style};
 
@@ -31,6 +31,29 @@ pub struct Choices {
 /// Wrong usage found after parsing: exit code 2, in the parser's own form.
 pub fn usage(message: String) -> ! {
     clap::Error::raw(clap::error::ErrorKind::InvalidValue, format!("{message}\n")).exit()
+}
+
+/// How many times each of so many recipes is made: one number for all, or one for each.
+pub fn times_of(words: &[String], recipes: usize) -> Vec<f64> {
+    let read = |word: &String| {
+        figure(word)
+            .filter(|n| n.is_finite() && *n > 0.0 && *n <= 10_000.0)
+            .unwrap_or_else(|| {
+                usage(format!(
+                    "--times '{}': write numbers above 0 and up to 10,000, such as 2 or 2,0.5",
+                    word.trim()
+                ))
+            })
+    };
+    let all: Vec<f64> = words.iter().map(read).collect();
+    match all.as_slice() {
+        [one] => vec![*one; recipes],
+        several if several.len() == recipes => several.to_vec(),
+        several => usage(format!(
+            "--times has {} numbers for {recipes} recipes: write one for all, or one for each in their order",
+            several.len(),
+        )),
+    }
 }
 
 impl Choices {

@@ -1,20 +1,21 @@
 //! `unwheat plan`.
 
+use super::choices::times_of;
 use super::{Failure, json, read_bytes};
 use crate::day::clock::{Clock, Night};
 use crate::day::{self, ics, words};
 use crate::show;
 use clap::Args;
 use larder::Larder;
-use quantity::Locale;
-use recipe::plan::{Ask, Kitchen, Plan as Planned, plan, tasks};
-use recipe::sheet::{Sheet, work};
+use quantity::{Locale, figure};
+use recipe::plan::{Ask, Kitchen, Plan as Planned, StepChange, plan, tasks};
+use recipe::sheet::{Change, ChangeError, Sheet, work};
 use std::path::PathBuf;
 
 /// Plan a batch: every step in time, backwards from serving
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Steps come from the method, as reworked; minutes it does not say are guesses of common practice and marked '?'. Nobody works in quiet hours; a wait may run through them.\nTimes are those of the kitchen clock.\n\nExamples:\n  unwheat plan examples/lemon-yoghurt-cake.txt --from-now --locale uk\n  unwheat plan buns.txt cake.txt --serve '2026-11-30 16:00' --ics day.ics"
+    after_help = "Steps come from the method, as reworked; minutes it does not say are guesses of common practice and marked '?'. Nobody works in quiet hours; a wait may run through them.\nTimes are those of the kitchen clock.\n\nExamples:\n  unwheat plan examples/lemon-yoghurt-cake.txt --from-now --locale uk\n  unwheat plan buns.txt cake.txt --serve '2026-11-30 16:00' --times 2,1 --ics day.ics\n  unwheat plan buns.txt --serve 16:00 --step 'dough:rise longest=60'"
 )]
 pub struct Plan {
     /// The recipes of the day: text files or saved web pages
@@ -37,9 +38,20 @@ pub struct Plan {
     /// Quiet hours, in which nobody works; 'none' for none
     #[arg(long, value_name = "HOURS", default_value = "22:00-07:00", value_parser = Night::read)]
     quiet: Night,
-    /// Times each recipe
-    #[arg(long, value_name = "FACTOR", default_value_t = 1.0)]
-    factor: f64,
+    /// How many times each recipe is made: one number for all, or one for each with commas
+    #[arg(
+        long,
+        value_name = "N,N",
+        value_delimiter = ',',
+        default_value = "1",
+        allow_negative_numbers = true
+    )]
+    times: Vec<String>,
+    /// A figure of your own for a step: 'STEP WHAT=VALUE'. STEP is its key in the JSON, such as
+    /// dough:rise; WHAT is work, shortest, longest (minutes), oven (°C) or racks, or 'out' alone to
+    /// leave the step out; may be repeated
+    #[arg(long, value_name = "STEP WHAT=VALUE")]
+    step: Vec<String>,
     /// Pairs of hands
     #[arg(long, value_name = "N", default_value_t = 1)]
     hands: u32,
@@ -110,15 +122,6 @@ impl Plan {
     pub fn run(self, larder: &Larder) -> Result<String, Failure> {
         let clock = self.clock()?;
         let kitchen = self.kitchen()?;
-        if !self.factor.is_finite() || !(0.01..=100.0).contains(&self.factor) {
-            return Err(wrong(
-                "--factor",
-                format!(
-                    "{} is no size\n  write a number from 0.01 to 100",
-                    self.factor
-                ),
-            ));
-        }
         if self.files.len() > MOST {
             return Err(wrong(
                 "plan",
@@ -133,8 +136,23 @@ impl Plan {
             None => None,
         };
         let mut jobs = Vec::new();
-        for file in &self.files {
-            jobs.push((self.tasks(file, larder)?, serve));
+        let times = times_of(&self.times, self.files.len());
+        for (file, times) in self.files.iter().zip(times) {
+            jobs.push((self.tasks(file, times, larder)?, serve));
+        }
+        let known = |key: &String| jobs.iter().any(|(t, _)| t.task(key).is_some());
+        for (key, _) in &self.own_steps()? {
+            if !known(key) {
+                let keys = jobs.iter().flat_map(|(t, _)| &t.list);
+                let keys: Vec<&str> = keys.map(|t| t.key.as_str()).collect();
+                return Err(wrong(
+                    "--step",
+                    format!(
+                        "no step is called '{key}'\n  there are: {}",
+                        keys.join(", ")
+                    ),
+                ));
+            }
         }
         let ask = day::ask(&clock, jobs, kitchen, self.quiet);
         match plan(&ask) {
@@ -151,15 +169,58 @@ impl Plan {
         }
     }
 
-    fn tasks(&self, file: &PathBuf, larder: &Larder) -> Result<recipe::plan::Tasks, Failure> {
+    /// The figures of steps that are given: the step's key, and what it becomes.
+    fn own_steps(&self) -> Result<Vec<(String, StepChange)>, Failure> {
+        let read = |words: &String| {
+            let (left, value) = match words.rsplit_once('=') {
+                Some((left, value)) => (left.trim(), value.trim()),
+                None => (words.trim(), ""),
+            };
+            let (key, what) = left.rsplit_once(' ')?;
+            let minutes = || figure(value).filter(|n| n.is_finite() && *n >= 0.0);
+            let to = match what {
+                "work" => StepChange::Hands(Some(minutes()?)),
+                "shortest" => StepChange::Least(Some(minutes()?)),
+                "longest" => StepChange::Most(Some(minutes()?)),
+                "oven" => StepChange::Oven(Some(minutes()?)),
+                "racks" => StepChange::Racks(Some(value.parse().ok()?)),
+                "out" if value.is_empty() => StepChange::LeftOut(true),
+                _ => return None,
+            };
+            Some((key.trim().to_owned(), to))
+        };
+        let all = self.step.iter().map(|words| {
+            read(words).ok_or_else(|| {
+                wrong(
+                    "--step",
+                    format!(
+                        "'{words}' is not understood\n  write such as 'dough:rise longest=60', with work, shortest, longest, oven or racks; or 'dough:rise out'"
+                    ),
+                )
+            })
+        });
+        all.collect()
+    }
+
+    fn tasks(
+        &self,
+        file: &PathBuf,
+        times: f64,
+        larder: &Larder,
+    ) -> Result<recipe::plan::Tasks, Failure> {
         let path = file.display().to_string();
         let bytes = read_bytes(Some(file)).map_err(|error| Failure::File {
             path: path.clone(),
             error,
         })?;
-        let sheet = Sheet::new(String::from_utf8_lossy(&bytes), self.locale);
+        let mut sheet = Sheet::new(String::from_utf8_lossy(&bytes), self.locale);
+        for (step, to) in self.own_steps()? {
+            let change = Change::SetStep { step, to };
+            let wrong = |e: ChangeError| wrong("--step", e.to_string());
+            sheet.change(&change).map_err(wrong)?;
+        }
         let worked = work(&sheet, &[], larder, &[]).map_err(|e| wrong(&path, e.to_string()))?;
-        let mut tasks = tasks(&worked, &sheet, self.factor);
+        let mut tasks = tasks(&worked, &sheet, times);
         if tasks.title.is_empty() {
             tasks.title = file
                 .file_stem()

@@ -221,3 +221,43 @@ fn what_cannot_be_is_explained() {
         unwheat(&wrong).misused();
     }
 }
+
+/// A figure of one's own for a step, and a number of batches for each recipe.
+#[test]
+fn a_step_and_the_times_are_as_they_are_said() {
+    let now = ["--from-now", "--now", "2026-11-29 08:00", "--json"];
+    let plan = |more: &[&str]| -> serde_json::Value {
+        let args: Vec<&str> = ["plan", CAKE, CAKE]
+            .into_iter()
+            .chain(now)
+            .chain(more.iter().copied())
+            .collect();
+        serde_json::from_str(&unwheat(&args).done()).expect("JSON")
+    };
+    let value = plan(&["--times", "2,1"]);
+    assert_eq!(value["recipes"][0]["factor"], 2.0);
+    assert_eq!(value["recipes"][1]["factor"], 1.0);
+    let steps = value["steps"].as_array().expect("steps");
+    let bake = steps.iter().find(|s| s["name"] == "Bake").expect("a bake");
+    let key = bake["key"].as_str().expect("a key");
+    let value = plan(&[
+        "--step",
+        &format!("{key} work=7"),
+        "--step",
+        &format!("{key} longest=50"),
+    ]);
+    let steps = value["steps"].as_array().expect("steps");
+    for bake in steps.iter().filter(|s| s["key"] == key) {
+        assert_eq!(bake["work_minutes"]["usual"], 7.0);
+        assert_eq!(bake["work_basis"], "own");
+        assert_eq!(bake["wait_minutes"]["most"], 50.0);
+    }
+    for (step, says) in [
+        ("nothing work=7", "no step is called 'nothing'"),
+        ("bake", "is not understood"),
+        (&format!("{key} work=much"), "is not understood"),
+    ] {
+        let err = unwheat(&["plan", CAKE, "--from-now", "--step", step]).refused();
+        assert!(err.contains(says), "{step}: {err}");
+    }
+}

@@ -2,12 +2,13 @@
 
 mod files;
 
+use super::choices::{times_of, usage};
 use super::{Failure, json, read_bytes};
 use crate::show;
 use clap::Args;
 
 use larder::{Larder, OwnEntry, Stock, is_day};
-use quantity::{Locale, figure};
+use quantity::Locale;
 use recipe::read::Reader;
 use recipe::rework::{Options, Rework};
 use recipe::screen::Screening;
@@ -57,10 +58,6 @@ pub struct Shop {
 }
 
 /// Wrong usage found after parsing: exit code 2, in the parser's own form.
-fn usage(message: String) -> ! {
-    clap::Error::raw(clap::error::ErrorKind::InvalidValue, format!("{message}\n")).exit()
-}
-
 /// A recipe made and screened.
 struct Made {
     title: String,
@@ -71,7 +68,7 @@ struct Made {
 
 impl Shop {
     pub fn run(self, larder: Larder) -> Result<String, Failure> {
-        let times = self.times();
+        let times = times_of(&self.times, self.files.len());
         let day = self.day();
         let currency = self.currency.as_ref().map(|c| {
             let code = c.trim().to_uppercase();
@@ -118,30 +115,6 @@ impl Shop {
         } else {
             show::shop::shop(&shown, &show::Style::of_terminal())
         })
-    }
-
-    /// How many times each file.
-    fn times(&self) -> Vec<f64> {
-        let read = |word: &String| {
-            figure(word)
-                .filter(|n| n.is_finite() && *n > 0.0 && *n <= 10_000.0)
-                .unwrap_or_else(|| {
-                    usage(format!(
-                        "--times '{}': write numbers above 0 and up to 10,000, such as 2 or 2,0.5",
-                        word.trim()
-                    ))
-                })
-        };
-        let all: Vec<f64> = self.times.iter().map(read).collect();
-        match all.as_slice() {
-            [one] => vec![*one; self.files.len()],
-            several if several.len() == self.files.len() => several.to_vec(),
-            several => usage(format!(
-                "--times has {} numbers for {} recipes: write one for all, or one for each in their order",
-                several.len(),
-                self.files.len()
-            )),
-        }
     }
 
     fn day(&self) -> String {
