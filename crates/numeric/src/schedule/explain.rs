@@ -109,7 +109,7 @@ fn importance(rule: Rule) -> u8 {
 /// or [`Limits::explaining`] came before any way out was found.
 ///
 /// # Errors
-/// [`Trouble::Malformed`], as [`super::solve`].
+/// [`Trouble::Malformed`], as [`super::solve()`].
 ///
 /// # Source
 /// Cheapest ways out that another solver proved, in `checks/schedule_impossible.json`.
