@@ -256,6 +256,23 @@ fn a_sheet_by_its_measures() {
     near(batch.factor, 1.0, 1e-9);
 }
 
+#[test]
+fn a_sheet_is_typed_with_or_without_a_comma() {
+    let sheet = Ask::from(Target::Sheet {
+        long: 1.0,
+        wide: 1.0,
+        thick: 5.0,
+    });
+    let typed = |words: &str| {
+        let ask = sheet.typed(words, larder(), Locale::Us, &[]);
+        ask.expect("a sheet").expect("an ask").target
+    };
+    let with = typed("40 x 30 cm, 6 mm");
+    assert_eq!(typed("40x30cm 6mm"), with);
+    assert_eq!(typed("40 x 30 cm 6 mm"), with);
+    assert!(sheet.typed("40", larder(), Locale::Us, &[]).is_err());
+}
+
 /// R18.2: 12 pieces of 60 g need 12 × 60 × 1.02 = 734.4 g; of 60 g baked, at the style's loss,
 /// 12 × 60 ÷ (1 − loss) × 1.02.
 #[test]

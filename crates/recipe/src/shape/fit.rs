@@ -206,10 +206,11 @@ fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
     if d[1] <= widest + 0.05 {
         let at = |i: usize| widest - free[i] <= 0.0;
         verdicts.push(match (at(0), at(1), at(2)) {
-            (_, true, _) => Verdict {
+            (sure, true, _) => Verdict {
                 outcome: Outcome::Touches,
                 words: format!(
-                    "They touch when proofed, {} apart as they are laid: then they hold one another up and rise.",
+                    "They {} when proofed, {} apart as they are laid: then they hold one another up and rise.",
+                    if sure { "touch" } else { "most likely touch" },
                     mm((widest - d[1]).max(0.0))
                 ),
             },

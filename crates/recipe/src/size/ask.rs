@@ -339,8 +339,16 @@ impl Ask {
                 keep_depth: *keep_depth,
             },
             Target::Sheet { .. } => {
+                // '40x30cm 6mm': the last figure is the thickness, with or without a comma.
+                let last = || {
+                    let figures = words.rmatch_indices(' ').map(|(i, _)| words.split_at(i));
+                    figures
+                        .map(|(size, thick)| (size, thick.trim_start()))
+                        .find(|(_, thick)| thick.starts_with(|c: char| c.is_ascii_digit()))
+                };
                 let (size, thick) = words
                     .rsplit_once(',')
+                    .or_else(last)
                     .ok_or_else(|| wrong("40 x 30 cm, 5 mm"))?;
                 Target::sheet(size, thick)?
             }

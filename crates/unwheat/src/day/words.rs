@@ -285,7 +285,7 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
         .iter()
         .any(|j| j.tasks.done().any(|(_, t)| t.guessed()))
     {
-        out.push("? has a guess in it: common practice, no source. Work is planned at its usual length; a rise or a bake at its longest, and done sooner is ready sooner.".to_owned());
+        out.push("What is marked a guess, or ‘?’, rests on common practice, no source. Work is planned at its usual length; a rise or a bake at its longest, and done sooner is ready sooner.".to_owned());
     }
     if !plan.proven {
         out.push(format!(
