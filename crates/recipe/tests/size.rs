@@ -6,7 +6,7 @@ use quantity::household::ERROR;
 use quantity::{Locale, Mass, Spread};
 use recipe::household::{Drawer, Scale};
 use recipe::rework::Rework;
-use recipe::sheet::{Sheet, Worked, work};
+use recipe::sheet::{PartUse, Sheet, Worked, work};
 use recipe::size::pan::OwnPan;
 use recipe::size::{
     Ask, Batch, BatchComponent, Have, Pans, PartSize, Pieces, SizeError, Target, size,
@@ -254,6 +254,41 @@ fn a_sheet_by_its_measures() {
     let batch = sized(&w, ask);
     near(makes(&batch.components[0]), 600.0, 1e-6);
     near(batch.factor, 1.0, 1e-9);
+}
+
+/// Worked by hand: 800 g of dough are taken for 10 knots, 800 ÷ 10 ÷ 1.02 = 78.4 g of it in each, and
+/// with 160 g of the rest a knot weighs 96 g; 394 g of dough are left over.
+#[test]
+fn pieces_of_a_dough_that_another_part_takes() {
+    let part = Sheet::new(
+        include_str!("../../unwheat/demo/soft-dough.txt"),
+        Locale::Uk,
+    );
+    let mut knots = Sheet::new(
+        include_str!("../../unwheat/demo/chive-knots.txt"),
+        Locale::Uk,
+    );
+    knots.parts.push(PartUse {
+        recipe: "soft".to_owned(),
+        version: 1,
+        title: "House soft dough".to_owned(),
+    });
+    let w = work(&knots, &[part], larder(), &[]).expect("worked");
+    let batch = sized(&w, Ask::times(1.0));
+    let pieces = batch.pieces.expect("ten of them");
+    near(pieces.count, 10.0, 1e-9);
+    near(pieces.each.as_grams(), 800.0 / 10.0 / 1.02, 0.01);
+    let whole = pieces.whole.expect("with cheese and chives");
+    near(whole.raw.likely().as_grams(), 96.0, 0.1);
+    // Twelve at 80 g of dough: 979 g of it.
+    let ask = Target::Pieces(Pieces {
+        count: Some(12.0),
+        each: Some(80.0),
+        baked: false,
+    });
+    let batch = sized(&w, ask);
+    near(batch.pieces.expect("twelve").count, 12.0, 1e-9);
+    near(batch.factor, 12.0 * 80.0 * 1.02 / 800.0, 1e-6);
 }
 
 #[test]

@@ -156,7 +156,12 @@ fn short(batch: &Batch, rework: &Rework) -> Result<(), SizeError> {
 /// How many it makes, and what each weighs.
 fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
     let part = &rework.components[batch.main];
-    let dough = likely(batch.components[batch.main].makes);
+    let main = &batch.components[batch.main];
+    // Of a dough that another part takes, pieces are what it takes: the rest is left over.
+    let dough = main
+        .used
+        .map_or(f64::INFINITY, likely)
+        .min(likely(main.makes));
     let said = target::makes(rework).filter(|_| !ask.only);
     if let Some((low, high, servings)) = said {
         batch.count = Some((low * batch.factor, high * batch.factor));
@@ -192,16 +197,17 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
     });
 }
 
-/// A piece with all that goes into it: the part that is divided, and the other parts that nothing
-/// uses, a filling or an icing. `None` where the piece is that part alone, where that part goes
-/// into another one, or where something has no weight.
+/// A piece with all that goes into it: the part that is divided, or the one it goes into, and the
+/// other parts that nothing uses, a filling or an icing. `None` where the piece is that part alone,
+/// or where something has no weight.
 fn whole_piece(batch: &Batch, rework: &Rework, number: f64) -> Option<WholePiece> {
     let root =
         |c: &usize| rework.components[*c].used.is_none() && batch.components[*c].factor > 0.0;
     let roots: Vec<usize> = (0..batch.components.len()).filter(root).collect();
     let bare = |c: &BatchComponent| c.lines.iter().any(|l| l.in_formula && l.grams.is_none());
     let made = batch.components.iter().filter(|c| c.factor > 0.0);
-    if roots.len() < 2 || !roots.contains(&batch.main) || made.into_iter().any(bare) {
+    let alone = roots.len() < 2 && roots.contains(&batch.main);
+    if alone || roots.is_empty() || made.into_iter().any(bare) {
         return None;
     }
     let kept = kept_in_oven(rework);

@@ -283,6 +283,16 @@ impl Aim<'_> {
         Ok(found)
     }
 
+    /// Grams of the part that pieces are made of, at one time the recipe: all of it, or what another
+    /// part takes of it.
+    fn divided(&self) -> f64 {
+        let all = likely(self.part().makes);
+        match self.part().used {
+            Some(used) if !self.flow.is_enough() => likely(used).min(all),
+            _ => all,
+        }
+    }
+
     fn pieces(&self, pieces: &Pieces) -> Result<Found, SizeError> {
         let count = |n| positive("number of pieces", n, "12");
         let each = match pieces.each {
@@ -298,11 +308,12 @@ impl Aim<'_> {
             }
             each => each,
         };
-        let dough = likely(self.part().makes);
+        let dough = self.divided();
         let mut found = match (pieces.count, raw) {
             (Some(n), Some(raw)) => {
                 let need = count(n)? * raw * BOWL;
-                let times = self.to_make(need)?;
+                let weights = self.flow.only_of(self.flow.part, dough);
+                let times = self.flow.solve(&weights, need, "weight")?;
                 let mut sums = Vec::new();
                 if let (true, Some(each)) = (pieces.baked, each) {
                     sums.push(format!(

@@ -336,7 +336,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
                 table.ledger.stack {
                     @if i == 0 { caption { "Type the grams of any line, and everything follows. What rounding to the scale misses is in percent of the flour." } }
                     @else { caption.unseen { (component_name(&c.name)) } }
-                    thead { tr { th scope="col" { (sentence(heading(c))) } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } th.f scope="col" { "Rounding" } } }
+                    thead { tr { th scope="col" { (sentence(heading(c)).trim_end_matches('.')) } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } th.f scope="col" { "Rounding" } } }
                     tbody { @for (l, on) in c.lines.iter().zip(c.on(&scale, &o.pantry.larder)) { (line(app, o, w, i, c, l, &on)) } }
                 }
                 @if let (Some(used), Some(left)) = (c.used, c.left) {
