@@ -41,16 +41,18 @@ fn the_drawing_changes_as_figures_are_typed() {
         type_in(w, "filling", "250 g");
         type_in(w, "slices", "12");
         w.see("Slice weighs");
-        let before = w.js(
-            &format!("return document.querySelector('#shape{at}-end-d').textContent;"),
-            json!([]),
-        );
+        // While a figure is half typed there may be nothing to draw.
+        let drawn = |w: &Window| {
+            let script =
+                format!("return document.querySelector('#shape{at}-end-d')?.textContent ?? '';");
+            let words = w.js(&script, json!([])).as_str().map(str::to_owned);
+            words.filter(|words| !words.is_empty())
+        };
+        let before = w.until("the roll drawn", drawn);
         type_in(w, "length", "60 cm");
-        let after = w.js(
-            &format!("return document.querySelector('#shape{at}-end-d').textContent;"),
-            json!([]),
-        );
-        assert_ne!(before, after);
+        w.until("another drawing", |w| {
+            drawn(w).filter(|words| *words != before)
+        });
         type_in(w, "pan", "13x9x2in");
         w.see("proofed");
         assert_eq!(w.axe(), Vec::<String>::new());
