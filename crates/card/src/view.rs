@@ -258,7 +258,9 @@ impl<'a> View<'a> {
         let measure = match (&back, item) {
             (Some(h), _) => Some(spelled(&h.words)),
             _ if pinch => Some("a pinch".to_owned()),
-            (None, Some((read, item))) if grams.is_none() => written(read, item),
+            (None, Some((read, item))) if grams.is_none() => {
+                written(read, item).map(|words| line.sized(words))
+            }
             _ => None,
         };
         let mut remarks = Vec::new();

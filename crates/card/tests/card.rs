@@ -975,3 +975,23 @@ fn a_card_of_another_size_says_so() {
     let page = card::html(&w.rework, &w.rework_screening, &larder, &once);
     assert!(page.contains("12 soft buns") && !page.contains("of the recipe ·"));
 }
+
+/// What has no weight cannot be sized: its words stay, with how many times they count.
+#[test]
+fn a_line_without_a_weight_says_how_many_times_it_counts() {
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let text = "Plain buns\n\nMakes 12 buns\n\n500 g bread flour\n300 g water\n1 tsp quorbel powder\n7 g instant yeast\n";
+    let sheet = recipe::sheet::Sheet::new(text, quantity::Locale::Us);
+    let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("worked");
+    let ask = recipe::size::Ask::times(2.0);
+    let batch = recipe::size::size(&w.rework, &ask, &larder).expect("a batch");
+    let options = CardOptions {
+        batch: Some(batch),
+        ..CardOptions::default()
+    };
+    let page = card::html(&w.rework, &w.rework_screening, &larder, &options);
+    assert!(page.contains("2 × 1 teaspoon"), "{page}");
+    let data = card::json_ld(&w.rework, &w.rework_screening, &larder, &options);
+    let lines = data["recipeIngredient"].to_string();
+    assert!(lines.contains("2 × 1 teaspoon"), "{lines}");
+}

@@ -114,6 +114,9 @@ pub struct ReworkedLine {
     pub blend: bool,
     /// Grams; `None` where the original could not be weighed.
     pub grams: Option<Spread<Mass>>,
+    /// Times the original's words: other than 1 only in a batch of another size, for a line that has
+    /// no grams to be sized.
+    pub times: f64,
     /// Its grams are held by the baker.
     pub held: bool,
     /// Of a held line: what it would be if it were not held. `None` where it has no weight then.
@@ -140,6 +143,7 @@ impl ReworkedLine {
             component: None,
             blend: false,
             grams,
+            times: 1.0,
             held: false,
             pinned: None,
             percent: None,
@@ -147,6 +151,16 @@ impl ReworkedLine {
             labelled: false,
             note: None,
         }
+    }
+
+    /// The words of an amount that has no grams, in the size of the batch: `2 × 1 tsp`.
+    #[must_use]
+    pub fn sized(&self, words: String) -> String {
+        if (self.times - 1.0).abs() < 1e-9 {
+            return words;
+        }
+        let times = (self.times * 1000.0).round() / 1000.0;
+        format!("{times} × {words}")
     }
 
     /// Marks that its amount moved; what is new stays new.

@@ -188,6 +188,7 @@ impl Rework {
                 )
             });
         if let Some(words) = written {
+            let words = line.sized(words);
             return Some(Household { words, error: 0.0 });
         }
         let grams = line.grams?.likely();

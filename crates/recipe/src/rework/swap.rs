@@ -55,6 +55,7 @@ impl Work<'_> {
                 grams: self.weight(w),
                 held: false,
                 pinned: None,
+                times: 1.0,
                 percent: None,
                 in_formula: w.in_formula,
                 labelled: crate::screen::is_bought_labelled(
@@ -156,6 +157,7 @@ impl Work<'_> {
                 grams: Some(total),
                 held: false,
                 pinned: None,
+                times: 1.0,
                 percent: None,
                 in_formula: true,
                 labelled: false,

@@ -125,8 +125,12 @@ impl Batch {
         let mut out = line.clone();
         out.grams = line.grams.map(|g| g.scaled(factor));
         // Another amount than the original's is measured anew.
-        if (factor - 1.0).abs() > 1e-9 && out.grams.is_some() && out.kept != Kept::Dropped {
-            out.kept = Kept::Changed;
+        if (factor - 1.0).abs() > 1e-9 && out.kept != Kept::Dropped {
+            if out.grams.is_some() {
+                out.kept = Kept::Changed;
+            } else {
+                out.times = line.times * factor;
+            }
         }
         out
     }
