@@ -183,3 +183,39 @@ fn no_ice_goes_into_milk() {
         );
     }
 }
+
+/// Worked by hand: the 30 minutes are those at 325 °F (163 °C), not those of the 350 °F before; and what
+/// goes into the recipe's own pan for its own time is the recipe once, at whatever size it is made.
+#[test]
+fn a_time_is_of_its_own_oven_and_the_known_bake_of_the_recipe_once() {
+    const BARS: &str = "Bars\n\n250 g plain flour\n120 g butter\n100 g sugar\n2 eggs\n300 g milk\n2 tsp baking powder\n\n1. Mix all. Bake for 15 minutes at 350°F in an 8x8x2 inch pan.\n2. Turn it and bake 30 minutes at 325°F.\n";
+    let larder = Larder::built_in().expect("the built-in tables");
+    let mut sheet = Sheet::new(BARS, Locale::Us);
+    let once = work(&sheet, &[], &larder, &[]).expect("a recipe");
+    let once = given(&once.rework, &once.batch, &larder, None).expect("it is baked");
+    let oven = once.oven.expect("an oven").as_celsius();
+    assert!((oven - 162.8).abs() < 0.1, "{oven}");
+    assert_eq!(once.makes, once.once);
+    sheet.size = Some(recipe::size::Ask::times(2.0));
+    let twice = work(&sheet, &[], &larder, &[]).expect("a recipe");
+    let twice = given(&twice.rework, &twice.batch, &larder, None).expect("it is baked");
+    assert_eq!(twice.once, once.once);
+    assert!((twice.makes.as_grams() - 2.0 * once.makes.as_grams()).abs() < 1e-6);
+    let n = notes(&[]);
+    let figures = Figures {
+        notes: &n,
+        given: Some(&twice),
+        place: Place::default(),
+        style: None,
+        pans: &[],
+    };
+    let known = figures
+        .value(HeatField::KnownDough)
+        .expect("it fits the pan");
+    assert!(
+        known
+            .words
+            .starts_with(&format!("{:.0}", once.once.as_grams())),
+        "{known:?}"
+    );
+}

@@ -9,7 +9,7 @@ use super::proof::{KnownProof, Proof};
 use super::typed::{difference, grams, legs, minutes, oven_temperature, temperature};
 use super::{Advice, HeatError, PRACTICE, wrong};
 use crate::rework::style::Style;
-use crate::size::pan::OwnPan;
+use crate::size::pan::{self, OwnPan};
 use quantity::{Mass, Spread, Temperature, Time};
 use std::fmt;
 
@@ -45,6 +45,20 @@ pub struct Value {
     pub words: String,
     /// Where it comes from.
     pub origin: Origin,
+}
+
+impl Value {
+    /// As it is shown: a pan of the table by its name and measures, not by its key.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        let pans = matches!(self.field, HeatField::KnownPan | HeatField::Pan);
+        let (key, rest) = self.words.split_once(',').unwrap_or((&self.words, ""));
+        match pan::all().iter().find(|p| pans && p.key == key) {
+            Some(p) if rest.is_empty() => p.words(),
+            Some(p) => format!("{},{rest}", p.words()),
+            None => self.words.clone(),
+        }
+    }
 }
 
 /// Why nothing is asked.
@@ -181,7 +195,7 @@ impl Figures<'_> {
         if matches!(pan.outline, Outline::Free { .. }) {
             return None;
         }
-        let each = g.makes * (1.0 / f64::from(g.pans));
+        let each = g.once * (1.0 / f64::from(g.pans));
         let full = each.as_grams() * 1e-6 / pan.volume();
         (FITS.0..=FITS.1).contains(&full).then_some(each)
     }

@@ -1,7 +1,7 @@
 //! What a recipe itself says of its heat: where every field begins.
 
 use super::pan::Pan;
-use crate::recipe::{Activity, FactKind, Heat};
+use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 use crate::rework::Rework;
 use crate::rework::style::Style;
 use crate::size::Batch;
@@ -36,6 +36,8 @@ pub struct Given {
     pub sets: bool,
     /// Dough or batter of the batch; of a filling that sets, with its pastry.
     pub makes: Mass,
+    /// The same of the recipe once: what its own pan and time are for.
+    pub once: Mass,
     /// A rise with its time, longest first.
     pub rise: Option<Spread<Time>>,
     /// Its flour phase.
@@ -102,6 +104,9 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
     let shell = pastry
         .filter(|_| sets)
         .map_or(Mass::grams(0.0), |p| Mass::grams(weight(p)));
+    let shell_once = pastry
+        .filter(|_| sets)
+        .map_or(Mass::grams(0.0), |p| rework.components[p].makes.likely());
     let c = &rework.components[at];
     let sized = batch.components.get(at)?;
     let style = c.style.as_ref().map(|s| s.style);
@@ -120,10 +125,8 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
     {
         match &fact.kind {
             FactKind::Temperature { value, of } => match of {
-                Heat::Oven => now = Some(value.likely()),
-                Heat::FanOven if now.is_none() => {
-                    now = Some(value.likely() + Temperature::celsius(20.0));
-                }
+                Heat::Oven => now = still(*value, *of),
+                Heat::FanOven if now.is_none() => now = still(*value, *of),
                 _ => {}
             },
             FactKind::Duration {
@@ -133,7 +136,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
                 let more = longest(written, *value);
                 if more != written {
                     written = more;
-                    oven = now;
+                    oven = at_heat(step, fact).or(now);
                 }
             }
             FactKind::Duration {
@@ -177,6 +180,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         pans,
         sets,
         makes: sized.makes.likely() + shell,
+        once: c.makes.likely() + shell_once,
         rise,
         flour: sized.flour.likely(),
         water: Mass::grams(parts.water),
@@ -188,6 +192,29 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             USUAL_WATER
         },
         perishable: c.holds_egg_or_milk,
+    })
+}
+
+/// A heat as a still oven has it; nothing for what is no oven's.
+fn still(value: Spread<Temperature>, of: Heat) -> Option<Temperature> {
+    match of {
+        Heat::Oven => Some(value.likely()),
+        Heat::FanOven => Some(value.likely() + Temperature::celsius(20.0)),
+        _ => None,
+    }
+}
+
+/// The oven that stands right behind a time: 'bake 30 minutes at 325°F'.
+fn at_heat(step: &Step, time: &Fact) -> Option<Temperature> {
+    step.facts.iter().find_map(|f| {
+        let FactKind::Temperature { value, of } = f.kind else {
+            return None;
+        };
+        let between = step.text.get(time.span.end..f.span.start)?;
+        let between: Vec<&str> = between.split_whitespace().collect();
+        matches!(between[..], ["at"] | ["in", "a" | "an" | "the"])
+            .then(|| still(value, of))
+            .flatten()
     })
 }
 

@@ -63,7 +63,7 @@ fn used(figures: &Figures<'_>, fields: &[HeatField]) -> String {
         .map(|v| {
             vec![
                 v.field.words().to_owned(),
-                v.words.clone(),
+                v.shown(),
                 v.origin.words().to_owned(),
             ]
         })

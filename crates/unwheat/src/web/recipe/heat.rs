@@ -75,7 +75,7 @@ impl Page<'_> {
                 input id=(id) name="value" value=(own.map_or("", String::as_str)) autocomplete="off" aria-describedby=(hint) data-typed data-empties;
                 p.hint id=(hint) {
                     @match (&value, own) {
-                        (Some(v), None) if v.origin == Origin::Recipe => { (v.words) ", from the recipe" },
+                        (Some(v), None) if v.origin == Origin::Recipe => { (v.shown()) ", from the recipe" },
                         (Some(v), None) => { (v.words) " is usual" },
                         _ => { "As in " (field.example()) },
                     }
