@@ -219,3 +219,65 @@ fn a_time_is_of_its_own_oven_and_the_known_bake_of_the_recipe_once() {
         "{known:?}"
     );
 }
+
+/// Worked by hand from the text: the dough rises 1 hour and bakes at 220 °C; the 12 hours are the
+/// poolish's and the 100 °C the meringue's.
+#[test]
+fn each_part_has_its_own_rise_and_oven() {
+    const LOAF: &str = "Poolish loaf\n\nMeringue:\n3 egg whites\n150 g sugar\n\nPoolish:\n100 g bread flour\n100 g water\n1 g yeast\n\nDough:\n400 g bread flour\n220 g water\n5 g yeast\n8 g salt\n201 g poolish\n\nMethod\n1. Let the poolish rise for 12 hours.\n2. Mix the dough and let it rise for 1 hour. Bake at 220 C for 35 minutes in a 23x13x7 cm loaf tin.\n3. Bake the meringue at 100 C for 90 minutes.\n";
+    let g = read(LOAF, Some("dough"));
+    assert_eq!(g.rise.expect("a rise").likely().as_minutes(), 60.0);
+    assert_eq!(g.written.expect("a bake").likely().as_minutes(), 35.0);
+    assert!((g.oven.expect("an oven").as_celsius() - 220.0).abs() < 0.1);
+    assert_eq!(g.stages, 1);
+}
+
+/// A fan oven that is turned down is not the still one of before: 160 °C fan is 180 °C.
+#[test]
+fn a_fan_oven_that_is_turned_down_counts() {
+    const LOAF: &str = "Loaf\n\n500 g bread flour\n350 g water\n7 g yeast\n\n1. Bake at 200 C fan for 10 minutes in a 23x13x7 cm loaf tin.\n2. Lower the oven to 160 C fan and bake for 40 minutes.\n";
+    let g = read(LOAF, None);
+    assert!((g.oven.expect("an oven").as_celsius() - 180.0).abs() < 0.1);
+    assert_eq!(g.stages, 2);
+    let b = baked(Some(&g), &[(HeatField::Pan, "20x10x6 cm")]).expect("a bake");
+    assert!(b.time.likely().as_minutes() > 0.0);
+    let n = notes(&[]);
+    let figures = Figures {
+        notes: &n,
+        given: Some(&g),
+        place: Place::default(),
+        style: None,
+        pans: &[],
+    };
+    let said = |what: &str| figures.remarks().iter().any(|a| a.words.contains(what));
+    assert!(said("bakes 2 times"));
+}
+
+/// Grams that lack a line, and foods nobody knows, are not taken for the whole and for harmless.
+#[test]
+fn what_is_not_known_is_not_offered() {
+    const LOAF: &str = "Loaf\n\n500 g bread flour\n300 g water\n7 g yeast\nsome zabble milk drink\n\n1. Let it rise for 1 hour. Bake at 200 C for 40 minutes in a 23x13x7 cm loaf tin.\n";
+    let g = read(LOAF, None);
+    assert_eq!(g.unweighed, 1);
+    assert_eq!(g.perishable, None);
+    let n = notes(&[]);
+    let figures = Figures {
+        notes: &n,
+        given: Some(&g),
+        place: Place::default(),
+        style: None,
+        pans: &[],
+    };
+    for field in [
+        HeatField::KnownDough,
+        HeatField::FlourMass,
+        HeatField::WaterMass,
+    ] {
+        assert_eq!(figures.value(field), None, "{field:?}");
+    }
+    let piece = figures.value(HeatField::ProofPiece).expect("a usual one");
+    assert_eq!(piece.words, "900 g");
+    // Milk in a part of it is milk in it.
+    const SOAKED: &str = "Loaf\n\nPaste:\n50 g bread flour\n200 g milk\n\nDough:\n450 g bread flour\n150 g water\n7 g yeast\n250 g paste\n\n1. Mix the dough and let it rise for 1 hour. Bake at 200 C for 40 minutes.\n";
+    assert_eq!(read(SOAKED, Some("dough")).perishable, Some(true));
+}

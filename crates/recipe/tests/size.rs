@@ -291,6 +291,36 @@ fn pieces_of_a_dough_that_another_part_takes() {
     near(batch.factor, 12.0 * 80.0 * 1.02 / 800.0, 1e-6);
 }
 
+/// What is left of raw meat or fish, or of what nobody knows, does not keep a week.
+#[test]
+fn what_spoils_or_is_not_known_is_not_said_to_keep() {
+    let kept = |line: &str| {
+        let text = format!(
+            "Tart\n\nFor the filling:\n{line}\n50 g onion\n\nFor the dough:\n200 g flour\n100 g butter\n100 g filling\n"
+        );
+        let w = worked(&text);
+        let batch = sized(&w, Ask::times(2.0));
+        let filling = batch.components.iter().find(|c| c.name == "filling");
+        let keeping = filling.expect("a filling").keeping;
+        keeping.expect("something is left").text
+    };
+    for line in ["300 g salmon", "300 g minced beef"] {
+        assert!(kept(line).starts_with("With meat or fish"), "{line}");
+    }
+    assert!(kept("300 g zabble paste").starts_with("Not everything in it is known"));
+    assert!(kept("300 g cream cheese").starts_with("With egg or milk"));
+    assert!(kept("300 g apple").contains("within a week"));
+}
+
+/// A line without a weight is said at the recipe's own size too: the whole is weighed without it.
+#[test]
+fn a_line_without_a_weight_is_always_said() {
+    let w = worked("Cake\n\n200 g flour\nsome zabble sugar\n");
+    let batch = sized(&w, Ask::times(1.0));
+    let said = batch.cautions.iter().any(|c| c.code == "unweighed");
+    assert!(said, "{:?}", batch.cautions);
+}
+
 #[test]
 fn a_sheet_is_typed_with_or_without_a_comma() {
     let sheet = Ask::from(Target::Sheet {

@@ -135,21 +135,23 @@ impl Figures<'_> {
             return of(words.clone(), Origin::Typed);
         }
         let g = self.given;
+        // Grams that lack a line are not offered as the whole.
+        let grams_of = g.filter(|g| g.unweighed == 0);
         let recipe = match field {
             HeatField::KnownPan => g.and_then(|g| g.pan.as_ref()).map(Pan::as_typed),
             HeatField::KnownOven => g
                 .and_then(|g| g.oven)
                 .map(|t| format!("{:.0} C", t.as_celsius())),
             HeatField::KnownTime => g.and_then(|g| g.time).map(minutes_words),
-            HeatField::KnownDough => g.and_then(|g| self.fitting(g)).map(grams_words),
+            HeatField::KnownDough => grams_of.and_then(|g| self.fitting(g)).map(grams_words),
             HeatField::PanDough if g.is_some_and(|g| g.pans > 1) => {
                 return of(self.value(HeatField::KnownDough)?.words, Origin::Recipe);
             }
             HeatField::ProofTime => g.and_then(|g| g.rise).map(minutes_words),
-            HeatField::ProofPiece => g.map(|g| g.makes).map(grams_words),
-            HeatField::FlourMass => g.map(|g| g.flour).filter(some).map(grams_words),
-            HeatField::WaterMass => g.map(|g| g.water).filter(some).map(grams_words),
-            HeatField::OtherMass => g.map(|g| g.other).filter(some).map(grams_words),
+            HeatField::ProofPiece => grams_of.map(|g| g.makes).map(grams_words),
+            HeatField::FlourMass => grams_of.map(|g| g.flour).filter(some).map(grams_words),
+            HeatField::WaterMass => grams_of.map(|g| g.water).filter(some).map(grams_words),
+            HeatField::OtherMass => grams_of.map(|g| g.other).filter(some).map(grams_words),
             _ => None,
         };
         if let Some(words) = recipe {
@@ -179,14 +181,30 @@ impl Figures<'_> {
     #[must_use]
     pub fn remarks(&self) -> Vec<Advice> {
         let time = self.value(HeatField::KnownTime);
+        let mut all = Vec::new();
         if time.is_some_and(|t| t.origin == Origin::Recipe) {
-            vec![Advice::new(
+            all.push(Advice::new(
                 "The known time is the recipe's own, for wheat, a tenth to a quarter longer: put in what your bake took, once you have baked it",
                 PRACTICE,
-            )]
-        } else {
-            Vec::new()
+            ));
+            if let Some(g) = self.given.filter(|g| g.stages > 1) {
+                all.push(Advice::new(
+                    format!(
+                        "The method bakes {} times: the longest is taken as the known bake. Put in the one you mean",
+                        g.stages
+                    ),
+                    "follows from the recipe",
+                ));
+            }
         }
+        if self.value(HeatField::KnownDough).is_none() && self.value(HeatField::PanDough).is_none()
+        {
+            all.push(Advice::new(
+                "Without the weight of the dough both pans are taken as full to the rim: put it in for a nearer time",
+                PRACTICE,
+            ));
+        }
+        all
     }
 
     /// The recipe's dough, where all of it goes into its one pan.
@@ -290,7 +308,7 @@ impl Figures<'_> {
                 .unwrap_or(Mass::grams(900.0)),
             legs,
             style: self.style(),
-            perishable: self.given.map(|g| g.perishable),
+            perishable: self.given.and_then(|g| g.perishable),
         }))
     }
 

@@ -2,8 +2,8 @@
 
 use super::pan::Pan;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
-use crate::rework::Rework;
 use crate::rework::style::Style;
+use crate::rework::{Rework, owners};
 use crate::size::Batch;
 use larder::{Function, Larder};
 use quantity::{Mass, Spread, Temperature, Time};
@@ -51,7 +51,11 @@ pub struct Given {
     /// Share of water in it, 0–1.
     pub other_water: f64,
     /// It holds egg or milk.
-    pub perishable: bool,
+    pub perishable: Option<bool>,
+    /// Lines of it without a weight: its grams are too few by what they weigh.
+    pub unweighed: usize,
+    /// Bakes that the method names one after another; the longest is taken.
+    pub stages: usize,
 }
 
 /// Between a tenth and a quarter longer without gluten (common practice).
@@ -118,21 +122,42 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         _ => Some(new),
     };
     let mut pans = 1;
-    for (step, fact) in recipe
+    let mut stages = 0;
+    // What other parts bake and raise in steps of their own is not this one's.
+    let owners = owners(recipe);
+    let lasts = |s: &Step, what: Activity| {
+        let is =
+            |f: &Fact| matches!(f.kind, FactKind::Duration { doing: Some(a), .. } if a == what);
+        s.facts.iter().any(is)
+    };
+    let here = |what: Activity| {
+        let mut steps = recipe.steps.iter().zip(&owners);
+        steps.any(|(s, o)| *o == at && lasts(s, what))
+    };
+    let (bakes_here, rises_here) = (here(Activity::Bake), here(Activity::Rise));
+    for ((step, owner), fact) in recipe
         .steps
         .iter()
-        .flat_map(|s| s.facts.iter().map(move |f| (s, f)))
+        .zip(&owners)
+        .flat_map(|s| s.0.facts.iter().map(move |f| (s, f)))
     {
+        let theirs = *owner != at && bakes_here && lasts(step, Activity::Bake);
+        let still_said = || {
+            let is = |f: &Fact| matches!(f.kind, FactKind::Temperature { of: Heat::Oven, .. });
+            step.facts.iter().any(is)
+        };
         match &fact.kind {
-            FactKind::Temperature { value, of } => match of {
+            FactKind::Temperature { value, of } if !theirs => match of {
                 Heat::Oven => now = still(*value, *of),
-                Heat::FanOven if now.is_none() => now = still(*value, *of),
+                // '180 °C (160 °C fan)' is one oven said twice.
+                Heat::FanOven if now.is_none() || !still_said() => now = still(*value, *of),
                 _ => {}
             },
             FactKind::Duration {
                 value,
                 doing: Some(Activity::Bake),
-            } => {
+            } if !theirs => {
+                stages += 1;
                 let more = longest(written, *value);
                 if more != written {
                     written = more;
@@ -142,7 +167,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             FactKind::Duration {
                 value,
                 doing: Some(Activity::Rise),
-            } => rise = longest(rise, *value),
+            } if *owner == at || !rises_here => rise = longest(rise, *value),
             FactKind::Pan { words, sizes } if pan.is_none() => {
                 pan = Pan::of_recipe(words, sizes);
                 pans = how_many(&step.text, fact.span.clone()).unwrap_or(pans);
@@ -191,7 +216,9 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         } else {
             USUAL_WATER
         },
-        perishable: c.holds_egg_or_milk,
+        perishable: rework.egg_or_milk(at),
+        unweighed: c.unweighed(),
+        stages,
     })
 }
 

@@ -100,6 +100,16 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
     }
 }
 
+/// What is left of a component after its uses: never less than nothing.
+pub(crate) fn left(makes: Spread<Mass>, used: Spread<Mass>) -> Spread<Mass> {
+    let less = |a: Mass, b: Mass| Mass::grams((a - b).as_grams().max(0.0));
+    Spread::new(
+        less(makes.low(), used.high()),
+        less(makes.likely(), used.likely()),
+        less(makes.high(), used.low()),
+    )
+}
+
 /// What each component uses of the others after the rework, and what is left over.
 fn flow(components: &mut [ReworkedComponent]) {
     for c in 0..components.len() {
@@ -113,13 +123,7 @@ fn flow(components: &mut [ReworkedComponent]) {
             continue;
         }
         let used = Spread::sum_independent(uses);
-        let makes = components[c].makes;
-        let less = |a: Mass, b: Mass| Mass::grams((a - b).as_grams().max(0.0));
-        components[c].left = Some(Spread::new(
-            less(makes.low(), used.high()),
-            less(makes.likely(), used.likely()),
-            less(makes.high(), used.low()),
-        ));
+        components[c].left = Some(left(components[c].makes, used));
         components[c].used = Some(used);
     }
 }

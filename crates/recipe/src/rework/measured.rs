@@ -131,6 +131,24 @@ impl ReworkedComponent {
 }
 
 impl Rework {
+    /// Whether a component holds egg or milk, in itself or in a component it uses. `None` where that
+    /// is not known: a line is of a food that the larder does not know.
+    #[must_use]
+    pub fn egg_or_milk(&self, component: usize) -> Option<bool> {
+        let c = self.components.get(component)?;
+        let live = || c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let used = || {
+            live()
+                .filter_map(|l| l.component)
+                .map(|u| self.egg_or_milk(u))
+        };
+        if c.holds_egg_or_milk || used().any(|u| u == Some(true)) {
+            return Some(true);
+        }
+        let unknown = live().any(|l| l.food.is_none() && l.component.is_none() && !l.blend);
+        (!unknown && used().all(|u| u == Some(false))).then_some(false)
+    }
+
     /// What a line of a component was in the original: '183 g whole milk'; empty for a new line.
     #[must_use]
     pub fn was(&self, component: usize, line: &ReworkedLine, larder: &Larder) -> String {

@@ -32,6 +32,7 @@ mod whys;
 pub use ask::AskError;
 pub use balance::Balance;
 pub use engine::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
+pub(crate) use flow::left;
 pub use flow::rework;
 pub(crate) use foods::{foods, uncounted};
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};

@@ -7,7 +7,7 @@ use super::keep::{Keeping, keeping};
 use super::limit::AtHand;
 use super::target::{Filled, PieceCount};
 use crate::household::{Drawer, Household};
-use crate::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
+use crate::rework::{Kept, Rework, ReworkedComponent, ReworkedLine, left};
 use crate::screen::{Finding, Screening};
 use larder::{FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
@@ -192,7 +192,7 @@ impl Batch {
     }
 
     /// The components times their factors.
-    pub(super) fn of(rework: &Rework, factor: f64, factors: &[f64]) -> Self {
+    pub(super) fn of(rework: &Rework, factor: f64, factors: &[f64], larder: &Larder) -> Self {
         let mut components: Vec<BatchComponent> = rework
             .components
             .iter()
@@ -210,18 +210,15 @@ impl Batch {
                 continue;
             }
             let used = Spread::sum_independent(uses);
-            let makes = components[c].makes;
-            let less = |a: Mass, b: Mass| Mass::grams((a - b).as_grams().max(0.0));
-            components[c].left = Some(Spread::new(
-                less(makes.low(), used.high()),
-                less(makes.likely(), used.likely()),
-                less(makes.high(), used.low()),
-            ));
+            components[c].left = Some(left(components[c].makes, used));
             components[c].used = Some(used);
         }
-        for (c, r) in components.iter_mut().zip(&rework.components) {
+        for (at, c) in components.iter_mut().enumerate() {
             let some = |m: Spread<Mass>| m.likely().as_grams() > LEFT * c.makes.likely().as_grams();
-            c.keeping = c.left.filter(|l| some(*l)).map(|_| keeping(r));
+            c.keeping = c
+                .left
+                .filter(|l| some(*l))
+                .map(|_| keeping(rework, at, larder));
         }
         Self {
             factor,

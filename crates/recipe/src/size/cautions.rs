@@ -125,7 +125,7 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
         .flat_map(|(_, r)| &r.lines)
         .filter(|l| l.kept != Kept::Dropped && l.in_formula && l.grams.is_none())
         .count();
-    if bare > 0 && (batch.factor - 1.0).abs() > 1e-9 {
+    if bare > 0 {
         let lines = if bare == 1 {
             "One line has"
         } else {
@@ -133,7 +133,7 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
         };
         out.push(caution(
             "unweighed",
-            format!("{lines} no weight and cannot be sized: scale what the recipe says by hand, or weigh it first."),
+            format!("{lines} no weight and cannot be sized: scale what the recipe says by hand, or weigh it first. What is said here of the whole's weight, of pieces and of pans is without it."),
             "follows from the recipe",
         ));
     }

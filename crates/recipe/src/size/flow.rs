@@ -162,12 +162,12 @@ impl<'a> Flow<'a> {
         Ok((wanted - fixed) / slope)
     }
 
-    /// Weights of one component's figure alone.
     /// Whether just enough of the part is made for those that use it.
     pub(super) fn is_enough(&self) -> bool {
         self.sizes[self.part] == Some(PartSize::Enough)
     }
 
+    /// Weights of one component's figure alone.
     pub(super) fn only_of(&self, part: usize, weight: f64) -> Vec<f64> {
         let mut weights = vec![0.0; self.rework.components.len()];
         weights[part] = weight;

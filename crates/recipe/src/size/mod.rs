@@ -119,7 +119,7 @@ pub fn size_screened(
             return Err(SizeError::Factor { factor: *factor });
         }
     }
-    let mut batch = Batch::of(rework, found.times, &factors);
+    let mut batch = Batch::of(rework, found.times, &factors, larder);
     short(&batch, rework)?;
     batch.main = flow.part;
     batch.asked = ask.to_string();
@@ -175,7 +175,7 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
         (Some(n), None) => Some(n),
         (None, None) => of_recipe.map(|s| s.0 * batch.factor),
     };
-    let Some(number) = number.filter(|n| *n > 0.0 && dough > 0.0) else {
+    let Some(number) = number.filter(|n| *n > 1.0 - 1e-6 && dough > 0.0) else {
         return;
     };
     let each = pieces.each.unwrap_or(dough / BOWL / number);

@@ -156,7 +156,7 @@ pub fn bake(figures: &Figures<'_>, ask: &Bake, baked: &Baked, style: &Style) -> 
 pub fn wait(w: Wait) -> String {
     match w {
         Wait::For(t) if t.high().as_minutes() < 1.0 => {
-            "ready before the last stay begins: look at its volume when it comes there".to_owned()
+            "ready before the last stay begins: look at its volume in the stay before".to_owned()
         }
         Wait::For(t) if t.low().as_minutes() < 1.0 => format!(
             "last stay: up to {}; it may be ready before, so look at its volume when it comes there",
