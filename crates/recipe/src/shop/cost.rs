@@ -4,7 +4,7 @@ use super::day::age;
 use super::money::Money;
 use super::need::{Needs, Order, What, from_the_tap};
 use super::whole::priced_as;
-use crate::rework::{Kept, Rework};
+use crate::rework::{Kept, Rework, left};
 use crate::size::kept_in_oven;
 use crate::weigh::Formula;
 use larder::{FoodId, Larder, Price};
@@ -474,12 +474,7 @@ fn left_over(order: &Order<'_>) -> Vec<(String, Spread<Mass>)> {
         }
         let made = c.makes.scaled(order.factor(at));
         let used = Spread::sum_independent(uses);
-        let less = |a: Mass, b: Mass| Mass::grams((a - b).as_grams().max(0.0));
-        let left = Spread::new(
-            less(made.low(), used.high()),
-            less(made.likely(), used.likely()),
-            less(made.high(), used.low()),
-        );
+        let left = left(made, used);
         if left.likely().as_grams() > 0.5 {
             out.push((c.name.clone(), left));
         }
