@@ -4,7 +4,7 @@ use super::pan::Pan;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 use crate::rework::style::Style;
 use crate::rework::{Rework, owners};
-use crate::size::Batch;
+use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
 use quantity::{Mass, Spread, Temperature, Time};
 
@@ -84,8 +84,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             .map_or(0.0, |c| c.makes.likely().as_grams())
     };
     let at = match name {
-        Some(n) => (0..rework.components.len())
-            .find(|i| rework.components[*i].name.eq_ignore_ascii_case(n))?,
+        Some(n) => part_named(rework, n).ok()?,
         None => (0..rework.components.len())
             .filter(|i| baked(*i))
             .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))?,

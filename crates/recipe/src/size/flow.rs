@@ -38,8 +38,11 @@ pub(super) fn main_part(rework: &Rework) -> usize {
     })
 }
 
-/// The component of a name.
-pub(super) fn named(rework: &Rework, name: &str) -> Result<usize, SizeError> {
+/// The component of a name: exactly it, or the one part that is as good as called so.
+///
+/// # Errors
+/// [`SizeError::NoPart`]: there is none, or several; the names are given.
+pub fn part_named(rework: &Rework, name: &str) -> Result<usize, SizeError> {
     let plain = name.trim().to_lowercase();
     let names = || rework.components.iter().map(|c| c.name.clone());
     let exact = rework.components.iter().position(|c| c.name == plain);
@@ -83,12 +86,12 @@ pub(super) struct Flow<'a> {
 impl<'a> Flow<'a> {
     pub(super) fn new(rework: &'a Rework, ask: &Ask) -> Result<Self, SizeError> {
         let part = match &ask.part {
-            Some(name) => named(rework, name)?,
+            Some(name) => part_named(rework, name)?,
             None => main_part(rework),
         };
         let mut sizes = vec![None; rework.components.len()];
         for (name, size) in &ask.parts {
-            let at = named(rework, name)?;
+            let at = part_named(rework, name)?;
             if let PartSize::Times(times) = size {
                 check_factor(*times)?;
             }

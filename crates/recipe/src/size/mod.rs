@@ -34,6 +34,7 @@ pub use batch::{Batch, BatchComponent, BatchLine};
 pub use cautions::Caution;
 pub use eggs::{EggCount, WholeEggs};
 pub use error::SizeError;
+pub use flow::part_named;
 pub use keep::{Keeping, LOCAL_RULES};
 pub use limit::AtHand;
 pub(crate) use oven::kept_in_oven;

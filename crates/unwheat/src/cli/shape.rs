@@ -9,6 +9,7 @@ use quantity::{Locale, Mass, Spread};
 use recipe::rework::style::Style;
 use recipe::shape::typed::sides;
 use recipe::shape::{Dough, Kind, ShapeAsk, ShapeError, density};
+use recipe::size::part_named;
 use std::path::PathBuf;
 
 /// Shape a dough: sheets, rolls, plaits, rounds, rings, cut-outs, tins, layers
@@ -243,21 +244,7 @@ fn of_recipe(
                 names()
             )));
         }
-        Some(part) => {
-            let want = part.trim().to_lowercase();
-            let of = |c: &recipe::size::BatchComponent| c.name.to_lowercase();
-            batch
-                .components
-                .iter()
-                .position(|c| of(c) == want)
-                .or_else(|| batch.components.iter().position(|c| of(c).contains(&want)))
-                .ok_or_else(|| {
-                    other(format!(
-                        "no part is called '{part}'\n  the parts are {}",
-                        names()
-                    ))
-                })?
-        }
+        Some(part) => part_named(&rework, part).map_err(|e| other(e.to_string()))?,
     };
     let unweighed = rework.components[at].unweighed();
     if unweighed > 0 {
