@@ -854,3 +854,106 @@ fn a_dough_taken_in_is_made_before_this_recipe_shapes_and_bakes_it() {
     assert_eq!(rises, 1);
     assert!(t.breaches.is_empty(), "{:?}", t.breaches);
 }
+
+/// Where each wait of a milk dough's method is planned, with its least minutes.
+fn waits_of(method: &str) -> Vec<(&'static str, f64, Place)> {
+    let text = format!(
+        "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g milk\n\n1. Mix the dough.\n2. {method}\n3. Bake at 200 °C for 20 minutes.\n"
+    );
+    let t = of(&sheet(&text), 1.0);
+    let second = t.list.iter().filter(|t| t.step == Some(2));
+    second
+        .filter_map(|t| t.wait.map(|w| (t.what, w.span.least, w.place)))
+        .collect()
+}
+
+/// The fridge of another clause is not that of this wait: hours in the room are counted as such.
+#[test]
+fn a_wait_is_in_the_fridge_only_where_its_own_clause_says_so() {
+    for (method, hours) in [
+        (
+            "Leave to cool at room temperature for 5 hours before putting it in the fridge.",
+            5.0,
+        ),
+        ("Leave to cool for 3 hours, then chill overnight.", 3.0),
+        ("Leave to cool for 3 hours and put it in the fridge.", 3.0),
+        (
+            "Leave to stand for 6 hours at room temperature, or chill overnight.",
+            6.0,
+        ),
+        (
+            "With the chopped chilli on top, leave to stand for 5 hours.",
+            5.0,
+        ),
+        (
+            "Top with the chilled butter and leave to stand for 5 hours.",
+            5.0,
+        ),
+        ("Leave to stand for 5 hours to take the chill off.", 5.0),
+        (
+            "Take the dough out of the refrigerator and leave to stand for 5 hours.",
+            5.0,
+        ),
+        (
+            "Remove from the fridge and leave to cool in a warm place for 4 hours.",
+            4.0,
+        ),
+    ] {
+        let all = waits_of(method);
+        let room = all
+            .iter()
+            .any(|(_, m, p)| *p == Place::Bench && *m == hours * 60.0);
+        assert!(room, "{method}: {all:?}");
+    }
+    for method in [
+        "Leave to rest in the fridge for 3 hours until chilled.",
+        "Refrigerate overnight, or 8 to 14 hours.",
+        "Leave to rest for at least 2 hours or overnight in the fridge.",
+        "Leave to rise for 1.5 hours in the refrigerator.",
+        "Take it off the hook, cover and leave to rest, chilled, for 3 hours.",
+        "Leave to cool in the fridge for 3 hours.",
+        "Cover and chill for 3 hours.",
+    ] {
+        let all = waits_of(method);
+        assert!(!all.is_empty(), "{method}");
+        let cold = all.iter().all(|(_, _, p)| *p == Place::Fridge);
+        assert!(cold, "{method}: {all:?}");
+    }
+}
+
+/// Hours in the room that cannot be kept are said to have been moved.
+#[test]
+fn a_long_rise_of_a_milk_dough_that_is_moved_into_the_fridge_says_so() {
+    let text = |milk: &str, rise: &str| {
+        format!(
+            "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g {milk}\n\n1. Mix the dough.\n2. {rise}\n3. Bake at 200 °C for 20 minutes.\n"
+        )
+    };
+    let room = "Take the dough out of the fridge and let it rise at room temperature for 5 hours.";
+    let t = of(&sheet(&text("milk", room)), 1.0);
+    let rise = &t.list[at(&t, ":rise")];
+    assert_eq!(rise.wait.map(|w| w.place), Some(Place::Fridge));
+    assert_eq!(rise.was.as_deref(), Some("rise, 5 h out of the fridge"));
+    assert!(
+        rise.notes
+            .iter()
+            .any(|n| n.contains("planned in the fridge")),
+        "{:?}",
+        rise.notes
+    );
+    // Water needs no fridge; what says fridge itself is not moved.
+    let t = of(&sheet(&text("water", room)), 1.0);
+    assert_eq!(
+        t.list[at(&t, ":rise")].wait.map(|w| w.place),
+        Some(Place::Bench)
+    );
+    let t = of(
+        &sheet(&text("milk", "Let it rise in the fridge for 8 hours.")),
+        1.0,
+    );
+    let rise = &t.list[at(&t, ":rise")];
+    assert_eq!(
+        (rise.was.clone(), rise.wait.map(|w| w.place)),
+        (None, Some(Place::Fridge))
+    );
+}

@@ -84,8 +84,83 @@ fn has(text: &str, words: &[&str]) -> bool {
     words.iter().any(|w| text.contains(w))
 }
 
-pub(super) fn in_the_cold(text: &str) -> bool {
-    has(text, &["fridge", "refrigerat", "in the cold", "chill"])
+/// The clause of a step's text at a byte, in small letters: it ends where the sentence does, or
+/// where something else is done then.
+fn clause(text: &str, at: usize) -> String {
+    // Bytes keep their places.
+    let text = text.to_ascii_lowercase();
+    let breaks = [
+        ". ",
+        ".\n",
+        ";",
+        "!",
+        "\n",
+        ", then",
+        " then ",
+        " before ",
+        " or chill ",
+        ", chill ",
+        " and chill ",
+        " or refrigerat",
+        ", refrigerat",
+        " and refrigerat",
+        ", put ",
+        " and put ",
+        ", move ",
+        " and move ",
+        ", transfer ",
+        " and transfer ",
+        ", take ",
+        " and take ",
+        ", remove ",
+        " and remove ",
+    ];
+    let places = || breaks.iter().flat_map(|b| text.match_indices(b));
+    let from = places().map(|(i, _)| i).filter(|i| *i < at).max();
+    let to = places().map(|(i, _)| i).filter(|i| *i >= at).min();
+    let (from, to) = (from.unwrap_or(0), to.unwrap_or(text.len()));
+    text.get(from..to).unwrap_or_default().to_owned()
+}
+
+/// Whether what a step does at a byte of its text is done in the fridge: its own clause says so, in
+/// whole words, and says nothing of the room.
+pub(super) fn in_the_cold(text: &str, at: usize) -> bool {
+    let said = clause(text, at);
+    let room = [
+        "room temp",
+        "out of the fridge",
+        "out of the refrigerator",
+        "from the fridge",
+        "from the refrigerator",
+        "warm place",
+        "warm spot",
+        "the chill off",
+    ];
+    if has(&said, &room) {
+        return false;
+    }
+    if said.contains("in the cold") {
+        return true;
+    }
+    let words: Vec<&str> = said.split_whitespace().collect();
+    words.iter().enumerate().any(|(i, w)| {
+        let bare = w.trim_matches(|c: char| !c.is_alphanumeric());
+        match bare {
+            "fridge" | "refrigerator" | "refrigerate" | "chill" | "chilling" | "refrigerating" => {
+                true
+            }
+            // Not 'the chilled butter'.
+            "chilled" | "refrigerated" => {
+                let alone = w.ends_with(|c: char| !c.is_alphanumeric());
+                let next = words.get(i + 1).copied();
+                alone
+                    || next.is_none_or(|n| {
+                        matches!(n, "for" | "overnight" | "until" | "at" | "and" | "or")
+                    })
+            }
+            _ => false,
+        }
+    })
 }
 
 /// Whether the step works with a mixer.
@@ -300,11 +375,11 @@ impl Cut<'_> {
             d.hands = d.hands.times(self.factor.max(0.5));
         }
         match a {
-            Activity::Rise => self.rise(&mut d, stated, said),
+            Activity::Rise => self.rise(&mut d, step, stated),
             Activity::Rest | Activity::Chill | Activity::Freeze => {
                 self.rest(&mut d, step, a, stated, said);
             }
-            Activity::Cool => self.cool(&mut d, stated, said),
+            Activity::Cool => self.cool(&mut d, step, stated, said),
             Activity::Bake => self.bake(&mut d, step.number, at),
             _ => {}
         }
@@ -328,11 +403,19 @@ impl Cut<'_> {
         Some(d)
     }
 
-    fn rise(&self, d: &mut Draft, stated: Option<Span>, said: &str) {
+    fn rise(&self, d: &mut Draft, step: &Step, stated: Option<Span>) {
+        let cold = in_the_cold(&step.text, d.at);
         let Some(wait) = &mut d.wait else { return };
         let long = wait.span.most >= NIGHT;
-        if in_the_cold(said) || long && self.perishable {
+        if cold || long && self.perishable {
             wait.place = Place::Fridge;
+        }
+        if !cold && long && self.perishable {
+            let hours = super::own::span_words(wait.span);
+            d.notes.push(format!(
+                "The method does not put this rise of {hours} in the fridge; with egg or milk in it that is too long in the room, so it is planned in the fridge, where it rises more slowly."
+            ));
+            d.was = Some(format!("rise, {hours} out of the fridge"));
         }
         if long {
             wait.may = true;
@@ -361,7 +444,7 @@ impl Cut<'_> {
     fn rest(&self, d: &mut Draft, step: &Step, a: Activity, stated: Option<Span>, said: &str) {
         let (text, at, step) = (&step.text, d.at, step.number);
         let Some(wait) = &mut d.wait else { return };
-        if a == Activity::Rest && in_the_cold(said) {
+        if a == Activity::Rest && in_the_cold(text, at) {
             wait.place = Place::Fridge;
         }
         if a == Activity::Rest && has(said, &["oven"]) {
@@ -407,9 +490,10 @@ impl Cut<'_> {
         }
     }
 
-    fn cool(&self, d: &mut Draft, stated: Option<Span>, said: &str) {
+    fn cool(&self, d: &mut Draft, step: &Step, stated: Option<Span>, said: &str) {
+        let cold = in_the_cold(&step.text, d.at);
         let Some(wait) = &mut d.wait else { return };
-        if in_the_cold(said) {
+        if cold {
             wait.place = Place::Fridge;
         }
         if let Some(s) = stated {
