@@ -957,3 +957,55 @@ fn a_long_rise_of_a_milk_dough_that_is_moved_into_the_fridge_says_so() {
         (None, Some(Place::Fridge))
     );
 }
+
+/// 24 hours in the fridge are counted all together, as the words below a plan have it.
+#[test]
+fn hours_in_the_fridge_are_counted_together() {
+    let text = |milk: &str, first: &str, second: &str| {
+        format!(
+            "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g {milk}\n\n1. Mix the dough.\n2. Refrigerate {first}.\n3. Shape into 12 rolls.\n4. Chill the rolls {second}.\n5. Bake at 200 °C for 20 minutes.\n"
+        )
+    };
+    let chills = |t: &Tasks| -> Vec<(f64, f64)> {
+        let cold = t.list.iter().filter_map(|t| t.wait);
+        let cold = cold.filter(|w| w.place == Place::Fridge);
+        cold.map(|w| (w.span.least, w.span.most)).collect()
+    };
+    // By hand: 480 + 480 are taken of 1440; 480 are shared by two ranges of 600 each.
+    let t = of(
+        &sheet(&text(
+            "milk",
+            "overnight, 8 to 18 hours",
+            "overnight, 8 to 18 hours",
+        )),
+        1.0,
+    );
+    assert!(t.breaches.is_empty(), "{:?}", t.breaches);
+    assert_eq!(chills(&t), [(480.0, 720.0), (480.0, 720.0)]);
+    let noted = |t: &&recipe::plan::Task| t.notes.iter().any(|n| n.contains("all its waits"));
+    assert_eq!(t.list.iter().filter(noted).count(), 2);
+    // What cannot be shortened so far.
+    let t = of(&sheet(&text("milk", "for 16 hours", "for 12 hours")), 1.0);
+    let b: Vec<_> = t.breaches.iter().filter(|b| b.cold).collect();
+    assert_eq!(b.len(), 1, "{:?}", t.breaches);
+    assert_eq!((b[0].least, b[0].most), (28.0 * 60.0, 1440.0));
+    let ask = recipe::plan::Ask {
+        jobs: vec![recipe::plan::Job {
+            tasks: t,
+            serve: None,
+        }],
+        kitchen: recipe::plan::Kitchen::default(),
+        quiet: Vec::new(),
+        now: 0,
+        begun: Vec::new(),
+    };
+    let why = recipe::plan::plan(&ask).expect_err("too long in the fridge");
+    let words = why.sentences(&ask, &|m| m.to_string()).join(" ");
+    assert!(
+        words.contains("stays in the fridge for 28 h in all"),
+        "{words}"
+    );
+    // Water has no such limit.
+    let t = of(&sheet(&text("water", "for 16 hours", "for 12 hours")), 1.0);
+    assert!(t.breaches.is_empty());
+}

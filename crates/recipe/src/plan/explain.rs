@@ -13,7 +13,8 @@ use numeric::schedule::{self, Bound, solve};
 pub struct Impossible {
     /// Serving times that are past: batch, minutes ago.
     pub past: Vec<(usize, Minute)>,
-    /// Parts that stand warm longer than they may, however they are planned: batch and part.
+    /// Parts that stand warm, or in the fridge, longer than they may, however they are planned:
+    /// batch and part.
     pub unsafe_parts: Vec<(usize, Breach)>,
     /// What was begun and has stood warm too long by now: batch, the task it began with, minutes,
     /// the most.
@@ -90,6 +91,16 @@ impl Impossible {
             } else {
                 &b.of
             };
+            if b.cold {
+                out.push(format!(
+                    "In {}, {what} stays in the fridge for {} in all at least, and {} is the limit for egg or milk (common practice, no source; your local rules come first). Shorten {}.",
+                    title(*j),
+                    minutes_words(b.least),
+                    minutes_words(b.most),
+                    task(*j, b.longest)
+                ));
+                continue;
+            }
             out.push(format!(
                 "In {}, {what} stands above 5 °C for {} at least, and {} is the limit: {WARM_WORDS}. Shorten {}, or put it into the fridge.",
                 title(*j),

@@ -38,12 +38,14 @@ impl Limit {
     }
 }
 
-/// A part that stands warm for longer than it may, however it is planned.
+/// A part that stands warm, or in the fridge, for longer than it may, however it is planned.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Breach {
     /// The component's name; empty where the recipe has one part.
     pub of: String,
-    /// Minutes it stands warm at least.
+    /// It is the hours in the fridge that are too long.
+    pub cold: bool,
+    /// Minutes it stands so at least.
     pub least: f64,
     /// Minutes it may.
     pub most: f64,
@@ -98,6 +100,7 @@ pub(super) fn limits(
             });
         }
         for leg in &legs {
+            fridge(list, c, leg, &mut breaches);
             one(list, c, leg, &mut limits, &mut breaches);
         }
     }
@@ -139,6 +142,68 @@ fn path(list: &[Task], c: usize) -> Vec<usize> {
         now = next(true).or_else(|| next(false));
     }
     out
+}
+
+/// Keeps the hours that a leg spends in the fridge within their limit, all told.
+fn fridge(list: &mut [Task], c: usize, leg: &Leg, breaches: &mut Vec<Breach>) {
+    let span = |t: &Task| {
+        let wait = t.wait.filter(|w| w.place == Place::Fridge);
+        wait.map(|w| w.span)
+    };
+    let waits: Vec<usize> = leg
+        .tasks
+        .iter()
+        .copied()
+        .filter(|&t| span(&list[t]).is_some())
+        .collect();
+    let spans = || waits.iter().filter_map(|&t| span(&list[t]));
+    let least: f64 = spans().map(|s| s.least).sum();
+    let wanted: f64 = spans().map(|s| s.most - s.least).sum();
+    let longest = waits.iter().copied().max_by(|&a, &b| {
+        let of = |t: usize| span(&list[t]).map_or(0.0, |s| s.least);
+        of(a).total_cmp(&of(b))
+    });
+    let Some(longest) = longest else { return };
+    if least > COLD_LIMIT {
+        if leg.from.is_some() {
+            let words = format!(
+                "{} in the fridge once it is cooked, longer than a day: how long it keeps is for your local rules.",
+                minutes_words(least)
+            );
+            if !list[longest].notes.contains(&words) {
+                list[longest].notes.push(words);
+            }
+            return;
+        }
+        let part = list.iter().find(|t| t.component == c);
+        breaches.push(Breach {
+            of: part.map_or_else(String::new, |t| t.of.clone()),
+            cold: true,
+            least,
+            most: COLD_LIMIT,
+            longest,
+        });
+        return;
+    }
+    if least + wanted <= COLD_LIMIT {
+        return;
+    }
+    let share = (COLD_LIMIT - least) / wanted;
+    for t in waits {
+        let Some(w) = list[t].wait.as_mut() else {
+            continue;
+        };
+        let most = (w.span.least + (w.span.most - w.span.least) * share).floor();
+        let most = most.max(w.span.least);
+        if most < w.span.most {
+            w.span.most = most;
+            w.span.usual = w.span.usual.min(most);
+            list[t].notes.push(format!(
+                "No longer than {}: with egg or milk in it, 24 h in the fridge is the limit, all its waits there together (common practice, no source; your local rules come first).",
+                minutes_words(most)
+            ));
+        }
+    }
 }
 
 /// One leg: up to a bake, a boil or the end.
@@ -200,6 +265,7 @@ fn one(
         let part = list.iter().find(|t| t.component == c);
         breaches.push(Breach {
             of: part.map_or_else(String::new, |t| t.of.clone()),
+            cold: false,
             least: work + least,
             most: WARM_LIMIT,
             longest: longest.unwrap_or(first),

@@ -164,7 +164,7 @@ pub fn cautions(ask: &Ask) -> Vec<&'static str> {
     let limited = ask.jobs.iter().any(|j| !j.tasks.limits.is_empty());
     let mut out = Vec::new();
     if limited {
-        out.push("What holds egg or milk: 5 °C or below in the fridge, 24 hours at most, and no more than 2 hours out of it in all (1 hour above 32 °C). Hours in the fridge do not count, but a thick piece takes hours to get cold: flatten it, or make smaller pieces. Usual advice; your local rules come first.");
+        out.push("What holds egg or milk: 5 °C or below in the fridge, 24 hours at most in all until it is cooked, and no more than 2 hours out of it in all (1 hour above 32 °C). Hours in the fridge do not count, but a thick piece takes hours to get cold: flatten it, or make smaller pieces. Usual advice; your local rules come first.");
     }
     out
 }

@@ -263,7 +263,8 @@ pub fn warm(w: &Worked, tasks: &Tasks, place: usize) -> Option<String> {
         }
     }
     let limit = plan::WARM_LIMIT;
-    let over = tasks.breaches.iter().find(|b| b.of == c.name);
+    let mut breaches = tasks.breaches.iter();
+    let over = breaches.find(|b| !b.cold && b.of == c.name);
     match over {
         Some(b) => (least, most) = (b.least, most.max(b.least)),
         // The plan keeps it within the limit.
