@@ -1009,3 +1009,18 @@ fn hours_in_the_fridge_are_counted_together() {
     let t = of(&sheet(&text("water", "for 16 hours", "for 12 hours")), 1.0);
     assert!(t.breaches.is_empty());
 }
+
+/// No limit is made for meat, fish and what the larder does not know: they are named.
+#[test]
+fn what_has_no_hours_of_its_own_is_named() {
+    let text = "Pie\n\nPastry\n300 g plain flour\n150 g butter\n80 g water\n\nFilling\n500 g minced pork\n200 g salmon fillet\n50 g zorbel root\n10 g salt\n\n1. Rub the butter into the flour and add the water.\n2. Mix the filling. Leave to stand for 3 hours.\n3. Line a tin with the pastry and fill it.\n4. Bake at 180 °C for 50 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    assert_eq!(t.meat, ["minced pork", "salmon fillet"]);
+    assert_eq!(t.unknown, ["zorbel root"]);
+    let cake = of(&example("lemon-yoghurt-cake"), 1.0);
+    assert!(
+        cake.meat.is_empty() && cake.unknown.is_empty(),
+        "{:?}",
+        cake.unknown
+    );
+}

@@ -27,6 +27,10 @@ pub struct Tasks {
     /// What is still to be done about gluten before it is made: what contains it, whose labels are
     /// to be read. Empty where nothing is open.
     pub gluten: Vec<String>,
+    /// Meat and fish in it, by name: their hours out of the fridge are not among the limits.
+    pub meat: Vec<String>,
+    /// What is in it that the larder does not know, by name: nor are the hours of that.
+    pub unknown: Vec<String>,
     /// The steps are the baker's own method, not the original's.
     pub own_method: bool,
     /// Keys of own figures whose task is not there any more.
@@ -87,6 +91,26 @@ fn gluten(w: &Worked) -> Vec<String> {
     }
     out.extend(w.rework_screening.method.iter().cloned());
     out
+}
+
+/// Each name once, in order.
+fn once(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for name in names {
+        if !out.contains(&name) {
+            out.push(name);
+        }
+    }
+    out
+}
+
+/// Lines that the larder does not know.
+fn unknown(w: &Worked) -> Vec<String> {
+    let lines = w.rework.components.iter().flat_map(|c| &c.lines);
+    let lines = lines.filter(|l| {
+        l.kept != Kept::Dropped && l.food.is_none() && l.component.is_none() && !l.blend
+    });
+    once(lines.map(|l| l.name.clone()))
 }
 
 /// A stretch and the step it stands in.
@@ -237,6 +261,8 @@ impl Build<'_> {
             limits,
             breaches,
             gluten: gluten(self.w),
+            meat: once(self.w.rework.components.iter().flat_map(|c| c.meat.clone())),
+            unknown: unknown(self.w),
             own_method: self.own_method,
             idle,
             factor: self.factor,

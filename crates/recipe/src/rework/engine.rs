@@ -202,6 +202,8 @@ pub struct ReworkedComponent {
     pub holds_egg_or_milk: bool,
     /// The foods in it that make it so.
     pub spoils: Vec<FoodId>,
+    /// Names of its lines of meat and fish, whose hours no plan counts.
+    pub meat: Vec<String>,
     /// It keeps for hours all the same, as it is: no egg, and three fifths of it or more are sugar,
     /// as in a glaze with a spoon of milk (common practice, no source).
     pub keeps: bool,
@@ -548,6 +550,12 @@ impl<'a> Work<'a> {
             .filter_map(|l| l.food)
             .filter(|&f| self.larder.food(f).spoils())
             .collect();
+        let live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let is_meat = |l: &&ReworkedLine| {
+            l.food
+                .is_some_and(|f| self.larder.food(f).does(Function::Meat))
+        };
+        let meat: Vec<String> = live.filter(is_meat).map(|l| l.name.clone()).collect();
         let keeps = self.keeps(&spoils);
         let perishable = !spoils.is_empty();
         let psyllium = self.holds("psyllium");
@@ -598,6 +606,7 @@ impl<'a> Work<'a> {
             rest: self.rest_time,
             holds_egg_or_milk: perishable,
             spoils,
+            meat,
             keeps,
             makes,
             used: None,

@@ -4,7 +4,7 @@ use super::clock::{CHANGED, Clock};
 use crate::show::Style;
 use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
 use recipe::plan::{
-    Ask, Held, Impossible, Place, Plan, Row, Task, Wait, minutes_words, span_words,
+    Ask, Held, Impossible, Place, Plan, Row, Task, Tasks, Wait, minutes_words, span_words,
 };
 
 /// A task with its component, and its recipe where there are several.
@@ -169,6 +169,32 @@ pub fn cautions(ask: &Ask) -> Vec<&'static str> {
     out
 }
 
+/// What a plan counts no hours for, in sentences: meat and fish, and what the larder does not know.
+pub fn uncounted(ask: &Ask) -> Vec<String> {
+    let names = |of: &dyn Fn(&Tasks) -> &Vec<String>| {
+        let mut out: Vec<&str> = Vec::new();
+        for name in ask.jobs.iter().flat_map(|j| of(&j.tasks)) {
+            if !out.contains(&name.as_str()) {
+                out.push(name);
+            }
+        }
+        out.join(", ")
+    };
+    let mut out = Vec::new();
+    let (meat, unknown) = (names(&|t| &t.meat), names(&|t| &t.unknown));
+    if !meat.is_empty() {
+        out.push(format!(
+            "Hours out of the fridge are not counted here for: {meat}. Keep them at 5 °C or below, two hours out of it at most (1 hour above 32 °C), and go by your local rules."
+        ));
+    }
+    if !unknown.is_empty() {
+        out.push(format!(
+            "Not known to the larder, so hours out of the fridge are not counted for: {unknown}."
+        ));
+    }
+    out
+}
+
 /// A plan as text: a table of 80 columns and a picture of the time.
 pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style) -> String {
     let mut out = String::new();
@@ -280,6 +306,7 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
         }));
     }
     out.extend(cautions(ask).into_iter().map(str::to_owned));
+    out.extend(uncounted(ask));
     if ask
         .jobs
         .iter()

@@ -261,3 +261,20 @@ fn a_step_and_the_times_are_as_they_are_said() {
         assert!(err.contains(says), "{step}: {err}");
     }
 }
+
+#[test]
+fn meat_and_what_is_not_known_are_named_below_a_plan() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let pie = dir.path().join("pie.txt");
+    let text = "Pie\n\n300 g plain flour\n150 g butter\n80 g water\n500 g minced pork\n50 g zorbel root\n10 g salt\n\n1. Mix it all.\n2. Bake at 180 °C for 50 minutes.\n";
+    std::fs::write(&pie, text).expect("a file");
+    let pie = pie.display().to_string();
+    let args = ["plan", &pie, "--from-now", "--quiet", "none", "--json"];
+    let out = unwheat(&args).done();
+    for words in [
+        "not counted here for: minced pork. Keep them at 5 °C or below",
+        "not counted for: zorbel root",
+    ] {
+        assert!(out.contains(words), "{words}: {out}");
+    }
+}
