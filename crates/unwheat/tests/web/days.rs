@@ -155,6 +155,42 @@ fn what_is_typed_and_cannot_be_used_is_told_and_stays() {
 }
 
 #[test]
+fn what_is_begun_is_not_forgotten_by_a_change_that_cannot_be() {
+    let house = House::open();
+    let id = house.recipe(&example("lemon-yoghurt-cake.txt")).to_string();
+    let at = day(&house, &[("title", "Now"), ("add", &id), ("quiet", "none")]);
+    let page = house.get(&at).text();
+    let before = steps(&page);
+    assert!(before[0].1, "{before:?}");
+    // Ready in 20 minutes: it cannot be.
+    let soon = now().saturating_add(jiff::Span::new().minutes(20));
+    let soon = soon.strftime("%Y-%m-%dT%H:%M").to_string();
+    let ask = |serve: &str, title: &str| {
+        let r = rev(&house, &at);
+        let fields = [
+            ("rev", r.as_str()),
+            ("keep", "0"),
+            ("title", title),
+            ("quiet", "none"),
+            ("serve", serve),
+        ];
+        assert_eq!(house.post(&at, &fields).status, 303);
+        house.get(&at).text()
+    };
+    for title in ["Now", "Still now"] {
+        let page = ask(&soon, title);
+        assert!(steps(&page).contains(&before[0]), "{:?}", steps(&page));
+        assert!(page.contains("at work since"), "{page}");
+        assert!(page.contains("at the earliest"), "{page}");
+    }
+    // Without that time all of it is planned again, round what is begun.
+    let page = ask("", "Now");
+    assert_eq!(steps(&page), before);
+    assert!(!page.contains("has no time"), "{page}");
+    house.must_be_sound();
+}
+
+#[test]
 fn a_day_under_way_stays_and_the_rest_is_planned_from_now() {
     let house = House::open();
     let id = house.recipe(&example("lemon-yoghurt-cake.txt"));

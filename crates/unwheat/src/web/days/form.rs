@@ -2,7 +2,7 @@
 
 use super::list::page_of;
 use super::one;
-use super::planned::{from_now, planned};
+use super::planned::{Stage, from_now, planned};
 use crate::day::clock::{Clock, Night};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
@@ -260,11 +260,10 @@ pub async fn change(
         };
         let clock = Clock::at(app.now());
         let now = clock.now();
-        let over = row
-            .day
-            .held
-            .iter()
-            .all(|h| clock.kept(&h.end).is_none_or(|e| e <= now));
+        let mut held = row.day.held.iter();
+        let over = held.all(|h| clock.kept(&h.end).is_none_or(|e| e <= now))
+            && !row.day.held.is_empty()
+            && planned(app, row.clone())?.stage == Stage::Over;
         if !over {
             // A recipe that stays takes its times along to its new place.
             let held = row.day.held.iter().filter_map(|h| {

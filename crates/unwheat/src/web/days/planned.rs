@@ -1,6 +1,6 @@
 //! A day opened: its recipes worked, its plan made anew or, once it is under way, as it was.
 
-use crate::day::clock::{Clock, Night};
+use crate::day::clock::{Clock, DAY, Night};
 use crate::day::{self};
 use crate::web::app::App;
 use crate::web::fault::Fault;
@@ -16,7 +16,7 @@ use store::{Day, DayRecipe, DayRow, HeldStep, Row, Settings};
 pub enum Stage {
     /// Nothing has begun.
     Ahead,
-    /// Its first step has begun, its last is not over.
+    /// Its first step has begun, its last is not over; or steps of it have no time yet.
     UnderWay,
     /// All of it is over.
     Over,
@@ -173,6 +173,16 @@ impl Asked {
         found.collect()
     }
 
+    /// Steps that are to be done and are not held: batch and task.
+    fn missing(&self, held: &[Begun]) -> Vec<(usize, usize)> {
+        let plan = kept(&self.ask, held);
+        let jobs = self.ask.jobs.iter().enumerate();
+        let all = jobs.flat_map(|(j, job)| job.tasks.done().map(move |(i, _)| (j, i)));
+        let there = |at: &(usize, usize)| plan.rows.iter().any(|r| (r.job, r.task) == *at);
+        all.filter(|at| !there(at) && !plan.skipped.contains(at))
+            .collect()
+    }
+
     fn to_hold(&self, plan: &Plan) -> Vec<HeldStep> {
         let rows = plan.rows.iter().map(|r| HeldStep {
             recipe: self.made[r.job].place as u32,
@@ -193,8 +203,11 @@ pub fn planned(app: &App, row: DayRow) -> Result<Planned, Fault> {
     let now = asked.clock.now();
     let first = held.iter().map(|b| b.start).min();
     let last = held.iter().map(|b| b.end).max();
+    // Steps that a change could not be planned with may still be to come.
+    let open = !asked.missing(&held).is_empty();
+    let over = |last: i32| last <= now && !(open && last > now - DAY);
     let stage = match (first, last) {
-        (Some(_), Some(last)) if last <= now => Stage::Over,
+        (Some(_), Some(last)) if over(last) => Stage::Over,
         (Some(first), _) if first <= now => Stage::UnderWay,
         _ => Stage::Ahead,
     };
@@ -210,17 +223,23 @@ pub fn planned(app: &App, row: DayRow) -> Result<Planned, Fault> {
             .ask
             .begin(held.iter().filter(|b| b.start <= now).copied().collect());
         let plan = kept(&asked.ask, &held);
-        for (j, job) in asked.ask.jobs.iter().enumerate() {
-            for (i, t) in job.tasks.done() {
-                let there = plan.rows.iter().any(|r| (r.job, r.task) == (j, i));
-                if !there && !plan.skipped.contains(&(j, i)) {
-                    asked.troubles.push(format!(
-                        "'{}' of {} has no time: the recipe has changed since this was planned. Plan the rest from now.",
-                        t.title(),
-                        job.tasks.title
-                    ));
-                }
-            }
+        let missing = asked.missing(&held);
+        for &(j, i) in &missing {
+            let tasks = &asked.ask.jobs[j].tasks;
+            asked.troubles.push(format!(
+                "'{}' of {} has no time: the recipe has changed since this was planned, or what was asked last cannot be. Plan the rest from now.",
+                tasks.list[i].title(),
+                tasks.title
+            ));
+        }
+        // Nothing but what is begun is held: say why.
+        if stage == Stage::UnderWay
+            && !missing.is_empty()
+            && held.iter().all(|b| b.start <= now)
+            && let Err(why) = self::plan(&asked.ask)
+        {
+            let words = day::words::impossible(&why, &asked.ask, &asked.clock);
+            asked.troubles.extend(words);
         }
         Some(Ok(plan))
     };
@@ -269,7 +288,8 @@ pub fn from_now(
     let found = (!asked.made.is_empty()).then(|| plan(&asked.ask));
     day.held = match &found {
         Some(Ok(plan)) => asked.to_hold(plan),
-        _ => Vec::new(),
+        // What is begun is not forgotten because the rest cannot be.
+        _ => kept.held,
     };
     Ok(Planned {
         row: DayRow {
