@@ -331,7 +331,6 @@ pub async fn undo(
             Ok(()) | Err(StoreError::Nothing) => {}
             Err(other) => return Err(other.into()),
         }
-        planned(app, app.kitchen.day(id)?)?;
         Ok(back_to(&format!("/days/{id}")))
     })
     .await

@@ -151,7 +151,7 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
         };
         let found = find(app, &o, w, None)?;
         let Ok(plan) = &found.plan else {
-            let body = html! { (head(app, &o, Leaf::Plan)) (body(app, &o, w)?) };
+            let body = html! { (head(app, &o, Leaf::Plan)) (shown_with(app, &o, &found)) };
             return around(app, &o, Leaf::Plan, &body);
         };
         let stamp = jiff::Timestamp::from_second(app.now()).unwrap_or(jiff::Timestamp::UNIX_EPOCH);
