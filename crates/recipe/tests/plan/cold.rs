@@ -1,0 +1,174 @@
+//! Hours in the fridge, and what has no hours of its own.
+
+use super::{at, example, of, sheet};
+use recipe::plan::{Place, Tasks};
+
+/// Where each wait of a milk dough's method is planned, with its least minutes.
+fn waits_of(method: &str) -> Vec<(&'static str, f64, Place)> {
+    let text = format!(
+        "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g milk\n\n1. Mix the dough.\n2. {method}\n3. Bake at 200 °C for 20 minutes.\n"
+    );
+    let t = of(&sheet(&text), 1.0);
+    let second = t.list.iter().filter(|t| t.step == Some(2));
+    second
+        .filter_map(|t| t.wait.map(|w| (t.what, w.span.least, w.place)))
+        .collect()
+}
+
+/// The fridge of another clause is not that of this wait: hours in the room are counted as such.
+#[test]
+fn a_wait_is_in_the_fridge_only_where_its_own_clause_says_so() {
+    for (method, hours) in [
+        (
+            "Leave to cool at room temperature for 5 hours before putting it in the fridge.",
+            5.0,
+        ),
+        ("Leave to cool for 3 hours, then chill overnight.", 3.0),
+        ("Leave to cool for 3 hours and put it in the fridge.", 3.0),
+        (
+            "Leave to stand for 6 hours at room temperature, or chill overnight.",
+            6.0,
+        ),
+        (
+            "With the chopped chilli on top, leave to stand for 5 hours.",
+            5.0,
+        ),
+        (
+            "Top with the chilled butter and leave to stand for 5 hours.",
+            5.0,
+        ),
+        ("Leave to stand for 5 hours to take the chill off.", 5.0),
+        (
+            "Take the dough out of the refrigerator and leave to stand for 5 hours.",
+            5.0,
+        ),
+        (
+            "Remove from the fridge and leave to cool in a warm place for 4 hours.",
+            4.0,
+        ),
+    ] {
+        let all = waits_of(method);
+        let room = all
+            .iter()
+            .any(|(_, m, p)| *p == Place::Bench && *m == hours * 60.0);
+        assert!(room, "{method}: {all:?}");
+    }
+    for method in [
+        "Leave to rest in the fridge for 3 hours until chilled.",
+        "Refrigerate overnight, or 8 to 14 hours.",
+        "Leave to rest for at least 2 hours or overnight in the fridge.",
+        "Leave to rise for 1.5 hours in the refrigerator.",
+        "Take it off the hook, cover and leave to rest, chilled, for 3 hours.",
+        "Leave to cool in the fridge for 3 hours.",
+        "Cover and chill for 3 hours.",
+    ] {
+        let all = waits_of(method);
+        assert!(!all.is_empty(), "{method}");
+        let cold = all.iter().all(|(_, _, p)| *p == Place::Fridge);
+        assert!(cold, "{method}: {all:?}");
+    }
+}
+
+/// Hours in the room that cannot be kept are said to have been moved.
+#[test]
+fn a_long_rise_of_a_milk_dough_that_is_moved_into_the_fridge_says_so() {
+    let text = |milk: &str, rise: &str| {
+        format!(
+            "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g {milk}\n\n1. Mix the dough.\n2. {rise}\n3. Bake at 200 °C for 20 minutes.\n"
+        )
+    };
+    let room = "Take the dough out of the fridge and let it rise at room temperature for 5 hours.";
+    let t = of(&sheet(&text("milk", room)), 1.0);
+    let rise = &t.list[at(&t, ":rise")];
+    assert_eq!(rise.wait.map(|w| w.place), Some(Place::Fridge));
+    assert_eq!(rise.was.as_deref(), Some("rise, 5 h out of the fridge"));
+    assert!(
+        rise.notes
+            .iter()
+            .any(|n| n.contains("planned in the fridge")),
+        "{:?}",
+        rise.notes
+    );
+    // Water needs no fridge; what says fridge itself is not moved.
+    let t = of(&sheet(&text("water", room)), 1.0);
+    assert_eq!(
+        t.list[at(&t, ":rise")].wait.map(|w| w.place),
+        Some(Place::Bench)
+    );
+    let t = of(
+        &sheet(&text("milk", "Let it rise in the fridge for 8 hours.")),
+        1.0,
+    );
+    let rise = &t.list[at(&t, ":rise")];
+    assert_eq!(
+        (rise.was.clone(), rise.wait.map(|w| w.place)),
+        (None, Some(Place::Fridge))
+    );
+}
+
+/// 24 hours in the fridge are counted all together, as the words below a plan have it.
+#[test]
+fn hours_in_the_fridge_are_counted_together() {
+    let text = |milk: &str, first: &str, second: &str| {
+        format!(
+            "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g {milk}\n\n1. Mix the dough.\n2. Refrigerate {first}.\n3. Shape into 12 rolls.\n4. Chill the rolls {second}.\n5. Bake at 200 °C for 20 minutes.\n"
+        )
+    };
+    let chills = |t: &Tasks| -> Vec<(f64, f64)> {
+        let cold = t.list.iter().filter_map(|t| t.wait);
+        let cold = cold.filter(|w| w.place == Place::Fridge);
+        cold.map(|w| (w.span.least, w.span.most)).collect()
+    };
+    // By hand: 480 + 480 are taken of 1440; 480 are shared by two ranges of 600 each.
+    let t = of(
+        &sheet(&text(
+            "milk",
+            "overnight, 8 to 18 hours",
+            "overnight, 8 to 18 hours",
+        )),
+        1.0,
+    );
+    assert!(t.breaches.is_empty(), "{:?}", t.breaches);
+    assert_eq!(chills(&t), [(480.0, 720.0), (480.0, 720.0)]);
+    let noted = |t: &&recipe::plan::Task| t.notes.iter().any(|n| n.contains("all its waits"));
+    assert_eq!(t.list.iter().filter(noted).count(), 2);
+    // What cannot be shortened so far.
+    let t = of(&sheet(&text("milk", "for 16 hours", "for 12 hours")), 1.0);
+    let b: Vec<_> = t.breaches.iter().filter(|b| b.cold).collect();
+    assert_eq!(b.len(), 1, "{:?}", t.breaches);
+    assert_eq!((b[0].least, b[0].most), (28.0 * 60.0, 1440.0));
+    let ask = recipe::plan::Ask {
+        jobs: vec![recipe::plan::Job {
+            tasks: t,
+            serve: None,
+        }],
+        kitchen: recipe::plan::Kitchen::default(),
+        quiet: Vec::new(),
+        now: 0,
+        begun: Vec::new(),
+    };
+    let why = recipe::plan::plan(&ask).expect_err("too long in the fridge");
+    let words = why.sentences(&ask, &|m| m.to_string()).join(" ");
+    assert!(
+        words.contains("stays in the fridge for 28 h in all"),
+        "{words}"
+    );
+    // Water has no such limit.
+    let t = of(&sheet(&text("water", "for 16 hours", "for 12 hours")), 1.0);
+    assert!(t.breaches.is_empty());
+}
+
+/// No limit is made for meat, fish and what the larder does not know: they are named.
+#[test]
+fn what_has_no_hours_of_its_own_is_named() {
+    let text = "Pie\n\nPastry\n300 g plain flour\n150 g butter\n80 g water\n\nFilling\n500 g minced pork\n200 g salmon fillet\n50 g zorbel root\n10 g salt\n\n1. Rub the butter into the flour and add the water.\n2. Mix the filling. Leave to stand for 3 hours.\n3. Line a tin with the pastry and fill it.\n4. Bake at 180 °C for 50 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    assert_eq!(t.meat, ["minced pork", "salmon fillet"]);
+    assert_eq!(t.unknown, ["zorbel root"]);
+    let cake = of(&example("lemon-yoghurt-cake"), 1.0);
+    assert!(
+        cake.meat.is_empty() && cake.unknown.is_empty(),
+        "{:?}",
+        cake.unknown
+    );
+}
