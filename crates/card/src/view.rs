@@ -12,7 +12,7 @@ use recipe::household::is_fine;
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
 use recipe::size::Batch;
-use recipe::{DoubtCode, Item, Purpose, Recipe, Step};
+use recipe::{DoubtCode, Item, Recipe, Step};
 
 /// One ingredient as the reader sees it.
 pub(crate) struct Line {
@@ -182,17 +182,6 @@ impl<'a> View<'a> {
             .filter(move |f| (f.component, f.line) == (c, l))
     }
 
-    /// The original's item a line goes back to.
-    pub(crate) fn item(
-        &self,
-        c: usize,
-        line: &ReworkedLine,
-    ) -> Option<(&'a recipe::Line, &'a Item)> {
-        let (l, i) = line.origin?;
-        let read = self.rework.formula.recipe.components.get(c)?.lines.get(l)?;
-        Some((read, read.items.get(i)?))
-    }
-
     fn part(&mut self, at: usize) -> Part {
         let component = &self.rework.components[at];
         let batch = self.options.batch.as_ref().filter(|_| self.size.is_some());
@@ -254,7 +243,7 @@ impl<'a> View<'a> {
         if let Some(h) = &back {
             self.error = self.error.max(h.error.abs() * 100.0);
         }
-        let item = self.item(c, line);
+        let item = self.rework.source(c, line);
         let measure = match (&back, item) {
             (Some(h), _) => Some(spelled(&h.words)),
             _ if pinch => Some("a pinch".to_owned()),
@@ -265,7 +254,7 @@ impl<'a> View<'a> {
         };
         let mut remarks = Vec::new();
         if let Some((read, item)) = item {
-            remarks.extend(purpose(item.purpose).map(str::to_owned));
+            remarks.extend(item.purpose.words().map(str::to_owned));
             if item.optional {
                 remarks.push("optional".to_owned());
             }
@@ -557,16 +546,6 @@ fn certain(food: &Food, labelled: bool) -> impl Iterator<Item = Allergen> {
         .iter()
         .filter(move |(a, check)| !(*check || cleared && grain(*a)))
         .map(|(a, _)| *a)
-}
-
-fn purpose(purpose: Purpose) -> Option<&'static str> {
-    match purpose {
-        Purpose::Formula => None,
-        Purpose::Dusting => Some("for dusting"),
-        Purpose::Pan => Some("for the pan"),
-        Purpose::Brushing => Some("for brushing"),
-        Purpose::Serving => Some("to serve"),
-    }
 }
 
 /// The amounts as the source has them: figures, not prose.

@@ -212,8 +212,8 @@ fn scooped(volume: Volume, drawer: &Drawer) -> Option<Household> {
 
 /// The household amount a line was written in, for lines that are kept as they were.
 #[must_use]
-pub fn as_written(line: &crate::Line, item: usize) -> Option<String> {
-    let amounts = &line.items.get(item)?.amounts;
+pub fn as_written(line: &crate::Line, item: &crate::Item) -> Option<String> {
+    let amounts = &item.amounts;
     let kitchen = |a: &&crate::Amount| {
         a.loose.is_none()
             && a.unit.is_some_and(|u| {
@@ -247,13 +247,13 @@ pub fn as_written(line: &crate::Line, item: usize) -> Option<String> {
     }
     // A count says what it counts: '3 large eggs'.
     if found.unit == Some(Unit::Count) {
-        let span = &line.items[item].food.as_ref()?.span;
+        let span = &item.food.as_ref()?.span;
         let name = line.words(span).trim().to_owned();
         if span.start <= found.span.start && found.span.end <= span.end {
             // 'zest of ½ lemon' holds its own number.
             return Some(name);
         }
-        let size = line.items[item]
+        let size = item
             .qualities
             .size
             .map_or(String::new(), |s| format!("{s} "));
@@ -572,7 +572,7 @@ mod tests {
             ("2 cloves garlic", Some("2 cloves")),
             ("3 eggs", Some("3 eggs")),
         ] {
-            let got = as_written(&reader.line(text), 0);
+            let got = as_written(&reader.line(text), &reader.line(text).items[0]);
             assert_eq!(got.as_deref(), want, "{text}");
         }
     }
@@ -644,7 +644,11 @@ mod tests {
             ("a pinch of salt", "a pinch"),
         ] {
             let line = reader.line(text);
-            assert_eq!(as_written(&line, 0).as_deref(), Some(words), "{text}");
+            assert_eq!(
+                as_written(&line, &line.items[0]).as_deref(),
+                Some(words),
+                "{text}"
+            );
         }
     }
 

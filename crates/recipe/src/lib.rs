@@ -25,5 +25,5 @@ pub mod weigh;
 
 pub use doubt::{Doubt, DoubtCode};
 pub use left_out::{Holds, LeftOut};
-pub use line::{Amount, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};
+pub use line::{Amount, BESIDE, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};
 pub use recipe::{Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield};

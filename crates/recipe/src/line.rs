@@ -124,6 +124,9 @@ pub enum Purpose {
     Serving,
 }
 
+/// What a line beside the formula is for where its words do not say.
+pub const BESIDE: &str = "for the bench or the pan";
+
 impl Purpose {
     /// The words on screens; `None` for what is part of the formula.
     #[must_use]

@@ -606,6 +606,19 @@ fn eggs_that_are_counted_are_counted_so() {
 }
 
 #[test]
+fn eggs_for_brushing_are_counted_and_need_not_be_whole() {
+    let text = "Rolls\n\n500 g bread flour\n240 g milk\n2 large eggs\n7 g instant yeast\n1 large egg, for brushing\n\nMix, rise and bake.\n";
+    let batch = sized(&worked(text), Target::Times(1.5));
+    let eggs: Vec<(f64, Option<&str>)> = batch.eggs.iter().map(|e| (e.count, e.beside)).collect();
+    let [(dough, None), (wash, Some("for brushing"))] = eggs[..] else {
+        panic!("{eggs:?}");
+    };
+    near(dough, 3.0, 1e-9);
+    near(wash, 1.5, 1e-9);
+    assert!(batch.whole_eggs.is_none(), "the dough's are whole");
+}
+
+#[test]
 fn whole_eggs_and_what_they_cost() {
     let ask = Ask::times(1.3);
     let batch = sized(buns(), ask.clone());

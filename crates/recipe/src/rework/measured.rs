@@ -6,6 +6,7 @@ use super::steps::goes_on_a_bake;
 use crate::household::{
     Drawer, Household, Scale, as_written, household, is_fine, of_blend, weight,
 };
+use crate::line::{BESIDE, Item, Line};
 use crate::weigh::WeighedComponent;
 use larder::Larder;
 use quantity::{Mass, Spread};
@@ -149,6 +150,27 @@ impl Rework {
         (!unknown && used().all(|u| u == Some(false))).then_some(false)
     }
 
+    /// The original's line and the item of it that a line of a component goes back to.
+    #[must_use]
+    pub fn source(&self, component: usize, line: &ReworkedLine) -> Option<(&Line, &Item)> {
+        let (l, i) = line.origin?;
+        let read = self
+            .formula
+            .recipe
+            .components
+            .get(component)?
+            .lines
+            .get(l)?;
+        Some((read, read.items.get(i)?))
+    }
+
+    /// What a line beside the formula is for: 'for brushing'; `None` for one of the formula.
+    #[must_use]
+    pub fn beside(&self, component: usize, line: &ReworkedLine) -> Option<&'static str> {
+        let words = || self.source(component, line)?.1.purpose.words();
+        (!line.in_formula).then(|| words().unwrap_or(BESIDE))
+    }
+
     /// What a line of a component was in the original: '183 g whole milk'; empty for a new line.
     #[must_use]
     pub fn was(&self, component: usize, line: &ReworkedLine, larder: &Larder) -> String {
@@ -191,20 +213,10 @@ impl Rework {
         larder: &Larder,
         drawer: impl Into<Drawer>,
     ) -> Option<Household> {
-        let written = line
-            .origin
+        let written = self
+            .source(component, line)
             .filter(|_| line.kept == Kept::Same && !line.blend)
-            .and_then(|(l, i)| {
-                as_written(
-                    self.formula
-                        .recipe
-                        .components
-                        .get(component)?
-                        .lines
-                        .get(l)?,
-                    i,
-                )
-            });
+            .and_then(|(read, item)| as_written(read, item));
         if let Some(words) = written {
             let words = line.sized(words);
             return Some(Household { words, error: 0.0 });

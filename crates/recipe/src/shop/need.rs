@@ -160,8 +160,8 @@ pub(super) struct Needs {
 impl Needs {
     /// Needs of the gluten-free version of an order.
     pub fn take(&mut self, at: usize, order: &Order<'_>, larder: &Larder) {
-        let formula = &order.rework.formula;
-        for (c, component) in order.rework.components.iter().enumerate() {
+        let rework = order.rework;
+        for (c, component) in rework.components.iter().enumerate() {
             let factor = order.factor(c);
             if factor <= 0.0 {
                 // It is not made.
@@ -175,10 +175,7 @@ impl Needs {
                     self.made_here.push((at, line.name.clone()));
                     continue;
                 }
-                let read = line.origin.and_then(|(l, i)| {
-                    let read = formula.recipe.components.get(c)?.lines.get(l)?;
-                    Some((read, read.items.get(i)?))
-                });
+                let read = rework.source(c, line);
                 let grams = line.grams.map(|g| g.scaled(factor));
                 let (aside, optional) = use_of(read.map(|r| r.1), line.in_formula);
                 let reminders =

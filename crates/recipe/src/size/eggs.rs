@@ -18,6 +18,9 @@ pub struct EggCount {
     pub one: f64,
     /// How many the batch takes.
     pub count: f64,
+    /// What they are for where they stand beside the formula: 'for brushing'. Only those of the
+    /// formula have to be whole.
+    pub beside: Option<&'static str>,
 }
 
 impl EggCount {
@@ -47,6 +50,7 @@ struct Eggs {
     food: FoodId,
     one: f64,
     grams: Vec<f64>,
+    beside: Option<&'static str>,
 }
 
 fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
@@ -56,7 +60,7 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
             let (Some(food), Some(grams)) = (line.food, line.grams.map(likely)) else {
                 continue;
             };
-            let counted = line.kept != Kept::Dropped && line.in_formula && grams > 0.0;
+            let counted = line.kept != Kept::Dropped && grams > 0.0;
             if !counted || larder.food(food).function() != Function::Egg {
                 continue;
             }
@@ -64,7 +68,11 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
                 continue;
             };
             let one = of_one(rework, c, line).unwrap_or_else(|| likely(large.grams));
-            match all.iter_mut().find(|e| e.food == food) {
+            let beside = rework.beside(c, line);
+            match all
+                .iter_mut()
+                .find(|e| (e.food, e.beside) == (food, beside))
+            {
                 Some(e) => e.grams[c] += grams,
                 None => {
                     let mut list = vec![0.0; rework.components.len()];
@@ -73,6 +81,7 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
                         food,
                         one,
                         grams: list,
+                        beside,
                     });
                 }
             }
@@ -83,10 +92,9 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
 
 /// Grams of one egg of a line that counts them: '3 large eggs' are what they weigh here, a third each.
 fn of_one(rework: &Rework, component: usize, line: &ReworkedLine) -> Option<f64> {
-    let (at, item) = line.origin.filter(|_| line.kept == Kept::Same)?;
-    let read = rework.formula.recipe.components.get(component)?;
-    let amounts = &read.lines.get(at)?.items.get(item)?.amounts;
-    let [only] = amounts.as_slice() else {
+    let source = rework.source(component, line);
+    let (_, item) = source.filter(|_| line.kept == Kept::Same)?;
+    let [only] = item.amounts.as_slice() else {
         return None;
     };
     let count = Some(only.middle()).filter(|n| only.unit == Some(Unit::Count) && *n > 0.0)?;
@@ -101,33 +109,32 @@ pub(super) fn count(
     larder: &Larder,
 ) -> (Vec<EggCount>, Option<WholeEggs>) {
     let all = eggs(rework, larder);
-    let at = |times: f64| -> Vec<f64> {
+    let many = |e: &Eggs, times: f64| -> f64 {
         let factors = flow.factors(times);
-        let of = |e: &Eggs| -> f64 {
-            let grams = factors.iter().zip(&e.grams).map(|(f, g)| f * g);
-            grams.sum::<f64>() / e.one
-        };
-        all.iter().map(of).collect()
+        let grams = factors.iter().zip(&e.grams).map(|(f, g)| f * g);
+        grams.sum::<f64>() / e.one
     };
-    if all.is_empty() {
-        return (Vec::new(), None);
-    }
-    let now = at(times);
     let counts: Vec<EggCount> = all
         .iter()
-        .zip(&now)
-        .filter(|(_, n)| **n > 0.0)
-        .map(|(e, n)| EggCount {
+        .map(|e| EggCount {
             food: e.food,
             name: larder.food(e.food).name.clone(),
             one: e.one,
-            count: *n,
+            count: many(e, times),
+            beside: e.beside,
         })
+        .filter(|e| e.count > 0.0)
         .collect();
-    if counts.is_empty() || counts.iter().all(EggCount::is_whole) {
+    let mut of_formula = counts.iter().filter(|e| e.beside.is_none());
+    if of_formula.all(EggCount::is_whole) {
         return (counts, None);
     }
-    (counts, nearest(times, &now, &at))
+    let at = |times: f64| -> Vec<f64> {
+        let of_formula = all.iter().filter(|e| e.beside.is_none());
+        of_formula.map(|e| many(e, times)).collect()
+    };
+    let whole = nearest(times, &at(times), &at);
+    (counts, whole)
 }
 
 /// The nearest times at which all counts are whole. Counts are linear in the times.

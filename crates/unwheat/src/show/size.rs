@@ -45,28 +45,26 @@ fn range((low, high): (f64, f64)) -> String {
     }
 }
 
-/// How many eggs in words: `2 + 25 g beaten`, `3`, `20 g beaten`.
+/// How many eggs in words: `2 eggs + 25 g beaten`, `1 egg for brushing`, `20 g beaten egg`.
 pub fn eggs(e: &EggCount) -> String {
-    if e.is_whole() {
-        let n = e.count.round();
-        let s = if n > 1.0 && !e.name.ends_with('s') {
-            "s"
-        } else {
-            ""
-        };
-        return format!("{n:.0} {}{s}", e.name);
-    }
-    let whole = e.count.floor();
-    let rest = scale_grams(Mass::grams((e.count - whole) * e.one), false);
-    if whole < 1.0 {
-        format!("{rest} g beaten {}", e.name)
+    let name = |n: f64| match n > 1.0 && !e.name.ends_with('s') {
+        true => format!("{}s", e.name),
+        false => e.name.clone(),
+    };
+    let whole = if e.is_whole() {
+        e.count.round()
     } else {
-        let s = if whole > 1.0 && !e.name.ends_with('s') {
-            "s"
-        } else {
-            ""
-        };
-        format!("{whole:.0} {}{s} + {rest} g beaten", e.name)
+        e.count.floor()
+    };
+    let rest = scale_grams(Mass::grams((e.count - whole) * e.one), false);
+    let words = match (e.is_whole(), whole < 1.0) {
+        (true, _) => format!("{whole:.0} {}", name(whole)),
+        (false, true) => format!("{rest} g beaten {}", e.name),
+        (false, false) => format!("{whole:.0} {} + {rest} g beaten", name(whole)),
+    };
+    match e.beside {
+        Some(what) => format!("{words} {what}"),
+        None => words,
     }
 }
 
@@ -289,10 +287,10 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
             Some(other) => format!("the {}", other.name),
             None => line.name.clone(),
         };
-        let name = if line.in_formula {
-            name
-        } else {
-            format!("{name} (beside)")
+        let reworked = &s.rework.components[c].lines[line.at];
+        let name = match s.rework.beside(c, reworked) {
+            Some(beside) => format!("{name} ({beside})"),
+            None => name,
         };
         let household = if line.component.is_some() {
             String::new()

@@ -674,11 +674,11 @@ fn side_by_side(
             Some(x) => format!("the {}", r.components[x].name),
             None => l.name.clone(),
         };
-        let aside = match (l.in_formula, l.held) {
-            (true, false) => "",
-            (true, true) => " (held)",
-            (false, false) => " (not in the formula)",
-            (false, true) => " (held, not in the formula)",
+        let aside = match (r.beside(i, l), l.held) {
+            (None, false) => String::new(),
+            (None, true) => " (held)".to_owned(),
+            (Some(beside), false) => format!(" ({beside})"),
+            (Some(beside), true) => format!(" (held, {beside})"),
         };
         let fine = l.food.is_some_and(|f| is_fine(larder, f));
         rows.push(vec![

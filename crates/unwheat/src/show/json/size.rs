@@ -62,6 +62,7 @@ pub struct EggsOut {
     one_g: f64,
     count: f64,
     whole: bool,
+    beside: Option<&'static str>,
 }
 
 #[derive(Debug, Serialize)]
@@ -176,6 +177,7 @@ pub fn size(s: &Sized<'_>) -> SizeOut {
                 one_g: tidy(e.one),
                 count: tidy(e.count),
                 whole: e.is_whole(),
+                beside: e.beside,
             })
             .collect(),
         whole_eggs: b.whole_eggs.map(|w| WholeOut {

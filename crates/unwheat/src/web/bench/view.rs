@@ -11,6 +11,7 @@ use crate::web::recipe::component_name;
 use axum::response::Response;
 use maud::{DOCTYPE, Markup, html};
 use quantity::{Locale, scales_of};
+use recipe::BESIDE;
 
 /// A page in the bench's frame.
 pub fn frame(app: &App, title: &str, scripts: &[&str], body: &Markup) -> Result<Response, Fault> {
@@ -354,7 +355,7 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                 span.what {
                     span.name { (l.name) }
                     @if l.made_here { " " span.tag { "made in this batch" } }
-                    @else if l.aside { " " span.tag.line { (l.purpose.as_deref().unwrap_or("for the bench or the pan")) } }
+                    @else if l.aside { " " span.tag.line { (l.purpose.as_deref().unwrap_or(BESIDE)) } }
                     @if let Some(h) = &l.household { span.house { span.n.m { (strokes(h)) } } }
                     @if l.grams.is_none() {
                         @if let Some(w) = &l.words { span.house { (strokes(w)) @if l.exact.is_none() && (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }

@@ -293,7 +293,7 @@ fn row(
             td.full.first {
                 @if l.kept == Kept::New { span.tag { "new" } " " } @else if l.kept == Kept::Changed { span.tag { "changed" } " " }
                 (name)
-                @if !l.in_formula { " " span.tag.line { "not in the formula" } }
+                @if let Some(words) = r.beside(i, l) { " " span.tag.line { (words) } }
                 @if let Some(n) = &l.note { br; small { (n) } }
                 (why(&id, &name, &whys))
             }

@@ -383,7 +383,7 @@ fn line(
                     Gluten::Check => { " " span.tag.warn { "check the label" } },
                     Gluten::Free => {},
                 }
-                @if !l.in_formula { " " span.tag.line { "not in the formula" } }
+                @if let Some(words) = w.rework.beside(i, &of.lines[l.at]) { " " span.tag.line { (words) } }
                 @if let (Some(b), Some(whole)) = (blend, on.grams) {
                     @let shares: Vec<f64> = b.parts.iter().map(|p| p.1).collect();
                     br; small { @for (n, (&(food, _), g)) in b.parts.iter().zip(shared(&scale, whole, &shares)).enumerate() { @if n > 0 { ", " } (clean(g)) " g " (larder.food(food).name) } }

@@ -8,10 +8,10 @@ use crate::web::page::strokes;
 use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
-use recipe::DoubtCode;
 use recipe::household::{Scale, as_written, household, is_fine, of_flour, scale_grams};
 use recipe::sheet::{Change, Worked, answers, key_of};
 use recipe::weigh::{Basis, Weighed, WeighedComponent};
+use recipe::{BESIDE, DoubtCode};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
@@ -142,7 +142,12 @@ fn row(
         || f.doubts
             .iter()
             .any(|(dc, dl, d)| (*dc, *dl) == (c, item.line) && d.code == DoubtCode::TwinDisagrees);
-    let back = match as_written(line, item.item).filter(|_| !own && !other && place == 0) {
+    let back = match line
+        .items
+        .get(item.item)
+        .and_then(|i| as_written(line, i))
+        .filter(|_| !own && !other && place == 0)
+    {
         Some(words) => Some(words),
         None => item
             .food
@@ -157,7 +162,7 @@ fn row(
                 // Words that a settled question put in place of those pasted.
                 @if let Some(read) = line.read_as.as_deref().filter(|_| place == 0) { br; small { "read as: " (read) } }
                 @if line.at_place(1).is_some() || !line.text.to_lowercase().contains(&name.to_lowercase()) { br; small { (name) } }
-                @if !item.in_formula { " " span.tag.line { (line.items.get(item.item).and_then(|i| i.purpose.words()).unwrap_or("not in the formula")) } }
+                @if !item.in_formula { " " span.tag.line { (line.items.get(item.item).and_then(|i| i.purpose.words()).unwrap_or(BESIDE)) } }
             }
             td.f data-h="grams" {
                 @if item.component.is_none() {

@@ -157,15 +157,9 @@ impl Maker<'_> {
             Some(other) => format!("the {}", other.name),
             None => only.unwrap_or(&l.name).clone(),
         };
-        let component = self.w.formula.recipe.components.get(self.place);
-        let read = |line: usize| component?.lines.get(line);
-        let purpose = l
-            .origin
-            .and_then(|(line, item)| read(line)?.items.get(item)?.purpose.words());
-        let written = l
-            .origin
-            .filter(|_| exact.is_none())
-            .and_then(|(line, _)| Some(read(line)?.text.trim().to_owned()));
+        let rework = &self.w.rework;
+        let source = rework.source(self.place, l).filter(|_| exact.is_none());
+        let written = source.map(|(read, _)| read.text.trim().to_owned());
         Line {
             item,
             name,
@@ -183,7 +177,7 @@ impl Maker<'_> {
             note: l.note.clone(),
             changed: l.kept != Kept::Same,
             aside: !l.in_formula,
-            purpose: purpose.filter(|_| !l.in_formula).map(str::to_owned),
+            purpose: rework.beside(self.place, l).map(str::to_owned),
             made_here: l.component.is_some(),
             parts,
         }
