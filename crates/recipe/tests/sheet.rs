@@ -1242,10 +1242,10 @@ proptest! {
         let part = Sheet::new("Crumbs\n\n200 g plain flour\n1 knob butter\nhalf of the dough\n", Locale::Uk);
         let mut sheet = before.clone();
         let mut back = Vec::new();
-        for c in changes {
+        for c in &changes {
             let inverse = c.inverse(&sheet);
             let (old, was) = (c.value_in(&sheet), sheet.clone());
-            if sheet.change(&c).is_ok() {
+            if sheet.change(c).is_ok() {
                 if c.value_in(&sheet) == old {
                     prop_assert_eq!(&sheet, &was, "{:?}", c);
                 }
@@ -1257,6 +1257,14 @@ proptest! {
         let parts = vec![part; sheet.parts.len()];
         if let Err(e) = work(&sheet, &parts, larder(), &[]) {
             prop_assert!(!e.to_string().is_empty());
+        }
+        // What two sheets differ in is listed field by field.
+        let differences = before.differences(&sheet);
+        prop_assert_eq!(differences.is_empty(), sheet == before);
+        for c in changes.iter().filter(|c| !matches!(c, Change::Unpin | Change::LeavePart { .. })) {
+            let moved = c.value_in(&before) != c.value_in(&sheet);
+            let listed = differences.iter().filter(|d| d.name == c.name()).count();
+            prop_assert!(listed >= usize::from(moved), "{:?}", c);
         }
         for inverse in back.iter().rev() {
             for c in inverse {

@@ -154,6 +154,15 @@ impl StepChange {
         if !matches!(self, Self::Added(None)) {
             return vec![self.now(&own)];
         }
+        Self::none()
+            .iter()
+            .map(|c| c.now(&own))
+            .filter(|c| matches!(c, Self::Added(_)) || c.now(&OwnStep::default()) != *c)
+            .collect()
+    }
+
+    /// Each figure, with nothing in it.
+    pub(crate) fn none() -> [Self; 9] {
         [
             Self::Added(None),
             Self::Hands(None),
@@ -165,10 +174,6 @@ impl StepChange {
             Self::Optional(None),
             Self::LeftOut(false),
         ]
-        .iter()
-        .map(|c| c.now(&own))
-        .filter(|c| matches!(c, Self::Added(_)) || c.now(&OwnStep::default()) != *c)
-        .collect()
     }
 
     /// Whether the figure can have this value; else what was expected.

@@ -14,7 +14,7 @@ use maud::{Markup, html};
 use quantity::Mass;
 use recipe::household::{is_fine, weight};
 use recipe::rework::style::Style;
-use recipe::sheet::{Change, PartUse};
+use recipe::sheet::{Change, Difference, PartUse, Sheet};
 use store::StoreError;
 
 /// The page's body. `trouble` says why a save was not taken.
@@ -318,12 +318,16 @@ pub async fn compare(
                 _ => {}
             }
         }
-        let one = of(app, &o, &a)?;
-        let two = of(app, &o, &b)?;
+        let (before, one) = of(app, &o, &a)?;
+        let (after, two) = of(app, &o, &b)?;
+        let decided = before.differences(&after);
         let main = html! {
             (super::head(app, &o, Leaf::Versions))
             section.sheet {
                 h2 { (name(&a)) " to " (name(&b)) }
+                (decisions(&decided))
+                h3 { "The figures" }
+                @if one.same(&two) { p { "No figure of the formula differs." } }
                 (side_by_side(&one, &two, &o.pantry.larder))
                 p { a href=(o.at(Leaf::Versions)) { "All versions" } }
             }
@@ -341,19 +345,37 @@ fn name(which: &str) -> String {
     }
 }
 
-fn of(app: &App, o: &Open, which: &str) -> Result<Figures, Fault> {
+/// What was decided otherwise, in words.
+fn decisions(all: &[Difference]) -> Markup {
+    html! {
+        h3 { "What was decided" }
+        @if all.is_empty() { p { "Both hold the same text and the same decisions." } } @else {
+            ul {
+                @for d in all {
+                    li {
+                        (d.name)
+                        @match (&d.from, &d.to) {
+                            (Some(from), Some(to)) => { ": " (from) " → " b { (to) } },
+                            _ => " changed",
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn of(app: &App, o: &Open, which: &str) -> Result<(Sheet, Figures), Fault> {
     if which == "draft" {
-        return o
-            .worked()
-            .map(|w| figures(w, &o.pantry.larder))
-            .map_err(|e| Fault::bad(e.to_string()));
+        let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
+        return Ok((o.draft.sheet.clone(), figures(w, &o.pantry.larder)));
     }
     let number: u32 = which
         .parse()
         .map_err(|_| Fault::bad("choose two versions to compare"))?;
     let version = app.kitchen.version(o.row.id, number)?;
     let saved: Figures = serde_json::from_value(version.figures).map_err(Fault::inside)?;
-    Ok(saved.in_words_of(&o.pantry.larder))
+    Ok((version.sheet, saved.in_words_of(&o.pantry.larder)))
 }
 
 /// Says so when the same sheet gives other figures today than when it was saved: the larder or
