@@ -395,6 +395,17 @@ fn an_own_blend_is_used() {
     assert!((g(line(&c, "guar_gum")) - 2.0).abs() < 1e-9);
     // Guar counts towards the gum that the blend has: 1 % of 500 g less 2 g.
     assert!((g(line(&c, "xanthan_gum")) - 3.0).abs() < 1e-9);
+    // Out of a jar, the binders come with the flours: 500 g, 2 g of guar and 5 g of xanthan.
+    let jar = c
+        .blend
+        .as_ref()
+        .and_then(|b| b.from_jar(quantity::Mass::grams(500.0), larder()));
+    assert_eq!(
+        jar.as_deref(),
+        Some(
+            "flours alone; of a jar mixed with what binds take 507 g, and 2 g less of guar gum, 5 g less of xanthan gum"
+        )
+    );
     // A blend that is gone: the usual one, and the change says so.
     let c = with(&[], &[("", "own_lost")]);
     assert_eq!(key(&c), "bread");

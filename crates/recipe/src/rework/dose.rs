@@ -225,19 +225,21 @@ impl Work<'_> {
             let reason = if self.is_gum_free() && !style.is_yeast_dough() {
                 "without gums: 1 % of xanthan is worth 2.5 % of psyllium"
             } else {
-                "psyllium holds the gas that gluten would hold; what the blend has is counted"
+                "psyllium holds the gas that gluten would hold"
             };
             let more = wanted.max(blend_psyllium) - had_psyllium;
             psyllium_after += more.max(0.0);
             let mut parts = vec![reason.to_owned()];
+            if blend_psyllium > 0.0 {
+                parts.push(format!(
+                    "the blend is made with {}",
+                    percent(blend_psyllium)
+                ));
+            }
             if spared > 0.005 {
                 parts.extend(given.others(&gives, Lead::Psyllium));
-                if wanted <= blend_psyllium {
-                    parts.push(format!(
-                        "the blend is made with {}",
-                        percent(blend_psyllium)
-                    ));
-                } else if style.is_yeast_dough() && wanted <= least * free {
+                let at_least = style.is_yeast_dough() && wanted <= least * free;
+                if at_least && wanted > blend_psyllium {
                     parts.push(format!(
                         "{} at the least: only psyllium holds the gas",
                         percent(wanted)

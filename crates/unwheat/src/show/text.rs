@@ -730,10 +730,12 @@ fn blend_words(
             }
         )
     });
+    let jar = b.from_jar(quantity::Mass::grams(total), larder);
+    let jar = jar.map_or(String::new(), |w| format!(" It is {w}."));
     paragraph(
         "",
         &format!(
-            "{}: {}.{cup}",
+            "{}: {}.{cup}{jar}",
             sentence(&b.name).trim_end_matches('.'),
             parts.join(", ")
         ),

@@ -442,6 +442,7 @@ fn blend_words(
                 @if b.cup_grams.is_some() { ", measured in this kitchen." }
                 @else { " " span.range { "(" (low_high(cup, false)) ")" } ", calculated from its parts." }
             }
+            @if let Some(jar) = b.from_jar(Mass::grams(total), larder) { " It is " (jar) "." }
         }
     }
 }

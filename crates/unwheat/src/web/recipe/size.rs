@@ -8,7 +8,7 @@ use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
 use larder::Gluten;
 use maud::{Markup, html};
-use quantity::Volume;
+use quantity::{Mass, Volume};
 use recipe::household::{percent, scale_grams};
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, all};
@@ -105,7 +105,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
         p.hint { "The bench starts at this size, and the card is for it." }
         datalist #pans {
-            @for p in own_pans(&o.settings.pans) { option value=(p.name) { @if let Some(g) = p.water { (scale_grams(quantity::Mass::grams(g), false)) " g of water" } } }
+            @for p in own_pans(&o.settings.pans) { option value=(p.name) { @if let Some(g) = p.water { (scale_grams(Mass::grams(g), false)) " g of water" } } }
             @for p in all() { option value=(p.key) { (p.words()) } }
         }
     }
@@ -170,7 +170,7 @@ fn figures(app: &App, o: &Open, batch: &Batch) -> Markup {
         .count
         .filter(|_| batch.servings)
         .map_or(String::new(), |(low, high)| times(f64::midpoint(low, high)));
-    let grams = |m: quantity::Mass| scale_grams(m, false);
+    let grams = |m: Mass| scale_grams(m, false);
     let asked = match o.draft.sheet.size.as_ref().map(|a| &a.target) {
         Some(Target::Pieces(p)) => *p,
         _ => Pieces::default(),
@@ -387,6 +387,7 @@ fn line(
                 @if let (Some(b), Some(whole)) = (blend, on.grams) {
                     @let shares: Vec<f64> = b.parts.iter().map(|p| p.1).collect();
                     br; small { @for (n, (&(food, _), g)) in b.parts.iter().zip(shared(&scale, whole, &shares)).enumerate() { @if n > 0 { ", " } (clean(g)) " g " (larder.food(food).name) } }
+                    @if let Some(jar) = b.from_jar(Mass::grams(whole), larder) { br; small { (jar) } }
                 }
             }
             td.f data-h="grams" {

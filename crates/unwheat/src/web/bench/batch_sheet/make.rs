@@ -152,6 +152,9 @@ impl Maker<'_> {
             parts = self.blend(blend, whole, &item);
             shown = Some(clean(parts.iter().filter_map(|p| p.grams).sum()));
         }
+        let jar = blend.zip(shown);
+        let jar = jar.and_then(|(b, g)| b.from_jar(Mass::grams(g), self.larder));
+        let notes: Vec<String> = l.note.iter().cloned().chain(jar).collect();
         let scaled = self.batch.scaled(self.place, l);
         let name = match l.component.and_then(|x| self.w.rework.components.get(x)) {
             Some(other) => format!("the {}", other.name),
@@ -174,7 +177,7 @@ impl Maker<'_> {
                 })
                 .map(|h| h.shown()),
             words: written.or_else(|| pinch.then(|| PINCH.to_owned())),
-            note: l.note.clone(),
+            note: (!notes.is_empty()).then(|| notes.join("; ")),
             changed: l.kept != Kept::Same,
             aside: !l.in_formula,
             purpose: rework.beside(self.place, l).map(str::to_owned),
