@@ -3,7 +3,9 @@
 use super::super::ingredient::{is_span_of_time, list_number};
 use super::super::{Reader, step};
 use super::same_part;
-use super::verbs::{orders, starts_with_pan, starts_with_verb};
+use super::verbs::{
+    does_to_something, is_step_of, led_up_to, orders, starts_with_pan, starts_with_verb,
+};
 use super::{front, wrap};
 use crate::line::{Line, LineKind};
 use crate::recipe::{Fact, FactKind, Recipe, Step};
@@ -342,7 +344,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             let body = trimmed[n..].trim_start();
             let step_like = starts_with_verb(body)
                 || self.reader.line(body).kind == LineKind::Note
-                || body.split_whitespace().count() > 10;
+                || body.split_whitespace().count() > 10
+                || self.begins_numbers(trimmed);
             if step_like && self.has_ingredients() {
                 self.section = Section::Method;
                 self.take_pending_as_part();
@@ -362,7 +365,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             return;
         }
         let words = trimmed.split_whitespace().count();
-        let verb = starts_with_verb(trimmed);
+        let verb = starts_with_verb(led_up_to(trimmed).unwrap_or(trimmed));
         let mut line = self.reader.line(raw);
         self.head(raw, &mut line);
         let prose = verb && (words >= 6 || trimmed.ends_with('.') && words >= 3)
@@ -532,16 +535,46 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         if measured || line.kind == LineKind::Heading {
             return false;
         }
+        if led_up_to(text).is_some_and(|t| starts_with_verb(t) || orders(t).first_sure) {
+            return true;
+        }
         let told = orders(text);
         let (oven, time) = heat_and_time(text);
         if oven && time && (told.sure > 0 || !self.reader.begins_with_food(text)) {
             return true;
         }
-        let food = line.items.iter().any(|i| i.food.is_some());
+        let near = |m: &larder::Match| m.certainty == larder::Certainty::Near;
+        let food = line
+            .items
+            .iter()
+            .any(|i| i.food.as_ref().is_some_and(|m| !near(m)));
+        let alone = text.split_whitespace().count() == 1;
         oven && told.first
             || starts_with_verb(text) && told.all >= 2 && told.sure > 0
             || told.first && (told.sure >= 2 || told.all >= 3 && told.sure > 0)
-            || told.first_sure && (time || !food && text.split_whitespace().count() > 1)
+            || told.first_sure && (time || !food && (!alone || self.is_last_or_told()))
+            || does_to_something(text)
+            || !alone && is_step_of(text) && !self.reader.begins_with_food(text)
+    }
+
+    /// Whether no line follows, or one that tells what to do.
+    fn is_last_or_told(&self) -> bool {
+        self.next.is_none_or(|n| {
+            let text = n.text.trim();
+            let body = list_number(text).map_or(text, |at| text[at..].trim_start());
+            starts_with_verb(body)
+        })
+    }
+
+    /// Whether a list that bears no numbers is followed by '1.', and by no measured food behind it.
+    fn begins_numbers(&self, text: &str) -> bool {
+        let lines = self.recipe.components.iter().flat_map(|c| &c.lines);
+        let numbered = lines
+            .map(|l| l.text.trim())
+            .any(|t| list_number(t).is_some());
+        (text.starts_with("1.") || text.starts_with("1)"))
+            && !numbered
+            && !self.reader.begins_with_amount(text)
     }
 
     /// Asks about a line behind ingredients that may be a step and is set aside; the doubt's

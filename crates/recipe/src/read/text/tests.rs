@@ -473,6 +473,20 @@ fn a_method_without_a_blank_line_above_it_is_read_as_one() {
         "Cream fat and sugar, beat in eggs, 180C 20 mins",
         "Spoon into cases: 200 C, 15 minutes",
         "Butter a sheet and bake",
+        "Whisk",
+        "Knead",
+        "Line a tin with paper",
+        "Oil a tin",
+        "Flour the bench and roll",
+        "Sieve flour",
+        "Zest the lemons.",
+        "Cream fat & sugar; add egg.",
+        "First, cream the butter and sugar.",
+        "Using a mixer, cream butter.",
+        "With the mixer on low, add sugar.",
+        "To make the dough, mix everything.",
+        "The night before, mix the sponge",
+        "Day 1: mix the sponge",
     ] {
         let r = read(&format!(
             "Drops\n\n1 cup butter\n2 cups flour\n1 tsp vanilla\n{method}\n"
@@ -489,6 +503,28 @@ fn a_method_without_a_blank_line_above_it_is_read_as_one() {
     }
 }
 
+/// A '1.' behind a list without numbers begins the method, whatever words follow it.
+#[test]
+fn a_numbered_line_behind_a_bare_list_is_a_step() {
+    for step in ["Egg whites first.", "Sponge, overnight", "Zest lemons"] {
+        for (parts, last) in [(1, "salt"), (2, "salt"), (1, "1 egg"), (2, "50 g sugar")] {
+            let list = ["Dough\n2 cups flour\n", "Filling\n1 cup sugar\n"][..parts].join("\n");
+            for mark in ['.', ')'] {
+                let r = read(&format!(
+                    "Drops\n\n{list}{last}\n1{mark} {step}\n2{mark} Bake.\n"
+                ));
+                assert_eq!(r.steps.len(), 2, "{step} {parts} {last}: {:?}", lines(&r));
+                assert_eq!(r.components.len(), parts);
+            }
+        }
+    }
+    // A list with numbers goes on, and so does a measured line.
+    for list in ["1. 2 cups flour\n2. 1 egg\n", "2 cups flour\n1. 1 egg\n"] {
+        let r = read(&format!("Drops\n\n{list}"));
+        assert_eq!((lines(&r).len(), r.steps.len()), (2, 0), "{list}");
+    }
+}
+
 #[test]
 fn ingredients_that_tell_of_heat_or_time_stay_ingredients() {
     for line in [
@@ -502,6 +538,14 @@ fn ingredients_that_tell_of_heat_or_time_stay_ingredients() {
         "Cream",
         "Water, 300 g, warm to 40 °C",
         "Flour to dust",
+        "Flour for the bench and for the rolling pin",
+        "Sugar on top",
+        "Zest of a lemon",
+        "Stoned dates",
+        "Sifted flour",
+        "Cream",
+        "To serve: whipped cream",
+        "For brushing, melted butter",
         "Whipped cream",
         "Grated zest of 1 lemon",
         "3 eggs, beat well, rest 10 minutes",

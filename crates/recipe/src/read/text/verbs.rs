@@ -1,7 +1,7 @@
 //! Lines of a method among the ingredients.
 
 /// Verbs a step begins with.
-const VERBS: [&str; 133] = [
+const VERBS: [&str; 148] = [
     "add",
     "allow",
     "arrange",
@@ -9,6 +9,7 @@ const VERBS: [&str; 133] = [
     "bake",
     "beat",
     "blend",
+    "blitz",
     "boil",
     "bring",
     "broil",
@@ -21,6 +22,7 @@ const VERBS: [&str; 133] = [
     "combine",
     "cook",
     "cool",
+    "core",
     "cover",
     "cream",
     "crumble",
@@ -30,6 +32,7 @@ const VERBS: [&str; 133] = [
     "dip",
     "dissolve",
     "divide",
+    "dot",
     "drain",
     "dredge",
     "drizzle",
@@ -67,6 +70,7 @@ const VERBS: [&str; 133] = [
     "make",
     "mash",
     "meanwhile",
+    "measure",
     "melt",
     "mix",
     "oil",
@@ -76,6 +80,7 @@ const VERBS: [&str; 133] = [
     "pipe",
     "place",
     "poach",
+    "pop",
     "pour",
     "preheat",
     "prepare",
@@ -85,8 +90,10 @@ const VERBS: [&str; 133] = [
     "proof",
     "prove",
     "pulse",
+    "puree",
     "push",
     "put",
+    "quarter",
     "reduce",
     "refrigerate",
     "remove",
@@ -105,25 +112,33 @@ const VERBS: [&str; 133] = [
     "serve",
     "set",
     "shape",
+    "sieve",
     "sift",
     "simmer",
     "slice",
     "soak",
+    "soften",
     "spoon",
+    "spray",
     "spread",
     "sprinkle",
     "squeeze",
     "stand",
+    "start",
     "steam",
+    "stew",
     "stir",
+    "stone",
     "strain",
     "swirl",
+    "switch",
     "take",
     "tip",
     "toast",
     "top",
     "toss",
     "transfer",
+    "trim",
     "turn",
     "unroll",
     "warm",
@@ -138,32 +153,99 @@ const VERBS: [&str; 133] = [
 ];
 
 /// Words that are as often food or measure: a verb only before an object.
-const NOUNS: [&str; 26] = [
+const NOUNS: [&str; 29] = [
     "butter", "cream", "crumble", "cut", "drain", "drop", "dust", "glaze", "ice", "line", "oil",
     "press", "rest", "roast", "roll", "set", "slice", "spoon", "spread", "squeeze", "stand", "tip",
-    "toast", "top", "warm", "cool",
+    "toast", "top", "warm", "cool", "core", "quarter", "stone",
 ];
 
-const OBJECTS: [&str; 19] = [
-    "the ", "a ", "an ", "your ", "together", "butter ", "two ", "tins", "with ", "in ", "into ",
-    "onto ", "on ", "over ", "out ", "up ", "it ", "them ", "for ",
+/// What follows such a word where it is a verb; see [`DONE_TO`] too.
+const OBJECTS: [&str; 13] = [
+    "together", "butter ", "two ", "tins", "with ", "in ", "into ", "onto ", "on ", "over ",
+    "out ", "up ", "for ",
 ];
 
-/// Whether a line opens with a verb as a step does.
-pub(super) fn starts_with_verb(line: &str) -> bool {
+/// Foods that are verbs before what it is done to alone: 'flour the tin'.
+const FOODS: [&str; 3] = ["flour", "sugar", "zest"];
+
+/// Verbs that no list has before a food for what is done to it beforehand, as in 'grate cheese'.
+const STEPS: [&str; 14] = [
+    "add", "beat", "combine", "dissolve", "fold", "knead", "melt", "pour", "put", "scald", "sieve",
+    "sift", "stir", "whisk",
+];
+
+/// What follows a verb, never a food or a measure: 'line a tin', 'butter it'.
+const DONE_TO: [&str; 7] = ["the ", "a ", "an ", "your ", "it ", "them ", "both "];
+
+/// What is creamed.
+const CREAMED: [&str; 6] = ["butter", "fat", "lard", "marg", "shortening", "sugar"];
+
+/// The first word of a line in lower case, and what stands behind it.
+fn first_word(line: &str) -> (String, String) {
     let line = line.trim_start();
     let end = line
         .find(|c: char| !c.is_ascii_alphabetic())
         .unwrap_or(line.len());
-    let first = line[..end].to_ascii_lowercase();
+    let lower = |s: &str| s.to_ascii_lowercase();
+    (lower(&line[..end]), lower(line[end..].trim_start()))
+}
+
+/// Whether a line opens with a verb as a step does.
+pub(super) fn starts_with_verb(line: &str) -> bool {
     // 'Butter the tin' is a step, 'Butter, for the tin' an ingredient, and so is 'butter the size
     // of an egg', an old amount.
-    let next = line[end..].trim_start().to_ascii_lowercase();
+    let (first, next) = first_word(line);
     if next.starts_with("the size of") || next.starts_with("the weight of") {
         return false;
     }
-    VERBS.contains(&first.as_str())
-        && (!NOUNS.contains(&first.as_str()) || OBJECTS.iter().any(|o| next.starts_with(o)))
+    let first = first.as_str();
+    let open = |o: &&str| next.starts_with(*o);
+    let done_to = DONE_TO.iter().any(open);
+    FOODS.contains(&first) && done_to
+        || VERBS.contains(&first)
+            && (!NOUNS.contains(&first)
+                || done_to
+                || OBJECTS.iter().any(open)
+                || first == "cream" && CREAMED.iter().any(open))
+}
+
+/// Whether a line opens with a verb that is a step's even before a food alone: 'Sift flour'.
+pub(super) fn is_step_of(line: &str) -> bool {
+    STEPS.contains(&first_word(line).0.as_str())
+}
+
+/// Whether a line opens with a verb that its object makes one: 'Line a tin', 'Butter the dish'.
+pub(super) fn does_to_something(line: &str) -> bool {
+    let (_, next) = first_word(line);
+    starts_with_verb(line) && DONE_TO.iter().any(|o| next.starts_with(o))
+}
+
+/// What stands behind words that only lead up to an order: 'First,', 'Using a mixer,', 'The night
+/// before,'; `None` without such words.
+pub(super) fn led_up_to(line: &str) -> Option<&str> {
+    let (first, next) = first_word(line);
+    match first.as_str() {
+        "first" | "firstly" | "second" | "secondly" | "then" | "next" | "now" | "finally"
+        | "lastly" => {
+            let rest = line.trim_start()[first.len()..].trim_start_matches([',', ':', ' ']);
+            (rest.len() < line.len() - first.len()).then_some(rest)
+        }
+        "after" | "before" | "by" | "during" | "for" | "if" | "once" | "overnight" | "to"
+        | "until" | "using" | "when" | "while" | "with" | "day" => behind_comma(line),
+        "the"
+            if ["night", "day", "evening", "next", "morning"]
+                .iter()
+                .any(|w| next.starts_with(w)) =>
+        {
+            behind_comma(line)
+        }
+        _ => None,
+    }
+}
+
+fn behind_comma(line: &str) -> Option<&str> {
+    let at = line.find([',', ':'])?;
+    Some(line[at + 1..].trim_start())
 }
 
 /// Words of [`VERBS`] that lead a step without being what is done.
