@@ -3,16 +3,17 @@
 use crate::measure::listed;
 use crate::view::{View, beside_wheat};
 use larder::{FoodId, Gluten};
-use quantity::Mass;
-use recipe::household::{is_fine, scale_grams};
-use recipe::rework::{Kept, ReworkedComponent, ReworkedLine};
+use recipe::household::clean;
+use recipe::rework::ReworkedComponent;
+use recipe::rework::blend::Portion;
 
 /// A row of a blend's table.
 pub(crate) struct Share {
     pub(crate) name: String,
     /// To be bought labelled gluten-free.
     pub(crate) check: bool,
-    pub(crate) percent: Option<f64>,
+    /// Its share of the blend.
+    pub(crate) percent: f64,
     /// Grams for each component that uses the blend.
     pub(crate) grams: Vec<Option<String>>,
     /// Grams for the whole recipe.
@@ -128,18 +129,13 @@ impl<'a> View<'a> {
             .filter(|(_, c)| c.lines.iter().any(|l| l.blend && l.grams.is_some()))
             .collect();
         let blend = users.first()?.1.blend.as_ref()?;
-        let live = |c: &'a ReworkedComponent| c.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let grams = |c, pick: &dyn Fn(&ReworkedLine) -> bool| -> f64 {
-            live(c)
-                .filter(|l| pick(l))
-                .filter_map(|l| l.grams)
-                .map(|g| g.likely().as_grams())
-                .sum()
-        };
-        let row = |food: FoodId, percent: Option<f64>, each: Vec<f64>| {
-            let fine = is_fine(self.larder, food);
-            let on_scale = |g: f64| self.options.scale.grams(Mass::grams(g), fine);
+        let each: Vec<Vec<Portion>> = users
+            .iter()
+            .map(|(_, c)| c.blend_weighed(&self.options.scale))
+            .collect();
+        let row = |at: usize, food: FoodId, percent: f64| {
             let is = self.larder.food(food);
+            let grams = |of: &Vec<Portion>| of.get(at).map_or(0.0, |p| p.grams);
             Share {
                 name: is.name.clone(),
                 check: is.gluten == Gluten::Check
@@ -150,25 +146,16 @@ impl<'a> View<'a> {
                         .iter()
                         .any(|f| f.food == Some(food) && f.verdict == Gluten::Check),
                 percent,
-                total: on_scale(each.iter().sum()),
+                total: clean(each.iter().map(grams).sum()).to_string(),
                 grams: each
                     .iter()
-                    .map(|&g| (g > 0.0).then(|| on_scale(g)))
+                    .map(|of| Some(grams(of)).filter(|g| *g > 0.0).map(|g| g.to_string()))
                     .collect(),
             }
         };
-        let of_flour: Vec<f64> = users.iter().map(|(_, c)| grams(c, &|l| l.blend)).collect();
-        let flours = blend
-            .parts
-            .iter()
-            .map(|(f, s)| {
-                row(
-                    *f,
-                    Some(*s),
-                    of_flour.iter().map(|g| g * s / 100.0).collect(),
-                )
-            })
-            .collect();
+        let parts = blend.parts.iter().enumerate();
+        let flours = parts.map(|(at, &(f, s))| row(at, f, s)).collect();
+        let all = each.iter().flatten().map(|p| p.grams).sum();
         Some(Mix {
             name: blend.name.to_string(),
             why: blend.why.trim_end_matches('.').to_owned(),
@@ -176,7 +163,7 @@ impl<'a> View<'a> {
             measured: blend.cup_grams.is_some(),
             uses: users.iter().map(|(at, _)| self.name(*at)).collect(),
             flours,
-            total: scale_grams(Mass::grams(of_flour.iter().sum()), false),
+            total: clean(all).to_string(),
         })
     }
 }

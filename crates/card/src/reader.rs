@@ -142,7 +142,7 @@ fn blend(mix: &Mix) -> Markup {
             tr {
                 @if many { @for g in &s.grams { (cell(g.as_deref())) } }
                 (cell(Some(&s.total)))
-                td.measure { @if let Some(p) = s.percent { span.p { (format!("{p:.0} %")) } } }
+                td.measure { span.p { (format!("{:.0} %", s.percent)) } }
                 th scope="row" { (s.name) @if s.check { " †" } }
             }
         }

@@ -995,3 +995,28 @@ fn a_line_without_a_weight_says_how_many_times_it_counts() {
     let lines = data["recipeIngredient"].to_string();
     assert!(lines.contains("2 × 1 teaspoon"), "{lines}");
 }
+
+/// The flours of a blend on the card are those of the size page, and add up to what is printed
+/// below them.
+#[test]
+fn the_flours_of_a_blend_add_up_to_it() {
+    for flour in [333.0, 417.0, 1001.0] {
+        let text = format!(
+            "Seed cake\n\n{flour} g plain flour\n2 tsp baking powder\n180 g butter\n170 g sugar\n3 eggs\n\nMethod\nMix. Bake at 180 °C for 40 minutes.\n"
+        );
+        let m = made(&text);
+        let c = &m.rework.components[0];
+        let scale = recipe::household::Scale::default();
+        let blend = c.blend.as_ref().expect("a blend");
+        let portions = blend.weighed_out(&scale, flour);
+        assert_eq!(portions, c.blend_weighed(&scale));
+        assert_eq!(portions.iter().map(|p| p.grams).sum::<f64>(), flour);
+        let words: Vec<String> = portions
+            .iter()
+            .map(|p| format!("{} g {}", p.grams, larder().food(p.food).name))
+            .collect();
+        let step = data(&m)["recipeInstructions"][0]["itemListElement"][0]["text"].to_string();
+        assert!(step.contains(&words.join(", ")), "{step} {words:?}");
+        assert!(step.contains(&format!("Makes {flour} g.")), "{step}");
+    }
+}

@@ -210,9 +210,42 @@ fn scooped(volume: Volume, drawer: &Drawer) -> Option<Household> {
     })
 }
 
-/// The household amount a line was written in, for lines that are kept as they were.
+/// The household amount a line was written in, for lines that are kept as they were: `1 1/2 tsp`,
+/// `3 large eggs`.
 #[must_use]
 pub fn as_written(line: &crate::Line, item: &crate::Item) -> Option<String> {
+    amount_words(line, item).map(|(_, words)| words)
+}
+
+/// The amount a line was [written in](as_written) where the spoons and cups of any kitchen hold it
+/// so: not `1 5/8 tsp`, which has to be measured back.
+pub(crate) fn as_spooned(line: &crate::Line, item: &crate::Item) -> Option<String> {
+    amount_words(line, item)
+        .filter(|(amount, _)| has_scoops(amount))
+        .map(|(_, words)| words)
+}
+
+/// Whether the part of a number behind its point has a scoop of the usual sets: quarters and
+/// thirds of a cup, halves of a tablespoon, quarters of a teaspoon, and its eighth alone.
+fn has_scoops(amount: &crate::Amount) -> bool {
+    let parts: &[f64] = match amount.unit {
+        Some(Unit::Cup) => &[0.25, 1.0 / 3.0, 0.5, 2.0 / 3.0, 0.75],
+        Some(Unit::Tbsp) => &[0.5],
+        Some(Unit::Tsp) if amount.low < 0.2 => &[0.125],
+        Some(Unit::Tsp) => &[0.25, 0.5, 0.75],
+        _ => return true,
+    };
+    let holds = |n: f64| {
+        let near = |p: f64| (n.fract() - p).abs() < 0.01;
+        near(0.0) || near(1.0) || parts.iter().any(|p| near(*p))
+    };
+    holds(amount.low) && holds(amount.high)
+}
+
+fn amount_words<'i>(
+    line: &crate::Line,
+    item: &'i crate::Item,
+) -> Option<(&'i crate::Amount, String)> {
     let amounts = &item.amounts;
     let kitchen = |a: &&crate::Amount| {
         a.loose.is_none()
@@ -251,15 +284,17 @@ pub fn as_written(line: &crate::Line, item: &crate::Item) -> Option<String> {
         let name = line.words(span).trim().to_owned();
         if span.start <= found.span.start && found.span.end <= span.end {
             // 'zest of ½ lemon' holds its own number.
-            return Some(name);
+            return Some((found, name));
         }
         let size = item
             .qualities
             .size
             .map_or(String::new(), |s| format!("{s} "));
-        return Some(format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size));
+        let words = format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size);
+        return Some((found, words));
     }
-    Some(apart(&usual_words(found, &words).unwrap_or(words)))
+    let words = apart(&usual_words(found, &words).unwrap_or(words));
+    Some((found, words))
 }
 
 /// Number and unit apart: '5 fl oz' for '5fl oz'.
@@ -458,6 +493,12 @@ impl Scale {
     }
 }
 
+/// Grams without the last bits of a sum.
+#[must_use]
+pub fn clean(grams: f64) -> f64 {
+    (grams * 1000.0).round() / 1000.0
+}
+
 /// What is less than a scale shows.
 pub const PINCH: &str = "a pinch, under 0.1 g";
 
@@ -619,6 +660,34 @@ mod tests {
             "a whole gram would miss too much"
         );
         assert_eq!(on(1.0, Some(0.01), 0.456, true), "0.46");
+    }
+
+    /// A reader has cups, halves, thirds and quarters of them, and spoons to an eighth of a
+    /// teaspoon; what they do not hold as it was written is measured back.
+    #[test]
+    fn only_what_spoons_hold_is_said_as_it_was_written() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let reader = crate::read::Reader::new(&larder, Locale::Us);
+        for (text, kept) in [
+            ("1 5/8 tsp salt", false),
+            ("0.6 tsp ground ginger", false),
+            ("3/8 cup honey", false),
+            ("1.7 tbsp olive oil", false),
+            ("⅓ tsp salt", false),
+            ("1⅛ tsp salt", false),
+            ("⅛ tsp salt", true),
+            ("1½ tsp salt", true),
+            ("0.33 cup sugar", true),
+            ("2⅔ cups sugar", true),
+            ("1½ tbsp honey", true),
+            ("1–2 tsp salt", true),
+            ("1½ pints milk", true),
+            ("3 eggs", true),
+        ] {
+            let line = reader.line(text);
+            assert!(as_written(&line, &line.items[0]).is_some(), "{text}");
+            assert_eq!(as_spooned(&line, &line.items[0]).is_some(), kept, "{text}");
+        }
     }
 
     #[test]

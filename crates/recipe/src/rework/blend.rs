@@ -1,8 +1,10 @@
 //! House blends: what stands in for wheat flour, weight for weight.
 
 mod label;
+mod weighed;
 
 pub use label::Labels;
+pub use weighed::Portion;
 
 use crate::data::rows;
 use crate::household::weight;

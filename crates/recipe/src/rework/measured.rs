@@ -1,10 +1,11 @@
 //! A reworked line in words: measured back in cups, spoons, sticks and eggs, and what it was.
 
+use super::blend::Portion;
 use super::engine::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use super::hydration::Basis;
 use super::steps::goes_on_a_bake;
 use crate::household::{
-    Drawer, Household, Scale, as_written, household, is_fine, of_blend, weight,
+    Drawer, Household, Scale, as_spooned, household, is_fine, of_blend, weight,
 };
 use crate::line::{BESIDE, Item, Line};
 use crate::weigh::WeighedComponent;
@@ -115,6 +116,19 @@ impl ReworkedComponent {
         Some(out)
     }
 
+    /// The flours of its blend on the scale, as [`super::blend::Blend::weighed_out`] gives them; empty
+    /// without a blend, or where the blend has no weight.
+    #[must_use]
+    pub fn blend_weighed(&self, scale: &Scale) -> Vec<Portion> {
+        let live = |l: &&ReworkedLine| l.blend && l.kept != Kept::Dropped;
+        let grams = self.lines.iter().filter(live).filter_map(|l| l.grams);
+        let whole: f64 = grams.map(|g| scale.rounded(g.likely(), false)).sum();
+        match &self.blend {
+            Some(blend) if whole > 0.0 => blend.weighed_out(scale, whole),
+            _ => Vec::new(),
+        }
+    }
+
     /// Whether its name says that it goes into or over a bake: filling, topping, glaze, crumb.
     #[must_use]
     pub fn goes_on_a_bake(&self) -> bool {
@@ -203,8 +217,8 @@ impl Rework {
     /// The household amount of a line of a component.
     ///
     /// # Returns
-    /// The original's own words where the line is kept as it was; else the fewest cups and spoons
-    /// that hold it, with their error. `None` where only a scale will do.
+    /// The original's own words where the line is kept as it was and spoons hold it so; else the
+    /// fewest cups and spoons that hold it, with their error. `None` where only a scale will do.
     #[must_use]
     pub fn household(
         &self,
@@ -216,7 +230,7 @@ impl Rework {
         let written = self
             .source(component, line)
             .filter(|_| line.kept == Kept::Same && !line.blend)
-            .and_then(|(read, item)| as_written(read, item));
+            .and_then(|(read, item)| as_spooned(read, item));
         if let Some(words) = written {
             let words = line.sized(words);
             return Some(Household { words, error: 0.0 });

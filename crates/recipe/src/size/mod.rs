@@ -38,7 +38,7 @@ pub use flow::part_named;
 pub use keep::{Keeping, LOCAL_RULES};
 pub use limit::AtHand;
 pub(crate) use oven::kept_in_oven;
-pub use rounding::{OnScale, clean, shared};
+pub use rounding::OnScale;
 pub use target::{BOWL, Filled, PieceCount, WholePiece};
 
 use crate::rework::Rework;

@@ -4,9 +4,9 @@ use super::table::{Side, WIDTH, paragraph, table, wrap};
 use super::{Style, plain};
 use larder::{Gluten, Larder, Status};
 use quantity::{Mass, Spread};
-use recipe::household::{Drawer, Scale, percent, scale_grams, spread_grams};
+use recipe::household::{Drawer, Scale, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
-use recipe::size::{Batch, BatchComponent, EggCount, LOCAL_RULES, OnScale, clean, pan, shared};
+use recipe::size::{Batch, BatchComponent, EggCount, LOCAL_RULES, OnScale, pan};
 
 use Side::{Left, Right};
 
@@ -315,11 +315,10 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
         if let (Some(blend), Some(whole), true) = (blend, on.grams, is_blend)
             && blend.parts.len() > 1
         {
-            let shares: Vec<f64> = blend.parts.iter().map(|p| p.1).collect();
-            for (&(food, _), g) in blend.parts.iter().zip(shared(&s.scale, whole, &shares)) {
+            for p in blend.weighed_out(&s.scale, whole) {
                 rows.push(vec![
-                    format!("· {}", s.larder.food(food).name),
-                    format!("{} g", clean(g)),
+                    format!("· {}", s.larder.food(p.food).name),
+                    format!("{} g", p.grams),
                     String::new(),
                     String::new(),
                 ]);

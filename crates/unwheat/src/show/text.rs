@@ -6,7 +6,7 @@ use larder::allergen::Regime;
 use larder::{Gluten, Larder};
 use quantity::{Locale, Ratio, Spread};
 use recipe::household::{
-    household, is_fine, measure_of_blend, of_flour, percent, scale_grams, spread_grams,
+    Scale, household, is_fine, measure_of_blend, of_flour, percent, scale_grams, spread_grams,
 };
 use recipe::rework::{Balance, Kept, LeftOutSummary, Rework, ReworkedComponent};
 use recipe::screen::Screening;
@@ -699,22 +699,13 @@ fn blend_words(
     larder: &Larder,
     locale: Locale,
 ) -> String {
-    let total = c
-        .lines
+    let portions = c.blend_weighed(&Scale::default());
+    let whole = quantity::Mass::grams(portions.iter().map(|p| p.grams).sum());
+    let parts: Vec<String> = portions
         .iter()
-        .filter(|l| l.blend)
-        .filter_map(|l| l.grams)
-        .map(|g| g.likely().as_grams())
-        .sum::<f64>();
-    let parts: Vec<String> = b
-        .parts
-        .iter()
-        .map(|(f, s)| {
-            format!(
-                "{} g {} ({s:.0} %)",
-                scale_grams(quantity::Mass::grams(total * s / 100.0), false),
-                larder.food(*f).name
-            )
+        .map(|p| {
+            let name = &larder.food(p.food).name;
+            format!("{} g {name} ({:.0} %)", p.grams, p.percent)
         })
         .collect();
     let cup = measure_of_blend(larder, b, locale).map_or(String::new(), |(measure, g)| {
@@ -730,7 +721,7 @@ fn blend_words(
             }
         )
     });
-    let jar = b.from_jar(quantity::Mass::grams(total), larder);
+    let jar = b.from_jar(whole, larder);
     let jar = jar.map_or(String::new(), |w| format!(" It is {w}."));
     paragraph(
         "",

@@ -12,7 +12,7 @@ use larder::{Function, Larder};
 use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
-use recipe::household::{is_fine, measure_of_blend, of_flour, percent, scale_grams};
+use recipe::household::{Scale, is_fine, measure_of_blend, of_flour, percent, scale_grams};
 use recipe::leaven::{Altitude, LEAST};
 use recipe::rework::binder::Binding;
 use recipe::rework::style::Style;
@@ -422,19 +422,14 @@ fn blend_words(
     larder: &Larder,
     locale: Locale,
 ) -> Markup {
-    let total: f64 = c
-        .lines
-        .iter()
-        .filter(|l| l.blend)
-        .filter_map(|l| l.grams)
-        .map(|g| g.likely().as_grams())
-        .sum();
+    let portions = c.blend_weighed(&Scale::default());
+    let whole = Mass::grams(portions.iter().map(|p| p.grams).sum());
     html! {
         p {
             strong { (component_name(&b.name)) } ": "
-            @for (n, (f, s)) in b.parts.iter().enumerate() {
+            @for (n, p) in portions.iter().enumerate() {
                 @if n > 0 { ", " }
-                span.n { (scale_grams(Mass::grams(total * s / 100.0), false)) " g" } " " (larder.food(*f).name) " (" (format!("{s:.0}")) " %)"
+                span.n { (p.grams) " g" } " " (larder.food(p.food).name) " (" (format!("{:.0}", p.percent)) " %)"
             }
             "."
             @if let Some((measure, cup)) = measure_of_blend(larder, b, locale) {
@@ -442,7 +437,7 @@ fn blend_words(
                 @if b.cup_grams.is_some() { ", measured in this kitchen." }
                 @else { " " span.range { "(" (low_high(cup, false)) ")" } ", calculated from its parts." }
             }
-            @if let Some(jar) = b.from_jar(Mass::grams(total), larder) { " It is " (jar) "." }
+            @if let Some(jar) = b.from_jar(whole, larder) { " It is " (jar) "." }
         }
     }
 }

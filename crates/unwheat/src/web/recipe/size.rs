@@ -14,7 +14,6 @@ use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, all};
 use recipe::size::{
     Ask, Batch, BatchComponent, BatchLine, LOCAL_RULES, OnScale, Pans, PartSize, Pieces, Target,
-    clean, shared,
 };
 
 /// The kitchen's own pans, as its settings keep them: `the blue tin, 1440 g water`.
@@ -385,8 +384,7 @@ fn line(
                 }
                 @if let Some(words) = w.rework.beside(i, &of.lines[l.at]) { " " span.tag.line { (words) } }
                 @if let (Some(b), Some(whole)) = (blend, on.grams) {
-                    @let shares: Vec<f64> = b.parts.iter().map(|p| p.1).collect();
-                    br; small { @for (n, (&(food, _), g)) in b.parts.iter().zip(shared(&scale, whole, &shares)).enumerate() { @if n > 0 { ", " } (clean(g)) " g " (larder.food(food).name) } }
+                    br; small { @for (n, p) in b.weighed_out(&scale, whole).iter().enumerate() { @if n > 0 { ", " } (p.grams) " g " (larder.food(p.food).name) } }
                     @if let Some(jar) = b.from_jar(Mass::grams(whole), larder) { br; small { (jar) } }
                 }
             }

@@ -5,12 +5,12 @@ use crate::web::kitchen::scale;
 use larder::Larder;
 use quantity::{Mass, Spread};
 use recipe::Step;
-use recipe::household::{Drawer, PINCH, Scale, household, is_fine};
+use recipe::household::{Drawer, PINCH, Scale, clean, household, is_fine};
 use recipe::plan::{self, Tasks};
 use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
-use recipe::size::{Batch, clean, shared};
+use recipe::size::Batch;
 use store::Settings;
 
 /// The batch sheet of a worked sheet.
@@ -188,21 +188,20 @@ impl Maker<'_> {
 
     /// The flours of a blend, on the scale, adding up to the blend.
     fn blend(&self, blend: &Blend, whole: f64, item: &str) -> Vec<Line> {
-        let shares: Vec<f64> = blend.parts.iter().map(|p| p.1).collect();
-        let sum: f64 = shares.iter().sum();
+        let sum: f64 = blend.parts.iter().map(|p| p.1).sum();
         blend
-            .parts
-            .iter()
-            .zip(shared(&self.scale, whole, &shares))
-            .map(|(&(food, share), g)| {
-                let is = self.larder.food(food);
+            .weighed_out(&self.scale, whole)
+            .into_iter()
+            .map(|p| {
+                let is = self.larder.food(p.food);
+                let grams = Mass::grams(p.grams);
                 Line {
                     item: format!("{item}/{}", is.key),
                     name: is.name.clone(),
-                    grams: Some(g),
-                    exact: Some(clean(whole * share / sum)),
-                    finer: self.scale.shows(Mass::grams(g), false).1,
-                    household: household(self.larder, food, Mass::grams(g), self.drawer)
+                    grams: Some(p.grams),
+                    exact: Some(clean(whole * p.percent / sum)),
+                    finer: self.scale.shows(grams, false).1,
+                    household: household(self.larder, p.food, grams, self.drawer)
                         .map(|h| h.shown()),
                     ..Line::default()
                 }

@@ -1,0 +1,97 @@
+//! A blend weighed out, flour by flour.
+
+use super::Blend;
+use crate::household::{Scale, clean};
+use larder::FoodId;
+
+/// A flour must be known to a tenth of itself: else the blend is shared on the fine scale.
+const ROUGHEST: f64 = 5.0;
+
+/// A flour of a blend, weighed out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Portion {
+    /// The flour.
+    pub food: FoodId,
+    /// Its share of the blend, percent.
+    pub percent: f64,
+    /// Grams on the scale.
+    pub grams: f64,
+}
+
+impl Blend {
+    /// Its flours on the scale: what every page shows of them. Together they are the blend's
+    /// weight exactly.
+    ///
+    /// # Inputs
+    /// - `whole`: grams of the blend, as the scale shows them.
+    #[must_use]
+    pub fn weighed_out(&self, scale: &Scale, whole: f64) -> Vec<Portion> {
+        let shares: Vec<f64> = self.parts.iter().map(|p| p.1).collect();
+        let grams = shared(scale, whole, &shares);
+        let portion = |(&(food, percent), grams)| Portion {
+            food,
+            percent,
+            grams,
+        };
+        self.parts.iter().zip(grams).map(portion).collect()
+    }
+}
+
+/// Shares of a weight on the scale that add up to it exactly.
+///
+/// # Inputs
+/// - `whole`: grams, as the scale shows them.
+/// - `shares`: above zero, in any unit.
+fn shared(scale: &Scale, whole: f64, shares: &[f64]) -> Vec<f64> {
+    let sum: f64 = shares.iter().sum();
+    let exact: Vec<f64> = shares.iter().map(|s| whole * s / sum).collect();
+    // Half a gram of the whole is found in no whole grams of its parts.
+    let even = ((whole / scale.step).round() * scale.step - whole).abs() < 1e-6;
+    let rough = exact.iter().all(|g| *g >= ROUGHEST * scale.step);
+    let step = if even && rough {
+        scale.step
+    } else {
+        scale.fine.unwrap_or(0.1)
+    };
+    let mut units: Vec<f64> = exact.iter().map(|g| (g / step).floor()).collect();
+    let mut left = (whole / step).round() - units.iter().sum::<f64>();
+    let mut order: Vec<usize> = (0..exact.len()).collect();
+    order.sort_by(|a, b| {
+        let rest = |i: usize| exact[i] / step - units[i];
+        rest(*b).total_cmp(&rest(*a))
+    });
+    for i in order {
+        if left >= 0.5 {
+            units[i] += 1.0;
+            left -= 1.0;
+        }
+    }
+    if units.iter().any(|u| *u <= 0.0) {
+        return exact.into_iter().map(|g| clean(g.max(0.01))).collect();
+    }
+    units.into_iter().map(|u| clean(u * step)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: what is missing after rounding down goes to those that lost most.
+    #[test]
+    fn the_flours_of_a_blend_add_up_to_it() {
+        let scale = Scale::default();
+        for (whole, shares, want) in [
+            (
+                333.0,
+                vec![35.0, 20.0, 20.0, 15.0, 10.0],
+                vec![116.0, 67.0, 67.0, 50.0, 33.0],
+            ),
+            (33.5, vec![40.0, 30.0, 30.0], vec![13.4, 10.1, 10.0]),
+            (7.5, vec![50.0, 50.0], vec![3.8, 3.7]),
+        ] {
+            let got = shared(&scale, whole, &shares);
+            assert_eq!(got, want, "{whole}");
+            assert_eq!(clean(got.iter().sum()), whole);
+        }
+    }
+}
