@@ -164,6 +164,92 @@ fn foods_are_called_as_in_the_country_and_stay_what_they_are() {
     assert!(back.also(icing).contains(&"powdered sugar"));
 }
 
+/// Words for foods that are American alone, and those that Australia shares; a name that holds one
+/// and is said everywhere is kept. Common knowledge of the trade, no source.
+#[test]
+fn no_kitchen_outside_america_is_shown_an_american_name() {
+    const AMERICAN: [&str; 42] = [
+        "all-purpose",
+        "whole wheat",
+        "self-rising",
+        "cornstarch",
+        "corn starch",
+        "corn flour",
+        "powdered sugar",
+        "confectioners",
+        "superfine",
+        "baking soda",
+        "heavy cream",
+        "light brown sugar",
+        "cookie",
+        "fiber",
+        "color",
+        "flavor",
+        "labeled",
+        "nonfat",
+        "flaxseed",
+        "pie crust",
+        "pie shell",
+        "applesauce",
+        "unflavored",
+        "licorice",
+        "chili ",
+        "cilantro",
+        "arugula",
+        "rutabaga",
+        "scallion",
+        "shrimp",
+        "ground beef",
+        "ground pork",
+        "ground meat",
+        "phyllo",
+        "ladyfinger",
+        "gingersnap",
+        "crystallized",
+        "hard cider",
+        "celery root",
+        "coffee creamer",
+        "simple syrup",
+        "candied citrus",
+    ];
+    const SHARED: [&str; 14] = [
+        "light cream",
+        "canola",
+        "zucchini",
+        "eggplant",
+        "canned",
+        "skim ",
+        "soy ",
+        "shortening",
+        "semisweet",
+        "peanut oil",
+        "sour cream",
+        "tomato paste",
+        "active dry",
+        "imitation vanilla",
+    ];
+    const KEEP: [&str; 3] = ["soy sauce", "light cream cheese", "soft light brown sugar"];
+    for locale in [Locale::Uk, Locale::Au] {
+        let larder = larder().in_words_of(locale);
+        let more: &[&str] = match locale {
+            Locale::Uk => &SHARED,
+            _ => &[],
+        };
+        let shown: Vec<&str> = larder
+            .ids()
+            .map(|id| &*larder.food(id).name)
+            .filter(|name| !KEEP.contains(name))
+            .filter(|name| {
+                AMERICAN
+                    .iter()
+                    .chain(more)
+                    .any(|w| format!("{name} ").contains(w))
+            })
+            .collect();
+        assert!(shown.is_empty(), "{locale:?}: {shown:?}");
+    }
+}
+
 /// The kitchen's own name for a food is its name in every country's words.
 #[test]
 fn an_own_name_stays() {

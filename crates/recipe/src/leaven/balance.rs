@@ -351,7 +351,7 @@ impl Leavening {
             Verdict::NoSoda if self.powder.likely().value() > 0.0 => {
                 "baking powder brings its own acid: nothing to balance".to_owned()
             }
-            Verdict::NoSoda => "no baking soda: nothing to balance".to_owned(),
+            Verdict::NoSoda => "no soda: nothing to balance".to_owned(),
             Verdict::Even => format!(
                 "soda and acid come out even: {soda} g of soda, the acids take {acid} g ({range})"
             ),

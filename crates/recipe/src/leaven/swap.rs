@@ -54,7 +54,7 @@ pub fn powder_for_soda(soda: Mass, met_acid: Mass) -> Swap {
     let share = soda_in_powder(Mass::grams(1.0)).likely().as_grams();
     let powder = Mass::grams(soda.as_grams() / share);
     Swap {
-        from: format!("{} g baking soda", tenth(soda)),
+        from: format!("{} g soda", tenth(soda)),
         to: vec![("baking_powder", powder)],
         leaves_acid: met_acid,
         rule: format!(
@@ -121,7 +121,7 @@ pub fn acid_for(soda: Mass) -> Vec<Swap> {
             _ => ", in place of as much of the liquid",
         };
         Some(Swap {
-            from: format!("{} g baking soda without acid", tenth(soda)),
+            from: format!("{} g soda without acid", tenth(soda)),
             to: vec![(key, grams)],
             leaves_acid: Mass::grams(0.0),
             rule: format!(
