@@ -83,6 +83,7 @@ fn day(serve: i32) -> Problem {
         resource,
         amount: 1,
         state,
+        brings: false,
     };
     let mut waits = Vec::new();
     for recipe in RECIPES {

@@ -164,7 +164,20 @@ fn work_of_the_buns(bencher: Bencher<'_, '_>) {
 /// A day's plan, backwards from serving: one recipe, and three of 61 steps in all.
 #[divan::bench(args = [1, 3], sample_count = 20)]
 fn plan_of_recipes(bencher: Bencher<'_, '_>, recipes: usize) {
-    use recipe::plan::{Ask, Job, Kitchen, nightly, plan, tasks};
+    let ask = day_of(recipes);
+    bencher.bench_local(|| recipe::plan::plan(black_box(&ask)));
+}
+
+/// Why a day has no plan: it begins 6 hours before serving.
+#[divan::bench(args = [1, 3], sample_count = 20)]
+fn plan_that_cannot_be(bencher: Bencher<'_, '_>, recipes: usize) {
+    let mut ask = day_of(recipes);
+    ask.now = 1440 + 10 * 60;
+    bencher.bench_local(|| recipe::plan::plan(black_box(&ask)));
+}
+
+fn day_of(recipes: usize) -> recipe::plan::Ask {
+    use recipe::plan::{Ask, Job, Kitchen, nightly, tasks};
     let larder = larder();
     let all = [
         BUNS,
@@ -179,14 +192,13 @@ fn plan_of_recipes(bencher: Bencher<'_, '_>, recipes: usize) {
             serve: Some(1440 + 16 * 60),
         }
     });
-    let ask = Ask {
+    Ask {
         jobs: jobs.collect(),
         kitchen: Kitchen::default(),
         quiet: nightly(22 * 60, 7 * 60, 0, 8),
         now: 0,
         begun: Vec::new(),
-    };
-    bencher.bench_local(|| plan(black_box(&ask)));
+    }
 }
 
 /// Blends for a style: the best of a dozen flours, at most four at once, and two different ones.

@@ -22,6 +22,7 @@ pub use bake::{
     Bake, Baked, CoreTarget, Curve, PROBE, bake, clock, crumb_diffusivity, wheat_dough_of_bread,
 };
 pub use dough::{Coldest, Dough, DoughAsk, Friction, HOTTEST_WATER, Water, dough};
+pub(crate) use given::how_many;
 pub use given::{Given, given};
 pub use notes::{HeatField, HeatNotes};
 pub use oven::{OvenFact, facts, offered};

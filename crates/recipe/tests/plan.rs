@@ -2,6 +2,8 @@
 
 #[path = "plan/cold.rs"]
 mod cold;
+#[path = "plan/kitchen.rs"]
+mod kitchen;
 
 use larder::Larder;
 use quantity::Locale;
@@ -413,9 +415,9 @@ mod days {
         Ask, Begun, Held, Impossible, Job, Kitchen, Minute, Plan, kept, nightly, plan,
     };
 
-    const NINE: Minute = 1440 + 9 * 60;
+    pub(super) const NINE: Minute = 1440 + 9 * 60;
 
-    fn ask(texts: &[Sheet], serve: Option<Minute>) -> Ask {
+    pub(super) fn ask(texts: &[Sheet], serve: Option<Minute>) -> Ask {
         Ask {
             jobs: texts
                 .iter()
@@ -431,13 +433,13 @@ mod days {
         }
     }
 
-    fn clock(m: Minute) -> String {
+    pub(super) fn clock(m: Minute) -> String {
         format!("{:02}:{:02}", m.rem_euclid(1440) / 60, m.rem_euclid(60))
     }
 
     /// Every rule, looked at anew: order, gaps, hands, oven, quiet hours, warm limits, serving.
     #[track_caller]
-    fn holds(ask: &Ask, p: &Plan) {
+    pub(super) fn holds(ask: &Ask, p: &Plan) {
         let at = |j: usize, t: usize| p.rows.iter().find(|r| (r.job, r.task) == (j, t));
         for r in &p.rows {
             let tasks = &ask.jobs[r.job].tasks;
@@ -516,7 +518,7 @@ mod days {
     /// Worked by hand, backwards from 12:00: cool 45 min (11:15), take out 2 (11:13), bake 25
     /// (10:48) and put in 2 (10:46), rise 60 + 2 (9:44), shape 12 (9:32), rest 20 at least 10 + 1
     /// (9:21), mix 6 + 4 (9:11), gel 5 + 2 (9:04), weigh 4 lines at 0.75 min (9:01).
-    const ROLLS: &str = "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\n1. Mix and knead for 8 minutes.\n2. Shape into 12 rolls. Let rise for 1 hour.\n3. Bake at 200 °C for 20 minutes.\n";
+    pub(super) const ROLLS: &str = "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\n1. Mix and knead for 8 minutes.\n2. Shape into 12 rolls. Let rise for 1 hour.\n3. Bake at 200 °C for 20 minutes.\n";
 
     #[test]
     fn rolls_for_noon_as_worked_by_hand() {
@@ -584,7 +586,7 @@ mod days {
         assert!(q.start >= p.start, "{} {}", clock(p.start), clock(q.start));
     }
 
-    fn why(a: &Ask) -> (Box<Impossible>, String) {
+    pub(super) fn why(a: &Ask) -> (Box<Impossible>, String) {
         let why = plan(a).expect_err("impossible");
         let words = why.sentences(a, &clock).join(" ");
         (why, words)

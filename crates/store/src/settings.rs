@@ -34,7 +34,7 @@ pub struct Settings {
     pub oven_note: String,
     /// Metres above the sea.
     pub altitude: f64,
-    /// Pans and tins in the kitchen.
+    /// Pans and tins in the kitchen, several of one as `2 x 20 cm sandwich tin`.
     pub pans: Vec<String>,
     /// Pairs of hands that are planned with.
     pub hands: u32,
@@ -44,6 +44,8 @@ pub struct Settings {
     pub oven_racks: u32,
     /// Mixers; 0 where all is mixed by hand.
     pub mixers: u32,
+    /// Minutes an oven takes from one temperature to another.
+    pub oven_change: u32,
     /// Free shelves in the fridge.
     pub fridge_shelves: u32,
     /// Free shelves in the freezer.
@@ -89,6 +91,7 @@ impl Default for Settings {
             ovens: 1,
             oven_racks: 2,
             mixers: 1,
+            oven_change: 15,
             fridge_shelves: 2,
             freezer_shelves: 1,
             quiet: "22:00-07:00".to_owned(),

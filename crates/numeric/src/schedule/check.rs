@@ -149,7 +149,12 @@ impl Problem {
             let Some(place) = place else { continue };
             let needs = activity.needs.iter().filter(|n| n.resource == id);
             for need in needs.filter(|_| place.end > place.start) {
-                holders.push((place.start, place.end, u64::from(need.amount), need.state));
+                holders.push((
+                    place.start,
+                    place.end,
+                    u64::from(need.amount),
+                    need.state.map(|s| (s, need.brings)),
+                ));
             }
         }
         let taken = resource.taken.iter();
@@ -162,13 +167,18 @@ impl Problem {
             }
             for (from, to, _, other) in &holders[i + 1..] {
                 if let (Some(a), Some(b)) = (state, other)
-                    && a != b
+                    && a.0 != b.0
                 {
-                    let change = &resource.changeover;
+                    let change = |before: usize, (then, brings): (usize, bool)| {
+                        i64::from(if brings {
+                            0
+                        } else {
+                            resource.changeover.between(before, then)
+                        })
+                    };
                     let first = i64::from(*from) - i64::from(*end);
                     let second = i64::from(*start) - i64::from(*to);
-                    let apart = first >= i64::from(change.between(*a, *b))
-                        || second >= i64::from(change.between(*b, *a));
+                    let apart = first >= change(a.0, *b) || second >= change(b.0, *a);
                     if !apart {
                         rules.push(Rule::State(id));
                     }

@@ -10,6 +10,13 @@ use std::ops::Range;
 
 /// Explains a problem that has no schedule.
 pub(super) fn explain(problem: &Problem, steps: u64) -> Impossible {
+    if steps == 0 {
+        return Impossible {
+            clash: Vec::new(),
+            clash_proven: false,
+            relaxed: None,
+        };
+    }
     let (clash, clash_proven) = clash(problem, steps / 2);
     Impossible {
         clash,

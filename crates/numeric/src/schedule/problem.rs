@@ -82,6 +82,8 @@ pub struct Need {
     /// The state the resource must be in meanwhile, such as a temperature, counted from 0.
     /// `None`: any. Two activities that need different states never hold it at the same time.
     pub state: Option<usize>,
+    /// It brings the resource into that state itself: no change is waited for before it.
+    pub brings: bool,
 }
 
 /// What of an activity must keep out of a calendar's closed spans.

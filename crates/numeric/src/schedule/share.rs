@@ -17,6 +17,8 @@ struct Holder {
     length: Option<i32>,
     amount: i32,
     state: Option<usize>,
+    /// See [`super::problem::Need::brings`].
+    brings: bool,
 }
 
 impl Changeover {
@@ -65,6 +67,7 @@ impl Built<'_> {
                     length: (length.least == length.most).then_some(length.most),
                     amount: i32::try_from(need.amount).unwrap_or(i32::MAX),
                     state: need.state,
+                    brings: need.brings,
                 });
             }
         }
@@ -78,6 +81,7 @@ impl Built<'_> {
                 length: Some(length),
                 amount: i32::try_from(taken.amount).unwrap_or(i32::MAX),
                 state: None,
+                brings: false,
             });
         }
         holders
@@ -127,7 +131,14 @@ impl Built<'_> {
                 if let (Some(a), Some(b)) = (one.state, other.state)
                     && a != b
                 {
-                    let gaps = (change.between(a, b), change.between(b, a));
+                    let gap = |before: usize, then: usize, brings: bool| {
+                        if brings {
+                            0
+                        } else {
+                            change.between(before, then)
+                        }
+                    };
+                    let gaps = (gap(a, b, other.brings), gap(b, a, one.brings));
                     self.exclude(rule, *one, *other, gaps, ordered, None);
                 }
             }
@@ -150,7 +161,9 @@ impl Built<'_> {
             more.map(|var| Shifted { var, plus: 0 }.at_least(missing))
         };
         for holder in holders.iter().filter(|h| h.amount > capacity) {
-            let atoms = enough(more, i64::from(holder.amount)).into_iter().collect();
+            let mut atoms: Vec<Atom> = enough(more, i64::from(holder.amount)).into_iter().collect();
+            // What has no length takes nothing.
+            atoms.extend(holder.activity.and_then(|at| self.empty(at)));
             let there: Vec<usize> = holder.activity.into_iter().collect();
             self.hold(rule, &there, atoms);
         }
@@ -167,6 +180,9 @@ impl Built<'_> {
                     self.exclude(rule, *one, *other, (0, 0), ordered, unless);
                 }
             }
+        }
+        if fitting.is_empty() {
+            return;
         }
         let mut amounts: Vec<i64> = fitting.iter().map(|h| i64::from(h.amount)).collect();
         amounts.sort_unstable();

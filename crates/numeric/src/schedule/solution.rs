@@ -10,6 +10,9 @@ use std::fmt;
 pub struct Limits {
     /// Steps for the schedule, over all goals.
     pub steps: u64,
+    /// Of these, so many at most for the last goal, where there are several: one that only tidies up
+    /// need not be proven.
+    pub last: u64,
     /// Steps for an explanation, should there be no schedule.
     pub explaining: u64,
 }
@@ -18,6 +21,7 @@ impl Default for Limits {
     fn default() -> Self {
         Self {
             steps: 400_000,
+            last: 400_000,
             explaining: 200_000,
         }
     }

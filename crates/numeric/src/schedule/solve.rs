@@ -70,7 +70,10 @@ pub fn solve(problem: &Problem, limits: &Limits) -> Result<Solution, Trouble> {
         }
     };
     let mut bounds = Vec::new();
-    for (goal, aim) in problem.goals.iter().zip(&aims) {
+    for (at, (goal, aim)) in problem.goals.iter().zip(&aims).enumerate() {
+        if at > 0 && at + 1 == aims.len() {
+            engine.meter.until = limits.steps.min(engine.meter.taken + limits.last);
+        }
         let real = |values: &[i32]| problem.value(goal, &built.read(values));
         let reached = descend(&mut engine, aim, &mut best, &real);
         bounds.push(reached.bound);

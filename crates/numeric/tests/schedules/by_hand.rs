@@ -20,6 +20,7 @@ fn holding(minutes: i32, resource: ResourceId, state: Option<usize>) -> Activity
         resource,
         amount: 1,
         state,
+        brings: false,
     });
     activity
 }
@@ -74,6 +75,50 @@ fn hands_on_work_waits_for_the_morning_and_a_rise_runs_through_the_night() {
     assert_eq!((rise.start, rise.end), (1300, 1860));
 }
 
+/// What has no length takes nothing, also of what there is none of.
+#[test]
+fn a_stretch_of_no_length_needs_no_shelf() {
+    let mut p = day();
+    let shelf = p.resource(Resource::new(0));
+    let (one, two) = (p.activity(lasting(10)), p.activity(lasting(10)));
+    let mut kept = Activity::new(Length {
+        least: 0,
+        most: 600,
+    });
+    kept.needs.push(Need {
+        resource: shelf,
+        amount: 1,
+        state: None,
+        brings: false,
+    });
+    let kept = p.activity(kept);
+    p.lag(Lag::after(one, kept, 0, Some(60)));
+    p.lag(Lag::after(kept, two, 0, Some(0)));
+    p.goal(Goal {
+        terms: vec![(1, Term::Start(one)), (-1, Term::Start(two))],
+    });
+    let solution = solved(&p);
+    assert_eq!(start(&solution, two) - start(&solution, one), 70);
+}
+
+/// From 200 to 180 °C takes 15 minutes, but not where what is put in brings the oven there itself.
+#[test]
+fn what_brings_a_state_about_waits_for_no_change() {
+    for (brings, second) in [(false, 55), (true, 40)] {
+        let mut p = day();
+        let mut oven = Resource::new(1);
+        oven.changeover = Changeover::Same(15);
+        let oven = p.resource(oven);
+        let first = p.activity(holding(40, oven, Some(0)));
+        let mut next = holding(30, oven, Some(1));
+        next.needs[0].brings = brings;
+        let next = p.activity(next);
+        p.lag(Lag::after(first, next, 0, None));
+        p.goal(Goal::soonest());
+        assert_eq!(start(&solved(&p), next), second);
+    }
+}
+
 #[test]
 fn an_oven_takes_two_tins_at_one_temperature_and_changes_between_two() {
     let bakes = |states: [usize; 2]| {
@@ -115,6 +160,7 @@ fn what_is_spoken_for_is_kept_clear_and_shelves_fill_up() {
             resource: shelf,
             amount: 1,
             state: None,
+            brings: false,
         });
         p.activity(cold);
     }
@@ -309,6 +355,7 @@ fn the_limit_gives_the_best_found_with_a_bound_that_holds() {
     let few = Limits {
         steps: 120,
         explaining: 120,
+        ..Limits::default()
     };
     let found = solve(&hard.problem, &few).expect("a schedule");
     assert_eq!(hard.problem.broken(&found.placed), []);
@@ -322,6 +369,7 @@ fn the_limit_gives_the_best_found_with_a_bound_that_holds() {
     let none = Limits {
         steps: 1,
         explaining: 1,
+        ..Limits::default()
     };
     assert!(matches!(
         solve(&hard.problem, &none),

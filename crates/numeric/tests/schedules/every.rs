@@ -86,6 +86,7 @@ fn problem() -> impl Strategy<Value = Problem> {
                     resource: shared,
                     amount,
                     state,
+                    brings: at % 3 == 2,
                 });
                 a.avoids.extend(kept.map(|k| Avoid {
                     calendar,

@@ -248,7 +248,7 @@ fn at_heat(step: &Step, time: &Fact) -> Option<Temperature> {
 const MOST_PANS: u32 = 24;
 
 /// How many pans a method's words name: 'two' before or at the beginning of them.
-fn how_many(text: &str, span: std::ops::Range<usize>) -> Option<u32> {
+pub(crate) fn how_many(text: &str, span: std::ops::Range<usize>) -> Option<u32> {
     let number = |w: &str| -> Option<u32> {
         let w = w
             .trim_matches(|c: char| !c.is_alphanumeric())

@@ -1,13 +1,14 @@
 //! What is asked of a plan: which batches, in which kitchen, for when.
 
 use super::build::Tasks;
+use super::pans::OwnPans;
 
 /// A minute on the caller's axis. The domain has no calendar: the caller says which minute is
 /// which time of which day.
 pub type Minute = i32;
 
 /// What a kitchen has that steps need.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Kitchen {
     /// People at work.
     pub hands: u32,
@@ -21,11 +22,16 @@ pub struct Kitchen {
     pub fridge: u32,
     /// Free shelves in the freezer.
     pub freezer: u32,
+    /// Minutes an oven takes from one temperature to another, up or down.
+    pub oven_change: u32,
+    /// The pans it says it has. Of one it says nothing of there are as many as are wanted.
+    pub pans: Vec<OwnPans>,
 }
 
 impl Default for Kitchen {
-    /// One pair of hands, one oven with two racks, a mixer, two free shelves in the fridge, one
-    /// in the freezer: common practice, no source.
+    /// One pair of hands, one oven with two racks that takes 15 minutes from one temperature to
+    /// another, a mixer, two free shelves in the fridge, one in the freezer; pans are not counted.
+    /// Common practice, no source.
     fn default() -> Self {
         Self {
             hands: 1,
@@ -34,12 +40,16 @@ impl Default for Kitchen {
             mixers: 1,
             fridge: 2,
             freezer: 1,
+            oven_change: 15,
+            pans: Vec::new(),
         }
     }
 }
 
 /// The most of anything a kitchen is planned with.
 pub const MOST_OF_ANY: u32 = 20;
+/// The longest an oven may take from one temperature to another, minutes.
+pub const LONGEST_CHANGE: u32 = 120;
 
 impl Kitchen {
     /// Whether it can be planned with.
@@ -61,6 +71,10 @@ impl Kitchen {
         {
             Some((what, n, least)) => Err(format!(
                 "{n} {what}: write a whole number from {least} to {MOST_OF_ANY}"
+            )),
+            None if self.oven_change > LONGEST_CHANGE => Err(format!(
+                "{} minutes for the oven to change its heat: write a whole number from 0 to {LONGEST_CHANGE}",
+                self.oven_change
             )),
             None => Ok(()),
         }

@@ -1,6 +1,7 @@
 //! From a worked sheet to the tasks of a batch.
 
 use super::join;
+use super::pans::{self, PanUse};
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
@@ -31,6 +32,8 @@ pub struct Tasks {
     pub meat: Vec<String>,
     /// What is in it that the larder does not know, by name: nor are the hours of that.
     pub unknown: Vec<String>,
+    /// The pans that its bakes take, and how long.
+    pub pans: Vec<PanUse>,
     /// The steps are the baker's own method, not the original's.
     pub own_method: bool,
     /// Keys of own figures whose task is not there any more.
@@ -61,7 +64,7 @@ const MIXING: [&str; 8] = [
     "mix", "paste", "knead", "cream", "fold", "whip", "rub_in", "other",
 ];
 /// A pan's worth of rounding before one more rack is taken.
-const NEARLY: f64 = 0.25;
+pub(super) const NEARLY: f64 = 0.25;
 
 /// A part with less flour than this share spoils cooked as well, where it holds egg or milk: a
 /// custard, not a cake (common practice, no source).
@@ -255,6 +258,7 @@ impl Build<'_> {
             })
         };
         let (limits, breaches) = limits(&mut list, perishable, moist);
+        let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),
             list,
@@ -263,6 +267,7 @@ impl Build<'_> {
             gluten: gluten(self.w),
             meat: once(self.w.rework.components.iter().flat_map(|c| c.meat.clone())),
             unknown: unknown(self.w),
+            pans,
             own_method: self.own_method,
             idle,
             factor: self.factor,

@@ -1,12 +1,14 @@
 //! Why there is no plan, and what would make one.
 
-use super::ask::{Ask, Minute};
-use super::model::{Model, Without, model};
+use super::ask::{Ask, Kitchen, Minute};
+use super::model::{Without, model};
 use super::own::minutes_words;
+use super::pans;
 use super::solve::{LIMITS, times};
+use super::stores::wanted;
 use super::task::Place;
 use super::warm::{Breach, WARM_WORDS};
-use numeric::schedule::{self, Bound, solve};
+use numeric::schedule::{self, Limits, solve};
 
 /// Why there is no plan. Each field that has something in it is a reason or a way out.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -21,6 +23,9 @@ pub struct Impossible {
     pub spoilt: Vec<(usize, usize, Minute, Minute)>,
     /// Tasks that need what the kitchen does not have: batch, task, what.
     pub lacking: Vec<(usize, usize, &'static str)>,
+    /// Pans that a batch needs at once and the kitchen has too few of: batch, the task that fills
+    /// them, their name, how many, how many there are.
+    pub pans: Vec<(usize, usize, String, u32, u32)>,
     /// Where it would have to begin if neither quiet hours nor the present moment counted: batch,
     /// task, minute.
     pub begin: Option<(usize, usize, Minute)>,
@@ -33,7 +38,9 @@ pub struct Impossible {
     /// It could be planned if what spoils were kept cold until it is eaten.
     pub keep_cold: bool,
     /// One more of these would do: `pair of hands`, `oven rack` …
-    pub one_more: Option<&'static str>,
+    pub one_more: Option<String>,
+    /// That would be a pan: until it is turned out, others wait for it.
+    pub pan: bool,
     /// The work allowed ran out before an answer.
     pub undecided: bool,
     /// A fault of ours: the problem made no sense to the scheduler.
@@ -123,7 +130,18 @@ impl Impossible {
                 task(*j, *i)
             ));
         }
+        for (j, i, name, wants, has) in &self.pans {
+            out.push(format!(
+                "{} fills {wants} of '{name}' at once, and the kitchen has {has}. Make less at a time, or note how many there are.",
+                task(*j, *i)
+            ));
+        }
         let serve = ask.jobs.iter().filter_map(|j| j.serve).max();
+        if let (true, Some(pan)) = (self.pan, &self.one_more) {
+            out.push(format!(
+                "It is a pan that makes it impossible: '{pan}' is wanted again before what is in it is turned out."
+            ));
+        }
         if let Some((j, i, at)) = self.begin {
             let when = clock(at);
             let serving = serve.map_or_else(
@@ -163,7 +181,7 @@ impl Impossible {
         if self.keep_cold {
             ways.push("keep what holds egg or milk in the fridge until it is served, with a step of its own in the method that says so".to_owned());
         }
-        if let Some(what) = self.one_more {
+        if let Some(what) = &self.one_more {
             ways.push(format!("have one more {what}"));
         }
         if !ways.is_empty() {
@@ -219,31 +237,43 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
             why.lacking.extend(lacks.map(|what| (j, i, what)));
         }
     }
+    for set in pans::shared(ask) {
+        for (j, u) in &set.users {
+            let p = &ask.jobs[*j].tasks.pans[*u];
+            if p.count > set.has {
+                why.pans
+                    .push((*j, p.from, p.name.clone(), p.count, set.has));
+            }
+        }
+    }
     let any = !why.past.is_empty()
+        || !why.pans.is_empty()
         || !why.spoilt.is_empty()
         || !why.unsafe_parts.is_empty()
         || !why.lacking.is_empty();
     any.then_some(why)
 }
 
-/// What makes it impossible, by asking again with one thing out of account.
-pub(super) fn clash(ask: &Ask, model: &Model, why: &schedule::Impossible) -> Impossible {
+/// Work that is allowed for a question whose answer is only whether there is a plan.
+const QUICK: Limits = Limits {
+    steps: 20_000,
+    last: 20_000,
+    explaining: 20_000,
+};
+
+/// What makes it impossible, by asking again with one thing out of account; nothing is tidied up in
+/// the answers, and what no number of hands and ovens would mend is not asked of each of them.
+pub(super) fn clash(ask: &Ask) -> Impossible {
     let mut out = Impossible::default();
     // Neither quiet hours nor now.
-    if let Some(all) = placed(
-        ask,
-        Without {
-            quiet: true,
-            now: true,
-            serving: false,
-            ..Without::default()
-        },
-    ) {
-        let first = all
-            .iter()
-            .min_by_key(|(.., (s, w, _))| (*s, *w))
-            .map(|(j, i, (s, ..))| (*j, *i, *s));
-        out.begin = first;
+    let anytime = Without {
+        quiet: true,
+        now: true,
+        ..Without::default()
+    };
+    if let Some(all) = placed(ask, anytime) {
+        let first = all.iter().min_by_key(|(.., (s, w, _))| (*s, *w));
+        out.begin = first.map(|(j, i, (s, ..))| (*j, *i, *s));
         for (j, i, (s, w, _)) in &all {
             if ask.quiet.iter().any(|q| q.shared(*s, *w) > 0) {
                 out.quiet.push((*j, *i, *s, *w));
@@ -251,92 +281,106 @@ pub(super) fn clash(ask: &Ask, model: &Model, why: &schedule::Impossible) -> Imp
         }
         out.quiet.sort_by_key(|q| q.2);
     }
-    if let Some(relaxed) = &why.relaxed {
-        let of_quiet = |b: &Bound| matches!(b, Bound::ClosedFrom(c, _) | Bound::ClosedTo(c, _) if Some(*c) == model.quiet);
-        if !relaxed.given.is_empty() && relaxed.given.iter().all(|g| of_quiet(&g.what)) {
-            out.quiet_minutes = Some(relaxed.given.iter().map(|g| g.by).sum());
-        }
-    }
-    if out.quiet_minutes.is_none()
-        && let Some(all) = placed(
-            ask,
-            Without {
-                quiet: true,
-                now: false,
-                serving: false,
-                ..Without::default()
-            },
-        )
-    {
-        let minutes =
-            |(s, w): (Minute, Minute)| -> Minute { ask.quiet.iter().map(|q| q.shared(s, w)).sum() };
-        let sum: Minute = all.iter().map(|(.., (s, w, _))| minutes((*s, *w))).sum();
-        out.quiet_minutes = Some(sum).filter(|m| *m > 0);
-    }
+    out.quiet_minutes = quiet_minutes(ask);
     // As soon as can be, the rest as asked.
-    if let Some(all) = placed(
-        ask,
-        Without {
-            quiet: false,
-            now: false,
-            serving: true,
-            ..Without::default()
-        },
-    ) {
+    let soon = Without {
+        serving: true,
+        ..Without::default()
+    };
+    if let Some(all) = placed(ask, soon) {
         let late = ask.jobs.iter().enumerate().filter_map(|(j, job)| {
-            let ready = all
-                .iter()
-                .filter(|(x, ..)| *x == j)
-                .map(|(.., t)| t.2)
-                .max()?;
+            let mine = all.iter().filter(|(x, ..)| *x == j);
+            let ready = mine.map(|(.., t)| t.2).max()?;
             job.serve.filter(|s| ready > *s).map(|_| (j, ready))
         });
         out.earliest = late.max_by_key(|(_, t)| *t);
     }
-    out.keep_cold = placed(
-        ask,
-        Without {
-            eaten: true,
-            ..Without::default()
-        },
-    )
-    .is_some();
-    let clash = &why.clash;
-    let wanted = |r: schedule::ResourceId| {
-        clash.contains(&schedule::Rule::Capacity(r)) || clash.contains(&schedule::Rule::State(r))
+    let eaten = |l: &super::warm::Limit| l.to.is_none();
+    out.keep_cold = ask.jobs.iter().any(|j| j.tasks.limits.iter().any(eaten))
+        && can_be(
+            ask,
+            Without {
+                eaten: true,
+                ..Without::default()
+            },
+        );
+    let plenty = Without {
+        plenty: true,
+        ..Without::default()
     };
-    out.one_more = if wanted(model.hands) {
-        Some("pair of hands")
-    } else if model.ovens.iter().any(|o| wanted(*o)) {
-        Some("oven or rack")
-    } else if model.mixer.is_some_and(wanted) {
-        Some("mixer")
-    } else if wanted(model.fridge) {
-        Some("fridge shelf")
-    } else if wanted(model.freezer) {
-        Some("freezer shelf")
-    } else {
-        None
-    };
-    if let Some(what) = out.one_more
-        && !one_more_helps(ask, what)
-    {
-        out.one_more = None;
+    if can_be(ask, plenty) {
+        (out.one_more, out.pan) = one_more(ask);
     }
     out
 }
 
-fn one_more_helps(ask: &Ask, what: &str) -> bool {
-    let mut more = ask.clone();
-    let k = &mut more.kitchen;
-    match what {
-        "pair of hands" => k.hands += 1,
-        "mixer" => k.mixers += 1,
-        "fridge shelf" => k.fridge += 1,
-        "freezer shelf" => k.freezer += 1,
-        _ => k.ovens += 1,
+/// The least minutes of quiet hours to give up, where that alone helps.
+fn quiet_minutes(ask: &Ask) -> Option<Minute> {
+    let model = model(ask, Without::default());
+    model.quiet?;
+    let way = schedule::way_out(&model.problem, &QUICK).ok()??;
+    let minutes: Minute = way.given.iter().map(|g| g.by).sum();
+    Some(minutes).filter(|m| *m > 0)
+}
+
+/// What one more of would make it possible, and whether that is a pan: pans first, since they are
+/// soonest borrowed.
+fn one_more(ask: &Ask) -> (Option<String>, bool) {
+    let helps = |change: &dyn Fn(&mut Kitchen)| {
+        let mut more = ask.clone();
+        change(&mut more.kitchen);
+        can_be(&more, Without::default())
+    };
+    for set in pans::shared(ask) {
+        let pans = &ask.kitchen.pans;
+        let at = pans
+            .iter()
+            .position(|p| set.name.split(" or ").any(|n| n == p.name));
+        if let Some(at) = at.filter(|_| set.users.len() > 1)
+            && helps(&|k| k.pans[at].count += 1)
+        {
+            return (Some(set.name), true);
+        }
     }
-    placed(&more, Without::default()).is_some()
+    let short = |place, has| wanted(ask, place) > has;
+    let kitchen = &ask.kitchen;
+    let mixed = ask
+        .jobs
+        .iter()
+        .any(|j| j.tasks.done().any(|(_, t)| t.mixer));
+    type More = fn(&mut Kitchen);
+    let all: [(&str, bool, More); 5] = [
+        ("pair of hands", true, |k| k.hands += 1),
+        ("oven", true, |k| k.ovens += 1),
+        ("mixer", mixed, |k| k.mixers += 1),
+        ("fridge shelf", short(Place::Fridge, kitchen.fridge), |k| {
+            k.fridge += 1
+        }),
+        (
+            "freezer shelf",
+            short(Place::Freezer, kitchen.freezer),
+            |k| k.freezer += 1,
+        ),
+    ];
+    let mut all = all.iter().filter(|(_, may, _)| *may);
+    let what = all
+        .find(|(_, _, more)| helps(more))
+        .map(|(what, ..)| (*what).to_owned());
+    (what, false)
+}
+
+/// Whether there is a plan when something is out of account.
+fn can_be(ask: &Ask, without: Without) -> bool {
+    let mut model = model(ask, without);
+    model.problem.goals.clear();
+    solve(
+        &model.problem,
+        &Limits {
+            explaining: 0,
+            ..QUICK
+        },
+    )
+    .is_ok()
 }
 
 /// Batch, task, and its start, end of work and end.

@@ -177,7 +177,7 @@ fn before_the_last(list: &mut [Task], chains: &[Vec<usize>], c: usize, end: usiz
 }
 
 /// Whether `to` comes after `from` already.
-fn reaches(list: &[Task], from: usize, to: usize) -> bool {
+pub(super) fn reaches(list: &[Task], from: usize, to: usize) -> bool {
     let mut open = vec![to];
     let mut seen = vec![false; list.len()];
     while let Some(t) = open.pop() {

@@ -1,7 +1,9 @@
 //! A plan as a problem for the scheduler.
 
-use super::ask::{Ask, Begun, Minute};
+use super::ask::{Ask, Begun, LONGEST_CHANGE, Minute};
 use super::build::Tasks;
+use super::pans;
+use super::stores::{brings_heat, holds, wanted};
 use super::task::{Place, Task};
 use numeric::schedule::{
     Activity, ActivityId, Avoid, Calendar, CalendarId, Changeover, Choice, Edge, Give, Goal, Kept,
@@ -57,8 +59,11 @@ pub(super) struct Model {
     pub freezer: ResourceId,
 }
 
+/// More of anything than any plan wants.
+const PLENTY: u32 = 10_000;
+
 /// What is left out of account: to see what makes a plan impossible.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) struct Without {
     /// Quiet hours do not count.
     pub quiet: bool,
@@ -68,6 +73,8 @@ pub(super) struct Without {
     pub serving: bool,
     /// What spoils may stand until it is eaten: it is kept cold.
     pub eaten: bool,
+    /// There is plenty of everything: hands, ovens, shelves, pans.
+    pub plenty: bool,
 }
 
 /// How often the oven is filled for a task, and the racks each time.
@@ -142,7 +149,9 @@ pub(super) fn stood(ask: &Ask, j: usize, before: usize, after: usize) -> (i32, i
 pub(super) fn gap(tasks: &Tasks, before: usize, after: usize) -> i32 {
     let (a, b) = (&tasks.list[before], &tasks.list[after]);
     let stands = a.stands.min(f64::from(HOLD)) as i32;
-    if matches!(b.what, "cool_rolls" | "cool_loaf") && matches!(a.what, "take_out" | "bake") {
+    if matches!(b.what, "cool_rolls" | "cool_loaf")
+        && matches!(a.what, "take_out" | "bake" | "cool")
+    {
         // What is out of the oven cools.
         0
     } else if b.soon.contains(&before) {
@@ -174,15 +183,13 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
     });
     let mut problem = Problem::new(Span { from, to });
     let kitchen = &ask.kitchen;
-    let of = |n: u32| Resource {
-        give: Give::At(45),
-        ..Resource::new(n)
-    };
+    // Only quiet hours give way.
+    let of = |n: u32| Resource::new(if without.plenty { PLENTY } else { n });
     let hands = problem.resource(of(kitchen.hands));
     let ovens: Vec<ResourceId> = (0..kitchen.ovens)
         .map(|_| {
             problem.resource(Resource {
-                changeover: Changeover::Same(0),
+                changeover: Changeover::Same(kitchen.oven_change.min(LONGEST_CHANGE) as i32),
                 ..of(kitchen.racks)
             })
         })
@@ -223,7 +230,13 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
         model.order(ask, j, &job.tasks);
         model.warm(ask, j, &job.tasks, without);
     }
-    model.share_ovens(ask);
+    if !without.plenty {
+        model.share_ovens(ask);
+    }
+    if !without.plenty {
+        model.keep_cold(ask);
+        model.share_pans(ask);
+    }
     model.goals(ask, without);
     model
 }
@@ -286,12 +299,14 @@ impl Model {
                     resource: self.hands,
                     amount: 1,
                     state: None,
+                    brings: false,
                 });
                 if let Some(mixer) = self.mixer.filter(|_| task.mixer) {
                     a.needs.push(Need {
                         resource: mixer,
                         amount: 1,
                         state: None,
+                        brings: false,
                     });
                 }
                 a.avoids.extend(
@@ -322,16 +337,21 @@ impl Model {
                     Place::Oven => self
                         .ovens
                         .first()
-                        .filter(|_| self.ovens.len() == 1)
+                        .filter(|_| self.ovens.len() == 1 && !without.plenty)
                         .map(|o| {
                             let (_, racks) = rounds(task, ask.kitchen.racks);
-                            (*o, racks, Some(state(states, w.oven, j, i)))
+                            (
+                                *o,
+                                racks,
+                                Some(state(states, w.oven, j, heated_for(tasks, i))),
+                            )
                         }),
                 };
                 a.needs.extend(need.map(|(resource, amount, state)| Need {
                     resource,
                     amount,
                     state,
+                    brings: brings_heat(tasks, i),
                 }));
                 self.problem.activity(a)
             });
@@ -460,7 +480,7 @@ impl Model {
                 };
                 let (_, racks) = rounds(task, ask.kitchen.racks);
                 let (low, high) = waits(ask, j, i);
-                let state = state(&mut states, wait.oven, j, i);
+                let state = state(&mut states, wait.oven, j, heated_for(&job.tasks, i));
                 let mine: Vec<ActivityId> = self
                     .ovens
                     .clone()
@@ -475,6 +495,7 @@ impl Model {
                             resource: oven,
                             amount: racks,
                             state: Some(state),
+                            brings: brings_heat(&job.tasks, i),
                         });
                         let copy = self.problem.activity(a);
                         for edge in [Edge::Start, Edge::End] {
@@ -513,6 +534,75 @@ impl Model {
         }
     }
 
+    /// What waits for another part takes a shelf, where there may be too few of them.
+    fn keep_cold(&mut self, ask: &Ask) {
+        let kitchen = &ask.kitchen;
+        let short = |place, has| wanted(ask, place) > has;
+        let fridge = short(Place::Fridge, kitchen.fridge);
+        let freezer = short(Place::Freezer, kitchen.freezer);
+        for (j, job) in ask.jobs.iter().enumerate() {
+            for h in holds(&job.tasks) {
+                let (is_short, resource) = match h.place {
+                    Place::Freezer => (freezer, self.freezer),
+                    _ => (fridge, self.fridge),
+                };
+                let (a, b) = (self.pieces[j][h.before], self.pieces[j][h.after]);
+                let (true, None, Some(end), Some(start)) =
+                    (is_short, ask.begun(j, h.after), a.end(), b.start())
+                else {
+                    continue;
+                };
+                let kept = self.stretch(resource, 1);
+                let what = What::Order(h.before, h.after);
+                self.lag(j, what, end, Point::start(kept), Some(0), Some(h.out));
+                self.lag(j, what, Point::end(kept), start, Some(0), Some(0));
+            }
+        }
+    }
+
+    /// A pan is taken from where it is filled to where it is turned out, where there may be too few.
+    fn share_pans(&mut self, ask: &Ask) {
+        for set in pans::shared(ask) {
+            let of = |&(j, u): &(usize, usize)| &ask.jobs[j].tasks.pans[u];
+            if set.users.iter().map(|at| of(at).count).sum::<u32>() <= set.has {
+                continue;
+            }
+            let resource = self.problem.resource(Resource::new(set.has));
+            for at in &set.users {
+                let (j, used) = (at.0, of(at));
+                let (a, b) = (self.pieces[j][used.from], self.pieces[j][used.to]);
+                let out = if used.turned_out {
+                    b.work.map(Point::end).or_else(|| b.start())
+                } else {
+                    b.end()
+                };
+                let over = |b: &Begun| if used.turned_out { b.work_end } else { b.end };
+                let empty = ask.begun(j, used.to).is_some_and(|b| over(b) <= ask.now);
+                if let (Some(start), Some(out), false) = (a.start(), out, empty) {
+                    let full = self.stretch(resource, used.count);
+                    let what = What::Inside(used.from);
+                    self.lag(j, what, start, Point::start(full), Some(0), Some(0));
+                    self.lag(j, what, Point::end(full), out, Some(0), Some(0));
+                }
+            }
+        }
+    }
+
+    /// A stretch of any length that takes some of a resource.
+    fn stretch(&mut self, resource: ResourceId, amount: u32) -> ActivityId {
+        let span = self.problem.span;
+        let most = span.to - span.from;
+        let mut a = Activity::new(Length { least: 0, most });
+        a.give = Give::Never;
+        a.needs.push(Need {
+            resource,
+            amount,
+            state: None,
+            brings: false,
+        });
+        self.problem.activity(a)
+    }
+
     fn goals(&mut self, ask: &Ask, without: Without) {
         let mut skipped = Goal::default();
         let mut late = Goal::default();
@@ -536,13 +626,21 @@ impl Model {
         } else {
             Goal::latest_start()
         });
-        if soon {
+        // In an answer to why there is no plan nothing is tidied up.
+        if soon && without == Without::default() {
             self.problem.goal(Goal::latest_start());
         }
-        if !late.terms.is_empty() && !without.serving {
+        if !late.terms.is_empty() && without == Without::default() {
             self.problem.goal(late);
         }
     }
+}
+
+/// The bake that the oven is heated for; a task itself where it heats none.
+fn heated_for(tasks: &Tasks, i: usize) -> usize {
+    let heats = tasks.list[i].what == "preheat";
+    let mut bakes = tasks.done().filter(|(_, t)| t.after.contains(&i));
+    bakes.next().filter(|_| heats).map_or(i, |(bake, _)| bake)
 }
 
 /// The state of an oven at a temperature. Where none is said it is a state of its own.

@@ -3,7 +3,7 @@
 use super::ask::{Ask, Begun, Minute};
 use super::explain::{self, Impossible};
 use super::model::{Model, Without, gap, lengths, model, stood};
-use super::task::Place;
+use super::stores::{Stake, Store, Wants, brings_heat};
 use numeric::schedule::{Limits, Placed, Trouble, solve};
 
 /// A task in its place.
@@ -21,6 +21,8 @@ pub struct Row {
     pub end: Minute,
     /// So many minutes later it could begin, all others staying where they are.
     pub slack: Minute,
+    /// So many minutes sooner it could begin, all others staying where they are.
+    pub lead: Minute,
     /// What keeps it from beginning any later.
     pub held: Held,
     /// So many minutes what it makes is kept before the next task takes it; `None` where nothing
@@ -45,6 +47,8 @@ pub enum Held {
     Oven(usize, usize),
     /// The fridge or the freezer is full.
     Cold(usize, usize),
+    /// The pan is full of something else.
+    Pan(usize, usize),
     /// Quiet hours.
     Quiet,
     /// Egg or milk may not stand warm longer.
@@ -79,11 +83,6 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// The first work at or after a minute.
-    #[must_use]
-    pub fn next(&self, now: Minute) -> Option<&Row> {
-        self.rows.iter().find(|r| r.start >= now)
-    }
     /// Tasks under way at a minute.
     pub fn under_way(&self, now: Minute) -> impl Iterator<Item = &Row> {
         self.rows
@@ -92,10 +91,11 @@ impl Plan {
     }
 }
 
-/// Work that is allowed for a plan and for each question of an explanation.
+/// Work that is allowed for a plan. Why there is none is asked in questions of our own.
 pub(super) const LIMITS: Limits = Limits {
     steps: 150_000,
-    explaining: 60_000,
+    last: 2_000,
+    explaining: 0,
 };
 
 /// Plans batches.
@@ -113,7 +113,7 @@ pub fn plan(ask: &Ask) -> Result<Plan, Box<Impossible>> {
     let model = model(ask, Without::default());
     match solve(&model.problem, &LIMITS) {
         Ok(solution) => Ok(rows(ask, &times(&model, &solution.placed), &solution.goals)),
-        Err(Trouble::Impossible(why)) => Err(Box::new(explain::clash(ask, &model, &why))),
+        Err(Trouble::Impossible(_)) => Err(Box::new(explain::clash(ask))),
         Err(Trouble::Undecided { .. }) => Err(Box::new(Impossible::undecided())),
         Err(Trouble::Malformed { place, wrong }) => {
             Err(Box::new(Impossible::malformed(&place, &wrong)))
@@ -162,6 +162,7 @@ pub(super) fn times(model: &Model, placed: &[Option<Placed>]) -> Vec<Vec<Times>>
 }
 
 fn rows(ask: &Ask, times: &[Vec<Times>], goals: &[numeric::schedule::Reached]) -> Plan {
+    let around = Around::new(ask, times);
     let mut rows = Vec::new();
     let mut skipped = Vec::new();
     for (j, job) in ask.jobs.iter().enumerate() {
@@ -177,10 +178,12 @@ fn rows(ask: &Ask, times: &[Vec<Times>], goals: &[numeric::schedule::Reached]) -
                 .filter_map(|(n, _)| times[j][n])
                 .map(|(s, ..)| s)
                 .min();
-            let (slack, held) = match ask.begun(j, i) {
-                Some(_) => (0, Held::Begun),
-                None => Around { ask, times }.slack(j, i),
+            let begun = ask.begun(j, i).is_some();
+            let (slack, held) = match begun {
+                true => (0, Held::Begun),
+                false => around.slack(j, i),
             };
+            let lead = if begun { 0 } else { around.lead(j, i) };
             rows.push(Row {
                 job: j,
                 task: i,
@@ -188,6 +191,7 @@ fn rows(ask: &Ask, times: &[Vec<Times>], goals: &[numeric::schedule::Reached]) -
                 work_end,
                 end,
                 slack,
+                lead,
                 held,
                 kept: next.map(|n| n - end).filter(|g| *g > 0),
             });
@@ -232,12 +236,27 @@ fn rows(ask: &Ask, times: &[Vec<Times>], goals: &[numeric::schedule::Reached]) -
 struct Around<'a> {
     ask: &'a Ask,
     times: &'a [Vec<Times>],
+    wants: Wants,
+    /// What every task takes where it stands.
+    stakes: Vec<Stake>,
 }
 
 /// Slack is looked for up to a day.
 const FAR: Minute = 1440;
 
-impl Around<'_> {
+impl<'a> Around<'a> {
+    fn new(ask: &'a Ask, times: &'a [Vec<Times>]) -> Self {
+        let wants = Wants::of(ask);
+        let all = |j: usize| wants.stakes(ask, j, None, &|t| times[j][t]);
+        let stakes = (0..ask.jobs.len()).flat_map(all).collect();
+        Self {
+            ask,
+            times,
+            wants,
+            stakes,
+        }
+    }
+
     /// How much later a task could begin, and what stands in the way of one minute more.
     fn slack(&self, j: usize, i: usize) -> (Minute, Held) {
         for later in 1..=FAR {
@@ -248,21 +267,25 @@ impl Around<'_> {
         (FAR, Held::Nothing)
     }
 
-    /// What keeps a task from beginning so much later, with its end where it is if its wait may
-    /// be shorter, or as much later.
+    /// How much sooner a task could begin.
+    fn lead(&self, j: usize, i: usize) -> Minute {
+        let stops = |sooner: &Minute| self.hindrance(j, i, -sooner).is_some();
+        (1..=FAR).find(stops).map_or(FAR, |first| first - 1)
+    }
+
+    /// What keeps a task from beginning so much later, or sooner, with its end where it is if its
+    /// wait may be so long.
     fn hindrance(&self, j: usize, i: usize, later: Minute) -> Option<Held> {
         let (start, work_end, end) = self.times[j][i]?;
         let task = &self.ask.jobs[j].tasks.list[i];
-        let (_, (least, _)) = lengths(task, self.ask.kitchen.racks);
+        let (_, (least, most)) = lengths(task, self.ask.kitchen.racks);
         let (s, w) = (start + later, work_end + later);
-        let short = task.wait.is_some() && end - w >= least;
-        let ends = if short {
-            [Some(end), None]
-        } else {
-            [None, Some(end + later)]
-        };
-        let tried = ends.into_iter().flatten().next().unwrap_or(end + later);
-        self.clash(j, i, (s, w, tried))
+        if s < self.ask.now {
+            return Some(Held::Nothing);
+        }
+        let stays = task.wait.is_some() && (least..=most.max(least)).contains(&(end - w));
+        let end = if stays { end } else { end + later };
+        self.clash(j, i, (s, w, end))
     }
 
     fn clash(&self, j: usize, i: usize, at: (Minute, Minute, Minute)) -> Option<Held> {
@@ -294,12 +317,12 @@ impl Around<'_> {
                 continue;
             };
             let hot = tasks.list[before].what == "preheat";
-            let late = if hot {
+            let apart = if hot {
                 w != end
             } else {
-                s - end > gap(tasks, before, i)
+                s < end || s - end > gap(tasks, before, i)
             };
-            if late {
+            if apart {
                 return Some(Held::After(before));
             }
         }
@@ -320,78 +343,69 @@ impl Around<'_> {
         if w > s && self.ask.quiet.iter().any(|q| q.shared(s, w) > 0) {
             return Some(Held::Quiet);
         }
-        self.shared(j, i, at)
+        self.wanted((j, i), at)
     }
 
     /// What is wanted elsewhere at the same time.
-    fn shared(&self, j: usize, i: usize, at: (Minute, Minute, Minute)) -> Option<Held> {
+    fn wanted(&self, me: (usize, usize), at: (Minute, Minute, Minute)) -> Option<Held> {
         let kitchen = &self.ask.kitchen;
-        let task = &self.ask.jobs[j].tasks.list[i];
-        let (s, w, e) = at;
-        let mut hands: Vec<(Minute, Minute, u32, (usize, usize))> = Vec::new();
-        let mut mixer = hands.clone();
-        let mut cold = hands.clone();
-        let mut racks = hands.clone();
-        for (oj, job) in self.ask.jobs.iter().enumerate() {
-            for (oi, other) in job.tasks.done().filter(|(oi, _)| (oj, *oi) != (j, i)) {
-                let Some((os, ow, oe)) = self.times[oj][oi] else {
-                    continue;
-                };
-                if s < ow && os < w {
-                    hands.push((os, ow, 1, (oj, oi)));
-                    if task.mixer && other.mixer {
-                        mixer.push((os, ow, 1, (oj, oi)));
-                    }
-                }
-                let (Some(a), Some(b)) = (task.wait, other.wait) else {
-                    continue;
-                };
-                if w < oe && ow < e && a.place == b.place {
-                    match a.place {
-                        Place::Fridge | Place::Freezer => {
-                            cold.push((ow, oe, other.racks, (oj, oi)))
-                        }
-                        Place::Oven => {
-                            let same = a.oven.is_some() && a.oven == b.oven;
-                            if !same && kitchen.ovens < 2 {
-                                return Some(Held::Oven(oj, oi));
-                            }
-                            racks.push((ow, oe, other.racks, (oj, oi)));
-                        }
-                        Place::Bench => {}
-                    }
+        let (j, i) = me;
+        let moved = |t: usize| if t == i { Some(at) } else { self.times[j][t] };
+        for m in self.wants.stakes(self.ask, j, Some(i), &moved) {
+            let others = self
+                .stakes
+                .iter()
+                .filter(|o| o.store == m.store && !o.is_of(me));
+            if m.store == Store::Oven && kitchen.ovens < 2 {
+                let mut others = others.clone();
+                if let Some(o) = others.find(|o| self.too_near(&m, o)) {
+                    return Some(Held::Oven(o.job, o.tasks.0));
                 }
             }
+            let beside: Vec<&Stake> = others.filter(|o| o.from < m.to && m.from < o.to).collect();
+            let has = match m.store {
+                Store::Hands => kitchen.hands,
+                Store::Mixer => kitchen.mixers.max(1),
+                Store::Oven => kitchen.racks * kitchen.ovens.max(1),
+                Store::Fridge => kitchen.fridge,
+                Store::Freezer => kitchen.freezer,
+                Store::Pan(k) => self.wants.shared[k].has,
+            };
+            let over = beside.iter().find(|o| {
+                let then = o.from.max(m.from);
+                let running = beside.iter().filter(|x| x.from <= then && then < x.to);
+                running.map(|x| x.amount).sum::<u32>() + m.amount > has
+            });
+            if let Some(o) = over {
+                let (j, i) = (o.job, o.tasks.0);
+                return Some(match m.store {
+                    Store::Hands => Held::Hands(j, i),
+                    Store::Mixer => Held::Mixer(j, i),
+                    Store::Oven => Held::Oven(j, i),
+                    Store::Fridge | Store::Freezer => Held::Cold(j, i),
+                    Store::Pan(_) => Held::Pan(j, i),
+                });
+            }
         }
-        let over = |list: &[(Minute, Minute, u32, (usize, usize))], own: u32, has: u32| {
-            list.iter()
-                .find(|(from, ..)| {
-                    let at = (*from).max(s);
-                    let sum: u32 = list
-                        .iter()
-                        .filter(|(f, t, ..)| *f <= at && at < *t)
-                        .map(|x| x.2)
-                        .sum();
-                    sum + own > has
-                })
-                .map(|x| x.3)
+        None
+    }
+
+    /// Whether two that are in the oven at different temperatures leave it no time to change.
+    fn too_near(&self, a: &Stake, b: &Stake) -> bool {
+        let task = |s: &Stake| &self.ask.jobs[s.job].tasks.list[s.tasks.0];
+        let oven = |s: &Stake| task(s).wait.and_then(|w| w.oven);
+        if oven(a).is_some() && oven(a) == oven(b) {
+            return false;
+        }
+        let change = self.ask.kitchen.oven_change as Minute;
+        let before = |then: &Stake| {
+            let tasks = &self.ask.jobs[then.job].tasks;
+            if brings_heat(tasks, then.tasks.0) {
+                0
+            } else {
+                change
+            }
         };
-        if w > s
-            && let Some((a, b)) = over(&hands, 1, kitchen.hands)
-        {
-            return Some(Held::Hands(a, b));
-        }
-        if let Some((a, b)) = over(&mixer, 1, kitchen.mixers.max(1)) {
-            return Some(Held::Mixer(a, b));
-        }
-        let has = match task.wait.map(|w| w.place) {
-            Some(Place::Freezer) => kitchen.freezer,
-            _ => kitchen.fridge,
-        };
-        if let Some((a, b)) = over(&cold, task.racks, has) {
-            return Some(Held::Cold(a, b));
-        }
-        over(&racks, task.racks, kitchen.racks * kitchen.ovens.max(1))
-            .map(|(a, b)| Held::Oven(a, b))
+        a.to + before(b) > b.from && b.to + before(a) > a.from
     }
 }

@@ -291,7 +291,11 @@ impl Cut<'_> {
         let optional = has(&step.text, &["optional", "if you like", "if you wish"]);
         for d in &mut out {
             if optional && d.is_work() {
-                d.optional = Some("the method calls it optional".to_owned());
+                let cost = table::of(d.what).skip;
+                d.optional = Some(
+                    cost.unwrap_or("little: the method calls it optional")
+                        .to_owned(),
+                );
             }
         }
         out

@@ -236,3 +236,17 @@ impl Task {
             || self.wait.is_some() && self.wait_basis == Basis::Guess
     }
 }
+
+/// Where what a task makes is kept until the next takes it, where that is more than an hour: in the
+/// cold it waited in, covered in the room for a bake, else in the fridge. `None` for what is weighed
+/// out, a hot oven, or what is in the oven still.
+#[must_use]
+pub fn kept_in(task: &Task) -> Option<Place> {
+    let cold = task.wait.map(|w| w.place).filter(|p| p.is_cold());
+    match task.what {
+        "weigh" | "preheat" | "bake" => None,
+        _ if cold.is_some() => cold,
+        "take_out" | "cool" | "cool_rolls" | "cool_loaf" => Some(Place::Bench),
+        _ => Some(Place::Fridge),
+    }
+}

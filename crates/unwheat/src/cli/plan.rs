@@ -70,6 +70,13 @@ pub struct Plan {
     /// Free shelves in the freezer
     #[arg(long, value_name = "N", default_value_t = 1)]
     freezer_shelves: u32,
+    /// Minutes an oven takes from one temperature to another (15: common practice, no source)
+    #[arg(long, value_name = "MINUTES", default_value_t = 15)]
+    oven_change: u32,
+    /// A pan there is, several as '2 x 20 cm sandwich tin'; may be repeated. Batches that want the
+    /// same one follow each other; of pans that are not named there is one for every batch
+    #[arg(long, value_name = "PAN")]
+    pan: Vec<String>,
     /// Write the plan as a calendar file with alarms (iCalendar, RFC 5545)
     #[arg(long, value_name = "FILE")]
     ics: Option<PathBuf>,
@@ -114,7 +121,12 @@ impl Plan {
             mixers: self.mixers,
             fridge: self.fridge_shelves,
             freezer: self.freezer_shelves,
+            oven_change: self.oven_change,
+            pans: Vec::new(),
         };
+        let kitchen = kitchen
+            .with_pans(self.pan.iter().map(String::as_str))
+            .map_err(|what| wrong("--pan", what))?;
         kitchen.check().map_err(|what| wrong("the kitchen", what))?;
         Ok(kitchen)
     }

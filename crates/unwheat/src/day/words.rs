@@ -4,7 +4,8 @@ use super::clock::{CHANGED, Clock};
 use crate::show::Style;
 use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
 use recipe::plan::{
-    Ask, Held, Impossible, Place, Plan, Row, Task, Tasks, Wait, minutes_words, span_words,
+    Ask, Held, Impossible, Place, Plan, Row, Task, Tasks, Wait, changes_heat, kept_in,
+    minutes_words, span_words, uncounted_pans,
 };
 
 /// A task with its component, and its recipe where there are several.
@@ -81,6 +82,7 @@ pub fn held(ask: &Ask, row: &Row) -> String {
         Held::Mixer(j, t) => format!("mixer wanted for '{}'", named(ask, j, t)),
         Held::Oven(j, t) => format!("oven wanted for '{}'", named(ask, j, t)),
         Held::Cold(j, t) => format!("cold shelf wanted for '{}'", named(ask, j, t)),
+        Held::Pan(j, t) => format!("pan wanted for '{}'", named(ask, j, t)),
         Held::Quiet => "quiet hours".to_owned(),
         Held::Warm => "egg or milk not to stand warm".to_owned(),
         Held::Nothing => "nothing".to_owned(),
@@ -88,16 +90,28 @@ pub fn held(ask: &Ask, row: &Row) -> String {
     }
 }
 
-/// How late a task may begin.
-pub fn start_by(clock: &Clock, row: &Row) -> String {
+/// How early and how late a task may begin, the others staying where they are.
+pub fn may_begin(clock: &Clock, row: &Row) -> String {
+    let (from, to) = (row.start - row.lead, row.start + row.slack);
+    let hour = |m: i32| {
+        if clock.day(m) == clock.day(row.start) {
+            clock.hour(m)
+        } else {
+            clock.words(m)
+        }
+    };
     if row.held == Held::Begun {
         "begun".to_owned()
-    } else if row.slack == 0 {
-        "no later".to_owned()
+    } else if from == to {
+        "only then".to_owned()
     } else {
-        format!("by {}", clock.hour(row.start + row.slack))
+        format!("{}–{}", hour(from), hour(to))
     }
 }
+
+/// What the column of when a task may begin means.
+pub const MAY_BEGIN: &str =
+    "May begin: from when to when a step could begin, all the others staying where they are.";
 
 /// A task in full: its figures, what to know, what it rests on. The text of a calendar's event.
 pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row) -> String {
@@ -144,19 +158,14 @@ pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row) -> String {
 pub fn kept(ask: &Ask, row: &Row) -> Option<String> {
     const LONG: i32 = 60;
     let minutes_kept = row.kept.filter(|m| *m >= LONG)?;
-    let task = &ask.jobs[row.job].tasks.list[row.task];
-    let baked = matches!(task.what, "take_out" | "cool" | "cool_rolls" | "cool_loaf");
-    (task.what != "weigh").then(|| {
-        let how = if baked {
-            "covered"
-        } else {
-            "covered in the fridge"
-        };
-        format!(
-            "Keep it {how} for {}, until it is wanted.",
-            minutes(minutes_kept)
-        )
-    })
+    let how = match kept_in(&ask.jobs[row.job].tasks.list[row.task])? {
+        Place::Bench => String::new(),
+        place => format!(" {place}"),
+    };
+    Some(format!(
+        "Keep it covered{how} for {}, until it is wanted.",
+        minutes(minutes_kept)
+    ))
 }
 
 /// Cautions that go with every plan that has a cold or warm limit in it.
@@ -229,7 +238,7 @@ pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style) -> String {
     let mut rows: Vec<Vec<String>> = Vec::new();
     let head = ["begin", "until", "what", "may begin", "held by"];
     let sides = [Side::Left, Side::Left, Side::Left, Side::Left, Side::Left];
-    let widths = [5, 5, 32, 8, 22];
+    let widths = [5, 5, 32, 11, 19];
     let put = |out: &mut String, rows: &mut Vec<Vec<String>>| {
         if !rows.is_empty() {
             out.push_str(&table(&head, &sides, &widths, rows));
@@ -249,7 +258,7 @@ pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style) -> String {
             clock.hour(row.start),
             clock.hour(row.end),
             format!("{}{mark}: {}", title(ask, row), figures(task)),
-            start_by(clock, row),
+            may_begin(clock, row),
             held(ask, row),
         ]);
     }
@@ -274,6 +283,7 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
             task.optional.as_deref().unwrap_or("what the method says")
         ));
     }
+    out.push(MAY_BEGIN.to_owned());
     for (j, t, minutes) in &plan.over {
         out.push(format!(
             "'{}' has stood {} longer than it should. Where egg or milk is in it, 24 hours in the cold is the most: begin that part anew.",
@@ -304,6 +314,19 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
                 g.clone()
             }
         }));
+    }
+    if changes_heat(ask) {
+        out.push(format!(
+            "Between bakes at different temperatures the oven gets {} (common practice, no source; yours may be slower).",
+            minutes(ask.kitchen.oven_change as i32)
+        ));
+    }
+    let pans = uncounted_pans(ask);
+    if !pans.is_empty() {
+        out.push(format!(
+            "Taken to be there for every batch that wants one: {}. Say how many there are, and batches wait for each other's.",
+            pans.join(", ")
+        ));
     }
     out.extend(cautions(ask).into_iter().map(str::to_owned));
     out.extend(uncounted(ask));

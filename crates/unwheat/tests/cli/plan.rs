@@ -278,3 +278,54 @@ fn meat_and_what_is_not_known_are_named_below_a_plan() {
         assert!(out.contains(words), "{words}: {out}");
     }
 }
+
+/// Two loaves in one tin: the second is filled when the first is turned out.
+#[test]
+fn bakes_that_share_a_tin_follow_each_other() {
+    let loaf = Path::new(env!("CARGO_TARGET_TMPDIR")).join("tin-loaf.txt");
+    let text = "Tin loaf\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\n1. Mix for 8 minutes. Scrape into a 23 x 13 cm loaf tin and let rise for 40 minutes.\n2. Bake at 200 °C for 40 minutes. Cool in the tin for 10 minutes, then turn out.\n";
+    std::fs::write(&loaf, text).expect("a file");
+    let loaf = loaf.display().to_string();
+    let plan = |more: &[&str]| {
+        let args = ["plan", &loaf, &loaf, "--now", "2026-11-29 08:00"];
+        unwheat(&[&args[..], more].concat())
+    };
+    let said = plan(&["--serve", "2026-11-29 20:00"]).done();
+    assert!(
+        said.contains("there for every batch that wants one: 23 x 13 cm loaf"),
+        "{said}"
+    );
+    let tin = ["--pan", "loaf tin 23 x 13 cm", "--json"];
+    let one = plan(&[&tin[..], &["--serve", "2026-11-29 20:00"]].concat()).done();
+    let one: serde_json::Value = serde_json::from_str(&one).expect("JSON");
+    let mut full: Vec<(String, String)> = Vec::new();
+    for recipe in 0..2 {
+        let of = |key: &str| {
+            let steps = one["steps"].as_array().expect("steps").iter();
+            let mut mine = steps.filter(|s| s["recipe"] == recipe && s["key"] == key);
+            mine.next().expect("a step").clone()
+        };
+        let text = |v: &serde_json::Value| v.as_str().expect("a time").to_owned();
+        assert!(text(&of(":rise")["begin_from"]) <= text(&of(":rise")["begins"]));
+        full.push((text(&of(":rise")["begins"]), text(&of(":cool")["ends"])));
+    }
+    full.sort();
+    assert!(full[0].1 <= full[1].0, "{full:?}");
+    let err = plan(&[
+        "--pan",
+        "loaf tin 23 x 13 cm",
+        "--serve",
+        "2026-11-29 15:00",
+    ])
+    .refused();
+    let err: String = err.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        err.contains("It is a pan that makes it impossible"),
+        "{err}"
+    );
+    let err = plan(&["--pan", "0 x loaf tin", "--from-now"]).refused();
+    assert!(
+        err.contains("--pan") && err.contains("from 1 to 20"),
+        "{err}"
+    );
+}

@@ -274,7 +274,7 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                             @if under_way {
                                 td data-h="begun" { label.tick { input type="checkbox" name="begun" value={ (day.made[r.job].place) "|" (task.key) } checked[r.start <= now]; span.unseen { (words::title(ask, r)) " is begun" } } }
                             } @else {
-                                td data-h="may begin" { (words::start_by(clock, r)) }
+                                td data-h="may begin" { (words::may_begin(clock, r)) }
                                 td data-h="held by" { small { (words::held(ask, r)) } }
                             }
                         }

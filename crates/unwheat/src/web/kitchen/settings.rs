@@ -1,6 +1,7 @@
 //! The settings, on one form.
 
 use super::super::recipe::read::{LOCALES, locale_select};
+use super::super::recipe::size::measured;
 use super::{is_here, page, whole};
 use crate::day::clock::Night;
 use crate::web::app::{App, Shared, locale, run};
@@ -15,6 +16,7 @@ use maud::{Markup, html};
 use quantity::household::scoops;
 use quantity::{Locale, figure};
 use recipe::leaven::Altitude;
+use recipe::plan::{LONGEST_CHANGE, MOST_OF_ANY, OwnPans};
 use std::net::SocketAddr;
 use store::Settings;
 
@@ -42,15 +44,17 @@ struct Count {
     id: &'static str,
     words: &'static str,
     least: u32,
+    most: u32,
     get: fn(&Settings) -> u32,
     put: fn(&mut Settings, u32),
 }
 
-const COUNTS: [Count; 6] = [
+const COUNTS: [Count; 7] = [
     Count {
         id: "hands",
         words: "Pairs of hands",
         least: 1,
+        most: MOST_OF_ANY,
         get: |s| s.hands,
         put: |s, n| s.hands = n,
     },
@@ -58,6 +62,7 @@ const COUNTS: [Count; 6] = [
         id: "ovens",
         words: "Ovens",
         least: 0,
+        most: MOST_OF_ANY,
         get: |s| s.ovens,
         put: |s, n| s.ovens = n,
     },
@@ -65,6 +70,7 @@ const COUNTS: [Count; 6] = [
         id: "oven_racks",
         words: "Racks in each oven",
         least: 1,
+        most: MOST_OF_ANY,
         get: |s| s.oven_racks,
         put: |s, n| s.oven_racks = n,
     },
@@ -72,13 +78,23 @@ const COUNTS: [Count; 6] = [
         id: "mixers",
         words: "Mixers",
         least: 0,
+        most: MOST_OF_ANY,
         get: |s| s.mixers,
         put: |s, n| s.mixers = n,
+    },
+    Count {
+        id: "oven_change",
+        words: "Minutes for an oven to change its heat",
+        least: 0,
+        most: LONGEST_CHANGE,
+        get: |s| s.oven_change,
+        put: |s, n| s.oven_change = n,
     },
     Count {
         id: "fridge_shelves",
         words: "Free fridge shelves",
         least: 0,
+        most: MOST_OF_ANY,
         get: |s| s.fridge_shelves,
         put: |s, n| s.fridge_shelves = n,
     },
@@ -86,6 +102,7 @@ const COUNTS: [Count; 6] = [
         id: "freezer_shelves",
         words: "Free freezer shelves",
         least: 0,
+        most: MOST_OF_ANY,
         get: |s| s.freezer_shelves,
         put: |s, n| s.freezer_shelves = n,
     },
@@ -93,14 +110,23 @@ const COUNTS: [Count; 6] = [
 
 /// The kitchen that days are planned with.
 pub fn planned_with(s: &Settings) -> recipe::plan::Kitchen {
-    recipe::plan::Kitchen {
+    let kitchen = recipe::plan::Kitchen {
         hands: s.hands,
         ovens: s.ovens,
         racks: s.oven_racks,
         mixers: s.mixers,
         fridge: s.fridge_shelves,
         freezer: s.freezer_shelves,
-    }
+        oven_change: s.oven_change,
+        pans: Vec::new(),
+    };
+    // What the form refuses now may be kept from before: such a pan is not counted.
+    let known = s.pans.iter().map(|line| measured(line).0);
+    let known: Vec<&str> = known.filter(|p| OwnPans::read(p).is_ok()).collect();
+    kitchen
+        .clone()
+        .with_pans(known.into_iter())
+        .unwrap_or(kitchen)
 }
 
 /// Its quiet hours.
@@ -215,6 +241,10 @@ impl Typed {
                 format!("Pans: one to a line, {LONGEST} letters each and 200 lines at most.");
             self.troubles.push(("pans", words));
         }
+        let mut read = new.pans.iter().map(|line| OwnPans::read(measured(line).0));
+        if let Some(words) = read.find_map(Result::err) {
+            self.troubles.push(("pans", format!("Pans: {words}.")));
+        }
         self.plan(&mut new);
         if let Ok(l) = self.locale.parse::<Locale>() {
             new.locale = l.key().to_owned();
@@ -277,15 +307,13 @@ impl Typed {
                 continue;
             }
             match text.trim().parse::<u32>() {
-                Ok(n) if (count.least..=recipe::plan::MOST_OF_ANY).contains(&n) => {
+                Ok(n) if (count.least..=count.most).contains(&n) => {
                     (count.put)(new, n);
                 }
                 _ => {
                     let words = format!(
                         "{}: write a whole number from {} to {}.",
-                        count.words,
-                        count.least,
-                        recipe::plan::MOST_OF_ANY
+                        count.words, count.least, count.most
                     );
                     self.troubles.push((count.id, words));
                 }
@@ -646,7 +674,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                         label for="pans" { "Yours, one to a line" }
                         textarea.short #pans name="pans" aria-describedby="pans-hint" placeholder="blue loaf tin 23 x 13 cm, 1440 g water" { (typed.pans) }
                         @if let Some(words) = typed.trouble("pans") { p.trouble role="alert" { (words) } }
-                        p.hint #pans-hint { "Offered on the Size page, and when you write down what a bake was made in. Surest is the water a pan holds to the rim, weighed and written behind a comma: blue loaf tin, 1440 g water." }
+                        p.hint #pans-hint { "Offered on the Size page, and when you write down what a bake was made in. Surest is the water a pan holds to the rim, weighed and written behind a comma: blue loaf tin, 1440 g water. Several of one are counted in front, for planning: 2 x 20 cm sandwich tin. Bakes of a day that want the same pan follow each other." }
                     }
                 }
                 fieldset {

@@ -276,7 +276,7 @@ fn shown(found: &Found, plan: &Plan) -> Markup {
                                     td.f data-h="begin" { (clock.hour(r.start)) }
                                     td.f data-h="until" { (clock.hour(r.end)) }
                                     td.full { strong { (words::title(ask, r)) } @if task.guessed() { " " span.tag { "guess" } } br; small { (words::figures(task)) } }
-                                    td data-h="may begin" { (words::start_by(clock, r)) }
+                                    td data-h="may begin" { (words::may_begin(clock, r)) }
                                     td data-h="held by" { small { (words::held(ask, r)) } }
                                 }
                             }

@@ -10,6 +10,7 @@ use larder::Gluten;
 use maud::{Markup, html};
 use quantity::{Mass, Volume};
 use recipe::household::{percent, scale_grams};
+use recipe::plan::OwnPans;
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, all};
 use recipe::size::{
@@ -21,26 +22,24 @@ pub fn own_pans(lines: &[String]) -> Vec<OwnPan> {
     lines.iter().map(|l| own_pan(l)).collect()
 }
 
-/// A pan of a line: its name, and the grams of water behind the last comma.
+/// A pan of a line, without how many of it there are.
 pub fn own_pan(line: &str) -> OwnPan {
+    let (name, water) = measured(line);
+    let name = OwnPans::read(name).map_or_else(|_| name.to_owned(), |p| p.name);
+    OwnPan { name, water }
+}
+
+/// The name on a line of pans, and the grams of water behind its last comma.
+pub fn measured(line: &str) -> (&str, Option<f64>) {
     let water = line.rsplit_once([',', '=', ':']).and_then(|(name, last)| {
         // A '900 g loaf tin' is no tin of 900 g of water: the word must stand there.
         let plain = last.trim().to_lowercase();
         let plain = plain.strip_suffix("water")?.trim_end();
         let plain = plain.strip_suffix("of").unwrap_or(plain).trim();
         let grams = recipe::size::grams(plain).filter(|g| *g > 0.0)?;
-        Some((name.trim().to_owned(), grams))
+        Some((name.trim(), Some(grams)))
     });
-    match water {
-        Some((name, grams)) => OwnPan {
-            name,
-            water: Some(grams),
-        },
-        None => OwnPan {
-            name: line.trim().to_owned(),
-            water: None,
-        },
-    }
+    water.unwrap_or((line.trim(), None))
 }
 
 /// What stays of an ask when another figure is typed.

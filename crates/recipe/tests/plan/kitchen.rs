@@ -1,0 +1,209 @@
+//! What a kitchen has too few of: pans, heat of the oven, shelves.
+
+use super::days::{NINE, ROLLS, ask, clock, holds, why};
+use super::{at, example, of, sheet};
+use recipe::plan::{Ask, Minute, OwnPans, Plan, StepChange, Tasks, plan, uncounted_pans};
+use recipe::sheet::Change;
+
+/// Pans of the batches, from which task to which.
+fn pans(t: &Tasks) -> Vec<String> {
+    let each = t.pans.iter().map(|p| {
+        let (from, to) = (&t.list[p.from].key, &t.list[p.to].key);
+        let out = if p.turned_out { " work" } else { "" };
+        format!("{} {}: {from} to {to}{out}", p.count, p.name)
+    });
+    each.collect()
+}
+
+/// Worked by hand from the texts of the examples.
+#[test]
+fn a_pan_is_taken_from_where_it_is_filled_to_where_it_is_turned_out() {
+    for (name, want) in [
+        (
+            "apricot-almond-buns",
+            &["1 9 x 13 inch pan: dough:shape to dough:cool"][..],
+        ),
+        (
+            "lemon-yoghurt-cake",
+            &["2 20cm sandwich tins: :other to drizzle:cool"],
+        ),
+        (
+            "ginger-crumb-cheesecake",
+            &[
+                "2 baking sheets: ginger biscuits:roll to ginger biscuits:cool work",
+                "1 23 cm springform tin: base:mix to filling:chill",
+            ],
+        ),
+        (
+            "leek-and-cheddar-tart",
+            &["1 24cm loose-based tart tin: shortcrust pastry:roll to shortcrust pastry:rest#2"],
+        ),
+        ("sunday-pancakes", &[]),
+        ("mushroom-stout-sauce", &[]),
+    ] {
+        let t = of(&example(name), 1.0);
+        assert_eq!(
+            pans(&t),
+            want,
+            "{name}: {:#?}",
+            t.list.iter().map(|t| &t.key).collect::<Vec<_>>()
+        );
+    }
+}
+
+fn row<'a>(a: &Ask, p: &'a Plan, j: usize, key: &str) -> &'a recipe::plan::Row {
+    let i = at(&a.jobs[j].tasks, key);
+    let mut rows = p.rows.iter();
+    rows.find(|r| (r.job, r.task) == (j, i)).expect("a row")
+}
+
+const LOAF: &str = "Tin loaf\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\n1. Mix for 8 minutes. Scrape into a 23 x 13 cm loaf tin and let rise for 40 minutes.\n2. Bake at 200 °C for 40 minutes. Cool in the tin for 10 minutes, then turn out.\n";
+
+/// Two loaves of one dough each: with one tin the second waits until the first is turned out.
+#[test]
+fn two_bakes_that_share_one_tin_follow_each_other() {
+    let mut a = ask(&[sheet(LOAF), sheet(LOAF)], Some(1440 + 16 * 60));
+    let full = |a: &Ask, p: &Plan, j: usize| -> (Minute, Minute) {
+        let u = &a.jobs[j].tasks.pans[0];
+        let of = |t: usize| {
+            p.rows
+                .iter()
+                .find(|r| (r.job, r.task) == (j, t))
+                .expect("a row")
+        };
+        (of(u.from).start, of(u.to).end)
+    };
+    // Nothing is said of tins: they are baked together.
+    let p = plan(&a).expect("a plan");
+    assert_eq!(uncounted_pans(&a), ["23 x 13 cm loaf tin"]);
+    let (one, two) = (full(&a, &p, 0), full(&a, &p, 1));
+    assert!(one.0 < two.1 && two.0 < one.1, "{one:?} {two:?}");
+    a.kitchen.pans = vec![OwnPans::read("blue loaf tin, 23 x 13 cm").expect("a pan")];
+    let p = plan(&a).expect("a plan");
+    holds(&a, &p);
+    assert_eq!(uncounted_pans(&a), [""; 0]);
+    let (one, two) = (full(&a, &p, 0), full(&a, &p, 1));
+    assert!(one.1 <= two.0 || two.1 <= one.0, "{one:?} {two:?}");
+    // With two of them they are baked together again.
+    a.kitchen.pans[0].count = 2;
+    let p = plan(&a).expect("a plan");
+    let (one, two) = (full(&a, &p, 0), full(&a, &p, 1));
+    assert!(one.0 < two.1 && two.0 < one.1, "{one:?} {two:?}");
+}
+
+#[test]
+fn a_day_that_a_pan_makes_impossible_says_so() {
+    let mut a = ask(&[sheet(LOAF), sheet(LOAF)], Some(1440 + 16 * 60));
+    let p = plan(&a).expect("a plan");
+    a.kitchen.pans = vec![OwnPans::read("loaf tin 23 x 13 cm").expect("a pan")];
+    // Time for both together, not for one after the other.
+    a.now = p.start;
+    let (why, words) = why(&a);
+    assert!(why.pan, "{why:?}");
+    assert!(
+        words.contains("It is a pan that makes it impossible: 'loaf tin 23 x 13 cm'"),
+        "{words}"
+    );
+    assert!(
+        words.contains("have one more loaf tin 23 x 13 cm"),
+        "{words}"
+    );
+    // Three batches at once want three.
+    let mut three = ask(&[sheet(LOAF)], Some(1440 + 16 * 60));
+    three.jobs[0].tasks = of(&sheet(LOAF), 3.0);
+    three.kitchen.pans.clone_from(&a.kitchen.pans);
+    let (_, words) = super::days::why(&three);
+    assert!(
+        words.contains("fills 3 of '23 x 13 cm loaf tin' at once, and the kitchen has 1"),
+        "{words}"
+    );
+}
+
+/// A bake at 200 °C that goes back in at 180 °C after its filling: no sooner than the oven is there.
+#[test]
+fn an_oven_takes_its_time_from_one_temperature_to_another() {
+    let tart = example("leek-and-cheddar-tart");
+    let mut a = ask(&[tart], Some(1440 + 16 * 60));
+    let gap = |a: &Ask| {
+        let p = plan(a).expect("a plan");
+        holds(a, &p);
+        let hot = |t: f64| {
+            let oven = |r: &&recipe::plan::Row| {
+                let t_ = &a.jobs[0].tasks.list[r.task];
+                t_.what == "bake" && t_.wait.and_then(|w| w.oven) == Some(t)
+            };
+            let rows: Vec<_> = p.rows.iter().filter(oven).collect();
+            (
+                rows.iter().map(|r| r.work_end).min(),
+                rows.iter().map(|r| r.end).max(),
+            )
+        };
+        let (blind, filled) = (hot(200.0), hot(180.0));
+        filled.0.expect("a bake") - blind.1.expect("a bake")
+    };
+    a.kitchen.oven_change = 90;
+    assert!(gap(&a) >= 90);
+    a.kitchen.oven_change = 0;
+    assert!(gap(&a) < 90);
+}
+
+/// Crumbs made the day before stand on a shelf: with none free they are made within the hour.
+#[test]
+fn what_waits_for_another_part_takes_a_shelf() {
+    let text = "Crumb buns\n\nDough\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\nCrumbs\n100 g plain flour\n60 g sugar\n70 g butter\n\n1. Crumbs: rub the butter into the flour and sugar.\n2. Dough: mix for 8 minutes.\n3. Let rise for 3 hours.\n4. Shape into 12 buns, sprinkle with the crumbs and bake at 190 °C for 25 minutes.\n";
+    let mut s = sheet(text);
+    for t in &of(&s, 1.0).list {
+        if t.wait.is_some_and(|w| w.place.is_cold()) {
+            let to = StepChange::LeftOut(true);
+            let step = t.key.clone();
+            s.change(&Change::SetStep { step, to }).expect("a change");
+        }
+    }
+    let mut a = ask(&[s], Some(1440 + 16 * 60));
+    a.kitchen.fridge = 0;
+    let p = plan(&a).expect("a plan");
+    holds(&a, &p);
+    let rub = row(&a, &p, 0, "crumbs:rub_in");
+    assert!(
+        rub.kept.unwrap_or(0) <= 60,
+        "{rub:?} at {}",
+        clock(rub.start)
+    );
+}
+
+/// Earliest and latest of a step, the rest staying where it is.
+#[test]
+fn each_step_says_how_early_and_how_late_it_may_begin() {
+    let a = ask(&[sheet(ROLLS)], Some(NINE + 180));
+    let p = plan(&a).expect("a plan");
+    // Nothing can move: the bake follows the rise, the cooling the bake.
+    let bake = row(&a, &p, 0, ":bake");
+    assert_eq!((bake.lead, bake.slack), (0, 0));
+    // The first is planned as late as can be, and what it made may stand: 4 hours of dry weighing.
+    let weigh = row(&a, &p, 0, ":weigh");
+    assert_eq!((weigh.lead, weigh.slack), (119, 0), "from 7 o'clock on");
+}
+
+/// Each way a day can fail, over three recipes: the step and by how much. How soon is for the bench
+/// (`plan_that_cannot_be`).
+#[test]
+fn days_of_three_recipes_that_cannot_be_say_why() {
+    let names = [
+        "apricot-almond-buns",
+        "ginger-crumb-cheesecake",
+        "leek-and-cheddar-tart",
+    ];
+    let sheets: Vec<_> = names.iter().map(|n| example(n)).collect();
+    for (now, serve, said) in [
+        (8 * 60, 14 * 60, "before now"),
+        (18 * 60, 1440 + 12 * 60, "in your quiet hours"),
+    ] {
+        let mut a = ask(&sheets, Some(serve));
+        a.now = now;
+        let (_, words) = why(&a);
+        assert!(
+            words.contains(said) && words.contains("at the earliest"),
+            "{words}"
+        );
+    }
+}
