@@ -794,3 +794,29 @@ proptest! {
         }
     }
 }
+
+/// 2 whole eggs and 2 yolks: of n eggs a half is taken apart, however many there are.
+#[test]
+fn eggs_are_shared_out_however_many_there_are() {
+    let w = worked("Custard\n\n200 g whole milk\n2 large eggs\n2 large egg yolks\n50 g sugar\n");
+    let egg = larder().by_key("egg").expect("egg");
+    let one = larder()
+        .measure(egg, "large", larder::State::Usual)
+        .expect("a large egg");
+    for (eggs, times) in [
+        (2.0, 0.5),
+        (3.0, 0.5),
+        (7.0, 1.5),
+        (50.0, 12.5),
+        (1200.0, 300.0),
+    ] {
+        let batch = sized(
+            &w,
+            Target::Have(vec![Have {
+                what: "egg".to_owned(),
+                grams: eggs * one.grams.likely().as_grams(),
+            }]),
+        );
+        near(batch.factor, times, 1e-9 * times);
+    }
+}

@@ -161,7 +161,7 @@ fn up(n: f64) -> f64 {
 }
 
 /// Times at which so many grams of eggs do for whole ones and for yolks and whites: each egg is
-/// broken into the bowl or taken apart, never both. Every sharing of the eggs is tried.
+/// broken into the bowl or taken apart, never both.
 fn shells(
     flow: &Flow<'_>,
     whole: &Food,
@@ -170,26 +170,34 @@ fn shells(
     grams: f64,
 ) -> Result<f64, SizeError> {
     let shells = (grams / one + 0.02).floor();
-    let mut best: Option<f64> = None;
-    // Hundreds are tried at most; above that a shell more or less is nothing.
-    let apart_most = shells.min(500.0) as u32;
-    for apart in 1..=apart_most {
-        let apart = f64::from(apart);
-        let mut times = f64::INFINITY;
-        if shells > apart {
-            times = times.min(flow.solve(&whole.grams, (shells - apart) * one, "weighed line")?);
-        } else {
-            continue;
-        }
-        for (part, each) in parts {
-            times = times.min(flow.solve(&part.grams, apart * each, "weighed line")?);
-        }
-        best = Some(best.map_or(times, |b| b.max(times)));
+    if shells < 2.0 {
+        return Err(SizeError::FewEggs {
+            have: grams / one,
+            parts: parts.iter().map(|p| p.0.name.clone()).collect(),
+        });
     }
-    best.ok_or_else(|| SizeError::FewEggs {
-        have: grams / one,
-        parts: parts.iter().map(|p| p.0.name.clone()).collect(),
-    })
+    let at = |apart: f64| -> Result<(f64, f64), SizeError> {
+        let whole = flow.solve(&whole.grams, (shells - apart) * one, "weighed line")?;
+        let mut least = f64::INFINITY;
+        for (part, each) in parts {
+            least = least.min(flow.solve(&part.grams, apart * each, "weighed line")?);
+        }
+        Ok((whole, least))
+    };
+    // The more are taken apart, the less the whole ones do for and the more the parts: the best is
+    // where they cross, or one egg before.
+    let (mut low, mut high) = (1.0, shells - 1.0);
+    while low < high {
+        let middle = f64::midpoint(low, high).floor();
+        let (whole, least) = at(middle)?;
+        if whole > least {
+            low = middle + 1.0;
+        } else {
+            high = middle;
+        }
+    }
+    let (here, before) = (at(low)?, at((low - 1.0).max(1.0))?);
+    Ok(here.0.min(here.1).max(before.0.min(before.1)))
 }
 
 /// The most that can be made of what is at hand.
