@@ -28,7 +28,7 @@ use quantity::Locale;
 use recipe::read::Reader;
 use recipe::rework::Options;
 use recipe::rework::style::Style;
-use recipe::shape::{Dough, Kind, ShapeAsk, density, spiral_by_arc};
+use recipe::shape::{Dough, Kind, ShapeAsk, spiral_by_arc};
 use recipe::sheet::Sheet;
 use recipe::shop::{Order, Shelf};
 use recipe::{Line, weigh};
@@ -355,7 +355,7 @@ fn a_roll() -> (ShapeAsk, Dough) {
     let ask = says
         .into_iter()
         .fold(ShapeAsk::new(Kind::Roll), |ask, (k, v)| ask.with(k, v));
-    (ask, Dough::new(None, density::of_style(None).value))
+    (ask, Dough::new(None, recipe::density::of_style(None).value))
 }
 
 #[divan::bench]

@@ -3,6 +3,7 @@
 //! Pure: no disk, no clock, no web. The larder is an argument.
 
 mod data;
+pub mod density;
 mod doubt;
 pub mod evidence;
 pub mod formulate;

@@ -4,14 +4,14 @@
 use proptest::prelude::*;
 use quantity::{Length, Mass, Ratio, Spread};
 use recipe::shape::{
-    Cut, Dough, Filling, Kind, Look, Mark, Outline, RollAsk, ShapeAsk, SheetAsk, Tin, density,
-    roll, spiral_by_arc, spiral_by_area,
+    Cut, Dough, Filling, Kind, Look, Mark, Outline, RollAsk, ShapeAsk, SheetAsk, Tin, roll,
+    spiral_by_arc, spiral_by_area,
 };
 
 const CHECKS: &str = include_str!("../../../checks/shape.tsv");
 
 fn dough() -> Dough {
-    Dough::new(None, density::of_style(None).value)
+    Dough::new(None, recipe::density::of_style(None).value)
 }
 
 fn asked(shape: &str, says: &str) -> ShapeAsk {

@@ -96,15 +96,6 @@ fn crumb_density(porosity: f64) -> f64 {
     979.0 - 9.9 * porosity
 }
 
-/// The dough behind a wheat bread of so many grams, weighed three hours after the oven.
-///
-/// # Source
-/// Regression of Bocevska, Dimeski and Aldabas (abstract seen): 45.654 + 1.0624 × bread.
-#[must_use]
-pub fn wheat_dough_of_bread(bread: Mass) -> Mass {
-    Mass::grams(45.654 + 1.0624 * bread.as_grams())
-}
-
 /// A bake to work out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bake {
@@ -271,9 +262,7 @@ fn expansion(style: Option<Style>) -> f64 {
 }
 
 fn density(style: Option<Style>) -> f64 {
-    style
-        .and_then(|s| s.range("density"))
-        .map_or(1.05, |r| r.value.likely().get())
+    crate::density::of_style(style).value.likely().get()
 }
 
 impl Piece {
@@ -771,21 +760,6 @@ mod tests {
         ] {
             assert!((crumb_diffusivity(p) / alpha - 1.0).abs() < 1e-3);
             assert!((crumb_density(p) - rho).abs() < 0.5);
-        }
-    }
-
-    /// F07: breads of 600, 800 and 1000 g come of 683.1, 895.6 and 1108.1 g; loss 12.16, 10.67 and
-    /// 9.75 % (Bocevska, Dimeski and Aldabas, abstract).
-    #[test]
-    fn f07_bake_loss_of_wheat() {
-        for (bread, dough, loss) in [
-            (600.0, 683.1, 12.16),
-            (800.0, 895.6, 10.67),
-            (1000.0, 1108.1, 9.75),
-        ] {
-            let d = wheat_dough_of_bread(Mass::grams(bread)).as_grams();
-            assert!((d - dough).abs() < 0.1, "{d}");
-            assert!((100.0 * (1.0 - bread / d) - loss).abs() < 0.01);
         }
     }
 

@@ -6,14 +6,15 @@ use super::fit::{FitAsk, FitPan, Growing, Grows, Pieces, fit};
 use super::kind::{CM, Entry, Kind, filling};
 use super::lattice::{LatticeAsk, Strips, lattice};
 use super::layers::{Between, LayersAsk, layers};
+use super::practice::practice;
 use super::rounds::{RingAsk, RingBy, RoundAsk, Share, ring, round, usual_growth};
 use super::sheet::{SheetAsk, sheet};
 use super::spiral::{Cut, Filling, RollAsk, roll};
 use super::strands::{PlaitAsk, PlaitBy, plait};
 use super::tin::{LiningAsk, Outline, Tin, lining};
-use super::{Dough, ShapeError, Shaped, cautions, density, typed};
+use super::{Dough, ShapeError, Shaped, cautions, typed};
+use crate::density;
 use crate::size::pan::{self, OwnPan};
-use density::practice;
 use quantity::{Length, Mass, Quantity, Ratio, Spread};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -115,13 +116,13 @@ impl ShapeAsk {
     ///
     /// # Example
     /// ```
-    /// use recipe::shape::{Dough, Kind, ShapeAsk, density};
+    /// use recipe::shape::{Dough, Kind, ShapeAsk};
     /// let ask = ShapeAsk::new(Kind::Sheet)
     ///     .with("dough", "600 g")
     ///     .with("length", "40 cm")
     ///     .with("width", "30 cm")
     ///     .with("density", "1.1");
-    /// let got = ask.shaped(&Dough::new(None, density::of_style(None).value))?;
+    /// let got = ask.shaped(&Dough::new(None, recipe::density::of_style(None).value))?;
     /// assert_eq!(got.measure("thick").map(|m| m.likely()).as_deref(), Some("4.5 mm"));
     /// # Ok::<(), recipe::shape::ShapeError>(())
     /// ```

@@ -1,6 +1,6 @@
 //! Which cautions stand beside a shape.
 
-use super::density::practice;
+use super::practice::practice;
 use super::{Caution, Kind, ShapeAsk, Shaped};
 
 /// Adds what to mind for a shape.

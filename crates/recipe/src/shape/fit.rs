@@ -1,8 +1,8 @@
 //! Whether pieces, or a dough as one mass, fit a pan before and after they rise.
 
-use super::density::practice;
 use super::drawing::{Drawing, Look};
 use super::packing::{Rows, largest_in_oblong, largest_in_round};
+use super::practice::practice;
 use super::tin::{Outline, Tin};
 use super::{Dough, Kind, Outcome, ShapeError, Shaped, Unit, Verdict, ends, mm, three};
 use quantity::{Length, Quantity, Ratio, Spread, Volume};

@@ -11,13 +11,13 @@
 mod ask;
 mod cautions;
 mod cutouts;
-pub mod density;
 mod drawing;
 mod fit;
 mod kind;
 mod lattice;
 mod layers;
 pub mod packing;
+mod practice;
 mod rounds;
 mod sheet;
 mod spiral;
@@ -33,9 +33,9 @@ pub use kind::{Entry, Field, Kind};
 pub use lattice::{Lattice, LatticeAsk, Strips, lattice};
 pub use layers::{Layers, LayersAsk, layers};
 pub use rounds::{Ring, RingAsk, RingBy, Round, RoundAsk, Share, ring, round};
-pub use sheet::{Sheet, SheetAsk, THINNEST, sheet};
+pub use sheet::{Sheet, SheetAsk, THICKEST, THINNEST, sheet};
 pub use spiral::{Cut, Filling, Roll, RollAsk, Spiral, roll, spiral_by_arc, spiral_by_area};
-pub use strands::{Plait, PlaitAsk, PlaitBy, helix, plait};
+pub use strands::{Plait, PlaitAsk, PlaitBy, plait};
 pub use tin::{Lining, LiningAsk, Outline, Sector, Tin, lining};
 
 use quantity::{Mass, Quantity, Ratio, Spread};
@@ -341,7 +341,7 @@ pub struct Caution {
 
 impl Caution {
     pub(crate) fn of(key: &str) -> Self {
-        let p = density::practice(key);
+        let p = practice::practice(key);
         Self {
             words: p.words.to_owned(),
             source: p.source.clone(),

@@ -1,7 +1,7 @@
 //! Rounds and rings: balls, discs, and strands closed to a ring.
 
-use super::density::practice;
 use super::drawing::{Drawing, Hang, Look, Mark};
+use super::practice::practice;
 use super::{
     Dough, Kind, Outcome, ShapeError, Shaped, Unit, Verdict, ends, g, left_of, mm, three, volume,
 };

@@ -1,7 +1,7 @@
 //! Plaits and twists: strand weight, length before, loss of length.
 
-use super::density::practice;
 use super::drawing::{Drawing, Look, Mark};
+use super::practice::practice;
 use super::{Dough, Kind, ShapeError, Shaped, Unit, ends, mm, three};
 use quantity::{Length, Mass, Quantity, Ratio, Spread};
 use std::f64::consts::PI;
@@ -45,21 +45,6 @@ pub struct Plait {
     pub loss: Spread<Ratio>,
     /// The angle taken, degrees.
     pub crossing: Spread<Ratio>,
-}
-
-/// Length of a helix, mm.
-///
-/// # Formula
-/// √(h² + (π d k)²): h the height, d the diameter of the line's path, k the turns.
-///
-/// # Example
-/// ```
-/// let long = recipe::shape::helix(300.0, 30.0, 3.0);
-/// assert!((long - 412.242_399).abs() < 1e-6); // SciPy 1.17.1 quad
-/// ```
-#[must_use]
-pub fn helix(high: f64, across: f64, turns: f64) -> f64 {
-    high.hypot(PI * across * turns)
 }
 
 /// Plaits strands.

@@ -202,8 +202,6 @@ pub struct Sector {
     pub outer: f64,
     /// Angle, degrees.
     pub angle: f64,
-    /// Length of the lower edge, mm.
-    pub lower: f64,
     /// Length of the upper edge, mm.
     pub upper: f64,
     /// Height of the band, mm.
@@ -262,7 +260,6 @@ pub(crate) fn sector(base: f64, rim: f64, deep: f64, above: f64) -> Sector {
             inner: 0.0,
             outer: 0.0,
             angle: 0.0,
-            lower: PI * base,
             upper: PI * base,
             high: slant + above,
         };
@@ -271,7 +268,6 @@ pub(crate) fn sector(base: f64, rim: f64, deep: f64, above: f64) -> Sector {
         inner: r / lean,
         outer: top / lean,
         angle: 360.0 * lean,
-        lower: 2.0 * PI * r,
         upper: 2.0 * PI * top,
         high: slant + above,
     }

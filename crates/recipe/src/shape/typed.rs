@@ -182,7 +182,7 @@ pub fn is_weight(text: &str) -> bool {
 }
 
 /// A density in g/mL: a figure, grams in a measured volume, or a name of
-/// [`super::density::named`].
+/// [`crate::density::named`].
 ///
 /// # Errors
 /// [`ShapeError`] where it is none of the three, or is outside 0.05–3 g/mL.
@@ -210,14 +210,14 @@ pub fn density(text: &str) -> Result<Spread<Ratio>, ShapeError> {
             })?;
             Spread::exact(Ratio::new(g / ml))
         }
-        (None, None) => super::density::named(plain)
+        (None, None) => crate::density::named(plain)
             .map(|d| d.value)
             .ok_or_else(|| {
                 ShapeError::new(
                     format!("'{}' is no density", text.trim()),
                     format!(
                         "write g/mL like 1.1, a weight in a volume like 280 g in 250 ml, or one of: {}",
-                        super::density::names()
+                        crate::density::names()
                     ),
                 )
             })?,

@@ -7,21 +7,13 @@ use super::limit::{AtHand, limited};
 use super::pan::{Basis, Pan};
 use crate::household::{percent, scale_grams};
 use crate::rework::{Kept, Rework, ReworkedComponent};
+use crate::shape::{THICKEST, THINNEST};
 use larder::Larder;
 use quantity::{Mass, Ratio, Spread};
 
 /// What stays in the bowl and on hands, of a dough that is divided: 2 % on top (R18.2 of the
 /// project's rules: common practice, no source).
 pub const BOWL: f64 = 1.02;
-/// Density of a dough or batter whose style has none, g/mL (common practice, no source; wheat dough
-/// is 1.18, Sourdough Biotechnology table 3.4).
-const DENSITY: (f64, f64, f64) = (1.0, 1.1, 1.2);
-/// The thinnest sheet, mm.
-const THINNEST: f64 = 0.5;
-
-/// The thickest sheet, mm: above that it is a slab in a tin (common practice, no source).
-const THICKEST: f64 = 50.0;
-
 /// Pieces that a batch's dough is divided into.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PieceCount {
@@ -77,15 +69,8 @@ pub(super) struct Found {
 }
 
 /// Density of a component, g/mL.
-pub(super) fn density(c: &ReworkedComponent) -> Spread<Ratio> {
-    let range = c.style.and_then(|s| s.style.range("density"));
-    range.map_or_else(
-        || {
-            let (low, likely, high) = DENSITY;
-            Spread::new(Ratio::new(low), Ratio::new(likely), Ratio::new(high))
-        },
-        |r| r.value,
-    )
+fn density(c: &ReworkedComponent) -> Spread<Ratio> {
+    crate::density::of_style(c.style.map(|s| s.style)).value
 }
 
 /// What a component loses in the oven, of 1.

@@ -6,9 +6,10 @@ use crate::web::picture::shape_file;
 use clap::{Arg, ArgAction, ArgMatches, Args, FromArgMatches, Subcommand};
 use larder::Larder;
 use quantity::{Locale, Mass, Spread};
+use recipe::density;
 use recipe::rework::style::Style;
 use recipe::shape::typed::sides;
-use recipe::shape::{Dough, Kind, ShapeAsk, ShapeError, density};
+use recipe::shape::{Dough, Kind, ShapeAsk, ShapeError};
 use recipe::size::part_named;
 use std::path::PathBuf;
 

@@ -4,7 +4,7 @@ use super::Style;
 use super::json::Three;
 use super::table::{Side, paragraph, table};
 use quantity::{Mass, Spread};
-use recipe::shape::density::Density;
+use recipe::density::Density;
 use recipe::shape::{Measure, Shaped, Unit};
 use serde::Serialize;
 

@@ -10,8 +10,8 @@ use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Spread};
 use recipe::FactKind;
+use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
-use recipe::shape::density::{Density, of_style};
 use recipe::shape::{Dough, Entry, Field, Kind, Measure, ShapeAsk, ShapeError, Shaped, Unit};
 use recipe::sheet::{Change, Worked};
 

@@ -1,4 +1,4 @@
-//! Densities of doughs, batters and fillings, and what shaping rests on besides geometry.
+//! Densities of doughs, batters and fillings.
 
 use crate::data::rows;
 use crate::leaven::status;
@@ -23,7 +23,7 @@ pub struct Density {
 }
 
 static DENSITIES: LazyLock<Vec<Density>> = LazyLock::new(|| {
-    rows(include_str!("../../data/densities.tsv"))
+    rows(include_str!("../data/densities.tsv"))
         .map(|r| Density {
             key: r.get("key"),
             name: r.get("name"),
@@ -34,7 +34,7 @@ static DENSITIES: LazyLock<Vec<Density>> = LazyLock::new(|| {
         .collect()
 });
 
-fn three(r: &crate::data::Cells) -> Spread<Ratio> {
+pub(crate) fn three(r: &crate::data::Cells) -> Spread<Ratio> {
     let n = |c| Some(r.number(c)).filter(|v| v.is_finite()).unwrap_or(0.0);
     Spread::new(
         Ratio::new(n("low")),
@@ -59,7 +59,7 @@ pub fn named(words: &str) -> Option<&'static Density> {
 }
 
 /// The keys, for messages.
-pub(super) fn names() -> String {
+pub(crate) fn names() -> String {
     let keys: Vec<String> = DENSITIES.iter().map(|d| d.key.replace('_', " ")).collect();
     keys.join(", ")
 }
@@ -99,52 +99,12 @@ impl Density {
     }
 }
 
-fn cited(source: &str, status: Status) -> String {
+pub(crate) fn cited(source: &str, status: Status) -> String {
     match status {
         Status::FromMemory => format!("{source} (from memory)"),
         Status::CommonPractice => "common practice, no source".to_owned(),
         Status::Seen => source.to_owned(),
     }
-}
-
-/// A figure or caution of practice.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Practice {
-    /// Its key.
-    pub key: &'static str,
-    /// Low, likely and high; zeros where the row has words alone.
-    pub value: Spread<Ratio>,
-    /// The unit in words.
-    pub unit: &'static str,
-    /// The caution, or what the figure is of.
-    pub words: &'static str,
-    /// Where it comes from.
-    pub source: String,
-}
-
-static PRACTICE: LazyLock<Vec<Practice>> = LazyLock::new(|| {
-    rows(include_str!("../../data/shape_practice.tsv"))
-        .map(|r| Practice {
-            key: r.get("key"),
-            value: three(&r),
-            unit: r.get("unit"),
-            words: r.get("words"),
-            source: cited(r.get("source"), status(r.get("status"))),
-        })
-        .collect()
-});
-
-/// A row of `data/shape_practice.tsv`; its first where there is no such key, which the tests of
-/// this module rule out.
-pub(super) fn practice(key: &str) -> &'static Practice {
-    let at = PRACTICE.iter().position(|p| p.key == key).unwrap_or(0);
-    &PRACTICE[at]
-}
-
-/// All rows.
-#[must_use]
-pub fn practices() -> &'static [Practice] {
-    &PRACTICE
 }
 
 #[cfg(test)]
@@ -161,13 +121,6 @@ mod tests {
             );
             assert!(!d.source.is_empty() && !d.name.is_empty(), "{d:?}");
         }
-        for p in practices() {
-            assert!(!p.words.is_empty() && !p.source.is_empty(), "{p:?}");
-        }
-        let mut keys: Vec<&str> = practices().iter().map(|p| p.key).collect();
-        keys.sort_unstable();
-        keys.dedup();
-        assert_eq!(keys.len(), practices().len());
     }
 
     /// B20: a specific volume of 0.85 mL/g is 1.176 g/mL (Sourdough Biotechnology, Table 3.4).
