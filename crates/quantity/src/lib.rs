@@ -14,6 +14,7 @@ mod oven;
 mod physical;
 mod scales;
 mod spread;
+pub mod typed;
 mod unit;
 
 pub use figure::figure;

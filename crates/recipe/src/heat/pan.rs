@@ -2,6 +2,7 @@
 
 use super::{HeatError, wrong};
 use crate::size::pan::{self, OwnPan, PanError};
+use quantity::typed::length;
 use quantity::{Length, Spread, Volume};
 
 /// What a pan is made of, as far as heat asks.
@@ -155,14 +156,16 @@ impl Pan {
                 .split_whitespace()
                 .filter(|w| !matches!(*w, "ball" | "bun" | "piece" | "of" | "a"))
                 .collect();
-            return match pan::lengths(&plain.join(" "), 1.0).as_deref() {
-                Some([cm]) if MEASURES.contains(cm) => Ok(Self {
+            let across = length(&plain.join(" "), Length::millimetres(10.0))
+                .map(|l| l.as_millimetres() / 10.0);
+            return match across {
+                Some(cm) if MEASURES.contains(&cm) => Ok(Self {
                     outline: Outline::Free { across: cm / 100.0 },
                     depth: cm / 100.0,
                     make,
                     holds: None,
                     key: None,
-                    read: format!("ball of {} cm", tenth(*cm)),
+                    read: format!("ball of {} cm", tenth(cm)),
                     words: words.to_owned(),
                 }),
                 _ => wrong(format!(

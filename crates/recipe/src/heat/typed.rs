@@ -2,34 +2,8 @@
 
 use super::proof::Leg;
 use super::{HeatError, wrong};
+use quantity::typed::{front, mass};
 use quantity::{GasMark, Mass, Spread, Temperature, Time, figure};
-
-/// The figure at the front of a text, and what follows it.
-fn front(text: &str) -> (Option<f64>, &str) {
-    let text = text.trim();
-    let ends = text
-        .char_indices()
-        .find(|(_, c)| {
-            !(c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '/') || "½¼¾⅓⅔⅛⅜⅝⅞".contains(*c))
-        })
-        .map_or(text.len(), |(i, _)| i);
-    let (minus, from) = match text.strip_prefix(['-', '−']) {
-        Some(rest) => (true, text.len() - rest.len()),
-        None => (false, 0),
-    };
-    let ends = if minus {
-        text[from..]
-            .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | ' ')))
-            .map_or(text.len(), |i| i + from)
-    } else {
-        ends
-    };
-    let number = figure(text[from..ends].trim());
-    (
-        number.map(|n| if minus { -n } else { n }),
-        text[ends..].trim(),
-    )
-}
 
 #[derive(Clone, Copy, PartialEq)]
 enum Degrees {
@@ -170,22 +144,12 @@ pub fn difference(text: &str) -> Result<f64, HeatError> {
     }
 }
 
-/// Grams: `900`, `900 g`, `1.2 kg`, `2 lb`, `12 oz`.
+/// A weight as [`mass`] reads it: `900`, `1.2 kg`, `2 lb 12 oz`.
 ///
 /// # Errors
 /// [`HeatError`] for no weight, or outside 1 g to 100 kg.
 pub fn grams(text: &str) -> Result<Mass, HeatError> {
-    let (number, unit) = front(text);
-    let mass = number.and_then(|n| {
-        Some(match unit.to_lowercase().trim_end_matches('.') {
-            "" | "g" | "gram" | "grams" => Mass::grams(n),
-            "kg" | "kilo" | "kilos" => Mass::grams(1000.0 * n),
-            "lb" | "lbs" | "pound" | "pounds" => Mass::pounds(n),
-            "oz" | "ounce" | "ounces" => Mass::ounces(n),
-            _ => return None,
-        })
-    });
-    match mass {
+    match mass(text) {
         Some(m) if (1.0..=100_000.0).contains(&m.as_grams()) => Ok(m),
         Some(_) => wrong(format!(
             "'{}' is out of range: write from 1 g to 100 kg",

@@ -2,63 +2,11 @@
 //! `280 g in 250 ml`.
 
 use super::ShapeError;
-use quantity::{Length, Mass, Ratio, Spread, figure};
+use quantity::typed::{front, lengths, mass};
+use quantity::{Length, Mass, Ratio, Spread, Volume, figure};
 
 /// The longest side anything here has: 3 m.
 pub const LONGEST: f64 = 3000.0;
-
-/// A word for a unit with the millimetres in it.
-const LENGTHS: &[(&str, f64)] = &[
-    ("millimetres", 1.0),
-    ("millimeters", 1.0),
-    ("millimetre", 1.0),
-    ("mm", 1.0),
-    ("centimetres", 10.0),
-    ("centimeters", 10.0),
-    ("centimetre", 10.0),
-    ("cm", 10.0),
-    ("metres", 1000.0),
-    ("inches", 25.4),
-    ("inch", 25.4),
-    ("in", 25.4),
-    ("\"", 25.4),
-    ("″", 25.4),
-    ("”", 25.4),
-    ("m", 1000.0),
-];
-
-/// Grams and millilitres in a word for a unit.
-const WEIGHTS: &[(&str, f64)] = &[
-    ("kilograms", 1000.0),
-    ("kg", 1000.0),
-    ("grams", 1.0),
-    ("gram", 1.0),
-    ("pounds", 453.592_37),
-    ("ounces", 28.349_523_125),
-    ("lb", 453.592_37),
-    ("oz", 28.349_523_125),
-    ("g", 1.0),
-];
-const VOLUMES: &[(&str, f64)] = &[
-    ("millilitres", 1.0),
-    ("milliliters", 1.0),
-    ("litres", 1000.0),
-    ("ml", 1.0),
-    ("cl", 10.0),
-    ("dl", 100.0),
-    ("l", 1000.0),
-];
-
-/// A figure and the factor of the unit behind it; `bare` where no unit stands there.
-fn with_unit(text: &str, units: &[(&str, f64)], bare: Option<f64>) -> Option<f64> {
-    let text = text.trim().to_lowercase();
-    for (word, factor) in units {
-        if let Some(number) = text.strip_suffix(word) {
-            return figure(number.trim()).map(|n| n * factor);
-        }
-    }
-    bare.and_then(|factor| figure(&text).map(|n| n * factor))
-}
 
 /// One length.
 ///
@@ -77,13 +25,13 @@ fn with_unit(text: &str, units: &[(&str, f64)], bare: Option<f64>) -> Option<f64
 /// # Ok::<(), recipe::shape::ShapeError>(())
 /// ```
 pub fn length(text: &str, bare: f64) -> Result<Length, ShapeError> {
-    let mm = with_unit(text, LENGTHS, Some(bare)).ok_or_else(|| {
+    let length = quantity::typed::length(text, Length::millimetres(bare)).ok_or_else(|| {
         ShapeError::new(
             format!("'{}' is no length", text.trim()),
             "write it like 40 cm, 5 mm or 12 in",
         )
     })?;
-    sound(mm, text)
+    sound(length, text)
 }
 
 /// A length that may be nothing: a margin, a gap.
@@ -91,13 +39,14 @@ pub fn length(text: &str, bare: f64) -> Result<Length, ShapeError> {
 /// # Errors
 /// As [`length`], but 0 is one.
 pub fn length_or_none(text: &str, bare: f64) -> Result<Length, ShapeError> {
-    match with_unit(text, LENGTHS, Some(bare)) {
-        Some(0.0) => Ok(Length::millimetres(0.0)),
+    match quantity::typed::length(text, Length::millimetres(bare)) {
+        Some(none) if none == Length::default() => Ok(none),
         _ => length(text, bare),
     }
 }
 
-fn sound(mm: f64, text: &str) -> Result<Length, ShapeError> {
+fn sound(length: Length, text: &str) -> Result<Length, ShapeError> {
+    let mm = length.as_millimetres();
     if mm <= 0.0 {
         return Err(ShapeError::new(
             format!("'{}' is not above nothing", text.trim()),
@@ -110,7 +59,7 @@ fn sound(mm: f64, text: &str) -> Result<Length, ShapeError> {
             "look at the unit: give at most 3 m",
         ));
     }
-    Ok(Length::millimetres(mm))
+    Ok(length)
 }
 
 /// One to three sides: `40x30cm`, `23 cm`, `30 × 20 × 5 cm`. A unit counts for the sides before
@@ -127,27 +76,19 @@ fn sound(mm: f64, text: &str) -> Result<Length, ShapeError> {
 /// # Ok::<(), recipe::shape::ShapeError>(())
 /// ```
 pub fn sides(text: &str, bare: f64) -> Result<Vec<Length>, ShapeError> {
-    let lower = text
-        .trim()
-        .to_lowercase()
-        .replace(['×', '*'], "x")
-        .replace(" by ", "x");
-    let parts: Vec<&str> = lower.split('x').map(str::trim).collect();
-    if parts.len() > 3 {
+    let all = lengths(text, Length::millimetres(bare)).ok_or_else(|| {
+        ShapeError::new(
+            format!("'{}' is no length", text.trim()),
+            "write one to three, like 23 cm, 40x30cm or 30x20x5cm",
+        )
+    })?;
+    if all.len() > 3 {
         return Err(ShapeError::new(
-            format!("'{}' has {} sides", text.trim(), parts.len()),
+            format!("'{}' has {} sides", text.trim(), all.len()),
             "write one to three, like 23 cm, 40x30cm or 30x20x5cm",
         ));
     }
-    let unit = |part: &str| LENGTHS.iter().find(|(w, _)| part.ends_with(w)).map(|u| u.1);
-    let mut behind = bare;
-    let mut out = Vec::new();
-    for part in parts.iter().rev() {
-        behind = unit(part).unwrap_or(behind);
-        out.push(length(part, behind)?);
-    }
-    out.reverse();
-    Ok(out)
+    all.into_iter().map(|side| sound(side, text)).collect()
 }
 
 /// A weight; a bare figure is grams.
@@ -155,14 +96,14 @@ pub fn sides(text: &str, bare: f64) -> Result<Vec<Length>, ShapeError> {
 /// # Errors
 /// [`ShapeError`] where it is no weight, is nothing or less, or is over 1 t.
 pub fn grams(text: &str) -> Result<Mass, ShapeError> {
-    let g = with_unit(text, WEIGHTS, Some(1.0)).ok_or_else(|| {
+    let mass = mass(text).ok_or_else(|| {
         ShapeError::new(
             format!("'{}' is no weight", text.trim()),
             "write it like 600 g, 1.2 kg or 21 oz",
         )
     })?;
-    if g > 0.0 && g <= 1e6 {
-        return Ok(Mass::grams(g));
+    if mass.as_grams() > 0.0 && mass.as_grams() <= 1e6 {
+        return Ok(mass);
     }
     Err(ShapeError::new(
         format!("'{}' cannot be weighed out", text.trim()),
@@ -173,12 +114,8 @@ pub fn grams(text: &str) -> Result<Mass, ShapeError> {
 /// Whether words end in a unit of weight.
 #[must_use]
 pub fn is_weight(text: &str) -> bool {
-    let text = text.trim().to_lowercase();
-    let number = |w: &str| {
-        text.strip_suffix(w)
-            .is_some_and(|n| figure(n.trim()).is_some())
-    };
-    WEIGHTS.iter().any(|(w, _)| number(w))
+    let (_, unit) = front(text);
+    !unit.is_empty() && mass(text).is_some()
 }
 
 /// A density in g/mL: a figure, grams in a measured volume, or a name of
@@ -202,7 +139,7 @@ pub fn density(text: &str) -> Result<Spread<Ratio>, ShapeError> {
         (Some(n), _) => Spread::exact(Ratio::new(n)),
         (None, Some((weight, volume))) => {
             let g = grams(weight)?.as_grams();
-            let ml = with_unit(volume, VOLUMES, None).filter(|v| *v > 0.0).ok_or_else(|| {
+            let ml = quantity::typed::volume(volume).map(Volume::as_millilitres).filter(|v| *v > 0.0).ok_or_else(|| {
                 ShapeError::new(
                     format!("'{}' is no volume", volume.trim()),
                     "write it like 280 g in 250 ml",

@@ -1,9 +1,10 @@
 //! What is asked for, and how it is said.
 
 use super::error::{SizeError, check_factor, positive};
-use super::pan::{OwnPan, Pan, PanError, find, lengths};
+use super::pan::{OwnPan, Pan, PanError, find};
 use larder::Larder;
-use quantity::{Locale, Mass, Quantity, Spread, figure};
+use quantity::typed::{length, lengths, mass};
+use quantity::{Length, Locale, Mass, Quantity, Spread, figure};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -302,7 +303,10 @@ impl Ask {
             let plain = words.trim_start_matches(['×', 'x']).trim_start();
             figure(plain).ok_or_else(|| wrong(such_as))
         };
-        let weight = |such_as| grams(words).ok_or_else(|| wrong(such_as));
+        let weight = |such_as| {
+            let grams = mass(words).map(Mass::as_grams);
+            grams.ok_or_else(|| wrong(such_as))
+        };
         let pans = || Pans::read(words, own).map_err(SizeError::from);
         let target = match &self.target {
             Target::Times(_) => Target::Times(number("1.5 or 1/2")?),
@@ -373,24 +377,6 @@ impl Ask {
     }
 }
 
-/// A weight in words, in grams: `60`, `60 g`, `1.5kg`, `2 oz`, `1lb`; `None` where it is none.
-#[must_use]
-pub fn grams(words: &str) -> Option<f64> {
-    let words = words.trim();
-    let cut = words
-        .find(|c: char| c.is_alphabetic())
-        .unwrap_or(words.len());
-    let (value, unit) = words.split_at(cut);
-    let one = match unit.trim().to_lowercase().as_str() {
-        "" | "g" | "gram" | "grams" => Mass::grams(1.0),
-        "kg" => Mass::grams(1000.0),
-        "oz" | "ounce" | "ounces" => Mass::ounces(1.0),
-        "lb" | "lbs" | "pound" | "pounds" => Mass::pounds(1.0),
-        _ => return None,
-    };
-    Some(figure(value.trim())? * one.as_grams())
-}
-
 /// Names are a few words.
 fn short(words: &str) -> Result<(), SizeError> {
     if words.len() <= LONGEST {
@@ -414,25 +400,13 @@ impl Target {
             words: words.trim().to_owned(),
             such_as,
         };
-        let (Some([long, wide]), Some([thick])) = (
-            lengths(size, 1.0)
-                .as_deref()
-                .map(<[f64; 2]>::try_from)
-                .and_then(Result::ok),
-            lengths(thick, 0.1)
-                .as_deref()
-                .map(<[f64; 1]>::try_from)
-                .and_then(Result::ok),
-        ) else {
-            return Err(match lengths(size, 1.0).is_some_and(|l| l.len() == 2) {
-                false => wrong(size, "40 x 30 cm"),
-                true => wrong(thick, "5 mm"),
-            });
-        };
+        let sides = lengths(size, Length::millimetres(10.0)).filter(|s| s.len() == 2);
+        let sides = sides.ok_or_else(|| wrong(size, "40 x 30 cm"))?;
+        let thick = length(thick, Length::millimetres(1.0)).ok_or_else(|| wrong(thick, "5 mm"))?;
         Ok(Self::Sheet {
-            long,
-            wide,
-            thick: thick * 10.0,
+            long: sides[0].as_millimetres() / 10.0,
+            wide: sides[1].as_millimetres() / 10.0,
+            thick: thick.as_millimetres(),
         })
     }
 }

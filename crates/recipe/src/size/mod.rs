@@ -29,7 +29,7 @@ pub mod pan;
 mod rounding;
 mod target;
 
-pub use ask::{Ask, Have, Pans, PartSize, Pieces, Target, grams};
+pub use ask::{Ask, Have, Pans, PartSize, Pieces, Target};
 pub use batch::{Batch, BatchComponent, BatchLine};
 pub use cautions::Caution;
 pub use eggs::{EggCount, WholeEggs};

@@ -4,15 +4,13 @@ mod words;
 
 use crate::data::rows;
 use larder::Status;
-use quantity::{Length, Mass, Quantity, Ratio, Spread, Volume};
+use quantity::{Length, Mass, Ratio, Spread, Volume};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 use std::sync::LazyLock;
 
-pub use words::{PanError, find, kind_word, lengths};
+pub use words::{PanError, find, kind_word};
 
-/// Millilitres in a cubic inch: 2.54³, exact.
-const ML_PER_CUBIC_INCH: f64 = 16.387_064;
 /// A charted pan holds about so much of its geometric volume: it slopes, its corners and rim are
 /// rounded. Median of the pans that have both; 0.72 to 1.02 is their range.
 const OF_GEOMETRIC: (f64, f64, f64) = (0.72, 0.88, 1.02);
@@ -338,12 +336,6 @@ fn rounded(value: f64, decimals: u8) -> String {
     value.to_string()
 }
 
-/// Cubic inches as millilitres.
-#[must_use]
-pub fn cubic_inches(volume: f64) -> Volume {
-    Volume::of(volume * ML_PER_CUBIC_INCH)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -519,6 +511,44 @@ mod tests {
     }
 
     /// 1 g of water at 20 °C is 1.0018 mL (density 0.9982, CRC handbook, from memory).
+    #[test]
+    fn a_whole_number_and_a_fraction_are_one_measure() {
+        let one = find("loaf 8 1/2 x 4 1/2 x 2 1/2 in", &[]).expect("a pan");
+        let same = find("loaf 8.5 x 4.5 x 2.5 in", &[]).expect("a pan");
+        assert_eq!((one.outline, one.depth), (same.outline, same.depth));
+        let round = find("round 9 1/2 x 2 in", &[]).expect("a pan");
+        assert_eq!(
+            round.outline,
+            Outline::Round {
+                across: Length::inches(9.5)
+            }
+        );
+    }
+
+    #[test]
+    fn a_pan_of_the_kitchen_may_say_its_water() {
+        for (line, name, water) in [
+            ("the blue tin, 1440 g water", "the blue tin", Some(1440.0)),
+            ("loaf 9x5, 1.5 kg of water", "loaf 9x5", Some(1500.0)),
+            ("Round 23 cm: 2000 g Water", "Round 23 cm", Some(2000.0)),
+            (
+                "loaf tin 900 g, 23 × 13 cm",
+                "loaf tin 900 g, 23 × 13 cm",
+                None,
+            ),
+            ("loaf tin, 900 g", "loaf tin, 900 g", None),
+            ("muffin tin", "muffin tin", None),
+            ("Green ring, 1450 mL", "Green ring", Some(1447.39)),
+            ("Green ring: 1.45 litres", "Green ring", Some(1447.39)),
+            ("Green ring, 1,45 l", "Green ring", Some(1447.39)),
+            ("odd, some water", "odd, some water", None),
+        ] {
+            let pan = OwnPan::read(line);
+            let water_g = pan.water.map(|g| (g * 100.0).round() / 100.0);
+            assert_eq!((pan.name.as_str(), water_g), (name, water), "{line}");
+        }
+    }
+
     #[test]
     fn an_own_pan_holds_its_water() {
         let own = [

@@ -101,8 +101,8 @@ fn number(given: &str) -> Result<f64, String> {
 
 /// A weight in grams.
 fn grams(given: &str) -> Result<f64, String> {
-    recipe::size::grams(given)
-        .ok_or_else(|| format!("'{given}' is no weight: write one such as 60g, 1.5kg, 2oz or 1lb"))
+    let grams = quantity::typed::mass(given).map(quantity::Mass::as_grams);
+    grams.ok_or_else(|| format!("'{given}' is no weight: write one such as 60g, 1.5kg, 2oz or 1lb"))
 }
 
 fn percent(given: &str) -> Result<f64, String> {

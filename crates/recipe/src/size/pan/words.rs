@@ -2,6 +2,7 @@
 
 use super::{Outline, OwnPan, Pan, all, share};
 use larder::Status;
+use quantity::typed::{mass, millimetres, volume};
 use quantity::{Length, Mass, figure};
 use std::fmt;
 
@@ -175,10 +176,9 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 /// # Ok::<(), recipe::size::pan::PanError>(())
 /// ```
 pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
-    if let Some(water) = by_water(words) {
+    if let Some((head, water)) = by_water(words) {
         // Its size stands before the water: 'loaf 9x5, 1500 g water'.
-        let head = words.rsplit_once([',', ':', '=']).map(|(head, _)| head);
-        let sized = head.and_then(|h| find(h, &[]).ok());
+        let sized = find(head, &[]).ok();
         return Ok(with_water(words.trim(), sized, Some(water)));
     }
     let words = words.trim();
@@ -301,30 +301,49 @@ fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
     })
 }
 
-/// Grams of water that a pan is said to hold: '1500 g water', '1.5 kg of water', '1500 ml', and
-/// behind a name and a comma, 'blue tin, 1500 g water'.
-fn by_water(words: &str) -> Option<f64> {
-    let plain = words.to_lowercase();
-    let last = plain.rsplit([',', ':', '=']).next()?.trim();
-    let water = last.strip_suffix("water").map(str::trim_end);
-    let amount = water.map_or(last, |w| w.strip_suffix("of").unwrap_or(w).trim_end());
-    let litres = |unit: &str| {
-        let n = amount.strip_suffix(unit)?.trim_end();
-        let end = n.ends_with(|c: char| c.is_ascii_digit());
-        figure(n).filter(|_| end)
-    };
-    let ml = litres("ml").or_else(|| {
-        let all = ["litres", "litre", "liters", "liter", "l"];
-        all.iter().find_map(|u| litres(u)).map(|n| n * 1000.0)
-    });
-    let grams = match (ml, water) {
-        (Some(ml), _) => Some(ml / super::ML_PER_GRAM_OF_WATER),
-        (None, Some(_)) if amount.ends_with(|c: char| c.is_alphabetic()) => {
-            crate::size::grams(amount)
+/// What a pan is called and the grams of water it is said to hold: '1500 g water', '1.5 kg of
+/// water', '1500 ml', and behind a name and a comma, 'blue tin, 1,5 l'.
+fn by_water(words: &str) -> Option<(&str, f64)> {
+    let behind = words.match_indices([',', ':', '=']);
+    let cuts = behind.map(|(at, _)| (&words[..at], &words[at + 1..]));
+    std::iter::once(("", words))
+        .chain(cuts)
+        .find_map(|(name, amount)| Some((name.trim(), water_in(amount)?)))
+}
+
+/// Grams of an amount of water; a weight is one only where the word stands there.
+fn water_in(amount: &str) -> Option<f64> {
+    let plain = amount.trim().to_lowercase();
+    let water = plain.strip_suffix("water").map(str::trim_end);
+    let amount = water.map_or(&*plain, |w| w.strip_suffix("of").unwrap_or(w).trim_end());
+    let grams = match volume(amount) {
+        Some(ml) => ml.as_millilitres() / super::ML_PER_GRAM_OF_WATER,
+        None => {
+            let united = amount.ends_with(|c: char| c.is_alphabetic());
+            mass(amount)
+                .filter(|_| water.is_some() && united)?
+                .as_grams()
         }
-        _ => None,
     };
-    grams.filter(|g| g.is_finite() && *g > 0.0)
+    Some(grams).filter(|g| *g > 0.0)
+}
+
+impl OwnPan {
+    /// A pan of the kitchen by its line in the settings: its name, and behind the last comma what it
+    /// holds, `the blue tin, 1440 g water` or `the blue tin, 1,45 l`.
+    #[must_use]
+    pub fn read(line: &str) -> Self {
+        match by_water(line).filter(|(name, _)| !name.is_empty()) {
+            Some((name, grams)) => Self {
+                name: name.to_owned(),
+                water: Some(grams),
+            },
+            None => Self {
+                name: line.trim().to_owned(),
+                water: None,
+            },
+        }
+    }
 }
 
 /// The word of these that says the kind of a pan: 'loaf' of 'greased 9x5 inch loaf pan'.
@@ -433,23 +452,6 @@ fn made(name: &str, inches: bool, fill: (f64, f64)) -> Pan {
     }
 }
 
-/// The measures in words, in cm: `40 x 30 cm`, `16 × 12 in`, `5 mm`, `1/4 in`.
-///
-/// # Inputs
-/// - `without_unit`: cm of one, where no unit is written: 1 for cm, 0.1 for mm.
-///
-/// # Returns
-/// `None` where other words stand there, or no number.
-#[must_use]
-pub fn lengths(words: &str, without_unit: f64) -> Option<Vec<f64>> {
-    let (numbers, rest) = measures(&words.to_lowercase());
-    let all: Vec<f64> = numbers
-        .iter()
-        .map(|n| n.0 * n.1.unwrap_or(without_unit))
-        .collect();
-    (rest.is_empty() && !all.is_empty()).then_some(all)
-}
-
 /// The numbers in words with the cm of their unit, and the words without them. A unit counts for
 /// the numbers before it that have none, the last one for those behind it too.
 fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
@@ -476,26 +478,30 @@ fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
     }
     let mut numbers: Vec<(f64, Option<f64>)> = Vec::new();
     let (mut unit, mut rest) = (None, String::new());
+    let mut whole = false;
     for piece in pieces.iter().map(|p| p.trim()).filter(|p| !p.is_empty()) {
         let piece = match piece.strip_suffix('x') {
             Some(before @ ("cm" | "mm" | "in")) => before,
             _ => piece.trim_end_matches(['.', ',']),
         };
-        let cm = match piece {
-            "cm" => 1.0,
-            "mm" => 0.1,
-            "in" | "ins" | "inch" | "inches" | "\"" => INCH,
-            _ => 0.0,
-        };
-        if cm > 0.0 {
-            unit = Some(cm);
+        if let Some(mm) = millimetres(piece) {
+            unit = Some(mm / 10.0);
             for n in numbers.iter_mut().filter(|n| n.1.is_none()) {
                 n.1 = unit;
             }
             continue;
         }
+        // '8 1/2' is one number.
+        let part =
+            std::mem::take(&mut whole) && (piece.contains('/') || "½¼¾⅓⅔⅛⅜⅝⅞".contains(piece));
         match (figure(piece), piece) {
+            (Some(n), _) if part => {
+                if let Some(last) = numbers.last_mut() {
+                    last.0 += n;
+                }
+            }
             (Some(n), _) if piece.starts_with(|c: char| !c.is_alphabetic()) => {
+                whole = n.fract() == 0.0;
                 numbers.push((n, None));
             }
             (_, "x" | "by" | "") => {}

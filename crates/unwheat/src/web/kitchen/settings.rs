@@ -1,7 +1,6 @@
 //! The settings, on one form.
 
 use super::super::recipe::read::{LOCALES, locale_select};
-use super::super::recipe::size::measured;
 use super::{is_here, page, whole};
 use crate::day::clock::Night;
 use crate::web::app::{App, Shared, locale, run};
@@ -17,6 +16,7 @@ use quantity::household::scoops;
 use quantity::{Locale, figure};
 use recipe::leaven::Altitude;
 use recipe::plan::{LONGEST_CHANGE, MOST_OF_ANY, OwnPans};
+use recipe::size::pan::OwnPan;
 use std::net::SocketAddr;
 use store::Settings;
 
@@ -121,11 +121,11 @@ pub fn planned_with(s: &Settings) -> recipe::plan::Kitchen {
         pans: Vec::new(),
     };
     // What the form refuses now may be kept from before: such a pan is not counted.
-    let known = s.pans.iter().map(|line| measured(line).0);
-    let known: Vec<&str> = known.filter(|p| OwnPans::read(p).is_ok()).collect();
+    let known = s.pans.iter().map(|line| OwnPan::read(line).name);
+    let known: Vec<String> = known.filter(|p| OwnPans::read(p).is_ok()).collect();
     kitchen
         .clone()
-        .with_pans(known.into_iter())
+        .with_pans(known.iter().map(String::as_str))
         .unwrap_or(kitchen)
 }
 
@@ -241,7 +241,10 @@ impl Typed {
                 format!("Pans: one to a line, {LONGEST} letters each and 200 lines at most.");
             self.troubles.push(("pans", words));
         }
-        let mut read = new.pans.iter().map(|line| OwnPans::read(measured(line).0));
+        let mut read = new
+            .pans
+            .iter()
+            .map(|line| OwnPans::read(&OwnPan::read(line).name));
         if let Some(words) = read.find_map(Result::err) {
             self.troubles.push(("pans", format!("Pans: {words}.")));
         }

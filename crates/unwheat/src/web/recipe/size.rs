@@ -17,29 +17,21 @@ use recipe::size::{
     Ask, Batch, BatchComponent, BatchLine, LOCAL_RULES, OnScale, Pans, PartSize, Pieces, Target,
 };
 
-/// The kitchen's own pans, as its settings keep them: `the blue tin, 1440 g water`.
+/// The kitchen's own pans, as its settings keep them.
 pub fn own_pans(lines: &[String]) -> Vec<OwnPan> {
     lines.iter().map(|l| own_pan(l)).collect()
 }
 
 /// A pan of a line, without how many of it there are.
 pub fn own_pan(line: &str) -> OwnPan {
-    let (name, water) = measured(line);
-    let name = OwnPans::read(name).map_or_else(|_| name.to_owned(), |p| p.name);
-    OwnPan { name, water }
-}
-
-/// The name on a line of pans, and the grams of water behind its last comma.
-pub fn measured(line: &str) -> (&str, Option<f64>) {
-    let water = line.rsplit_once([',', '=', ':']).and_then(|(name, last)| {
-        // A '900 g loaf tin' is no tin of 900 g of water: the word must stand there.
-        let plain = last.trim().to_lowercase();
-        let plain = plain.strip_suffix("water")?.trim_end();
-        let plain = plain.strip_suffix("of").unwrap_or(plain).trim();
-        let grams = recipe::size::grams(plain).filter(|g| *g > 0.0)?;
-        Some((name.trim(), Some(grams)))
-    });
-    water.unwrap_or((line.trim(), None))
+    let pan = OwnPan::read(line);
+    match OwnPans::read(&pan.name) {
+        Ok(many) => OwnPan {
+            name: many.name,
+            ..pan
+        },
+        Err(_) => pan,
+    }
 }
 
 /// What stays of an ask when another figure is typed.
@@ -408,31 +400,6 @@ fn line(
                 }
             }
             td.f data-h="rounding" { @let missed = off(on); @if !missed.is_empty() { span.range { (missed) " %" } } }
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::own_pan;
-
-    #[test]
-    fn a_pan_of_the_kitchen_may_say_its_water() {
-        for (line, name, water) in [
-            ("the blue tin, 1440 g water", "the blue tin", Some(1440.0)),
-            ("loaf 9x5, 1.5 kg of water", "loaf 9x5", Some(1500.0)),
-            ("Round 23 cm: 2000 g Water", "Round 23 cm", Some(2000.0)),
-            (
-                "loaf tin 900 g, 23 × 13 cm",
-                "loaf tin 900 g, 23 × 13 cm",
-                None,
-            ),
-            ("loaf tin, 900 g", "loaf tin, 900 g", None),
-            ("muffin tin", "muffin tin", None),
-            ("odd, some water", "odd, some water", None),
-        ] {
-            let pan = own_pan(line);
-            assert_eq!((pan.name.as_str(), pan.water), (name, water), "{line}");
         }
     }
 }
