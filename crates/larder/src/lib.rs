@@ -429,24 +429,6 @@ impl Larder {
             .find(|m| m.measure == word && m.places.contains(&locale))
             .or_else(|| self.measure(id, word, State::Usual))
     }
-
-    /// Millilitres that so many grams of a food fill, by its usual cup (or spoon) weight.
-    #[must_use]
-    pub fn volume_of(&self, id: FoodId, grams: Mass) -> Option<quantity::Volume> {
-        let per: [&str; 3] = if grams.as_grams() < 8.0 {
-            ["tsp", "tbsp", "cup"]
-        } else {
-            ["cup", "tbsp", "tsp"]
-        };
-        let one = self.weigh_volume(
-            id,
-            Spread::exact(quantity::Volume::millilitres(1.0)),
-            per,
-            State::Usual,
-        )?;
-        let g = one.grams.likely().as_grams();
-        (g > 0.0).then(|| quantity::Volume::millilitres(grams.as_grams() / g))
-    }
 }
 
 /// A list of locale keys; `None` where a word is no locale.

@@ -113,10 +113,6 @@ pub struct Scooped {
 pub const ERROR: f64 = 0.03;
 /// The most scoops a reader is asked to count, whole cups apart.
 pub const MOST_SCOOPS: u32 = 5;
-/// Up to this many mL, a teaspoon, the eighth of a teaspoon is reached for: above it nobody adds
-/// one.
-const EIGHTHS_UP_TO: f64 = 4.93;
-
 /// The fewest scoops that hold a volume within `error`.
 ///
 /// # Inputs
@@ -135,37 +131,38 @@ const EIGHTHS_UP_TO: f64 = 4.93;
 /// ```
 #[must_use]
 pub fn measure(millilitres: f64, locale: Locale, error: f64) -> Option<Scooped> {
-    measure_with(scoops(locale), millilitres, locale, error)
+    let set = scoops(locale).iter();
+    let set: Vec<_> = set.map(|s| (*s, s.millilitres(locale))).collect();
+    measure_with(&set, millilitres, error)
 }
 
-/// Like [`measure`], with a drawer of one's own: a part of [`scoops`], in its order.
+/// Like [`measure`], with a drawer of one's own, and each scoop with what it holds.
+///
+/// # Inputs
+/// - `set`: a part of [`scoops`], in its order, each with what it holds: millilitres, or grams of
+///   the food that is measured, whose spoons are seldom a true part of its cup.
+/// - `amount`: in the same unit; finite, positive.
 #[must_use]
-pub fn measure_with(
-    set: &[Scoop],
-    millilitres: f64,
-    locale: Locale,
-    error: f64,
-) -> Option<Scooped> {
-    if !millilitres.is_finite() || millilitres <= 0.0 {
+pub fn measure_with(set: &[(Scoop, f64)], amount: f64, error: f64) -> Option<Scooped> {
+    if !amount.is_finite() || amount <= 0.0 {
         return None;
     }
-    let worth = |s: &&Scoop| s.under != 8 || millilitres <= EIGHTHS_UP_TO;
-    let set: Vec<Scoop> = set.iter().filter(worth).copied().collect();
-    if set.is_empty() {
-        return None;
-    }
-    let sizes: Vec<f64> = set.iter().map(|s| s.millilitres(locale)).collect();
+    // An eighth of a teaspoon is reached for up to a teaspoon: above it nobody adds one.
+    let worth = |(s, holds): &&(Scoop, f64)| s.under != 8 || amount <= 8.0 * holds * (1.0 + 1e-3);
+    let set: Vec<(Scoop, f64)> = set.iter().filter(worth).copied().collect();
+    let &(largest, cup) = set.first()?;
+    let sizes: Vec<f64> = set.iter().map(|s| s.1).collect();
     // Whole cups beyond the last one that the error leaves need no search.
-    let whole = if set[0].unit == Unit::Cup && set[0].under == 1 {
-        ((millilitres * (1.0 - error) / sizes[0]).floor() - 1.0).max(0.0)
+    let whole = if largest.unit == Unit::Cup && largest.under == 1 {
+        ((amount * (1.0 - error) / cup).floor() - 1.0).max(0.0)
     } else {
         0.0
     };
     if whole > 40.0 {
         return None;
     }
-    let rest = millilitres - whole * sizes[0];
-    let allowed = millilitres * error;
+    let rest = amount - whole * cup;
+    let allowed = amount * error;
     let mut best: Option<Found> = None;
     for count in 1..=MOST_SCOOPS {
         let mut counts = vec![0; sizes.len()];
@@ -180,12 +177,12 @@ pub fn measure_with(
     counts[0] += whole as u32;
     let scoops = counts
         .into_iter()
-        .zip(set.iter().copied())
+        .zip(set.iter().map(|s| s.0))
         .filter(|&(n, _)| n > 0)
         .collect::<Vec<_>>();
     Some(Scooped {
         scoops,
-        error: missed / millilitres,
+        error: missed / amount,
     })
 }
 
@@ -227,8 +224,9 @@ fn search(
         return;
     }
     for i in from..sizes.len() {
-        // All that is left, at this size, would not reach: smaller sizes will not either.
-        if f64::from(left) * sizes[i] < rest - allowed {
+        // All that is left, at this size or a later one, would not reach.
+        let most = sizes[i..].iter().copied().fold(0.0, f64::max);
+        if f64::from(left) * most < rest - allowed {
             return;
         }
         if sizes[i] > rest + allowed {
@@ -407,7 +405,9 @@ mod tests {
             all.filter(|s| names.contains(&s.name().as_str())).collect()
         };
         let says = |names: &[&str], ml: f64| {
-            measure_with(&drawer(names), ml, Locale::Us, ERROR).map(|s| words(&s))
+            let set = drawer(names).into_iter();
+            let set: Vec<_> = set.map(|s| (s, s.millilitres(Locale::Us))).collect();
+            measure_with(&set, ml, ERROR).map(|s| words(&s))
         };
         let cup = 236.588_236_5;
         assert_eq!(says(&["1/2 cup"], cup * 1.5).as_deref(), Some("1½ cups"));
@@ -441,7 +441,7 @@ mod tests {
         #[test]
         fn fewest_scoops(ml in 0.6..240.0f64) {
             let set = scoops(Locale::Us);
-            let set = if ml > EIGHTHS_UP_TO { &set[..set.len() - 1] } else { set };
+            let set = if ml > 4.93 { &set[..set.len() - 1] } else { set };
             let size = |s: &Scoop| s.millilitres(Locale::Us);
             let fits = |sum: f64| (sum / ml - 1.0).abs() <= ERROR - 1e-9;
             let one = set.iter().any(|a| fits(size(a)));

@@ -2,8 +2,8 @@
 
 use crate::rework::blend::Blend;
 use larder::{FoodId, Function, Larder, State};
-use quantity::household::{ERROR, Scoop, Scooped, measure_with, scoops, words};
-use quantity::{Hold, Locale, Mass, Ratio, Spread, Unit, Volume};
+use quantity::household::{ERROR, Scoop, measure_with, scoops, words};
+use quantity::{Hold, Locale, Mass, Ratio, Spread, Unit};
 
 /// Whose cups and spoons, and which of them are in the drawer.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,8 +26,12 @@ impl Drawer {
     pub fn locale(&self) -> Locale {
         self.locale
     }
-    fn measure(&self, millilitres: f64, error: f64) -> Option<Scooped> {
-        measure_with(&self.scoops, millilitres, self.locale, error)
+    /// The scoops, each with what it holds by what its whole unit holds.
+    fn filled(&self, whole: impl Fn(Unit) -> Option<f64>) -> Option<Vec<(Scoop, f64)>> {
+        let scoops = self.scoops.iter();
+        scoops
+            .map(|s| Some((*s, whole(s.unit)? * s.fraction())))
+            .collect()
     }
 }
 
@@ -127,8 +131,11 @@ pub fn household(
     if locale != Locale::Us && is.function() == Function::Fat && is.density.is_none() && g > 60.0 {
         return None;
     }
-    let volume = larder.volume_of(food, grams)?;
-    let ml = volume.as_millilitres();
+    let holds = |unit| {
+        let weight = larder.weigh(food, unit, None, State::Usual, locale)?;
+        Some(weight.grams.likely().as_grams()).filter(|g| *g > 0.0)
+    };
+    let ml = g / holds(Unit::Ml)?;
     if locale == Locale::Uk && ml > SPOONED && pours(larder, food) {
         let shown = (ml / 5.0).round() * 5.0;
         return Some(Household {
@@ -136,7 +143,7 @@ pub fn household(
             error: shown / ml - 1.0,
         });
     }
-    scooped(volume, drawer)
+    scooped(g, holds, drawer)
 }
 
 /// Liquids above so many mL, three tablespoons, are poured into a jug where no cups are used.
@@ -165,10 +172,14 @@ pub fn of_blend(
     drawer: impl Into<Drawer>,
 ) -> Option<Household> {
     let cup = blend.cup(larder)?.likely().as_grams();
-    let Hold::Volume(us) = Unit::Cup.hold(Locale::Us) else {
-        return None;
+    let drawer = &drawer.into();
+    let ml = |unit: Unit, locale| match unit.hold(locale) {
+        Hold::Volume(v) => Some(v.likely().as_millilitres()),
+        _ => None,
     };
-    scooped(us.likely() * (grams.as_grams() / cup), &drawer.into())
+    let per_ml = cup / ml(Unit::Cup, Locale::Us)?;
+    let holds = |unit| Some(per_ml * ml(unit, drawer.locale)?);
+    scooped(grams.as_grams(), holds, drawer)
 }
 
 /// What the measure of a kitchen's own country holds of a blend: its cup, or 100 ml where no cups
@@ -196,14 +207,21 @@ pub fn measure_of_blend(
     Some((name, blend.cup(larder)?.scaled(ml / us)))
 }
 
-/// Spoons below this are few in kind: a tenth off is allowed there, and shown.
-const SMALL_MILLILITRES: f64 = 15.0;
+/// Up to so many teaspoons, a tablespoon, spoons are few in kind: an eighth off is allowed, and shown.
+const FEW_TEASPOONS: f64 = 3.0;
+/// Up to so many, four tablespoons, a spoon too much or too little is a twentieth at most.
+const SOME_TEASPOONS: f64 = 12.0;
 
-fn scooped(volume: Volume, drawer: &Drawer) -> Option<Household> {
-    let ml = volume.as_millilitres();
-    let found: Scooped = drawer
-        .measure(ml, ERROR)
-        .or_else(|| drawer.measure(ml, 0.1).filter(|_| ml < SMALL_MILLILITRES))?;
+/// So many grams in the fewest scoops, each weighed as a line that is written in it would be.
+fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: &Drawer) -> Option<Household> {
+    let teaspoons = g / holds(Unit::Tsp)?;
+    let set = drawer.filled(holds)?;
+    let more = match teaspoons {
+        n if n < FEW_TEASPOONS => Some(0.125),
+        n if n <= SOME_TEASPOONS => Some(0.05),
+        _ => None,
+    };
+    let found = measure_with(&set, g, ERROR).or_else(|| measure_with(&set, g, more?))?;
     Some(Household {
         words: words(&found),
         error: found.error,
@@ -392,22 +410,15 @@ fn eggs(name: &str, one: f64, g: f64, locale: Locale) -> Household {
 /// Sticks and tablespoons of butter; a tablespoon is an eighth of a stick.
 fn sticks(stick: f64, g: f64, drawer: &Drawer) -> Option<Household> {
     let spoon = stick / 8.0;
-    // Half tablespoons are marked on the wrapper by eye; below one, teaspoons are used.
-    if g < 0.45 * spoon {
-        let found = drawer.measure(g / spoon * 14.786_764_781_25, ERROR)?;
-        return Some(Household {
-            words: words(&found),
-            error: found.error,
-        });
-    }
     let halves = (g / spoon * 2.0).round();
     let error = halves / 2.0 * spoon / g - 1.0;
-    if error.abs() > 0.05 {
-        let found = drawer.measure(g / spoon * 14.786_764_781_25, ERROR)?;
-        return Some(Household {
-            words: words(&found),
-            error: found.error,
-        });
+    // Half tablespoons are marked on the wrapper by eye; below one, teaspoons are used.
+    if g < 0.45 * spoon || error.abs() > 0.05 {
+        let of_spoon = |unit: Unit| match (unit.hold(Locale::Us), Unit::Tbsp.hold(Locale::Us)) {
+            (Hold::Volume(v), Hold::Volume(one)) => Some(spoon * (v.likely() / one.likely())),
+            _ => None,
+        };
+        return scooped(g, of_spoon, drawer);
     }
     let spoons = halves / 2.0;
     let whole = (spoons / 8.0).floor();
@@ -593,7 +604,8 @@ mod tests {
     fn a_uk_kitchen_spoons_and_pours() {
         says("whole_milk", 479.0, Locale::Uk, "465 ml");
         says("whole_milk", 31.0, Locale::Uk, "2 tbsp");
-        says("instant_yeast", 8.4, Locale::Uk, "2½ tsp");
+        // 3.1 g to the spoon: 2.7 of them.
+        says("instant_yeast", 8.4, Locale::Uk, "2½ tsp + ¼ tsp");
         let larder = Larder::built_in().expect("the built-in tables");
         for key in ["white_sugar", "cream_cheese", "brown_rice_flour"] {
             let food = larder.by_key(key).expect("a food of the larder");

@@ -1,14 +1,18 @@
-//! Household measures that can be measured: every gram from 1 to 1,000 of 40 foods, in each
+//! Household measures that can be measured: every gram from 1 to 1,000 of 44 foods, in each
 //! country's scoops, against a brute force that shares nothing with the search: it lists every
-//! handful of scoops once and looks each weight up in the list.
+//! handful of scoops of a food once, by what its own spoons and cups weigh, and looks each weight
+//! up in the list.
 
-use larder::Larder;
-use quantity::household::{ERROR, MOST_SCOOPS, Scooped, measure, scoops, words};
-use quantity::{Locale, Mass};
+use larder::{FoodId, Larder, State};
+use quantity::household::{
+    ERROR, MOST_SCOOPS, Scoop, Scooped, measure, measure_with, scoops, words,
+};
+use quantity::{Locale, Mass, Unit};
+use recipe::household::household;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-const FOODS: [&str; 40] = [
+const FOODS: [&str; 44] = [
     "white_rice_flour",
     "brown_rice_flour",
     "sweet_rice_flour",
@@ -49,12 +53,13 @@ const FOODS: [&str; 40] = [
     "psyllium_powder",
     "xanthan_gum",
     "almond_sliced",
+    "vanilla_extract",
+    "lemon_juice",
+    "soy_sauce",
+    "instant_coffee",
 ];
 
-/// The eighth of a teaspoon is reached for up to a teaspoon, 4.93 mL.
-const EIGHTHS_UP_TO: f64 = 4.93;
-
-/// Every handful of at most five scoops other than whole cups: its millilitres and how many.
+/// Every handful of at most five scoops other than whole cups: its grams and how many.
 fn handfuls(sizes: &[f64]) -> Vec<(f64, u32)> {
     let mut all = vec![(0.0, 0, 0)];
     let mut from = 0;
@@ -73,14 +78,16 @@ fn handfuls(sizes: &[f64]) -> Vec<(f64, u32)> {
         .collect()
 }
 
-/// The fewest scoops within a share of a volume, whole cups among them; at most five beside the
+/// The fewest scoops within a share of a weight, whole cups among them; at most five beside the
 /// whole cups that must be there anyway.
-fn fewest(ml: f64, cup: Option<f64>, handfuls: &[(f64, u32)], share: f64) -> Option<u32> {
-    let allowed = ml * share;
-    let must = cup.map_or(0.0, |c| (((ml - ml * ERROR) / c).floor() - 1.0).max(0.0));
+fn fewest(grams: f64, cup: Option<f64>, handfuls: &[(f64, u32)], share: f64) -> Option<u32> {
+    let allowed = grams * share;
+    let must = cup.map_or(0.0, |c| {
+        (((grams - grams * ERROR) / c).floor() - 1.0).max(0.0)
+    });
     let mut best: Option<u32> = None;
     for &(sum, count) in handfuls {
-        let rest = ml - sum;
+        let rest = grams - sum;
         // So many whole cups that it comes within the error, the fewest of them.
         let cups = match cup {
             Some(c) => ((rest - allowed) / c).ceil().max(0.0),
@@ -96,29 +103,28 @@ fn fewest(ml: f64, cup: Option<f64>, handfuls: &[(f64, u32)], share: f64) -> Opt
     best
 }
 
-/// The millilitres that words come to, read part by part: `1⅔ cups + 2 tbsp`.
-fn read_back(words: &str, locale: Locale) -> f64 {
-    let one = |unit: &str| -> f64 {
-        let unit = unit.strip_suffix('s').unwrap_or(unit);
-        let scoop = scoops(locale)
-            .iter()
-            .find(|s| s.unit.label() == unit)
-            .expect(unit);
-        scoop.millilitres(locale) / scoop.fraction()
-    };
+/// What one of a unit weighs of a food, as a line that is written in it is weighed.
+fn one(food: FoodId, unit: Unit, locale: Locale) -> f64 {
+    let weight = larder().weigh(food, unit, None, State::Usual, locale);
+    weight.expect("a measure").grams.likely().as_grams()
+}
+
+/// The grams that words come to, read part by part: `1⅔ cups + 2 tbsp`.
+fn read_back(words: &str, food: FoodId, locale: Locale) -> f64 {
     let part = |text: &str| -> f64 {
         // '3 × ⅓ cup' is said where no usual fraction is.
         let (many, text) = text.split_once(" × ").unwrap_or(("1", text));
         let (number, unit) = text.rsplit_once(' ').expect("a number and a unit");
         let figure = quantity::figure(number).expect(number);
-        many.parse::<f64>().expect(many) * figure * one(unit)
+        let unit = Unit::from_code(unit.strip_suffix('s').unwrap_or(unit)).expect(unit);
+        many.parse::<f64>().expect(many) * figure * one(food, unit, locale)
     };
     words.split(" + ").map(part).sum()
 }
 
-fn millilitres(s: &Scooped, locale: Locale) -> f64 {
+fn weighs(s: &Scooped, food: FoodId, locale: Locale) -> f64 {
     let all = s.scoops.iter();
-    all.map(|(n, x)| f64::from(*n) * x.millilitres(locale))
+    all.map(|(n, x)| f64::from(*n) * x.fraction() * one(food, x.unit, locale))
         .sum()
 }
 
@@ -129,47 +135,44 @@ fn larder() -> &'static Larder {
 }
 
 fn every_gram(locale: Locale) {
-    let set = scoops(locale);
-    let cup = set
-        .iter()
-        .find(|s| s.name() == "1 cup")
-        .map(|s| s.millilitres(locale));
-    let sizes = |eighths: bool| -> Vec<f64> {
-        let scoops = set
-            .iter()
-            .filter(|s| s.name() != "1 cup" && (eighths || s.under != 8));
-        scoops.map(|s| s.millilitres(locale)).collect()
-    };
-    let (coarse, fine) = (handfuls(&sizes(false)), handfuls(&sizes(true)));
     let mut seen = BTreeMap::from([("measured", 0_u32), ("weighed", 0)]);
     for key in FOODS {
         let food = larder().by_key(key).expect(key);
-        for grams in 1..=1000 {
-            let volume = larder().volume_of(food, Mass::grams(f64::from(grams)));
-            let ml = volume.expect(key).as_millilitres();
-            let list = if ml <= EIGHTHS_UP_TO { &fine } else { &coarse };
+        let set: Vec<(Scoop, f64)> = scoops(locale)
+            .iter()
+            .map(|s| (*s, s.fraction() * one(food, s.unit, locale)))
+            .collect();
+        let cup = set.iter().find(|s| s.0.name() == "1 cup").map(|s| s.1);
+        let sizes = |eighths: bool| -> Vec<f64> {
+            let scoops = set
+                .iter()
+                .filter(|(s, _)| s.name() != "1 cup" && (eighths || s.under != 8));
+            scoops.map(|s| s.1).collect()
+        };
+        let (coarse, fine) = (handfuls(&sizes(false)), handfuls(&sizes(true)));
+        let teaspoon = one(food, Unit::Tsp, locale);
+        for grams in (1..=1000).map(f64::from) {
+            // The eighth of a teaspoon is reached for up to a teaspoon.
+            let list = if grams <= teaspoon { &fine } else { &coarse };
             // A hair more and less: the edge of the error is nobody's business.
-            let least = fewest(ml, cup, list, ERROR * (1.0 + 1e-9));
-            let most = fewest(ml, cup, list, ERROR * (1.0 - 1e-9));
-            let got = measure(ml, locale, ERROR);
+            let least = fewest(grams, cup, list, ERROR * (1.0 + 1e-9));
+            let most = fewest(grams, cup, list, ERROR * (1.0 - 1e-9));
+            let got = measure_with(&set, grams, ERROR);
             let count = got
                 .as_ref()
                 .map(|s| s.scoops.iter().map(|x| x.0).sum::<u32>());
-            let what = || format!("{grams} g {key}, {ml} mL, {locale:?}: {count:?}");
+            let what = || format!("{grams} g {key}, {locale:?}: {count:?}");
             match (&got, count) {
                 (Some(scooped), Some(n)) => {
                     *seen.entry("measured").or_default() += 1;
                     assert!(least.is_some_and(|l| l <= n), "{}: {least:?}", what());
                     assert!(most.is_none_or(|m| n <= m), "{}: {most:?}", what());
-                    let holds = millilitres(scooped, locale);
-                    assert!(
-                        (holds / ml - 1.0 - scooped.error).abs() < 1e-9,
-                        "{}",
-                        what()
-                    );
+                    let holds = weighs(scooped, food, locale);
+                    let off = holds / grams - 1.0;
+                    assert!((off - scooped.error).abs() < 1e-9, "{}", what());
                     assert!(scooped.error.abs() <= ERROR + 1e-9, "{}", what());
                     let said = words(scooped);
-                    let read = read_back(&said, locale);
+                    let read = read_back(&said, food, locale);
                     assert!((read - holds).abs() < 1e-6 * holds, "{}: '{said}'", what());
                 }
                 _ => {
@@ -179,8 +182,63 @@ fn every_gram(locale: Locale) {
             }
         }
     }
-    assert_eq!(seen.values().sum::<u32>(), 40_000);
+    assert_eq!(seen.values().sum::<u32>(), 44_000);
     assert!(seen["measured"] > 1_000, "{seen:?}");
+}
+
+/// From one teaspoon to twelve, four tablespoons, of whatever has a spoon weight spoons do: within
+/// the stated error, or within an eighth below a tablespoon and a twentieth above, which is shown.
+#[test]
+fn some_tablespoons_are_never_weighed() {
+    for locale in Locale::ALL {
+        // Of instant coffee a tablespoon of the table is 4.5 teaspoons: between them nothing comes near.
+        for key in FOODS.into_iter().filter(|k| *k != "instant_coffee") {
+            let food = larder().by_key(key).expect(key);
+            let spoon = one(food, Unit::Tsp, locale);
+            for tenths in 1..10_000 {
+                let grams = f64::from(tenths) / 10.0;
+                if grams < spoon {
+                    continue;
+                }
+                if grams > 12.0 * spoon {
+                    break;
+                }
+                let got = household(larder(), food, Mass::grams(grams), locale);
+                let got = got.unwrap_or_else(|| panic!("{grams} g {key}, {locale:?}"));
+                // A British jug is read to 5 ml.
+                let most = match got.words.strip_suffix(" ml") {
+                    Some(ml) => 2.5 / (ml.parse::<f64>().expect("ml") - 2.5),
+                    None if grams < 3.0 * spoon => 0.125,
+                    None => 0.05,
+                };
+                assert!(got.error.abs() <= most + 1e-9, "{grams} g {key}: {got:?}");
+            }
+        }
+    }
+}
+
+/// 17 g of vanilla extract is 4 tsp of 4.2 g (USDA SR28 02050), 16.8 g.
+#[test]
+fn spoons_are_weighed_by_their_own_weight() {
+    let says = |key: &str, grams, locale| {
+        let food = larder().by_key(key).expect(key);
+        household(larder(), food, Mass::grams(grams), locale).map(|h| h.words)
+    };
+    for (key, grams, locale, want) in [
+        ("vanilla_extract", 17.0, Locale::Us, "1 tbsp + 1 tsp"),
+        ("vanilla_extract", 17.0, Locale::Uk, "1 tbsp + 1 tsp"),
+        ("vanilla_extract", 17.0, Locale::Au, "4 tsp"),
+        ("vegetable_oil", 27.0, Locale::Us, "2 tbsp"),
+        ("honey", 42.0, Locale::Us, "2 tbsp"),
+        ("soy_sauce", 48.0, Locale::Us, "3 tbsp"),
+        ("lemon_juice", 15.0, Locale::Uk, "1 tbsp"),
+    ] {
+        assert_eq!(
+            says(key, grams, locale).as_deref(),
+            Some(want),
+            "{grams} g {key}"
+        );
+    }
 }
 
 #[test]
