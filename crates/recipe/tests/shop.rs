@@ -244,7 +244,7 @@ fn the_same_food_is_one_line_and_parts_are_bought_whole() {
         .iter()
         .find(|x| x.name.contains("salt"))
         .expect("salt");
-    assert_eq!(salt.unweighed, ["salt, to taste"]);
+    assert_eq!(salt.unweighed[0].words, "salt, to taste");
     assert!(salt.needed.is_none() && salt.no_price());
     let odd = l
         .lines
@@ -581,4 +581,59 @@ proptest! {
         }
         prop_assert_eq!(&single.missing, &many.missing);
     }
+}
+
+/// By hand: 30 g of butter at 250 g for 2.50 are 0.30; 2 UK spoons of oil hold 30 ml, at 0.91 to
+/// 0.92 g a ml, and 500 g cost 5.00. The lines are needed twice.
+#[test]
+fn of_a_choice_the_other_is_priced_too() {
+    let larder = with(&own(
+        &[
+            ("olive_oil", "500 g", 5.0),
+            ("unsalted_butter", "250 g", 2.5),
+        ],
+        "GBP",
+        Locale::Uk,
+    ));
+    let made = make(
+        &text(&[
+            "200 g plain flour",
+            "2 tbsp olive oil or 30 g butter",
+            "1 cup buttermilk, or 1 cup milk plus 1 tbsp lemon juice",
+            "50 g almonds or hazelnuts",
+            "1 bunch sorrel",
+        ]),
+        &larder,
+        Locale::Uk,
+    );
+    let order = made.times(2.0);
+    let c = cost(&order, &larder, TODAY);
+    let oil = &c.choices[0];
+    assert_eq!(oil.words, "2 tbsp olive oil or 30 g butter");
+    assert_eq!(oil.counted.name, "olive oil");
+    let grams = oil.counted.grams.expect("grams").likely().as_grams();
+    assert!((52.0..57.0).contains(&grams), "{grams}");
+    let money = |o: &recipe::shop::Offer| o.money.get("GBP").map(|m| m.likely().get());
+    assert!((money(&oil.counted).expect("money") - grams / 100.0).abs() < 1e-9);
+    assert_eq!(oil.instead.len(), 1);
+    assert_eq!(oil.instead[0].name, "unsalted butter");
+    assert!((money(&oil.instead[0]).expect("money") - 0.60).abs() < 1e-9);
+    // What is added to the other belongs to it; without a price there is none.
+    let milk: Vec<&str> = c.choices[1]
+        .instead
+        .iter()
+        .map(|o| o.name.as_str())
+        .collect();
+    assert_eq!(milk, ["whole milk", "lemon juice"]);
+    assert_eq!(money(&c.choices[1].instead[0]), None);
+    // Without an amount of its own the other weighs what the line says.
+    let nuts = c.choices[2].instead[0].grams.expect("grams").likely();
+    assert!((nuts.as_grams() - 100.0).abs() < 1e-9, "{nuts:?}");
+    assert_eq!(c.choices.len(), 3);
+    // What has no weight says how many times it is needed.
+    let l = list(&[order, made.times(1.0)], &larder, &Shelf::default());
+    let sorrel = l.lines.iter().find(|x| x.name.contains("sorrel"));
+    let sorrel = &sorrel.expect("sorrel").unweighed;
+    assert_eq!(sorrel.len(), 1);
+    assert!((sorrel[0].times - 3.0).abs() < 1e-9, "{sorrel:?}");
 }

@@ -98,6 +98,43 @@ pub struct Cost {
     pub components: Vec<ComponentCost>,
     /// What the sum does not hold: it is a floor while this is not empty.
     pub missing: Vec<Missing>,
+    /// Lines that offer a choice, in the order of the recipe. The original has none of its own.
+    pub choices: Vec<Choice>,
+}
+
+/// A line that offers a choice: what is counted, and what the other would cost.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choice {
+    /// The line's own words.
+    pub words: String,
+    /// What is counted.
+    pub counted: Offer,
+    /// What the line offers in its place, with all that is added to it.
+    pub instead: Vec<Offer>,
+}
+
+/// One food of a choice.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// The food.
+    pub food: FoodId,
+    /// Its name.
+    pub name: String,
+    /// Grams in the bowl; `None` where it has no weight.
+    pub grams: Option<Spread<Mass>>,
+    /// What they cost; empty without a price or a weight.
+    pub money: Money,
+}
+
+impl Offer {
+    fn of(food: FoodId, grams: Option<Spread<Mass>>, larder: &Larder) -> Self {
+        Self {
+            food,
+            name: larder.food(food).name.clone(),
+            grams,
+            money: money_of(larder, food, grams),
+        }
+    }
 }
 
 impl Cost {
@@ -176,6 +213,14 @@ fn price_of(larder: &Larder, food: FoodId) -> Option<(&Price, f64)> {
     Some((price, used))
 }
 
+/// What so many grams of a food cost; empty without a price or a weight.
+fn money_of(larder: &Larder, food: FoodId, grams: Option<Spread<Mass>>) -> Money {
+    match (price_of(larder, food), grams) {
+        (Some((price, gram)), Some(g)) => Money::of(&price.currency, g.map(|v| v * gram)),
+        _ => Money::default(),
+    }
+}
+
 fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
     #[derive(Default)]
     struct Food {
@@ -185,7 +230,16 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
     let mut components: Vec<(Vec<Money>, bool)> = vec![(Vec::new(), false); names.len()];
     let mut missing: Vec<Missing> = Vec::new();
     let mut unknown: Vec<CostLine> = Vec::new();
+    let mut choices = Vec::new();
     for need in &needs.needs {
+        if let (Some(other), What::Food(food)) = (&need.instead, &need.what) {
+            let parts = other.parts.iter();
+            choices.push(Choice {
+                words: other.words.clone(),
+                counted: Offer::of(*food, need.grams, larder),
+                instead: parts.map(|(f, g)| Offer::of(*f, *g, larder)).collect(),
+            });
+        }
         let miss = |name: String, why: Why, all: &mut Vec<Missing>| {
             let one = Missing { name, why };
             if !all.contains(&one) {
@@ -219,15 +273,10 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
                 part.1 = true;
             }
         }
-        match (price_of(larder, food), need.grams) {
-            (Some((price, gram)), Some(g)) => part
-                .0
-                .push(Money::of(&price.currency, g.map(|grams| grams * gram))),
-            (None, _) => {
-                miss(larder.food(food).name.clone(), Why::NoPrice, &mut missing);
-                part.1 = true;
-            }
-            _ => {}
+        part.0.push(money_of(larder, food, need.grams));
+        if price_of(larder, food).is_none() {
+            miss(larder.food(food).name.clone(), Why::NoPrice, &mut missing);
+            part.1 = true;
         }
     }
     let mut lines: Vec<CostLine> = foods
@@ -239,10 +288,7 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
                 food: Some(food),
                 name: larder.food(food).name.clone(),
                 grams,
-                money: match (price, grams) {
-                    (Some((p, gram)), Some(g)) => Money::of(&p.currency, g.map(|v| v * gram)),
-                    _ => Money::default(),
-                },
+                money: money_of(larder, food, grams),
                 price: price.map(|p| p.0.clone()),
                 share: None,
                 old: price
@@ -278,6 +324,7 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
             })
             .collect(),
         missing,
+        choices,
     }
 }
 

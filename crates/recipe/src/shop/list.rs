@@ -1,5 +1,6 @@
 //! The shopping list: needs merged by food, less what is in stock, in packs.
 
+use super::choice::Instead;
 use super::day::age;
 use super::money::Money;
 use super::need::{Needs, Order, Reminder, What, from_the_tap};
@@ -37,6 +38,17 @@ pub struct For {
     pub aside: Option<&'static str>,
     /// It may be left out.
     pub optional: bool,
+    /// What its line offers in its place.
+    pub instead: Option<Instead>,
+}
+
+/// A line of a recipe that has no weight.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unweighed {
+    /// Its own words.
+    pub words: String,
+    /// How many times they are needed, over all recipes.
+    pub times: f64,
 }
 
 /// A pack to buy.
@@ -84,7 +96,7 @@ pub struct ListLine {
     /// Stock and packs hold the likely need, but not the high one.
     pub may_run_short: bool,
     /// Lines of it without weight: there may be more to buy than the weights say.
-    pub unweighed: Vec<String>,
+    pub unweighed: Vec<Unweighed>,
     /// What it is for.
     pub uses: Vec<For>,
     /// What its label has to say, with the screen's reason.
@@ -180,7 +192,7 @@ impl List {
 /// let screening = rework.screen(&larder);
 /// let list = list(&[Order::times("Flat cakes", &rework, &screening, 2.0)], &larder, &Shelf::default());
 /// assert!(list.lines.iter().any(|l| l.key == "egg" && l.pieces == Some(6)));
-/// assert!(list.lines.iter().any(|l| l.needed.is_none() && l.unweighed == ["salt, to taste"]));
+/// assert!(list.lines.iter().any(|l| l.needed.is_none() && l.unweighed[0].words == "salt, to taste"));
 /// # Ok::<(), larder::TableError>(())
 /// ```
 #[must_use]
@@ -236,8 +248,15 @@ pub fn list(orders: &[Order<'_>], larder: &Larder, shelf: &Shelf) -> List {
         } else {
             group.grams.extend(need.grams);
         }
-        if need.grams.is_none() && !group.unweighed.contains(&need.words) {
-            group.unweighed.push(need.words.clone());
+        if need.grams.is_none() {
+            let there = group.unweighed.iter_mut().find(|u| u.words == need.words);
+            match there {
+                Some(same) => same.times += need.times,
+                None => group.unweighed.push(Unweighed {
+                    words: need.words.clone(),
+                    times: need.times,
+                }),
+            }
         }
         for (reminder, reason) in &need.reminders {
             if !group.reminders.iter().any(|(r, _)| r == reminder) {
@@ -251,6 +270,7 @@ pub fn list(orders: &[Order<'_>], larder: &Larder, shelf: &Shelf) -> List {
             words: need.words.clone(),
             aside: need.aside,
             optional: need.optional,
+            instead: need.instead.clone(),
         });
     }
     out.water = (!water.is_empty()).then(|| Spread::sum_independent(water));
@@ -343,7 +363,7 @@ struct Group {
     grams: Vec<Spread<Mass>>,
     /// Needs of parts of it.
     parts: Vec<(FromWhole, Option<Spread<Mass>>)>,
-    unweighed: Vec<String>,
+    unweighed: Vec<Unweighed>,
     uses: Vec<For>,
     reminders: Vec<(Reminder, String)>,
 }

@@ -5,6 +5,7 @@
 //! no weight is named, and the sum is then 'at least'. Prices, packs, stock and trim are those of
 //! the kitchen's own entries in the larder.
 
+mod choice;
 mod cost;
 mod day;
 mod list;
@@ -15,12 +16,15 @@ mod packs;
 mod section;
 mod whole;
 
+pub use choice::Instead;
 pub use cost::{
-    ComponentCost, Conversion, Cost, CostLine, Made, Missing, NOT_COUNTED, OLD_DAYS, Why,
-    conversion, cost, cost_of_original, made,
+    Choice, ComponentCost, Conversion, Cost, CostLine, Made, Missing, NOT_COUNTED, OLD_DAYS, Offer,
+    Why, conversion, cost, cost_of_original, made,
 };
 pub use day::age;
-pub use list::{BlendLine, For, List, ListLine, OLD_STOCK_DAYS, Shelf, ToBuy, list, old_stock};
+pub use list::{
+    BlendLine, For, List, ListLine, OLD_STOCK_DAYS, Shelf, ToBuy, Unweighed, list, old_stock,
+};
 pub use money::Money;
 pub use need::{Order, Reminder};
 pub use pack_words::{PackError, PackSize, read_pack};

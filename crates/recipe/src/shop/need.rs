@@ -1,9 +1,10 @@
 //! What recipes need: a need for each line that is weighed, bought or only named.
 
+use super::choice::Instead;
 use crate::Item;
 use crate::line::Purpose;
 use crate::rework::blend::Blend;
-use crate::rework::{Kept, Rework};
+use crate::rework::{Kept, Rework, ReworkedLine};
 use crate::screen::{Finding, Screening};
 use crate::size::Batch;
 use crate::weigh::Formula;
@@ -137,6 +138,10 @@ pub(super) struct Need {
     pub reminders: Vec<(Reminder, String)>,
     /// Key of the blend it is part of.
     pub blend: Option<String>,
+    /// How many times the line's words are needed.
+    pub times: f64,
+    /// What its line offers in its place.
+    pub instead: Option<Instead>,
 }
 
 /// A blend that is mixed for an order.
@@ -178,6 +183,7 @@ impl Needs {
                 let read = rework.source(c, line);
                 let grams = line.grams.map(|g| g.scaled(factor));
                 let (aside, optional) = use_of(read.map(|r| r.1), line.in_formula);
+                let instead = instead_of(rework, c, line, larder).map(|i| i.scaled(factor));
                 let reminders =
                     |food: Option<FoodId>| reminders(order.screening, (c, place), food, larder);
                 let plain = Need {
@@ -192,6 +198,8 @@ impl Needs {
                     optional,
                     reminders: Vec::new(),
                     blend: None,
+                    times: factor,
+                    instead,
                 };
                 match (&component.blend, line.blend, line.food) {
                     (Some(blend), true, _) => {
@@ -268,14 +276,41 @@ impl Needs {
                     optional,
                     reminders: Vec::new(),
                     blend: None,
+                    times: factor,
+                    instead: None,
                 });
             }
         }
     }
 }
 
+/// What a line offers in place of its food, in grams of the recipe made once.
+fn instead_of(
+    rework: &Rework,
+    component: usize,
+    line: &ReworkedLine,
+    larder: &Larder,
+) -> Option<Instead> {
+    let (read, item) = rework.source(component, line)?;
+    let food = item.food.as_ref().map(|m| m.food);
+    if !matches!(line.kept, Kept::Same | Kept::Changed) || line.food != food {
+        return None;
+    }
+    let formula = &rework.formula;
+    let other = Instead::of(read, item, larder, formula.locale)?;
+    let (l, i) = line.origin?;
+    let mut weighed = formula.components.get(component)?.items.iter();
+    let before = weighed.find(|w| (w.line, w.item, w.part) == (l, i, 0))?;
+    // Where the rework changed the grams, it would those of the other.
+    let moved = match (line.grams, before.grams) {
+        (Some(now), Some(was)) if was.likely().as_grams() > 0.0 => now.likely() / was.likely(),
+        _ => 1.0,
+    };
+    Some(other.scaled(moved))
+}
+
 /// A line's words without the mark before them.
-fn bare(line: &str) -> String {
+pub(super) fn bare(line: &str) -> String {
     let mark = |c: char| c.is_whitespace() || matches!(c, '•' | '·' | '-' | '–' | '*' | '☐' | '▢');
     line.trim_start_matches(mark).trim_end().to_owned()
 }

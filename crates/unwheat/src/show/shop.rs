@@ -2,12 +2,12 @@
 
 use super::Style;
 use super::table::{Side, WIDTH, paragraph, table, wrap};
-use larder::{Larder, Price};
+use larder::{FoodId, Function, Larder, Price};
 use quantity::{Mass, Spread};
 use recipe::household::{is_fine, percent, scale_grams, weight};
 use recipe::shop::{
-    Conversion, Cost, List, ListLine, Made, Money, NOT_COUNTED, Order, Reminder, Section,
-    conversion, made, money, old_stock,
+    Choice, Conversion, Cost, List, ListLine, Made, Money, NOT_COUNTED, Offer, Order, Reminder,
+    Section, Unweighed, conversion, made, money, old_stock,
 };
 
 use Side::{Left, Right};
@@ -29,7 +29,8 @@ pub struct Shown<'a> {
 /// `unwheat shop`.
 pub fn shop(shown: &Shown<'_>, style: &Style) -> String {
     let mut out = list(shown, style);
-    for words in shown.passed_over.iter().chain(&stock_words(shown)) {
+    let stock = stock_words(shown.list, shown.day);
+    for words in shown.passed_over.iter().chain(&stock) {
         out.push_str(&paragraph("• ", words));
     }
     for order in shown.orders {
@@ -40,7 +41,7 @@ pub fn shop(shown: &Shown<'_>, style: &Style) -> String {
 }
 
 /// What of the stock is looked at before it is used.
-fn stock_words(shown: &Shown<'_>) -> Vec<String> {
+pub fn stock_words(list: &List, day: &str) -> Vec<String> {
     let say = |(name, date, days): (String, String, i64)| {
         if days < 0 {
             format!("{name} in stock: {date} is still to come. Count it anew.")
@@ -50,10 +51,83 @@ fn stock_words(shown: &Shown<'_>) -> Vec<String> {
             )
         }
     };
-    old_stock(shown.list, shown.day)
-        .into_iter()
-        .map(say)
-        .collect()
+    old_stock(list, day).into_iter().map(say).collect()
+}
+
+/// What stands below the list: blends, what is not bought, several currencies.
+pub fn beside(l: &List) -> Vec<String> {
+    let mut out = Vec::new();
+    for b in &l.blends {
+        let there = weight(b.from_stock, false);
+        let mixed = b.stock.as_ref().filter(|_| b.from_stock.as_grams() > 0.0);
+        let mixed = mixed.map_or(String::new(), |s| format!(", mixed by {}", s.date));
+        out.push(if b.to_mix.as_grams() < 0.05 {
+            format!("The {} is there: {there} of it{mixed}.", b.name)
+        } else {
+            let stock = if mixed.is_empty() {
+                String::new()
+            } else {
+                format!("; {there} are there{mixed}")
+            };
+            format!(
+                "Mix {} of the {}{stock}. Its flours stand on the list.",
+                weight(b.to_mix, false),
+                b.name
+            )
+        });
+    }
+    if let Some(water) = l.water {
+        out.push(format!(
+            "Not bought: {} water.",
+            weight(water.likely(), false)
+        ));
+    }
+    let mut made: Vec<&str> = l.made_here.iter().map(|m| m.1.as_str()).collect();
+    made.sort_unstable();
+    made.dedup();
+    if !made.is_empty() {
+        out.push(format!("Made here, not bought: {}.", made.join(", ")));
+    }
+    if l.pay.is_mixed() {
+        out.push("Prices stand in several currencies: they are not added.".to_owned());
+    }
+    out
+}
+
+/// What a recipe costs, in sentences: the sums, by which packs, which of a choice.
+pub fn cost_words(c: &Conversion, m: &Made, larder: &Larder) -> Vec<String> {
+    let mut out = sums(c, m);
+    out.extend(by_which_pack(&c.reworked, larder));
+    out.extend(c.reworked.choices.iter().map(|x| choice(x, larder)));
+    out
+}
+
+/// Which of a choice is counted, and what the other would cost.
+fn choice(c: &Choice, larder: &Larder) -> String {
+    let one = |o: &Offer| {
+        let cost = match (larder.food(o.food).function(), o.money.is_empty()) {
+            (Function::Water, _) => "from the tap".to_owned(),
+            (_, true) if o.grams.is_none() => "no weight, no cost".to_owned(),
+            (_, true) => "no price".to_owned(),
+            _ => o.money.words(),
+        };
+        format!("{}, {cost}", grams_of(&o.name, o.food, o.grams, larder))
+    };
+    let other: Vec<String> = c.instead.iter().map(one).collect();
+    format!(
+        "'{}': counted is {}. In its place: {}.",
+        c.words,
+        one(&c.counted),
+        other.join("; with ")
+    )
+}
+
+/// A food with its grams, where they are known: 'unsalted butter 30 g'.
+fn grams_of(name: &str, food: FoodId, grams: Option<Spread<Mass>>, larder: &Larder) -> String {
+    match grams {
+        Some(g) => format!("{name} {}", weight(g.likely(), is_fine(larder, food))),
+        None => name.to_owned(),
+    }
 }
 
 /// How money comes about where that is not plain: several packs, parts of a whole, what has no
@@ -76,7 +150,7 @@ fn by_which_pack(c: &Cost, larder: &Larder) -> Vec<String> {
         .collect();
     if !packs.is_empty() {
         out.push(format!(
-            "Of several packs the one noted first counts here: {}. The list above buys the cheapest that hold enough.",
+            "Of several packs the one noted first counts here: {}. The shopping list buys the cheapest that hold enough.",
             packs.join(", ")
         ));
     }
@@ -161,6 +235,15 @@ pub fn needed(line: &ListLine, larder: &Larder) -> String {
     }
 }
 
+/// The words of a line without weight, with how many times they are needed: '1 bunch mint' × 2.
+pub fn own_words(u: &Unweighed) -> String {
+    if (u.times - 1.0).abs() < 1e-9 {
+        format!("'{}'", u.words)
+    } else {
+        format!("'{}' {}", u.words, times(u.times))
+    }
+}
+
 /// What is remarked below a line.
 pub fn remarks(line: &ListLine, larder: &Larder) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
@@ -176,8 +259,15 @@ pub fn remarks(line: &ListLine, larder: &Larder) -> Vec<String> {
             trim.source
         ));
     }
-    for words in &line.unweighed {
-        out.push(format!("'{words}' has no weight"));
+    for u in &line.unweighed {
+        out.push(format!("{} has no weight", own_words(u)));
+    }
+    for other in line.uses.iter().filter_map(|u| u.instead.as_ref()) {
+        let parts = other
+            .parts
+            .iter()
+            .map(|(food, grams)| grams_of(&larder.food(*food).name, *food, *grams, larder));
+        out.push(format!("or {}", parts.collect::<Vec<_>>().join(" with ")));
     }
     for aside in asides(line) {
         out.push(aside);
@@ -306,43 +396,8 @@ fn list(shown: &Shown<'_>, style: &Style) -> String {
         }
     }
     out.push('\n');
-    for b in &l.blends {
-        if b.to_mix.as_grams() < 0.05 {
-            let words = format!(
-                "The {} is there: {} of it.",
-                b.name,
-                weight(b.from_stock, false)
-            );
-            out.push_str(&paragraph("", &words));
-            continue;
-        }
-        let stock = match &b.stock {
-            Some(s) if b.from_stock.as_grams() > 0.0 => format!(
-                "; {} of it mixed on {} are used",
-                weight(b.from_stock, false),
-                s.date
-            ),
-            _ => String::new(),
-        };
-        out.push_str(&paragraph(
-            "",
-            &format!(
-                "Mix {} of the {}{stock}. Its flours stand on the list.",
-                weight(b.to_mix, false),
-                b.name
-            ),
-        ));
-    }
-    if let Some(water) = l.water {
-        out.push_str(&paragraph(
-            "",
-            &format!("Not bought: {} water.", weight(water.likely(), false)),
-        ));
-    }
-    if !l.made_here.is_empty() {
-        let mut names: Vec<&str> = l.made_here.iter().map(|m| m.1.as_str()).collect();
-        names.dedup();
-        out.push_str(&paragraph("", &format!("Made here: {}.", names.join(", "))));
+    for words in beside(l) {
+        out.push_str(&paragraph("", &words));
     }
     let unpriced = if l.unpriced.is_empty() {
         String::new()
@@ -401,10 +456,7 @@ fn cost(order: &Order<'_>, shown: &Shown<'_>, style: &Style) -> String {
         &[24, 10, 22, 6, 10],
         &rows,
     ));
-    for words in by_which_pack(&c.reworked, shown.larder) {
-        out.push_str(&paragraph("", &words));
-    }
-    for words in sums(&c, &m) {
+    for words in cost_words(&c, &m, shown.larder) {
         out.push_str(&paragraph("", &words));
     }
     let old = old_prices(&c.reworked);
@@ -457,7 +509,7 @@ pub fn missing(cost: &Cost) -> String {
 }
 
 /// The sums in sentences: the batch, a piece, 100 g, components, against the wheat original.
-pub fn sums(c: &Conversion, m: &Made) -> Vec<String> {
+fn sums(c: &Conversion, m: &Made) -> Vec<String> {
     let cost = &c.reworked;
     let floor = cost.is_floor();
     let mut out = vec![format!("The batch: {}.", at_least(&cost.total, floor))];

@@ -70,7 +70,8 @@ fn a_list_by_hand() {
     // Without weight: on the list, in its own words, and the sum is a floor.
     let dust = line(&json, "icing_sugar");
     assert_eq!(dust["needed_g"], Value::Null);
-    assert_eq!(dust["unweighed"][0], "icing sugar, for dusting");
+    assert_eq!(dust["unweighed"][0]["text"], "icing sugar, for dusting");
+    assert_eq!(dust["unweighed"][0]["times"], 2.0);
     assert_eq!(dust["uses"][0]["aside"], "for dusting");
     assert_eq!(json["pay_is_floor"], true);
     // What is used: 500 g at 1.00 a 250 g, 400 g at 1.30 a kg, 6 eggs at 3.10 a dozen.

@@ -5,6 +5,11 @@ use serde_json::json;
 
 /// Notes a pack's price on a food's page, as its form does.
 fn price(house: &House, key: &str, pack: &str, amount: &str) {
+    price_and(house, key, pack, amount, &[]);
+}
+
+/// The same, with more fields of the form.
+fn price_and(house: &House, key: &str, pack: &str, amount: &str, more: &[(&str, &str)]) {
     let page = house.get(&format!("/larder/{key}")).text();
     let base = page
         .split("name=\"base\" value=\"")
@@ -12,18 +17,16 @@ fn price(house: &House, key: &str, pack: &str, amount: &str) {
         .and_then(|r| r.split('"').next())
         .unwrap_or_default()
         .to_owned();
-    let answer = house.post(
-        &format!("/larder/{key}"),
-        &[
-            ("base", base.as_str()),
-            ("price.pack_grams", pack),
-            ("price.amount", amount),
-            ("price.currency", "GBP"),
-            ("price.date", "2026-11-20"),
-            ("who", "Maud Ferris"),
-            ("why", "shop prices"),
-        ],
-    );
+    let fields = [
+        ("base", base.as_str()),
+        ("price.pack_grams", pack),
+        ("price.amount", amount),
+        ("price.currency", "GBP"),
+        ("price.date", "2026-11-20"),
+        ("who", "Maud Ferris"),
+        ("why", "shop prices"),
+    ];
+    let answer = house.post(&format!("/larder/{key}"), &[&fields[..], more].concat());
     assert_eq!(answer.status, 303, "{key}: {}", answer.text());
 }
 
@@ -73,6 +76,47 @@ fn a_price_in_words_comes_to_the_cost_and_the_list() {
     assert!(text.contains("☐ egg: 1 × 12 eggs"), "{text}");
 }
 
+const CREPES: &str = "Sorrel crepes\n\nMakes 8\n\nIngredients\n200 g plain flour\n30 g butter or olive oil\n3 eggs\n300 ml milk\n1 bunch sorrel\n\nMethod\n1. Whisk, rest 30 minutes and fry in a pan.\n";
+
+#[test]
+fn the_page_says_what_the_command_says() {
+    let house = House::open();
+    let id = house.recipe(CREPES);
+    price_and(
+        &house,
+        "egg",
+        "12 eggs",
+        "3.00",
+        &[
+            ("packs.0.pack_grams", "6 eggs"),
+            ("packs.0.amount", "1.80"),
+            ("packs.0.currency", "GBP"),
+            ("packs.0.date", "2026-11-20"),
+            ("stock.grams", "2 eggs"),
+            ("stock.date", "2026-01-05"),
+        ],
+    );
+    price(&house, "unsalted_butter", "250 g", "2.50");
+    price(&house, "olive_oil", "500 g", "5.00");
+    let page = house.get(&format!("/recipe/{id}/shop")).text();
+    for said in [
+        "Of several packs the one noted first counts here: egg by 12 eggs at 3.00 GBP.",
+        "'30 g butter or olive oil': counted is unsalted butter 30 g, 0.30 GBP. In its place: olive oil 30 g, 0.30 GBP.",
+        "or olive oil 30 g",
+        "look, smell and read its date",
+    ] {
+        assert!(page.contains(said), "{said}: {page}");
+    }
+    let list = house.get(&format!("/shop?r={id}&n.{id}=2")).text();
+    assert!(
+        list.contains("'1 bunch sorrel' × 2 has no weight"),
+        "{list}"
+    );
+    assert!(list.contains("look, smell and read its date"), "{list}");
+    let text = house.get(&format!("/shop/list.txt?r={id}&n.{id}=2")).text();
+    assert!(text.contains("needed '1 bunch sorrel' × 2"), "{text}");
+}
+
 #[test]
 fn what_cannot_be_is_told_and_nothing_is_lost() {
     let house = House::open();
@@ -111,7 +155,7 @@ fn a_blend_mixed_beforehand_is_taken_first() {
         .and_then(|r| r.split('"').next())
         .expect("a blend on the list")
         .to_owned();
-    assert!(page.contains("Mix <strong>400 g</strong>"), "{page}");
+    assert!(page.contains("Mix 400 g of the"), "{page}");
     let field = format!("grams.{key}");
     let answer = house.post("/shop/blends", &[(&field, "400"), ("back", &path)]);
     assert_eq!(answer.header("location"), Some(path.as_str()));

@@ -4,7 +4,8 @@ use super::{Three, three, tidy};
 use crate::show::shop::Shown;
 use larder::{Larder, Price};
 use recipe::shop::{
-    Cost, CostLine, ListLine, Money, NOT_COUNTED, OLD_DAYS, Order, conversion, made, old_stock,
+    Cost, CostLine, ListLine, Money, NOT_COUNTED, OLD_DAYS, Offer, Order, conversion, made,
+    old_stock,
 };
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -70,6 +71,7 @@ pub struct CostOut {
     missing: Vec<MissingOut>,
     lines: Vec<CostLineOut>,
     components: Vec<ComponentOut>,
+    choices: Vec<ChoiceOut>,
 }
 
 #[derive(Debug, Serialize)]
@@ -129,6 +131,27 @@ pub struct UseOut {
 }
 
 #[derive(Debug, Serialize)]
+pub struct UnweighedOut {
+    text: String,
+    times: f64,
+}
+
+#[derive(Debug, Serialize)]
+pub struct ChoiceOut {
+    text: String,
+    counted: OfferOut,
+    instead: Vec<OfferOut>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct OfferOut {
+    key: String,
+    name: String,
+    grams: Option<Three>,
+    money: MoneyOut,
+}
+
+#[derive(Debug, Serialize)]
 pub struct StockOut {
     grams: f64,
     date: String,
@@ -152,7 +175,7 @@ pub struct LineOut {
     pay: MoneyOut,
     left_g: Option<f64>,
     may_run_short: bool,
-    unweighed: Vec<String>,
+    unweighed: Vec<UnweighedOut>,
     labels: Vec<ReminderOut>,
     parts: Vec<String>,
     uses: Vec<UseOut>,
@@ -209,6 +232,24 @@ fn cost(c: &Cost, larder: &Larder) -> CostOut {
                 is_floor: p.is_floor,
             })
             .collect(),
+        choices: c
+            .choices
+            .iter()
+            .map(|x| ChoiceOut {
+                text: x.words.clone(),
+                counted: offer(&x.counted, larder),
+                instead: x.instead.iter().map(|o| offer(o, larder)).collect(),
+            })
+            .collect(),
+    }
+}
+
+fn offer(o: &Offer, larder: &Larder) -> OfferOut {
+    OfferOut {
+        key: larder.food(o.food).key.clone(),
+        name: o.name.clone(),
+        grams: o.grams.map(three),
+        money: money(&o.money),
     }
 }
 
@@ -270,7 +311,14 @@ fn line(l: &ListLine, larder: &Larder) -> LineOut {
         pay: money(&l.pay),
         left_g: l.left.map(|g| tidy(g.as_grams())),
         may_run_short: l.may_run_short,
-        unweighed: l.unweighed.clone(),
+        unweighed: l
+            .unweighed
+            .iter()
+            .map(|u| UnweighedOut {
+                text: u.words.clone(),
+                times: tidy(u.times),
+            })
+            .collect(),
         labels: l
             .reminders
             .iter()

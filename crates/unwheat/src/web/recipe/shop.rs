@@ -1,7 +1,7 @@
 //! The Shop page of a recipe: what it costs, against the wheat original, and its list.
 
 use super::{Open, component_name};
-use crate::show::shop::{against, at_least, missing, old_prices, sums};
+use crate::show::shop::{against, at_least, cost_words, missing, old_prices};
 use crate::web::app::App;
 use crate::web::page;
 use crate::web::picture::{self, Paid};
@@ -30,7 +30,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 @if c.reworked.total.is_empty() {
                     p { "No price is known of anything in it. Open a food below and note what a pack costs." }
                 } @else {
-                    @for words in sums(&c, &m) { p { (words) } }
+                    @for words in cost_words(&c, &m, larder) { p { (words) } }
                     @let old = old_prices(&c.reworked);
                     @if !old.is_empty() { p.trouble { "Old price: " (old.join(", ")) ". Note the price of the next pack." } }
                 }
@@ -48,7 +48,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             (ledger(&c, larder))
         }
         p.no-print { a.button.do href={ "/shop?" (query) } { "Shop for it with a list to tick" } }
-        (list::sheet(&l, &list::On { larder, titles: &title, got: None, query: &query }))
+        (list::sheet(&l, &list::On { larder, titles: &title, got: None, query: &query, day: &today }))
     }
 }
 

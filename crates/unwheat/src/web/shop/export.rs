@@ -1,7 +1,7 @@
 //! The list for other programs and for messages.
 
 use super::list::{On, uses};
-use crate::show::shop::{at_least, needed, to_buy};
+use crate::show::shop::{at_least, needed, own_words, to_buy};
 use larder::Larder;
 use recipe::shop::{List, ListLine, Section};
 
@@ -25,6 +25,12 @@ fn grams(value: Option<f64>) -> String {
     value.map_or(String::new(), |v| ((v * 10.0).round() / 10.0).to_string())
 }
 
+/// Lines without weight, in their own words.
+fn unweighed(x: &ListLine) -> String {
+    let words: Vec<String> = x.unweighed.iter().map(own_words).collect();
+    words.join("; ")
+}
+
 /// A table of the list (RFC 4180): lines end in CR LF, cells with commas are quoted.
 pub fn csv(l: &List, titles: &[&str], larder: &Larder) -> String {
     let mut out = String::from(
@@ -35,6 +41,7 @@ pub fn csv(l: &List, titles: &[&str], larder: &Larder) -> String {
         titles,
         got: None,
         query: "",
+        day: "",
     };
     for section in Section::ALL {
         for x in l.section(section) {
@@ -61,7 +68,7 @@ pub fn csv(l: &List, titles: &[&str], larder: &Larder) -> String {
                 currency,
                 labels.join("; "),
                 uses(x, &on),
-                x.unweighed.join("; "),
+                unweighed(x),
             ];
             let row: Vec<String> = cells.iter().map(|c| cell(c)).collect();
             out.push_str(&row.join(","));
@@ -88,11 +95,15 @@ pub fn plain(l: &List, titles: &[&str], larder: &Larder) -> String {
             } else {
                 format!(" – {}", labels.join("; "))
             };
+            let needed = match (x.needed, x.unweighed.is_empty()) {
+                (_, true) => needed(x, larder),
+                (None, false) => unweighed(x),
+                (Some(_), false) => format!("{} and {}", needed(x, larder), unweighed(x)),
+            };
             out.push_str(&format!(
-                "☐ {}: {} (needed {}){labels}\n",
+                "☐ {}: {} (needed {needed}){labels}\n",
                 x.name,
-                to_buy(x, larder),
-                needed(x, larder)
+                to_buy(x, larder)
             ));
         }
     }

@@ -1,6 +1,6 @@
 //! The list itself, for the shop and for a recipe's page.
 
-use crate::show::shop::{at_least, needed, remarks, to_buy};
+use crate::show::shop::{at_least, beside, needed, remarks, stock_words, to_buy};
 use larder::Larder;
 use maud::{Markup, html};
 use recipe::household::{is_fine, weight};
@@ -16,6 +16,8 @@ pub struct On<'a> {
     pub got: Option<&'a [String]>,
     /// The question in the address.
     pub query: &'a str,
+    /// The day stock is judged old by.
+    pub day: &'a str,
 }
 
 /// The list in a sheet of its own.
@@ -44,7 +46,7 @@ pub fn sheet(l: &List, on: &On<'_>) -> Markup {
             } @else {
                 (sections(l, on))
             }
-            (beside(l))
+            (below(l, on))
         }
     }
 }
@@ -126,22 +128,11 @@ pub fn uses(x: &ListLine, on: &On<'_>) -> String {
     parts.join("; ")
 }
 
-/// What stands below the list: blends, what is not bought, what is missing in the sum.
-fn beside(l: &List) -> Markup {
-    let mut made: Vec<&str> = l.made_here.iter().map(|m| m.1.as_str()).collect();
-    made.sort_unstable();
-    made.dedup();
+/// What stands below the list: old stock, blends, what is not bought, what is missing in the sum.
+fn below(l: &List, on: &On<'_>) -> Markup {
     html! {
-        @for b in &l.blends {
-            @let all_there = b.to_mix.as_grams() < 0.05;
-            @if all_there { p { "The " (b.name) " is there: " (weight(b.from_stock, false)) " of it" @if let Some(s) = &b.stock { ", mixed by " (s.date) } "." } }
-            @else { p { "Mix " strong { (weight(b.to_mix, false)) } " of the " (b.name)
-                @if let Some(s) = b.stock.as_ref().filter(|_| b.from_stock.as_grams() > 0.0) { "; " (weight(b.from_stock, false)) " are there, mixed by " (s.date) }
-                ". Its flours stand on the list." } }
-        }
-        @if let Some(w) = l.water { p.hint { "Not bought: " (weight(w.likely(), false)) " water." } }
-        @if !made.is_empty() { p.hint { "Made here, not bought: " (made.join(", ")) "." } }
-        @if l.pay.is_mixed() { p.hint { "Prices stand in several currencies: they are not added." } }
+        @for words in stock_words(l, on.day) { p.trouble { (words) } }
+        @for words in beside(l) { p { (words) } }
         @if l.is_floor() { p.hint { "Not in the sum, for want of a price or a weight: " (l.unpriced.join("; ")) "." } }
     }
 }

@@ -121,6 +121,7 @@ fn main(app: &App, asked: &Asked) -> Result<Markup, Fault> {
                 titles: &titles,
                 got: Some(&asked.got),
                 query: &asked.query(),
+                day: &page::day(app.now()),
             }))
             (blend_stock(app, &l, asked, &settings))
         } @else {
