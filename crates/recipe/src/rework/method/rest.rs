@@ -121,15 +121,40 @@ pub(in crate::rework) fn of(
     })
 }
 
-/// The longest rest or chill before the first bake.
+/// Words by which a method puts the flour in.
+const FLOUR: &[&str] = &["flour", "dry ingredients", "dry mix"];
+/// Words beside it where it is for the bench or the tin.
+const NOT_IN: &[&str] = &[
+    "dust", "sprinkl", "floured", "surface", "bench", "counter", "board", "tin", "pan",
+];
+/// Words of what holds flour already.
+const HOLDS_FLOUR: &[&str] = &["dough", "batter", "pastry", "ingredients", "everything"];
+
+/// The longest rest or chill of the dough before the first bake. What stands or chills before the
+/// flour goes in, browned butter or foaming yeast, is no rest of the dough.
 fn stated(steps: &[&Step]) -> Option<(usize, Activity, Spread<Time>)> {
-    let facts = steps
-        .iter()
-        .flat_map(|s| s.facts.iter().map(|f| (s.number, &f.kind)));
+    let texts: Vec<String> = steps.iter().map(|s| s.text.to_lowercase()).collect();
+    let says = |text: &str, words: &[&str]| words.iter().any(|w| text.contains(w));
+    let goes_in = |text: &str| {
+        let mut clauses = text.split(['.', ';', ',']);
+        clauses.any(|c| says(c, FLOUR) && !says(c, NOT_IN))
+    };
+    let flour_is_in = |step: usize, at: usize| {
+        let here = texts[step].get(..at).unwrap_or(&texts[step]);
+        let before = || texts[..step].iter().map(String::as_str).chain([here]);
+        let after = || {
+            let rest = texts[step].get(at..).unwrap_or("");
+            std::iter::once(rest).chain(texts[step + 1..].iter().map(String::as_str))
+        };
+        // A method that never names its flour keeps its rest.
+        before().any(|t| goes_in(t) || says(t, HOLDS_FLOUR)) || !after().any(goes_in)
+    };
+    let facts = steps.iter().enumerate();
+    let facts = facts.flat_map(|(i, s)| s.facts.iter().map(move |f| (i, s.number, f)));
     facts
-        .take_while(|(_, kind)| {
+        .take_while(|(.., f)| {
             !matches!(
-                kind,
+                f.kind,
                 FactKind::Doing(Activity::Bake)
                     | FactKind::Duration {
                         doing: Some(Activity::Bake),
@@ -137,11 +162,11 @@ fn stated(steps: &[&Step]) -> Option<(usize, Activity, Spread<Time>)> {
                     }
             )
         })
-        .filter_map(|(n, kind)| match kind {
+        .filter_map(|(i, n, f)| match f.kind {
             FactKind::Duration {
                 value,
                 doing: Some(a @ (Activity::Rest | Activity::Chill)),
-            } => Some((n, *a, *value)),
+            } if flour_is_in(i, f.span.start) => Some((n, a, value)),
             _ => None,
         })
         .max_by(|(.., a), (.., b)| a.high().as_minutes().total_cmp(&b.high().as_minutes()))

@@ -294,6 +294,37 @@ fn cake(raised: &str, method: &str) -> String {
     )
 }
 
+/// What chills before the flour goes in is no rest of the dough.
+#[test]
+fn a_chill_of_the_butter_is_none_of_the_batter() {
+    let raised = "1 tsp bicarbonate of soda";
+    for (method, from) in [
+        (
+            "1. Brown the butter, then chill it until solid, 40 minutes.\n2. Cream it with the sugar. Fold in the flour and soda.\n3. Bake for 35 minutes at 180 °C.\n",
+            "none stated",
+        ),
+        (
+            "1. Brown the butter and chill it for 40 minutes, then fold in the dry ingredients.\n2. Bake for 35 minutes at 180 °C.\n",
+            "none stated",
+        ),
+        (
+            "1. Whisk the flour with the rest and chill for 40 minutes.\n2. Bake for 35 minutes at 180 °C.\n",
+            "40 minutes",
+        ),
+        (
+            "1. Mix. Chill for 40 minutes.\n2. Spoon into a floured tin and bake for 35 minutes at 180 °C.\n",
+            "40 minutes",
+        ),
+        (
+            "1. Beat the batter together and rest it for 40 minutes. Toss the berries in flour and fold them in.\n2. Bake for 35 minutes at 180 °C.\n",
+            "40 minutes",
+        ),
+    ] {
+        let (was, ..) = changed(&cake(raised, method), "rest").expect("a rest");
+        assert_eq!(was, from, "{method}");
+    }
+}
+
 /// The change and the note name the same rest.
 #[test]
 fn one_rest_for_the_change_and_the_note() {
