@@ -119,7 +119,11 @@ pub(crate) fn tried(options: &CardOptions) -> String {
     match others {
         0 => bakes,
         n if n >= options.bakes => format!("{bakes}, of {}; this version has none", listed(&of)),
-        n => format!("{bakes}, {n} of them of {}", listed(&of)),
+        n => format!(
+            "{bakes}: {} of this version, {n} of {}",
+            options.bakes - n,
+            listed(&of)
+        ),
     }
 }
 

@@ -711,7 +711,7 @@ fn bakes_are_those_of_their_version() {
         (
             3,
             vec!["version 1"],
-            "3 test bakes logged, 1 of them of version 1.",
+            "3 test bakes logged: 2 of this version, 1 of version 1.",
         ),
     ] {
         let options = CardOptions {

@@ -411,3 +411,25 @@ fn an_own_blend_is_used() {
     assert_eq!(key(&c), "bread");
     assert!(c.changes.iter().any(|x| x.what == "blend"));
 }
+
+/// Where every liquid is held, the change goes from the original's wetness to what they give, and
+/// nothing says that formulas led there.
+#[test]
+fn a_held_wetness_is_said_to_be_held() {
+    let text = "Damper\n\n300 g plain flour\n180 g water\n6 g salt\n7 g instant yeast\n\nMix, rise and bake.\n";
+    let r = held(text, vec![pin("", "water", 260.0)]);
+    let c = &r.components[0];
+    let water = c
+        .changes
+        .iter()
+        .find(|c| c.what == "water")
+        .expect("a change");
+    assert_ne!(water.from, water.to);
+    assert!(water.from.starts_with("60"), "{}", water.from);
+    let says = c.wetness().expect("a dough");
+    assert!(
+        says.contains("87 % of the flour") || says.contains("86 % of the flour"),
+        "{says}"
+    );
+    assert!(!says.contains("lead one to expect (likely"), "{says}");
+}

@@ -83,7 +83,12 @@ impl ReworkedComponent {
             "{:.0}–{:.0} %; {behind}{thin}",
             e.hydration.low, e.hydration.high
         );
-        let mut out = if e.sets(now) {
+        let mut out = if e.sets(now) && self.wetness_held {
+            format!(
+                "Water is {now:.0} % of the flour, as what you hold gives it. What {by} one to expect is {:.0} % (likely {span}).",
+                e.hydration.likely
+            )
+        } else if e.sets(now) {
             format!("Water is {now:.0} % of the flour: what {by} one to expect (likely {span}).")
         } else {
             let water = self.changes.iter().find(|c| c.what == "water");

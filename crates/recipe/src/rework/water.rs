@@ -318,9 +318,10 @@ impl Work<'_> {
         ) && free.is_none_or(|i| self.stands_in(i));
         let held = self.holds_liquid();
         if held && free.is_none() && delta.abs() >= 0.02 * f && !style.is_egg_raised() {
+            let before = self.original.hydration.map_or(now, |h| h.likely().get());
             self.change(
                 "water",
-                percent(now),
+                percent(before),
                 percent(now),
                 range,
                 "every free liquid is held: the wetness is what they give",

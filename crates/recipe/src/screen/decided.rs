@@ -10,7 +10,17 @@ use std::ops::Range;
 /// A verdict, its finding, and the allergens it brings with where they come from.
 type Named = (Gluten, Finding, Vec<(Allergen, String)>);
 
-const MEND: &str = "if it is not meant, change the words of the line";
+const MEND: &str =
+    "if it is not meant, change the line in the text itself; no decision hides what it says";
+
+impl Finding {
+    /// Whether it is of words that a decision put others in place of: only a change of the text
+    /// takes it away.
+    #[must_use]
+    pub fn is_of_pasted_words(&self) -> bool {
+        self.reason.ends_with(MEND)
+    }
+}
 
 /// What the words as pasted name that is worse than what was found of the line so far.
 ///

@@ -120,7 +120,7 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
                                 }
                             }
                             td.full.first { (words.join(", ")) @if names.len() > 1 { br; small { (parts.join(", ")) } } }
-                            td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } }
+                            td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } @if f.is_of_pasted_words() { " " a href={ (o.at(Leaf::Read)) "#text" } { "Change the text" } } }
                             @if evidence { td.full { @if first.is_some() { (label_form(app, o, f)) } } }
                         }
                     }

@@ -176,7 +176,7 @@ pub fn standing(
     } else if w.rework_screening.verdict == Gluten::Contains {
         (
             Leaf::Screen,
-            "Next: this version still contains gluten. See where, and put something else in its place."
+            "Next: this version still contains gluten. See where, and change those lines in the text."
                 .to_owned(),
             "See where",
         )
@@ -201,7 +201,7 @@ pub fn standing(
     } else {
         (
             Leaf::Card,
-            "Baked and on record. Change one thing and bake again, or make the card.".to_owned(),
+            "Next: change one thing and bake again, or make the card.".to_owned(),
             "Make the card",
         )
     };
