@@ -374,8 +374,13 @@ impl Recipe {
             }
         }
         let before = self.methods.last().map_or(0, |m| m.1);
+        // What it takes in itself is made before it.
+        let inner = part.methods.last().map_or(0, |m| m.1);
+        let theirs = part.methods.drain(..);
+        self.methods
+            .extend(theirs.map(|(title, end)| (title, before + end)));
         let more = part.steps.len();
-        if more > 0 {
+        if more > inner {
             self.methods.push((title.to_owned(), before + more));
         }
         let theirs = part.steps.into_iter().enumerate().map(|(i, step)| Step {

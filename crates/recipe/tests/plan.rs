@@ -818,7 +818,7 @@ fn a_dough_taken_in_is_made_before_this_recipe_shapes_and_bakes_it() {
         title: "House soft dough".to_owned(),
     });
     let larder = Larder::built_in().expect("the built-in tables");
-    let w = work(&knots, &[part], &larder, &[]).expect("a recipe");
+    let w = work(&knots, &[part.into()], &larder, &[]).expect("a recipe");
     let t = tasks(&w, &knots, 1.0);
     let one = |what: &str, of: &str| {
         let found: Vec<usize> = (0..t.list.len())

@@ -422,7 +422,7 @@ fn parts_come_in_with_their_decisions() {
     );
     let missing = work(&sheet, &[], larder(), &[]).expect_err("a part is missing");
     assert!(missing.to_string().contains("'Nut crumbs', version 2"));
-    let w = work(&sheet, &[part.clone()], larder(), &[]).expect("works");
+    let w = work(&sheet, &[part.clone().into()], larder(), &[]).expect("works");
     let names: Vec<&str> = w
         .formula
         .components
@@ -456,7 +456,7 @@ fn parts_come_in_with_their_decisions() {
             grams: Some(70.0),
         },
     );
-    let w = work(&sheet, &[part], larder(), &[]).expect("works");
+    let w = work(&sheet, &[part.into()], larder(), &[]).expect("works");
     assert!(grams(&w, "1 knob").is_some_and(|g| (g - 70.0).abs() < 1e-9));
     assert!(grams(&w, "all of the").is_some_and(|g| (g - 170.0).abs() < 1e-9));
 }
@@ -482,7 +482,7 @@ fn a_part_keeps_its_own_names_and_cups() {
         },
     );
     let alone = worked(&part);
-    let w = work(&sheet, &[part], larder(), &[]).expect("works");
+    let w = work(&sheet, &[part.into()], larder(), &[]).expect("works");
     let f = &w.formula;
     let names: Vec<&str> = f.components.iter().map(|c| c.name.as_str()).collect();
     assert_eq!(names, ["dough", "case", "dough 2", "case 2"]);
@@ -986,7 +986,7 @@ fn wishes_are_for_one_component() {
             },
         },
     );
-    let t = work(&whole, &[sheet], larder(), &[]).expect("works");
+    let t = work(&whole, &[sheet.into()], larder(), &[]).expect("works");
     let names: Vec<&str> = t
         .formula
         .components
@@ -1254,7 +1254,7 @@ proptest! {
                 prop_assert_eq!(&sheet, &was);
             }
         }
-        let parts = vec![part; sheet.parts.len()];
+        let parts = vec![part.into(); sheet.parts.len()];
         if let Err(e) = work(&sheet, &parts, larder(), &[]) {
             prop_assert!(!e.to_string().is_empty());
         }

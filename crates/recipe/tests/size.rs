@@ -273,7 +273,7 @@ fn pieces_of_a_dough_that_another_part_takes() {
         version: 1,
         title: "House soft dough".to_owned(),
     });
-    let w = work(&knots, &[part], larder(), &[]).expect("worked");
+    let w = work(&knots, &[part.into()], larder(), &[]).expect("worked");
     let batch = sized(&w, Ask::times(1.0));
     let pieces = batch.pieces.expect("ten of them");
     near(pieces.count, 10.0, 1e-9);

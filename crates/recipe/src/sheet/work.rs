@@ -1,12 +1,12 @@
 //! From a sheet to everything that follows from it.
 
+use super::part::{Gathered, Part, gather};
 use super::{LineDecision, LineKey, Sheet};
 use crate::doubt::{Doubt, DoubtCode};
 use crate::line::{Item, Line, LineKind};
 use crate::read::{self, ReadError, Reader};
 use crate::rework::blend::Blend;
-use crate::rework::style::Style;
-use crate::rework::{Options, PinnedLine, Rework};
+use crate::rework::{Options, Rework};
 use crate::screen::{self, Screening};
 use crate::size::{self, Ask, Batch, SizeError};
 use crate::weigh::{self, Formula, WeighError};
@@ -56,6 +56,11 @@ pub enum SheetError {
         /// Its version.
         version: u32,
     },
+    /// A part takes in, through others, what takes it in.
+    PartRing {
+        /// The part's title.
+        title: String,
+    },
     /// The recipe cannot be weighed.
     Weigh(WeighError),
 }
@@ -68,6 +73,10 @@ impl fmt::Display for SheetError {
             Self::PartMissing { title, version } => write!(
                 f,
                 "the part '{title}', version {version}: it is no longer in the kitchen\n  bring it back from the bin, or take the part out of this recipe"
+            ),
+            Self::PartRing { title } => write!(
+                f,
+                "the part '{title}' takes in, through others, a recipe that takes it in\n  take it out of one of them: nothing is made of itself"
             ),
             Self::Weigh(e) => e.fmt(f),
         }
@@ -101,7 +110,7 @@ pub fn key_of(recipe: &Recipe, component: usize, line: usize) -> LineKey {
 /// Reads, weighs, screens and reworks a sheet.
 ///
 /// # Arguments
-/// * `parts` — the sheets of [`Sheet::parts`], in that order. Parts of parts are not followed.
+/// * `parts` — the sheets of [`Sheet::parts`], in that order, each with its own.
 /// * `blends` — the kitchen's own blends.
 ///
 /// # Errors
@@ -109,45 +118,21 @@ pub fn key_of(recipe: &Recipe, component: usize, line: usize) -> LineKey {
 /// a ring. A recipe without flour is no error: its rework is the recipe as it is.
 pub fn work(
     sheet: &Sheet,
-    parts: &[Sheet],
+    parts: &[Part],
     larder: &Larder,
     blends: &[Blend],
 ) -> Result<Worked, SheetError> {
-    let locale = sheet.locale();
-    let reader = Reader::new(larder, locale);
-    let mut recipe = read::bytes(sheet.text.as_bytes(), &reader).map_err(SheetError::Read)?;
-    let mut accepted: Vec<(usize, usize, &str)> = Vec::new();
-    let mut wishes = Wishes::default();
-    for (i, used) in sheet.parts.iter().enumerate() {
-        let Some(part) = parts.get(i) else {
-            return Err(SheetError::PartMissing {
-                title: used.title.clone(),
-                version: used.version,
-            });
-        };
-        take_in(
-            part,
-            &used.title,
-            &mut recipe,
-            &mut accepted,
-            &mut wishes,
-            larder,
-            locale,
-        )
-        .map_err(|error| SheetError::Part {
-            title: used.title.clone(),
-            error,
-        })?;
-    }
-    let (own, stale) = decide_all(&mut recipe, &sheet.lines, &reader);
-    accepted.extend(own);
+    let Gathered {
+        mut recipe,
+        accepted,
+        wishes,
+        stale,
+    } = gather(sheet, parts, larder)?;
     if let Some(title) = &sheet.title {
         recipe.title = Some(title.clone());
     }
     credit(sheet, &mut recipe);
-    wishes.add(sheet, |name| Some(name.to_owned()));
-    settle_whole(&mut recipe, &sheet.accepted);
-    let mut formula = weigh::formula(recipe, larder, locale).map_err(SheetError::Weigh)?;
+    let mut formula = weigh::formula(recipe, larder, sheet.locale()).map_err(SheetError::Weigh)?;
     for (c, l, code) in accepted {
         settle(&mut formula, c, l, code);
     }
@@ -219,93 +204,6 @@ fn credit(sheet: &Sheet, recipe: &mut Recipe) {
     }
 }
 
-/// Appends a part, its own decisions applied.
-fn take_in<'s>(
-    part: &'s Sheet,
-    title: &str,
-    recipe: &mut Recipe,
-    accepted: &mut Vec<(usize, usize, &'s str)>,
-    wishes: &mut Wishes,
-    larder: &Larder,
-    locale: quantity::Locale,
-) -> Result<(), ReadError> {
-    let reader = Reader::new(larder, part.locale());
-    let mut read = read::bytes(part.text.as_bytes(), &reader)?;
-    let (own, _) = decide_all(&mut read, &part.lines, &reader);
-    settle_whole(&mut read, &part.accepted);
-    if part.locale() != locale {
-        // Its cups stay the cups it was written in.
-        let items = read.components.iter_mut().flat_map(|c| &mut c.lines);
-        for amount in items
-            .flat_map(|l| &mut l.items)
-            .flat_map(|i| &mut i.amounts)
-        {
-            amount.locale.get_or_insert(part.locale());
-        }
-    }
-    let names: Vec<String> = read.components.iter().map(|c| c.name.clone()).collect();
-    let owners = rework::owners(&read);
-    let places = recipe.append(read, title, &owners);
-    accepted.extend(own.into_iter().filter_map(|(c, l, code)| {
-        let (at, first) = places.get(c)?;
-        Some((*at, first + l, code))
-    }));
-    wishes.add(part, |name| {
-        let at = names.iter().position(|n| n == name)?;
-        let (place, _) = places.get(at)?;
-        Some(recipe.components.get(*place)?.name.clone())
-    });
-    Ok(())
-}
-
-/// Styles, blends and pins by component; later ones stand over earlier ones.
-#[derive(Default)]
-struct Wishes {
-    styles: Vec<(String, Style)>,
-    blends: Vec<(String, String)>,
-    pins: Vec<PinnedLine>,
-}
-
-impl Wishes {
-    fn add(&mut self, sheet: &Sheet, name: impl Fn(&str) -> Option<String>) {
-        for (component, key) in &sheet.styles {
-            if let (Some(component), Some(style)) = (name(component), Style::from_key(key)) {
-                self.styles.retain(|(c, _)| *c != component);
-                self.styles.push((component, style));
-            }
-        }
-        for (component, key) in &sheet.blends {
-            if let Some(component) = name(component) {
-                self.blends.retain(|(c, _)| *c != component);
-                self.blends.push((component, key.clone()));
-            }
-        }
-        for pin in sheet.pins.iter().filter(|p| p.hold.check(&p.line).is_ok()) {
-            if let Some(component) = name(&pin.component) {
-                self.pins
-                    .retain(|p| (&p.component, &p.line) != (&component, &pin.line));
-                self.pins.push(PinnedLine {
-                    component,
-                    line: pin.line.clone(),
-                    hold: pin.hold.clone(),
-                });
-            }
-        }
-    }
-
-    fn options(self, blends: &[Blend]) -> Options {
-        Options {
-            styles: self.styles,
-            blends: self.blends,
-            own: blends.to_vec(),
-            pins: self.pins,
-            left_out: Vec::new(),
-            exact: true,
-            ..Options::default()
-        }
-    }
-}
-
 /// Most grams that anything is weighed at.
 pub(super) const MOST_GRAMS: f64 = 100_000.0;
 
@@ -315,11 +213,11 @@ pub(super) fn sound(grams: f64) -> bool {
 }
 
 /// A line's place and the code of a doubt taken as read there.
-type Accepted<'s> = Vec<(usize, usize, &'s str)>;
+pub(super) type Accepted<'s> = Vec<(usize, usize, &'s str)>;
 
 /// Applies decisions to the lines they are about. Returns what is accepted where, and the lines
 /// that are not there.
-fn decide_all<'s>(
+pub(super) fn decide_all<'s>(
     recipe: &mut Recipe,
     decisions: &'s [LineDecision],
     reader: &Reader<'_>,
@@ -498,7 +396,7 @@ fn part_by(doubts: Vec<Doubt>, codes: &[String]) -> (Vec<Doubt>, Vec<Doubt>) {
 }
 
 /// Settles doubts about the whole and about steps.
-fn settle_whole(recipe: &mut Recipe, codes: &[String]) {
+pub(super) fn settle_whole(recipe: &mut Recipe, codes: &[String]) {
     if codes.is_empty() {
         return;
     }

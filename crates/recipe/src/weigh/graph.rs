@@ -10,7 +10,7 @@ use larder::{Larder, State};
 use quantity::{Hold, Locale, Mass, Quantity, Spread};
 
 /// The component an item uses: `Some(None)` when it asks for one that is not there.
-pub(super) fn uses(
+pub(crate) fn uses(
     names: &[String],
     own: usize,
     item: &Item,

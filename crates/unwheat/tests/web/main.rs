@@ -21,6 +21,7 @@ mod leave_out;
 mod live;
 mod look;
 mod method;
+mod part;
 mod plain;
 mod plan;
 mod settle;

@@ -21,7 +21,7 @@ use larder::{Larder, OwnEntry};
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::rework::blend::{Blend, OwnBlend};
-use recipe::sheet::{Change, PartUse, Sheet, Worked, key_of, work};
+use recipe::sheet::{Change, Part, PartUse, Sheet, Worked, key_of, work};
 use serde::Deserialize;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -186,9 +186,9 @@ impl Growing<'_> {
     fn work(&self) -> Result<Worked, Fault> {
         let part = |p: &PartUse| {
             let sheets = &self.others.get(&p.recipe)?.1;
-            sheets.get(p.version as usize - 1).cloned()
+            sheets.get(p.version as usize - 1).cloned().map(Part::from)
         };
-        let parts: Option<Vec<Sheet>> = self.sheet.parts.iter().map(part).collect();
+        let parts: Option<Vec<Part>> = self.sheet.parts.iter().map(part).collect();
         let parts = parts.ok_or_else(|| wrong(self.uid, "a part is not there"))?;
         work(&self.sheet, &parts, self.larder, self.blends).map_err(|e| wrong(self.uid, e))
     }

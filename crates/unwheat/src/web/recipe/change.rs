@@ -1,6 +1,7 @@
 //! Changes of a draft: one field at a time, undone, redone, and told apart from what another
 //! window did meanwhile.
 
+use super::parts::refuse_ring;
 use super::read::slug;
 use super::size::own_pans;
 use super::standing::summary;
@@ -204,6 +205,9 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         let before = open(app, id)?;
         if before.row.binned.is_some() {
             return Err(Fault::bad("this recipe is in the bin: take it out first"));
+        }
+        if let Change::TakePart { part } = &change {
+            refuse_ring(app, &before.row, part)?;
         }
         let now = before.draft.rev;
         if given != now && !post.has("over") {

@@ -6,6 +6,7 @@ pub mod change;
 pub mod heat;
 mod leave_out;
 pub mod method;
+mod parts;
 pub mod plan;
 pub mod read;
 pub mod rework;
@@ -22,10 +23,11 @@ use super::fault::Fault;
 use super::page::{self, Page, Way};
 use axum::response::Response;
 use maud::{Markup, html};
+pub use parts::parts_of;
 use quantity::Locale;
 use recipe::household::Drawer;
 use recipe::rework::blend::Blend;
-use recipe::sheet::{Sheet, SheetError, Worked, work};
+use recipe::sheet::{Part, Sheet, SheetError, Worked, work};
 use standing::{Standing, standing};
 use std::sync::Arc;
 use store::{Row, Settings};
@@ -140,21 +142,8 @@ pub struct Open {
     pub bakes: u32,
 }
 
-/// Sheets of the components a sheet takes in; names of those not found. Parts of parts come
-/// along with their own versions.
-pub fn parts_of(app: &App, sheet: &Sheet) -> Result<(Vec<Sheet>, Vec<String>), Fault> {
-    let (mut found, mut lost) = (Vec::new(), Vec::new());
-    for part in &sheet.parts {
-        match app.kitchen.part_sheet(&part.recipe, part.version)? {
-            Some(s) => found.push(s),
-            None => lost.push(part.title.clone()),
-        }
-    }
-    Ok((found, lost))
-}
-
 /// Works a sheet with this kitchen's larder.
-pub fn work_with(pantry: &Pantry, sheet: &Sheet, parts: &[Sheet]) -> Work {
+pub fn work_with(pantry: &Pantry, sheet: &Sheet, parts: &[Part]) -> Work {
     work(sheet, parts, &pantry.larder, &pantry.own_blends)
 }
 

@@ -1,6 +1,7 @@
 //! The Versions page: what was saved, by whom and why; any two side by side. And the components
 //! of other recipes that this one uses, each at the version it was taken in with.
 
+use super::parts::refuse_ring;
 use super::{Leaf, Open, component_name, fields, open};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
@@ -159,25 +160,21 @@ pub async fn take_part(
     run(app, move |app| {
         let o = open(app, id)?;
         let uid = post.text("part").to_owned();
-        let (other, version, title) = app
+        let (_, version, title) = app
             .kitchen
             .newest(&uid)?
             .ok_or_else(|| Fault::bad("that recipe has no saved version: save one first"))?;
-        let inner = app.kitchen.part_sheet(&uid, version)?;
-        if other == id || inner.is_some_and(|s| !s.parts.is_empty()) {
-            return Err(Fault::bad(format!(
-                "'{title}' itself takes in components of other recipes: take those in here one by one"
-            )));
-        }
-        let change = Change::TakePart {
-            part: PartUse {
-                recipe: uid,
-                version,
-                title,
-            },
+        let part = PartUse {
+            recipe: uid,
+            version,
+            title,
         };
+        refuse_ring(app, &o.row, &part)?;
+        let change = Change::TakePart { part };
         let mut sheet = o.draft.sheet.clone();
-        sheet.change(&change).map_err(|e| Fault::bad(e.to_string()))?;
+        sheet
+            .change(&change)
+            .map_err(|e| Fault::bad(e.to_string()))?;
         put(app, &o, &sheet, &change.words(), &change.field())?;
         Ok(back_to(&format!("{}#parts", o.at(Leaf::Read))))
     })

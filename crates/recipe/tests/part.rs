@@ -1,0 +1,165 @@
+//! Recipes that take in recipes that take in others.
+
+use larder::Larder;
+use quantity::Locale;
+use recipe::sheet::{Change, LineKey, Part, PartUse, Sheet, SheetError, Worked, work};
+use std::sync::LazyLock;
+
+static LARDER: LazyLock<Larder> =
+    LazyLock::new(|| Larder::built_in().expect("the built-in tables"));
+
+const CURD: &str = "Lemon curd\n\n100 g lemon juice\n100 g sugar\n2 eggs\n50 g butter\n\nMethod\n1. Whisk all over a low heat until thick.\n2. Cool.\n";
+const CREAM: &str = "Curd cream\n\n120 g lemon curd\n200 g whipping cream\n\nMethod\n1. Whip the cream.\n2. Fold the lemon curd into the cream.\n";
+const CAKE: &str = "Layer cake\n\nSponge\n150 g plain flour\n150 g sugar\n150 g butter\n3 eggs\n\nTo assemble\nthe sponge\n250 g curd cream\n\nMethod\n1. Mix the sponge. Bake at 180 C for 25 minutes.\n2. Fill with the curd cream.\n";
+
+fn sheet(text: &str, parts: &[(&str, &str)]) -> Sheet {
+    let mut sheet = Sheet::new(text, Locale::Uk);
+    sheet.parts = parts
+        .iter()
+        .map(|(uid, title)| PartUse {
+            recipe: (*uid).to_owned(),
+            version: 1,
+            title: (*title).to_owned(),
+        })
+        .collect();
+    sheet
+}
+
+fn worked(sheet: &Sheet, parts: &[Part]) -> Result<Worked, SheetError> {
+    work(sheet, parts, &LARDER, &[])
+}
+
+fn cream() -> Part {
+    Part {
+        sheet: sheet(CREAM, &[("curd", "Lemon curd")]),
+        parts: vec![sheet(CURD, &[]).into()],
+    }
+}
+
+fn grams(w: &Worked, component: &str, line: &str) -> f64 {
+    let c = w.rework.components.iter().find(|c| c.name == component);
+    let lines = c.map_or(&[][..], |c| &c.lines);
+    let line = lines.iter().find(|l| l.name.contains(line));
+    let found = line.and_then(|l| l.grams);
+    found.expect("a line with a weight").likely().as_grams()
+}
+
+/// Worked by hand: 250 g of a cream that makes 320 g leave 70 g; its 120 g of the curd that makes
+/// 350 g (two medium eggs are 100 g, USDA SR28 01123) leave 230 g.
+#[test]
+fn a_part_brings_what_it_takes_in() {
+    let cake = sheet(CAKE, &[("cream", "Curd cream")]);
+    let w = worked(&cake, &[cream()]).expect("works");
+    let names: Vec<&str> = w.rework.components.iter().map(|c| &*c.name).collect();
+    assert_eq!(names, ["sponge", "to assemble", "curd cream", "lemon curd"]);
+    let left = |name: &str| {
+        let c = w.rework.components.iter().find(|c| c.name == name);
+        let left = c.and_then(|c| c.left).expect("something is left");
+        left.likely().as_grams().round()
+    };
+    assert_eq!((left("curd cream"), left("lemon curd")), (70.0, 230.0));
+    // What is made first stands first, and each step is numbered in its own method.
+    let recipe = &w.formula.recipe;
+    let steps: Vec<(usize, Option<&str>)> = recipe
+        .steps
+        .iter()
+        .map(|s| recipe.step_in_method(s.number))
+        .collect();
+    let (curd, whipped) = (Some("Lemon curd"), Some("Curd cream"));
+    assert_eq!(
+        steps,
+        [
+            (1, curd),
+            (2, curd),
+            (1, whipped),
+            (2, whipped),
+            (1, None),
+            (2, None)
+        ]
+    );
+    // What the cream's method does to the curd is the cream's.
+    let of = |step: usize| {
+        recipe.steps[step]
+            .component
+            .map(|c| &*recipe.components[c].name)
+    };
+    assert_eq!((of(0), of(3)), (Some("lemon curd"), Some("curd cream")));
+}
+
+/// A part's decisions on what it takes in go along; this recipe's own stand over them.
+#[test]
+fn decisions_are_carried_at_every_level() {
+    let weighed = |component: &str, text: &str, grams: f64| Change::Grams {
+        line: LineKey {
+            component: component.to_owned(),
+            text: text.to_owned(),
+            nth: 0,
+        },
+        place: 0,
+        grams: Some(grams),
+    };
+    let mut inner = cream();
+    let change = weighed("lemon curd", "2 eggs", 90.0);
+    inner.sheet.change(&change).expect("a change");
+    let mut cake = sheet(CAKE, &[("cream", "Curd cream")]);
+    let w = worked(&cake, &[inner.clone()]).expect("works");
+    assert_eq!(grams(&w, "lemon curd", "egg"), 90.0);
+    cake.change(&weighed("lemon curd", "2 eggs", 95.0))
+        .expect("a change");
+    let w = worked(&cake, &[inner]).expect("works");
+    assert_eq!(grams(&w, "lemon curd", "egg"), 95.0);
+    assert!(w.stale.is_empty());
+}
+
+/// The same curd in two parts is made twice: each keeps its own, whatever it is called.
+#[test]
+fn each_part_uses_its_own() {
+    let text = CAKE.replace("250 g curd cream", "250 g curd cream\n50 g lemon curd");
+    let cake = sheet(&text, &[("curd", "Lemon curd"), ("cream", "Curd cream")]);
+    let doubled = CURD.replace("100 g sugar", "120 g sugar");
+    let w = worked(&cake, &[sheet(&doubled, &[]).into(), cream()]).expect("works");
+    assert_eq!(grams(&w, "lemon curd", "sugar"), 120.0);
+    assert_eq!(grams(&w, "lemon curd 2", "sugar"), 100.0);
+    assert_eq!(grams(&w, "curd cream", "curd"), 120.0);
+    let used = |name: &str| {
+        let c = w.rework.components.iter().find(|c| c.name == name);
+        c.and_then(|c| c.used)
+            .expect("used")
+            .likely()
+            .as_grams()
+            .round()
+    };
+    assert_eq!((used("lemon curd"), used("lemon curd 2")), (50.0, 120.0));
+}
+
+#[test]
+fn what_is_missing_or_made_of_itself_is_said() {
+    let cake = sheet(CAKE, &[("cream", "Curd cream")]);
+    let bare = Part {
+        parts: Vec::new(),
+        ..cream()
+    };
+    let said = worked(&cake, &[bare]).expect_err("a part is missing");
+    assert!(
+        said.to_string()
+            .contains("'Lemon curd', version 1: it is no longer in the kitchen")
+    );
+    let mut ring = cream();
+    ring.parts[0].sheet.parts = vec![PartUse {
+        recipe: "cream".to_owned(),
+        version: 1,
+        title: "Curd cream".to_owned(),
+    }];
+    let said = worked(&cake, &[ring]).expect_err("a ring");
+    assert!(
+        matches!(&said, SheetError::PartRing { title } if title == "Curd cream"),
+        "{said:?}"
+    );
+    let mut broken = cream();
+    broken.parts[0].sheet.text = String::new();
+    let said = worked(&cake, &[broken]).expect_err("a part without text");
+    assert!(
+        matches!(&said, SheetError::Part { title, .. } if title == "Lemon curd"),
+        "{said:?}"
+    );
+}
