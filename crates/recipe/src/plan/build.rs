@@ -5,7 +5,7 @@ use super::pans::{self, PanUse};
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
-use super::warm::{Breach, Limit, limits};
+use super::warm::{Breach, Limit, Warm, limits};
 use crate::read;
 use crate::recipe::{Activity, FactKind, Recipe};
 use crate::rework::timing::{BakeTime, bakes};
@@ -23,6 +23,8 @@ pub struct Tasks {
     pub list: Vec<Task>,
     /// Longest times from one task to another, for food that spoils.
     pub limits: Vec<Limit>,
+    /// How long each part with egg or milk stands warm until it is heated.
+    pub warm: Vec<Warm>,
     /// Where the recipe itself goes past such a limit.
     pub breaches: Vec<Breach>,
     /// What is still to be done about gluten before it is made: what contains it, whose labels are
@@ -257,13 +259,14 @@ impl Build<'_> {
                 flour.as_grams() < MOIST * total.as_grams()
             })
         };
-        let (limits, breaches) = limits(&mut list, perishable, moist);
+        let hours = limits(&mut list, perishable, moist);
         let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),
             list,
-            limits,
-            breaches,
+            limits: hours.limits,
+            warm: hours.warm,
+            breaches: hours.breaches,
             gluten: gluten(self.w),
             meat: once(self.w.rework.components.iter().flat_map(|c| c.meat.clone())),
             unknown: unknown(self.w),

@@ -53,6 +53,28 @@ pub struct Breach {
     pub longest: usize,
 }
 
+/// How long a part with egg or milk stands above 5 °C from its weighing out to the heat, all told,
+/// work included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Warm {
+    /// The component, by place in the recipe.
+    pub component: usize,
+    /// Minutes, its waits at their shortest.
+    pub least: f64,
+    /// Minutes as it is planned: what takes as long as it takes at its longest.
+    pub most: f64,
+    /// It waits in the room; otherwise it is all work.
+    pub waits: bool,
+}
+
+/// What the hours of egg and milk come to.
+#[derive(Debug, Default)]
+pub(super) struct Hours {
+    pub limits: Vec<Limit>,
+    pub breaches: Vec<Breach>,
+    pub warm: Vec<Warm>,
+}
+
 /// What is said of a part that stays moist when it is cooked.
 const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooking 2 hours in the room is the limit, cooling and serving included (1 hour above 32 °C; your local rules come first); after that it belongs in the fridge";
 
@@ -64,8 +86,8 @@ pub(super) fn limits(
     list: &mut [Task],
     perishable: impl Fn(usize) -> bool,
     moist: impl Fn(usize) -> bool,
-) -> (Vec<Limit>, Vec<Breach>) {
-    let (mut limits, mut breaches) = (Vec::new(), Vec::new());
+) -> Hours {
+    let mut out = Hours::default();
     let mut parts: Vec<usize> = list.iter().map(|t| t.component).collect();
     parts.sort_unstable();
     parts.dedup();
@@ -100,11 +122,11 @@ pub(super) fn limits(
             });
         }
         for leg in &legs {
-            fridge(list, c, leg, &mut breaches);
-            one(list, c, leg, &mut limits, &mut breaches);
+            fridge(list, c, leg, &mut out.breaches);
+            one(list, c, leg, &mut out);
         }
     }
-    (limits, breaches)
+    out
 }
 
 /// Tasks of a part up to its next heat, or to its end.
@@ -207,13 +229,7 @@ fn fridge(list: &mut [Task], c: usize, leg: &Leg, breaches: &mut Vec<Breach>) {
 }
 
 /// One leg: up to a bake, a boil or the end.
-fn one(
-    list: &mut [Task],
-    c: usize,
-    leg: &Leg,
-    limits: &mut Vec<Limit>,
-    breaches: &mut Vec<Breach>,
-) {
+fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
     let cold = |t: &Task| t.wait.is_some_and(|w| w.place.is_cold());
     // An oven that is turned off cools like the room.
     let warm_wait = |t: &Task| {
@@ -253,7 +269,20 @@ fn one(
         (clock, raw) = (Some(pan), rest);
         (work, least) = length(list, raw);
     }
+    let waits = raw.iter().any(|&t| warm_wait(&list[t]).is_some());
+    let mut told = |least: f64, most: f64| {
+        if leg.from.is_none() {
+            let component = c;
+            out.warm.push(Warm {
+                component,
+                least,
+                most,
+                waits,
+            });
+        }
+    };
     if work + least > WARM_LIMIT {
+        told(work + least, work + least);
         let longest = raw.iter().copied().max_by(|a, b| {
             let of = |t: &usize| {
                 let t = &list[*t];
@@ -263,7 +292,7 @@ fn one(
         });
         let first = clock.or(raw.first().copied()).unwrap_or_default();
         let part = list.iter().find(|t| t.component == c);
-        breaches.push(Breach {
+        out.breaches.push(Breach {
             of: part.map_or_else(String::new, |t| t.of.clone()),
             cold: false,
             least: work + least,
@@ -343,9 +372,11 @@ fn one(
     }
     stretches.extend(open);
     let planned: f64 = stretches.iter().map(|s| s.1).sum();
+    told(work + least, planned.max(work + least));
     let each = ((WARM_LIMIT - planned) / stretches.len().max(1) as f64).max(0.0);
-    limits.extend(stretches.into_iter().map(|(limit, sum)| Limit {
-        most: (sum + each).floor() as i64,
-        ..limit
-    }));
+    out.limits
+        .extend(stretches.into_iter().map(|(limit, sum)| Limit {
+            most: (sum + each).floor() as i64,
+            ..limit
+        }));
 }

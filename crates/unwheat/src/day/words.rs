@@ -4,7 +4,7 @@ use super::clock::{CHANGED, Clock};
 use crate::show::Style;
 use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
 use recipe::plan::{
-    Ask, Held, Impossible, Place, Plan, Row, Task, Tasks, Wait, changes_heat, kept_in,
+    Ask, Held, Impossible, Place, Plan, Row, Task, Tasks, WARM_WORDS, Wait, changes_heat, kept_in,
     minutes_words, span_words, uncounted_pans,
 };
 
@@ -168,14 +168,12 @@ pub fn kept(ask: &Ask, row: &Row) -> Option<String> {
     ))
 }
 
-/// Cautions that go with every plan that has a cold or warm limit in it.
-pub fn cautions(ask: &Ask) -> Vec<&'static str> {
+/// The caution that goes with a plan that has a cold or warm limit in it.
+pub fn caution(ask: &Ask) -> Option<String> {
     let limited = ask.jobs.iter().any(|j| !j.tasks.limits.is_empty());
-    let mut out = Vec::new();
-    if limited {
-        out.push("What holds egg or milk: 5 °C or below in the fridge, 24 hours at most in all until it is cooked, and no more than 2 hours out of it in all (1 hour above 32 °C). Hours in the fridge do not count, but a thick piece takes hours to get cold: flatten it, or make smaller pieces. Usual advice; your local rules come first.");
-    }
-    out
+    limited.then(|| format!(
+        "What holds egg or milk: {WARM_WORDS}. In the fridge it is at 5 °C or below, 24 hours at most in all until it is cooked; those hours do not count as warm, but a thick piece takes hours to get cold: flatten it, or make smaller pieces. Usual advice."
+    ))
 }
 
 /// What a plan counts no hours for, in sentences: meat and fish, and what the larder does not know.
@@ -328,7 +326,7 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
             pans.join(", ")
         ));
     }
-    out.extend(cautions(ask).into_iter().map(str::to_owned));
+    out.extend(caution(ask));
     out.extend(uncounted(ask));
     if ask
         .jobs

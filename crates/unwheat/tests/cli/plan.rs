@@ -317,13 +317,13 @@ fn bakes_that_share_a_tin_follow_each_other() {
         "--serve",
         "2026-11-29 15:00",
     ])
-    .refused();
+    .err;
     let err: String = err.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         err.contains("It is a pan that makes it impossible"),
         "{err}"
     );
-    let err = plan(&["--pan", "0 x loaf tin", "--from-now"]).refused();
+    let err = plan(&["--pan", "0 x loaf tin", "--from-now"]).err;
     assert!(
         err.contains("--pan") && err.contains("from 1 to 20"),
         "{err}"

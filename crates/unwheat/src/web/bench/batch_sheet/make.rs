@@ -118,7 +118,7 @@ impl Maker<'_> {
             labels: mind::labels(self.w, self.place),
             ours: Vec::new(),
             our_heat: method::our_heat(c, self.settings),
-            warm: tasks::warm(self.w, self.plan, self.place),
+            warm: tasks::warm(self.plan, self.place),
             notes: method::notes(c, recipe, self.factor),
             heat: method::heat(&recipe.steps, &steps, self.settings),
             timers: Vec::new(),

@@ -5,6 +5,7 @@ use super::words::{self, minutes};
 use super::{Offer, Task, method};
 use crate::day::clock::Clock;
 use crate::web::kitchen::oven_words;
+use crate::web::page::capital;
 use quantity::{Spread, Temperature};
 use recipe::plan::{self, Basis, Place, Plan, Tasks, own_steps};
 use recipe::sheet::{Sheet, Worked};
@@ -232,63 +233,30 @@ fn tidy(m: f64) -> f64 {
 /// So many minutes above 5 °C are near the limit for what holds egg or milk.
 const NEAR: f64 = 90.0;
 
-/// How near the warm time of a component comes to the limit for what holds egg or milk, from the
-/// first mixing to the heat.
-pub fn warm(w: &Worked, tasks: &Tasks, place: usize) -> Option<String> {
-    let c = w.rework.components.get(place)?;
-    if !c.holds_egg_or_milk {
+/// How near the warm time of a component comes to the limit for what holds egg or milk, as the plan
+/// counts it.
+pub fn warm(tasks: &Tasks, place: usize) -> Option<String> {
+    let warm = tasks.warm.iter().find(|w| w.component == place)?;
+    if !warm.waits || warm.most < NEAR {
         return None;
     }
-    let hot = |t: &plan::Task| matches!(t.what, "bake" | "boil" | "fry");
-    let (mut least, mut most) = (0.0, 0.0);
-    let mut waits = false;
-    for t in tasks
-        .list
-        .iter()
-        .filter(|t| t.component == place && !t.left_out)
-        .filter(|t| !matches!(t.what, "weigh" | "hydrate" | "preheat" | "grease" | "melt"))
-        .take_while(|t| !hot(t))
-    {
-        least += t.hands.usual;
-        most += t.hands.usual;
-        if let Some(wait) = t.wait.filter(|w| w.place == Place::Bench) {
-            least += wait.span.least;
-            // How long a rest lasts is the baker's choice.
-            most += if wait.may {
-                wait.span.least
-            } else {
-                wait.span.most
-            };
-            waits = true;
-        }
-    }
-    let limit = plan::WARM_LIMIT;
-    let mut breaches = tasks.breaches.iter();
-    let over = breaches.find(|b| !b.cold && b.of == c.name);
-    match over {
-        Some(b) => (least, most) = (b.least, most.max(b.least)),
-        // The plan keeps it within the limit.
-        None => most = most.min(limit),
-    }
-    if !waits || most < NEAR {
-        return None;
-    }
-    let (from, to) = (minutes(least), minutes(most));
+    let (from, to) = (minutes(warm.least), minutes(warm.most));
     let told = if from == to {
         to
     } else {
         format!("{from} to {to}")
     };
-    let so = if most > limit {
-        "longer than"
-    } else if most >= limit - 1.0 {
-        "all of"
+    let so = if warm.most > plan::WARM_LIMIT {
+        "longer than the limit"
+    } else if warm.most >= plan::WARM_LIMIT - 1.0 {
+        "all of the limit"
     } else {
-        "most of"
+        "near the limit"
     };
-    Some(format!(
-        "Egg or milk is in it. From the first mixing to the heat it stands warm for {told}, work included and rests at their shortest: {so} the 2 hours it may stay above 5 °C / 41 °F (1 hour above 32 °C / 90 °F). Look early, or let it rise in the cold (your local rules come first)."
-    ))
+    Some(words::both_scales(&format!(
+        "From its weighing to the heat it stands above 5 °C for {told}, work included: {so}. {}. Look early, or let it rise in the cold.",
+        capital(plan::WARM_WORDS)
+    )))
 }
 
 /// Puts the hours of a plan in: when each task begins, how late it may, when it ends. Unix seconds.
@@ -412,7 +380,10 @@ mod tests {
             plan.components.into_iter().next().and_then(|c| c.warm)
         };
         let warm = told(BUNS).expect("egg and milk stand warm");
-        assert!(warm.contains("the 2 hours it may stay above"), "{warm}");
+        assert!(
+            warm.contains("limit of 2 hours") && warm.contains("5 °C / 41 °F"),
+            "{warm}"
+        );
         // In the cold, short, or without egg and milk there is nothing to warn of.
         for (from, to) in [
             (
@@ -428,7 +399,7 @@ mod tests {
         // Longer than it may, however it is planned.
         let long = BUNS.replace("for 90 minutes", "for 4 hours");
         let warm = told(&long).expect("longer than it may");
-        assert!(warm.contains("longer than the 2 hours"), "{warm}");
+        assert!(warm.contains("longer than the limit"), "{warm}");
     }
 
     #[test]
