@@ -56,6 +56,9 @@ pub struct HeldStep {
     pub work_end: String,
     /// Its wait ends.
     pub end: String,
+    /// The latest that it may begin, the others staying where they are; none where that was not kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<String>,
 }
 
 /// A day as it is kept.

@@ -89,6 +89,7 @@ fn full() -> Kitchen {
             start: "2026-11-28T07:00".to_owned(),
             work_end: "2026-11-28T07:10".to_owned(),
             end: "2026-11-28T07:10".to_owned(),
+            by: Some("2026-11-28T07:05".to_owned()),
         }],
     };
     let id = kitchen.add_day("stall", &day, 50).expect("a day");

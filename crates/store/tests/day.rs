@@ -26,6 +26,7 @@ fn held(step: &str) -> HeldStep {
         start: at.clone(),
         work_end: at.clone(),
         end: at,
+        by: None,
     }
 }
 

@@ -37,7 +37,14 @@ impl OwnPans {
                 [a, b] => a.min(*b) >= 10.0,
                 _ => false,
             };
-            let named = rest.starts_with(|c: char| c.is_alphabetic()) || sized;
+            // '2 x 900 g loaf tin'.
+            let unit = rest.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
+            let unit = unit.split_whitespace().next().unwrap_or_default();
+            let weight = matches!(
+                unit,
+                "g" | "kg" | "lb" | "oz" | "ml" | "l" | "litre" | "pint"
+            );
+            let named = rest.starts_with(|c: char| c.is_alphabetic()) || sized || weight;
             Some((n.trim().parse::<u32>().ok()?, rest)).filter(|_| named)
         });
         let (count, name) = many.unwrap_or((1, text));
@@ -436,6 +443,7 @@ mod tests {
         let of = |n: u32, name: &str| Ok((n, name.to_owned()));
         assert_eq!(read("2 x 20 cm sandwich tin"), of(2, "20 cm sandwich tin"));
         assert_eq!(read("3 × loaf tin"), of(3, "loaf tin"));
+        assert_eq!(read("2 x 900 g loaf tin"), of(2, "900 g loaf tin"));
         assert_eq!(read("9 x 5 in loaf tin"), of(1, "9 x 5 in loaf tin"));
         assert_eq!(read("big tin"), of(1, "big tin"));
         assert!(read("0 x loaf tin").is_err());

@@ -5,9 +5,10 @@ use super::fault::Fault;
 use axum::response::Response;
 use larder::Larder;
 use quantity::Locale;
+use recipe::plan::{Impossible, Plan};
 use recipe::rework::blend::{self, Blend};
 use recipe::sheet::{SheetError, Worked};
-use std::collections::{HashSet, VecDeque};
+use std::collections::{BTreeMap, HashSet, VecDeque};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use store::{Kitchen, Settings};
 
@@ -54,6 +55,16 @@ pub type Work = Result<Worked, SheetError>;
 /// Drafts whose work is kept.
 const WORKED: usize = 16;
 
+/// The plan of a day, or why there is none, and what was asked for it.
+pub struct Solved {
+    /// What was asked, but for the present minute, as a hash.
+    pub asked: u64,
+    /// The minute it was asked at.
+    pub now: i32,
+    /// The answer.
+    pub found: Result<Plan, Box<Impossible>>,
+}
+
 /// The running workbench.
 pub struct App {
     /// The store.
@@ -77,6 +88,8 @@ pub struct App {
     rows: Mutex<(u64, Option<HashSet<i64>>)>,
     /// Drafts worked last, newest at the back: the page that changes one has just shown it.
     worked: Mutex<VecDeque<(Draft, Arc<Work>)>>,
+    /// What days were found to be when they were last planned, by their number.
+    pub solved: Mutex<BTreeMap<i64, Solved>>,
     backup_trouble: Mutex<Option<String>>,
 }
 
@@ -102,6 +115,7 @@ impl App {
             settings: Mutex::new(None),
             worked: Mutex::new(VecDeque::new()),
             rows: Mutex::new((revision, None)),
+            solved: Mutex::new(BTreeMap::new()),
             backup_trouble: Mutex::new(None),
         })
     }

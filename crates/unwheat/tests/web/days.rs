@@ -1,6 +1,6 @@
 //! Days: several recipes for one time, what is next, the rest from now, the bench and the bin.
 
-use crate::harness::{House, browser, example, key};
+use crate::harness::{House, Window, browser, example, key};
 use serde_json::json;
 
 /// Now, by this machine's clock.
@@ -287,4 +287,78 @@ fn the_serving_time_of_a_recipe_outlives_the_workbench() {
     let page = house.get(&at).text();
     assert!(page.contains(&format!("value=\"{serve}\"")), "{page}");
     house.must_be_sound();
+}
+
+/// A step ticked at the bench is done on the day, and the other way round; both say what is next.
+#[test]
+fn what_is_ticked_at_the_bench_is_done_on_the_day() {
+    browser(|house, w| {
+        let [_, cake, tart] = three(house).map(|id| id.to_string());
+        let serve = noon();
+        let fields = [
+            ("serve", serve.as_str()),
+            ("add", &cake),
+            ("add", &tart),
+            ("who", "Dot"),
+        ];
+        let at = day(house, &fields);
+        w.go(&at);
+        w.press("Start the batch of Lemon Yoghurt Cake");
+        w.arrive("/bench/1");
+        let first = "Weigh out";
+        let next = |w: &mut Window, of: &str| -> String {
+            let js = "const all = [...document.querySelectorAll(arguments[0])].filter(e => !e.hidden); return all.map(e => e.textContent).join(' | ');";
+            w.js(js, json!([of]))
+                .as_str()
+                .unwrap_or_default()
+                .to_owned()
+        };
+        assert!(next(w, "#next li").contains(first));
+        let tick = |item: &str, ticked: &str| {
+            let answer = house.post("/bench/1/mark", &[("item", item), ("ticked", ticked)]);
+            assert_eq!(answer.status, 303, "{}", answer.text());
+        };
+        tick("step::weigh", "1");
+        w.go(&at);
+        w.see("Done last: Lemon Yoghurt Cake: Weigh out.");
+        let day_next = next(w, "[data-next] li");
+        assert!(
+            !day_next.contains("Lemon Yoghurt Cake: Weigh out"),
+            "{day_next}"
+        );
+        w.go("/bench/1");
+        let bench_next = next(w, "#next li");
+        w.go(&at);
+        // Whatever the day has first of the cake, the bench has too.
+        let of_cake = day_next
+            .split(" | ")
+            .find_map(|s| s.split("Lemon Yoghurt Cake: ").nth(1).map(str::to_owned));
+        if let Some(name) = of_cake {
+            let word = name
+                .split_whitespace()
+                .next()
+                .unwrap_or_default()
+                .to_owned();
+            assert!(bench_next.contains(&word), "{name}: {bench_next}");
+        }
+        assert_eq!(w.axe(), Vec::<String>::new());
+        w.press("Not done yet: Lemon Yoghurt Cake: Weigh out");
+        w.arrive(&at);
+        w.gone("Done last");
+        assert!(
+            house
+                .get("/bench/1/state")
+                .text()
+                .contains("\"step::weigh\":{\"actual\":null,\"ticked\":false}"),
+            "{}",
+            house.get("/bench/1/state").text()
+        );
+        // Started by who planned the day.
+        assert!(
+            house
+                .get(&format!("/recipe/{cake}/bench"))
+                .text()
+                .contains("by Dot")
+        );
+    });
 }

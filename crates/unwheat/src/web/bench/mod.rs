@@ -7,7 +7,7 @@ mod start;
 mod view;
 
 pub use finish::{Bake, OVENS};
-pub use start::{begin, body as start};
+pub use start::{Of, begun, body as start};
 
 use super::app::{App, Shared, run};
 use super::fault::Fault;
@@ -262,6 +262,10 @@ async fn mark(
             for (item, ticked) in bench.plan.ticks(&item, ticked == "1", |k| bench.ticked(k)) {
                 app.kitchen.mark(id, &item, Some(ticked), None, at)?;
             }
+        }
+        // From the page of the day that it is of.
+        if let Ok(day) = post.text("day").parse::<i64>() {
+            return Ok(back_to(&format!("/days/{day}")));
         }
         let (part, anchor) = (post.text("part"), post.text("anchor"));
         let plain = |s: &str| s.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');

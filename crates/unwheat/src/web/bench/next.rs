@@ -50,7 +50,7 @@ pub fn of_day(app: &App, batch: &store::Batch, made: &mut BatchSheet) -> Result<
 }
 
 /// Puts the times that a day holds for the recipe at a place into a batch.
-fn held(made: &mut BatchSheet, day: &store::Day, place: usize, clock: &Clock) {
+pub fn held(made: &mut BatchSheet, day: &store::Day, place: usize, clock: &Clock) {
     let at = |text: &str| clock.kept(text).map(|m| clock.unix(m));
     let own = day.recipes.get(place).and_then(|r| r.serve.as_ref());
     if let Some(serve) = own.or(day.serve.as_ref()).and_then(|text| at(text)) {
@@ -59,9 +59,11 @@ fn held(made: &mut BatchSheet, day: &store::Day, place: usize, clock: &Clock) {
     let mine = |h: &&store::HeldStep| usize::try_from(h.recipe).is_ok_and(|r| r == place);
     let times = day.held.iter().filter(mine).filter_map(|h| {
         let item = format!("{MARK}{}", h.step);
-        Some((item, (at(&h.start)?, at(&h.end)?)))
+        let begin = at(&h.start)?;
+        let by = h.by.as_deref().and_then(at).unwrap_or(begin);
+        Some((item, (begin, by, at(&h.end)?)))
     });
-    let times: BTreeMap<String, (i64, i64)> = times.collect();
+    let times: BTreeMap<String, (i64, i64, i64)> = times.collect();
     if times.is_empty() {
         return;
     }
@@ -69,9 +71,8 @@ fn held(made: &mut BatchSheet, day: &store::Day, place: usize, clock: &Clock) {
     for t in &mut made.tasks {
         let held = times.get(&t.item);
         t.begin = held.map(|h| h.0);
-        // A day is planned to begin as late as it can.
-        t.by = t.begin;
-        t.end = held.map(|h| h.1);
+        t.by = held.map(|h| h.1);
+        t.end = held.map(|h| h.2);
     }
     settle(&mut made.tasks);
 }
@@ -234,6 +235,7 @@ mod tests {
             start: format!("2026-11-29T{start}"),
             work_end: format!("2026-11-29T{start}"),
             end: format!("2026-11-29T{end}"),
+            by: (step == "dough:bake").then(|| "2026-11-29T12:20".to_owned()),
         };
         let recipe = |serve: Option<&str>| store::DayRecipe {
             recipe: "r".to_owned(),
@@ -266,6 +268,9 @@ mod tests {
         assert_eq!(hours(made.serve).as_deref(), Some("17:30"));
         assert_eq!(hours(made.tasks[0].begin).as_deref(), Some("11:00"));
         assert_eq!(hours(made.tasks[1].end).as_deref(), Some("13:00"));
+        // One that may begin later says so; of the other nothing is known but its time.
+        assert_eq!(hours(made.tasks[0].by).as_deref(), Some("11:00"));
+        assert_eq!(hours(made.tasks[1].by).as_deref(), Some("12:20"));
         assert!(made.unplanned.is_empty());
         // What holds no times yet keeps those of the batch.
         held(

@@ -229,50 +229,75 @@ pub async fn begin(
     post: Post,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
-        let o = sized_for(open(app, id)?, &post)?;
-        let larder = &o.pantry.larder;
-        let clock = Clock::at(app.now());
-        let serve = match post.some("serve") {
-            Some(text) => Some(clock.read(text).map_err(Fault::bad)?),
-            // Left empty there is no time; not asked it is that of the Plan page.
-            None if post.has("serve") => None,
-            None => serving(app, id, &clock)?,
-        };
-        let hours = |made: &mut BatchSheet, w: &Worked, sheet: &Sheet, factor: f64| {
-            if let Some(serve) = serve {
-                let tasks = recipe::plan::tasks(w, sheet, factor);
-                next::hours(made, tasks, &o.settings, app.now(), serve);
-            }
-        };
-        let (version, batch, mut made) = match post.text("of").parse::<u32>() {
-            Ok(number) => {
-                let sheet = app.kitchen.version(id, number)?.sheet;
-                let (parts, _) = parts_of(app, &sheet)?;
-                let worked = work_with(&o.pantry, &sheet, &parts);
-                let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
-                let batch = batch_of(&o, &w)?;
-                let mut made = batch_sheet(&w, &sheet, larder, &o.settings, &batch);
-                hours(&mut made, &w, &sheet, batch.factor);
-                (Some(number), batch, made)
-            }
-            Err(_) => {
-                let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
-                let batch = batch_of(&o, w)?;
-                let mut made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &batch);
-                hours(&mut made, w, &o.draft.sheet, batch.factor);
-                (o.draft.saved_as, batch, made)
-            }
-        };
-        made.size.clone_from(&o.draft.sheet.size);
-        let factor = batch.factor;
-        made.last_time = last_bake(app, id)?.as_ref().and_then(to_change);
-        let made = serde_json::to_value(made).map_err(Fault::inside)?;
-        let batch =
-            app.kitchen
-                .start_batch(id, version, factor, &made, post.text("who"), app.now())?;
+        let batch = begun(app, id, &post, &Of::Itself)?;
         Ok(back_to(&format!("/bench/{batch}")))
     })
     .await
+}
+
+/// What gives a batch its hours.
+pub enum Of<'a> {
+    /// A plan of its own, for the time that is asked.
+    Itself,
+    /// The day it is of, and its place there.
+    Day {
+        /// The day.
+        day: &'a store::Day,
+        /// The recipe's place.
+        place: usize,
+        /// The clock.
+        clock: &'a Clock,
+    },
+}
+
+/// Starts a batch as it is asked for; gives its number.
+pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault> {
+    let o = sized_for(open(app, id)?, post)?;
+    let larder = &o.pantry.larder;
+    let clock = Clock::at(app.now());
+    let serve = match (of, post.some("serve")) {
+        (Of::Day { .. }, _) => None,
+        (_, Some(text)) => Some(clock.read(text).map_err(Fault::bad)?),
+        // Left empty there is no time; not asked it is that of the Plan page.
+        _ if post.has("serve") => None,
+        _ => serving(app, id, &clock)?,
+    };
+    let hours = |made: &mut BatchSheet, w: &Worked, sheet: &Sheet, factor: f64| {
+        if let Of::Day { day, place, clock } = of {
+            next::held(made, day, *place, clock);
+        }
+        if let Some(serve) = serve {
+            let tasks = recipe::plan::tasks(w, sheet, factor);
+            next::hours(made, tasks, &o.settings, app.now(), serve);
+        }
+    };
+    let (version, batch, mut made) = match post.text("of").parse::<u32>() {
+        Ok(number) => {
+            let sheet = app.kitchen.version(id, number)?.sheet;
+            let (parts, _) = parts_of(app, &sheet)?;
+            let worked = work_with(&o.pantry, &sheet, &parts);
+            let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
+            let batch = batch_of(&o, &w)?;
+            let mut made = batch_sheet(&w, &sheet, larder, &o.settings, &batch);
+            hours(&mut made, &w, &sheet, batch.factor);
+            (Some(number), batch, made)
+        }
+        Err(_) => {
+            let w = o.worked().map_err(|e| Fault::bad(e.to_string()))?;
+            let batch = batch_of(&o, w)?;
+            let mut made = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &batch);
+            hours(&mut made, w, &o.draft.sheet, batch.factor);
+            (o.draft.saved_as, batch, made)
+        }
+    };
+    made.size.clone_from(&o.draft.sheet.size);
+    let factor = batch.factor;
+    made.last_time = last_bake(app, id)?.as_ref().and_then(to_change);
+    let made = serde_json::to_value(made).map_err(Fault::inside)?;
+    let who = post.text("who");
+    Ok(app
+        .kitchen
+        .start_batch(id, version, factor, &made, who, app.now())?)
 }
 
 #[cfg(test)]

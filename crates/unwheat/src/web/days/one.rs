@@ -3,7 +3,7 @@
 use super::form::{Asked, fields, find};
 use super::list::{shown, title};
 use super::next;
-use super::planned::{Planned, Stage, planned};
+use super::planned::{Made, Planned, Stage, planned};
 use super::style;
 use crate::day::{ics, words};
 use crate::web::app::{App, Shared, run};
@@ -87,10 +87,10 @@ fn main(app: &App, day: &Planned, asked: &Asked, why: &[String]) -> Result<Marku
         @if row.binned.is_some() { p.trouble { "This day is in the bin." } }
         @if !why.is_empty() { div.trouble #refused role="alert" { @for w in why { p { (w) } } } }
         @for t in &day.troubles { p.trouble { (t) } }
-        (next::section(day))
+        (next::section(app, day))
         (answer(day, &at))
         @if let Some(Ok(plan)) = &day.plan {
-            (start(app, day)?)
+            (start(app, day))
             div.spread.even {
                 (timeline_of(day, plan))
                 (table(app, day, plan, &at))
@@ -139,19 +139,17 @@ fn answer(day: &Planned, at: &str) -> Markup {
 }
 
 /// Each batch, to start at the bench or to go on with.
-fn start(app: &App, day: &Planned) -> Result<Markup, Fault> {
-    let batches = app.kitchen.batches_of_day(day.row.id)?;
-    Ok(html! {
+fn start(app: &App, day: &Planned) -> Markup {
+    html! {
         section.sheet aria-labelledby="bench" {
             h2 #bench { "At the bench" }
             ul.front { @for (j, m) in day.made.iter().enumerate() {
                 @let name = &day.ask.jobs[j].tasks.title;
-                @let of: Vec<_> = batches.iter().filter(|b| b.recipe == m.row.id).collect();
-                @let twins = day.made.iter().take(j).filter(|o| o.row.id == m.row.id).count();
+                @let batch = m.bench.as_ref().map(|b| &b.batch);
                 li {
                     span { a.name href={ "/recipe/" (m.row.id) "/plan" } { (name) } br;
-                        small { (crate::show::shop::times(m.factor)) " the recipe" @if of.get(twins).is_some_and(|b| b.finished.is_some()) { ", finished" } } }
-                    @match of.get(twins) {
+                        small { (crate::show::shop::times(m.factor)) " the recipe" @if batch.is_some_and(|b| b.finished.is_some()) { ", finished" } } }
+                    @match batch {
                         Some(b) => a.button.do href={ "/bench/" (b.id) } { @if b.finished.is_some() { "See it" } @else { "Go on" } span.unseen { " with " (name) } },
                         None => form method="post" action={ "/days/" (day.row.id) "/start" } { (page::seal(app))
                             button name="place" value=(m.place) { "Start the batch" span.unseen { " of " (name) } } },
@@ -159,7 +157,7 @@ fn start(app: &App, day: &Planned) -> Result<Markup, Fault> {
                 }
             } }
         }
-    })
+    }
 }
 
 fn place_of(day: &Planned, r: &Row) -> Option<Place> {
@@ -259,6 +257,7 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                         th scope="col" { "Begin" } th scope="col" { "Until" } th scope="col" { "Step" }
                         @if under_way { th scope="col" { "Begun" } } @else { th scope="col" { "May begin" } th scope="col" { "Held by" } }
                     } }
+                    @let done: Vec<_> = day.made.iter().map(Made::done).collect();
                     tbody { @for r in &plan.rows {
                         @let d = clock.day(r.start);
                         @if d != today {
@@ -267,12 +266,13 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                         }
                         @let tasks = &ask.jobs[r.job].tasks;
                         @let task = &tasks.list[r.task];
+                        @let over = done[r.job].contains(&task.key);
                         tr {
                             td.f data-h="begin" { (clock.hour(r.start)) }
                             td.f data-h="until" { (clock.hour(r.end)) }
-                            td.full { strong { (task.title()) } @if task.guessed() { " " span.tag { "guess" } } br; small { @if day.made.len() > 1 { (tasks.title) ": " } (words::figures(task)) } }
+                            td.full { strong { (task.title()) } @if over { " " span.tag { "done" } } @if task.guessed() { " " span.tag { "guess" } } br; small { @if day.made.len() > 1 { (tasks.title) ": " } (words::figures(task)) } }
                             @if under_way {
-                                td data-h="begun" { label.tick { input type="checkbox" name="begun" value={ (day.made[r.job].place) "|" (task.key) } checked[r.start <= now]; span.unseen { (words::title(ask, r)) " is begun" } } }
+                                td data-h="begun" { label.tick { input type="checkbox" name="begun" value={ (day.made[r.job].place) "|" (task.key) } checked[over || r.start <= now]; span.unseen { (words::title(ask, r)) " is begun" } } }
                             } @else {
                                 td data-h="may begin" { (words::may_begin(clock, r)) }
                                 td data-h="held by" { small { (words::held(ask, r)) } }

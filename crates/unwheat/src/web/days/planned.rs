@@ -2,13 +2,17 @@
 
 use crate::day::clock::{Clock, DAY, Night};
 use crate::day::{self};
-use crate::web::app::App;
+use crate::web::app::{App, Solved};
+use crate::web::bench::batch_sheet::MARK;
+use crate::web::bench::{Bench, plan_of};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::recipe::{open, parts_of, work_with};
 use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan, tasks};
 use recipe::sheet::{Sheet, Worked};
-use std::sync::Arc;
+use std::collections::BTreeSet;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::{Arc, PoisonError};
 use store::{Day, DayRecipe, DayRow, HeldStep, Row, Settings};
 
 /// How far a day is.
@@ -30,6 +34,29 @@ pub struct Made {
     pub row: Row,
     /// Times the recipe, all told.
     pub factor: f64,
+    /// Its batch at the bench, once it was started there.
+    pub bench: Option<Bench>,
+}
+
+impl Made {
+    /// Steps that are done at the bench, or come before one that is: keys of the plan.
+    pub fn done(&self) -> BTreeSet<String> {
+        let Some(b) = &self.bench else {
+            return BTreeSet::new();
+        };
+        let passed = b.plan.passed(|k| b.ticked(k));
+        let done = b.plan.tasks.iter().zip(passed).filter(|(_, done)| *done);
+        let keys = done.filter_map(|(t, _)| t.item.strip_prefix(MARK));
+        keys.map(str::to_owned).collect()
+    }
+
+    /// Steps that can be done next by what is ticked at the bench; nothing where it is not there.
+    pub fn open(&self) -> Option<BTreeSet<String>> {
+        let b = self.bench.as_ref().filter(|b| b.batch.finished.is_none())?;
+        let next = b.plan.next(|k| b.ticked(k)).into_iter();
+        let keys = next.filter_map(|i| b.plan.tasks[i].item.strip_prefix(MARK));
+        Some(keys.map(str::to_owned).collect())
+    }
 }
 
 /// A day opened.
@@ -99,7 +126,8 @@ struct Asked {
     troubles: Vec<String>,
 }
 
-fn asked(app: &App, day: &Day) -> Result<Asked, Fault> {
+fn asked(app: &App, id: i64, day: &Day) -> Result<Asked, Fault> {
+    let batches = app.kitchen.batches_of_day(id)?;
     let clock = Clock::at(app.now());
     let settings = app.settings()?;
     let (mut made, mut jobs, mut troubles) = (Vec::new(), Vec::new(), Vec::new());
@@ -129,7 +157,21 @@ fn asked(app: &App, day: &Day) -> Result<Asked, Fault> {
                 if twin > 0 {
                     tasks.title = format!("{} ({})", tasks.title, twin + 1);
                 }
-                made.push(Made { place, row, factor });
+                let bench = batches
+                    .iter()
+                    .filter(|b| b.recipe == row.id)
+                    .nth(twin)
+                    .map(|batch| {
+                        let (batch, plan) = (batch.clone(), plan_of(batch)?);
+                        Ok::<_, Fault>(Bench { batch, plan })
+                    })
+                    .transpose()?;
+                made.push(Made {
+                    place,
+                    row,
+                    factor,
+                    bench,
+                });
                 jobs.push((tasks, own[place].or(serve)));
             }
             Err(why) => troubles.push(why),
@@ -190,15 +232,51 @@ impl Asked {
             start: self.clock.field(r.start),
             work_end: self.clock.field(r.work_end),
             end: self.clock.field(r.end),
+            by: Some(self.clock.field(r.start + r.slack)),
         });
         rows.collect()
     }
 }
 
+/// The plan of a day that has not begun: what was found for the same question before, where the time
+/// that has gone by since does not change the answer.
+fn solved(app: &App, id: i64, ask: &Ask) -> Result<Plan, Box<Impossible>> {
+    let mut hash = DefaultHasher::new();
+    format!("{:?}", (&ask.jobs, &ask.kitchen, &ask.quiet)).hash(&mut hash);
+    let asked = hash.finish();
+    let timed = ask.jobs.iter().all(|j| j.serve.is_some());
+    let still = |s: &Solved| {
+        let ahead = matches!(&s.found, Ok(p) if timed && p.start >= ask.now);
+        s.asked == asked && (ahead || s.now == ask.now)
+    };
+    let held = || app.solved.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(s) = held().get(&id).filter(|s| still(s)) {
+        return s.found.clone();
+    }
+    let found = plan(ask);
+    let mut held = held();
+    if held.len() >= MOST_SOLVED {
+        held.clear();
+    }
+    let now = ask.now;
+    held.insert(
+        id,
+        Solved {
+            asked,
+            now,
+            found: found.clone(),
+        },
+    );
+    found
+}
+
+/// Days whose plan is remembered.
+const MOST_SOLVED: usize = 32;
+
 /// Opens a day. Until its first step begins the plan follows recipes and kitchen; from then on it
 /// stays as it was.
-pub fn planned(app: &App, row: DayRow) -> Result<Planned, Fault> {
-    let mut asked = asked(app, &row.day)?;
+pub fn planned(app: &App, mut row: DayRow) -> Result<Planned, Fault> {
+    let mut asked = asked(app, row.id, &row.day)?;
     let held = asked.held(&row.day);
     let now = asked.clock.now();
     let first = held.iter().map(|b| b.start).min();
@@ -212,10 +290,13 @@ pub fn planned(app: &App, row: DayRow) -> Result<Planned, Fault> {
         _ => Stage::Ahead,
     };
     let plan = if stage == Stage::Ahead {
-        let found = (!asked.made.is_empty()).then(|| plan(&asked.ask));
+        let found = (!asked.made.is_empty()).then(|| solved(app, row.id, &asked.ask));
         if let Some(Ok(plan)) = &found {
-            app.kitchen
-                .hold_day(row.id, row.rev, &asked.to_hold(plan))?;
+            let held = asked.to_hold(plan);
+            if held != row.day.held {
+                app.kitchen.hold_day(row.id, row.rev, &held)?;
+                row.day.held = held;
+            }
         }
         found
     } else {
@@ -266,7 +347,7 @@ pub fn from_now(
     day: &mut Day,
     begun: &dyn Fn(&HeldStep, i32) -> bool,
 ) -> Result<Planned, Fault> {
-    let mut asked = asked(app, day)?;
+    let mut asked = asked(app, row.id, day)?;
     let now = asked.clock.now();
     let clock = asked.clock;
     let kept = Day {

@@ -2,11 +2,11 @@
 
 use super::planned::planned;
 use crate::web::app::{Shared, run};
-use crate::web::bench::begin;
+use crate::web::bench::{Of, begun};
 use crate::web::fault::Fault;
+use crate::web::page::back_to;
 use crate::web::post::Post;
 use axum::extract::{Path, State};
-use axum::http::header;
 use axum::response::Response;
 
 /// Starts the batch of a recipe of the day, and says which day it is of.
@@ -15,37 +15,30 @@ pub async fn start(
     Path(id): Path<i64>,
     mut post: Post,
 ) -> Result<Response, Fault> {
-    let place = post.text("place").to_owned();
-    let row = app.kitchen.day(id)?;
-    let uid = row.uid.clone();
-    let held = app.clone();
-    let day = tokio::task::spawn_blocking(move || planned(&held, row))
-        .await
-        .map_err(Fault::inside)??;
-    let made = place
-        .parse()
-        .ok()
-        .and_then(|p: usize| day.made.iter().find(|m| m.place == p))
-        .ok_or_else(|| Fault::bad("That recipe is no longer on this day: load the page again."))?;
-    let asked = &day.row.day.recipes[made.place];
-    post.set("factor", made.factor.to_string());
-    post.set(
-        "of",
-        asked.version.map_or("draft".to_owned(), |v| v.to_string()),
-    );
-    post.set("who", day.settings.baker.clone());
-    let serve = asked.serve.as_ref().or(day.row.day.serve.as_ref());
-    post.set("serve", serve.cloned().unwrap_or_default());
-    let answer = begin(State(app.clone()), Path(made.row.id), post).await?;
-    let batch = answer
-        .headers()
-        .get(header::LOCATION)
-        .and_then(|to| to.to_str().ok()?.rsplit('/').next()?.parse::<i64>().ok());
     run(app, move |app| {
-        if let Some(batch) = batch {
-            app.kitchen.put_batch_day(batch, &uid)?;
-        }
-        Ok(answer)
+        let day = planned(app, app.kitchen.day(id)?)?;
+        let place = post.text("place").parse::<usize>().ok();
+        let made = day.made.iter().find(|m| Some(m.place) == place);
+        let made = made.ok_or_else(|| {
+            Fault::bad("That recipe is no longer on this day: load the page again.")
+        })?;
+        let asked = &day.row.day;
+        let version = asked.recipes[made.place].version;
+        let who = match asked.who.as_str() {
+            "" => &day.settings.baker,
+            who => who,
+        };
+        post.set("factor", made.factor.to_string());
+        post.set("of", version.map_or("draft".to_owned(), |v| v.to_string()));
+        post.set("who", who);
+        let of = Of::Day {
+            day: asked,
+            place: made.place,
+            clock: &day.clock,
+        };
+        let batch = begun(app, made.row.id, &post, &of)?;
+        app.kitchen.put_batch_day(batch, &day.row.uid)?;
+        Ok(back_to(&format!("/bench/{batch}")))
     })
     .await
 }

@@ -7,6 +7,7 @@
 //! every figure in it is one that the program works out.
 
 use super::{ids, is_here, page, refresh};
+use crate::day::clock::{Clock, DAY};
 use crate::web::app::{App, Shared, run};
 use crate::web::bench::Bake;
 use crate::web::bench::batch_sheet::{Line, batch_sheet};
@@ -76,6 +77,20 @@ struct Told {
     blends: Vec<ToldBlend>,
     recipes: Vec<ToldRecipe>,
     batches: Vec<ToldBatch>,
+    days: Vec<ToldDay>,
+}
+
+/// A day that is planned for so many days after the demo is opened.
+#[derive(Deserialize)]
+struct ToldDay {
+    uid: String,
+    title: String,
+    who: String,
+    days_ahead: i64,
+    /// `11:00`.
+    ready: String,
+    /// Recipe, version, times its batch.
+    recipes: Vec<(String, u32, f64)>,
 }
 
 #[derive(Deserialize)]
@@ -308,7 +323,9 @@ impl Growing<'_> {
 }
 
 /// The demo kitchen's files as an archive holds them.
-fn files(built_in: &Larder) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+///
+/// `now`: Unix seconds.
+fn files(built_in: &Larder, now: i64) -> Result<Vec<(String, Vec<u8>)>, Fault> {
     let told: Told = serde_json::from_str(TOLD).map_err(Fault::inside)?;
     let settings = Settings {
         kitchen: NAME.to_owned(),
@@ -378,7 +395,24 @@ fn files(built_in: &Larder) -> Result<Vec<(String, Vec<u8>)>, Fault> {
         batches.push(batch(t, &told.settings, &others, &larder, &blends)?);
     }
     put("batches.json".to_owned(), &json!({ "batches": batches }))?;
+    let days = told.days.iter().map(|t| day(t, now));
+    let days = days.collect::<Result<Vec<Value>, Fault>>()?;
+    put("days.json".to_owned(), &json!({ "days": days }))?;
     Ok(out)
+}
+
+fn day(told: &ToldDay, now: i64) -> Result<Value, Fault> {
+    let (clock, wrong) = (Clock::at(now), |e: String| wrong(&told.uid, e));
+    let (hours, minutes) = told.ready.split_once(':').unwrap_or_default();
+    let of = |text: &str| text.parse::<i32>().map_err(|e| wrong(e.to_string()));
+    let ready = told.days_ahead as i32 * DAY + of(hours)? * 60 + of(minutes)?;
+    let recipes = told.recipes.iter().map(
+        |(recipe, version, times)| json!({ "recipe": recipe, "version": version, "times": times }),
+    );
+    Ok(json!({
+        "uid": told.uid, "created": now, "changed": now, "title": told.title, "who": told.who,
+        "serve": clock.field(ready), "recipes": recipes.collect::<Vec<Value>>(),
+    }))
 }
 
 /// The last of the entries of each key.
@@ -614,7 +648,7 @@ fn fill(app: &App) -> Result<Imported, Fault> {
     }
     let done = app
         .kitchen
-        .import_files(files(app.built_in())?, app.now())?;
+        .import_files(files(app.built_in(), app.now())?, app.now())?;
     app.forget_settings();
     refresh(app, |_| true)?;
     Ok(done)

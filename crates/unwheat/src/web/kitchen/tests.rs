@@ -444,6 +444,29 @@ async fn the_demo_is_whole_and_works() {
     for path in ["/", "/bin", "/larder", "/larder/new", "/blends", "/kitchen"] {
         must_say_demo(&get(&app, path).await.text());
     }
+    // A day to come is planned.
+    let day = app.kitchen.days(false).expect("days").remove(0);
+    let page = get(&app, &format!("/days/{}", day.id)).await.text();
+    must_say_demo(&page);
+    assert!(
+        page.contains("Stall at the green") && page.contains("It cannot begin later"),
+        "{page}"
+    );
+    // Looked at again it is not planned again.
+    if let Some(Ok(plan)) = app
+        .solved
+        .lock()
+        .expect("plans")
+        .get_mut(&day.id)
+        .map(|s| &mut s.found)
+    {
+        plan.proven = false;
+    }
+    let page = get(&app, &format!("/days/{}", day.id)).await.text();
+    assert!(
+        page.contains("Begin ") && !page.contains("It cannot begin later"),
+        "{page}"
+    );
     let used = app.kitchen.uses_of("demo-soft-dough").expect("uses");
     assert_eq!(used.iter().map(|u| u.2).collect::<Vec<_>>(), [2, 1]);
     let buns = app
