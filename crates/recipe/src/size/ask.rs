@@ -330,11 +330,16 @@ impl Ask {
                 to,
                 keep_depth,
                 from,
-            } if from.pan.is_empty() => Target::FromPan {
-                from: pans()?,
-                to: to.clone(),
-                keep_depth: *keep_depth,
-            },
+            } if from.pan.is_empty() => {
+                let from = pans()?;
+                // Where the new pan is still to be named, it is the same: once the recipe.
+                let same = to.pan.is_empty();
+                Target::FromPan {
+                    to: if same { from.clone() } else { to.clone() },
+                    from,
+                    keep_depth: *keep_depth,
+                }
+            }
             Target::FromPan {
                 from, keep_depth, ..
             } => Target::FromPan {
@@ -434,6 +439,9 @@ impl Have {
             }
         });
         let what = line.words(&item.name).trim().to_owned();
+        if !what.contains(char::is_alphabetic) {
+            return Err(wrong());
+        }
         match stated {
             Some(grams) if !what.is_empty() => Ok(Self {
                 what,

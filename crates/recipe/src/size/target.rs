@@ -144,6 +144,13 @@ impl Aim<'_> {
         }
     }
 
+    /// Whether the part lines a tin.
+    fn lines(&self) -> bool {
+        self.part()
+            .style
+            .is_some_and(|s| s.style.key() == "pie_pastry")
+    }
+
     pub(super) fn find(&self, target: &Target) -> Result<Found, SizeError> {
         let mut found = match target {
             Target::Times(times) => {
@@ -406,8 +413,7 @@ impl Aim<'_> {
     fn pan(&self, pans: &Pans) -> Result<Found, SizeError> {
         let pan = Self::checked(pans)?;
         let part = self.part();
-        let pastry = part.style.is_some_and(|s| s.style.key() == "pie_pastry");
-        if pastry && pans.fill.is_none() {
+        if self.lines() && pans.fill.is_none() {
             return Err(SizeError::Lined { pan: pan.words() });
         }
         let density = density(part);
@@ -509,13 +515,16 @@ impl Aim<'_> {
             (Some(x), Some(y)) => Some(times * x / y / counts),
             _ => None,
         };
-        let mut pans = self.filled(to, b, grams, suits);
-        pans.depth_change = change;
+        // A pastry lines its tin: how full it is says nothing.
+        let pans = (!self.lines()).then(|| Filled {
+            depth_change: change,
+            ..self.filled(to, b, grams, suits)
+        });
         Ok(Found {
             times,
             range,
             sums: vec![sum],
-            pans: Some(pans),
+            pans,
             ..Found::default()
         })
     }

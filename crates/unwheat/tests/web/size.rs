@@ -61,6 +61,11 @@ fn every_field_sizes_the_recipe() {
             "runs out first",
         ),
         (
+            json!({ "target": { "from_pan": { "from": { "pan": "" }, "to": { "pan": "" } } } }),
+            "round 31x6 cm",
+            "from round tin, 31 × 6 cm to round tin, 31 × 6 cm",
+        ),
+        (
             json!({ "target": { "times": 2.0 }, "parts": { "crumb topping": "enough" } }),
             "",
             "The recipe once.",
@@ -97,6 +102,13 @@ fn what_cannot_be_had_is_refused_in_words_and_changes_nothing() {
             "0.5 mm is the thinnest",
         ),
         (json!({ "have": [] }), "200 g saffron", "nothing called"),
+        (
+            json!({ "have": [] }),
+            "-3",
+            "write one such as 210 g butter",
+        ),
+        (json!({ "times": 0.0 }), "1e9", "ask for × 0.01 to × 1000"),
+        (json!({ "flour": 0.0 }), "-3", "-3 is no weight"),
         (
             json!({ "pieces": { "count": null, "each": 0.0 } }),
             "20 kg",
@@ -162,4 +174,54 @@ fn typing_one_figure_moves_the_rest() {
         );
         w.must_be_quiet();
     });
+}
+
+/// A figure out of reach: its first digits are one that can be had, and change the page above the
+/// field. What is typed stands, and is explained.
+#[test]
+fn what_is_typed_stands_and_is_explained_where_it_is_out_of_reach() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/size"));
+        w.fill("Times the recipe", "");
+        w.write("99999999");
+        w.key(&[], '\u{E004}');
+        w.see("× 99999999 of the recipe cannot be made: ask for × 0.01 to × 1000");
+        assert_eq!(w.value("Times the recipe"), "99999999");
+        w.see("The recipe once.");
+    });
+}
+
+/// A tart's pastry is sized by its tin on the page alone, in either order of the fields.
+#[test]
+fn pastry_goes_from_tin_to_tin() {
+    let house = House::open();
+    let id = house.recipe(&example("leek-and-cheddar-tart.txt"));
+    let page = || house.get(&format!("/recipe/{id}/size")).text();
+    assert!(
+        page().contains("in place of the pan"),
+        "shown from the beginning"
+    );
+    let refused = change(
+        &house,
+        id,
+        &json!({ "target": { "pan": { "pan": "" } } }),
+        Some("tart 20x3 cm"),
+    );
+    assert!(
+        refused.1.contains("the pan it was made for"),
+        "{}",
+        refused.1
+    );
+    let from = json!({ "target": { "from_pan": { "from": { "pan": "" }, "to": { "pan": "" }, "keep_depth": true } } });
+    assert_eq!(change(&house, id, &from, Some("tart 24x3 cm")).0, 303);
+    let to = json!({ "target": { "from_pan": { "from": { "pan": "tart 24x3 cm" }, "to": { "pan": "" }, "keep_depth": true } } });
+    assert_eq!(change(&house, id, &to, Some("tart 20x3 cm")).0, 303);
+    let now = page();
+    assert!(
+        now.contains("× <span class=\"n\">0.694</span>"),
+        "(20 ÷ 24)² of it"
+    );
+    assert!(!now.contains(" % filled"), "pastry lines its tin");
+    house.must_be_sound();
 }

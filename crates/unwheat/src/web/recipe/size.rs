@@ -86,10 +86,11 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     html! {
         section.sheet aria-labelledby="size-h" data-k="size" {
             h2 #size-h { "How much of it" }
-            (asked(app, o, w))
-            (figures(app, o, batch))
-            (pans_and_more(app, o, batch))
-            (ways(app, o, w))
+            // Each has a key: what is being typed in stands, whatever comes or goes above it.
+            div data-k="asked" { (asked(app, o, w)) }
+            div.row.size-fields data-k="figures" { (figures(app, o, batch)) }
+            div data-k="pans" { (pans_and_more(app, o, w)) }
+            div data-k="ways" { (ways(app, o, w)) }
             @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (c.text) " " small { "Source: " (sentence(c.source)) } } }
         }
         @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
@@ -168,7 +169,6 @@ fn figures(app: &App, o: &Open, batch: &Batch) -> Markup {
     let dough = format!("Weight of {of}, g");
     let flour = format!("Flour in {of}, g");
     html! {
-        div.row.size-fields {
             (field(app, o, &Field { id: "times", label: "Times the recipe", value: times(batch.factor), hint: "1.5", list: None, wide: false }, with(o, Target::Times(0.0), None)))
             (field(app, o, &Field { id: "pieces", label: "Pieces", value: count, hint: "12", list: None, wide: false },
                 with(o, Target::Pieces(Pieces { count: Some(0.0), ..asked }), None)))
@@ -179,7 +179,6 @@ fn figures(app: &App, o: &Open, batch: &Batch) -> Markup {
             @if main.flour.likely().as_grams() > 0.0 {
                 (field(app, o, &Field { id: "flour", label: &flour, value: grams(main.flour.likely()), hint: "400", list: None, wide: false }, with(o, Target::Flour(0.0), None)))
             }
-        }
     }
 }
 
@@ -193,8 +192,23 @@ fn no_pan() -> Pans {
     }
 }
 
+/// Whether what is sized lines a tin.
+fn is_pastry(w: &Worked) -> bool {
+    let style = w.rework.components[w.batch.main].style;
+    style.is_some_and(|s| s.style.key() == "pie_pastry")
+}
+
+/// The pan that the method names for what is sized.
+fn method_pan(o: &Open, w: &Worked) -> Option<Pans> {
+    let main = &w.batch.components[w.batch.main].name;
+    let given = recipe::heat::given(&w.rework, &w.batch, &o.pantry.larder, Some(main))?;
+    let words = given.pan?.as_typed();
+    Pans::read(words.split(',').next()?, &[]).ok()
+}
+
 /// Pans, a sheet, what is at hand.
-fn pans_and_more(app: &App, o: &Open, batch: &Batch) -> Markup {
+fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
+    let batch = &w.batch;
     let now = o.draft.sheet.size.as_ref().map(|a| &a.target);
     let (to, from) = match now {
         Some(Target::Pan(to)) => (Some(to), None),
@@ -232,22 +246,30 @@ fn pans_and_more(app: &App, o: &Open, batch: &Batch) -> Markup {
         }
         _ => (String::new(), String::new()),
     };
-    // A pan typed beside one it comes from keeps that.
-    let into = match from {
-        Some(from) => Target::FromPan {
+    let methods = method_pan(o, w);
+    // A pan typed beside one it comes from keeps that; pastry comes from the tin of the method, by
+    // what it lines.
+    let into = match (from, &methods) {
+        (Some(from), _) => Target::FromPan {
             from: from.clone(),
             to: no_pan(),
             keep_depth: keep,
         },
-        None => Target::Pan(no_pan()),
+        (None, Some(tin)) if is_pastry(w) => Target::FromPan {
+            from: tin.clone(),
+            to: no_pan(),
+            keep_depth: true,
+        },
+        (None, _) => Target::Pan(no_pan()),
     };
+    let whence = methods.map_or("round 20x5 cm".to_owned(), |p| {
+        format!("{}, of the method", p.pan)
+    });
     html! {
         div.row.size-fields {
             (field(app, o, &Field { id: "pan", label: "For a pan", value: shown(to), hint: "loaf 9x5, 2 x round 23x5 cm", list: Some("pans"), wide: true }, with(o, into, None)))
-            @if let Some(to) = to {
-                (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: "round 20x5 cm", list: Some("pans"), wide: true },
-                    with(o, Target::FromPan { from: no_pan(), to: to.clone(), keep_depth: keep }, None)))
-            }
+            (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: &whence, list: Some("pans"), wide: true },
+                with(o, Target::FromPan { from: no_pan(), to: to.cloned().unwrap_or_else(no_pan), keep_depth: keep || to.is_none() && is_pastry(w) }, None)))
             @if let (Some(from), Some(to)) = (from, to) {
                 @let ask = with(o, Target::FromPan { from: from.clone(), to: to.clone(), keep_depth: !keep }, None);
                 (tick(app, o, "keep-depth", "keep the depth", keep, ask))
