@@ -281,3 +281,69 @@ fn what_is_not_known_is_not_offered() {
     const SOAKED: &str = "Loaf\n\nPaste:\n50 g bread flour\n200 g milk\n\nDough:\n450 g bread flour\n150 g water\n7 g yeast\n250 g paste\n\n1. Mix the dough and let it rise for 1 hour. Bake at 200 C for 40 minutes.\n";
     assert_eq!(read(SOAKED, Some("dough")).perishable, Some(true));
 }
+
+/// Worked by hand: 10 min at 220 °C and 25 min at 180 °C are 35 min at (10 × 220 + 25 × 180) ÷ 35 =
+/// 191.4 °C; a second tray and another tin are no second stage.
+#[test]
+fn a_bake_in_two_stages_is_one() {
+    let loaf = |bake: &str| {
+        read(
+            &format!(
+                "Loaf\n\n500 g bread flour\n350 g water\n7 g yeast\n\n1. Heat the oven to 220 C. {bake}\n"
+            ),
+            None,
+        )
+    };
+    for bake in [
+        "Bake at 220 C for 10 minutes, then lower to 180 C and bake for 25 minutes.",
+        "Bake for 10 minutes. Reduce the oven to 180 C and bake for 25 minutes more.",
+    ] {
+        let g = loaf(bake);
+        assert_eq!(g.written.expect("a bake").likely().as_minutes(), 35.0);
+        assert!((g.oven.expect("an oven").as_celsius() - 6700.0 / 35.0).abs() < 0.1);
+        assert_eq!(g.stages, 1, "{bake}");
+        let staged = g.staged.expect("two stages");
+        assert_eq!(staged, "10 min at 220 °C, then 25 min at 180 °C");
+    }
+    for bake in [
+        "Bake for 12 minutes. Then bake the second tray for 14 minutes.",
+        "Bake for 12 minutes in a bun tin or for 14 minutes in a loaf tin.",
+    ] {
+        let g = loaf(bake);
+        assert_eq!(
+            g.written.expect("a bake").likely().as_minutes(),
+            14.0,
+            "{bake}"
+        );
+        assert_eq!((g.stages, g.staged), (2, None), "{bake}");
+    }
+}
+
+/// What the Size page makes alone is what heat is asked of.
+#[test]
+fn a_part_made_alone_is_the_one_that_is_baked() {
+    const TWO: &str = "Crumble cake\n\nCake:\n300 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n2 tsp baking powder\n\nCrumble:\n100 g plain flour\n60 g butter\n60 g sugar\n\nIcing:\n100 g icing sugar\n20 g water\n\n1. Mix the cake. Bake at 180 C for 40 minutes in a 20x20x5 cm tin.\n";
+    let larder = Larder::built_in().expect("the built-in tables");
+    let mut sheet = Sheet::new(TWO, Locale::Us);
+    let mut baked = |part: Option<&str>| {
+        sheet.size = part.map(|p| recipe::size::Ask {
+            part: Some(p.to_owned()),
+            only: true,
+            ..recipe::size::Ask::times(2.0)
+        });
+        let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+        given(&w.rework, &w.batch, &larder, None).map(|g| (g.name, g.makes.as_grams().round()))
+    };
+    let whole = baked(None).expect("the cake");
+    assert_eq!(whole.0, "cake");
+    assert_eq!(
+        baked(Some("cake")),
+        Some(("cake".to_owned(), 2.0 * whole.1))
+    );
+    assert_eq!(baked(Some("crumble")).expect("baked").0, "crumble");
+    assert_eq!(
+        baked(Some("icing")),
+        None,
+        "nothing of it goes into the oven"
+    );
+}

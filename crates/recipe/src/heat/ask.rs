@@ -187,6 +187,12 @@ impl Figures<'_> {
                 "The known time is the recipe's own, for wheat, a tenth to a quarter longer: put in what your bake took, once you have baked it",
                 PRACTICE,
             ));
+            if let Some(words) = self.given.and_then(|g| g.staged.as_ref()) {
+                all.push(Advice::new(
+                    format!("The method bakes {words}: taken as one bake at the mean of its ovens by time, which is only near"),
+                    "follows from the recipe",
+                ));
+            }
             if let Some(g) = self.given.filter(|g| g.stages > 1) {
                 all.push(Advice::new(
                     format!(

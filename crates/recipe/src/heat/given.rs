@@ -1,9 +1,9 @@
 //! What a recipe itself says of its heat: where every field begins.
 
 use super::pan::Pan;
-use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
+use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::style::Style;
-use crate::rework::{Rework, owners};
+use crate::rework::{Rework, Setting, of_bake, owners, settings};
 use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
 use quantity::{Mass, Spread, Temperature, Time};
@@ -56,6 +56,9 @@ pub struct Given {
     pub unweighed: usize,
     /// Bakes that the method names one after another; the longest is taken.
     pub stages: usize,
+    /// What that bake is where it goes through several ovens or times: '10 min at 220 °C, then 25 min
+    /// at 180 °C'. Its oven is their mean by time.
+    pub staged: Option<String>,
 }
 
 /// Between a tenth and a quarter longer without gluten (common practice).
@@ -66,10 +69,10 @@ const USUAL_WATER: f64 = 0.3;
 /// Reads what a recipe says.
 ///
 /// # Arguments
-/// * `name` — the component meant; the largest baked one without it.
+/// * `name` — the component meant; without it the largest baked one of those that the batch makes.
 ///
 /// # Returns
-/// `None` where nothing is baked, or no component has this name.
+/// `None` where nothing that is made is baked, or no component has this name.
 #[must_use]
 pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>) -> Option<Given> {
     let baked = |i: usize| {
@@ -83,22 +86,23 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             .get(i)
             .map_or(0.0, |c| c.makes.likely().as_grams())
     };
-    let at = match name {
-        Some(n) => part_named(rework, n).ok()?,
-        None => (0..rework.components.len())
-            .filter(|i| baked(*i))
-            .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))?,
-    };
+    let setting = |i: usize| !baked(i) && rework.components[i].holds_egg_or_milk;
+    let made = |i: usize| batch.components.get(i).is_some_and(|c| c.factor > 0.0);
     // A pastry with a filling that sets in it: the filling is what has to be done.
     let is_pastry = |i: usize| {
         let style = rework.components[i].style.as_ref().map(|s| s.style);
         style.is_some_and(|s| s.key() == "pie_pastry")
     };
-    let setting = |i: usize| !baked(i) && rework.components[i].holds_egg_or_milk;
     let pastry = (0..rework.components.len()).find(|i| is_pastry(*i));
     let at = match name {
+        Some(n) => part_named(rework, n).ok()?,
+        None => (0..rework.components.len())
+            .filter(|i| made(*i) && (baked(*i) || pastry.is_some() && setting(*i)))
+            .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))?,
+    };
+    let at = match name {
         None if is_pastry(at) => (0..rework.components.len())
-            .filter(|i| setting(*i))
+            .filter(|i| made(*i) && setting(*i))
             .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))
             .unwrap_or(at),
         _ => at,
@@ -114,14 +118,12 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
     let sized = batch.components.get(at)?;
     let style = c.style.as_ref().map(|s| s.style);
     let recipe = &rework.formula.recipe;
-    let (mut oven, mut written, mut pan, mut pan_words, mut rise) = (None, None, None, None, None);
-    let mut now: Option<Temperature> = None;
+    let (mut pan, mut pan_words, mut rise) = (None, None, None);
     let longest = |old: Option<Spread<Time>>, new: Spread<Time>| match old {
         Some(o) if o.likely() >= new.likely() => Some(o),
         _ => Some(new),
     };
     let mut pans = 1;
-    let mut stages = 0;
     // What other parts bake and raise in steps of their own is not this one's.
     let owners = owners(recipe);
     let lasts = |s: &Step, what: Activity| {
@@ -140,29 +142,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         .zip(&owners)
         .flat_map(|s| s.0.facts.iter().map(move |f| (s, f)))
     {
-        let theirs = *owner != at && bakes_here && lasts(step, Activity::Bake);
-        let still_said = || {
-            let is = |f: &Fact| matches!(f.kind, FactKind::Temperature { of: Heat::Oven, .. });
-            step.facts.iter().any(is)
-        };
         match &fact.kind {
-            FactKind::Temperature { value, of } if !theirs => match of {
-                Heat::Oven => now = still(*value, *of),
-                // '180 °C (160 °C fan)' is one oven said twice.
-                Heat::FanOven if now.is_none() || !still_said() => now = still(*value, *of),
-                _ => {}
-            },
-            FactKind::Duration {
-                value,
-                doing: Some(Activity::Bake),
-            } if !theirs => {
-                stages += 1;
-                let more = longest(written, *value);
-                if more != written {
-                    written = more;
-                    oven = at_heat(step, fact).or(now);
-                }
-            }
             FactKind::Duration {
                 value,
                 doing: Some(Activity::Rise),
@@ -177,7 +157,19 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             _ => {}
         }
     }
-    let oven = oven.or(now);
+    let ovens = settings(recipe);
+    let ours = recipe.steps.iter().zip(&owners).filter(|(s, owner)| {
+        let theirs = **owner != at && bakes_here && lasts(s, Activity::Bake);
+        !theirs
+    });
+    let bakes: Vec<Bakes> = ours.flat_map(|(s, _)| bakes_of(s, &ovens)).collect();
+    let longest_bake = bakes
+        .iter()
+        .reduce(|a, b| if b.likely() > a.likely() { b } else { a });
+    let written = longest_bake.map(Bakes::time);
+    let oven = longest_bake
+        .and_then(Bakes::oven)
+        .or_else(|| ovens.last().map(|s| s.temperature));
     let time = written.map(|t: Spread<Time>| {
         let m = |x: f64| Time::minutes(x.round());
         let (low, high) = (
@@ -217,31 +209,92 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         },
         perishable: rework.egg_or_milk(at),
         unweighed: c.unweighed(),
-        stages,
+        stages: bakes.len(),
+        staged: longest_bake.and_then(Bakes::words),
     })
 }
 
-/// A heat as a still oven has it; nothing for what is no oven's.
-fn still(value: Spread<Temperature>, of: Heat) -> Option<Temperature> {
-    match of {
-        Heat::Oven => Some(value.likely()),
-        Heat::FanOven => Some(value.likely() + Temperature::celsius(20.0)),
-        _ => None,
+/// One bake: its times one after another, each with its oven.
+struct Bakes(Vec<(Spread<Time>, Option<Setting>)>);
+
+impl Bakes {
+    fn likely(&self) -> f64 {
+        self.0.iter().map(|(t, _)| t.likely().as_minutes()).sum()
+    }
+
+    fn time(&self) -> Spread<Time> {
+        let sum = |of: fn(Spread<Time>) -> Time| self.0.iter().map(|(t, _)| of(*t)).sum();
+        Spread::new(sum(Spread::low), sum(Spread::likely), sum(Spread::high))
+    }
+
+    /// The mean of its ovens by time; nothing where one is not said.
+    fn oven(&self) -> Option<Temperature> {
+        let mut sum = 0.0;
+        for (time, oven) in &self.0 {
+            sum += time.likely().as_minutes() * oven.as_ref()?.temperature.as_celsius();
+        }
+        let one = self.0.first()?.1?.temperature;
+        let mean = Temperature::celsius(sum / self.likely());
+        Some(if self.0.len() == 1 { one } else { mean })
+    }
+
+    fn words(&self) -> Option<String> {
+        if self.0.len() < 2 {
+            return None;
+        }
+        let each = self.0.iter().map(|(time, oven)| {
+            let minutes = super::clock(time.likely().as_minutes());
+            match oven {
+                Some(s) => format!("{minutes} at {:.0} °C", s.temperature.as_celsius()),
+                None => minutes,
+            }
+        });
+        Some(each.collect::<Vec<_>>().join(", then "))
     }
 }
 
-/// The oven that stands right behind a time: 'bake 30 minutes at 325°F'.
-fn at_heat(step: &Step, time: &Fact) -> Option<Temperature> {
-    step.facts.iter().find_map(|f| {
-        let FactKind::Temperature { value, of } = f.kind else {
-            return None;
+/// Words that lead from one time of a bake to its next.
+const NEXT: &[&str] = &[
+    "then", "lower", "reduce", "turn", "raise", "increase", "drop", "remove", "take", "uncover",
+    "more", "further", "another", "longer",
+];
+
+/// What is baked after it is another piece.
+const ANOTHER_BATCH: &[&str] = &["tray", "trays", "batch", "batches", "second", "rest"];
+
+/// The bakes of a step: times that a word like 'then' leads on to are one bake, others are apart.
+fn bakes_of(step: &Step, ovens: &[Setting]) -> Vec<Bakes> {
+    let mut out: Vec<(Bakes, usize)> = Vec::new();
+    for fact in &step.facts {
+        let FactKind::Duration {
+            value,
+            doing: Some(Activity::Bake),
+        } = &fact.kind
+        else {
+            continue;
         };
-        let between = step.text.get(time.span.end..f.span.start)?;
-        let between: Vec<&str> = between.split_whitespace().collect();
-        matches!(between[..], ["at"] | ["in", "a" | "an" | "the"])
-            .then(|| still(value, of))
-            .flatten()
-    })
+        let one = (*value, of_bake(ovens, step, fact));
+        // '10 minutes more': the word may stand right behind it, too.
+        let leads_on = |from: usize| {
+            let between = step.text.get(from..fact.span.start).unwrap_or("");
+            let behind = step.text.get(fact.span.end..).unwrap_or("");
+            let words = between.split(|c: char| !c.is_alphabetic());
+            let next = behind
+                .split(|c: char| !c.is_alphabetic())
+                .find(|w| !w.is_empty());
+            let all: Vec<String> = words.chain(next).map(str::to_lowercase).collect();
+            let any = |list: &[&str]| all.iter().any(|w| list.contains(&w.as_str()));
+            any(NEXT) && !any(ANOTHER_BATCH)
+        };
+        match out.last_mut().filter(|last| leads_on(last.1)) {
+            Some((bakes, end)) => {
+                bakes.0.push(one);
+                *end = fact.span.end;
+            }
+            None => out.push((Bakes(vec![one]), fact.span.end)),
+        }
+    }
+    out.into_iter().map(|b| b.0).collect()
 }
 
 /// Most pans of one kind at once.

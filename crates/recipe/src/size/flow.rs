@@ -131,7 +131,7 @@ impl<'a> Flow<'a> {
             };
             let makes = likely(self.rework.components[c].makes);
             if enough && makes > 0.0 {
-                let needed: f64 = (0..count).map(|u| out[u] * uses(self.rework, u, c)).sum();
+                let needed = (0..count).fold(0.0, |sum, u| sum + out[u] * uses(self.rework, u, c));
                 out[c] = needed / makes;
             }
         }

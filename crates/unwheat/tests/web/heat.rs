@@ -152,3 +152,40 @@ fn the_kitchens_height_counts() {
     assert!(heat.contains("98 °C cannot be reached here"), "{heat}");
     house.must_be_sound();
 }
+
+/// The baker says which baked part is meant; what the Size page does not make is not offered.
+#[test]
+fn the_baked_part_is_chosen() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    let page = |leaf: &str| house.get(&format!("/recipe/{id}/{leaf}")).text();
+    assert!(page("heat").contains("the largest baked one: dough"));
+    let part = |name: &str| {
+        let change = r#"{"field":"set_heat","what":"part","text":null}"#;
+        let fields = [
+            ("change", change),
+            ("value", name),
+            ("over", "1"),
+            ("leaf", "heat"),
+        ];
+        assert_eq!(
+            house.post(&format!("/recipe/{id}/change"), &fields).status,
+            303
+        );
+    };
+    part("crumb topping");
+    assert!(
+        page("heat").contains("Crumb topping, crumb"),
+        "the part that was chosen"
+    );
+    part("");
+    let only = r#"{"field":"size","ask":{"target":{"times":1.0},"part":"glaze","only":true}}"#;
+    let fields = [("change", only), ("over", "1"), ("leaf", "size")];
+    assert_eq!(
+        house.post(&format!("/recipe/{id}/change"), &fields).status,
+        303
+    );
+    assert!(page("heat").contains("Nothing of this batch is baked"));
+    assert!(page("shape").contains("Dough is not made in this batch"));
+    house.must_be_sound();
+}

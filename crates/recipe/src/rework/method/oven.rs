@@ -5,7 +5,7 @@ use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
 /// An oven setting of the method.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(in crate::rework) struct Setting {
+pub(crate) struct Setting {
     /// The still oven's temperature.
     pub temperature: Temperature,
     /// Its gas mark is written, alone or beside degrees.
@@ -129,7 +129,7 @@ fn said_twice(step: &Step, a: usize, b: usize) -> bool {
 }
 
 /// Every setting in the order of the method.
-pub(in crate::rework) fn settings(recipe: &Recipe) -> Vec<Setting> {
+pub(crate) fn settings(recipe: &Recipe) -> Vec<Setting> {
     let mut out: Vec<Setting> = Vec::new();
     for step in &recipe.steps {
         for new in step.facts.iter().filter_map(|f| setting(step, f)) {
@@ -148,11 +148,7 @@ pub(in crate::rework) fn settings(recipe: &Recipe) -> Vec<Setting> {
 }
 
 /// The setting a bake of a step stands in: the one said with it, else the last before it.
-pub(in crate::rework) fn of_bake(
-    settings: &[Setting],
-    step: &Step,
-    bake: &Fact,
-) -> Option<Setting> {
+pub(crate) fn of_bake(settings: &[Setting], step: &Step, bake: &Fact) -> Option<Setting> {
     const ANOTHER: &[&str] = &[
         "then", "lower", "reduce", "turn", "raise", "increase", "drop", "before", "until", "down",
         "up", "remove", "take",

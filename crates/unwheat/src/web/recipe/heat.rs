@@ -9,15 +9,18 @@ use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, html};
 use recipe::heat::{
-    Advice, AskError, Figures, HeatError, HeatField, Make, Origin, Place, bake, dough, facts,
-    given, offered, proof,
+    Advice, AskError, Figures, Given, HeatError, HeatField, Make, Origin, Place, bake, dough,
+    facts, given, offered, proof,
 };
 use recipe::leaven::Altitude;
 use recipe::sheet::{Change, Worked};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
-    let given = given(&w.rework, &w.batch, &o.pantry.larder, None);
+    let chosen = o.draft.sheet.heat.get(HeatField::Part.key());
+    let found = |part| given(&w.rework, &w.batch, &o.pantry.larder, part);
+    // A part that is no more: the largest baked one again.
+    let given = chosen.and_then(|c| found(Some(c))).or_else(|| found(None));
     let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {
         notes: &o.draft.sheet.heat,
@@ -36,13 +39,18 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         figures: &figures,
     };
     html! {
+        (page.parts(w, given.as_ref()))
         @match &given {
             Some(g) => p.hint {
                 (component_name(&g.name)) ", "
                 @if let Some(s) = g.style { (s.name()) ", " }
                 (recipe::household::weight(g.makes, false)) ". Every time here is an estimate with a range: a probe ends a bake, the volume ends a proof."
             },
-            None => p.hint { "Nothing in this recipe is baked in an oven, as far as it was read. Type a bake of your own, if there is one." },
+            None => p.hint {
+                @if w.batch.components.iter().any(|c| c.factor <= 0.0) { "Nothing of this batch is baked in an oven: the Size page makes a part alone." }
+                @else { "Nothing in this recipe is baked in an oven, as far as it was read." }
+                " Type a bake of your own, if there is one."
+            },
         }
         (page.bake())
         @if yeast { (page.proof()) (page.dough()) }
@@ -81,6 +89,32 @@ impl Page<'_> {
                     }
                 }
                 noscript { p { button.small { "Work it out" } } }
+            }
+        }
+    }
+
+    /// Which part is meant, where there are several.
+    fn parts(&self, w: &Worked, given: Option<&Given>) -> Markup {
+        let made = || w.batch.components.iter().filter(|c| c.factor > 0.0);
+        let chosen = self.o.draft.sheet.heat.get(HeatField::Part.key());
+        let change = Change::SetHeat {
+            what: HeatField::Part.key().to_owned(),
+            text: None,
+        };
+        html! {
+            @if made().count() > 1 {
+                form.row.mid method="post" action=(change_to(self.o)) data-live data-k="heat-part" {
+                    (fields(self.app, self.o, Leaf::Heat))
+                    (says(&change))
+                    label for="heat-part" { "Part that is baked" }
+                    select #heat-part name="value" {
+                        option value="" selected[chosen.is_none()] {
+                            "the largest baked one" @if let (None, Some(g)) = (chosen, given) { ": " (g.name) }
+                        }
+                        @for c in made().filter(|c| !c.name.is_empty()) { option value=(c.name) selected[chosen == Some(&c.name)] { (c.name) } }
+                    }
+                    noscript { button.small { "Take" } }
+                }
             }
         }
     }

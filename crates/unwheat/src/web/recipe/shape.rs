@@ -40,7 +40,8 @@ const MORE: &[&str] = &[
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     html! {
         @for (i, c) in w.batch.components.iter().enumerate() {
-            (component(app, o, w, i, &c.name, c.makes))
+            @if c.factor > 0.0 { (component(app, o, w, i, &c.name, c.makes)) }
+            @else { p.hint data-k={ "c" (i) } { (component_name(&c.name)) " is not made in this batch, as the Size page has it." } }
         }
         p.hint { "Shapes are geometry on the weights of this batch. Dough is not: measure the first one, and type what you found." }
     }
