@@ -40,7 +40,7 @@ pub use list::{Page, Query};
 pub use own::OwnChange;
 pub use recipe::rework::blend::OwnBlend;
 pub use recipes::{Row, Summary};
-pub use settings::Settings;
+pub use settings::{FormerSettings, Settings};
 pub use version::{Version, VersionRow};
 
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};

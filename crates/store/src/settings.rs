@@ -105,6 +105,18 @@ impl Default for Settings {
     }
 }
 
+/// Settings as they were until a change.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct FormerSettings {
+    /// The settings.
+    pub settings: Settings,
+    /// When they were changed, seconds since 1970; 0 where that was not noted.
+    pub until: i64,
+}
+
+/// Most former settings that are kept.
+const FORMER: usize = 50;
+
 /// A single value kept by name.
 pub(crate) fn kept(db: &Connection, name: &str) -> Result<Option<String>, StoreError> {
     Ok(db
@@ -117,7 +129,7 @@ pub(crate) fn settings(db: &Connection) -> Result<Settings, StoreError> {
     kept(db, "settings")?.map_or_else(|| Ok(Settings::default()), |json| from_json(&json))
 }
 
-fn keep(db: &Connection, name: &str, value: &Settings) -> Result<(), StoreError> {
+fn keep<T: Serialize>(db: &Connection, name: &str, value: &T) -> Result<(), StoreError> {
     db.execute(
         "INSERT INTO kept (name, value) VALUES (?1, ?2)
             ON CONFLICT (name) DO UPDATE SET value = excluded.value",
@@ -145,29 +157,51 @@ impl Kitchen {
         self.read(|db| settings(db))
     }
 
-    /// The settings before the last change, for undo; none where nothing was changed.
+    /// The settings before each of the last changes, oldest first, for undo.
     ///
     /// # Errors
     /// Whatever the database says.
-    pub fn settings_before(&self) -> Result<Option<Settings>, StoreError> {
-        self.read(|db| {
-            let json = kept(db, "settings_before")?;
-            json.map(|json| from_json(&json)).transpose()
-        })
+    pub fn former_settings(&self) -> Result<Vec<FormerSettings>, StoreError> {
+        self.read(|db| former(db))
     }
 
     /// Keeps the settings, and those of before where they differ.
     ///
+    /// # Inputs
+    /// - `at`: now, seconds since 1970.
+    ///
     /// # Errors
     /// [`StoreError::Bad`] where a scale's step is no number of grams.
-    pub fn set_settings(&self, new: &Settings) -> Result<(), StoreError> {
+    pub fn set_settings(&self, new: &Settings, at: i64) -> Result<(), StoreError> {
         self.write(|db| {
-            let before = settings(db)?;
+            let settings = settings(db)?;
             put(db, new)?;
-            if before == *new {
+            if settings == *new {
                 return Ok(());
             }
-            keep(db, "settings_before", &before)
+            let mut all = former(db)?;
+            all.push(FormerSettings {
+                settings,
+                until: at,
+            });
+            let over = all.len().saturating_sub(FORMER);
+            keep(db, "settings_former", &all.split_off(over))
         })
     }
+}
+
+/// What was kept before each change; one change alone where an older program kept it.
+fn former(db: &Connection) -> Result<Vec<FormerSettings>, StoreError> {
+    if let Some(json) = kept(db, "settings_former")? {
+        return from_json(&json);
+    }
+    let one = kept(db, "settings_before")?;
+    one.map(|json| {
+        Ok(FormerSettings {
+            settings: from_json(&json)?,
+            until: 0,
+        })
+    })
+    .into_iter()
+    .collect()
 }

@@ -18,7 +18,7 @@ fn full() -> Kitchen {
         scale_step: 5.0,
         ..Settings::default()
     };
-    kitchen.set_settings(&settings).expect("settings");
+    kitchen.set_settings(&settings, 1).expect("settings");
     let blend = OwnBlend {
         key: "own_white".to_owned(),
         name: "White".to_owned(),

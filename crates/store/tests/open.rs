@@ -7,7 +7,7 @@ use rusqlite::Connection;
 use std::fs;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
-use store::{Day, Kitchen, Later, Query, Settings, StoreError};
+use store::{Day, FormerSettings, Kitchen, Later, Query, Settings, StoreError};
 use tempfile::tempdir;
 
 const SCHEMA_1: &str = include_str!("fixtures/schema-1.sql");
@@ -366,20 +366,32 @@ fn settings_have_defaults_and_stay() {
     assert_eq!((settings.backups_keep, settings.scoops.len()), (14, 10));
     settings.scale_step = 5.0;
     settings.fine_scale_step = 0.0;
-    assert_eq!(kitchen.settings_before(), Ok(None));
-    kitchen.set_settings(&settings).expect("kept");
+    assert_eq!(kitchen.former_settings(), Ok(Vec::new()));
+    kitchen.set_settings(&settings, 7).expect("kept");
     assert_eq!(kitchen.settings(), Ok(settings.clone()));
     // Kept once more, nothing changes: the settings before stay those of before.
-    kitchen.set_settings(&settings).expect("kept");
-    assert_eq!(kitchen.settings_before(), Ok(Some(Settings::default())));
+    kitchen.set_settings(&settings, 8).expect("kept");
+    let first = FormerSettings {
+        settings: Settings::default(),
+        until: 7,
+    };
+    assert_eq!(kitchen.former_settings(), Ok(vec![first]));
+    // Every change keeps what was, fifty of them.
+    for at in 0..60 {
+        settings.hands = u32::try_from(at).expect("small") + 2;
+        kitchen.set_settings(&settings, at).expect("kept");
+    }
+    let former = kitchen.former_settings().expect("former");
+    assert_eq!(former.len(), 50);
+    assert_eq!((former[49].until, former[49].settings.hands), (59, 60));
     settings.scale_step = f64::NAN;
     assert!(matches!(
-        kitchen.set_settings(&settings),
+        kitchen.set_settings(&settings, 9),
         Err(StoreError::Bad(_))
     ));
     settings.scale_step = 0.0;
     assert!(matches!(
-        kitchen.set_settings(&settings),
+        kitchen.set_settings(&settings, 9),
         Err(StoreError::Bad(_))
     ));
 }

@@ -198,7 +198,7 @@ impl App {
 
     /// Keeps new settings.
     pub fn set_settings(&self, settings: &Settings) -> Result<(), Fault> {
-        self.kitchen.set_settings(settings)?;
+        self.kitchen.set_settings(settings, self.now())?;
         self.forget_settings();
         Ok(())
     }

@@ -163,6 +163,14 @@ fn a_blend_mixed_beforehand_is_taken_first() {
     assert!(page.contains("is there: 400 g of it"), "{page}");
     // Its flours are not bought then.
     assert!(!page.contains("rice flour</strong>"), "{page}");
+    // Counted wrong: what stood before comes back.
+    let what = format!("{key} blend, mixed: nothing → 400 g");
+    assert!(page.contains(&format!("Changed last: {what}.")), "{page}");
+    let undo = [("what", what.as_str()), ("back", path.as_str())];
+    let answer = house.post("/kitchen/undo", &undo);
+    assert_eq!(answer.header("location"), Some(path.as_str()));
+    let page = house.get(&path).text();
+    assert!(page.contains("Mix 400 g of the"), "{page}");
     house.must_be_sound();
 }
 

@@ -1,6 +1,6 @@
 //! The archive: the whole kitchen in one file, out and in.
 
-use super::settings::Typed;
+use super::typed::Typed;
 use super::{ids, is_here, page, refresh, whole};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;

@@ -3,7 +3,10 @@
 mod archive;
 mod backups;
 mod demo;
+mod form;
+mod former;
 mod settings;
+mod typed;
 
 use super::app::{App, Shared, run};
 use super::fault::Fault;
@@ -16,19 +19,20 @@ use axum::routing::{get, post as on_post};
 use maud::{Markup, html};
 use quantity::{GasMark, OvenSetting, Temperature, fan_equivalent};
 use recipe::household::Scale;
-use settings::Typed;
 use std::net::SocketAddr;
 use store::Settings;
+use typed::Typed;
 
 pub use backups::keep_backups;
 pub use demo::has_demo;
+pub use former::last_mixed;
 pub use settings::{night, planned_with};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {
     Router::new()
         .route("/kitchen", get(show).post(settings::keep))
-        .route("/kitchen/undo", on_post(settings::undo))
+        .route("/kitchen/undo", on_post(former::undo))
         .route("/kitchen/law", on_post(settings::put_law))
         .route("/kitchen/currency", on_post(settings::put_currency))
         .route("/kitchen/export", get(archive::export))
@@ -79,10 +83,10 @@ fn whole(
         h1 { "Kitchen" }
         @if let Some(words) = told { p.next role="status" { strong { (words) } } }
         @if let Some(first) = first { (first) }
-        (settings::last(app)?)
+        (former::last(app)?)
         (settings::offer(app, &settings))
         (settings::offer_currency(app, &settings))
-        (settings::form(app, typed))
+        (form::form(app, typed))
         div.spread.even {
             div {
                 (backups::section(app, &settings)?)

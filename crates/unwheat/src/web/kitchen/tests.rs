@@ -323,6 +323,37 @@ async fn the_last_change_of_the_settings_is_undone_and_done_again() {
 }
 
 #[tokio::test]
+async fn earlier_settings_are_gone_back_to() {
+    let app = app();
+    post(&app, "/kitchen", &settings_form(&[("oven", "gas")])).await;
+    post(
+        &app,
+        "/kitchen",
+        &settings_form(&[("oven", "gas"), ("hands", "2")]),
+    )
+    .await;
+    post(
+        &app,
+        "/kitchen",
+        &settings_form(&[("oven", "gas"), ("hands", "3")]),
+    )
+    .await;
+    let page = get(&app, "/kitchen").await.text();
+    assert!(page.contains("pairs of hands: 2 → 3"), "{page}");
+    assert!(page.contains("pairs of hands: 1 → 2"), "{page}");
+    // Past two changes at once, and that is undone too.
+    let back = [("what", "pairs of hands: 1 → 3")];
+    assert_eq!(
+        post(&app, "/kitchen/undo", &back).await.to(),
+        "/kitchen?undone#last"
+    );
+    let s = app.settings().expect("settings");
+    assert_eq!((s.hands, s.oven.as_str()), (1, "gas"));
+    post(&app, "/kitchen/undo", &[("what", "pairs of hands: 3 → 1")]).await;
+    assert_eq!(app.settings().expect("settings").hands, 3);
+}
+
+#[tokio::test]
 async fn what_is_wrong_is_said_at_its_field_and_stays_typed() {
     let app = app();
     let long = "x".repeat(81);

@@ -8,6 +8,7 @@ mod tests;
 
 use super::app::{App, Pantry, Shared, run};
 use super::fault::Fault;
+use super::kitchen::last_mixed;
 use super::page::{self, Page, Way, back_to, own_path};
 use super::post::Post;
 use super::recipe::{Open, open};
@@ -123,7 +124,7 @@ fn main(app: &App, asked: &Asked) -> Result<Markup, Fault> {
                 query: &asked.query(),
                 day: &page::day(app.now()),
             }))
-            (blend_stock(app, &l, asked, &settings))
+            (blend_stock(app, &l, asked, &settings)?)
         } @else {
             p { "Tick what you will bake: the list is one for all of it, in whole packs, less what is in stock." }
         }
@@ -131,15 +132,17 @@ fn main(app: &App, asked: &Asked) -> Result<Markup, Fault> {
 }
 
 /// What is mixed of each blend on the list.
-fn blend_stock(app: &App, l: &List, asked: &Asked, settings: &Settings) -> Markup {
-    html! {
+fn blend_stock(app: &App, l: &List, asked: &Asked, settings: &Settings) -> Result<Markup, Fault> {
+    let here = format!("/shop?{}#mixed", asked.query());
+    Ok(html! {
         @if !l.blends.is_empty() {
             section.sheet.no-print aria-labelledby="mixed" {
                 h2 #mixed { "Blends mixed beforehand" }
                 p.hint { "What stands in the jar is taken before any flour is bought. Empty for none." }
+                (last_mixed(app, &here)?)
                 form method="post" action="/shop/blends" {
                     (page::seal(app))
-                    input type="hidden" name="back" value={ "/shop?" (asked.query()) "#mixed" };
+                    input type="hidden" name="back" value=(here);
                     div.figures {
                         @for b in &l.blends {
                             @let id = format!("mixed-{}", b.key);
@@ -155,7 +158,7 @@ fn blend_stock(app: &App, l: &List, asked: &Asked, settings: &Settings) -> Marku
                 }
             }
         }
-    }
+    })
 }
 
 /// Keeps what is mixed of blends.
