@@ -14,6 +14,10 @@ let waiting = [];
 let skew = state.now - Date.now();
 let away = false;
 let over = false;
+/** What this tablet noted, where another device's later word stands in its place. */
+const others = new Map();
+/** What this tablet noted after the batch was finished elsewhere. */
+let late = "";
 /** Why the laptop takes nothing from this tablet, where and how to mend it. */
 let shut = null;
 
@@ -30,11 +34,13 @@ function load() {
   try {
     const kept = JSON.parse(localStorage.getItem(place) ?? "{}");
     waiting = Array.isArray(kept.waiting) ? kept.waiting : [];
+    // A page kept by bench-worker.js is older than what the laptop said since.
+    if (kept.state?.now >= state.now) ({ state, skew } = kept);
   } catch { waiting = []; }
 }
 function save() {
   try {
-    if (waiting.length) localStorage.setItem(place, JSON.stringify({ waiting })); else localStorage.removeItem(place);
+    if (over) localStorage.removeItem(place); else localStorage.setItem(place, JSON.stringify({ waiting, state, skew }));
   } catch { /* kept in this page alone */ }
 }
 
@@ -88,7 +94,7 @@ function draw() {
     if (box.checked !== m.ticked) box.checked = m.ticked;
     l.classList.toggle("done", m.ticked);
     if (l.matches(".step")) continue;
-    const words = really(m.actual, l.dataset.plan == null ? null : Number(l.dataset.plan));
+    const words = really(m.actual, l.dataset.plan == null ? null : Number(l.dataset.plan)) + (others.get(l.dataset.item) ?? "");
     const told = l.querySelector(".really");
     if (told.textContent !== words) told.textContent = words;
     const field = l.querySelector("[name=actual]");
@@ -139,7 +145,7 @@ function weighed(li) {
 /** What stands between this tablet and the laptop, with a way on where there is one. */
 let told = "";
 function tell() {
-  const [words, to, way] = over ? ["This batch was finished on another device.", root.dataset.bakes, "See its record"]
+  const [words, to, way] = over ? [`This batch was finished on another device.${late}`, root.dataset.bakes, "See its record"]
     : shut ? shut
     : away && waiting.length ? ["Kept on this tablet, sent when the laptop answers"]
     : away ? ["The laptop does not answer. Go on: what you do is kept on this tablet"] : [""];
@@ -164,7 +170,7 @@ let again = 0;
 async function talk() {
   const sent = waiting.slice();
   const stop = new AbortController();
-  const late = setTimeout(() => stop.abort(), 8000);
+  const slow = setTimeout(() => stop.abort(), 8000);
   try {
     const how = sent.length
       ? { method: "POST", body: new URLSearchParams({ seal: root.dataset.seal, done: JSON.stringify(sent.map(({ n, ...d }) => d)) }) }
@@ -179,13 +185,25 @@ async function talk() {
     }
     const got = await answer.json();
     skew = got.now - (began + Date.now()) / 2;
+    const was = new Map(lines.map((l) => [l.dataset.item, mark(l.dataset.item).actual]));
     state = got;
     waiting = waiting.filter((w) => !sent.some((s) => s.n === w.n));
+    if (got.finished) {
+      over = true;
+      const notes = sent.filter((d) => d.do === "actual" && (got.marks[d.item]?.actual ?? null) !== d.actual && d.actual != null);
+      const words = notes.map((d) => `${of.get(d.item)?.dataset.name ?? d.item} ${figure(d.actual)} g`);
+      if (words.length) late = ` Noted here and not in it: ${words.join(", ")}. Add it there as a note.`;
+    } else if (got.lost) say("Something kept here could not be taken: look at the lines.");
+    for (const [item, before] of was) {
+      const now = mark(item).actual;
+      if (before == null || now === before) continue;
+      others.set(item, ` (noted on another device; here it was ${figure(before)} g)`);
+      say(`${of.get(item).dataset.name}: another device noted ${now == null ? "nothing" : `${figure(now)} g`}; here it was ${figure(before)} g`);
+    }
     save();
-    if (got.lost) say("Something kept here could not be taken: look at the lines.");
-    if (got.finished) over = true;
+    if (over) keepPage({ forget: location.pathname });
     return true;
-  } finally { clearTimeout(late); }
+  } finally { clearTimeout(slow); }
 }
 
 async function flush() {
@@ -222,11 +240,9 @@ document.addEventListener("change", (e) => {
   push(...done);
 });
 
-document.addEventListener("submit", (e) => {
-  const form = e.target;
+/** Keeps what stands in a line's field; says where it cannot. Returns whether it could. */
+function note(form) {
   const line = form.closest(".item");
-  if (!line || !form.matches(".actual form")) return;
-  e.preventDefault();
   const field = form.elements.actual;
   const text = field.value.trim().replace(/\s*g$/i, "").replace(",", ".");
   const grams = text === "" ? null : Number(text);
@@ -234,13 +250,26 @@ document.addEventListener("submit", (e) => {
   const trouble = form.querySelector(".trouble");
   trouble.hidden = !wrong;
   trouble.textContent = wrong ? "Write grams, like 310 or 2.5." : "";
-  field.toggleAttribute("aria-invalid", wrong);
-  if (wrong) { field.setAttribute("aria-invalid", "true"); field.focus(); return; }
+  if (wrong) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
+  if (wrong || grams === mark(line.dataset.item).actual) return !wrong;
+  others.delete(line.dataset.item);
+  push({ do: "actual", item: line.dataset.item, actual: grams, at: Math.round(now()) });
+  say(`${line.dataset.name}: ${really(grams, line.dataset.plan == null ? null : Number(line.dataset.plan)) || "no note"}`);
+  return true;
+}
+document.addEventListener("submit", (e) => {
+  const form = e.target;
+  if (!form.matches(".item .actual form")) return;
+  e.preventDefault();
+  if (!note(form)) { form.elements.actual.focus(); return; }
   const details = form.closest("details");
   details.open = false;
   details.querySelector("summary").focus();
-  push({ do: "actual", item: line.dataset.item, actual: grams, at: Math.round(now()) });
-  say(`${line.dataset.name}: ${really(grams, line.dataset.plan == null ? null : Number(line.dataset.plan)) || "no note"}`);
+});
+// Typed and left, by a tap elsewhere or a reload, is meant.
+document.addEventListener("change", (e) => { if (e.target.matches(".actual [name=actual]")) note(e.target.form); });
+addEventListener("pagehide", () => {
+  for (const form of document.querySelectorAll("details.actual[open] form")) note(form);
 });
 document.addEventListener("toggle", (e) => {
   if (e.target.matches?.("details.actual") && e.target.open) {
@@ -293,16 +322,32 @@ document.addEventListener("click", (e) => {
   turn(tab ? Number(tab.dataset.tab) : open + (way.dataset.way === "on" ? 1 : -1), true);
 });
 
+// ---- this page, for a reload without the laptop ----
+function files() {
+  const links = [...document.querySelectorAll("link[href]")].map((l) => l.href);
+  const all = [...performance.getEntriesByType("resource").map((e) => e.name), ...links].map((u) => new URL(u));
+  return [...new Set(all.filter((u) => u.origin === location.origin && u.pathname.startsWith("/assets/")).map((u) => u.pathname))];
+}
+/** Where the browser allows it: on the laptop itself, not over the home network. */
+async function keepPage(words) {
+  try {
+    await navigator.serviceWorker.register("/bench/worker.js");
+    (await navigator.serviceWorker.ready).active.postMessage(words);
+  } catch { /* a reload then needs the laptop */ }
+}
+
 // ---- on ----
 const awake = document.getElementById("awake");
 keepAwake((words) => { awake.hidden = false; if (awake.textContent !== words) awake.textContent = words; });
 timers.setUp(now, (timer) => push({ do: "timer", timer }), say);
 load();
 draw();
+// With its fonts, which come last.
+document.fonts.ready.then(() => keepPage({ keep: [location.pathname, ...files()] }));
 setInterval(next, 15000);
 addEventListener("online", () => { wait = 1000; flush(); });
 document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") { wait = 1000; flush(); } });
 addEventListener("pageshow", (e) => { if (e.persisted) flush(); });
-// Without the laptop a reload would show nothing, and a timer could not ring.
+// Without the laptop a reload may show nothing, and then no timer could ring.
 addEventListener("beforeunload", (e) => { if (away && !over && timers.running()) e.preventDefault(); });
 flush();

@@ -493,7 +493,7 @@ fn cooked(m: &Made) -> (&'static str, &'static str) {
 }
 
 /// What is missing in a sum, in words.
-pub fn missing(cost: &Cost) -> String {
+fn missing(cost: &Cost) -> String {
     let mut all: Vec<(&str, Vec<&str>)> = Vec::new();
     for m in &cost.missing {
         match all.iter_mut().find(|(name, _)| *name == m.name) {
@@ -600,7 +600,7 @@ fn figures(low: f64, high: f64) -> String {
 }
 
 /// Against the wheat original, in a sentence.
-pub fn against(c: &Conversion) -> String {
+fn against(c: &Conversion) -> String {
     let wheat = at_least(&c.original.total, c.original.is_floor());
     match &c.more {
         None => format!(

@@ -77,6 +77,16 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/bench.js"),
     ),
     (
+        "bench-worker.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/bench-worker.js"),
+    ),
+    (
+        "finish.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/finish.js"),
+    ),
+    (
         "timers.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/timers.js"),

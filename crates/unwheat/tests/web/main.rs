@@ -4,6 +4,7 @@
 
 #![allow(clippy::panic, reason = "a test that cannot go on says why and fails")]
 
+mod asleep;
 mod batch;
 mod bench;
 mod blend;

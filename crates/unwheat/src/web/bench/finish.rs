@@ -271,7 +271,8 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                     details.trouble { summary { @if left.len() == 1 { "One line is not ticked" } @else { (left.len()) " lines are not ticked" } } p { (left.iter().map(|l| component_name(&l.name)).collect::<Vec<_>>().join(", ")) "." } }
                 }
                 @if running > 0 { p.trouble { @if running == 1 { "A timer still runs." } @else { (running) " timers still run." } " They end with the batch." } }
-                form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } {
+                p.trouble #no-answer role="alert" hidden {}
+                form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } data-draft={ (b.batch.id) " " (b.batch.started) } data-state={ "/bench/" (b.batch.id) "/state" } data-typed[post.is_some()] {
                     (page::seal(app))
                     p.hint { "Write what you know; leave the rest empty. Nothing is kept before the next page, where all of it is shown once more." }
                     fieldset {
@@ -365,7 +366,8 @@ pub async fn ask(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Respo
             return Ok(back_to(&format!("/recipe/{}/bakes#b{id}", b.batch.recipe)));
         }
         let body = form(app, &b, None, None)?;
-        frame(app, &format!("Finish · {}", b.batch.title), &[], &body)
+        let title = format!("Finish · {}", b.batch.title);
+        frame(app, &title, &["finish.js"], &body)
     })
     .await
 }
@@ -379,18 +381,19 @@ pub async fn keep(
     run(app, move |app| {
         let b = Bench::open(app, id)?;
         let recipe = b.batch.recipe;
+        let title = format!("Finish · {}", b.batch.title);
         let bake = match read(&post, Bare::of(&b)) {
             Ok(bake) => bake,
             Err(Fault::Bad(words)) => {
                 let body = form(app, &b, Some(&post), Some(&words))?;
-                let page = frame(app, &format!("Finish · {}", b.batch.title), &[], &body)?;
+                let page = frame(app, &title, &["finish.js"], &body)?;
                 return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
             }
             Err(other) => return Err(other),
         };
-        let title = format!("Finish · {}", b.batch.title);
         if post.has("again") {
-            return frame(app, &title, &[], &form(app, &b, Some(&post), None)?);
+            let body = form(app, &b, Some(&post), None)?;
+            return frame(app, &title, &["finish.js"], &body);
         }
         // Only the buttons of the question finish: Enter in a field asks.
         if !post.has("made") && !post.has("unmade") {

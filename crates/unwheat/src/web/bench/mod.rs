@@ -10,6 +10,7 @@ pub use finish::{Bake, OVENS};
 pub use start::{Of, begun, body as start};
 
 use super::app::{App, Shared, run};
+use super::assets::asset;
 use super::fault::Fault;
 use super::page::back_to;
 use super::post::{Post, figure};
@@ -28,6 +29,11 @@ use store::{Batch, Mark, StoreError, Timer};
 pub fn routes() -> Router<Shared> {
     Router::new()
         .route("/recipe/{id}/batch", on_post(start::begin))
+        // Under the bench's own path, and so of its pages alone.
+        .route(
+            "/bench/worker.js",
+            get(|| asset(Path("bench-worker.js".to_owned()))),
+        )
         .route("/bench/{id}", get(show))
         .route("/bench/{id}/state", get(tell))
         .route("/bench/{id}/send", on_post(send))

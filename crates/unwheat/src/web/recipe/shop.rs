@@ -1,7 +1,7 @@
 //! The Shop page of a recipe: what it costs, against the wheat original, and its list.
 
 use super::{Open, component_name};
-use crate::show::shop::{against, at_least, cost_words, missing, old_prices};
+use crate::show::shop::{at_least, cost_words, old_prices};
 use crate::web::app::App;
 use crate::web::page;
 use crate::web::picture::{self, Paid};
@@ -10,7 +10,7 @@ use larder::Larder;
 use maud::{Markup, html};
 use recipe::household::{is_fine, percent, weight};
 use recipe::sheet::Worked;
-use recipe::shop::{Conversion, Cost, CostLine, NOT_COUNTED, Order, Why, conversion, made};
+use recipe::shop::{Conversion, Cost, CostLine, NOT_COUNTED, Order, conversion, made};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
@@ -145,8 +145,6 @@ fn ledger(c: &Conversion, larder: &Larder) -> Markup {
                 }
             }
         }
-        p { (against(c)) }
-        @if c.reworked.missing.iter().any(|m| m.why != Why::NoPrice) { p.hint { "Not counted: " (missing(&c.reworked)) "." } }
         @if c.reworked.components.len() > 1 {
             h3.part { "By component" }
             table.ledger.costs {
