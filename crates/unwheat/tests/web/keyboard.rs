@@ -85,6 +85,115 @@ fn from_the_first_page_to_a_saved_version() {
     });
 }
 
+/// Past the head of a page that has just come up.
+fn skip(w: &Window) {
+    tab_to(w, "Skip to");
+    w.key(&[], key::ENTER);
+    w.holds(
+        "the page's main part",
+        "document.activeElement.id === 'main'",
+    );
+}
+
+/// To another page of the recipe by the tabs in its head.
+fn leaf(w: &mut Window, name: &str) {
+    w.reload();
+    // A kitchen-wide page of the same name stands above.
+    skip(w);
+    tab_to(w, name);
+    w.key(&[], key::ENTER);
+    w.arrive(&format!("/{}", name.to_lowercase()));
+}
+
+#[test]
+fn from_the_rework_over_the_bench_to_the_card() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/recipe/{id}/rework"));
+        leaf(w, "Size");
+        tab_to(w, "Times the recipe");
+        w.and_follows("a size", |w| w.write("2"));
+        leaf(w, "Shape");
+        skip(w);
+        // The tab of this page, then the choice.
+        tab_to(w, "Shape");
+        tab_to(w, "Shape");
+        w.and_follows("a shape", |w| w.write("sheet"));
+        for (field, cm) in [("Length", "40 cm"), ("Width", "30 cm")] {
+            tab_to(w, field);
+            w.and_follows(field, |w| w.write(cm));
+        }
+        w.holds(
+            "a drawing",
+            "document.querySelector('main figure svg') !== null",
+        );
+        leaf(w, "Heat");
+        skip(w);
+        tab_to(w, "How long it took");
+        w.and_follows("a bake", |w| w.write("35 min"));
+        leaf(w, "Plan");
+        skip(w);
+        tab_to(w, "As soon as may be");
+        w.key(&[], key::ENTER);
+        w.see("The steps");
+        tab_to(w, "Leave out");
+        let left = w.focus().0.replace("button Leave out ", "Put back ");
+        w.and_follows("a step left out", |w| w.key(&[], key::SPACE));
+        w.until("the focus on the way back", |w| {
+            w.focus().0.contains(&left).then_some(())
+        });
+        leaf(w, "Shop");
+        skip(w);
+        tab_to(w, "Shop for it with a list to tick");
+        w.key(&[], key::ENTER);
+        w.arrive(&format!("/shop?r={id}"));
+        skip(w);
+        tab_to(w, "egg");
+        w.key(&[], key::SPACE);
+        assert_eq!(
+            w.js("return document.activeElement.checked;", json!([])),
+            true
+        );
+        w.js("document.activeElement.blur();", json!([]));
+        tab_to(w, "Recipes");
+        w.key(&[], key::ENTER);
+        w.see("Sunday");
+        skip(w);
+        tab_to(w, "Sunday");
+        w.key(&[], key::ENTER);
+        w.arrive("/read");
+        leaf(w, "Bench");
+        skip(w);
+        tab_to(w, "Start the batch");
+        w.key(&[], key::ENTER);
+        w.see("New timer");
+        // Past lines and timers, under the bar that stays in place.
+        tab_to(w, "What was really weighed: egg");
+        w.key(&[], key::ENTER);
+        w.holds(
+            "the cursor in the field",
+            "document.activeElement.name === 'actual'",
+        );
+        w.write("204");
+        w.key(&[], key::ENTER);
+        w.see("really 204 g");
+        tab_to(w, "Finish the batch");
+        w.key(&[], key::ENTER);
+        w.arrive("/finish");
+        tab_to(w, "How it came out");
+        w.write("tender");
+        tab_to(w, "Look it over and finish");
+        w.key(&[], key::ENTER);
+        w.see("Finish the batch?");
+        tab_to(w, "Finish and keep");
+        w.key(&[], key::ENTER);
+        w.see("tender");
+        leaf(w, "Card");
+        skip(w);
+        tab_to(w, "Open to print");
+    });
+}
+
 #[test]
 fn the_focus_is_seen_at_every_stop() {
     browser(|house, w| {
@@ -94,6 +203,14 @@ fn the_focus_is_seen_at_every_stop() {
             format!("/recipe/{id}/read"),
             format!("/recipe/{id}/weigh"),
             format!("/recipe/{id}/rework"),
+            format!("/recipe/{id}/size"),
+            format!("/recipe/{id}/shape"),
+            format!("/recipe/{id}/heat"),
+            format!("/recipe/{id}/plan"),
+            format!("/recipe/{id}/shop"),
+            format!("/recipe/{id}/card"),
+            format!("/shop?r={id}"),
+            "/days".to_owned(),
         ] {
             w.go(&page);
             let mut stops = 0;

@@ -618,13 +618,19 @@ impl Window {
             .collect()
     }
 
-    /// The focused element in words, and whether its focus is seen.
+    /// The focused element in words, and whether its focus is seen and nothing lies over it.
     pub fn focus(&self) -> (String, bool) {
         let got = self.js(
             r#"const e = document.activeElement;
             if (!e || e === document.body) return ["the page", true];
+            // What is focused within shows that itself.
+            if (e.matches("iframe")) return [`iframe ${e.title}`, true];
             const s = getComputedStyle(e);
-            const seen = (s.outlineStyle !== "none" && parseFloat(s.outlineWidth) > 0) || s.boxShadow !== "none";
+            const ring = (s.outlineStyle !== "none" && parseFloat(s.outlineWidth) > 0) || s.boxShadow !== "none";
+            const r = e.getBoundingClientRect();
+            const over = document.elementFromPoint(r.left + Math.min(r.width / 2, 20), r.top + Math.min(r.height / 2, 20));
+            // Under a bar that stays in place, or out of the window, it is not seen.
+            const seen = ring && (!over || e.contains(over) || over.contains(e) || over.closest("label")?.control === e);
             const name = e.getAttribute("aria-label") || [...(e.labels ?? [])].map((l) => l.textContent).join(" ") || e.textContent || e.name || e.id;
             return [`${e.tagName.toLowerCase()} ${name.replace(/\s+/g, " ").trim().slice(0, 80)}`, seen];"#,
             json!([]),
