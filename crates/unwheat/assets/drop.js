@@ -8,7 +8,8 @@ if (form) {
   const KEPT = "unwheat-paste";
   if (!text.value) text.value = localStorage.getItem(KEPT) ?? "";
   text.addEventListener("input", () => localStorage.setItem(KEPT, text.value));
-  form.addEventListener("submit", () => localStorage.removeItem(KEPT));
+  // A file is read in place of the words, which then stay.
+  form.addEventListener("submit", () => { if (!file.files.length) localStorage.removeItem(KEPT); });
 
   const show = () => { if (name) name.textContent = file.files[0] ? `${file.files[0].name} is ready to be read.` : ""; };
   file.addEventListener("change", show);

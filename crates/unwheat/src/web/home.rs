@@ -3,6 +3,7 @@
 use super::app::{App, Shared, run};
 use super::fault::Fault;
 use super::kitchen;
+use super::no_recipe;
 use super::page::{self, Page, Way, ago, back_to};
 use super::post::Post;
 use super::recipe::change::summarise;
@@ -13,7 +14,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use quantity::Locale;
-use recipe::read::{ReadError, Reader};
+use recipe::read::{PageError, ReadError, Reader};
 use recipe::rework::style::Style;
 use recipe::sheet::Sheet;
 use std::net::SocketAddr;
@@ -305,9 +306,9 @@ pub async fn add(
     run(app, move |app| {
         let locale: Locale = post.text("locale").parse().unwrap_or(Locale::Us);
         let pantry = app.pantry_in(locale)?;
-        let (bytes, from_file): (Vec<u8>, bool) = match &post.file {
-            Some((_, bytes)) => (bytes.to_vec(), true),
-            None => (post.raw("text").replace("\r\n", "\n").into_bytes(), false),
+        let bytes: Vec<u8> = match &post.file {
+            Some((_, bytes)) => bytes.to_vec(),
+            None => post.raw("text").replace("\r\n", "\n").into_bytes(),
         };
         let back = |trouble: String| -> Result<Response, Fault> {
             let came = Came {
@@ -324,23 +325,29 @@ pub async fn add(
             .show(app, &main(app, kitchen::is_here(peer), &Asked::default(), Some(&came))?)?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         };
+        if let Some((name, bytes)) = &post.file
+            && let Some(words) = no_recipe::what(bytes)
+        {
+            return back(format!("{name} was not read. {words}"));
+        }
         if bytes.iter().all(u8::is_ascii_whitespace) {
             return back(
                 "There is nothing to read yet: paste a recipe, or choose a file.".to_owned(),
             );
-        }
-        if let (Some((name, _)), true) = (&post.file, is_no_text(&bytes)) {
-            return back(format!(
-                "{name}: This file is no text. Copy the recipe's words out of it, or save the web page as HTML."
-            ));
         }
         let read = match recipe::read::bytes(&bytes, &Reader::new(&pantry.larder, locale)) {
             Ok(read) => read,
             Err(e) => {
                 let e = match e {
                     // Text all the same, of two bytes to a letter.
-                    ReadError::Binary { line, column } if is_utf16(&bytes) => {
+                    ReadError::Binary { line, column } if no_recipe::is_utf16(&bytes) => {
                         ReadError::NotUtf8 { line, column }
+                    }
+                    ReadError::Page(PageError::NoData { .. }) => {
+                        let name = post.file.as_ref().map_or("The page", |f| &f.0);
+                        return back(format!(
+                            "{name} is a web page without recipe data that a program can read: copy its ingredients and method in the browser and paste them here."
+                        ));
                     }
                     e => e,
                 };
@@ -359,7 +366,6 @@ pub async fn add(
             original.clone()
         };
         let mut sheet = Sheet::new(text, locale);
-        let _ = from_file;
         sheet.title = post.some("title").map(str::to_owned);
         let worked = work_with(&pantry, &sheet, &[]);
         let summary = standing::summary(&worked, sheet.title.as_deref(), &pantry.larder, 0, 0);
@@ -374,16 +380,6 @@ pub async fn add(
         Ok(back_to(&format!("/recipe/{id}/{}", Leaf::Read.slug())))
     })
     .await
-}
-
-/// Whether a file is a document or a picture: such a one has no lines to point at.
-fn is_no_text(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"%PDF-") || bytes.contains(&0) && !is_utf16(bytes)
-}
-
-/// Whether a text begins as UTF-16 does.
-fn is_utf16(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff")
 }
 
 /// A name no other recipe anywhere has.

@@ -13,6 +13,7 @@ mod guard;
 mod home;
 mod kitchen;
 mod larder_page;
+mod no_recipe;
 mod page;
 pub mod picture;
 mod post;

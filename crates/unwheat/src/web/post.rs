@@ -101,7 +101,8 @@ impl FromRequest<Shared> for Post {
                 match field.file_name().map(str::to_owned) {
                     Some(file) => {
                         let bytes = field.bytes().await.map_err(too_large)?;
-                        if !bytes.is_empty() {
+                        // Without a name none was chosen; an empty one may have been.
+                        if !file.is_empty() {
                             post.file = Some((file, bytes));
                         }
                     }

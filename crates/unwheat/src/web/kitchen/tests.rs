@@ -699,18 +699,35 @@ async fn what_is_no_archive_is_refused_in_plain_words() {
 async fn a_file_that_is_no_text_is_refused_in_plain_words() {
     let app = app();
     let large = [&b"%PDF-1.7\n"[..], &[b'x'; 1_200_000]].concat();
-    for (name, bytes) in [
-        ("page.pdf", &b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj"[..]),
-        ("large.pdf", &large),
-        ("photo.png", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR"),
+    for (name, bytes, words) in [
+        (
+            "page.pdf",
+            &b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj"[..],
+            "It is a PDF: open it",
+        ),
+        ("large.pdf", &large, "It is a PDF: open it"),
+        (
+            "photo.png",
+            b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR",
+            "It is a picture",
+        ),
+        ("buns.docx", b"PK\x03\x04\x14\0\x06\0", "It is a document"),
+        ("nothing.txt", b"", "The file is empty"),
+        (
+            "plain.html",
+            b"<!doctype html><html><body><p>300 g flour</p></body></html>",
+            "",
+        ),
     ] {
         let answer = upload_to(&app, "/recipes", name, bytes).await;
         assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
         let page = answer.text();
-        assert!(
-            page.contains(&format!("{name}: This file is no text. Copy the recipe's words out of it, or save the web page as HTML.")),
-            "{name}"
-        );
+        let said = if words.is_empty() {
+            format!("{name} is a web page without recipe data")
+        } else {
+            format!("{name} was not read. {words}")
+        };
+        assert!(page.contains(&said), "{name}");
         assert!(!page.contains("column"), "{name}");
     }
     for (name, bytes) in [
