@@ -875,7 +875,7 @@ Method
     sheet
         .change(&Change::TakePart { part: taken })
         .expect("taken in");
-    let w = work(&sheet, &[part], larder(), &[]).expect("works");
+    let w = work(&sheet, &[part.into()], larder(), &[]).expect("works");
     let page = html(&w.rework, &w.rework_screening, larder(), &options());
     let (first, _) = sheets(&page);
     for needed in [
