@@ -297,7 +297,8 @@ fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
         rows.push((format!("{}, %", view.larder.food(food).name), plain(&of)));
     }
     // What is in neither says nothing.
-    rows.retain(|(_, [before, after])| before != "0.0" || after != "0.0");
+    let nothing = figure(0.0);
+    rows.retain(|(_, [before, after])| *before != nothing || *after != nothing);
     html! {
         table.grid.narrow {
             caption { "Balance" }

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
-use recipe::household::scale_grams;
+use recipe::household::{percent, scale_grams};
 
 /// Household words with fractions as text and units spelled: `1½ cup + 2 tbsp` becomes
 /// `1 1/2 cups + 2 tablespoons`.
@@ -70,18 +70,9 @@ fn vulgar(c: char) -> Option<&'static str> {
     })
 }
 
-/// A figure of a ratio: one decimal below ten, none above.
+/// A percentage without its sign, with the digits that every page gives it.
 pub(crate) fn figure(value: f64) -> String {
-    let text = if value.abs() < 9.95 {
-        format!("{value:.1}")
-    } else {
-        format!("{value:.0}")
-    };
-    if text == "-0.0" {
-        "0.0".to_owned()
-    } else {
-        text
-    }
+    percent(value).trim_end_matches(" %").to_owned()
 }
 
 /// A whole weight of dough or filling: to 5 g from 100 g on, for it is a sum of doubtful parts.

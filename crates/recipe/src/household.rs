@@ -548,9 +548,8 @@ pub fn percent(p: f64) -> String {
     } else if p >= 0.995 {
         format!("{p:.1} %").replace(".0 %", " %")
     } else {
-        format!("{p:.2} %")
-            .replace("0 %", " %")
-            .replace("0. %", "0 %")
+        let figure = format!("{p:.2}");
+        format!("{} %", figure.trim_end_matches('0').trim_end_matches('.'))
     }
 }
 

@@ -52,7 +52,7 @@ pub struct Plait {
 /// # Formula
 /// A strand lies at an angle α to the plait's length, so a length s of it makes s cos α of plait:
 /// loss = 1 − cos α. Two strands are a double helix whose lines run on a cylinder as wide as one
-/// strand; unrolled it is the same right triangle (see [`helix`]). More are a flat plait whose
+/// strand; unrolled it is the same right triangle. More are a flat plait whose
 /// strands run in straight lines from edge to edge and back. With strands of one direction
 /// touching, the plait is d (1 + n / (2 cos α)) wide for n ≥ 3 and 2 d for a twist. A strand is an
 /// even cylinder of its volume: d = √(4 V / (π s)).

@@ -60,9 +60,9 @@ pub(super) fn grams(value: f64) -> String {
     format!("{}\u{a0}g", figure(value))
 }
 
-/// Percent, kept on one line.
+/// Percent with the digits that every page gives it, kept on one line.
 pub(super) fn percent(value: f64) -> String {
-    format!("{}\u{a0}%", figure(value))
+    recipe::household::percent(value).replace(' ', "\u{a0}")
 }
 
 /// About how wide text in the reading face is, on the wide side.
