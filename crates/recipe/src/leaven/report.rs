@@ -16,6 +16,9 @@ const DECIDES: f64 = 70.0;
 const BATTER: f64 = 12.0;
 /// From this water on flour, percent, it is a batter and no short or crisp dough (project rule R1.2).
 const WET: f64 = 45.0;
+/// Milk sugar in a gram of anything but dried milk, at the most, g: condensed milk has about 0.1
+/// (from memory); milk has 0.05 (USDA SR28).
+const MOST_MILK_SUGAR: f64 = 0.1;
 /// Fat and sugar above this, percent of the flour, make a dough rich.
 const RICH: f64 = 20.0;
 
@@ -118,7 +121,12 @@ impl Report {
         Self {
             swaps: swaps(lines, larder, &leavening),
             yeast: yeast(lines, larder),
-            cautions: cautions(balance.sugar, balance.salt, on_flour(instant), rich),
+            cautions: cautions(
+                (balance.sugar - on_flour(milk_sugar(lines, larder))).max(0.0),
+                balance.salt,
+                on_flour(instant),
+                rich,
+            ),
             remarks: decides.map_or_else(Vec::new, |d| syrup.remarks(d)),
             leavening,
             syrup,
@@ -145,6 +153,22 @@ impl Report {
             && self.leavening.yeast.value() <= 0.0
             && self.remarks.is_empty()
     }
+}
+
+/// Grams of milk's own sugar, which bakers' yeast does not ferment.
+fn milk_sugar(lines: &[(FoodId, Spread<Mass>)], larder: &Larder) -> f64 {
+    let of = |(food, grams): &(FoodId, Spread<Mass>)| {
+        let is = larder.food(*food);
+        let sugars = larder.composition(*food).sugars.unwrap_or(0.0) / 100.0;
+        // What is sweeter than milk, and no powder of it, is sweetened.
+        let own = match (is.does(Function::Dairy), is.key.contains("powder")) {
+            (true, true) => sugars,
+            (true, false) => sugars.min(MOST_MILK_SUGAR),
+            (false, _) => 0.0,
+        };
+        own * grams.likely().as_grams()
+    };
+    lines.iter().map(of).sum()
 }
 
 /// Grams of the lines a test picks.
@@ -399,6 +423,22 @@ mod tests {
         let drizzle = lines(&larder, &[("lemon_juice", 60.0), ("icing_sugar", 100.0)]);
         assert_eq!(Report::of(&drizzle, &larder).decides, Some(Use::Sweet));
         assert!(Report::of(&[], &larder).is_empty());
+    }
+
+    /// Bakers' yeast does not ferment lactose: 72 g of sugar on 400 g are 18 %, with milk too.
+    #[test]
+    fn milks_own_sugar_slows_no_yeast() {
+        let larder = larder();
+        let mix = [
+            ("white_rice_flour", 400.0),
+            ("white_sugar", 72.0),
+            ("whole_milk", 400.0),
+            ("instant_yeast", 6.0),
+        ];
+        let report = Report::of(&lines(&larder, &mix), &larder);
+        assert_eq!(report.cautions.len(), 1);
+        let words = &report.cautions[0].words;
+        assert!(words.starts_with("sugar is 18 % of the flour"), "{words}");
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use crate::web::larder_page::plain::own_cup;
 use crate::web::page::day;
 use crate::web::recipe::component_name;
-use crate::web::recipe::screen::{on_label, verdict};
+use crate::web::recipe::screen::{on_label, whole_verdict};
 use larder::allergen::Regime;
 use larder::{FoodId, Gluten, Larder};
 use maud::{Markup, html};
@@ -76,7 +76,7 @@ pub(super) fn told(larder: &Larder, b: &Blend, s: &Screening) -> Markup {
     if s.verdict == Gluten::Free && !to_check(larder, b, s, false).1.is_empty() {
         return html! { span.verdict.check { "buy its flours labelled" } };
     }
-    verdict(s.verdict)
+    whole_verdict(s, larder)
 }
 
 /// Protein per 100 g, where every part's is known.

@@ -4,7 +4,7 @@ use super::form::{does, measure_words, short};
 use super::history::{changes, price};
 use super::plain;
 use crate::web::page::{moment, sentence};
-use crate::web::recipe::screen::{allergens, verdict};
+use crate::web::recipe::screen::{allergens, whole_verdict};
 use larder::allergen::Regime;
 use larder::{CompositionRow, FoodId, Label, Larder, State, Status, sr28};
 use maud::{Markup, html};
@@ -58,7 +58,7 @@ pub fn gluten(larder: &Larder, id: FoodId, regime: Regime) -> Markup {
     let reasons = reasons(&s);
     html! {
         section.sheet aria-labelledby="gluten" {
-            div.between { h2 #gluten { "Gluten" } (verdict(s.verdict)) }
+            div.between { h2 #gluten { "Gluten" } (whole_verdict(&s, larder)) }
             @for r in &reasons { p { (r) } }
             @if let Some(e) = larder.own(id).and_then(|e| e.gluten.as_ref()) {
                 @let seen = e.words();

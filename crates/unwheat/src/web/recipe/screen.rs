@@ -4,8 +4,8 @@ use super::{Leaf, Open, component_name};
 use crate::web::app::App;
 use crate::web::larder_page;
 use crate::web::page::{self, sentence};
-use larder::Gluten;
 use larder::allergen::Regime;
+use larder::{Gluten, Larder};
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::screen::{Finding, Screening};
@@ -24,7 +24,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         section.sheet aria-labelledby="ours" {
             div.between {
                 h2 #ours { "The gluten-free version" }
-                (whole_verdict(&w.rework_screening))
+                (whole_verdict(&w.rework_screening, &o.pantry.larder))
             }
             p.hint { "Where it is not certain, it says 'check the label'. Read the label again on each new pack." }
             (findings(app, o, &w.rework_screening, &names, true))
@@ -76,11 +76,16 @@ pub fn verdict(v: Gluten) -> Markup {
 
 /// The verdict on everything. Labels that were read, and lines that ask for a labelled product,
 /// are said to be that, no more.
-fn whole_verdict(s: &Screening) -> Markup {
-    if s.verdict == Gluten::Check && s.method.is_empty() && s.open().next().is_none() {
-        return html! { span.verdict.read { "labels read, or to buy labelled" } };
+pub fn whole_verdict(s: &Screening, larder: &Larder) -> Markup {
+    if s.verdict != Gluten::Check || !s.method.is_empty() || s.open().next().is_some() {
+        return verdict(s.verdict);
     }
-    verdict(s.verdict)
+    let mut read = s.findings.iter().filter_map(|f| f.settled(larder));
+    let words = match (read.next(), read.next()) {
+        (Some(only), None) => only,
+        _ => "labels read, or to buy labelled",
+    };
+    html! { span.verdict.read { (words) } }
 }
 
 fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool) -> Markup {
