@@ -194,7 +194,22 @@ impl Item {
         let amounts = self.amounts.iter().filter(plus);
         amounts.filter_map(|a| Some((a.of?, a)))
     }
+    /// Where its words begin.
+    pub(crate) fn start(&self) -> usize {
+        let amounts = self.amounts.iter().map(|a| a.span.start);
+        amounts.chain([self.name.start]).min().unwrap_or(0)
+    }
 }
+
+/// Doubts about which food a name means.
+const OF_THE_NAME: [DoubtCode; 6] = [
+    DoubtCode::UnknownIngredient,
+    DoubtCode::NamePartlyKnown,
+    DoubtCode::NameTie,
+    DoubtCode::NameNear,
+    DoubtCode::NameByLocale,
+    DoubtCode::Alternative,
+];
 
 /// One line, read. Its text is kept for ever.
 #[derive(Debug, Clone, PartialEq)]
@@ -240,6 +255,21 @@ impl Line {
     #[must_use]
     pub fn at_place(&self, place: usize) -> Option<(usize, usize)> {
         self.weighable().nth(place)
+    }
+    /// The bytes in which doubts are about an item: up to the next one's words; the first has those
+    /// before it too.
+    pub(crate) fn reach(&self, item: usize) -> Range<usize> {
+        let start = |i: usize| self.items.get(i).map(Item::start);
+        let from = if item == 0 { Some(0) } else { start(item) };
+        from.unwrap_or(usize::MAX)..start(item + 1).unwrap_or(usize::MAX)
+    }
+    /// Drops doubts about which food an item's name means, once that is known.
+    pub(crate) fn drop_doubts_of_name(&mut self, item: usize) {
+        let reach = self.reach(item);
+        self.doubts.retain(|d| {
+            let at = d.span.as_ref().map_or(0, |s| s.start);
+            !(OF_THE_NAME.contains(&d.code) && reach.contains(&at))
+        });
     }
     /// The words of a span.
     #[must_use]

@@ -211,10 +211,12 @@ fn water_share(larder: &Larder, food: FoodId) -> Option<f64> {
 ///
 /// # Errors
 /// [`WeighError::Cycle`] when components use one another in a ring.
-pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formula, WeighError> {
+pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formula, WeighError> {
     let mut doubts: Vec<(usize, usize, Doubt)> = Vec::new();
     let names: Vec<String> = recipe.components.iter().map(|c| c.name.clone()).collect();
     let mut parts: Vec<Vec<Weighed>> = Vec::new();
+    // Items named as a component is: what was asked about their food is answered.
+    let mut named: Vec<(usize, usize, usize)> = Vec::new();
     for (c, component) in recipe.components.iter().enumerate() {
         let mut items = Vec::new();
         for (l, line) in component.lines.iter().enumerate() {
@@ -244,6 +246,7 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
                             weighed[0].grams = stated(item, locale);
                         }
                         found.retain(|d| d.code != DoubtCode::NoWeight);
+                        named.push((c, l, i));
                     }
                     Some(None) => {
                         let name = item.reference.as_ref().map_or("", |r| r.name.as_str());
@@ -273,6 +276,9 @@ pub fn formula(recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Formul
             }
         }
         parts.push(items);
+    }
+    for (c, l, i) in named {
+        recipe.components[c].lines[l].drop_doubts_of_name(i);
     }
     let order = order(&recipe, &parts, &names)?;
     // Parts first, so that a use of half the dough knows what the dough makes.

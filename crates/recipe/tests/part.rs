@@ -2,6 +2,7 @@
 
 use larder::Larder;
 use quantity::Locale;
+use recipe::DoubtCode;
 use recipe::sheet::{Change, LineKey, Part, PartUse, Sheet, SheetError, Worked, work};
 use std::sync::LazyLock;
 
@@ -162,4 +163,45 @@ fn what_is_missing_or_made_of_itself_is_said() {
         matches!(&said, SheetError::Part { title, .. } if title == "Lemon curd"),
         "{said:?}"
     );
+}
+
+/// A line that names a part is that part: nobody is asked what food it may be.
+#[test]
+fn a_line_that_names_a_part_asks_nothing() {
+    for (text, grams) in [
+        (
+            "Filled rolls\n\n250 g house bun dough\n80 g cheddar\n",
+            250.0,
+        ),
+        (
+            "Filled rolls\n\nall of the house bun dough\n80 g cheddar\n",
+            800.0,
+        ),
+        (
+            "Filled rolls\n\n80 g cheddar and 250 g house bun dough\n",
+            250.0,
+        ),
+    ] {
+        let rolls = sheet(text, &[("dough", "House bun dough")]);
+        let dough = sheet("House bun dough\n\n500 g plain flour\n300 g water\n", &[]);
+        let alone = worked(&sheet(text, &[]), &[]).expect("works");
+        let w = worked(&rolls, &[dough.into()]).expect("works");
+        let own = &w.formula.components[0];
+        let used = own.items.iter().find(|i| i.component == Some(1));
+        let weight = used.and_then(|i| i.grams).expect("it is used").likely();
+        assert!((weight.as_grams() - grams).abs() < 1e-6, "{text}");
+        let asked = |w: &Worked| {
+            let lines = w.formula.recipe.components[0].lines.iter();
+            lines
+                .flat_map(|l| &l.doubts)
+                .chain(w.formula.doubts.iter().map(|d| &d.2))
+                .filter(|d| d.code != DoubtCode::TwoOnLine)
+                .count()
+        };
+        assert_eq!(asked(&w), 0, "{text}");
+        assert!(
+            asked(&alone) > 0,
+            "without the part it is asked about: {text}"
+        );
+    }
 }

@@ -3,7 +3,7 @@
 //! Every answer is tried out on the line before it is offered: one that would leave the doubt
 //! standing is left out.
 
-use super::work::{decide, start_of};
+use super::work::decide;
 use super::{Change, LineDecision, LineKey, key_of};
 use crate::household::Scale;
 use crate::line::{Amount, Item, Line, Role};
@@ -243,7 +243,7 @@ fn item_of(doubt: &Doubt, line: &Line) -> usize {
     let Some(at) = doubt.span.as_ref().map(|s| s.start) else {
         return 0;
     };
-    let before = line.items.iter().filter(|i| start_of(i) <= at).count();
+    let before = line.items.iter().filter(|i| i.start() <= at).count();
     before.saturating_sub(1)
 }
 

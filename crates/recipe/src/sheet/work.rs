@@ -3,7 +3,7 @@
 use super::part::{Gathered, Part, gather};
 use super::{LineDecision, LineKey, Sheet};
 use crate::doubt::{Doubt, DoubtCode};
-use crate::line::{Item, Line, LineKind};
+use crate::line::{Line, LineKind};
 use crate::read::{self, ReadError, Reader};
 use crate::rework::blend::Blend;
 use crate::rework::{Options, Rework};
@@ -253,16 +253,6 @@ pub(super) fn decide_all<'s>(
     (accepted, stale)
 }
 
-/// Codes that a food said by the baker settles.
-const OF_THE_NAME: [DoubtCode; 6] = [
-    DoubtCode::UnknownIngredient,
-    DoubtCode::NamePartlyKnown,
-    DoubtCode::NameTie,
-    DoubtCode::NameNear,
-    DoubtCode::NameByLocale,
-    DoubtCode::Alternative,
-];
-
 /// Codes that a weight of the baker's settles.
 const OF_THE_WEIGHT: [DoubtCode; 14] = [
     DoubtCode::NoAmount,
@@ -347,23 +337,15 @@ fn name(line: &mut Line, food: larder::FoodId) {
     item.reference = None;
     line.over
         .get_or_insert_with(|| read::entities::decode(&line.text));
-    drop_of_first(line, &OF_THE_NAME);
-}
-
-/// Drops doubts of these codes that are about the line's first ingredient.
-fn drop_of_first(line: &mut Line, codes: &[DoubtCode]) {
-    let next = line.items.get(1).map_or(usize::MAX, start_of);
-    line.doubts
-        .retain(|d| !codes.contains(&d.code) || d.span.as_ref().is_some_and(|s| s.start >= next));
+    line.drop_doubts_of_name(0);
 }
 
 /// Drops doubts about the weight of one food of an item.
 fn drop_of_weight(line: &mut Line, item: usize, part: usize) {
-    let next = line.items.get(item + 1).map_or(usize::MAX, start_of);
+    let reach = line.reach(item);
     let Some(read) = line.items.get(item) else {
         return;
     };
-    let from = if item == 0 { 0 } else { start_of(read) };
     let further: Vec<_> = read.further().map(|(_, a)| a.span.clone()).collect();
     line.doubts.retain(|d| {
         let at = d.span.as_ref().map_or(0, |s| s.start);
@@ -372,20 +354,10 @@ fn drop_of_weight(line: &mut Line, item: usize, part: usize) {
             .position(|s| d.span.is_some() && s.contains(&at))
         {
             Some(of) => of + 1 == part,
-            None => part == 0 && (from..next).contains(&at),
+            None => part == 0 && reach.contains(&at),
         };
         !its || !OF_THE_WEIGHT.contains(&d.code)
     });
-}
-
-/// Where an item's words begin.
-pub(super) fn start_of(item: &Item) -> usize {
-    item.amounts
-        .iter()
-        .map(|a| a.span.start)
-        .chain([item.name.start])
-        .min()
-        .unwrap_or(0)
 }
 
 /// Those of these codes, and the others.

@@ -432,8 +432,12 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                     last.number = at;
                     return;
                 }
-                // Before any list has begun, a bare phrase is a headnote, not food.
-                let bare = line.items.iter().all(|i| i.amounts.is_empty());
+                // Before any list has begun, a bare phrase is a headnote, not food; 'all of the dough'
+                // is none.
+                let bare = line
+                    .items
+                    .iter()
+                    .all(|i| i.amounts.is_empty() && i.reference.is_none());
                 let known = line.items.iter().any(|i| {
                     i.food
                         .as_ref()
