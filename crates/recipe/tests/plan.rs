@@ -263,6 +263,32 @@ fn no_part_waits_for_itself() {
     }
 }
 
+/// Each step is called by its own verb and what it is done to.
+#[test]
+fn every_step_of_a_method_is_recognised_in_the_plan() {
+    let text = "Pear cake\n\nCake\n150 g butter\n150 g caster sugar\n3 eggs\n150 g plain flour\n\nTop\n3 pears\n2 tbsp apricot jam\n\n1. Heat the oven to 180 °C. Grease a 23 cm springform tin.\n2. Cream the butter and sugar, beat in the eggs and fold in the flour.\n3. Arrange the pears on top.\n4. Bake for 45 minutes. Cool in the tin for 20 minutes.\n5. Warm the jam and brush it over the cake.\n";
+    let t = of(&sheet(text), 1.0);
+    let place = |name: &str| {
+        let names: Vec<&str> = t.list.iter().map(|t| t.name.as_str()).collect();
+        let found = names.iter().position(|n| n.contains(name));
+        assert!(found.is_some(), "no '{name}' among {names:?}");
+        found.unwrap_or_default()
+    };
+    for name in [
+        "Grease tin",
+        "Cream butter and sugar",
+        "mix eggs",
+        "fold flour",
+        "Warm jam, brush",
+    ] {
+        place(name);
+    }
+    let (arrange, cream) = (place("Arrange pears"), place("Cream butter"));
+    assert!(comes_after(&t, arrange, cream));
+    // Nothing is called by its number alone.
+    assert!(t.list.iter().all(|t| !t.name.starts_with("Step")));
+}
+
 #[test]
 fn what_keeps_two_days_is_no_wait() {
     let t = of(&example("lemon-yoghurt-cake"), 1.0);

@@ -1,5 +1,6 @@
 //! From a worked sheet to the tasks of a batch.
 
+use super::deed::Objects;
 use super::join;
 use super::pans::{self, PanUse};
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
@@ -310,6 +311,7 @@ impl Build<'_> {
                 bakes: self.bakes,
                 perishable: about.holds_egg_or_milk || component.holds_egg_or_milk,
                 factor: self.factor,
+                objects: &Objects::of(about, &self.w.rework.components),
             };
             let wide = racks(&step.text);
             for draft in cut.step(step) {

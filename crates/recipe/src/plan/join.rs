@@ -2,12 +2,16 @@
 //! glaze after it.
 
 use super::build::{Build, heats};
+use super::deed::verbs;
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
 use crate::recipe::{Activity, FactKind};
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
+
+/// Words for what something is put on or into.
+pub(super) const ON_TOP: [&str; 7] = ["top", "over", "tin", "pan", "dish", "case", "base"];
 
 /// The words of a text, small letters, without a plural's 's'.
 pub(super) fn words(text: &str) -> Vec<String> {
@@ -117,7 +121,17 @@ fn after_what_stands(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>]
             let name = words(&build.recipe.components[y].name);
             let named = name.last().is_some_and(|n| text.contains(n));
             let last_of_c = steps.iter().max() == Some(&step);
-            if (over && baked && last_of_c || named && over) && !reaches(list, first, end) {
+            // 'Arrange the pears on top': on what the step before made.
+            let on_top = list[end].step.is_some_and(|s| s + 1 == step)
+                && text.iter().any(|w| ON_TOP.contains(&w.as_str()))
+                && build
+                    .recipe
+                    .steps
+                    .get(step - 1)
+                    .is_some_and(|s| !verbs(&s.text).is_empty());
+            if (over && baked && last_of_c || (named || on_top) && over)
+                && !reaches(list, first, end)
+            {
                 order(list, end, first);
                 if baked && text.iter().any(|w| w == "hot" || w == "warm") {
                     warm(list, end, first);

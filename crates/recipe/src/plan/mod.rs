@@ -11,6 +11,7 @@
 
 mod ask;
 mod build;
+mod deed;
 mod explain;
 mod join;
 mod model;

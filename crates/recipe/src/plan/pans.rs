@@ -147,7 +147,7 @@ fn kind_of(words: &str, sizes: &[Length]) -> Kind {
 }
 
 /// Nouns of what is filled.
-const NOUNS: [&str; 10] = [
+pub(super) const NOUNS: [&str; 10] = [
     "tin",
     "pan",
     "sheet",

@@ -1,5 +1,6 @@
 //! One step of a method, cut into stretches of work and waits.
 
+use super::deed::{Objects, verbs};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
 use crate::recipe::{Activity, Fact, FactKind, Step};
@@ -32,6 +33,8 @@ pub(super) struct Draft {
     pub optional: Option<String>,
     /// Bytes of the step's text where it is said.
     pub at: usize,
+    /// It is work that no activity stands for.
+    pub deed: bool,
 }
 
 impl Draft {
@@ -50,6 +53,7 @@ impl Draft {
             notes: Vec::new(),
             optional: None,
             at: 0,
+            deed: false,
         }
     }
     pub fn is_work(&self) -> bool {
@@ -66,6 +70,8 @@ pub(super) struct Cut<'a> {
     pub perishable: bool,
     /// Times the recipe.
     pub factor: f64,
+    /// What is worked with.
+    pub objects: &'a Objects,
 }
 
 /// The sentence of a step's text at a byte.
@@ -223,11 +229,15 @@ impl Cut<'_> {
         let mut out: Vec<Draft> = Vec::new();
         let mut before: Option<(Activity, usize)> = None;
         let mut risen = 0;
+        let mut deeds = self.deeds(step).into_iter().peekable();
         for fact in &step.facts {
             let Some((doing, stated)) = minutes_of(fact) else {
                 continue;
             };
             let at = fact.span.start;
+            while let Some((_, name)) = deeds.next_if(|d| d.0 < at) {
+                deed(&mut out, &name);
+            }
             let Some(a) = doing else {
                 self.unnamed(&mut out, stated, at);
                 continue;
@@ -271,8 +281,14 @@ impl Cut<'_> {
             let draft = self.stretch(step, a, stated, at);
             join(&mut out, draft);
         }
+        for (_, name) in deeds {
+            deed(&mut out, &name);
+        }
         if out.is_empty() && !step.facts.iter().any(skipped) {
-            out.push(Draft::usual(table::of("other"), ""));
+            // 'Crush' at least.
+            let first = verbs(&step.text).into_iter().next();
+            let name = first.map_or(String::new(), |(_, verb)| capital(&verb));
+            out.push(Draft::usual(table::of("other"), &name));
         }
         for i in 1..out.len() {
             // Ten minutes in the pans, then on a rack: the first is as long as it says.
@@ -299,6 +315,17 @@ impl Cut<'_> {
             }
         }
         out
+    }
+
+    /// What a step does beside the activities that are known: where, and its words.
+    fn deeds(&self, step: &Step) -> Vec<(usize, String)> {
+        let (begin, end) = stops(step);
+        let named = verbs(&step.text).into_iter().map(|(at, verb)| {
+            let (from, to) = clause_at(&step.text, at, (&begin, &end));
+            let clause = step.text.get(from..to).unwrap_or_default();
+            (at, self.objects.with(&verb, clause))
+        });
+        named.collect()
     }
 
     /// What is no stretch of its own: how long the finished thing keeps, a wait that the same
@@ -353,13 +380,24 @@ impl Cut<'_> {
         let said = sentence(&step.text, at);
         let mut d = Draft::usual(table::of(table::key(a)), &named(a));
         d.at = at;
+        if d.is_work() {
+            let (begin, end) = stops(step);
+            let (from, to) = clause_at(&step.text, at, (&begin, &end));
+            // What a verb is done to stands behind it; a time stands behind both.
+            let from = if stated.is_none() { at } else { from };
+            let clause = step.text.get(from..to).unwrap_or(said);
+            d.name = match a {
+                Activity::Grease => Objects::pans().with(&d.name, clause),
+                _ => self.objects.with(&d.name, clause),
+            };
+        }
         if a == Activity::Shape
             && has(
                 said,
                 &["divide between", "divide among", "divide the batter"],
             )
         {
-            d = Draft::usual(table::of("other"), "Divide");
+            d = Draft::usual(table::of("other"), &self.objects.with("Divide", said));
         }
         if let Some(fresh) = self.kneading(step, a, stated) {
             return Draft { at, ..fresh };
@@ -535,6 +573,86 @@ fn skipped(f: &Fact) -> bool {
     matches!(minutes_of(f), Some((Some(_), _)))
 }
 
+/// Where other things are done in a step's text: the bytes at which they begin, and those at which they
+/// end.
+fn stops(step: &Step) -> (Vec<usize>, Vec<usize>) {
+    let of = |f: &&Fact| minutes_of(f).is_some_and(|(doing, _)| doing.is_some());
+    let facts = || step.facts.iter().filter(of);
+    let verbs = || verbs(&step.text).into_iter().map(|v| v.0);
+    let begin = facts().map(|f| f.span.start).chain(verbs());
+    let end = facts().map(|f| f.span.end).chain(verbs());
+    (begin.collect(), end.collect())
+}
+
+/// From where to where a text speaks of what is done at a byte: within its sentence, from what is done
+/// before to what is done after.
+pub(super) fn clause_at(
+    text: &str,
+    at: usize,
+    (begin, end): (&[usize], &[usize]),
+) -> (usize, usize) {
+    let said = sentence(text, at);
+    let from = said.as_ptr() as usize - text.as_ptr() as usize;
+    let to = from + said.len();
+    let before = end.iter().copied().filter(|s| *s <= at).max();
+    let after = begin.iter().copied().filter(|s| *s > at).min();
+    (
+        before.map_or(from, |b| b.max(from)),
+        after.map_or(to, |a| a.min(to)),
+    )
+}
+
+/// Verbs that are work also where nothing known is said with them.
+const ALONE: [&str; 7] = [
+    "arrange", "assemble", "fill", "layer", "pour", "press", "spoon",
+];
+
+/// Names that one stretch is called by, at most.
+const MOST_NAMES: usize = 3;
+
+/// Work that no activity stands for: part of the work before it, else a stretch of its own.
+fn deed(out: &mut Vec<Draft>, name: &str) {
+    let mut d = Draft::usual(table::of("other"), &capital(name));
+    d.deed = true;
+    match out.last_mut().filter(|l| l.is_work()) {
+        // Without what it is done to it tells little.
+        Some(last) if name.contains(' ') => call(last, &d.name),
+        None if name.contains(' ') || ALONE.contains(&name) => out.push(d),
+        _ => {}
+    }
+}
+
+/// Puts a name to those of a stretch, once for each verb; what it is done to not twice.
+fn call(last: &mut Draft, name: &str) {
+    let verb = |n: &str| n.split(' ').next().unwrap_or_default().to_lowercase();
+    let names = || last.name.split(", ");
+    if last.name.is_empty() {
+        last.name = name.to_owned();
+        return;
+    }
+    if last.name.eq_ignore_ascii_case(&verb(name)) {
+        // 'Mix', then 'Mix to a paste'.
+        last.name = name.to_owned();
+        return;
+    }
+    let told = |n: &str| verb(n) == verb(name) && !name.contains(" to ");
+    if names().count() >= MOST_NAMES || names().any(told) {
+        return;
+    }
+    let object = name.split_once(' ').map(|(_, o)| o);
+    let name = match object.filter(|o| last.name.ends_with(o)) {
+        Some(_) => verb(name),
+        None => {
+            let mut letters = name.chars();
+            let first = letters
+                .next()
+                .map_or(String::new(), |c| c.to_lowercase().collect());
+            format!("{first}{}", letters.as_str())
+        }
+    };
+    last.name = format!("{}, {name}", last.name);
+}
+
 /// Work of one step that follows work is one stretch.
 fn join(out: &mut Vec<Draft>, new: Draft) {
     let Some(last) = out.last_mut().filter(|l| l.is_work() && new.is_work()) else {
@@ -542,14 +660,19 @@ fn join(out: &mut Vec<Draft>, new: Draft) {
         return;
     };
     if !new.name.is_empty() {
-        if last.name.is_empty() {
-            last.name.clone_from(&new.name);
+        if last.name.is_empty() || last.deed {
             last.what = new.what;
-        } else if !last.name.to_lowercase().contains(&new.name.to_lowercase()) {
-            last.name = format!("{}, {}", last.name, new.name.to_lowercase());
         }
+        call(last, &new.name);
     }
-    last.hands = last.hands.then(new.hands);
+    if last.deed {
+        // The minutes of the activity are for all of it.
+        last.deed = false;
+        (last.hands, last.hands_basis) = (new.hands, new.hands_basis);
+        (last.source, last.at) = (new.source, new.at);
+    } else {
+        last.hands = last.hands.then(new.hands);
+    }
     if new.hands_basis == Basis::Guess || last.hands_basis == Basis::Guess {
         last.hands_basis = Basis::Guess;
     } else if new.hands_basis != last.hands_basis {

@@ -1,0 +1,145 @@
+//! What is done, in our words: the verb of a step and what it is done to.
+
+use super::join::{ON_TOP, words};
+use super::pans::NOUNS;
+use crate::rework::ReworkedComponent;
+
+/// Work that no activity stands for, by the verb that begins its clause.
+const VERBS: [&str; 44] = [
+    "arrange", "assemble", "chop", "coat", "core", "crimp", "crush", "cut", "decorate", "dip",
+    "dissolve", "dot", "drain", "drizzle", "fill", "grate", "grind", "layer", "mash", "peel",
+    "pipe", "pour", "press", "prick", "sandwich", "scatter", "score", "sift", "slash", "slice",
+    "smooth", "soak", "spoon", "spread", "sprinkle", "squeeze", "strain", "toast", "toss", "trim",
+    "tuck", "warm", "wrap", "zest",
+];
+
+/// Words that may stand before a verb at the beginning of its clause.
+const BEFORE: [&str; 10] = [
+    "and",
+    "then",
+    "meanwhile",
+    "gently",
+    "carefully",
+    "lightly",
+    "now",
+    "finally",
+    "next",
+    "or",
+];
+
+/// Names of what is worked with, a word each: the lines of a part by their last word, and the parts.
+pub(super) struct Objects {
+    all: Vec<String>,
+    /// The part's own name, said where nothing else is.
+    own: Option<String>,
+}
+
+impl Objects {
+    pub fn of(part: &ReworkedComponent, parts: &[ReworkedComponent]) -> Self {
+        let last = |name: &str| words(name).pop();
+        let lines = part.lines.iter().filter_map(|l| last(&l.name));
+        let parts = parts.iter().filter_map(|c| last(&c.name));
+        let parts = parts.filter(|w| !ON_TOP.contains(&w.as_str()));
+        let mut all: Vec<String> = lines.chain(parts).filter(|w| w.len() > 2).collect();
+        all.push("flour".to_owned());
+        let own = last(&part.name);
+        Self { all, own }
+    }
+
+    /// What is greased or lined.
+    pub fn pans() -> Self {
+        let nouns = NOUNS
+            .iter()
+            .filter(|n| !matches!(**n, "springform" | "case" | "ring"));
+        let all = nouns.map(|n| (*n).to_owned()).collect();
+        Self { all, own: None }
+    }
+
+    /// A verb with what of these a text names: `Mix`, `Mix butter`, `Mix butter and sugar`.
+    pub fn with(&self, verb: &str, text: &str) -> String {
+        // 'FILLING: melt the butter'.
+        let text = text.split_once(": ").map_or(text, |(_, rest)| rest);
+        let mut found: Vec<(String, bool)> = Vec::new();
+        for word in text.split(|c: char| !c.is_alphanumeric() && c != '-') {
+            let word = word.to_lowercase();
+            let plain = words(&word);
+            let known = plain.len() == 1 && self.all.contains(&plain[0]);
+            if known && found.iter().all(|f| f.0 != word) {
+                found.push((word, self.own.as_ref() == plain.first()));
+            }
+        }
+        if found.iter().any(|f| !f.1) {
+            found.retain(|f| !f.1);
+        }
+        match found.as_slice() {
+            [] => verb.to_owned(),
+            [(one, _)] => format!("{verb} {one}"),
+            [(one, _), (two, _)] => format!("{verb} {one} and {two}"),
+            [(one, _), (two, _), ..] => format!("{verb} {one} and {two} …"),
+        }
+    }
+}
+
+/// Verbs of a text that begin a clause and that no activity stands for, with the bytes they stand at.
+pub(super) fn verbs(text: &str) -> Vec<(usize, String)> {
+    let mut out: Vec<(usize, String)> = Vec::new();
+    let mut begins = true;
+    let mut at = 0;
+    for piece in text.split_inclusive(|c: char| !c.is_alphanumeric()) {
+        let word = piece.trim_end_matches(|c: char| !c.is_alphanumeric());
+        let lower = word.to_lowercase();
+        if begins && VERBS.contains(&lower.as_str()) {
+            out.push((at, lower.clone()));
+        }
+        let stops = piece.contains(['.', ',', ';', ':', '!', '\n', '–']);
+        begins = stops || BEFORE.contains(&lower.as_str()) || begins && word.is_empty();
+        at += piece.len();
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::step::clause_at;
+    use super::*;
+
+    #[test]
+    fn a_clause_gives_its_verb_and_what_it_is_done_to() {
+        let all = ["pear", "jam", "butter", "sugar", "egg", "batter", "cake"];
+        let objects = Objects {
+            all: all.map(str::to_owned).to_vec(),
+            own: Some("cake".to_owned()),
+        };
+        let deeds = |text: &str| {
+            let all = verbs(text);
+            let starts: Vec<usize> = all.iter().map(|v| v.0).collect();
+            let named = all.iter().map(|(at, verb)| {
+                let (from, to) = clause_at(text, *at, (&starts, &starts));
+                objects.with(verb, &text[from..to])
+            });
+            named.collect::<Vec<_>>().join("; ")
+        };
+        assert_eq!(
+            deeds("Arrange the pears in the tin, pour the batter over and bake."),
+            "arrange pears; pour batter"
+        );
+        assert_eq!(deeds("Meanwhile, warm the apricot jam."), "warm jam");
+        assert_eq!(
+            deeds("CAKE: slice the cake, spread with jam"),
+            "slice cake; spread jam"
+        );
+        // No work of its own: a noun, another's verb.
+        assert_eq!(deeds("Keep in a warm place. Cover and leave."), "");
+        assert_eq!(
+            objects.with(
+                "Mix",
+                "For the cake, beat the butter, caster sugar and the eggs."
+            ),
+            "Mix butter and sugar …"
+        );
+        assert_eq!(
+            Objects::pans().with("Grease", "Butter two 20cm tins"),
+            "Grease tins"
+        );
+    }
+}
