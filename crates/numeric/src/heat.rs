@@ -1,5 +1,5 @@
 //! Heat into a body by conduction, with a front at which water boils away: finite volumes on a
-//! slab, a finite cylinder, a block or a ball, implicit in time.
+//! slab, a finite cylinder, a ring, a block or a ball, implicit in time.
 //!
 //! # Equations
 //! Each cell of volume `V` (m³) holds the enthalpy `H` (J/m³, from 0 °C):
@@ -27,7 +27,7 @@
 //! Backward Euler; every step is solved by over-relaxed Gauss–Seidel on the temperatures, every
 //! other cell in turn, each cell's own piecewise straight equation exactly. Enthalpies then follow from the fluxes, so that
 //! what came through the faces is what is in the body. Conductivities are those of the state at the
-//! step's beginning. Blocks are worked on a quarter, cylinders on radius and height.
+//! step's beginning. Blocks are worked on a quarter, cylinders and rings on radius and height.
 
 mod grid;
 mod run;
@@ -44,6 +44,15 @@ pub enum Shape {
     },
     /// Round.
     Cylinder {
+        /// Middle to side, m.
+        radius: f64,
+        /// Top to bottom, m.
+        depth: f64,
+    },
+    /// Round with a hole through it: heat comes through the side and through the hole's wall.
+    Ring {
+        /// Middle to the wall of the hole, m.
+        hole: f64,
         /// Middle to side, m.
         radius: f64,
         /// Top to bottom, m.
@@ -72,6 +81,11 @@ impl Shape {
         match self {
             Self::Slab { depth } => depth,
             Self::Cylinder { radius, depth } => std::f64::consts::PI * radius * radius * depth,
+            Self::Ring {
+                hole,
+                radius,
+                depth,
+            } => std::f64::consts::PI * (radius * radius - hole * hole) * depth,
             Self::Ball { radius } => 4.0 / 3.0 * std::f64::consts::PI * radius.powi(3),
             Self::Block {
                 length,
@@ -149,7 +163,7 @@ pub struct Body {
 /// How finely it is worked.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fineness {
-    /// Cells from the middle to a side, 2–200.
+    /// Cells from the middle to a side, of a ring to either wall, 2–200.
     pub across: usize,
     /// Cells from top to bottom, 3–401; an odd number has one in the middle.
     pub down: usize,

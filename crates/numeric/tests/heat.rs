@@ -604,3 +604,35 @@ fn what_has_no_meaning_is_refused() {
     .expect("sound");
     assert_eq!(never.reached, None);
 }
+
+/// A ring of 30 and 80 mm, both walls held: Carslaw and Jaeger, Conduction of Heat in Solids, 13.4
+/// (from memory), v = π Σ J₀(aα) U₀(rα) e^(−κα²t) ÷ (J₀(aα) + J₀(bα)); its greatest value over r, 30
+/// roots by `scipy.optimize.brentq`, SciPy 1.17.1, run 2026-11-29 with κ = 1e-7 m²/s.
+#[test]
+fn a_long_ring_against_the_series() {
+    for (seconds, want) in [
+        (1_000.0, 0.852_114),
+        (2_000.0, 0.590_086),
+        (4_000.0, 0.273_721),
+    ] {
+        let seconds = seconds * 1e-7 * PLAIN.capacity / PLAIN.conductivity;
+        let b = body(
+            Shape::Ring {
+                hole: 0.03,
+                radius: 0.08,
+                depth: 0.05,
+            },
+            Faces {
+                bottom: Face::Closed,
+                top: Face::Closed,
+                side: Face::Held(200.0),
+            },
+        );
+        let got = run(&b, &fine(seconds), seconds);
+        near(&format!("{seconds} s"), left(&got), want);
+        assert!(
+            (got.came_in / got.kept - 1.0).abs() < 1e-6,
+            "what came in is in it"
+        );
+    }
+}

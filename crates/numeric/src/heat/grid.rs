@@ -63,6 +63,16 @@ impl Grid {
                 between(depth, down, grading),
                 true,
             ),
+            Shape::Ring {
+                hole,
+                radius,
+                depth,
+            } => (
+                between(radius - hole, 2 * across - 1, grading),
+                vec![1.0],
+                between(depth, down, grading),
+                true,
+            ),
             Shape::Ball { radius } => (
                 from_middle(radius, across, grading),
                 vec![1.0],
@@ -82,7 +92,11 @@ impl Grid {
         };
         let slab = matches!(shape, Shape::Slab { .. });
         let (nx, ny, nz) = (x.len(), y.len(), z.len());
-        let r = edges(&x);
+        let hole = match shape {
+            Shape::Ring { hole, .. } => hole,
+            _ => 0.0,
+        };
+        let r: Vec<f64> = edges(&x).iter().map(|at| hole + at).collect();
         // A quarter of a block stands for four; a cylinder is whole, a slab is a square metre.
         let times = if matches!(shape, Shape::Block { .. }) {
             4.0
@@ -126,6 +140,10 @@ impl Grid {
                         grid.inner[0][at] = (area / (x[i] / 2.0), area / (x[i + 1] / 2.0));
                     } else if !slab {
                         grid.outer.push((at, area, x[i] / 2.0, Side::Around));
+                    }
+                    if i == 0 && hole > 0.0 {
+                        let area = 2.0 * PI * hole * z[k];
+                        grid.outer.push((at, area, x[0] / 2.0, Side::Around));
                     }
                     if !round && !slab {
                         let area = x[i] * z[k] * times;

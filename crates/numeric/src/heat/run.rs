@@ -103,6 +103,15 @@ fn check(body: &Body, fine: &Fineness, until: Until) -> Result<(), NumericError>
     match body.shape {
         Shape::Slab { depth } => above("depth", depth)?,
         Shape::Ball { radius } => above("radius", radius)?,
+        Shape::Ring {
+            hole,
+            radius,
+            depth,
+        } => {
+            above("hole", hole)?;
+            within("radius", radius, hole * (1.0 + 1e-9), f64::MAX)?;
+            above("depth", depth)?;
+        }
         Shape::Cylinder { radius, depth } => {
             above("radius", radius)?;
             above("depth", depth)?;
