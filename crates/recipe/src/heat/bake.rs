@@ -1,7 +1,7 @@
 //! How long a bake takes in another pan, at another depth or heat, from one that is known.
 //!
 //! # Model
-//! The body is a block, a cylinder or a ball as large as the baked piece; heat comes in by
+//! The body is a block, a cylinder, a ring or a ball as large as the baked piece; heat comes in by
 //! [`numeric::heat`], with a crust held at the boiling point while its water leaves. Figures of
 //! the body (from memory unless said; they cancel in part, because the known bake sets the clock):
 //!
@@ -26,7 +26,13 @@
 //! The widest of: the model with low, middle and high films, each fitted to the known bake; where
 //! the thinnest way to the middle differs, `t_known × (d₂/d₁)^n` with n 1.3–1.7 (project rule
 //! R11.4, common practice); the known bake's own range; and never less than ±8 %, or
-//! ±15 % where shape, depth or pan are others (our own judgement, no source).
+//! ±15 % where shape, depth or pan are others, ±20 % where one of the pans slopes or is a ring (our
+//! own judgement, no source).
+//!
+//! # Pans that are no plain shape
+//! A pan with sloped sides is a cylinder as wide as the mean of rim and base. A ring tin is a hollow
+//! cylinder whose tube is as wide as leaves the volume it is charted to hold; its inner wall takes
+//! the same film as the outer one.
 
 use super::pan::{Make, Outline, Pan};
 use super::{Advice, BELOW_BOILING, HeatError, PRACTICE, wrong};
@@ -62,6 +68,9 @@ const FAN: f64 = 1.3;
 /// (our own judgement, no source).
 const LEAST_RANGE: f64 = 0.08;
 const LEAST_RANGE_ELSEWHERE: f64 = 0.15;
+/// The same where a pan slopes or is a fluted ring, whose width is a mean (our own judgement, no
+/// source).
+const LEAST_RANGE_SLOPED: f64 = 0.2;
 /// Project rule R11.4.
 const EXPONENTS: (f64, f64) = (1.3, 1.7);
 /// A baked piece stands at most this far above its pan, in depths of it.
@@ -287,6 +296,11 @@ impl Piece {
                 radius: across / 2.0,
                 depth,
             },
+            Outline::Ring { across, hole } => Shape::Ring {
+                hole: hole / 2.0,
+                radius: across / 2.0,
+                depth,
+            },
             Outline::Square { length, width } => Shape::Block {
                 length,
                 width,
@@ -467,6 +481,8 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     };
     let least_range = if known.shape == new.shape && b.known_pan.make == b.pan.make {
         LEAST_RANGE
+    } else if b.known_pan.slopes || b.pan.slopes {
+        LEAST_RANGE_SLOPED
     } else {
         LEAST_RANGE_ELSEWHERE
     };
@@ -843,6 +859,29 @@ mod tests {
                 < 40.0
         );
         assert!(t(&|b| b.pan.make = Make::Silicone).high().as_minutes() > base * 1.15);
+    }
+
+    /// A ring of the same batter is done well before a round tin as wide and as deep: its middle is
+    /// a third as far from a wall. Its tube leaves the 2.84 L it is charted to hold.
+    #[test]
+    fn a_ring_bakes_from_its_inside_too() {
+        let mut b = loaf();
+        b.known_pan = Pan::read("round 9x3 in").expect("a pan");
+        b.pan = Pan::read("tube_9x3").expect("a ring");
+        let Outline::Ring { across, hole } = b.pan.outline else {
+            panic!("{:?}", b.pan);
+        };
+        assert!(
+            (across - 0.2286).abs() < 1e-9 && (0.06..0.08).contains(&hole),
+            "{hole}"
+        );
+        assert!((b.pan.volume() * 1e6 - 2839.0).abs() < 1.0);
+        let out = bake(&b).expect("a bake");
+        let ratio = out.time.likely().as_minutes() / 55.0;
+        assert!((0.5..0.9).contains(&ratio), "{ratio}");
+        let wide = out.time.high().as_minutes() / out.time.likely().as_minutes();
+        assert!(wide >= 1.2, "{wide}");
+        assert!(Pan::read(&b.pan.as_typed()).is_ok());
     }
 
     /// Where all measures grow alike by half, the model lies between its limits, films alone (1.5)

@@ -59,6 +59,13 @@ pub enum Outline {
         /// The short side, m.
         width: f64,
     },
+    /// Round a tube.
+    Ring {
+        /// Across, m.
+        across: f64,
+        /// The tube, m across.
+        hole: f64,
+    },
     /// No pan: a ball or roll of dough, m across.
     Free {
         /// Across, m.
@@ -75,6 +82,8 @@ pub struct Pan {
     pub depth: f64,
     /// What it is made of.
     pub make: Make,
+    /// Its sides slope or are fluted: its width is a mean.
+    pub slopes: bool,
     /// What it holds to the rim, as charted, measured with water or by its measures; of a tin of
     /// many hollows, one. Nothing without a pan.
     pub holds: Option<Spread<Volume>>,
@@ -105,6 +114,15 @@ fn make_of(words: &str) -> (String, Make) {
     }
     let rest = rest.join(" ");
     (rest.trim_end_matches([',', ';']).to_owned(), make)
+}
+
+/// A ring's tube, m across: with upright walls as wide, it holds what the ring is charted or measured
+/// to hold; a tenth of its width at least.
+fn tube(found: &pan::Pan, across: f64) -> f64 {
+    let depth = found.depth.map_or(0.0, |d| d.as_millimetres() / 1000.0);
+    let ring =
+        found.volume().likely().as_millilitres() * 1e-6 / depth / std::f64::consts::FRAC_PI_4;
+    (across * across - ring).max(across * across / 100.0).sqrt()
 }
 
 fn tenth(cm: f64) -> String {
@@ -163,6 +181,7 @@ impl Pan {
                     outline: Outline::Free { across: cm / 100.0 },
                     depth: cm / 100.0,
                     make,
+                    slopes: false,
                     holds: None,
                     key: None,
                     read: format!("ball of {} cm", tenth(cm)),
@@ -180,12 +199,20 @@ impl Pan {
     fn of(found: &pan::Pan, make: Make, words: &str) -> Result<Self, HeatError> {
         let m = |l: Length| l.as_millimetres() / 1000.0;
         let outline = match found.outline {
-            pan::Outline::Round { across } => Outline::Round { across: m(across) },
+            pan::Outline::Round { across } => Outline::Round {
+                across: found
+                    .base
+                    .map_or(m(across), |b| f64::midpoint(m(across), m(b))),
+            },
             pan::Outline::Oblong { long, wide } => Outline::Square {
                 length: m(long),
                 width: m(wide),
             },
-            pan::Outline::Ring { .. } | pan::Outline::Basin => {
+            pan::Outline::Ring { across } => Outline::Ring {
+                across: m(across),
+                hole: tube(found, m(across)),
+            },
+            pan::Outline::Basin => {
                 return wrong(format!(
                     "'{words}' has no plain shape that heat is worked out for: write the measures of a pan that is nearest to it, as in round 23x5 cm"
                 ));
@@ -199,6 +226,7 @@ impl Pan {
         let sides = match outline {
             Outline::Round { across } | Outline::Free { across } => vec![across, depth],
             Outline::Square { length, width } => vec![length, width, depth],
+            Outline::Ring { across, .. } => vec![across, depth],
         };
         if let Some(bad) = sides
             .iter()
@@ -219,6 +247,7 @@ impl Pan {
             outline,
             depth,
             make,
+            slopes: found.base.is_some() || matches!(outline, Outline::Ring { .. }),
             holds: Some(found.volume().scaled(1.0 / f64::from(found.hollows))),
             key: pan::all()
                 .iter()
@@ -236,15 +265,19 @@ impl Pan {
             Outline::Round { across } | Outline::Free { across } => {
                 std::f64::consts::FRAC_PI_4 * across * across
             }
+            Outline::Ring { across, hole } => {
+                std::f64::consts::FRAC_PI_4 * (across * across - hole * hole)
+            }
             Outline::Square { length, width } => length * width,
         }
     }
-    /// Its narrowest width, m.
+    /// Its narrowest width, m; of a ring from wall to wall.
     #[must_use]
     pub fn width(&self) -> f64 {
         match self.outline {
             Outline::Round { across } | Outline::Free { across } => across,
             Outline::Square { width, .. } => width,
+            Outline::Ring { across, hole } => (across - hole) / 2.0,
         }
     }
     /// What it holds by geometry, m³: with upright sides, more than a pan that slopes.
@@ -269,6 +302,12 @@ impl Pan {
         match self.outline {
             Outline::Round { across } => format!("Ø {} × {} cm", cm(across), cm(self.depth)),
             Outline::Free { across } => format!("ball of {} cm", cm(across)),
+            Outline::Ring { across, hole } => format!(
+                "ring Ø {} × {} cm, its tube taken as {} cm",
+                cm(across),
+                cm(self.depth),
+                cm(hole)
+            ),
             Outline::Square { length, width } => {
                 format!("{} × {} × {} cm", cm(length), cm(width), cm(self.depth))
             }
@@ -321,6 +360,7 @@ impl Pan {
         let words = match (&self.key, self.outline) {
             (Some(key), _) => key.clone(),
             (None, Outline::Round { .. }) => self.in_cm().replace('Ø', "round"),
+            (None, Outline::Ring { .. }) => self.words.clone(),
             (None, Outline::Free { across }) => format!("{} cm ball", tenth(100.0 * across)),
             (None, Outline::Square { .. }) => self.in_cm(),
         };
@@ -362,7 +402,6 @@ mod tests {
         }
         let tin = Pan::read("loaf_9x5x3 dark").expect("a pan of the table");
         assert!((tin.volume() * 1e6 - 2212.0).abs() < 1.0 && tin.make == Make::Dark);
-        assert!(Pan::read("bundt_9x3").is_err(), "a ring is no cylinder");
         assert_eq!(Pan::read("20x5 cm glass").expect("a pan").make, Make::Glass);
     }
 
@@ -410,7 +449,7 @@ mod tests {
             ("", "no pan is called"),
             ("round 900x5 cm", "is no pan's"),
             ("0 cm ball", "is no ball"),
-            ("bundt_9x3", "no plain shape"),
+            ("basin_1pt", "no plain shape"),
         ] {
             let e = Pan::read(text).expect_err(text).to_string();
             assert!(e.contains(say), "{text}: {e}");
