@@ -347,3 +347,46 @@ fn a_part_made_alone_is_the_one_that_is_baked() {
         "nothing of it goes into the oven"
     );
 }
+
+/// A recorded bake (`checks/bread_core.tsv`, its source there): fitted at the time its core stood at
+/// 88 °C, the curve of the model is within 10 °C of what was recorded before, 4 °C on the mean. It is
+/// late in the third minute: this bread lagged by one minute, not by the middle two.
+#[test]
+fn a_recorded_core_follows_the_model() {
+    let recorded: Vec<(f64, f64)> = include_str!("../../../checks/bread_core.tsv")
+        .lines()
+        .filter(|l| l.starts_with(|c: char| c.is_ascii_digit()))
+        .map(|l| {
+            let (m, c) = l.split_once('\t').expect("two columns");
+            (m.parse().expect("minutes"), c.parse().expect("degrees"))
+        })
+        .collect();
+    let says = [
+        (HeatField::KnownPan, "round 7.2x3.5 cm"),
+        (HeatField::KnownOven, "190 C"),
+        (HeatField::KnownTime, "8 min"),
+        (HeatField::Core, "88 C"),
+        (HeatField::Start, "23.7 C"),
+        (HeatField::Pan, "round 7.2x3.5 cm"),
+    ];
+    let b = of_style(Style::from_key("lean_bread"), None, &says).expect("a bake");
+    let curve = &b.known_curve.points;
+    let at = |minute: f64| {
+        let i = curve
+            .partition_point(|p| p.0 < minute)
+            .clamp(1, curve.len() - 1);
+        let (a, c) = (curve[i - 1], curve[i]);
+        a.1 + (minute - a.0) / (c.0 - a.0) * (c.1 - a.1)
+    };
+    let off: Vec<f64> = recorded
+        .iter()
+        .filter(|r| r.0 <= 8.0)
+        .map(|(m, c)| (at(*m) - c).abs())
+        .collect();
+    assert_eq!(off.len(), 9);
+    let furthest = off.iter().copied().fold(0.0, f64::max);
+    let mean = off.iter().sum::<f64>() / 9.0;
+    assert!(furthest < 10.0 && mean < 4.0, "{off:?}");
+    // Heat gets in faster than the middle films have it, within what a known bake is taken for.
+    assert!((1.0..2.0).contains(&b.speed), "{}", b.speed);
+}
