@@ -820,3 +820,29 @@ fn eggs_are_shared_out_however_many_there_are() {
         near(batch.factor, times, 1e-9 * times);
     }
 }
+
+#[test]
+fn half_a_piece_and_a_pan_as_deep_as_an_oven_are_explained() {
+    let w = buns();
+    let pieces = |count| {
+        Target::Pieces(Pieces {
+            count: Some(count),
+            each: Some(60.0),
+            baked: false,
+        })
+    };
+    let e = refused(w, pieces(0.5)).to_string();
+    assert_eq!(
+        e,
+        "0.5 is no number of pieces: write one such as 12, and 1 at least"
+    );
+    assert!(Ask::from(pieces(0.5)).check().is_err() && Ask::from(pieces(1.0)).check().is_ok());
+    for words in ["round 23x45 cm", "loaf 23x13x17 in"] {
+        let e = Pans::of(words, &[]).expect_err(words).to_string();
+        assert!(e.contains("cm deep stands in no oven"), "{e}");
+        assert!(recipe::heat::Pan::read(words).is_err());
+    }
+    for words in ["round 23x40 cm", "23x60x5 cm", "loaf 23x13x7 cm"] {
+        assert!(Pans::of(words, &[]).is_ok(), "{words}");
+    }
+}

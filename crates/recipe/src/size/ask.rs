@@ -1,6 +1,6 @@
 //! What is asked for, and how it is said.
 
-use super::error::{SizeError, check_factor, positive};
+use super::error::{SizeError, check_factor, positive, whole};
 use super::pan::{OwnPan, Pan, PanError, find};
 use larder::Larder;
 use quantity::typed::{length, lengths, mass};
@@ -236,10 +236,11 @@ impl Ask {
         match &self.target {
             Target::Times(times) => check_factor(*times),
             Target::Pieces(p) => {
-                for value in [p.count, p.each].into_iter().flatten() {
-                    positive("number or weight of pieces", value, "12, or 60 g each")?;
+                if let Some(count) = p.count {
+                    whole("number of pieces", count, "12, and 1 at least")?;
                 }
-                Ok(())
+                let each = p.each.map(|g| positive("weight of a piece", g, "60 g"));
+                each.transpose().map(|_| ())
             }
             Target::Servings(n) => positive("number of servings", *n, "8").map(|_| ()),
             Target::Makes(g) | Target::Flour(g) => positive("weight", *g, "900 g").map(|_| ()),

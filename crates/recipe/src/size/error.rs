@@ -295,6 +295,23 @@ pub(super) fn check_factor(factor: f64) -> Result<(), SizeError> {
     }
 }
 
+/// A number of things, one at least.
+pub(super) fn whole(
+    what: &'static str,
+    value: f64,
+    such_as: &'static str,
+) -> Result<f64, SizeError> {
+    if value.is_finite() && value >= 1.0 {
+        Ok(value)
+    } else {
+        Err(SizeError::Figure {
+            what,
+            value,
+            such_as,
+        })
+    }
+}
+
 /// A figure that must be above zero.
 pub(super) fn positive(
     what: &'static str,

@@ -1,7 +1,7 @@
 //! From the figure that is asked for to times the recipe.
 
 use super::ask::{Pans, Pieces, Target, likely, plain};
-use super::error::{SizeError, check_factor, positive};
+use super::error::{SizeError, check_factor, positive, whole};
 use super::flow::Flow;
 use super::limit::{AtHand, limited};
 use super::pan::{Basis, Pan};
@@ -286,7 +286,7 @@ impl Aim<'_> {
     }
 
     fn pieces(&self, pieces: &Pieces) -> Result<Found, SizeError> {
-        let count = |n| positive("number of pieces", n, "12");
+        let count = |n| whole("number of pieces", n, "12, and 1 at least");
         let each = match pieces.each {
             Some(each) => Some(positive("weight of a piece", each, "60 g")?),
             None => None,

@@ -32,6 +32,13 @@ pub enum PanError {
         /// In cm.
         cm: f64,
     },
+    /// Deeper than anything is baked in.
+    Deep {
+        /// The words.
+        words: String,
+        /// In cm.
+        cm: f64,
+    },
     /// Two measures that may be across and depth, or two sides.
     Two {
         /// The words.
@@ -83,6 +90,10 @@ impl fmt::Display for PanError {
             Self::Measure { words, what, cm } => write!(
                 f,
                 "a {what} of {cm} cm is no pan's ('{words}'): write from 0.5 to 200 cm, with the unit behind"
+            ),
+            Self::Deep { words, cm } => write!(
+                f,
+                "a pan {cm} cm deep stands in no oven ('{words}'): write up to {DEEPEST} cm, the depth last and with its unit, as in 'round 23x5 cm'"
             ),
             Self::Two { words } => write!(
                 f,
@@ -150,6 +161,8 @@ const INCH: f64 = 2.54;
 const SAME: f64 = 0.03;
 /// A share filled from which on it is that of a filling, not of a batter.
 const FILLING: f64 = 0.85;
+/// Deeper no pan goes into a household's oven, cm (common practice, no source).
+const DEEPEST: f64 = 40.0;
 /// What a pan's measures can be, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 
@@ -248,6 +261,14 @@ fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
                 cm: *cm,
             });
         }
+    }
+    let round = kind.is_some_and(|k| k.2 != Kind::Oblong);
+    let depth = sizes.get(if round { 1 } else { 2 });
+    if let Some(&cm) = depth.filter(|cm| **cm > DEEPEST) {
+        return Err(PanError::Deep {
+            words: words.to_owned(),
+            cm: (cm * 10.0).round() / 10.0,
+        });
     }
     match (known.as_slice(), kind) {
         ([one], _) => return Ok((*one).clone()),
