@@ -81,6 +81,8 @@ codes! {
     NotRead = "not_read",
     /// A line behind the ingredients may be a step of the method.
     MaybeMethod = "maybe_method",
+    /// The method takes an amount of a food that stands on no line.
+    InMethodOnly = "in_method_only",
     /// The recipe has no flour.
     NoFlour = "no_flour",
     /// The style is a guess between near ones.

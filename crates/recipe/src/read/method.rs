@@ -12,12 +12,14 @@ mod size;
 #[cfg(test)]
 mod tests;
 mod time;
+mod unlisted;
 mod words;
 
 use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 use quantity::Locale;
+pub(super) use unlisted::doubt as unlisted;
 use words::{Tag, tag};
 
 /// Two readings of one temperature may differ by this many °C: dials round.
