@@ -1,9 +1,18 @@
 //! The larder's pages, asked as a browser asks them.
 
-use super::*;
+use super::keep::{add, fresh, save};
+use super::label::label;
+use super::list::list;
+use super::one::{drop_own, show};
+use crate::web::app::{App, Shared};
+use crate::web::fault::Fault;
+use crate::web::page::day;
+use crate::web::post::Post;
 use axum::body::{Body, to_bytes};
-use axum::extract::{FromRequest, Request};
-use axum::http::header;
+use axum::extract::{FromRequest, Path, RawQuery, Request, State as Held};
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use larder::{Larder, OwnEntry};
 use std::future::Future;
 use std::sync::Arc;
 use store::Kitchen;
