@@ -188,6 +188,9 @@ export function setUp(now, kept, said) {
     unlock();
     setTimeout(() => { ring(); tell(heard() ? "Three rising tones" : "This browser gives no sound"); }, 120);
   });
+  // What gets the focus comes to stand below the timers, however many run.
+  const bar = list.closest(".timers");
+  new ResizeObserver(() => { document.documentElement.style.scrollPaddingTop = `${bar.offsetHeight + 16}px`; }).observe(bar);
   setInterval(draw, 250);
   document.addEventListener("visibilitychange", draw);
 }

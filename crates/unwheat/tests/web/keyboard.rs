@@ -228,6 +228,33 @@ fn the_focus_is_seen_at_every_stop() {
     });
 }
 
+/// However many timers run, the bar that shows them lies over nothing that has the focus.
+#[test]
+fn timers_cover_no_focus() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        let batch = house.post(&format!("/recipe/{id}/batch"), &[("of", "draft")]);
+        w.size(390, 700, 1);
+        w.go(batch.header("location").expect("a batch"));
+        w.see("New timer");
+        for tray in ["first tray", "second tray", "third tray"] {
+            w.press("New timer");
+            w.fill("Minutes", "20");
+            w.fill("What for", tray);
+            w.press("Start");
+            w.see(tray);
+        }
+        w.js("document.activeElement.blur(); scrollTo(0, 0);", json!([]));
+        for back in [false, true] {
+            for _ in 0..60 {
+                w.key(if back { &[key::SHIFT] } else { &[] }, key::TAB);
+                let (what, seen) = w.focus();
+                assert!(seen, "the focus on '{what}' is not seen");
+            }
+        }
+    });
+}
+
 /// Whatever is undone, the focus stays where it was; where that is gone, at what is left of it.
 #[test]
 fn undo_keeps_the_focus_where_it_was() {
