@@ -352,13 +352,16 @@ fn a_packet_of_yeast_weighs_what_is_printed_on_it() {
     );
 }
 
-/// A cube of stock and a sachet of gelatine are as the country's shops sell them.
+/// A cube of stock or yeast and a sachet of gelatine are as the country's shops sell them.
 #[test]
 fn a_piece_is_the_country_s_own() {
     for (text, us, uk) in [
         ("1 stock cube", 4.8, 10.0),
         ("2 chicken stock cubes", 9.6, 20.0),
         ("1 sachet gelatine", 7.0, 12.0),
+        // An American cake, 0.6 oz (USDA SR28 18374); a European cube (42 g printed on it).
+        ("1 cake fresh yeast", 17.0, 42.0),
+        ("1/2 cube of fresh yeast", 8.5, 21.0),
     ] {
         assert!((grams(text, Locale::Us).1 - us).abs() < 0.1, "{text}");
         for locale in [Locale::Uk, Locale::Au] {
