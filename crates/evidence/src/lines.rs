@@ -174,13 +174,16 @@ pub fn score(cases: &[Case], larder: &Larder, mut tell: impl FnMut(&Case, &Misse
     }
 }
 
-/// The test sets: name, rows, and whether the developers may look at its misses.
+/// The set whose misses nobody who works on the reader looks at.
+const UNSEEN: &str = "unseen";
+
+/// The test sets: name and rows.
 const SETS: [(&str, &str); 2] = [
     ("known", include_str!("../../../cases/lines/known.tsv")),
-    ("unseen", include_str!("../../../cases/lines/unseen.tsv")),
+    (UNSEEN, include_str!("../../../cases/lines/unseen.tsv")),
 ];
 
-/// Prints the scores of both sets and every miss; with a file, that file's alone.
+/// Prints the scores of both sets and the misses of the known one; with a file, those of that file.
 pub fn run(words: &[&str]) -> Result<(), Box<dyn std::error::Error>> {
     let larder = Larder::built_in()?;
     let own;
@@ -195,6 +198,9 @@ pub fn run(words: &[&str]) -> Result<(), Box<dyn std::error::Error>> {
     for (name, text) in sets {
         let cases = cases(text)?;
         let s = score(&cases, &larder, |case, m| {
+            if name == UNSEEN {
+                return;
+            }
             println!("{} [{}; {}]", case.text, case.locale.key(), case.source);
             for miss in [&m.amount, &m.ingredient].into_iter().flatten() {
                 println!("    {miss}");

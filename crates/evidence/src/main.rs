@@ -4,7 +4,7 @@
 //! ```text
 //! cargo run -p evidence -- hydration           fit, figures per style, pairs
 //! cargo run -p evidence -- hydration --write   also write the table that ships
-//! cargo run -p evidence -- lines               how well lines are read, with every miss
+//! cargo run -p evidence -- lines               how well lines are read, with the misses of the known ones
 //! cargo run -p evidence -- makeup [--write]  what published blends are made of, style by style
 //! cargo run -p evidence -- report [--write]  how well the engine foretells formulas and pairs
 //! cargo run -p evidence -- styles              how well styles are told from ratios alone
