@@ -20,6 +20,7 @@ mod post;
 mod recipe;
 mod share;
 mod shop;
+mod timed;
 
 use app::{App, Shared, run};
 use axum::Router;

@@ -36,7 +36,9 @@ fn a_serving_time_gives_the_day_and_minutes_can_be_changed() {
         w.see("Undo:");
         assert_eq!(w.axe(), Vec::<String>::new());
         assert_eq!(w.overhang(), None);
-        w.and_follows("leaving out", |w| w.press("Leave out Brush (dough)"));
+        w.and_follows("leaving out", |w| {
+            w.press("Leave out Brush egg, sprinkle topping (dough)")
+        });
         w.see("Put back");
         w.and_follows("undo", |w| w.press("Undo:"));
         // The calendar is a file of its own.
@@ -100,10 +102,10 @@ fn place_oven_racks_and_what_may_be_left_out_can_be_changed() {
         });
         let page = house.get(&at).text();
         assert!(page.contains("value=\"fridge\" selected"), "{page}");
-        open(w, "Brush (dough)");
+        open(w, "Brush egg, sprinkle topping (dough)");
         w.and_follows("a cost", |w| {
             w.fill(
-                "May be left out: what that costs: Brush (dough)",
+                "May be left out: what that costs: Brush egg, sprinkle topping (dough)",
                 "a dull crust",
             );
             w.key(&[], key::ENTER);

@@ -5,13 +5,14 @@ use super::list::{shown, title};
 use super::next;
 use super::planned::{Made, Planned, Stage, planned};
 use super::style;
-use crate::day::{ics, words};
+use crate::day::words;
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::page;
-use crate::web::picture::{Bar, Lane, timeline};
+use crate::web::picture::{Lane, timeline};
+use crate::web::timed;
 use axum::extract::{Path, RawQuery, State};
-use axum::http::{StatusCode, header};
+use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use recipe::plan::{Place, Plan, Row};
@@ -49,22 +50,15 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
                 "There is no plan of this day yet: its page says what makes it impossible.",
             ));
         };
-        let stamp = jiff::Timestamp::from_second(app.now()).unwrap_or(jiff::Timestamp::UNIX_EPOCH);
-        let stamp = stamp.strftime("%Y%m%dT%H%M%SZ").to_string();
         let of = |j: usize| format!("day-{}-{}", day.row.uid, day.made[j].place);
-        let name = title(&day.row);
-        let text = ics::calendar(&day.ask, plan, &day.clock, name, &of, &stamp);
-        Ok((
-            [
-                (header::CONTENT_TYPE, "text/calendar; charset=utf-8"),
-                (
-                    header::CONTENT_DISPOSITION,
-                    "attachment; filename=\"day.ics\"",
-                ),
-            ],
-            text,
-        )
-            .into_response())
+        let planned = (&day.ask, plan, &day.clock);
+        Ok(timed::calendar(
+            app,
+            planned,
+            title(&day.row),
+            &of,
+            "day.ics",
+        ))
     })
     .await
 }
@@ -180,28 +174,7 @@ fn joined(mut used: Vec<(i32, i32)>) -> Vec<(i32, i32)> {
 
 fn timeline_of(day: &Planned, plan: &Plan) -> Markup {
     let several = day.made.len() > 1;
-    let mut rows: Vec<&Row> = plan.rows.iter().collect();
-    rows.sort_by_key(|r| (r.job, r.start, r.end));
-    let bars: Vec<Bar> = rows
-        .iter()
-        .map(|r| {
-            let tasks = &day.ask.jobs[r.job].tasks;
-            let place = place_of(day, r);
-            Bar {
-                name: tasks.list[r.task].title(),
-                start: r.start,
-                work_end: r.work_end,
-                end: r.end,
-                hot: place == Some(Place::Oven),
-                cold: place.is_some_and(Place::is_cold),
-                of: if several {
-                    tasks.title.clone()
-                } else {
-                    String::new()
-                },
-            }
-        })
-        .collect();
+    let bars = timed::bars(&day.ask, plan);
     let wait = |is: &dyn Fn(Place) -> bool| {
         let of = plan
             .rows
@@ -233,7 +206,7 @@ fn timeline_of(day: &Planned, plan: &Plan) -> Markup {
         section.sheet aria-labelledby="timeline" {
             h2 #timeline { "The day" }
             (timeline("day", &bars, if several { &lanes } else { &[] }, Some(clock.now()), &|m| clock.hour(m)))
-            p.hint { "Full: work. Hatched: in the oven. Dotted: in the cold. Light: in the room. Shaded across: hours without work, drawn short. Broken line: now." }
+            p.hint { (timed::STROKES) }
         }
     }
 }

@@ -3,16 +3,16 @@
 use super::read::says;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
 use crate::day::clock::Clock;
-use crate::day::{self, ics, words};
+use crate::day::{self, words};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::page::{self, back_to};
-use crate::web::picture::{Bar, timeline};
+use crate::web::picture::timeline;
 use crate::web::post::{Post, figure};
+use crate::web::timed;
 use axum::extract::{Path, RawQuery, State};
-use axum::http::header;
-use axum::response::{IntoResponse, Response};
+use axum::response::Response;
 use maud::{Markup, html};
 use recipe::plan::{
     AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan, tasks,
@@ -154,21 +154,9 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
             let body = html! { (head(app, &o, Leaf::Plan)) (shown_with(app, &o, &found)) };
             return around(app, &o, Leaf::Plan, &body);
         };
-        let stamp = jiff::Timestamp::from_second(app.now()).unwrap_or(jiff::Timestamp::UNIX_EPOCH);
-        let stamp = stamp.strftime("%Y%m%dT%H%M%SZ").to_string();
         let of = |_: usize| format!("recipe-{}", o.row.id);
-        let text = ics::calendar(&found.ask, plan, &found.clock, o.title(), &of, &stamp);
-        Ok((
-            [
-                (header::CONTENT_TYPE, "text/calendar; charset=utf-8"),
-                (
-                    header::CONTENT_DISPOSITION,
-                    "attachment; filename=\"plan.ics\"",
-                ),
-            ],
-            text,
-        )
-            .into_response())
+        let planned = (&found.ask, plan, &found.clock);
+        Ok(timed::calendar(app, planned, o.title(), &of, "plan.ics"))
     })
     .await
 }
@@ -235,22 +223,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
 /// The picture and the table of a plan.
 fn shown(found: &Found, plan: &Plan) -> Markup {
     let (ask, clock) = (&found.ask, &found.clock);
-    let bars: Vec<Bar> = plan
-        .rows
-        .iter()
-        .map(|r| {
-            let place = ask.jobs[r.job].tasks.list[r.task].wait.map(|w| w.place);
-            Bar {
-                name: words::title(ask, r),
-                start: r.start,
-                work_end: r.work_end,
-                end: r.end,
-                hot: place == Some(Place::Oven),
-                cold: place.is_some_and(Place::is_cold),
-                of: String::new(),
-            }
-        })
-        .collect();
+    let bars = timed::bars(ask, plan);
     let mut day = String::new();
     html! {
         section.sheet aria-labelledby="timeline" {
@@ -258,7 +231,7 @@ fn shown(found: &Found, plan: &Plan) -> Markup {
             div.spread.even {
                 div {
                     (timeline("plan", &bars, &[], Some(clock.now()), &|m| clock.hour(m)))
-                    p.hint { "Full: work. Hatched: in the oven. Dotted: in the cold. Light: in the room. Shaded across: hours without work, drawn short." }
+                    p.hint { (timed::STROKES) }
                 }
                 div {
                     table.ledger.stack {

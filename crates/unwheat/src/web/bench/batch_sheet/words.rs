@@ -2,6 +2,8 @@
 
 use quantity::{OvenSetting, Spread, Temperature, Time};
 
+pub use recipe::plan::minutes_words as minutes;
+
 /// Grams in the fewest digits: `312`, `2.4`, `0.25`.
 #[must_use]
 pub fn grams(g: f64) -> String {
@@ -16,28 +18,6 @@ pub fn times(factor: f64) -> String {
         "½".to_owned()
     } else {
         grams(factor)
-    }
-}
-
-/// Minutes in words: `35 min`, `8 h`, `1 h 30 min`.
-#[must_use]
-pub fn minutes(m: f64) -> String {
-    if m < 1.0 {
-        return format!("{:.0} s", m * 60.0);
-    }
-    let m = if m > 10.0 {
-        m.round()
-    } else {
-        (m * 2.0).round() / 2.0
-    };
-    if m < 60.0 {
-        return format!("{} min", grams(m));
-    }
-    let (h, rest) = ((m / 60.0).floor(), (m % 60.0).round());
-    if rest == 0.0 {
-        format!("{h:.0} h")
-    } else {
-        format!("{h:.0} h {rest:.0} min")
     }
 }
 
