@@ -247,6 +247,7 @@ impl Build<'_> {
         keys(&mut list);
         let idle = apply_own(&mut list, sheet);
         bypass(&mut list);
+        heat_for_own(&mut list, sheet);
         let perishable = |c: usize| {
             let parts = &self.w.rework.components;
             parts
@@ -603,6 +604,29 @@ fn apply_own(list: &mut Vec<Task>, sheet: &Sheet) -> Vec<String> {
         }
     }
     idle
+}
+
+/// The oven is heated to what the baker bakes at, unless that has a figure of its own.
+fn heat_for_own(list: &mut [Task], sheet: &Sheet) {
+    let own = |t: &Task| {
+        let mut steps = sheet.steps.iter();
+        steps.any(|s| s.step == t.key && s.oven.is_some())
+    };
+    for bake in 0..list.len() {
+        let oven = list[bake].wait.and_then(|w| w.oven);
+        if !own(&list[bake]) {
+            continue;
+        }
+        for before in list[bake].after.clone() {
+            let heat = &mut list[before];
+            if heat.what == "preheat"
+                && !own(heat)
+                && let Some(w) = &mut heat.wait
+            {
+                w.oven = oven;
+            }
+        }
+    }
 }
 
 /// What is left out is gone round: its next follow its previous.

@@ -340,11 +340,7 @@ impl Model {
                         .filter(|_| self.ovens.len() == 1 && !without.plenty)
                         .map(|o| {
                             let (_, racks) = rounds(task, ask.kitchen.racks);
-                            (
-                                *o,
-                                racks,
-                                Some(state(states, w.oven, j, heated_for(tasks, i))),
-                            )
+                            (*o, racks, Some(state(states, tasks, j, i)))
                         }),
                 };
                 a.needs.extend(need.map(|(resource, amount, state)| Need {
@@ -472,15 +468,15 @@ impl Model {
         for (j, job) in ask.jobs.iter().enumerate() {
             let mut copies: Vec<Option<Vec<ActivityId>>> = vec![None; job.tasks.list.len()];
             for (i, task) in job.tasks.done() {
-                let Some(wait) = task.wait.filter(|w| w.place == Place::Oven) else {
+                if task.wait.is_none_or(|w| w.place != Place::Oven) {
                     continue;
-                };
+                }
                 let Some(main) = self.pieces[j][i].wait else {
                     continue;
                 };
                 let (_, racks) = rounds(task, ask.kitchen.racks);
                 let (low, high) = waits(ask, j, i);
-                let state = state(&mut states, wait.oven, j, heated_for(&job.tasks, i));
+                let state = state(&mut states, &job.tasks, j, i);
                 let mine: Vec<ActivityId> = self
                     .ovens
                     .clone()
@@ -637,15 +633,17 @@ impl Model {
 }
 
 /// The bake that the oven is heated for; a task itself where it heats none.
-fn heated_for(tasks: &Tasks, i: usize) -> usize {
+pub(super) fn heated_for(tasks: &Tasks, i: usize) -> usize {
     let heats = tasks.list[i].what == "preheat";
     let mut bakes = tasks.done().filter(|(_, t)| t.after.contains(&i));
     bakes.next().filter(|_| heats).map_or(i, |(bake, _)| bake)
 }
 
-/// The state of an oven at a temperature. Where none is said it is a state of its own.
-fn state(states: &mut Vec<i32>, oven: Option<f64>, j: usize, i: usize) -> usize {
-    let key = match oven {
+/// The state of an oven for a task: the heat of the bake it is heated for. Where none is said it is a
+/// state of its own.
+fn state(states: &mut Vec<i32>, tasks: &Tasks, j: usize, i: usize) -> usize {
+    let i = heated_for(tasks, i);
+    let key = match tasks.list[i].wait.and_then(|w| w.oven) {
         Some(t) => (t / 5.0).round() as i32 * 5,
         None => -1 - (j as i32 * 10_000 + i as i32),
     };

@@ -2,7 +2,7 @@
 
 use super::ask::{Ask, Begun, Minute};
 use super::explain::{self, Impossible};
-use super::model::{Model, Without, gap, lengths, model, stood};
+use super::model::{Model, Without, gap, heated_for, lengths, model, stood};
 use super::stores::{Stake, Store, Wants, brings_heat};
 use numeric::schedule::{Limits, Placed, Trouble, solve};
 
@@ -392,9 +392,14 @@ impl<'a> Around<'a> {
 
     /// Whether two that are in the oven at different temperatures leave it no time to change.
     fn too_near(&self, a: &Stake, b: &Stake) -> bool {
-        let task = |s: &Stake| &self.ask.jobs[s.job].tasks.list[s.tasks.0];
-        let oven = |s: &Stake| task(s).wait.and_then(|w| w.oven);
-        if oven(a).is_some() && oven(a) == oven(b) {
+        // The bake that a task is, or heats the oven for.
+        let bake = |s: &Stake| heated_for(&self.ask.jobs[s.job].tasks, s.tasks.0);
+        let oven = |s: &Stake| {
+            let wait = self.ask.jobs[s.job].tasks.list[bake(s)].wait;
+            wait.and_then(|w| w.oven)
+        };
+        let same = (a.job, bake(a)) == (b.job, bake(b));
+        if same || oven(a).is_some() && oven(a) == oven(b) {
             return false;
         }
         let change = self.ask.kitchen.oven_change as Minute;

@@ -3,7 +3,7 @@
 use super::days::{NINE, ROLLS, ask, clock, holds, why};
 use super::{at, example, of, sheet};
 use recipe::plan::{Ask, Minute, OwnPans, Plan, StepChange, Tasks, plan, uncounted_pans};
-use recipe::sheet::Change;
+use recipe::sheet::{Change, Sheet};
 
 /// Pans of the batches, from which task to which.
 fn pans(t: &Tasks) -> Vec<String> {
@@ -206,4 +206,24 @@ fn days_of_three_recipes_that_cannot_be_say_why() {
             "{words}"
         );
     }
+}
+
+/// A heat of the baker's own for a bake is also that of heating the oven for it; and where the two are
+/// said to differ there is a plan all the same.
+#[test]
+fn an_own_heat_of_a_bake_is_heated_for() {
+    let mut s = sheet(ROLLS);
+    let set = |s: &mut Sheet, step: &str, t: f64| {
+        let to = StepChange::Oven(Some(t));
+        let step = step.to_owned();
+        s.change(&Change::SetStep { step, to }).expect("a change");
+    };
+    set(&mut s, ":bake", 165.0);
+    let t = of(&s, 1.0);
+    let heat = t.list[at(&t, ":preheat")].wait.and_then(|w| w.oven);
+    assert_eq!(heat, Some(165.0));
+    plan(&ask(&[s.clone()], Some(NINE + 180))).expect("a plan");
+    set(&mut s, ":preheat", 230.0);
+    let a = ask(&[s], Some(NINE + 180));
+    plan(&a).expect("a plan of an oven heated higher");
 }
