@@ -23,6 +23,7 @@ use quantity::Temperature;
 use say::minutes;
 pub(super) use say::{all_minutes, others};
 use say::{joined, stage_allowed, stage_stated};
+pub(crate) use shape::sides as sheet_sides;
 use std::ops::Range;
 
 /// A note for the method.

@@ -38,7 +38,7 @@ pub(crate) use foods::{foods, uncounted};
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, MethodNote, gas_mark};
-pub(crate) use method::{Setting, of_bake, settings};
+pub(crate) use method::{Setting, of_bake, settings, sheet_sides};
 pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;
 pub use steps::steps_of as owners;

@@ -1,6 +1,6 @@
 //! The Shape page: a shape chosen, its figures typed, the drawing that changes with them.
 
-use crate::harness::{Theme, Window, browser, example, key};
+use crate::harness::{House, Theme, Window, browser, example, key};
 use serde_json::json;
 
 #[test]
@@ -109,4 +109,43 @@ fn it_works_without_scripts() {
         });
         w.see("thinner than 0.5 mm");
     });
+}
+
+/// A shape begins with what the method says, greyed, and where it says so; what is typed goes over it.
+#[test]
+fn the_method_fills_what_is_not_typed() {
+    let house = House::open();
+    let id = house.recipe("Whorls\n\n500 g bread flour\n300 g water\n7 g instant yeast\n8 g salt\n\nMethod\n1. Mix and let it rise for 1 hour.\n2. Roll out to a 36 x 28 cm rectangle and roll up from a long side.\n3. Cut into 9 slices.\n4. Bake at 190 C for 25 minutes.\n");
+    let put = |change: &str, value: &str| {
+        let fields = [
+            ("change", change),
+            ("value", value),
+            ("over", "1"),
+            ("leaf", "shape"),
+        ];
+        assert_eq!(
+            house.post(&format!("/recipe/{id}/change"), &fields).status,
+            303
+        );
+    };
+    put(
+        r#"{"field":"set_shape","component":"","shape":null}"#,
+        "roll",
+    );
+    let page = || house.get(&format!("/recipe/{id}/shape")).text();
+    for says in [
+        "28 cm, of step 2",
+        "36 cm, of step 2",
+        "9, of step 3",
+        "Turns",
+    ] {
+        assert!(page().contains(says), "{says}");
+    }
+    assert!(page().contains(">40 mm<"), "36 cm in 9 slices");
+    put(
+        r#"{"field":"shape_says","component":"","what":"slices","text":null}"#,
+        "12",
+    );
+    assert!(page().contains(">30 mm<"), "36 cm in 12 slices");
+    house.must_be_sound();
 }

@@ -87,7 +87,7 @@ fn thickness(text: &str) -> Option<(f64, f64)> {
 
 /// Two sides of a sheet: where they stand, the figures, `cm` or `in`, and centimetres in one.
 /// `40 × 30 cm`, `40cm x 30cm`, `16-by-12-inch`.
-fn sides(text: &str) -> Option<(usize, f64, f64, &'static str, f64)> {
+pub(crate) fn sides(text: &str) -> Option<(usize, f64, f64, &'static str, f64)> {
     let is_part = |c: char| c.is_ascii_digit() || c == '.';
     let number = |t: &str| -> Option<(f64, usize)> {
         let end = t.find(|c| !is_part(c)).unwrap_or(t.len());

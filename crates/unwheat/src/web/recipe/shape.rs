@@ -12,8 +12,11 @@ use quantity::{Mass, Spread};
 use recipe::FactKind;
 use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
-use recipe::shape::{Dough, Entry, Field, Kind, Measure, ShapeAsk, ShapeError, Shaped, Unit};
+use recipe::shape::{
+    Dough, Entry, Field, Kind, Measure, Said, ShapeAsk, ShapeError, Shaped, Unit, method_says,
+};
 use recipe::sheet::{Change, Worked};
+use std::collections::BTreeMap;
 
 /// Fields that are rarely typed: behind 'More'.
 const MORE: &[&str] = &[
@@ -70,10 +73,17 @@ fn dough_of(w: &Worked, i: usize) -> (Dough, Density) {
     (Dough::new(grams, density.value), density)
 }
 
+/// What the method says of the fields of a component's shape.
+fn method_of(w: &Worked, i: usize, ask: &ShapeAsk) -> BTreeMap<&'static str, Said> {
+    let kind = ask.kind().ok();
+    kind.map_or_else(BTreeMap::new, |k| method_says(&w.formula.recipe, i, k))
+}
+
 /// A component's shape, where one is chosen.
 fn shaped(o: &Open, w: &Worked, i: usize) -> Option<Result<Shaped, ShapeError>> {
     let c = w.batch.components.get(i)?;
     let ask = o.draft.sheet.shapes.get(&c.name)?;
+    let ask = ask.over(&method_of(w, i, ask));
     Some(ask.shaped_in(&dough_of(w, i).0, &super::size::own_pans(&o.settings.pans)))
 }
 
@@ -160,10 +170,13 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         return html! { p.trouble { "This shape is of a newer program: choose another." } };
     };
     let (dough, density) = dough_of(w, i);
-    let got = ask.shaped_in(&dough, &super::size::own_pans(&o.settings.pans));
+    let method = method_of(w, i, ask);
+    let got = ask
+        .over(&method)
+        .shaped_in(&dough, &super::size::own_pans(&o.settings.pans));
     let wrong = got.as_ref().err();
     let more = |f: &&Field| MORE.contains(&f.key);
-    let one = |f: &Field| field(app, o, i, name, ask, f, &dough, wrong);
+    let one = |f: &Field| field(app, o, i, name, ask, f, &dough, method.get(f.key), wrong);
     let says_more = kind
         .fields()
         .iter()
@@ -177,7 +190,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
             div.shape-fields { @for f in kind.fields().iter().filter(more) { (one(f)) } }
         }
         @match &got {
-            Err(e) if ask.says.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
+            Err(e) if ask.says.is_empty() && method.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
             Err(e) => p.trouble role="alert" { (sentence(&e.what)) " " (sentence(&e.mend)) },
             Ok(s) => (result(i, ask, s, &density)),
         }
@@ -193,6 +206,7 @@ fn field(
     ask: &ShapeAsk,
     f: &Field,
     dough: &Dough,
+    method: Option<&Said>,
     wrong: Option<&ShapeError>,
 ) -> Markup {
     let id = format!("s{i}-{}", f.key);
@@ -208,7 +222,11 @@ fn field(
             .grams
             .map(|g| format!("{} g, the batch’s", scale_grams(g.likely(), false))),
         "density" => Some(format!("{:.2}, by style", dough.density.likely().get())),
-        _ => None,
+        _ => method.map(|m| {
+            let pan = recipe::size::pan::all().iter().find(|p| p.key == m.text);
+            let text = pan.map_or_else(|| m.text.clone(), recipe::size::pan::Pan::words);
+            format!("{text}, of step {}", m.step)
+        }),
     };
     let bad = said.is_some() && wrong.is_some_and(|e| e.field == Some(f.key));
     html! {

@@ -1,0 +1,245 @@
+//! What a recipe's method says of a shape: the fields it fills where nothing is typed.
+
+use super::{Kind, ShapeAsk};
+use crate::recipe::{FactKind, Recipe, Step};
+use crate::rework::{owners, sheet_sides};
+use quantity::Length;
+use std::collections::BTreeMap;
+
+/// A figure of the method, as it would be typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Said {
+    /// As it is typed: `40 cm`.
+    pub text: String,
+    /// The step's number.
+    pub step: usize,
+}
+
+/// Verbs that make a dough a sheet.
+const ROLLS: &[&str] = &[
+    "roll",
+    "rolled",
+    "pat",
+    "press",
+    "stretch",
+    "spread",
+    "rectangle",
+];
+/// Verbs that make pieces.
+const DIVIDES: &[&str] = &[
+    "cut", "divide", "slice", "split", "shape", "form", "portion", "make",
+];
+/// Words of time, weight and length: a number before one counts no pieces.
+const MEASURES: &[&str] = &[
+    "cm", "mm", "in", "inch", "inches", "g", "kg", "oz", "lb", "minutes", "minute", "min", "hours",
+    "hour", "times", "c", "f", "degrees", "percent",
+];
+/// Numbers in words, from two.
+const NUMBERS: &[&str] = &[
+    "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+];
+/// Most pieces of one dough.
+const MOST: u32 = 200;
+
+/// What the method of a component says of the fields of a shape: the sheet it rolls out ('to a 40 × 30
+/// cm rectangle'), how thick, into how many it cuts, in which pan it goes.
+///
+/// # Returns
+/// By the field's key; of figures that stand twice the first.
+///
+/// # Example
+/// ```
+/// # use quantity::Locale;
+/// # let larder = larder::Larder::built_in()?;
+/// # use recipe::shape::{Kind, method_says};
+/// let text = "Rolls\n\n500 g flour\n300 g water\n7 g yeast\n\n1. Roll to a 40 x 30 cm rectangle, roll up and cut into 12.\n";
+/// let reader = recipe::read::Reader::new(&larder, Locale::Metric);
+/// let recipe = recipe::read::recipe(text, &reader).expect("a recipe");
+/// let says = method_says(&recipe, 0, Kind::Roll);
+/// assert_eq!(says["slices"].text, "12");
+/// # Ok::<(), larder::LarderError>(())
+/// ```
+#[must_use]
+pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'static str, Said> {
+    let mut out = BTreeMap::new();
+    let owners = owners(recipe);
+    let mine = recipe.steps.iter().zip(&owners);
+    for (step, _) in mine.filter(|(_, owner)| **owner == component) {
+        let mut put = |key: &'static str, text: String| {
+            if kind.field(key).is_some() {
+                let step = step.number;
+                out.entry(key).or_insert(Said { text, step });
+            }
+        };
+        if let Some((a, b)) = sheet(step) {
+            let (long, short) = if a.parse_mm() >= b.parse_mm() {
+                (&a, &b)
+            } else {
+                (&b, &a)
+            };
+            // It is rolled up from the long side, so that the log is as long as that, unless the short
+            // one is named.
+            let from_short = step.text.to_lowercase().contains("short");
+            let (up, along) = match (kind, from_short) {
+                (Kind::Roll, false) => (short, long),
+                _ => (long, short),
+            };
+            put("length", up.0.clone());
+            put("width", along.0.clone());
+        }
+        if let Some(n) = pieces(&step.text) {
+            put(
+                if kind == Kind::Roll {
+                    "slices"
+                } else {
+                    "pieces"
+                },
+                n.to_string(),
+            );
+        }
+        for fact in &step.facts {
+            match &fact.kind {
+                FactKind::Pan { words, sizes } => {
+                    if let Some(pan) = crate::heat::Pan::of_recipe(words, sizes) {
+                        let words = pan.as_typed();
+                        put("pan", words.split(',').next().unwrap_or(&words).to_owned());
+                    }
+                }
+                FactKind::Thickness(thick) => {
+                    put("thick", format!("{} mm", plain(thick.likely())));
+                }
+                _ => {}
+            }
+        }
+    }
+    // Both sides and the weight give the thickness, which is not a wheat dough's.
+    if out.contains_key("length") && out.contains_key("width") {
+        out.remove("thick");
+    }
+    out
+}
+
+impl ShapeAsk {
+    /// The same with what the method says in the fields where nothing is typed.
+    #[must_use]
+    pub fn over(&self, method: &BTreeMap<&'static str, Said>) -> Self {
+        let mut all = self.clone();
+        for (key, said) in method {
+            if self.says(key).is_none() {
+                all.says.insert((*key).to_owned(), said.text.clone());
+            }
+        }
+        all
+    }
+}
+
+/// A side as it is typed.
+struct Side(String);
+
+impl Side {
+    fn parse_mm(&self) -> f64 {
+        let bare = Length::millimetres(1.0);
+        quantity::typed::length(&self.0, bare).map_or(0.0, Length::as_millimetres)
+    }
+}
+
+fn plain(length: Length) -> f64 {
+    (length.as_millimetres() * 10.0).round() / 10.0
+}
+
+/// The two sides of a sheet that a step rolls out; those of a pan are none.
+fn sheet(step: &Step) -> Option<(Side, Side)> {
+    let (at, a, b, unit, _) = sheet_sides(&step.text)?;
+    let of_pan =
+        |f: &crate::recipe::Fact| matches!(f.kind, FactKind::Pan { .. }) && f.span.contains(&at);
+    let before = step.text.get(..at)?.to_lowercase();
+    let rolls = before
+        .split(|c: char| !c.is_alphabetic())
+        .any(|w| ROLLS.contains(&w));
+    (rolls && !step.facts.iter().any(of_pan))
+        .then(|| (Side(format!("{a} {unit}")), Side(format!("{b} {unit}"))))
+}
+
+/// Into how many a step cuts: 'cut into 12', 'shape into eight balls', 'cut 12 slices'.
+fn pieces(text: &str) -> Option<u32> {
+    let lower = text.to_lowercase();
+    lower.split(['.', ';']).find_map(|sentence| {
+        let words: Vec<&str> = sentence
+            .split(|c: char| !c.is_alphanumeric())
+            .filter(|w| !w.is_empty())
+            .collect();
+        let verb = words.iter().position(|w| DIVIDES.contains(w))?;
+        let number = |w: &str| {
+            let said = NUMBERS.iter().position(|n| *n == w).map(|i| i as u32 + 2);
+            said.or_else(|| w.parse().ok())
+                .filter(|n| (2..=MOST).contains(n))
+        };
+        (verb + 1..words.len()).find_map(|i| {
+            let n = number(words[i])?;
+            let led = i == verb + 1 || matches!(words[i - 1], "into" | "in");
+            let measures = words.get(i + 1).is_some_and(|w| {
+                MEASURES.contains(w) || *w == "x" || *w == "by" || w.parse::<f64>().is_ok()
+            });
+            (led && !measures).then_some(n)
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use larder::Larder;
+    use quantity::Locale;
+
+    fn says(method: &str, kind: Kind) -> Vec<(&'static str, String, usize)> {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let text =
+            format!("Rolls\n\n500 g bread flour\n300 g water\n7 g yeast\n\nMethod\n{method}\n");
+        let reader = crate::read::Reader::new(&larder, Locale::Metric);
+        let recipe = crate::read::recipe(&text, &reader).expect("a recipe");
+        let all = method_says(&recipe, 0, kind);
+        all.into_iter().map(|(k, s)| (k, s.text, s.step)).collect()
+    }
+
+    fn said(key: &'static str, text: &str, step: usize) -> (&'static str, String, usize) {
+        (key, text.to_owned(), step)
+    }
+
+    /// Worked by hand from the texts.
+    #[test]
+    fn the_method_fills_the_fields() {
+        const ROLLS: &str = "1. Knead for 10 minutes and let it rise for 1 hour.\n2. Roll out to a 40 x 30 cm rectangle, spread with the filling and roll up from a long side.\n3. Cut into 12 slices and set them in a 23 x 33 x 5 cm tin.\n4. Bake for 25 minutes at 180 C.";
+        let got = says(ROLLS, Kind::Roll);
+        assert!(got.contains(&said("length", "30 cm", 2)), "{got:?}");
+        assert!(got.contains(&said("width", "40 cm", 2)), "{got:?}");
+        assert!(got.contains(&said("slices", "12", 3)), "{got:?}");
+        assert!(got.iter().any(|g| g.0 == "pan" && g.2 == 3), "{got:?}");
+        let sheet = says(ROLLS, Kind::Sheet);
+        assert_eq!(
+            sheet,
+            [said("length", "40 cm", 2), said("width", "30 cm", 2)]
+        );
+        let balls = says(
+            "1. Divide the dough into eight balls of 60 g. Bake for 20 minutes.",
+            Kind::Round,
+        );
+        assert_eq!(balls, [said("pieces", "8", 1)]);
+        let thin = says(
+            "1. Roll out 5 mm thick and cut into 10 rounds.",
+            Kind::CutOuts,
+        );
+        assert_eq!(thin, [said("thick", "5 mm", 1)]);
+    }
+
+    #[test]
+    fn measures_count_no_pieces_and_pans_are_no_sheets() {
+        for text in [
+            "1. Cut into 3 cm squares.",
+            "1. Shape and bake in 20 minutes.",
+            "1. Cut in 4 x 4 cm pieces.",
+        ] {
+            assert_eq!(says(text, Kind::Round), [], "{text}");
+        }
+        assert_eq!(says("1. Press into a 33 x 23 cm tin.", Kind::Sheet), []);
+    }
+}
