@@ -50,14 +50,13 @@ const MOST: u32 = 200;
 /// # Example
 /// ```
 /// # use quantity::Locale;
-/// # let larder = larder::Larder::built_in()?;
+/// # let larder = larder::Larder::built_in().expect("the built-in tables");
 /// # use recipe::shape::{Kind, method_says};
 /// let text = "Rolls\n\n500 g flour\n300 g water\n7 g yeast\n\n1. Roll to a 40 x 30 cm rectangle, roll up and cut into 12.\n";
 /// let reader = recipe::read::Reader::new(&larder, Locale::Metric);
 /// let recipe = recipe::read::recipe(text, &reader).expect("a recipe");
 /// let says = method_says(&recipe, 0, Kind::Roll);
 /// assert_eq!(says["slices"].text, "12");
-/// # Ok::<(), larder::LarderError>(())
 /// ```
 #[must_use]
 pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'static str, Said> {
