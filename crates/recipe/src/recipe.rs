@@ -257,6 +257,32 @@ impl Recipe {
         }
     }
 
+    /// The component each step stands with in the order of work, from the one it is about: what a
+    /// recipe's own method does to what it takes in stands with its own component that uses it, for
+    /// it comes after the other's method.
+    ///
+    /// # Inputs
+    /// - `about`: the component each step is about.
+    /// - `user`: the own component that uses one taken in, among so many own ones.
+    pub(crate) fn in_order_of_work(
+        &self,
+        about: &[usize],
+        user: impl Fn(usize, usize) -> Option<usize>,
+    ) -> Vec<usize> {
+        let (Some(own), Some((_, end))) = (self.own_components, self.methods.last()) else {
+            return about.to_vec();
+        };
+        let moved = about.iter().enumerate().map(|(step, &of)| {
+            let theirs = step < *end || of < own;
+            if theirs {
+                of
+            } else {
+                user(of, own).unwrap_or(of)
+            }
+        });
+        moved.collect()
+    }
+
     /// What a step is called: the page's own number where it has one, else 'before 1', 'after 5'
     /// among numbered ones, else its number in its own method.
     #[must_use]

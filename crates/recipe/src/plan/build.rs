@@ -175,26 +175,12 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
     build.run(sheet)
 }
 
-/// The component each step stands with in the order of work: the one it is about. Only where a
-/// component of another recipe is taken in, what this recipe's own method does to it stands with the
-/// component that uses it: it comes after the other's method.
+/// The component each step stands with in the order of work.
 fn chains(w: &Worked, recipe: &Recipe, owners: &[usize]) -> Vec<usize> {
-    let (Some(own), Some((_, end))) = (recipe.own_components, recipe.methods.last()) else {
-        return owners.to_vec();
-    };
-    let user = |taken: usize| {
+    recipe.in_order_of_work(owners, |taken, own| {
         let mut mine = w.rework.components.iter().take(own);
         mine.position(|c| c.lines.iter().any(|l| l.component == Some(taken)))
-    };
-    let moved = owners.iter().enumerate().map(|(step, &owner)| {
-        let theirs = step < *end || owner < own;
-        if theirs {
-            owner
-        } else {
-            user(owner).unwrap_or(owner)
-        }
-    });
-    moved.collect()
+    })
 }
 
 /// The baker's own method, a step a line, without numbers of their own.

@@ -94,15 +94,10 @@ fn within<'s>(
     Ok(whole)
 }
 
-/// The component of each step. What a recipe's own method does to what it takes in stands with its
-/// own component that uses it: it comes after the other's method.
+/// The component of each step.
 fn owners(recipe: &Recipe) -> Vec<usize> {
-    let owners = rework::owners(recipe);
-    let (Some(own), Some((_, end))) = (recipe.own_components, recipe.methods.last()) else {
-        return owners;
-    };
     let names: Vec<String> = recipe.components.iter().map(|c| c.name.clone()).collect();
-    let user = |taken: usize| {
+    recipe.in_order_of_work(&rework::owners(recipe), |taken, own| {
         (0..own).find(|&c| {
             recipe.components[c].lines.iter().any(|line| {
                 line.items.iter().any(|item| {
@@ -111,16 +106,7 @@ fn owners(recipe: &Recipe) -> Vec<usize> {
                 })
             })
         })
-    };
-    let moved = owners.iter().enumerate().map(|(step, &owner)| {
-        let theirs = step < *end || owner < own;
-        if theirs {
-            owner
-        } else {
-            user(owner).unwrap_or(owner)
-        }
-    });
-    moved.collect()
+    })
 }
 
 impl<'s> Gathered<'s> {
