@@ -5,6 +5,7 @@
 //! of the food, and a search for words of gluten grain in everything the line says.
 
 mod cooling;
+mod core;
 mod decided;
 mod evidence;
 mod judge;
@@ -16,6 +17,7 @@ pub use ppm::{Portion, finished_ppm};
 
 use crate::line::{Line, LineKind, Purpose};
 use crate::weigh::{Formula, Weighed};
+pub use core::core_cautions;
 pub use evidence::on_the_label;
 use evidence::{Known, known, known_labelled};
 use judge::{Judged, KEEP, doubtful, has};
@@ -252,6 +254,14 @@ pub struct Caution {
     pub text: &'static str,
     /// Where it comes from, and what that rests on.
     pub source: &'static str,
+}
+
+impl Caution {
+    /// Whether it says how hot meat, poultry or fish gets in the middle.
+    #[must_use]
+    pub fn is_of_meat(&self) -> bool {
+        core::ROWS.iter().any(|r| r.caution.code == self.code)
+    }
 }
 
 /// What the screen found.
@@ -792,6 +802,7 @@ fn screen_entries(
                     },
                 );
                 whole_labels.push(words.trim().to_owned());
+                seen.words(words);
                 sum.add(
                     e,
                     None,
@@ -835,6 +846,9 @@ fn screen_entries(
                 allergens.add_food(food, j.cleared, e.certainty != Certainty::Near, e.optional);
                 allergens.add_label(larder, id, e.optional);
                 seen.food(food);
+                if !sure {
+                    seen.words(words);
+                }
                 if compound(larder, id) || !sure {
                     whole_labels.push(food.name.clone());
                 }
@@ -1219,6 +1233,7 @@ struct Seen {
     wheat_starch: bool,
     honey: bool,
     psyllium: bool,
+    core: BTreeMap<&'static str, Caution>,
 }
 
 /// Fermented or hydrolysed foods made, or sometimes made, with gluten grain.
@@ -1252,8 +1267,15 @@ const FERMENTED: [&str; 26] = [
 ];
 
 impl Seen {
+    /// Takes in what an ingredient is called, where the larder is not sure of it.
+    fn words(&mut self, words: &str) {
+        let said = core_cautions(None, words);
+        self.core.extend(said.into_iter().map(|c| (c.code, c)));
+    }
     fn food(&mut self, food: &Food) {
         let key = food.key.as_str();
+        let said = core_cautions(Some(food), &food.name);
+        self.core.extend(said.into_iter().map(|c| (c.code, c)));
         self.oats |= has(food, Allergen::Oats);
         self.flour |= food.is_flour_phase();
         self.egg |= food.does(Function::Egg) && has(food, Allergen::Egg);
@@ -1333,6 +1355,7 @@ impl Seen {
         all.into_iter()
             .filter(|(here, _)| *here)
             .map(|(_, c)| c)
+            .chain(self.core.values().copied())
             .collect()
     }
 }

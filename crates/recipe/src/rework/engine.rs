@@ -568,6 +568,7 @@ impl<'a> Work<'a> {
                 psyllium,
                 binder: self.is_bound(),
                 holds_egg_or_milk: perishable,
+                meat: self.recipe_holds_meat(),
                 before: self.weighed.makes.likely().as_grams(),
                 after: self
                     .lines

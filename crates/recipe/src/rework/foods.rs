@@ -5,7 +5,7 @@ use super::blend::Blend;
 use super::engine::{Kept, ReworkedComponent, ReworkedLine, Work};
 use crate::leaven::acid_of;
 use crate::weigh::{Formula, is_preferment};
-use larder::{FoodId, Gluten, Larder};
+use larder::{FoodId, Function, Gluten, Larder};
 use quantity::{Mass, Quantity, Spread};
 
 /// The weighed foods of a component, those of its preferments among them.
@@ -144,6 +144,13 @@ impl Work<'_> {
     /// Foods of the preferments this component uses.
     fn begun(&self) -> Vec<(FoodId, Spread<Mass>)> {
         of_preferments(&self.lines, |c| self.done.get(c).and_then(Option::as_ref))
+    }
+
+    /// Whether any component of the recipe holds meat, poultry or fish.
+    pub(super) fn recipe_holds_meat(&self) -> bool {
+        let items = self.formula.components.iter().flat_map(|c| &c.items);
+        let mut foods = items.filter_map(|i| i.food);
+        foods.any(|f| self.larder.food(f).does(Function::Meat))
     }
 
     /// Whether a binder is in it that takes up water.

@@ -142,6 +142,8 @@ pub(crate) struct About<'a> {
     pub binder: bool,
     /// Whether the raw dough is perishable.
     pub holds_egg_or_milk: bool,
+    /// Whether the recipe holds meat, poultry or fish.
+    pub meat: bool,
     /// Grams before.
     pub before: f64,
     /// Grams after.
@@ -653,7 +655,9 @@ impl<'a> Notes<'a> {
         if !self.about.style.is_baked() {
             return;
         }
-        let decides = if self.by_colour() && self.holds_another(n) {
+        let decides = if self.about.meat {
+            "the middle of the meat or fish in it decides, not the colour"
+        } else if self.by_colour() && self.holds_another(n) {
             "colour and crispness decide, and what is in it being set"
         } else if self.by_colour() {
             "colour and crispness decide"
@@ -817,13 +821,13 @@ impl<'a> Notes<'a> {
             );
         }
         if self.by_colour() {
-            self.say(
-                None,
-                "colour and crispness",
-                PRACTICE,
+            let mut text =
                 "Done when golden at the edge and dry to the touch; it crisps as it cools."
-                    .to_owned(),
-            );
+                    .to_owned();
+            if self.about.meat {
+                text.push_str(" Golden says nothing of the meat or fish in it: probe the middle.");
+            }
+            self.say(None, "colour and crispness", PRACTICE, text);
         } else if let Some((core, r)) = style.core()
             && !self
                 .list

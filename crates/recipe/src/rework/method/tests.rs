@@ -534,6 +534,7 @@ fn more_dough_than_the_pan() {
             psyllium: false,
             binder: true,
             holds_egg_or_milk: false,
+            meat: false,
             before,
             after,
         });
@@ -567,6 +568,20 @@ fn a_filling_bakes_as_before() {
             "what is in it being set",
         ],
         &["onion filling| Step 3"],
+    )]);
+}
+
+/// A crust is golden before the meat in it is done.
+#[test]
+fn meat_in_a_crust_is_not_done_by_colour() {
+    let pie = "Sausage Pie\n\nPastry:\n200 g plain flour\n100 g butter\n30 ml water\n\nFilling:\n500 g pork sausages\n2 leeks\n\nMethod\n1. Rub the butter into the flour and chill.\n2. Brown the sausages and soften the leeks.\n3. Line the dish with the pastry, fill and bake at 200 °C for 40 minutes until deep golden.\n";
+    check(&[(
+        pie,
+        &[
+            "the middle of the meat or fish in it decides, not the colour",
+            "Golden says nothing of the meat or fish in it: probe the middle.",
+        ],
+        &["colour and crispness decide"],
     )]);
 }
 

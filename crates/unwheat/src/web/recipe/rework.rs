@@ -22,6 +22,7 @@ use recipe::rework::{
 use recipe::sheet::{Change, Worked, answers_gum, answers_rework};
 
 /// The page's body.
+use recipe::screen::core_cautions;
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let r = &w.rework;
     let touched = r
@@ -85,6 +86,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             @for clash in &c.clashes { p.trouble role="alert" { (sentence(&clash.to_string())) } }
             @let missing = c.unweighed();
             @if missing > 0 {
+            @for said in of_meat(c, larder, o.draft.sheet.locale()) { p.trouble { (said) } }
                 p.trouble { (missing) @if missing == 1 { " line is" } @else { " lines are" } " not weighed, and in none of the figures here." }
             }
             @if let Some(wetness) = c.wetness().filter(|_| dough) { p.hint { (wetness) " " a href=(evidence_of(c)) { "What stands behind it" } } }
@@ -131,6 +133,16 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
 /// Soda against acid, the gas, and what slows yeast or decides a syrup.
 fn leavening(r: &recipe::rework::Raising, larder: &Larder, open: bool) -> Markup {
     let sentences = r.sentences();
+/// How hot the meat, poultry and fish of a component get in the middle, each kind once.
+fn of_meat(c: &ReworkedComponent, larder: &Larder, locale: Locale) -> Vec<String> {
+    let lines = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+    let all = lines.flat_map(|l| core_cautions(l.food.map(|f| larder.food(f)), &l.name));
+    let mut out: Vec<String> = all.map(|c| quantity::scales_of(c.text, locale)).collect();
+    out.sort();
+    out.dedup();
+    out
+}
+
     let figures = r.figures(larder);
     let cautions: Vec<(&str, &str)> = r
         .after

@@ -3,6 +3,7 @@
 use super::{Caution, Part};
 use larder::{Allergen, FoodId, Function, Gluten, Larder};
 use recipe::rework::Kept;
+use recipe::screen::core_cautions;
 use recipe::sheet::Worked;
 
 /// What in the rework contains gluten, each once; nothing where the screen found none.
@@ -32,22 +33,25 @@ pub fn still(what: &str, gluten: &[String]) -> String {
 
 /// Cautions that count for what is in a component.
 pub fn of_part(w: &Worked, larder: &Larder, place: usize) -> Vec<Caution> {
-    let foods = foods(w, place, 0);
+    let lines = lines(w, place, 0);
+    let foods = || {
+        let foods = lines.iter().filter_map(|(f, _)| *f);
+        foods.map(|f| larder.food(f))
+    };
     // Ground nuts of a filling are no flour of it.
     let dough = w.rework.components.get(place).is_some_and(|c| c.is_dough());
-    cautions(w, |c| {
-        foods.iter().any(|f| {
-            let food = larder.food(*f);
-            match c.code {
-                "raw_flour" => {
-                    food.is_flour_phase() && (dough || food.function() != Function::NutFlour)
-                }
-                _ => {
-                    let egg = |a: &(Allergen, bool)| a.0 == Allergen::Egg;
-                    food.does(Function::Egg) && food.allergens.iter().any(egg)
-                }
-            }
-        })
+    cautions(w, |c| match c.code {
+        "raw_flour" => {
+            foods().any(|f| f.is_flour_phase() && (dough || f.function() != Function::NutFlour))
+        }
+        "raw_egg" => foods().any(|f| {
+            let egg = |a: &(Allergen, bool)| a.0 == Allergen::Egg;
+            f.does(Function::Egg) && f.allergens.iter().any(egg)
+        }),
+        code => lines.iter().any(|(food, name)| {
+            let said = core_cautions(food.map(|f| larder.food(f)), name);
+            said.iter().any(|s| s.code == code)
+        }),
     })
 }
 
@@ -65,7 +69,8 @@ fn cautions(w: &Worked, counts: impl Fn(&recipe::screen::Caution) -> bool) -> Ve
     w.rework_screening
         .cautions
         .iter()
-        .filter(|c| matches!(c.code, "raw_egg" | "raw_flour") && counts(c))
+        .filter(|c| matches!(c.code, "raw_egg" | "raw_flour") || c.is_of_meat())
+        .filter(|c| counts(c))
         .map(|c| Caution {
             short: c.code.replace('_', " "),
             text: c.text.to_owned(),
@@ -86,19 +91,19 @@ pub fn labels(w: &Worked, place: usize) -> Vec<String> {
     out
 }
 
-/// Foods of a component, those of the components it takes along.
-fn foods(w: &Worked, place: usize, depth: usize) -> Vec<FoodId> {
+/// Foods of a component with their names, those of the components it takes along.
+fn lines(w: &Worked, place: usize, depth: usize) -> Vec<(Option<FoodId>, &str)> {
     let Some(c) = w.rework.components.get(place).filter(|_| depth < 8) else {
         return Vec::new();
     };
     let mut out = Vec::new();
     for l in c.lines.iter().filter(|l| l.kept != Kept::Dropped) {
-        out.extend(l.food);
+        out.push((l.food, l.name.as_str()));
         if let (true, Some(b)) = (l.blend, &c.blend) {
-            out.extend(b.parts.iter().chain(&b.binders).map(|p| p.0));
+            out.extend(b.parts.iter().chain(&b.binders).map(|p| (Some(p.0), "")));
         }
         if let Some(other) = l.component {
-            out.extend(foods(w, other, depth + 1));
+            out.extend(lines(w, other, depth + 1));
         }
     }
     out
@@ -134,6 +139,25 @@ mod tests {
             .expect("almonds");
         assert_eq!(almonds.purpose.as_deref(), Some("to serve"));
         assert!(plan.gluten.is_empty());
+    }
+
+    /// A crust is golden before the sausage in it is done.
+    #[test]
+    fn meat_in_a_bake_is_done_by_its_middle() {
+        let text = worked(
+            "Sausage pie\n\nPastry:\n300 g plain flour\n150 g butter\n60 g water\n\n\
+             Filling:\n680 g pork sausages, cut into chunks\n2 leeks\n200 g diced turkey thigh\n\n\
+             Method\n1. Brown the sausages.\n2. Fill, cover and bake 40 minutes until deep golden.\n",
+        );
+        let plan = planned(&text, 1.0);
+        let part = |name: &str| {
+            let part = plan.components.iter().find(|c| c.name.contains(name));
+            &part.expect(name).cautions
+        };
+        let short: Vec<&str> = part("illing").iter().map(|c| c.short.as_str()).collect();
+        assert_eq!(short, ["raw poultry", "sausage or mince"]);
+        assert!(part("illing")[1].text.contains("71 °C (160 °F)"));
+        assert!(part("astry").iter().all(|c| c.short == "raw flour"));
     }
 
     /// Ground nuts are flour in a cake, not in a filling.
