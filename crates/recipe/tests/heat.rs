@@ -135,6 +135,50 @@ fn what_cannot_be_is_asked_about() {
     );
 }
 
+/// 1,416 g of a 13 × 9 in pan stand about 5.1 cm deep in an 8 × 8 in one, 117/64 of what they stood in the
+/// first, worked by hand: the weight stays, typed or not.
+#[test]
+fn the_known_weight_stays_where_none_is_typed() {
+    let known = [
+        (HeatField::KnownPan, "13x9x2in"),
+        (HeatField::KnownOven, "350F"),
+        (HeatField::KnownTime, "24-33"),
+        (HeatField::KnownDough, "1416 g"),
+    ];
+    let with = |more: &[(HeatField, &'static str)]| {
+        let all: Vec<_> = known.iter().chain(more).copied().collect();
+        baked(None, &all).expect("a bake")
+    };
+    let kept = with(&[(HeatField::Pan, "8x8x2 in, dark")]);
+    let typed = with(&[
+        (HeatField::Pan, "8x8x2 in, dark"),
+        (HeatField::PanDough, "1416 g"),
+    ]);
+    assert_eq!(kept.time, typed.time);
+    let deeper = kept.depths.1 / kept.depths.0;
+    assert!((deeper - 117.0 / 64.0).abs() < 0.01, "{deeper}");
+    // What does not go in is not put in: a hollow of a muffin tin is as full as the pan was.
+    let all: Vec<_> = known
+        .into_iter()
+        .chain([(HeatField::Pan, "muffin_std")])
+        .collect();
+    let n = notes(&all);
+    let figures = Figures {
+        notes: &n,
+        given: None,
+        place: Place::default(),
+        style: None,
+        pans: &[],
+    };
+    let v = figures.value(HeatField::PanDough).expect("a weight");
+    assert!(v.from().contains("1416 g do not go into this one"), "{v:?}");
+    let ask = figures.bake().expect("figures").expect("asked");
+    let b = bake(&ask).expect("a bake");
+    let full = |depth: f64, pan: &recipe::heat::Pan| depth / pan.depth;
+    let (was, is) = (full(b.depths.0, &ask.known_pan), full(b.depths.1, &ask.pan));
+    assert!((is / was - 1.0).abs() < 0.03, "{was} {is}");
+}
+
 /// Finding 8: one tin, typed two ways, takes as long.
 #[test]
 fn one_tin_takes_one_time() {

@@ -1,6 +1,6 @@
 //! From figures as typed, and what the recipe says, to what is worked out.
 
-use super::bake::Bake;
+use super::bake::{Bake, overfull};
 use super::dough::{DoughAsk, Friction};
 use super::given::Given;
 use super::notes::{HeatField, HeatNotes};
@@ -20,6 +20,10 @@ pub enum Origin {
     Typed,
     /// The recipe says it.
     Recipe,
+    /// Worked out from what the recipe says, or assumed where it does not say.
+    Worked,
+    /// As in the known bake.
+    Known,
     /// The usual one: common practice, no source.
     Usual,
 }
@@ -31,6 +35,8 @@ impl Origin {
         match self {
             Self::Typed => "typed",
             Self::Recipe => "from the recipe",
+            Self::Worked => "worked out",
+            Self::Known => "as in the known bake",
             Self::Usual => "usual (practice)",
         }
     }
@@ -45,9 +51,17 @@ pub struct Value {
     pub words: String,
     /// Where it comes from.
     pub origin: Origin,
+    /// What it rests on, where its origin does not say all.
+    pub why: Option<String>,
 }
 
 impl Value {
+    /// What it rests on, else its origin, in words.
+    #[must_use]
+    pub fn from(&self) -> &str {
+        self.why.as_deref().unwrap_or_else(|| self.origin.words())
+    }
+
     /// As it is shown: a pan of the table by its name and measures, not by its key.
     #[must_use]
     pub fn shown(&self) -> String {
@@ -124,13 +138,15 @@ impl Figures<'_> {
     /// A figure, and where it comes from.
     #[must_use]
     pub fn value(&self, field: HeatField) -> Option<Value> {
-        let of = |words: String, origin| {
+        let because = |words: String, origin, why: Option<String>| {
             Some(Value {
                 field,
                 words,
                 origin,
+                why,
             })
         };
+        let of = |words, origin| because(words, origin, None);
         if let Some(words) = self.notes.get(field.key()) {
             return of(words.clone(), Origin::Typed);
         }
@@ -144,8 +160,9 @@ impl Figures<'_> {
                 .map(|t| format!("{:.0} C", t.as_celsius())),
             HeatField::KnownTime => g.and_then(|g| g.time).map(minutes_words),
             HeatField::KnownDough => grams_of.and_then(|g| self.fitting(g)).map(grams_words),
-            HeatField::PanDough if g.is_some_and(|g| g.pans > 1) => {
-                return of(self.value(HeatField::KnownDough)?.words, Origin::Recipe);
+            HeatField::PanDough => {
+                let (words, origin, why) = self.kept_dough()?;
+                return because(words, origin, why);
             }
             HeatField::ProofTime => g.and_then(|g| g.rise).map(minutes_words),
             HeatField::ProofPiece => grams_of.map(|g| g.makes).map(grams_words),
@@ -203,14 +220,46 @@ impl Figures<'_> {
                 ));
             }
         }
-        if self.value(HeatField::KnownDough).is_none() && self.value(HeatField::PanDough).is_none()
-        {
+        if self.value(HeatField::KnownDough).is_none() {
+            let which = if self.value(HeatField::PanDough).is_none() {
+                "both pans are"
+            } else {
+                "the known pan is"
+            };
             all.push(Advice::new(
-                "Without the weight of the dough both pans are taken as full to the rim: put it in for a nearer time",
+                format!("Without the weight of the known dough {which} taken as full to the rim when baked: put it in for a nearer time"),
                 PRACTICE,
             ));
         }
         all
+    }
+
+    /// The dough of the bake to come where none is typed: as much as in the known bake. Where so much
+    /// does not go into the new pan, as much as fills it as far. Nothing for a piece without a pan,
+    /// whose size says its weight.
+    fn kept_dough(&self) -> Option<(String, Origin, Option<String>)> {
+        let known = self.value(HeatField::KnownDough)?;
+        let known_pan = self.pan(HeatField::KnownPan).ok()?;
+        let typed = self.notes.contains_key(HeatField::Pan.key());
+        let new = self.pan(HeatField::Pan).ok()?.filter(|_| typed);
+        let Some(new) = new else {
+            return Some((known.words, Origin::Known, None));
+        };
+        if matches!(new.outline, Outline::Free { .. }) {
+            return None;
+        }
+        let dough = grams(&known.words).ok()?;
+        match known_pan {
+            Some(from) if overfull(&new, dough, self.style()) => {
+                let as_full = dough * (new.volume() / from.volume());
+                let why = format!(
+                    "as full as the known pan, since {} do not go into this one",
+                    grams_words(dough)
+                );
+                Some((grams_words(as_full), Origin::Worked, Some(why)))
+            }
+            _ => Some((known.words, Origin::Known, None)),
+        }
     }
 
     /// The recipe's dough, where all of it goes into its one pan.

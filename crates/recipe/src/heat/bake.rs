@@ -124,7 +124,7 @@ pub struct Bake {
     pub pan: Pan,
     /// Its oven.
     pub oven: Temperature,
-    /// Dough in it; `None` fills it as far as the known pan.
+    /// Dough in it; `None`, where that of the known bake is not known either, fills it as far.
     pub dough: Option<Mass>,
     /// The dough when it goes in.
     pub start: Temperature,
@@ -528,16 +528,21 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     Ok(out)
 }
 
+/// Whether a dough does not go into a pan, even before it rises.
+pub(super) fn overfull(pan: &Pan, dough: Mass, style: Option<Style>) -> bool {
+    pan.holds
+        .is_some_and(|h| dough.as_grams() > h.high().as_millilitres() * density(style))
+}
+
 /// Refuses a dough that does not go into its pan, even before it rises.
 fn goes_in(pan: &Pan, dough: Option<Mass>, b: &Bake) -> Result<(), HeatError> {
     let (Some(dough), Some(holds)) = (dough, pan.holds) else {
         return Ok(());
     };
-    let density = density(b.style);
-    let takes = holds.high().as_millilitres() * density;
-    if dough.as_grams() <= takes {
+    if !overfull(pan, dough, b.style) {
         return Ok(());
     }
+    let density = density(b.style);
     let round = |g: f64| {
         if g < 1000.0 {
             g.round()

@@ -121,7 +121,7 @@ struct Bake {
     /// The new oven; the known one without it
     #[arg(long, value_name = "OVEN", value_parser = oven)]
     oven: Option<String>,
-    /// Dough in the new pan; as full as the known one without it
+    /// Dough in the new pan; as much as in the known one without it
     #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     dough: Option<String>,
     /// A core temperature of your own

@@ -4,7 +4,8 @@ use super::Style;
 use super::table::{Side, paragraph, table};
 use quantity::{OvenSetting, Spread, Temperature, Time};
 use recipe::heat::{
-    Advice, Bake, Baked, Dough, DoughAsk, Figures, HeatField, OvenFact, Proofed, Wait, Water, clock,
+    Advice, Bake, Baked, Dough, DoughAsk, Figures, HeatField, Origin, OvenFact, Proofed, Wait,
+    Water, clock,
 };
 use recipe::leaven::Altitude;
 
@@ -60,13 +61,7 @@ fn used(figures: &Figures<'_>, fields: &[HeatField]) -> String {
         .iter()
         .filter_map(|f| figures.value(*f))
         .filter(|v| figures.counts(v.field))
-        .map(|v| {
-            vec![
-                v.field.words().to_owned(),
-                v.shown(),
-                v.origin.words().to_owned(),
-            ]
-        })
+        .map(|v| vec![v.field.words().to_owned(), v.shown(), v.from().to_owned()])
         .collect();
     table(
         &["figure", "value", "from"],
@@ -85,6 +80,23 @@ fn advice(all: &[Advice]) -> String {
             )
         })
         .collect()
+}
+
+/// The bake to come: '20 × 10 × 6 cm, dark metal, at 175 °C (350 °F), with 900 g (as in the known
+/// bake)'.
+pub fn new_bake(figures: &Figures<'_>, ask: &Bake) -> String {
+    let mut out = format!(
+        "{}, {}, at {}",
+        ask.pan.in_cm(),
+        ask.pan.make.name(),
+        oven(ask.oven)
+    );
+    match figures.value(HeatField::PanDough) {
+        Some(v) if v.origin == Origin::Typed => out.push_str(&format!(", with {}", v.words)),
+        Some(v) => out.push_str(&format!(", with {} ({})", v.words, v.from())),
+        None => {}
+    }
+    out
 }
 
 /// `unwheat heat bake`.
@@ -107,13 +119,7 @@ pub fn bake(figures: &Figures<'_>, ask: &Bake, baked: &Baked, style: &Style) -> 
     out.push('\n');
     out.push_str(&paragraph(
         "  = ",
-        &format!(
-            "{}, {}, at {}: {}",
-            ask.pan.in_cm(),
-            ask.pan.make.name(),
-            oven(ask.oven),
-            range(baked.time)
-        ),
+        &format!("{}: {}", new_bake(figures, ask), range(baked.time)),
     ));
     out.push_str(&paragraph(
         "    ",

@@ -12,6 +12,7 @@ pub struct FigureOut {
     figure: &'static str,
     value: String,
     from: &'static str,
+    because: Option<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -65,8 +66,11 @@ fn figures(f: &Figures<'_>, fields: &[HeatField]) -> Vec<FigureOut> {
             from: match v.origin {
                 recipe::heat::Origin::Typed => "typed",
                 recipe::heat::Origin::Recipe => "recipe",
+                recipe::heat::Origin::Worked => "worked_out",
+                recipe::heat::Origin::Known => "known_bake",
                 recipe::heat::Origin::Usual => "usual",
             },
+            because: v.why,
         })
         .collect()
 }

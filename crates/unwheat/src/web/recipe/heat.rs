@@ -83,8 +83,8 @@ impl Page<'_> {
                 input id=(id) name="value" value=(own.map_or("", String::as_str)) autocomplete="off" aria-describedby=(hint) data-typed data-empties;
                 p.hint id=(hint) {
                     @match (&value, own) {
-                        (Some(v), None) if v.origin == Origin::Recipe => { (v.shown()) ", from the recipe" },
-                        (Some(v), None) => { (v.words) " is usual" },
+                        (Some(v), None) if v.origin == Origin::Usual => { (v.words) " is usual" },
+                        (Some(v), None) => { (v.shown()) ", " (v.from()) },
                         _ => { "As in " (field.example()) },
                     }
                 }
@@ -179,7 +179,7 @@ impl Page<'_> {
         html! {
             p.answer #baked {
                 strong { (words::range(b.time)) }
-                " in " (ask.pan.in_cm()) ", " (ask.pan.make.name()) ", at " (words::oven(ask.oven)) "."
+                " in " (words::new_bake(self.figures, &ask)) "."
             }
             div.pictures { figure { figcaption { "Core temperature in °C against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
             p.hint { "The known pan was read as " (ask.known_pan.read) ", the new one as " (ask.pan.read) "." }
