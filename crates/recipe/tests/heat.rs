@@ -84,8 +84,8 @@ fn a_custard_is_no_crumb() {
 fn a_batter_is_shared_over_the_pans_the_method_names() {
     let g = read(CAKE, None);
     assert_eq!(g.pans, 2);
-    // 9 inches across says no depth, and none is made up.
-    assert!(g.pan.is_none() && g.pan_words.is_some(), "{:?}", g.pan);
+    // 9 inches across says no depth: the usual one is taken, and said to be.
+    assert!(g.depth_assumed && g.pan_words.is_some(), "{:?}", g.pan);
     assert!(g.makes > Mass::grams(1000.0));
     let pans = [(HeatField::KnownPan, "9x2in"), (HeatField::Pan, "9x3in")];
     let b = baked(Some(&g), &pans).expect("a bake");
@@ -226,6 +226,39 @@ fn no_ice_goes_into_milk() {
                 .any(|a| a.words.contains("liquid is no water"))
         );
     }
+}
+
+/// What is said to be the recipe's is in it: the depth of a tin and the longer time are ours, and said
+/// to be; 22–26 minutes a tenth to a quarter longer are 24.2 to 32.5.
+#[test]
+fn what_is_from_the_recipe_is_in_it() {
+    const LAYERS: &str = "Layer cake\n\n350 g plain flour\n225 g butter\n350 g sugar\n4 eggs\n240 g sour cream\n2 1/2 tsp baking powder\n\nHeat the oven to 375°F. Butter and flour two 8-inch round cake pans. Mix all. Divide between the pans and bake 22 to 26 minutes.\n";
+    let g = read(LAYERS, None);
+    assert_eq!(g.pans, 2);
+    let n = notes(&[]);
+    let figures = Figures {
+        notes: &n,
+        given: Some(&g),
+        place: Place::default(),
+        style: None,
+        pans: &[],
+    };
+    let value = |f| figures.value(f).unwrap_or_else(|| panic!("{f:?}"));
+    let pan = value(HeatField::KnownPan);
+    assert_eq!(pan.shown(), "round tin, 8 × 2 in (20 × 5 cm)");
+    assert_eq!(
+        pan.from(),
+        "from the recipe, but for its depth: 5.1 cm is assumed"
+    );
+    let time = value(HeatField::KnownTime);
+    assert_eq!(time.words, "24–33 min");
+    assert!(
+        time.from().starts_with("ours: the recipe's 22–26 min"),
+        "{time:?}"
+    );
+    let each = value(HeatField::KnownDough);
+    assert!(each.from().ends_with("in each of 2 pans"), "{each:?}");
+    assert_eq!(each.words, format!("{:.0} g", g.once.as_grams() / 2.0));
 }
 
 /// Worked by hand: the 30 minutes are those at 325 °F (163 °C), not those of the 350 °F before; and what

@@ -153,26 +153,54 @@ impl Figures<'_> {
         let g = self.given;
         // Grams that lack a line are not offered as the whole.
         let grams_of = g.filter(|g| g.unweighed == 0);
-        let recipe = match field {
-            HeatField::KnownPan => g.and_then(|g| g.pan.as_ref()).map(Pan::as_typed),
-            HeatField::KnownOven => g
-                .and_then(|g| g.oven)
-                .map(|t| format!("{:.0} C", t.as_celsius())),
-            HeatField::KnownTime => g.and_then(|g| g.time).map(minutes_words),
-            HeatField::KnownDough => grams_of.and_then(|g| self.fitting(g)).map(grams_words),
+        match field {
+            HeatField::KnownPan => {
+                if let Some((g, pan)) = g.and_then(|g| Some((g, g.pan.as_ref()?))) {
+                    let why = g.depth_assumed.then(|| {
+                        format!(
+                            "from the recipe, but for its depth: {} cm is assumed",
+                            (pan.depth * 1000.0).round() / 10.0
+                        )
+                    });
+                    return because(pan.as_typed(), Origin::Recipe, why);
+                }
+            }
+            HeatField::KnownTime => {
+                if let Some((time, written)) = g.and_then(|g| Some((g.time?, g.written?))) {
+                    let why = format!(
+                        "ours: the recipe's {} for wheat, a tenth to a quarter longer",
+                        minutes_words(written)
+                    );
+                    return because(minutes_words(time), Origin::Worked, Some(why));
+                }
+            }
             HeatField::PanDough => {
                 let (words, origin, why) = self.kept_dough()?;
                 return because(words, origin, why);
             }
-            HeatField::ProofTime => g.and_then(|g| g.rise).map(minutes_words),
-            HeatField::ProofPiece => grams_of.map(|g| g.makes).map(grams_words),
-            HeatField::FlourMass => grams_of.map(|g| g.flour).filter(some).map(grams_words),
-            HeatField::WaterMass => grams_of.map(|g| g.water).filter(some).map(grams_words),
-            HeatField::OtherMass => grams_of.map(|g| g.other).filter(some).map(grams_words),
+            HeatField::ProofTime => {
+                if let Some(rise) = g.and_then(|g| g.rise) {
+                    let why = "the recipe's longest rise, for wheat".to_owned();
+                    return because(minutes_words(rise), Origin::Recipe, Some(why));
+                }
+            }
+            HeatField::KnownOven => {
+                if let Some(oven) = g.and_then(|g| g.oven) {
+                    return of(format!("{:.0} C", oven.as_celsius()), Origin::Recipe);
+                }
+            }
+            _ => {}
+        }
+        let weight = match field {
+            HeatField::KnownDough => grams_of.and_then(|g| Some((self.fitting(g)?, made_once(g)))),
+            HeatField::ProofPiece => grams_of.map(|g| (g.makes, OF_THE_BATCH.to_owned())),
+            HeatField::FlourMass => grams_of.map(|g| (g.flour, OF_THE_BATCH.to_owned())),
+            HeatField::WaterMass => grams_of.map(|g| (g.water, OF_THE_BATCH.to_owned())),
+            HeatField::OtherMass => grams_of.map(|g| (g.other, OF_THE_BATCH.to_owned())),
             _ => None,
         };
-        if let Some(words) = recipe {
-            return of(words, Origin::Recipe);
+        if let Some((grams, why)) = weight.filter(|w| some(&w.0)) {
+            return because(grams_words(grams), Origin::Worked, Some(why));
         }
         let usual = match field {
             HeatField::ProofAt | HeatField::DoughWanted | HeatField::Start => USUAL_DOUGH,
@@ -199,9 +227,12 @@ impl Figures<'_> {
     pub fn remarks(&self) -> Vec<Advice> {
         let time = self.value(HeatField::KnownTime);
         let mut all = Vec::new();
-        if time.is_some_and(|t| t.origin == Origin::Recipe) {
+        if let Some(time) = time.filter(|t| t.origin == Origin::Worked) {
             all.push(Advice::new(
-                "The known time is the recipe's own, for wheat, a tenth to a quarter longer: put in what your bake took, once you have baked it",
+                format!(
+                    "The known time is {}: put in what your bake took, once you have baked it",
+                    time.from()
+                ),
                 PRACTICE,
             ));
             if let Some(words) = self.given.and_then(|g| g.staged.as_ref()) {
@@ -421,6 +452,17 @@ impl Figures<'_> {
             chilled: self.given.is_some_and(|g| !g.liquid_is_water)
                 && !self.notes.contains_key(HeatField::WaterMass.key()),
         })
+    }
+}
+
+/// What the weights of a batch rest on.
+const OF_THE_BATCH: &str = "what this batch weighs";
+
+/// What the weight in the recipe's own pan rests on.
+fn made_once(g: &Given) -> String {
+    match g.pans {
+        1 => "what the recipe makes".to_owned(),
+        n => format!("what the recipe makes, in each of {n} pans"),
     }
 }
 

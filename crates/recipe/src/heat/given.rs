@@ -25,8 +25,10 @@ pub struct Given {
     pub written: Option<Spread<Time>>,
     /// The same a tenth to a quarter longer, as usual without gluten (common practice).
     pub time: Option<Spread<Time>>,
-    /// The pan, where its measures are written with a depth.
+    /// The pan, where its measures are written.
     pub pan: Option<Pan>,
+    /// The depth of it is not written: it is the usual one.
+    pub depth_assumed: bool,
     /// The pan's words.
     pub pan_words: Option<String>,
     /// So many pans of this kind the method names: 'two 9-inch pans'.
@@ -123,7 +125,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         Some(o) if o.likely() >= new.likely() => Some(o),
         _ => Some(new),
     };
-    let mut pans = 1;
+    let (mut pans, mut depth_assumed) = (1, false);
     // What other parts bake and raise in steps of their own is not this one's.
     let owners = owners(recipe);
     let lasts = |s: &Step, what: Activity| {
@@ -148,7 +150,9 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
                 doing: Some(Activity::Rise),
             } if *owner == at || !rises_here => rise = longest(rise, *value),
             FactKind::Pan { words, sizes } if pan.is_none() => {
-                pan = Pan::of_recipe(words, sizes);
+                let found = Pan::of_method(words, sizes);
+                depth_assumed = found.as_ref().is_some_and(|f| f.1);
+                pan = found.map(|f| f.0);
                 pans = how_many(&step.text, fact.span.clone()).unwrap_or(pans);
                 if pan.is_some() || pan_words.is_none() {
                     pan_words = Some(words.clone());
@@ -192,6 +196,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         written,
         time,
         pan,
+        depth_assumed,
         pan_words,
         pans,
         sets,

@@ -95,6 +95,8 @@ pub struct Pan {
     pub words: String,
 }
 
+/// A tin's depth where no one says it, m: two inches (common practice, no source).
+const USUAL_DEPTH: f64 = 0.0508;
 /// Measures of a pan, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 1.0..=100.0;
 
@@ -341,6 +343,48 @@ impl Pan {
         Self::of(&found, make, words).ok()
     }
 
+    /// A pan of a recipe, and whether its depth is ours: words that say how wide a tin is and not how
+    /// deep get the depth of the table of pans, else 5 cm; a dish that is called deep 5 cm at least
+    /// (common practice, no source).
+    #[must_use]
+    pub(super) fn of_method(words: &str, measures: &[Length]) -> Option<(Self, bool)> {
+        if measures.is_empty() {
+            return None;
+        }
+        let named = Self::of_recipe(words, measures);
+        let needs = match &named {
+            Some(pan) if matches!(pan.outline, Outline::Square { .. }) => 3,
+            _ => 2,
+        };
+        if let Some(pan) = named.clone().filter(|_| measures.len() >= needs) {
+            return Some((pan, false));
+        }
+        let deep = words
+            .split(|c: char| !c.is_alphanumeric())
+            .any(|w| w.eq_ignore_ascii_case("deep"));
+        if let Some(pan) = named.filter(|p| !deep || p.depth >= USUAL_DEPTH - 1e-9) {
+            return Some((pan, true));
+        }
+        let kind = pan::kind_word(words).unwrap_or("round");
+        let inches: Vec<String> = measures
+            .iter()
+            .map(|l| tenth(l.as_millimetres() / 25.4))
+            .collect();
+        let sides = inches.join("x");
+        let found = match pan::find(&format!("{kind} {sides} in"), &[]) {
+            Ok(found) if !deep => found,
+            Err(PanError::Several { keys, .. }) if !deep => {
+                let all = keys.iter().filter_map(|k| pan::find(k, &[]).ok());
+                let depth = |p: &pan::Pan| p.depth.map_or(0.0, |d| d.as_millimetres() / 1000.0);
+                all.reduce(|a, b| if depth(&a) < USUAL_DEPTH - 1e-9 { b } else { a })?
+            }
+            _ => pan::find(&format!("{kind} {sides}x2 in"), &[]).ok()?,
+        };
+        Self::of(&found, make_of(words).1, words)
+            .ok()
+            .map(|pan| (pan, true))
+    }
+
     /// Whether words that are no pan may be the name of one of a kitchen's own.
     #[must_use]
     pub fn may_be_named(text: &str) -> bool {
@@ -423,6 +467,31 @@ mod tests {
             Pan::read("9x5in").expect("a pan").read,
             "loaf tin, 9 × 5 × 3 in (23 × 13 × 7.5 cm)"
         );
+    }
+
+    /// A method that says how wide a tin is and not how deep: the depth is ours, and said to be.
+    #[test]
+    fn a_depth_that_no_one_says_is_assumed() {
+        let inch =
+            |all: &[f64]| -> Vec<Length> { all.iter().map(|n| Length::inches(*n)).collect() };
+        for (words, measures, depth, ours) in [
+            ("two 8-inch round cake pans", inch(&[8.0]), 2.0, true),
+            ("9-inch deep pie dish", inch(&[9.0]), 2.0, true),
+            ("9-inch pie dish", inch(&[9.0]), 1.25, true),
+            ("9x13-inch pan", inch(&[13.0, 9.0]), 2.0, true),
+            ("9-inch springform", inch(&[9.0]), 2.5, true),
+            ("9x2 inch round pan", inch(&[9.0, 2.0]), 2.0, false),
+            ("9x5x3 inch loaf pan", inch(&[9.0, 5.0, 3.0]), 3.0, false),
+        ] {
+            let (pan, assumed) = Pan::of_method(words, &measures).expect(words);
+            assert!(
+                (pan.depth / 0.0254 - depth).abs() < 0.02,
+                "{words}: {pan:?}"
+            );
+            assert_eq!(assumed, ours, "{words}");
+            assert!(Pan::read(&pan.as_typed()).is_ok(), "{words}: {pan:?}");
+        }
+        assert!(Pan::of_method("a loaf pan", &[]).is_none());
     }
 
     #[test]
