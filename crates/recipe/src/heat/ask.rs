@@ -395,6 +395,7 @@ impl Figures<'_> {
             legs,
             style: self.style(),
             perishable: self.given.and_then(|g| g.perishable),
+            work: self.given.and_then(|g| g.work),
         }))
     }
 

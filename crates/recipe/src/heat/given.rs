@@ -54,6 +54,9 @@ pub struct Given {
     pub other_water: f64,
     /// It holds egg or milk.
     pub perishable: Option<bool>,
+    /// The work on it until it is heated, mixing and shaping, of what holds egg or milk: set by
+    /// [`Given::with_work`].
+    pub work: Option<Time>,
     /// Lines of it without a weight: its grams are too few by what they weigh.
     pub unweighed: usize,
     /// Bakes that the method names one after another; the longest is taken.
@@ -61,6 +64,16 @@ pub struct Given {
     /// What that bake is where it goes through several ovens or times: '10 min at 220 °C, then 25 min
     /// at 180 °C'. Its oven is their mean by time.
     pub staged: Option<String>,
+}
+
+impl Given {
+    /// The same with the work that the plan counts towards the hours of egg and milk.
+    #[must_use]
+    pub fn with_work(mut self, tasks: &crate::plan::Tasks) -> Self {
+        let mine = tasks.warm.iter().find(|w| w.component == self.component);
+        self.work = mine.map(|w| Time::minutes(w.work));
+        self
+    }
 }
 
 /// Between a tenth and a quarter longer without gluten (common practice).
@@ -213,6 +226,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             USUAL_WATER
         },
         perishable: rework.egg_or_milk(at),
+        work: None,
         unweighed: c.unweighed(),
         stages: bakes.len(),
         staged: longest_bake.and_then(Bakes::words),

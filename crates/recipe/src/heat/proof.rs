@@ -14,7 +14,7 @@
 
 use super::bake::clock;
 use super::{Advice, HeatError, PRACTICE, wrong};
-use crate::plan::{WARM_LIMIT, WARM_WORDS};
+use crate::plan::{FRIDGE_WORDS, WARM_LIMIT, WARM_WORDS};
 use crate::rework::style::Style;
 use numeric::growth::{Cardinal, Stay, along, until};
 use quantity::{Mass, Spread, Temperature, Time};
@@ -37,9 +37,7 @@ const CLAMP: (f64, f64) = (4.0, 38.0);
 const HOT: f64 = 40.0;
 /// Above this, what spoils counts hours, °C (R10.6).
 const SPOILS: f64 = 5.0;
-const SPOILS_HOURS: f64 = WARM_LIMIT / 60.0;
-/// A middle that is cold later than this is worth saying, h.
-const SLOW: f64 = 0.5;
+/// Above this, °C, the limit is half as long.
 const SPOILS_HOT: f64 = 32.0;
 /// J/kg K, W/m² K.
 const HEAT: f64 = 2_900.0;
@@ -82,6 +80,9 @@ pub struct Proof {
     pub style: Option<Style>,
     /// Whether it holds egg or milk; `None` where that is not known.
     pub perishable: Option<bool>,
+    /// Mixing and shaping, which count towards the limit too, as the plan counts them; `None` where
+    /// they are not known.
+    pub work: Option<Time>,
 }
 
 /// What a stay gives.
@@ -119,10 +120,9 @@ pub struct Proofed {
     pub wait: Wait,
     /// Volume at the end, low and high, times what went in.
     pub volume: (f64, f64),
-    /// h the dough is out of the cold: in places above 5 °C. What is counted against the limit.
+    /// h in places above 5 °C, and the work where it is known: what the plan, too, counts against the
+    /// limit for egg and milk.
     pub warm: f64,
-    /// h the middle of the dough is above 5 °C in all, its slow cooling in the cold with it, likely.
-    pub above_5: f64,
     /// Time constants of the dough, h: fast, likely, slow.
     pub lags: [f64; 3],
     /// The likely history: hours, the dough's °C, percent of the proof done.
@@ -270,23 +270,18 @@ pub fn proof(p: &Proof) -> Result<Proofed, HeatError> {
         .map_or((1.3, 1.8), |r| {
             (r.value.low().get(), r.value.high().get().min(1.8))
         });
-    let above_5 = points
-        .windows(2)
-        .filter(|w| w[1].1 > SPOILS)
-        .map(|w| w[1].0 - w[0].0)
-        .sum();
-    let warm = p
+    let stands: f64 = p
         .legs
         .iter()
         .filter(|l| l.celsius > SPOILS)
         .map(|l| l.hours.unwrap_or(last_hours))
         .sum();
+    let warm = stands + p.work.map_or(0.0, Time::as_minutes) / 60.0;
     let mut out = Proofed {
         legs,
         wait,
         volume,
         warm,
-        above_5,
         lags,
         points,
         advice: Vec::new(),
@@ -407,40 +402,28 @@ fn advice(p: &Proof, out: &Proofed) -> Vec<Advice> {
             "If it holds egg or milk"
         };
         let hot = p.legs.iter().any(|l| l.celsius > SPOILS_HOT);
-        let limit = if hot { 1.0 } else { SPOILS_HOURS };
-        let out_of_it = clock(60.0 * out.warm);
-        let (more, end) = if out.warm > limit {
-            (
-                format!(" This one is out of the cold for about {out_of_it}: that is past it."),
-                " Use less time, a cooler place or the fridge, at most 24 h at 5 °C or below.",
-            )
-        } else if out.warm > 0.0 {
-            (
-                format!(" This one is out of the cold for about {out_of_it}."),
-                " In the fridge at most 24 h at 5 °C or below.",
-            )
+        let limit = if hot { WARM_LIMIT / 2.0 } else { WARM_LIMIT };
+        let sum = 60.0 * out.warm;
+        let stands = match p.work.map(Time::as_minutes) {
+            Some(work) => format!(
+                "{} where it stands and {} of work",
+                clock(sum - work),
+                clock(work)
+            ),
+            None => "where it stands, its work not counted".to_owned(),
+        };
+        let past = if sum > limit {
+            ", which is past it: use less time, a cooler place or the fridge"
         } else {
-            (
-                String::new(),
-                " In the fridge at most 24 h at 5 °C or below.",
-            )
+            ""
         };
         all.push(Advice::new(
             format!(
-                "{who}: {WARM_WORDS}.{more}{end} Local food rules come first; taste no raw dough"
+                "{who}: {WARM_WORDS}. Counted so, this dough comes to {} ({stands}){past}. {FRIDGE_WORDS}. Taste no raw dough",
+                clock(sum)
             ),
             "USDA consumer advice (seen): two hours, one above 32 °C; fridge: common practice, no source",
         ));
-        let slow = out.above_5 - out.warm;
-        if slow > SLOW {
-            all.push(Advice::new(
-                format!(
-                    "In the cold its middle stays above 5 °C for about {} more: flatten it, or chill it in smaller pieces",
-                    clock(60.0 * slow)
-                ),
-                "Newton's law of cooling; films from memory",
-            ));
-        }
     }
     all
 }
@@ -466,6 +449,7 @@ mod tests {
                 .collect(),
             style: None,
             perishable: None,
+            work: None,
         }
     }
 
@@ -532,15 +516,33 @@ mod tests {
         p.perishable = Some(true);
         p.weight = Mass::grams(1400.0);
         let out = proof(&p).expect("a proof");
-        assert!(
-            out.warm < 1e-9 && out.above_5 > 3.0,
-            "{} {}",
-            out.warm,
-            out.above_5
-        );
+        assert!(out.warm < 1e-9, "{}", out.warm);
         let said = |what: &str| out.advice.iter().any(|a| a.words.contains(what));
         assert!(!said("past it"), "{:?}", out.advice);
-        assert!(said("flatten it") && said(WARM_WORDS));
+        assert!(said(FRIDGE_WORDS) && said(WARM_WORDS));
+    }
+
+    /// Summed by hand: an hour at 22 °C and 15 minutes of work are 75 minutes, the night in the fridge
+    /// none; with 65 minutes of work they are past the two hours.
+    #[test]
+    fn work_and_places_are_one_sum() {
+        let mut p = plain(75.0, 27.0, &[(Some(1.0), 22.0), (Some(12.0), 4.0)]);
+        p.perishable = Some(true);
+        for (work, sum, past) in [
+            (15.0, "comes to 75 min (60 min", false),
+            (65.0, "comes to 2 h 5 min (60 min", true),
+        ] {
+            p.work = Some(Time::minutes(work));
+            let out = proof(&p).expect("a proof");
+            let told: Vec<&Advice> = out
+                .advice
+                .iter()
+                .filter(|a| a.words.contains("above 5 °C"))
+                .collect();
+            assert_eq!(told.len(), 1, "{told:?}");
+            assert!(told[0].words.contains(sum), "{told:?}");
+            assert_eq!(told[0].words.contains("past it"), past);
+        }
     }
 
     #[test]
@@ -548,7 +550,7 @@ mod tests {
         let mut p = plain(60.0, 27.0, &[(Some(3.0), 22.0), (None, 27.0)]);
         p.perishable = Some(true);
         let out = proof(&p).expect("a proof");
-        assert!(out.above_5 > 3.0 - 1e-9 && out.warm > 3.0 - 1e-9);
+        assert!(out.warm > 3.0 - 1e-9);
         assert!(
             out.advice.iter().any(|a| a.words.contains("past it")),
             "{out:?}"

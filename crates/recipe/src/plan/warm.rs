@@ -16,6 +16,9 @@ const PLAY: f64 = 5.0;
 /// What is said where a limit counts.
 pub const WARM_WORDS: &str = "with egg or milk in it, time above 5 °C counts towards a limit of 2 hours, mixing and shaping included (1 hour above 32 °C; your local rules come first)";
 
+/// What is said of the cold hours beside [`WARM_WORDS`].
+pub const FRIDGE_WORDS: &str = "In the fridge it is at 5 °C or below, 24 hours at most in all until it is cooked; those hours do not count as warm, but a thick piece takes hours to get cold: flatten it, or make smaller pieces";
+
 /// Longest time from one task to the wait of another, or until it is eaten.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Limit {
@@ -59,6 +62,8 @@ pub struct Breach {
 pub struct Warm {
     /// The component, by place in the recipe.
     pub component: usize,
+    /// Minutes of work in it.
+    pub work: f64,
     /// Minutes, its waits at their shortest.
     pub least: f64,
     /// Minutes as it is planned: what takes as long as it takes at its longest.
@@ -275,6 +280,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
             let component = c;
             out.warm.push(Warm {
                 component,
+                work,
                 least,
                 most,
                 waits,

@@ -274,7 +274,9 @@ impl Of {
         let worked = work(&sheet, &[], larder, &[]).map_err(|e| self.wrong(e.to_string()))?;
         let found = given(&worked.rework, &worked.batch, larder, self.part.as_deref());
         match found {
-            Some(g) => Ok(Some(g)),
+            Some(g) => Ok(Some(
+                g.with_work(&recipe::plan::tasks(&worked, &sheet, 1.0)),
+            )),
             None => {
                 let names: Vec<&str> = worked
                     .rework

@@ -4,8 +4,8 @@ use super::clock::{CHANGED, Clock};
 use crate::show::Style;
 use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
 use recipe::plan::{
-    Ask, Held, Impossible, Place, Plan, Row, Task, Tasks, WARM_WORDS, Wait, changes_heat, kept_in,
-    minutes_words, span_words, uncounted_pans,
+    Ask, FRIDGE_WORDS, Held, Impossible, Place, Plan, Row, Task, Tasks, WARM_WORDS, Wait,
+    changes_heat, kept_in, minutes_words, span_words, uncounted_pans,
 };
 
 /// A task with its component, and its recipe where there are several.
@@ -171,9 +171,7 @@ pub fn kept(ask: &Ask, row: &Row) -> Option<String> {
 /// The caution that goes with a plan that has a cold or warm limit in it.
 pub fn caution(ask: &Ask) -> Option<String> {
     let limited = ask.jobs.iter().any(|j| !j.tasks.limits.is_empty());
-    limited.then(|| format!(
-        "What holds egg or milk: {WARM_WORDS}. In the fridge it is at 5 °C or below, 24 hours at most in all until it is cooked; those hours do not count as warm, but a thick piece takes hours to get cold: flatten it, or make smaller pieces. Usual advice."
-    ))
+    limited.then(|| format!("What holds egg or milk: {WARM_WORDS}. {FRIDGE_WORDS}. Usual advice."))
 }
 
 /// What a plan counts no hours for, in sentences: meat and fish, and what the larder does not know.

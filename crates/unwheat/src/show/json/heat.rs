@@ -152,8 +152,7 @@ pub struct ProofOut {
     last_stay_minutes: Option<Three>,
     done_percent: Option<Three>,
     volume_times: [f64; 2],
-    hours_out_of_the_cold: f64,
-    hours_above_5_celsius: f64,
+    hours_towards_the_limit: f64,
     holds_egg_or_milk: Option<bool>,
     advice: Vec<AdviceOut>,
 }
@@ -197,8 +196,7 @@ pub fn proof(f: &Figures<'_>, ask: &Proof, p: &Proofed) -> ProofOut {
             _ => None,
         },
         volume_times: pair(p.volume),
-        hours_out_of_the_cold: tidy(p.warm),
-        hours_above_5_celsius: tidy(p.above_5),
+        hours_towards_the_limit: tidy(p.warm),
         holds_egg_or_milk: ask.perishable,
         advice: advice(&p.advice),
     }

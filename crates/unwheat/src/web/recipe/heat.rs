@@ -13,6 +13,7 @@ use recipe::heat::{
     facts, given, offered, proof,
 };
 use recipe::leaven::Altitude;
+use recipe::plan::tasks;
 use recipe::sheet::{Change, Worked};
 
 /// The page's body.
@@ -21,6 +22,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let found = |part| given(&w.rework, &w.batch, &o.pantry.larder, part);
     // A part that is no more: the largest baked one again.
     let given = chosen.and_then(|c| found(Some(c))).or_else(|| found(None));
+    let given = given.map(|g| g.with_work(&tasks(w, &o.draft.sheet, 1.0)));
     let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {
         notes: &o.draft.sheet.heat,
