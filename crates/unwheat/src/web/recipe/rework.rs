@@ -130,9 +130,6 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
     }
 }
 
-/// Soda against acid, the gas, and what slows yeast or decides a syrup.
-fn leavening(r: &recipe::rework::Raising, larder: &Larder, open: bool) -> Markup {
-    let sentences = r.sentences();
 /// How hot the meat, poultry and fish of a component get in the middle, each kind once.
 fn of_meat(c: &ReworkedComponent, larder: &Larder, locale: Locale) -> Vec<String> {
     let lines = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
@@ -143,6 +140,9 @@ fn of_meat(c: &ReworkedComponent, larder: &Larder, locale: Locale) -> Vec<String
     out
 }
 
+/// Soda against acid, the gas, and what slows yeast or decides a syrup.
+fn leavening(r: &recipe::rework::Raising, larder: &Larder, open: bool) -> Markup {
+    let sentences = r.sentences();
     let figures = r.figures(larder);
     let cautions: Vec<(&str, &str)> = r
         .after
