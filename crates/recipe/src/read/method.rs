@@ -19,7 +19,8 @@ use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 use quantity::Locale;
-pub(super) use unlisted::doubt as unlisted;
+pub(super) use unlisted::doubt as unlisted_doubt;
+pub use unlisted::{Unlisted, unlisted};
 use words::{Tag, tag};
 
 /// Two readings of one temperature may differ by this many °C: dials round.

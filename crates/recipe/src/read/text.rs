@@ -179,7 +179,7 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     };
     let mut recipe = check(recipe, text)?;
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
-    let unlisted = super::method::unlisted(&recipe, reader);
+    let unlisted = super::method::unlisted_doubt(&recipe, reader);
     recipe.doubts.extend(unlisted);
     Ok(recipe)
 }

@@ -254,22 +254,43 @@ fn what_may_be_a_step_is_asked_about() {
     let id = house
         .recipe("Drops\n\n1 cup butter\n2 cups flour\nGrandmother would always cream, and beat\n");
     let page = || house.get(&format!("/recipe/{id}/read")).text();
-    let asked = page();
-    assert!(asked.contains("It is part of the method"));
-    let button = asked.split("It is part of the method").next().unwrap_or("");
-    let change = button.rsplit("value=\"").next().unwrap_or("");
-    let change = change
-        .split('"')
-        .next()
-        .unwrap_or("")
-        .replace("&quot;", "\"");
-    let fields = [("rev", "1"), ("leaf", "read"), ("change", &*change)];
-    assert_eq!(
-        house.post(&format!("/recipe/{id}/change"), &fields).status,
-        303
-    );
+    press(&house, id, &page(), "It is part of the method");
     let read = page();
     assert!(!read.contains("It is part of the method"));
     assert!(read.contains("<h3 class=\"part\">Method</h3>"));
+    house.must_be_sound();
+}
+
+/// Presses a button of the Read page, as it is without scripts.
+fn press(house: &House, recipe: u32, page: &str, words: &str) {
+    assert!(page.contains(words), "no '{words}'");
+    let before = page.split(words).next().unwrap_or("");
+    let change = before.rsplit("value=\"").next().unwrap_or("");
+    let change = change.split('"').next().unwrap_or("");
+    let change = change.replace("&quot;", "\"");
+    let fields = [("rev", "1"), ("leaf", "read"), ("change", &*change)];
+    let answer = house.post(&format!("/recipe/{recipe}/change"), &fields);
+    assert_eq!(answer.status, 303);
+}
+
+/// What only the method names is put on a line of the part that the step is about.
+#[test]
+fn an_amount_of_the_method_becomes_a_line() {
+    let house = House::open();
+    let id = house.recipe(
+        "Bars\n\nFor the filling:\n200 g pitted dates\n\nFor the base:\n200 g plain flour\n100 g butter\n\nMethod\n1. For the filling, simmer the dates with 1/4 cup water.\n2. Rub the butter into the flour, press into a tin and bake for 20 minutes at 180 C.\n",
+    );
+    let page = || house.get(&format!("/recipe/{id}/read")).text();
+    press(
+        &house,
+        id,
+        &page(),
+        "Put it among the ingredients of the filling",
+    );
+    let read = page();
+    assert!(!read.contains("stands on no line"));
+    let weighed = house.get(&format!("/recipe/{id}/weigh")).text();
+    let filling = weighed.find("1/4 cup water").expect("a line");
+    assert!(filling < weighed.find("plain flour").expect("the base"));
     house.must_be_sound();
 }

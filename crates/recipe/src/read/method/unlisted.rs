@@ -12,8 +12,31 @@ const ENDS: &[&str] = &[
     "just", "plus", "from",
 ];
 
-/// A doubt for the first amount of the method whose food stands on no line.
+/// An amount of a food that only the method names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unlisted {
+    /// The step's number, see [`crate::Step::number`].
+    pub step: usize,
+    /// Its words: '1/4 cup water'.
+    pub words: String,
+}
+
+/// A doubt for the first such amount.
 pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Doubt> {
+    let found = unlisted(recipe, reader)?;
+    Some(Doubt::new(
+        DoubtCode::InMethodOnly,
+        format!(
+            "step {} takes {}, which stands on no line and is in no figure: if it goes into the food, write it as a line of its part",
+            recipe.step_label(found.step),
+            found.words
+        ),
+    ))
+}
+
+/// The first amount of the method whose food stands on no line.
+#[must_use]
+pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Option<Unlisted> {
     let lines = || recipe.components.iter().flat_map(|c| &c.lines);
     let listed: Vec<FoodId> = lines()
         .flat_map(|l| &l.items)
@@ -45,13 +68,10 @@ pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Dou
             let food = item.food.as_ref();
             let sure = food.filter(|m| m.certainty == Certainty::Sure && unlisted(m.food));
             if weighed && sure.is_some() {
-                return Some(Doubt::new(
-                    DoubtCode::InMethodOnly,
-                    format!(
-                        "step {} takes {words}, which stands on no line and is in no figure: if it goes into the food, write it as a line of its part",
-                        recipe.step_label(step.number)
-                    ),
-                ));
+                return Some(Unlisted {
+                    step: step.number,
+                    words,
+                });
             }
         }
     }

@@ -6,6 +6,8 @@ use crate::web::app::App;
 use crate::web::fault::Fault;
 use maud::{Markup, html};
 use quantity::Locale;
+use recipe::read::{Reader, is_page, unlisted};
+use recipe::rework::owners;
 use recipe::sheet::{
     Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of, place_of,
 };
@@ -38,7 +40,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let mut open: Vec<Markup> = Vec::new();
     for d in recipe.doubts.iter().filter(|d| !is_remark(d)) {
         let answers = answers_whole(d, recipe, locale);
-        let more = as_method(app, o, d);
+        let more = as_method(app, o, d).or_else(|| as_line(app, o, w, d));
         open.push(question(app, o, Leaf::Read, None, d, &answers, more));
     }
     let mut settled: Vec<Markup> = recipe
@@ -386,12 +388,54 @@ fn as_method(app: &App, o: &Open, doubt: &Doubt) -> Option<Markup> {
     let change = Change::Text {
         text: format!("{before}\nMethod\n{behind}"),
     };
-    Some(html! {
-        form.row.mid method="post" action=(change_to(o)) data-live data-k={ "step-" (at) } {
+    Some(one_click(
+        app,
+        o,
+        &format!("step-{at}"),
+        &change,
+        "It is part of the method",
+    ))
+}
+
+/// The answer that an amount of the method goes into the food: it is written below the lines of the
+/// part that the step is about.
+fn as_line(app: &App, o: &Open, w: &Worked, doubt: &Doubt) -> Option<Markup> {
+    let recipe = &w.formula.recipe;
+    let text = &o.draft.sheet.text;
+    // Lines of a saved page and of recipes taken in stand in no text of this one.
+    if doubt.code != DoubtCode::InMethodOnly || is_page(text) || recipe.own_components.is_some() {
+        return None;
+    }
+    let reader = Reader::new(&o.pantry.larder, o.draft.sheet.locale());
+    let found = unlisted(recipe, &reader)?;
+    let step = recipe.steps.iter().position(|s| s.number == found.step)?;
+    let part = recipe.components.get(*owners(recipe).get(step)?)?;
+    let last = part
+        .lines
+        .iter()
+        .map(|l| l.number)
+        .max()
+        .filter(|n| *n > 0)?;
+    let mut lines: Vec<&str> = text.lines().collect();
+    lines.insert(last.min(lines.len()), &found.words);
+    let change = Change::Text {
+        text: lines.join("\n"),
+    };
+    let words = match part.name.as_str() {
+        "" => "Put it among the ingredients".to_owned(),
+        name => format!("Put it among the ingredients of the {name}"),
+    };
+    Some(one_click(app, o, "unlisted", &change, &words))
+}
+
+/// A change of the sheet as a button.
+fn one_click(app: &App, o: &Open, key: &str, change: &Change, words: &str) -> Markup {
+    html! {
+        form.row.mid method="post" action=(change_to(o)) data-live data-k=(key) {
             (fields(app, o, Leaf::Read))
-            button.small name="change" value=(serde_json::to_string(&change).unwrap_or_default()) { "It is part of the method" }
+            button.small name="change" value=(serde_json::to_string(change).unwrap_or_default()) { (words) }
         }
-    })
+    }
 }
 
 /// Where a food that the larder does not know is put in, and back again.
