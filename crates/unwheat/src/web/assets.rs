@@ -107,6 +107,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/blend.js"),
     ),
     (
+        "typed.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/typed.js"),
+    ),
+    (
         "card.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/card.js"),

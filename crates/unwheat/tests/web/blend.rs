@@ -89,6 +89,87 @@ fn a_blend_is_worked_out_while_it_is_typed_and_kept() {
     });
 }
 
+/// A blend that is refused for want of a name is there when the baker comes back, and not after
+/// it was saved.
+#[test]
+fn what_was_typed_of_a_blend_is_kept() {
+    browser(|_, w| {
+        let write = |w: &mut Window| {
+            w.go("/blends/new");
+            w.fill("Name", "Weekend bread");
+            w.fill("flour 1", "sorghum flour");
+            w.fill("percent of flour 1", "60");
+            w.fill("flour 2", "tapioca starch");
+            w.fill("percent of flour 2", "40");
+        };
+        write(w);
+        w.press("Keep this blend");
+        w.see("Write who saves this");
+        w.press("Recipes");
+        w.see("Convert a recipe");
+        w.go("/blends/new");
+        w.see("What you typed here before stands here again: it is not saved yet.");
+        assert_eq!(w.value("Name"), "Weekend bread");
+        assert_eq!(w.value("percent of flour 2"), "40");
+        // Its sum and picture follow.
+        w.see("100 %: it is whole");
+        plain(w);
+        // Another start is not written over, but the words can be had back.
+        w.go("/blends/new?from=bread");
+        assert_ne!(w.value("Name"), "Weekend bread");
+        w.press("Bring it back");
+        assert_eq!(w.value("Name"), "Weekend bread");
+        w.go("/blends/new");
+        w.press("Start over");
+        assert_eq!(w.value("Name"), "");
+        w.reload();
+        assert_eq!(w.value("Name"), "");
+        write(w);
+        w.fill("Who", "Maud");
+        w.press("Keep this blend");
+        w.see("Kept. It is among your own blends now.");
+        w.go("/blends/new");
+        assert_eq!(w.value("Name"), "");
+    });
+}
+
+/// From a recipe's Rework page and back, with the blend in it; undo takes it out.
+#[test]
+fn a_blend_goes_into_the_recipe_it_was_worked_out_for() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/rework"));
+        w.press("Work out a blend for this style");
+        w.see("Back to Apricot");
+        w.enter("corn");
+        w.holds(
+            "no corn",
+            "!document.querySelector('.found').innerText.includes('corn')",
+        );
+        w.press("Keep as a blend of your own");
+        w.see("Back to Apricot");
+        w.fill("Name", "Bun blend");
+        w.fill("Who", "Maud");
+        w.press("Keep this blend");
+        w.arrive(&format!("/recipe/{id}/rework"));
+        w.holds(
+            "the blend in the dough",
+            "[...document.querySelectorAll('select[id^=blend]')].some((s) => s.selectedOptions[0].textContent.startsWith('Bun blend'))",
+        );
+        w.holds(
+            "one step to undo",
+            "document.getElementById('undo')?.textContent.includes('blend of the dough')",
+        );
+        // Not where the baker takes the tick away.
+        w.press("Work out a blend for this style");
+        w.press("Keep as a blend of your own");
+        w.enter("Put it into");
+        w.fill("Who", "Maud");
+        w.press("Keep this blend");
+        w.see("Kept. It is among your own blends now.");
+    });
+}
+
 #[test]
 fn why_a_flour_is_not_in_it() {
     browser(|_, w| {

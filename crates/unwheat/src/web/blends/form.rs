@@ -1,5 +1,6 @@
 //! The form of a blend of the kitchen's own.
 
+use super::wanted::{self, Wanted};
 use crate::web::larder_page::typed::{Typed, beside, id, number, signed, tick, words};
 use larder::{FoodId, Function, Gluten, Larder};
 use maud::{Markup, html};
@@ -25,6 +26,7 @@ pub fn names() -> Vec<String> {
         out.push(format!("dose.{i}"));
     }
     out.extend(Style::all().map(|s| format!("style.{}", s.key())));
+    out.extend(wanted::FIELDS.map(str::to_owned));
     out
 }
 
@@ -304,7 +306,8 @@ fn share_rows(t: &Typed, kind: &str, figure: &str, count: usize, list: &str, of:
 }
 
 /// The fields. `sum` is what the shares add up to, `drawn` the blend's picture and figures.
-pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
+/// `wanted` is the recipe it is for.
+pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool, wanted: Option<&Wanted>) -> Markup {
     html! {
         (t.told())
         div.duo.first { (words(t, "name", "Name", "")) }
@@ -339,6 +342,7 @@ pub fn fields(t: &Typed, sum: f64, drawn: &Markup, known: bool) -> Markup {
             legend { "Why it is made so" }
             (words(t, "note", "In a few words", ""))
         }
+        @if let Some(w) = wanted { (w.hidden()) p { (tick(t, "use", &w.words())) } }
         (signed(t, if known { "Save as a new version" } else { "Keep this blend" }, &["first version", "crumb was gritty", "a flour could not be had", "cup weighed"]))
     }
 }

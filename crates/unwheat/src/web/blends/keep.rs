@@ -2,7 +2,7 @@
 
 use super::label::{CUP, allergen_words, cup, protein, starches, told};
 use super::one::{find, missing};
-use super::{form, page, work_out};
+use super::{Wanted, form, page, work_out};
 use crate::web::app::{App, Pantry, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::larder_page::style;
@@ -28,6 +28,8 @@ pub(super) async fn fresh(Held(app): Held<Shared>, query: RawQuery) -> Result<Re
         let query = query.0.unwrap_or_default();
         if let Some((own, why)) = work_out::kept(&query, &pantry) {
             let mut t = form::filled(Some(&own), &pantry.larder, &settings.baker, &why);
+            Wanted::asked(&query, &mut t);
+            t.put("use", "1");
             let main = form_main(app, &pantry, None, &mut t)?;
             let beside = Some(form::lists(&pantry.larder));
             return page(app, "A blend of your own", &main, beside);
@@ -100,6 +102,7 @@ fn form_main(
     let said = form::said(&mut quiet, larder, "own_x");
     let sum = said.sum();
     let drawn = drawn(larder, &said.blend, &locale);
+    let wanted = Wanted::of(app, t);
     let (action, back) = match row {
         Some(r) => (
             format!("/blends/{}/change", r.key),
@@ -109,13 +112,16 @@ fn form_main(
     };
     Ok(html! {
         (style())
-        p { a href=(back) { @if row.is_some() { "Back to the blend" } @else { "Blends" } } }
+        p { @match &wanted {
+            Some(w) => (w.back()),
+            None => a href=(back) { @if row.is_some() { "Back to the blend" } @else { "Blends" } },
+        } }
         h1 { @match row { Some(r) => { "Change " (r.blend.name) } None => "A blend of your own" } }
         section.sheet {
-            form.entry method="post" action={ (action) (UNSAVED) } data-blend {
+            form.entry method="post" action={ (action) (UNSAVED) } data-blend data-keep data-typed[t.is_wrong()] {
                 (frame::seal(app))
                 input type="hidden" name="base" value=(t.get("base"));
-                (form::fields(t, sum, &drawn, row.is_some()))
+                (form::fields(t, sum, &drawn, row.is_some(), wanted.as_ref()))
             }
         }
     })
@@ -235,7 +241,10 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
     }
     app.kitchen
         .put_blend(&said.blend, t.get("who"), t.get("why"), app.now())?;
-    Ok(back_to(&format!("/blends/{key}{KEPT}")))
+    match Wanted::of(app, &t).filter(|_| t.get("use") == "1") {
+        Some(wanted) => wanted.put_in(app, &key),
+        None => Ok(back_to(&format!("/blends/{key}{KEPT}"))),
+    }
 }
 
 /// Into the bin, or out of it.

@@ -9,6 +9,7 @@ mod mixing;
 mod one;
 #[cfg(test)]
 mod tests;
+mod wanted;
 mod work_out;
 
 use super::app::{App, Shared};
@@ -18,6 +19,7 @@ use axum::Router;
 use axum::response::Response;
 use axum::routing::{get, post as on_post};
 use maud::Markup;
+pub use wanted::Wanted;
 
 /// A batch when none is asked for, g of flours and starches.
 const BATCH: f64 = 2_000.0;
@@ -39,7 +41,11 @@ fn page(app: &App, title: &str, main: &Markup, beside: Option<Markup>) -> Result
     Page {
         title,
         way: Way::Blends,
-        scripts: if beside.is_some() { &["blend.js"] } else { &[] },
+        scripts: if beside.is_some() {
+            &["blend.js", "typed.js"]
+        } else {
+            &[]
+        },
         beside,
     }
     .show(app, main)

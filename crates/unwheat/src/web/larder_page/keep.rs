@@ -41,7 +41,7 @@ fn fresh_main(app: &App, form: &Typed) -> Markup {
         h1 { "A food of your own" }
         section.sheet {
             p { "A name and what it does are enough. Weigh a cup, copy the label: each figure makes recipes with it better known." }
-            form.entry method="post" action={ "/larder/new" (UNSAVED) } {
+            form.entry method="post" action={ "/larder/new" (UNSAVED) } data-keep data-typed[form.is_wrong()] {
                 (page::seal(app))
                 @if let Some(back) = form.some("back") { input type="hidden" name="back" value=(own_path(back)); }
                 (form::fields(form, app.built_in(), None, &form::measures(app.built_in(), None)))

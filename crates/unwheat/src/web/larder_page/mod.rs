@@ -43,7 +43,7 @@ fn shown(app: &App, title: &str, main: &Markup) -> Result<Response, Fault> {
     Page {
         title,
         way: Way::Larder,
-        scripts: &[],
+        scripts: &["typed.js"],
         beside: None,
     }
     .show(app, main)

@@ -123,7 +123,7 @@ fn own_form(app: &App, built_in: &Larder, food: Option<FoodId>, key: &str, form:
     html! {
         section.sheet aria-labelledby="own" {
             h2 #own { "What your kitchen knows of it" }
-            form.entry method="post" action={ "/larder/" (key) (UNSAVED) } {
+            form.entry method="post" action={ "/larder/" (key) (UNSAVED) } data-keep data-typed[form.is_wrong()] {
                 (page::seal(app))
                 (form::fields(form, built_in, food, &form::measures(built_in, food)))
             }

@@ -6,6 +6,7 @@ use super::weigh::{low_high, typed};
 use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::show::leaven;
 use crate::web::app::{App, locale};
+use crate::web::blends::Wanted;
 use crate::web::page::{sentence, strokes};
 use crate::web::picture;
 use larder::{Function, Larder};
@@ -70,7 +71,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                         @if s.confidence < 0.9 { "; else " (n.name()) }
                         ". "
                     }
-                    a href={ "/blends/work-out?style=" (s.style.key()) } { "Work out a blend for this style" }
+                    a href={ "/blends/work-out?style=" (s.style.key()) "&" (Wanted::query(o, &c.name)) } { "Work out a blend for this style" }
                 }
             }
             (ledger(app, o, r, i, c, dough))

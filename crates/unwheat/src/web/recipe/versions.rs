@@ -181,7 +181,8 @@ pub async fn take_part(
     .await
 }
 
-fn put(
+/// Puts a changed sheet into the draft, unless another window was faster.
+pub fn put(
     app: &App,
     o: &Open,
     sheet: &recipe::sheet::Sheet,

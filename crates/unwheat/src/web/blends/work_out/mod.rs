@@ -6,7 +6,7 @@ mod fields;
 #[cfg(test)]
 mod tests;
 
-use super::form;
+use super::{Wanted, form};
 use crate::web::app::{App, Pantry, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::larder_page::style;
@@ -54,6 +54,8 @@ fn body(app: &App, query: &str) -> Result<(Markup, String), Fault> {
     let larder = &pantry.larder;
     let blends = pantry.blends();
     let mut asked = Asked::read(query, &pantry);
+    Wanted::asked(query, &mut asked.t);
+    let wanted = Wanted::of(app, &asked.t);
     let ask = asked.ask(&pantry, &blends, &settings.currency);
     let out = ask.as_ref().map(|ask| formulate(ask, larder));
     if let Some(Err(e)) = &out {
@@ -76,10 +78,11 @@ fn body(app: &App, query: &str) -> Result<(Markup, String), Fault> {
     let line = answered.as_ref().map_or(String::new(), Answered::line);
     let main = html! {
         (style())
-        p { a href="/blends" { "Blends" } }
+        p { @match &wanted { Some(w) => (w.back()), None => a href="/blends" { "Blends" } } }
         h1 { "Work out a blend" }
         form.entry #work-out method="get" action="/blends/work-out" data-work {
-            section.sheet aria-label="What is wanted" { (fields::head(&asked, &pantry, &blends)) }
+            @if let Some(w) = &wanted { (w.hidden()) }
+            section.sheet aria-label="What is wanted" { (fields::head(&asked, &pantry, &blends)) (fields::limits(&asked, larder, &settings, starch)) }
             section #answers aria-labelledby="answers-h" {
                 h2 #answers-h { "Blends that fit" }
                 @match &answered {
