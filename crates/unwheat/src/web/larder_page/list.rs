@@ -4,12 +4,13 @@ use super::form::{does, functions, short};
 use super::{food, query_word, shown, style};
 use crate::web::app::{Pantry, Shared, run};
 use crate::web::fault::Fault;
-use crate::web::recipe::screen::verdict;
+use crate::web::recipe::screen::{verdict, whole_verdict};
 use axum::extract::{RawQuery, State as Held};
 
 use axum::response::Response;
 use larder::{FoodId, Function, Gluten, State};
 use maud::{Markup, html};
+use recipe::screen::Screening;
 
 /// Foods on one page of the list.
 const A_PAGE: usize = 60;
@@ -72,20 +73,20 @@ pub async fn list(Held(app): Held<Shared>, query: RawQuery) -> Result<Response, 
 
 fn list_main(pantry: &Pantry, asked: &Asked) -> Markup {
     let larder = &pantry.larder;
-    let found: Vec<(FoodId, Gluten)> = larder
+    // What the kitchen has seen of a food is screened; of any other the larder's judgement stands.
+    let found: Vec<(FoodId, Option<Screening>)> = larder
         .search(&asked.words, usize::MAX)
         .into_iter()
         .filter(|&id| !asked.own || larder.is_own(id))
         .filter(|&id| asked.does.is_none_or(|f| larder.food(id).does(f)))
-        .map(|id| {
-            let verdict = if larder.is_own(id) {
-                food::screened(larder, id).verdict
-            } else {
-                larder.food(id).gluten
+        .map(|id| (id, larder.is_own(id).then(|| food::screened(larder, id))))
+        .filter(|(id, seen)| {
+            let unread = match seen {
+                Some(s) => s.verdict == Gluten::Check && s.open().next().is_some(),
+                None => larder.food(*id).gluten == Gluten::Check,
             };
-            (id, verdict)
+            !asked.check || unread
         })
-        .filter(|(_, v)| !asked.check || *v == Gluten::Check)
         .collect();
     let pages = found.len().div_ceil(A_PAGE);
     let at = asked.page.min(pages.saturating_sub(1));
@@ -116,14 +117,14 @@ fn list_main(pantry: &Pantry, asked: &Asked) -> Markup {
                 table.ledger.stack.foods {
                     thead { tr { th scope="col" { "Food" } th scope="col" { "What it does" } th scope="col" { "Gluten" } th.f scope="col" { "US cup, 237 mL" } } }
                     tbody {
-                        @for (id, v) in found.iter().skip(at * A_PAGE).take(A_PAGE) {
+                        @for (id, seen) in found.iter().skip(at * A_PAGE).take(A_PAGE) {
                             @let f = larder.food(*id);
                             tr {
                                 td.full { a href={ "/larder/" (f.key) } { strong { (f.name) } }
                                     @if f.key.starts_with("own_") { " " span.tag { "your own" } } @else if larder.is_own(*id) { " " span.tag { "own figures" } }
                                     @if let Some(e) = larder.own(*id).and_then(|e| e.gluten.as_ref()) { br; small { (e.words()) } } }
                                 td { (does(f.function())) }
-                                td { (verdict(*v)) }
+                                td { @match seen { Some(s) => (whole_verdict(s, larder)), None => (verdict(f.gluten)) } }
                                 td.f data-h="US cup" { @if let Some(m) = larder.measure(*id, "cup", State::Usual) { (short(m.grams.likely().as_grams())) " g" } }
                             }
                         }

@@ -167,6 +167,33 @@ fn what_is_wrong_stands_by_its_field_and_nothing_typed_is_lost() {
     assert!(app.kitchen.own_entries().expect("entries").is_empty());
 }
 
+/// The list says of a food what its own page says: that the label was read.
+#[test]
+fn a_food_whose_label_was_read_is_no_longer_to_check() {
+    let app = workbench();
+    let rows = |query: &str| {
+        let query = RawQuery(Some(query.to_owned()));
+        done(list(Held(Arc::clone(&app)), query)).2
+    };
+    assert!(rows("words=baking+powder&check=1").contains("/larder/baking_powder\""));
+    let post = form_of(&app, false, &[("note", "lot 4"), ("kind", "labelled")]);
+    let read = label(
+        Held(Arc::clone(&app)),
+        Path("baking_powder".to_owned()),
+        post,
+    );
+    assert_eq!(done(read).0, StatusCode::SEE_OTHER);
+    let page = rows("words=baking+powder");
+    let row = page
+        .split("/larder/baking_powder\"")
+        .nth(1)
+        .and_then(|r| r.split("</tr>").next())
+        .expect("its row");
+    assert!(row.contains("label says gluten-free"), "{row}");
+    assert!(!row.contains("check the label"), "{row}");
+    assert!(!rows("words=baking+powder&check=1").contains("/larder/baking_powder\""));
+}
+
 #[test]
 fn a_label_read_on_the_screen_page_is_evidence_of_today() {
     let app = workbench();
@@ -195,7 +222,7 @@ fn a_label_read_on_the_screen_page_is_evidence_of_today() {
     let today = day(app.now());
     let page = shown(&app, "buckwheat_flour").to_lowercase();
     assert!(page.contains(&format!("label says gluten-free, read on {today}: lot 4")));
-    assert!(page.contains("check the label"));
+    assert!(page.contains("verdict read\">label says gluten-free"));
     assert!(shown(&app, "teff_flour").contains("contains gluten"));
 }
 
