@@ -7,6 +7,7 @@ use crate::view::{Line, Part, View, tidy};
 use larder::allergen::Regime;
 use maud::{Markup, html};
 use quantity::Locale;
+use recipe::household::WEIGH_IT;
 
 /// The whole sheet.
 pub(crate) fn sheet(view: &View<'_>) -> Markup {
@@ -81,7 +82,7 @@ fn ingredients(part: &Part) -> Markup {
                     td.measure {
                         @match &line.measure {
                             Some(m) => { (m) },
-                            None if line.weigh => { span.by { "weigh it" } },
+                            None if line.weigh => { span.by { (WEIGH_IT) } },
                             None => {},
                         }
                     }

@@ -5,6 +5,9 @@ use larder::{FoodId, Function, Larder, State};
 use quantity::household::{ERROR, Scoop, measure_with, scoops, words};
 use quantity::{Hold, Locale, Mass, Ratio, Spread, Unit};
 
+/// Said in place of household measures where none comes near enough.
+pub const WEIGH_IT: &str = "weigh it";
+
 /// Whose cups and spoons, and which of them are in the drawer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drawer {

@@ -4,7 +4,7 @@ use super::table::{Side, WIDTH, paragraph, table, wrap};
 use super::{Style, plain};
 use larder::{Gluten, Larder, Status};
 use quantity::{Mass, Spread};
-use recipe::household::{Drawer, Scale, clean, percent, scale_grams, spread_grams};
+use recipe::household::{Drawer, Scale, WEIGH_IT, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
 use recipe::size::{Batch, BatchComponent, EggCount, LOCAL_RULES, OnScale, pan};
 
@@ -276,7 +276,7 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
             .map_or_else(
                 || {
                     if on.grams.is_some() {
-                        "weigh this".to_owned()
+                        WEIGH_IT.to_owned()
                     } else {
                         String::new()
                     }

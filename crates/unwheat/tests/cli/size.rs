@@ -19,6 +19,20 @@ fn component<'j>(json: &'j Value, name: &str) -> &'j Value {
     found.expect(name)
 }
 
+/// What no scoop comes near to is said in the same words in each place.
+#[test]
+fn what_no_spoon_measures_is_weighed() {
+    for command in ["rework", "size"] {
+        let pie = "Pie\n\n300 g plain flour\n150 g butter\n680 g pork sausages\n60 g water\n";
+        let out = with_input(&[command, "-"], pie.as_bytes()).done();
+        let row = out
+            .lines()
+            .find(|l| l.contains("680"))
+            .expect("the sausages");
+        assert!(row.contains("weigh it"), "{command}: {row}");
+    }
+}
+
 /// Every option comes to the factor of its own arithmetic, from the JSON of the recipe once.
 #[test]
 fn every_figure_comes_to_its_factor() {

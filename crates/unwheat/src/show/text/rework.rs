@@ -6,7 +6,9 @@ use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
 use larder::Larder;
 use quantity::Locale;
-use recipe::household::{Scale, is_fine, measure_of_blend, percent, scale_grams, spread_grams};
+use recipe::household::{
+    Scale, WEIGH_IT, is_fine, measure_of_blend, percent, scale_grams, spread_grams,
+};
 use recipe::rework::{Balance, Kept, LeftOutSummary, Rework, ReworkedComponent};
 use recipe::screen::Screening;
 
@@ -265,8 +267,13 @@ fn side_by_side(
             old,
             format!("{mark}{name}{aside}"),
             l.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
-            r.household(i, l, larder, locale)
-                .map_or(String::new(), |h| h.shown()),
+            r.household(i, l, larder, locale).map_or_else(
+                || match l.grams {
+                    Some(_) if l.component.is_none() => WEIGH_IT.to_owned(),
+                    _ => String::new(),
+                },
+                |h| h.shown(),
+            ),
             share(l.percent.filter(|_| c.is_dough())),
         ]);
     }

@@ -12,6 +12,7 @@ use axum::response::Response;
 use maud::{DOCTYPE, Markup, html};
 use quantity::{Locale, scales_of};
 use recipe::BESIDE;
+use recipe::household::WEIGH_IT;
 
 /// A page in the bench's frame.
 pub fn frame(app: &App, title: &str, scripts: &[&str], body: &Markup) -> Result<Response, Fault> {
@@ -357,6 +358,7 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                     @if l.made_here { " " span.tag { "made in this batch" } }
                     @else if l.aside { " " span.tag.line { (l.purpose.as_deref().unwrap_or(BESIDE)) } }
                     @if let Some(h) = &l.household { span.house { span.n.m { (strokes(h)) } } }
+                    @else if l.grams.is_some() && !l.made_here { span.house { (WEIGH_IT) } }
                     @if l.grams.is_none() {
                         @if let Some(w) = &l.words { span.house { (strokes(w)) @if l.exact.is_none() && (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
                         @else { span.house { "as you like" } }

@@ -13,17 +13,19 @@ use larder::{Function, Larder};
 use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
-use recipe::household::{Scale, is_fine, measure_of_blend, of_flour, percent, scale_grams};
+use recipe::household::{
+    Scale, WEIGH_IT, is_fine, measure_of_blend, of_flour, percent, scale_grams,
+};
 use recipe::leaven::{Altitude, LEAST};
 use recipe::rework::binder::Binding;
 use recipe::rework::style::Style;
 use recipe::rework::{
     BINDER, Balance, HYDRATION, Hold, Kept, Rework, ReworkedComponent, ReworkedLine,
 };
+use recipe::screen::core_cautions;
 use recipe::sheet::{Change, Worked, answers_gum, answers_rework};
 
 /// The page's body.
-use recipe::screen::core_cautions;
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let r = &w.rework;
     let touched = r
@@ -84,10 +86,10 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 "."
             }
             @if dough { (figures(app, o, i, c)) }
+            @for said in of_meat(c, larder, o.draft.sheet.locale()) { p.trouble { (said) } }
             @for clash in &c.clashes { p.trouble role="alert" { (sentence(&clash.to_string())) } }
             @let missing = c.unweighed();
             @if missing > 0 {
-            @for said in of_meat(c, larder, o.draft.sheet.locale()) { p.trouble { (said) } }
                 p.trouble { (missing) @if missing == 1 { " line is" } @else { " lines are" } " not weighed, and in none of the figures here." }
             }
             @if let Some(wetness) = c.wetness().filter(|_| dough) { p.hint { (wetness) " " a href=(evidence_of(c)) { "What stands behind it" } } }
@@ -335,7 +337,10 @@ fn row(
                     span.range { (low_high(g, fine)) }
                 }
             }
-            td data-h=(measures(o)) { @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } } }
+            td data-h=(measures(o)) {
+                @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } }
+                @else if l.grams.is_some() && l.component.is_none() { span.range { (WEIGH_IT) } }
+            }
             @if dough {
                 td.f data-h="of flour" { @if let Some(p) = l.percent.and_then(of_flour) { (p) } }
             }

@@ -9,7 +9,7 @@ use crate::web::page::{sentence, strokes};
 use larder::Gluten;
 use maud::{Markup, html};
 use quantity::{Mass, Volume};
-use recipe::household::{percent, scale_grams};
+use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::plan::OwnPans;
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, all};
@@ -417,7 +417,7 @@ fn line(
             td data-h=(measures(o)) {
                 @match (household, on.grams, l.component) {
                     (Some(h), _, None) => span.n.m { (strokes(&h.shown())) },
-                    (None, Some(_), None) => span.range { "weigh this" },
+                    (None, Some(_), None) => span.range { (WEIGH_IT) },
                     _ => {},
                 }
             }
