@@ -229,9 +229,10 @@ pub struct Fact {
 }
 
 /// A record, row by row, whether known or not.
-pub fn facts(bake: &Bake) -> [Fact; 8] {
+pub fn facts(bake: &Bake) -> [Fact; 10] {
     let words = |s: &str| Some(s.to_owned()).filter(|s| !s.is_empty());
     let fact = |name, told, value| Fact { name, told, value };
+    let weighed = |g: Option<f64>| g.map(|g| format!("{} g", grams(g)));
     let oven = words(&bake.oven).map(|k| kind(&k).to_owned());
     [
         fact("Oven", false, bake.oven_c.map(|c| heat(c, 5.0))),
@@ -239,6 +240,8 @@ pub fn facts(bake: &Bake) -> [Fact; 8] {
         fact("Pan or tin", false, words(&bake.pan)),
         fact("How long", false, bake.minutes.map(minutes)),
         fact("In the middle", false, bake.core_c.map(|c| heat(c, 1.0))),
+        fact("Before the oven", false, weighed(bake.raw_g)),
+        fact("After cooling", false, weighed(bake.baked_g)),
         fact("Lost in the oven", false, bake.loss().map(percent)),
         fact("How it came out", true, words(&bake.verdict)),
         fact("Next time", true, words(&bake.next)),
@@ -285,6 +288,28 @@ pub mod tests {
     use super::*;
     use crate::web::bench::batch_sheet::{BatchSheet, Line, Part};
     use store::Mark;
+
+    /// What is asked to be looked over holds every figure that is kept.
+    #[test]
+    fn all_that_is_kept_is_shown() {
+        let bake = Bake {
+            raw_g: Some(1900.0),
+            baked_g: Some(1710.0),
+            ..Bake::default()
+        };
+        let shown: Vec<String> = facts(&bake)
+            .into_iter()
+            .filter_map(|f| Some(format!("{}: {}", f.name, f.value?)))
+            .collect();
+        assert_eq!(
+            shown,
+            [
+                "Before the oven: 1900 g",
+                "After cooling: 1710 g",
+                "Lost in the oven: 10 %"
+            ]
+        );
+    }
 
     pub fn bake(factor: f64, weights: &[(&str, f64, Option<f64>)]) -> Bench {
         let lines = weights

@@ -2,7 +2,7 @@
 
 use super::{Bench, facts, later, record};
 use crate::web::app::{Shared, run};
-use crate::web::bench::batch_sheet::{grams, times};
+use crate::web::bench::batch_sheet::{grams, more_or_less, times};
 use crate::web::bench::style;
 use crate::web::fault::Fault;
 use crate::web::page::moment;
@@ -114,7 +114,7 @@ fn side_by_side(a: &Bench, b: &Bench, numbers: [usize; 2]) -> Markup {
             thead { tr { th scope="col" { span.unseen { "What" } } th scope="col" { (top(a, numbers[0])) } th scope="col" { (top(b, numbers[1])) } } }
             tbody {
                 @for (l, r) in facts(&x).iter().zip(&facts(&y)) {
-                    tr { th scope="row" { (l.name) } @for f in [l, r] { td.n[!f.told].told[f.told] { (f.value.as_deref().unwrap_or("–")) } } }
+                    tr { th scope="row" { (l.name) @if !l.told && l.value != r.value { " " span.tag { "changed" } } } @for f in [l, r] { td.n[!f.told].told[f.told] { (f.value.as_deref().unwrap_or("–")) } } }
                 }
                 @if [a, b].iter().any(|b| !b.batch.later.is_empty()) {
                     tr { th scope="row" { "Added later" } @for b in [a, b] { td { (later("", &b.batch.later)) @if b.batch.later.is_empty() { "–" } } } }
@@ -141,14 +141,7 @@ fn side_by_side(a: &Bench, b: &Bench, numbers: [usize; 2]) -> Markup {
 /// Grams more or less in the second.
 fn change(p: &Pair) -> String {
     match (p.a, p.b) {
-        (Some((a, _)), Some((b, _))) => {
-            let d = ((b - a) * 10.0).round() / 10.0;
-            match d {
-                0.0 => String::new(),
-                d if d > 0.0 => format!("+{} g", grams(d)),
-                d => format!("−{} g", grams(-d)),
-            }
-        }
+        (Some((a, _)), Some((b, _))) => more_or_less(b - a),
         (None, Some(_)) => "new".to_owned(),
         (Some(_), None) => "left out".to_owned(),
         (None, None) => String::new(),
@@ -159,6 +152,19 @@ fn change(p: &Pair) -> String {
 mod tests {
     use super::super::tests::bake;
     use super::*;
+
+    #[test]
+    fn another_pan_is_marked() {
+        let (mut a, mut b) = (bake(1.0, &[]), bake(1.0, &[]));
+        a.batch.bake = Some(serde_json::json!({ "pan": "13 × 9 in", "minutes": 30.0 }));
+        b.batch.bake = Some(serde_json::json!({ "pan": "8 in square", "minutes": 30.0 }));
+        let page = side_by_side(&a, &b, [1, 2]).into_string();
+        let row = |name: &str| {
+            let row = page.split("<tr>").find(|r| r.contains(name));
+            row.expect(name).contains("changed")
+        };
+        assert!(row("Pan or tin") && !row("How long"), "{page}");
+    }
 
     #[test]
     fn two_sizes_are_compared_at_one() {

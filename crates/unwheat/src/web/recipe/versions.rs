@@ -4,6 +4,7 @@
 use super::parts::refuse_ring;
 use super::{Leaf, Open, component_name, fields, open};
 use crate::web::app::{App, Shared, run};
+use crate::web::bench::batch_sheet::more_or_less;
 use crate::web::fault::Fault;
 use crate::web::figures::{Figures, Part, figures};
 use crate::web::page::{self, back_to, moment};
@@ -437,7 +438,7 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
                             td { (line.name) @if line.moved() || line.name.contains('→') { " " span.tag { "changed" } } }
                             td.f { (shown(g, fine)) }
                             td.f { (shown(h, fine)) }
-                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if line.moved() { (format!("{:+}", ((h - g) * 10.0).round() / 10.0)) } } }
+                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if line.moved() { (more_or_less(h - g)) } } }
                         }
                     }
                     @if let (Some(p), Some(q)) = (made_of(x), made_of(y)) {

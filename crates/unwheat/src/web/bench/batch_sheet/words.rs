@@ -11,6 +11,17 @@ pub fn grams(g: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
+/// Grams more or less: `+15 g`, `−2.5 g`; nothing where nothing changed, to a tenth.
+#[must_use]
+pub fn more_or_less(d: f64) -> String {
+    let d = (d * 10.0).round() / 10.0;
+    match d {
+        0.0 => String::new(),
+        d if d > 0.0 => format!("+{} g", grams(d)),
+        d => format!("−{} g", grams(-d)),
+    }
+}
+
 /// How many times the recipe: `½`, `2`, `1.5`.
 #[must_use]
 pub fn times(factor: f64) -> String {
@@ -143,6 +154,19 @@ pub fn whole_minutes(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_change_has_its_sign_and_unit() {
+        for (d, words) in [
+            (15.0, "+15 g"),
+            (-25.0, "−25 g"),
+            (-2.46, "−2.5 g"),
+            (0.04, ""),
+            (-0.04, ""),
+        ] {
+            assert_eq!(more_or_less(d), words);
+        }
+    }
 
     #[test]
     fn minutes_in_words() {
