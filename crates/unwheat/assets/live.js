@@ -102,7 +102,11 @@ async function takeBack(form) {
   const rev = document.querySelector("[data-rev]");
   if (rev) data.set("rev", rev.dataset.rev);
   const answer = await fetch(form.action.replace(/change$/, "undo"), { method: "POST", body: data, headers: { "x-live": "1" } });
-  if ((answer.headers.get("content-type") ?? "").startsWith("application/json")) show(form, await answer.json(), performance.now(), true);
+  if ((answer.headers.get("content-type") ?? "").startsWith("application/json")) {
+    // Nobody undid anything: what is wrong is said, no more.
+    const got = await answer.json();
+    show(form, { ...got, said: "" }, performance.now(), true);
+  }
 }
 
 /** Shows the page as it is now, where it differs; what was typed in the form may be kept. */

@@ -2,7 +2,7 @@
 
 use super::pins::BLEND;
 use larder::{FoodId, Larder};
-use quantity::{Locale, Mass};
+use quantity::{Locale, Mass, UnitWord, unit_words};
 use serde::{Deserialize, Serialize};
 use std::error::Error;
 use std::fmt;
@@ -96,8 +96,8 @@ impl Hold {
     /// Reads what a figure shall be held at.
     ///
     /// # Inputs
-    /// - `text`: `310`, `310 g`, `1.2 kg`, `4 %`, `2 eggs`, `two eggs`, `1 egg white`, `none`,
-    ///   `no yeast`. A bare number is grams, of hydration and binder percent.
+    /// - `text`: `310`, `310 g`, `1.2 kg`, `4 %`, `2 eggs`, `two eggs`, `1 egg white`, `1 packet`,
+    ///   `2 tbsp`, `none`, `no yeast`. A bare number is grams, of hydration and binder percent.
     /// - `line`: the key of the line, or [`HYDRATION`] or [`BINDER`].
     /// - `locale`: whose eggs.
     ///
@@ -242,7 +242,9 @@ fn expected(line: &str, larder: &Larder) -> String {
         .map_or(String::new(), |f| {
             format!(", a number as in 2 {}", plural(&larder.food(f).name))
         });
-    format!("write grams as in 310, percent of the flour as in 4 %{counted}, or none")
+    format!(
+        "write grams as in 310, percent of the flour as in 4 %{counted}, a measure as in 2 tbsp, or none"
+    )
 }
 
 fn plural(name: &str) -> String {
@@ -255,7 +257,15 @@ fn plural(name: &str) -> String {
     }
 }
 
-/// What one piece is called and weighs, g: `eggs`, `large egg`, `whites`.
+/// What one of a measure of a food weighs, g: `packet`, `tbsp`, `cups`.
+fn measure(words: &str, food: FoodId, larder: &Larder, locale: Locale) -> Option<(String, f64)> {
+    let plain = |u: &UnitWord| u.word == words && !u.old && u.times == 1.0;
+    let unit = unit_words().find(plain)?.unit?;
+    let one = larder.weigh(food, unit, None, larder::State::Usual, locale)?;
+    Some((words.to_owned(), one.grams.likely().as_grams()))
+}
+
+/// What one piece is called and weighs, g: `eggs`, `large egg`, `whites`; else what a measure does.
 fn piece(
     words: &str,
     line: &str,
@@ -276,7 +286,7 @@ fn piece(
     let said = [name.as_str(), key.as_str(), last];
     let fits = said.iter().any(|n| of == *n || of == plural(n)) || matches!(of, "piece" | "pieces");
     if !fits {
-        return None;
+        return measure(words, food, larder, locale);
     }
     let measure = larder.measure_in(food, size.unwrap_or("each"), locale)?;
     let mut called = size.map_or(String::new(), |s| format!("{s} "));
@@ -352,6 +362,8 @@ mod tests {
             ("1 egg white", "egg_white", "1 egg white"),
             ("3 whites", "egg_white", "3 egg whites"),
             ("2 large eggs", "egg", "2 large eggs"),
+            ("1 packet", "active_dry_yeast", "1 packet"),
+            ("2 tbsp", "whole_milk", "2 tbsp"),
             ("none", BINDER, "none"),
             ("no yeast", "instant_yeast", "none"),
             ("85", HYDRATION, "85 %"),
@@ -404,6 +416,10 @@ mod tests {
         assert_eq!(grams("2 eggs", "egg"), Some(100.0));
         assert_eq!(grams("1 egg white", "egg_white"), Some(33.0));
         assert_eq!(grams("4 %", "psyllium_powder"), Some(20.0));
+        // 1/4 oz, as printed on it.
+        assert_eq!(grams("1 packet", "active_dry_yeast#2"), Some(7.0));
+        assert_eq!(grams("8 oz", "water").map(f64::round), Some(227.0));
+        assert!(read("1 packet", "water").is_err());
         assert_eq!(
             Hold::Percent(4.0).grams("water", 0.0, &LARDER, Locale::Us),
             None

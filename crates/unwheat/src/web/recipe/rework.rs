@@ -241,7 +241,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let mut shown = None;
     html! {
         table.ledger.stack {
-            caption { "Type a figure to hold it: grams, 4 %, 2 eggs or none; everything else follows. " (cups(o.draft.sheet.locale())) " " (component_name(measures(o))) " come within 3 % of the grams where no more is said." }
+            caption { "Type a figure to hold it: grams, 4 %, 2 eggs, 1 packet or none; everything else follows. " (cups(o.draft.sheet.locale())) " " (component_name(measures(o))) " come within 3 % of the grams where no more is said." }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
                 th scope="col" { "In " (measures(o)) } @if dough { th.f scope="col" { "% of flour" } }
