@@ -79,7 +79,7 @@ pub fn limits(
         format!("Where empty: {a:.0} and {b:.0}. Starch inside flours is not counted.")
     });
     html! {
-        fieldset.first {
+        fieldset {
             legend { "Leave out" }
             div.ticks {
                 @for l in can_be_left_out(larder) {
@@ -87,6 +87,7 @@ pub fn limits(
                 }
             }
         }
+        p { a href="#choose" { "The flours to choose from" } " stand below the blends." }
         fieldset {
             legend { "Limits on the whole blend" }
             div.figures {

@@ -101,13 +101,8 @@ fn body(app: &App, query: &str) -> Result<(Markup, String), Fault> {
                 }
             }
             div.choosing {
-                p.best-line #best { (line) }
-            section.sheet {
-                (fields::limits(&asked, larder, &settings, starch))
-            }
-            section.sheet aria-labelledby="choose" {
-                (fields::ledger(&asked, larder, &settings))
-            }
+                div.over { p.best-line #best { (line) } }
+                section.sheet aria-labelledby="choose" { (fields::ledger(&asked, larder, &settings)) }
             }
         }
     };

@@ -34,6 +34,17 @@ fn three_blends_stand_side_by_side() {
     assert!(!page.to_lowercase().contains("safe"));
 }
 
+/// What is asked stands before what is answered.
+#[test]
+fn what_is_left_out_stands_above_the_blends() {
+    let app = workbench();
+    let page = page(&app, "style=lean_bread");
+    let at = |words: &str| page.find(words).unwrap_or_else(|| panic!("{words}"));
+    assert!(at("Leave out") < at("Blends that fit"));
+    assert!(at("Limits on the whole blend") < at("Blends that fit"));
+    assert!(at("href=\"#choose\"") < at("Blends that fit"));
+}
+
 #[test]
 fn thin_evidence_is_called_so() {
     let app = workbench();
