@@ -21,6 +21,25 @@ fn tab_to(w: &Window, name: &str) {
 }
 
 #[test]
+fn past_the_stages_of_a_recipe() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/size"));
+        tab_to(w, "Skip past the stages");
+        w.key(&[], key::ENTER);
+        w.holds(
+            "the focus past them",
+            "document.activeElement.id === 'here' && location.hash === '#here'",
+        );
+        w.key(&[], key::TAB);
+        w.holds(
+            "no stage focused",
+            "!document.activeElement.closest('nav, .title')",
+        );
+    });
+}
+
+#[test]
 fn from_the_first_page_to_a_saved_version() {
     browser(|_, w| {
         w.go("/");

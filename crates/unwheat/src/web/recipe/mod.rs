@@ -280,6 +280,7 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
                     }
                 }
             }
+            a.skip href="#here" { "Skip past the stages" }
             nav aria-label="Stages" {
                 ol.stages {
                     @for l in Leaf::ALL {
@@ -301,7 +302,7 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
             @for (title, here, newest) in &o.newer {
                 p.state { (title) " is taken in at version " (here) "; version " (newest) " exists. " a href={ (o.at(Leaf::Read)) "#parts" } { "Look at it" } }
             }
-            p.next {
+            p.next #here tabindex="-1" {
                 strong { (standing.next) }
                 @if standing.to != leaf { a.button.small.do href=(o.at(standing.to)) { (standing.to_words) } }
             }
