@@ -21,6 +21,18 @@ fn a_saved_page_is_chosen() {
     });
 }
 
+/// The browser's own button for a file looks and lights up as the others do.
+#[test]
+fn the_file_button_is_a_button() {
+    browser(|_, w| {
+        w.go("/");
+        w.holds(
+            "one look",
+            "['color', 'borderTopColor', 'borderTopWidth', 'borderTopLeftRadius', 'fontWeight', 'minHeight', 'paddingLeft'].every((p) => getComputedStyle(document.getElementById('file'), '::file-selector-button')[p] === getComputedStyle(document.querySelector('form.paste button') ?? document.body)[p === 'color' ? 'borderTopColor' : p])",
+        );
+    });
+}
+
 /// Drops a file on the page.
 fn drop_file(w: &Window, name: &str, text: &str) {
     w.js(
