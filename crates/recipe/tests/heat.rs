@@ -380,7 +380,10 @@ fn a_bake_in_two_stages_is_one() {
         assert!((g.oven.expect("an oven").as_celsius() - 6700.0 / 35.0).abs() < 0.1);
         assert_eq!(g.stages, 1, "{bake}");
         let staged = g.staged.expect("two stages");
-        assert_eq!(staged, "10 min at 220 °C, then 25 min at 180 °C");
+        assert_eq!(
+            staged,
+            "10 min at 220 °C (425 °F), then 25 min at 180 °C (350 °F)"
+        );
     }
     for bake in [
         "Bake for 12 minutes. Then bake the second tray for 14 minutes.",

@@ -1378,7 +1378,7 @@ fn figures_of_heat_are_kept_checked_and_taken_back() {
         .change(&set(Some("175")))
         .expect_err("no unit")
         .to_string();
-    assert!(e.contains("write 175 C or 175 F"), "{e}");
+    assert!(e.contains("write 175 °C or 175 °F"), "{e}");
     let unknown = Change::SetHeat {
         what: "moon".to_owned(),
         text: None,

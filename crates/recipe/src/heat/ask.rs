@@ -6,7 +6,9 @@ use super::given::Given;
 use super::notes::{HeatField, HeatNotes};
 use super::pan::{Outline, Pan};
 use super::proof::{KnownProof, Proof};
-use super::typed::{difference, grams, legs, minutes, oven_temperature, temperature};
+use super::typed::{
+    degrees_words, difference, grams, legs, minutes, oven_temperature, oven_words, temperature,
+};
 use super::{Advice, HeatError, PRACTICE, wrong};
 use crate::rework::style::Style;
 use crate::size::pan::{self, OwnPan};
@@ -112,12 +114,14 @@ pub struct Place {
     pub metres: f64,
     /// Its oven moves the air.
     pub fan: bool,
+    /// It reads °F.
+    pub fahrenheit: bool,
 }
 
 /// °C.
-const USUAL_DOUGH: &str = "26 C";
-const USUAL_ROOM: &str = "21 C";
-const USUAL_TAP: &str = "12 C";
+const USUAL_DOUGH: f64 = 26.0;
+const USUAL_ROOM: f64 = 21.0;
+const USUAL_TAP: f64 = 12.0;
 
 /// Figures as typed over what the recipe says over what is usual.
 #[derive(Debug, Clone, Copy)]
@@ -186,7 +190,8 @@ impl Figures<'_> {
             }
             HeatField::KnownOven => {
                 if let Some(oven) = g.and_then(|g| g.oven) {
-                    return of(format!("{:.0} C", oven.as_celsius()), Origin::Recipe);
+                    let words = oven_words(oven, self.place.fahrenheit);
+                    return of(words, Origin::Recipe);
                 }
             }
             _ => {}
@@ -210,10 +215,10 @@ impl Figures<'_> {
                 return of(room.words, Origin::Usual);
             }
             HeatField::Tap => USUAL_TAP,
-            HeatField::ProofPiece => "900 g",
+            HeatField::ProofPiece => return of("900 g".to_owned(), Origin::Usual),
             _ => return None,
         };
-        of(usual.to_owned(), Origin::Usual)
+        of(degrees_words(usual, self.place.fahrenheit), Origin::Usual)
     }
 
     /// Whether a figure is of use: what else goes in has no temperature without a weight.

@@ -209,14 +209,15 @@ impl CoreTarget {
         })
     }
 
-    /// '96–98 °C', '93 °C'.
+    /// '96–98 °C (205–208 °F)', '93 °C (199 °F)'.
     #[must_use]
     pub fn words(&self) -> String {
+        let f = |c: f64| Temperature::celsius(c).as_fahrenheit();
         let (low, high) = (self.celsius[0].floor(), self.celsius[2].floor());
         if low >= high {
-            format!("{high:.0} °C")
+            format!("{high:.0} °C ({:.0} °F)", f(high))
         } else {
-            format!("{low:.0}–{high:.0} °C")
+            format!("{low:.0}–{high:.0} °C ({:.0}–{:.0} °F)", f(low), f(high))
         }
     }
 }

@@ -6,7 +6,7 @@ use crate::rework::style::Style;
 use crate::rework::{Rework, Setting, of_bake, owners, settings};
 use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
-use quantity::{Mass, Spread, Temperature, Time};
+use quantity::{Mass, OvenSetting, Spread, Temperature, Time};
 
 /// A bake, a rise and a dough as the recipe has them. `None` where it does not say.
 #[derive(Debug, Clone, PartialEq)]
@@ -264,7 +264,11 @@ impl Bakes {
         let each = self.0.iter().map(|(time, oven)| {
             let minutes = super::clock(time.likely().as_minutes());
             match oven {
-                Some(s) => format!("{minutes} at {:.0} °C", s.temperature.as_celsius()),
+                Some(s) => {
+                    let dial = OvenSetting(s.temperature);
+                    let (c, f) = (dial.dial_celsius(), dial.beside_celsius());
+                    format!("{minutes} at {c} °C ({f} °F)")
+                }
                 None => minutes,
             }
         });

@@ -54,6 +54,8 @@ pub struct Leg {
     pub hours: Option<f64>,
     /// Around, °C.
     pub celsius: f64,
+    /// The place named in its stead, whose temperature is the usual one.
+    pub place: Option<&'static str>,
 }
 
 /// A proof that is known.
@@ -295,7 +297,9 @@ const OWN_PACE: f64 = 0.15;
 
 fn check(p: &Proof) -> Result<(), HeatError> {
     if p.legs.is_empty() {
-        return wrong("no stay is given: write, for example, 1 h at 22 C, 12 h at 4 C, then 27 C");
+        return wrong(
+            "no stay is given: write, for example, 1 h at 22 °C, 12 h in the fridge, then 27 °C",
+        );
     }
     if !(20.0..=50_000.0).contains(&p.weight.as_grams()) {
         return wrong(format!(
@@ -445,6 +449,7 @@ mod tests {
                 .map(|(hours, celsius)| Leg {
                     hours: *hours,
                     celsius: *celsius,
+                    place: None,
                 })
                 .collect(),
             style: None,

@@ -3,7 +3,7 @@
 use super::proof::Leg;
 use super::{HeatError, wrong};
 use quantity::typed::{front, mass};
-use quantity::{GasMark, Mass, Spread, Temperature, Time, figure};
+use quantity::{GasMark, Mass, OvenSetting, Spread, Temperature, Time, figure};
 
 #[derive(Clone, Copy, PartialEq)]
 enum Degrees {
@@ -28,6 +28,47 @@ fn degrees(unit: &str) -> Option<Degrees> {
     }
 }
 
+/// A temperature in words, as it is typed: whole degrees of one scale.
+pub(super) fn degrees_words(celsius: f64, fahrenheit: bool) -> String {
+    if fahrenheit {
+        format!("{:.0} °F", Temperature::celsius(celsius).as_fahrenheit())
+    } else {
+        format!("{celsius:.0} °C")
+    }
+}
+
+/// An oven in words, as its dial shows it.
+pub(super) fn oven_words(t: Temperature, fahrenheit: bool) -> String {
+    let dial = OvenSetting(t);
+    if fahrenheit {
+        format!("{} °F", dial.beside_celsius())
+    } else {
+        format!("{} °C", dial.dial_celsius())
+    }
+}
+
+/// From here on a temperature of an example is an oven's, °C.
+const OVENS: f64 = 120.0;
+
+/// An example's °C in °F.
+pub(super) fn in_fahrenheit(example: &str) -> String {
+    let mut out = String::new();
+    let mut rest = example;
+    while let Some(at) = rest.find(" °C") {
+        let before = &rest[..at];
+        let from = before.rfind(' ').map_or(0, |i| i + 1);
+        out.push_str(&before[..from]);
+        match before[from..].parse::<f64>() {
+            Ok(c) if c >= OVENS => out.push_str(&oven_words(Temperature::celsius(c), true)),
+            Ok(c) => out.push_str(&degrees_words(c, true)),
+            Err(_) => out.push_str(&rest[from..at + " °C".len()]),
+        }
+        rest = &rest[at + " °C".len()..];
+    }
+    out.push_str(rest);
+    out
+}
+
 /// A temperature: `26 C`, `78F`, `4 °C`.
 ///
 /// # Errors
@@ -44,7 +85,7 @@ pub fn temperature(text: &str) -> Result<Temperature, HeatError> {
     let (number, unit) = front(text);
     let Some(n) = number else {
         return wrong(format!(
-            "'{}' is no temperature: write a figure with its unit, as in 26 C or 78 F",
+            "'{}' is no temperature: write a figure with its unit, as in 26 °C or 78 °F",
             text.trim()
         ));
     };
@@ -53,7 +94,7 @@ pub fn temperature(text: &str) -> Result<Temperature, HeatError> {
         Some(Degrees::Fahrenheit) => Temperature::fahrenheit(n),
         None => {
             return wrong(format!(
-                "'{}' has no unit: write {n} C or {n} F",
+                "'{}' has no unit: write {n} °C or {n} °F",
                 text.trim()
             ));
         }
@@ -89,7 +130,7 @@ pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
     }
     let fan = lower.starts_with("fan") || lower.ends_with("fan");
     let plain = lower.trim_start_matches("fan").trim_end_matches("fan");
-    let t = temperature(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 C")))?;
+    let t = temperature(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 °C")))?;
     let t = if fan {
         t + Temperature::celsius(20.0)
     } else {
@@ -120,7 +161,7 @@ pub fn difference(text: &str) -> Result<f64, HeatError> {
     let (number, unit) = front(text);
     let Some(n) = number else {
         return wrong(format!(
-            "'{}' is no difference of temperatures: write 2 C or 4 F",
+            "'{}' is no difference of temperatures: write 2 °C or 4 °F",
             text.trim()
         ));
     };
@@ -129,7 +170,7 @@ pub fn difference(text: &str) -> Result<f64, HeatError> {
         Some(Degrees::Fahrenheit) => n * 5.0 / 9.0,
         None => {
             return wrong(format!(
-                "'{}' has no unit: write {n} C or {n} F",
+                "'{}' has no unit: write {n} °C or {n} °F",
                 text.trim()
             ));
         }
@@ -235,14 +276,39 @@ pub fn minutes(text: &str) -> Result<Spread<Time>, HeatError> {
 /// Most stays of one proof.
 const MOST_LEGS: usize = 12;
 
+/// Places that are named instead of their temperature: words, what they are called, °C there
+/// (common practice, no source).
+const PLACES: &[(&[&str], &str, f64)] = &[
+    (&["fridge", "refrigerator"], "fridge", 4.0),
+    (&["room", "bench", "counter"], "room", 21.0),
+    (&["warm"], "warm place", 27.0),
+];
+
+/// Words beside a place that say nothing of the time there.
+const BESIDE: &[&str] = &["in", "on", "at", "the", "a", "place", "spot", "temperature"];
+
+/// The place that words name, and what they say beside it: its time.
+fn place(words: &str) -> Option<(&'static str, f64, String)> {
+    let all: Vec<&str> = words.split_whitespace().collect();
+    let (names, called, celsius) = PLACES
+        .iter()
+        .find(|(names, _, _)| all.iter().any(|w| names.contains(w)))?;
+    let beside: Vec<&str> = all
+        .into_iter()
+        .filter(|w| !names.contains(w) && !BESIDE.contains(w))
+        .collect();
+    Some((called, *celsius, beside.join(" ")))
+}
+
 /// A temperature history: stays parted by commas or 'then', the last one without a time until the
-/// dough is ready: `1 h at 22 C, 12 h at 4 C, then 27 C`.
+/// dough is ready: `1 h at 22 C, 12 h at 4 C, then 27 C`. A fridge, the room or a warm place stand
+/// for 4, 21 and 27 °C where no temperature is said.
 ///
 /// # Errors
 /// [`HeatError`] for an empty history, a stay that is not understood, one outside −5 to 50 °C, or a
 /// stay without a time that is not the last.
 pub fn legs(text: &str) -> Result<Vec<Leg>, HeatError> {
-    const EXAMPLE: &str = "1 h at 22 C, 12 h at 4 C, then 27 C";
+    const EXAMPLE: &str = "1 h at 22 °C, 12 h in the fridge, then 27 °C";
     let clean = text.to_lowercase().replace(" then ", ", ");
     let mut out = Vec::new();
     let parts: Vec<&str> = clean
@@ -262,21 +328,27 @@ pub fn legs(text: &str) -> Result<Vec<Leg>, HeatError> {
             None => (None, *part),
         };
         let at = at.trim().trim_start_matches("at ");
-        let celsius = temperature(at)
-            .map_err(|e| {
-                HeatError(format!(
-                    "stay {}: {e}; the whole is written {EXAMPLE}",
+        let (time, celsius, named) = match (temperature(at), place(part)) {
+            (Ok(t), _) => {
+                let beside = time.and_then(place).map(|p| p.2);
+                let time = beside.or_else(|| time.map(str::to_owned));
+                (time, t.as_celsius(), None)
+            }
+            (Err(_), Some((called, celsius, time))) => (Some(time), celsius, Some(called)),
+            (Err(e), None) => {
+                return wrong(format!(
+                    "stay {}: {e}, or fridge, room or warm place; the whole is written {EXAMPLE}",
                     i + 1
-                ))
-            })?
-            .as_celsius();
+                ));
+            }
+        };
         if !(-5.0..=50.0).contains(&celsius) {
             return wrong(format!(
                 "stay {}: a dough proofs from −5 to 50 °C, and '{at}' is outside",
                 i + 1
             ));
         }
-        let time = time.map(str::trim).filter(|t| !t.is_empty());
+        let time = time.as_deref().map(str::trim).filter(|t| !t.is_empty());
         let hours = match time {
             None if i + 1 == parts.len() => None,
             None => {
@@ -296,7 +368,11 @@ pub fn legs(text: &str) -> Result<Vec<Leg>, HeatError> {
                 }
             },
         };
-        out.push(Leg { hours, celsius });
+        out.push(Leg {
+            hours,
+            celsius,
+            place: named,
+        });
     }
     Ok(out)
 }
@@ -367,7 +443,8 @@ mod tests {
             l[1],
             Leg {
                 hours: Some(12.0),
-                celsius: 4.0
+                celsius: 4.0,
+                place: None
             }
         );
         assert_eq!(l[2].hours, None);
@@ -376,8 +453,28 @@ mod tests {
             Some(12.0)
         );
         assert_eq!(legs("90 min @ 30C").expect("a history")[0].hours, Some(1.5));
+        for (said, hours, celsius, place) in [
+            ("12 h in the fridge", Some(12.0), 4.0, Some("fridge")),
+            (
+                "overnight in the refrigerator",
+                Some(12.0),
+                4.0,
+                Some("fridge"),
+            ),
+            ("1 h at room temperature", Some(1.0), 21.0, Some("room")),
+            ("in a warm place", None, 27.0, Some("warm place")),
+            ("12 h in the fridge at 3 C", Some(12.0), 3.0, None),
+        ] {
+            let want = Leg {
+                hours,
+                celsius,
+                place,
+            };
+            assert_eq!(legs(said), Ok(vec![want]), "{said}");
+        }
         for bad in [
             "",
+            "soon in the fridge",
             "22 C, 3 h at 4 C",
             "1 h at 22",
             "1 h at 90 C",

@@ -303,6 +303,7 @@ impl Of {
             place: Place {
                 metres: self.altitude,
                 fan: self.fan,
+                fahrenheit: false,
             },
             style: self.style,
             pans: &[],

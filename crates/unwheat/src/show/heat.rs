@@ -4,7 +4,7 @@ use super::Style;
 use super::table::{Side, paragraph, table};
 use quantity::{OvenSetting, Spread, Temperature, Time};
 use recipe::heat::{
-    Advice, Bake, Baked, Dough, DoughAsk, Figures, HeatField, Origin, OvenFact, Proofed, Wait,
+    Advice, Bake, Baked, Dough, DoughAsk, Figures, HeatField, Leg, Origin, OvenFact, Proofed, Wait,
     Water, clock,
 };
 use recipe::leaven::Altitude;
@@ -37,10 +37,24 @@ pub fn ends(low: f64, high: f64) -> String {
     }
 }
 
-/// An oven: '175 °C (350 °F)'.
+/// An oven: '175 °C (350 °F)'; what no °C dial shows, such as 375 °F, by its nearest mark.
 pub fn oven(t: Temperature) -> String {
     let setting = OvenSetting(t);
-    format!("{:.0} °C ({} °F)", t.as_celsius(), setting.beside_celsius())
+    let exact = t.as_celsius();
+    let dial = if (exact - exact.round()).abs() < 1e-6 {
+        exact
+    } else {
+        f64::from(setting.dial_celsius())
+    };
+    format!("{dial:.0} °C ({} °F)", setting.beside_celsius())
+}
+
+/// Where a dough stands: '22 °C (72 °F)', 'fridge, taken as 4 °C (39 °F)'.
+pub fn place(leg: &Leg) -> String {
+    match leg.place {
+        Some(name) => format!("{name}, taken as {}", both(leg.celsius)),
+        None => both(leg.celsius),
+    }
 }
 
 /// '26 °C (79 °F)'.
@@ -82,12 +96,12 @@ fn advice(all: &[Advice]) -> String {
         .collect()
 }
 
-/// The bake to come: '20 × 10 × 6 cm, dark metal, at 175 °C (350 °F), with 900 g (as in the known
+/// The bake to come: 'oblong tin, 20 × 10 × 6 cm, dark metal, at 175 °C (350 °F), with 900 g (as in the known
 /// bake)'.
 pub fn new_bake(figures: &Figures<'_>, ask: &Bake) -> String {
     let mut out = format!(
         "{}, {}, at {}",
-        ask.pan.in_cm(),
+        ask.pan.read,
         ask.pan.make.name(),
         oven(ask.oven)
     );
@@ -148,10 +162,7 @@ pub fn bake(figures: &Figures<'_>, ask: &Bake, baked: &Baked, style: &Style) -> 
     ));
     out.push_str(&paragraph(
         "    ",
-        &format!(
-            "known pan read as {}; new pan as {}",
-            ask.known_pan.read, ask.pan.read
-        ),
+        &format!("known pan read as {}", ask.known_pan.read),
     ));
     out.push_str(&advice(&figures.remarks()));
     out.push_str(&advice(&baked.advice));
@@ -197,7 +208,7 @@ pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
         .iter()
         .map(|l| {
             vec![
-                both(l.leg.celsius),
+                place(&l.leg),
                 l.leg
                     .hours
                     .map_or("until ready".to_owned(), |h| clock(60.0 * h)),
@@ -213,7 +224,7 @@ pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
     out.push_str(&table(
         &["place", "time", "of the proof", "dough at its end"],
         &[Left, Right, Right, Right],
-        &[18, 14, 16, 18],
+        &[24, 12, 16, 18],
         &rows,
     ));
     out.push('\n');

@@ -331,7 +331,7 @@ fn wrong_and_impossible_asks_are_explained() {
     for (more, say) in [
         (vec!["--pan", "9x5x0 in"], "depth 0 holds nothing"),
         (vec!["--pan", "loaf tin"], "say which"),
-        (vec!["--oven", "175"], "175 C or 175 F"),
+        (vec!["--oven", "175"], "175 °C or 175 °F"),
         (vec!["--oven", "gas 14"], "the marks are"),
         (vec!["--core", "hot"], "no temperature"),
         (vec!["--altitude", "9000"], "metres"),

@@ -21,8 +21,8 @@ fn a_bake_in_another_pan_follows_as_it_is_typed() {
             });
         }
         w.see("check with a probe: core");
-        w.see("in 20 × 10 × 6 cm, dark metal, at 175 °C");
-        w.see("set the oven 14 °C (25 °F) lower");
+        w.see("in oblong tin, 20 × 10 × 6 cm, dark metal, at 345 °F (175 °C)");
+        w.see("set the oven 25 °F (14 °C) lower");
         let described = w.js(
             "return document.querySelector('svg.picture-warming desc').textContent;",
             json!([]),
@@ -36,11 +36,12 @@ fn a_bake_in_another_pan_follows_as_it_is_typed() {
         w.and_follows("a history", |w| {
             w.fill(
                 "Where the dough stands now",
-                "1 h at 22 C, 12 h at 4 C, then 27 C",
+                "1 h at 22 C, 12 h in the fridge, then 27 C",
             );
             w.key(&[], key::TAB);
         });
         w.see("No fridge time comes out of this");
+        w.see("fridge, taken as 39 °F (4 °C)");
         w.see("a limit of 2 hours");
         assert_eq!(w.axe(), Vec::<String>::new());
         for width in [1280, 820, 390] {
@@ -52,7 +53,7 @@ fn a_bake_in_another_pan_follows_as_it_is_typed() {
         w.and_follows("undo", |w| w.press("Undo:"));
         w.gone("No fridge time comes out of this");
         w.reload();
-        w.see("in 20 × 10 × 6 cm, dark metal");
+        w.see("in oblong tin, 20 × 10 × 6 cm, dark metal");
     });
 }
 
@@ -63,7 +64,7 @@ fn a_figure_without_its_unit_says_what_to_write() {
         w.go(&format!("/recipe/{id}/heat"));
         w.fill("Oven", "175");
         w.key(&[], key::TAB);
-        w.see("write 175 C or 175 F");
+        w.see("write 175 °C or 175 °F");
     });
 }
 

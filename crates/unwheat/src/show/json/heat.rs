@@ -137,6 +137,7 @@ pub fn bake(f: &Figures<'_>, ask: &Bake, b: &Baked) -> BakeOut {
 
 #[derive(Debug, Serialize)]
 pub struct StayOut {
+    place: Option<&'static str>,
     around_celsius: f64,
     hours: Option<f64>,
     percent_of_proof: [f64; 2],
@@ -170,6 +171,7 @@ pub fn proof(f: &Figures<'_>, ask: &Proof, p: &Proofed) -> ProofOut {
             .legs
             .iter()
             .map(|l| StayOut {
+                place: l.leg.place,
                 around_celsius: l.leg.celsius,
                 hours: l.leg.hours,
                 percent_of_proof: pair(l.share),

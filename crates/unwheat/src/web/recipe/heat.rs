@@ -4,10 +4,11 @@
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
-use crate::web::app::App;
+use crate::web::app::{App, locale};
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
+use quantity::{Locale, scales_of};
 use recipe::heat::{
     Advice, AskError, Figures, Given, HeatError, HeatField, Make, Origin, Place, bake, dough,
     facts, given, offered, proof,
@@ -23,6 +24,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     // A part that is no more: the largest baked one again.
     let given = chosen.and_then(|c| found(Some(c))).or_else(|| found(None));
     let given = given.map(|g| g.with_work(&tasks(w, &o.draft.sheet, 1.0)));
+    let home = locale(&o.settings);
     let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {
         notes: &o.draft.sheet.heat,
@@ -30,6 +32,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         place: Place {
             metres: o.settings.altitude,
             fan: o.settings.oven == "fan",
+            fahrenheit: home == Locale::Us,
         },
         style: None,
         pans: &own,
@@ -40,7 +43,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         o,
         figures: &figures,
     };
-    html! {
+    let all = html! {
         (page.parts(w, given.as_ref()))
         @match &given {
             Some(g) => p.hint {
@@ -57,7 +60,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         (page.bake())
         @if yeast { (page.proof()) (page.dough()) }
         (page.facts())
-    }
+    };
+    PreEscaped(scales_of(&all.into_string(), home))
 }
 
 struct Page<'a> {
@@ -87,12 +91,16 @@ impl Page<'_> {
                     @match (&value, own) {
                         (Some(v), None) if v.origin == Origin::Usual => { (v.words) " is usual" },
                         (Some(v), None) => { (v.shown()) ", " (v.from()) },
-                        _ => { "As in " (field.example()) },
+                        _ => { "As in " (self.example(field)) },
                     }
                 }
                 noscript { p { button.small { "Work it out" } } }
             }
         }
+    }
+
+    fn example(&self, field: HeatField) -> String {
+        field.example_in(self.figures.place.fahrenheit)
     }
 
     /// Which part is meant, where there are several.
@@ -184,7 +192,7 @@ impl Page<'_> {
                 " in " (words::new_bake(self.figures, &ask)) "."
             }
             div.pictures { figure { figcaption { "Core temperature in °C against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
-            p.hint { "The known pan was read as " (ask.known_pan.read) ", the new one as " (ask.pan.read) "." }
+            p.hint { "The known pan was read as " (ask.known_pan.read) "." }
             (advice(&self.figures.remarks()))
             (advice(&b.advice))
             details {
@@ -210,7 +218,7 @@ impl Page<'_> {
                     (F::DoughWanted, "Dough after mixing"),
                     (F::ProofPiece, "Weight in one piece"),
                 ]))
-                p.hint { "Places one after another, the last one without a time until it is ready: 1 h at 22 C, 12 h at 4 C, then 27 C." }
+                p.hint { "Places one after another, the last one without a time until it is ready: " (self.example(F::Stays)) "." }
                 (self.proofed())
             }
         }
@@ -235,7 +243,7 @@ impl Page<'_> {
                 tbody {
                     @for l in &p.legs {
                         tr {
-                            td.full { (words::both(l.leg.celsius)) }
+                            td.full { (words::place(&l.leg)) }
                             td data-h="Time" { @if let Some(h) = l.leg.hours { (recipe::heat::clock(60.0 * h)) } @else { "until ready" } }
                             td.f data-h="Of the proof" { (words::percent(l.share)) }
                             td.f data-h="Dough at its end" { @if l.leg.hours.is_some() { (words::degrees(l.ends_at)) } @else { "–" } }
@@ -265,7 +273,7 @@ impl Page<'_> {
                     (F::Friction, "Friction, if known"),
                     (F::Measured, "Or a measured dough"),
                 ]))
-                p.hint { "The dough after mixing stands under Proof. Friction is a difference: 9 F is 5 C. A measured dough: itself, its room, flour and water." }
+                p.hint { "The dough after mixing stands under Proof. Friction is a difference: 9 °F is 5 °C. A measured dough: itself, its room, flour and water." }
                 (self.watered())
             }
         }
