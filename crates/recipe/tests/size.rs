@@ -846,3 +846,95 @@ fn half_a_piece_and_a_pan_as_deep_as_an_oven_are_explained() {
         assert!(Pans::of(words, &[]).is_ok(), "{words}");
     }
 }
+
+const ROLLS: &str = "Walnut Rolls\nMakes 12\n\nDough\n4 1/2 cups bread flour\n1 cup milk\n100 g butter\n2 eggs\n80 g sugar\n7 g instant yeast\n6 g salt\n\nWalnut filling\n200 g walnuts\n120 g brown sugar\n100 g butter\n\nGlaze\n150 g icing sugar\n30 g milk\n\nMethod\n1. Knead the dough for 8 minutes and let it rise for 1 hour.\n2. Mix the filling.\n3. Roll the dough out, spread with the filling, roll up, cut into 12 and set them in a 9x13-inch pan.\n4. Bake for 25 minutes at 190 °C.\n5. Whisk the glaze and drizzle it over the rolls.\n";
+
+/// Volumes worked by hand: the sum of grams over density of what is baked in the pan, by the density of
+/// enriched dough (1.12) and of fillings (1.10), over the 3,312 mL that the pan is charted at.
+#[test]
+fn the_filling_goes_into_the_pan_with_the_dough() {
+    let w = worked(ROLLS);
+    assert_eq!(
+        w.rework.panful(0).parts,
+        [0, 1],
+        "the glaze is poured over the bake"
+    );
+    let (dough, filling) = (w.rework.components[0].makes, w.rework.components[1].makes);
+    let (dough, filling) = (dough.likely().as_grams(), filling.likely().as_grams());
+    let own = sized(&w, Target::Pan(Pans::of("9x13", &[]).expect("a pan")));
+    near(own.factor, 1.0, 1e-12);
+    let pans = own.pans.as_ref().expect("pans");
+    near(pans.grams.as_grams(), dough + filling, 1e-9);
+    near(
+        pans.fill.likely().get(),
+        (dough / 1.12 + filling / 1.10) / 3312.0,
+        1e-6,
+    );
+    // The same on the Shape page.
+    let known = recipe::shape::batch_says(&w.rework, &own, 0, recipe::shape::Kind::Roll);
+    assert_eq!(known["filling"].text, format!("{filling:.0} g"));
+    let fit = recipe::shape::dough_of(&w.rework, &own, 0, recipe::shape::Kind::Fit)
+        .grams
+        .expect("weighed");
+    near(fit.likely().as_grams(), dough + filling, 1e-9);
+    // Another pan, 1,893 mL, takes 0.525 g of all of it to the mL.
+    let other = sized(&w, Target::Pan(Pans::of("square_8x2", &[]).expect("a pan")));
+    near(other.factor, 1893.0 * 0.525 / (dough + filling), 1e-6);
+    let two = sized(
+        &w,
+        Target::Pan(Pans {
+            count: 2,
+            ..Pans::of("9x13", &[]).expect("a pan")
+        }),
+    );
+    near(two.factor, 2.0, 1e-12);
+    // The dough alone is the dough alone.
+    let ask = Ask {
+        only: true,
+        ..Target::Pan(Pans::of("9x13", &[]).expect("a pan")).into()
+    };
+    let only = size(&w.rework, &ask, larder()).expect("sized");
+    near(
+        only.pans.expect("pans").grams.as_grams(),
+        only.factor * dough,
+        1e-6,
+    );
+}
+
+/// What makes more than the original and more than suits is made smaller for the recipe's own pan, and
+/// the note says the same.
+#[test]
+fn a_conversion_that_overfills_its_own_pan_is_made_smaller() {
+    let text = "Loaf\n\n700 g bread flour\n420 g water\n10 g salt\n7 g instant yeast\n\nMethod\n1. Knead for 10 minutes, shape and set in a 9x5x3 inch loaf pan.\n2. Let rise for 1 hour and bake for 40 minutes at 200 °C.\n";
+    let w = worked(text);
+    let (was, is) = (
+        700.0 + 420.0 + 10.0 + 7.0,
+        w.rework.components[0].makes.likely().as_grams(),
+    );
+    let own = sized(&w, Target::Pan(Pans::of("loaf_9x5x3", &[]).expect("a pan")));
+    near(own.factor, was / is, 1e-9);
+    let note = w.rework.components[0]
+        .method_notes
+        .iter()
+        .find(|n| n.rule == "more in the pan");
+    let note = &note.expect("it makes more").text;
+    assert!(
+        note.contains(&format!("or make × {:.2}", was / is)),
+        "{note}"
+    );
+    assert!(note.contains("at any size"), "{note}");
+}
+
+#[test]
+fn what_goes_on_after_the_bake_is_not_in_the_pan() {
+    let cake = |steps: &str| {
+        let text = format!(
+            "Cake\n\nCake\n225 g flour\n225 g sugar\n225 g butter\n4 eggs\n10 g baking powder\n\nCrumb topping\n60 g flour\n40 g sugar\n40 g butter\n\nFilling\n200 g jam\n\nMethod\n{steps}"
+        );
+        worked(&text).rework.panful(0).parts
+    };
+    let after = "1. Pour the batter into a 23 cm round tin, scatter with the crumb topping and bake for 30 minutes.\n2. Cool, split and spread with the filling.\n";
+    assert_eq!(cake(after), [0, 1]);
+    // No step names either: crumbs are baked on, a cake is filled when it is cold.
+    assert_eq!(cake("1. Bake for 30 minutes.\n"), [0, 1]);
+}

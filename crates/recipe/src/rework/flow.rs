@@ -92,12 +92,14 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
         })
         .cloned()
         .collect();
-    Rework {
+    let mut rework = Rework {
         formula,
         components,
         left_out,
         idle_pins,
-    }
+    };
+    rework.say_own_pans();
+    rework
 }
 
 /// What is left of a component after its uses: never less than nothing.

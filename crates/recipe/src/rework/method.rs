@@ -105,7 +105,9 @@ const EGG_OR_MILK: &str = "with egg or milk in it keep it at 5 °C or below and 
 /// Liquid for yeast, °C at most.
 const YEAST_LIQUID: f64 = 45.0;
 /// A rework that weighs this much more than the original wants a larger pan.
-const GROWN: f64 = 1.15;
+pub(super) const GROWN: f64 = 1.15;
+/// The rule of a note on more dough or batter for a pan.
+pub(super) const MORE_IN_PAN: &str = "more in the pan";
 /// Words of ingredients that raise.
 const YEASTS: &[&str] = &["yeast", "starter", "sourdough", "levain", "leaven"];
 const SODAS: &[&str] = &[
@@ -859,15 +861,17 @@ impl<'a> Notes<'a> {
         let then = if free {
             "the pieces grow heavier, or there is one more of them"
         } else if panned {
-            "use a larger pan, or fill the pan no more than half to two thirds"
+            "fill a pan no more than half to two thirds"
         } else {
             "expect more of it"
         };
         self.say(
             None,
-            "more dough",
+            if panned { MORE_IN_PAN } else { "more dough" },
             "calculated from the weights; filling: common practice, no source",
-            format!("Makes {more:.0} % more than the original: {then}."),
+            format!(
+                "The conversion makes {more:.0} % more than the original, at any size: {then}."
+            ),
         );
     }
 }

@@ -1,9 +1,11 @@
 //! What a recipe's method says of a shape: the fields it fills where nothing is typed.
 
-use super::{Kind, ShapeAsk};
+use super::{Dough, Kind, ShapeAsk};
+use crate::household::scale_grams;
 use crate::recipe::{FactKind, Recipe, Step};
-use crate::rework::{owners, sheet_sides};
-use quantity::Length;
+use crate::rework::{Rework, is_filling, owners, sheet_sides};
+use crate::size::Batch;
+use quantity::{Length, Mass, Spread};
 use std::collections::BTreeMap;
 
 /// A figure of the method, as it would be typed.
@@ -11,8 +13,8 @@ use std::collections::BTreeMap;
 pub struct Said {
     /// As it is typed: `40 cm`.
     pub text: String,
-    /// The step's number.
-    pub step: usize,
+    /// The step's number; none of what the batch says.
+    pub step: Option<usize>,
 }
 
 /// Verbs that make a dough a sheet.
@@ -66,7 +68,7 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
     for (step, _) in mine.filter(|(_, owner)| **owner == component) {
         let mut put = |key: &'static str, text: String| {
             if kind.field(key).is_some() {
-                let step = step.number;
+                let step = Some(step.number);
                 out.entry(key).or_insert(Said { text, step });
             }
         };
@@ -116,6 +118,46 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
         out.remove("thick");
     }
     out
+}
+
+/// What a shape of a component is made of: what the batch makes of it; for a pan to be filled with the
+/// filling and crumbs that are baked with it, as on the Size page.
+///
+/// # Returns
+/// Without a weight where something of it could not be weighed.
+#[must_use]
+pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) -> Dough {
+    let mut panful = rework.panful(component);
+    if kind != Kind::Fit {
+        panful.parts.truncate(1);
+    }
+    let parts = &panful.parts;
+    let whole = parts.iter().all(|c| rework.components[*c].unweighed() == 0);
+    let all = Spread::sum_independent(parts.iter().map(|c| batch.components[*c].makes));
+    let factors: Vec<f64> = batch.components.iter().map(|c| c.factor).collect();
+    Dough::new(
+        Some(all).filter(|g| whole && g.likely().as_grams() > 0.0),
+        panful.density(rework, &factors),
+    )
+}
+
+/// What the batch says of the fields of a component's shape: the filling that is rolled in it.
+#[must_use]
+pub fn batch_says(
+    rework: &Rework,
+    batch: &Batch,
+    component: usize,
+    kind: Kind,
+) -> BTreeMap<&'static str, Said> {
+    let parts = rework.panful(component).parts.into_iter().skip(1);
+    let grams: Mass = parts
+        .filter(|c| is_filling(&rework.components[*c].name))
+        .map(|c| batch.components[c].makes.likely())
+        .sum();
+    let text = format!("{} g", scale_grams(grams, false));
+    let filling = (kind == Kind::Roll && grams.as_grams() > 0.0)
+        .then_some(("filling", Said { text, step: None }));
+    filling.into_iter().collect()
 }
 
 impl ShapeAsk {
@@ -190,7 +232,7 @@ mod tests {
     use larder::Larder;
     use quantity::Locale;
 
-    fn says(method: &str, kind: Kind) -> Vec<(&'static str, String, usize)> {
+    fn says(method: &str, kind: Kind) -> Vec<(&'static str, String, Option<usize>)> {
         let larder = Larder::built_in().expect("the built-in tables");
         let text =
             format!("Rolls\n\n500 g bread flour\n300 g water\n7 g yeast\n\nMethod\n{method}\n");
@@ -200,8 +242,8 @@ mod tests {
         all.into_iter().map(|(k, s)| (k, s.text, s.step)).collect()
     }
 
-    fn said(key: &'static str, text: &str, step: usize) -> (&'static str, String, usize) {
-        (key, text.to_owned(), step)
+    fn said(key: &'static str, text: &str, step: usize) -> (&'static str, String, Option<usize>) {
+        (key, text.to_owned(), Some(step))
     }
 
     /// Worked by hand from the texts.
@@ -212,7 +254,10 @@ mod tests {
         assert!(got.contains(&said("length", "30 cm", 2)), "{got:?}");
         assert!(got.contains(&said("width", "40 cm", 2)), "{got:?}");
         assert!(got.contains(&said("slices", "12", 3)), "{got:?}");
-        assert!(got.iter().any(|g| g.0 == "pan" && g.2 == 3), "{got:?}");
+        assert!(
+            got.iter().any(|g| g.0 == "pan" && g.2 == Some(3)),
+            "{got:?}"
+        );
         let sheet = says(ROLLS, Kind::Sheet);
         assert_eq!(
             sheet,

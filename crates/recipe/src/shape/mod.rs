@@ -33,7 +33,7 @@ pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};
 pub use kind::{Entry, Field, Kind};
 pub use lattice::{Lattice, LatticeAsk, Strips, lattice};
 pub use layers::{Layers, LayersAsk, layers};
-pub use method::{Said, method_says};
+pub use method::{Said, batch_says, dough_of, method_says};
 pub use rounds::{Ring, RingAsk, RingBy, Round, RoundAsk, Share, ring, round};
 pub use sheet::{Sheet, SheetAsk, THICKEST, THINNEST, sheet};
 pub use spiral::{Cut, Filling, Roll, RollAsk, Spiral, roll, spiral_by_arc, spiral_by_area};

@@ -66,7 +66,7 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
         }
     }
     if let Some(pans) = &batch.pans {
-        in_pans(pans, batch, &mut out);
+        in_pans(pans, &mut out);
     }
     let far = |f: f64| f >= FAR || f <= 1.0 / FAR;
     let yeast = made().find(|(b, r)| far(b.factor) && r.reworked.yeast > 0.0);
@@ -160,10 +160,9 @@ fn gluten(batch: &Batch, out: &mut Vec<Caution>) {
     }
 }
 
-fn in_pans(pans: &Filled, batch: &Batch, out: &mut Vec<Caution>) {
+fn in_pans(pans: &Filled, out: &mut Vec<Caution>) {
     let fill = pans.fill.likely().get();
-    let suits = pans.suits;
-    let grams = batch.components[batch.main].makes.likely();
+    let (suits, grams) = (pans.suits, pans.grams);
     let name = pans.pan.words();
     if fill > BRIM || grams.as_grams() > suits.high().as_grams() * 1.02 {
         out.push(caution(

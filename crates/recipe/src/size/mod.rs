@@ -130,7 +130,7 @@ pub fn size_screened(
     count(&mut batch, rework, &found, ask);
     batch.range = found.range;
     batch.sums = found.sums;
-    batch.pans = found.pans;
+    batch.pans = found.pans.map(|into| aim.filled(into, found.times));
     batch.at_hand = found.at_hand;
     batch.mark(screening);
     batch.cautions = cautions::cautions(&batch, rework);

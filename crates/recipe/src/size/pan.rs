@@ -17,6 +17,8 @@ const OF_GEOMETRIC: (f64, f64, f64) = (0.72, 0.88, 1.02);
 /// Grams of gluten-free yeast dough to a millilitre of pan, before proof (common practice, no
 /// source; a wheat class example is 0.33, H03 of the checks).
 const DOUGH_PER_ML: (f64, f64, f64) = (0.45, 0.525, 0.60);
+/// Measures that differ by less are of one pan.
+const SAME_PAN: f64 = 0.03;
 /// Millilitres that a gram of water takes at 20 °C: density 0.9982 g/mL (CRC handbook, from
 /// memory).
 const ML_PER_GRAM_OF_WATER: f64 = 1.0 / 0.9982;
@@ -291,6 +293,19 @@ impl Pan {
         }
         let d = density.likely().get();
         self.fill.map(|fill| v * fill * d)
+    }
+
+    /// Whether another pan is as good as this one: the same of the table, or of the same measures and not
+    /// measured with water.
+    #[must_use]
+    pub fn is_as(&self, other: &Pan) -> bool {
+        let near = |a: Option<f64>, b: Option<f64>| matches!((a, b), (Some(a), Some(b)) if (a / b - 1.0).abs() < SAME_PAN);
+        let deep = |p: &Pan| p.depth.map(Length::as_millimetres);
+        self.key == other.key
+            || other.water.is_none()
+                && self.hollows == other.hollows
+                && near(self.area(), other.area())
+                && near(deep(self), deep(other))
     }
 
     /// Its measures in words, both units: `9 × 2 in (23 × 5 cm)`, `23 × 13 × 7 cm`.

@@ -6,7 +6,7 @@ use super::flow::Flow;
 use super::limit::{AtHand, limited};
 use super::pan::{Basis, Pan};
 use crate::household::{percent, scale_grams};
-use crate::rework::{Kept, Rework, ReworkedComponent};
+use crate::rework::{Kept, Panful, Rework, ReworkedComponent};
 use crate::shape::{THICKEST, THINNEST};
 use larder::Larder;
 use quantity::{Mass, Ratio, Spread};
@@ -45,6 +45,10 @@ pub struct Filled {
     pub pan: Pan,
     /// How many of it.
     pub count: u32,
+    /// All that goes into them: the part that is sized, with the filling in it and the crumbs on it.
+    pub grams: Mass,
+    /// Its parts in words: `dough and date filling`.
+    pub what: String,
     /// Grams that suit all of them.
     pub suits: Spread<Mass>,
     /// Share of their volume that is filled, where the density is known: low–likely–high by the
@@ -63,9 +67,18 @@ pub(super) struct Found {
     /// The times between which the figure's own doubt leaves it.
     pub(super) range: Option<(f64, f64)>,
     pub(super) sums: Vec<String>,
-    pub(super) pans: Option<Filled>,
+    pub(super) pans: Option<Into>,
     pub(super) at_hand: Vec<AtHand>,
     pub(super) divided: Option<Pieces>,
+}
+
+/// Pans that are to be filled.
+#[derive(Debug, Clone)]
+pub(super) struct Into {
+    pan: Pan,
+    count: u32,
+    suits: Spread<Mass>,
+    depth_change: Option<f64>,
 }
 
 /// Density of a component, g/mL.
@@ -374,25 +387,45 @@ impl Aim<'_> {
         Ok(found)
     }
 
-    /// The dough or batter in so many pans.
-    fn filled(&self, pans: &Pans, pan: Pan, grams: f64, suits: Spread<Mass>) -> Filled {
-        let count = f64::from(pans.count);
-        let density = likely(density(self.part()));
-        let volume = pan.volume();
-        let fill = |v: f64| grams / (density * v * count);
-        let v = |s: quantity::Volume| s.as_millilitres();
+    /// What goes into a pan with the part.
+    fn panful(&self) -> Panful {
+        let factors = self.flow.factors(1.0);
+        let mut panful = self.rework.panful(self.flow.part);
+        panful.parts.retain(|c| factors[*c] > 0.0);
+        panful
+    }
+
+    /// What goes into so many pans at so many times the recipe.
+    pub(super) fn filled(&self, into: Into, times: f64) -> Filled {
+        let (panful, factors) = (self.panful(), self.flow.factors(times));
+        let density = likely(panful.density(self.rework, &factors));
+        let once = panful.grams(self.rework);
+        let grams: f64 = once.iter().zip(&factors).map(|(g, f)| g * f).sum();
+        let count = f64::from(into.count);
+        let volume = into.pan.volume();
+        let fill = |v: quantity::Volume| Ratio::new(grams / (density * v.as_millilitres() * count));
         Filled {
-            count: pans.count,
-            suits,
+            count: into.count,
+            grams: Mass::grams(grams),
+            what: panful.words(self.rework),
+            suits: into.suits,
             fill: Spread::new(
-                Ratio::new(fill(v(volume.high()))),
-                Ratio::new(fill(v(volume.likely()))),
-                Ratio::new(fill(v(volume.low()))),
+                fill(volume.high()),
+                fill(volume.likely()),
+                fill(volume.low()),
             ),
-            depth: pan.area().map(|cm2| 10.0 * grams / (density * cm2 * count)),
-            depth_change: None,
-            pan,
+            depth: into
+                .pan
+                .area()
+                .map(|cm2| 10.0 * grams / (density * cm2 * count)),
+            depth_change: into.depth_change,
+            pan: into.pan,
         }
+    }
+
+    /// Times at which so many grams go into a pan.
+    fn to_fill(&self, panful: &Panful, grams: f64) -> Result<f64, SizeError> {
+        self.flow.solve(&panful.grams(self.rework), grams, "weight")
     }
 
     fn checked(pans: &Pans) -> Result<Pan, SizeError> {
@@ -416,7 +449,9 @@ impl Aim<'_> {
         if self.lines() && pans.fill.is_none() {
             return Err(SizeError::Lined { pan: pan.words() });
         }
-        let density = density(part);
+        let panful = self.panful();
+        let name = panful.words(self.rework);
+        let density = panful.density(self.rework, &self.flow.factors(1.0));
         let volume = likely(pan.volume());
         let count = f64::from(pans.count);
         let yeast = is_yeast_dough(part);
@@ -448,26 +483,58 @@ impl Aim<'_> {
             }
         };
         let suits = with_volume(suits, &pan);
+        let into = |pan| Into {
+            pan,
+            count: pans.count,
+            suits,
+            depth_change: None,
+        };
+        let once = panful.grams(self.rework);
+        let one: f64 = once.iter().sum();
+        if let Some((own, n)) = &panful.own
+            && pans.fill.is_none()
+            && own.is_as(&pan)
+        {
+            let per = count / f64::from(*n);
+            let of = panful.of_own(self.rework, suits.high().as_grams() / per);
+            let mut sums = vec![format!(
+                "the recipe's own pan, with {} g of {name} in the recipe: × {}",
+                g(one),
+                plain(per)
+            )];
+            if of < 1.0 {
+                sums.push(format!(
+                    "more than the original's {} g, and more than suits the pan: × {}",
+                    g(panful.before(self.rework)),
+                    plain(of)
+                ));
+            }
+            return Ok(Found {
+                times: per * of,
+                sums,
+                pans: Some(into(pan)),
+                ..Found::default()
+            });
+        }
         let grams = likely(suits);
-        let times = self.to_make(grams)?;
+        let times = self.to_fill(&panful, grams)?;
         let range = (
-            self.to_make(suits.low().as_grams())?,
-            self.to_make(suits.high().as_grams())?,
+            self.to_fill(&panful, suits.low().as_grams())?,
+            self.to_fill(&panful, suits.high().as_grams())?,
         );
         let many = if pans.count == 1 {
             String::new()
         } else {
             format!("{} × ", pans.count)
         };
-        let one = likely(part.makes);
         Ok(Found {
             times,
             range: Some(range),
             sums: vec![
-                format!("{many}{how} = {} g of {}", g(grams), self.name()),
-                self.over(grams, one, self.name(), times),
+                format!("{many}{how} = {} g of {name}", g(grams)),
+                self.over(grams, one, &name, times),
             ],
-            pans: Some(self.filled(pans, pan, grams, suits)),
+            pans: Some(into(pan)),
             ..Found::default()
         })
     }
@@ -506,9 +573,11 @@ impl Aim<'_> {
             );
             (times, Some((low, high)), sum)
         };
-        let grams = likely(self.part().makes) * times;
+        let density = self
+            .panful()
+            .density(self.rework, &self.flow.factors(times));
         let suits = b
-            .takes(is_yeast_dough(self.part()), density(self.part()))
+            .takes(is_yeast_dough(self.part()), density)
             .scaled(f64::from(to.count));
         let suits = with_volume(suits, &b);
         let change = match (a.area(), b.area()) {
@@ -516,9 +585,11 @@ impl Aim<'_> {
             _ => None,
         };
         // A pastry lines its tin: how full it is says nothing.
-        let pans = (!self.lines()).then(|| Filled {
+        let pans = (!self.lines()).then_some(Into {
+            pan: b,
+            count: to.count,
+            suits,
             depth_change: change,
-            ..self.filled(to, b, grams, suits)
         });
         Ok(Found {
             times,

@@ -5,7 +5,7 @@ use crate::show;
 use crate::web::picture::shape_file;
 use clap::{Arg, ArgAction, ArgMatches, Args, FromArgMatches, Subcommand};
 use larder::Larder;
-use quantity::{Locale, Mass, Spread};
+use quantity::Locale;
 use recipe::density;
 use recipe::rework::style::Style;
 use recipe::shape::typed::sides;
@@ -215,11 +215,8 @@ impl Subcommand for Asked {
     }
 }
 
-/// The weight and style of a component of a recipe, gluten-free.
-fn of_recipe(
-    asked: &Asked,
-    larder: &Larder,
-) -> Result<(Spread<Mass>, Option<Style>, String), Failure> {
+/// What a component of a recipe makes, gluten-free, and its style.
+fn of_recipe(asked: &Asked, larder: &Larder) -> Result<(Dough, Option<Style>, String), Failure> {
     let input = Input {
         file: asked.recipe.clone(),
         locale: asked.locale,
@@ -247,20 +244,20 @@ fn of_recipe(
         }
         Some(part) => part_named(&rework, part).map_err(|e| other(e.to_string()))?,
     };
-    let unweighed = rework.components[at].unweighed();
-    if unweighed > 0 {
-        return Err(other(format!(
-            "{unweighed} of its lines cannot be weighed, so the dough's weight is not known\n  see 'unwheat weigh', or give the weight with --dough"
-        )));
+    let dough = recipe::shape::dough_of(&rework, &batch, at, asked.kind);
+    if dough.grams.is_none() {
+        return Err(other(
+            "some of its lines cannot be weighed, so the dough's weight is not known\n  see 'unwheat weigh', or give the weight with --dough".to_owned(),
+        ));
     }
     let c = &batch.components[at];
-    let name = if c.name.is_empty() {
-        "the recipe"
-    } else {
-        &c.name
+    let name = match (asked.kind, c.name.as_str()) {
+        (_, "") => "the recipe".to_owned(),
+        (Kind::Fit, _) => rework.panful(at).words(&rework),
+        (_, name) => name.to_owned(),
     };
     Ok((
-        c.makes,
+        dough,
         rework.components[at].style.map(|s| s.style),
         format!("{name}, gluten-free, as the recipe makes it"),
     ))
@@ -269,15 +266,18 @@ fn of_recipe(
 impl Shape {
     pub fn run(self, larder: &Larder) -> Result<String, Failure> {
         let asked = self.asked;
-        let (grams, guessed, from) = match asked.recipe {
+        let (made, guessed, from) = match asked.recipe {
             Some(_) => {
-                let (grams, style, from) = of_recipe(&asked, larder)?;
-                (Some(grams), style, Some(from))
+                let (made, style, from) = of_recipe(&asked, larder)?;
+                (Some(made), style, Some(from))
             }
             None => (None, None, None),
         };
         let dense = density::of_style(asked.style.or(guessed));
-        let dough = Dough::new(grams, dense.value);
+        let dough = match made {
+            Some(made) if asked.style.is_none() => made,
+            made => Dough::new(made.and_then(|m| m.grams), dense.value),
+        };
         let path = format!("shape {}", asked.kind.key());
         let shaped = asked.ask.shaped(&dough).map_err(|e| Failure::Other {
             path: path.clone(),
@@ -294,7 +294,7 @@ impl Shape {
         }
         let seen = show::shape::Seen {
             shaped: &shaped,
-            grams,
+            grams: dough.grams,
             from: from.as_deref(),
             density: (asked.ask.says("density").is_none() && asked.kind.field("density").is_some())
                 .then_some(&dense),

@@ -209,9 +209,11 @@ fn in_pans(batch: &Batch, out: &mut String) {
     out.push_str(&paragraph(
         "",
         &format!(
-            "In {many}{}: {volume}, {}; {} filled{deep}.",
+            "In {many}{}: {volume}, {}; with {} g of {} {} filled{deep}.",
             p.pan.words(),
             p.pan.basis().words(),
+            grams(p.grams),
+            p.what,
             percent(100.0 * p.fill.likely().get()),
         ),
     ));

@@ -13,7 +13,8 @@ use recipe::FactKind;
 use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
 use recipe::shape::{
-    Dough, Entry, Field, Kind, Measure, Said, ShapeAsk, ShapeError, Shaped, Unit, method_says,
+    Dough, Entry, Field, Kind, Measure, Said, ShapeAsk, ShapeError, Shaped, Unit, batch_says,
+    dough_of, method_says,
 };
 use recipe::sheet::{Change, Worked};
 use std::collections::BTreeMap;
@@ -50,41 +51,23 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     }
 }
 
-/// The dough of a component, and its density with the source. No weight where a line has none.
-fn dough_of(w: &Worked, i: usize) -> (Dough, Density) {
-    let density = of_style(
-        w.rework
-            .components
-            .get(i)
-            .and_then(|c| c.style)
-            .map(|s| s.style),
-    );
-    let whole = w
-        .rework
-        .components
-        .get(i)
-        .is_some_and(|c| c.unweighed() == 0);
-    let grams = w
-        .batch
-        .components
-        .get(i)
-        .map(|c| c.makes)
-        .filter(|g| whole && g.likely().as_grams() > 0.0);
-    (Dough::new(grams, density.value), density)
-}
-
-/// What the method says of the fields of a component's shape.
-fn method_of(w: &Worked, i: usize, ask: &ShapeAsk) -> BTreeMap<&'static str, Said> {
-    let kind = ask.kind().ok();
-    kind.map_or_else(BTreeMap::new, |k| method_says(&w.formula.recipe, i, k))
+/// What the method and the batch say of the fields of a component's shape.
+fn known_of(w: &Worked, i: usize, ask: &ShapeAsk) -> BTreeMap<&'static str, Said> {
+    let Ok(kind) = ask.kind() else {
+        return BTreeMap::new();
+    };
+    let mut known = batch_says(&w.rework, &w.batch, i, kind);
+    known.extend(method_says(&w.formula.recipe, i, kind));
+    known
 }
 
 /// A component's shape, where one is chosen.
 fn shaped(o: &Open, w: &Worked, i: usize) -> Option<Result<Shaped, ShapeError>> {
     let c = w.batch.components.get(i)?;
     let ask = o.draft.sheet.shapes.get(&c.name)?;
-    let ask = ask.over(&method_of(w, i, ask));
-    Some(ask.shaped_in(&dough_of(w, i).0, &super::size::own_pans(&o.settings.pans)))
+    let dough = dough_of(&w.rework, &w.batch, i, ask.kind().ok()?);
+    let ask = ask.over(&known_of(w, i, ask));
+    Some(ask.shaped_in(&dough, &super::size::own_pans(&o.settings.pans)))
 }
 
 /// What a component's shape comes to, in a line: for those who listen to a change.
@@ -169,14 +152,16 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
     let Ok(kind) = ask.kind() else {
         return html! { p.trouble { "This shape is of a newer program: choose another." } };
     };
-    let (dough, density) = dough_of(w, i);
-    let method = method_of(w, i, ask);
+    let dough = dough_of(&w.rework, &w.batch, i, kind);
+    let style = w.rework.components.get(i).and_then(|c| c.style);
+    let density = of_style(style.map(|s| s.style));
+    let known = known_of(w, i, ask);
     let got = ask
-        .over(&method)
+        .over(&known)
         .shaped_in(&dough, &super::size::own_pans(&o.settings.pans));
     let wrong = got.as_ref().err();
     let more = |f: &&Field| MORE.contains(&f.key);
-    let one = |f: &Field| field(app, o, i, name, ask, f, &dough, method.get(f.key), wrong);
+    let one = |f: &Field| field(app, o, i, name, ask, f, &dough, known.get(f.key), wrong);
     let says_more = kind
         .fields()
         .iter()
@@ -190,7 +175,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
             div.shape-fields { @for f in kind.fields().iter().filter(more) { (one(f)) } }
         }
         @match &got {
-            Err(e) if ask.says.is_empty() && method.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
+            Err(e) if ask.says.is_empty() && known.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
             Err(e) => p.trouble role="alert" { (sentence(&e.what)) " " (sentence(&e.mend)) },
             Ok(s) => (result(i, ask, s, &density)),
         }
@@ -206,7 +191,7 @@ fn field(
     ask: &ShapeAsk,
     f: &Field,
     dough: &Dough,
-    method: Option<&Said>,
+    known: Option<&Said>,
     wrong: Option<&ShapeError>,
 ) -> Markup {
     let id = format!("s{i}-{}", f.key);
@@ -222,10 +207,13 @@ fn field(
             .grams
             .map(|g| format!("{} g, the batch’s", scale_grams(g.likely(), false))),
         "density" => Some(format!("{:.2}, by style", dough.density.likely().get())),
-        _ => method.map(|m| {
+        _ => known.map(|m| {
             let pan = recipe::size::pan::all().iter().find(|p| p.key == m.text);
             let text = pan.map_or_else(|| m.text.clone(), recipe::size::pan::Pan::words);
-            format!("{text}, of step {}", m.step)
+            match m.step {
+                Some(n) => format!("{text}, of step {n}"),
+                None => format!("{text}, the batch’s"),
+            }
         }),
     };
     let bad = said.is_some() && wrong.is_some_and(|e| e.field == Some(f.key));

@@ -137,9 +137,9 @@ fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
             @let v = p.pan.volume();
             @let ml = |v: Volume| format!("{:.0}", v.as_millilitres());
             p {
-                @if p.count > 1 { (p.count) " × " } (sentence(&p.pan.words())) ": " span.n { (ml(v.likely())) " mL" }
+                @if p.count > 1 { (p.count) " × " } (sentence(&p.pan.words()).trim_end_matches('.')) ": " span.n { (ml(v.likely())) " mL" }
                 @if v.low() != v.high() { " " span.range { "(" (ml(v.low())) "–" (ml(v.high())) ")" } }
-                ", " (p.pan.basis().words()) "; " span.n { (percent(100.0 * p.fill.likely().get())) } " filled"
+                ", " (p.pan.basis().words()) "; with " span.n { (scale_grams(p.grams, false)) " g" } " of " (p.what) " " span.n { (percent(100.0 * p.fill.likely().get())) } " filled"
                 @if let Some(mm) = p.depth { ", " span.n { (format!("{mm:.0}")) " mm" } " deep" }
                 "."
             }
@@ -199,11 +199,13 @@ fn is_pastry(w: &Worked) -> bool {
 }
 
 /// The pan that the method names for what is sized.
-fn method_pan(o: &Open, w: &Worked) -> Option<Pans> {
-    let main = &w.batch.components[w.batch.main].name;
-    let given = recipe::heat::given(&w.rework, &w.batch, &o.pantry.larder, Some(main))?;
-    let words = given.pan?.as_typed();
-    Pans::read(words.split(',').next()?, &[]).ok()
+fn method_pan(w: &Worked) -> Option<Pans> {
+    let (pan, count) = w.rework.panful(w.batch.main).own?;
+    Some(Pans {
+        pan: pan.key,
+        count,
+        ..no_pan()
+    })
 }
 
 /// Pans, a sheet, what is at hand.
@@ -246,7 +248,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         _ => (String::new(), String::new()),
     };
-    let methods = method_pan(o, w);
+    let methods = method_pan(w);
     // A pan typed beside one it comes from keeps that; pastry comes from the tin of the method, by
     // what it lines.
     let into = match (from, &methods) {
