@@ -192,7 +192,7 @@ impl Aim<'_> {
                 let first = at_hand.iter().find(|h| h.limits);
                 let sums = first.map(|h| {
                     format!(
-                        "{} runs out first: all {} g of it make × {}",
+                        "{} runs out first: {} g of it make × {}",
                         h.name,
                         g(h.have.as_grams()),
                         plain(times)

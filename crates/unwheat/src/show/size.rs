@@ -6,7 +6,7 @@ use larder::{Gluten, Larder, Status};
 use quantity::{Mass, Spread};
 use recipe::household::{Drawer, Scale, WEIGH_IT, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
-use recipe::size::{Batch, BatchComponent, EggCount, LOCAL_RULES, OnScale, pan};
+use recipe::size::{AtHand, Batch, BatchComponent, EggCount, LOCAL_RULES, OnScale, pan};
 
 use Side::{Left, Right};
 
@@ -162,18 +162,14 @@ pub fn size(s: &Sized<'_>, style: &Style) -> String {
     }
     in_pans(batch, &mut out);
     for h in &batch.at_hand {
-        let words = if h.limits {
-            "runs out first".to_owned()
-        } else {
-            format!("{} g left", left_of(h.have, h.takes))
-        };
         out.push_str(&paragraph(
             "  ",
             &format!(
-                "{}: {} g at hand, {} g used, {words}",
+                "{}: {} g at hand, {} g used, {}",
                 h.name,
                 grams(h.have),
-                grams(h.takes)
+                grams(h.takes),
+                at_hand(h)
             ),
         ));
     }
@@ -241,8 +237,21 @@ fn eggs_of(batch: &Batch, out: &mut String) {
     out.push_str(&paragraph("", &words));
 }
 
+/// What becomes of something at hand: `30 g left`, `runs out first`.
+pub fn at_hand(h: &AtHand) -> String {
+    let left = left_of(h.have, h.takes);
+    match (h.limits, left.as_str()) {
+        (false, _) => format!("{left} g left"),
+        (true, "0") => "runs out first".to_owned(),
+        // Only eggs that are taken apart are used by whole ones.
+        (true, _) => format!(
+            "runs out first: the {left} g left over are too little for more, as each egg goes in whole or is taken apart"
+        ),
+    }
+}
+
 /// What is left as the two weights shown beside it give it: 200 g less 170 g are 30 g.
-pub fn left_of(have: Mass, takes: Mass) -> String {
+fn left_of(have: Mass, takes: Mass) -> String {
     let shown = |m: Mass| Scale::default().rounded(m, false);
     clean((shown(have) - shown(takes)).max(0.0)).to_string()
 }

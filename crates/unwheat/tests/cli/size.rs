@@ -265,6 +265,11 @@ fn eggs_at_hand_are_broken_for_yolks_too() {
     }
     let json = sized(ROLLS, &["--have", "3 eggs"]);
     near(&json["at_hand"][0]["takes_g"], 150.0, 1e-6);
+    let shown = with_input(&["size", "--have", "4 eggs"], ROLLS.as_bytes()).done();
+    let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    let over =
+        "200 g at hand, 150 g used, runs out first: the 50 g left over are too little for more";
+    assert!(shown.contains(over), "{shown}");
     let said = with_input(&["size", "--have", "1 egg"], ROLLS.as_bytes()).misused();
     assert!(said.contains("1 egg is too few"), "{said}");
     // Yolks that are there by themselves come out of no shell.

@@ -2,7 +2,7 @@
 
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
-use crate::show::size::{FAR_OFF, eggs, heading, left_of, makes, off, signed, times};
+use crate::show::size::{FAR_OFF, at_hand, eggs, heading, makes, off, signed, times};
 use crate::web::app::App;
 use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
@@ -130,7 +130,7 @@ fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
         @if !batch.at_hand.is_empty() {
             ul.plain-list { @for h in &batch.at_hand { li {
                 (h.name) ": " span.n { (scale_grams(h.have, false)) " g" } " at hand, " span.n { (scale_grams(h.takes, false)) " g" } " used"
-                @if h.limits { ": " strong { "it runs out first" } } @else { ", " span.n { (left_of(h.have, h.takes)) " g" } " left" } "."
+                ", " @if h.limits { strong { (at_hand(h)) } } @else { (at_hand(h)) } "."
             } } }
         }
         @if let Some(p) = &batch.pans {
