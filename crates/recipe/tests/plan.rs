@@ -2,6 +2,8 @@
 
 #[path = "plan/cold.rs"]
 mod cold;
+#[path = "plan/cool.rs"]
+mod cool;
 #[path = "plan/kitchen.rs"]
 mod kitchen;
 

@@ -1,5 +1,6 @@
 //! From a worked sheet to the tasks of a batch.
 
+use super::cool;
 use super::deed::Objects;
 use super::join;
 use super::pans::{self, PanUse};
@@ -229,7 +230,8 @@ impl Build<'_> {
         }
         join::parts(self, &mut list, &mut chains);
         join::ovens(self, &mut list);
-        join::cooling(self, &mut list, &chains);
+        cool::before_cutting(self, &mut list, &chains);
+        cool::before_it_goes_on(self, &mut list, &chains);
         keys(&mut list);
         let idle = apply_own(&mut list, sheet);
         bypass(&mut list);
@@ -327,6 +329,7 @@ impl Build<'_> {
             chill_flat(component, &mut out);
         }
         take_out(&mut out);
+        cool::by_size(self.recipe, &mut out);
         out
     }
 
@@ -386,17 +389,11 @@ impl Build<'_> {
             }
             _ => 1,
         };
-        let name = match (d.name.is_empty(), p.step) {
-            (false, _) => d.name,
-            (true, Some(step)) if self.own_method => self.own_name(step),
-            (true, Some(step)) => format!("Step {}", self.recipe.step_label(step)),
-            (true, None) => "Work".to_owned(),
-        };
         Task {
             key: String::new(),
             component: c,
             of: of.name.clone(),
-            name,
+            name: d.name,
             what: d.what,
             step: p.step,
             hands: d.hands,
@@ -415,14 +412,6 @@ impl Build<'_> {
             source: d.source,
             was: d.was,
         }
-    }
-
-    /// The first words of a step of the baker's own.
-    fn own_name(&self, step: usize) -> String {
-        let text = self.recipe.steps.get(step - 1).map_or("", |s| &s.text);
-        let words: Vec<&str> = text.split_whitespace().take(5).collect();
-        let name = words.join(" ");
-        capital(name.trim_end_matches(['.', ',', ';', ':']))
     }
 }
 
@@ -450,7 +439,9 @@ fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
         return;
     };
     let mixed = |p: &Placed| p.draft.is_work() && MIXING.contains(&p.draft.what);
-    let first = out.iter().position(mixed);
+    // Not the butter that is browned first.
+    let first = out.iter().position(|p| mixed(p) && p.draft.what != "other");
+    let first = first.or_else(|| out.iter().position(mixed));
     let Some(first) = first else { return };
     let stop = out[first..]
         .iter()

@@ -5,13 +5,21 @@ use super::pans::NOUNS;
 use crate::rework::ReworkedComponent;
 
 /// Work that no activity stands for, by the verb that begins its clause.
-const VERBS: [&str; 44] = [
-    "arrange", "assemble", "chop", "coat", "core", "crimp", "crush", "cut", "decorate", "dip",
-    "dissolve", "dot", "drain", "drizzle", "fill", "grate", "grind", "layer", "mash", "peel",
-    "pipe", "pour", "press", "prick", "sandwich", "scatter", "score", "sift", "slash", "slice",
-    "smooth", "soak", "spoon", "spread", "sprinkle", "squeeze", "strain", "toast", "toss", "trim",
-    "tuck", "warm", "wrap", "zest",
+const VERBS: [&str; 49] = [
+    "arrange", "assemble", "brown", "chop", "coat", "core", "cover", "crimp", "crush", "cut",
+    "decorate", "dip", "dissolve", "dot", "drain", "drizzle", "fill", "frost", "grate", "grind",
+    "ice", "layer", "mash", "peel", "pipe", "pour", "press", "prick", "sandwich", "scatter",
+    "score", "seal", "sift", "slash", "slice", "smooth", "soak", "spoon", "spread", "sprinkle",
+    "squeeze", "strain", "toast", "toss", "trim", "tuck", "warm", "wrap", "zest",
 ];
+
+/// Verbs that put a bake together: said also where nothing known is said with them.
+pub(super) const TOGETHER: [&str; 8] = [
+    "assemble", "cover", "crimp", "fill", "frost", "ice", "sandwich", "seal",
+];
+
+/// Verbs that say behind 'with' what is put on.
+const WITH: [&str; 7] = ["cover", "fill", "frost", "ice", "line", "sandwich", "seal"];
 
 /// Words that may stand before a verb at the beginning of its clause.
 const BEFORE: [&str; 10] = [
@@ -59,12 +67,22 @@ impl Objects {
     pub fn with(&self, verb: &str, text: &str) -> String {
         // 'FILLING: melt the butter'.
         let text = text.split_once(": ").map_or(text, |(_, rest)| rest);
+        let bare = verb.to_lowercase();
+        // 'Cover with frosting', 'line the dish with two thirds of the pastry'.
+        let (with, text) = match text.split_once(" with ") {
+            Some((_, on)) if WITH.contains(&bare.as_str()) => {
+                (" with", on.split([',', ';']).next().unwrap_or(on))
+            }
+            _ => ("", text),
+        };
         let mut found: Vec<(String, bool)> = Vec::new();
         for word in text.split(|c: char| !c.is_alphanumeric() && c != '-') {
             let word = word.to_lowercase();
             let plain = words(&word);
             let known = plain.len() == 1 && self.all.contains(&plain[0]);
-            if known && found.iter().all(|f| f.0 != word) {
+            // 'Cream the butter'.
+            let itself = found.is_empty() && word == bare;
+            if known && !itself && found.iter().all(|f| f.0 != word) {
                 found.push((word, self.own.as_ref() == plain.first()));
             }
         }
@@ -72,10 +90,13 @@ impl Objects {
             found.retain(|f| !f.1);
         }
         match found.as_slice() {
+            [] if !with.is_empty() && text.starts_with("the rest") => {
+                format!("{verb} with the rest")
+            }
             [] => verb.to_owned(),
-            [(one, _)] => format!("{verb} {one}"),
-            [(one, _), (two, _)] => format!("{verb} {one} and {two}"),
-            [(one, _), (two, _), ..] => format!("{verb} {one} and {two} …"),
+            [(one, _)] => format!("{verb}{with} {one}"),
+            [(one, _), (two, _)] => format!("{verb}{with} {one} and {two}"),
+            [(one, _), (two, _), ..] => format!("{verb}{with} {one} and {two} …"),
         }
     }
 }
@@ -128,8 +149,13 @@ mod tests {
             deeds("CAKE: slice the cake, spread with jam"),
             "slice cake; spread jam"
         );
+        assert_eq!(
+            deeds("Fill, cover with the batter, crimp. Brown the butter."),
+            "fill; cover with batter; crimp; brown butter"
+        );
+        assert_eq!(objects.with("Cream", "Cream the butter"), "Cream butter");
         // No work of its own: a noun, another's verb.
-        assert_eq!(deeds("Keep in a warm place. Cover and leave."), "");
+        assert_eq!(deeds("Keep in a warm place. Leave to rise."), "");
         assert_eq!(
             objects.with(
                 "Mix",

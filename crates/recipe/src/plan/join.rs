@@ -5,7 +5,6 @@ use super::build::{Build, heats};
 use super::deed::verbs;
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
-use crate::recipe::{Activity, FactKind};
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
@@ -206,7 +205,7 @@ pub(super) fn reaches(list: &[Task], from: usize, to: usize) -> bool {
 }
 
 /// `first` before `then`, unless that closes a ring.
-fn order(list: &mut [Task], first: usize, then: usize) {
+pub(super) fn order(list: &mut [Task], first: usize, then: usize) {
     if first != then && !list[then].after.contains(&first) && !reaches(list, then, first) {
         list[then].after.push(first);
     }
@@ -274,102 +273,4 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
         });
         list[bake].after.push(heat);
     }
-}
-
-/// A bread of this kind cools to the middle before it is cut.
-pub(super) fn cooling(build: &Build<'_>, list: &mut Vec<Task>, chains: &[Vec<usize>]) {
-    for c in 0..chains.len() {
-        let component = &build.w.rework.components[c];
-        // Its bake may stand with the part that uses it.
-        let stands = build.owners.iter().zip(build.chains).rev();
-        let mut with = stands.filter(|(o, _)| **o == c).map(|(_, s)| *s);
-        let chain = with
-            .find(|&s| chains[s].iter().any(|&t| list[t].what == "bake"))
-            .map_or(&chains[c], |s| &chains[s]);
-        let asked = component
-            .method_notes
-            .iter()
-            .any(|n| n.rule == "cool before cutting");
-        let Some(baked) = chain.iter().rposition(|&t| list[t].what == "bake") else {
-            continue;
-        };
-        if !asked {
-            continue;
-        }
-        let usual = table::of(if is_loaf(build) {
-            "cool_loaf"
-        } else {
-            "cool_rolls"
-        });
-        let Some(wait) = usual.wait else { continue };
-        let after = chain[baked..]
-            .iter()
-            .copied()
-            .find(|&t| matches!(list[t].what, "cool" | "take_out"));
-        if let Some(cool) = after.filter(|&t| list[t].what == "cool")
-            && list[cool]
-                .wait
-                .is_some_and(|w| w.span.least >= wait.span.least)
-        {
-            continue;
-        }
-        let task = Task {
-            key: String::new(),
-            component: c,
-            of: component.name.clone(),
-            name: "Cool before cutting".to_owned(),
-            what: usual.key,
-            step: None,
-            hands: Span::one(0.0),
-            hands_basis: Basis::Reworked,
-            wait: Some(wait),
-            wait_basis: Basis::Reworked,
-            mixer: false,
-            racks: 1,
-            after: vec![after.unwrap_or(chain[baked])],
-            soon: Vec::new(),
-            cooks: true,
-            stands: usual.stands,
-            optional: None,
-            left_out: false,
-            notes: vec!["Ready when the middle is below 35 °C.".to_owned()],
-            source: usual.source.to_owned(),
-            was: None,
-        };
-        list.push(task);
-    }
-}
-
-/// Whether the recipe makes a loaf, or nothing says that it makes small pieces.
-fn is_loaf(build: &Build<'_>) -> bool {
-    let recipe = build.recipe;
-    let makes = recipe.makes.as_ref();
-    let mut all = words(recipe.title.as_deref().unwrap_or_default());
-    all.extend(makes.map_or_else(Vec::new, |m| words(&m.text)));
-    for step in &recipe.steps {
-        for fact in &step.facts {
-            if let FactKind::Pan { words: w, .. } = &fact.kind {
-                all.extend(words(w));
-            }
-        }
-    }
-    let says = |list: &[&str]| list.iter().any(|w| all.iter().any(|x| x == w));
-    if says(&["loaf", "loave", "bloomer", "tin"]) {
-        return true;
-    }
-    let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= 4.0);
-    let shaped = recipe.steps.iter().any(|s| {
-        let shapes = |f: &crate::recipe::Fact| {
-            matches!(
-                f.kind,
-                FactKind::Doing(Activity::Shape)
-                    | FactKind::Duration {
-                        doing: Some(Activity::Shape),
-                        ..
-                    }
-            )
-        };
-        s.facts.iter().any(shapes) && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
-    });
-    !(pieces || shaped || says(&["bun", "roll", "knot", "bagel", "muffin"]))
 }

@@ -11,6 +11,7 @@
 
 mod ask;
 mod build;
+mod cool;
 mod deed;
 mod explain;
 mod join;

@@ -1,6 +1,6 @@
 //! One step of a method, cut into stretches of work and waits.
 
-use super::deed::{Objects, verbs};
+use super::deed::{Objects, TOGETHER, verbs};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
 use crate::recipe::{Activity, Fact, FactKind, Step};
@@ -13,6 +13,8 @@ const NIGHT: f64 = 300.0;
 const LONGEST_NIGHT: f64 = 1080.0;
 /// Dough with egg or milk stays in the fridge no longer than this (common practice, no source).
 pub(super) const COLD_LIMIT: f64 = 1440.0;
+/// A bake that cools for less than this is warm yet (common practice, no source).
+pub(super) const SHORT_COOL: f64 = 20.0;
 /// An unnamed time longer than this is no work.
 const LONG_WORK: f64 = 20.0;
 
@@ -290,6 +292,10 @@ impl Cut<'_> {
             let name = first.map_or(String::new(), |(_, verb)| capital(&verb));
             out.push(Draft::usual(table::of("other"), &name));
         }
+        cool_on(&mut out, &step.text);
+        for d in out.iter_mut().filter(|d| d.name.is_empty()) {
+            d.name = first_words(&step.text, d.at);
+        }
         for i in 1..out.len() {
             // Ten minutes in the pans, then on a rack: the first is as long as it says.
             let (first, then) = out.split_at_mut(i);
@@ -391,6 +397,9 @@ impl Cut<'_> {
                 _ => self.objects.with(&d.name, clause),
             };
         }
+        if a == Activity::Grease && self.lines_with(said) {
+            d = Draft::usual(table::of("assemble"), &self.objects.with("Line", said));
+        }
         if a == Activity::Shape
             && has(
                 said,
@@ -426,6 +435,17 @@ impl Cut<'_> {
             _ => {}
         }
         d
+    }
+
+    /// 'Line the dish with two thirds of the pastry': the pastry goes in, not paper.
+    fn lines_with(&self, said: &str) -> bool {
+        let said = said.to_lowercase();
+        let with = said
+            .split_once("line ")
+            .and_then(|(_, rest)| rest.split_once(" with "));
+        let on = with.map_or("", |(_, on)| on);
+        let on = on.split([',', ';']).next().unwrap_or_default();
+        has(on, &["pastry", "dough", "crust"])
     }
 
     /// A dough without gluten is mixed, not kneaded.
@@ -614,12 +634,68 @@ const MOST_NAMES: usize = 3;
 fn deed(out: &mut Vec<Draft>, name: &str) {
     let mut d = Draft::usual(table::of("other"), &capital(name));
     d.deed = true;
+    let verb = name.split(' ').next().unwrap_or_default();
+    // 'Cover and leave'; 'cover with frosting'.
+    let covers = verb == "cover" && !name.contains(" with ");
+    let told = name.contains(' ') || TOGETHER.contains(&verb);
     match out.last_mut().filter(|l| l.is_work()) {
+        _ if covers => {}
         // Without what it is done to it tells little.
-        Some(last) if name.contains(' ') => call(last, &d.name),
-        None if name.contains(' ') || ALONE.contains(&name) => out.push(d),
+        Some(last) if told => call(last, &d.name),
+        None if told || ALONE.contains(&name) => out.push(d),
         _ => {}
     }
+}
+
+/// Words that a name of few words does not end in.
+const OPEN: [&str; 12] = [
+    "a", "an", "and", "at", "for", "in", "of", "on", "or", "the", "to", "with",
+];
+
+/// The first words of the sentence at a byte of a step, in place of a name.
+fn first_words(text: &str, at: usize) -> String {
+    let said = sentence(text, at).trim();
+    let said = said.split([',', '(', ':']).next().unwrap_or_default();
+    let mut words: Vec<&str> = said.split_whitespace().take(5).collect();
+    while words.len() > 1
+        && words
+            .last()
+            .is_some_and(|w| OPEN.contains(&w.to_lowercase().as_str()))
+    {
+        words.pop();
+    }
+    capital(&words.join(" "))
+}
+
+/// 'Cool 10 minutes in the pans, then turn out on a rack': it goes on cooling, for as long as it takes.
+fn cool_on(out: &mut Vec<Draft>, text: &str) {
+    let Some(last) = out.iter().rposition(|d| d.what == "cool") else {
+        return;
+    };
+    let short = |d: &Draft| {
+        d.wait_basis == Basis::Said
+            && d.wait
+                .is_some_and(|w| w.place == Place::Bench && w.span.usual < SHORT_COOL)
+    };
+    let lower = text.to_ascii_lowercase();
+    let rest = lower.get(out[last].at..).unwrap_or_default();
+    let on = [
+        "completely",
+        "rack",
+        "until cold",
+        "until cool",
+        "fully",
+        "to room temp",
+    ];
+    let found = on.iter().filter_map(|w| rest.find(w)).min();
+    let Some(found) = found.filter(|_| short(&out[last]) && !has(rest, &["warm"])) else {
+        return;
+    };
+    let at = out[last].at + found;
+    let place = out.iter().position(|d| d.at > at).unwrap_or(out.len());
+    let mut d = Draft::usual(table::of("cool"), "Cool completely");
+    d.at = at;
+    out.insert(place.max(last + 1), d);
 }
 
 /// Puts a name to those of a stretch, once for each verb; what it is done to not twice.
@@ -636,7 +712,9 @@ fn call(last: &mut Draft, name: &str) {
         return;
     }
     let told = |n: &str| verb(n) == verb(name) && !name.contains(" to ");
-    if names().count() >= MOST_NAMES || names().any(told) {
+    let together = |n: &str| TOGETHER.contains(&verb(n).as_str());
+    let counted = names().filter(|n| !together(n)).count();
+    if counted >= MOST_NAMES && !together(name) || names().any(told) {
         return;
     }
     let object = name.split_once(' ').map(|(_, o)| o);

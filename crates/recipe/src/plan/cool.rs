@@ -1,0 +1,276 @@
+//! What cools before it is cut, or before something goes on it.
+
+use super::build::{Build, Placed};
+use super::join::{order, reaches, words};
+use super::step::SHORT_COOL;
+use super::table;
+use super::task::{Basis, Span, Task};
+use crate::recipe::{Activity, FactKind, Recipe};
+
+/// How long a bake of this size cools where nobody says.
+pub(super) fn by_size(recipe: &Recipe, out: &mut [Placed]) {
+    let makes = recipe.makes.as_ref();
+    let mut said = words(recipe.title.as_deref().unwrap_or_default());
+    said.extend(makes.map_or_else(Vec::new, |m| words(&m.text)));
+    let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
+    let row = if says(&["loaf", "loave", "bundt", "fruitcake"]) {
+        table::of("cool_deep")
+    } else if says(&SMALL) {
+        table::of("cool_small")
+    } else {
+        return;
+    };
+    let mut baked = false;
+    for p in out {
+        match p.draft.what {
+            "bake" => baked = true,
+            "boil" | "fry" => baked = false,
+            "cool" if baked && p.draft.wait_basis == Basis::Guess => {
+                if let Some((wait, usual)) = p.draft.wait.as_mut().zip(row.wait) {
+                    wait.span = usual.span;
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Bakes of a piece or two to the hand.
+const SMALL: [&str; 11] = [
+    "biscuit",
+    "bun",
+    "cookie",
+    "cupcake",
+    "doughnut",
+    "knot",
+    "muffin",
+    "roll",
+    "scone",
+    "shortbread",
+    "tartlet",
+];
+
+/// Verbs of what goes on or into a bake that is cold.
+const ON_COLD: [&str; 8] = [
+    "assemble", "cover", "decorate", "frost", "ice", "layer", "pipe", "sandwich",
+];
+
+/// Verbs by which a filling comes to a raw dough.
+const ON_DOUGH: [&str; 7] = ["fill", "layer", "line", "roll", "shape", "spoon", "spread"];
+
+/// Styles of a dough that a hot filling spoils: those with yeast, and these.
+const BUTTERY: [&str; 3] = ["laminated", "pie_pastry", "rolled_cookie"];
+
+/// Frosting and fillings go on what is cool; a boiled filling is cool before it goes on a raw dough.
+pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains: &[Vec<usize>]) {
+    for on in 0..list.len() {
+        let Some(step) = list[on].step.and_then(|s| build.recipe.steps.get(s - 1)) else {
+            continue;
+        };
+        let said = words(&step.text);
+        let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
+        if says(&["hot", "warm"]) {
+            continue;
+        }
+        let name = words(&list[on].name);
+        let does = |verbs: &[&str]| name.iter().any(|w| verbs.contains(&w.as_str()));
+        let baked_after = (0..list.len()).any(|t| list[t].what == "bake" && reaches(list, on, t));
+        if (does(&ON_COLD) || says(&["cooled"])) && !baked_after {
+            cool_bake(list, on);
+        }
+        let dough = build.w.rework.components[list[on].component].style;
+        let raw =
+            dough.is_some_and(|s| s.style.is_yeast_dough() || BUTTERY.contains(&s.style.key()));
+        if raw && does(&ON_DOUGH) && baked_after {
+            for chain in chains {
+                cool_filling(list, chain, on);
+            }
+        }
+    }
+}
+
+/// Whether a task leaves what it holds cold.
+fn cools(t: &Task) -> bool {
+    let long = t.wait.is_some_and(|w| w.span.least >= SHORT_COOL);
+    matches!(
+        t.what,
+        "cool" | "cool_rolls" | "cool_loaf" | "chill" | "freeze"
+    ) && long
+}
+
+/// What goes on a bake waits until that is cool.
+fn cool_bake(list: &mut Vec<Task>, on: usize) {
+    let bakes = (0..list.len()).filter(|&t| list[t].what == "bake" && reaches(list, t, on));
+    let bakes: Vec<usize> = bakes.collect();
+    for bake in bakes {
+        let cold = |t: usize| cools(&list[t]) && reaches(list, bake, t);
+        if (0..list.len()).any(|t| cold(t) && reaches(list, t, on)) {
+            continue;
+        }
+        if let Some(t) = (0..list.len()).find(|&t| cold(t) && !reaches(list, on, t)) {
+            order(list, t, on);
+            continue;
+        }
+        let baked = list[on].after.iter().copied();
+        let after: Vec<usize> = baked
+            .filter(|&a| a == bake || reaches(list, bake, a))
+            .collect();
+        let why = "The method does not say how long: what goes on a warm bake melts and slides. Ready when no warmth is felt underneath.";
+        insert(list, (bake, "cool", "Cool completely"), after, on, why);
+    }
+}
+
+/// A boiled filling waits until it is cool, if it goes on a raw dough next.
+fn cool_filling(list: &mut Vec<Task>, chain: &[usize], on: usize) {
+    let Some(hot) = chain
+        .iter()
+        .rposition(|&t| matches!(list[t].what, "boil" | "fry"))
+    else {
+        return;
+    };
+    let end = chain.last().copied().unwrap_or_default();
+    if chain.contains(&on)
+        || chain[hot..].iter().any(|&t| cools(&list[t]))
+        || !list[on].after.contains(&end)
+    {
+        return;
+    }
+    let why = "The method does not say so: hot, it melts the butter of the dough and wakes its yeast too soon, or kills it. Spread it thin to cool; ready when it is cool to the touch.";
+    insert(list, (end, "cool_filling", "Cool"), vec![end], on, why);
+}
+
+/// Puts a cooling between what was made and what it goes on or under.
+fn insert(
+    list: &mut Vec<Task>,
+    (of, row, name): (usize, &str, &str),
+    after: Vec<usize>,
+    on: usize,
+    why: &str,
+) {
+    let usual = table::of(row);
+    let task = Task {
+        key: String::new(),
+        component: list[of].component,
+        of: list[of].of.clone(),
+        name: name.to_owned(),
+        what: usual.key,
+        step: None,
+        hands: usual.hands,
+        hands_basis: Basis::Guess,
+        wait: usual.wait,
+        wait_basis: Basis::Guess,
+        mixer: false,
+        racks: 1,
+        after,
+        soon: Vec::new(),
+        cooks: true,
+        stands: usual.stands,
+        optional: None,
+        left_out: false,
+        notes: vec![why.to_owned()],
+        source: usual.source.to_owned(),
+        was: None,
+    };
+    let new = list.len();
+    list[on].after.retain(|a| !task.after.contains(a));
+    list[on].after.push(new);
+    list.push(task);
+}
+
+/// A bread of this kind cools to the middle before it is cut.
+pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[Vec<usize>]) {
+    for c in 0..chains.len() {
+        let component = &build.w.rework.components[c];
+        // Its bake may stand with the part that uses it.
+        let stands = build.owners.iter().zip(build.chains).rev();
+        let mut with = stands.filter(|(o, _)| **o == c).map(|(_, s)| *s);
+        let chain = with
+            .find(|&s| chains[s].iter().any(|&t| list[t].what == "bake"))
+            .map_or(&chains[c], |s| &chains[s]);
+        let asked = component
+            .method_notes
+            .iter()
+            .any(|n| n.rule == "cool before cutting");
+        let Some(baked) = chain.iter().rposition(|&t| list[t].what == "bake") else {
+            continue;
+        };
+        if !asked {
+            continue;
+        }
+        let usual = table::of(if is_loaf(build) {
+            "cool_loaf"
+        } else {
+            "cool_rolls"
+        });
+        let Some(wait) = usual.wait else { continue };
+        let after = chain[baked..]
+            .iter()
+            .copied()
+            .find(|&t| matches!(list[t].what, "cool" | "take_out"));
+        if let Some(cool) = after.filter(|&t| list[t].what == "cool")
+            && list[cool]
+                .wait
+                .is_some_and(|w| w.span.least >= wait.span.least)
+        {
+            continue;
+        }
+        let task = Task {
+            key: String::new(),
+            component: c,
+            of: component.name.clone(),
+            name: "Cool before cutting".to_owned(),
+            what: usual.key,
+            step: None,
+            hands: Span::one(0.0),
+            hands_basis: Basis::Reworked,
+            wait: Some(wait),
+            wait_basis: Basis::Reworked,
+            mixer: false,
+            racks: 1,
+            after: vec![after.unwrap_or(chain[baked])],
+            soon: Vec::new(),
+            cooks: true,
+            stands: usual.stands,
+            optional: None,
+            left_out: false,
+            notes: vec!["Ready when the middle is below 35 °C.".to_owned()],
+            source: usual.source.to_owned(),
+            was: None,
+        };
+        list.push(task);
+    }
+}
+
+/// Whether the recipe makes a loaf, or nothing says that it makes small pieces.
+fn is_loaf(build: &Build<'_>) -> bool {
+    let recipe = build.recipe;
+    let makes = recipe.makes.as_ref();
+    let mut all = words(recipe.title.as_deref().unwrap_or_default());
+    all.extend(makes.map_or_else(Vec::new, |m| words(&m.text)));
+    for step in &recipe.steps {
+        for fact in &step.facts {
+            if let FactKind::Pan { words: w, .. } = &fact.kind {
+                all.extend(words(w));
+            }
+        }
+    }
+    let says = |list: &[&str]| list.iter().any(|w| all.iter().any(|x| x == w));
+    if says(&["loaf", "loave", "bloomer", "tin"]) {
+        return true;
+    }
+    let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= 4.0);
+    let shaped = recipe.steps.iter().any(|s| {
+        let shapes = |f: &crate::recipe::Fact| {
+            matches!(
+                f.kind,
+                FactKind::Doing(Activity::Shape)
+                    | FactKind::Duration {
+                        doing: Some(Activity::Shape),
+                        ..
+                    }
+            )
+        };
+        s.facts.iter().any(shapes) && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
+    });
+    !(pieces || shaped || says(&["bun", "roll", "knot", "bagel", "muffin"]))
+}

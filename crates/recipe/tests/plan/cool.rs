@@ -1,0 +1,98 @@
+//! What cools before something goes on it, and steps that put a bake together.
+
+use super::{at, comes_after, of, sheet};
+use recipe::plan::{Basis, Tasks};
+
+const CAKE: &str = "Pear layer cake\nServes 10\n\nCAKE\n2 sticks unsalted butter\n2 3/4 cups cake flour\n2 1/2 teaspoons baking powder\n1 3/4 cups sugar\n4 eggs\n1 cup sour cream\n\nPEAR FILLING\n1 lb ripe pears, sliced\n1/2 cup sugar\n2 Tbsp cornstarch\n\nFROSTING\n8 oz cream cheese, cold\n6 tbsp butter, softened\n3 cups confectioners' sugar\n\nBrown the butter in a saucepan over medium heat, about 6 minutes. Pour into a bowl and chill until solid but soft, 40 minutes.\nHeat the oven to 350°F. Butter and flour two 8-inch round cake pans.\nWhisk the flour and baking powder. Cream the browned butter and sugar until light, 4 minutes. Beat in the eggs one at a time. Fold in the flour, alternating with the sour cream.\nDivide between the pans and bake 30 to 35 minutes. COOL\nFor the filling, simmer pears, sugar and cornstarch until thick, 8 minutes. Cool.\nFor the frosting, beat cream cheese and butter, then add the confectioners' sugar.\nSandwich the cakes with the pear filling and cover with frosting. Chill 1 hour before slicing.\n";
+
+fn names(t: &Tasks) -> Vec<String> {
+    t.list.iter().map(recipe::plan::Task::title).collect()
+}
+
+/// Worked by hand: what goes on a bake waits until that is in the cool, whatever its method says.
+#[test]
+fn frosting_waits_for_a_cake_that_is_cool() {
+    for said in [
+        "Cool 10 minutes in the pans, then turn out on a rack and cool completely.",
+        "Cool in the pans for 10 minutes, then on a rack.",
+        "Cool completely.",
+        "Cool for 10 minutes.",
+        "Turn out.",
+    ] {
+        let t = of(&sheet(&CAKE.replace("COOL", said)), 1.0);
+        let on = names(&t).iter().position(|n| n.starts_with("Sandwich"));
+        let on = on.unwrap_or_else(|| panic!("{said}: {:?}", names(&t)));
+        assert!(t.list[on].name.contains("frosting"), "{}", t.list[on].name);
+        let bake = at(&t, "cake:bake");
+        let cold = t.list.iter().enumerate().find(|(i, c)| {
+            c.of == "cake"
+                && c.what == "cool"
+                && c.wait.is_some_and(|w| w.span.least >= 45.0)
+                && c.wait_basis == Basis::Guess
+                && comes_after(&t, *i, bake)
+                && comes_after(&t, on, *i)
+        });
+        assert!(cold.is_some(), "{said}: {:?}", t.list);
+    }
+    let short = of(
+        &sheet(&CAKE.replace("COOL", "Cool 10 minutes in the pans, then cool completely.")),
+        1.0,
+    );
+    let first = short.list[at(&short, "cake:cool")].wait.expect("a wait");
+    assert!(
+        first.span.least == 10.0 && first.span.most <= 15.0,
+        "{first:?}"
+    );
+    // What is put on warm is not held up.
+    let warm = CAKE
+        .replace("COOL", "Turn out.")
+        .replace("Sandwich the cakes", "Sandwich the warm cakes");
+    let t = of(&sheet(&warm), 1.0);
+    assert!(t.list.iter().all(|t| t.of != "cake" || t.what != "cool"));
+}
+
+#[test]
+fn a_boiled_filling_is_cool_before_it_goes_on_a_dough() {
+    let buns = "Date buns\nMakes 12\n\nFor the dough\n1 cup milk\n7 g active dry yeast\n500 g bread flour\n2 eggs\n115 g butter\n\nFor the date filling\n250 g pitted dates\n75 g butter\n\n1. Mix the dough and knead for 8 minutes. Chill overnight.\n2. Meanwhile simmer the dates with 60 ml water until jammy, 5 minutes; beat in the butter. COOL\n3. Roll the dough out, spread with the filling, roll up and cut into 12 slices.\n4. Let rise 45 minutes. Bake at 375°F for 25 minutes.\n";
+    let t = of(&sheet(&buns.replace("COOL", "")), 1.0);
+    let cool = at(&t, "date filling:cool_filling");
+    let roll = names(&t).iter().position(|n| n.starts_with("Roll"));
+    assert!(comes_after(&t, roll.expect("a roll"), cool));
+    assert!(comes_after(&t, cool, at(&t, "date filling:boil")));
+    assert!(t.list[cool].guessed());
+    // Where the method cools it, once is enough; and a hot filling that is meant so stays.
+    let said = of(&sheet(&buns.replace("COOL", "Cool.")), 1.0);
+    assert!(said.task("date filling:cool_filling").is_none());
+    let hot = buns
+        .replace("COOL", "")
+        .replace("with the filling", "with the hot filling");
+    assert!(
+        of(&sheet(&hot), 1.0)
+            .task("date filling:cool_filling")
+            .is_none()
+    );
+}
+
+#[test]
+fn steps_that_put_a_bake_together_are_named() {
+    let t = of(&sheet(&CAKE.replace("COOL", "")), 1.0);
+    let all = names(&t).join("; ");
+    assert!(all.contains("Brown butter (cake)"), "{all}");
+    // The rest is that of the batter, not of the butter that is browned.
+    let rest = at(&t, "cake:rest");
+    assert!(comes_after(&t, rest, at(&t, "cake:mix")), "{all}");
+    let pie = "Leek pie\nServes 6\n\nPastry:\n2 1/2 cups all-purpose flour\n2 sticks cold butter\n1/2 cup ice water\n1 egg, beaten, to glaze\n\nFilling:\n3 leeks, sliced\n2 Tbsp flour\n1/2 cup heavy cream\n\nRub the butter into the flour. Add the ice water and bring together. Chill for 1 hour.\nSoften the leeks 8 minutes. Stir in the flour and cream. Simmer 15 minutes. Cool.\nPreheat oven to 400°F. Line a 9-inch deep pie dish with two thirds of the pastry, fill, cover with the rest, crimp, cut a vent and brush with beaten egg.\nBake 40 to 45 minutes until deep golden.\n";
+    let t = of(&sheet(pie), 1.0);
+    let all = names(&t).join("; ");
+    assert!(
+        all.contains("Line with pastry, fill, cover with the rest, crimp"),
+        "{all}"
+    );
+    let task = t
+        .list
+        .iter()
+        .find(|t| t.name.starts_with("Line"))
+        .expect("it");
+    assert!(task.hands.usual >= 12.0, "{task:?}");
+    assert!(!all.contains("Step "), "{all}");
+}
