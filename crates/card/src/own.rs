@@ -1,70 +1,6 @@
-//! The developer's own method: its steps, and words in it that stand in the source.
+//! Words of the developer's own method that stand in the source.
 
-use crate::view::tidy;
 use std::collections::HashSet;
-
-/// Steps under a heading, or without one.
-#[derive(Debug, PartialEq)]
-pub(crate) struct Steps {
-    pub(crate) heading: Option<String>,
-    /// Number of its first step.
-    pub(crate) from: usize,
-    pub(crate) steps: Vec<String>,
-}
-
-/// The steps of a method, one a line; a short line that ends in a colon is a heading.
-pub(crate) fn steps(method: &str) -> Vec<Steps> {
-    let mut out: Vec<Steps> = Vec::new();
-    let mut number = 1;
-    let lines: Vec<String> = method.lines().map(tidy).filter(|l| !l.is_empty()).collect();
-    for (i, line) in lines.iter().enumerate() {
-        let more = lines.get(i + 1).is_some();
-        if let Some(heading) = line.strip_suffix(':')
-            && more
-            && unnumbered(line) == line
-            && heading.split_whitespace().count() <= 6
-        {
-            out.push(Steps {
-                heading: Some(heading.to_owned()),
-                from: number,
-                steps: Vec::new(),
-            });
-            continue;
-        }
-        let step = unnumbered(line);
-        if step.is_empty() {
-            continue;
-        }
-        if out.is_empty() {
-            out.push(Steps {
-                heading: None,
-                from: number,
-                steps: Vec::new(),
-            });
-        }
-        if let Some(last) = out.last_mut() {
-            last.steps.push(step.to_owned());
-            number += 1;
-        }
-    }
-    out
-}
-
-/// A line without the number or mark it begins with: the card numbers its steps itself.
-fn unnumbered(line: &str) -> &str {
-    let bare = line.trim_start_matches(['-', '–', '•', '*', ' ']);
-    let rest = bare.trim_start_matches(|c: char| c.is_ascii_digit());
-    let digits = bare.len() - rest.len();
-    match rest.strip_prefix(['.', ')']) {
-        // '1.5 cups' is no number of a step.
-        Some(after)
-            if (1..=2).contains(&digits) && (after.is_empty() || after.starts_with(' ')) =>
-        {
-            after.trim_start()
-        }
-        _ => bare,
-    }
-}
 
 /// So many words in a row are no accident.
 const RUN: usize = 8;
@@ -121,31 +57,6 @@ fn words(text: &str) -> Vec<(usize, usize, String)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_line_is_a_step_and_a_short_one_with_a_colon_a_heading() {
-        let got =
-            steps("For the dough:\n1. Whisk  it.\n\n2) Let it stand:\nFor the glaze:\n- Stir.\n");
-        let section = |heading: &str, from, all: &[&str]| Steps {
-            heading: Some(heading.to_owned()),
-            from,
-            steps: all.iter().map(|s| (*s).to_owned()).collect(),
-        };
-        assert_eq!(
-            got,
-            [
-                section("For the dough", 1, &["Whisk it.", "Let it stand:"]),
-                section("For the glaze", 3, &["Stir."]),
-            ]
-        );
-        let plain = steps("Warm the milk.\n1.5 cups go in.\n 3.\nBake it:");
-        assert_eq!(plain.len(), 1);
-        assert_eq!(
-            plain[0].steps,
-            ["Warm the milk.", "1.5 cups go in.", "Bake it:"]
-        );
-        assert!(steps(" \n ").is_empty());
-    }
 
     #[test]
     fn eight_words_in_a_row_are_borrowed_and_seven_are_not() {

@@ -5,8 +5,8 @@
 //! twice.
 
 use crate::measure::{both_scales, capital};
-use crate::own::{Steps, steps};
 use crate::view::tidy;
+use recipe::own_method::{Steps, steps};
 use recipe::rework::{MethodNote, Rework, ReworkedComponent};
 use recipe::{Activity, FactKind, Heat};
 

@@ -3,12 +3,12 @@
 use crate::CardOptions;
 use crate::measure::{about, both_scales, capital, spelled};
 use crate::mix::Mix;
-use crate::own::{self, Steps};
 use crate::unsaid::{Unsaid, unsaid};
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread};
 use recipe::household::is_fine;
+use recipe::own_method::{self, Steps};
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
 use recipe::size::Batch;
@@ -110,7 +110,7 @@ impl<'a> View<'a> {
         };
         let contains = screening.verdict == Gluten::Contains || gluten(Gluten::Contains);
         let unsure = live().any(|l| l.food.is_none() && l.component.is_none());
-        let own = own::steps(options.method.as_deref().unwrap_or_default());
+        let own = own_method::steps(options.method.as_deref().unwrap_or_default());
         // What is printed in place of the source's method is what is looked through.
         let named = if own.is_empty() {
             screening.method.clone()

@@ -12,6 +12,7 @@ pub mod household;
 pub mod leaven;
 mod left_out;
 mod line;
+pub mod own_method;
 pub mod plan;
 pub mod read;
 mod recipe;

@@ -412,6 +412,31 @@ fn an_own_method_is_planned_as_it_says() {
     assert_eq!(bake.step, Some(3));
 }
 
+/// The card, the plan and the bench number an own method's steps alike: headings are none.
+#[test]
+fn headings_of_an_own_method_are_no_steps() {
+    let mut s = example("apricot-almond-buns");
+    let method = "For the filling:\nSimmer the apricots for 12 minutes and cool.\nDough:\nMix it for 5 minutes.\nRoll out, spread, roll up and cut.\nBake at 170 °C for 30 minutes.";
+    s.change(&Change::Method {
+        text: Some(method.to_owned()),
+    })
+    .expect("a method");
+    let t = of(&s, 1.0);
+    let steps = |part: &str| -> Vec<usize> {
+        let mine = t
+            .list
+            .iter()
+            .filter(|t| t.of == part && t.what != "preheat");
+        let mut steps: Vec<usize> = mine.filter_map(|t| t.step).collect();
+        steps.dedup();
+        steps
+    };
+    assert_eq!(steps("filling"), [1], "{:?}", t.list);
+    assert_eq!(steps("dough"), [2, 3, 4], "{:?}", t.list);
+    let last = recipe::own_method::steps(method).pop().expect("a section");
+    assert_eq!(last.from + last.steps.len() - 1, 4);
+}
+
 #[test]
 fn a_recipe_without_a_method_gets_guesses_that_say_so() {
     let t = of(

@@ -8,8 +8,9 @@ use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::{Breach, Limit, Warm, limits};
+use crate::own_method;
 use crate::read;
-use crate::recipe::{Activity, FactKind, Recipe};
+use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{Kept, ReworkedComponent, owners};
 use crate::sheet::{Sheet, Worked};
@@ -145,22 +146,13 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
     } else {
         1.0
     };
-    let own = sheet.method.as_deref().map(own_steps);
-    let own = own.filter(|steps| !steps.is_empty());
-    let own_method = own.is_some();
-    let recipe = match own {
-        Some(steps) => {
-            let mut recipe = w.formula.recipe.clone();
-            recipe.methods.clear();
-            recipe.steps = steps
-                .iter()
-                .enumerate()
-                .map(|(i, text)| read::step(i + 1, text, None))
-                .collect();
-            recipe
-        }
-        None => w.formula.recipe.clone(),
-    };
+    let own = own_steps(w, sheet.method.as_deref().unwrap_or_default());
+    let own_method = !own.is_empty();
+    let mut recipe = w.formula.recipe.clone();
+    if own_method {
+        recipe.methods.clear();
+        recipe.steps = own;
+    }
     let owners = owners(&recipe);
     let chains = chains(w, &recipe, &owners);
     let bakes = bakes(&recipe);
@@ -184,21 +176,29 @@ fn chains(w: &Worked, recipe: &Recipe, owners: &[usize]) -> Vec<usize> {
     })
 }
 
-/// The baker's own method, a step a line, without numbers of their own.
-#[must_use]
-pub fn own_steps(text: &str) -> Vec<String> {
-    text.lines()
-        .map(|l| {
-            let l = l.trim();
-            let rest = l.trim_start_matches(|c: char| c.is_ascii_digit());
-            match rest.strip_prefix(['.', ')']) {
-                Some(step) if rest.len() < l.len() && step.starts_with(' ') => step.trim(),
-                _ => l,
-            }
-        })
-        .filter(|l| !l.is_empty())
-        .map(str::to_owned)
-        .collect()
+/// The baker's own steps as steps of a recipe, each with the part that its heading names.
+fn own_steps(w: &Worked, method: &str) -> Vec<Step> {
+    let words: Vec<_> = w
+        .rework
+        .components
+        .iter()
+        .map(|c| join::words(&c.name))
+        .collect();
+    let mut out: Vec<Step> = Vec::new();
+    for section in own_method::steps(method) {
+        let heading = section
+            .heading
+            .as_deref()
+            .map(join::words)
+            .unwrap_or_default();
+        let shared = |c: &usize| words[*c].iter().filter(|n| heading.contains(n)).count();
+        let named = (0..words.len()).filter(|c| shared(c) > 0).rev();
+        let part = named.max_by_key(shared);
+        for text in &section.steps {
+            out.push(read::step(out.len() + 1, text, part));
+        }
+    }
+    out
 }
 
 pub(super) struct Build<'a> {

@@ -6,6 +6,7 @@ use larder::Larder;
 use quantity::{Mass, Spread};
 use recipe::Step;
 use recipe::household::{Drawer, PINCH, Scale, clean, household, is_fine};
+use recipe::own_method;
 use recipe::plan::{self, Tasks};
 use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
@@ -64,12 +65,24 @@ pub fn batch_sheet(
         components,
         labels: Vec::new(),
         bake_loss: loss.map(|l| (l.low().get() * 100.0, l.high().get() * 100.0)),
-        method: plan::own_steps(sheet.method.as_deref().unwrap_or_default()),
+        method: own_lines(sheet.method.as_deref().unwrap_or_default()),
         last_time: None,
         asked: batch.asked.clone(),
         size: None,
         degrees: method::stated(&w.formula.recipe.steps).map(str::to_owned),
     }
+}
+
+/// The baker's own method: headings end in a colon, steps in none.
+fn own_lines(method: &str) -> Vec<String> {
+    let sections = own_method::steps(method).into_iter();
+    let lines = sections.flat_map(|s| {
+        let heading = s.heading.map(|h| format!("{h}:"));
+        let steps = s.steps.into_iter();
+        let steps = steps.map(|t| t.strip_suffix(':').map_or(t.clone(), |t| format!("{t}.")));
+        heading.into_iter().chain(steps)
+    });
+    lines.collect()
 }
 
 /// Makes the part of one component.
@@ -377,11 +390,17 @@ mod tests {
         );
         assert_eq!(bakes[0].was.as_deref(), Some("bake, 35 min"));
         // The baker's own method has the steps then.
-        sheet.method = Some("1. Whisk it all.\n\n2) Bake 180 C.\n100 g of it aside".to_owned());
+        sheet.method =
+            Some("The cake:\n1. Whisk it all.\n\n2) Bake so:\n100 g of it aside".to_owned());
         let plan = batch_sheet(&w, &sheet, &larder, &with(SCALE), &times(&w, &larder, 1.0));
         assert_eq!(
             plan.method,
-            ["Whisk it all.", "Bake 180 C.", "100 g of it aside"]
+            [
+                "The cake:",
+                "Whisk it all.",
+                "Bake so.",
+                "100 g of it aside"
+            ]
         );
     }
 }

@@ -7,7 +7,8 @@ use crate::day::clock::Clock;
 use crate::web::kitchen::oven_words;
 use crate::web::page::capital;
 use quantity::{Spread, Temperature};
-use recipe::plan::{self, Basis, Place, Plan, Tasks, own_steps};
+use recipe::own_method;
+use recipe::plan::{self, Basis, Place, Plan, Tasks};
 use recipe::sheet::{Sheet, Worked};
 use recipe::{Activity, FactKind};
 use std::collections::BTreeSet;
@@ -28,7 +29,8 @@ pub fn steps(
     settings: &Settings,
 ) -> Vec<Task> {
     let made = |t: &plan::Task| !t.left_out && places.contains(&t.component);
-    let own = sheet.method.as_deref().map(own_steps).unwrap_or_default();
+    let own = own_method::steps(sheet.method.as_deref().unwrap_or_default());
+    let own: Vec<String> = own.into_iter().flat_map(|s| s.steps).collect();
     let mut told: BTreeSet<usize> = BTreeSet::new();
     in_order(tasks)
         .into_iter()
