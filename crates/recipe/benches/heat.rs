@@ -96,6 +96,7 @@ fn proof_overnight(bencher: Bencher<'_, '_>) {
         legs: legs("1 h at 22 C, 12 h at 4 C, then 27 C").expect("a history"),
         style: Style::from_key("lean_bread"),
         perishable: Some(true),
+        work: None,
     };
     bencher.bench_local(|| proof(black_box(&ask)));
 }
