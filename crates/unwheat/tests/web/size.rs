@@ -1,6 +1,6 @@
 //! The Size page: type any one figure, the rest follow.
 
-use crate::harness::{House, browser, example};
+use crate::harness::{House, browser, example, key};
 use serde_json::{Value, json};
 
 fn change(house: &House, recipe: u32, ask: &Value, value: Option<&str>) -> (u16, String) {
@@ -224,4 +224,37 @@ fn pastry_goes_from_tin_to_tin() {
     );
     assert!(!now.contains(" % filled"), "pastry lines its tin");
     house.must_be_sound();
+}
+
+/// A refusal stands below the fields of its row and moves none; in a column of figures it is words.
+#[test]
+fn a_refusal_moves_no_field() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/size"));
+        w.js(
+            "window.stood = [...document.querySelectorAll('input.short[data-typed]')].map((e) => [e, e.getBoundingClientRect().left, e.getBoundingClientRect().top + scrollY]);",
+            json!([]),
+        );
+        w.fill("Pieces", "many");
+        w.key(&[], key::ENTER);
+        w.see("'many' is no measure that is understood here");
+        w.holds(
+            "all fields of the row where they stood",
+            "stood.slice(0, 5).every(([e, x, y]) => { const r = e.getBoundingClientRect(); return Math.abs(r.left - x) < 1 && Math.abs(r.top + scrollY - y) < 1; })",
+        );
+        w.go(&format!("/recipe/{id}/rework"));
+        w.fill("Grams of whole milk", "a handful");
+        w.key(&[], key::ENTER);
+        w.see("'a handful' cannot be counted out");
+        w.holds(
+            "it to be read as words are",
+            "((s, body) => s.textAlign === 'left' && s.fontFamily === body.fontFamily)(getComputedStyle(document.querySelector('td.f .trouble')), getComputedStyle(document.documentElement))",
+        );
+        // Nobody undid anything.
+        w.holds(
+            "no word of an undo",
+            "!document.getElementById('said').textContent.includes('Undone')",
+        );
+    });
 }

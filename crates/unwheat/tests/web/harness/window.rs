@@ -595,7 +595,8 @@ impl Window {
         got.as_str().map(str::to_owned)
     }
 
-    /// Buttons and fields that stand nearer than 4 px to one another, folded parts unfolded.
+    /// Buttons and fields that stand nearer than 4 px to one another, and sheets, tables and rows that
+    /// stand so near to what is above them; folded parts unfolded.
     pub fn touching(&self) -> Vec<String> {
         let got = self.js(
             r#"const folded = [...document.querySelectorAll("details:not([open])")];
@@ -608,6 +609,12 @@ impl Window {
               const aside = Math.max(a.left, b.left) - Math.min(a.right, b.right), below = Math.max(a.top, b.top) - Math.min(a.bottom, b.bottom);
               if (aside < 4 && below < 4) out.push(`${name(e)} touches ${name(f)}`);
             }));
+            for (const e of document.querySelectorAll("main :is(.sheet, .ledger, .row:not(section))")) {
+              const before = e.previousElementSibling;
+              if (!before?.matches(":not(label)") || !before.checkVisibility() || !e.checkVisibility()) continue;
+              const a = before.getBoundingClientRect(), b = e.getBoundingClientRect();
+              if (a.height > 1 && a.right > b.left && b.right > a.left && Math.abs(b.top - a.bottom) < 4) out.push(`${name(e)} touches ${name(before)} above it`);
+            }
             for (const d of folded) d.open = false;
             return out;"#,
             json!([]),
