@@ -1,6 +1,6 @@
 //! Two bakes side by side, line by line.
 
-use super::{Bench, facts, later, record};
+use super::{Bench, Fact, facts, later, record};
 use crate::web::app::{Shared, run};
 use crate::web::bench::batch_sheet::{grams, more_or_less, times};
 use crate::web::bench::style;
@@ -114,7 +114,7 @@ fn side_by_side(a: &Bench, b: &Bench, numbers: [usize; 2]) -> Markup {
             thead { tr { th scope="col" { span.unseen { "What" } } th scope="col" { (top(a, numbers[0])) } th scope="col" { (top(b, numbers[1])) } } }
             tbody {
                 @for (l, r) in facts(&x).iter().zip(&facts(&y)) {
-                    tr { th scope="row" { (l.name) @if !l.told && l.value != r.value { " " span.tag { "changed" } } } @for f in [l, r] { td.n[!f.told].told[f.told] { (f.value.as_deref().unwrap_or("–")) } } }
+                    tr { th scope="row" { (l.name) @if moved(l, r) { " " span.tag { "changed" } } } @for f in [l, r] { td.n[!f.told].told[f.told] { (f.value.as_deref().unwrap_or("–")) } } }
                 }
                 @if [a, b].iter().any(|b| !b.batch.later.is_empty()) {
                     tr { th scope="row" { "Added later" } @for b in [a, b] { td { (later("", &b.batch.later)) @if b.batch.later.is_empty() { "–" } } } }
@@ -138,6 +138,11 @@ fn side_by_side(a: &Bench, b: &Bench, numbers: [usize; 2]) -> Markup {
     }
 }
 
+/// Whether both say it, and not the same.
+fn moved(a: &Fact, b: &Fact) -> bool {
+    !a.told && a.value.is_some() && b.value.is_some() && a.value != b.value
+}
+
 /// Grams more or less in the second.
 fn change(p: &Pair) -> String {
     match (p.a, p.b) {
@@ -156,7 +161,8 @@ mod tests {
     #[test]
     fn another_pan_is_marked() {
         let (mut a, mut b) = (bake(1.0, &[]), bake(1.0, &[]));
-        a.batch.bake = Some(serde_json::json!({ "pan": "13 × 9 in", "minutes": 30.0 }));
+        a.batch.bake =
+            Some(serde_json::json!({ "pan": "13 × 9 in", "minutes": 30.0, "raw_g": 1900.0 }));
         b.batch.bake = Some(serde_json::json!({ "pan": "8 in square", "minutes": 30.0 }));
         let page = side_by_side(&a, &b, [1, 2]).into_string();
         let row = |name: &str| {
@@ -164,6 +170,8 @@ mod tests {
             row.expect(name).contains("changed")
         };
         assert!(row("Pan or tin") && !row("How long"), "{page}");
+        // What one of them does not know is no change.
+        assert!(!row("Before the oven"), "{page}");
     }
 
     #[test]
