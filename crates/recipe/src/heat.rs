@@ -28,7 +28,9 @@ pub use pan::{Make, Outline, Pan};
 pub use proof::{
     FRIDGE, KnownProof, Leg, LegOut, Proof, Proofed, VOLUME, Wait, cardinal_range, proof,
 };
-pub use typed::{difference, grams, legs, minutes, oven_temperature, temperature};
+pub use typed::{
+    degrees_words, difference, grams, legs, minutes, oven_temperature, oven_words, temperature,
+};
 
 use std::fmt;
 

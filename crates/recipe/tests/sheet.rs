@@ -1361,6 +1361,39 @@ fn every_ingredient_of_a_line_can_be_weighed() {
     }
 }
 
+/// What a bake on record took is one change: figures that it does not have are as read again, and
+/// one change takes all of it back.
+#[test]
+fn a_bake_on_record_becomes_the_known_one_at_once() {
+    let mut sheet = Sheet::new("Loaf\n\n500 g flour\n", Locale::Metric);
+    let says = |all: &[(&str, &str)]| Change::KnownBake {
+        says: all
+            .iter()
+            .map(|(k, v)| ((*k).to_owned(), (*v).to_owned()))
+            .collect(),
+    };
+    for (k, v) in [("known_dough", "900 g"), ("pan", "20x10x6 cm")] {
+        let one = Change::SetHeat {
+            what: k.to_owned(),
+            text: Some(v.to_owned()),
+        };
+        sheet.change(&one).expect("a figure");
+    }
+    let before = sheet.clone();
+    let bake = says(&[("known_oven", "175 °C"), ("known_time", "38 min")]);
+    let back = bake.inverse(&sheet);
+    assert_eq!(bake.words(), "known bake: 175 °C, 38 min");
+    sheet.change(&bake).expect("a bake");
+    assert_eq!(sheet.heat.len(), 3, "{:?}", sheet.heat);
+    assert!(!sheet.heat.contains_key("known_dough"));
+    for change in back {
+        sheet.change(&change).expect("taken back");
+    }
+    assert_eq!(sheet, before);
+    assert!(sheet.change(&says(&[("pan", "20x10x6 cm")])).is_err());
+    assert!(sheet.change(&says(&[("known_time", "soon")])).is_err());
+}
+
 #[test]
 fn figures_of_heat_are_kept_checked_and_taken_back() {
     let mut sheet = Sheet::new("Loaf\n\n500 g flour\n", Locale::Metric);

@@ -1,6 +1,6 @@
 //! From figures as typed, and what the recipe says, to what is worked out.
 
-use super::bake::{Bake, overfull};
+use super::bake::Bake;
 use super::dough::{DoughAsk, Friction};
 use super::given::Given;
 use super::notes::{HeatField, HeatNotes};
@@ -178,6 +178,13 @@ impl Figures<'_> {
                     return because(minutes_words(time), Origin::Worked, Some(why));
                 }
             }
+            HeatField::Pan | HeatField::Oven => {
+                let of_known = match field {
+                    HeatField::Pan => HeatField::KnownPan,
+                    _ => HeatField::KnownOven,
+                };
+                return of(self.value(of_known)?.words, Origin::Known);
+            }
             HeatField::PanDough => {
                 let (words, origin, why) = self.kept_dough()?;
                 return because(words, origin, why);
@@ -286,7 +293,7 @@ impl Figures<'_> {
         }
         let dough = grams(&known.words).ok()?;
         match known_pan {
-            Some(from) if overfull(&new, dough, self.style()) => {
+            Some(from) if new.overfull(dough, self.style()) => {
                 let as_full = dough * (new.volume() / from.volume());
                 let why = format!(
                     "as full as the known pan, since {} do not go into this one",

@@ -529,10 +529,13 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     Ok(out)
 }
 
-/// Whether a dough does not go into a pan, even before it rises.
-pub(super) fn overfull(pan: &Pan, dough: Mass, style: Option<Style>) -> bool {
-    pan.holds
-        .is_some_and(|h| dough.as_grams() > h.high().as_millilitres() * density(style))
+impl Pan {
+    /// Whether a dough does not go into it, even before it rises; never of a piece without a pan.
+    #[must_use]
+    pub fn overfull(&self, dough: Mass, style: Option<Style>) -> bool {
+        self.holds
+            .is_some_and(|h| dough.as_grams() > h.high().as_millilitres() * density(style))
+    }
 }
 
 /// Refuses a dough that does not go into its pan, even before it rises.
@@ -540,7 +543,7 @@ fn goes_in(pan: &Pan, dough: Option<Mass>, b: &Bake) -> Result<(), HeatError> {
     let (Some(dough), Some(holds)) = (dough, pan.holds) else {
         return Ok(());
     };
-    if !overfull(pan, dough, b.style) {
+    if !pan.overfull(dough, b.style) {
         return Ok(());
     }
     let density = density(b.style);

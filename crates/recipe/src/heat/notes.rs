@@ -64,6 +64,15 @@ fields! {
 }
 
 impl HeatField {
+    /// The figures of a known bake, with the core it was taken out at.
+    pub const KNOWN: [Self; 5] = [
+        Self::KnownPan,
+        Self::KnownOven,
+        Self::KnownTime,
+        Self::KnownDough,
+        Self::Core,
+    ];
+
     /// The field of a key.
     #[must_use]
     pub fn from_key(key: &str) -> Option<Self> {

@@ -29,7 +29,8 @@ fn degrees(unit: &str) -> Option<Degrees> {
 }
 
 /// A temperature in words, as it is typed: whole degrees of one scale.
-pub(super) fn degrees_words(celsius: f64, fahrenheit: bool) -> String {
+#[must_use]
+pub fn degrees_words(celsius: f64, fahrenheit: bool) -> String {
     if fahrenheit {
         format!("{:.0} °F", Temperature::celsius(celsius).as_fahrenheit())
     } else {
@@ -38,7 +39,8 @@ pub(super) fn degrees_words(celsius: f64, fahrenheit: bool) -> String {
 }
 
 /// An oven in words, as its dial shows it.
-pub(super) fn oven_words(t: Temperature, fahrenheit: bool) -> String {
+#[must_use]
+pub fn oven_words(t: Temperature, fahrenheit: bool) -> String {
     let dial = OvenSetting(t);
     if fahrenheit {
         format!("{} °F", dial.beside_celsius())

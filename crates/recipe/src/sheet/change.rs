@@ -3,7 +3,7 @@
 use super::work::{MOST_GRAMS, sound};
 use super::{LineDecision, LineKey, PartUse, Pin, Sheet, shapes};
 use crate::data::rows;
-use crate::heat::HeatField;
+use crate::heat::{HeatField, HeatNotes};
 use crate::plan::{OwnStep, StepChange};
 use crate::read::MOST_PAGE_BYTES;
 use crate::rework::Hold;
@@ -130,6 +130,12 @@ pub enum Change {
         what: String,
         /// As typed.
         text: Option<String>,
+    },
+    /// The known bake of heat, all its figures at once: what a bake on record took.
+    KnownBake {
+        /// Its figures as typed, by the keys of [`crate::heat::HeatField::KNOWN`]; what is not
+        /// there is as read.
+        says: HeatNotes,
     },
     /// The shape of a component.
     SetShape {
@@ -260,6 +266,20 @@ fn check_words(words: Option<&str>, what: &str) -> Result<(), ChangeError> {
 }
 
 /// A figure of heat: a known key, and words that it can be read from.
+/// The figures of a known bake in words.
+fn known_bake(says: &HeatNotes) -> String {
+    let all: Vec<&str> = HeatField::KNOWN
+        .iter()
+        .filter_map(|f| says.get(f.key()))
+        .map(String::as_str)
+        .collect();
+    if all.is_empty() {
+        "as read".to_owned()
+    } else {
+        all.join(", ")
+    }
+}
+
 fn check_heat(what: &str, words: Option<&str>) -> Result<(), ChangeError> {
     let Some(field) = HeatField::from_key(what) else {
         return wrong(format!(
@@ -341,6 +361,11 @@ impl Sheet {
             Change::LeaveOut { what, yes } => put(&mut self.left_out, what, *yes),
             Change::Size { ask } => self.size = ask.clone().filter(|a| !a.is_plain()),
             Change::SetHeat { what, text } => set(&mut self.heat, what, text.as_ref()),
+            Change::KnownBake { says } => {
+                for f in HeatField::KNOWN {
+                    set(&mut self.heat, f.key(), says.get(f.key()));
+                }
+            }
             Change::SetShape { component, shape } => self.set_shape(component, shape.as_deref()),
             Change::ShapeSays {
                 component,
@@ -556,6 +581,16 @@ impl Change {
                 ))
             }
             Self::SetHeat { what, text } => check_heat(what, text.as_deref()),
+            Self::KnownBake { says } => {
+                if let Some(other) = says
+                    .keys()
+                    .find(|k| HeatField::KNOWN.iter().all(|f| f.key() != **k))
+                {
+                    return wrong(format!("'{other}' is no figure of a known bake"));
+                }
+                says.iter()
+                    .try_for_each(|(what, words)| check_heat(what, Some(words)))
+            }
             Self::Style { style: Some(s), .. } if Style::from_key(s).is_none() => wrong(format!(
                 "no style is called '{s}': the styles are {}",
                 Style::all().map(Style::key).collect::<Vec<_>>().join(", ")
@@ -599,6 +634,7 @@ impl Change {
             Self::LeaveOut { what, .. } => format!("left_out:{what}"),
             Self::Size { .. } => "size".to_owned(),
             Self::SetHeat { what, .. } => format!("heat:{what}"),
+            Self::KnownBake { .. } => "heat:known".to_owned(),
             Self::SetShape { component, .. } => format!("shape:{component}"),
             Self::ShapeSays {
                 component, what, ..
@@ -639,6 +675,7 @@ impl Change {
             Self::SetHeat { what, .. } => {
                 HeatField::from_key(what).map_or_else(|| said(what), |f| f.words().to_owned())
             }
+            Self::KnownBake { .. } => "known bake".to_owned(),
             Self::SetShape { component, .. } => format!("shape of {}", of(component)),
             Self::ShapeSays {
                 component, what, ..
@@ -685,6 +722,7 @@ impl Change {
             Self::LeaveOut { yes, .. } => left(*yes),
             Self::Size { ask } => sized(ask.as_ref()),
             Self::SetHeat { text, .. } => text.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::KnownBake { says } => known_bake(says),
             Self::SetShape { shape, .. } => shapes::shape_name(shape.as_deref()),
             Self::ShapeSays { text, .. } => shapes::typed(text.as_deref()),
             Self::Unpin => "let go".to_owned(),
@@ -751,6 +789,7 @@ impl Change {
                 .get(what)
                 .cloned()
                 .unwrap_or_else(|| "as read".to_owned()),
+            Self::KnownBake { .. } => known_bake(&sheet.heat),
             Self::SetShape { component, .. } => {
                 let ask = sheet.shapes.get(component);
                 shapes::shape_name(ask.map(|a| a.shape.as_str()))
@@ -858,6 +897,14 @@ impl Change {
             Self::SetHeat { what, .. } => Self::SetHeat {
                 what: what.clone(),
                 text: sheet.heat.get(what).cloned(),
+            },
+            Self::KnownBake { .. } => Self::KnownBake {
+                says: sheet
+                    .heat
+                    .iter()
+                    .filter(|(k, _)| HeatField::KNOWN.iter().any(|f| f.key() == *k))
+                    .map(|(k, v)| (k.clone(), v.clone()))
+                    .collect(),
             },
             Self::SetShape { component, .. } => return sheet.shape_again(component),
             Self::ShapeSays {

@@ -190,3 +190,53 @@ fn the_baked_part_is_chosen() {
     assert!(page("shape").contains("Dough is not made in this batch"));
     house.must_be_sound();
 }
+
+/// Two bakes of one recipe: the newer first, each with its own figures, taken with one press and taken
+/// back with one undo. 350 °F for 42 minutes and 98 °C in the middle are what was written.
+#[test]
+fn a_bake_on_record_becomes_the_known_one() {
+    browser(|house, w| {
+        let id = house.recipe(&example("lemon-yoghurt-cake.txt"));
+        for (minutes, pan) in [("38", "9x5x3 in"), ("42", "my blue one")] {
+            let begun = house.post(
+                &format!("/recipe/{id}/batch"),
+                &[("of", "draft"), ("who", "Maud Ferris")],
+            );
+            let to = begun.header("location").unwrap_or_default().to_owned();
+            let done = house.post(
+                &format!("{to}/finish"),
+                &[
+                    ("made", "1"),
+                    ("oven_c", "350 F"),
+                    ("oven", "still"),
+                    ("pan", pan),
+                    ("minutes", minutes),
+                    ("core_c", "98"),
+                ],
+            );
+            assert_eq!(done.status, 303, "{}", done.text());
+        }
+        w.go(&format!("/recipe/{id}/heat"));
+        let page = house.get(&format!("/recipe/{id}/heat")).text();
+        let at = |words: &str| {
+            page.find(words)
+                .unwrap_or_else(|| panic!("{words}: {page}"))
+        };
+        assert!(at("42 min") < at("38 min"), "the newest first");
+        assert!(page.contains("Its pan is not understood"));
+        w.and_follows("the older bake", |w| {
+            w.press("Take it as the bake you know, bake 1");
+        });
+        w.see("taken");
+        for (field, words) in [
+            ("Its pan", "9x5x3 in"),
+            ("Its oven", "350 °F"),
+            ("How long it took", "38 min"),
+            ("Core, if not the style's", "208 °F"),
+        ] {
+            assert_eq!(w.value(field), words, "{field}");
+        }
+        w.and_follows("undo", |w| w.press("Undo:"));
+        assert_eq!(w.value("How long it took"), "");
+    });
+}

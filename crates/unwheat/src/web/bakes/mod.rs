@@ -57,6 +57,38 @@ fn number(all: &[Batch], id: i64) -> usize {
     made.iter().position(|b| b.1 == id).map_or(0, |at| at + 1)
 }
 
+/// A bake that counts, as other pages offer it.
+pub struct Kept {
+    /// Its batch.
+    pub id: i64,
+    /// Its running number.
+    pub number: usize,
+    /// When it was finished, Unix seconds.
+    pub finished: i64,
+    /// How many times the recipe.
+    pub factor: f64,
+    /// Its record.
+    pub bake: Bake,
+}
+
+/// The bakes of a recipe that count, newest first.
+pub fn kept(app: &App, recipe: i64) -> Result<Vec<Kept>, Fault> {
+    let all = app.kitchen.batches_of(recipe)?;
+    let mut kept: Vec<Kept> = all
+        .iter()
+        .filter(|b| was_made(b))
+        .map(|b| Kept {
+            id: b.id,
+            number: number(&all, b.id),
+            finished: b.finished.unwrap_or(b.started),
+            factor: b.factor,
+            bake: record(b),
+        })
+        .collect();
+    kept.sort_by_key(|k| std::cmp::Reverse((k.finished, k.id)));
+    Ok(kept)
+}
+
 /// A line weighed otherwise than planned.
 #[derive(Debug, PartialEq)]
 struct Off {

@@ -1,10 +1,13 @@
 //! The Heat page: a bake in another pan, a proof along where the dough stands, the water of the
 //! dough, and what this kitchen's oven and pans do.
 
+mod known;
+
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
 use crate::web::app::{App, locale};
+use crate::web::fault::Fault;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, PreEscaped, html};
@@ -18,7 +21,7 @@ use recipe::plan::tasks;
 use recipe::sheet::{Change, Worked};
 
 /// The page's body.
-pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let chosen = o.draft.sheet.heat.get(HeatField::Part.key());
     let found = |part| given(&w.rework, &w.batch, &o.pantry.larder, part);
     // A part that is no more: the largest baked one again.
@@ -42,6 +45,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         app,
         o,
         figures: &figures,
+        known: known::offers(app, o, &figures)?,
     };
     let all = html! {
         (page.parts(w, given.as_ref()))
@@ -61,13 +65,15 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         @if yeast { (page.proof()) (page.dough()) }
         (page.facts())
     };
-    PreEscaped(scales_of(&all.into_string(), home))
+    Ok(PreEscaped(scales_of(&all.into_string(), home)))
 }
 
 struct Page<'a> {
     app: &'a App,
     o: &'a Open,
     figures: &'a Figures<'a>,
+    /// Bakes on record.
+    known: Markup,
 }
 
 impl Page<'_> {
@@ -143,6 +149,7 @@ impl Page<'_> {
             section.sheet aria-labelledby="bake-h" data-k="bake" {
                 h2 #bake-h { "Bake" }
                 h3 { "A bake you know" }
+                (self.known)
                 (self.grid(&[
                     (F::KnownPan, "Its pan"),
                     (F::KnownOven, "Its oven"),

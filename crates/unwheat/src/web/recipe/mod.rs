@@ -322,7 +322,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
         (Ok(w), Leaf::Size) => size::body(app, o, w),
         (Ok(w), Leaf::Shape) => shape::body(app, o, w),
-        (Ok(w), Leaf::Heat) => heat::body(app, o, w),
+        (Ok(w), Leaf::Heat) => heat::body(app, o, w)?,
         (Ok(w), Leaf::Shop) => shop::body(app, o, w),
         (Ok(w), Leaf::Plan) => plan::body(app, o, w)?,
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,

@@ -1,0 +1,119 @@
+//! Bakes on record, offered as the known bake of the Heat page.
+
+use super::super::read::says;
+use super::super::{Leaf, Open, change_to, fields};
+use crate::web::app::App;
+use crate::web::bakes::{Kept, facts, kept};
+use crate::web::bench::{Bake, batch_sheet::times};
+use crate::web::fault::Fault;
+use crate::web::page::day;
+use maud::{Markup, html};
+use quantity::{Mass, Temperature};
+use recipe::heat::{Figures, HeatField, HeatNotes, Pan, degrees_words, oven_words};
+use recipe::sheet::Change;
+
+/// More are on the Bakes page.
+const MOST: usize = 3;
+
+/// The bakes of this recipe that say how long they took, newest first, one button each.
+pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Result<Markup, Fault> {
+    let timed: Vec<Kept> = kept(app, o.row.id)?
+        .into_iter()
+        .filter(|k| k.bake.minutes.is_some())
+        .take(MOST)
+        .collect();
+    Ok(html! {
+        @if !timed.is_empty() {
+            ul.records {
+                @for k in &timed {
+                    @let says = says_of(k, figures);
+                    li {
+                        a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (words(&k.bake)) ". "
+                        @if !k.bake.pan.is_empty() && !says.contains_key(HeatField::KnownPan.key()) { "Its pan is not understood: write its measures below. " }
+                        @if taken(&says, figures.notes) { span.tag { "taken" } } @else { (take(app, o, k, says)) }
+                    }
+                }
+            }
+        }
+    })
+}
+
+fn take(app: &App, o: &Open, k: &Kept, says_of: HeatNotes) -> Markup {
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k={ "known-" (k.id) } {
+            (fields(app, o, Leaf::Heat))
+            (says(&Change::KnownBake { says: says_of }))
+            button.small { "Take it as the bake you know" span.unseen { ", bake " (k.number) } }
+        }
+    }
+}
+
+/// Pan, oven, minutes and core of a record, as far as they are known.
+fn words(bake: &Bake) -> String {
+    const SHOWN: [&str; 4] = ["Pan or tin", "Oven", "How long", "In the middle"];
+    let facts = facts(bake);
+    let all: Vec<String> = SHOWN
+        .iter()
+        .filter_map(|name| {
+            let value = facts.iter().find(|f| f.name == *name)?.value.clone()?;
+            Some(match *name {
+                "In the middle" => format!("middle {value}"),
+                "Oven" if bake.oven == "fan" => format!("fan {value}"),
+                _ => value,
+            })
+        })
+        .collect();
+    all.join(", ")
+}
+
+fn taken(says: &HeatNotes, notes: &HeatNotes) -> bool {
+    HeatField::KNOWN
+        .iter()
+        .all(|f| says.get(f.key()) == notes.get(f.key()))
+}
+
+/// A record in the figures of a known bake. Its weight is the weighed one, else that of its times
+/// the recipe, where so much goes into one such pan.
+fn says_of(k: &Kept, figures: &Figures<'_>) -> HeatNotes {
+    let bake = &k.bake;
+    let fahrenheit = figures.place.fahrenheit;
+    let pan = Pan::read_in(&bake.pan, figures.pans).ok();
+    let oven = bake.oven_c.map(|c| {
+        let words = oven_words(Temperature::celsius(c), fahrenheit);
+        if bake.oven == "fan" {
+            format!("fan {words}")
+        } else {
+            words
+        }
+    });
+    let given = figures.given;
+    let once = given
+        .filter(|g| g.unweighed == 0)
+        .map(|g| g.once * k.factor);
+    let pans = given.map_or(1, |g| g.pans);
+    let weight = bake.raw_g.map(Mass::grams).or(once);
+    let style = given.and_then(|g| g.style);
+    let tin = pan.as_ref().or(given.and_then(|g| g.pan.as_ref()));
+    let weight = weight
+        .map(|m| m * (1.0 / f64::from(pans)))
+        .filter(|m| tin.is_some_and(|p| p.holds.is_some() && !p.overfull(*m, style)));
+    [
+        (HeatField::KnownPan, pan.map(|_| bake.pan.clone())),
+        (HeatField::KnownOven, oven),
+        (
+            HeatField::KnownTime,
+            bake.minutes.map(|m| format!("{m:.0} min")),
+        ),
+        (
+            HeatField::KnownDough,
+            weight.map(|m| format!("{:.0} g", m.as_grams())),
+        ),
+        (
+            HeatField::Core,
+            bake.core_c.map(|c| degrees_words(c, fahrenheit)),
+        ),
+    ]
+    .into_iter()
+    .filter_map(|(f, words)| Some((f.key().to_owned(), words?)))
+    .collect()
+}
