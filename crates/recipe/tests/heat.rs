@@ -246,10 +246,7 @@ fn what_is_from_the_recipe_is_in_it() {
     let value = |f| figures.value(f).unwrap_or_else(|| panic!("{f:?}"));
     let pan = value(HeatField::KnownPan);
     assert_eq!(pan.shown(), "round tin, 8 × 2 in (20 × 5 cm)");
-    assert_eq!(
-        pan.from(),
-        "from the recipe, but for its depth: 5.1 cm is assumed"
-    );
+    assert_eq!(pan.from(), "from the recipe, but its depth is assumed");
     let time = value(HeatField::KnownTime);
     assert_eq!(time.words, "24–33 min");
     assert!(

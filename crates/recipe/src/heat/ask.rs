@@ -160,12 +160,9 @@ impl Figures<'_> {
         match field {
             HeatField::KnownPan => {
                 if let Some((g, pan)) = g.and_then(|g| Some((g, g.pan.as_ref()?))) {
-                    let why = g.depth_assumed.then(|| {
-                        format!(
-                            "from the recipe, but for its depth: {} cm is assumed",
-                            (pan.depth * 1000.0).round() / 10.0
-                        )
-                    });
+                    let why = g
+                        .depth_assumed
+                        .then(|| "from the recipe, but its depth is assumed".to_owned());
                     return because(pan.as_typed(), Origin::Recipe, why);
                 }
             }

@@ -708,7 +708,7 @@ fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
     let depth = new.depth / known.depth - 1.0;
     if depth.abs() > DEPTH_CHANGES {
         let oven = if depth > 0.0 {
-            ": set the oven 10 °C lower if the top browns before the middle is done"
+            ": set the oven 10 °C (20 °F) lower if the top browns before the middle is done"
         } else {
             ": it may be done in the middle before it has browned"
         };

@@ -214,7 +214,7 @@ pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
                     .map_or("until ready".to_owned(), |h| clock(60.0 * h)),
                 percent(l.share),
                 if l.leg.hours.is_some() {
-                    degrees(l.ends_at)
+                    ends_at(l.ends_at)
                 } else {
                     String::new()
                 },
@@ -224,7 +224,7 @@ pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
     out.push_str(&table(
         &["place", "time", "of the proof", "dough at its end"],
         &[Left, Right, Right, Right],
-        &[24, 12, 16, 18],
+        &[24, 12, 14, 20],
         &rows,
     ));
     out.push('\n');
@@ -251,6 +251,17 @@ pub fn degrees((low, high): (f64, f64)) -> String {
     } else {
         format!("{a}–{b} °C")
     }
+}
+
+/// Where a stay leaves the dough: '5–9 °C (41–48 °F)'.
+pub fn ends_at((low, high): (f64, f64)) -> String {
+    let f = |c: f64| zero(Temperature::celsius(c).as_fahrenheit());
+    let twin = if f(low) == f(high) {
+        f(low)
+    } else {
+        format!("{}–{}", f(low), f(high))
+    };
+    format!("{} ({twin} °F)", degrees((low, high)))
 }
 
 /// What to do with the water, in a sentence.

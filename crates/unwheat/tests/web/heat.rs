@@ -9,6 +9,15 @@ fn a_bake_in_another_pan_follows_as_it_is_typed() {
         let id = house.recipe(&example("apricot-almond-buns.txt"));
         w.go(&format!("/recipe/{id}/heat"));
         w.see("Type a new pan");
+        w.see("What is greyed counts until something is typed over it.");
+        let grey = |field: &str| {
+            let script = "return document.getElementById(arguments[0]).placeholder;";
+            w.js(script, json!([field]))
+                .as_str()
+                .unwrap_or_default()
+                .to_owned()
+        };
+        assert_eq!(grey("heat-start"), "79 °F");
         for (field, words) in [
             ("Its pan", "23x13x7 cm"),
             ("Its oven", "175 C"),

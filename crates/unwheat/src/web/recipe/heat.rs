@@ -2,23 +2,26 @@
 //! dough, and what this kitchen's oven and pans do.
 
 mod known;
+mod sentence;
 
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
 use crate::web::app::{App, locale};
+use crate::web::bench::batch_sheet::both_scales;
 use crate::web::fault::Fault;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, PreEscaped, html};
 use quantity::{Locale, scales_of};
 use recipe::heat::{
-    Advice, AskError, Figures, Given, HeatError, HeatField, Make, Origin, Place, bake, dough,
-    facts, given, offered, proof,
+    Advice, AskError, Figures, Given, HeatError, HeatField, Make, Place, bake, dough, facts, given,
+    offered, proof,
 };
 use recipe::leaven::Altitude;
 use recipe::plan::tasks;
 use recipe::sheet::{Change, Worked};
+use sentence::Bit::{Ask, Say};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
@@ -53,7 +56,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             Some(g) => p.hint {
                 (component_name(&g.name)) ", "
                 @if let Some(s) = g.style { (s.name()) ", " }
-                (recipe::household::weight(g.makes, false)) ". Every time here is an estimate with a range: a probe ends a bake, the volume ends a proof."
+                (recipe::household::weight(g.makes, false)) ". What is greyed counts until something is typed over it. Every time is an estimate with a range: a probe ends a bake, the volume ends a proof."
             },
             None => p.hint {
                 @if w.batch.components.iter().any(|c| c.factor <= 0.0) { "Nothing of this batch is baked in an oven: the Size page makes a part alone." }
@@ -77,34 +80,6 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
-    /// A figure's own form: what is typed stands in it, what counts without that below.
-    fn field(&self, field: HeatField, label: &str) -> Markup {
-        let id = format!("heat-{}", field.key());
-        let hint = format!("{id}-hint");
-        let own = self.figures.notes.get(field.key());
-        let value = self.figures.value(field);
-        let change = Change::SetHeat {
-            what: field.key().to_owned(),
-            text: None,
-        };
-        html! {
-            form method="post" action=(change_to(self.o)) data-live data-k=(id) {
-                (fields(self.app, self.o, Leaf::Heat))
-                (says(&change))
-                label for=(id) { (label) }
-                input id=(id) name="value" value=(own.map_or("", String::as_str)) autocomplete="off" aria-describedby=(hint) data-typed data-empties;
-                p.hint id=(hint) {
-                    @match (&value, own) {
-                        (Some(v), None) if v.origin == Origin::Usual => { (v.words) " is usual" },
-                        (Some(v), None) => { (v.shown()) ", " (v.from()) },
-                        _ => { "As in " (self.example(field)) },
-                    }
-                }
-                noscript { p { button.small { "Work it out" } } }
-            }
-        }
-    }
-
     fn example(&self, field: HeatField) -> String {
         field.example_in(self.figures.place.fahrenheit)
     }
@@ -135,37 +110,37 @@ impl Page<'_> {
         }
     }
 
-    fn grid(&self, all: &[(HeatField, &str)]) -> Markup {
-        html! {
-            div.figures-typed {
-                @for (field, label) in all { (self.field(*field, label)) }
-            }
-        }
-    }
-
     fn bake(&self) -> Markup {
         use HeatField as F;
+        let what = match self.figures.given {
+            Some(g) if g.sets => " of filling and pastry",
+            Some(g) if !g.yeast => " of dough or batter",
+            _ => " of dough",
+        };
         html! {
             section.sheet aria-labelledby="bake-h" data-k="bake" {
                 h2 #bake-h { "Bake" }
                 h3 { "A bake you know" }
                 (self.known)
-                (self.grid(&[
-                    (F::KnownPan, "Its pan"),
-                    (F::KnownOven, "Its oven"),
-                    (F::KnownTime, "How long it took"),
-                    (F::KnownDough, "Dough in it"),
+                (self.sentence(&[
+                    Say("In "), Ask(F::KnownPan, "Its pan"),
+                    Say(" at "), Ask(F::KnownOven, "Its oven"),
+                    Say(", "), Ask(F::KnownDough, "Dough in it"),
+                    Say(what), Say(" took "), Ask(F::KnownTime, "How long it took"), Say("."),
                 ]))
                 h3 { "The bake to come" }
-                (self.grid(&[
-                    (F::Pan, "Pan"),
-                    (F::Oven, "Oven"),
-                    (F::PanDough, "Dough in the pan"),
-                    (F::Start, "Dough when it goes in"),
-                    (F::Core, "Core, if not the style's"),
+                (self.sentence(&[
+                    Say("Now in "), Ask(F::Pan, "Pan"),
+                    Say(" at "), Ask(F::Oven, "Oven"),
+                    Say(", with "), Ask(F::PanDough, "Dough in the pan"),
+                    Say(" that goes in at "), Ask(F::Start, "Dough when it goes in"),
+                    Say(" and is done at "), Ask(F::Core, "Core, if not the style's"), Say(" in the middle."),
                 ]))
-                p.hint { "Pans: length × width × depth; round and across × depth; the two sides of a known pan, as 9x13in; or one of the kitchen's own by its name. Dark, glass or silicone beside them. Without a new pan, oven or weight the known one counts." }
                 (self.baked())
+                details {
+                    summary { "How a pan is written" }
+                    p { "Length × width × depth; round and across × depth; the two sides of a known pan, as 9x13in; or one of the kitchen's own by its name. Dark, glass or silicone beside them; 8 cm ball for a piece without a pan." }
+                }
             }
         }
     }
@@ -218,12 +193,14 @@ impl Page<'_> {
         html! {
             section.sheet aria-labelledby="proof-h" data-k="proof" {
                 h2 #proof-h { "Proof" }
-                (self.grid(&[
-                    (F::ProofTime, "A proof you know took"),
-                    (F::ProofAt, "Its dough was at"),
-                    (F::Stays, "Where the dough stands now"),
-                    (F::DoughWanted, "Dough after mixing"),
-                    (F::ProofPiece, "Weight in one piece"),
+                (self.sentence(&[
+                    Say("A proof you know took "), Ask(F::ProofTime, "A proof you know took"),
+                    Say(" with the dough at "), Ask(F::ProofAt, "Its dough was at"), Say("."),
+                ]))
+                (self.sentence(&[
+                    Say("Now "), Ask(F::ProofPiece, "Weight in one piece"),
+                    Say(" in one piece, at "), Ask(F::DoughWanted, "Dough after mixing"),
+                    Say(" after mixing, stands "), Ask(F::Stays, "Where the dough stands now"), Say("."),
                 ]))
                 p.hint { "Places one after another, the last one without a time until it is ready: " (self.example(F::Stays)) "." }
                 (self.proofed())
@@ -246,14 +223,14 @@ impl Page<'_> {
         html! {
             p.answer #proofed { strong { (sentence(&words::wait(p.wait))) } }
             table.ledger.stack {
-                thead { tr { th scope="col" { "Place" } th scope="col" { "Time" } th.f scope="col" { "Of the proof" } th.f scope="col" { "Dough at its end" } } }
+                thead { tr { th scope="col" { "Place" } th scope="col" { "Time" } th scope="col" { "Of the proof" } th scope="col" { "Dough at its end" } } }
                 tbody {
                     @for l in &p.legs {
                         tr {
                             td.full { (words::place(&l.leg)) }
                             td data-h="Time" { @if let Some(h) = l.leg.hours { (recipe::heat::clock(60.0 * h)) } @else { "until ready" } }
-                            td.f data-h="Of the proof" { (words::percent(l.share)) }
-                            td.f data-h="Dough at its end" { @if l.leg.hours.is_some() { (words::degrees(l.ends_at)) } @else { "–" } }
+                            td data-h="Of the proof" { (words::percent(l.share)) }
+                            td data-h="Dough at its end" { @if l.leg.hours.is_some() { (words::ends_at(l.ends_at)) } @else { "–" } }
                         }
                     }
                 }
@@ -268,19 +245,21 @@ impl Page<'_> {
         html! {
             section.sheet aria-labelledby="water-h" data-k="water" {
                 h2 #water-h { "Water of the dough" }
-                (self.grid(&[
-                    (F::FlourMass, "Flour and starch"),
-                    (F::WaterMass, "Water, or what is warmed"),
-                    (F::OtherMass, "Eggs, fat and the rest"),
-                    (F::Room, "Room"),
-                    (F::Flour, "Flour is at"),
-                    (F::Other, "Eggs and fat are at"),
-                    (F::Tap, "Tap water"),
-                    (F::Preferment, "Preferment, if any"),
-                    (F::Friction, "Friction, if known"),
-                    (F::Measured, "Or a measured dough"),
+                (self.sentence(&[
+                    Say("In a room of "), Ask(F::Room, "Room"),
+                    Say(", "), Ask(F::FlourMass, "Flour and starch"),
+                    Say(" of flour and starch at "), Ask(F::Flour, "Flour is at"),
+                    Say(", "), Ask(F::OtherMass, "Eggs, fat and the rest"),
+                    Say(" of eggs, fat and the rest at "), Ask(F::Other, "Eggs and fat are at"),
+                    Say(", and "), Ask(F::WaterMass, "Water, or what is warmed"),
+                    Say(" of water or what is warmed, from a tap at "), Ask(F::Tap, "Tap water"), Say("."),
                 ]))
-                p.hint { "The dough after mixing stands under Proof. Friction is a difference: 9 °F is 5 °C. A measured dough: itself, its room, flour and water." }
+                (self.sentence(&[
+                    Say("Preferment at "), Ask(F::Preferment, "Preferment, if any"),
+                    Say("; friction "), Ask(F::Friction, "Friction, if known"),
+                    Say(", or by a measured dough "), Ask(F::Measured, "Or a measured dough"), Say("."),
+                ]))
+                p.hint { "The dough after mixing stands under Proof. Friction is a difference: 9 °F is 5 °C. A measured dough: itself, its room, flour and water, as " (self.example(F::Measured)) "." }
                 (self.watered())
             }
         }
@@ -354,7 +333,7 @@ fn advice(all: &[Advice]) -> Markup {
     html! {
         @if !all.is_empty() {
             ul.advice {
-                @for a in all { li { (a.words.trim_end_matches('.')) ". " span.hint { "[" (a.source) "]" } } }
+                @for a in all { li { (both_scales(a.words.trim_end_matches('.'))) ". " span.hint { "[" (a.source) "]" } } }
             }
         }
     }
