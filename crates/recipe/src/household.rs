@@ -395,8 +395,11 @@ fn eggs(name: &str, one: f64, g: f64, locale: Locale) -> Household {
     let plural = if whole == 1.0 { "" } else { "s" };
     let words = match (whole > 0.0, rest > 0.0) {
         (true, false) => format!("{whole:.0} {size} {name}{plural}"),
-        (true, true) => format!("{whole:.0} {size} {name}{plural} + {rest:.0} g beaten {name}"),
-        (false, _) => format!("{g:.0} g beaten {name}"),
+        (true, true) => format!(
+            "{whole:.0} {size} {name}{plural} + {} g beaten {name}",
+            scale_grams(Mass::grams(rest), false)
+        ),
+        (false, _) => format!("{} g beaten {name}", scale_grams(Mass::grams(g), false)),
     };
     let measured = if whole > 0.0 || rest > 0.0 {
         whole * one + rest
@@ -463,35 +466,34 @@ impl Default for Scale {
     }
 }
 
+/// The finest that is given where a scale shows too little, g.
+const TENTH: f64 = 0.1;
+
 impl Scale {
-    /// Grams as these scales show them: the fine one below 10 g, and below 100 g for what is
-    /// weighed finely or to a half gram. The one rounding of weights.
+    /// Grams as these scales show them: the fine one below 100 g for what is weighed finely, the other
+    /// for flour, sugar and the rest. The one rounding of weights.
     ///
-    /// Where the step would miss more than a twentieth of the weight, a tenth of a gram is given
-    /// all the same: it takes a spoon or a finer scale.
+    /// Where the step would miss more than a twentieth of the weight, the fine scale is used for the
+    /// rest too, to a tenth of a gram; where that misses as much, a tenth is given all the same: it
+    /// takes a spoon or a finer scale.
     #[must_use]
     pub fn rounded(&self, grams: Mass, fine: bool) -> f64 {
         self.shows(grams, fine).0
     }
 
-    /// The [rounded](Self::rounded) grams, and whether they are finer than the scale shows.
+    /// The [rounded](Self::rounded) grams, and whether they are finer than the scales show.
     #[must_use]
     pub fn shows(&self, grams: Mass, fine: bool) -> (f64, bool) {
         let g = grams.as_grams();
-        let shown = match self.fine {
-            Some(f) if fine && g < 100.0 || g < 10.0 => f,
-            Some(f) if g < 100.0 && self.step <= 1.0 => self.step.min(f.max(0.5)),
-            _ => self.step,
-        };
-        let missed = ((g / shown).round() * shown - g).abs();
-        let step = if missed > 0.05 * g.abs() {
-            shown.min(0.1)
-        } else {
-            shown
-        };
         // Steps are tenths or hundredths: the quotient is whole, its product is not.
-        let rounded = ((g / step).round() * step * 100.0).round() / 100.0;
-        (rounded, step < shown)
+        let to = |step: f64| ((g / step).round() * step * 100.0).round() / 100.0;
+        let misses = |step: f64| (to(step) - g).abs() > 0.05 * g.abs();
+        let finest = self.fine.unwrap_or(self.step);
+        let first = if fine && g < 100.0 { finest } else { self.step };
+        let steps = [first, first.min(finest.max(TENTH)), first.min(TENTH)];
+        let step = steps.into_iter().find(|s| !misses(*s));
+        let step = step.unwrap_or(steps[2]);
+        (to(step), step < finest.min(self.step))
     }
 
     /// The [rounded](Self::rounded) grams as they are written.
@@ -516,8 +518,8 @@ pub fn clean(grams: f64) -> f64 {
 /// What is less than a scale shows.
 pub const PINCH: &str = "a pinch, under 0.1 g";
 
-/// Grams as a bench scale shows them: to 1 g from 100 g, 0.5 g from 10 g, 0.1 g below; yeast,
-/// salt, gums and leavening always to 0.1 g.
+/// Grams as usual scales show them: to 1 g; to 0.1 g yeast, salt, gums and leavening below 100 g, and what
+/// 1 g would miss by more than a twentieth.
 #[must_use]
 pub fn scale_grams(grams: Mass, fine: bool) -> String {
     Scale::default().grams(grams, fine)
@@ -597,6 +599,8 @@ mod tests {
         says("egg", 100.0, Locale::Us, "2 large eggs");
         says("egg", 70.0, Locale::Us, "1 large egg + 20 g beaten egg");
         says("egg", 20.0, Locale::Us, "20 g beaten egg");
+        // As the grams beside it.
+        says("egg_yolk", 8.46, Locale::Us, "8.5 g beaten egg yolk");
         says("baking_powder", 4.6, Locale::Us, "1 tsp");
         says("table_salt", 3.0, Locale::Us, "½ tsp");
     }
@@ -674,6 +678,23 @@ mod tests {
             "a whole gram would miss too much"
         );
         assert_eq!(on(1.0, Some(0.01), 0.456, true), "0.46");
+        // Flour and sugar go on the scale of 1 g, but for so little that a gram is far off.
+        for (g, shown) in [
+            (59.5, "60"),
+            (73.4, "73"),
+            (10.4, "10"),
+            (8.46, "8.5"),
+            (8.1, "8"),
+        ] {
+            assert_eq!(on(1.0, Some(0.1), g, false), shown);
+        }
+        let own = |fine, g| Scale { step: 1.0, fine }.shows(Mass::grams(g), false);
+        assert_eq!(
+            own(Some(0.1), 8.46),
+            (8.5, false),
+            "the fine scale shows it"
+        );
+        assert_eq!(own(None, 8.46), (8.5, true), "no scale of the kitchen does");
     }
 
     /// A reader has cups, halves, thirds and quarters of them, and spoons to an eighth of a
@@ -739,7 +760,8 @@ mod tests {
     #[test]
     fn no_false_precision() {
         assert_eq!(scale_grams(Mass::grams(437.29), false), "437");
-        assert_eq!(scale_grams(Mass::grams(43.29), false), "43.5");
+        assert_eq!(scale_grams(Mass::grams(43.29), false), "43");
+        assert_eq!(scale_grams(Mass::grams(8.46), false), "8.5");
         assert_eq!(scale_grams(Mass::grams(4.329), true), "4.3");
         assert_eq!(scale_grams(Mass::grams(2.0), true), "2");
         assert_eq!(scale_grams(Mass::grams(26.57), true), "26.6");
