@@ -3,7 +3,8 @@
 /// A figure as people type it: `310`, `2.5`, `2,5`, `1 1/2`, `½`.
 ///
 /// # Returns
-/// The number; `None` where the text is no one finite figure.
+/// The number; `None` where the text is no one finite figure, and for one with a comma before three
+/// figures, `1,200`: it may part thousands or be a decimal sign.
 ///
 /// # Example
 /// ```
@@ -11,10 +12,14 @@
 /// assert_eq!(figure("1 1/2"), Some(1.5));
 /// assert_eq!(figure("2½"), Some(2.5));
 /// assert_eq!(figure("2,5"), Some(2.5));
+/// assert_eq!(figure("1,200"), None);
 /// assert_eq!(figure("two"), None);
 /// ```
 #[must_use]
 pub fn figure(text: &str) -> Option<f64> {
+    if text.split_whitespace().any(doubtful) {
+        return None;
+    }
     let mut plain = text.replace(',', ".");
     for (sign, fraction) in [
         ('½', " 1/2"),
@@ -43,6 +48,13 @@ pub fn figure(text: &str) -> Option<f64> {
     sum.is_finite().then_some(sum)
 }
 
+/// Whether a comma in a number may part thousands: not after nothing, `0,125`.
+fn doubtful(number: &str) -> bool {
+    number
+        .split_once(',')
+        .is_some_and(|(whole, part)| part.len() == 3 && !whole.trim_start_matches('0').is_empty())
+}
+
 #[cfg(test)]
 mod tests {
     use super::figure;
@@ -50,9 +62,33 @@ mod tests {
     #[test]
     fn what_is_no_one_figure_is_none() {
         for text in [
-            "", " ", "1 2", "1/0", "1/2 1", "1 2 1/2", "inf", "nan", "3 x",
+            "",
+            " ",
+            "1 2",
+            "1/0",
+            "1/2 1",
+            "1 2 1/2",
+            "inf",
+            "nan",
+            "3 x",
+            "1,200",
+            "12,500",
+            "1,200,000",
+            "1,200 1/2",
         ] {
             assert_eq!(figure(text), None, "{text:?}");
+        }
+    }
+
+    #[test]
+    fn a_comma_is_a_decimal_sign_where_it_parts_no_thousands() {
+        for (text, number) in [
+            ("1,2", 1.2),
+            ("1,25", 1.25),
+            ("0,125", 0.125),
+            ("1200", 1200.0),
+        ] {
+            assert_eq!(figure(text), Some(number), "{text}");
         }
     }
 }

@@ -31,8 +31,7 @@ const LENGTHS: &[(&str, f64)] = &[
 /// The figure at the front of a text with its sign, and what stands behind it.
 ///
 /// # Returns
-/// No figure where none stands there, and for one with a comma before three figures, `1,200`: it may
-/// part thousands or be a decimal sign.
+/// No figure where none stands there that [`figure`] reads.
 ///
 /// # Example
 /// ```
@@ -49,11 +48,7 @@ pub fn front(text: &str) -> (Option<f64>, &str) {
         None => (false, text),
     };
     let (number, rest) = plain.split_at(plain.find(|c| !numeral(c)).unwrap_or(plain.len()));
-    let doubtful = number
-        .trim()
-        .split_once(',')
-        .is_some_and(|(whole, part)| part.len() == 3 && !whole.trim_start_matches('0').is_empty());
-    let read = figure(number.trim()).filter(|_| !doubtful);
+    let read = figure(number.trim());
     (read.map(|n| if minus { -n } else { n }), rest.trim())
 }
 
