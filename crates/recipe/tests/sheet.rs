@@ -1079,7 +1079,8 @@ fn an_ask() -> impl Strategy<Value = Ask> {
         (figure(), figure(), figure()).prop_map(|(long, wide, thick)| Target::Sheet {
             long,
             wide,
-            thick
+            thick,
+            typed: String::new()
         }),
         pans().prop_map(Target::Pan),
         (pans(), pans(), any::<bool>()).prop_map(|(from, to, keep_depth)| Target::FromPan {

@@ -250,6 +250,7 @@ fn a_sheet_by_its_measures() {
         long: 40.0,
         wide: 30.0,
         thick: 600.0 / (1.10 * 40.0 * 30.0) * 10.0,
+        typed: String::new(),
     };
     let batch = sized(&w, ask);
     near(makes(&batch.components[0]), 600.0, 1e-6);
@@ -327,6 +328,7 @@ fn a_sheet_is_typed_with_or_without_a_comma() {
         long: 1.0,
         wide: 1.0,
         thick: 5.0,
+        typed: String::new(),
     });
     let typed = |words: &str| {
         let ask = sheet.typed(words, larder(), Locale::Us, &[]);
@@ -696,6 +698,7 @@ fn what_cannot_be_had_is_explained() {
         long: 40.0,
         wide: 30.0,
         thick,
+        typed: String::new(),
     };
     let said = |target: Target| refused(buns(), target).to_string();
     assert!(said(sheet(0.4)).contains("0.5 mm is the thinnest"));
@@ -845,6 +848,30 @@ fn half_a_piece_and_a_pan_as_deep_as_an_oven_are_explained() {
     for words in ["round 23x40 cm", "23x60x5 cm", "loaf 23x13x7 cm"] {
         assert!(Pans::of(words, &[]).is_ok(), "{words}");
     }
+}
+
+/// What is typed in inches comes back in inches, 12 × 18 × 2.54² cm² of it.
+#[test]
+fn a_sheet_in_inches_comes_back_in_inches() {
+    let sheet = Target::sheet("12x18 in", "1/4 in").expect("a sheet");
+    assert_eq!(sheet.to_string(), "a sheet of 12x18 in, 1/4 in thick");
+    let Target::Sheet {
+        long, wide, thick, ..
+    } = sheet
+    else {
+        panic!("a sheet");
+    };
+    near(long * wide, 216.0 * 2.54 * 2.54, 1e-9);
+    near(thick, 6.35, 1e-9);
+    let metric = Target::sheet("40x30", "5").expect("a sheet");
+    assert_eq!(metric.to_string(), "a sheet of 40 × 30 cm, 5 mm thick");
+    // As older sheets have it.
+    let old = r#"{"sheet":{"long":40.0,"wide":30.0,"thick":5.0}}"#;
+    assert_eq!(
+        serde_json::from_str::<Target>(old).expect("a sheet"),
+        metric
+    );
+    assert_eq!(serde_json::to_string(&metric).expect("JSON"), old);
 }
 
 const ROLLS: &str = "Walnut Rolls\nMakes 12\n\nDough\n4 1/2 cups bread flour\n1 cup milk\n100 g butter\n2 eggs\n80 g sugar\n7 g instant yeast\n6 g salt\n\nWalnut filling\n200 g walnuts\n120 g brown sugar\n100 g butter\n\nGlaze\n150 g icing sugar\n30 g milk\n\nMethod\n1. Knead the dough for 8 minutes and let it rise for 1 hour.\n2. Mix the filling.\n3. Roll the dough out, spread with the filling, roll up, cut into 12 and set them in a 9x13-inch pan.\n4. Bake for 25 minutes at 190 °C.\n5. Whisk the glaze and drizzle it over the rolls.\n";

@@ -191,7 +191,7 @@ fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
         verdicts.push(Verdict {
             outcome: Outcome::TooMuch,
             words: format!(
-                "Too many: {} pieces {} across do not go in; so many can be {} across.",
+                "Too many: {0} pieces {1} across do not go in; {0} pieces fit up to {2} across.",
                 p.count,
                 mm(d[1]),
                 mm(widest)
@@ -365,7 +365,7 @@ impl Fit {
         if let (Some(widest), Some((before, after))) = (self.widest, self.gap) {
             out.exact(
                 "widest",
-                "So many can be",
+                format!("Widest that {} fit", self.ask.pieces.map_or(0, |p| p.count)),
                 widest.value(),
                 Unit::Millimetres,
             );

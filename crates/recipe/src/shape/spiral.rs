@@ -325,13 +325,13 @@ impl Roll {
         self.sheet.measures(&mut out);
         out.exact(
             "across_by_arc",
-            "Across, by arc length",
+            "Across, by the sheet's length",
             self.across_by_arc.value(),
             Unit::Millimetres,
         );
         out.exact(
             "turns_by_arc",
-            "Turns, by arc length",
+            "Turns, by the sheet's length",
             self.turns_by_arc,
             Unit::Turns,
         );
@@ -344,7 +344,7 @@ impl Roll {
                 ),
             });
         }
-        out.notes.push("Across is by area, which keeps the weight; by arc length the same sheet is followed as a spiral line, and the two part by under 1 % from four turns on. The filling is taken to stay as thick as it was spread: pressed out, it makes the roll thinner.".to_owned());
+        out.notes.push("Across is by the area of the cut end, which keeps the weight; by the sheet's length the same sheet is followed along its spiral, and the two part by under 1 % from four turns on. The filling is taken to stay as thick as it was spread: pressed out, it makes the roll thinner.".to_owned());
         out.drawings.push(self.flat());
         out.drawings.push(self.end_on());
         out

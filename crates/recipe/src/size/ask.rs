@@ -87,6 +87,9 @@ pub enum Target {
         wide: f64,
         /// Thickness, mm.
         thick: f64,
+        /// The words it was typed in, where these have inches: `12 x 18 in, 1/4 in`.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        typed: String,
     },
     /// As much as can be made of what is at hand.
     Have(Vec<Have>),
@@ -250,7 +253,13 @@ impl Ask {
             }
             Target::Pan(to) => pans(to),
             Target::FromPan { from, to, .. } => pans(from).and_then(|()| pans(to)),
-            Target::Sheet { long, wide, thick } => {
+            Target::Sheet {
+                long,
+                wide,
+                thick,
+                typed,
+            } => {
+                short(typed)?;
                 for value in [*long, *wide, *thick] {
                     positive("measure of a sheet", value, "40 cm")?;
                 }
@@ -401,15 +410,23 @@ impl Target {
     ///
     /// # Errors
     /// [`SizeError::Words`] when these are no measures.
-    pub fn sheet(size: &str, thick: &str) -> Result<Self, SizeError> {
+    pub fn sheet(size: &str, thick_words: &str) -> Result<Self, SizeError> {
         let wrong = |words: &str, such_as| SizeError::Words {
             words: words.trim().to_owned(),
             such_as,
         };
         let sides = lengths(size, Length::millimetres(10.0)).filter(|s| s.len() == 2);
         let sides = sides.ok_or_else(|| wrong(size, "40 x 30 cm"))?;
-        let thick = length(thick, Length::millimetres(1.0)).ok_or_else(|| wrong(thick, "5 mm"))?;
+        let thick = length(thick_words, Length::millimetres(1.0))
+            .ok_or_else(|| wrong(thick_words, "5 mm"))?;
+        let inches = |words: &str| words.contains("in") || words.contains(['"', '″', '”']);
+        let typed = if inches(&size.to_lowercase()) || inches(&thick_words.to_lowercase()) {
+            format!("{}, {}", size.trim(), thick_words.trim())
+        } else {
+            String::new()
+        };
         Ok(Self::Sheet {
+            typed,
             long: sides[0].as_millimetres() / 10.0,
             wide: sides[1].as_millimetres() / 10.0,
             thick: thick.as_millimetres(),
@@ -523,7 +540,10 @@ impl fmt::Display for Target {
                 let depth = if *keep_depth { ", as deep" } else { "" };
                 write!(f, "from {} to {}{depth}", from.words(), to.words())
             }
-            Self::Sheet { long, wide, thick } => write!(
+            Self::Sheet { typed, .. } if !typed.is_empty() => write!(f, "a sheet of {typed} thick"),
+            Self::Sheet {
+                long, wide, thick, ..
+            } => write!(
                 f,
                 "a sheet of {} × {} cm, {} mm thick",
                 as_typed(*long),

@@ -331,6 +331,13 @@ impl Pan {
         }
     }
 
+    /// What it can be typed by: its name and measures in its own unit, `round tin, 9 × 2 in`.
+    #[must_use]
+    pub fn called(&self) -> String {
+        let words = self.words();
+        words.split(" (").next().unwrap_or(&words).to_owned()
+    }
+
     /// Name and measures: `round tin, 9 × 2 in (23 × 5 cm)`.
     #[must_use]
     pub fn words(&self) -> String {
@@ -518,9 +525,9 @@ mod tests {
         assert!(said("big tin 9x5x3 in").contains("'big' is not understood"));
         assert!(said("round 9x0").contains("a pan of depth 0 holds nothing"));
         assert!(said("loaf 900x5x3").contains("is no pan's"));
-        assert!(said("wok").contains("write a key of the list"));
+        assert!(said("wok").contains("write its kind and measures"));
         assert!(said("wok 36x9 cm").contains("'wok' is not understood"));
-        assert!(said("round 9").contains("round_9x1.5 or round_9x2"));
+        assert!(said("round 9").contains("round tin, 9 × 1.5 in or round tin, 9 × 2 in"));
         assert!(said("bundt").contains("bundt_7.5x3 or"));
         assert!(said("").contains("no pan is called"));
     }
@@ -583,5 +590,18 @@ mod tests {
         assert!(blue.area().is_some(), "its size is in its name");
         let error = find("old tin", &own).expect_err("not measured").to_string();
         assert!(error.contains("fill it to the rim with water"), "{error}");
+    }
+
+    /// What is offered by name can be typed again, and no key is shown.
+    #[test]
+    fn every_pan_is_found_by_what_it_is_called() {
+        for pan in all() {
+            let found = find(&pan.called(), &[]).map(|p| p.called());
+            assert_eq!(found.as_ref(), Ok(&pan.called()), "{}", pan.key);
+        }
+        for words in ["muffin tin", "round 9", "muffen", "loaf"] {
+            let error = find(words, &[]).expect_err(words).to_string();
+            assert!(!error.contains('_'), "{error}");
+        }
     }
 }

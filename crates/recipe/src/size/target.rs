@@ -186,7 +186,9 @@ impl Aim<'_> {
                 to,
                 keep_depth,
             } => self.between_pans(from, to, *keep_depth)?,
-            Target::Sheet { long, wide, thick } => self.sheet(*long, *wide, *thick)?,
+            Target::Sheet {
+                long, wide, thick, ..
+            } => self.sheet(*long, *wide, *thick)?,
             Target::Have(have) => {
                 let (times, at_hand) = limited(have, self.flow, self.rework, self.larder)?;
                 let first = at_hand.iter().find(|h| h.limits);

@@ -13,15 +13,15 @@ pub enum PanError {
     Unknown {
         /// The words.
         words: String,
-        /// Keys that are near.
+        /// What near ones are called.
         near: Vec<String>,
     },
     /// Several are, in different sizes.
     Several {
         /// The words.
         words: String,
-        /// Their keys.
-        keys: Vec<String>,
+        /// What they are called, with their sizes.
+        names: Vec<String>,
     },
     /// A measure is nothing, or no measure of a pan.
     Measure {
@@ -69,7 +69,7 @@ impl fmt::Display for PanError {
             Self::Unknown { words, near } => {
                 write!(f, "no pan is called '{words}': ")?;
                 if near.is_empty() {
-                    f.write_str("write a key of the list of pans, or its measures, as in 'round 9x2', 'loaf 23x13x7 cm'")
+                    f.write_str("write its kind and measures, as in 'round 9x2', 'loaf 23x13x7 cm'")
                 } else {
                     write!(
                         f,
@@ -78,10 +78,10 @@ impl fmt::Display for PanError {
                     )
                 }
             }
-            Self::Several { words, keys } => write!(
+            Self::Several { words, names } => write!(
                 f,
                 "'{words}' may be {}: say which, or write all its measures, the depth too",
-                keys.join(" or ")
+                names.join(" or ")
             ),
             Self::Measure { words, what, cm } if *cm <= 0.0 => write!(
                 f,
@@ -169,7 +169,7 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 /// The pan that words mean: the one reader of pans.
 ///
 /// # Inputs
-/// - `words`: a key (`round_9x2`), a name of `own`, or a kind and measures: `loaf 9x5`,
+/// - `words`: a key (`round_9x2`), what a pan is called, a name of `own`, or a kind and measures: `loaf 9x5`,
 ///   `round 24 x 6 cm`, `23 cm springform`. Numbers without a unit are inches up to 18, else
 ///   centimetres; the depth stands last, two sides in either order. Two measures without a kind
 ///   are the sides of a known oblong pan (`9x13 in`), or across and depth of a known round tin
@@ -199,7 +199,11 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some(pan) = own.iter().find(|p| p.name.to_lowercase() == plain) {
         return of_own(pan);
     }
-    if let Some(pan) = all().iter().find(|p| p.key == plain) {
+    let is = |p: &&Pan| {
+        let names = [p.called(), p.words()];
+        p.key == plain || names.iter().any(|n| n.to_lowercase() == plain)
+    };
+    if let Some(pan) = all().iter().find(is) {
         return Ok(pan.clone());
     }
     sized(words, true)
@@ -306,7 +310,7 @@ fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
         (several, _) if several.len() > 1 => {
             return Err(PanError::Several {
                 words: words.to_owned(),
-                keys: several.iter().map(|p| p.key.clone()).collect(),
+                names: called(several),
             });
         }
         ([], _) if sizes.len() == 1 => {
@@ -645,6 +649,10 @@ fn alike(pans: &[&Pan]) -> bool {
     })
 }
 
+fn called(pans: &[&Pan]) -> Vec<String> {
+    pans.iter().map(|p| p.called()).collect()
+}
+
 /// Words without a measure: the one pan that is called so.
 fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
     let all_in = |p: &&Pan| {
@@ -660,12 +668,12 @@ fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
         }),
         several => Err(PanError::Several {
             words: words.to_owned(),
-            keys: several.iter().take(8).map(|p| p.key.clone()).collect(),
+            names: called(&several[..several.len().min(8)]),
         }),
     }
 }
 
-/// Keys of pans that share a word, or the beginning of one.
+/// Pans that share a word, or the beginning of one, by name and size.
 fn near(text: &[&str], name: Option<&str>) -> Vec<String> {
     let close = |p: &&Pan| {
         name.is_some_and(|n| p.name == n)
@@ -673,6 +681,5 @@ fn near(text: &[&str], name: Option<&str>) -> Vec<String> {
                 .iter()
                 .any(|w| w.get(..3).is_some_and(|begin| p.key.starts_with(begin)))
     };
-    let found = all().iter().filter(close).take(4);
-    found.map(|p| p.key.clone()).collect()
+    called(&all().iter().filter(close).take(4).collect::<Vec<_>>())
 }

@@ -12,7 +12,7 @@ use quantity::{Mass, Volume};
 use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::plan::OwnPans;
 use recipe::sheet::{Change, Worked};
-use recipe::size::pan::{OwnPan, all};
+use recipe::size::pan::{OwnPan, Pan, all};
 use recipe::size::{
     Ask, Batch, BatchComponent, BatchLine, LOCAL_RULES, OnScale, Pans, PartSize, Pieces, Target,
 };
@@ -97,7 +97,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         p.hint { "The bench starts at this size, and the card is for it." }
         datalist #pans {
             @for p in own_pans(&o.settings.pans) { option value=(p.name) { @if let Some(g) = p.water { (scale_grams(Mass::grams(g), false)) " g of water" } } }
-            @for p in all() { option value=(p.key) { (p.words()) } }
+            @for p in all() { option value=(p.called()) {} }
         }
     }
 }
@@ -208,6 +208,12 @@ fn method_pan(w: &Worked) -> Option<Pans> {
     })
 }
 
+/// A pan as it can be typed again: one of the table by its name and measures.
+fn named(pans: &Pans) -> String {
+    let known = all().iter().find(|p| p.key == pans.pan);
+    known.map_or_else(|| pans.pan.clone(), Pan::called)
+}
+
 /// Pans, a sheet, what is at hand.
 fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
     let batch = &w.batch;
@@ -219,8 +225,8 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
     };
     let shown = |p: Option<&Pans>| {
         p.map_or(String::new(), |p| match p.count {
-            1 => p.pan.clone(),
-            n => format!("{n} x {}", p.pan),
+            1 => named(p),
+            n => format!("{n} x {}", named(p)),
         })
     };
     let keep = matches!(
@@ -231,7 +237,10 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         })
     );
     let (sheet, have) = match now {
-        Some(Target::Sheet { long, wide, thick }) => (
+        Some(Target::Sheet { typed, .. }) if !typed.is_empty() => (typed.clone(), String::new()),
+        Some(Target::Sheet {
+            long, wide, thick, ..
+        }) => (
             format!(
                 "{} x {} cm, {} mm",
                 times(*long),
@@ -265,7 +274,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         (None, _) => Target::Pan(no_pan()),
     };
     let whence = methods.map_or("round 20x5 cm".to_owned(), |p| {
-        format!("{}, of the method", p.pan)
+        format!("{}, of the method", named(&p))
     });
     html! {
         div.row.size-fields {
@@ -277,7 +286,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
                 (tick(app, o, "keep-depth", "keep the depth", keep, ask))
             }
             (field(app, o, &Field { id: "sheet", label: "A sheet to roll out", value: sheet, hint: "40 x 30 cm, 5 mm", list: None, wide: true },
-                with(o, Target::Sheet { long: 0.0, wide: 0.0, thick: 0.0 }, None)))
+                with(o, Target::Sheet { long: 0.0, wide: 0.0, thick: 0.0, typed: String::new() }, None)))
             (field(app, o, &Field { id: "have", label: "What there is", value: have, hint: "210 g butter, 3 eggs", list: None, wide: true }, with(o, Target::Have(Vec::new()), None)))
         }
         @if batch.pans.is_some() { p.hint { "How full: common practice for gluten-free doughs and batters, no source. Surest is your own pan: weigh the water it holds and write it on the Kitchen page." } }
