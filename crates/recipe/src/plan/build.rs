@@ -286,11 +286,16 @@ impl Build<'_> {
             out.push(placed(None, weigh));
         }
         let noted = |rule: &str| component.method_notes.iter().any(|n| n.rule == rule);
-        if !self.own_method && noted("hydrate the psyllium") {
+        let noted = noted("hydrate the psyllium") && !self.own_method;
+        let gel = component.gel.filter(|_| noted);
+        let gels = gel.map(|gel| {
             let mut d = Draft::usual(table::of("hydrate"), "Let the psyllium gel");
             (d.hands_basis, d.wait_basis) = (Basis::Reworked, Basis::Reworked);
-            out.push(placed(None, d));
-        }
+            let span = Span::from(gel.minutes);
+            d.wait = d.wait.map(|w| Wait { span, ..w });
+            (gel.after, placed(None, d))
+        });
+        let weighed = out.len();
         let mut any = false;
         let steps = self.recipe.steps.iter().zip(self.owners).zip(self.chains);
         for ((step, &owner), _) in steps.filter(|(_, chain)| **chain == c) {
@@ -314,6 +319,12 @@ impl Build<'_> {
                     cooks,
                 });
             }
+        }
+        if let Some((after, gels)) = gels {
+            out.insert(
+                after.map_or(weighed, |s| yeast_stood(&out, s, weighed)),
+                gels,
+            );
         }
         if !any && lines > 0 {
             self.without_method(component, &mut out);
@@ -427,6 +438,14 @@ pub(super) fn placed(step: Option<usize>, draft: Draft) -> Placed {
         racks: 1,
         cooks: true,
     }
+}
+
+/// Behind the yeast that a step stands in the liquid: its rest, else its first work.
+fn yeast_stood(out: &[Placed], step: usize, weighed: usize) -> usize {
+    let mine = |p: &Placed| p.step == Some(step);
+    let rest = out.iter().position(|p| mine(p) && p.draft.what == "rest");
+    let place = rest.or_else(|| out.iter().position(mine));
+    place.map_or(weighed, |at| at + 1)
 }
 
 /// The rest of the rework, where no step of the original has it.

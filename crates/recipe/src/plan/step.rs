@@ -296,20 +296,6 @@ impl Cut<'_> {
         for d in out.iter_mut().filter(|d| d.name.is_empty()) {
             d.name = first_words(&step.text, d.at);
         }
-        for i in 1..out.len() {
-            // Ten minutes in the pans, then on a rack: the first is as long as it says.
-            let (first, then) = out.split_at_mut(i);
-            let (a, b) = (&mut first[i - 1], &then[0]);
-            if (a.what, b.what) == ("cool", "cool")
-                && a.wait_basis == Basis::Said
-                && let Some(w) = &mut a.wait
-            {
-                w.span.most = w
-                    .span
-                    .most
-                    .min((w.span.usual * 1.5).max(w.span.usual + 5.0));
-            }
-        }
         let optional = has(&step.text, &["optional", "if you like", "if you wish"]);
         for d in &mut out {
             if optional && d.is_work() {
@@ -539,6 +525,7 @@ impl Cut<'_> {
             (Place::Fridge, false) => COLD_LIMIT,
             (Place::Freezer, _) => s.most * 2.0,
             (Place::Oven, _) => s.most,
+            (Place::Bench, _) if !open => s.most,
             (Place::Bench, _) => (s.most * 1.5).max(s.most + 5.0),
         };
         wait.span.most = most.max(s.most);
@@ -559,8 +546,9 @@ impl Cut<'_> {
             wait.place = Place::Fridge;
         }
         if let Some(s) = stated {
-            let warm = has(said, &["warm", "hot"]);
-            wait.span.most = if warm {
+            wait.span.most = if goes_on_cooling(&step.text, d.at).is_some() {
+                s.most
+            } else if has(said, &["warm", "hot"]) {
                 s.most + 15.0
             } else {
                 s.most.max(720.0)
@@ -667,31 +655,30 @@ fn first_words(text: &str, at: usize) -> String {
     capital(&words.join(" "))
 }
 
-/// 'Cool 10 minutes in the pans, then turn out on a rack': it goes on cooling, for as long as it takes.
+/// Where a text lets go on cooling what it has cooled for a time: 'cool 10 minutes in the pans, then
+/// turn out on a rack'.
+fn goes_on_cooling(text: &str, at: usize) -> Option<usize> {
+    const ON: [&str; 5] = ["cool", "completely", "rack", "until cold", "to room temp"];
+    // Behind its own verb.
+    let from = at + "cool".len();
+    let rest = text.to_ascii_lowercase().get(from..)?.to_owned();
+    let found = ON.iter().filter_map(|w| rest.find(w)).min();
+    found.filter(|_| !rest.contains("warm")).map(|n| from + n)
+}
+
+/// What cools for a time first and goes on cooling then is two stretches.
 fn cool_on(out: &mut Vec<Draft>, text: &str) {
     let Some(last) = out.iter().rposition(|d| d.what == "cool") else {
         return;
     };
-    let short = |d: &Draft| {
-        d.wait_basis == Basis::Said
-            && d.wait
-                .is_some_and(|w| w.place == Place::Bench && w.span.usual < SHORT_COOL)
-    };
-    let lower = text.to_ascii_lowercase();
-    let rest = lower.get(out[last].at..).unwrap_or_default();
-    let on = [
-        "completely",
-        "rack",
-        "until cold",
-        "until cool",
-        "fully",
-        "to room temp",
-    ];
-    let found = on.iter().filter_map(|w| rest.find(w)).min();
-    let Some(found) = found.filter(|_| short(&out[last]) && !has(rest, &["warm"])) else {
+    let first = &out[last];
+    let short = first.wait_basis == Basis::Said
+        && first
+            .wait
+            .is_some_and(|w| w.place == Place::Bench && w.span.usual < SHORT_COOL);
+    let Some(at) = goes_on_cooling(text, first.at).filter(|_| short) else {
         return;
     };
-    let at = out[last].at + found;
     let place = out.iter().position(|d| d.at > at).unwrap_or(out.len());
     let mut d = Draft::usual(table::of("cool"), "Cool completely");
     d.at = at;

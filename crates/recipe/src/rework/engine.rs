@@ -7,7 +7,7 @@ use super::foods::foods;
 use super::hold::{BINDER, HYDRATION, Hold};
 use super::hydration;
 use super::left_out::{NoWay, StillHolds};
-use super::method::{About, MethodNote, notes};
+use super::method::{About, Gel, MethodNote, notes};
 use super::pins::{HeldFigure, PinError, PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
 use super::timing::RestTime;
@@ -196,6 +196,8 @@ pub struct ReworkedComponent {
     pub changes: Vec<Change>,
     /// What to do differently.
     pub method_notes: Vec<MethodNote>,
+    /// How its psyllium gels; `None` where it has none.
+    pub gel: Option<Gel>,
     /// The rest it is to have, as figures; `None` where its style has none.
     pub rest: Option<RestTime>,
     /// Whether what is raw in it is perishable: egg or milk is in it.
@@ -558,14 +560,15 @@ impl<'a> Work<'a> {
         let meat: Vec<String> = live.filter(is_meat).map(|l| l.name.clone()).collect();
         let keeps = self.keeps(&spoils);
         let perishable = !spoils.is_empty();
-        let psyllium = self.holds("psyllium");
+        let (powder, husk) = (self.holds("psyllium_powder"), self.holds("psyllium_husk"));
+        let gel = Gel::of(powder, husk, &self.steps);
         let method_notes = match self.style {
             Some(choice) if wheat > 0.0 => notes(&About {
                 recipe: &self.formula.recipe,
                 component: self.at,
                 steps: &self.steps,
                 style: choice.style,
-                psyllium,
+                gel,
                 binder: self.is_bound(),
                 holds_egg_or_milk: perishable,
                 meat: self.recipe_holds_meat(),
@@ -589,6 +592,7 @@ impl<'a> Work<'a> {
         );
         let figures = self.figures();
         ReworkedComponent {
+            gel,
             holds: self.pins.all(),
             wetness_held: self.pins.hydration().is_some() || self.holds_liquid(),
             figures,

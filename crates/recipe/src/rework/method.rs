@@ -2,6 +2,7 @@
 
 mod aids;
 mod facts;
+mod gel;
 mod oven;
 pub(super) mod rest;
 mod say;
@@ -16,6 +17,7 @@ use crate::rework::style::Style;
 use crate::weigh::is_preferment;
 pub(super) use facts::longer;
 use facts::{doing, longest, rises_in};
+pub use gel::Gel;
 pub use oven::gas_mark;
 pub(crate) use oven::{Setting, of_bake, settings};
 pub(super) use oven::{Stage, stages};
@@ -138,8 +140,8 @@ pub(crate) struct About<'a> {
     pub steps: &'a [&'a Step],
     /// Its style.
     pub style: Style,
-    /// Whether psyllium is in the reworked component.
-    pub psyllium: bool,
+    /// How the psyllium of the reworked component gels, where it has some.
+    pub gel: Option<Gel>,
     /// Whether any binder is.
     pub binder: bool,
     /// Whether the raw dough is perishable.
@@ -275,8 +277,8 @@ impl<'a> Notes<'a> {
         if !part.is_some_and(|c| is_preferment(&c.name.to_lowercase())) {
             return false;
         }
-        if about.psyllium {
-            self.say(None, "hydrate the psyllium", PRACTICE, gel(""));
+        if let Some(gel) = about.gel {
+            self.say(None, "hydrate the psyllium", PRACTICE, gel.words(""));
         }
         for (i, step) in about.steps.iter().enumerate() {
             let n = step.number;
@@ -313,13 +315,13 @@ impl<'a> Notes<'a> {
     fn before_mixing(&mut self) {
         let style = self.about.style;
         let hold = style.is_yeast_dough() || style.key() == "pie_pastry";
-        if self.about.psyllium {
+        if let Some(gel) = self.about.gel {
             let less = if hold {
                 " (less the tenth you hold back)"
             } else {
                 ""
             };
-            self.say(None, "hydrate the psyllium", PRACTICE, gel(less));
+            self.say(None, "hydrate the psyllium", PRACTICE, gel.words(less));
         }
         if hold {
             self.say(
@@ -919,10 +921,4 @@ fn in_the_cold(step: &Step) -> bool {
     ["fridge", "refrigerat", "chill", "cold", "cool"]
         .iter()
         .any(|w| text.contains(w))
-}
-
-fn gel(less: &str) -> String {
-    format!(
-        "Before anything else: whisk the psyllium into the liquid{less} and let it gel, 1–3 minutes for powder, 5–15 for whole husk."
-    )
 }

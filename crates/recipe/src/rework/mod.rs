@@ -38,7 +38,7 @@ pub use flow::rework;
 pub(crate) use foods::{foods, uncounted};
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
-pub use method::{Aid, MethodNote, gas_mark};
+pub use method::{Aid, Gel, MethodNote, gas_mark};
 pub(crate) use method::{Setting, of_bake, settings, sheet_sides};
 pub use panful::Panful;
 pub use pins::{HeldFigure, PinError, PinnedLine};

@@ -40,7 +40,7 @@ fn frosting_waits_for_a_cake_that_is_cool() {
     );
     let first = short.list[at(&short, "cake:cool")].wait.expect("a wait");
     assert!(
-        first.span.least == 10.0 && first.span.most <= 15.0,
+        first.span.least == 10.0 && first.span.most == 10.0,
         "{first:?}"
     );
     // What is put on warm is not held up.
@@ -95,4 +95,23 @@ fn steps_that_put_a_bake_together_are_named() {
         .expect("it");
     assert!(task.hands.usual >= 12.0, "{task:?}");
     assert!(!all.contains("Step "), "{all}");
+}
+
+/// R6.7 of the rules of the trade: powder 1–3 minutes, and the yeast comes up before it goes in.
+#[test]
+fn yeast_foams_before_the_psyllium_gels() {
+    let buns = "Milk buns\nMakes 12\n\n1 cup milk\n7 g active dry yeast\n500 g bread flour\n2 eggs\n115 g butter\n\n1. Stir the yeast into the warm milk and let stand until foamy, 10 minutes.\n2. Beat in the eggs, then the flour. Knead for 8 minutes.\n3. Shape into 12 buns. Let rise 45 minutes. Bake at 375°F for 25 minutes.\n";
+    let t = of(&sheet(buns), 1.0);
+    let (rest, gel) = (at(&t, ":rest"), at(&t, ":hydrate"));
+    let span = |i: usize| t.list[i].wait.map(|w| (w.span.least, w.span.most));
+    assert_eq!(span(rest), Some((10.0, 10.0)));
+    assert_eq!(span(gel), Some((1.0, 3.0)));
+    assert!(comes_after(&t, gel, rest));
+    assert!(comes_after(&t, at(&t, ":mix#2"), gel) || comes_after(&t, at(&t, ":paste"), gel));
+    let dry = buns.replace(
+        "1. Stir the yeast into the warm milk and let stand until foamy, 10 minutes.",
+        "1. Mix the flour, yeast and sugar.",
+    );
+    let t = of(&sheet(&dry), 1.0);
+    assert!(comes_after(&t, at(&t, ":mix"), at(&t, ":hydrate")));
 }

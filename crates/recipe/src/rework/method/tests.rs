@@ -531,7 +531,7 @@ fn more_dough_than_the_pan() {
             component: 0,
             steps: &[],
             style,
-            psyllium: false,
+            gel: None,
             binder: true,
             holds_egg_or_milk: false,
             meat: false,

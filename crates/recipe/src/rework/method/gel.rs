@@ -1,0 +1,99 @@
+//! Psyllium is left to gel in the liquid: how long by its kind, and after the yeast of that liquid.
+
+use crate::recipe::Step;
+use quantity::{Spread, Time};
+
+/// How long the psyllium of a part gels, and when: R6.7 of the rules of the trade, common practice
+/// without a source: whisked into the liquid before the dry mix, powder 1–3 minutes, whole husk
+/// 5–15.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gel {
+    /// Low, likely, high.
+    pub minutes: Spread<Time>,
+    /// Whole husk is in it.
+    pub husk: bool,
+    /// The step that stands the yeast in the liquid: the psyllium goes in after it, for yeast
+    /// does not come up in a gel.
+    pub after: Option<usize>,
+}
+
+/// Signs that yeast comes up in a liquid, flour not yet in.
+const COMES_UP: [&str; 7] = [
+    "foam",
+    "froth",
+    "bubbl",
+    "dissolve",
+    "let stand",
+    "leave to stand",
+    "activate",
+];
+
+impl Gel {
+    /// Of a part with psyllium as powder, as husk, or neither.
+    pub(in crate::rework) fn of(powder: bool, husk: bool, steps: &[&Step]) -> Option<Self> {
+        let [low, likely, high] = match (powder, husk) {
+            (false, false) => return None,
+            (_, true) => [5.0, 10.0, 15.0],
+            (true, false) => [1.0, 2.0, 3.0],
+        };
+        let of = |m: f64| Time::minutes(m);
+        let comes_up = |s: &&&Step| {
+            let text = s.text.to_lowercase();
+            let Some(yeast) = text.find("yeast") else {
+                return false;
+            };
+            let before = text.find("flour").unwrap_or(text.len());
+            let mut signs = COMES_UP.iter().filter_map(|w| text.find(w));
+            yeast < before && signs.any(|at| at < before)
+        };
+        Some(Self {
+            minutes: Spread::new(of(low), of(likely), of(high)),
+            husk,
+            after: steps.iter().find(comes_up).map(|s| s.number),
+        })
+    }
+
+    /// What to do, in a sentence; `less` of the liquid is held back.
+    pub(super) fn words(&self, less: &str) -> String {
+        let time = if self.husk {
+            "5–15 minutes (whole husk)"
+        } else {
+            "1–3 minutes (powder)"
+        };
+        match self.after {
+            Some(n) => format!(
+                "Step {n} stands the yeast in the liquid: that first. Then whisk the psyllium into the liquid{less} and let it gel, {time}, before the flours."
+            ),
+            None => format!(
+                "Before anything else: whisk the psyllium into the liquid{less} and let it gel, {time}."
+            ),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::read;
+
+    #[test]
+    fn yeast_comes_up_before_the_psyllium_gels() {
+        let gel = |text: &str, husk: bool| {
+            let step = read::step(1, text, None);
+            Gel::of(!husk, husk, &[&step]).expect("psyllium")
+        };
+        let foams = "Stir the yeast and some sugar into the warm milk and let stand until foamy, 10 minutes.";
+        assert_eq!(gel(foams, false).after, Some(1));
+        assert_eq!(gel(foams, false).minutes.high().as_minutes(), 3.0);
+        assert_eq!(gel(foams, true).minutes.low().as_minutes(), 5.0);
+        for dry in [
+            "Mix the flour, yeast and salt, then add the milk and let stand 10 minutes.",
+            "Mix the yeast with the flour until bubbles form.",
+            "Whisk the milk.",
+        ] {
+            assert_eq!(gel(dry, false).after, None, "{dry}");
+        }
+        assert!(Gel::of(false, false, &[]).is_none());
+        assert!(gel(foams, false).words("").contains("1–3 minutes (powder)"));
+    }
+}
