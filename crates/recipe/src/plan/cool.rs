@@ -2,7 +2,7 @@
 
 use super::build::{Build, Placed};
 use super::join::{order, reaches, words};
-use super::step::SHORT_COOL;
+use super::step::{COOLS_ON, SHORT_COOL};
 use super::table;
 use super::task::{Basis, Span, Task};
 use crate::recipe::{Activity, FactKind, Recipe};
@@ -115,6 +115,9 @@ fn cool_bake(list: &mut Vec<Task>, on: usize) {
         let after: Vec<usize> = baked
             .filter(|&a| a == bake || reaches(list, bake, a))
             .collect();
+        for &a in &after {
+            list[a].stands = list[a].stands.min(COOLS_ON);
+        }
         let why = "The method does not say how long: what goes on a warm bake melts and slides. Ready when no warmth is felt underneath.";
         insert(list, (bake, "cool", "Cool completely"), after, on, why);
     }

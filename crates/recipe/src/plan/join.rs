@@ -229,8 +229,12 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
             .iter()
             .filter(|s| s.number >= from && s.number <= step)
             .find_map(|s| Some((s.number, heats(&s.facts)?)));
+        // 'Reduce the oven to 180 °C': it is hot, and gets the minutes of a change.
+        let mut steps = build.recipe.steps.iter();
+        let turned = steps.any(|s| s.number >= from && s.number <= step && turns_oven(&s.text));
+        let still_hot = turned && !follows && follows_soon(list, bake);
         from = step.saturating_add(1);
-        if follows {
+        if follows || still_hot {
             continue;
         }
         let usual = table::of("preheat");
@@ -273,4 +277,40 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
         });
         list[bake].after.push(heat);
     }
+}
+
+/// Whether only work stands between a bake and one before it in its part; then each follows soon, so
+/// that the oven stays hot.
+fn follows_soon(list: &mut [Task], bake: usize) -> bool {
+    let mut way = vec![bake];
+    loop {
+        let at = way[way.len() - 1];
+        let mut before = list[at].after.iter().copied();
+        let Some(b) = before.find(|&b| list[b].component == list[bake].component) else {
+            return false;
+        };
+        way.push(b);
+        if list[b].what == "bake" {
+            break;
+        }
+        if list[b].wait.is_some() {
+            return false;
+        }
+    }
+    for pair in way.windows(2) {
+        list[pair[0]].soon.push(pair[1]);
+    }
+    true
+}
+
+/// Whether a step turns an oven that is hot down or up.
+fn turns_oven(text: &str) -> bool {
+    const TURNS: [&str; 6] = ["reduce", "lower", "increase", "raise", "drop", "decrease"];
+    let mut sentences = text.split(['.', ';', '!']);
+    sentences.any(|s| {
+        let said = words(s);
+        let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
+        let turns = says(&["turn"]) && says(&["down", "up"]);
+        (turns || says(&TURNS)) && says(&["oven", "heat", "temperature"])
+    })
 }

@@ -15,6 +15,8 @@ const LONGEST_NIGHT: f64 = 1080.0;
 pub(super) const COLD_LIMIT: f64 = 1440.0;
 /// A bake that cools for less than this is warm yet (common practice, no source).
 pub(super) const SHORT_COOL: f64 = 20.0;
+/// So soon what cools in its tin is turned out (common practice, no source).
+pub(super) const COOLS_ON: f64 = 10.0;
 /// An unnamed time longer than this is no work.
 const LONG_WORK: f64 = 20.0;
 
@@ -679,6 +681,8 @@ fn cool_on(out: &mut Vec<Draft>, text: &str) {
     let Some(at) = goes_on_cooling(text, first.at).filter(|_| short) else {
         return;
     };
+    // It does not stand between: it cools.
+    out[last].stands = COOLS_ON;
     let place = out.iter().position(|d| d.at > at).unwrap_or(out.len());
     let mut d = Draft::usual(table::of("cool"), "Cool completely");
     d.at = at;

@@ -32,7 +32,10 @@ fn frosting_waits_for_a_cake_that_is_cool() {
                 && comes_after(&t, *i, bake)
                 && comes_after(&t, on, *i)
         });
-        assert!(cold.is_some(), "{said}: {:?}", t.list);
+        // It cools at once, not after it has stood.
+        let stands = |a: &usize| t.list[*a].of != "cake" || t.list[*a].stands <= 10.0;
+        let (_, cold) = cold.unwrap_or_else(|| panic!("{said}: {:?}", t.list));
+        assert!(cold.after.iter().all(stands), "{said}: {:?}", t.list);
     }
     let short = of(
         &sheet(&CAKE.replace("COOL", "Cool 10 minutes in the pans, then cool completely.")),
@@ -114,4 +117,17 @@ fn yeast_foams_before_the_psyllium_gels() {
     );
     let t = of(&sheet(&dry), 1.0);
     assert!(comes_after(&t, at(&t, ":mix"), at(&t, ":hydrate")));
+}
+
+#[test]
+fn an_oven_turned_down_is_not_heated_again() {
+    let loaf = "Loaf\nMakes 1 loaf\n\n500 g bread flour\n7 g yeast\n350 g water\n\n1. Mix. Let rise 1 hour.\n2. Preheat the oven to 230°C. Shape into a loaf.\n3. Bake for 10 minutes.\n4. SAID. Brush with butter and return to the oven for 15 minutes.\n";
+    let heatings = |said: &str| {
+        let t = of(&sheet(&loaf.replace("SAID", said)), 1.0);
+        t.list.iter().filter(|t| t.what == "preheat").count()
+    };
+    assert_eq!(heatings("Reduce the oven to 180°C"), 1);
+    assert_eq!(heatings("Turn the oven down to 180°C"), 1);
+    assert_eq!(heatings("Preheat the oven to 180°C"), 2);
+    assert_eq!(heatings("Turn out and heat the oven to 180°C"), 2);
 }

@@ -1,6 +1,6 @@
 //! A plan in words: the title of a task, what holds it, the whole as text of 80 columns.
 
-use super::clock::{CHANGED, Clock};
+use super::clock::{CHANGED, Clock, DAY};
 use crate::show::Style;
 use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
 use recipe::plan::{
@@ -27,6 +27,14 @@ pub fn named(ask: &Ask, job: usize, task: usize) -> String {
 /// Minutes in words.
 pub fn minutes(m: i32) -> String {
     minutes_words(f64::from(m))
+}
+
+/// How long it is to a minute or since, in words: from two days on in days.
+pub fn away(m: i32) -> String {
+    if m < 2 * DAY {
+        return minutes(m);
+    }
+    format!("{} days", (m + DAY / 2) / DAY)
 }
 
 /// What a task's figures are and rest on: `2 min, then 33–44 min in the oven at 180 °C`.

@@ -57,7 +57,7 @@ fn list<'a>(day: &'a Planned, plan: &'a Plan) -> Vec<Next<'a>> {
 /// at the bench is ticked here as well as there.
 pub fn section(app: &App, day: &Planned) -> Markup {
     let now = day.clock.now();
-    let till = |m: i32| words::minutes((m - now).max(0));
+    let till = |m: i32| words::away((m - now).max(0));
     let hour = |m: i32| {
         if day.clock.day(m) == day.clock.day(now) {
             day.clock.hour(m)
@@ -84,7 +84,7 @@ pub fn section(app: &App, day: &Planned) -> Markup {
                                 @else { strong { (what(r)) } br; small {
                                     @if r.work_end > now { "at work since " (hour(r.start)) ", to " (hour(r.work_end)) }
                                     @else if r.end > now { (words::place(&day.ask, r)) " until " (hour(r.end)) ", " (till(r.end)) " to go" }
-                                    @else { "was to be over at " (hour(r.end)) ", " (words::minutes(now - r.end)) " ago" }
+                                    @else { "was to be over at " (hour(r.end)) ", " (words::away(now - r.end)) " ago" }
                                 } }
                             }
                             @if n.batch.is_some() { (tick(app, day, r, true)) }

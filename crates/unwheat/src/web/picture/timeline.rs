@@ -48,6 +48,11 @@ const LONG: i32 = 180;
 /// So long are they drawn.
 const SHORT: f64 = 60.0;
 
+/// A label of an hour takes so much of the width.
+const LABEL: f64 = 42.0;
+/// Hours are named every so many minutes.
+const EVERY: [i32; 7] = [15, 30, 60, 120, 180, 360, 720];
+
 /// Minutes of the axis, with long stretches in which nobody works and nothing bakes drawn short.
 struct Axis {
     /// Breaks: from, to.
@@ -97,6 +102,38 @@ impl Axis {
 
     fn x(&self, minute: i32) -> f64 {
         self.along(minute) * self.scale
+    }
+
+    /// The middle of a stretch that is drawn short, where its hours can be named.
+    fn middle(&self, (from, to): (i32, i32)) -> Option<f64> {
+        let middle = f64::midpoint(self.x(from), self.x(to));
+        (60.0..WIDTH - 60.0).contains(&middle).then_some(middle)
+    }
+
+    /// Round hours to name between the first minute and the last, as close as they can be read;
+    /// none within what is drawn short, where the hours do not stand even.
+    fn hours(&self, last: i32) -> Vec<i32> {
+        let short = |m: i32| {
+            self.breaks
+                .iter()
+                .any(|(from, to)| (*from..*to).contains(&m))
+        };
+        let apart = f64::from(LABEL as i32) / self.scale;
+        let every = EVERY.into_iter().find(|e| f64::from(*e) >= apart);
+        let every = every.unwrap_or(1440);
+        let middles: Vec<f64> = self.breaks.iter().filter_map(|b| self.middle(*b)).collect();
+        let from = self.start.div_euclid(every) + 1;
+        let mut out: Vec<i32> = Vec::new();
+        let mut taken = LABEL - LABEL / 2.0;
+        for m in (from..).map(|n| n * every).take_while(|m| *m < last) {
+            let x = self.x(m);
+            let clear = x - taken >= LABEL && WIDTH - LABEL / 2.0 - x >= LABEL;
+            if !short(m) && clear && middles.iter().all(|b| (b - x).abs() >= LABEL * 0.8) {
+                out.push(m);
+                taken = x;
+            }
+        }
+        out
     }
 }
 
@@ -186,11 +223,14 @@ pub fn timeline(
         (text("pic-figure", 0.0, SMALL, Hang::Start, &clock(first)))
         (text("pic-figure", WIDTH, SMALL, Hang::End, &clock(last)))
         @for (from, to) in &axis.breaks {
-            @let middle = f64::midpoint(axis.x(*from), axis.x(*to));
             (rect("pic-band", axis.x(*from), HEAD - 4.0, axis.x(*to) - axis.x(*from), height - HEAD))
-            @if middle > 60.0 && middle < WIDTH - 60.0 {
+            @if let Some(middle) = axis.middle((*from, *to)) {
                 (text("pic-small", middle, SMALL, Hang::Middle, &format!("{} h", (to - from + 30) / 60)))
             }
+        }
+        @for hour in axis.hours(last) {
+            (text("pic-figure", axis.x(hour), SMALL, Hang::Middle, &clock(hour)))
+            (line("pic-rule", (axis.x(hour), HEAD - 6.0), (axis.x(hour), height)))
         }
         @for (y, d) in placed {
             @match d {
@@ -272,6 +312,27 @@ mod tests {
             timeline("t", &[], &[], None, &|m| m.to_string()).into_string(),
             ""
         );
+    }
+
+    /// Worked by hand: 6 h 40 min on 360 units are 0.9 a minute, so that an hour takes 54 and is
+    /// named every hour, but not upon the first or last label.
+    #[test]
+    fn hours_are_named_where_they_can_be_read() {
+        let day = [bar("Mix", 560, 760, 760), bar("Bake", 760, 960, 960)];
+        assert_eq!(Axis::of(&day).hours(960), [660, 720, 780, 840, 900]);
+        let night = [bar("Mix", 1275, 1300, 1300), bar("Shape", 2100, 2400, 2400)];
+        let axis = Axis::of(&night);
+        let hours = axis.hours(2400);
+        assert!(!hours.is_empty());
+        for pair in hours.windows(2) {
+            assert!(axis.x(pair[1]) - axis.x(pair[0]) >= LABEL, "{hours:?}");
+        }
+        let short = |m: &i32| axis.breaks.iter().any(|(a, b)| (a..b).contains(&m));
+        assert!(hours.iter().all(|m| m % 60 == 0 && !short(m)), "{hours:?}");
+        let drawn = timeline("t", &day, &[], None, &|m| {
+            format!("{:02}:{:02}", m / 60, m % 60)
+        });
+        assert!(drawn.into_string().contains(">12:00<"));
     }
 
     #[test]
