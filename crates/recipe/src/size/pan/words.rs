@@ -22,6 +22,8 @@ pub enum PanError {
         words: String,
         /// What they are called, with their sizes.
         names: Vec<String>,
+        /// Their keys.
+        keys: Vec<String>,
     },
     /// A measure is nothing, or no measure of a pan.
     Measure {
@@ -78,7 +80,7 @@ impl fmt::Display for PanError {
                     )
                 }
             }
-            Self::Several { words, names } => write!(
+            Self::Several { words, names, .. } => write!(
                 f,
                 "'{words}' may be {}: say which, or write all its measures, the depth too",
                 names.join(" or ")
@@ -311,6 +313,7 @@ fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
             return Err(PanError::Several {
                 words: words.to_owned(),
                 names: called(several),
+                keys: several.iter().map(|p| p.key.clone()).collect(),
             });
         }
         ([], _) if sizes.len() == 1 => {
@@ -669,6 +672,7 @@ fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
         several => Err(PanError::Several {
             words: words.to_owned(),
             names: called(&several[..several.len().min(8)]),
+            keys: several.iter().map(|p| p.key.clone()).collect(),
         }),
     }
 }
