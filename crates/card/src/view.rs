@@ -633,17 +633,29 @@ fn named_piece<'t>(text: &'t str, of: &[&str]) -> Option<&'t str> {
 }
 
 /// The number or range that a part of a yield begins with: `12 to 15`.
-fn counted(text: &str) -> Option<String> {
+fn counted(text: &str) -> Option<(f64, f64)> {
     let mut words = text
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty() && !matches!(*w, "about" | "or" | "makes" | "cut" | "into"));
-    let number = |w: &&str| w.len() <= 3 && w.chars().all(|c| c.is_ascii_digit());
-    let low = words.next().filter(number)?;
+    let number = |w: &str| -> Option<f64> { w.parse().ok().filter(|_| w.len() <= 3) };
+    let low = words.next().and_then(number)?;
     let high = words
         .next()
         .and_then(|w| if w == "to" { words.next() } else { Some(w) })
-        .filter(number);
-    Some(high.map_or(low.to_owned(), |high| format!("{low}–{high}")))
+        .and_then(number);
+    Some((low, high.unwrap_or(low)))
+}
+
+/// A count of pieces or people at a size: whole ones, and 'about' where that is not exact.
+fn scaled((low, high): (f64, f64), times: f64) -> String {
+    let whole = |n: f64| (n * times).round().max(1.0);
+    let off = |n: f64| (whole(n) - n * times).abs() > 0.01;
+    let about = if off(low) || off(high) { "about " } else { "" };
+    if whole(low) == whole(high) {
+        format!("{about}{}", whole(low))
+    } else {
+        format!("{about}{}–{}", whole(low), whole(high))
+    }
 }
 
 /// What it makes: the developer's words, or no more of the source's than its count.
@@ -663,22 +675,27 @@ fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> Strin
         return own;
     }
     if let Some((low, high, text)) = read.and_then(|m| Some((m.count?.0, m.count?.1, &m.text))) {
-        let tenths = |n: f64| (n * times * 10.0).round() / 10.0;
-        let count = if low == high {
-            format!("{}", tenths(low))
-        } else {
-            format!("{}–{}", tenths(low), tenths(high))
-        };
         let text = text.to_lowercase();
         let mut segments = text.split([',', ';', '(']);
         let first = segments.next().unwrap_or_default();
+        let one = (low, high) == (1.0, 1.0);
         // '1 cake, 12 to 15 squares': what the one is cut into says more than the one.
         let cut = segments
-            .filter(|_| (low, high) == (1.0, 1.0) && batch.is_none())
-            .find_map(|s| Some((counted(s)?, named_piece(s, &PIECES)?)));
-        return match (cut, named_piece(first, &PIECES)) {
-            (Some((count, pieces)), Some(one)) => format!("Makes 1 {one}, {count} {pieces}"),
-            (Some((count, pieces)), None) => format!("Makes {count} {pieces}"),
+            .filter(|_| one)
+            .find_map(|s| Some((scaled(counted(s)?, times), named_piece(s, &PIECES)?)));
+        let piece = named_piece(first, &PIECES);
+        // A loaf and a third is a larger loaf, or one and a small one: its weight says what it is.
+        let odd = |n: f64| n * times < 4.0 && (n * times - (n * times).round()).abs() > 0.01;
+        if one && odd(1.0) {
+            let weight = weight_of(rework);
+            return cut.map_or(weight.clone(), |(n, pieces)| {
+                format!("Makes {n} {pieces}, {weight}")
+            });
+        }
+        let count = scaled((low, high), times);
+        return match (cut, piece) {
+            (Some((n, pieces)), Some(piece)) => format!("Makes {count} {piece}, {n} {pieces}"),
+            (Some((n, pieces)), None) => format!("Makes {n} {pieces}"),
             // '12 rolls, serves 4': what comes first is what was counted.
             (None, _) => match named_piece(&text, &[&PEOPLE[..], &PIECES[..]].concat()) {
                 Some(word) if PEOPLE.contains(&word) => format!("Serves {count}"),

@@ -943,6 +943,41 @@ fn what_can_hurt_stays_on_the_first_page_before_long_lists() {
     assert!(!care.contains("break-after"), "{care}");
 }
 
+/// At another size the count is of whole pieces; one crown at × 1.33 is no 1.3 slices.
+#[test]
+fn a_yield_at_another_size_counts_whole_things() {
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    for (words, times, says) in [
+        (
+            "Makes 1 crown, about 12 slices",
+            4.0 / 3.0,
+            "Makes 16 slices, about",
+        ),
+        ("Makes 1 crown, about 12 slices", 2.0, "24 slices"),
+        ("Makes 1 loaf", 1.5, "about"),
+        ("Makes 1 loaf", 2.0, "Makes 2"),
+        ("Serves 8", 1.233, "Serves about 10"),
+        ("Makes 12 buns", 1.5, "Makes 18 buns"),
+        ("Makes 12 buns", 0.7, "Makes about 8 buns"),
+    ] {
+        let text = format!(
+            "Plain bread\n\n{words}\n\n500 g bread flour\n300 g water\n10 g salt\n7 g instant yeast\n"
+        );
+        let sheet = recipe::sheet::Sheet::new(&text, quantity::Locale::Us);
+        let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("worked");
+        let ask = recipe::size::Ask::times(times);
+        let batch = recipe::size::size(&w.rework, &ask, &larder).expect("a batch");
+        let options = CardOptions {
+            batch: Some(batch),
+            ..CardOptions::default()
+        };
+        let data = card::json_ld(&w.rework, &w.rework_screening, &larder, &options);
+        let got = data["recipeYield"].as_str().unwrap_or_default();
+        assert!(got.contains(says), "{words} × {times}: {got}");
+        assert!(!got.contains("1.3") && !got.contains("9.9"), "{got}");
+    }
+}
+
 /// The reader's sheet is for the size that is asked for and says so; the developer's stays once.
 #[test]
 fn a_card_of_another_size_says_so() {
