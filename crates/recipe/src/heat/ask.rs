@@ -64,15 +64,16 @@ impl Value {
         self.why.as_deref().unwrap_or_else(|| self.origin.words())
     }
 
-    /// As it is shown: a pan of the table by its name and measures, not by its key.
+    /// As it is shown: a pan by its name and measures, not by its key; but as typed, where the baker
+    /// typed measures.
     #[must_use]
     pub fn shown(&self) -> String {
-        let pans = matches!(self.field, HeatField::KnownPan | HeatField::Pan);
-        let (key, rest) = self.words.split_once(',').unwrap_or((&self.words, ""));
-        match pan::all().iter().find(|p| pans && p.key == key) {
-            Some(p) if rest.is_empty() => p.words(),
-            Some(p) => format!("{},{rest}", p.words()),
-            None => self.words.clone(),
+        let is_pan = matches!(self.field, HeatField::KnownPan | HeatField::Pan);
+        let key = self.words.split(',').next().unwrap_or_default();
+        let as_typed = self.origin == Origin::Typed && pan::all().iter().all(|p| p.key != key);
+        match Pan::read(&self.words) {
+            Ok(pan) if is_pan && !as_typed => pan.named(),
+            _ => self.words.clone(),
         }
     }
 }

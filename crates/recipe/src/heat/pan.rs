@@ -132,6 +132,15 @@ fn tenth(cm: f64) -> String {
     v.to_string()
 }
 
+/// Measures in inches, where all of them are whole quarters of one: `9x2 in`.
+fn whole_inches(metres: &[f64]) -> Option<String> {
+    let quarters = metres.iter().map(|m| m / 0.0254 * 4.0);
+    let all: Vec<String> = quarters
+        .map(|q| ((q - q.round()).abs() < 0.01).then(|| (q.round() / 4.0).to_string()))
+        .collect::<Option<_>>()?;
+    Some(format!("{} in", all.join("x")))
+}
+
 impl Pan {
     /// Reads a pan as [`crate::size::pan::find`] does, the one reader of pans: a key (`round_9x2`), `9x5x3 in`
     /// (length, width, depth), `round 23 x 5 cm` (across, depth), a known pan by its sides (`9x13 in`),
@@ -258,6 +267,15 @@ impl Pan {
             read: format!("{}{hollow}", found.words()),
             words: words.to_owned(),
         })
+    }
+
+    /// What it is called, its measures, and what it is made of where that is not light metal.
+    #[must_use]
+    pub fn named(&self) -> String {
+        match self.make {
+            Make::Light => self.read.clone(),
+            make => format!("{}, {}", self.read, make.word()),
+        }
     }
 
     /// Its area from above, m².
@@ -403,10 +421,18 @@ impl Pan {
         };
         let words = match (&self.key, self.outline) {
             (Some(key), _) => key.clone(),
-            (None, Outline::Round { .. }) => self.in_cm().replace('Ø', "round"),
+            (None, Outline::Round { across }) => {
+                let kind = pan::kind_word(&self.words).unwrap_or("round");
+                match whole_inches(&[across, self.depth]) {
+                    Some(inches) => format!("{kind} {inches}"),
+                    None => self.in_cm().replace('Ø', kind),
+                }
+            }
             (None, Outline::Ring { .. }) => self.words.clone(),
             (None, Outline::Free { across }) => format!("{} cm ball", tenth(100.0 * across)),
-            (None, Outline::Square { .. }) => self.in_cm(),
+            (None, Outline::Square { length, width }) => {
+                whole_inches(&[length, width, self.depth]).unwrap_or_else(|| self.in_cm())
+            }
         };
         format!("{words}{make}")
     }
@@ -489,7 +515,12 @@ mod tests {
                 "{words}: {pan:?}"
             );
             assert_eq!(assumed, ours, "{words}");
-            assert!(Pan::read(&pan.as_typed()).is_ok(), "{words}: {pan:?}");
+            let again = Pan::read(&pan.as_typed()).expect(words);
+            assert_eq!(
+                (again.outline, again.read),
+                (pan.outline, pan.read),
+                "{words}"
+            );
         }
         assert!(Pan::of_method("a loaf pan", &[]).is_none());
     }

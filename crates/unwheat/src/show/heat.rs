@@ -214,7 +214,7 @@ pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
                     .map_or("until ready".to_owned(), |h| clock(60.0 * h)),
                 percent(l.share),
                 if l.leg.hours.is_some() {
-                    ends_at(l.ends_at)
+                    between(l.ends_at)
                 } else {
                     String::new()
                 },
@@ -244,7 +244,7 @@ pub fn percent((low, high): (f64, f64)) -> String {
 }
 
 /// '5–9 °C'.
-pub fn degrees((low, high): (f64, f64)) -> String {
+fn degrees((low, high): (f64, f64)) -> String {
     let (a, b) = (zero(low), zero(high));
     if a == b {
         format!("{a} °C")
@@ -253,8 +253,8 @@ pub fn degrees((low, high): (f64, f64)) -> String {
     }
 }
 
-/// Where a stay leaves the dough: '5–9 °C (41–48 °F)'.
-pub fn ends_at((low, high): (f64, f64)) -> String {
+/// Between two temperatures: '5–9 °C (41–48 °F)'.
+pub fn between((low, high): (f64, f64)) -> String {
     let f = |c: f64| zero(Temperature::celsius(c).as_fahrenheit());
     let twin = if f(low) == f(high) {
         f(low)
@@ -266,14 +266,18 @@ pub fn ends_at((low, high): (f64, f64)) -> String {
 
 /// What to do with the water, in a sentence.
 pub fn water(d: &Dough) -> String {
-    let range = |d: &Dough| degrees((d.balance.low().as_celsius(), d.balance.high().as_celsius()));
+    let range = |d: &Dough| between((d.balance.low().as_celsius(), d.balance.high().as_celsius()));
     match d.water {
-        Water::At(t) => format!("water at {} ({})", both(t), range(d)),
+        Water::At(t) => format!("water at {}, within {}", both(t), range(d)),
         Water::Iced { at, ice, tap } => format!(
             "water at {} is colder than the tap: {ice:.0} g ice and {tap:.0} g tap water",
             both(at)
         ),
-        Water::Chilled(t) => format!("the liquid chilled to {} ({}), no ice", both(t), range(d)),
+        Water::Chilled(t) => format!(
+            "the liquid chilled to {}, within {}, no ice",
+            both(t),
+            range(d)
+        ),
         Water::TooCold if d.chilled => format!(
             "not even a liquid from the fridge is cold enough: with it at 3 °C the dough comes to {}",
             both(d.instead.map_or(0.0, |c| c.dough))
@@ -347,10 +351,10 @@ pub fn balance(ask: &DoughAsk, d: &Dough) -> String {
     let m = |m: quantity::Mass| format!("{:.0}", m.as_grams());
     let other = ask.other.map_or(String::new(), |(w, water, t)| {
         format!(
-            ", {} g of the rest ({:.0} % water) at {:.0} °C",
+            ", {} g of the rest ({:.0} % water) at {}",
             m(w),
             100.0 * water,
-            t.as_celsius()
+            both(t.as_celsius())
         )
     });
     let (low, high) = (d.mixing[0], d.mixing[2]);
@@ -360,9 +364,9 @@ pub fn balance(ask: &DoughAsk, d: &Dough) -> String {
         format!("{low:.0}–{high:.0}")
     };
     format!(
-        "{} g flour at {:.0} °C (1.8 kJ/kg K){other}, {} g water (4.18); mixing warms by {rise} °C",
+        "{} g flour at {} (1.8 kJ/kg K){other}, {} g water (4.18); mixing warms by {rise} °C",
         m(ask.flour_mass),
-        ask.flour.as_celsius(),
+        both(ask.flour.as_celsius()),
         m(ask.water_mass)
     )
 }

@@ -230,7 +230,7 @@ impl Page<'_> {
                             td.full { (words::place(&l.leg)) }
                             td data-h="Time" { @if let Some(h) = l.leg.hours { (recipe::heat::clock(60.0 * h)) } @else { "until ready" } }
                             td data-h="Of the proof" { (words::percent(l.share)) }
-                            td data-h="Dough at its end" { @if l.leg.hours.is_some() { (words::ends_at(l.ends_at)) } @else { "–" } }
+                            td data-h="Dough at its end" { @if l.leg.hours.is_some() { (words::between(l.ends_at)) } @else { "–" } }
                         }
                     }
                 }

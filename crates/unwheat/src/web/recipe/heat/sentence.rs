@@ -72,6 +72,16 @@ impl Page<'_> {
                 };
                 core.ok().map(|c| c.words())
             }
+            HeatField::KnownPan
+            | HeatField::KnownOven
+            | HeatField::KnownTime
+            | HeatField::KnownDough
+            | HeatField::ProofTime => Some("not known".to_owned()),
+            // A piece without a pan weighs what its size says.
+            HeatField::PanDough if self.figures.value(HeatField::KnownDough).is_some() => {
+                Some("as its size".to_owned())
+            }
+            HeatField::PanDough => Some("as full".to_owned()),
             HeatField::Friction => Some("as usual".to_owned()),
             HeatField::Preferment | HeatField::Measured => Some("none".to_owned()),
             _ => None,
@@ -80,6 +90,11 @@ impl Page<'_> {
 
     /// What an untyped figure rests on, where its sentence does not say it.
     fn why(&self, field: HeatField) -> Option<String> {
+        use HeatField::{FlourMass, OtherMass, ProofPiece, WaterMass};
+        // The weights of the batch are no news.
+        if matches!(field, FlourMass | OtherMass | ProofPiece | WaterMass) {
+            return None;
+        }
         let v = self.figures.value(field)?;
         let told = matches!(v.origin, Origin::Recipe | Origin::Worked);
         told.then(|| v.from().to_owned())
