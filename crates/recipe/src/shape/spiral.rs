@@ -325,13 +325,13 @@ impl Roll {
         self.sheet.measures(&mut out);
         out.exact(
             "across_by_arc",
-            "Across, by the sheet's length",
+            "Across, by the length",
             self.across_by_arc.value(),
             Unit::Millimetres,
         );
         out.exact(
             "turns_by_arc",
-            "Turns, by the sheet's length",
+            "Turns, by the length",
             self.turns_by_arc,
             Unit::Turns,
         );

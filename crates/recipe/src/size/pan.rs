@@ -528,7 +528,7 @@ mod tests {
         assert!(said("wok").contains("write its kind and measures"));
         assert!(said("wok 36x9 cm").contains("'wok' is not understood"));
         assert!(said("round 9").contains("round tin, 9 × 1.5 in or round tin, 9 × 2 in"));
-        assert!(said("bundt").contains("bundt_7.5x3 or"));
+        assert!(said("bundt").contains("fluted ring tin, 7.5 × 3 in or"));
         assert!(said("").contains("no pan is called"));
     }
 
