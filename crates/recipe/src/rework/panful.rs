@@ -233,7 +233,7 @@ impl Panful {
         };
         Some(format!(
             " The recipe’s own pan ({many}{}) is {filled} filled by the recipe made once, before it rises{then}.",
-            pan.words()
+            pan.called()
         ))
     }
 }
