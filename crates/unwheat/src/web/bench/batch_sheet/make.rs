@@ -132,7 +132,7 @@ impl Maker<'_> {
             ours: Vec::new(),
             our_heat: method::our_heat(c, self.settings),
             warm: tasks::warm(self.plan, self.place),
-            notes: method::notes(c, recipe, self.factor),
+            notes: method::notes(c, recipe),
             heat: method::heat(&recipe.steps, &steps, self.settings),
             timers: Vec::new(),
             steps: steps

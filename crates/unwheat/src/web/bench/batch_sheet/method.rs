@@ -170,22 +170,15 @@ fn does(step: &Step, what: Activity) -> bool {
     })
 }
 
-/// What to do differently in a component, for so many times the recipe.
-pub fn notes(c: &ReworkedComponent, recipe: &Recipe, factor: f64) -> Vec<Note> {
+/// What to do differently in a component.
+pub fn notes(c: &ReworkedComponent, recipe: &Recipe) -> Vec<Note> {
     c.method_notes
         .iter()
-        // What one time the recipe makes says nothing of another size.
-        .filter(|n| (factor - 1.0).abs() < 1e-9 || !of_the_size(&n.text))
         .map(|n| Note {
             text: both_scales(&whole_minutes(&n.shown(recipe))),
             source: n.source.clone(),
         })
         .collect()
-}
-
-/// Whether a note speaks of how much one time the recipe makes.
-fn of_the_size(note: &str) -> bool {
-    note.starts_with("Makes ") && note.contains(" than the original")
 }
 
 #[cfg(test)]
@@ -277,27 +270,17 @@ mod tests {
         );
     }
 
+    /// It is the conversion's, not the size's: said alike at any size.
     #[test]
-    fn how_much_it_makes_is_said_of_one_time_alone() {
-        let larger = |factor: f64| {
-            let mut notes = 0;
-            for text in [
-                "apricot-almond-buns",
-                "lemon-yoghurt-cake",
-                "sunday-pancakes",
-                "leek-and-cheddar-tart",
-            ] {
-                let plan = planned(&named(text), factor);
-                notes += plan
-                    .components
-                    .iter()
-                    .flat_map(|c| &c.notes)
-                    .filter(|n| n.text.contains("more than the original"))
-                    .count();
-            }
-            notes
+    fn how_much_more_the_conversion_makes_is_said_at_any_size() {
+        let said = |factor: f64| -> Vec<String> {
+            let plan = planned(&named("apricot-almond-buns"), factor);
+            let notes = plan.components.iter().flat_map(|c| &c.notes);
+            let more = notes.filter(|n| n.text.contains("more than the original, at any size"));
+            more.map(|n| n.text.clone()).collect()
         };
-        assert!(larger(1.0) > 0);
-        assert_eq!(larger(0.5), 0);
+        assert!(!said(1.0).is_empty());
+        assert_eq!(said(0.5), said(1.0));
+        assert_eq!(said(3.0), said(1.0));
     }
 }
