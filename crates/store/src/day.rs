@@ -26,6 +26,19 @@ pub struct Day {
     /// The steps in time as they were last planned; none where there is no plan.
     #[serde(default)]
     pub held: Vec<HeldStep>,
+    /// What they answer; none where that is not known, or something was begun by then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub answers: Option<Answer>,
+}
+
+/// The question that the held times answer.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Answer {
+    /// A mark of all it rests on: steps, times, kitchen, quiet hours.
+    pub question: String,
+    /// Minutes that a better plan could gain at most; 0 where there is none.
+    #[serde(default)]
+    pub unproven_by: i32,
 }
 
 /// A recipe of a day.
@@ -262,12 +275,19 @@ impl Kitchen {
     ///
     /// # Errors
     /// [`StoreError::Missing`] where there is none.
-    pub fn hold_day(&self, id: i64, rev: u64, held: &[HeldStep]) -> Result<(), StoreError> {
+    pub fn hold_day(
+        &self,
+        id: i64,
+        rev: u64,
+        held: &[HeldStep],
+        answers: Option<Answer>,
+    ) -> Result<(), StoreError> {
         self.write(|db| {
             let now = one(db, id)?;
-            if now.rev == rev && now.day.held != held {
+            if now.rev == rev && (now.day.held != held || now.day.answers != answers) {
                 let day = Day {
                     held: held.to_vec(),
+                    answers,
                     ..now.day
                 };
                 db.prepare_cached("UPDATE day SET day = ?2 WHERE id = ?1")?

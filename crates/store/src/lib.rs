@@ -31,7 +31,7 @@ pub use archive::{FORMAT, FORMAT_VERSION};
 pub use backup::{Backup, backups, prune_backups};
 pub use batch::{Batch, Mark, Timer};
 pub use blend::BlendRow;
-pub use day::{Day, DayRecipe, DayRow, HeldStep};
+pub use day::{Answer, Day, DayRecipe, DayRow, HeldStep};
 pub use draft::Draft;
 pub use error::StoreError;
 pub use imported::Imported;

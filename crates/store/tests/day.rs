@@ -36,7 +36,9 @@ fn a_change_can_be_taken_back_and_brought_again() {
     let id = kitchen.add_day("stall", &day("Stall"), 10).expect("a day");
     assert_eq!(kitchen.undo_day(id, 11), Err(StoreError::Nothing));
     // Holding times is no change.
-    kitchen.hold_day(id, 1, &[held("0:mix")]).expect("held");
+    kitchen
+        .hold_day(id, 1, &[held("0:mix")], None)
+        .expect("held");
     let row = kitchen.day(id).expect("the day");
     assert_eq!((row.rev, row.undo, row.changed), (1, false, 10));
     let was = row.day.clone();
@@ -46,7 +48,9 @@ fn a_change_can_be_taken_back_and_brought_again() {
         Err(StoreError::Moved { now: 2 })
     );
     // Times worked out for what stood before are not held.
-    kitchen.hold_day(id, 1, &[held("0:bake")]).expect("passed");
+    kitchen
+        .hold_day(id, 1, &[held("0:bake")], None)
+        .expect("passed");
     assert_eq!(kitchen.day(id).expect("the day").day, day("Market"));
     kitchen.undo_day(id, 30).expect("back");
     let row = kitchen.day(id).expect("the day");

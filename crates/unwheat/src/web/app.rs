@@ -5,10 +5,10 @@ use super::fault::Fault;
 use axum::response::Response;
 use larder::Larder;
 use quantity::Locale;
-use recipe::plan::{Impossible, Plan};
+use recipe::plan::Impossible;
 use recipe::rework::blend::{self, Blend};
 use recipe::sheet::{SheetError, Worked};
-use std::collections::{BTreeMap, HashSet, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, HashSet, VecDeque};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use store::{Kitchen, Settings};
 
@@ -55,14 +55,14 @@ pub type Work = Result<Worked, SheetError>;
 /// Drafts whose work is kept.
 const WORKED: usize = 16;
 
-/// The plan of a day, or why there is none, and what was asked for it.
-pub struct Solved {
-    /// What was asked, but for the present minute, as a hash.
-    pub asked: u64,
+/// Why there is no plan of a day, and what was asked for one.
+pub struct Unsolved {
+    /// The mark of what was asked, but for the present minute.
+    pub question: String,
     /// The minute it was asked at.
     pub now: i32,
     /// The answer.
-    pub found: Result<Plan, Box<Impossible>>,
+    pub why: Box<Impossible>,
 }
 
 /// The running workbench.
@@ -88,8 +88,10 @@ pub struct App {
     rows: Mutex<(u64, Option<HashSet<i64>>)>,
     /// Drafts worked last, newest at the back: the page that changes one has just shown it.
     worked: Mutex<VecDeque<(Draft, Arc<Work>)>>,
-    /// What days were found to be when they were last planned, by their number.
-    pub solved: Mutex<BTreeMap<i64, Solved>>,
+    /// Days that could not be planned when that was last tried, by their number.
+    pub unsolved: Mutex<BTreeMap<i64, Unsolved>>,
+    /// Days whose page is being made.
+    planning: Mutex<BTreeSet<i64>>,
     backup_trouble: Mutex<Option<String>>,
 }
 
@@ -115,9 +117,15 @@ impl App {
             settings: Mutex::new(None),
             worked: Mutex::new(VecDeque::new()),
             rows: Mutex::new((revision, None)),
-            solved: Mutex::new(BTreeMap::new()),
+            unsolved: Mutex::new(BTreeMap::new()),
+            planning: Mutex::new(BTreeSet::new()),
             backup_trouble: Mutex::new(None),
         })
+    }
+
+    /// Days whose page is being made, by their number.
+    pub fn planning(&self) -> MutexGuard<'_, BTreeSet<i64>> {
+        self.planning.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// This workbench's address on this machine.

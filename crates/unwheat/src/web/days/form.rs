@@ -177,6 +177,7 @@ fn typed(app: &App, post: &Post, was: &Day) -> Result<(Day, Vec<usize>), Fault> 
         who: post.text("who").to_owned(),
         recipes,
         held: Vec::new(),
+        answers: None,
     };
     Ok((day, keep))
 }
@@ -275,7 +276,13 @@ pub async fn change(
             });
             day.held = held.collect();
         }
-        from_now(app, &row, &mut day, &|_, start| start <= now)?;
+        // What nothing of is begun is planned by the page that shows it, which says so.
+        let begun = |h: &HeldStep| clock.kept(&h.start).is_none_or(|start| start <= now);
+        if day.held.iter().any(begun) {
+            from_now(app, &row, &mut day, &|_, start| start <= now)?;
+        } else {
+            day.held.clear();
+        }
         app.kitchen
             .put_day(id, rev(&post), &day, app.now())
             .map_err(moved)?;

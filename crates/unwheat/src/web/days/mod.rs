@@ -6,6 +6,8 @@ mod next;
 mod one;
 mod planned;
 mod start;
+#[cfg(test)]
+mod tests;
 
 use super::app::Shared;
 use axum::Router;

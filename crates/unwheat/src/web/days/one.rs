@@ -16,7 +16,9 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use recipe::plan::{Place, Plan, Row};
+use std::time::Duration;
 use store::DayRow;
+use tokio::time::{Instant, sleep, timeout_at};
 
 /// `/days/{id}`.
 pub async fn show(
@@ -24,11 +26,62 @@ pub async fn show(
     Path(id): Path<i64>,
     query: RawQuery,
 ) -> Result<Response, Fault> {
-    run(app, move |app| {
+    let until = Instant::now() + PATIENCE;
+    while app.planning().contains(&id) {
+        if Instant::now() >= until {
+            return waiting(app, id).await;
+        }
+        sleep(PATIENCE / 30).await;
+    }
+    app.planning().insert(id);
+    let page = tokio::spawn(run(Shared::clone(&app), move |app| {
+        let _at_work = AtWork { app, id };
         let asked = Asked::of(&query.0.unwrap_or_default());
         let day = planned(app, app.kitchen.day(id)?)?;
         let main = main(app, &day, &asked, &[])?;
         shown(app, title(&day.row), &main)
+    }));
+    match timeout_at(until, page).await {
+        Ok(page) => page.map_err(Fault::inside)?,
+        Err(_) => waiting(app, id).await,
+    }
+}
+
+/// So long a page is waited for before one says that the day is being planned.
+const PATIENCE: Duration = Duration::from_millis(1500);
+/// That page looks again after so many seconds.
+const AGAIN: &str = "2";
+
+/// A page is being made, until this is dropped.
+struct AtWork<'a> {
+    app: &'a App,
+    id: i64,
+}
+
+impl Drop for AtWork<'_> {
+    fn drop(&mut self) {
+        self.app.planning().remove(&self.id);
+    }
+}
+
+/// That the day is being planned; it looks again by itself, with or without scripts.
+async fn waiting(app: Shared, id: i64) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let row = app.kitchen.day(id)?;
+        let recipes = match row.day.recipes.len() {
+            1 => "one recipe".to_owned(),
+            n => format!("{n} recipes together"),
+        };
+        let main = html! {
+            (style())
+            h1 { (title(&row)) }
+            section.sheet #planning role="status" {
+                p { strong { "This day is being planned: " (recipes) "." } " The plan stands here as soon as it is found; this page looks every two seconds." }
+                p { a.button href={ "/days/" (id) } { "Look now" } " " a.button.plain href="/days" { "All days" } }
+            }
+        };
+        let page = shown(app, title(&row), &main)?;
+        Ok(([("Refresh", AGAIN)], page).into_response())
     })
     .await
 }

@@ -2,7 +2,7 @@
 
 use crate::day::clock::{Clock, DAY, Night};
 use crate::day::{self};
-use crate::web::app::{App, Solved};
+use crate::web::app::{App, Unsolved};
 use crate::web::bench::batch_sheet::MARK;
 use crate::web::bench::{Bench, plan_of};
 use crate::web::fault::Fault;
@@ -13,7 +13,7 @@ use recipe::sheet::{Sheet, Worked};
 use std::collections::BTreeSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::{Arc, PoisonError};
-use store::{Day, DayRecipe, DayRow, HeldStep, Row, Settings};
+use store::{Answer, Day, DayRecipe, DayRow, HeldStep, Row, Settings};
 
 /// How far a day is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -194,7 +194,24 @@ fn asked(app: &App, id: i64, day: &Day) -> Result<Asked, Fault> {
     })
 }
 
+fn answer(question: String, plan: &Plan) -> Answer {
+    Answer {
+        question,
+        unproven_by: plan.unproven_by,
+    }
+}
+
 impl Asked {
+    /// A mark of all that a plan rests on, but for the present minute.
+    fn question(&self, day: &Day) -> String {
+        let tasks: Vec<&Tasks> = self.ask.jobs.iter().map(|j| &j.tasks).collect();
+        let times: Vec<_> = day.recipes.iter().map(|r| &r.serve).collect();
+        let rests = (tasks, &day.serve, times, &self.ask.kitchen, &self.ask.quiet);
+        let mut hash = DefaultHasher::new();
+        format!("{} {rests:?}", env!("CARGO_PKG_VERSION")).hash(&mut hash);
+        format!("{:016x}", hash.finish())
+    }
+
     /// The steps that the day holds, on the clock: those that there still are.
     fn held(&self, day: &Day) -> Vec<Begun> {
         let found = day.held.iter().filter_map(|h| {
@@ -238,40 +255,28 @@ impl Asked {
     }
 }
 
-/// The plan of a day that has not begun: what was found for the same question before, where the time
-/// that has gone by since does not change the answer.
-fn solved(app: &App, id: i64, ask: &Ask) -> Result<Plan, Box<Impossible>> {
-    let mut hash = DefaultHasher::new();
-    format!("{:?}", (&ask.jobs, &ask.kitchen, &ask.quiet)).hash(&mut hash);
-    let asked = hash.finish();
-    let timed = ask.jobs.iter().all(|j| j.serve.is_some());
-    let still = |s: &Solved| {
-        let ahead = matches!(&s.found, Ok(p) if timed && p.start >= ask.now);
-        s.asked == asked && (ahead || s.now == ask.now)
-    };
-    let held = || app.solved.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some(s) = held().get(&id).filter(|s| still(s)) {
-        return s.found.clone();
+/// Tries to plan a day; why it cannot be is not asked for twice in one minute.
+fn solved(app: &App, id: i64, ask: &Ask, question: &str) -> Result<Plan, Box<Impossible>> {
+    let held = || app.unsolved.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(s) = held().get(&id)
+        && s.question == question
+        && s.now == ask.now
+    {
+        return Err(s.why.clone());
     }
     let found = plan(ask);
     let mut held = held();
-    if held.len() >= MOST_SOLVED {
-        held.clear();
+    held.remove(&id);
+    if let Err(why) = &found {
+        let unsolved = Unsolved {
+            question: question.to_owned(),
+            now: ask.now,
+            why: why.clone(),
+        };
+        held.insert(id, unsolved);
     }
-    let now = ask.now;
-    held.insert(
-        id,
-        Solved {
-            asked,
-            now,
-            found: found.clone(),
-        },
-    );
     found
 }
-
-/// Days whose plan is remembered.
-const MOST_SOLVED: usize = 32;
 
 /// Opens a day. Until its first step begins the plan follows recipes and kitchen; from then on it
 /// stays as it was.
@@ -289,16 +294,27 @@ pub fn planned(app: &App, mut row: DayRow) -> Result<Planned, Fault> {
         (Some(first), _) if first <= now => Stage::UnderWay,
         _ => Stage::Ahead,
     };
-    let plan = if stage == Stage::Ahead {
-        let found = (!asked.made.is_empty()).then(|| solved(app, row.id, &asked.ask));
-        if let Some(Ok(plan)) = &found {
-            let held = asked.to_hold(plan);
-            if held != row.day.held {
-                app.kitchen.hold_day(row.id, row.rev, &held)?;
-                row.day.held = held;
-            }
+    let question = asked.question(&row.day);
+    let answers = row.day.answers.as_ref();
+    let answers = answers.filter(|a| a.question == question && !open && !held.is_empty());
+    let plan = if asked.made.is_empty() {
+        None
+    } else if stage == Stage::Ahead
+        && let Some(answer) = answers
+    {
+        let mut plan = kept(&asked.ask, &held);
+        plan.unproven_by = answer.unproven_by;
+        plan.proven = answer.unproven_by == 0;
+        Some(Ok(plan))
+    } else if stage == Stage::Ahead {
+        let found = solved(app, row.id, &asked.ask, &question);
+        if let Ok(plan) = &found {
+            row.day.held = asked.to_hold(plan);
+            row.day.answers = Some(answer(question, plan));
+            let (held, answers) = (&row.day.held, row.day.answers.clone());
+            app.kitchen.hold_day(row.id, row.rev, held, answers)?;
         }
-        found
+        Some(found)
     } else {
         asked
             .ask
@@ -365,10 +381,16 @@ pub fn from_now(
         let early = (b.start - now).max(0);
         (b.start, b.work_end, b.end) = (b.start - early, b.work_end - early, b.end - early);
     }
+    let begun = !held.is_empty();
     asked.ask.begin(held);
     let found = (!asked.made.is_empty()).then(|| plan(&asked.ask));
+    day.answers = None;
     day.held = match &found {
-        Some(Ok(plan)) => asked.to_hold(plan),
+        Some(Ok(plan)) => {
+            let question = asked.question(day);
+            day.answers = (!begun).then(|| answer(question, plan));
+            asked.to_hold(plan)
+        }
         // What is begun is not forgotten because the rest cannot be.
         _ => kept.held,
     };

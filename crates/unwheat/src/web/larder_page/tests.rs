@@ -30,6 +30,7 @@ pub fn done(
     handler: impl Future<Output = Result<Response, Fault>>,
 ) -> (StatusCode, String, String) {
     let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_time()
         .build()
         .expect("a runtime");
     runtime.block_on(async {

@@ -124,9 +124,14 @@ impl House {
             .to_owned()
     }
 
-    /// Asks for a page.
+    /// Asks for a page; one that looks again by itself is waited for, as a browser does.
     pub fn get(&self, path: &str) -> Answer {
-        self.get_at(&self.host, path)
+        loop {
+            let answer = self.get_at(&self.host, path);
+            if answer.header("refresh").is_none() {
+                return answer;
+            }
+        }
     }
 
     /// Asks for a page of the demo kitchen beside it, by its `127.0.0.1:port`.
