@@ -91,6 +91,7 @@ fn full() -> Kitchen {
             end: "2026-11-28T07:10".to_owned(),
             by: Some("2026-11-28T07:05".to_owned()),
         }],
+        answers: None,
     };
     let id = kitchen.add_day("stall", &day, 50).expect("a day");
     kitchen.bin_day(id, 60).expect("binned");
