@@ -338,8 +338,14 @@ pub fn legs(text: &str) -> Result<Vec<Leg>, HeatError> {
             }
             (Err(_), Some((called, celsius, time))) => (Some(time), celsius, Some(called)),
             (Err(e), None) => {
+                // A figure that only lacks its unit is told that.
+                let why = if front(at).0.is_some() && front(at).1.is_empty() {
+                    e.to_string()
+                } else {
+                    format!("'{part}' says neither a temperature nor a place: write 22 °C or 72 °F")
+                };
                 return wrong(format!(
-                    "stay {}: {e}, or fridge, room or warm place; the whole is written {EXAMPLE}",
+                    "stay {}: {why}, or fridge, room or warm place; the whole is written {EXAMPLE}",
                     i + 1
                 ));
             }
@@ -473,6 +479,16 @@ mod tests {
                 place,
             };
             assert_eq!(legs(said), Ok(vec![want]), "{said}");
+        }
+        for (bad, why) in [
+            ("1 h at 22", "write 22 °C or 22 °F"),
+            (
+                "40 min in the larder",
+                "says neither a temperature nor a place",
+            ),
+        ] {
+            let e = legs(bad).expect_err(bad).to_string();
+            assert!(e.contains(why), "{e}");
         }
         for bad in [
             "",
