@@ -13,7 +13,7 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
-use store::{Day, DayRecipe, DayRow, HeldStep, Query, StoreError};
+use store::{Day, DayRecipe, HeldStep, Query, StoreError};
 
 /// Recipes that are offered at once.
 const OFFERED: u32 = 40;
@@ -203,7 +203,7 @@ pub async fn add(State(app): State<Shared>, post: Post) -> Result<Response, Faul
             let page = page_of(app, &asked, &typed, Some(words))?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         };
-        let mut day = match typed(app, &post, &Day::default()) {
+        let day = match typed(app, &post, &Day::default()) {
             Ok((day, _)) => day,
             Err(Fault::Bad(words)) => return told(&words),
             Err(other) => return Err(other),
@@ -211,18 +211,7 @@ pub async fn add(State(app): State<Shared>, post: Post) -> Result<Response, Faul
         if day.recipes.is_empty() {
             return told("Tick at least one recipe: a day without any has nothing to plan.");
         }
-        let row = DayRow {
-            id: 0,
-            uid: uid()?,
-            rev: 1,
-            day: day.clone(),
-            undo: false,
-            created: app.now(),
-            changed: app.now(),
-            binned: None,
-        };
-        from_now(app, &row, &mut day, &|_, _| false)?;
-        let id = match app.kitchen.add_day(&row.uid, &day, app.now()) {
+        let id = match app.kitchen.add_day(&uid()?, &day, app.now()) {
             Ok(id) => id,
             Err(StoreError::Bad(words)) => return told(&words),
             Err(other) => return Err(other.into()),
