@@ -313,6 +313,10 @@ pub fn planned(app: &App, mut row: DayRow) -> Result<Planned, Fault> {
             row.day.answers = Some(answer(question, plan));
             let (held, answers) = (&row.day.held, row.day.answers.clone());
             app.kitchen.hold_day(row.id, row.rev, held, answers)?;
+            if plan.start <= now {
+                // It begins at once: it is under way.
+                return planned(app, row);
+            }
         }
         Some(found)
     } else {
