@@ -327,7 +327,7 @@ mod tests {
         let plan = planned(&worked(BUNS), 1.0);
         let all = timers_of(&plan);
         for want in [
-            "Rise: look from 45 min to 1 h 6 min",
+            "Rise: look from 45 min to 1 h 10 min",
             "Bake 28 min to 31 min",
             "Cool before cutting 45 min to 12 h",
         ] {
