@@ -565,7 +565,10 @@ fn steps_are_ticked_and_what_is_next_follows() {
     );
     assert_eq!(got["lost"], 1);
     assert_eq!(got["marks"]["step::weigh"]["ticked"], true);
-    assert_eq!(open_steps(&house.get(&bench).text()), ["Mix flour and sugar …"]);
+    assert_eq!(
+        open_steps(&house.get(&bench).text()),
+        ["Mix flour and sugar …"]
+    );
     // A step has no grams.
     let wrong = json!([{ "do": "actual", "item": "step::mix", "actual": 5.0, "at": 2 }]);
     assert_eq!(send(&house, id, &wrong)["lost"], 1);
