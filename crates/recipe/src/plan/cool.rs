@@ -69,7 +69,7 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
         };
         let said = words(&step.text);
         let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
-        if says(&["hot", "warm"]) {
+        if goes_on_warm(&step.text) {
             continue;
         }
         let name = words(&list[on].name);
@@ -87,6 +87,18 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
             }
         }
     }
+}
+
+/// Whether the method wants it put on hot or warm: the words stand in the clause that puts it on, and
+/// are not of the place or the water beside it.
+fn goes_on_warm(text: &str) -> bool {
+    text.split(['.', ';', ',']).any(|clause| {
+        let said = words(clause);
+        let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
+        says(&["hot", "warm"])
+            && (says(&ON_COLD) || says(&ON_DOUGH))
+            && !says(&["place", "spot", "room", "oven", "water", "knife"])
+    })
 }
 
 /// Whether a task leaves what it holds cold.
@@ -276,4 +288,27 @@ fn is_loaf(build: &Build<'_>) -> bool {
         s.facts.iter().any(shapes) && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
     });
     !(pieces || shaped || says(&["bun", "roll", "knot", "bagel", "muffin"]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_what_is_put_on_warm_goes_on_warm() {
+        for text in [
+            "Spread the hot filling over the dough.",
+            "Pour the glaze over while warm; spread the warm jam.",
+        ] {
+            assert!(goes_on_warm(text), "{text}");
+        }
+        for text in [
+            "Spread with the filling, roll up. Leave in a warm place for 1 hour.",
+            "Roll out the dough and spread the filling, then let it rise somewhere warm.",
+            "Fill the cake and cut it with a hot knife.",
+            "Frost the cooled cake.",
+        ] {
+            assert!(!goes_on_warm(text), "{text}");
+        }
+    }
 }
