@@ -31,7 +31,7 @@ const LENGTHS: &[(&str, f64)] = &[
 /// The figure at the front of a text with its sign, and what stands behind it.
 ///
 /// # Returns
-/// No figure where none stands there that [`figure`] reads.
+/// No figure where none stands there that [`figure()`] reads.
 ///
 /// # Example
 /// ```
