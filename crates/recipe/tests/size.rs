@@ -965,3 +965,32 @@ fn what_goes_on_after_the_bake_is_not_in_the_pan() {
     // No step names either: crumbs are baked on, a cake is filled when it is cold.
     assert_eq!(cake("1. Bake for 30 minutes.\n"), [0, 1]);
 }
+
+const CHEESECAKE: &str = "Cheesecake\n\nServes 10\n\nFor the base:\n200 g digestive biscuits\n85 g butter, melted\n\nFilling:\n680 g cream cheese\n150 g sugar\n16 g plain flour\n3 eggs\n115 g sour cream\n\nFruit:\n450 g plums\n25 g sugar\n\nCrumbs:\n95 g plain flour\n70 g brown sugar\n57 g butter\n\nDirections\nMix biscuits and butter, press into the bottom of a 9-inch springform pan and bake 10 minutes at 325°F.\nRub the crumb ingredients together.\nToss plums with sugar.\nBeat cream cheese and sugar, beat in flour, then eggs and sour cream.\nPour over the base, lay on the plums, scatter with the crumbs.\nBake 60-65 minutes until the edge is set.\n";
+
+/// A filling fills its tin with the base, the fruit and the crumbs: its own tin is × 1, and another
+/// goes by what the two hold, never by the filling alone.
+#[test]
+fn a_cheesecake_fills_its_tin_with_all_its_parts() {
+    let w = worked(CHEESECAKE);
+    let filling = w.rework.components.iter().position(|c| c.name == "filling");
+    let panful = w.rework.panful(filling.expect("a filling"));
+    assert_eq!(panful.parts.len(), 4, "{panful:?}");
+    assert!(panful.set);
+    assert!(panful.own.is_some(), "{panful:?}");
+    let at = |pan: &str| {
+        sized(
+            &w,
+            Target::Pan(Pans {
+                pan: pan.to_owned(),
+                water: None,
+                count: 1,
+                fill: None,
+            }),
+        )
+        .factor
+    };
+    near(at("springform 9x2.5"), 1.0, 1e-9);
+    let small = at("20x6.5 cm springform");
+    assert!((0.6..0.9).contains(&small), "{small}");
+}

@@ -365,7 +365,7 @@ impl Pan {
     /// deep get the depth of the table of pans, else 5 cm; a dish that is called deep 5 cm at least
     /// (common practice, no source).
     #[must_use]
-    pub(super) fn of_method(words: &str, measures: &[Length]) -> Option<(Self, bool)> {
+    pub(crate) fn of_method(words: &str, measures: &[Length]) -> Option<(Self, bool)> {
         if measures.is_empty() {
             return None;
         }

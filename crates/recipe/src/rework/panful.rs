@@ -2,7 +2,7 @@
 
 use super::engine::{Rework, ReworkedComponent};
 use super::method::{GROWN, MORE_IN_PAN, MethodNote};
-use super::steps::{goes_on_a_bake, is_crumb, is_filling, steps_of};
+use super::steps::{goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, steps_of};
 use crate::density::{named, of_style};
 use crate::heat::{self, how_many};
 use crate::household::percent;
@@ -21,6 +21,9 @@ pub struct Panful {
     pub parts: Vec<usize>,
     /// The pan that the method names for it, and how many of it.
     pub own: Option<(Pan, u32)>,
+    /// It is a filling that is baked in a tin with a base, fruit or crumbs, as of a cheesecake: what
+    /// suits a tin of batter or dough says nothing of it.
+    pub set: bool,
 }
 
 impl Rework {
@@ -28,8 +31,9 @@ impl Rework {
     ///
     /// # Returns
     /// The part, and the fillings, crumbs and toppings that the method has in or on it before the last
-    /// bake. Where no step names them: crumbs, and what fills a yeast dough. A pastry lines a tin, and
-    /// a filling or topping that is asked about stands alone.
+    /// bake. Where no step names them: crumbs, and what fills a yeast dough. A pastry lines a tin. A
+    /// filling that no dough or batter takes in fills the tin with all that is made before the last
+    /// bake; another filling or topping that is asked about stands alone.
     #[must_use]
     pub fn panful(&self, part: usize) -> Panful {
         let recipe = &self.formula.recipe;
@@ -52,6 +56,19 @@ impl Rework {
                     .then_some(c)
             }));
         }
+        let set = is_filling(&is.name) && !self.has_dough_beside(part);
+        if set {
+            let others = self.components.iter().enumerate();
+            let others = others.filter(|(c, o)| *c != part && o.used.is_none());
+            let made_before = |c: usize, name: &str| {
+                goes_in(recipe, &owners, part, (c, name)) == Some(true)
+                    || before_last_bake(recipe, &owners, c)
+            };
+            parts.extend(others.filter_map(|(c, o)| {
+                let goes = !goes_over_a_bake(&o.name) && made_before(c, &o.name);
+                (goes && o.makes.likely().as_grams() > 0.0).then_some(c)
+            }));
+        }
         // What no other part bakes in is this one's, whichever step names it.
         let bakes = |c: usize| !parts.contains(&c) && is_baked(&self.components[c]);
         let alone = !(0..self.components.len()).any(bakes);
@@ -63,12 +80,57 @@ impl Rework {
             let FactKind::Pan { words, sizes } = &fact.kind else {
                 return None;
             };
-            let typed = heat::Pan::of_recipe(words, sizes)?.as_typed();
+            // A springform is as deep as most are where the method only says how wide it is.
+            let found = match heat::Pan::of_recipe(words, sizes) {
+                None if set => heat::Pan::of_method(words, sizes)?.0,
+                found => found?,
+            };
+            let typed = found.as_typed();
             let pan = find(typed.split(',').next()?, &[]).ok()?;
             Some((pan, how_many(&step.text, fact.span.clone()).unwrap_or(1)))
         });
-        Panful { parts, own }
+        Panful { parts, own, set }
     }
+}
+
+impl Rework {
+    /// Whether a dough or batter is baked beside a part, that is neither crumbs nor the base of a tin.
+    fn has_dough_beside(&self, part: usize) -> bool {
+        let all = self.components.iter().enumerate();
+        let mut others = all.filter(|(c, _)| *c != part);
+        others.any(|(_, o)| is_baked(o) && !inner(&o.name) && !is_base(&o.name))
+    }
+}
+
+/// Whether a part's name says that it lies under a filling in a tin.
+fn is_base(name: &str) -> bool {
+    let name = name.to_lowercase();
+    let last = name.split_whitespace().next_back().unwrap_or_default();
+    matches!(
+        last,
+        "base" | "crust" | "shell" | "case" | "pastry" | "bottom"
+    )
+}
+
+/// Whether a part is worked on in a step that comes before the last bake of the recipe.
+fn before_last_bake(recipe: &Recipe, owners: &[usize], part: usize) -> bool {
+    let bakes = |s: &crate::Step| s.facts.iter().any(|f| is_bake(f));
+    let Some(last) = recipe.steps.iter().rposition(bakes) else {
+        return false;
+    };
+    let mut mine = owners.iter().enumerate().filter(|(_, o)| **o == part);
+    mine.next().is_some_and(|(i, _)| i <= last)
+}
+
+fn is_bake(f: &Fact) -> bool {
+    matches!(
+        f.kind,
+        FactKind::Doing(Activity::Bake)
+            | FactKind::Duration {
+                doing: Some(Activity::Bake),
+                ..
+            }
+    )
 }
 
 fn is_baked(c: &ReworkedComponent) -> bool {
@@ -94,16 +156,7 @@ fn goes_in(
     part: usize,
     (other, name): (usize, &str),
 ) -> Option<bool> {
-    let bakes = |f: &&Fact| {
-        matches!(
-            f.kind,
-            FactKind::Doing(Activity::Bake)
-                | FactKind::Duration {
-                    doing: Some(Activity::Bake),
-                    ..
-                }
-        )
-    };
+    let bakes = |f: &&Fact| is_bake(f);
     let steps = || recipe.steps.iter().zip(owners).enumerate();
     let last = steps()
         .filter(|(_, (_, owner))| **owner == part)
@@ -179,7 +232,7 @@ impl Panful {
         Spread::new(over(Spread::low), over(Spread::likely), over(Spread::high))
     }
 
-    /// Its parts in words: `dough and date filling`.
+    /// Its parts in words: `dough and date filling`, `filling, base and crumbs`.
     #[must_use]
     pub fn words(&self, rework: &Rework) -> String {
         let names = self
@@ -189,7 +242,11 @@ impl Panful {
                 "" => "mixture",
                 name => name,
             });
-        names.collect::<Vec<_>>().join(" and ")
+        let names: Vec<&str> = names.collect();
+        match names.split_last() {
+            Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+            _ => names.concat(),
+        }
     }
 
     /// How much of the recipe goes into its own pans: all of it, or what the original put there where

@@ -316,6 +316,11 @@ pub(crate) fn goes_on_a_bake(name: &str) -> bool {
     is_one_of(name, &[Part::Glaze, Part::Topping, Part::Filling])
 }
 
+/// Whether a component's name says that it is poured or spread over a bake: glaze, icing, sauce.
+pub(crate) fn goes_over_a_bake(name: &str) -> bool {
+    is_one_of(name, &[Part::Glaze])
+}
+
 /// Whether a component's name says that it is a filling.
 pub(crate) fn is_filling(name: &str) -> bool {
     is_one_of(name, &[Part::Filling])

@@ -518,6 +518,26 @@ impl Aim<'_> {
                 ..Found::default()
             });
         }
+        if let Some((own, n)) = panful
+            .own
+            .as_ref()
+            .filter(|_| panful.set && pans.fill.is_none())
+        {
+            let from = Pans {
+                pan: own.called(),
+                water: None,
+                count: *n,
+                fill: None,
+            };
+            let mut found = self.between_pans(&from, pans, false)?;
+            let words = format!(
+                "from the recipe's own pan, {}, with {} g of {name}",
+                own.called(),
+                g(one)
+            );
+            found.sums.insert(0, words);
+            return Ok(found);
+        }
         let grams = likely(suits);
         let times = self.to_fill(&panful, grams)?;
         let range = (
