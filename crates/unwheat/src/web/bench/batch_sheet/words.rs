@@ -105,8 +105,12 @@ pub fn both_scales(text: &str) -> String {
         let fahrenheit = |figure: &str| -> Option<String> {
             let of = |n: &str| {
                 let c: f64 = n.parse().ok()?;
-                let step = if c > 130.0 { 5.0 } else { 1.0 };
-                Some(format!("{:.0}", nearest(c * 1.8 + 32.0, step)))
+                // An oven's dial says 325 °F where it says 160 °C.
+                let oven = OvenSetting(Temperature::celsius(c));
+                Some(match c > 130.0 {
+                    true => oven.beside_celsius().to_string(),
+                    false => format!("{:.0}", c * 1.8 + 32.0),
+                })
             };
             let parts: Option<Vec<String>> = figure.split('–').map(of).collect();
             parts.map(|p| p.join("–"))
