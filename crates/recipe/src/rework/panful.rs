@@ -114,7 +114,7 @@ fn is_base(name: &str) -> bool {
 
 /// Whether a part is worked on in a step that comes before the last bake of the recipe.
 fn before_last_bake(recipe: &Recipe, owners: &[usize], part: usize) -> bool {
-    let bakes = |s: &crate::Step| s.facts.iter().any(|f| is_bake(f));
+    let bakes = |s: &crate::Step| s.facts.iter().any(is_bake);
     let Some(last) = recipe.steps.iter().rposition(bakes) else {
         return false;
     };
