@@ -262,7 +262,7 @@ mod tests {
         assert_eq!(told("still"), format!("{page}{ours}"));
         assert_eq!(
             told("fan"),
-            format!("{page}{ours}, in your fan oven 160–170 °C / 320–340 °F")
+            format!("{page}{ours}, in your fan oven 160–170 °C / 325–340 °F")
         );
         assert_eq!(
             told("gas"),
