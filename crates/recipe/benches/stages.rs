@@ -306,18 +306,22 @@ fn reworked(larder: &Larder) -> recipe::rework::Rework {
     worked.rework
 }
 
-/// 10,000 recipes sized, each at its own factor and with its eggs counted.
+/// 10,000 recipes sized, each at its own factor and with its eggs counted, by the screen that a
+/// worked sheet has.
 #[divan::bench]
 fn recipes_sized(bencher: Bencher<'_, '_>) {
     let larder = larder();
     let rework = reworked(&larder);
+    let screening = rework.screen(&larder);
     let lines: usize = rework.components.iter().map(|c| c.lines.len()).sum();
     bencher
         .counter(ItemsCount::new(10_000 * lines))
         .bench_local(|| {
             for i in 0..10_000_u32 {
                 let ask = recipe::size::Ask::times(0.5 + f64::from(i) * 1e-4);
-                black_box(recipe::size::size(black_box(&rework), &ask, &larder)).expect("sized");
+                let sized =
+                    recipe::size::size_screened(black_box(&rework), &screening, &ask, &larder);
+                black_box(sized).expect("sized");
             }
         });
 }

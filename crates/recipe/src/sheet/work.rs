@@ -37,6 +37,16 @@ pub struct Worked {
     pub stale: Vec<LineKey>,
 }
 
+impl Worked {
+    /// The gluten-free version at another size, by the screen it has already.
+    ///
+    /// # Errors
+    /// [`SizeError`] when the ask cannot be met, with what to do about it.
+    pub fn batch_at(&self, ask: &Ask, larder: &Larder) -> Result<Batch, SizeError> {
+        size::size_screened(&self.rework, &self.rework_screening, ask, larder)
+    }
+}
+
 /// Why nothing follows from a sheet.
 #[derive(Debug, Clone, PartialEq)]
 pub enum SheetError {

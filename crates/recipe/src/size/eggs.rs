@@ -109,18 +109,18 @@ pub(super) fn count(
     larder: &Larder,
 ) -> (Vec<EggCount>, Option<WholeEggs>) {
     let all = eggs(rework, larder);
-    let many = |e: &Eggs, times: f64| -> f64 {
-        let factors = flow.factors(times);
+    let many = |e: &Eggs, factors: &[f64]| -> f64 {
         let grams = factors.iter().zip(&e.grams).map(|(f, g)| f * g);
         grams.sum::<f64>() / e.one
     };
+    let factors = flow.factors(times);
     let counts: Vec<EggCount> = all
         .iter()
         .map(|e| EggCount {
             food: e.food,
             name: larder.food(e.food).name.clone(),
             one: e.one,
-            count: many(e, times),
+            count: many(e, &factors),
             beside: e.beside,
         })
         .filter(|e| e.count > 0.0)
@@ -130,8 +130,9 @@ pub(super) fn count(
         return (counts, None);
     }
     let at = |times: f64| -> Vec<f64> {
+        let factors = flow.factors(times);
         let of_formula = all.iter().filter(|e| e.beside.is_none());
-        of_formula.map(|e| many(e, times)).collect()
+        of_formula.map(|e| many(e, &factors)).collect()
     };
     let whole = nearest(times, &at(times), &at);
     (counts, whole)

@@ -190,7 +190,7 @@ fn makes(o: &Open, w: &Worked) -> Markup {
 /// The batch of a version, or of the draft, in the size that the draft asks for.
 fn batch_of(o: &Open, w: &Worked) -> Result<Batch, Fault> {
     let ask = o.draft.sheet.size.clone().unwrap_or_default();
-    size::size(&w.rework, &ask, &o.pantry.larder).map_err(|e| {
+    w.batch_at(&ask, &o.pantry.larder).map_err(|e| {
         Fault::bad(format!(
             "{e}. Change the size on the Size page, or take it back there."
         ))

@@ -89,7 +89,7 @@ fn tasks_of(app: &App, r: &DayRecipe) -> Result<Result<(Row, Tasks, f64), String
     let o = open(app, row.id)?;
     let of = |w: &Worked, sheet: &Sheet| {
         let ask = o.draft.sheet.size.clone().unwrap_or_default();
-        let sized = recipe::size::size(&w.rework, &ask, &o.pantry.larder);
+        let sized = w.batch_at(&ask, &o.pantry.larder);
         let factor = sized
             .map_err(|e| format!("{}: {e}. Change the size on its Size page.", o.title()))?
             .factor

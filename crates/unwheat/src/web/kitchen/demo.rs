@@ -473,7 +473,7 @@ fn batch(
     let w = work(sheet, &[], larder, blends).map_err(|e| wrong(&told.recipe, e))?;
     let settings = over(&Settings::default(), settings)?;
     let ask = recipe::size::Ask::times(told.factor);
-    let sized = recipe::size::size(&w.rework, &ask, larder).map_err(Fault::inside)?;
+    let sized = w.batch_at(&ask, larder).map_err(Fault::inside)?;
     let plan = batch_sheet(&w, sheet, larder, &settings, &sized);
     let started = time(&told.started)?;
     // A blend is ticked with the last of its flours.

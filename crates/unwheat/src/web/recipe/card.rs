@@ -17,7 +17,7 @@ use card::CardOptions;
 use maud::{Markup, html};
 use quantity::{Locale, OvenSetting};
 use recipe::sheet::{Change, Worked};
-use recipe::size::{Ask, size};
+use recipe::size::Ask;
 use recipe::{FactKind, Heat};
 
 /// The page's body.
@@ -94,7 +94,7 @@ fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
         let ask = then.size.clone();
         let ask = ask.unwrap_or_else(|| Ask::times(batch.factor));
         let larder = &o.pantry.larder;
-        let same = size(&w.rework, &ask, larder).is_ok_and(|sized| {
+        let same = w.batch_at(&ask, larder).is_ok_and(|sized| {
             let now = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &sized);
             weighs_as(&then, &now)
         });
