@@ -3,6 +3,7 @@
 use crate::line::Filling;
 use quantity::{Locale, Unit, UnitWord, unit_words};
 use std::collections::HashMap;
+use std::sync::LazyLock;
 
 /// What a word means inside an amount.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,7 +53,13 @@ pub(crate) enum Word {
 pub(crate) struct Words(HashMap<&'static str, Word>);
 
 impl Words {
-    pub(crate) fn new() -> Self {
+    /// The one table of them.
+    pub(crate) fn all() -> &'static Self {
+        static ALL: LazyLock<Words> = LazyLock::new(Words::read);
+        &ALL
+    }
+
+    fn read() -> Self {
         let mut map: HashMap<&'static str, Word> = HashMap::with_capacity(400);
         for (i, w) in [
             "zero",

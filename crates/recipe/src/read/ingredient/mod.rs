@@ -29,7 +29,7 @@ use quantity::Locale;
 pub struct Reader<'a> {
     pub(crate) larder: &'a Larder,
     pub(crate) locale: Locale,
-    pub(crate) words: Words,
+    pub(crate) words: &'static Words,
 }
 /// Longest line that is read as an ingredient; longer ones are notes.
 const LONGEST_LINE: usize = 400;
@@ -43,7 +43,7 @@ impl<'a> Reader<'a> {
         Self {
             larder,
             locale,
-            words: Words::new(),
+            words: Words::all(),
         }
     }
 
@@ -139,7 +139,7 @@ impl<'a> Reader<'a> {
         let mut walk = Walk {
             text,
             tokens: &tokens,
-            words: &self.words,
+            words: self.words,
             at: 0,
         };
         self.items(&mut walk, line);

@@ -405,13 +405,12 @@ pub(super) fn counted_yield(line: &str) -> Option<Yield> {
 /// The first number or range in a phrase that counts pieces: not the 9 of '9-inch cake' nor
 /// the 900 of '900 g'.
 pub(crate) fn count_in(text: &str) -> Option<(f64, f64)> {
-    let words = Words::new();
     let mut tokens = Vec::new();
     lex(text, Locale::Us, &mut tokens);
     let mut walk = Walk {
         text,
         tokens: &tokens,
-        words: &words,
+        words: Words::all(),
         at: 0,
     };
     while walk.peek().is_some() {
