@@ -5,6 +5,7 @@ use larder::Status;
 use quantity::typed::{mass, millimetres, volume};
 use quantity::{Length, Mass, figure};
 use std::fmt;
+use std::sync::LazyLock;
 
 /// Why words mean no pan.
 #[derive(Debug, Clone, PartialEq)]
@@ -201,15 +202,18 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some(pan) = own.iter().find(|p| p.name.to_lowercase() == plain) {
         return of_own(pan);
     }
-    let is = |p: &&Pan| {
-        let names = [p.called(), p.words()];
-        p.key == plain || names.iter().any(|n| n.to_lowercase() == plain)
-    };
-    if let Some(pan) = all().iter().find(is) {
+    let mut known = all().iter().zip(NAMES.iter());
+    if let Some((pan, _)) = known.find(|(p, names)| p.key == plain || names.contains(&plain)) {
         return Ok(pan.clone());
     }
     sized(words, true)
 }
+
+/// What the pans of the table are called, in small letters, in their order.
+static NAMES: LazyLock<Vec<[String; 2]>> = LazyLock::new(|| {
+    let small = |p: &Pan| [p.called(), p.words()].map(|n| n.to_lowercase());
+    all().iter().map(small).collect()
+});
 
 /// The pan of a kind and measures; `strict` where every word has to be of pans.
 fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
