@@ -192,7 +192,7 @@ impl<'a> Reader<'a> {
         let mut walk = Walk {
             text: rest,
             tokens: &tokens,
-            words: &self.words,
+            words: self.words,
             at: 0,
         };
         walk.amount(Role::Main).is_some()
@@ -233,7 +233,7 @@ impl<'a> Reader<'a> {
         let begins = Walk {
             text,
             tokens,
-            words: &self.words,
+            words: self.words,
             at: 0,
         }
         .amount(Role::Main);
