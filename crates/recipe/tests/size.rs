@@ -994,3 +994,43 @@ fn a_cheesecake_fills_its_tin_with_all_its_parts() {
     let small = at("20x6.5 cm springform");
     assert!((0.6..0.9).contains(&small), "{small}");
 }
+
+/// What is left of a pastry that takes in a meat filling keeps as meat does, and unknown things are
+/// never said to keep for days beside egg.
+#[test]
+fn what_is_left_keeps_no_longer_than_the_worst_of_it() {
+    let keeps = |text: &str| {
+        let batch = sized(&worked(text), Ask::default());
+        let parcels = part(&batch, "parcels");
+        parcels.keeping.expect("something is left").text
+    };
+    let meat = keeps(
+        "Parcels\n\nFor the filling:\n400 g pork sausages\n100 g onion\n\nFor the parcels:\n300 g plain flour\n150 g butter\n500 g of the filling\n\nFor the tray:\n200 g of the parcels\n50 g butter\n",
+    );
+    assert!(meat.contains("With meat or fish"), "{meat}");
+    let unknown = keeps(
+        "Parcels\n\nFor the parcels:\n300 g plain flour\n150 g butter\n2 eggs\n100 g quorbel\n\nFor the tray:\n200 g of the parcels\n50 g butter\n",
+    );
+    assert!(
+        unknown.contains("Not everything in it is known"),
+        "{unknown}"
+    );
+}
+
+/// A part of which nothing is made goes into no pan: it is refused.
+#[test]
+fn none_of_a_part_fills_no_pan() {
+    let ask = Ask {
+        target: Target::Pan(Pans {
+            pan: "loaf 9x5".to_owned(),
+            water: None,
+            count: 1,
+            fill: None,
+        }),
+        part: Some("crumbs".to_owned()),
+        only: true,
+        parts: [("crumbs".to_owned(), PartSize::Enough)].into(),
+        ..Ask::default()
+    };
+    assert!(size(&buns().rework, &ask, larder()).is_err());
+}

@@ -53,6 +53,12 @@ impl ReworkedComponent {
             )
     }
 
+    /// Whether a line of it is of something the larder does not know.
+    pub(crate) fn holds_unknown(&self) -> bool {
+        let mut live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        live.any(|l| l.food.is_none() && l.component.is_none() && !l.blend)
+    }
+
     /// What its water was set by, what else is known of it, and where the one stands to the other.
     ///
     /// # Returns
@@ -165,8 +171,7 @@ impl Rework {
         if c.holds_egg_or_milk || used().any(|u| u == Some(true)) {
             return Some(true);
         }
-        let unknown = live().any(|l| l.food.is_none() && l.component.is_none() && !l.blend);
-        (!unknown && used().all(|u| u == Some(false))).then_some(false)
+        (!c.holds_unknown() && used().all(|u| u == Some(false))).then_some(false)
     }
 
     /// The original's line and the item of it that a line of a component goes back to.

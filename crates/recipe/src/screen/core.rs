@@ -26,8 +26,9 @@ pub(super) static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
         .collect()
 });
 
-/// With one of these a name is no meat: fat, stock and sauce are no pieces to be cooked through.
-const NO_MEAT: &[&str] = &[
+/// With one of these right behind it a name is no meat: fat, stock and sauce are no pieces to be
+/// cooked through. 'Duck breast in plum sauce' is meat all the same.
+const NO_MEAT_BEHIND: &[&str] = &[
     "egg",
     "eggs",
     "fat",
@@ -43,11 +44,14 @@ const NO_MEAT: &[&str] = &[
     "lettuce",
     "bean",
     "beans",
+];
+/// With one of these right before it neither.
+const NO_MEAT_BEFORE: &[&str] = &[
     "vegan",
     "vegetarian",
     "meatless",
     "mock",
-    "plant based",
+    "based",
     "jackfruit",
 ];
 /// What is said of a meat of the kitchen's own whose name tells no kind.
@@ -81,12 +85,15 @@ pub fn core_cautions(food: Option<&Food>, words: &str) -> Vec<Caution> {
         .collect();
     let said = |name: &str| {
         let name: Vec<&str> = name.split(' ').collect();
-        words.windows(name.len()).any(|w| w == name)
+        words.windows(name.len()).enumerate().any(|(at, w)| {
+            let mut behind = words.iter().skip(at + name.len()).filter(|w| **w != "s");
+            let before = at.checked_sub(1).map(|b| words[b]);
+            w == name
+                && !behind.next().is_some_and(|w| NO_MEAT_BEHIND.contains(w))
+                && !before.is_some_and(|w| NO_MEAT_BEFORE.contains(&w))
+        })
     };
-    let by_words = match NO_MEAT.iter().any(|w| said(w)) {
-        true => Vec::new(),
-        false => chosen(&|r| r.words.iter().any(|w| said(w))),
-    };
+    let by_words = chosen(&|r| r.words.iter().any(|w| said(w)));
     if by_words.is_empty() && meat {
         return chosen(&|r| r.caution.code == UNTOLD);
     }
@@ -146,6 +153,14 @@ mod tests {
         assert_eq!(codes("Lamb mince"), ["sausage_or_mince", "raw_meat"]);
         assert_eq!(codes("smoked trout"), ["raw_fish"]);
         assert_eq!(codes("queen scallops"), ["raw_shellfish"]);
+        for words in [
+            "duck breast in plum sauce",
+            "pork and beans",
+            "beef in gravy",
+            "fat-trimmed lamb",
+        ] {
+            assert!(!codes(words).is_empty(), "{words}");
+        }
         for words in [
             "goose fat",
             "duck eggs",

@@ -192,7 +192,7 @@ impl Batch {
     }
 
     /// The components times their factors.
-    pub(super) fn of(rework: &Rework, factor: f64, factors: &[f64], larder: &Larder) -> Self {
+    pub(super) fn of(rework: &Rework, factor: f64, factors: &[f64]) -> Self {
         let mut components: Vec<BatchComponent> = rework
             .components
             .iter()
@@ -215,10 +215,7 @@ impl Batch {
         }
         for (at, c) in components.iter_mut().enumerate() {
             let some = |m: Spread<Mass>| m.likely().as_grams() > LEFT * c.makes.likely().as_grams();
-            c.keeping = c
-                .left
-                .filter(|l| some(*l))
-                .map(|_| keeping(rework, at, larder));
+            c.keeping = c.left.filter(|l| some(*l)).map(|_| keeping(rework, at));
         }
         Self {
             factor,

@@ -1,7 +1,6 @@
 //! How what is left over of a component keeps.
 
 use crate::rework::{Kept, Rework};
-use larder::{Function, Larder};
 
 /// How what is left over keeps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,29 +22,34 @@ const USDA: &str = "US Department of Agriculture, consumer advice: 2 hours out, 
 const MEAT: &str =
     "US Department of Agriculture, consumer advice: 2 hours out; days in the cold from memory";
 
+/// Whether a component holds meat or fish, or takes in one that does.
+fn holds_meat(rework: &Rework, at: usize) -> bool {
+    let c = &rework.components[at];
+    let live = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+    let mut used = live.filter_map(|l| l.component);
+    !c.meat.is_empty() || used.any(|u| holds_meat(rework, u))
+}
+
 /// How a component keeps, raw or as it was made. What is not known to hold nothing that spoils is
 /// never said to keep.
-pub(super) fn keeping(rework: &Rework, at: usize, larder: &Larder) -> Keeping {
+pub(super) fn keeping(rework: &Rework, at: usize) -> Keeping {
     let c = &rework.components[at];
     let style = c.style.map_or("", |s| s.style.key());
     let holds = rework.egg_or_milk(at);
     let perishable = holds == Some(true);
-    let live = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
-    let meat = live
-        .filter_map(|l| l.food)
-        .any(|f| larder.food(f).does(Function::Meat));
+    let meat = holds_meat(rework, at);
     let yeast = c.reworked.yeast > 0.0 || c.style.is_some_and(|s| s.style.is_yeast_dough());
     let (text, source) = match style {
         _ if meat => (
             "With meat or fish: no more than 2 hours out of the fridge, 1 hour above 32 °C; covered at 5 °C or below, use it within 1 to 2 days raw, 3 to 4 days cooked, or freeze it. It is cooked before anybody eats of it.",
             MEAT,
         ),
-        _ if holds.is_none() => (
-            "Not everything in it is known here: keep it as if it held egg or milk, no more than 2 hours out of the fridge, covered at 5 °C or below; use it within 1 to 2 days, and look at the labels.",
-            PRACTICE,
-        ),
         _ if yeast && perishable => (
             "Raw dough with egg or milk: cover it and chill it at once, at 5 °C or below; bake it within 24 hours, or freeze it up to a month. It goes on rising until it is cold.",
+            PRACTICE,
+        ),
+        _ if holds.is_none() || c.holds_unknown() => (
+            "Not everything in it is known here: keep it as if it held egg or milk, no more than 2 hours out of the fridge, covered at 5 °C or below; use it within 1 to 2 days, and look at the labels.",
             PRACTICE,
         ),
         _ if yeast => (

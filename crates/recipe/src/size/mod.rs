@@ -120,7 +120,7 @@ pub fn size_screened(
             return Err(SizeError::Factor { factor: *factor });
         }
     }
-    let mut batch = Batch::of(rework, found.times, &factors, larder);
+    let mut batch = Batch::of(rework, found.times, &factors);
     short(&batch, rework)?;
     batch.main = flow.part;
     batch.asked = ask.to_string();

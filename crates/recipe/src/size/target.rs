@@ -393,7 +393,9 @@ impl Aim<'_> {
     fn panful(&self) -> Panful {
         let factors = self.flow.factors(1.0);
         let mut panful = self.rework.panful(self.flow.part);
-        panful.parts.retain(|c| factors[*c] > 0.0);
+        // The part asked about stays, though none of it is made: that is refused where it is solved.
+        let made = |c: &usize| *c == self.flow.part || factors[*c] > 0.0;
+        panful.parts.retain(made);
         panful
     }
 
