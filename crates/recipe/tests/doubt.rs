@@ -90,3 +90,31 @@ fn cups_leave_more_doubt_than_grams_and_the_same_likely_figure() {
         }
     }
 }
+
+/// What is added behind 'plus' and not known is asked about, never taken for the first in silence.
+#[test]
+fn an_unknown_behind_plus_is_asked_about() {
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let reader = recipe::read::Reader::new(&larder, quantity::Locale::Us);
+    let asked = |text: &str| {
+        let line = reader.line(text);
+        line.doubts
+            .iter()
+            .any(|d| d.code == recipe::DoubtCode::UnknownIngredient)
+    };
+    for text in [
+        "1/2 cup milk plus 1 tbsp quorbel",
+        "100 g butter plus 20 g zorbal crystals",
+    ] {
+        assert!(asked(text), "{text}");
+    }
+    for text in [
+        "1 cup plus 2 tbsp milk",
+        "2 eggs plus 1 yolk",
+        "1 cup flour plus 2 tbsp for dusting",
+        "1 cup milk plus 2 tbsp more if needed",
+        "1 cup sugar, plus 1 tsp at the end",
+    ] {
+        assert!(!asked(text), "{text}");
+    }
+}

@@ -285,7 +285,7 @@ fn an_amount_of_the_method_becomes_a_line() {
         &house,
         id,
         &page(),
-        "Put it among the ingredients of the filling",
+        "Put 1/4 cup water among the ingredients of the filling",
     );
     let read = page();
     assert!(!read.contains("stands on no line"));

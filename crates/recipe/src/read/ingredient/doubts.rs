@@ -12,6 +12,29 @@ use quantity::{Unit, UnitKind};
 const MOST: f64 = 1e5;
 
 impl Reader<'_> {
+    /// 'milk plus 1 tbsp quorbel': what is added is counted as the first, and nobody knows what it is.
+    fn unknown_behind_plus(&self, text: &str, item: &Item, first: &Match) -> Option<Doubt> {
+        let plus = |a: &&Amount| a.role == Role::Plus && !a.aside && a.of.is_none();
+        let mut added = item.amounts.iter().filter(plus);
+        let last = added.rfind(|a| a.span.start >= item.name.start)?;
+        let rest = text.get(last.span.end..)?;
+        let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
+        let words = part.trim();
+        let at = last.span.end + (part.len() - part.trim_start().len());
+        // 'plus 1 tsp at the end' says when, not what.
+        let when = ["at", "on", "in", "if", "when", "as", "over", "from"];
+        let lead = words.split_whitespace().next()?.to_lowercase();
+        let names = words.starts_with(char::is_alphabetic) && !when.contains(&&*lead);
+        names.then(|| {
+            let counted = &self.larder.food(first.food).name;
+            Doubt::new(
+                DoubtCode::UnknownIngredient,
+                format!("'{words}' is not in the larder and is counted as {counted}: write it on a line of its own; check its label for gluten"),
+            )
+            .at(at..at + words.len())
+        })
+    }
+
     /// Doubts that need the whole line.
     pub(super) fn after(&self, text: &str, line: &mut Line) {
         let mut doubts = Vec::new();
@@ -52,7 +75,10 @@ impl Reader<'_> {
                     )
                     .at(item.name.clone()),
                 ),
-                (Some(m), _) => self.match_doubt(text, m, &mut doubts),
+                (Some(m), _) => {
+                    self.match_doubt(text, m, &mut doubts);
+                    doubts.extend(self.unknown_behind_plus(text, item, m));
+                }
                 _ => {}
             }
             let purpose = item.purpose.words();

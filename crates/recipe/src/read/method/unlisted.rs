@@ -3,7 +3,7 @@
 use crate::doubt::{Doubt, DoubtCode};
 use crate::read::Reader;
 use crate::recipe::Recipe;
-use larder::{Certainty, FoodId};
+use larder::{Allergen, Certainty, Food, Function};
 use quantity::UnitKind;
 
 /// Words that end the naming of a food.
@@ -21,67 +21,96 @@ pub struct Unlisted {
     pub words: String,
 }
 
-/// A doubt for the first such amount.
+/// One doubt for all such amounts: it is settled for all of them.
 pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Doubt> {
-    let found = unlisted(recipe, reader)?;
+    let found = unlisted(recipe, reader);
+    let takes: Vec<String> = found
+        .iter()
+        .map(|u| format!("step {} takes {}", recipe.step_label(u.step), u.words))
+        .collect();
+    let (stands, it) = match takes.len() {
+        0 => return None,
+        1 => ("which stands on no line and is in no figure", "it goes"),
+        _ => ("which stand on no line and are in no figure", "they go"),
+    };
     Some(Doubt::new(
         DoubtCode::InMethodOnly,
         format!(
-            "step {} takes {}, which stands on no line and is in no figure: if it goes into the food, write it as a line of its part",
-            recipe.step_label(found.step),
-            found.words
+            "{}, {stands}: if {it} into the food, write a line for it in its part",
+            takes.join(", ")
         ),
     ))
 }
 
-/// The first amount of the method whose food stands on no line.
+/// The amounts of the method whose food stands on no line.
 #[must_use]
-pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Option<Unlisted> {
-    let lines = || recipe.components.iter().flat_map(|c| &c.lines);
-    let listed: Vec<FoodId> = lines()
-        .flat_map(|l| &l.items)
-        .flat_map(|i| {
+pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
+    let larder = reader.larder;
+    let items = || {
+        let lines = recipe.components.iter().flat_map(|c| &c.lines);
+        lines.flat_map(|l| l.items.iter().map(move |i| (l, i)))
+    };
+    let listed: Vec<&Food> = items()
+        .flat_map(|(_, i)| {
             let own = i.food.iter().map(|m| m.food);
             own.chain(i.further().map(|f| f.0))
                 .chain(i.alternatives.iter().copied())
         })
+        .map(|f| larder.food(f))
         .collect();
-    let texts: Vec<String> = lines().map(|l| l.text.to_lowercase()).collect();
-    let unlisted = |food: FoodId| {
-        let name = &reader.larder.food(food).name;
-        // 'Butter' stands for unsalted butter, and 'water' for ice water.
-        let last = name
-            .split_whitespace()
-            .last()
-            .unwrap_or(name)
-            .to_lowercase();
-        !listed.contains(&food) && !texts.iter().any(|t| t.contains(&last))
+    // What the larder does not know may be it by its words.
+    let unknown: Vec<String> = items()
+        .filter(|(_, i)| i.food.is_none())
+        .flat_map(|(l, i)| last_word(l.words(&i.name)))
+        .collect();
+    let stands = |food: &Food| {
+        let last = last_word(&food.name);
+        let egg = food.function() == Function::Egg;
+        // 'Butter' stands for unsalted butter, not for that of peanuts: what a line holds has to hold
+        // all that this brings.
+        let is = |l: &&Food| {
+            let holds = |a: &(Allergen, bool)| l.allergens.iter().any(|b| b.0 == a.0);
+            l.key == food.key
+                || egg && l.function() == Function::Egg
+                || last_word(&l.name) == last && food.allergens.iter().all(holds)
+        };
+        listed.iter().any(is) || last.is_some_and(|w| unknown.contains(&w))
     };
+    let mut out = Vec::new();
     for step in &recipe.steps {
         for words in amounts(&step.text) {
             let line = reader.line(&words);
             let [item] = line.items.as_slice() else {
                 continue;
             };
+            let sure = item.food.as_ref();
+            let Some(food) = sure.filter(|m| m.certainty == Certainty::Sure) else {
+                continue;
+            };
+            let food = larder.food(food.food);
             let mut units = item.amounts.iter().filter_map(|a| a.unit);
-            let weighed = units.any(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume));
-            let food = item.food.as_ref();
-            let sure = food.filter(|m| m.certainty == Certainty::Sure && unlisted(m.food));
-            if weighed && sure.is_some() {
-                return Some(Unlisted {
+            let measured = units.any(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume));
+            let counted = food.function() == Function::Egg && !item.amounts.is_empty();
+            if (measured || counted) && !stands(food) {
+                out.push(Unlisted {
                     step: step.number,
                     words,
                 });
             }
         }
     }
-    None
+    out
+}
+
+/// The last word of a name, in small letters.
+fn last_word(name: &str) -> Option<String> {
+    name.split_whitespace().last().map(str::to_lowercase)
 }
 
 /// Pieces of a step that begin with a number and end before the next clause: '1/4 cup water'.
 fn amounts(text: &str) -> Vec<String> {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let number = |w: &str| w.starts_with(|c: char| c.is_ascii_digit() || "½⅓⅔¼¾⅛".contains(c));
+    let number = |w: &str| w.starts_with(|c: char| c.is_ascii_digit() || "½⅓⅔¼¾⅛⅜⅝⅞".contains(c));
     let mut out = Vec::new();
     let mut at = 0;
     while at < words.len() {
@@ -150,6 +179,14 @@ mod tests {
             let got = asked(method).expect(method);
             assert!(got.contains(words), "{got}");
         }
+        // Each is named, and one food does not stand for another with its last word.
+        let both = asked("1. Simmer with 1/4 cup water.\n2. Stir in 2 tbsp peanut butter.");
+        let both = both.expect("two amounts");
+        assert!(
+            both.contains("water") && both.contains("peanut butter"),
+            "{both}"
+        );
+        assert!(asked("1. Brush with 1 egg and bake.").is_some());
         for method in [
             "1. Simmer the dates with 20 g butter for 5 minutes.",
             "1. Rub 1 cup of the flour with 2 tbsp butter.",

@@ -6,7 +6,7 @@ use crate::web::app::App;
 use crate::web::fault::Fault;
 use maud::{Markup, html};
 use quantity::Locale;
-use recipe::read::{Reader, is_page, unlisted};
+use recipe::read::{Reader, Unlisted, is_page, unlisted};
 use recipe::rework::owners;
 use recipe::sheet::{
     Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of, place_of,
@@ -40,7 +40,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let mut open: Vec<Markup> = Vec::new();
     for d in recipe.doubts.iter().filter(|d| !is_remark(d)) {
         let answers = answers_whole(d, recipe, locale);
-        let more = as_method(app, o, d).or_else(|| as_line(app, o, w, d));
+        let more = as_method(app, o, d).or_else(|| as_lines(app, o, w, d));
         open.push(question(app, o, Leaf::Read, None, d, &answers, more));
     }
     let mut settled: Vec<Markup> = recipe
@@ -397,9 +397,9 @@ fn as_method(app: &App, o: &Open, doubt: &Doubt) -> Option<Markup> {
     ))
 }
 
-/// The answer that an amount of the method goes into the food: it is written below the lines of the
-/// part that the step is about.
-fn as_line(app: &App, o: &Open, w: &Worked, doubt: &Doubt) -> Option<Markup> {
+/// The answers that amounts of the method go into the food: each is written below the lines of the
+/// part that its step is about.
+fn as_lines(app: &App, o: &Open, w: &Worked, doubt: &Doubt) -> Option<Markup> {
     let recipe = &w.formula.recipe;
     let text = &o.draft.sheet.text;
     // Lines of a saved page and of recipes taken in stand in no text of this one.
@@ -407,25 +407,29 @@ fn as_line(app: &App, o: &Open, w: &Worked, doubt: &Doubt) -> Option<Markup> {
         return None;
     }
     let reader = Reader::new(&o.pantry.larder, o.draft.sheet.locale());
-    let found = unlisted(recipe, &reader)?;
-    let step = recipe.steps.iter().position(|s| s.number == found.step)?;
-    let part = recipe.components.get(*owners(recipe).get(step)?)?;
-    let last = part
-        .lines
+    let owners = owners(recipe);
+    let button = |found: &Unlisted| {
+        let step = recipe.steps.iter().position(|s| s.number == found.step)?;
+        let part = recipe.components.get(*owners.get(step)?)?;
+        let numbers = part.lines.iter().map(|l| l.number);
+        let last = numbers.max().filter(|n| *n > 0)?;
+        let mut lines: Vec<&str> = text.lines().collect();
+        lines.insert(last.min(lines.len()), &found.words);
+        let change = Change::Text {
+            text: lines.join("\n"),
+        };
+        let words = match part.name.as_str() {
+            "" => format!("Put {} among the ingredients", found.words),
+            name => format!("Put {} among the ingredients of the {name}", found.words),
+        };
+        let key = format!("unlisted-{}-{}", found.step, found.words);
+        Some(one_click(app, o, &key, &change, &words))
+    };
+    let all: Vec<Markup> = unlisted(recipe, &reader)
         .iter()
-        .map(|l| l.number)
-        .max()
-        .filter(|n| *n > 0)?;
-    let mut lines: Vec<&str> = text.lines().collect();
-    lines.insert(last.min(lines.len()), &found.words);
-    let change = Change::Text {
-        text: lines.join("\n"),
-    };
-    let words = match part.name.as_str() {
-        "" => "Put it among the ingredients".to_owned(),
-        name => format!("Put it among the ingredients of the {name}"),
-    };
-    Some(one_click(app, o, "unlisted", &change, &words))
+        .filter_map(button)
+        .collect();
+    (!all.is_empty()).then(|| html! { @for one in &all { (one) } })
 }
 
 /// A change of the sheet as a button.
