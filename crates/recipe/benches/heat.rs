@@ -76,6 +76,7 @@ fn bake_in_another_pan(bencher: Bencher<'_, '_>) {
         style: Style::from_key("lean_bread"),
         core: None,
         sets: false,
+        meat: false,
         pans: 1,
         metres: 0.0,
         fan: false,

@@ -51,6 +51,24 @@ fn says(b: &Baked, what: &str) -> bool {
     b.advice.iter().any(|a| a.words.contains(what))
 }
 
+/// A quiche with bacon has to be as hot as a dish of meat: 165 °F, foodsafety.gov, casseroles (copies
+/// seen).
+#[test]
+fn a_custard_with_meat_is_hotter() {
+    let text = TART.replace("1 lb leeks", "1 lb bacon");
+    assert_ne!(text, TART);
+    let g = read(&text, None);
+    assert!(g.sets && g.meat);
+    let says_pans = [
+        (HeatField::KnownPan, "round 9x1in"),
+        (HeatField::Pan, "round 10x1in"),
+    ];
+    let b = baked(Some(&g), &says_pans).expect("a bake");
+    assert!((b.target.celsius[0] - 73.9).abs() < 0.05);
+    assert!(says(&b, "74 °C (165 °F)") && !says(&b, "71 °C"));
+    assert!(!read(TART, None).meat);
+}
+
 /// Finding 12. 71 °C (160 °F) for egg dishes: FDA and USDA table of key temperatures (seen).
 #[test]
 fn a_custard_is_no_crumb() {

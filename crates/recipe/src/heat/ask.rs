@@ -377,6 +377,7 @@ impl Figures<'_> {
             style: self.style(),
             core: self.get(HeatField::Core, temperature)?,
             sets: self.style.is_none() && self.given.is_some_and(|g| g.sets),
+            meat: self.given.is_some_and(|g| g.meat),
             pans: self.given.map_or(1, |g| g.pans),
             metres: self.place.metres,
             fan: self.place.fan,

@@ -50,6 +50,8 @@ pub const PROBE: &str = "check with a probe: core";
 
 /// What a dish with egg has to reach, °C: 160 °F, FDA and USDA (seen).
 const EGG_DISH: f64 = 71.1;
+/// What a dish with meat, poultry or fish has to reach, °C: 165 °F, foodsafety.gov (copies seen).
+const MEAT_DISH: f64 = 73.9;
 /// Hotter than this no bake of twenty minutes or more is (our own judgement, no source).
 const SCORCHES: (f64, f64) = (275.0, 20.0);
 
@@ -134,6 +136,8 @@ pub struct Bake {
     pub core: Option<Temperature>,
     /// What bakes is no crumb: a filling with egg or milk that sets.
     pub sets: bool,
+    /// There is meat, poultry or fish in what bakes.
+    pub meat: bool,
     /// So many pans the method shares the batter over.
     pub pans: u32,
     /// Metres above the sea.
@@ -188,23 +192,43 @@ impl CoreTarget {
         })
     }
 
-    /// Of a filling with egg or milk that sets: the least that is safe, and where it is set.
+    /// Of what bakes: the style's, or of a filling with egg or milk that sets the least that is safe
+    /// and where it is set; with meat, poultry or fish in it no less than a dish of these.
     ///
     /// # Source
-    /// 71 °C (160 °F): FDA and USDA table of key temperatures, egg dishes (seen). Set at 77, curdled above
-    /// 82 °C: common practice, no source.
+    /// 71 °C (160 °F): FDA and USDA table of key temperatures, egg dishes (seen). 74 °C (165 °F):
+    /// foodsafety.gov, casseroles (copies seen). Set at 77, curdled above 82 °C: common practice, no
+    /// source.
     ///
     /// # Errors
     /// As [`CoreTarget::of`].
-    pub fn setting(own: Option<Temperature>, metres: f64) -> Result<Self, HeatError> {
-        let plain = Self::of(None, own, metres)?;
-        if own.is_some() {
+    pub fn for_bake(
+        (sets, meat): (bool, bool),
+        style: Option<Style>,
+        own: Option<Temperature>,
+        metres: f64,
+    ) -> Result<Self, HeatError> {
+        let plain = Self::of(style.filter(|_| !sets), own, metres)?;
+        if own.is_some() || !sets {
             return Ok(plain);
         }
+        let (least, dish) = if meat {
+            (
+                MEAT_DISH,
+                "74 °C (165 °F) for dishes with meat, poultry or fish: foodsafety.gov (copies seen)",
+            )
+        } else {
+            (
+                EGG_DISH,
+                "71 °C (160 °F) for egg dishes: FDA and USDA (seen)",
+            )
+        };
         Ok(Self {
-            celsius: [EGG_DISH, 77.0, 82.0],
+            celsius: [least, 77.0, 82.0],
             capped: None,
-            source: "71 °C (160 °F) for egg dishes: FDA and USDA (seen); set at about 77 °C, curdled above 82 °C: common practice, no source".to_owned(),
+            source: format!(
+                "{dish}; set at about 77 °C, curdled above 82 °C: common practice, no source"
+            ),
             ..plain
         })
     }
@@ -414,11 +438,7 @@ fn about(piece: Piece) -> f64 {
 /// [`HeatError`]: an oven not hotter than the core is to be, a core outside 40–105 °C or not above the
 /// dough's temperature, a height out of range, a bake that is not done within 12 hours.
 pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
-    let target = if b.sets {
-        CoreTarget::setting(b.core, b.metres)?
-    } else {
-        CoreTarget::of(b.style, b.core, b.metres)?
-    };
+    let target = CoreTarget::for_bake((b.sets, b.meat), b.style, b.core, b.metres)?;
     check(b, &target)?;
     goes_in(&b.known_pan, b.known_dough, b)?;
     goes_in(&b.pan, b.dough, b)?;
@@ -657,12 +677,23 @@ fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
             "the recipe",
         ));
     }
+    let least = if b.meat {
+        "74 °C (165 °F)"
+    } else {
+        "71 °C (160 °F)"
+    };
+    if b.meat && !b.sets {
+        all.push(Advice::new(
+            format!("There is meat, poultry or fish in it: the middle of the filling reaches at least {least}, whatever the crumb beside it says. Local rules come first"),
+            "foodsafety.gov, casseroles (copies seen)",
+        ));
+    }
     if b.sets {
         let own = b.core.map_or(String::new(), |c| {
             format!(" Your core of {:.0} °C ends the time.", c.as_celsius())
         });
         all.push(Advice::new(
-            format!("A filling with egg or milk sets, it is no crumb: at least 71 °C (160 °F) in the middle, then by eye: the edge firm, the middle still trembling. From about 82 °C on it curdles and weeps.{own} Local rules come first"),
+            format!("A filling with egg or milk sets, it is no crumb: at least {least} in the middle, then by eye: the edge firm, the middle still trembling. From about 82 °C on it curdles and weeps.{own} Local rules come first"),
             t.source.clone(),
         ));
     }
@@ -806,6 +837,7 @@ mod tests {
             style: Style::from_key("lean_bread"),
             core: None,
             sets: false,
+            meat: false,
             pans: 1,
             metres: 0.0,
             fan: false,

@@ -36,6 +36,8 @@ pub struct Given {
     /// What goes into the oven is no crumb but a filling with egg or milk that sets, in its pastry
     /// where there is one.
     pub sets: bool,
+    /// There is meat, poultry or fish in a part of the recipe that is made.
+    pub meat: bool,
     /// Dough or batter of the batch; of a filling that sets, with its pastry.
     pub makes: Mass,
     /// The same of the recipe once: what its own pan and time are for.
@@ -213,6 +215,8 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         pan_words,
         pans,
         sets,
+        meat: (0..rework.components.len())
+            .any(|i| made(i) && !rework.components[i].meat.is_empty()),
         makes: sized.makes.likely() + shell,
         once: c.makes.likely() + shell_once,
         rise,

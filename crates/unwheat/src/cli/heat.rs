@@ -274,9 +274,11 @@ impl Of {
         let worked = work(&sheet, &[], larder, &[]).map_err(|e| self.wrong(e.to_string()))?;
         let found = given(&worked.rework, &worked.batch, larder, self.part.as_deref());
         match found {
-            Some(g) => Ok(Some(
-                g.with_work(&recipe::plan::tasks(&worked, &sheet, 1.0)),
-            )),
+            Some(g) => Ok(Some(g.with_work(&recipe::plan::tasks(
+                &worked,
+                &sheet,
+                worked.batch.factor,
+            )))),
             None => {
                 let names: Vec<&str> = worked
                     .rework

@@ -29,7 +29,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let found = |part| given(&w.rework, &w.batch, &o.pantry.larder, part);
     // A part that is no more: the largest baked one again.
     let given = chosen.and_then(|c| found(Some(c))).or_else(|| found(None));
-    let given = given.map(|g| g.with_work(&tasks(w, &o.draft.sheet, 1.0)));
+    let given = given.map(|g| g.with_work(&tasks(w, &o.draft.sheet, w.batch.factor)));
     let home = locale(&o.settings);
     let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {

@@ -72,8 +72,8 @@ fn taken(says: &HeatNotes, notes: &HeatNotes) -> bool {
         .all(|f| says.get(f.key()) == notes.get(f.key()))
 }
 
-/// A record in the figures of a known bake. Its weight is the weighed one, else that of its times
-/// the recipe, where so much goes into one such pan.
+/// A record in the figures of a known bake. Its weight is the weighed one, where so much goes into one
+/// such pan; what nobody weighed is not offered as the bake's own.
 fn says_of(k: &Kept, figures: &Figures<'_>) -> HeatNotes {
     let bake = &k.bake;
     let fahrenheit = figures.place.fahrenheit;
@@ -87,14 +87,12 @@ fn says_of(k: &Kept, figures: &Figures<'_>) -> HeatNotes {
         }
     });
     let given = figures.given;
-    let once = given
-        .filter(|g| g.unweighed == 0)
-        .map(|g| g.once * k.factor);
     let pans = given.map_or(1, |g| g.pans);
-    let weight = bake.raw_g.map(Mass::grams).or(once);
     let style = given.and_then(|g| g.style);
     let tin = pan.as_ref().or(given.and_then(|g| g.pan.as_ref()));
-    let weight = weight
+    let weight = bake
+        .raw_g
+        .map(Mass::grams)
         .map(|m| m * (1.0 / f64::from(pans)))
         .filter(|m| tin.is_some_and(|p| p.holds.is_some() && !p.overfull(*m, style)));
     [

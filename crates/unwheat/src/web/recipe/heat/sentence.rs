@@ -65,11 +65,9 @@ impl Page<'_> {
             HeatField::Core => {
                 let metres = self.figures.place.metres;
                 let given = self.figures.given;
-                let core = if given.is_some_and(|g| g.sets) {
-                    CoreTarget::setting(None, metres)
-                } else {
-                    CoreTarget::of(given.and_then(|g| g.style), None, metres)
-                };
+                let filling = given.map_or((false, false), |g| (g.sets, g.meat));
+                let style = given.and_then(|g| g.style);
+                let core = CoreTarget::for_bake(filling, style, None, metres);
                 core.ok().map(|c| c.words())
             }
             HeatField::KnownPan
