@@ -8,6 +8,7 @@ use crate::web::app::{App, Shared};
 use crate::web::fault::Fault;
 use crate::web::page::day;
 use crate::web::post::Post;
+use crate::web::recipe::screen::whole_verdict;
 use axum::body::{Body, to_bytes};
 use axum::extract::{FromRequest, Path, RawQuery, Request, State as Held};
 use axum::http::{StatusCode, header};
@@ -225,6 +226,13 @@ fn a_label_read_on_the_screen_page_is_evidence_of_today() {
     assert!(page.contains(&format!("label says gluten-free, read on {today}: lot 4")));
     assert!(page.contains("verdict read\">label says gluten-free"));
     assert!(shown(&app, "teff_flour").contains("contains gluten"));
+    // One label is no verdict on a whole recipe.
+    let pantry = app.pantry().expect("a pantry");
+    let text = "Bread\n\n200 g buckwheat flour\n100 g unsalted butter\n100 g water\n";
+    let sheet = recipe::sheet::Sheet::new(text, quantity::Locale::Us);
+    let w = recipe::sheet::work(&sheet, &[], &pantry.larder, &[]).expect("a recipe");
+    let told = whole_verdict(&w.rework_screening, &pantry.larder).into_string();
+    assert!(!told.contains("label says"), "{told}");
 }
 
 #[test]

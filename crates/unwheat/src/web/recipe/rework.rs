@@ -22,7 +22,7 @@ use recipe::rework::style::Style;
 use recipe::rework::{
     BINDER, Balance, HYDRATION, Hold, Kept, Rework, ReworkedComponent, ReworkedLine,
 };
-use recipe::screen::core_cautions;
+use recipe::screen::{Caution, core_cautions};
 use recipe::sheet::{Change, Worked, answers_gum, answers_rework};
 
 /// The page's body.
@@ -86,7 +86,9 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 "."
             }
             @if dough { (figures(app, o, i, c)) }
-            @for said in of_meat(c, larder, o.draft.sheet.locale()) { p.trouble { (said) } }
+            @for said in of_meat(c, larder) {
+                p.trouble { (quantity::scales_of(said.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(said.source)) } }
+            }
             @for clash in &c.clashes { p.trouble role="alert" { (sentence(&clash.to_string())) } }
             @let missing = c.unweighed();
             @if missing > 0 {
@@ -134,12 +136,12 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
 }
 
 /// How hot the meat, poultry and fish of a component get in the middle, each kind once.
-fn of_meat(c: &ReworkedComponent, larder: &Larder, locale: Locale) -> Vec<String> {
+fn of_meat(c: &ReworkedComponent, larder: &Larder) -> Vec<Caution> {
     let lines = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
     let all = lines.flat_map(|l| core_cautions(l.food.map(|f| larder.food(f)), &l.name));
-    let mut out: Vec<String> = all.map(|c| quantity::scales_of(c.text, locale)).collect();
-    out.sort();
-    out.dedup();
+    let mut out: Vec<Caution> = all.collect();
+    out.sort_by_key(|c| c.text);
+    out.dedup_by_key(|c| c.text);
     out
 }
 

@@ -80,11 +80,12 @@ pub fn whole_verdict(s: &Screening, larder: &Larder) -> Markup {
     if s.verdict != Gluten::Check || !s.method.is_empty() || s.open().next().is_some() {
         return verdict(s.verdict);
     }
-    let mut read = s.findings.iter().filter_map(|f| f.settled(larder));
-    let words = match (read.next(), read.next()) {
-        (Some(only), None) => only,
-        _ => "labels read, or to buy labelled",
+    // What one label says is the verdict on one food, never on all of a recipe.
+    let words = match s.findings.as_slice() {
+        [only] => only.settled(larder),
+        _ => None,
     };
+    let words = words.unwrap_or("labels read, or to buy labelled");
     html! { span.verdict.read { (words) } }
 }
 
