@@ -637,7 +637,8 @@ fn counted(text: &str) -> Option<(f64, f64)> {
     let mut words = text
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty() && !matches!(*w, "about" | "or" | "makes" | "cut" | "into"));
-    let number = |w: &str| -> Option<f64> { w.parse().ok().filter(|_| w.len() <= 3) };
+    let digits = |w: &str| w.len() <= 3 && w.bytes().all(|b| b.is_ascii_digit());
+    let number = |w: &str| -> Option<f64> { w.parse().ok().filter(|_| digits(w)) };
     let low = words.next().and_then(number)?;
     let high = words
         .next()

@@ -31,10 +31,11 @@ impl Instead {
         });
         if of_its_own {
             let parts = weigh::line(&own, larder, locale).0;
-            let parts = parts.into_iter().filter_map(|w| Some((w.food?, w.grams)));
+            // With something unknown in it no half of it is offered.
+            let parts = parts.into_iter().map(|w| Some((w.food?, w.grams)));
             return Some(Self {
                 words: bare(&line.clean),
-                parts: parts.collect(),
+                parts: parts.collect::<Option<_>>()?,
             });
         }
         let mut same = Line {
