@@ -265,7 +265,6 @@ fn check_words(words: Option<&str>, what: &str) -> Result<(), ChangeError> {
     }
 }
 
-/// A figure of heat: a known key, and words that it can be read from.
 /// The figures of a known bake in words.
 fn known_bake(says: &HeatNotes) -> String {
     let all: Vec<&str> = HeatField::KNOWN
@@ -280,6 +279,7 @@ fn known_bake(says: &HeatNotes) -> String {
     }
 }
 
+/// A figure of heat: a known key, and words that it can be read from.
 fn check_heat(what: &str, words: Option<&str>) -> Result<(), ChangeError> {
     let Some(field) = HeatField::from_key(what) else {
         return wrong(format!(

@@ -532,7 +532,6 @@ mod tests {
         assert!(said("").contains("no pan is called"));
     }
 
-    /// 1 g of water at 20 °C is 1.0018 mL (density 0.9982, CRC handbook, from memory).
     #[test]
     fn a_whole_number_and_a_fraction_are_one_measure() {
         let one = find("loaf 8 1/2 x 4 1/2 x 2 1/2 in", &[]).expect("a pan");
@@ -571,6 +570,7 @@ mod tests {
         }
     }
 
+    /// 1 g of water at 20 °C is 1.0018 mL (density 0.9982, CRC handbook, from memory).
     #[test]
     fn an_own_pan_holds_its_water() {
         let own = [

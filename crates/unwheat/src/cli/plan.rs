@@ -149,11 +149,12 @@ impl Plan {
         };
         let mut jobs = Vec::new();
         let times = times_of(&self.times, self.files.len());
+        let own = self.own_steps()?;
         for (file, times) in self.files.iter().zip(times) {
-            jobs.push((self.tasks(file, times, larder)?, serve));
+            jobs.push((self.tasks(file, times, &own, larder)?, serve));
         }
         let known = |key: &String| jobs.iter().any(|(t, _)| t.task(key).is_some());
-        for (key, _) in &self.own_steps()? {
+        for (key, _) in &own {
             if !known(key) {
                 let keys = jobs.iter().flat_map(|(t, _)| &t.list);
                 let keys: Vec<&str> = keys.map(|t| t.key.as_str()).collect();
@@ -218,6 +219,7 @@ impl Plan {
         &self,
         file: &PathBuf,
         times: f64,
+        own: &[(String, StepChange)],
         larder: &Larder,
     ) -> Result<recipe::plan::Tasks, Failure> {
         let path = file.display().to_string();
@@ -226,7 +228,7 @@ impl Plan {
             error,
         })?;
         let mut sheet = Sheet::new(String::from_utf8_lossy(&bytes), self.locale);
-        for (step, to) in self.own_steps()? {
+        for (step, to) in own.iter().cloned() {
             let change = Change::SetStep { step, to };
             let wrong = |e: ChangeError| wrong("--step", e.to_string());
             sheet.change(&change).map_err(wrong)?;

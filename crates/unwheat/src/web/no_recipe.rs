@@ -88,7 +88,7 @@ mod tests {
             (b"RIFF\x24\0\0\0WEBPVP8 ", "a picture"),
             (b"bplist00\xd1\x01", "one archive"),
             (
-                b"From: <Saved by Blink>\r\nSubject: Buns\r\nMIME-Version: 1.0\r\nContent-Type: multipart/related;\r\n",
+                b"From: <Saved by a browser>\r\nSubject: Buns\r\nMIME-Version: 1.0\r\nContent-Type: multipart/related;\r\n",
                 "one archive",
             ),
             (b"\x7fELF\x02\0\0", "no text"),

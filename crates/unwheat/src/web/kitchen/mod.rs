@@ -26,7 +26,7 @@ use typed::Typed;
 pub use backups::keep_backups;
 pub use demo::has_demo;
 pub use former::last_mixed;
-pub use settings::{night, planned_with};
+pub use settings::{counted, night, planned_with};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {

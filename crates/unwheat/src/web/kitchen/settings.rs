@@ -21,7 +21,7 @@ use store::Settings;
 
 /// The kitchen that days are planned with.
 pub fn planned_with(s: &Settings) -> recipe::plan::Kitchen {
-    let kitchen = recipe::plan::Kitchen {
+    recipe::plan::Kitchen {
         hands: s.hands,
         ovens: s.ovens,
         racks: s.oven_racks,
@@ -29,15 +29,17 @@ pub fn planned_with(s: &Settings) -> recipe::plan::Kitchen {
         fridge: s.fridge_shelves,
         freezer: s.freezer_shelves,
         oven_change: s.oven_change,
-        pans: Vec::new(),
-    };
-    // What the form refuses now may be kept from before: such a pan is not counted.
-    let known = s.pans.iter().map(|line| OwnPan::read(line).name);
-    let known: Vec<String> = known.filter(|p| OwnPans::read(p).is_ok()).collect();
-    kitchen
-        .clone()
-        .with_pans(known.iter().map(String::as_str))
-        .unwrap_or(kitchen)
+        // What the form refuses now may be kept from before: such a pan is not counted.
+        pans: s.pans.iter().filter_map(|l| counted(l).ok()).collect(),
+    }
+}
+
+/// The pans of a line of the settings: what they are called and how many there are.
+///
+/// # Errors
+/// What was expected, in a sentence.
+pub fn counted(line: &str) -> Result<OwnPans, String> {
+    OwnPans::read(&OwnPan::read(line).name)
 }
 
 /// Its quiet hours.

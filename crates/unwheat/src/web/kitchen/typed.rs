@@ -1,5 +1,6 @@
 //! The settings as typed, and read back.
 
+use super::counted;
 use crate::day::clock::Night;
 use crate::web::app::locale;
 use crate::web::post::Post;
@@ -7,8 +8,7 @@ use larder::allergen::Regime;
 use quantity::household::scoops;
 use quantity::{Locale, figure};
 use recipe::leaven::Altitude;
-use recipe::plan::{LONGEST_CHANGE, MOST_OF_ANY, OwnPans};
-use recipe::size::pan::OwnPan;
+use recipe::plan::{LONGEST_CHANGE, MOST_OF_ANY};
 use store::Settings;
 
 /// Longest name, in letters.
@@ -206,10 +206,7 @@ impl Typed {
                 format!("Pans: one to a line, {LONGEST} letters each and 200 lines at most.");
             self.troubles.push(("pans", words));
         }
-        let mut read = new
-            .pans
-            .iter()
-            .map(|line| OwnPans::read(&OwnPan::read(line).name));
+        let mut read = new.pans.iter().map(|line| counted(line));
         if let Some(words) = read.find_map(Result::err) {
             self.troubles.push(("pans", format!("Pans: {words}.")));
         }

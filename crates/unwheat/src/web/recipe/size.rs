@@ -4,13 +4,13 @@ use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::show::size::{FAR_OFF, at_hand, eggs, heading, makes, off, signed, times};
 use crate::web::app::App;
+use crate::web::kitchen::counted;
 use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
 use larder::Gluten;
 use maud::{Markup, html};
 use quantity::{Mass, Volume};
 use recipe::household::{WEIGH_IT, percent, scale_grams};
-use recipe::plan::OwnPans;
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, Pan, all};
 use recipe::size::{
@@ -25,7 +25,7 @@ pub fn own_pans(lines: &[String]) -> Vec<OwnPan> {
 /// A pan of a line, without how many of it there are.
 pub fn own_pan(line: &str) -> OwnPan {
     let pan = OwnPan::read(line);
-    match OwnPans::read(&pan.name) {
+    match counted(line) {
         Ok(many) => OwnPan {
             name: many.name,
             ..pan
