@@ -68,11 +68,13 @@ impl Value {
     /// typed measures.
     #[must_use]
     pub fn shown(&self) -> String {
-        let is_pan = matches!(self.field, HeatField::KnownPan | HeatField::Pan);
+        if !matches!(self.field, HeatField::KnownPan | HeatField::Pan) {
+            return self.words.clone();
+        }
         let key = self.words.split(',').next().unwrap_or_default();
         let as_typed = self.origin == Origin::Typed && pan::all().iter().all(|p| p.key != key);
         match Pan::read(&self.words) {
-            Ok(pan) if is_pan && !as_typed => pan.named(),
+            Ok(pan) if !as_typed => pan.named(),
             _ => self.words.clone(),
         }
     }

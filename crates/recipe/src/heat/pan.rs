@@ -171,8 +171,8 @@ impl Pan {
     /// As [`Pan::read`].
     pub fn read_in(text: &str, own: &[OwnPan]) -> Result<Self, HeatError> {
         let words = text.trim();
-        if let Ok(found) = pan::find(words, own)
-            && own.iter().any(|p| p.name.eq_ignore_ascii_case(words))
+        if own.iter().any(|p| p.name.eq_ignore_ascii_case(words))
+            && let Ok(found) = pan::find(words, own)
         {
             return Self::of(&found, make_of(words).1, words);
         }
