@@ -331,7 +331,11 @@ impl<'a> Around<'a> {
             let from = of(limit.from).map(|(s, _, e)| limit.begins(s, e));
             let to = match limit.to {
                 Some(t) => of(t).map(|(_, to, _)| to),
-                None => tasks.last().filter_map(|t| Some(of(t)?.2)).max(),
+                // It is eaten when it is served, however early it is ready.
+                None => {
+                    let ends = tasks.last().filter_map(|t| Some(of(t)?.2));
+                    ends.chain(job.serve).max()
+                }
             };
             if let (Some(from), Some(to)) = (from, to)
                 && (limit.from == i || limit.to.is_none_or(|t| t == i))

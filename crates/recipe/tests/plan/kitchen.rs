@@ -2,7 +2,9 @@
 
 use super::days::{NINE, ROLLS, ask, clock, holds, why};
 use super::{at, example, of, sheet};
-use recipe::plan::{Ask, Minute, OwnPans, Plan, StepChange, Tasks, plan, uncounted_pans};
+use recipe::plan::{
+    Ask, Begun, Minute, OwnPans, Plan, StepChange, Tasks, kept, plan, uncounted_pans,
+};
 use recipe::sheet::{Change, Sheet};
 
 /// Pans of the batches, from which task to which.
@@ -182,6 +184,39 @@ fn each_step_says_how_early_and_how_late_it_may_begin() {
     // The first is planned as late as can be, and what it made may stand: 4 hours of dry weighing.
     let weigh = row(&a, &p, 0, ":weigh");
     assert_eq!((weigh.lead, weigh.slack), (123, 0), "from 7 o'clock on");
+}
+
+/// A custard that is ready before it is served stands until then: no step of it may begin so early
+/// that it has stood for longer than its limit by the serving time.
+#[test]
+fn what_spoils_may_begin_no_sooner_than_it_may_stand_until_it_is_served() {
+    let text = "Cold custard\n\n300 g cream\n4 egg yolks\n60 g sugar\n\n1. Whisk the yolks and the sugar. Stir in the cream.\n";
+    let a = ask(&[sheet(text)], Some(NINE + 180));
+    let p = plan(&a).expect("a plan");
+    let sooner: Vec<Begun> = p
+        .rows
+        .iter()
+        .map(|r| Begun {
+            job: r.job,
+            task: r.task,
+            start: r.start - 60,
+            work_end: r.work_end - 60,
+            end: r.end - 60,
+        })
+        .collect();
+    let moved = kept(&a, &sooner);
+    assert!(moved.ready[0] < NINE + 180);
+    let eaten = a.jobs[0].tasks.limits.iter().filter(|l| l.to.is_none());
+    let mut looked = 0;
+    for l in eaten {
+        let r = moved.rows.iter().find(|r| r.task == l.from).expect("a row");
+        let (start, end) = (r.start - r.lead, r.end - r.lead);
+        let begins = if l.after { end } else { start };
+        let stands = i64::from(NINE + 180 - begins);
+        assert!(stands <= l.most, "{stands} of {}", l.most);
+        looked += 1;
+    }
+    assert!(looked > 0, "{:?}", a.jobs[0].tasks.limits);
 }
 
 /// Each way a day can fail, over three recipes: the step and by how much. How soon is for the bench
