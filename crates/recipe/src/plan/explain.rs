@@ -390,7 +390,12 @@ type At = (usize, usize, (Minute, Minute, Minute));
 /// impossible all the same.
 fn placed(ask: &Ask, without: Without) -> Option<Vec<At>> {
     let model = model(ask, without);
-    let solution = solve(&model.problem, &LIMITS).ok()?;
+    // Without a goal that only tidies up, the last is the baker's.
+    let limits = Limits {
+        last: LIMITS.steps,
+        ..LIMITS
+    };
+    let solution = solve(&model.problem, &limits).ok()?;
     let times = times(&model, &solution.placed);
     let jobs = times.into_iter().enumerate();
     Some(
