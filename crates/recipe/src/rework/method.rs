@@ -15,6 +15,7 @@ use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Recipe, Step};
 use crate::rework::steps::is_filling;
 use crate::rework::style::Style;
 use crate::weigh::is_preferment;
+pub(crate) use facts::in_the_cold;
 pub(super) use facts::longer;
 use facts::{doing, longest, rises_in};
 pub use gel::Gel;
@@ -352,7 +353,7 @@ impl<'a> Notes<'a> {
             let Some(time) = cold.or(risen) else { continue };
             let this = Night {
                 step: step.number,
-                cold: cold.is_some() || in_the_cold(step),
+                cold: cold.is_some() || rises_in_the_cold(step),
                 is_rise: cold.is_none(),
             };
             let verb = if cold.is_some() { "chills" } else { "rises" };
@@ -916,9 +917,15 @@ fn names_flour(step: &Step) -> bool {
     })
 }
 
-fn in_the_cold(step: &Step) -> bool {
-    let text = step.text.to_lowercase();
-    ["fridge", "refrigerat", "chill", "cold", "cool"]
-        .iter()
-        .any(|w| text.contains(w))
+/// Whether the longest rise of a step is in the fridge by its own clause.
+fn rises_in_the_cold(step: &Step) -> bool {
+    let rise = step.facts.iter().filter_map(|f| match &f.kind {
+        FactKind::Duration {
+            value,
+            doing: Some(Activity::Rise),
+        } => Some((value.high().as_minutes(), f.span.start)),
+        _ => None,
+    });
+    let long = rise.max_by(|a, b| a.0.total_cmp(&b.0));
+    long.is_some_and(|(_, at)| in_the_cold(&step.text, at))
 }

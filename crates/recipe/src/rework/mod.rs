@@ -39,7 +39,7 @@ pub(crate) use foods::{foods, uncounted};
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, Gel, MethodNote, gas_mark};
-pub(crate) use method::{Setting, of_bake, settings, sheet_sides};
+pub(crate) use method::{Setting, in_the_cold, of_bake, settings, sheet_sides};
 pub use panful::Panful;
 pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;

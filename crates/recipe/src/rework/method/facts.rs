@@ -76,3 +76,82 @@ pub(super) fn rises_in(step: &Step) -> usize {
     }
     count
 }
+
+/// The clause of a step's text at a byte, in small letters: it ends where the sentence does, or
+/// where something else is done then.
+fn clause(text: &str, at: usize) -> String {
+    // Bytes keep their places.
+    let text = text.to_ascii_lowercase();
+    let breaks = [
+        ". ",
+        ".\n",
+        ";",
+        "!",
+        "\n",
+        ", then",
+        " then ",
+        " before ",
+        " or chill ",
+        ", chill ",
+        " and chill ",
+        " or refrigerat",
+        ", refrigerat",
+        " and refrigerat",
+        ", put ",
+        " and put ",
+        ", move ",
+        " and move ",
+        ", transfer ",
+        " and transfer ",
+        ", take ",
+        " and take ",
+        ", remove ",
+        " and remove ",
+    ];
+    let places = || breaks.iter().flat_map(|b| text.match_indices(b));
+    let from = places().map(|(i, _)| i).filter(|i| *i < at).max();
+    let to = places().map(|(i, _)| i).filter(|i| *i >= at).min();
+    let (from, to) = (from.unwrap_or(0), to.unwrap_or(text.len()));
+    text.get(from..to).unwrap_or_default().to_owned()
+}
+
+/// Whether what a step does at a byte of its text is done in the fridge: its own clause says so, in
+/// whole words, and says nothing of the room.
+pub(crate) fn in_the_cold(text: &str, at: usize) -> bool {
+    let said = clause(text, at);
+    let room = [
+        "room temp",
+        "out of the fridge",
+        "out of the refrigerator",
+        "from the fridge",
+        "from the refrigerator",
+        "warm place",
+        "warm spot",
+        "the chill off",
+    ];
+    if room.iter().any(|w| said.contains(w)) {
+        return false;
+    }
+    if said.contains("in the cold") {
+        return true;
+    }
+    let words: Vec<&str> = said.split_whitespace().collect();
+    words.iter().enumerate().any(|(i, w)| {
+        let bare = w.trim_matches(|c: char| !c.is_alphanumeric());
+        match bare {
+            "fridge" | "refrigerator" | "refrigerate" | "chill" | "chilling" | "refrigerating" => {
+                true
+            }
+            // Not 'the chilled butter'.
+            "chilled" | "refrigerated" => {
+                let alone = w.ends_with(|c: char| !c.is_alphanumeric());
+                let next = words.get(i + 1).copied();
+                alone
+                    || next.is_none_or(|n| {
+                        matches!(n, "for" | "overnight" | "until" | "at" | "and" | "or")
+                    })
+            }
+            _ => false,
+        }
+    })
+}

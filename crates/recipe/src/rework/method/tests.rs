@@ -147,6 +147,14 @@ fn rises_and_cold_hours() {
             &["keep it at 3–5 °C for 8–18 hours. The yeast in the list is meant for it."],
             &["egg or milk", "rise again"],
         ),
+        // The cold of another clause, or a word that only holds it, is not that of the rise.
+        (
+            &bread(
+                "1. Mix and let rise overnight at room temperature. Shape, bake and cool.\n2. Bake for 35 minutes at 220 °C.\n",
+            ),
+            &["Step 1 rises for 8–12 hours: keep that; the yeast in the list is meant for it."],
+            &["3–5 °C"],
+        ),
         // Hours on the bench stay there: a few grams of yeast would do nothing in the fridge.
         (
             &bread(
