@@ -278,7 +278,6 @@ fn release(build: &Build<'_>, list: &[Task], bake: usize) -> (usize, bool) {
         "in the mould",
     ];
     let out = [
-        "rack",
         "turn out",
         "turn it out",
         "turn them out",
@@ -309,7 +308,9 @@ fn release(build: &Build<'_>, list: &[Task], bake: usize) -> (usize, bool) {
         let Some(t) = next.find(|&t| waits(t) || list[t].what == "take_out") else {
             return now;
         };
-        if list[t].what != "take_out" && has(&text(t), &out) {
+        // Neither 'crack' nor 'cracker'.
+        let racked = |text: &str| words(text).iter().any(|w| w == "rack");
+        if list[t].what != "take_out" && (racked(&text(t)) || has(&text(t), &out)) {
             return (t, true);
         }
         now = (t, false);

@@ -53,6 +53,20 @@ fn a_pan_is_taken_from_where_it_is_filled_to_where_it_is_turned_out() {
     }
 }
 
+/// A pan is empty once its cake is on a rack; a crack is no rack.
+#[test]
+fn a_pan_is_freed_by_a_rack_not_by_a_crack() {
+    let freed = |cool: &str| {
+        let cake = format!(
+            "Cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n150 g water\n1 tsp baking powder\n\nMethod\n1. Mix and pour into a 20 cm round tin.\n2. Bake at 180 °C for 35 minutes.\n3. {cool}\n"
+        );
+        pans(&of(&sheet(&cake), 1.0)).join(", ")
+    };
+    assert!(freed("Cool on a rack for 30 minutes.").ends_with(":cool work"));
+    let cracked = freed("Cool for 30 minutes: it may crack.");
+    assert!(cracked.ends_with(":cool"), "{cracked}");
+}
+
 fn row<'a>(a: &Ask, p: &'a Plan, j: usize, key: &str) -> &'a recipe::plan::Row {
     let i = at(&a.jobs[j].tasks, key);
     let mut rows = p.rows.iter();
