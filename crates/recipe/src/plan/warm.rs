@@ -17,7 +17,7 @@ const PLAY: f64 = 5.0;
 pub const WARM_WORDS: &str = "with egg or milk in it, time above 5 °C counts towards a limit of 2 hours, mixing and shaping included (1 hour above 32 °C; your local rules come first)";
 
 /// What is said of the cold hours beside [`WARM_WORDS`].
-pub const FRIDGE_WORDS: &str = "In the fridge it is at 5 °C or below, 24 hours at most in all until it is cooked; those hours do not count as warm, but a thick piece takes hours to get cold: flatten it, or make smaller pieces";
+pub const FRIDGE_WORDS: &str = "Keep the fridge at 5 °C or below; there it stays 24 hours at most in all until it is cooked (common practice, no source; your local rules come first); those hours do not count as warm, but a thick piece takes hours to get cold: flatten it, or make smaller pieces";
 
 /// Longest time from one task to the wait of another, or until it is eaten.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -265,12 +265,12 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
     let first_pans = raw.iter().take_while(|&&t| pans(&list[t])).count();
     if work + least > WARM_LIMIT && leg.from.is_none() && first_pans > 0 && first_pans < raw.len() {
         let (pan, rest) = (raw[first_pans - 1], &raw[first_pans..]);
-        if let Some(weigh) = clock {
-            list[weigh].notes.push(format!(
-                "Leave egg and milk in the fridge until '{}' is done.",
-                list[pan].name
-            ));
-        }
+        // Whoever does not weigh is told at the first pan: the shorter time rests on it.
+        let words = format!(
+            "Leave egg and milk in the fridge until '{}' is done.",
+            list[pan].name
+        );
+        list[clock.unwrap_or(raw[0])].notes.push(words);
         (clock, raw) = (Some(pan), rest);
         (work, least) = length(list, raw);
     }

@@ -172,3 +172,36 @@ fn what_has_no_hours_of_its_own_is_named() {
         cake.unknown
     );
 }
+
+/// Long pans without what spoils shorten its time only where somebody is told to leave it in the
+/// fridge: also where nothing is weighed.
+#[test]
+fn cream_waits_in_the_fridge_for_long_pans_also_without_a_weighing() {
+    let tart = "Leek tart\n\nCustard\n250 g cream\n100 g milk\n3 eggs\n800 g leeks, sliced\n20 g oil\n\n1. Cook the leeks in the oil for 130 minutes.\n2. Whisk in the cream, milk and eggs.\n3. Bake at 180 °C for 35 minutes.\n";
+    let mut s = sheet(tart);
+    let told = |t: &Tasks| -> Vec<String> {
+        let tells = |t: &&recipe::plan::Task| {
+            !t.left_out && t.notes.iter().any(|n| n.starts_with("Leave egg and milk"))
+        };
+        t.list.iter().filter(tells).map(|t| t.key.clone()).collect()
+    };
+    let weigh = of(&s, 1.0).list[0].key.clone();
+    assert_eq!(told(&of(&s, 1.0)), [weigh.clone()]);
+    let step = weigh;
+    let to = recipe::plan::StepChange::LeftOut(true);
+    s.change(&recipe::sheet::Change::SetStep { step, to })
+        .expect("a change");
+    let t = of(&s, 1.0);
+    assert!(t.breaches.is_empty(), "{:?}", t.breaches);
+    let first = told(&t);
+    assert_eq!(first.len(), 1, "{:?}", t.list);
+    assert!(first[0].contains("boil"), "{first:?}");
+}
+
+/// Nobody has measured a fridge: what is said of it asks, and names the 24 hours as practice.
+#[test]
+fn what_is_said_of_the_fridge_is_asked_not_asserted() {
+    let words = recipe::plan::FRIDGE_WORDS;
+    assert!(words.starts_with("Keep the fridge at 5 °C or below"));
+    assert!(words.contains("24 hours") && words.contains("no source; your local rules come first"));
+}
