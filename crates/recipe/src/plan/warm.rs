@@ -56,8 +56,8 @@ pub struct Breach {
     pub longest: usize,
 }
 
-/// How long a part with egg or milk stands above 5 °C from its weighing out to the heat, all told,
-/// work included.
+/// How long a part with egg or milk stands above 5 °C from its weighing out to the heat, or until it
+/// is eaten or chilled for good, all told, work included.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Warm {
     /// The component, by place in the recipe.
@@ -70,6 +70,8 @@ pub struct Warm {
     pub most: f64,
     /// It waits in the room; otherwise it is all work.
     pub waits: bool,
+    /// It comes to the heat; otherwise it is eaten raw.
+    pub heated: bool,
 }
 
 /// What the hours of egg and milk come to.
@@ -284,6 +286,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
                 least,
                 most,
                 waits,
+                heated: leg.hot,
             });
         }
     };

@@ -255,8 +255,16 @@ pub fn warm(tasks: &Tasks, place: usize) -> Option<String> {
     } else {
         "near the limit"
     };
+    let (until, way) = if warm.heated {
+        (" to the heat", "Look early, or let it rise in the cold")
+    } else {
+        (
+            " until it is served or chilled",
+            "It is not heated any more: keep it in the fridge",
+        )
+    };
     Some(words::both_scales(&format!(
-        "From its weighing to the heat it stands above 5 °C for {told}, work included: {so}. {}. Look early, or let it rise in the cold.",
+        "From its weighing{until} it stands above 5 °C for {told}, work included: {so}. {}. {way}.",
         capital(plan::WARM_WORDS)
     )))
 }
@@ -373,6 +381,22 @@ mod tests {
         let fry = fry.expect("pancakes are fried");
         assert!(!fry.timers.is_empty(), "{fry:?}");
         assert!(fry.timers.iter().all(|o| o.minutes <= 5.0), "{fry:?}");
+    }
+
+    #[test]
+    fn what_is_never_heated_is_kept_cold_not_left_to_rise() {
+        let filling = "Soft cheese filling\n\n300 g cream cheese\n2 egg yolks\n60 g sugar\n\nMethod\n1. Whisk the yolks and the sugar. Stir in the cheese.\n2. Leave to stand for 90 minutes.\n";
+        let plan = planned(&worked(filling), 1.0);
+        let warm = plan.components[0].warm.clone().expect("it stands warm");
+        assert!(
+            warm.contains("until it is served or chilled")
+                && warm.contains("keep it in the fridge")
+                && !warm.contains("to the heat")
+                && !warm.contains("rise"),
+            "{warm}"
+        );
+        let baked = planned(&worked(BUNS), 1.0).components[0].warm.clone();
+        assert!(baked.is_some_and(|w| w.contains("to the heat")));
     }
 
     #[test]
