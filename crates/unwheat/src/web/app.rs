@@ -59,8 +59,10 @@ const WORKED: usize = 16;
 pub struct Unsolved {
     /// The mark of what was asked, but for the present minute.
     pub question: String,
-    /// The minute it was asked at.
+    /// The minute it was asked at, by the clock of that day.
     pub now: i32,
+    /// When it was answered, Unix seconds.
+    pub at: i64,
     /// The answer.
     pub why: Box<Impossible>,
 }

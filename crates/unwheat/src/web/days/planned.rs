@@ -255,12 +255,14 @@ impl Asked {
     }
 }
 
-/// Tries to plan a day; why it cannot be is not asked for twice in one minute.
+/// Tries to plan a day; why it cannot be is not asked for again until a minute is over.
 fn solved(app: &App, id: i64, ask: &Ask, question: &str) -> Result<Plan, Box<Impossible>> {
     let held = || app.unsolved.lock().unwrap_or_else(PoisonError::into_inner);
     if let Some(s) = held().get(&id)
         && s.question == question
-        && s.now == ask.now
+        // The minutes of the answer are of the same day.
+        && s.now <= ask.now
+        && app.now() - s.at <= 60
     {
         return Err(s.why.clone());
     }
@@ -271,6 +273,7 @@ fn solved(app: &App, id: i64, ask: &Ask, question: &str) -> Result<Plan, Box<Imp
         let unsolved = Unsolved {
             question: question.to_owned(),
             now: ask.now,
+            at: app.now(),
             why: why.clone(),
         };
         held.insert(id, unsolved);

@@ -72,6 +72,33 @@ fn a_day_that_is_planned_is_not_planned_again_until_what_it_rests_on_changes() {
 }
 
 #[test]
+fn why_a_day_cannot_be_is_kept_for_a_minute_from_when_it_was_found() {
+    let (app, id) = day();
+    let row = || app.kitchen.day(id).expect("the day");
+    let mut day = row().day;
+    let clock = Clock::at(app.now());
+    day.serve = Some(clock.field(clock.now() + 5));
+    app.kitchen.put_day(id, row().rev, &day, 1).expect("kept");
+    let told = || match planned(&app, row()).expect("a day").plan {
+        Some(Err(why)) => why.fault,
+        other => panic!("a plan: {other:?}"),
+    };
+    assert_eq!(told(), None);
+    // Asked for three minutes ago and found so many seconds ago: marked, so that it is known again.
+    let age = |seconds: i64| {
+        let mut all = app.unsolved.lock().expect("no panic");
+        let kept = all.get_mut(&id).expect("why");
+        kept.now = clock.now() - 3;
+        kept.at = app.now() - seconds;
+        kept.why.fault = Some("kept".to_owned());
+    };
+    age(40);
+    assert_eq!(told().as_deref(), Some("kept"));
+    age(90);
+    assert_eq!(told(), None);
+}
+
+#[test]
 fn while_a_day_is_planned_its_page_says_so() {
     let (app, id) = day();
     let page = || done(show(Held(Arc::clone(&app)), Path(id), RawQuery(None))).2;
