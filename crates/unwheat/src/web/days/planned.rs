@@ -234,12 +234,14 @@ impl Asked {
 
     /// Steps that are to be done and are not held: batch and task.
     fn missing(&self, held: &[Begun]) -> Vec<(usize, usize)> {
-        let plan = kept(&self.ask, held);
         let jobs = self.ask.jobs.iter().enumerate();
-        let all = jobs.flat_map(|(j, job)| job.tasks.done().map(move |(i, _)| (j, i)));
-        let there = |at: &(usize, usize)| plan.rows.iter().any(|r| (r.job, r.task) == *at);
-        all.filter(|at| !there(at) && !plan.skipped.contains(at))
-            .collect()
+        let all = jobs.flat_map(|(j, job)| {
+            // What may be left out and is not held is left out.
+            let must = job.tasks.done().filter(|(_, t)| t.optional.is_none());
+            must.map(move |(i, _)| (j, i))
+        });
+        let there = |at: &(usize, usize)| held.iter().any(|b| (b.job, b.task) == *at);
+        all.filter(|at| !there(at)).collect()
     }
 
     fn to_hold(&self, plan: &Plan) -> Vec<HeldStep> {
@@ -340,7 +342,7 @@ pub fn planned(app: &App, mut row: DayRow) -> Result<Planned, Fault> {
         if stage == Stage::UnderWay
             && !missing.is_empty()
             && held.iter().all(|b| b.start <= now)
-            && let Err(why) = self::plan(&asked.ask)
+            && let Err(why) = solved(app, row.id, &asked.ask, &format!("{question} {held:?}"))
         {
             let words = day::words::impossible(&why, &asked.ask, &asked.clock);
             asked.troubles.extend(words);
