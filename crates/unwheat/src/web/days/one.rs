@@ -27,13 +27,12 @@ pub async fn show(
     query: RawQuery,
 ) -> Result<Response, Fault> {
     let until = Instant::now() + PATIENCE;
-    while app.planning().contains(&id) {
+    while !app.planning().insert(id) {
         if Instant::now() >= until {
             return waiting(app, id).await;
         }
         sleep(PATIENCE / 30).await;
     }
-    app.planning().insert(id);
     let page = tokio::spawn(run(Shared::clone(&app), move |app| {
         let _at_work = AtWork { app, id };
         let asked = Asked::of(&query.0.unwrap_or_default());
