@@ -63,10 +63,7 @@ impl Bench {
     /// Opens a batch.
     pub fn open(app: &App, id: i64) -> Result<Self, Fault> {
         let batch = app.kitchen.batch(id)?;
-        let mut plan = plan_of(&batch)?;
-        if batch.finished.is_none() {
-            next::of_day(app, &batch, &mut plan)?;
-        }
+        let plan = plan_of(&batch)?;
         Ok(Self { batch, plan })
     }
     /// What was done about an item.
@@ -117,13 +114,15 @@ async fn show(
     query: RawQuery,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
-        let bench = Bench::open(app, id)?;
+        let mut bench = Bench::open(app, id)?;
         if bench.batch.finished.is_some() {
             return Ok(back_to(&format!(
                 "/recipe/{}/bakes#b{id}",
                 bench.batch.recipe
             )));
         }
+        // Nothing but this page shows the hours of its day.
+        next::of_day(app, &bench.batch, &mut bench.plan)?;
         let part = form_urlencoded::parse(query.0.unwrap_or_default().as_bytes())
             .find(|(k, _)| k == "part")
             .and_then(|(_, v)| v.parse::<usize>().ok())
