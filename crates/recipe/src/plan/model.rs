@@ -232,8 +232,6 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
     }
     if !without.plenty {
         model.share_ovens(ask);
-    }
-    if !without.plenty {
         model.keep_cold(ask);
         model.share_pans(ask);
     }

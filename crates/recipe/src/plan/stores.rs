@@ -3,7 +3,7 @@
 use super::ask::{Ask, Minute};
 use super::build::Tasks;
 use super::join::reaches;
-use super::model::gap;
+use super::model::{gap, rounds};
 use super::pans;
 use super::solve::Times;
 use super::task::{Place, kept_in};
@@ -159,7 +159,7 @@ impl Wants {
             }
             match task.wait.map(|w| w.place) {
                 Some(Place::Oven) => {
-                    let racks = task.racks.min(ask.kitchen.racks);
+                    let (_, racks) = rounds(task, ask.kitchen.racks);
                     put(Store::Oven, (work_end, end), racks, (i, i));
                 }
                 Some(p) if p.is_cold() => put(cold(p), (work_end, end), task.racks, (i, i)),

@@ -142,6 +142,15 @@ impl Clock {
         self.time(minute).strftime("%H:%M").to_string()
     }
 
+    /// The hour of a minute, with its day where that is another than that of the minute beside it.
+    pub fn beside(&self, minute: i32, other: i32) -> String {
+        if self.day(minute) == self.day(other) {
+            self.hour(minute)
+        } else {
+            self.words(minute)
+        }
+    }
+
     /// The day alone: `Monday 30 November 2026`.
     pub fn day(&self, minute: i32) -> String {
         self.time(minute).strftime("%A %-d %B %Y").to_string()

@@ -101,13 +101,7 @@ pub fn held(ask: &Ask, row: &Row) -> String {
 /// How early and how late a task may begin, the others staying where they are.
 pub fn may_begin(clock: &Clock, row: &Row) -> String {
     let (from, to) = (row.start - row.lead, row.start + row.slack);
-    let hour = |m: i32| {
-        if clock.day(m) == clock.day(row.start) {
-            clock.hour(m)
-        } else {
-            clock.words(m)
-        }
-    };
+    let hour = |m: i32| clock.beside(m, row.start);
     if row.held == Held::Begun {
         "begun".to_owned()
     } else if from == to {
@@ -129,8 +123,8 @@ pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row) -> String {
     if row.work_end > row.start && row.end > row.work_end {
         out.push(format!(
             "Work to {}, wait to {}.",
-            clock.hour(row.work_end),
-            clock.hour(row.end)
+            clock.beside(row.work_end, row.start),
+            clock.beside(row.end, row.start)
         ));
     }
     if let Some(step) = task.step {
@@ -146,7 +140,7 @@ pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row) -> String {
     if row.slack > 0 {
         out.push(format!(
             "Begin by {} at the latest.",
-            clock.hour(row.start + row.slack)
+            clock.beside(row.start + row.slack, row.start)
         ));
     }
     if task.guessed() {
