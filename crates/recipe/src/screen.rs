@@ -334,6 +334,30 @@ impl Screening {
         }
     }
 
+    /// The allergens that this has for certain and the other had not, with the foods that bring
+    /// them: `sulphites (molasses)`.
+    ///
+    /// # Arguments
+    /// * `before` — the screening of the recipe that this was made of.
+    #[must_use]
+    pub fn brought(&self, before: &Screening) -> Vec<String> {
+        self.allergens
+            .iter()
+            .filter(|f| f.certain)
+            .filter(|f| {
+                !before
+                    .allergens
+                    .iter()
+                    .any(|b| b.allergen == f.allergen && b.certain)
+            })
+            .map(|f| {
+                let sure = f.from.iter().filter(|w| !w.contains("(check the label)"));
+                let from: Vec<&str> = sure.map(String::as_str).collect();
+                format!("{} ({})", plain(f.allergen), from.join(", "))
+            })
+            .collect()
+    }
+
     /// The allergen words of a body of law.
     #[must_use]
     pub fn statement(&self, regime: Regime) -> RegimeStatement {
@@ -784,11 +808,27 @@ fn screen_entries(
         match e.what {
             What::Note | What::Part | What::Pasted => continue,
             What::Unknown => {
-                let reason = if e.labelled_gluten_free {
-                    format!("not in the larder: check the label; {KEEP}")
-                } else {
-                    "not in the larder: check the label".to_owned()
+                let inside: Vec<(&Food, &str)> = larder
+                    .names()
+                    .mentions(words, locale)
+                    .into_iter()
+                    .map(|(id, span)| (larder.food(id), &words[span]))
+                    .collect();
+                let carrier = inside.iter().find(|(f, _)| f.gluten == Gluten::Contains);
+                let reason = match carrier {
+                    _ if e.labelled_gluten_free => {
+                        format!("not in the larder: check the label; {KEEP}")
+                    }
+                    Some((food, named)) => format!(
+                        "not in the larder, and its name holds '{named}' ({}): take it to hold gluten until its label says otherwise",
+                        food.gluten_reason
+                    ),
+                    None => "not in the larder: check the label".to_owned(),
                 };
+                // What its name holds may be in it: a thing to look for on its label.
+                for (a, _) in inside.iter().flat_map(|(f, _)| &f.allergens) {
+                    allergens.add(*a, words.trim(), false, e.optional);
+                }
                 push(
                     words,
                     None,

@@ -406,3 +406,102 @@ fn an_unknown_measure_is_not_one_piece() {
     }
     assert!((grams("2 Bramley apples", Locale::Uk).1 - 300.0).abs() < 120.0);
 }
+
+/// Harm 1: a line that carries gluten never stays without a way out. Every food of the larder that
+/// holds gluten goes into a recipe as a topping of its own: it is replaced by something that does
+/// not hold it, or a doubt says what to do.
+#[test]
+fn each_carrier_of_gluten_has_a_way_out() {
+    let larder = larder();
+    let carriers: Vec<&larder::Food> = larder
+        .ids()
+        .map(|id| larder.food(id))
+        .filter(|f| f.gluten == larder::Gluten::Contains)
+        .collect();
+    assert!(carriers.len() > 80, "only {} carriers", carriers.len());
+    let lines: Vec<String> = carriers
+        .iter()
+        .map(|f| format!("50 g {}", f.name))
+        .collect();
+    let text = format!(
+        "Plain cake\n\nCake\n250 g plain flour\n200 g sugar\n4 eggs\n\nTopping\n{}\n",
+        lines.join("\n")
+    );
+    let r = reworked(&text);
+    let screened = r.screen(&larder);
+    let mut silent: Vec<String> = Vec::new();
+    for food in carriers {
+        let left = screened.findings.iter().any(|f| {
+            f.component == 1
+                && f.verdict == larder::Gluten::Contains
+                && f.food.is_some_and(|id| larder.food(id).key == food.key)
+        });
+        let told = r.components[1].doubts.iter().any(|d| {
+            d.code == DoubtCode::NoReplacement
+                && d.message
+                    .starts_with(&format!("{} contains gluten", food.name))
+                // The words for a food of the kitchen's own, of which nothing more is known.
+                && !d.message.ends_with("find a version labelled gluten-free")
+        });
+        if left != told {
+            silent.push(food.key.clone());
+        }
+    }
+    // Wheat starch made for gluten-free baking stays, with its own caution.
+    silent.retain(|k| k != "wheat_starch_gf");
+    assert!(silent.is_empty(), "without a way out: {silent:?}");
+}
+
+/// Harm 1 and 3: what the larder does not know, but whose name holds a carrier of gluten, is told
+/// from what merely is unknown; and what it may bring is looked for on its label.
+#[test]
+fn an_unknown_food_is_judged_by_the_names_in_it() {
+    let larder = larder();
+    let f = formula(
+        "Cake\n\n250 g plain flour\n200 g sugar\n1 tbsp soy sauce caramel\n1 tbsp zumblefruit\n",
+        Locale::Us,
+    );
+    let s = recipe::screen::screen(&f, &larder, None);
+    let of = |words: &str| {
+        s.findings
+            .iter()
+            .find(|f| f.words.contains(words))
+            .unwrap_or_else(|| panic!("no finding of {words}"))
+    };
+    assert!(
+        of("caramel").reason.contains("'soy sauce'"),
+        "{:?}",
+        of("caramel")
+    );
+    assert!(of("caramel").reason.contains("take it to hold gluten"));
+    assert_eq!(
+        of("zumblefruit").reason,
+        "not in the larder: check the label"
+    );
+    let soy = s
+        .allergens
+        .iter()
+        .find(|a| a.allergen == larder::Allergen::Soy);
+    assert!(
+        soy.is_some_and(|a| a.from.iter().any(|w| w.contains("soy sauce caramel"))),
+        "{soy:?}"
+    );
+}
+
+/// Harm 3: an allergen that the rework brings in is said, with what brings it; one that was there
+/// before is not news.
+#[test]
+fn an_allergen_that_the_rework_brings_is_said() {
+    let larder = larder();
+    let r = reworked(
+        "Cake\n\n250 g plain flour\n200 g sugar\n200 g butter\n4 eggs\n50 g malt extract\n",
+    );
+    let before = recipe::screen::screen(&r.formula, &larder, None);
+    let brought = r.screen(&larder).brought(&before);
+    assert_eq!(brought, ["sulphites (molasses)"]);
+    let molasses =
+        "Cake\n\n250 g plain flour\n200 g sugar\n4 eggs\n50 g malt extract\n20 g molasses\n";
+    let r = reworked(molasses);
+    let before = recipe::screen::screen(&r.formula, &larder, None);
+    assert!(r.screen(&larder).brought(&before).is_empty());
+}

@@ -307,19 +307,25 @@ impl Work<'_> {
                     self.change("hidden gluten", from, to, None, &rule, r.source);
                 }
                 None => {
-                    self.lines[i].note =
-                        Some("contains gluten and no replacement is known".to_owned());
+                    let (way, source) = found.map_or(
+                        (
+                            "leave it out, or find a version labelled gluten-free",
+                            "common practice, no source",
+                        ),
+                        |r| (r.note, r.source),
+                    );
+                    self.lines[i].note = Some(format!("contains gluten: {way}"));
                     self.change(
                         "hidden gluten",
                         from.clone(),
                         "no replacement known".to_owned(),
                         None,
-                        "leave it out, or find a version labelled gluten-free",
-                        "common practice, no source",
+                        way,
+                        source,
                     );
                     self.doubts.push(Doubt::new(
                         DoubtCode::NoReplacement,
-                        format!("{from} contains gluten and no gluten-free replacement is known here: leave it out, or find one labelled gluten-free"),
+                        format!("{from} contains gluten and nothing stands in for it weight for weight: {way}"),
                     ));
                 }
             }

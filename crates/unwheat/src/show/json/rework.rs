@@ -22,6 +22,7 @@ pub struct ReworkOut {
     components: Vec<ComponentOut>,
     gluten: GlutenOut,
     allergens: AllergensOut,
+    allergens_brought: Vec<String>,
     left_out: Option<LeftOutOut>,
     idle_pins: Vec<PinOut>,
     clashes: Vec<String>,
@@ -411,6 +412,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
             .collect(),
         gluten: gluten(s, larder),
         allergens: allergens(s),
+        allergens_brought: s.brought(&recipe::screen::screen(&r.formula, larder, None)),
         left_out: r.left_out().map(|s| left_out(r, &s)),
         clashes: r.clashes().map(ToString::to_string).collect(),
         idle_pins: r

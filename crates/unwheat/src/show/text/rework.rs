@@ -151,7 +151,8 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
         ));
     }
     let names: Vec<&str> = r.components.iter().map(|c| c.name.as_str()).collect();
-    out.push_str(&findings(s, &names, larder, style, true));
+    let before = recipe::screen::screen(&r.formula, larder, None);
+    out.push_str(&findings(s, &names, larder, style, Some(&before)));
     out.push_str(&doubts(formula_doubts(&r.formula), style));
     out.push_str(&paragraph("\n", "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing.").replace("\n\n", "\n"));
     out

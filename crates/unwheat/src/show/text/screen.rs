@@ -21,18 +21,22 @@ pub fn screening(
     if let Some(t) = title {
         out.push_str(&heading(t, style));
     }
-    out.push_str(&findings(s, components, larder, style, false));
+    out.push_str(&findings(s, components, larder, style, None));
     out
 }
 
 /// Gluten and allergens, shared by screen and rework.
+///
+/// # Arguments
+/// * `before` — the screening of the original, for a rework: what it brings is said, the rest short.
 pub fn findings(
     s: &Screening,
     components: &[&str],
     larder: &Larder,
     style: &Style,
-    short: bool,
+    before: Option<&Screening>,
 ) -> String {
+    let short = before.is_some();
     let mut out = format!(
         "\n{}: {}\n",
         style.heading("GLUTEN"),
@@ -125,7 +129,14 @@ pub fn findings(
             }
         }
     }
-    if short {
+    if let Some(before) = before {
+        let brought = s.brought(before);
+        if !brought.is_empty() {
+            out.push_str(&paragraph(
+                "  ! ",
+                &format!("not in the original: {}", brought.join(", ")),
+            ));
+        }
         let st = s.statement(Regime::Eu);
         if !st.check.is_empty() {
             out.push_str(&paragraph(

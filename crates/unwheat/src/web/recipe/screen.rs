@@ -34,6 +34,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             section.sheet aria-labelledby="allergens" {
                 h2 #allergens { "Its allergens, " (regime.name()) }
                 (allergens(&w.rework_screening, regime))
+                @let brought = w.rework_screening.brought(&w.screening);
+                @if !brought.is_empty() { p { strong { "Not in the original: " } (brought.join(", ")) "." } }
                 @if regime == Regime::Us && o.draft.sheet.locale() != Locale::Us {
                     p.hint { "This recipe is not in US measures, but the kitchen follows the label law of the United States. " a href="/kitchen" { "Choose another" } }
                 }
