@@ -229,7 +229,17 @@ fn nothing_is_finished_unasked_and_a_mistake_is_taken_back() {
     let tick = json!([{ "do": "tick", "item": "0:whole_milk", "ticked": true, "at": 1 }]);
     send(&house, id, &tick);
     let asked = house.post(&finish, &[("ask", "made")]).text();
-    assert!(asked.contains("lines are not ticked") && !asked.contains("Nothing was weighed"));
+    assert!(!asked.contains("Nothing was weighed"));
+    for words in [
+        "Not all of it is done: finish all the same?",
+        "lines are not ticked: ",
+        " g, ",
+        "steps are not ticked: ",
+        "of rest and oven",
+        "the batch was begun just now",
+    ] {
+        assert!(asked.contains(words), "{words}");
+    }
     // Once asked it is kept.
     house.post(&finish, &[("made", "1"), ("verdict", "Oh.")]);
     assert!(!open());

@@ -190,7 +190,7 @@ fn a_finished_batch_stands_among_the_bakes() {
         }
         w.press("Finish the batch");
         w.until("the form", |w| w.path().ends_with("/finish").then_some(()));
-        w.see("not ticked");
+        w.see("What is not done yet");
         w.fill("How long", "15");
         w.fill("Before the oven", "900");
         w.fill("After cooling", "950");
@@ -205,6 +205,7 @@ fn a_finished_batch_stands_among_the_bakes() {
         w.fill("After cooling", "810");
         w.press("Look it over and finish");
         w.see("What will be kept");
+        w.see("lines are not ticked");
         w.press("Finish and keep the record");
         w.until("the bakes", |w| w.path().contains("/bakes").then_some(()));
         w.see("even and soft");

@@ -1,13 +1,14 @@
 //! A batch is finished: what was made of it, in figures and words.
 
+use super::undone::Undone;
 use super::view::frame;
-use super::{Bench, finished_already, open_lines};
+use super::{Bench, finished_already};
 use crate::web::app::{App, Shared, run};
 use crate::web::bakes::facts;
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to};
 use crate::web::post::{Post, figure};
-use crate::web::recipe::{change, component_name, open};
+use crate::web::recipe::{change, open};
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
@@ -239,7 +240,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
     let settings = app.settings()?;
     let was = |name: &str| post.map_or("", |p| p.raw(name)).to_owned();
     let read_as = Bare::of(b);
-    let left = open_lines(b);
+    let undone = Undone::of(b, app.now());
     let running = b.batch.timers.iter().filter(|t| !t.done).count();
     let who = post.map_or_else(
         || {
@@ -267,9 +268,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
         div.bench-body {
             main #work tabindex="-1" {
                 @if let Some(words) = trouble { p.trouble role="alert" { (words) } }
-                @if !left.is_empty() {
-                    details.trouble { summary { @if left.len() == 1 { "One line is not ticked" } @else { (left.len()) " lines are not ticked" } } p { (left.iter().map(|l| component_name(&l.name)).collect::<Vec<_>>().join(", ")) "." } }
-                }
+                @if undone.any() { details.trouble { summary { "What is not done yet" } (undone.told()) } }
                 @if running > 0 { p.trouble { @if running == 1 { "A timer still runs." } @else { (running) " timers still run." } " They end with the batch." } }
                 p.trouble #no-answer role="alert" hidden {}
                 form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } data-draft={ (b.batch.id) " " (b.batch.started) } data-state={ "/bench/" (b.batch.id) "/state" } data-typed[post.is_some()] {
@@ -319,7 +318,7 @@ fn sure(app: &App, b: &Bench, post: &Post, bake: &Bake) -> Result<Markup, Fault>
         .marks
         .iter()
         .all(|m| !m.ticked && m.actual.is_none());
-    let left = open_lines(b).len();
+    let undone = Undone::of(b, app.now());
     let facts = facts(bake);
     let known: Vec<_> = facts
         .iter()
@@ -334,8 +333,12 @@ fn sure(app: &App, b: &Bench, post: &Post, bake: &Bake) -> Result<Markup, Fault>
         (page::band(app)?)
         div.bench-body {
             main #work tabindex="-1" {
-                @if !unmade && untouched { p.trouble role="alert" { strong { "Nothing was weighed or ticked: finish all the same?" } } }
-                @else if !unmade && left > 0 { p.trouble { @if left == 1 { "One line is" } @else { (left) " lines are" } " not ticked." } }
+                @if !unmade && undone.any() {
+                    div.trouble role="alert" {
+                        p { strong { @if untouched { "Nothing was weighed or ticked: finish all the same?" } @else { "Not all of it is done: finish all the same?" } } }
+                        (undone.told())
+                    }
+                }
                 section.work aria-labelledby="kept" {
                     h2 #kept { @if unmade { "It will count as no bake" } @else { "What will be kept" } }
                     @if !unmade {

@@ -4,6 +4,7 @@ pub mod batch_sheet;
 mod finish;
 mod next;
 mod start;
+mod undone;
 mod view;
 
 pub use finish::{Bake, OVENS};
@@ -22,7 +23,7 @@ use batch_sheet::BatchSheet;
 pub use batch_sheet::nearest;
 use serde::Deserialize;
 use serde_json::{Value, json};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use store::{Batch, Mark, StoreError, Timer};
 
 /// Its ways in.
@@ -280,24 +281,6 @@ async fn mark(
         Ok(back_to(&format!("/bench/{id}?part={part}#{anchor}")))
     })
     .await
-}
-
-/// Items of a batch that are not ticked, flours of a ticked blend left aside.
-fn open_lines(bench: &Bench) -> Vec<&batch_sheet::Line> {
-    let ticked: BTreeSet<&str> = bench
-        .batch
-        .marks
-        .iter()
-        .filter(|m| m.ticked)
-        .map(|m| m.item.as_str())
-        .collect();
-    bench
-        .plan
-        .components
-        .iter()
-        .flat_map(|c| &c.lines)
-        .filter(|l| !ticked.contains(l.item.as_str()))
-        .collect()
 }
 
 /// Another device was quicker.
