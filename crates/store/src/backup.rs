@@ -1,6 +1,6 @@
 //! Backups: whole copies of the kitchen's file, made while it is in use.
 
-use crate::{Kitchen, StoreError, body, hold, migrate};
+use crate::{Kitchen, StoreError, body, hold, look_through, migrate, writer};
 use rusqlite::backup::{Backup as Copying, StepResult};
 use rusqlite::{Connection, OpenFlags};
 use std::fs;
@@ -118,6 +118,33 @@ impl Kitchen {
             return Err(StoreError::Damaged(said));
         }
         copy.close().map_err(|(_, e)| e.into())
+    }
+
+    /// Puts a backup in the place of all that is in the kitchen, at once, and brings it up to date where
+    /// an older program wrote it. Back up first what stands here.
+    ///
+    /// # Errors
+    /// [`StoreError::Newer`] where a newer program wrote it, [`StoreError::Damaged`] where it is no whole
+    /// kitchen, [`StoreError::Folder`] where it cannot be read; the kitchen is then as it was.
+    pub fn restore(&self, file: &Path) -> Result<(), StoreError> {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let from = Connection::open_with_flags(file, flags).map_err(|e| StoreError::Folder {
+            path: file.display().to_string(),
+            why: e.to_string(),
+        })?;
+        if migrate::refuse_strange(&from)? == 0 {
+            return Err(StoreError::Damaged("there is no kitchen in it".to_owned()));
+        }
+        look_through(&from)?;
+        let mut db = hold(&self.writer);
+        copy_all(&from, &mut db)?;
+        let Some(folder) = &self.folder else {
+            return migrate::migrate(&mut db);
+        };
+        // A connection that has searched before holds an older state of the search index.
+        *db = writer(folder)?;
+        hold(&self.readers).clear();
+        Ok(())
     }
 
     /// Drops texts that nothing uses any more; gives how many. Before a backup, say.

@@ -84,6 +84,20 @@ fn reader(folder: &Path) -> Result<Connection, StoreError> {
     Ok(db)
 }
 
+fn writer(folder: &Path) -> Result<Connection, StoreError> {
+    let file = folder.join("kitchen.db");
+    let mut db = Connection::open(&file).map_err(|e| StoreError::Folder {
+        path: file.display().to_string(),
+        why: e.to_string(),
+    })?;
+    db.busy_timeout(PATIENCE)?;
+    migrate::refuse_strange(&db)?;
+    db.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()))?;
+    prepare(&db)?;
+    migrate::migrate(&mut db)?;
+    Ok(db)
+}
+
 fn look_through(db: &Connection) -> Result<(), StoreError> {
     let said: String = db.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
     if said != "ok" {
@@ -109,16 +123,7 @@ impl Kitchen {
     /// no kitchen, [`StoreError::Folder`] where the folder cannot be used.
     pub fn open(folder: &Path) -> Result<Self, StoreError> {
         std::fs::create_dir_all(folder).map_err(|e| StoreError::folder(folder, &e))?;
-        let file = folder.join("kitchen.db");
-        let mut writer = Connection::open(&file).map_err(|e| StoreError::Folder {
-            path: file.display().to_string(),
-            why: e.to_string(),
-        })?;
-        writer.busy_timeout(PATIENCE)?;
-        migrate::refuse_strange(&writer)?;
-        writer.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()))?;
-        prepare(&writer)?;
-        migrate::migrate(&mut writer)?;
+        let writer = writer(folder)?;
         Ok(Self {
             folder: Some(folder.to_owned()),
             writer: Mutex::new(writer),

@@ -274,6 +274,43 @@ fn a_later_note_has_words_and_is_kept_once() {
 }
 
 #[test]
+fn a_kitchen_goes_back_to_its_backup_while_it_is_open() {
+    let folder = tempdir().expect("a folder");
+    let kitchen = Kitchen::open(&folder.path().join("kitchen")).expect("a kitchen");
+    let id = add(&kitchen, "buns", BUNS);
+    let file = folder.path().join("kitchen-2026-11-01.db");
+    kitchen.backup_to(&file).expect("a backup");
+    put(&kitchen, id, 1, "Typed since", "text", false);
+    add(&kitchen, "loaf", BUNS);
+    let query = store::Query {
+        limit: 9,
+        ..store::Query::default()
+    };
+    let texts = || {
+        let all = kitchen.list(&query).expect("a list").rows;
+        let text = kitchen.draft(id).expect("a draft").sheet.text;
+        (all.len(), text)
+    };
+    assert_eq!(texts(), (2, "Typed since".to_owned()));
+    kitchen.restore(&file).expect("restored");
+    assert_eq!(texts(), (1, BUNS.to_owned()));
+    kitchen.check().expect("sound");
+    // It is written on from there, by another connection too, and is still a file with a log.
+    add(&kitchen, "rye", BUNS);
+    let other = Kitchen::open(&folder.path().join("kitchen")).expect("opens beside");
+    assert_eq!(other.list(&query).expect("a list").rows.len(), 2);
+    // What is no kitchen, or none any more, changes nothing.
+    let bad = folder.path().join("kitchen-bad.db");
+    std::fs::write(&bad, "not a kitchen").expect("written");
+    assert!(matches!(kitchen.restore(&bad), Err(StoreError::Damaged(_))));
+    std::fs::write(&bad, "").expect("written");
+    assert!(matches!(kitchen.restore(&bad), Err(StoreError::Damaged(_))));
+    let gone = kitchen.restore(&folder.path().join("kitchen-gone.db"));
+    assert!(matches!(gone, Err(StoreError::Folder { .. })));
+    assert_eq!(texts().0, 2);
+}
+
+#[test]
 fn a_backup_is_a_kitchen() {
     let folder = tempdir().expect("a folder");
     let kitchen = Kitchen::open(&folder.path().join("kitchen")).expect("a kitchen");

@@ -218,6 +218,28 @@ impl App {
         *self.settings.lock().unwrap_or_else(PoisonError::into_inner) = None;
     }
 
+    /// Forgets all that was made of the kitchen: another state of it stands in its place, whose
+    /// numbers may be those of before.
+    pub fn forget(&self) -> Result<(), Fault> {
+        let revision = self.kitchen.larder_rev()?;
+        *self
+            .pantries
+            .write()
+            .unwrap_or_else(PoisonError::into_inner) = Default::default();
+        self.unsolved
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clear();
+        self.worked
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clear();
+        *self.rows.lock().unwrap_or_else(PoisonError::into_inner) =
+            (revision, Some(HashSet::new()));
+        self.forget_settings();
+        Ok(())
+    }
+
     /// Why the last backup failed, if it did.
     pub fn backup_trouble(&self) -> MutexGuard<'_, Option<String>> {
         self.backup_trouble

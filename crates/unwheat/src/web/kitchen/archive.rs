@@ -1,7 +1,7 @@
 //! The archive: the whole kitchen in one file, out and in.
 
 use super::typed::Typed;
-use super::{ids, is_here, page, refresh, whole};
+use super::{backups, ids, is_here, page, refresh, whole};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::post::Post;
@@ -22,7 +22,7 @@ pub fn section(app: &App) -> Markup {
             p { "Recipes with every version, larder entries, blends, bakes and settings in one zip file: to put by, or for another machine." }
             p { a.button href="/kitchen/export" download { "Keep the archive" } }
             h3 { "Take an archive in" }
-            p.hint { "Nothing here is overwritten. A recipe or blend that is here already and differs comes in beside it." }
+            p.hint { "Nothing here is overwritten, and the kitchen is backed up first. A recipe or blend that is here already and differs comes in beside it." }
             form method="post" action="/kitchen/import" enctype="multipart/form-data" {
                 (page::seal(app))
                 label for="zip" { "Archive (zip)" }
@@ -95,13 +95,14 @@ pub async fn import(
             ),
             (Some((name, bytes)), None) => {
                 let before: HashSet<i64> = ids(app)?.into_iter().collect();
+                let kept = backups::make(app)?;
                 match app.kitchen.import(bytes, app.now()) {
                     Ok(done) => {
                         app.forget_settings();
                         // New facts of foods may say more of the recipes that were here.
                         let all = done.entries_added > 0 || done.blends_added > 0;
                         refresh(app, |id| all || !before.contains(&id))?;
-                        (StatusCode::OK, came(name, &done))
+                        (StatusCode::OK, came(app, name, &done, kept.as_deref()))
                     }
                     Err(e) => match Fault::from(e) {
                         Fault::Bad(words) => (
@@ -133,8 +134,8 @@ fn count(n: u32, one: &str, many: &str) -> String {
     }
 }
 
-/// What an archive brought, in words.
-fn came(name: &str, done: &Imported) -> Markup {
+/// What an archive brought, in words, and the way back to the backup that was made before.
+fn came(app: &App, name: &str, done: &Imported, kept: Option<&str>) -> Markup {
     let mut new = Vec::new();
     for (n, one, many) in [
         (done.recipes_added, "recipe", "recipes"),
@@ -166,6 +167,9 @@ fn came(name: &str, done: &Imported) -> Markup {
             @if new.is_empty() { p { "Nothing in it is new here." } } @else { p { "New: " (new.join(", ")) "." } }
             @if !old.is_empty() { p { "Here already: " (old.join(", ")) "." } }
             @if !done.notes.is_empty() { ul { @for n in &done.notes { li { (n) } } } }
+            @if let Some(kept) = kept.filter(|_| !new.is_empty()) {
+                (backups::way_back(app, kept, "The kitchen as it was before is kept", "Go back to before"))
+            }
             p { a href="/" { "All recipes" } }
         }
     }

@@ -51,18 +51,29 @@ fn file(folder: &Path, now: i64) -> PathBuf {
     path
 }
 
-fn make(app: &App, settings: &Settings) -> Result<(), Fault> {
-    if let Some(folder) = folder(app) {
-        let done = app
-            .kitchen
-            .backup_to(&file(&folder, app.now()))
-            .and_then(|()| prune_backups(&folder, settings.backups_keep as usize));
-        let mut trouble = app.backup_trouble();
-        *trouble = done.as_ref().err().map(ToString::to_string);
-        drop(trouble);
+/// Makes a backup; gives its name, where the kitchen keeps them. Older ones stay.
+fn put_by(app: &App) -> Result<Option<String>, Fault> {
+    let Some(folder) = folder(app) else {
+        return Ok(None);
+    };
+    let file = file(&folder, app.now());
+    let done = app.kitchen.backup_to(&file);
+    *app.backup_trouble() = done.as_ref().err().map(ToString::to_string);
+    done?;
+    let name = file.file_name().map(|n| n.to_string_lossy().into_owned());
+    Ok(name)
+}
+
+/// Makes a backup in the place of the oldest; gives its name, where the kitchen keeps them.
+pub(super) fn make(app: &App) -> Result<Option<String>, Fault> {
+    let made = put_by(app)?;
+    if let Some(folder) = folder(app).filter(|_| made.is_some()) {
+        let keep = app.settings()?.backups_keep as usize;
+        let done = prune_backups(&folder, keep);
+        *app.backup_trouble() = done.as_ref().err().map(ToString::to_string);
         done?;
     }
-    Ok(())
+    Ok(made)
 }
 
 /// Makes a backup if the last one is older than the settings say.
@@ -75,7 +86,7 @@ pub(super) fn make_if_due(app: &App) -> Result<bool, Fault> {
     let hours = i64::from(settings.backup_hours.max(1));
     let due = last.is_none_or(|at| app.now() - at >= hours * 3600);
     if due {
-        make(app, &settings)?;
+        make(app)?;
     }
     Ok(due)
 }
@@ -100,14 +111,75 @@ pub async fn keep_backups(app: Shared) {
 /// Makes one now.
 pub async fn now(State(app): State<Shared>, _sealed: Post) -> Result<Response, Fault> {
     run(app, |app| {
-        let settings = app.settings()?;
         if app.own.is_some() {
             return Err(Fault::bad("the demo kitchen keeps no backups"));
         }
-        make(app, &settings)?;
+        make(app)?;
         Ok(back_to("/kitchen?backed-up"))
     })
     .await
+}
+
+/// The backup of a name.
+fn named(app: &App, name: &str) -> Result<Option<Backup>, Fault> {
+    let all = match folder(app) {
+        Some(folder) => backups(&folder)?,
+        None => Vec::new(),
+    };
+    Ok(all.into_iter().find(|b| b.name == name))
+}
+
+/// Goes back to a backup. What stands here now is put by first, so that this can be taken back.
+pub async fn restore(State(app): State<Shared>, post: Post) -> Result<Response, Fault> {
+    run(app, move |app| {
+        let to = named(app, post.text("name"))?.ok_or_else(|| {
+            Fault::bad(
+                "that backup is not there any more: choose one from the list on the Kitchen page",
+            )
+        })?;
+        let now = put_by(app)?.unwrap_or_default();
+        app.kitchen.restore(&to.path)?;
+        app.forget()?;
+        Ok(back_to(&format!(
+            "/kitchen?{BACK}={}&{LEFT}={now}",
+            to.name
+        )))
+    })
+    .await
+}
+
+/// The names in the address after going back: the backup that counts now, and that of what stood here.
+const BACK: &str = "back";
+const LEFT: &str = "left";
+
+/// That the kitchen went back to a backup, with the way to what stood here before it did.
+pub(super) fn went_back(app: &App, query: &str) -> Result<Option<Markup>, Fault> {
+    let of = |key: &str| {
+        let mut pairs = form_urlencoded::parse(query.as_bytes());
+        let found = pairs.find(|(k, _)| k == key);
+        named(app, &found.map_or(String::new(), |(_, v)| v.into_owned()))
+    };
+    let (Some(back), Some(left)) = (of(BACK)?, of(LEFT)?) else {
+        return Ok(None);
+    };
+    Ok(Some(html! {
+        section.sheet role="status" {
+            h2 { "The kitchen is as it was" @if let Some(at) = made(&back) { " on " (page::moment(at)) } }
+            p { "It was brought back from " code { (back.name) } ". Pages of it that are still open elsewhere: load them again." }
+            (way_back(app, &left.name, "What stood here until now is kept", "Go back to that"))
+        }
+    }))
+}
+
+/// A backup by its name, with a button that goes back to it.
+pub(super) fn way_back(app: &App, name: &str, words: &str, button: &str) -> Markup {
+    html! {
+        form method="post" action="/kitchen/restore" {
+            (page::seal(app))
+            input type="hidden" name="name" value=(name);
+            p { (words) " as " code { (name) } ". " button { (button) } }
+        }
+    }
 }
 
 /// A file's size as people read it.
@@ -134,6 +206,11 @@ pub fn section(app: &App, settings: &Settings) -> Result<Markup, Fault> {
             tr {
                 td { (made(b).map(page::moment).unwrap_or_default()) br; small { (b.name) } }
                 td.f { (size(b.bytes)) }
+                td { form method="post" action="/kitchen/restore" {
+                    (page::seal(app))
+                    input type="hidden" name="name" value=(b.name);
+                    button.small.plain { "Go back to this" span.unseen { ": " (b.name) } }
+                } }
             }
         }
     };
@@ -143,15 +220,16 @@ pub fn section(app: &App, settings: &Settings) -> Result<Markup, Fault> {
             @if let Some(words) = trouble { p.trouble role="alert" { "The last backup failed. " (words) } }
             p { "Made by itself while unwheat runs; the last " span.n { (settings.backups_keep) } " are kept in" br; small.path { (folder.display()) } }
             @if all.is_empty() { p { "No backup yet." } } @else {
+                p.hint { "Going back to one puts all of it in the place of what is here. What is here is backed up first, so that you can come back." }
                 table.ledger {
-                    thead { tr { th scope="col" { "Made" } th.f scope="col" { "Size" } } }
+                    thead { tr { th scope="col" { "Made" } th.f scope="col" { "Size" } th scope="col" { span.unseen { "Go back" } } } }
                     tbody { @for b in all.iter().take(SHOWN) { (row(b)) } }
                 }
                 @if all.len() > SHOWN {
                     details {
                         summary { "Older ones (" (all.len() - SHOWN) ")" }
                         table.ledger {
-                            thead { tr { th scope="col" { "Made" } th.f scope="col" { "Size" } } }
+                            thead { tr { th scope="col" { "Made" } th.f scope="col" { "Size" } th scope="col" { span.unseen { "Go back" } } } }
                             tbody { @for b in all.iter().skip(SHOWN) { (row(b)) } }
                         }
                     }
@@ -159,7 +237,7 @@ pub fn section(app: &App, settings: &Settings) -> Result<Markup, Fault> {
             }
             form method="post" action="/kitchen/backup" { (page::seal(app)) p { button { "Back up now" } } }
             details {
-                summary { "How to go back to a backup" }
+                summary { "How to go back where unwheat does not start" }
                 ol {
                     li { "Stop unwheat: Ctrl+C in its terminal." }
                     li { "Open the folder " small.path { (kitchen.unwrap_or_default()) } " and move " code { "kitchen.db" } ", " code { "kitchen.db-wal" } " and " code { "kitchen.db-shm" } " elsewhere, those that are there. Keep them until all is well." }

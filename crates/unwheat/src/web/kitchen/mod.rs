@@ -38,6 +38,7 @@ pub fn routes() -> Router<Shared> {
         .route("/kitchen/export", get(archive::export))
         .route("/kitchen/import", on_post(archive::import))
         .route("/kitchen/backup", on_post(backups::now))
+        .route("/kitchen/restore", on_post(backups::restore))
         .route("/kitchen/afresh", on_post(demo::afresh))
         .route("/demo", get(demo::enter))
 }
@@ -64,7 +65,8 @@ async fn show(
             _ => None,
         };
         let typed = Typed::of(&settings);
-        whole(app, is_here(peer), &typed, told.as_deref(), None)
+        let back = backups::went_back(app, query.0.as_deref().unwrap_or_default())?;
+        whole(app, is_here(peer), &typed, told.as_deref(), back.as_ref())
     })
     .await
 }

@@ -665,6 +665,67 @@ async fn an_archive_goes_out_and_comes_in() {
 }
 
 #[tokio::test]
+async fn an_archive_taken_in_can_be_taken_back() {
+    let source = app();
+    let text = [
+        ("text", "Seed buns\n\n500 g flour\n7 g yeast"),
+        ("locale", "uk"),
+    ];
+    post(&source, "/recipes", &text).await;
+    let zip = get(&source, "/kitchen/export").await.bytes;
+    let folder = tempfile::tempdir().expect("a folder");
+    let app = app_in(Kitchen::open(folder.path()).expect("a kitchen"), false);
+    let own = [
+        ("text", "Rye loaf\n\n500 g rye flour\n7 g yeast"),
+        ("locale", "uk"),
+    ];
+    post(&app, "/recipes", &own).await;
+    let titles = |app: &Shared| {
+        let all = store::Query {
+            limit: 9,
+            ..store::Query::default()
+        };
+        let list = app.kitchen.list(&all).expect("a list");
+        let mut all: Vec<String> = list.rows.into_iter().map(|r| r.title).collect();
+        all.sort();
+        all.join(", ")
+    };
+    let named = |page: &str, button: &str| {
+        let form = page.split("<form").find(|f| f.contains(button));
+        let form = form.unwrap_or_else(|| panic!("{button}: {page}"));
+        let name = form.split("name=\"name\" value=\"").nth(1).expect("a name");
+        name.split('"').next().unwrap_or_default().to_owned()
+    };
+    let came = upload(&app, "kitchen.zip", &zip).await.text();
+    assert_eq!(titles(&app), "Rye loaf, Seed buns");
+    post(&app, "/kitchen", &settings_form(&[])).await;
+    let before = named(&came, "Go back to before");
+    assert!(
+        came.contains(&format!("<code>{before}</code>")),
+        "it is named"
+    );
+    // One press, and all is as it was; what came can be had back.
+    let went = post(&app, "/kitchen/restore", &[("name", &before)]).await;
+    assert_eq!(went.status, StatusCode::SEE_OTHER);
+    assert_eq!(titles(&app), "Rye loaf");
+    assert_eq!(app.settings().expect("settings").kitchen, "");
+    let page = get(&app, went.to()).await.text();
+    assert!(page.contains("The kitchen is as it was on "), "{page}");
+    let left = named(&page, "Go back to that");
+    post(&app, "/kitchen/restore", &[("name", &left)]).await;
+    assert_eq!(titles(&app), "Rye loaf, Seed buns");
+    assert_eq!(app.settings().expect("settings").kitchen, "Harrow Lane");
+    // Nothing new in it: nothing to go back from. What is no backup is none.
+    let again = upload(&app, "kitchen.zip", &zip).await.text();
+    assert!(!again.contains("Go back to before"));
+    for name in ["../kitchen.db", "kitchen-gone.db", ""] {
+        let none = post(&app, "/kitchen/restore", &[("name", name)]).await;
+        assert_eq!(none.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
+    }
+    assert_eq!(titles(&app), "Rye loaf, Seed buns");
+}
+
+#[tokio::test]
 async fn what_is_no_archive_is_refused_in_plain_words() {
     let app = app();
     let zip = get(&app, "/kitchen/export").await.bytes;
@@ -774,7 +835,7 @@ async fn backups_are_made_when_due_and_pruned() {
     }
     assert_eq!(there(), 2);
     let page = get(&app, "/kitchen").await.text();
-    assert!(page.contains("kB") && page.contains("How to go back to a backup"));
+    assert!(page.contains("kB") && page.contains("Go back to this"));
     let last = store::backups(&folder.path().join("backups"))
         .expect("a list")
         .remove(0);
