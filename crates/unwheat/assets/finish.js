@@ -1,9 +1,9 @@
 // What is written of a bake stays on this device until it is finished: through a reload, and while
 // the laptop does not answer. The form works without this file.
+import { askFirst } from "./ask-first.js";
 
 const form = document.querySelector("[data-draft]");
 const place = `unwheat finish ${form.dataset.draft}`;
-const trouble = document.getElementById("no-answer");
 const fields = [...form.elements].filter((e) => e.matches("input:not([type=hidden]), select, textarea"));
 
 try {
@@ -17,22 +17,5 @@ try {
 function save() {
   try { localStorage.setItem(place, JSON.stringify(Object.fromEntries(fields.map((f) => [f.name, f.value])))); } catch { /* in this page alone */ }
 }
-form.addEventListener("input", save);
-
-let heard = false;
-form.addEventListener("submit", async (e) => {
-  if (heard) return;
-  e.preventDefault();
-  save();
-  const stop = new AbortController();
-  const late = setTimeout(() => stop.abort(), 8000);
-  try {
-    await fetch(form.dataset.state, { cache: "no-store", signal: stop.signal });
-    heard = true;
-  } catch { /* it sleeps */ }
-  clearTimeout(late);
-  trouble.hidden = heard;
-  trouble.textContent = heard ? "" : "The laptop does not answer. What you wrote stays on this device: press again when it is back.";
-  if (heard) form.requestSubmit(e.submitter);
-});
-addEventListener("pageshow", () => { heard = false; });
+for (const event of ["input", "submit"]) form.addEventListener(event, save);
+askFirst(form, form.dataset.state, "The laptop does not answer. What you wrote stays on this device: press again when it is back.");

@@ -1,5 +1,6 @@
 // What is typed in a form that is saved with a button stays in this browser until it is saved: through
 // a reload, and while the baker looks elsewhere. The form works without this file.
+import { askFirst } from "./ask-first.js";
 import { say } from "./live.js";
 
 const form = document.querySelector("form[data-keep]");
@@ -56,6 +57,6 @@ if (form) {
     offer("What you typed here before stands here again: it is not saved yet.", "Start over", () => { put(fresh); forget(); });
   }
   form.addEventListener("input", (e) => { if (e.target !== form) keep(); });
-  form.addEventListener("submit", forget);
+  askFirst(form, location.href, "The workbench does not answer. What you typed stays here: start unwheat again, then press once more.", forget);
   addEventListener("pageshow", (e) => { if (e.persisted) keep(); });
 }

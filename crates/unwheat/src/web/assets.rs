@@ -107,6 +107,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/blend.js"),
     ),
     (
+        "ask-first.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/ask-first.js"),
+    ),
+    (
         "typed.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/typed.js"),

@@ -102,6 +102,39 @@ fn what_is_written_of_a_bake_outlives_a_stopped_laptop() {
     });
 }
 
+/// A blend that is saved while unwheat is stopped stays as it was typed, in the page and for the next one.
+#[test]
+fn what_is_typed_of_a_blend_outlives_a_stopped_laptop() {
+    browser(|house, w| {
+        w.go("/blends/new");
+        for (field, words) in [
+            ("Name", "Tuesday bread"),
+            ("flour 1", "sorghum flour"),
+            ("percent of flour 1", "55"),
+            ("flour 2", "potato starch"),
+            ("percent of flour 2", "45"),
+            ("Who", "Maud"),
+        ] {
+            w.fill(field, words);
+        }
+        house.stop();
+        w.press("Keep this blend");
+        w.see("The workbench does not answer. What you typed stays here");
+        assert_eq!(w.value("Name"), "Tuesday bread");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        // Another page, and back.
+        house.start_again();
+        w.go("/blends");
+        w.go("/blends/new");
+        assert_eq!(w.value("percent of flour 2"), "45");
+        w.press("Keep this blend");
+        w.see("Kept. It is among your own blends now.");
+        w.go("/blends/new");
+        assert_eq!(w.value("Name"), "");
+        assert!(w.complaints().iter().all(|c| c.contains("ERR_")));
+    });
+}
+
 #[test]
 fn a_later_word_of_another_device_is_told() {
     browser(|house, w| {

@@ -270,7 +270,6 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                 @if let Some(words) = trouble { p.trouble role="alert" { (words) } }
                 @if undone.any() { details.trouble { summary { "What is not done yet" } (undone.told()) } }
                 @if running > 0 { p.trouble { @if running == 1 { "A timer still runs." } @else { (running) " timers still run." } " They end with the batch." } }
-                p.trouble #no-answer role="alert" hidden {}
                 form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } data-draft={ (b.batch.id) " " (b.batch.started) } data-state={ "/bench/" (b.batch.id) "/state" } data-typed[post.is_some()] {
                     (page::seal(app))
                     p.hint { "Write what you know; leave the rest empty. Nothing is kept before the next page, where all of it is shown once more." }
