@@ -341,3 +341,43 @@ proptest! {
         prop_assert_eq!(with(text, Vec::new()), free);
     }
 }
+
+/// What is held back, by the notes of the method and by the lines.
+fn held_back(c: &ReworkedComponent) -> (Option<&str>, usize) {
+    let said = |n: &&recipe::rework::MethodNote| n.text.starts_with("Hold back");
+    let note = c.method_notes.iter().find(said).map(|n| n.text.as_str());
+    let on_lines = c
+        .lines
+        .iter()
+        .filter(|l| l.note.iter().any(|n| n.starts_with("hold back")));
+    (note, on_lines.count())
+}
+
+#[test]
+fn a_tenth_is_held_back_only_of_a_liquid_that_is_free() {
+    let less = |c: &ReworkedComponent| {
+        c.method_notes
+            .iter()
+            .any(|n| n.text.contains("less the tenth"))
+    };
+    let all = "Hold back a tenth of the liquid; add it by feel and write down what went in.";
+    let free = held(DOUGH, &[]);
+    assert_eq!(held_back(&free), (Some(all), 1));
+    assert!(less(&free));
+    // The milk is all the liquid there is.
+    let milk = held(DOUGH, &[("whole_milk", "240 g")]);
+    assert_eq!(held_back(&milk), (None, 0), "{:#?}", milk.method_notes);
+    assert!(!less(&milk));
+    assert_eq!(held_back(&held(DOUGH, &[("hydration", "75 %")])), (None, 0));
+    // Beside a held liquid it is the free one.
+    let two = DOUGH.replace("240 g whole milk", "140 g whole milk\n100 g water");
+    let water = held(&two, &[("whole_milk", "140 g")]);
+    let of_it = all.replace("liquid", "water");
+    assert_eq!(held_back(&water).0, Some(of_it.as_str()));
+    assert!(less(&water));
+    // Eggs and butter give no tenth.
+    let brioche =
+        "Brioche\n\n250 g bread flour\n4 large eggs\n150 g butter\n5 g instant yeast\n5 g salt\n";
+    assert_eq!(held_back(&held(brioche, &[])), (Some(all), 1));
+    assert_eq!(held_back(&held(brioche, &[("water", "none")])), (None, 0));
+}

@@ -569,6 +569,7 @@ impl<'a> Work<'a> {
                 steps: &self.steps,
                 style: choice.style,
                 gel,
+                held_back: self.held_back(),
                 binder: self.is_bound(),
                 holds_egg_or_milk: perishable,
                 meat: self.recipe_holds_meat(),

@@ -143,6 +143,8 @@ pub(crate) struct About<'a> {
     pub style: Style,
     /// How the psyllium of the reworked component gels, where it has some.
     pub gel: Option<Gel>,
+    /// The liquid a tenth of which can be held back, where there is one.
+    pub held_back: Option<String>,
     /// Whether any binder is.
     pub binder: bool,
     /// Whether the raw dough is perishable.
@@ -314,23 +316,24 @@ impl<'a> Notes<'a> {
     }
 
     fn before_mixing(&mut self) {
-        let style = self.about.style;
-        let hold = style.is_yeast_dough() || style.key() == "pie_pastry";
-        if let Some(gel) = self.about.gel {
-            let less = if hold {
-                " (less the tenth you hold back)"
-            } else {
-                ""
+        let about = self.about;
+        let by_feel = about.style.is_yeast_dough() || about.style.key() == "pie_pastry";
+        let held_back = about.held_back.as_ref().filter(|_| by_feel);
+        if let Some(gel) = about.gel {
+            let less = match held_back {
+                Some(_) => " (less the tenth you hold back)",
+                None => "",
             };
             self.say(None, "hydrate the psyllium", PRACTICE, gel.words(less));
         }
-        if hold {
+        if let Some(liquid) = held_back {
             self.say(
                 None,
                 "hold back a tenth",
                 PRACTICE,
-                "Hold back a tenth of the liquid; add it by feel and write down what went in."
-                    .to_owned(),
+                format!(
+                    "Hold back a tenth of the {liquid}; add it by feel and write down what went in."
+                ),
             );
         }
     }

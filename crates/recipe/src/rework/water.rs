@@ -26,6 +26,7 @@ const LEAST_FLOUR: f64 = 1.0 / 12.0;
 /// Hydrations are one within so many percent of the flour.
 const NEAR: f64 = 0.05;
 
+const HOLD_BACK: &str = "hold back a tenth, add by feel";
 const AS_IT_WAS: &str = "the wetness stays as it was";
 
 /// A figure without doubt.
@@ -371,7 +372,7 @@ impl Work<'_> {
                 };
                 self.lines[i].grams = Some(Spread::new(lowest, at(target.likely), at(target.high)));
                 self.lines[i].was_changed();
-                self.lines[i].note = Some("hold back a tenth, add by feel".to_owned());
+                self.lines[i].note = Some(HOLD_BACK.to_owned());
                 let name = self.larder.food(food).name.clone();
                 if at(target.likely).as_grams() <= 0.0 {
                     self.lines[i].kept = Kept::Dropped;
@@ -424,7 +425,7 @@ impl Work<'_> {
                 if !self.add(
                     food,
                     Spread::new(at(target.low), at(target.likely), at(target.high)),
-                    Some("hold back a tenth, add by feel".to_owned()),
+                    None,
                 ) {
                     let reached = self.balance().hydration.map_or(0.0, |h| h.likely().get());
                     self.change(
@@ -437,6 +438,9 @@ impl Work<'_> {
                     )
                     .sums(whys);
                     return Some(expected);
+                }
+                if let Some(added) = self.liquid_line() {
+                    self.lines[added].note = Some(HOLD_BACK.to_owned());
                 }
                 self.change(
                     "water",
@@ -525,6 +529,20 @@ impl Work<'_> {
         let low = at(target.low.min(now));
         let high = at(target.high.max(now));
         self.lines[i].grams = Some(Spread::new(low, g.likely(), high));
+    }
+
+    /// What a tenth is held back of, to be added by feel: the free liquid; nothing where the baker
+    /// holds the wetness, or every liquid.
+    pub(super) fn held_back(&self) -> Option<String> {
+        if self.pins.hydration().is_some() {
+            return None;
+        }
+        let free = &self.lines[self.liquid_line()?];
+        Some(if self.holds_liquid() {
+            free.name.clone()
+        } else {
+            "liquid".to_owned()
+        })
     }
 
     /// The line of free liquid with the most water, of those that are not held. Beside a held

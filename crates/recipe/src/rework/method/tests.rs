@@ -540,6 +540,7 @@ fn more_dough_than_the_pan() {
             steps: &[],
             style,
             gel: None,
+            held_back: None,
             binder: true,
             holds_egg_or_milk: false,
             meat: false,
