@@ -20,7 +20,6 @@ mod typed;
 pub use ask::{AskError, Figures, Origin, Place, Value};
 pub use bake::{Bake, Baked, CoreTarget, Curve, PROBE, bake, clock, crumb_diffusivity};
 pub use dough::{Coldest, Dough, DoughAsk, Friction, HOTTEST_WATER, Water, dough};
-pub(crate) use given::how_many;
 pub use given::{Given, given};
 pub use notes::{HeatField, HeatNotes};
 pub use oven::{OvenFact, facts, offered};

@@ -97,6 +97,65 @@ fn a_custard_is_no_crumb() {
     assert!(read(TART, None).makes.as_grams() > pastry.makes.as_grams() + 900.0);
 }
 
+/// Worked by hand from the text: the last bake is of the filling in its springform, with the base under it
+/// and the crumbs on it; not of the crumbs, whose tray is no pan of it. It weighs what Size has in the tin.
+#[test]
+fn a_cheesecake_is_what_is_in_its_tin() {
+    const CHEESECAKE: &str = "Plum Cheesecake\nServes 12\n\nCrumbs:\n900 g plain flour\n500 g butter\n300 g sugar\n\nBase:\n200 g digestive biscuits, crushed\n80 g butter, melted\n\nFilling:\n600 g cream cheese\n150 g sugar\n3 eggs\n\nMethod\n1. Rub the crumbs together and bake them on a 40 x 30 x 2 cm tray for 15 minutes at 180 C.\n2. Press the base into a 23 cm springform and bake for 10 minutes.\n3. Whisk the filling and pour it over the base. Scatter over the crumbs. Bake at 150 C for 50 minutes.\n";
+    let larder = Larder::built_in().expect("the built-in tables");
+    let mut sheet = Sheet::new(CHEESECAKE, Locale::Uk);
+    sheet.size = Some(recipe::size::Ask {
+        part: Some("filling".to_owned()),
+        ..recipe::size::Ask::from(recipe::size::Target::Pan(recipe::size::Pans {
+            pan: "springform 23 x 6.5 cm".to_owned(),
+            water: None,
+            count: 1,
+            fill: None,
+        }))
+    });
+    let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+    let g = given(&w.rework, &w.batch, &larder, None).expect("it is baked");
+    assert_eq!(g.name, "filling");
+    assert_eq!(g.what, "filling, crumbs and base");
+    assert!(g.sets && g.perishable == Some(true));
+    assert_eq!(g.written.expect("a bake").likely().as_minutes(), 50.0);
+    let pan = g.pan.clone().expect("its tin");
+    assert!(pan.read.starts_with("springform"), "{}", pan.read);
+    assert!(g.depth_assumed);
+    let filled = w.batch.pans.as_ref().expect("a pan was asked for");
+    assert!((g.makes.as_grams() - filled.grams.as_grams()).abs() < 1e-6);
+    assert_eq!(g.what, filled.what);
+    let crumbs = given(&w.rework, &w.batch, &larder, Some("crumbs")).expect("they are baked");
+    assert_eq!(crumbs.what, "crumbs");
+    // Biscuits baked for its base are no dough that takes the filling in.
+    let g = read(
+        include_str!("../../../examples/ginger-crumb-cheesecake.txt"),
+        None,
+    );
+    assert_eq!(g.what, "filling and base");
+    assert!(
+        g.pan
+            .is_some_and(|p| p.read.starts_with("springform, 9 × 2.5 in"))
+    );
+}
+
+/// Worked by hand: a roll goes into its tin with its filling, and what is mixed and rises is the dough.
+#[test]
+fn a_filled_dough_is_baked_with_its_filling() {
+    const ROLLS: &str = "Date Rolls\nMakes 12\n\nDough:\n500 g bread flour\n300 g water\n7 g yeast\n8 g salt\n\nFilling:\n300 g dates\n100 g butter\n1 egg\n\nMethod\n1. Mix the dough, let it rise for 1 hour.\n2. Roll out, spread with the filling, roll up, cut into 12 and set in a 33 x 23 x 5 cm tin.\n3. Let rise for 40 minutes. Bake for 25 minutes at 190 C.\n";
+    let g = read(ROLLS, None);
+    assert_eq!(
+        (g.name.as_str(), g.what.as_str()),
+        ("dough", "dough and filling")
+    );
+    let filling = g.makes.as_grams() - g.dough.as_grams();
+    assert!(
+        (440.0..470.0).contains(&filling),
+        "dates, butter, an egg: {filling}"
+    );
+    assert_eq!(g.perishable, Some(true), "the egg is in the filling");
+}
+
 /// Finding 11.
 #[test]
 fn a_batter_is_shared_over_the_pans_the_method_names() {
@@ -427,13 +486,14 @@ fn a_part_made_alone_is_the_one_that_is_baked() {
             ..recipe::size::Ask::times(2.0)
         });
         let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
-        given(&w.rework, &w.batch, &larder, None).map(|g| (g.name, g.makes.as_grams().round()))
+        given(&w.rework, &w.batch, &larder, None).map(|g| (g.what, g.makes.as_grams().round()))
     };
+    // 100 + 60 + 60 g of crumble go on the whole one.
     let whole = baked(None).expect("the cake");
-    assert_eq!(whole.0, "cake");
+    assert_eq!(whole.0, "cake and crumble");
     assert_eq!(
         baked(Some("cake")),
-        Some(("cake".to_owned(), 2.0 * whole.1))
+        Some(("cake".to_owned(), 2.0 * (whole.1 - 220.0)))
     );
     assert_eq!(baked(Some("crumble")).expect("baked").0, "crumble");
     assert_eq!(

@@ -977,7 +977,7 @@ fn a_cheesecake_fills_its_tin_with_all_its_parts() {
     let panful = w.rework.panful(filling.expect("a filling"));
     assert_eq!(panful.parts.len(), 4, "{panful:?}");
     assert!(panful.set);
-    assert!(panful.own.is_some(), "{panful:?}");
+    assert!(panful.own().is_some(), "{panful:?}");
     let at = |pan: &str| {
         sized(
             &w,

@@ -72,7 +72,7 @@ impl Value {
             return self.words.clone();
         }
         let key = self.words.split(',').next().unwrap_or_default();
-        let as_typed = self.origin == Origin::Typed && pan::all().iter().all(|p| p.key != key);
+        let as_typed = self.origin == Origin::Typed && pan::by_key(key).is_none();
         match Pan::read(&self.words) {
             Ok(pan) if !as_typed => pan.named(),
             _ => self.words.clone(),
@@ -159,7 +159,8 @@ impl Figures<'_> {
         }
         let g = self.given;
         // Grams that lack a line are not offered as the whole.
-        let grams_of = g.filter(|g| g.unweighed == 0);
+        let in_pan = g.filter(|g| g.unweighed == 0);
+        let of_dough = g.filter(|g| g.dough_unweighed == 0);
         match field {
             HeatField::KnownPan => {
                 if let Some((g, pan)) = g.and_then(|g| Some((g, g.pan.as_ref()?))) {
@@ -204,11 +205,11 @@ impl Figures<'_> {
             _ => {}
         }
         let weight = match field {
-            HeatField::KnownDough => grams_of.and_then(|g| Some((self.fitting(g)?, made_once(g)))),
-            HeatField::ProofPiece => grams_of.map(|g| (g.makes, OF_THE_BATCH.to_owned())),
-            HeatField::FlourMass => grams_of.map(|g| (g.flour, OF_THE_BATCH.to_owned())),
-            HeatField::WaterMass => grams_of.map(|g| (g.water, OF_THE_BATCH.to_owned())),
-            HeatField::OtherMass => grams_of.map(|g| (g.other, OF_THE_BATCH.to_owned())),
+            HeatField::KnownDough => in_pan.and_then(|g| Some((self.fitting(g)?, made_once(g)))),
+            HeatField::ProofPiece => of_dough.map(|g| (g.dough, OF_THE_BATCH.to_owned())),
+            HeatField::FlourMass => of_dough.map(|g| (g.flour, OF_THE_BATCH.to_owned())),
+            HeatField::WaterMass => of_dough.map(|g| (g.water, OF_THE_BATCH.to_owned())),
+            HeatField::OtherMass => of_dough.map(|g| (g.other, OF_THE_BATCH.to_owned())),
             _ => None,
         };
         if let Some((grams, why)) = weight.filter(|w| some(&w.0)) {

@@ -4,6 +4,7 @@ use super::pan::Pan;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::style::Style;
 use crate::rework::{Rework, Setting, of_bake, owners, settings};
+use crate::size::pan::Depth;
 use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
 use quantity::{Mass, OvenSetting, Spread, Temperature, Time};
@@ -33,15 +34,21 @@ pub struct Given {
     pub pan_words: Option<String>,
     /// So many pans of this kind the method names: 'two 9-inch pans'.
     pub pans: u32,
-    /// What goes into the oven is no crumb but a filling with egg or milk that sets, in its pastry
-    /// where there is one.
+    /// What goes into the oven is no crumb but a filling with egg or milk that sets.
     pub sets: bool,
     /// There is meat, poultry or fish in a part of the recipe that is made.
     pub meat: bool,
-    /// Dough or batter of the batch; of a filling that sets, with its pastry.
+    /// The parts that are baked in the pan together, by place, that part first: the recipe's
+    /// [`crate::rework::Panful`].
+    pub parts: Vec<usize>,
+    /// Their names in words: `dough and date filling`.
+    pub what: String,
+    /// All that goes into the pan, of the batch.
     pub makes: Mass,
     /// The same of the recipe once: what its own pan and time are for.
     pub once: Mass,
+    /// The part alone, of the batch: what is mixed and rises.
+    pub dough: Mass,
     /// A rise with its time, longest first.
     pub rise: Option<Spread<Time>>,
     /// Its flour phase.
@@ -54,13 +61,15 @@ pub struct Given {
     pub other: Mass,
     /// Share of water in it, 0–1.
     pub other_water: f64,
-    /// It holds egg or milk.
+    /// Something in the pan holds egg or milk; `None` where that is not known.
     pub perishable: Option<bool>,
     /// The work on it until it is heated, mixing and shaping, of what holds egg or milk: set by
     /// [`Given::with_work`].
     pub work: Option<Time>,
-    /// Lines of it without a weight: its grams are too few by what they weigh.
+    /// Lines of all in the pan without a weight: its grams are too few by what they weigh.
     pub unweighed: usize,
+    /// The same of the part alone.
+    pub dough_unweighed: usize,
     /// Bakes that the method names one after another; the longest is taken.
     pub stages: usize,
     /// What that bake is where it goes through several ovens or times: '10 min at 220 °C, then 25 min
@@ -72,8 +81,12 @@ impl Given {
     /// The same with the work that the plan counts towards the hours of egg and milk.
     #[must_use]
     pub fn with_work(mut self, tasks: &crate::plan::Tasks) -> Self {
-        let mine = tasks.warm.iter().find(|w| w.component == self.component);
-        self.work = mine.map(|w| Time::minutes(w.work));
+        let mine = tasks
+            .warm
+            .iter()
+            .filter(|w| self.parts.contains(&w.component));
+        let most = mine.map(|w| w.work).reduce(f64::max);
+        self.work = most.map(Time::minutes);
         self
     }
 }
@@ -86,61 +99,31 @@ const USUAL_WATER: f64 = 0.3;
 /// Reads what a recipe says.
 ///
 /// # Arguments
-/// * `name` — the component meant; without it the largest baked one of those that the batch makes.
+/// * `name` — the component meant; without it what the method bakes last of those that the batch makes
+///   ([`Rework::last_baked`]).
 ///
 /// # Returns
 /// `None` where nothing that is made is baked, or no component has this name.
 #[must_use]
 pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>) -> Option<Given> {
-    let baked = |i: usize| {
-        let c = &rework.components[i];
-        let style = c.style.as_ref().map(|s| s.style);
-        style.is_some_and(Style::is_baked)
-    };
-    let weight = |i: usize| {
-        batch
-            .components
-            .get(i)
-            .map_or(0.0, |c| c.makes.likely().as_grams())
-    };
-    let setting = |i: usize| !baked(i) && rework.components[i].holds_egg_or_milk;
     let made = |i: usize| batch.components.get(i).is_some_and(|c| c.factor > 0.0);
-    // A pastry with a filling that sets in it: the filling is what has to be done.
-    let is_pastry = |i: usize| {
-        let style = rework.components[i].style.as_ref().map(|s| s.style);
-        style.is_some_and(|s| s.key() == "pie_pastry")
-    };
-    let pastry = (0..rework.components.len()).find(|i| is_pastry(*i));
     let at = match name {
         Some(n) => part_named(rework, n).ok()?,
-        None => (0..rework.components.len())
-            .filter(|i| made(*i) && (baked(*i) || pastry.is_some() && setting(*i)))
-            .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))?,
+        None => rework.last_baked(made)?,
     };
-    let at = match name {
-        None if is_pastry(at) => (0..rework.components.len())
-            .filter(|i| made(*i) && setting(*i))
-            .max_by(|a, b| weight(*a).total_cmp(&weight(*b)))
-            .unwrap_or(at),
-        _ => at,
-    };
-    let sets = setting(at);
-    let shell = pastry
-        .filter(|_| sets)
-        .map_or(Mass::grams(0.0), |p| Mass::grams(weight(p)));
-    let shell_once = pastry
-        .filter(|_| sets)
-        .map_or(Mass::grams(0.0), |p| rework.components[p].makes.likely());
+    let mut panful = rework.panful(at);
+    let once = panful.grams(rework).iter().sum();
+    panful.parts.retain(|c| *c == at || made(*c));
+    let sets = rework.sets(at);
     let c = &rework.components[at];
     let sized = batch.components.get(at)?;
     let style = c.style.as_ref().map(|s| s.style);
     let recipe = &rework.formula.recipe;
-    let (mut pan, mut pan_words, mut rise) = (None, None, None);
+    let mut rise = None;
     let longest = |old: Option<Spread<Time>>, new: Spread<Time>| match old {
         Some(o) if o.likely() >= new.likely() => Some(o),
         _ => Some(new),
     };
-    let (mut pans, mut depth_assumed) = (1, false);
     // What other parts bake and raise in steps of their own is not this one's.
     let owners = owners(recipe);
     let lasts = |s: &Step, what: Activity| {
@@ -153,27 +136,16 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         steps.any(|(s, o)| *o == at && lasts(s, what))
     };
     let (bakes_here, rises_here) = (here(Activity::Bake), here(Activity::Rise));
-    for ((step, owner), fact) in recipe
-        .steps
-        .iter()
-        .zip(&owners)
-        .flat_map(|s| s.0.facts.iter().map(move |f| (s, f)))
-    {
-        match &fact.kind {
-            FactKind::Duration {
+    for (step, owner) in recipe.steps.iter().zip(&owners) {
+        for fact in step.facts.iter() {
+            if let FactKind::Duration {
                 value,
                 doing: Some(Activity::Rise),
-            } if *owner == at || !rises_here => rise = longest(rise, *value),
-            FactKind::Pan { words, sizes } if pan.is_none() => {
-                let found = Pan::of_method(words, sizes);
-                depth_assumed = found.as_ref().is_some_and(|f| f.1);
-                pan = found.map(|f| f.0);
-                pans = how_many(&step.text, fact.span.clone()).unwrap_or(pans);
-                if pan.is_some() || pan_words.is_none() {
-                    pan_words = Some(words.clone());
-                }
+            } = &fact.kind
+                && (*owner == at || !rises_here)
+            {
+                rise = longest(rise, *value);
             }
-            _ => {}
         }
     }
     let ovens = settings(recipe);
@@ -202,6 +174,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         )
     });
     let parts = parts(rework, batch, at, larder);
+    let said = panful.said.as_ref();
     Some(Given {
         component: at,
         name: c.name.clone(),
@@ -210,15 +183,21 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         oven,
         written,
         time,
-        pan,
-        depth_assumed,
-        pan_words,
-        pans,
+        pan: said.and_then(Pan::of_method),
+        depth_assumed: said.is_some_and(|s| s.depth != Depth::Said),
+        pan_words: panful.pan_words.clone(),
+        pans: said.map_or(1, |s| s.count),
         sets,
         meat: (0..rework.components.len())
             .any(|i| made(i) && !rework.components[i].meat.is_empty()),
-        makes: sized.makes.likely() + shell,
-        once: c.makes.likely() + shell_once,
+        what: panful.words(rework),
+        makes: panful
+            .parts
+            .iter()
+            .map(|c| batch.components[*c].makes.likely())
+            .sum(),
+        once: Mass::grams(once),
+        dough: sized.makes.likely(),
         rise,
         flour: sized.flour.likely(),
         water: Mass::grams(parts.water),
@@ -229,12 +208,26 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         } else {
             USUAL_WATER
         },
-        perishable: rework.egg_or_milk(at),
+        perishable: any_of(panful.parts.iter().map(|c| rework.egg_or_milk(*c))),
         work: None,
-        unweighed: c.unweighed(),
+        unweighed: panful
+            .parts
+            .iter()
+            .map(|c| rework.components[*c].unweighed())
+            .sum(),
+        dough_unweighed: c.unweighed(),
+        parts: panful.parts,
         stages: bakes.len(),
         staged: longest_bake.and_then(Bakes::words),
     })
+}
+
+/// Whether any is; not known where one may be and none is known to.
+fn any_of(mut all: impl Iterator<Item = Option<bool>> + Clone) -> Option<bool> {
+    if all.clone().any(|is| is == Some(true)) {
+        return Some(true);
+    }
+    all.all(|is| is == Some(false)).then_some(false)
 }
 
 /// One bake: its times one after another, each with its oven.
@@ -322,40 +315,6 @@ fn bakes_of(step: &Step, ovens: &[Setting]) -> Vec<Bakes> {
         }
     }
     out.into_iter().map(|b| b.0).collect()
-}
-
-/// Most pans of one kind at once.
-const MOST_PANS: u32 = 24;
-
-/// How many pans a method's words name: 'two' before or at the beginning of them.
-pub(crate) fn how_many(text: &str, span: std::ops::Range<usize>) -> Option<u32> {
-    let number = |w: &str| -> Option<u32> {
-        let w = w
-            .trim_matches(|c: char| !c.is_alphanumeric())
-            .to_lowercase();
-        let words = ["one", "two", "three", "four", "five", "six"];
-        let said = words.iter().position(|n| *n == w).map(|i| i as u32 + 1);
-        // '2 pans', but not the 9 of '9-inch'.
-        said.or_else(|| w.parse().ok())
-            .filter(|n| (2..=MOST_PANS).contains(n))
-    };
-    let before = text.get(..span.start)?;
-    let last = before.split_whitespace().next_back();
-    let inside = text.get(span)?;
-    let plural = inside.split_whitespace().any(|w| {
-        let w = w.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase();
-        matches!(
-            w.as_str(),
-            "pans" | "tins" | "moulds" | "molds" | "dishes" | "springforms"
-        )
-    });
-    let first = inside.split_whitespace().next();
-    let said = |w: Option<&str>| w.filter(|w| !w.contains('-')).and_then(number);
-    if plural {
-        said(last).or_else(|| said(first))
-    } else {
-        None
-    }
 }
 
 struct Parts {

@@ -1,7 +1,7 @@
 //! Pans by their measures.
 
 use super::{HeatError, wrong};
-use crate::size::pan::{self, OwnPan, PanError};
+use crate::size::pan::{self, OwnPan, PanError, Said};
 use quantity::typed::length;
 use quantity::{Length, Spread, Volume};
 
@@ -87,16 +87,14 @@ pub struct Pan {
     /// What it holds to the rim, as charted, measured with water or by its measures; of a tin of
     /// many hollows, one. Nothing without a pan.
     pub holds: Option<Spread<Volume>>,
-    /// Its key, where it is one of the table of pans.
-    pub key: Option<String>,
+    /// What it is read from again, as [`pan::Pan::typed`].
+    pub typed: String,
     /// How its words were read: `loaf tin, 9 × 5 × 3 in (23 × 13 × 7.5 cm)`.
     pub read: String,
     /// As typed.
     pub words: String,
 }
 
-/// A tin's depth where no one says it, m: two inches (common practice, no source).
-const USUAL_DEPTH: f64 = 0.0508;
 /// Measures of a pan, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 1.0..=100.0;
 
@@ -130,15 +128,6 @@ fn tube(found: &pan::Pan, across: f64) -> f64 {
 fn tenth(cm: f64) -> String {
     let v = (cm * 10.0).round() / 10.0;
     v.to_string()
-}
-
-/// Measures in inches, where all of them are whole quarters of one: `9x2 in`.
-fn whole_inches(metres: &[f64]) -> Option<String> {
-    let quarters = metres.iter().map(|m| m / 0.0254 * 4.0);
-    let all: Vec<String> = quarters
-        .map(|q| ((q - q.round()).abs() < 0.01).then(|| (q.round() / 4.0).to_string()))
-        .collect::<Option<_>>()?;
-    Some(format!("{} in", all.join("x")))
 }
 
 impl Pan {
@@ -194,7 +183,7 @@ impl Pan {
                     make,
                     slopes: false,
                     holds: None,
-                    key: None,
+                    typed: format!("{} cm ball", tenth(cm)),
                     read: format!("ball of {} cm", tenth(cm)),
                     words: words.to_owned(),
                 }),
@@ -260,10 +249,7 @@ impl Pan {
             make,
             slopes: found.base.is_some() || matches!(outline, Outline::Ring { .. }),
             holds: Some(found.volume().scaled(1.0 / f64::from(found.hollows))),
-            key: pan::all()
-                .iter()
-                .any(|p| p.key == found.key)
-                .then(|| found.key.clone()),
+            typed: found.typed(),
             read: format!("{}{hollow}", found.words()),
             words: words.to_owned(),
         })
@@ -337,70 +323,10 @@ impl Pan {
 
 /// Its measures, as a recipe's pan has them.
 impl Pan {
-    /// A pan of a recipe by its words and measures, or `None` where these say no one pan: words of
-    /// a kind with too few measures, where the depth is missing.
+    /// A pan that a method names, as heat takes it: its words say what it is made of.
     #[must_use]
-    pub fn of_recipe(words: &str, measures: &[Length]) -> Option<Self> {
-        let m: Vec<String> = measures
-            .iter()
-            .map(|l| format!("{:.2}", l.as_millimetres() / 10.0))
-            .collect();
-        if m.is_empty() {
-            return None;
-        }
-        let make = make_of(words).1;
-        let kind = pan::kind_word(words).unwrap_or_default();
-        let found = match pan::find(words, &[]) {
-            Ok(found) => found,
-            // Words of other things beside it; a depth is never made up for them.
-            Err(PanError::Unknown { .. } | PanError::Word { .. }) if m.len() > 1 => {
-                pan::find(&format!("{kind} {} cm", m.join("x")), &[]).ok()?
-            }
-            Err(_) => return None,
-        };
-        Self::of(&found, make, words).ok()
-    }
-
-    /// A pan of a recipe, and whether its depth is ours: words that say how wide a tin is and not how
-    /// deep get the depth of the table of pans, else 5 cm; a dish that is called deep 5 cm at least
-    /// (common practice, no source).
-    #[must_use]
-    pub(crate) fn of_method(words: &str, measures: &[Length]) -> Option<(Self, bool)> {
-        if measures.is_empty() {
-            return None;
-        }
-        let named = Self::of_recipe(words, measures);
-        let needs = match &named {
-            Some(pan) if matches!(pan.outline, Outline::Square { .. }) => 3,
-            _ => 2,
-        };
-        if let Some(pan) = named.clone().filter(|_| measures.len() >= needs) {
-            return Some((pan, false));
-        }
-        let deep = words
-            .split(|c: char| !c.is_alphanumeric())
-            .any(|w| w.eq_ignore_ascii_case("deep"));
-        if let Some(pan) = named.filter(|p| !deep || p.depth >= USUAL_DEPTH - 1e-9) {
-            return Some((pan, true));
-        }
-        let kind = pan::kind_word(words).unwrap_or("round");
-        let inches: Vec<String> = measures
-            .iter()
-            .map(|l| tenth(l.as_millimetres() / 25.4))
-            .collect();
-        let sides = inches.join("x");
-        let found = match pan::find(&format!("{kind} {sides} in"), &[]) {
-            Ok(found) if !deep => found,
-            Err(PanError::Several { keys, .. }) if !deep => {
-                let all = keys.iter().filter_map(|k| pan::find(k, &[]).ok());
-                let depth = |p: &pan::Pan| p.depth.map_or(0.0, |d| d.as_millimetres() / 1000.0);
-                all.reduce(|a, b| if depth(&a) < USUAL_DEPTH - 1e-9 { b } else { a })?
-            }
-            _ => pan::find(&format!("{kind} {sides}x2 in"), &[]).ok()?,
-        };
-        Self::of(&found, make_of(words).1, words)
-            .ok()
-            .map(|pan| (pan, true))
+    pub fn of_method(said: &Said) -> Option<Self> {
+        Self::of(&said.pan, make_of(&said.words).1, &said.words).ok()
     }
 
     /// Whether words that are no pan may be the name of one of a kitchen's own.
@@ -415,26 +341,10 @@ impl Pan {
     /// The words it is typed by, so that it is read again as it is.
     #[must_use]
     pub fn as_typed(&self) -> String {
-        let make = match self.make {
-            Make::Light => String::new(),
-            make => format!(", {}", make.word()),
-        };
-        let words = match (&self.key, self.outline) {
-            (Some(key), _) => key.clone(),
-            (None, Outline::Round { across }) => {
-                let kind = pan::kind_word(&self.words).unwrap_or("round");
-                match whole_inches(&[across, self.depth]) {
-                    Some(inches) => format!("{kind} {inches}"),
-                    None => self.in_cm().replace('Ø', kind),
-                }
-            }
-            (None, Outline::Ring { .. }) => self.words.clone(),
-            (None, Outline::Free { across }) => format!("{} cm ball", tenth(100.0 * across)),
-            (None, Outline::Square { length, width }) => {
-                whole_inches(&[length, width, self.depth]).unwrap_or_else(|| self.in_cm())
-            }
-        };
-        format!("{words}{make}")
+        match self.make {
+            Make::Light => self.typed.clone(),
+            make => format!("{}, {}", self.typed, make.word()),
+        }
     }
 }
 
@@ -493,36 +403,6 @@ mod tests {
             Pan::read("9x5in").expect("a pan").read,
             "loaf tin, 9 × 5 × 3 in (23 × 13 × 7.5 cm)"
         );
-    }
-
-    /// A method that says how wide a tin is and not how deep: the depth is ours, and said to be.
-    #[test]
-    fn a_depth_that_no_one_says_is_assumed() {
-        let inch =
-            |all: &[f64]| -> Vec<Length> { all.iter().map(|n| Length::inches(*n)).collect() };
-        for (words, measures, depth, ours) in [
-            ("two 8-inch round cake pans", inch(&[8.0]), 2.0, true),
-            ("9-inch deep pie dish", inch(&[9.0]), 2.0, true),
-            ("9-inch pie dish", inch(&[9.0]), 1.25, true),
-            ("9x13-inch pan", inch(&[13.0, 9.0]), 2.0, true),
-            ("9-inch springform", inch(&[9.0]), 2.5, true),
-            ("9x2 inch round pan", inch(&[9.0, 2.0]), 2.0, false),
-            ("9x5x3 inch loaf pan", inch(&[9.0, 5.0, 3.0]), 3.0, false),
-        ] {
-            let (pan, assumed) = Pan::of_method(words, &measures).expect(words);
-            assert!(
-                (pan.depth / 0.0254 - depth).abs() < 0.02,
-                "{words}: {pan:?}"
-            );
-            assert_eq!(assumed, ours, "{words}");
-            let again = Pan::read(&pan.as_typed()).expect(words);
-            assert_eq!(
-                (again.outline, again.read),
-                (pan.outline, pan.read),
-                "{words}"
-            );
-        }
-        assert!(Pan::of_method("a loaf pan", &[]).is_none());
     }
 
     #[test]

@@ -5,10 +5,9 @@ use super::build::{Build, NEARLY};
 use super::join::{reaches, words};
 use super::step::racks;
 use super::task::Task;
-use crate::heat::how_many;
 use crate::read;
 use crate::recipe::{Fact, FactKind};
-use crate::size::pan::{self, Outline};
+use crate::size::pan::{self, Outline, how_many};
 use crate::size::{Pans, Target};
 use quantity::Length;
 
@@ -110,6 +109,7 @@ fn kind_of(words: &str, sizes: &[Length]) -> Kind {
         "spring" => "springform",
         "cake" | "ø" => "round",
         "bread" => "loaf",
+        "lidded" => "pullman",
         "rect" | "rectangular" => "oblong",
         "jelly" => "roll",
         "tray" => "sheet",

@@ -4,23 +4,24 @@ use super::engine::{Rework, ReworkedComponent};
 use super::method::{GROWN, MORE_IN_PAN, MethodNote};
 use super::steps::{goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, steps_of};
 use crate::density::{named, of_style};
-use crate::heat::{self, how_many};
 use crate::household::percent;
 use crate::recipe::{Activity, Fact, FactKind, Recipe};
-use crate::size::pan::{Pan, find};
+use crate::size::pan::{Depth, Pan, Said};
 use quantity::{Ratio, Spread};
 
 /// Grams that suit a pan may be so much more.
 const SUITS: f64 = 1.02;
 
-/// What goes into a pan: a part and what is baked in and on it. The one reckoning of Size, Shape and the
-/// notes.
+/// What goes into a pan: a part and what is baked in and on it. The one reckoning of Size, Shape, Heat and
+/// the notes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Panful {
     /// The parts, by place in the recipe: first the one asked about.
     pub parts: Vec<usize>,
-    /// The pan that the method names for it, and how many of it.
-    pub own: Option<(Pan, u32)>,
+    /// The pan that the method names for it: the first whose depth is known, else the first.
+    pub said: Option<Said>,
+    /// The words of the pan that it names, with measures or without.
+    pub pan_words: Option<String>,
     /// It is a filling that is baked in a tin with a base, fruit or crumbs, as of a cheesecake: what
     /// suits a tin of batter or dough says nothing of it.
     pub set: bool,
@@ -56,7 +57,8 @@ impl Rework {
                     .then_some(c)
             }));
         }
-        let set = is_filling(&is.name) && !self.has_dough_beside(part);
+        let set =
+            (is_filling(&is.name) || self.sets_in_a_case(part)) && !self.has_dough_beside(part);
         if set {
             let others = self.components.iter().enumerate();
             let others = others.filter(|(c, o)| *c != part && o.used.is_none());
@@ -74,31 +76,108 @@ impl Rework {
         let alone = !(0..self.components.len()).any(bakes);
         let all = recipe.steps.iter().zip(&owners);
         let (mine, others): (Vec<_>, Vec<_>) = all.partition(|(_, owner)| parts.contains(owner));
-        let steps = mine.iter().chain(others.iter().filter(|_| alone));
-        let mut facts = steps.flat_map(|(s, _)| s.facts.iter().map(move |f| (*s, f)));
-        let own = facts.find_map(|(step, fact)| {
-            let FactKind::Pan { words, sizes } = &fact.kind else {
-                return None;
-            };
-            // A springform is as deep as most are where the method only says how wide it is.
-            let found = match heat::Pan::of_recipe(words, sizes) {
-                None if set => heat::Pan::of_method(words, sizes)?.0,
-                found => found?,
-            };
-            let typed = found.as_typed();
-            let pan = find(typed.split(',').next()?, &[]).ok()?;
-            Some((pan, how_many(&step.text, fact.span.clone()).unwrap_or(1)))
+        // Crumbs that are baked on a tray first go into the tin of the rest.
+        let on_a_tray = |owner: usize| owner != part && is_crumb_of(&self.components[owner].name);
+        let mine = mine.iter().filter(|(_, owner)| !on_a_tray(**owner));
+        let steps = mine.chain(others.iter().filter(|_| alone));
+        let facts = steps.flat_map(|(s, _)| s.facts.iter().map(move |f| (*s, f)));
+        let pan_words = facts.clone().find_map(|(_, f)| match &f.kind {
+            FactKind::Pan { words, .. } => Some(words.clone()),
+            _ => None,
         });
-        Panful { parts, own, set }
+        let mut pans = facts.filter_map(|(step, fact)| Said::of_fact(step, fact));
+        let first = pans.next();
+        let said = match first {
+            Some(p) if p.depth == Depth::Usual => {
+                Some(pans.find(|p| p.depth != Depth::Usual).unwrap_or(p))
+            }
+            first => first,
+        };
+        Panful {
+            parts,
+            pan_words: said.as_ref().map(|s| s.words.clone()).or(pan_words),
+            said,
+            set,
+        }
     }
 }
 
 impl Rework {
-    /// Whether a dough or batter is baked beside a part, that is neither crumbs nor the base of a tin.
+    /// What the method bakes last, of the parts that are made.
+    ///
+    /// # Arguments
+    /// * `made` — whether a part is made, by place.
+    ///
+    /// # Returns
+    /// The part that its [`Rework::panful`] is of: of a case of pastry the filling that sets in it, of crumbs
+    /// and fillings the dough they are baked with. Crumbs alone only where nothing else is baked; where no
+    /// step bakes, the largest part that is baked by its style. `None` where nothing that is made is baked.
+    #[must_use]
+    pub fn last_baked(&self, made: impl Fn(usize) -> bool) -> Option<usize> {
+        let recipe = &self.formula.recipe;
+        let all = || (0..self.components.len()).filter(|c| made(*c));
+        let weight = |c: &usize| self.components[*c].makes.likely().as_grams();
+        let largest = |of: &dyn Fn(usize) -> bool| {
+            let of = all().filter(|c| of(*c));
+            of.max_by(|a, b| weight(a).total_cmp(&weight(b)).then(b.cmp(a)))
+        };
+        let holds = |c: usize, part: usize| self.panful(c).parts.contains(&part);
+        let fills =
+            |case: usize| largest(&|c| self.sets(c) && self.panful(c).set && holds(c, case));
+        let of_owner = |owner: usize| {
+            let c = &self.components[owner];
+            if is_pastry(c) || is_base(&c.name) {
+                return fills(owner).or(Some(owner).filter(|_| is_pastry(c) || is_baked(c)));
+            }
+            if is_baked(c) && !inner(&c.name) {
+                return Some(owner);
+            }
+            let around =
+                |c: usize| is_baked(&self.components[c]) && !inner(&self.components[c].name);
+            // A custard that no dough takes in is baked as it is.
+            largest(&|c| around(c) && holds(c, owner))
+                .or_else(|| Some(owner).filter(|o| self.sets(*o) || self.panful(*o).set))
+        };
+        let owners = steps_of(recipe);
+        let steps = recipe.steps.iter().zip(owners).rev();
+        let mut bakes = steps.filter(|(s, _)| s.facts.iter().any(is_bake));
+        bakes
+            .find_map(|(_, owner)| of_owner(owner).filter(|c| made(*c)))
+            .or_else(|| {
+                let pastry = largest(&|c| is_pastry(&self.components[c]));
+                pastry.and_then(fills).or(pastry)
+            })
+            .or_else(|| {
+                largest(&|c| is_baked(&self.components[c]) && !inner(&self.components[c].name))
+            })
+            .or_else(|| largest(&|c| is_baked(&self.components[c])))
+    }
+
+    /// Whether a part is no dough or batter but egg or milk that sets.
+    #[must_use]
+    pub fn sets(&self, part: usize) -> bool {
+        let c = &self.components[part];
+        !is_baked(c) && !is_pastry(c) && c.holds_egg_or_milk
+    }
+
+    /// Whether a part sets in a tin that another lines.
+    fn sets_in_a_case(&self, part: usize) -> bool {
+        let others = self.components.iter().enumerate();
+        let mut others = others.filter(|(c, _)| *c != part);
+        let over = goes_over_a_bake(&self.components[part].name);
+        self.sets(part) && !over && others.any(|(_, o)| is_pastry(o) || is_base(&o.name))
+    }
+
+    /// Whether a dough or batter is baked beside a part, that is neither crumbs nor the base of a tin nor
+    /// what such a base is made of.
     fn has_dough_beside(&self, part: usize) -> bool {
         let all = self.components.iter().enumerate();
+        let in_a_base = |c: usize| {
+            let mut bases = self.components.iter().filter(|b| is_base(&b.name));
+            bases.any(|b| b.lines.iter().any(|l| l.component == Some(c)))
+        };
         let mut others = all.filter(|(c, _)| *c != part);
-        others.any(|(_, o)| is_baked(o) && !inner(&o.name) && !is_base(&o.name))
+        others.any(|(c, o)| is_baked(o) && !inner(&o.name) && !is_base(&o.name) && !in_a_base(c))
     }
 }
 
@@ -136,6 +215,10 @@ fn is_bake(f: &Fact) -> bool {
 fn is_baked(c: &ReworkedComponent) -> bool {
     let style = c.style.map(|s| s.style);
     style.is_some_and(|s| s.is_baked() && s.key() != "pie_pastry")
+}
+
+fn is_pastry(c: &ReworkedComponent) -> bool {
+    c.style.is_some_and(|s| s.style.key() == "pie_pastry")
 }
 
 /// Whether a name is that of a part which goes in or on another.
@@ -190,6 +273,15 @@ fn density(c: &ReworkedComponent) -> Spread<Ratio> {
 }
 
 impl Panful {
+    /// The recipe's own pan, and how many: that the method names with its depth, or a filling's with the
+    /// usual one, since a springform is as deep as most are.
+    #[must_use]
+    pub fn own(&self) -> Option<(&Pan, u32)> {
+        let said = self.said.as_ref();
+        let said = said.filter(|s| self.set || s.depth != Depth::Usual)?;
+        Some((&said.pan, said.count))
+    }
+
     /// Grams of each part of the recipe that goes in, 0 for the others, once the recipe.
     #[must_use]
     pub fn grams(&self, rework: &Rework) -> Vec<f64> {
@@ -266,8 +358,8 @@ impl Panful {
 
     /// How the recipe's own pan takes it, for a note: nothing where the method names none.
     fn own_takes(&self, rework: &Rework) -> Option<String> {
-        let (pan, count) = self.own.as_ref()?;
-        let count = f64::from(*count);
+        let (pan, count) = self.own()?;
+        let count = f64::from(count);
         let part = &rework.components[self.parts[0]];
         let density = self.density(rework, &vec![1.0; rework.components.len()]);
         let is: f64 = self.grams(rework).iter().sum();

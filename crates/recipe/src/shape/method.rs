@@ -5,6 +5,7 @@ use crate::household::scale_grams;
 use crate::recipe::{FactKind, Recipe, Step};
 use crate::rework::{Rework, is_filling, owners, sheet_sides};
 use crate::size::Batch;
+use crate::size::pan::{self, Depth};
 use quantity::{Length, Mass, Spread};
 use std::collections::BTreeMap;
 
@@ -100,10 +101,10 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
         }
         for fact in &step.facts {
             match &fact.kind {
-                FactKind::Pan { words, sizes } => {
-                    if let Some(pan) = crate::heat::Pan::of_recipe(words, sizes) {
-                        let words = pan.as_typed();
-                        put("pan", words.split(',').next().unwrap_or(&words).to_owned());
+                FactKind::Pan { .. } => {
+                    let said = pan::Said::of_fact(step, fact);
+                    if let Some(said) = said.filter(|p| p.depth != Depth::Usual) {
+                        put("pan", said.pan.key);
                     }
                 }
                 FactKind::Thickness(thick) => {

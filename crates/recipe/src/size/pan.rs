@@ -1,5 +1,6 @@
 //! Pans: what they hold, what of that a gluten-free batter fills, and finding one by its words.
 
+mod said;
 mod words;
 
 use crate::data::rows;
@@ -9,6 +10,8 @@ use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 use std::sync::LazyLock;
 
+pub(crate) use said::how_many;
+pub use said::{Depth, Said};
 pub use words::{PanError, find, kind_word};
 
 /// A charted pan holds about so much of its geometric volume: it slopes, its corners and rim are
@@ -182,6 +185,12 @@ pub fn all() -> &'static [Pan] {
     &PANS
 }
 
+/// The standard pan of a key.
+#[must_use]
+pub fn by_key(key: &str) -> Option<&'static Pan> {
+    all().iter().find(|p| p.key == key)
+}
+
 /// Square millimetres of a circle.
 fn disc(across: f64) -> f64 {
     PI / 4.0 * across * across
@@ -311,12 +320,7 @@ impl Pan {
     /// Its measures in words, both units: `9 × 2 in (23 × 5 cm)`, `23 × 13 × 7 cm`.
     #[must_use]
     pub fn size(&self) -> String {
-        let mut mm: Vec<f64> = match self.outline {
-            Outline::Round { across } | Outline::Ring { across } => vec![across.as_millimetres()],
-            Outline::Oblong { long, wide } => vec![long.as_millimetres(), wide.as_millimetres()],
-            Outline::Basin => Vec::new(),
-        };
-        mm.extend(self.depth.map(Length::as_millimetres));
+        let mm: Vec<f64> = self.sides().collect();
         if mm.is_empty() {
             return String::new();
         }
@@ -338,6 +342,33 @@ impl Pan {
         words.split(" (").next().unwrap_or(&words).to_owned()
     }
 
+    /// What [`find`] reads as the same pan: its key, the name of an own one, else its kind and measures.
+    #[must_use]
+    pub fn typed(&self) -> String {
+        if self.water.is_some() || by_key(&self.key).is_some() {
+            return self.key.clone();
+        }
+        let (unit, per) = if self.inches {
+            ("in", 25.4)
+        } else {
+            ("cm", 10.0)
+        };
+        let sides = self.sides().map(|mm| rounded(mm / per, 4));
+        let sides: Vec<String> = sides.collect();
+        format!("{} {} {unit}", self.name, sides.join("x"))
+    }
+
+    /// Its measures, mm, the depth last.
+    fn sides(&self) -> impl Iterator<Item = f64> {
+        let (one, two) = match self.outline {
+            Outline::Round { across } | Outline::Ring { across } => (Some(across), None),
+            Outline::Oblong { long, wide } => (Some(long), Some(wide)),
+            Outline::Basin => (None, None),
+        };
+        let all = one.into_iter().chain(two).chain(self.depth);
+        all.map(Length::as_millimetres)
+    }
+
     /// Name and measures: `round tin, 9 × 2 in (23 × 5 cm)`.
     #[must_use]
     pub fn words(&self) -> String {
@@ -348,7 +379,7 @@ impl Pan {
     }
 }
 
-/// A length without useless digits: whole above 10, else to a half; or `decimals` as given.
+/// A length without useless digits: with one decimal whole above 10, else to a half; otherwise to four.
 fn rounded(value: f64, decimals: u8) -> String {
     let value = match decimals {
         1 if value >= 10.0 => value.round(),
@@ -590,6 +621,41 @@ mod tests {
         assert!(blue.area().is_some(), "its size is in its name");
         let error = find("old tin", &own).expect_err("not measured").to_string();
         assert!(error.contains("fill it to the rim with water"), "{error}");
+    }
+
+    /// A pan that is no standard one is read again as it is, to a hundredth of a millimetre.
+    #[test]
+    fn every_kind_is_found_by_what_it_is_typed_as() {
+        for words in [
+            "round 22.5 x 7 cm",
+            "springform 21.5 x 6.7 cm",
+            "sandwich 19 x 4.2 cm",
+            "tart 27.3 x 2.8 cm",
+            "pie 21.2 x 3.3 cm",
+            "loaf 21.3 x 10.7 x 6.6 cm",
+            "pullman 31 x 9.3 x 9.3 cm",
+            "square 21.5 x 4.6 cm",
+            "oblong 31 x 21.7 x 4.4 cm",
+            "traybake 31 x 21.7 x 4.4 cm",
+            "jelly 41 x 27 x 2.2 cm",
+            "sheet 41.5 x 31 x 1.7 cm",
+            "tray 41.5 x 31 x 1.7 cm",
+            "box 21.3 x 10.7 x 6.6 cm",
+            "bundt 9 1/4 x 3 1/8 in",
+            "round 8 3/4 x 2 1/4 in",
+            "13x8x2 1/2 in",
+        ] {
+            let Ok(one) = find(words, &[]) else {
+                continue;
+            };
+            let again = pan(&one.typed());
+            assert_eq!((again.name, again.fill), (one.name, one.fill), "{words}");
+            assert_eq!(
+                (again.outline, again.depth),
+                (one.outline, one.depth),
+                "{words}"
+            );
+        }
     }
 
     /// What is offered by name can be typed again, and no key is shown.

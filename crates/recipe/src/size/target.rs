@@ -495,11 +495,11 @@ impl Aim<'_> {
         };
         let once = panful.grams(self.rework);
         let one: f64 = once.iter().sum();
-        if let Some((own, n)) = &panful.own
+        if let Some((own, n)) = panful.own()
             && pans.fill.is_none()
             && own.is_as(&pan)
         {
-            let per = count / f64::from(*n);
+            let per = count / f64::from(n);
             let of = panful.of_own(self.rework, suits.high().as_grams() / per);
             let mut sums = vec![format!(
                 "the recipe's own pan, with {} g of {name} in the recipe: × {}",
@@ -520,15 +520,11 @@ impl Aim<'_> {
                 ..Found::default()
             });
         }
-        if let Some((own, n)) = panful
-            .own
-            .as_ref()
-            .filter(|_| panful.set && pans.fill.is_none())
-        {
+        if let Some((own, n)) = panful.own().filter(|_| panful.set && pans.fill.is_none()) {
             let from = Pans {
                 pan: own.called(),
                 water: None,
-                count: *n,
+                count: n,
                 fill: None,
             };
             let mut found = self.between_pans(&from, pans, false)?;

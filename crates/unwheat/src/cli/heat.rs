@@ -38,7 +38,7 @@ enum What {
 struct Of {
     /// A recipe to take figures from; standard input for '-', none without it
     file: Option<PathBuf>,
-    /// The component meant; the largest baked one without it
+    /// The component meant; what the method bakes last without it
     #[arg(long, value_name = "NAME")]
     part: Option<String>,
     /// The style, for core temperature, density and volume: lean_bread, butter_cake …
@@ -316,7 +316,7 @@ impl Of {
         let pan = given.and_then(|g| g.pan_words.as_deref());
         self.wrong(match (e, pan) {
             (AskError::Missing(fields), Some(pan)) if fields[..] == [HeatField::KnownPan] => {
-                format!("the recipe's pan, '{pan}', is known but for its depth\n  give --known-pan with it, as in --known-pan 'round 9x2in'")
+                format!("the recipe names its pan, '{pan}', but not its measures\n  give them with --known-pan, as in --known-pan 'round 9x2in'")
             }
             _ => match e {
             AskError::Missing(fields) => {

@@ -169,7 +169,7 @@ fn the_baked_part_is_chosen() {
     let house = House::open();
     let id = house.recipe(&example("apricot-almond-buns.txt"));
     let page = |leaf: &str| house.get(&format!("/recipe/{id}/{leaf}")).text();
-    assert!(page("heat").contains("the largest baked one: dough"));
+    assert!(page("heat").contains("what is baked last: dough"));
     let part = |name: &str| {
         let change = r#"{"field":"set_heat","what":"part","text":null}"#;
         let fields = [

@@ -131,6 +131,7 @@ const KINDS: &[(&str, &str, Kind, (f64, f64))] = &[
     ("ø", "round tin", Kind::Round, (0.5, 0.6)),
     ("cake", "round tin", Kind::Round, (0.5, 0.6)),
     ("pullman", "lidded loaf tin", Kind::Oblong, (0.5, 0.6)),
+    ("lidded", "lidded loaf tin", Kind::Oblong, (0.5, 0.6)),
     ("loaf", "loaf tin", Kind::Oblong, (0.55, 0.67)),
     ("bread", "loaf tin", Kind::Oblong, (0.55, 0.67)),
     ("box", "box tin", Kind::Oblong, (0.55, 0.67)),

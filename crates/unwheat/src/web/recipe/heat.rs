@@ -21,13 +21,13 @@ use recipe::heat::{
 use recipe::leaven::Altitude;
 use recipe::plan::tasks;
 use recipe::sheet::{Change, Worked};
-use sentence::Bit::{Ask, Say};
+use sentence::Bit::{Ask, Say, Words};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let chosen = o.draft.sheet.heat.get(HeatField::Part.key());
     let found = |part| given(&w.rework, &w.batch, &o.pantry.larder, part);
-    // A part that is no more: the largest baked one again.
+    // A part that is no more: what is baked last again.
     let given = chosen.and_then(|c| found(Some(c))).or_else(|| found(None));
     let given = given.map(|g| g.with_work(&tasks(w, &o.draft.sheet, w.batch.factor)));
     let home = locale(&o.settings);
@@ -55,6 +55,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         @match &given {
             Some(g) => p.hint {
                 (component_name(&g.name)) ", "
+                @if g.parts.len() > 1 { "baked as " (g.what) ", " }
                 @if let Some(s) = g.style { (s.name()) ", " }
                 (recipe::household::weight(g.makes, false)) ". What is greyed counts until something is typed over it. Every time is an estimate with a range: a probe ends a bake, the volume ends a proof."
             },
@@ -100,7 +101,7 @@ impl Page<'_> {
                     label for="heat-part" { "Part that is baked" }
                     select #heat-part name="value" {
                         option value="" selected[chosen.is_none()] {
-                            "the largest baked one" @if let (None, Some(g)) = (chosen, given) { ": " (g.name) }
+                            "what is baked last" @if let (None, Some(g)) = (chosen, given) { ": " (g.name) }
                         }
                         @for c in made().filter(|c| !c.name.is_empty()) { option value=(c.name) selected[chosen == Some(&c.name)] { (c.name) } }
                     }
@@ -113,9 +114,10 @@ impl Page<'_> {
     fn bake(&self) -> Markup {
         use HeatField as F;
         let what = match self.figures.given {
-            Some(g) if g.sets => " of filling and pastry",
-            Some(g) if !g.yeast => " of dough or batter",
-            _ => " of dough",
+            Some(g) if g.parts.len() > 1 => format!(" of {}", g.what),
+            Some(g) if g.sets => " of filling".to_owned(),
+            Some(g) if !g.yeast => " of dough or batter".to_owned(),
+            _ => " of dough".to_owned(),
         };
         html! {
             section.sheet aria-labelledby="bake-h" data-k="bake" {
@@ -126,7 +128,7 @@ impl Page<'_> {
                     Say("In "), Ask(F::KnownPan, "Its pan"),
                     Say(" at "), Ask(F::KnownOven, "Its oven"),
                     Say(", "), Ask(F::KnownDough, "Dough in it"),
-                    Say(what), Say(" took "), Ask(F::KnownTime, "How long it took"), Say("."),
+                    Words(what), Say(" took "), Ask(F::KnownTime, "How long it took"), Say("."),
                 ]))
                 h3 { "The bake to come" }
                 (self.sentence(&[

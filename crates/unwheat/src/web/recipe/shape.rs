@@ -208,7 +208,7 @@ fn field(
             .map(|g| format!("{} g, the batch’s", scale_grams(g.likely(), false))),
         "density" => Some(format!("{:.2}, by style", dough.density.likely().get())),
         _ => known.map(|m| {
-            let pan = recipe::size::pan::all().iter().find(|p| p.key == m.text);
+            let pan = recipe::size::pan::by_key(&m.text);
             let text = pan.map_or_else(|| m.text.clone(), recipe::size::pan::Pan::words);
             match m.step {
                 Some(n) => format!("{text}, of step {n}"),

@@ -12,7 +12,7 @@ use maud::{Markup, html};
 use quantity::{Mass, Volume};
 use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::sheet::{Change, Worked};
-use recipe::size::pan::{OwnPan, Pan, all};
+use recipe::size::pan::{OwnPan, Pan, all, by_key};
 use recipe::size::{
     Ask, Batch, BatchComponent, BatchLine, LOCAL_RULES, OnScale, Pans, PartSize, Pieces, Target,
 };
@@ -200,9 +200,10 @@ fn is_pastry(w: &Worked) -> bool {
 
 /// The pan that the method names for what is sized.
 fn method_pan(w: &Worked) -> Option<Pans> {
-    let (pan, count) = w.rework.panful(w.batch.main).own?;
+    let panful = w.rework.panful(w.batch.main);
+    let (pan, count) = panful.own()?;
     Some(Pans {
-        pan: pan.key,
+        pan: pan.key.clone(),
         count,
         ..no_pan()
     })
@@ -210,7 +211,7 @@ fn method_pan(w: &Worked) -> Option<Pans> {
 
 /// A pan as it can be typed again: one of the table by its name and measures.
 fn named(pans: &Pans) -> String {
-    let known = all().iter().find(|p| p.key == pans.pan);
+    let known = by_key(&pans.pan);
     known.map_or_else(|| pans.pan.clone(), Pan::called)
 }
 

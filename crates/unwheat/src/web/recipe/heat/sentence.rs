@@ -11,6 +11,8 @@ use recipe::sheet::Change;
 pub enum Bit {
     /// Words.
     Say(&'static str),
+    /// Words of the recipe's.
+    Words(String),
     /// A field by its label.
     Ask(HeatField, &'static str),
 }
@@ -26,6 +28,7 @@ impl Page<'_> {
                 @for bit in bits {
                     @match bit {
                         Bit::Say(words) => { span { (words) } },
+                        Bit::Words(words) => { span { (words) } },
                         Bit::Ask(field, label) => { (self.slot(*field, label)) },
                     }
                 }
@@ -103,7 +106,7 @@ impl Page<'_> {
             .iter()
             .filter_map(|bit| match bit {
                 Bit::Ask(field, label) => Some((field, label, self.why(*field)?)),
-                Bit::Say(_) => None,
+                Bit::Say(_) | Bit::Words(_) => None,
             })
             .collect();
         html! {

@@ -1,0 +1,201 @@
+//! Pans that a method names: by its words and measures, which often lack the depth.
+
+use super::words::{PanError, find, kind_word};
+use super::{Outline, Pan, by_key};
+use crate::recipe::{Fact, FactKind, Step};
+use quantity::Length;
+
+/// A pan as a method names it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Said {
+    /// The pan.
+    pub pan: Pan,
+    /// The method's words.
+    pub words: String,
+    /// Whose its depth is.
+    pub depth: Depth,
+    /// How many of it.
+    pub count: u32,
+}
+
+impl Said {
+    /// The pan that a fact of a step names.
+    ///
+    /// # Returns
+    /// `None` where it has no measures, or they are no pan's, and of other facts.
+    #[must_use]
+    pub fn of_fact(step: &Step, fact: &Fact) -> Option<Self> {
+        let FactKind::Pan { words, sizes } = &fact.kind else {
+            return None;
+        };
+        let count = how_many(&step.text, fact.span.clone()).unwrap_or(1);
+        Some(Self {
+            count,
+            ..of_words(words, sizes)?
+        })
+    }
+}
+
+/// Whose the depth of a named pan is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Depth {
+    /// The method's.
+    Said,
+    /// That of the one standard pan so called and so wide.
+    Standard,
+    /// Ours, where several are as wide or none is: that of one of them, else 5 cm (common practice, no
+    /// source).
+    Usual,
+}
+
+/// A tin's depth where no one says it, mm: two inches (common practice, no source).
+const USUAL_DEPTH: f64 = 50.8;
+/// Measures of a pan that stands in an oven, mm.
+const MEASURES: std::ops::RangeInclusive<f64> = 10.0..=1000.0;
+
+/// The pan that a method's words and measures name.
+///
+/// # Returns
+/// `None` where there are no measures, or they are no pan's. A dish that is called deep is 5 cm deep at
+/// least.
+fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
+    if measures.is_empty() {
+        return None;
+    }
+    let said = |pan: Pan, depth| {
+        Some(Said {
+            pan: Pan {
+                key: pan.typed(),
+                ..pan
+            },
+            words: words.to_owned(),
+            depth,
+            count: 1,
+        })
+    };
+    let named = by_measures(words, measures);
+    if let Some(pan) = &named {
+        let oblong = matches!(pan.outline, Outline::Oblong { .. });
+        if measures.len() >= if oblong { 3 } else { 2 } {
+            return said(pan.clone(), Depth::Said);
+        }
+    }
+    let deep = words
+        .split(|c: char| !c.is_alphanumeric())
+        .any(|w| w.eq_ignore_ascii_case("deep"));
+    let shallow = |p: &Pan| {
+        let depth = p.depth.map_or(0.0, Length::as_millimetres);
+        depth < USUAL_DEPTH - 1e-6
+    };
+    if let Some(pan) = named.filter(|p| !deep || !shallow(p)) {
+        return said(pan, Depth::Standard);
+    }
+    let kind = kind_word(words).unwrap_or("round");
+    let inches: Vec<String> = measures
+        .iter()
+        .map(|l| ((l.as_millimetres() / 2.54).round() / 10.0).to_string())
+        .collect();
+    let sides = inches.join("x");
+    let pan = match find(&format!("{kind} {sides} in"), &[]) {
+        Ok(found) if !deep => found,
+        Err(PanError::Several { keys, .. }) if !deep => {
+            let mut all = keys.iter().filter_map(|k| by_key(k));
+            let first = all.clone().next()?;
+            all.find(|p| !shallow(p)).unwrap_or(first).clone()
+        }
+        _ => find(&format!("{kind} {sides}x2 in"), &[]).ok()?,
+    };
+    is_plain(&pan).then(|| said(pan, Depth::Usual)).flatten()
+}
+
+/// The one pan of words and measures.
+fn by_measures(words: &str, measures: &[Length]) -> Option<Pan> {
+    let found = match find(words, &[]) {
+        // Words of other things beside it; a depth is never made up for them.
+        Err(PanError::Unknown { .. } | PanError::Word { .. }) if measures.len() > 1 => {
+            let cm: Vec<String> = measures
+                .iter()
+                .map(|l| format!("{:.2}", l.as_millimetres() / 10.0))
+                .collect();
+            let kind = kind_word(words).unwrap_or_default();
+            find(format!("{kind} {} cm", cm.join("x")).trim(), &[])
+        }
+        found => found,
+    };
+    found.ok().filter(is_plain)
+}
+
+/// Whether a pan has a shape, a depth, and measures that a pan in an oven has.
+fn is_plain(pan: &Pan) -> bool {
+    let sides = match pan.outline {
+        Outline::Round { across } | Outline::Ring { across } => [across, across],
+        Outline::Oblong { long, wide } => [long, wide],
+        Outline::Basin => return false,
+    };
+    let mut all = sides.into_iter().chain(pan.depth);
+    pan.depth.is_some() && all.all(|l| MEASURES.contains(&l.as_millimetres()))
+}
+
+/// Most pans of one kind at once.
+const MOST_PANS: u32 = 24;
+
+/// How many pans a method's words name: 'two' before or at the beginning of them.
+pub(crate) fn how_many(text: &str, span: std::ops::Range<usize>) -> Option<u32> {
+    let number = |w: &str| -> Option<u32> {
+        let w = w
+            .trim_matches(|c: char| !c.is_alphanumeric())
+            .to_lowercase();
+        let words = ["one", "two", "three", "four", "five", "six"];
+        let said = words.iter().position(|n| *n == w).map(|i| i as u32 + 1);
+        // '2 pans', but not the 9 of '9-inch'.
+        said.or_else(|| w.parse().ok())
+            .filter(|n| (2..=MOST_PANS).contains(n))
+    };
+    let before = text.get(..span.start)?;
+    let last = before.split_whitespace().next_back();
+    let inside = text.get(span)?;
+    let plural = inside.split_whitespace().any(|w| {
+        let w = w.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase();
+        matches!(
+            w.as_str(),
+            "pans" | "tins" | "moulds" | "molds" | "dishes" | "springforms"
+        )
+    });
+    let first = inside.split_whitespace().next();
+    let said = |w: Option<&str>| w.filter(|w| !w.contains('-')).and_then(number);
+    if plural {
+        said(last).or_else(|| said(first))
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A method that says how wide a tin is and not how deep: the depth is ours, and said to be.
+    #[test]
+    fn a_depth_that_no_one_says_is_assumed() {
+        use Depth::{Said, Standard, Usual};
+        let inch =
+            |all: &[f64]| -> Vec<Length> { all.iter().map(|n| Length::inches(*n)).collect() };
+        for (words, measures, depth, whose) in [
+            ("two 8-inch round cake pans", inch(&[8.0]), 2.0, Usual),
+            ("9-inch deep pie dish", inch(&[9.0]), 2.0, Usual),
+            ("9-inch pie dish", inch(&[9.0]), 1.25, Standard),
+            ("9x13-inch pan", inch(&[13.0, 9.0]), 2.0, Standard),
+            ("9-inch springform", inch(&[9.0]), 2.5, Usual),
+            ("9x2 inch round pan", inch(&[9.0, 2.0]), 2.0, Said),
+            ("9x5x3 inch loaf pan", inch(&[9.0, 5.0, 3.0]), 3.0, Said),
+        ] {
+            let said = of_words(words, &measures).expect(words);
+            let deep = said.pan.depth.expect("a depth").as_millimetres() / 25.4;
+            assert!((deep - depth).abs() < 0.02, "{words}: {said:?}");
+            assert_eq!(said.depth, whose, "{words}");
+            let again = find(&said.pan.called(), &[]).expect(words);
+            assert_eq!(again.outline, said.pan.outline, "{words}");
+        }
+        assert!(of_words("a loaf pan", &[]).is_none());
+    }
+}
