@@ -304,6 +304,24 @@ impl Screening {
         names
     }
 
+    /// The verdict on everything, in words. 'Free by nature' would read as a clearance where
+    /// something is milled or packed beside wheat; labels that were read, and lines that ask for a
+    /// labelled product, are said to be that, no more.
+    #[must_use]
+    pub fn told(&self, larder: &Larder) -> &'static str {
+        let settled = self.method.is_empty() && self.open().next().is_none();
+        match (self.verdict, self.findings.as_slice()) {
+            (Gluten::Free, [_]) if !self.milled(larder).is_empty() => "buy it labelled",
+            (Gluten::Free, _) if !self.milled(larder).is_empty() => "buy milled foods labelled",
+            // What one label says is the verdict on one food, never on all of a recipe.
+            (Gluten::Check, [only]) if settled => {
+                only.settled(larder).unwrap_or(self.verdict.words())
+            }
+            (Gluten::Check, _) if settled => "labels read, or to buy labelled",
+            (verdict, _) => verdict.words(),
+        }
+    }
+
     /// The findings still to be dealt with.
     pub fn open(&self) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(|f| f.open)

@@ -40,7 +40,7 @@ pub fn findings(
     let mut out = format!(
         "\n{}: {}\n",
         style.heading("GLUTEN"),
-        style.mark(s.verdict.words())
+        style.mark(s.told(larder))
     );
     let shown: Vec<_> = s
         .findings

@@ -1,6 +1,6 @@
 //! The form of a blend of the kitchen's own, and keeping it.
 
-use super::label::{CUP, allergen_words, cup, protein, starches, told};
+use super::label::{CUP, allergen_words, cup, protein, starches};
 use super::one::{find, missing};
 use super::{Wanted, form, page, work_out};
 use crate::web::app::{App, Pantry, Shared, run};
@@ -10,6 +10,7 @@ use crate::web::larder_page::typed::{KEPT, Typed, UNSAVED, own_key, unsigned};
 use crate::web::page::{self as frame, back_to};
 use crate::web::post::Post;
 use crate::web::recipe::rework::blend_picture;
+use crate::web::recipe::screen::whole_verdict;
 use axum::Json;
 use axum::extract::{Path, RawQuery, State as Held};
 use axum::http::StatusCode;
@@ -162,7 +163,7 @@ fn drawn(larder: &Larder, own: &OwnBlend, locale: &str) -> Markup {
                 dt { "Starches" } dd { span.n { (starches(larder, b)) } " %" }
                 dt { "Protein" } dd { (protein(larder, b)) }
                 dt { (CUP) } dd { (cup(larder, b, locale)) }
-                dt { "Gluten" } dd { (told(larder, b, &s)) }
+                dt { "Gluten" } dd { (whole_verdict(&s, larder)) }
                 dt { "Allergens" } dd { (allergen_words(&s)) }
             }
         }

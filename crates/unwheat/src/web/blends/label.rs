@@ -3,9 +3,9 @@
 use crate::web::larder_page::plain::own_cup;
 use crate::web::page::day;
 use crate::web::recipe::component_name;
-use crate::web::recipe::screen::{on_label, whole_verdict};
+use crate::web::recipe::screen::on_label;
 use larder::allergen::Regime;
-use larder::{FoodId, Gluten, Larder};
+use larder::{FoodId, Larder};
 use maud::{Markup, html};
 use recipe::rework::blend::Blend;
 use recipe::screen::Screening;
@@ -68,15 +68,6 @@ pub(super) fn style_names(b: &Blend) -> String {
 pub(super) fn starches(larder: &Larder, b: &Blend) -> String {
     // An empty sum is −0.
     format!("{:.0}", b.starch_share(larder).round() + 0.0)
-}
-
-/// The verdict in words. 'Free by nature' would read as a clearance where flours are milled or
-/// packed beside wheat.
-pub(super) fn told(larder: &Larder, b: &Blend, s: &Screening) -> Markup {
-    if s.verdict == Gluten::Free && !to_check(larder, b, s, false).1.is_empty() {
-        return html! { span.verdict.check { "buy its flours labelled" } };
-    }
-    whole_verdict(s, larder)
 }
 
 /// Protein per 100 g, where every part's is known.

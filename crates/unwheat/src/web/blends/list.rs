@@ -1,6 +1,6 @@
 //! All blends.
 
-use super::label::{CUP, allergen_words, cup, protein, starches, style_names, to_check, told};
+use super::label::{CUP, allergen_words, cup, protein, starches, style_names, to_check};
 use super::page;
 use crate::web::app::{Shared, run};
 use crate::web::fault::Fault;
@@ -8,6 +8,7 @@ use crate::web::larder_page::style;
 use crate::web::page::{self as frame, sentence};
 use crate::web::recipe::component_name;
 use crate::web::recipe::rework::blend_picture;
+use crate::web::recipe::screen::whole_verdict;
 use axum::extract::State as Held;
 use axum::response::Response;
 use larder::Larder;
@@ -65,7 +66,7 @@ fn tile(larder: &Larder, b: &Blend, locale: &str) -> Markup {
     let (label, mill) = to_check(larder, b, &s, false);
     html! {
         article.sheet {
-            div.between { h3 { a href={ "/blends/" (b.key) } { (component_name(&b.name)) } } (told(larder, b, &s)) }
+            div.between { h3 { a href={ "/blends/" (b.key) } { (component_name(&b.name)) } } (whole_verdict(&s, larder)) }
             (blend_picture(&b.key, b, larder))
             @if !b.why.is_empty() { p { (sentence(&b.why)) } }
             dl.facts {

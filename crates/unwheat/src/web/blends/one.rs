@@ -1,8 +1,6 @@
 //! One blend: what it is made of, a batch to mix, its jar and its versions.
 
-use super::label::{
-    CUP, cup, jar, protein, regime, share_words, starches, style_names, to_check, told,
-};
+use super::label::{CUP, cup, jar, protein, regime, share_words, starches, style_names, to_check};
 use super::{BATCH, BATCHES, history, mixing, page};
 use crate::web::app::{App, Pantry, Shared, run};
 use crate::web::fault::Fault;
@@ -14,6 +12,7 @@ use crate::web::post::figure;
 use crate::web::recipe::component_name;
 use crate::web::recipe::rework::blend_picture;
 use crate::web::recipe::screen::allergens;
+use crate::web::recipe::screen::whole_verdict;
 use axum::extract::{Path, RawQuery, State as Held};
 use axum::response::Response;
 use larder::{FoodId, Larder};
@@ -159,7 +158,7 @@ fn blend_main(
                     @if !found.binned { (without(larder, b)) }
                 }
                 section.sheet aria-labelledby="facts" {
-                    div.between { h2 #facts { "What is known of it" } (told(larder, b, &s)) }
+                    div.between { h2 #facts { "What is known of it" } (whole_verdict(&s, larder)) }
                     dl.facts {
                         dt { (CUP) } dd { (cup(larder, b, &settings.locale)) }
                         dt { "Starches" } dd { span.n { (starches(larder, b)) } " % " br; small { "starch inside the flours not counted" } }

@@ -76,19 +76,17 @@ pub fn verdict(v: Gluten) -> Markup {
     html! { span class=(class) { (v.words()) } }
 }
 
-/// The verdict on everything. Labels that were read, and lines that ask for a labelled product,
-/// are said to be that, no more.
+/// The verdict on everything, as [`Screening::told`] says it.
 pub fn whole_verdict(s: &Screening, larder: &Larder) -> Markup {
-    if s.verdict != Gluten::Check || !s.method.is_empty() || s.open().next().is_some() {
+    let words = s.told(larder);
+    if words == s.verdict.words() {
         return verdict(s.verdict);
     }
-    // What one label says is the verdict on one food, never on all of a recipe.
-    let words = match s.findings.as_slice() {
-        [only] => only.settled(larder),
-        _ => None,
+    let class = match s.verdict {
+        Gluten::Free => "verdict check",
+        _ => "verdict read",
     };
-    let words = words.unwrap_or("labels read, or to buy labelled");
-    html! { span.verdict.read { (words) } }
+    html! { span class=(class) { (words) } }
 }
 
 fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool) -> Markup {
