@@ -16,6 +16,8 @@ let away = false;
 let over = false;
 /** What this tablet noted, where another device's later word stands in its place. */
 const others = new Map();
+/** What stood in a line before what this tablet, or another, noted last. */
+let before = new Map();
 /** What this tablet noted after the batch was finished elsewhere. */
 let late = "";
 /** Why the laptop takes nothing from this tablet, where and how to mend it. */
@@ -34,13 +36,14 @@ function load() {
   try {
     const kept = JSON.parse(localStorage.getItem(place) ?? "{}");
     waiting = Array.isArray(kept.waiting) ? kept.waiting : [];
+    before = new Map(kept.before ?? []);
     // A page kept by bench-worker.js is older than what the laptop said since.
     if (kept.state?.now >= state.now) ({ state, skew } = kept);
   } catch { waiting = []; }
 }
 function save() {
   try {
-    if (over) localStorage.removeItem(place); else localStorage.setItem(place, JSON.stringify({ waiting, state, skew }));
+    if (over) localStorage.removeItem(place); else localStorage.setItem(place, JSON.stringify({ waiting, state, skew, before: [...before] }));
   } catch { /* kept in this page alone */ }
 }
 
@@ -87,6 +90,8 @@ function really(actual, plan) {
   return `really ${figure(actual)} g: ${off === 0 ? "as planned" : `${figure(Math.abs(off))} g ${off > 0 ? "more" : "less"}`}`;
 }
 
+function backTo(grams) { return grams == null ? "Take the note back" : `Back to ${figure(grams)} g`; }
+
 function draw() {
   for (const l of lines) {
     const m = mark(l.dataset.item);
@@ -97,7 +102,12 @@ function draw() {
     const words = really(m.actual, l.dataset.plan == null ? null : Number(l.dataset.plan)) + (others.get(l.dataset.item) ?? "");
     const told = l.querySelector(".really");
     if (told.textContent !== words) told.textContent = words;
-    const field = l.querySelector("[name=actual]");
+    const back = l.querySelector(".back");
+    const was = before.get(l.dataset.item);
+    back.hidden = was === undefined || was === m.actual;
+    const to = back.querySelector(".to");
+    if (!back.hidden && to.textContent !== backTo(was)) to.textContent = backTo(was);
+    const field = l.querySelector("details [name=actual]");
     if (!l.querySelector("details").open) field.value = m.actual == null ? "" : figure(m.actual);
   }
   for (const part of document.querySelectorAll("[data-part]")) {
@@ -185,7 +195,7 @@ async function talk() {
     }
     const got = await answer.json();
     skew = got.now - (began + Date.now()) / 2;
-    const was = new Map(lines.map((l) => [l.dataset.item, mark(l.dataset.item).actual]));
+    const noted = new Map(lines.map((l) => [l.dataset.item, mark(l.dataset.item).actual]));
     state = got;
     waiting = waiting.filter((w) => !sent.some((s) => s.n === w.n));
     if (got.finished) {
@@ -194,11 +204,12 @@ async function talk() {
       const words = notes.map((d) => `${of.get(d.item)?.dataset.name ?? d.item} ${figure(d.actual)} g`);
       if (words.length) late = ` Noted here and not in it: ${words.join(", ")}. Add it there as a note.`;
     } else if (got.lost) say("Something kept here could not be taken: look at the lines.");
-    for (const [item, before] of was) {
+    for (const [item, was] of noted) {
       const now = mark(item).actual;
-      if (before == null || now === before) continue;
-      others.set(item, ` (noted on another device; here it was ${figure(before)} g)`);
-      say(`${of.get(item).dataset.name}: another device noted ${now == null ? "nothing" : `${figure(now)} g`}; here it was ${figure(before)} g`);
+      if (was == null || now === was) continue;
+      before.set(item, was);
+      others.set(item, ` (noted on another device; here it was ${figure(was)} g)`);
+      say(`${of.get(item).dataset.name}: another device noted ${now == null ? "nothing" : `${figure(now)} g`}; here it was ${figure(was)} g`);
     }
     save();
     if (over) keepPage({ forget: location.pathname });
@@ -251,14 +262,28 @@ function note(form) {
   trouble.hidden = !wrong;
   trouble.textContent = wrong ? "Write grams, like 310 or 2.5." : "";
   if (wrong) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
-  if (wrong || grams === mark(line.dataset.item).actual) return !wrong;
-  others.delete(line.dataset.item);
-  push({ do: "actual", item: line.dataset.item, actual: grams, at: Math.round(now()) });
-  say(`${line.dataset.name}: ${really(grams, line.dataset.plan == null ? null : Number(line.dataset.plan)) || "no note"}`);
-  return true;
+  if (!wrong) put(line, grams);
+  return !wrong;
+}
+
+/** Notes what was weighed, what stood there before being a press away. */
+function put(line, grams) {
+  const item = line.dataset.item;
+  const was = mark(item).actual;
+  if (grams === was) return;
+  others.delete(item);
+  before.set(item, was);
+  push({ do: "actual", item, actual: grams, at: Math.round(now()) });
+  const words = really(grams, line.dataset.plan == null ? null : Number(line.dataset.plan)) || "no note";
+  say(`${line.dataset.name}: ${words}${was == null ? "" : `; before ${figure(was)} g`}`);
 }
 document.addEventListener("submit", (e) => {
   const form = e.target;
+  if (form.matches(".item .back")) {
+    e.preventDefault();
+    put(form.closest(".item"), before.get(form.closest(".item").dataset.item) ?? null);
+    return;
+  }
   if (!form.matches(".item .actual form")) return;
   e.preventDefault();
   if (!note(form)) { form.elements.actual.focus(); return; }

@@ -851,6 +851,16 @@ fn every_tick_works_without_scripts() {
         w.until("the form to be taken", |_| {
             (state(house, id)["marks"]["0:whole_milk"]["ticked"] == true).then_some(())
         });
+        for grams in ["300", "30"] {
+            w.press("What was really weighed: whole milk");
+            w.fill("Really weighed, grams", grams);
+            w.press("Keep");
+            w.see(&format!("really {grams} g"));
+        }
+        w.press("Back to 300 g: whole milk");
+        w.see("really 300 g");
+        w.press("Back to 30 g: whole milk");
+        w.see("really 30 g");
         w.press("Undo: whole milk");
         w.until("the form to be taken", |_| {
             (state(house, id)["marks"]["0:whole_milk"]["ticked"] == false).then_some(())

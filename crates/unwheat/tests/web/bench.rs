@@ -83,6 +83,26 @@ fn a_line_is_ticked_by_a_tap_and_weighed_really() {
         w.key(&[], key::ENTER);
         w.see("Write grams, like 310 or 2.5.");
         assert_eq!(state(house, &bench)["marks"][item]["actual"], 450.0);
+        // Typed over by mistake: what stood there before is one press away, and is spoken.
+        w.key(&[key::CONTROL], 'a');
+        w.write("45");
+        w.key(&[], key::ENTER);
+        w.see("really 45 g");
+        w.holds(
+            "it is spoken",
+            "document.getElementById('bench-said').textContent.endsWith('; before 450 g')",
+        );
+        w.reload();
+        w.press(&format!("Back to 450 g: {name}"));
+        w.see("really 450 g");
+        w.holds(
+            "it is spoken",
+            "document.getElementById('bench-said').textContent.includes('really 450 g')",
+        );
+        w.until("the weight to be kept", |_| {
+            (state(house, &bench)["marks"][item]["actual"] == 450.0).then_some(())
+        });
+        w.see("Back to 45 g");
         w.reload();
         assert!(is_done(w, item), "it stays ticked");
         w.see("really 450 g");

@@ -281,7 +281,8 @@ fn the_serving_time_of_a_recipe_outlives_the_workbench() {
     let id = house.recipe(&example("lemon-yoghurt-cake.txt"));
     let (at, serve) = (format!("/recipe/{id}/plan"), noon());
     let answer = house.post(&format!("/recipe/{id}/serve"), &[("serve", &serve)]);
-    assert_eq!(answer.header("location"), Some(at.as_str()));
+    let to = answer.header("location").unwrap_or_default();
+    assert!(to.starts_with(&at), "{to}");
     house.stop();
     house.start_again();
     let page = house.get(&at).text();

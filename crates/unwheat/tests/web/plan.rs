@@ -45,6 +45,10 @@ fn a_serving_time_gives_the_day_and_minutes_can_be_changed() {
         let file = house.get(&format!("/recipe/{id}/plan.ics")).text();
         assert!(file.contains("text/calendar") || file.contains("BEGIN:VCALENDAR"));
         assert!(file.contains("BEGIN:VALARM"));
+        w.press("As soon as may be");
+        w.see("Back to that");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        assert_eq!(w.overhang(), None);
     });
 }
 
@@ -55,6 +59,12 @@ fn it_works_without_scripts_and_explains_what_cannot_be() {
         w.scripts(false);
         w.go(&format!("/recipe/{id}/plan"));
         w.press("As soon as may be");
+        w.see("It cannot be ready sooner.");
+        // A time typed over is a press away, and so is the one that took its place.
+        w.press("Back to that");
+        w.see("It cannot begin later.");
+        w.see("Before it was as soon as may be.");
+        w.press("Back to that");
         w.see("It cannot be ready sooner.");
         w.go(&format!("/recipe/{id}/plan?serve=2020-01-01T09%3A00"));
         w.see("more than a month away");

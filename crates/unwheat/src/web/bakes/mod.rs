@@ -6,7 +6,7 @@ mod pair;
 
 use super::app::{App, Shared};
 use super::bench::batch_sheet::{grams, minutes, times};
-use super::bench::{Bake, Bench, plan_of, style};
+use super::bench::{Bake, Bench, style};
 use super::fault::Fault;
 use super::page::{ago, moment};
 use super::recipe::{Leaf, Open, component_name};
@@ -136,13 +136,6 @@ fn off(b: &Bench) -> Vec<Off> {
         .collect()
 }
 
-fn bench(batch: Batch) -> Result<Bench, Fault> {
-    Ok(Bench {
-        plan: plan_of(&batch)?,
-        batch,
-    })
-}
-
 /// A bake of a recipe, and its running number.
 fn find(app: &App, recipe: i64, id: i64) -> Result<(Bench, usize), Fault> {
     let batch = app.kitchen.batch(id)?;
@@ -150,7 +143,7 @@ fn find(app: &App, recipe: i64, id: i64) -> Result<(Bench, usize), Fault> {
         return Err(Fault::Missing("such bake of this recipe".to_owned()));
     }
     let number = number(&app.kitchen.batches_of(recipe)?, id);
-    Ok((bench(batch)?, number))
+    Ok((Bench::of(batch)?, number))
 }
 
 /// The Bakes page of a recipe.
@@ -159,8 +152,8 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
     let all = app.kitchen.batches_of(o.row.id)?;
     for batch in all.clone() {
         match batch.finished {
-            None => way.push(bench(batch)?),
-            Some(_) if was_made(&batch) => made.push(bench(batch)?),
+            None => way.push(Bench::of(batch)?),
+            Some(_) if was_made(&batch) => made.push(Bench::of(batch)?),
             Some(_) if was_kept(&batch) => mistaken.push(batch),
             Some(_) => unmade += 1,
         }
@@ -378,6 +371,7 @@ pub mod tests {
                 }],
                 ..BatchSheet::default()
             },
+            before: None,
         }
     }
 

@@ -47,25 +47,29 @@ pub fn style() -> maud::Markup {
     maud::html! { link rel="stylesheet" href="/assets/bench.css"; }
 }
 
-/// The batch sheet of a batch.
-pub fn plan_of(batch: &Batch) -> Result<BatchSheet, Fault> {
-    serde_json::from_value(batch.plan.clone()).map_err(Fault::inside)
-}
-
 /// A batch as the bench sees it.
+#[derive(Default)]
 pub struct Bench {
     /// The batch.
     pub batch: Batch,
     /// Its plan.
     pub plan: BatchSheet,
+    /// The item whose weight was typed over by a form just now, and what stood there before.
+    pub before: Option<(String, Option<f64>)>,
 }
 
 impl Bench {
     /// Opens a batch.
     pub fn open(app: &App, id: i64) -> Result<Self, Fault> {
-        let batch = app.kitchen.batch(id)?;
-        let plan = plan_of(&batch)?;
-        Ok(Self { batch, plan })
+        Self::of(app.kitchen.batch(id)?)
+    }
+    /// A batch with its sheet.
+    pub fn of(batch: Batch) -> Result<Self, Fault> {
+        Ok(Self {
+            plan: serde_json::from_value(batch.plan.clone()).map_err(Fault::inside)?,
+            batch,
+            before: None,
+        })
     }
     /// What was done about an item.
     pub fn mark(&self, item: &str) -> Option<&Mark> {
@@ -124,10 +128,17 @@ async fn show(
         }
         // Nothing but this page shows the hours of its day.
         next::of_day(app, &bench.batch, &mut bench.plan)?;
-        let part = form_urlencoded::parse(query.0.unwrap_or_default().as_bytes())
-            .find(|(k, _)| k == "part")
-            .and_then(|(_, v)| v.parse::<usize>().ok())
-            .unwrap_or(1);
+        let query = query.0.unwrap_or_default();
+        let asked = |key: &str| {
+            let mut pairs = form_urlencoded::parse(query.as_bytes());
+            pairs.find(|(k, _)| k == key).map(|(_, v)| v.into_owned())
+        };
+        let part = asked("part").and_then(|v| v.parse::<usize>().ok());
+        let part = part.unwrap_or(1);
+        bench.before = asked("over").map(|item| {
+            let grams = asked("before").and_then(|v| v.parse().ok());
+            (item, weighed(grams).unwrap_or(None))
+        });
         view::show(
             app,
             &bench,
@@ -257,12 +268,20 @@ async fn mark(
         if !bench.plan.knows(&item) {
             return Err(Fault::Missing("such line".to_owned()));
         }
+        let mut over = String::new();
         if post.has("actual") && bench.plan.item(&item).is_some() {
             let actual = weighed(figure(
                 post.text("actual"),
                 "what the scale showed, in grams",
             )?)?;
             app.kitchen.mark(id, &item, None, Some(actual), at)?;
+            let before = bench.mark(&item).and_then(|m| m.actual);
+            if before != actual {
+                let before = before.map(|g| g.to_string()).unwrap_or_default();
+                let mut pairs = form_urlencoded::Serializer::new("&".to_owned());
+                pairs.extend_pairs([("over", &item), ("before", &before)]);
+                over = pairs.finish();
+            }
         }
         if let Some(ticked) = post.some("ticked") {
             for (item, ticked) in bench.plan.ticks(&item, ticked == "1", |k| bench.ticked(k)) {
@@ -278,7 +297,7 @@ async fn mark(
         if !plain(part) || !plain(anchor) {
             return Ok(back_to(&format!("/bench/{id}")));
         }
-        Ok(back_to(&format!("/bench/{id}?part={part}#{anchor}")))
+        Ok(back_to(&format!("/bench/{id}?part={part}{over}#{anchor}")))
     })
     .await
 }

@@ -1,7 +1,7 @@
 //! The Bench page of a recipe: a batch is started here, and those under way stand beside.
 
 use super::batch_sheet::{self, BatchSheet, batch_sheet, grams, still, times};
-use super::{Bench, next, plan_of};
+use super::{Bench, next};
 use crate::day::clock::Clock;
 use crate::web::app::{App, Shared, run};
 use crate::web::bakes::{later, record, was_made};
@@ -22,8 +22,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let mut under_way = Vec::new();
     for batch in app.kitchen.batches_of(o.row.id)? {
         if batch.finished.is_none() {
-            let plan = plan_of(&batch)?;
-            under_way.push(Bench { batch, plan });
+            under_way.push(Bench::of(batch)?);
         }
     }
     let mut versions = app.kitchen.versions(o.row.id)?;

@@ -151,6 +151,7 @@ mod tests {
                 ],
                 ..BatchSheet::default()
             },
+            before: None,
         };
         let html = Undone::of(&b, since * 60).told().into_string();
         let html = html

@@ -372,6 +372,11 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                 @if ticked { button.big name="ticked" value="0" { "✓ Undo" span.unseen { ": " (l.name) " is weighed" } } }
                 @else { button.big.do name="ticked" value="1" { "Tick" span.unseen { " " (l.name) } } }
             } }
+            @let over = b.before.as_ref().filter(|(item, before)| *item == l.item && *before != actual);
+            form.back method="post" action={ "/bench/" (b.batch.id) "/mark" } hidden[over.is_none()] { (hidden())
+                input type="hidden" name="actual" value=(over.and_then(|o| o.1).map(grams).unwrap_or_default());
+                button.big.plain { span.to { (back(over.and_then(|o| o.1))) } span.unseen { ": " (l.name) } }
+            }
             details.actual {
                 summary title="What was really weighed" { (pencil()) span.unseen { "What was really weighed: " (l.name) } }
                 form method="post" action={ "/bench/" (b.batch.id) "/mark" } {
@@ -386,6 +391,14 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
             }
         }
     }
+}
+
+/// The button that takes a note of a weight back to what stood there before.
+fn back(before: Option<f64>) -> String {
+    before.map_or_else(
+        || "Take the note back".to_owned(),
+        |g| format!("Back to {} g", grams(g)),
+    )
 }
 
 fn pencil() -> Markup {

@@ -3,8 +3,8 @@
 use crate::day::clock::{Clock, DAY, Night};
 use crate::day::{self};
 use crate::web::app::{App, Unsolved};
+use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::MARK;
-use crate::web::bench::{Bench, plan_of};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::recipe::{open, parts_of, work_with};
@@ -161,10 +161,7 @@ fn asked(app: &App, id: i64, day: &Day) -> Result<Asked, Fault> {
                     .iter()
                     .filter(|b| b.recipe == row.id)
                     .nth(twin)
-                    .map(|batch| {
-                        let (batch, plan) = (batch.clone(), plan_of(batch)?);
-                        Ok::<_, Fault>(Bench { batch, plan })
-                    })
+                    .map(|batch| Bench::of(batch.clone()))
                     .transpose()?;
                 made.push(Made {
                     place,

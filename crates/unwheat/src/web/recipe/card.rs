@@ -5,8 +5,8 @@ use super::screen::regime;
 use super::{Leaf, Open, change_to, component_name, fields, open};
 use crate::web::app::{App, Shared, locale, run};
 use crate::web::bakes::was_made;
+use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::{BatchSheet, Line, batch_sheet};
-use crate::web::bench::plan_of;
 use crate::web::fault::Fault;
 use crate::web::kitchen::{oven_words, scale};
 use crate::web::page;
@@ -89,7 +89,9 @@ fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
         if !was_made(&batch) {
             continue;
         }
-        let then = plan_of(&batch)?;
+        let Bench {
+            batch, plan: then, ..
+        } = Bench::of(batch)?;
         // In the size it was made in.
         let ask = then.size.clone();
         let ask = ask.unwrap_or_else(|| Ask::times(batch.factor));

@@ -28,6 +28,22 @@ struct Found {
     serve: Option<i32>,
     /// What is wrong with what was typed.
     trouble: Option<String>,
+    /// The serving time that was typed over just now, as it was kept.
+    before: Option<String>,
+}
+
+impl Found {
+    /// The serving time that was typed over, as it was kept and in words; nothing where it is that of now.
+    fn before(&self) -> Option<(&str, String)> {
+        let kept = self.before.as_deref()?;
+        let minute = self.clock.kept(kept);
+        let words = match minute {
+            Some(m) => self.clock.words(m),
+            None if kept.is_empty() => "as soon as may be".to_owned(),
+            None => return None,
+        };
+        (minute != self.serve).then_some((kept, words))
+    }
 }
 
 /// The batch that the size asks for, in time.
@@ -62,6 +78,7 @@ fn find(app: &App, o: &Open, w: &Worked, asked: Option<&str>) -> Result<Found, F
         plan,
         serve,
         trouble,
+        before: None,
     })
 }
 
@@ -100,13 +117,17 @@ pub async fn page(
 ) -> Result<Response, Fault> {
     run(app, move |app| {
         let query = query.unwrap_or_default();
-        let mut asked = form_urlencoded::parse(query.as_bytes());
-        let asked = asked.find(|(name, _)| name == "serve");
+        let asked = |key: &str| {
+            let mut pairs = form_urlencoded::parse(query.as_bytes());
+            pairs.find(|(name, _)| name == key).map(|(_, v)| v)
+        };
+        let (serve, before) = (asked("serve"), asked("before"));
         let o = open(app, id)?;
-        let main = match (&asked, o.worked()) {
+        let main = match o.worked() {
             // A question only: nothing is kept of it.
-            (Some((_, text)), Ok(w)) => {
-                let found = find(app, &o, w, Some(text.trim()))?;
+            Ok(w) if serve.is_some() || before.is_some() => {
+                let mut found = find(app, &o, w, serve.as_deref().map(str::trim))?;
+                found.before = before.map(std::borrow::Cow::into_owned);
                 html! { (head(app, &o, Leaf::Plan)) (shown_with(app, &o, &found)) }
             }
             _ => main(app, &o, Leaf::Plan)?,
@@ -134,8 +155,16 @@ pub async fn serve(
                 }
             },
         };
+        let before = match app.kitchen.serving(id)? {
+            Some(before) => before,
+            None => clock.field(usual(&clock)),
+        };
         app.kitchen.put_serving(id, &kept)?;
-        Ok(back_to(&format!("/recipe/{id}/plan")))
+        if before == kept {
+            return Ok(back_to(&format!("/recipe/{id}/plan")));
+        }
+        let before: String = form_urlencoded::byte_serialize(before.as_bytes()).collect();
+        Ok(back_to(&format!("/recipe/{id}/plan?before={before}")))
     })
     .await
 }
@@ -179,6 +208,12 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                     input #serve type="datetime-local" name="serve" value=[found.serve.map(|m| found.clock.field(m))] required;
                 }
                 button.do { "Plan backwards" }
+            }
+            @if let Some((kept, words)) = found.before() {
+                form #before method="post" action=(serve_at) {
+                    (page::seal(app))
+                    p role="status" { "Before it was " (words) ". " button.small name="serve" value=(kept) { "Back to that" } }
+                }
             }
             div.row {
                 form method="post" action=(serve_at) {
