@@ -6,10 +6,12 @@
 //! cargo run -p evidence -- hydration --write   also write the table that ships
 //! cargo run -p evidence -- lines               how well lines are read, with the misses of the known ones
 //! cargo run -p evidence -- makeup [--write]  what published blends are made of, style by style
+//! cargo run -p evidence -- amounts [--write]  the most of each food that a published formula has for its flour
 //! cargo run -p evidence -- report [--write]  how well the engine foretells formulas and pairs
 //! cargo run -p evidence -- styles              how well styles are told from ratios alone
 //! ```
 
+mod amounts;
 mod hydration;
 mod lines;
 mod makeup;
@@ -34,14 +36,15 @@ fn main() -> ExitCode {
 
 fn dispatch(words: &[&str]) -> Result<(), Box<dyn Error>> {
     match words {
+        ["amounts", rest @ ..] => amounts::run(rest),
         ["hydration", rest @ ..] => hydration::run(rest),
         ["lines", rest @ ..] => lines::run(rest),
         ["makeup", rest @ ..] => makeup::run(rest),
         ["report", rest @ ..] => report::run(rest),
         ["styles", rest @ ..] => styles::run(rest),
-        [] => Err("no command; give hydration, lines, makeup, report or styles".into()),
+        [] => Err("no command; give amounts, hydration, lines, makeup, report or styles".into()),
         [other, ..] => Err(format!(
-            "no command '{other}'; give hydration, lines, makeup, report or styles"
+            "no command '{other}'; give amounts, hydration, lines, makeup, report or styles"
         )
         .into()),
     }

@@ -43,6 +43,8 @@ codes! {
     OldMeasure = "old_measure",
     /// Heaped, scant, generous.
     LooseFilling = "loose_filling",
+    /// Far more of it for the flour than any published formula has.
+    UnlikelyAmount = "unlikely_amount",
     /// A number that cannot be.
     ImpossibleNumber = "impossible_number",
     /// A minus before an amount: a bullet, or a slip.
@@ -108,6 +110,8 @@ pub struct Doubt {
     pub message: String,
     /// Bytes of the line it is about, where there are such.
     pub span: Option<Range<usize>>,
+    /// Amounts that may have been meant, as they would be written, the likely one first.
+    pub meant: Vec<String>,
 }
 
 impl Doubt {
@@ -118,6 +122,7 @@ impl Doubt {
             code,
             message: message.into(),
             span: None,
+            meant: Vec::new(),
         }
     }
     /// The same doubt, about these bytes of the line.

@@ -6,6 +6,7 @@
 
 mod graph;
 mod item;
+mod slip;
 
 use crate::line::{Item, LineKind, Purpose};
 use crate::rework::{goes_on_a_bake, is_crumb};
@@ -15,6 +16,7 @@ use graph::{order, resolve_rests, resolve_uses};
 use item::{stated, weigh_item};
 use larder::{FoodId, Function, Larder};
 use quantity::{Locale, Mass, Quantity, Ratio, Spread};
+pub use slip::{FAR, counts_as};
 use std::fmt;
 
 /// What a weight rests on.
@@ -367,12 +369,21 @@ pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Fo
             }
         }
     }
+    // What cannot be comes before what is unsure.
+    let mut slips = Vec::new();
+    for (c, component) in components.iter().enumerate() {
+        for w in &component.items {
+            let line = &recipe.components[c].lines[w.line];
+            slips.extend(slip::doubt(w, component, line, larder).map(|d| (c, w.line, d)));
+        }
+    }
+    slips.append(&mut doubts);
     Ok(Formula {
         recipe,
         locale,
         components,
         order,
-        doubts,
+        doubts: slips,
     })
 }
 

@@ -1427,3 +1427,97 @@ fn figures_of_heat_are_kept_checked_and_taken_back() {
             .contains("heat")
     );
 }
+
+/// Half a kilo of flour with one line more.
+fn for_half_a_kilo(line: &str) -> Sheet {
+    of(&["500 g plain flour", "250 g butter", "200 g sugar", line])
+}
+
+/// The most of 114 published formulas is 222 % of the flour in egg, 4 % in salt
+/// (crates/evidence/data/formulas).
+#[test]
+fn an_amount_that_cannot_be_is_asked_about_first_and_never_changed() {
+    for (line, kilos, meant) in [
+        (
+            "502 eggs",
+            "25100 g of egg for 500 g",
+            &["5 eggs", "2 eggs"][..],
+        ),
+        ("90 g salt", "90 g of table salt", &["9 g salt"]),
+        (
+            "100 tbsp baking powder",
+            "baking powder",
+            &["1 tbsp baking powder"],
+        ),
+        ("2 cups salt", "table salt", &[]),
+        (
+            "250 g fresh yeast",
+            "fresh yeast",
+            &["25 g fresh yeast", "20 g fresh yeast"],
+        ),
+    ] {
+        let sheet = for_half_a_kilo(line);
+        let w = worked(&sheet);
+        let (c, l, doubt) = &w.formula.doubts[0];
+        assert_eq!(doubt.code, DoubtCode::UnlikelyAmount, "{line}");
+        assert!(doubt.message.contains(kilos), "{}", doubt.message);
+        let given = answers(doubt, &w.formula.recipe, *c, *l, larder(), Locale::Us);
+        let words: Vec<&str> = given.iter().map(|a| a.words.as_str()).collect();
+        assert_eq!(words, [meant, &["it is meant so"]].concat(), "{line}");
+        // It is weighed as it stands.
+        assert!(grams(&w, line).is_some_and(|g| g >= 90.0), "{line}");
+        assert!(answered(&sheet) > meant.len());
+    }
+}
+
+#[test]
+fn what_may_be_meant_is_no_slip() {
+    for text in EXAMPLES {
+        let w = worked(&Sheet::new(text.to_owned(), Locale::Us));
+        let slip = |d: &&(usize, usize, Doubt)| d.2.code == DoubtCode::UnlikelyAmount;
+        assert_eq!(w.formula.doubts.iter().find(slip), None);
+    }
+    for lines in [
+        // A roulade, a custard, a clafoutis, a lemon curd, a gravy, a brioche.
+        &["60 g plain flour", "6 eggs", "150 g sugar"][..],
+        &[
+            "20 g cornflour",
+            "500 ml milk",
+            "8 egg yolks",
+            "120 g sugar",
+            "1/4 tsp salt",
+        ],
+        &[
+            "60 g plain flour",
+            "500 ml milk",
+            "3 eggs",
+            "100 g sugar",
+            "500 g cherries",
+        ],
+        &[
+            "30 g cornflour",
+            "300 g sugar",
+            "200 ml lemon juice",
+            "4 eggs",
+            "100 g butter",
+        ],
+        &[
+            "30 g plain flour",
+            "30 g butter",
+            "500 ml stock",
+            "1 tsp salt",
+        ],
+        &[
+            "250 g bread flour",
+            "4 eggs",
+            "250 g butter",
+            "5 g salt",
+            "20 g fresh yeast",
+        ],
+    ] {
+        let w = worked(&of(lines));
+        let found = doubts(&w);
+        let slip = |d: &&(usize, usize, Doubt)| d.2.code == DoubtCode::UnlikelyAmount;
+        assert_eq!(found.iter().find(slip), None, "{lines:?}");
+    }
+}

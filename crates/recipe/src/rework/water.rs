@@ -21,7 +21,7 @@ const MOST_CUT: f64 = 0.9;
 ///
 /// # Source
 /// Ordinary formulas: common practice, no source.
-const LEAST_FLOUR: f64 = 1.0 / 12.0;
+pub(crate) const LEAST_FLOUR: f64 = 1.0 / 12.0;
 
 /// Hydrations are one within so many percent of the flour.
 const NEAR: f64 = 0.05;

@@ -400,6 +400,14 @@ impl Asked<'_> {
                 vec![self.read_as(text, text)]
             }
             D::ComponentMissing => self.components(recipe),
+            D::UnlikelyAmount => {
+                let named = |meant: &String| {
+                    let name = self.line.words(&self.item()?.name);
+                    let words = format!("{meant} {}", name.trim());
+                    Some(self.read_as(words, self.replaced(&format!("{meant} "))?))
+                };
+                self.doubt.meant.iter().filter_map(named).collect()
+            }
             _ => Vec::new(),
         }
     }
@@ -801,6 +809,7 @@ impl Asked<'_> {
                 "leave it unweighed",
                 Some("it counts for nothing in the formula"),
             ),
+            D::UnlikelyAmount => ("it is meant so", None),
             D::NotInFormula => ("keep it out of the formula", None),
             D::Optional => ("count it", None),
             D::TwoOnLine | D::SharedAmount => ("take it as read", None),

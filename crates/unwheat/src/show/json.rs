@@ -20,7 +20,7 @@ use recipe::household::household;
 use recipe::rework::Balance;
 use recipe::screen::Screening;
 use recipe::weigh::{Formula, Weighed};
-use recipe::{Doubt, FactKind, Line, Recipe};
+use recipe::{Doubt, DoubtCode, FactKind, Line, Recipe};
 use serde::Serialize;
 
 /// Low, likely, high.
@@ -365,13 +365,19 @@ pub fn formula_doubts(f: &Formula) -> Vec<DoubtOut> {
             .map(|l| l.clean.trim().to_owned()),
         ..doubt(d)
     };
-    let mut all: Vec<DoubtOut> = f.recipe.doubts.iter().map(doubt).collect();
+    let (slips, weighed): (Vec<_>, Vec<_>) = f
+        .doubts
+        .iter()
+        .partition(|(_, _, d)| d.code == DoubtCode::UnlikelyAmount);
+    let placed = |(c, l, d): &(usize, usize, Doubt)| place(d, *c, Some(*l));
+    let mut all: Vec<DoubtOut> = slips.into_iter().map(placed).collect();
+    all.extend(f.recipe.doubts.iter().map(doubt));
     for (c, component) in f.recipe.components.iter().enumerate() {
         for (l, line) in component.lines.iter().enumerate() {
             all.extend(line.doubts.iter().map(|d| place(d, c, Some(l))));
         }
     }
-    all.extend(f.doubts.iter().map(|(c, l, d)| place(d, *c, Some(*l))));
+    all.extend(weighed.into_iter().map(placed));
     all.extend(f.recipe.steps.iter().flat_map(|s| &s.doubts).map(doubt));
     all
 }

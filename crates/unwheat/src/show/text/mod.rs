@@ -15,7 +15,7 @@ use crate::show::table::paragraph;
 use quantity::{Ratio, Spread};
 use recipe::household::{of_flour, spread_grams};
 use recipe::weigh::Formula;
-use recipe::{Doubt, Recipe};
+use recipe::{Doubt, DoubtCode, Recipe};
 
 fn title(recipe: &Recipe, style: &Style) -> String {
     let mut out = String::new();
@@ -125,6 +125,15 @@ fn formula_doubts(f: &Formula) -> impl Iterator<Item = (String, &Doubt)> {
                 .iter()
                 .map(move |d| (format!("'{}'", l.clean.trim()), d))
         });
-    read.chain(f.doubts.iter().map(move |(c, l, d)| (place(*c, *l), d)))
+    // What cannot be comes first.
+    let (slips, weighed): (Vec<_>, Vec<_>) = f
+        .doubts
+        .iter()
+        .map(move |(c, l, d)| (place(*c, *l), d))
+        .partition(|(_, d)| d.code == DoubtCode::UnlikelyAmount);
+    slips
+        .into_iter()
+        .chain(read)
+        .chain(weighed)
         .chain(f.recipe.doubts.iter().map(|d| (String::new(), d)))
 }

@@ -1,6 +1,6 @@
 //! The Read page: the text beside what was read of it, open questions first.
 
-use super::standing::is_remark;
+use super::standing::{is_remark, is_slip};
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
 use crate::web::fault::Fault;
@@ -38,6 +38,12 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let larder = &o.pantry.larder;
     let locale = o.draft.sheet.locale();
     let mut open: Vec<Markup> = Vec::new();
+    for (c, l, d) in w.formula.doubts.iter().filter(|d| is_slip(&d.2)) {
+        let line = &recipe.components[*c].lines[*l];
+        let offered = answers(d, recipe, *c, *l, larder, locale);
+        let more = by_hand(app, o, Leaf::Read, line, d, &key_of(recipe, *c, *l));
+        open.push(question(app, o, Leaf::Read, Some(line), d, &offered, more));
+    }
     for d in recipe.doubts.iter().filter(|d| !is_remark(d)) {
         let answers = answers_whole(d, recipe, locale);
         let more = as_method(app, o, d).or_else(|| as_lines(app, o, w, d));
@@ -355,6 +361,7 @@ pub fn by_hand(
         | D::NoWeight
         | D::SizeOnLabel
         | D::ImpossibleNumber
+        | D::UnlikelyAmount
         | D::TwinDisagrees => {
             let change = Change::Grams {
                 line: key.clone(),

@@ -47,9 +47,16 @@ pub fn is_remark(doubt: &Doubt) -> bool {
     )
 }
 
+/// Whether a doubt of weighing is asked about where the text is read: what cannot be meant is a slip
+/// in it.
+pub fn is_slip(doubt: &Doubt) -> bool {
+    doubt.code == DoubtCode::UnlikelyAmount
+}
+
 /// Open questions of reading: lines, steps and the recipe as a whole.
 fn reading(w: &Worked) -> u32 {
     let recipe = &w.formula.recipe;
+    let slips = w.formula.doubts.iter().map(|d| &d.2).filter(|d| is_slip(d));
     let lines = recipe
         .components
         .iter()
@@ -57,13 +64,15 @@ fn reading(w: &Worked) -> u32 {
         .flat_map(|l| &l.doubts);
     lines
         .chain(&recipe.doubts)
+        .chain(slips)
         .filter(|d| !is_remark(d))
         .count() as u32
 }
 
 /// Open questions of weighing: its doubts, and lines without grams.
 fn weighing(w: &Worked) -> u32 {
-    let doubts = w.formula.doubts.iter().filter(|d| !is_remark(&d.2)).count();
+    let asked = |d: &&(usize, usize, Doubt)| !is_remark(&d.2) && !is_slip(&d.2);
+    let doubts = w.formula.doubts.iter().filter(asked).count();
     let bare = w
         .formula
         .components

@@ -1,7 +1,7 @@
 //! The Weigh page: every line in grams, with what the grams rest on.
 
 use super::read::{by_hand, question, reopen, says, slug};
-use super::standing::is_remark;
+use super::standing::{is_remark, is_slip};
 use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::web::app::App;
 use crate::web::page::strokes;
@@ -11,14 +11,15 @@ use quantity::{Mass, Quantity, Spread};
 use recipe::household::{Scale, as_written, household, is_fine, of_flour, scale_grams};
 use recipe::sheet::{Change, Worked, answers, key_of};
 use recipe::weigh::{Basis, Weighed, WeighedComponent};
-use recipe::{BESIDE, DoubtCode};
+use recipe::{BESIDE, Doubt, DoubtCode};
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let f = &w.formula;
     let mut open = Vec::new();
     let mut settled = Vec::new();
-    for (c, l, d) in f.doubts.iter().filter(|d| !is_remark(&d.2)) {
+    let asked = |d: &&(usize, usize, Doubt)| !is_remark(&d.2) && !is_slip(&d.2);
+    for (c, l, d) in f.doubts.iter().filter(asked) {
         let Some(line) = f.recipe.components[*c].lines.get(*l) else {
             continue;
         };
