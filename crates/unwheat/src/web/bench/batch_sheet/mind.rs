@@ -191,12 +191,12 @@ mod tests {
     #[test]
     fn gluten_that_is_left_is_named() {
         let text = worked(
-            "Flapjack\n\n200 g barley flakes\n100 g butter\n80 g honey\n\n1. Bake for 20 minutes.\n",
+            "Malt bars\n\n200 g malted milk balls\n100 g butter\n80 g honey\n\n1. Bake for 20 minutes.\n",
         );
         let plan = planned(&text, 1.0);
         assert_eq!(
             still("This version", &plan.gluten),
-            "This version still contains gluten: barley flakes."
+            "This version still contains gluten: malted milk balls."
         );
     }
 }
