@@ -461,9 +461,9 @@ fn the_bakers_own_method_stands_open_at_the_bench() {
 fn gluten_that_is_left_is_said_before_a_batch_and_at_it() {
     let house = House::open();
     let recipe = house.recipe(
-        "Flapjack\n\n200 g barley flakes\n100 g butter\n80 g sugar\n\n1. Bake for 20 minutes.\n",
+        "Flapjack\n\n200 g malted milk balls\n100 g butter\n80 g sugar\n\n1. Bake for 20 minutes.\n",
     );
-    let words = "This version still contains gluten: barley flakes.";
+    let words = "This version still contains gluten: malted milk balls.";
     let page = house.get(&format!("/recipe/{recipe}/bench")).text();
     assert!(page.contains(words) && page.contains("the rework as it stands now"));
     assert!(!page.contains("gluten-free version as it stands"));
