@@ -1,11 +1,11 @@
 //! Sheet 2: the developer's, with every figure beside the original's.
 
-use crate::measure::{both_scales, capital, cell, ends, figure, percent_ends, plain_source};
+use crate::measure::{capital, cell, ends, figure, percent_ends, plain_source};
 use crate::reader;
 use crate::view::{View, tidy};
 use larder::Gluten;
 use maud::{Markup, html};
-use quantity::{Mass, Spread};
+use quantity::{Mass, Spread, both_scales};
 use recipe::household::{Scale, is_fine, scale_grams};
 use recipe::rework::{Balance, Kept, ReworkedComponent, ReworkedLine};
 use recipe::weigh::Weighed;

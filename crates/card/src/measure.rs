@@ -124,63 +124,6 @@ pub(crate) fn capital(name: &str) -> String {
     }
 }
 
-/// A text's degrees Celsius in Fahrenheit too, where it does not say them itself:
-/// `look for 95 °C (91–98)` becomes `look for 95 °C / 203 °F (91–98 °C / 196–208 °F)`.
-pub(crate) fn both_scales(text: &str) -> String {
-    const C: &str = " °C";
-    let mut out = String::with_capacity(text.len());
-    let mut from = 0;
-    for (at, _) in text.match_indices(C) {
-        if at < from {
-            continue;
-        }
-        let (before, after) = (&text[..at], &text[at + C.len()..]);
-        let start = before
-            .rfind(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '–')))
-            .map_or(0, |i| {
-                i + before[i..].chars().next().map_or(1, char::len_utf8)
-            });
-        let number = &before[start..];
-        let less = before[..start].ends_with("less ") || after.starts_with(" below your");
-        let inner = after
-            .strip_prefix(" (")
-            .and_then(|a| a.split_once(')'))
-            .map(|(inside, _)| inside);
-        let said = after.starts_with(" / ") || inner.is_some_and(|i| i.contains("°F"));
-        let Some(f) = fahrenheit(number, less).filter(|_| !said && !before[..start].ends_with('−'))
-        else {
-            continue;
-        };
-        out.push_str(&text[from..at]);
-        out.push_str(&format!("{C} / {f} °F"));
-        from = at + C.len();
-        if let Some(inner) = inner
-            && let Some(f) = fahrenheit(inner, false)
-        {
-            out.push_str(&format!(" ({inner}{C} / {f} °F)"));
-            from += " (".len() + inner.len() + ")".len();
-        }
-    }
-    out.push_str(&text[from..]);
-    out
-}
-
-/// A number or a range of degrees, of a scale or between two places on it.
-fn fahrenheit(celsius: &str, between: bool) -> Option<String> {
-    let one = |n: &str| -> Option<String> {
-        let c: f64 = n.parse().ok()?;
-        Some(if between {
-            format!("{:.1}", c * 1.8)
-        } else {
-            format!("{:.0}", c * 1.8 + 32.0)
-        })
-    };
-    match celsius.split_once('–') {
-        Some((low, high)) => Some(format!("{}–{}", one(low)?, one(high)?)),
-        None => one(celsius),
-    }
-}
-
 /// Where a figure comes from, without how we know it: for readers, who cannot look it up.
 pub(crate) fn plain_source(source: &str) -> String {
     let mut out = source.to_owned();
@@ -225,32 +168,6 @@ mod tests {
             ("2 level tsp", "2 level teaspoons"),
         ] {
             assert_eq!(spelled(given), want);
-        }
-    }
-
-    #[test]
-    fn degrees_are_said_on_both_scales() {
-        for (given, want) in [
-            (
-                "look for 95 °C (91–98). Above 900 m, no more than 1.5 °C below your boiling point.",
-                "look for 95 °C / 203 °F (91–98 °C / 196–208 °F). Above 900 m, no more than 1.5 °C / 2.7 °F below your boiling point.",
-            ),
-            (
-                "keep it at 3–5 °C for 8 hours",
-                "keep it at 3–5 °C / 37–41 °F for 8 hours",
-            ),
-            (
-                "175 °C / 350 °F and 71 °C (160 °F)",
-                "175 °C / 350 °F and 71 °C (160 °F)",
-            ),
-            ("0 to −10 °C, 98 °C", "0 to −10 °C, 98 °C / 208 °F"),
-            (
-                "91–98 °C, never above it less 1.5 °C",
-                "91–98 °C / 196–208 °F, never above it less 1.5 °C / 2.7 °F",
-            ),
-            ("no °C and …95 °C", "no °C and …95 °C / 203 °F"),
-        ] {
-            assert_eq!(both_scales(given), want);
         }
     }
 

@@ -4,8 +4,9 @@
 //! somebody stands under Cautions instead, unless the method itself holds it. In doubt it is said
 //! twice.
 
-use crate::measure::{both_scales, capital};
+use crate::measure::capital;
 use crate::view::tidy;
+use quantity::both_scales;
 use recipe::own_method::{Steps, steps};
 use recipe::rework::{MethodNote, Rework, ReworkedComponent};
 use recipe::{Activity, FactKind, Heat};

@@ -1,12 +1,12 @@
 //! What the card says, worked out once for the page and for the data.
 
 use crate::CardOptions;
-use crate::measure::{about, both_scales, capital, spelled};
+use crate::measure::{about, capital, spelled};
 use crate::mix::Mix;
 use crate::unsaid::{Unsaid, unsaid};
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
-use quantity::{Mass, Spread};
+use quantity::{Mass, Spread, both_scales};
 use recipe::household::is_fine;
 use recipe::own_method::{self, Steps};
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};

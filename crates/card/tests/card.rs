@@ -665,7 +665,7 @@ fn what_an_own_method_leaves_out_stands_under_cautions() {
     let said = card::left_unsaid("Mix it, shape it and bake it.", &tapped.rework);
     let middle = said.iter().find(|s| s.contains(core)).expect("the middle");
     assert!(
-        middle.contains("reads 95 °C / 203 °F (91–98 °C / 196–208 °F)"),
+        middle.contains("reads 95 °C (91–98) / 203 °F (196–208)"),
         "{middle}"
     );
     // Without one the notes are there, and are not said twice.

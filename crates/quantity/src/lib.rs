@@ -21,6 +21,6 @@ pub use figure::figure;
 pub use locale::{Locale, UnknownLocale};
 pub use oven::{GasMark, OvenSetting, fan_equivalent};
 pub use physical::{Length, Mass, Quantity, Ratio, Temperature, Time, Volume};
-pub use scales::scales_of;
+pub use scales::{both_scales, degrees_in, scales_of};
 pub use spread::Spread;
 pub use unit::{Hold, Unit, UnitKind, UnitWord, unit_words};

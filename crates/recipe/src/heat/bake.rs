@@ -587,13 +587,13 @@ fn check(b: &Bake, target: &CoreTarget) -> Result<(), HeatError> {
     let core = b.core.map_or(target.celsius[1], Temperature::as_celsius);
     if !(40.0..=105.0).contains(&core) {
         return wrong(format!(
-            "a core of {core:.0} °C: write from 40 to 105 °C; breads end at 96–98 °C"
+            "a core of {core:.0} °C: write 40–105 °C; breads end at 96–98 °C"
         ));
     }
     let start = b.start.as_celsius();
     if start >= core || !(-30.0..=60.0).contains(&start) {
         return wrong(format!(
-            "a dough of {start:.0} °C: write from −30 to 60 °C, below the core of {core:.0} °C"
+            "a dough of {start:.0} °C: write from −30 °C to 60 °C, below the core of {core:.0} °C"
         ));
     }
     for (what, oven) in [("known", b.known_oven), ("new", b.oven)] {

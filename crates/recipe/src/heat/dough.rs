@@ -252,7 +252,7 @@ fn check(a: &DoughAsk) -> Result<(), HeatError> {
     let wanted = a.wanted.as_celsius();
     if !(0.0..=40.0).contains(&wanted) {
         return wrong(format!(
-            "a dough of {wanted:.0} °C: write from 0 to 40 °C; gluten-free doughs are usually mixed to 24–28 °C"
+            "a dough of {wanted:.0} °C: write 0–40 °C; gluten-free doughs are usually mixed to 24–28 °C"
         ));
     }
     let mut temperatures = vec![
@@ -265,7 +265,7 @@ fn check(a: &DoughAsk) -> Result<(), HeatError> {
     for (what, t) in temperatures {
         if !(-30.0..=60.0).contains(&t.as_celsius()) {
             return wrong(format!(
-                "{what} at {:.0} °C: write from −30 to 60 °C",
+                "{what} at {:.0} °C: write from −30 °C to 60 °C",
                 t.as_celsius()
             ));
         }
@@ -304,7 +304,7 @@ fn advice(a: &DoughAsk, out: &Dough) -> Vec<Advice> {
     match out.water {
         Water::TooHot => all.push(Advice::new(
             format!(
-                "Water above {HOTTEST_WATER:.0} °C is not for yeast, which dies by 60 °C. Warm the flour or the room, or take a dough of {:.0} °C and a longer proof",
+                "Water above {HOTTEST_WATER:.0} °C is not for yeast, which is dead at 60 °C. Warm the flour or the room, or take a dough of {:.0} °C and a longer proof",
                 out.instead.map_or(0.0, |c| c.dough)
             ),
             "home-baking table (seen): yeast destroyed at 60 °C; the limit: common practice",

@@ -310,13 +310,13 @@ fn check(p: &Proof) -> Result<(), HeatError> {
     let known = p.known.at.as_celsius();
     if !(COLD..=HOT).contains(&known) {
         return wrong(format!(
-            "a known proof at {known:.0} °C says nothing of others: give one from {COLD:.0} to {HOT:.0} °C"
+            "a known proof at {known:.0} °C says nothing of others: give one at {COLD:.0}–{HOT:.0} °C"
         ));
     }
     let dough = p.dough.as_celsius();
     if !(0.0..=HOT).contains(&dough) {
         return wrong(format!(
-            "a dough of {dough:.0} °C after mixing: write from 0 to {HOT:.0} °C; hotter, yeast suffers"
+            "a dough of {dough:.0} °C after mixing: write 0–{HOT:.0} °C; hotter, yeast suffers"
         ));
     }
     for (i, leg) in p.legs.iter().enumerate() {

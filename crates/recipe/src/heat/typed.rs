@@ -71,7 +71,8 @@ pub(super) fn in_fahrenheit(example: &str) -> String {
     out
 }
 
-/// A temperature: `26 C`, `78F`, `4 °C`.
+/// A temperature: `26 C`, `78F`, `4 °C`; with the other scale beside it as pages show it, `180 °C (355 °F)`,
+/// the first counts.
 ///
 /// # Errors
 /// [`HeatError`] without a unit, or outside −40 to 400 °C.
@@ -84,6 +85,22 @@ pub(super) fn in_fahrenheit(example: &str) -> String {
 /// # Ok::<(), recipe::heat::HeatError>(())
 /// ```
 pub fn temperature(text: &str) -> Result<Temperature, HeatError> {
+    if let Some((first, second)) = text.split_once(['(', '/'])
+        && let (Ok(one), Ok(other)) = (
+            temperature(first),
+            temperature(second.trim_end_matches([' ', ')'])),
+        )
+    {
+        let apart = (one.as_celsius() - other.as_celsius()).abs();
+        return if apart <= TWINS {
+            Ok(one)
+        } else {
+            wrong(format!(
+                "'{}' says two temperatures: write one",
+                text.trim()
+            ))
+        };
+    }
     let (number, unit) = front(text);
     let Some(n) = number else {
         return wrong(format!(
@@ -105,18 +122,22 @@ pub fn temperature(text: &str) -> Result<Temperature, HeatError> {
         Ok(t)
     } else {
         wrong(format!(
-            "'{}' is out of range: write from −40 to 400 °C",
+            "'{}' is out of range: write from −40 °C to 400 °C",
             text.trim()
         ))
     }
 }
+
+/// °C between one temperature on two dials: 180 °C stands beside 350 °F, which is 177.
+const TWINS: f64 = 6.0;
 
 /// An oven's temperature, as of a still oven: `175 C`, `350 F`, `gas 4`, `fan 160 C`.
 ///
 /// # Errors
 /// [`HeatError`] for what is no setting of an oven, or outside 60–400 °C.
 pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
-    let lower = text.trim().to_lowercase();
+    let text = text.trim();
+    let lower = text.to_lowercase();
     let gas = lower
         .strip_prefix("gas mark")
         .or_else(|| lower.strip_prefix("gas"))
@@ -131,7 +152,12 @@ pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
         };
     }
     let fan = lower.starts_with("fan") || lower.ends_with("fan");
-    let plain = lower.trim_start_matches("fan").trim_end_matches("fan");
+    let plain = if lower.starts_with("fan") {
+        &text[3..]
+    } else {
+        text
+    };
+    let plain = plain.strip_suffix("fan").unwrap_or(plain);
     let t = temperature(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 °C")))?;
     let t = if fan {
         t + Temperature::celsius(20.0)
@@ -142,7 +168,7 @@ pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
         Ok(t)
     } else {
         wrong(format!(
-            "'{}' is no oven temperature: write from 60 to 400 °C",
+            "'{}' is no oven temperature: write 60–400 °C",
             text.trim()
         ))
     }
@@ -181,7 +207,7 @@ pub fn difference(text: &str) -> Result<f64, HeatError> {
         Ok(k)
     } else {
         wrong(format!(
-            "'{}' is out of range: mixing warms a dough by 0 to 60 °C",
+            "'{}' is out of range: mixing warms a dough by 0–60 °C",
             text.trim()
         ))
     }
@@ -352,7 +378,7 @@ pub fn legs(text: &str) -> Result<Vec<Leg>, HeatError> {
         };
         if !(-5.0..=50.0).contains(&celsius) {
             return wrong(format!(
-                "stay {}: a dough proofs from −5 to 50 °C, and '{at}' is outside",
+                "stay {}: a dough proofs from −5 °C to 50 °C, and '{at}' is outside",
                 i + 1
             ));
         }
@@ -397,6 +423,9 @@ mod tests {
         let c = |t: &str| oven_temperature(t).map(|t| t.as_celsius().round());
         assert_eq!(c("175 °C"), Ok(175.0));
         assert_eq!(c("350F"), Ok(177.0));
+        assert_eq!(c("180 °C (350 °F)"), Ok(180.0));
+        assert_eq!(c("350 °F / 180 °C"), Ok(177.0));
+        assert!(c("180 °C (450 °F)").is_err_and(|e| e.to_string().contains("two")));
         assert_eq!(c("gas mark 4"), Ok(177.0));
         assert_eq!(c("fan 160 C"), Ok(180.0));
         assert_eq!(c("160C fan"), Ok(180.0));

@@ -160,7 +160,7 @@ impl Work<'_> {
             "oven",
             from.join(", then "),
             to.join(", then "),
-            Some("0 to −10 °C, 10–25 % longer".to_owned()),
+            Some("0–10 °C lower, 10–25 % longer".to_owned()),
             "starch sets late and the crumb holds more water; doneness decides, not the clock",
             PRACTICE,
         )

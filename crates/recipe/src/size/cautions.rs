@@ -191,7 +191,7 @@ fn in_pans(pans: &Filled, out: &mut Vec<Caution>) {
         let time = change.powf(TIME_POWER);
         let text = if change > 1.0 {
             format!(
-                "It stands {change:.2} times as deep: reckon with about {time:.1} times the baking time, at 10 °C less, and go by the middle, with a probe."
+                "It stands {change:.2} times as deep: reckon with about {time:.1} times the baking time, in an oven 10 °C cooler, and go by the middle, with a probe."
             )
         } else {
             format!(

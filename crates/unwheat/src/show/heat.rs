@@ -324,25 +324,31 @@ pub fn dough(figures: &Figures<'_>, ask: &DoughAsk, d: &Dough, style: &Style) ->
         "  = ",
         &format!("by the rule of {n}: water at {}", both(d.rule)),
     ));
-    out.push_str(&paragraph("    ", &rule(ask, d)));
+    out.push_str(&paragraph("    ", &rule(ask, d, false)));
     out.push_str(&advice(&d.advice));
     out
 }
 
-/// The rule with its figures in it.
-pub fn rule(ask: &DoughAsk, d: &Dough) -> String {
-    let c = |t: Temperature| format!("{:.1}", t.as_celsius());
+/// The rule with its figures in it, in °C or in °F.
+pub fn rule(ask: &DoughAsk, d: &Dough, fahrenheit: bool) -> String {
+    let c = |t: Temperature| match fahrenheit {
+        true => format!("{:.0}", t.as_fahrenheit()),
+        false => format!("{:.1}", t.as_celsius()),
+    };
     let preferment = ask
         .preferment
         .map_or(String::new(), |t| format!(" + preferment {}", c(t)));
+    let (friction, unit) = match fahrenheit {
+        true => (format!("{:.0}", 1.8 * d.friction), "°F"),
+        false => (format!("{:.1}", d.friction), "°C"),
+    };
     format!(
-        "{} × {} − (room {} + flour {} + friction {:.1}{preferment}) = {:.1} °C",
+        "{} × {} − (room {} + flour {} + friction {friction}{preferment}) = {} {unit}",
         d.n,
         c(ask.wanted),
         c(ask.room),
         c(ask.flour),
-        d.friction,
-        d.rule
+        c(Temperature::celsius(d.rule)),
     )
 }
 

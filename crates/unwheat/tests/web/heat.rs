@@ -89,8 +89,63 @@ fn it_works_without_scripts() {
             w.key(&[], key::ENTER);
         });
         w.arrive("/heat#heat-room");
-        w.see("room 32.0");
+        w.see("room 90 ");
     });
+}
+
+/// A kitchen that reads °F reads °F: figures, charts, tables and advice; what was typed stays as it was
+/// typed. 26 °C is 79 °F, 97 °C 207 °F, by hand.
+#[test]
+fn a_kitchen_in_fahrenheit_reads_fahrenheit() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    let path = format!("/recipe/{id}/heat");
+    let typed = "180 °C (355 °F)";
+    for (what, value) in [
+        ("known_pan", "23x13x7 cm"),
+        ("known_oven", typed),
+        ("known_time", "45"),
+        ("pan", "20x10x6 cm, dark"),
+        ("proof_time", "60"),
+        ("stays", "1 h at 22 C, 12 h in the fridge, then 27 C"),
+    ] {
+        let change = format!(r#"{{"field":"set_heat","what":"{what}","text":null}}"#);
+        let fields = [
+            ("over", "1"),
+            ("leaf", "heat"),
+            ("change", change.as_str()),
+            ("value", value),
+        ];
+        assert_eq!(
+            house.post(&format!("/recipe/{id}/change"), &fields).status,
+            303
+        );
+    }
+    let page = house.get(&path).text();
+    assert!(page.contains(&format!("value=\"{typed}\"")), "typed stays");
+    for has in [
+        "Core temperature in °F against minutes",
+        "°F of the dough",
+        "Water boils at 212.0 °F",
+        "fridge, taken as 39 °F (4 °C)",
+        "set the oven 25 °F (14 °C) lower",
+    ] {
+        assert!(page.contains(has), "{has}");
+    }
+    // No °C stands without its °F: each follows one, in brackets or behind a stroke.
+    let shown = page.replace(typed, "");
+    for (at, _) in shown.match_indices("°C") {
+        let before: String = shown[..at]
+            .chars()
+            .rev()
+            .take(40)
+            .collect::<Vec<_>>()
+            .iter()
+            .rev()
+            .collect();
+        assert!(before.contains("°F"), "{before}°C");
+    }
+    house.must_be_sound();
 }
 
 /// Project rule R11.1: at 1,609 m a core of 98 °C cannot be reached; the height is a setting.

@@ -17,6 +17,26 @@ pub struct Warming {
     pub target: f64,
     /// Water boils, °C.
     pub boiling: f64,
+    /// Its kitchen reads °F.
+    pub fahrenheit: bool,
+}
+
+/// What a kitchen's thermometer shows, and its sign.
+fn shown(celsius: f64, fahrenheit: bool) -> (f64, &'static str) {
+    if fahrenheit {
+        (celsius * 1.8 + 32.0, "°F")
+    } else {
+        (celsius, "°C")
+    }
+}
+
+/// Marks of an axis at round figures of the kitchen's own scale: °C, and what stands there.
+fn degrees(marks: (&[f64], &[f64]), fahrenheit: bool) -> Vec<(f64, String)> {
+    let of = if fahrenheit { marks.1 } else { marks.0 };
+    let celsius = |v: f64| if fahrenheit { (v - 32.0) / 1.8 } else { v };
+    of.iter()
+        .map(|v| (celsius(*v), format!("{v:.0}")))
+        .collect()
 }
 
 const LEFT: f64 = 34.0;
@@ -79,8 +99,10 @@ pub fn warming(id: &str, w: &Warming) -> Markup {
         .map(|i| f64::from(i) * each)
         .take_while(|m| *m <= most)
         .collect();
+    let (goal, unit) = shown(target, w.fahrenheit);
+    let boils = shown(boiling, w.fahrenheit).0;
     let desc = format!(
-        "The core reaches {target:.0} °C after {:.0} to {:.0} minutes, likely {:.0}. {}Water boils at {boiling:.1} °C.",
+        "The core reaches {goal:.0} {unit} after {:.0} to {:.0} minutes, likely {:.0}. {}Water boils at {boils:.1} {unit}.",
         end(&new) * low,
         end(&new) * high,
         end(&new),
@@ -106,13 +128,13 @@ pub fn warming(id: &str, w: &Warming) -> Markup {
     }
     .draw(&html! {
         polygon.pic-band points=(band.join(" ")) {}
-        @for c in [40.0, 60.0, 80.0] {
+        @for (c, mark) in degrees((&[40.0, 60.0, 80.0], &[100.0, 140.0, 180.0]), w.fahrenheit) {
             (line("pic-rule", (LEFT, y(c)), (RIGHT, y(c))))
-            (text("pic-small", LEFT - 5.0, y(c) + 4.0, Hang::End, &format!("{c:.0}")))
+            (text("pic-small", LEFT - 5.0, y(c) + 4.0, Hang::End, &mark))
         }
         (line("pic-rule", (LEFT, y(boiling)), (RIGHT, y(boiling))))
         (line("pic-dash", (LEFT, y(target)), (RIGHT, y(target))))
-        (text("pic-strong", LEFT - 5.0, y(target) + 5.0, Hang::End, &format!("{target:.0}")))
+        (text("pic-strong", LEFT - 5.0, y(target) + 5.0, Hang::End, &format!("{goal:.0}")))
         (line("pic-axis", (LEFT, bottom), (RIGHT, bottom)))
         @for m in &marks {
             (line("pic-axis", (x(*m), bottom), (x(*m), bottom + 4.0)))
@@ -125,7 +147,7 @@ pub fn warming(id: &str, w: &Warming) -> Markup {
 }
 
 /// A dough where it stands: hours, its °C, percent of the proof done.
-pub fn rising(id: &str, points: &[(f64, f64, f64)]) -> Markup {
+pub fn rising(id: &str, points: &[(f64, f64, f64)], fahrenheit: bool) -> Markup {
     let points: Vec<(f64, f64, f64)> = points
         .iter()
         .copied()
@@ -156,9 +178,10 @@ pub fn rising(id: &str, points: &[(f64, f64, f64)]) -> Markup {
         .take_while(|m| *m <= most)
         .collect();
     let last = points[points.len() - 1];
+    let ((from, unit), (to, _)) = (shown(points[0].1, fahrenheit), shown(last.1, fahrenheit));
     let desc = format!(
-        "Over {most:.1} hours the dough goes from {:.0} to {:.0} °C; {:.0} % of the proof is done by growth at the end.",
-        points[0].1, last.1, last.2
+        "Over {most:.1} hours the dough goes from {from:.0} to {to:.0} {unit}; {:.0} % of the proof is done by growth at the end.",
+        last.2
     );
     let bottom = SECOND + HALF;
     Frame {
@@ -169,10 +192,10 @@ pub fn rising(id: &str, points: &[(f64, f64, f64)]) -> Markup {
         desc: &desc,
     }
     .draw(&html! {
-        (text("pic-small", LEFT, TOP - 4.0, Hang::Start, "°C of the dough"))
-        @for c in [0.0, 10.0, 20.0, 30.0] {
+        (text("pic-small", LEFT, TOP - 4.0, Hang::Start, &format!("{unit} of the dough")))
+        @for (c, mark) in degrees((&[0.0, 10.0, 20.0, 30.0], &[32.0, 50.0, 68.0, 86.0]), fahrenheit) {
             (line("pic-rule", (LEFT, warm(c)), (RIGHT, warm(c))))
-            (text("pic-small", LEFT - 5.0, warm(c) + 4.0, Hang::End, &format!("{c:.0}")))
+            (text("pic-small", LEFT - 5.0, warm(c) + 4.0, Hang::End, &mark))
         }
         (curve("pic-curve", points.iter().map(|p| (x(p.0), warm(p.1)))))
         (text("pic-small", LEFT, SECOND - 7.0, Hang::Start, "% of the proof, likely"))
@@ -201,6 +224,7 @@ mod tests {
             range: (0.9, 1.2),
             target: 97.0,
             boiling: 100.0,
+            fahrenheit: false,
         };
         let drawn = warming("w", &w).into_string();
         assert!(
@@ -208,13 +232,32 @@ mod tests {
             "{drawn}"
         );
         assert!(drawn.contains("The known bake took 55."), "{drawn}");
+        // 97 °C is 206.6 °F; the axis goes by round °F.
+        let us = Warming {
+            fahrenheit: true,
+            ..w.clone()
+        };
+        let drawn = warming("w", &us).into_string();
+        for has in [
+            "reaches 207 °F",
+            "Water boils at 212.0 °F",
+            ">140<",
+            ">207<",
+        ] {
+            assert!(drawn.contains(has), "{has}: {drawn}");
+        }
+        assert!(!drawn.contains("°C") && !drawn.contains(">60<"), "{drawn}");
         let none = Warming {
             curve: vec![(f64::NAN, 1.0)],
             ..w
         };
         assert_eq!(warming("w", &none).into_string(), "");
-        let drawn = rising("r", &[(0.0, 26.0, 0.0), (2.0, 20.0, 80.0)]).into_string();
+        let drawn = rising("r", &[(0.0, 26.0, 0.0), (2.0, 20.0, 80.0)], true).into_string();
         assert!(drawn.contains("80 % of the proof"), "{drawn}");
-        assert_eq!(rising("r", &[]).into_string(), "");
+        assert!(
+            drawn.contains("from 79 to 68 °F") && !drawn.contains("°C"),
+            "{drawn}"
+        );
+        assert_eq!(rising("r", &[], false).into_string(), "");
     }
 }

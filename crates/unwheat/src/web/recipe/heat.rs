@@ -8,12 +8,11 @@ use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
 use crate::web::app::{App, locale};
-use crate::web::bench::batch_sheet::both_scales;
 use crate::web::fault::Fault;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
-use maud::{Markup, PreEscaped, html};
-use quantity::{Locale, scales_of};
+use maud::{Markup, html};
+use quantity::{Locale, degrees_in};
 use recipe::heat::{
     Advice, AskError, Figures, Given, HeatError, HeatField, Make, Place, bake, dough, facts, given,
     offered, proof,
@@ -50,7 +49,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         figures: &figures,
         known: known::offers(app, o, &figures)?,
     };
-    let all = html! {
+    Ok(html! {
         (page.parts(w, given.as_ref()))
         @match &given {
             Some(g) => p.hint {
@@ -68,8 +67,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         (page.bake())
         @if yeast { (page.proof()) (page.dough()) }
         (page.facts())
-    };
-    Ok(PreEscaped(scales_of(&all.into_string(), home)))
+    })
 }
 
 struct Page<'a> {
@@ -81,6 +79,11 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
+    /// Words with their temperatures as this kitchen reads them.
+    fn told(&self, words: &str) -> String {
+        degrees_in(words, locale(&self.o.settings))
+    }
+
     fn example(&self, field: HeatField) -> String {
         field.example_in(self.figures.place.fahrenheit)
     }
@@ -153,11 +156,11 @@ impl Page<'_> {
             Ok(None) => {
                 return html! { p { "Type a new pan, another oven or another weight, and the time follows." } };
             }
-            Err(e) => return missing(&e),
+            Err(e) => return self.missing(&e),
         };
         let b = match bake(&ask) {
             Ok(b) => b,
-            Err(e) => return trouble(&e),
+            Err(e) => return self.trouble(&e),
         };
         let likely = b.time.likely().as_minutes();
         let drawn = Warming {
@@ -169,16 +172,17 @@ impl Page<'_> {
             ),
             target: b.target.celsius[1],
             boiling: b.target.boiling,
+            fahrenheit: self.figures.place.fahrenheit,
         };
         html! {
             p.answer #baked {
                 strong { (words::range(b.time)) }
-                " in " (words::new_bake(self.figures, &ask)) "."
+                " in " (self.told(&words::new_bake(self.figures, &ask))) "."
             }
-            div.pictures { figure { figcaption { "Core temperature in °C against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
+            div.pictures { figure { figcaption { "Core temperature in " (self.unit()) " against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
             p.hint { "The known pan was read as " (ask.known_pan.read) "." }
-            (advice(&self.figures.remarks()))
-            (advice(&b.advice))
+            (self.advice(&self.figures.remarks()))
+            (self.advice(&b.advice))
             details {
                 summary { "How this is worked out" }
                 p { "Heat conduction into a body of the pan's shape, " (format!("{:.0} mm", 1000.0 * b.depths.1)) " deep when baked (" (format!("{:.0} mm", 1000.0 * b.depths.0)) " in the known bake), with a crust that stays at the boiling point until its water has left. The known bake sets how fast heat gets in: " (format!("{:.2}", b.speed)) " times the model's middle figures. By that alone: " (words::range(b.model)) "." }
@@ -216,11 +220,11 @@ impl Page<'_> {
             Ok(None) => {
                 return html! { p { "Type where the dough stands, and how far it gets follows." } };
             }
-            Err(e) => return missing(&e),
+            Err(e) => return self.missing(&e),
         };
         let p = match proof(&ask) {
             Ok(p) => p,
-            Err(e) => return trouble(&e),
+            Err(e) => return self.trouble(&e),
         };
         html! {
             p.answer #proofed { strong { (sentence(&words::wait(p.wait))) } }
@@ -229,16 +233,16 @@ impl Page<'_> {
                 tbody {
                     @for l in &p.legs {
                         tr {
-                            td.full { (words::place(&l.leg)) }
+                            td.full { (self.told(&words::place(&l.leg))) }
                             td data-h="Time" { @if let Some(h) = l.leg.hours { (recipe::heat::clock(60.0 * h)) } @else { "until ready" } }
                             td data-h="Of the proof" { (words::percent(l.share)) }
-                            td data-h="Dough at its end" { @if l.leg.hours.is_some() { (words::between(l.ends_at)) } @else { "–" } }
+                            td data-h="Dough at its end" { @if l.leg.hours.is_some() { (self.told(&words::between(l.ends_at))) } @else { "–" } }
                         }
                     }
                 }
             }
-            div.pictures { figure { figcaption { "Where the dough stands: its temperature, and how much of the proof growth has done (likely)" } (rising("rising", &p.points)) } }
-            (advice(&p.advice))
+            div.pictures { figure { figcaption { "Where the dough stands: its temperature, and how much of the proof growth has done (likely)" } (rising("rising", &p.points, self.figures.place.fahrenheit)) } }
+            (self.advice(&p.advice))
         }
     }
 
@@ -270,16 +274,16 @@ impl Page<'_> {
     fn watered(&self) -> Markup {
         let ask = match self.figures.dough() {
             Ok(ask) => ask,
-            Err(e) => return missing(&e),
+            Err(e) => return self.missing(&e),
         };
         let d = match dough(&ask) {
             Ok(d) => d,
-            Err(e) => return trouble(&e),
+            Err(e) => return self.trouble(&e),
         };
         html! {
-            p.answer #watered { strong { (sentence(&words::water(&d))) } " By heat balance: " (words::balance(&ask, &d)) "." }
-            p { "By the rule of " @if d.n == 4 { "four" } @else { "three" } ": water at " (words::both(d.rule)) ". " span.hint { (words::rule(&ask, &d)) } }
-            (advice(&d.advice))
+            p.answer #watered { strong { (sentence(&self.told(&words::water(&d)))) } " By heat balance: " (self.told(&words::balance(&ask, &d))) "." }
+            p { "By the rule of " @if d.n == 4 { "four" } @else { "three" } ": water at " (self.told(&words::both(d.rule))) ". " span.hint { (words::rule(&ask, &d, self.figures.place.fahrenheit)) } }
+            (self.advice(&d.advice))
         }
     }
 
@@ -303,39 +307,50 @@ impl Page<'_> {
         html! {
             section.sheet aria-labelledby="facts-h" data-k="facts" {
                 h2 #facts-h { "Your oven and pans" }
-                @if let Some(a) = &height { p { (words::height(a)) ". " span.hint { "[" (Altitude::source()) "]" } } }
+                @if let Some(a) = &height { p { (self.told(&words::height(a))) ". " span.hint { "[" (Altitude::source()) "]" } } }
                 ul {
-                    @for f in here { li { strong { (sentence(f.what).trim_end_matches('.')) } ": " (f.words) " " span.hint { "[" (f.source) "]" } } }
+                    @for f in here { li { strong { (sentence(f.what).trim_end_matches('.')) } ": " (self.told(f.words)) " " span.hint { "[" (f.source) "]" } } }
                 }
                 p.hint { "Offered by what the " a href="/kitchen#settings" { "Kitchen page" } " says of oven, pans and height." }
                 details {
                     summary { "Of any oven" }
                     ul {
-                        @for f in facts().iter().filter(|f| f.when == "any") { li { strong { (sentence(f.what).trim_end_matches('.')) } ": " (f.words) " " span.hint { "[" (f.source) "]" } } }
+                        @for f in facts().iter().filter(|f| f.when == "any") { li { strong { (sentence(f.what).trim_end_matches('.')) } ": " (self.told(f.words)) " " span.hint { "[" (f.source) "]" } } }
                     }
                     p.hint { "Pans: " @for (i, m) in Make::ALL.iter().enumerate() { @if i > 0 { ", " } (m.name()) } "." }
                 }
             }
         }
     }
-}
 
-fn missing(e: &AskError) -> Markup {
-    match e {
-        AskError::Missing(_) => html! { p { (sentence(&e.to_string())) } },
-        AskError::Wrong { .. } => html! { p.trouble role="alert" { (sentence(&e.to_string())) } },
+    fn unit(&self) -> &'static str {
+        if self.figures.place.fahrenheit {
+            "°F"
+        } else {
+            "°C"
+        }
     }
-}
 
-fn trouble(e: &HeatError) -> Markup {
-    html! { p.trouble role="alert" { (sentence(&e.to_string())) } }
-}
+    fn missing(&self, e: &AskError) -> Markup {
+        match e {
+            AskError::Missing(_) => html! { p { (sentence(&self.told(&e.to_string()))) } },
+            // It says what was typed as it was typed.
+            AskError::Wrong { .. } => {
+                html! { p.trouble role="alert" { (sentence(&e.to_string())) } }
+            }
+        }
+    }
 
-fn advice(all: &[Advice]) -> Markup {
-    html! {
-        @if !all.is_empty() {
-            ul.advice {
-                @for a in all { li { (both_scales(a.words.trim_end_matches('.'))) ". " span.hint { "[" (a.source) "]" } } }
+    fn trouble(&self, e: &HeatError) -> Markup {
+        html! { p.trouble role="alert" { (sentence(&self.told(&e.to_string()))) } }
+    }
+
+    fn advice(&self, all: &[Advice]) -> Markup {
+        html! {
+            @if !all.is_empty() {
+                ul.advice {
+                    @for a in all { li { (self.told(a.words.trim_end_matches('.'))) ". " span.hint { "[" (self.told(&a.source)) "]" } } }
+                }
             }
         }
     }

@@ -3,13 +3,13 @@
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::show::size::{FAR_OFF, at_hand, eggs, heading, makes, off, signed, times};
-use crate::web::app::App;
+use crate::web::app::{App, locale};
 use crate::web::kitchen::counted;
 use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
 use larder::Gluten;
 use maud::{Markup, html};
-use quantity::{Mass, Volume};
+use quantity::{Mass, Volume, degrees_in};
 use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, Pan, all, by_key};
@@ -91,7 +91,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             div.row.size-fields data-k="figures" { (figures(app, o, batch)) }
             div data-k="pans" { (pans_and_more(app, o, w)) }
             div data-k="ways" { (ways(app, o, w)) }
-            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (c.text) " " small { "Source: " (sentence(c.source)) } } }
+            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (degrees_in(&c.text, locale(&o.settings))) " " small { "Source: " (sentence(c.source)) } } }
         }
         @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
         p.hint { "The bench starts at this size, and the card is for it." }
@@ -369,7 +369,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
                         @else { span.n { (scale_grams(left.likely(), false)) " g" } " left over." }
                     }
                 }
-                @if let Some(k) = c.keeping { p.hint { "What is left: " (k.text) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
+                @if let Some(k) = c.keeping { p.hint { "What is left: " (degrees_in(k.text, locale(&o.settings))) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
             }
         }
     }

@@ -1,9 +1,9 @@
 //! What the plan takes from a method: the source's oven, the notes of the rework.
 
-use super::words::{both_scales, degrees, oven as oven_heat, span, whole_minutes};
+use super::words::{degrees, oven as oven_heat, span, whole_minutes};
 use super::{Figure, Note};
 use crate::web::kitchen::{oven_range, oven_words};
-use quantity::{OvenSetting, Temperature};
+use quantity::{OvenSetting, Temperature, both_scales};
 use recipe::rework::{ReworkedComponent, gas_mark};
 use recipe::{Activity, FactKind, Heat, Recipe, Step};
 use store::Settings;

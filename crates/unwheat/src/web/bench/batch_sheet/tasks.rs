@@ -6,7 +6,7 @@ use super::{Offer, Task, method};
 use crate::day::clock::Clock;
 use crate::web::kitchen::oven_words;
 use crate::web::page::capital;
-use quantity::{Spread, Temperature};
+use quantity::{Spread, Temperature, both_scales};
 use recipe::own_method;
 use recipe::plan::{self, Basis, Place, Plan, Tasks};
 use recipe::sheet::{Sheet, Worked};
@@ -64,7 +64,7 @@ pub fn steps(
                 wait_rests: t.wait.map(|_| t.wait_basis.word().to_owned()),
                 place: t.wait.map(|w| w.place.key().to_owned()),
                 heat: heat(w, t, sheet, settings),
-                notes: t.notes.iter().map(|n| words::both_scales(n)).collect(),
+                notes: t.notes.iter().map(|n| both_scales(n)).collect(),
                 was: t.was.clone(),
                 optional: t.optional.clone(),
                 after,
@@ -152,7 +152,7 @@ fn heat(w: &Worked, t: &plan::Task, sheet: &Sheet, settings: &Settings) -> Optio
         return Some(ours);
     }
     let t = wait.oven?;
-    let here = oven_words(settings, t).map(|w| words::both_scales(&w));
+    let here = oven_words(settings, t).map(|w| both_scales(&w));
     let here = here.map_or(String::new(), |w| format!(", {w}"));
     let exact = Spread::exact(Temperature::celsius(t));
     Some(format!("{}{here}", words::oven(exact)))
@@ -263,7 +263,7 @@ pub fn warm(tasks: &Tasks, place: usize) -> Option<String> {
             "It is not heated any more: keep it in the fridge",
         )
     };
-    Some(words::both_scales(&format!(
+    Some(both_scales(&format!(
         "From its weighing{until} it stands above 5 °C for {told}, work included: {so}. {}. {way}.",
         capital(plan::WARM_WORDS)
     )))

@@ -74,66 +74,6 @@ fn both_of(
     format!("{} °C ({} °F)", both(&celsius), both(&fahrenheit))
 }
 
-/// Words with °F behind every °C that has none yet; differences (`10 °C hotter`) stay.
-pub fn both_scales(text: &str) -> String {
-    const APART: [&str; 10] = [
-        "hotter", "cooler", "lower", "higher", "less", "more", "warmer", "colder", "below", "above",
-    ];
-    let mut out = String::new();
-    let mut rest = text;
-    while let Some(at) = rest.find("°C") {
-        let (before, after) = rest.split_at(at + "°C".len());
-        out.push_str(before);
-        rest = after;
-        let figure = before[..at].trim_end();
-        let from = figure
-            .char_indices()
-            .rev()
-            .take_while(|(_, c)| c.is_ascii_digit() || matches!(c, '.' | '–'))
-            .last()
-            .map_or(figure.len(), |(i, _)| i);
-        let (lead, figure) = figure.split_at(from);
-        let next = after.trim_start_matches([' ', '/', '(']);
-        let told = next
-            .trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '–' | '.' | ' '))
-            .starts_with("°F");
-        let word = next.split(|c: char| !c.is_alphabetic()).next();
-        let apart = APART.contains(&word.unwrap_or_default())
-            || ["−", "-", "+", " by ", " less ", "− ", " to −"]
-                .iter()
-                .any(|l| lead.ends_with(l));
-        let fahrenheit = |figure: &str| -> Option<String> {
-            let of = |n: &str| {
-                let c: f64 = n.parse().ok()?;
-                // An oven's dial says 325 °F where it says 160 °C.
-                let oven = OvenSetting(Temperature::celsius(c));
-                Some(match c > 130.0 {
-                    true => oven.beside_celsius().to_string(),
-                    false => format!("{:.0}", c * 1.8 + 32.0),
-                })
-            };
-            let parts: Option<Vec<String>> = figure.split('–').map(of).collect();
-            parts.map(|p| p.join("–"))
-        };
-        if let (false, false, Some(f)) = (told, apart, fahrenheit(figure)) {
-            // A range in brackets goes with its own scale: '98 °C (95–98)'.
-            let range = after
-                .strip_prefix(" (")
-                .and_then(|r| r.split_once(')'))
-                .and_then(|(r, on)| Some((r, fahrenheit(r)?, on)));
-            match range {
-                Some((c, of_f, on)) => {
-                    out.push_str(&format!(" ({c}) / {f} °F ({of_f})"));
-                    rest = on;
-                }
-                None => out.push_str(&format!(" / {f} °F")),
-            }
-        }
-    }
-    out.push_str(rest);
-    out
-}
-
 /// Words with minutes above 10 in whole ones: nobody stops a clock at 16.5.
 pub fn whole_minutes(text: &str) -> String {
     let words: Vec<&str> = text.split(' ').collect();
@@ -188,29 +128,5 @@ mod tests {
             whole_minutes("Step 4 bakes for 15: 16.5–19 minutes; dip 2.5 minutes, 16.5 g."),
             "Step 4 bakes for 15: 17–19 minutes; dip 2.5 minutes, 16.5 g."
         );
-    }
-
-    #[test]
-    fn temperatures_of_notes_have_both_scales() {
-        for (text, want) in [
-            (
-                "look for 98 °C (95–98).",
-                "look for 98 °C (95–98) / 208 °F (203–208).",
-            ),
-            ("keep it at 3–5 °C for", "keep it at 3–5 °C / 37–41 °F for"),
-            ("at 175 °C / 350 °F / gas 4", "at 175 °C / 350 °F / gas 4"),
-            ("at 175 °C (350 °F)", "at 175 °C (350 °F)"),
-            ("10 °C hotter", "10 °C hotter"),
-            ("lower it by 15 °C", "lower it by 15 °C"),
-            ("0 to −10 °C", "0 to −10 °C"),
-            (
-                "no more than 1.5 °C below your boiling point",
-                "no more than 1.5 °C below your boiling point",
-            ),
-            ("5 °C or below", "5 °C / 41 °F or below"),
-            ("no degrees", "no degrees"),
-        ] {
-            assert_eq!(both_scales(text), want);
-        }
     }
 }

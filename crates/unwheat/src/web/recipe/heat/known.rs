@@ -2,13 +2,13 @@
 
 use super::super::read::says;
 use super::super::{Leaf, Open, change_to, fields};
-use crate::web::app::App;
+use crate::web::app::{App, locale};
 use crate::web::bakes::{Kept, facts, kept};
 use crate::web::bench::{Bake, batch_sheet::times};
 use crate::web::fault::Fault;
 use crate::web::page::day;
 use maud::{Markup, html};
-use quantity::{Mass, Temperature};
+use quantity::{Mass, Temperature, scales_of};
 use recipe::heat::{Figures, HeatField, HeatNotes, Pan, degrees_words, oven_words};
 use recipe::sheet::Change;
 
@@ -28,7 +28,7 @@ pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Result<Markup, Faul
                 @for k in &timed {
                     @let says = says_of(k, figures);
                     li {
-                        a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (words(&k.bake)) ". "
+                        a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (scales_of(&words(&k.bake), locale(&o.settings))) ". "
                         @if !k.bake.pan.is_empty() && !says.contains_key(HeatField::KnownPan.key()) { "Its pan is not understood: write its measures below. " }
                         @if taken(&says, figures.notes) { span.tag { "taken" } } @else { (take(app, o, k, says)) }
                     }

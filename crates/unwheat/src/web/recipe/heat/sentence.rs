@@ -71,7 +71,7 @@ impl Page<'_> {
                 let filling = given.map_or((false, false), |g| (g.sets, g.meat));
                 let style = given.and_then(|g| g.style);
                 let core = CoreTarget::for_bake(filling, style, None, metres);
-                core.ok().map(|c| c.words())
+                core.ok().map(|c| self.told(&c.words()))
             }
             HeatField::KnownPan
             | HeatField::KnownOven
