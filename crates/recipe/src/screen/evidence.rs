@@ -5,9 +5,10 @@
 //! 20 ppm settles what only the label could tell, as 'labelled gluten-free' on the line does: the
 //! verdict stays 'check the label', and the reason says what was seen and when.
 
+use super::cautions::FERMENTED;
 use super::judge::{Judged, KEEP, is_oats, judge, label_can_clear};
+use super::sum::LIMIT;
 use super::words::{self, Force};
-use super::{FERMENTED, LIMIT};
 use larder::{Allergen, Certainty, Evidence, EvidenceKind, FoodId, Gluten, Larder};
 
 /// There is no clock here: no date is too old, every date is shown.
