@@ -4,6 +4,8 @@
 mod cold;
 #[path = "plan/cool.rs"]
 mod cool;
+#[path = "plan/follow.rs"]
+mod follow;
 #[path = "plan/kitchen.rs"]
 mod kitchen;
 
@@ -307,6 +309,7 @@ fn the_bakers_own_figures_stand() {
     let set = |s: &mut Sheet, step: &str, to: StepChange| {
         s.change(&Change::SetStep {
             step: step.to_owned(),
+            words: None,
             to,
         })
         .expect("a change");
@@ -346,6 +349,7 @@ fn a_change_of_a_step_is_said_and_taken_back() {
     let mut s = example("apricot-almond-buns");
     let change = Change::SetStep {
         step: "dough:bake".to_owned(),
+        words: None,
         to: StepChange::Most(Some(40.0)),
     };
     assert_eq!(change.field(), "step:dough:bake/most");
@@ -382,6 +386,7 @@ fn a_change_of_a_step_is_said_and_taken_back() {
         let to = bad.clone();
         let bad = Change::SetStep {
             step: "x".to_owned(),
+            words: None,
             to,
         };
         assert!(s.change(&bad).is_err(), "{bad:?}");
@@ -712,6 +717,7 @@ mod days {
         let mut s = sheet(ROLLS);
         let change = Change::SetStep {
             step: ":rest".to_owned(),
+            words: None,
             to: StepChange::Optional(Some("a grittier crumb".to_owned())),
         };
         s.change(&change).expect("a change");

@@ -3,6 +3,7 @@
 use super::cool;
 use super::deed::Objects;
 use super::join;
+use super::own::{ALIKE, OwnStep, likeness};
 use super::pans::{self, PanUse};
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::table;
@@ -16,6 +17,7 @@ use crate::rework::{Kept, ReworkedComponent, owners};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use quantity::{Spread, Time};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The tasks of a batch, and what limits them together.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,8 +43,10 @@ pub struct Tasks {
     pub pans: Vec<PanUse>,
     /// The steps are the baker's own method, not the original's.
     pub own_method: bool,
-    /// Keys of own figures whose task is not there any more.
+    /// Keys of own figures whose task is not there any more, or says something else now.
     pub idle: Vec<String>,
+    /// The words of the method's steps, by number.
+    pub says: BTreeMap<usize, String>,
     /// Times the recipe.
     pub factor: f64,
 }
@@ -52,6 +56,18 @@ impl Tasks {
     #[must_use]
     pub fn task(&self, key: &str) -> Option<&Task> {
         self.list.iter().find(|t| t.key == key)
+    }
+    /// The words of the method's step that a task is of; `None` where it is of none.
+    #[must_use]
+    pub fn words(&self, key: &str) -> Option<&str> {
+        let step = self.task(key)?.step?;
+        self.says.get(&step).map(String::as_str)
+    }
+    /// The baker's own figures of a task, of all on the sheet.
+    #[must_use]
+    pub fn own<'a>(&self, sheet: &'a Sheet, key: &str) -> Option<&'a OwnStep> {
+        let own = sheet.steps.iter().find(|s| s.step == key);
+        own.filter(|s| !self.idle.contains(&s.step))
     }
     /// The tasks that no other follows.
     pub(super) fn last(&self) -> impl Iterator<Item = usize> {
@@ -233,9 +249,10 @@ impl Build<'_> {
         cool::before_cutting(self, &mut list, &chains);
         cool::before_it_goes_on(self, &mut list, &chains);
         keys(&mut list);
-        let idle = apply_own(&mut list, sheet);
+        let says = said(self.recipe);
+        let idle = apply_own(&mut list, sheet, &says);
         bypass(&mut list);
-        heat_for_own(&mut list, sheet);
+        heat_for_own(&mut list, sheet, &idle);
         let perishable = |c: usize| {
             let parts = &self.w.rework.components;
             parts
@@ -263,6 +280,7 @@ impl Build<'_> {
             pans,
             own_method: self.own_method,
             idle,
+            says,
             factor: self.factor,
         }
     }
@@ -541,7 +559,7 @@ fn take_out(out: &mut Vec<Placed>) {
 
 /// Keys that stay the same however the recipe is worked.
 fn keys(list: &mut [Task]) {
-    let mut seen: std::collections::BTreeMap<String, usize> = std::collections::BTreeMap::new();
+    let mut seen: BTreeMap<String, usize> = BTreeMap::new();
     for task in list {
         let stem = format!("{}:{}", task.of, task.what);
         let n = seen.entry(stem.clone()).or_default();
@@ -550,12 +568,72 @@ fn keys(list: &mut [Task]) {
     }
 }
 
+/// The words of a recipe's steps, by number.
+fn said(recipe: &Recipe) -> BTreeMap<usize, String> {
+    let steps = recipe.steps.iter();
+    steps.map(|s| (s.number, s.text.clone())).collect()
+}
+
+/// Own figures go with the words of their step: where it stands elsewhere in the method, its task
+/// bears the key that they are kept by. Returns where each added step follows, by its key, and the
+/// keys of those whose step is not there any more.
+fn follow(
+    list: &mut [Task],
+    sheet: &Sheet,
+    says: &BTreeMap<usize, String>,
+) -> (BTreeMap<String, usize>, BTreeSet<String>) {
+    let (mut behind, mut gone) = (BTreeMap::new(), BTreeSet::new());
+    let mut taken = BTreeSet::new();
+    for own in &sheet.steps {
+        let Some(words) = &own.words else { continue };
+        let key = own.added.as_ref().map_or(&own.step, |a| &a.after);
+        let (of, what) = key.rsplit_once(':').unwrap_or(("", key));
+        let what = what.split('#').next().unwrap_or(what);
+        // The same words may stand in another part; words that are only like them may not.
+        let like = |t: &Task| match t.step.and_then(|n| says.get(&n)) {
+            Some(now) if now == words => 2.0,
+            Some(now) if t.of == of => likeness(now, words),
+            _ => 0.0,
+        };
+        let found = (0..list.len())
+            .filter(|&i| list[i].what == what && (own.added.is_some() || !taken.contains(&i)))
+            .map(|i| (i, like(&list[i]), list[i].key == *key))
+            .filter(|(_, likeness, _)| *likeness >= ALIKE)
+            .reduce(|best, new| {
+                if (new.1, new.2) > (best.1, best.2) {
+                    new
+                } else {
+                    best
+                }
+            });
+        let Some((at, ..)) = found else {
+            gone.insert(own.step.clone());
+            continue;
+        };
+        if own.added.is_some() {
+            behind.insert(own.step.clone(), at);
+            continue;
+        }
+        taken.insert(at);
+        if let Some(other) = list.iter().position(|t| t.key == own.step)
+            && other != at
+        {
+            list[other].key = std::mem::take(&mut list[at].key);
+        }
+        list[at].key.clone_from(&own.step);
+    }
+    (behind, gone)
+}
+
 /// Puts the baker's own figures and steps in. Returns the keys that are not there.
-fn apply_own(list: &mut Vec<Task>, sheet: &Sheet) -> Vec<String> {
+fn apply_own(list: &mut Vec<Task>, sheet: &Sheet, says: &BTreeMap<usize, String>) -> Vec<String> {
+    let (behind, gone) = follow(list, sheet, says);
     let mut idle = Vec::new();
-    for own in sheet.steps.iter().filter(|o| o.added.is_some()) {
+    let here = sheet.steps.iter().filter(|o| !gone.contains(&o.step));
+    for own in here.clone().filter(|o| o.added.is_some()) {
         let Some(added) = &own.added else { continue };
-        let Some(at) = list.iter().position(|t| t.key == added.after) else {
+        let at = behind.get(&own.step).copied();
+        let Some(at) = at.or_else(|| list.iter().position(|t| t.key == added.after)) else {
             idle.push(own.step.clone());
             continue;
         };
@@ -592,21 +670,22 @@ fn apply_own(list: &mut Vec<Task>, sheet: &Sheet) -> Vec<String> {
         }
         list.push(task);
     }
-    for own in &sheet.steps {
+    for own in here {
         match list.iter_mut().find(|t| t.key == own.step) {
             Some(task) => own.apply(task),
             None if own.added.is_none() => idle.push(own.step.clone()),
             None => {}
         }
     }
+    idle.extend(gone);
     idle
 }
 
 /// The oven is heated to what the baker bakes at, unless that has a figure of its own.
-fn heat_for_own(list: &mut [Task], sheet: &Sheet) {
+fn heat_for_own(list: &mut [Task], sheet: &Sheet, idle: &[String]) {
     let own = |t: &Task| {
         let mut steps = sheet.steps.iter();
-        steps.any(|s| s.step == t.key && s.oven.is_some())
+        steps.any(|s| s.step == t.key && s.oven.is_some() && !idle.contains(&s.step))
     };
     for bake in 0..list.len() {
         let oven = list[bake].wait.and_then(|w| w.oven);

@@ -2,6 +2,7 @@
 
 use super::task::{Basis, Place, Span, Task, Wait};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 use std::fmt;
 
 /// What the baker decided about one task. `None` leaves a figure as it follows.
@@ -9,6 +10,10 @@ use std::fmt;
 pub struct OwnStep {
     /// The task's key, see [`Task::key`].
     pub step: String,
+    /// The words of the method's step that the figures were put to, or the one that an added step
+    /// follows. The figures go with them; `None` where they go by the key alone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub words: Option<String>,
     /// Minutes at work.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hands: Option<f64>,
@@ -147,17 +152,18 @@ impl StepChange {
         }
     }
 
-    /// What takes the change back: a step taken out comes back with all its figures.
+    /// What takes the change back: a step taken out comes back with all its figures, and so do those
+    /// of another step that make way (`all`).
     #[must_use]
-    pub fn back(&self, now: Option<&OwnStep>) -> Vec<Self> {
+    pub fn back(&self, now: Option<&OwnStep>, all: bool) -> Vec<Self> {
         let own = now.cloned().unwrap_or_default();
-        if !matches!(self, Self::Added(None)) {
+        if !all && !matches!(self, Self::Added(None)) {
             return vec![self.now(&own)];
         }
         Self::none()
             .iter()
             .map(|c| c.now(&own))
-            .filter(|c| matches!(c, Self::Added(_)) || c.now(&OwnStep::default()) != *c)
+            .filter(|c| !all && matches!(c, Self::Added(_)) || c.now(&OwnStep::default()) != *c)
             .collect()
     }
 
@@ -214,6 +220,25 @@ impl StepChange {
     }
 }
 
+/// Steps with so much in common are one, rewritten: half of their words.
+pub(super) const ALIKE: f64 = 0.5;
+
+/// How much of the words of two steps is in both, 0 to 1.
+pub(super) fn likeness(a: &str, b: &str) -> f64 {
+    let words = |text: &str| -> BTreeSet<String> {
+        text.split(|c: char| !c.is_alphanumeric())
+            .filter(|w| !w.is_empty())
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let (a, b) = (words(a), words(b));
+    let all = a.union(&b).count();
+    if all == 0 {
+        return 0.0;
+    }
+    a.intersection(&b).count() as f64 / all as f64
+}
+
 impl OwnStep {
     /// Decides nothing yet.
     #[must_use]
@@ -226,7 +251,17 @@ impl OwnStep {
     /// Whether nothing is decided.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        *self == Self::new(self.step.clone())
+        *self
+            == Self {
+                words: self.words.clone(),
+                ..Self::new(self.step.clone())
+            }
+    }
+    /// Whether its figures were put to a step that says something else than these words.
+    #[must_use]
+    pub fn is_of_another(&self, words: Option<&str>) -> bool {
+        let both = self.words.as_deref().zip(words);
+        both.is_some_and(|(mine, now)| likeness(mine, now) < ALIKE)
     }
     /// Makes a change.
     pub fn change(&mut self, change: &StepChange) {

@@ -159,6 +159,9 @@ pub enum Change {
     SetStep {
         /// The task's key, see [`crate::plan::Task::key`].
         step: String,
+        /// The words of the method's step, see [`OwnStep::words`].
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        words: Option<String>,
         /// What is changed.
         #[serde(flatten)]
         to: StepChange,
@@ -373,7 +376,7 @@ impl Sheet {
                 text,
             } => self.say_shape(component, what, text.as_deref())?,
             Change::Unpin => self.pins.clear(),
-            Change::SetStep { step, to } => self.set_step(step, to),
+            Change::SetStep { step, words, to } => self.set_step(step, words.as_deref(), to),
             Change::TakePart { part } => {
                 match self.parts.iter_mut().find(|p| p.recipe == part.recipe) {
                     Some(here) => here.clone_from(part),
@@ -406,14 +409,20 @@ impl Sheet {
         }
     }
 
-    /// Changes a step's figure; a step of which nothing is decided goes.
-    fn set_step(&mut self, step: &str, to: &StepChange) {
+    /// Changes a step's figure; a step of which nothing is decided goes, and so do figures that were
+    /// put to another step of that name.
+    fn set_step(&mut self, step: &str, words: Option<&str>, to: &StepChange) {
         let at = self.steps.partition_point(|s| s.step.as_str() < step);
         if self.steps.get(at).is_none_or(|s| s.step != step) {
             self.steps.insert(at, OwnStep::new(step));
         }
-        self.steps[at].change(to);
-        if self.steps[at].is_empty() {
+        let own = &mut self.steps[at];
+        if own.is_of_another(words) {
+            *own = OwnStep::new(step);
+        }
+        own.change(to);
+        own.words = words.map(str::to_owned);
+        if own.is_empty() {
             self.steps.remove(at);
         }
     }
@@ -515,8 +524,9 @@ fn ordinal(place: usize) -> String {
     }
 }
 
-/// A task's key in words: `rise of the dough`.
-fn step_words(key: &str) -> String {
+/// A task's key in words: `'rise' of the dough`.
+#[must_use]
+pub fn step_words(key: &str) -> String {
     match key.rsplit_once(':') {
         Some(("own", _)) | None => "of your own".to_owned(),
         Some(("", what)) => format!("'{}'", said(what)),
@@ -640,7 +650,7 @@ impl Change {
                 component, what, ..
             } => format!("shape:{}/{what}", part(component)),
             Self::Unpin => "pins".to_owned(),
-            Self::SetStep { step, to } => format!("step:{}/{}", part(step), to.what()),
+            Self::SetStep { step, to, .. } => format!("step:{}/{}", part(step), to.what()),
             Self::TakePart { part } => format!("part:{}", part.recipe),
             Self::LeavePart { recipe } => format!("part:{recipe}"),
         }
@@ -681,7 +691,9 @@ impl Change {
                 component, what, ..
             } => format!("{} of {}’s shape", shapes::name_of(what), of(component)),
             Self::Unpin => "pins".to_owned(),
-            Self::SetStep { step, to } => format!("{} of step {}", to.words().0, step_words(step)),
+            Self::SetStep { step, to, .. } => {
+                format!("{} of step {}", to.words().0, step_words(step))
+            }
             Self::TakePart { part } => format!("part '{}'", part.title),
             Self::LeavePart { .. } => "part".to_owned(),
         }
@@ -797,7 +809,7 @@ impl Change {
             Self::ShapeSays {
                 component, what, ..
             } => shapes::typed(sheet.shape_says(component, what)),
-            Self::SetStep { step, to } => {
+            Self::SetStep { step, to, .. } => {
                 let here = sheet.steps.iter().find(|s| s.step == *step);
                 to.words_in(here).1
             }
@@ -914,10 +926,12 @@ impl Change {
                 what: what.clone(),
                 text: sheet.shape_says(component, what).map(str::to_owned),
             },
-            Self::SetStep { step, to } => {
+            Self::SetStep { step, words, to } => {
                 let here = sheet.steps.iter().find(|s| s.step == *step);
-                let back = to.back(here).into_iter().map(|to| Self::SetStep {
+                let all = here.is_some_and(|h| h.is_of_another(words.as_deref()));
+                let back = to.back(here, all).into_iter().map(|to| Self::SetStep {
                     step: step.clone(),
+                    words: here.map_or_else(|| words.clone(), |h| h.words.clone()),
                     to,
                 });
                 return back.collect();

@@ -118,6 +118,7 @@ impl Sheet {
             let set = figures.filter(|c| c.words_in(Some(own)) != c.words_in(None::<&OwnStep>));
             all.extend(set.map(|to| Change::SetStep {
                 step: own.step.clone(),
+                words: own.words.clone(),
                 to,
             }));
         }

@@ -12,7 +12,7 @@ mod shapes;
 mod work;
 
 pub use answer::{Answer, answers, answers_gum, answers_rework, answers_whole, place_of};
-pub use change::{Change, ChangeError};
+pub use change::{Change, ChangeError, step_words};
 pub use differs::Difference;
 pub use part::Part;
 pub use work::{SheetError, Worked, key_of, work};

@@ -188,8 +188,12 @@ fn cream_waits_in_the_fridge_for_long_pans_also_without_a_weighing() {
     let step = of(&s, 1.0).list[0].key.clone();
     assert_eq!(told(&of(&s, 1.0)).join(", "), step);
     let to = recipe::plan::StepChange::LeftOut(true);
-    s.change(&recipe::sheet::Change::SetStep { step, to })
-        .expect("a change");
+    s.change(&recipe::sheet::Change::SetStep {
+        step,
+        words: None,
+        to,
+    })
+    .expect("a change");
     let t = of(&s, 1.0);
     assert!(t.breaches.is_empty(), "{:?}", t.breaches);
     let first = told(&t);

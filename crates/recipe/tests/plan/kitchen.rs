@@ -172,7 +172,12 @@ fn what_waits_for_another_part_takes_a_shelf() {
         if t.wait.is_some_and(|w| w.place.is_cold()) {
             let to = StepChange::LeftOut(true);
             let step = t.key.clone();
-            s.change(&Change::SetStep { step, to }).expect("a change");
+            s.change(&Change::SetStep {
+                step,
+                words: None,
+                to,
+            })
+            .expect("a change");
         }
     }
     let mut a = ask(&[s], Some(1440 + 16 * 60));
@@ -265,7 +270,12 @@ fn an_own_heat_of_a_bake_is_heated_for() {
     let set = |s: &mut Sheet, step: &str, t: f64| {
         let to = StepChange::Oven(Some(t));
         let step = step.to_owned();
-        s.change(&Change::SetStep { step, to }).expect("a change");
+        s.change(&Change::SetStep {
+            step,
+            words: None,
+            to,
+        })
+        .expect("a change");
     };
     set(&mut s, ":bake", 165.0);
     let t = of(&s, 1.0);

@@ -229,7 +229,11 @@ impl Plan {
         })?;
         let mut sheet = Sheet::new(String::from_utf8_lossy(&bytes), self.locale);
         for (step, to) in own.iter().cloned() {
-            let change = Change::SetStep { step, to };
+            let change = Change::SetStep {
+                step,
+                words: None,
+                to,
+            };
             let wrong = |e: ChangeError| wrong("--step", e.to_string());
             sheet.change(&change).map_err(wrong)?;
         }

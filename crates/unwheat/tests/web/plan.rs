@@ -1,6 +1,6 @@
 //! The Plan page: a serving time in, every step in time out, its minutes to change.
 
-use crate::harness::{browser, example, key};
+use crate::harness::{House, browser, example, key};
 use serde_json::json;
 
 #[test]
@@ -131,4 +131,37 @@ fn place_oven_racks_and_what_may_be_left_out_can_be_changed() {
             answer.text()
         );
     });
+}
+
+/// A step that is left out stays so when the method is rewritten round it, and no other for it.
+#[test]
+fn what_was_left_out_goes_with_its_words() {
+    let house = House::open();
+    let id = house.recipe("Seed rolls\n\n500 g bread flour\n320 g water\n7 g yeast\n9 g salt\n");
+    let change = |change: serde_json::Value| {
+        let page = house.get(&format!("/recipe/{id}/plan")).text();
+        let rev = page.split("data-rev=\"").nth(1).expect("a number");
+        let rev = rev.split('"').next().unwrap_or_default().to_owned();
+        let fields = [
+            ("leaf", "plan"),
+            ("rev", &*rev),
+            ("change", &change.to_string()),
+        ];
+        let answer = house.post(&format!("/recipe/{id}/change"), &fields);
+        assert_eq!(answer.status, 303, "{}", answer.text());
+    };
+    let method = |text: &str| change(json!({ "field": "method", "text": text }));
+    let page = || house.get(&format!("/recipe/{id}/plan")).text();
+    method(
+        "Mix.\nChill for 1 hour.\nShape.\nChill the rolls for 30 minutes.\nBake for 25 minutes.",
+    );
+    change(json!({ "field": "set_step", "step": ":chill#2", "what": "left_out", "value": true }));
+    assert_eq!(page().matches(">Put back<").count(), 1);
+    method("Mix.\nShape.\nChill the rolls for 30 minutes.\nBake for 25 minutes.");
+    assert_eq!(page().matches(">Put back<").count(), 1);
+    method("Mix.\nChill the tin.\nBake for 25 minutes.");
+    assert_eq!(page().matches(">Put back<").count(), 0);
+    let says = "the method no longer says 'Chill the rolls for 30 minutes.'";
+    assert!(page().contains(says));
+    house.must_be_sound();
 }

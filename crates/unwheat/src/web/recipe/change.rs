@@ -16,7 +16,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::html;
 use quantity::Locale;
-use recipe::plan::StepChange;
+use recipe::plan::{StepChange, tasks};
 use recipe::rework::{Hold, PinError};
 use recipe::sheet::{Change, Sheet, Worked};
 use serde_json::json;
@@ -35,13 +35,28 @@ fn asked(app: &App, id: i64, post: &Post) -> Result<Change, Fault> {
         };
         fill(app, &mut change, post.raw("value"), locale)?;
     }
-    if let Change::SetStep {
-        to: StepChange::Added(Some(added)),
-        ..
-    } = &mut change
-        && post.has("after")
-    {
-        post.text("after").clone_into(&mut added.after);
+    if let Change::SetStep { step, words, to } = &mut change {
+        if let StepChange::Added(Some(added)) = to
+            && post.has("after")
+        {
+            post.text("after").clone_into(&mut added.after);
+        }
+        // The figures go with the words of the step, wherever it comes to stand.
+        let o = open(app, id)?;
+        let sheet = &o.draft.sheet;
+        *words = match (sheet.steps.iter().find(|s| s.step == *step), &*to) {
+            (Some(own), to) if own.added.is_some() && !matches!(to, StepChange::Added(_)) => {
+                own.words.clone()
+            }
+            (_, to) => {
+                let of = match to {
+                    StepChange::Added(Some(added)) => &added.after,
+                    _ => step,
+                };
+                let w = o.worked().ok();
+                w.and_then(|w| tasks(w, sheet, 1.0).words(of).map(str::to_owned))
+            }
+        };
     }
     Ok(change)
 }
@@ -331,7 +346,7 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
         } => format!("s{}-{what}", component(c).unwrap_or(0)),
         Change::SetHeat { what, .. } => format!("heat-{what}"),
         Change::TakePart { .. } | Change::LeavePart { .. } => "parts".to_owned(),
-        Change::SetStep { step, to } => super::plan::field(step, to.what()),
+        Change::SetStep { step, to, .. } => super::plan::field(step, to.what()),
         Change::Credit { .. } | Change::Makes { .. } | Change::Method { .. } => change.field(),
         Change::Grams { line, .. } if leaf == Leaf::Weigh => format!("g{}", slug(line)),
         _ if open => "settle".to_owned(),

@@ -17,7 +17,7 @@ use maud::{Markup, html};
 use recipe::plan::{
     AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan, tasks,
 };
-use recipe::sheet::{Change, Worked};
+use recipe::sheet::{Change, Worked, step_words};
 
 /// A plan or why there is none, for a serving time as typed.
 struct Found {
@@ -340,21 +340,39 @@ fn steps(app: &App, o: &Open, tasks: &Tasks) -> Markup {
                 @if tasks.own_method { "Read from your own method." } @else { "Read from the method, as reworked." }
                 " Minutes that it does not say are guesses of common practice, without a source: put your own in. An empty field goes back to what follows."
             }
-            @for key in &tasks.idle {
-                p.state { "Your figures of '" (key) "' wait: the method has no such step now." }
-            }
+            @for key in &tasks.idle { (idle(o, key)) }
             table.ledger.stack {
                 caption.unseen { "Minutes of each step" }
                 thead { tr { th scope="col" { "Step" } th.f scope="col" { "Work, min" } th.f scope="col" { "Shortest wait" } th.f scope="col" { "Longest wait" } th scope="col" { "Rests on" } th scope="col" { "Left out" } } }
-                tbody { @for t in &tasks.list { (row(app, o, t)) } }
+                tbody { @for t in &tasks.list { (row(app, o, tasks, t)) } }
             }
             (add(app, o, tasks))
         }
     }
 }
 
-fn row(app: &App, o: &Open, t: &Task) -> Markup {
-    let own = o.draft.sheet.steps.iter().find(|s| s.step == t.key);
+/// What was decided of a step that the method does not have any more.
+fn idle(o: &Open, key: &str) -> Markup {
+    let sheet = &o.draft.sheet;
+    let own = sheet.steps.iter().find(|s| s.step == key);
+    let added = own.and_then(|s| s.added.as_ref());
+    let said = own.and_then(|s| s.words.as_deref());
+    html! {
+        p.state {
+            @match added {
+                Some(a) => { "Your step '" (a.name) "' is not planned" }
+                None => { "What you decided for " (step_words(key)) " is not used" }
+            }
+            @match said {
+                Some(words) => { ": the method no longer says '" (words) "'. It counts again if that comes back." }
+                None => { ": the method has no such step now." }
+            }
+        }
+    }
+}
+
+fn row(app: &App, o: &Open, tasks: &Tasks, t: &Task) -> Markup {
+    let own = tasks.own(&o.draft.sheet, &t.key);
     let shown = |m: f64| span_minutes(m);
     let wait = t.wait.map(|w| w.span);
     html! {
@@ -376,9 +394,9 @@ fn row(app: &App, o: &Open, t: &Task) -> Markup {
                 }
             }
             td data-h="left out" {
-                @let change = Change::SetStep { step: t.key.clone(), to: StepChange::LeftOut(!t.left_out) };
+                @let change = Change::SetStep { step: t.key.clone(), words: None, to: StepChange::LeftOut(!t.left_out) };
                 @let added = own.is_some_and(|s| s.added.is_some());
-                @let change = if added { Change::SetStep { step: t.key.clone(), to: StepChange::Added(None) } } else { change };
+                @let change = if added { Change::SetStep { step: t.key.clone(), words: None, to: StepChange::Added(None) } } else { change };
                 form method="post" action=(change_to(o)) data-live data-k=(field(&t.key, "left_out")) {
                     (fields(app, o, Leaf::Plan))
                     button.small.plain id=(field(&t.key, "left_out")) name="change" value=(serde_json::to_string(&change).unwrap_or_default())
@@ -395,6 +413,7 @@ fn row(app: &App, o: &Open, t: &Task) -> Markup {
 fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
     let says_so = |to: &StepChange| Change::SetStep {
         step: t.key.clone(),
+        words: None,
         to: to.clone(),
     };
     let form = |to: &StepChange, label: &str, field_of: &dyn Fn(&str) -> Markup| {
@@ -452,6 +471,7 @@ fn minutes(
     let id = field(&t.key, to.what());
     let change = Change::SetStep {
         step: t.key.clone(),
+        words: None,
         to,
     };
     html! {
@@ -479,6 +499,7 @@ fn add(app: &App, o: &Open, tasks: &Tasks) -> Markup {
     html! {
         @let change = Change::SetStep {
             step: format!("own:{next}"),
+            words: None,
             to: StepChange::Added(Some(AddedStep { name: String::new(), after: String::new() })),
         };
         form.row method="post" action=(change_to(o)) {

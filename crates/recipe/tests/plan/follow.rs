@@ -1,0 +1,152 @@
+//! A baker's own figures of a step go with its words, however the method is rewritten.
+
+use super::{of, sheet};
+use recipe::plan::{AddedStep, StepChange, Tasks};
+use recipe::sheet::{Change, Sheet};
+
+const DOUGH: &str = "Seed rolls\n\n500 g bread flour\n320 g water\n7 g instant yeast\n9 g salt\n";
+
+fn with(method: &str) -> Sheet {
+    let mut s = sheet(DOUGH);
+    rewrite(&mut s, method);
+    s
+}
+
+fn rewrite(s: &mut Sheet, method: &str) {
+    let text = Some(method.to_owned());
+    s.change(&Change::Method { text }).expect("a method");
+}
+
+/// Puts a figure to the task of a step, as the Plan page does.
+#[track_caller]
+fn decide(s: &mut Sheet, step: usize, what: &str, to: StepChange) -> Vec<Change> {
+    let t = of(s, 1.0);
+    let task = t
+        .list
+        .iter()
+        .find(|t| t.step == Some(step) && t.what == what);
+    let step = task.expect("the task").key.clone();
+    let change = Change::SetStep {
+        words: t.words(&step).map(str::to_owned),
+        step,
+        to,
+    };
+    let back = change.inverse(s);
+    s.change(&change).expect("a figure");
+    back
+}
+
+/// Steps that are left out.
+fn out(t: &Tasks) -> Vec<Option<usize>> {
+    let all = t.list.iter().filter(|t| t.left_out);
+    all.map(|t| t.step).collect()
+}
+
+const METHOD: &str = "Mix for 5 minutes.\nChill for 1 hour.\nShape into rolls.\nChill the rolls for 30 minutes.\nBake at 220 °C for 25 minutes.";
+
+#[test]
+fn a_step_put_before_another_does_not_take_its_switch() {
+    let mut s = with(METHOD);
+    decide(&mut s, 4, "chill", StepChange::LeftOut(true));
+    assert_eq!(out(&of(&s, 1.0)), [Some(4)]);
+    // The first chill is taken out, then another is put in before both.
+    rewrite(
+        &mut s,
+        "Mix for 5 minutes.\nShape into rolls.\nChill the rolls for 30 minutes.\nBake at 220 °C for 25 minutes.",
+    );
+    assert_eq!(out(&of(&s, 1.0)), [Some(3)]);
+    rewrite(
+        &mut s,
+        &format!("Chill the water for 20 minutes.\n{METHOD}"),
+    );
+    let t = of(&s, 1.0);
+    assert_eq!(out(&t), [Some(5)]);
+    assert!(t.idle.is_empty());
+    let mut keys: Vec<&str> = t.list.iter().map(|t| t.key.as_str()).collect();
+    keys.sort_unstable();
+    keys.dedup();
+    assert_eq!(keys.len(), t.list.len(), "a key for each");
+    // A few words of it changed: still the same step.
+    rewrite(
+        &mut s,
+        &METHOD.replace("Chill the rolls for 30", "Chill the shaped rolls for 40"),
+    );
+    assert_eq!(out(&of(&s, 1.0)), [Some(4)]);
+}
+
+#[test]
+fn a_step_that_says_something_else_is_not_left_out_for_the_one_before() {
+    let mut s = with(METHOD);
+    decide(&mut s, 4, "chill", StepChange::LeftOut(true));
+    let key = s.steps[0].step.clone();
+    let others = "Whisk everything.\nCool it in the fridge overnight, 8 hours.\nChill the tin 10 minutes and fill it.\nBake at 180 °C for 50 minutes.";
+    rewrite(&mut s, others);
+    let t = of(&s, 1.0);
+    assert_eq!(out(&t), []);
+    assert_eq!(t.idle, [key]);
+    // It counts again where the words come back.
+    rewrite(&mut s, METHOD);
+    assert_eq!(out(&of(&s, 1.0)), [Some(4)]);
+}
+
+#[test]
+fn a_figure_put_to_the_new_step_is_alone_there_and_undone_whole() {
+    let mut s = with(
+        "Mix for 5 minutes.\nChill for 1 hour, covered with a cloth.\nBake at 220 °C for 25 minutes.",
+    );
+    decide(&mut s, 2, "chill", StepChange::Least(Some(90.0)));
+    decide(&mut s, 2, "chill", StepChange::Racks(Some(2)));
+    rewrite(
+        &mut s,
+        "Mix for 5 minutes.\nChill the tin until wanted.\nBake at 220 °C for 25 minutes.",
+    );
+    let before = s.clone();
+    let back = decide(&mut s, 2, "chill", StepChange::LeftOut(true));
+    assert_eq!(s.steps.len(), 1);
+    assert_eq!((s.steps[0].least, s.steps[0].racks), (None, None));
+    for change in back {
+        s.change(&change).expect("undone");
+    }
+    assert_eq!(s, before);
+}
+
+#[test]
+fn an_added_step_follows_the_step_it_was_put_behind() {
+    let mut s = with(METHOD);
+    let t = of(&s, 1.0);
+    let behind = t.list.iter().find(|t| t.step == Some(4)).expect("a chill");
+    let words = t.words(&behind.key).map(str::to_owned);
+    let (name, after) = ("Brush with oil".to_owned(), behind.key.clone());
+    let to = StepChange::Added(Some(AddedStep { name, after }));
+    let step = "own:1".to_owned();
+    s.change(&Change::SetStep { step, words, to })
+        .expect("a step");
+    rewrite(&mut s, &METHOD.replace("Chill for 1 hour.\n", ""));
+    let t = of(&s, 1.0);
+    let own = t.task("own:1").expect("the step");
+    assert_eq!(
+        own.after
+            .iter()
+            .map(|&a| t.list[a].step)
+            .collect::<Vec<_>>(),
+        [Some(3)]
+    );
+    rewrite(&mut s, "Mix for 5 minutes.\nBake at 220 °C for 25 minutes.");
+    assert_eq!(of(&s, 1.0).idle, ["own:1"]);
+}
+
+/// Figures kept before words were go by the key alone.
+#[test]
+fn figures_without_words_go_by_their_key() {
+    let mut s = with(METHOD);
+    let (step, to) = (":chill#2".to_owned(), StepChange::LeftOut(true));
+    s.change(&Change::SetStep {
+        step,
+        words: None,
+        to,
+    })
+    .expect("a figure");
+    assert_eq!(out(&of(&s, 1.0)), [Some(4)]);
+    let json = serde_json::to_string(&s).expect("JSON");
+    assert!(!json.contains("words"), "{json}");
+}
