@@ -341,7 +341,7 @@ fn wrong_and_impossible_asks_are_explained() {
     }
     for (more, say) in [
         (vec!["--oven", "90C"], "hotter oven"),
-        (vec!["--oven", "180C", "--core", "120C"], "40 to 105"),
+        (vec!["--oven", "180C", "--core", "120C"], "40–105 °C"),
         (vec![], "no other bake is asked about"),
     ] {
         let said = unwheat(&bake(&more)).refused();

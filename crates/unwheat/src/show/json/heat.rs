@@ -154,6 +154,7 @@ pub struct ProofOut {
     done_percent: Option<Three>,
     volume_times: [f64; 2],
     hours_towards_the_limit: f64,
+    hours_above_5_celsius: Three,
     holds_egg_or_milk: Option<bool>,
     advice: Vec<AdviceOut>,
 }
@@ -199,6 +200,11 @@ pub fn proof(f: &Figures<'_>, ask: &Proof, p: &Proofed) -> ProofOut {
         },
         volume_times: pair(p.volume),
         hours_towards_the_limit: tidy(p.warm),
+        hours_above_5_celsius: Three {
+            low: tidy(p.above_5[0]),
+            likely: tidy(p.above_5[1]),
+            high: tidy(p.above_5[2]),
+        },
         holds_egg_or_milk: ask.perishable,
         advice: advice(&p.advice),
     }
