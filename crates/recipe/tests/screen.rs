@@ -1047,3 +1047,21 @@ fn a_filling_left_out_of_the_fridge_has_a_caution() {
     let jam = "500 g plums\n300 g sugar";
     assert!(!says(jam, "Cool at room temperature overnight."));
 }
+
+/// Where the figures of a food come from is no reason of its verdict.
+#[test]
+fn notes_on_figures_stay_out_of_the_reasons() {
+    let s = of("250 g cake flour\n50 g rolled wheat\n50 g kamut flour\n20 g quinoa flakes\n");
+    for f in &s.findings {
+        let told = format!("{} {}", f.reason, f.note.clone().unwrap_or_default());
+        assert!(
+            !told.contains("SR28") && !told.contains("composition"),
+            "{told}"
+        );
+    }
+    let khorasan = s
+        .findings
+        .iter()
+        .any(|f| f.note.as_deref().is_some_and(|n| n.contains("khorasan")));
+    assert!(khorasan, "{:?}", s.findings);
+}

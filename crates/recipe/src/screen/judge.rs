@@ -73,8 +73,11 @@ pub(super) fn is_oats(food: &Food) -> bool {
 pub(super) fn judge(food: &Food, certainty: Certainty, labelled: bool) -> Judged {
     let sure = certainty == Certainty::Sure;
     let mut notes = Vec::new();
-    if !food.note.is_empty() && food.gluten != Gluten::Free {
-        notes.push(food.note.clone());
+    if food.gluten != Gluten::Free {
+        // Where a food's figures come from says nothing about its gluten.
+        let of_figures = |n: &&str| n.starts_with("composition is") || n.contains("SR28");
+        let said = food.note.split("; ").filter(|n| !n.is_empty());
+        notes.extend(said.filter(|n| !of_figures(n)).map(str::to_owned));
     }
     let regional = is_oats(food)
         || food.key == "wheat_starch_gf"
