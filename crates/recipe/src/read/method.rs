@@ -324,6 +324,7 @@ impl<'a> Scan<'a> {
                 return self.gas(i).unwrap_or(i + 1);
             }
             Tag::Double | Tag::Doubled | Tag::Triple | Tag::Twice => return self.doubling(i),
+            Tag::Puffy => self.puffing(i),
             Tag::Pan | Tag::PanAlone => return self.pan(i),
             Tag::And | Tag::Then => self.clause(i + 1),
             Tag::Weak => {

@@ -2,7 +2,7 @@
 
 use super::Scan;
 use super::words::Tag;
-use crate::recipe::{Activity, Fact, FactKind};
+use crate::recipe::{Activity, Fact, FactKind, Heat};
 use quantity::{Length, Spread};
 
 impl Scan<'_> {
@@ -101,6 +101,34 @@ impl Scan<'_> {
         self.push(FactKind::RiseTo(factor), i, end);
         if let Some((at, _)) = self.resting.take() {
             self.name_time(at, Activity::Rise);
+        }
+    }
+
+    /// 'let it puff up', 'leave until puffy': a rise, where nothing is in the oven or the pan, and it is
+    /// no pastry, no gelatine and no yeast in its water that does.
+    pub(super) fn puffing(&mut self, i: usize) {
+        let here = self.t[i].start;
+        let stops = ['.', ';', '\n'];
+        let from = self.text[..here].rfind(stops).map_or(0, |at| at + 1);
+        let to = self.text[here..]
+            .find(stops)
+            .map_or(self.text.len(), |n| here + n);
+        let said = self.text[from..to].to_lowercase();
+        let other = ["gelatin", "yeast", "chia", "linseed"];
+        if self.word(i + 1).eq_ignore_ascii_case("pastry")
+            || matches!(self.heat, Some(Heat::Oven))
+            || other.iter().any(|w| said.contains(w))
+        {
+            return;
+        }
+        if let Some((at, _)) = self.resting.take() {
+            self.name_time(at, Activity::Rise);
+            self.last = Some(Activity::Rise);
+        } else if self.weak || self.last.is_none() {
+            let told = |w: &str| said.contains(w);
+            if self.weak || ["let ", "allow ", "cover ", "until "].into_iter().any(told) {
+                self.act(i, Activity::Rise, true);
+            }
         }
     }
 

@@ -463,6 +463,20 @@ fn thicknesses_and_rises() {
         ("Roll out to a 30 cm circle.", "roll"),
         ("Roll out to a 20 x 30 cm rectangle.", "roll"),
         ("Let rise until doubled.", "rise; rise to 2"),
+        ("Leave until puffy, about 40 minutes.", "40 min rise"),
+        ("Cover and leave for 40 minutes until puffy.", "40 min rise"),
+        ("Let the rolls puff up for 30 minutes.", "30 min rise"),
+        ("Let it puff up.", "rise"),
+        ("Cover and leave until puffed.", "rise"),
+        (
+            "Bake for 20 minutes until puffed and golden.",
+            "20 min bake",
+        ),
+        ("Roll out the puff pastry.", "roll"),
+        (
+            "Sprinkle the gelatine over the water and leave for 5 minutes until puffy.",
+            "5 min rest",
+        ),
         (
             "Let rise until double in size, about 1 hour.",
             "rise to 2; 60 min rise",

@@ -112,6 +112,8 @@ pub(super) enum Tag {
     Reduce,
     Double,
     Doubled,
+    /// 'puffy', 'puff up'.
+    Puffy,
     Triple,
     Twice,
     Times,
@@ -201,6 +203,7 @@ const TABLE: &[(&str, Tag)] = &[
     ("probe", T::Core), ("pulse", T::Start(A::Mix)), ("powder", T::Thing), ("paper", T::Thing), ("parchment", T::Thing), ("pin", T::Thing),
     ("pie", T::PanKind), ("pizza", T::PanKind), ("pullman", T::PanKind), ("pound", T::Mass), ("pint", T::Mass), ("peaks", T::Foam),
     ("pale", T::Foam), ("place", T::Thing), ("prior", T::Before), ("pudding", T::PanKind),
+    ("puff", T::Puffy), ("puffed", T::Puffy), ("puffs", T::Puffy), ("puffy", T::Puffy),
     ("quarter", T::Quarter), ("quarters", T::Quarter), ("quart", T::Mass), ("qt", T::Mass), ("quiche", T::PanKind),
     ("rest", T::Verb(A::Rest)), ("resting", T::Ing(A::Rest)), ("rested", T::Done(A::Rest)), ("rests", T::Ing(A::Rest)),
     ("relax", T::Verb(A::Rest)), ("rise", T::Verb(A::Rise)), ("rising", T::Ing(A::Rise)), ("risen", T::Done(A::Rise)), ("rises", T::Ing(A::Rise)),
