@@ -2,6 +2,7 @@
 //!
 //! Pure: no disk, no clock, no web. The larder is an argument.
 
+mod aside;
 mod data;
 pub mod density;
 mod doubt;

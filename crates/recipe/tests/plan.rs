@@ -8,6 +8,8 @@ mod cool;
 mod follow;
 #[path = "plan/kitchen.rs"]
 mod kitchen;
+#[path = "plan/taken.rs"]
+mod taken;
 
 use larder::Larder;
 use quantity::Locale;

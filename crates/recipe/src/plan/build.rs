@@ -7,8 +7,10 @@ use super::own::{ALIKE, OwnStep, likeness};
 use super::pans::{self, PanUse};
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::table;
+use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::{Breach, Limit, Warm, limits};
+use crate::aside::taking;
 use crate::own_method;
 use crate::read;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
@@ -244,6 +246,7 @@ impl Build<'_> {
                 chains[c].push(at);
             }
         }
+        let given = taken::before_it_is_taken(self, &mut list, &chains);
         join::parts(self, &mut list, &mut chains);
         join::ovens(self, &mut list);
         cool::before_cutting(self, &mut list, &chains);
@@ -261,12 +264,14 @@ impl Build<'_> {
         };
         let moist = |c: usize| {
             let part = self.w.rework.components.get(c);
-            part.is_some_and(|c| {
-                let (flour, total) = (c.reworked.flour.likely(), c.reworked.total.likely());
-                flour.as_grams() < MOIST * total.as_grams()
-            })
+            // A wash on a bread spoils no more than that.
+            given[c].is_none()
+                && part.is_some_and(|c| {
+                    let (flour, total) = (c.reworked.flour.likely(), c.reworked.total.likely());
+                    flour.as_grams() < MOIST * total.as_grams()
+                })
         };
-        let hours = limits(&mut list, perishable, moist);
+        let hours = limits(&mut list, perishable, moist, &given);
         let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),
@@ -351,7 +356,9 @@ impl Build<'_> {
             && !out.iter().any(|p| is_heat(&p.draft) && p.cooks)
         {
             // No step says when its eggs and milk come together: before the next part takes it in.
-            out.push(placed(None, Draft::usual(table::of("mix"), "Mix")));
+            let mix = placed(None, Draft::usual(table::of("mix"), "Mix"));
+            let brush = out.iter().position(|p| p.draft.what == "brush");
+            out.insert(brush.unwrap_or(out.len()), mix);
         }
         if !self.own_method {
             rest_after_mixing(component, &mut out);
@@ -366,7 +373,7 @@ impl Build<'_> {
     /// holds no filling; and not where the sentence of a pan names
     /// other lines of the part and none of those, and not the part. It is called by what is in it then.
     fn over_heat(&self, of: &ReworkedComponent, text: &str, mut d: Draft) -> (Draft, bool) {
-        let said = join::words(super::step::sentence(text, d.at));
+        let said = join::words(&taking(super::step::sentence(text, d.at)));
         if d.what == "bake" {
             return (d, !said.iter().any(|w| w == "blind"));
         }

@@ -2,6 +2,7 @@
 
 use super::join::{ON_TOP, words};
 use super::pans::NOUNS;
+use crate::aside::taking;
 use crate::rework::ReworkedComponent;
 
 /// Work that no activity stands for, by the verb that begins its clause.
@@ -65,7 +66,9 @@ impl Objects {
 
     /// A verb with what of these a text names: `Mix`, `Mix butter`, `Mix butter and sugar`.
     pub fn with(&self, verb: &str, text: &str) -> String {
+        let taken = taking(text);
         // 'FILLING: melt the butter'.
+        let text = taken.as_ref();
         let text = text.split_once(": ").map_or(text, |(_, rest)| rest);
         let bare = verb.to_lowercase();
         // 'Cover with frosting', 'line the dish with two thirds of the pastry'.

@@ -5,6 +5,7 @@ use super::build::{Build, heats};
 use super::deed::verbs;
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
+use crate::aside::taking;
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
@@ -27,7 +28,7 @@ pub(super) fn words(text: &str) -> Vec<String> {
 }
 
 /// The first task of a step that is not weighing.
-fn first_of(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
+pub(super) fn first_of(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
     chain.iter().copied().find(|&t| list[t].step == Some(step))
 }
 
@@ -71,7 +72,7 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
         let name = words(&recipe.components[c].name);
         let own = |number: usize| build.chains.get(number - 1).copied();
         let named = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
-            let here = words(&s.text);
+            let here = words(&taking(&s.text));
             own(s.number) != Some(c) && name.last().is_some_and(|n| here.contains(n))
         });
         let next = recipe
@@ -80,7 +81,7 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
             .filter(|s| s.number > last)
             .find(|s| own(s.number).is_some_and(|o| o != c));
         let fills = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
-            let here = words(&s.text);
+            let here = words(&taking(&s.text));
             own(s.number) != Some(c) && here.iter().any(|w| w == "fill" || w == "filled")
         });
         let next = if used { None } else { fills.or(next) };
@@ -102,7 +103,11 @@ fn after_what_stands(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>]
         let Some(first) = first_of(list, &chains[c], step) else {
             continue;
         };
-        let text = build.recipe.steps.get(step - 1).map(|s| words(&s.text));
+        let text = build
+            .recipe
+            .steps
+            .get(step - 1)
+            .map(|s| words(&taking(&s.text)));
         let text = text.unwrap_or_default();
         for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
             let before: Vec<usize> = chain
@@ -161,7 +166,7 @@ fn named_or_last(
     let name = words(&build.recipe.components[c].name);
     let named = name.last().and_then(|n| {
         let mut steps = build.recipe.steps.iter();
-        steps.find(|s| words(&s.text).contains(n))
+        steps.find(|s| words(&taking(&s.text)).contains(n))
     });
     let to = named.and_then(|s| {
         let owner = *build.chains.get(s.number - 1)?;

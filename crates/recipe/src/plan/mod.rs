@@ -22,6 +22,7 @@ mod solve;
 mod step;
 mod stores;
 mod table;
+mod taken;
 mod task;
 mod warm;
 

@@ -88,11 +88,13 @@ const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooki
 /// Finds the limits of each part with egg or milk, and shortens what takes as long as it takes so
 /// that it fits them.
 ///
-/// `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake.
+/// `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `given`: where
+/// the egg and milk of each part go on with another.
 pub(super) fn limits(
     list: &mut [Task],
     perishable: impl Fn(usize) -> bool,
     moist: impl Fn(usize) -> bool,
+    given: &[Option<usize>],
 ) -> Hours {
     let mut out = Hours::default();
     let mut parts: Vec<usize> = list.iter().map(|t| t.component).collect();
@@ -104,7 +106,7 @@ pub(super) fn limits(
                 w.span.most = w.span.most.min(COLD_LIMIT.max(w.span.least));
             }
         }
-        let path = path(list, c);
+        let path = path(list, c, given.get(c).copied().flatten());
         let heated = |t: usize| heats(&list[t], c);
         let mut legs: Vec<Leg> = Vec::new();
         let mut from = None;
@@ -151,8 +153,9 @@ fn heats(t: &Task, c: usize) -> bool {
         || matches!(t.what, "boil" | "fry") && t.cooks && t.component == c
 }
 
-/// The tasks of a part from its weighing to the end, through the parts that take it in.
-fn path(list: &[Task], c: usize) -> Vec<usize> {
+/// The tasks of a part from its weighing to the end, through the parts that take it in: by the task
+/// that it is given to, where that is known.
+fn path(list: &[Task], c: usize, given: Option<usize>) -> Vec<usize> {
     let begins = |t: &Task| t.component == c && !t.left_out && t.what != "preheat";
     let inside = |&i: &usize| begins(&list[i]);
     let mut now = (0..list.len())
@@ -168,7 +171,12 @@ fn path(list: &[Task], c: usize) -> Vec<usize> {
                     && (list[i].component == list[t].component) == same
             })
         };
-        now = next(true).or_else(|| next(false));
+        let to = given.filter(|&g| list[g].after.contains(&t) && !list[g].left_out);
+        now = if given == Some(t) {
+            next(list[t].component != c).or_else(|| next(list[t].component == c))
+        } else {
+            to.or_else(|| next(true)).or_else(|| next(false))
+        };
     }
     out
 }

@@ -6,6 +6,7 @@
 //! or the pan is made ready; the glaze where it drizzles; the part whose own
 //! ingredients it names; else the part of the step before.
 
+use crate::aside::taking;
 use crate::recipe::{Activity, Component, FactKind, Heat, Recipe, Step};
 use crate::weigh::is_preferment;
 use std::collections::{HashMap, HashSet};
@@ -355,8 +356,8 @@ const WORDS: usize = 400;
 
 fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     let known = &parts.known;
-    let sentences: Vec<Vec<String>> = step
-        .text
+    let text = taking(&step.text);
+    let sentences: Vec<Vec<String>> = text
         .split_inclusive(['.', ';', '!'])
         .map(words)
         .map(|mut s| {

@@ -1,0 +1,140 @@
+//! What a step takes of a part: an egg wash is weighed before it is brushed on.
+
+use super::build::Build;
+use super::join::{first_of, order, words};
+use super::task::Task;
+use crate::aside::taking;
+use crate::rework::{Kept, ReworkedComponent};
+
+/// The words by which a part's lines are told from those of all others: the last of each name.
+fn own_words(parts: &[ReworkedComponent], c: usize) -> Vec<String> {
+    let names = |p: &ReworkedComponent| {
+        let lines = p.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let last = lines.filter_map(|l| words(&l.name).pop());
+        last.filter(|w| w.len() > 2 && w != "water")
+            .collect::<Vec<_>>()
+    };
+    let mut mine = names(&parts[c]);
+    for (_, other) in parts.iter().enumerate().filter(|(o, _)| *o != c) {
+        let theirs: Vec<String> = names(other).into_iter().chain(words(&other.name)).collect();
+        mine.retain(|w| !theirs.contains(w));
+    }
+    mine
+}
+
+/// Whether a step puts a wash or glaze on, and of which part: one that holds egg or milk and no flour,
+/// where the words behind 'with' name something of it, or nothing that is listed.
+fn brushes(parts: &[ReworkedComponent], c: usize, text: &str) -> bool {
+    const WASHES: [&str; 4] = ["brush", "glaze", "wash", "eggwash"];
+    let part = &parts[c];
+    let floury = part.reworked.flour.likely().as_grams() > 0.0;
+    if part.spoils.is_empty() || floury {
+        return false;
+    }
+    let said = text.split(['.', ';', '!']).find(|s| {
+        let said = words(s);
+        said.iter().any(|w| WASHES.contains(&w.as_str()))
+    });
+    let Some(said) = said else { return false };
+    let on = said.split_once(" with ").map_or("", |(_, on)| on);
+    let on = words(on);
+    let names = |p: &ReworkedComponent| {
+        let lines = p.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let mut last = lines.filter_map(|l| words(&l.name).pop());
+        last.any(|w| on.contains(&w))
+            || words(&p.name).iter().any(|w| w.len() > 3 && on.contains(w))
+    };
+    names(part) || !parts.iter().any(names)
+}
+
+/// Whether a later step takes more of what spoils in a part: milk for the icing behind the egg that is
+/// brushed on.
+fn takes_more(build: &Build<'_>, c: usize, step: usize) -> bool {
+    let part = &build.w.rework.components[c];
+    let spoils = part
+        .lines
+        .iter()
+        .filter(|l| l.kept != Kept::Dropped && l.food.is_some_and(|f| part.spoils.contains(&f)));
+    let names: Vec<String> = spoils.filter_map(|l| words(&l.name).pop()).collect();
+    let mut later = build.recipe.steps.iter().filter(|s| s.number > step);
+    later.any(|s| {
+        let said = words(&taking(&s.text));
+        names.iter().any(|w| said.contains(w))
+    })
+}
+
+/// Each part is weighed before the first step of another that takes of it; and a wash that is put on by a
+/// step of its own is on before the next step of the part it is put on. Gives the task by which each
+/// part's egg and milk go on with another, where it is a wash.
+pub(super) fn before_it_is_taken(
+    build: &Build<'_>,
+    list: &mut [Task],
+    chains: &[Vec<usize>],
+) -> Vec<Option<usize>> {
+    let parts = &build.w.rework.components;
+    let mut out = vec![None; chains.len()];
+    for c in 0..chains.len() {
+        let Some(&weigh) = chains[c].first() else {
+            continue;
+        };
+        let mine = own_words(parts, c);
+        let own_steps = || chains[c].iter().filter_map(|&t| list[t].step);
+        let first_own = own_steps().min().unwrap_or(usize::MAX);
+        let brushed = build.recipe.steps.iter().find(|s| {
+            let text = taking(&s.text);
+            brushes(parts, c, &text)
+        });
+        // By a step of another part, before any of its own.
+        let taken = build.recipe.steps.iter().find(|s| {
+            let text = taking(&s.text);
+            let said = words(&text);
+            build.chains[s.number - 1] != c
+                && s.number < first_own
+                && (mine.iter().any(|w| said.contains(w))
+                    || brushed.is_some_and(|b| b.number == s.number))
+        });
+        let end = if first_own == usize::MAX {
+            chains[c].last().copied().unwrap_or(weigh)
+        } else {
+            weigh
+        };
+        if let Some(s) = taken {
+            let chain = &chains[build.chains[s.number - 1]];
+            let puts = brushed.filter(|b| b.number == s.number);
+            let to = match puts {
+                Some(_) => puts_on(list, chain, s.number),
+                None => first_of(list, chain, s.number),
+            };
+            if let Some(to) = to {
+                order(list, end, to);
+            }
+        }
+        let Some(s) = brushed else { continue };
+        let Some(puts) = puts_on(list, &chains[build.chains[s.number - 1]], s.number) else {
+            continue;
+        };
+        out[c] = Some(puts).filter(|_| !takes_more(build, c, s.number));
+        // Its own step: the other part goes on behind it.
+        if build.chains[s.number - 1] == c {
+            let next = build.recipe.steps.iter().filter(|n| n.number >= s.number);
+            let next = next.filter_map(|n| {
+                let owner = build.chains[n.number - 1];
+                first_of(list, chains.get(owner).filter(|_| owner != c)?, n.number)
+            });
+            if let Some(next) = next.into_iter().next() {
+                order(list, puts, next);
+            }
+        }
+    }
+    out
+}
+
+/// The task of a step that brushes, else its first.
+fn puts_on(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
+    let mut mine = chain
+        .iter()
+        .copied()
+        .filter(|&t| list[t].step == Some(step));
+    let brush = mine.clone().find(|&t| list[t].what == "brush");
+    brush.or_else(|| mine.next())
+}

@@ -1,0 +1,144 @@
+//! What a step takes of another part, and what it says that it does not.
+
+use super::{at, comes_after, of, sheet};
+use recipe::plan::Tasks;
+
+/// Rolls with a part of their own for what goes on them.
+fn rolls(part: &str, method: &str) -> Tasks {
+    let text = format!(
+        "Milk rolls\n\nDough\n500 g strong white flour\n7 g fast-action yeast\n60 g sugar\n7 g salt\n280 g milk\n60 g butter\n\n{part}\n\nMethod\n1. Mix everything for the dough and knead for 8 minutes.\n2. Let rise for 1 hour.\n3. Shape into 12 rolls.\n{method}\n"
+    );
+    of(&sheet(&text), 1.0)
+}
+
+/// Worked by hand: whatever its heading, and in whatever words it is brushed on, a wash is weighed first.
+#[test]
+fn a_wash_is_weighed_before_it_is_brushed_on() {
+    for (part, brush, key) in [
+        (
+            "Egg wash\n1 egg, beaten\n1 tbsp milk",
+            "Brush with beaten egg.",
+            "dough:brush",
+        ),
+        (
+            "Egg wash\n1 egg, beaten\n1 tbsp milk",
+            "Brush the tops and cover.",
+            "dough:brush",
+        ),
+        (
+            "For the glaze\n1 egg, beaten\n1 tbsp milk",
+            "Brush the rolls with the glaze.",
+            "dough:brush",
+        ),
+        (
+            "To finish\n1 egg, beaten\n2 tbsp sesame seeds",
+            "Egg wash the rolls.",
+            "dough:brush",
+        ),
+        (
+            "Topping\n1 egg\n2 tbsp poppy seeds",
+            "Sprinkle with poppy seeds.",
+            "dough:rise",
+        ),
+    ] {
+        let t = rolls(
+            part,
+            &format!("4. {brush} Let rise for 45 minutes.\n5. Bake at 190 °C for 25 minutes."),
+        );
+        let on = at(&t, key);
+        let weigh = t
+            .list
+            .iter()
+            .position(|w| w.what == "weigh" && w.of != "dough");
+        let weigh = weigh.expect("it is weighed");
+        assert!(comes_after(&t, on, weigh), "{part}: {brush}: {:?}", t.list);
+        assert!(comes_after(&t, at(&t, "dough:bake"), on), "{brush}");
+    }
+    // Brushed with something of the dough, it is not this part.
+    let t = rolls(
+        "Filling\n100 g cream cheese\n1 egg yolk",
+        "4. Brush with melted butter. Let rise for 45 minutes.\n5. Bake at 190 °C for 25 minutes.\n6. Cool. Beat the cream cheese and the yolk. Fill the rolls.",
+    );
+    let (weigh, brush) = (at(&t, "filling:weigh"), at(&t, "dough:brush"));
+    assert!(!comes_after(&t, brush, weigh), "{:?}", t.list);
+}
+
+/// The egg of a glaze is baked; its sugar and lemon are no raw egg.
+#[test]
+fn an_icing_in_the_part_of_a_wash_is_no_raw_egg() {
+    let part = "For the glaze\n1 egg, beaten\n100 g icing sugar\n2 tbsp lemon juice";
+    for brush in ["Brush with the egg.", "Brush the rolls."] {
+        let t = rolls(
+            part,
+            &format!(
+                "4. Let rise for 45 minutes. {brush}\n5. Bake at 190 °C for 25 minutes. Cool.\n6. Mix the icing sugar and the lemon juice. Drizzle over the cold rolls."
+            ),
+        );
+        let glaze = t.list[at(&t, "glaze:weigh")].component;
+        let (weigh, bake) = (at(&t, "glaze:weigh"), at(&t, "dough:bake"));
+        assert!(comes_after(&t, bake, weigh), "{brush}: {:?}", t.list);
+        let warm: Vec<_> = t.warm.iter().filter(|w| w.component == glaze).collect();
+        assert!(
+            warm.iter().all(|w| w.heated && w.most < 30.0),
+            "{brush}: {warm:?}"
+        );
+        // Nothing of it is to be eaten within two hours.
+        let of_glaze = |t: &Tasks, l: &recipe::plan::Limit| {
+            t.list[l.from].component == glaze && l.to.is_none()
+        };
+        assert!(
+            !t.limits.iter().any(|l| of_glaze(&t, l)),
+            "{brush}: {:?}",
+            t.limits
+        );
+    }
+    // With milk in the icing there is something left that spoils.
+    let milk = part.replace("lemon juice", "milk");
+    let t = rolls(
+        &milk,
+        "4. Let rise for 45 minutes. Brush with the egg.\n5. Bake at 190 °C for 25 minutes. Cool.\n6. Mix the icing sugar and the milk. Drizzle over the cold rolls.",
+    );
+    let glaze = t.list[at(&t, "glaze:weigh")].component;
+    assert!(
+        t.limits
+            .iter()
+            .any(|l| t.list[l.from].component == glaze && l.to.is_none()),
+        "{:?}",
+        t.limits
+    );
+}
+
+/// What a step leaves aside is not named among what it does.
+#[test]
+fn what_is_left_aside_is_not_taken() {
+    let cake = |mix: &str| {
+        of(
+            &sheet(&format!(
+                "Cherry cake\n\n200 g flour\n150 g butter\n150 g sugar\n3 eggs\n200 g cherries\n50 g almonds\n\nIcing\n100 g icing sugar\n1 tbsp lemon juice\n\nMethod\n1. {mix}\n2. Fold in the cherries and bake at 180 °C for 40 minutes without the icing.\n3. Cool. Spread with the icing.\n"
+            )),
+            1.0,
+        )
+    };
+    for mix in [
+        "Beat the butter and everything except the cherries.",
+        "Beat the butter and all but the almonds, then rest for 10 minutes.",
+    ] {
+        let t = cake(mix);
+        let first = t.list.iter().find(|t| t.step == Some(1)).expect("a step");
+        assert!(
+            first.name.contains("butter")
+                && !first.name.contains("cherries")
+                && !first.name.contains("almonds"),
+            "{}",
+            first.name
+        );
+        let bake = t
+            .list
+            .iter()
+            .position(|t| t.what == "bake")
+            .expect("a bake");
+        let icing = at(&t, "icing:weigh");
+        let order: Vec<_> = t.list.iter().map(|t| (&t.key, t.step, &t.after)).collect();
+        assert!(!comes_after(&t, bake, icing), "{order:?}");
+    }
+}
