@@ -66,7 +66,16 @@ pub struct Finding {
     pub note: Option<String>,
 }
 
+/// What the reason of a food that the larder does not know begins with.
+const UNKNOWN: &str = "not in the larder";
+
 impl Finding {
+    /// Whether the larder does not know the food, so that nothing but putting it there settles it.
+    #[must_use]
+    pub fn is_unknown(&self) -> bool {
+        self.food.is_none() && self.reason.starts_with(UNKNOWN)
+    }
+
     /// What was done about a line that only its label can tell of: that it was read and what it
     /// says, or that the line asks for a labelled product. `None` where something is left to do,
     /// and where there is nothing to read.
@@ -344,13 +353,13 @@ fn screen_entries(
                 let carrier = inside.iter().find(|(f, _)| f.gluten == Gluten::Contains);
                 let reason = match carrier {
                     _ if e.labelled_gluten_free => {
-                        format!("not in the larder: check the label; {KEEP}")
+                        format!("{UNKNOWN}: check the label; {KEEP}")
                     }
                     Some((food, named)) => format!(
-                        "not in the larder, and its name holds '{named}' ({}): take it to hold gluten until its label says otherwise",
+                        "{UNKNOWN}, and its name holds '{named}' ({}): take it to hold gluten until its label says otherwise",
                         food.gluten_reason
                     ),
-                    None => "not in the larder: check the label".to_owned(),
+                    None => format!("{UNKNOWN}: check the label"),
                 };
                 // What its name holds may be in it: a thing to look for on its label.
                 for (a, _) in inside.iter().flat_map(|(f, _)| &f.allergens) {

@@ -203,6 +203,20 @@ fn a_label_asked_for_is_not_a_label_read() {
 }
 
 /// Figures that leave a line out say so beside them.
+/// What the larder does not know has no label to read in it: it is put there first, and back again.
+#[test]
+fn an_unknown_food_leads_from_the_screen_to_the_larder_and_back() {
+    let house = House::open();
+    let id = house.recipe("Cake\n\n250 g plain flour\n3 eggs\n1 tbsp soy sauce caramel\n");
+    let page = house.get(&format!("/recipe/{id}/screen")).text();
+    assert!(page.contains("take it to hold gluten until its label says otherwise"));
+    let way = format!("/larder/new?name=soy+sauce+caramel&amp;back=%2Frecipe%2F{id}%2Fscreen");
+    assert!(page.contains(&way), "{page}");
+    let form = house.get(&way.replace("&amp;", "&")).text();
+    assert!(form.contains("value=\"soy sauce caramel\""), "{form}");
+    house.must_be_sound();
+}
+
 #[test]
 fn an_unweighed_line_is_told_beside_the_figures() {
     let house = House::open();

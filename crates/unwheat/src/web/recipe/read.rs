@@ -350,7 +350,7 @@ pub fn by_hand(
                     label for={ "hand-" (id) } { "or it is" }
                     input id={ "hand-" (id) } name="value" list="foods" placeholder="a food of the larder";
                     button.small { "Take this food" }
-                    @if doubt.code == D::UnknownIngredient { a href=(larder_link(o, line)) { "put it in the larder" } }
+                    @if doubt.code == D::UnknownIngredient { a href=(larder_link(o, line.items.first().map_or("", |i| line.words(&i.name).trim()), Leaf::Read)) { "put it in the larder" } }
                 }
             })
         }
@@ -450,14 +450,10 @@ fn one_click(app: &App, o: &Open, key: &str, change: &Change, words: &str) -> Ma
 }
 
 /// Where a food that the larder does not know is put in, and back again.
-fn larder_link(o: &Open, line: &Line) -> String {
-    let name = line
-        .items
-        .first()
-        .map_or("", |i| line.words(&i.name).trim());
+pub fn larder_link(o: &Open, name: &str, back: Leaf) -> String {
     let query = form_urlencoded::Serializer::new(String::new())
         .append_pair("name", name)
-        .append_pair("back", &o.at(Leaf::Read))
+        .append_pair("back", &o.at(back))
         .finish();
     format!("/larder/new?{query}")
 }

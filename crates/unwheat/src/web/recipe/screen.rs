@@ -1,5 +1,6 @@
 //! The Screen page: gluten and allergens, of the rework and of the original.
 
+use super::read::larder_link;
 use super::{Leaf, Open, component_name};
 use crate::web::app::App;
 use crate::web::larder_page;
@@ -127,7 +128,10 @@ fn findings(app: &App, o: &Open, s: &Screening, names: &[String], evidence: bool
                             }
                             td.full.first { (words.join(", ")) @if names.len() > 1 { br; small { (parts.join(", ")) } } }
                             td.full { (sentence(&f.reason)) @if let Some(n) = &f.note { " " (sentence(n)) } @if f.is_of_pasted_words() { " " a href={ (o.at(Leaf::Read)) "#text" } { "Change the text" } } }
-                            @if evidence { td.full { @if first.is_some() { (label_form(app, o, f)) } } }
+                            @if evidence { td.full {
+                                @if first.is_some() { (label_form(app, o, f)) }
+                                @else if f.is_unknown() { a href=(larder_link(o, &f.words, Leaf::Screen)) { "put it in the larder" span.unseen { ": " (f.words) } } }
+                            } }
                         }
                     }
                 }
