@@ -93,7 +93,7 @@ fn buns_of_two_days_as_worked_by_hand() {
             "{later} after {earlier}"
         );
     }
-    let cool = &t.list[at(&t, "dough:cool_rolls")];
+    let cool = &t.list[at(&t, "dough:cool")];
     assert_eq!(cool.wait.map(|w| w.span.least), Some(45.0));
 }
 

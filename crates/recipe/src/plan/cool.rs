@@ -3,22 +3,73 @@
 use super::build::{Build, Placed};
 use super::join::{order, reaches, words};
 use super::step::{COOLS_ON, SHORT_COOL};
-use super::table;
-use super::task::{Basis, Span, Task};
+use super::table::{self, Usual};
+use super::task::{Basis, Place, Span, Task, Wait};
 use crate::recipe::{Activity, FactKind, Recipe};
+
+/// What a bake is, for how long it cools.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Piece {
+    /// Thick through: a loaf, a plait, a wreath.
+    Loaf,
+    /// A piece or two to the hand.
+    Small,
+}
+
+/// Bakes that are thick through.
+const LOAVES: [&str; 5] = ["loaf", "loave", "bloomer", "bundt", "fruitcake"];
+
+/// Doughs in one piece by their shape, where they are not counted: '8 twists' are small.
+const SHAPED: [&str; 7] = [
+    "babka", "braid", "crown", "plait", "ring", "twist", "wreath",
+];
+
+/// Bakes of a piece or two to the hand.
+const SMALL: [&str; 12] = [
+    "bagel",
+    "biscuit",
+    "bun",
+    "cookie",
+    "cupcake",
+    "doughnut",
+    "knot",
+    "muffin",
+    "roll",
+    "scone",
+    "shortbread",
+    "tartlet",
+];
+
+impl Piece {
+    /// What the title and the yield call it, if they do.
+    fn of(recipe: &Recipe) -> Option<Self> {
+        let makes = recipe.makes.as_ref();
+        let counted = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= MANY);
+        let made = makes.map_or_else(Vec::new, |m| words(&m.text));
+        let title = words(recipe.title.as_deref().unwrap_or_default());
+        let said = || title.iter().chain(&made);
+        let says = |list: &[&str]| said().any(|w| list.contains(&w.as_str()));
+        let shaped = said().find(|w| SHAPED.contains(&w.as_str()));
+        if says(&LOAVES) {
+            Some(Self::Loaf)
+        } else if let Some(word) = shaped {
+            let many = counted && made.contains(word);
+            Some(if many { Self::Small } else { Self::Loaf })
+        } else {
+            says(&SMALL).then_some(Self::Small)
+        }
+    }
+}
+
+/// So many pieces are small ones.
+const MANY: f64 = 4.0;
 
 /// How long a bake of this size cools where nobody says.
 pub(super) fn by_size(recipe: &Recipe, out: &mut [Placed]) {
-    let makes = recipe.makes.as_ref();
-    let mut said = words(recipe.title.as_deref().unwrap_or_default());
-    said.extend(makes.map_or_else(Vec::new, |m| words(&m.text)));
-    let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
-    let row = if says(&["loaf", "loave", "bundt", "fruitcake"]) {
-        table::of("cool_deep")
-    } else if says(&SMALL) {
-        table::of("cool_small")
-    } else {
-        return;
+    let row = match Piece::of(recipe) {
+        Some(Piece::Loaf) => table::of("cool_deep"),
+        Some(Piece::Small) => table::of("cool_small"),
+        None => return,
     };
     let mut baked = false;
     for p in out {
@@ -34,21 +85,6 @@ pub(super) fn by_size(recipe: &Recipe, out: &mut [Placed]) {
         }
     }
 }
-
-/// Bakes of a piece or two to the hand.
-const SMALL: [&str; 11] = [
-    "biscuit",
-    "bun",
-    "cookie",
-    "cupcake",
-    "doughnut",
-    "knot",
-    "muffin",
-    "roll",
-    "scone",
-    "shortbread",
-    "tartlet",
-];
 
 /// Verbs of what goes on or into a bake that is cold.
 const ON_COLD: [&str; 8] = [
@@ -212,21 +248,34 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
         if !asked {
             continue;
         }
-        let usual = table::of(if is_loaf(build) {
+        let usual = table::of(if is_loaf(build.recipe) {
             "cool_loaf"
         } else {
             "cool_rolls"
         });
         let Some(wait) = usual.wait else { continue };
-        let after = chain[baked..]
-            .iter()
-            .copied()
-            .find(|&t| matches!(list[t].what, "cool" | "take_out"));
-        if let Some(cool) = after.filter(|&t| list[t].what == "cool")
-            && list[cool]
-                .wait
-                .is_some_and(|w| w.span.least >= wait.span.least)
-        {
+        let mut out = chain[baked..].iter().copied();
+        let after = out.find(|&t| matches!(list[t].what, "cool" | "take_out"));
+        let cools = |t: usize| list[t].what == "cool";
+        let long = |t: usize| {
+            let wait = list[t].wait;
+            wait.is_some_and(|w| w.span.least >= usual.wait.map_or(0.0, |u| u.span.least))
+        };
+        let last = chain[baked..].iter().copied().rev().find(|&t| cools(t));
+        if last.is_some_and(long) {
+            continue;
+        }
+        // The method's own cooling is this one; not where it is brief and something goes on warm.
+        let goes_on = |t: usize| list.iter().any(|o| o.after.contains(&t) && !o.left_out);
+        let brief = |t: usize| {
+            let wait = list[t].wait.filter(|_| list[t].wait_basis != Basis::Guess);
+            wait.is_some_and(|w| w.span.least < SHORT_COOL)
+        };
+        let is_it = |t: &usize| {
+            list[*t].wait.is_some_and(|w| w.place == Place::Bench) && !(brief(*t) && goes_on(*t))
+        };
+        if let Some(cool) = last.filter(is_it) {
+            same(&mut list[cool], usual, wait);
             continue;
         }
         let task = Task {
@@ -248,7 +297,7 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
             stands: usual.stands,
             optional: None,
             left_out: false,
-            notes: vec!["Ready when the middle is below 35 °C.".to_owned()],
+            notes: vec![CUT_AT.to_owned()],
             source: usual.source.to_owned(),
             was: None,
         };
@@ -256,24 +305,40 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
     }
 }
 
+/// Makes the cooling that a method asks for the one that a bread without gluten needs.
+fn same(cool: &mut Task, usual: &'static Usual, wait: Wait) {
+    if let Some(theirs) = cool.wait.filter(|_| cool.wait_basis != Basis::Guess) {
+        let theirs = super::own::minutes_words(theirs.span.usual);
+        cool.was = Some(format!("cool, {theirs}"));
+    }
+    cool.name = "Cool before cutting".to_owned();
+    cool.wait = Some(wait);
+    cool.wait_basis = Basis::Reworked;
+    cool.stands = usual.stands;
+    cool.notes.push(CUT_AT.to_owned());
+    usual.source.clone_into(&mut cool.source);
+}
+
+/// When a bread may be cut.
+const CUT_AT: &str = "Ready when the middle is below 35 °C.";
+
 /// Whether the recipe makes a loaf, or nothing says that it makes small pieces.
-fn is_loaf(build: &Build<'_>) -> bool {
-    let recipe = build.recipe;
-    let makes = recipe.makes.as_ref();
-    let mut all = words(recipe.title.as_deref().unwrap_or_default());
-    all.extend(makes.map_or_else(Vec::new, |m| words(&m.text)));
-    for step in &recipe.steps {
-        for fact in &step.facts {
-            if let FactKind::Pan { words: w, .. } = &fact.kind {
-                all.extend(words(w));
-            }
+fn is_loaf(recipe: &Recipe) -> bool {
+    if let Some(piece) = Piece::of(recipe) {
+        return piece == Piece::Loaf;
+    }
+    let mut pans = Vec::new();
+    for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
+        if let FactKind::Pan { words: w, .. } = &fact.kind {
+            pans.extend(words(w));
         }
     }
-    let says = |list: &[&str]| list.iter().any(|w| all.iter().any(|x| x == w));
-    if says(&["loaf", "loave", "bloomer", "tin"]) {
+    let says = |list: &[&str]| pans.iter().any(|w| list.contains(&w.as_str()));
+    if says(&LOAVES) || says(&["tin"]) && !says(&SMALL) {
         return true;
     }
-    let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= 4.0);
+    let makes = recipe.makes.as_ref();
+    let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= MANY);
     let shaped = recipe.steps.iter().any(|s| {
         let shapes = |f: &crate::recipe::Fact| {
             matches!(
@@ -287,7 +352,7 @@ fn is_loaf(build: &Build<'_>) -> bool {
         };
         s.facts.iter().any(shapes) && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
     });
-    !(pieces || shaped || says(&["bun", "roll", "knot", "bagel", "muffin"]))
+    !(pieces || shaped || says(&SMALL))
 }
 
 #[cfg(test)]

@@ -131,3 +131,100 @@ fn an_oven_turned_down_is_not_heated_again() {
     assert_eq!(heatings("Preheat the oven to 180°C"), 2);
     assert_eq!(heatings("Turn out and heat the oven to 180°C"), 2);
 }
+
+/// A yeast bread with this title, yield and end.
+fn bread(title: &str, shape: &str, end: &str) -> Tasks {
+    of(
+        &sheet(&format!(
+            "{title}\n\n500 g strong white flour\n7 g fast-action yeast\n40 g sugar\n8 g salt\n300 g water\n30 g oil\n\nMethod\n1. Mix and knead for 8 minutes.\n2. Let rise for 1 hour.\n3. {shape}\n4. Let rise for 45 minutes.\n5. Bake at 200 °C for 35 minutes. {end}\n"
+        )),
+        1.0,
+    )
+}
+
+/// Worked by hand: one cooling where the method means one, as long as what is baked needs.
+#[test]
+fn a_bread_cools_once() {
+    for (title, shape, end, least, was) in [
+        ("Milk rolls", "Shape into 12 rolls.", "Cool.", 45.0, None),
+        (
+            "Milk rolls",
+            "Shape into 12 rolls.",
+            "Cool for 20 minutes.",
+            45.0,
+            Some("cool, 20 min"),
+        ),
+        (
+            "Milk loaf",
+            "Shape into a loaf.",
+            "Cool on a rack.",
+            180.0,
+            None,
+        ),
+        (
+            "Milk loaf",
+            "Shape into a loaf.",
+            "Cool for 10 minutes.",
+            180.0,
+            Some("cool, 10 min"),
+        ),
+        (
+            "Milk loaf",
+            "Shape into a loaf.",
+            "Cool 10 minutes in the tin, then on a rack.",
+            180.0,
+            None,
+        ),
+        ("Milk loaf", "Shape into a loaf.", "", 180.0, None),
+        // One piece, whatever its shape and however many eat of it; many pieces are small.
+        (
+            "Cinnamon wreath\nServes 12",
+            "Shape into a ring.",
+            "Cool.",
+            180.0,
+            None,
+        ),
+        ("Seed plait", "Plait three strands.", "", 180.0, None),
+        ("Nut twist", "Twist two strands.", "", 180.0, None),
+        (
+            "Tear-and-share crown",
+            "Shape into 9 balls.",
+            "",
+            180.0,
+            None,
+        ),
+        (
+            "Cinnamon twists\nMakes 8 twists",
+            "Shape into 8 twists.",
+            "",
+            45.0,
+            None,
+        ),
+        ("Bagels", "Shape into 8 rings.", "Cool.", 45.0, None),
+    ] {
+        let t = bread(title, shape, end);
+        let cools: Vec<_> = t
+            .list
+            .iter()
+            .filter(|t| t.what.starts_with("cool"))
+            .collect();
+        let long: Vec<_> = cools
+            .iter()
+            .filter(|t| t.name == "Cool before cutting")
+            .collect();
+        let told = |t: &&recipe::plan::Task| (t.name.clone(), t.wait.map(|w| w.span.least));
+        let brief = usize::from(end.contains("in the tin"));
+        assert_eq!(
+            (long.len(), cools.len() - long.len()),
+            (1, brief),
+            "{title}: {end}: {:?}",
+            cools.iter().map(told).collect::<Vec<_>>()
+        );
+        assert_eq!(
+            told(long[0]),
+            ("Cool before cutting".to_owned(), Some(least)),
+            "{title}: {end}"
+        );
+        assert_eq!(long[0].was.as_deref(), was, "{title}: {end}");
+    }
+}

@@ -345,8 +345,10 @@ mod tests {
         let rises = all.iter().filter(|o| o.starts_with("Rise")).count();
         assert_eq!(rises, 1, "{all:?}");
         assert!(all.iter().all(|o| !o.contains(" 8 min")), "{all:?}");
-        let cool = plan.tasks.iter().find(|t| t.what == "cool_rolls");
+        let cool = plan.tasks.iter().find(|t| t.name == "Cool before cutting");
         assert!(cool.is_some_and(|t| t.may && t.timers[0].longer));
+        let cools = plan.tasks.iter().filter(|t| t.what.starts_with("cool"));
+        assert_eq!(cools.count(), 1);
         let mix = plan.tasks.iter().find(|t| t.name.contains("paste"));
         let mix = mix.expect("it is mixed to a paste");
         assert_eq!(mix.was.as_deref(), Some("knead, 8 min"));
