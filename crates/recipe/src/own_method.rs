@@ -1,5 +1,7 @@
 //! The baker's own method: its headings and its steps.
 
+use std::collections::BTreeSet;
+
 /// Steps under a heading, or without one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Steps {
@@ -51,6 +53,120 @@ pub fn steps(method: &str) -> Vec<Steps> {
     out
 }
 
+/// Lines with so much in common are one, rewritten: half of their words.
+pub(crate) const ALIKE: f64 = 0.5;
+
+/// How much of the words of two lines is in both, 0 to 1.
+pub(crate) fn likeness(a: &str, b: &str) -> f64 {
+    let words = |text: &str| -> BTreeSet<String> {
+        text.split(|c: char| !c.is_alphanumeric())
+            .filter(|w| !w.is_empty())
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let (a, b) = (words(a), words(b));
+    let all = a.union(&b).count();
+    if all == 0 {
+        return 0.0;
+    }
+    a.intersection(&b).count() as f64 / all as f64
+}
+
+/// A line that one of two texts does not have, or has in other words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Differing {
+    /// The heading it stands under.
+    pub heading: Option<String>,
+    /// What stood there; `None` where the line was added.
+    pub was: Option<String>,
+    /// What stands there; `None` where the line was taken out.
+    pub is: Option<String>,
+}
+
+/// The steps that differ between two methods, in their order, headings looked at too.
+#[must_use]
+pub fn differing_steps(old: &str, new: &str) -> Vec<Differing> {
+    let lines = |method: &str| -> Vec<(Option<String>, String)> {
+        let under = |s: Steps| {
+            let heading = s.heading;
+            s.steps.into_iter().map(move |step| (heading.clone(), step))
+        };
+        steps(method).into_iter().flat_map(under).collect()
+    };
+    differing(&lines(old), &lines(new))
+}
+
+/// The lines that differ between two texts, in their order.
+#[must_use]
+pub fn differing_lines(old: &str, new: &str) -> Vec<Differing> {
+    let lines = |text: &str| -> Vec<(Option<String>, String)> {
+        let all = text.lines().map(tidy).filter(|l| !l.is_empty());
+        all.map(|l| (None, l)).collect()
+    };
+    differing(&lines(old), &lines(new))
+}
+
+type Under = (Option<String>, String);
+
+/// Goes along the longest run of lines that both have; what stands between two of them differs.
+fn differing(old: &[Under], new: &[Under]) -> Vec<Differing> {
+    let (n, m) = (old.len(), new.len());
+    // Lines in common from here to the end.
+    let mut common = vec![vec![0_usize; m + 1]; n + 1];
+    for i in (0..n).rev() {
+        for j in (0..m).rev() {
+            common[i][j] = if old[i] == new[j] {
+                common[i + 1][j + 1] + 1
+            } else {
+                common[i + 1][j].max(common[i][j + 1])
+            };
+        }
+    }
+    let mut out = Vec::new();
+    let (mut i, mut j) = (0, 0);
+    let (mut gone, mut come): (Vec<&Under>, Vec<&Under>) = (Vec::new(), Vec::new());
+    while i < n || j < m {
+        if i < n && j < m && old[i] == new[j] {
+            paired(&mut gone, &mut come, &mut out);
+            (i, j) = (i + 1, j + 1);
+        } else if j == m || i < n && common[i + 1][j] >= common[i][j + 1] {
+            gone.push(&old[i]);
+            i += 1;
+        } else {
+            come.push(&new[j]);
+            j += 1;
+        }
+    }
+    paired(&mut gone, &mut come, &mut out);
+    out
+}
+
+/// Of lines that went and lines that came in one place, those alike are one line in other words,
+/// and so is the only one of each.
+fn paired(gone: &mut Vec<&Under>, come: &mut Vec<&Under>, out: &mut Vec<Differing>) {
+    let alone = gone.len() == 1 && come.len() == 1;
+    let mut come: std::collections::VecDeque<&Under> = std::mem::take(come).into();
+    let added = |l: &Under| Differing {
+        heading: l.0.clone(),
+        was: None,
+        is: Some(l.1.clone()),
+    };
+    for old in std::mem::take(gone) {
+        let like = |new: &&Under| alone || likeness(&old.1, &new.1) >= ALIKE;
+        let at = come.iter().position(like);
+        let is = at.and_then(|at| {
+            out.extend(come.drain(..at).map(added));
+            come.pop_front()
+        });
+        out.push(Differing {
+            heading: is.map_or(&old.0, |l| &l.0).clone(),
+            was: Some(old.1.clone()),
+            is: is.map(|l| l.1.clone()),
+        });
+    }
+    out.extend(come.into_iter().map(added));
+}
+
 /// A text without control signs, one space between its words.
 fn tidy(text: &str) -> String {
     let plain = text.replace(char::is_control, " ");
@@ -100,5 +216,42 @@ mod tests {
             ["Warm the milk.", "1.5 cups go in.", "Bake it:"]
         );
         assert!(steps(" \n ").is_empty());
+    }
+
+    #[test]
+    fn what_differs_is_told_line_by_line() {
+        let one = |heading: Option<&str>, was: Option<&str>, is: Option<&str>| Differing {
+            heading: heading.map(str::to_owned),
+            was: was.map(str::to_owned),
+            is: is.map(str::to_owned),
+        };
+        let old =
+            "Dough:\nMix for 5 minutes.\nChill overnight.\nBake for 20 minutes.\nGlaze:\nStir.";
+        let new = "Dough:\nMix for 5 minutes.\nShape.\nBake for 25 minutes.\nCool.\nGlaze:\nStir.";
+        let dough = Some("Dough");
+        assert_eq!(
+            differing_steps(old, new),
+            [
+                one(dough, Some("Chill overnight."), None),
+                one(dough, None, Some("Shape.")),
+                one(
+                    dough,
+                    Some("Bake for 20 minutes."),
+                    Some("Bake for 25 minutes.")
+                ),
+                one(dough, None, Some("Cool.")),
+            ]
+        );
+        assert!(differing_steps(old, &format!("{old}\n\n")).is_empty());
+        // The same step under another heading, and words that have nothing in common.
+        assert_eq!(
+            differing_steps("Mix.\nStir it.", "Mix.\nTop:\nStir it."),
+            [one(Some("Top"), Some("Stir it."), Some("Stir it."))]
+        );
+        assert_eq!(
+            differing_lines("2 eggs\n\n1 cup milk", "2 eggs\n240 g water"),
+            [one(None, Some("1 cup milk"), Some("240 g water"))]
+        );
+        assert_eq!(differing_steps("", "Mix."), [one(None, None, Some("Mix."))]);
     }
 }

@@ -1264,7 +1264,7 @@ proptest! {
         prop_assert_eq!(differences.is_empty(), sheet == before);
         for c in changes.iter().filter(|c| !matches!(c, Change::Unpin | Change::LeavePart { .. })) {
             let moved = c.value_in(&before) != c.value_in(&sheet);
-            let listed = differences.iter().filter(|d| d.name == c.name()).count();
+            let listed = differences.iter().filter(|d| d.field == c.field()).count();
             prop_assert!(listed >= usize::from(moved), "{:?}", c);
         }
         for inverse in back.iter().rev() {
@@ -1520,4 +1520,63 @@ fn what_may_be_meant_is_no_slip() {
         let slip = |d: &&(usize, usize, Doubt)| d.2.code == DoubtCode::UnlikelyAmount;
         assert_eq!(found.iter().find(slip), None, "{lines:?}");
     }
+}
+
+/// A comparison speaks as bakers do, and says what of a method changed.
+#[test]
+fn what_two_sheets_differ_in_is_told_in_bakers_words() {
+    let mut before = of(&["500 g plain flour", "320 g water", "7 g yeast"]);
+    let method = |text: &str| Change::Method {
+        text: Some(text.to_owned()),
+    };
+    let chill = |out: bool| Change::SetStep {
+        step: ":chill".to_owned(),
+        words: Some("Chill for 1 hour.".to_owned()),
+        to: recipe::plan::StepChange::LeftOut(out),
+    };
+    let hold = |hold: Option<Hold>| Change::Pin {
+        component: String::new(),
+        line: "water".to_owned(),
+        hold,
+    };
+    change(
+        &mut before,
+        method("Mix.\nChill for 1 hour.\nBake for 20 minutes."),
+    );
+    change(&mut before, hold(Some(Hold::Grams(320.0))));
+    let mut after = before.clone();
+    change(&mut after, hold(None));
+    change(&mut after, chill(true));
+    change(
+        &mut after,
+        method("Mix.\nChill for 1 hour.\nBake for 25 minutes.\nCool."),
+    );
+    let told = |a: &Sheet, b: &Sheet| -> Vec<String> {
+        let all = a.differences(b);
+        all.iter()
+            .map(|d| {
+                let lines = d.lines.iter().map(|l| {
+                    let (was, is) = (l.was.as_deref(), l.is.as_deref());
+                    format!("{} → {}", was.unwrap_or("-"), is.unwrap_or("-"))
+                });
+                let said: Vec<String> = d.from.iter().chain(&d.to).cloned().chain(lines).collect();
+                format!("{}: {}", d.name, said.join("; "))
+            })
+            .collect()
+    };
+    assert_eq!(
+        told(&before, &after),
+        [
+            "Your method: Bake for 20 minutes. → Bake for 25 minutes.; - → Cool.",
+            "Water: held at 320 g; reckoned",
+            "Step 2, Chill: left out",
+        ]
+    );
+    assert!(told(&after, &before).contains(&"Step 2, Chill: put back".to_owned()));
+    let mut text = after.clone();
+    text.text = text.text.replace("7 g yeast", "9 g yeast");
+    assert_eq!(told(&after, &text), ["The text: 7 g yeast → 9 g yeast"]);
+    let mut none = after.clone();
+    change(&mut none, Change::Method { text: None });
+    assert_eq!(told(&after, &none), ["Your method: taken out"]);
 }

@@ -3,7 +3,7 @@
 use super::cool;
 use super::deed::Objects;
 use super::join;
-use super::own::{ALIKE, OwnStep, likeness};
+use super::own::OwnStep;
 use super::pans::{self, PanUse};
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::table;
@@ -11,7 +11,7 @@ use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::{Breach, Limit, Warm, limits};
 use crate::aside::taking;
-use crate::own_method;
+use crate::own_method::{self, ALIKE, likeness};
 use crate::read;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};

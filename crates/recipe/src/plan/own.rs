@@ -1,8 +1,8 @@
 //! The baker's own figures of steps, kept on the sheet.
 
 use super::task::{Basis, Place, Span, Task, Wait};
+use crate::own_method::{ALIKE, likeness};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeSet;
 use std::fmt;
 
 /// What the baker decided about one task. `None` leaves a figure as it follows.
@@ -218,25 +218,6 @@ impl StepChange {
             _ => Ok(()),
         }
     }
-}
-
-/// Steps with so much in common are one, rewritten: half of their words.
-pub(super) const ALIKE: f64 = 0.5;
-
-/// How much of the words of two steps is in both, 0 to 1.
-pub(super) fn likeness(a: &str, b: &str) -> f64 {
-    let words = |text: &str| -> BTreeSet<String> {
-        text.split(|c: char| !c.is_alphanumeric())
-            .filter(|w| !w.is_empty())
-            .map(str::to_lowercase)
-            .collect()
-    };
-    let (a, b) = (words(a), words(b));
-    let all = a.union(&b).count();
-    if all == 0 {
-        return 0.0;
-    }
-    a.intersection(&b).count() as f64 / all as f64
 }
 
 impl OwnStep {

@@ -15,6 +15,7 @@ use larder::Larder;
 use maud::{Markup, html};
 use quantity::Mass;
 use recipe::household::{is_fine, weight};
+use recipe::own_method::Differing;
 use recipe::rework::style::Style;
 use recipe::sheet::{Change, Difference, PartUse, Sheet};
 use store::StoreError;
@@ -355,7 +356,38 @@ fn decisions(all: &[Difference]) -> Markup {
                         (d.name)
                         @match (&d.from, &d.to) {
                             (Some(from), Some(to)) => { ": " (from) " → " b { (to) } },
-                            _ => " changed",
+                            (None, Some(to)) => { ": " b { (to) } },
+                            _ => ":",
+                        }
+                        @if d.to.is_none() { (lines(&d.lines)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The lines of a text that differ, under their headings.
+fn lines(all: &[Differing]) -> Markup {
+    let mut parts: Vec<(&Option<String>, Vec<&Differing>)> = Vec::new();
+    for line in all {
+        match parts.last_mut() {
+            Some((heading, lines)) if *heading == &line.heading => lines.push(line),
+            _ => parts.push((&line.heading, vec![line])),
+        }
+    }
+    html! {
+        @if all.is_empty() { " only its spacing changed" }
+        @for (heading, lines) in parts {
+            @if let Some(h) = heading { p.hint { (h) ":" } }
+            ul.differing {
+                @for l in lines {
+                    li {
+                        @match (&l.was, &l.is) {
+                            (Some(was), Some(is)) if was == is => { (is) " " span.tag { "moved here" } }
+                            (Some(was), Some(is)) => { (was) " → " b { (is) } }
+                            (None, Some(is)) => { b { (is) } " " span.tag { "added" } }
+                            (was, _) => { del { (was.as_deref().unwrap_or_default()) } " " span.tag { "taken out" } }
                         }
                     }
                 }
