@@ -972,7 +972,7 @@ mod tests {
             assert!(e.contains(part), "{e}");
         };
         says(&|b| b.oven = Temperature::celsius(90.0), "hotter oven");
-        says(&|b| b.core = Some(Temperature::celsius(20.0)), "40 to 105");
+        says(&|b| b.core = Some(Temperature::celsius(20.0)), "40–105 °C");
         says(&|b| b.start = Temperature::celsius(99.0), "below the core");
         says(&|b| b.metres = 9000.0, "altitude");
     }
