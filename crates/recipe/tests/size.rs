@@ -292,6 +292,30 @@ fn pieces_of_a_dough_that_another_part_takes() {
     near(batch.factor, 12.0 * 80.0 * 1.02 / 800.0, 1e-6);
 }
 
+/// Worked by hand: what the oven takes is taken of dough, filling and crumbs together, as they are weighed
+/// out of it; of an icing that goes on afterwards nothing.
+#[test]
+fn the_oven_takes_of_all_that_is_in_the_pan() {
+    let text = "Stollen\n\nMakes 1 loaf\n\nDough:\n500 g bread flour\n250 g whole milk\n100 g butter\n7 g yeast\n\nFilling:\n250 g marzipan\n\nIcing:\n100 g icing sugar\n20 g water\n\n1. Mix the dough, let it rise for 1 hour.\n2. Roll it out, spread with the filling and roll it up. Bake for 45 minutes at 180 C.\n3. Stir the icing and brush the loaf with it.\n";
+    let w = worked(text);
+    let batch = sized(&w, Ask::times(1.0));
+    let pieces = batch.pieces.expect("one loaf");
+    let whole = pieces.whole.expect("with its parts");
+    let grams = |name: &str| makes(part(&batch, name));
+    let (dough, filling, icing) = (grams("dough"), grams("filling"), grams("icing"));
+    near(whole.raw.likely().as_grams(), dough + filling + icing, 1e-6);
+    let style = w.rework.components[0].style.expect("a style").style;
+    let loss = style
+        .range("bake_loss")
+        .expect("a loss")
+        .value
+        .likely()
+        .get()
+        / 100.0;
+    let baked = whole.baked.expect("a loss is known").likely().as_grams();
+    near(baked, (dough + filling) * (1.0 - loss) + icing, 1e-6);
+}
+
 /// What is left of raw meat or fish, or of what nobody knows, does not keep a week.
 #[test]
 fn what_spoils_or_is_not_known_is_not_said_to_keep() {

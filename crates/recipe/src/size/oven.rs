@@ -4,11 +4,21 @@ use crate::rework::Rework;
 use quantity::{Ratio, Spread};
 
 /// Share of each component that is left after the bake, by its place; `None` where nothing is
-/// known of it.
+/// known of it. What is baked in or on a dough loses what that loses: the loss of a style is of the whole
+/// bake, weighed out of the oven.
 pub(crate) fn kept_in_oven(rework: &Rework) -> Vec<Option<Spread<Ratio>>> {
     let mut kept: Vec<Option<Spread<Ratio>>> = vec![None; rework.components.len()];
     for at in &rework.formula.order {
         kept[*at] = keeps(rework, *at, &kept);
+    }
+    let parts = rework.components.len();
+    for at in (0..parts).filter(|_| parts > 1) {
+        let panful = rework.panful(at);
+        if panful.parts.len() > 1 && !panful.set && kept[at].is_some() {
+            for part in panful.parts {
+                kept[part] = kept[at];
+            }
+        }
     }
     kept
 }

@@ -34,7 +34,8 @@ pub struct PieceCount {
 pub struct WholePiece {
     /// On the bench.
     pub raw: Spread<Mass>,
-    /// Out of the oven, the parts together; what is known of no loss is taken as it is.
+    /// Out of the oven, the parts together: what is baked with the dough loses what that loses, an icing
+    /// and what is known of no loss are taken as they are.
     pub baked: Option<Spread<Mass>>,
 }
 

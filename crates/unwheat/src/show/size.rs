@@ -88,11 +88,14 @@ pub fn makes(b: &Batch) -> Option<String> {
             format!(" of {part}")
         };
         let whole = p.whole.map_or(String::new(), |w| {
-            format!(
-                "; with the other parts {} g each{}",
-                spread_grams(w.raw, false).replace(" g", ""),
-                baked(w.baked)
-            )
+            let raw = spread_grams(w.raw, false).replace(" g", "");
+            match w.baked {
+                Some(after) => format!(
+                    "; with all its parts {raw} g each before the bake, {} g after it",
+                    ends(after)
+                ),
+                None => format!("; with all its parts {raw} g each"),
+            }
         });
         // What the oven takes of one part alone is nothing that can be weighed.
         let alone = if p.whole.is_some() {

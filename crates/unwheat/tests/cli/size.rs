@@ -325,7 +325,7 @@ fn a_piece_is_said_with_all_that_goes_into_it() {
         .sum();
     near(&json["pieces"]["whole_g"]["likely"], all / 15.0, 0.01);
     let shown = with_input(&["size"], ROLLS.as_bytes()).done();
-    assert!(shown.contains(" of dough; with the other parts"), "{shown}");
+    assert!(shown.contains(" of dough; with all its parts"), "{shown}");
     let baked = &json["pieces"]["whole_baked_g"];
     assert!(baked["low"].as_f64().expect("low") < baked["likely"].as_f64().expect("likely"));
 }
