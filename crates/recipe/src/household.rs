@@ -99,7 +99,8 @@ pub fn household(
     if is.function() == Function::Egg
         && let Some(large) = larder.measure(food, "large", State::Usual)
     {
-        return Some(eggs(&is.name, large.grams.likely().as_grams(), g, locale));
+        let one = OneEgg::usual(large.grams.likely(), locale);
+        return Some(eggs(&is.name, &one, grams));
     }
     if locale == Locale::Us
         && is.function() == Function::Fat
@@ -376,40 +377,61 @@ fn usual_words(amount: &crate::Amount, words: &str) -> Option<String> {
     Some(format!("{number} {}", right.first()?))
 }
 
-/// Whole eggs and the rest as beaten grams. A rest below a tenth of an egg is left out.
-fn eggs(name: &str, one: f64, g: f64, locale: Locale) -> Household {
-    // What weighs 50 g out of the shell is a large egg in the US and a medium one in Europe.
-    let size = match locale {
-        Locale::Us | Locale::Au => "large",
-        Locale::Uk | Locale::Metric => "medium",
-    };
-    let mut whole = (g / one + 0.1).floor();
-    let mut rest = g - whole * one;
-    if rest > 0.9 * one {
-        whole += 1.0;
-        rest = 0.0;
+/// An egg, yolk or white as it is counted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OneEgg {
+    /// Out of its shell.
+    pub weighs: Mass,
+    /// Its size: `large`.
+    pub size: String,
+}
+
+impl OneEgg {
+    /// That of a country: what weighs 50 g out of the shell is a large egg in the US and a medium one in
+    /// Europe.
+    pub(crate) fn usual(weighs: Mass, locale: Locale) -> Self {
+        let size = match locale {
+            Locale::Us | Locale::Au => "large",
+            Locale::Uk | Locale::Metric => "medium",
+        };
+        Self {
+            weighs,
+            size: size.to_owned(),
+        }
     }
-    if rest.abs() <= 0.1 * one {
-        rest = 0.0;
+}
+
+/// Whole ones of a count of eggs, and the share of one that is left to be beaten: a tenth more or less is
+/// none.
+pub(crate) fn whole_eggs(count: f64) -> (f64, f64) {
+    const NONE: f64 = 0.1 + 1e-9;
+    let whole = (count + NONE).floor();
+    let rest = count - whole;
+    (whole, if rest <= NONE { 0.0 } else { rest })
+}
+
+/// Whole eggs and the rest as beaten grams. A rest below a tenth of an egg is left out, and from nine
+/// tenths on is one.
+pub(crate) fn eggs(name: &str, egg: &OneEgg, grams: Mass) -> Household {
+    let (one, g, size) = (egg.weighs.as_grams(), grams.as_grams(), &egg.size);
+    let (whole, rest) = whole_eggs(g / one);
+    let rest = rest * one;
+    let s = if whole == 1.0 { "" } else { "s" };
+    let beaten = |g: f64| format!("{} g beaten {name}", scale_grams(Mass::grams(g), false));
+    if whole == 0.0 {
+        return Household {
+            words: beaten(g),
+            error: 0.0,
+        };
     }
-    let plural = if whole == 1.0 { "" } else { "s" };
-    let words = match (whole > 0.0, rest > 0.0) {
-        (true, false) => format!("{whole:.0} {size} {name}{plural}"),
-        (true, true) => format!(
-            "{whole:.0} {size} {name}{plural} + {} g beaten {name}",
-            scale_grams(Mass::grams(rest), false)
-        ),
-        (false, _) => format!("{} g beaten {name}", scale_grams(Mass::grams(g), false)),
-    };
-    let measured = if whole > 0.0 || rest > 0.0 {
-        whole * one + rest
+    let words = if rest > 0.0 {
+        format!("{whole:.0} {size} {name}{s} + {}", beaten(rest))
     } else {
-        g
+        format!("{whole:.0} {size} {name}{s}")
     };
-    let measured = if whole == 0.0 { g } else { measured };
     Household {
         words,
-        error: measured / g - 1.0,
+        error: (whole * one + rest) / g - 1.0,
     }
 }
 

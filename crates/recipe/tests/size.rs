@@ -631,6 +631,46 @@ fn eggs_that_are_counted_are_counted_so() {
     }
 }
 
+/// One statement of eggs: those of a batch are said as on their line, as large as the recipe's. 2.92 eggs
+/// are three, by hand 0.08 of one too many; 3 large eggs of the UK are 3.9 of them at × 1.3, not 4 medium.
+#[test]
+fn eggs_are_said_one_way() {
+    let text =
+        "Plain cake\n\n200 g plain flour\n200 g caster sugar\n3 large eggs\n\nBeat and bake.\n";
+    for (locale, times) in [
+        (Locale::Us, 0.975),
+        (Locale::Uk, 1.3),
+        (Locale::Uk, 0.8),
+        (Locale::Au, 1.05),
+        (Locale::Us, 1.3),
+    ] {
+        let w = work(&Sheet::new(text, locale), &[], larder(), &[]).expect("worked");
+        let batch = sized(&w, Ask::times(times));
+        let [eggs] = batch.eggs.as_slice() else {
+            panic!("{:?}", batch.eggs);
+        };
+        near(eggs.count, 3.0 * times, 1e-9);
+        let line = batch.components[0]
+            .lines
+            .iter()
+            .find(|l| l.food == Some(eggs.food));
+        let drawer = recipe::household::Drawer::from(locale);
+        let told = batch.household(&w.rework, 0, line.expect("eggs"), larder(), &drawer);
+        assert_eq!(told, Some(eggs.household()), "{locale:?}");
+        if times < 1.0 && locale == Locale::Us {
+            assert_eq!(eggs.household().words, "3 large eggs");
+            near(eggs.household().error, 3.0 / (3.0 * times) - 1.0, 1e-9);
+            assert!(eggs.is_whole() && batch.whole_eggs.is_none());
+        }
+        assert!(eggs.household().words.contains("large egg"));
+        assert_eq!(
+            eggs.is_whole(),
+            !eggs.household().words.contains("beaten"),
+            "{times}"
+        );
+    }
+}
+
 #[test]
 fn eggs_for_brushing_are_counted_and_need_not_be_whole() {
     let text = "Rolls\n\n500 g bread flour\n240 g milk\n2 large eggs\n7 g instant yeast\n1 large egg, for brushing\n\nMix, rise and bake.\n";
@@ -817,7 +857,7 @@ proptest! {
             .min_by(|a, b| (a - times).abs().total_cmp(&(b - times).abs())).expect("some");
         match batch.whole_eggs {
             Some(whole) => prop_assert!((whole.factor - best).abs() < 1e-9 || ((whole.factor - times).abs() - (best - times).abs()).abs() < 1e-9),
-            None => prop_assert!((times - best).abs() <= 0.0101),
+            None => prop_assert!((times - best).abs() <= 0.0501),
         }
     }
 }

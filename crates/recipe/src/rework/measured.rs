@@ -5,12 +5,12 @@ use super::engine::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use super::hydration::Basis;
 use super::steps::goes_on_a_bake;
 use crate::household::{
-    Drawer, Household, Scale, as_spooned, household, is_fine, of_blend, weight,
+    Drawer, Household, OneEgg, Scale, as_spooned, eggs, household, is_fine, of_blend, weight,
 };
 use crate::line::{BESIDE, Item, Line};
-use crate::weigh::WeighedComponent;
-use larder::Larder;
-use quantity::{Mass, Spread};
+use crate::weigh::{Weighed, WeighedComponent};
+use larder::{Function, Larder, State};
+use quantity::{Mass, Spread, Unit};
 
 /// Whether percentages of the flour say something: it is more than an eighth of the whole, and
 /// nothing weighs more than four times as much. Beside a spoon of flour in a filling, `427 %` of
@@ -224,6 +224,41 @@ impl Rework {
         }
     }
 
+    /// The eggs, yolks or whites that a line is counted in: those of the original, where it counts them, as
+    /// heavy as they are there; else those of the recipe's country. `None` of other foods.
+    #[must_use]
+    pub fn one_egg(
+        &self,
+        component: usize,
+        line: &ReworkedLine,
+        larder: &Larder,
+    ) -> Option<OneEgg> {
+        let food = line
+            .food
+            .filter(|f| larder.food(*f).function() == Function::Egg)?;
+        let usual = larder.measure(food, "large", State::Usual)?.grams.likely();
+        let usual = OneEgg::usual(usual, self.formula.locale);
+        let counted = || {
+            let (_, item) = self.source(component, line)?;
+            let [only] = item.amounts.as_slice() else {
+                return None;
+            };
+            let count =
+                Some(only.middle()).filter(|n| only.unit == Some(Unit::Count) && *n > 0.0)?;
+            let mut items = self.formula.components.get(component)?.items.iter();
+            let is = |w: &&Weighed| Some((w.line, w.item)) == line.origin && w.food == Some(food);
+            let grams = items.find(is)?.grams?.likely();
+            Some(OneEgg {
+                weighs: grams * (1.0 / count),
+                size: item
+                    .qualities
+                    .size
+                    .map_or(usual.size.clone(), str::to_owned),
+            })
+        };
+        Some(counted().unwrap_or_else(|| usual.clone()))
+    }
+
     /// The household amount of a line of a component.
     ///
     /// # Returns
@@ -246,6 +281,12 @@ impl Rework {
             return Some(Household { words, error: 0.0 });
         }
         let grams = line.grams?.likely();
+        if let Some(egg) = self
+            .one_egg(component, line, larder)
+            .filter(|_| grams.as_grams() > 0.0)
+        {
+            return Some(eggs(&larder.food(line.food?).name, &egg, grams));
+        }
         match (
             line.food,
             line.blend,

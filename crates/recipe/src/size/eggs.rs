@@ -2,9 +2,10 @@
 
 use super::ask::likely;
 use super::flow::Flow;
-use crate::rework::{Kept, Rework, ReworkedLine};
-use larder::{FoodId, Function, Larder, State};
-use quantity::Unit;
+use crate::household::{Household, OneEgg, eggs as in_words, whole_eggs};
+use crate::rework::{Kept, Rework};
+use larder::{FoodId, Larder};
+use quantity::Mass;
 
 /// A count of eggs, yolks or whites.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,9 +14,9 @@ pub struct EggCount {
     pub food: FoodId,
     /// What it is called.
     pub name: String,
-    /// Grams of one, out of its shell: of those that the recipe counts, else 50 g, a large one in the
-    /// US and a medium one in Europe.
-    pub one: f64,
+    /// One: of those that the recipe counts, else of 50 g, a large one in the US and a medium one in
+    /// Europe.
+    pub one: OneEgg,
     /// How many the batch takes.
     pub count: f64,
     /// What they are for where they stand beside the formula: 'for brushing'. Only those of the
@@ -24,10 +25,23 @@ pub struct EggCount {
 }
 
 impl EggCount {
-    /// Whether they are whole.
+    /// Whether they are whole, within a tenth of one.
     #[must_use]
     pub fn is_whole(&self) -> bool {
-        (self.count - self.count.round()).abs() <= NEARLY && self.count > NEARLY
+        let (whole, rest) = whole_eggs(self.count);
+        whole >= 1.0 && rest == 0.0
+    }
+
+    /// Grams that the batch takes.
+    #[must_use]
+    pub fn weighs(&self) -> Mass {
+        self.one.weighs * self.count
+    }
+
+    /// In the words of its line: `2 large eggs + 20 g beaten egg`, with what that is off.
+    #[must_use]
+    pub fn household(&self) -> Household {
+        in_words(&self.name, &self.one, self.weighs())
     }
 }
 
@@ -48,7 +62,7 @@ const TRIED: i64 = 60;
 /// Grams of egg foods in each component.
 struct Eggs {
     food: FoodId,
-    one: f64,
+    one: OneEgg,
     grams: Vec<f64>,
     beside: Option<&'static str>,
 }
@@ -61,13 +75,9 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
                 continue;
             };
             let counted = line.kept != Kept::Dropped && grams > 0.0;
-            if !counted || larder.food(food).function() != Function::Egg {
-                continue;
-            }
-            let Some(large) = larder.measure(food, "large", State::Usual) else {
+            let Some(one) = rework.one_egg(c, line, larder).filter(|_| counted) else {
                 continue;
             };
-            let one = of_one(rework, c, line).unwrap_or_else(|| likely(large.grams));
             let beside = rework.beside(c, line);
             match all
                 .iter_mut()
@@ -90,17 +100,6 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
     all
 }
 
-/// Grams of one egg of a line that counts them: '3 large eggs' are what they weigh here, a third each.
-fn of_one(rework: &Rework, component: usize, line: &ReworkedLine) -> Option<f64> {
-    let source = rework.source(component, line);
-    let (_, item) = source.filter(|_| line.kept == Kept::Same)?;
-    let [only] = item.amounts.as_slice() else {
-        return None;
-    };
-    let count = Some(only.middle()).filter(|n| only.unit == Some(Unit::Count) && *n > 0.0)?;
-    Some(likely(line.grams?) / count)
-}
-
 /// The eggs of a batch, and the nearest size that takes whole ones where these are not.
 pub(super) fn count(
     times: f64,
@@ -111,7 +110,7 @@ pub(super) fn count(
     let all = eggs(rework, larder);
     let many = |e: &Eggs, factors: &[f64]| -> f64 {
         let grams = factors.iter().zip(&e.grams).map(|(f, g)| f * g);
-        grams.sum::<f64>() / e.one
+        grams.sum::<f64>() / e.one.weighs.as_grams()
     };
     let factors = flow.factors(times);
     let counts: Vec<EggCount> = all
@@ -119,7 +118,7 @@ pub(super) fn count(
         .map(|e| EggCount {
             food: e.food,
             name: larder.food(e.food).name.clone(),
-            one: e.one,
+            one: e.one.clone(),
             count: many(e, &factors),
             beside: e.beside,
         })

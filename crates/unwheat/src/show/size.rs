@@ -6,7 +6,7 @@ use larder::{Gluten, Larder, Status};
 use quantity::{Mass, Spread};
 use recipe::household::{Drawer, Scale, WEIGH_IT, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
-use recipe::size::{AtHand, Batch, BatchComponent, EggCount, LOCAL_RULES, OnScale, pan};
+use recipe::size::{AtHand, Batch, BatchComponent, BatchLine, EggCount, LOCAL_RULES, OnScale, pan};
 
 use Side::{Left, Right};
 
@@ -45,27 +45,27 @@ fn range((low, high): (f64, f64)) -> String {
     }
 }
 
-/// How many eggs in words: `2 eggs + 25 g beaten`, `1 egg for brushing`, `20 g beaten egg`.
+/// How many eggs in the words of their line, and what counting them costs: `2 large eggs + 25 g beaten
+/// egg`, `1 large egg for brushing`, `3 large eggs, 4 g more than this size has`.
 pub fn eggs(e: &EggCount) -> String {
-    let name = |n: f64| match n > 1.0 && !e.name.ends_with('s') {
-        true => format!("{}s", e.name),
-        false => e.name.clone(),
-    };
-    let whole = if e.is_whole() {
-        e.count.round()
+    let counted = e.household();
+    let off = counted.error * e.weighs().as_grams();
+    let side = if off > 0.0 { "more" } else { "less" };
+    let costs = if off.abs() < 0.5 {
+        String::new()
     } else {
-        e.count.floor()
+        format!(
+            ", {} g {side} than this size has",
+            grams(Mass::grams(off.abs()))
+        )
     };
-    let rest = scale_grams(Mass::grams((e.count - whole) * e.one), false);
-    let words = match (e.is_whole(), whole < 1.0) {
-        (true, _) => format!("{whole:.0} {}", name(whole)),
-        (false, true) => format!("{rest} g beaten {}", e.name),
-        (false, false) => format!("{whole:.0} {} + {rest} g beaten", name(whole)),
-    };
-    match e.beside {
-        Some(what) => format!("{words} {what}"),
-        None => words,
-    }
+    let what = e.beside.map_or(String::new(), |b| format!(" {b}"));
+    format!("{}{what}{costs}", counted.words)
+}
+
+/// Whether a line is of eggs, whose count stands above.
+pub fn is_egg(batch: &Batch, line: &BatchLine) -> bool {
+    batch.eggs.iter().any(|e| Some(e.food) == line.food)
 }
 
 /// What a batch makes, in words; nothing where the recipe does not say.
@@ -295,7 +295,14 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
                         String::new()
                     }
                 },
-                |h| h.shown(),
+                // What counting eggs costs is said once, above.
+                |h| {
+                    if is_egg(s.batch, line) {
+                        h.words
+                    } else {
+                        h.shown()
+                    }
+                },
             );
         let name = match line.component.and_then(|x| s.batch.components.get(x)) {
             Some(other) => format!("the {}", other.name),

@@ -178,7 +178,7 @@ pub fn size(s: &Sized<'_>) -> SizeOut {
             .iter()
             .map(|e| EggsOut {
                 name: e.name.clone(),
-                one_g: tidy(e.one),
+                one_g: tidy(e.one.weighs.as_grams()),
                 count: tidy(e.count),
                 whole: e.is_whole(),
                 beside: e.beside,

@@ -2,7 +2,7 @@
 
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
-use crate::show::size::{FAR_OFF, at_hand, eggs, heading, makes, off, signed, times};
+use crate::show::size::{FAR_OFF, at_hand, eggs, heading, is_egg, makes, off, signed, times};
 use crate::web::app::{App, locale};
 use crate::web::kitchen::counted;
 use crate::web::kitchen::scale;
@@ -428,7 +428,7 @@ fn line(
             }
             td data-h=(measures(o)) {
                 @match (household, on.grams, l.component) {
-                    (Some(h), _, None) => span.n.m { (strokes(&h.shown())) },
+                    (Some(h), _, None) => span.n.m { (strokes(&if is_egg(batch, l) { h.words } else { h.shown() })) },
                     (None, Some(_), None) => span.range { (WEIGH_IT) },
                     _ => {},
                 }
