@@ -12,7 +12,7 @@ use recipe::own_method::{self, Steps};
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
 use recipe::size::Batch;
-use recipe::{DoubtCode, Item, Recipe, Step};
+use recipe::{DoubtCode, Item, Recipe};
 
 /// One ingredient as the reader sees it.
 pub(crate) struct Line {
@@ -115,7 +115,7 @@ impl<'a> View<'a> {
         let named = if own.is_empty() {
             screening.method.clone()
         } else {
-            named(rework, larder, &own)
+            rework.screen_by(&own, larder).method
         };
         let unsaid = if own.is_empty() {
             Vec::new()
@@ -562,23 +562,6 @@ fn written(read: &recipe::Line, item: &Item) -> Option<String> {
 /// Free by nature, but milled or packed where wheat is.
 pub(crate) fn beside_wheat(food: &Food) -> bool {
     matches!(food.ppm, larder::PpmBasis::Grain { .. })
-}
-
-/// Gluten that an own method names and no line holds.
-fn named(rework: &Rework, larder: &Larder, own: &[Steps]) -> Vec<String> {
-    let mut mine = rework.clone();
-    let steps = own.iter().flat_map(|s| &s.steps).enumerate();
-    mine.formula.recipe.steps = steps
-        .map(|(i, text)| Step {
-            on_page: None,
-            number: i + 1,
-            text: text.clone(),
-            component: None,
-            facts: Vec::new(),
-            doubts: Vec::new(),
-        })
-        .collect();
-    mine.screen(larder).method
 }
 
 /// What to do differently: steps numbered as in their own method, degrees on both scales.

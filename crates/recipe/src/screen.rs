@@ -25,6 +25,7 @@ pub(crate) use entry::{is_bought_labelled, pasted};
 pub use ppm::{Portion, finished_ppm};
 pub use sum::PpmFinding;
 
+use crate::read::named_only;
 use crate::weigh::Formula;
 use allergens::Gathered;
 use cautions::Seen;
@@ -169,7 +170,41 @@ impl Screening {
             self.no_bound(what);
         }
         self.method = method;
+        self.name_allergens(formula, larder);
         self.cautions.extend(cooling::caution(formula, larder));
+    }
+
+    /// Allergens of foods that only the method or a note names: 'brush with beaten egg'. What is
+    /// known to be in it already is no news.
+    fn name_allergens(&mut self, formula: &Formula, larder: &Larder) {
+        let mut seen = Seen::default();
+        for named in named_only(&formula.recipe, larder, formula.locale) {
+            let food = larder.food(named.food);
+            let place = named
+                .step
+                .map_or("a note".to_owned(), |n| format!("step {n}"));
+            let from = format!("'{}' named in {place}, on no line", named.words);
+            for (a, _) in &food.allergens {
+                match self.allergens.iter_mut().find(|f| f.allergen == *a) {
+                    Some(f) if f.certain => {}
+                    Some(f) => f.from.push(from.clone()),
+                    None => self.allergens.push(AllergenFinding {
+                        allergen: *a,
+                        certain: false,
+                        if_used: false,
+                        from: vec![from.clone()],
+                        label: None,
+                    }),
+                }
+            }
+            seen.food(food);
+        }
+        self.allergens.sort_by_key(|f| f.allergen);
+        for c in seen.cautions() {
+            if !self.cautions.iter().any(|have| have.code == c.code) {
+                self.cautions.push(c);
+            }
+        }
     }
 
     /// Something of unknown weight may hold gluten.

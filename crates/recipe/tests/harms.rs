@@ -527,3 +527,75 @@ fn unlabelled_flours_are_no_clearance() {
         "check the label"
     );
 }
+
+/// Harm 3: what only the method names brings its allergens too: they are asked about, and on the
+/// list of what is to be checked; what a line holds, or what is no food there, is not.
+#[test]
+fn an_allergen_that_only_the_method_names_is_not_lost() {
+    let larder = larder();
+    let thins = |method: &str| {
+        format!(
+            "Cheese thins\n\n200 g plain flour\n50 ml olive oil\n60 ml water\n1/2 tsp salt\n\n{method}\n"
+        )
+    };
+    let f = formula(
+        &thins(
+            "Mix to a dough. Brush with a beaten egg, sprinkle with grated parmesan and sesame seeds\ngas 6, 12 minutes.",
+        ),
+        Locale::Uk,
+    );
+    let asked = f
+        .recipe
+        .doubts
+        .iter()
+        .find(|d| d.code == DoubtCode::InMethodOnly);
+    let asked = &asked.expect("a question").message;
+    for words in ["egg", "parmesan", "sesame"] {
+        assert!(asked.contains(words), "{words}: {asked}");
+    }
+    let s = recipe::screen::screen(&f, &larder, None);
+    let of = |a| s.allergens.iter().find(|f| f.allergen == a);
+    for a in [
+        larder::Allergen::Egg,
+        larder::Allergen::Milk,
+        larder::Allergen::Sesame,
+    ] {
+        let found = of(a).unwrap_or_else(|| panic!("no {a:?}"));
+        assert!(
+            !found.certain && found.from[0].contains("on no line"),
+            "{found:?}"
+        );
+    }
+    assert!(s.cautions.iter().any(|c| c.code == "raw_egg"));
+    // An own method counts in the place of the original's.
+    let plain = formula(&thins("Mix. Bake for 12 minutes."), Locale::Uk);
+    let r = rework(plain, &larder, &Options::default());
+    assert!(r.screen(&larder).allergens.is_empty());
+    let own =
+        recipe::own_method::steps("Mix.\nSprinkle with chopped hazelnuts and wheat bran.\nBake.");
+    let s = r.screen_by(&own, &larder);
+    let hazelnut = s
+        .allergens
+        .iter()
+        .any(|f| f.allergen == larder::Allergen::Hazelnut);
+    assert!(hazelnut, "{:?}", s.allergens);
+    assert!(
+        s.method.iter().any(|m| m.contains("wheat")),
+        "{:?}",
+        s.method
+    );
+    assert_eq!(s.told(&larder), "check the label");
+    // No food there, or one of the lines.
+    for method in [
+        "Cream the oil and water until pale.",
+        "Roll into walnut-sized balls.",
+        "Roll pieces the size of a walnut.",
+        "Stir until as thick as cream.",
+        "Stir in the oil and the flour.",
+    ] {
+        let f = formula(&thins(method), Locale::Uk);
+        let s = recipe::screen::screen(&f, &larder, None);
+        let found: Vec<_> = s.allergens.iter().map(|f| f.allergen).collect();
+        assert_eq!(found, [larder::Allergen::Wheat], "{method}");
+    }
+}

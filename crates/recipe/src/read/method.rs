@@ -6,6 +6,7 @@
 
 mod dust;
 mod heat;
+mod named;
 mod number;
 mod order;
 mod size;
@@ -18,6 +19,7 @@ mod words;
 use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
+pub(crate) use named::{THE_BAKE_ITSELF, named_only};
 use quantity::Locale;
 pub(super) use unlisted::doubt as unlisted_doubt;
 pub use unlisted::{Unlisted, unlisted};

@@ -1,6 +1,8 @@
 //! The screen of a reworked recipe.
 
 use super::engine::{Kept, Rework};
+use crate::own_method::Steps;
+use crate::read;
 use crate::screen::{Entry, Screening, What, lines, pasted};
 use larder::{Certainty, Larder};
 use quantity::{Ratio, Spread};
@@ -10,6 +12,31 @@ impl Rework {
     /// their words, new and changed lines by their names.
     #[must_use]
     pub fn screen(&self, larder: &Larder) -> Screening {
+        let mut screening = self.lines_screened(larder);
+        screening.mind_the_rest(&self.formula, larder);
+        screening
+    }
+
+    /// As [`Rework::screen`], with a method of the baker's own in place of the original's: what it
+    /// names and no line holds counts.
+    ///
+    /// # Arguments
+    /// * `own` — as [`own_method::steps`](crate::own_method::steps) reads it; without any, the
+    ///   original's method counts.
+    #[must_use]
+    pub fn screen_by(&self, own: &[Steps], larder: &Larder) -> Screening {
+        if own.is_empty() {
+            return self.screen(larder);
+        }
+        let mut formula = self.formula.clone();
+        let steps = own.iter().flat_map(|s| &s.steps).enumerate();
+        formula.recipe.steps = steps.map(|(i, t)| read::step(i + 1, t, None)).collect();
+        let mut screening = self.lines_screened(larder);
+        screening.mind_the_rest(&formula, larder);
+        screening
+    }
+
+    fn lines_screened(&self, larder: &Larder) -> Screening {
         let mut entries: Vec<Entry<'_>> = Vec::new();
         for (c, component) in self.components.iter().enumerate() {
             let read = &self.formula.recipe.components[c];
@@ -87,9 +114,7 @@ impl Rework {
                 }
             }
         }
-        let mut screening = lines(entries, larder, self.bake_loss());
-        screening.mind_the_rest(&self.formula, larder);
-        screening
+        lines(entries, larder, self.bake_loss())
     }
 
     /// The bake loss to reckon with: the widest of the components' styles, as a share. Losing

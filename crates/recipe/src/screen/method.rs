@@ -3,21 +3,9 @@
 use super::words::{self, Force};
 use crate::DoubtCode;
 use crate::line::Line;
+use crate::read::THE_BAKE_ITSELF;
 use crate::weigh::Formula;
 use larder::{FoodId, Gluten, Larder};
-
-/// Foods bought ready that a method's words mean as the bake itself, when the list holds flour:
-/// 'the pastry case', 'the pizza dough'.
-const THE_BAKE_ITSELF: [&str; 8] = [
-    "pie_crust",
-    "pizza_dough",
-    "bought_cake",
-    "roux",
-    "bread",
-    "crusty_bread",
-    "puff_pastry",
-    "fresh_pasta",
-];
 
 /// Whether words before a place only compare: 'until it looks like breadcrumbs'.
 fn compares(before: &str) -> bool {

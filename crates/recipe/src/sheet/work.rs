@@ -4,6 +4,7 @@ use super::part::{Gathered, Part, gather};
 use super::{LineDecision, LineKey, Sheet};
 use crate::doubt::{Doubt, DoubtCode};
 use crate::line::{Line, LineKind};
+use crate::own_method;
 use crate::read::{self, ReadError, Reader};
 use crate::rework::blend::Blend;
 use crate::rework::{Options, Rework};
@@ -169,7 +170,8 @@ pub fn work(
     }
     formula.recipe.settled.extend(settled.iter().cloned());
     rework.formula.recipe.settled.extend(settled);
-    let rework_screening = rework.screen(larder);
+    let own = own_method::steps(sheet.method.as_deref().unwrap_or_default());
+    let rework_screening = rework.screen_by(&own, larder);
     let (batch, size_refused) = sized(&rework, &rework_screening, sheet.size.as_ref(), larder);
     Ok(Worked {
         formula,

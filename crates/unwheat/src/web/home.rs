@@ -163,9 +163,9 @@ fn front(app: &App) -> Result<Vec<Markup>, Fault> {
     for r in recent.rows.iter().filter(|r| r.stage != "card") {
         out.push(html! {
             li {
-                span { a.name href={ "/recipe/" (r.id) "/" (r.stage) } { (r.title) } br;
+                span { a.name href={ "/recipe/" (r.id) "/" (Leaf::of_stage(&r.stage).slug()) } { (r.title) } br;
                     small { (next_words(r)) ", changed " (ago(r.changed, app.now())) } }
-                a.button.do[lead] href={ "/recipe/" (r.id) "/" (r.stage) } { (next_do(r)) }
+                a.button.do[lead] href={ "/recipe/" (r.id) "/" (Leaf::of_stage(&r.stage).slug()) } { (next_do(r)) }
             }
         });
         lead = false;
@@ -198,6 +198,7 @@ fn next_words(r: &Row) -> String {
         ("weigh", 1) => "one weight is unsure".to_owned(),
         ("weigh", n) => format!("{n} weights are unsure"),
         ("rework", _) => "ready to look through and save".to_owned(),
+        ("gluten", _) => "gluten is left in it".to_owned(),
         ("screen", 1) => "one label to read".to_owned(),
         ("screen", n) => format!("{n} labels to read"),
         ("bench", _) => "ready for a test bake".to_owned(),
@@ -210,6 +211,7 @@ fn next_do(r: &Row) -> &'static str {
         "read" => "Settle",
         "weigh" => "Weigh",
         "rework" => "Look through",
+        "gluten" => "See where",
         "screen" => "Read labels",
         "bench" => "To the bench",
         _ => "Open",
@@ -238,10 +240,11 @@ fn paste(app: &App, locale: Locale, came: Option<&Came<'_>>) -> Markup {
 }
 
 /// Stages as the list names them.
-const STANDS: [(&str, &str); 6] = [
+const STANDS: [(&str, &str); 7] = [
     ("read", "reading"),
     ("weigh", "weighing"),
     ("rework", "reworking"),
+    ("gluten", "gluten is left"),
     ("screen", "reading labels"),
     ("bench", "ready to bake"),
     ("card", "baked"),
@@ -272,7 +275,7 @@ fn all(asked: &Asked, rows: &[Row], total: u32, now: i64) -> Markup {
                     tbody {
                         @for r in rows {
                             tr {
-                                td.full { a href={ "/recipe/" (r.id) "/" (r.stage) } { strong { (r.title) } }
+                                td.full { a href={ "/recipe/" (r.id) "/" (Leaf::of_stage(&r.stage).slug()) } { strong { (r.title) } }
                                     @if r.used_in > 0 { " " span.tag.line { "used in " (r.used_in) } }
                                     @if r.unsaved { " " span.tag.line { "draft" } } }
                                 td { (STANDS.iter().find(|s| s.0 == r.stage).map_or("", |s| s.1)) }

@@ -261,7 +261,7 @@ async fn nothing() -> Fault {
 async fn first_leaf(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Response, Fault> {
     run(app, move |app| {
         let row = app.kitchen.row(id)?;
-        let stage = Leaf::from_slug(&row.stage).unwrap_or(Leaf::Read);
+        let stage = Leaf::of_stage(&row.stage);
         Ok(page::back_to(&format!("/recipe/{id}/{}", stage.slug())))
     })
     .await

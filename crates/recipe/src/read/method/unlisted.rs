@@ -1,15 +1,16 @@
 //! Amounts of foods that only the method names: 'simmer with 1/4 cup water' where no line has water.
 
+use super::named_only;
 use crate::doubt::{Doubt, DoubtCode};
 use crate::read::Reader;
 use crate::recipe::Recipe;
-use larder::{Allergen, Certainty, Food, Function};
+use larder::{Allergen, Certainty, Food, FoodId, Function, Larder};
 use quantity::UnitKind;
 
 /// Words that end the naming of a food.
 const ENDS: &[&str] = &[
     "and", "or", "until", "in", "into", "over", "then", "for", "with", "to", "on", "at", "if",
-    "just", "plus", "from",
+    "just", "plus", "from", "gas", "oven", "fan",
 ];
 
 /// An amount of a food that only the method names.
@@ -42,28 +43,38 @@ pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Dou
     ))
 }
 
-/// The amounts of the method whose food stands on no line.
-#[must_use]
-pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
-    let larder = reader.larder;
-    let items = || {
-        let lines = recipe.components.iter().flat_map(|c| &c.lines);
-        lines.flat_map(|l| l.items.iter().map(move |i| (l, i)))
-    };
-    let listed: Vec<&Food> = items()
-        .flat_map(|(_, i)| {
-            let own = i.food.iter().map(|m| m.food);
-            own.chain(i.further().map(|f| f.0))
-                .chain(i.alternatives.iter().copied())
-        })
-        .map(|f| larder.food(f))
-        .collect();
-    // What the larder does not know may be it by its words.
-    let unknown: Vec<String> = items()
-        .filter(|(_, i)| i.food.is_none())
-        .flat_map(|(l, i)| last_word(l.words(&i.name)))
-        .collect();
-    let stands = |food: &Food| {
+/// The foods of a recipe's lines, to tell whether a food of its method is one of them.
+pub(crate) struct Listed<'a> {
+    foods: Vec<&'a Food>,
+    /// Last words of what the larder does not know.
+    unknown: Vec<String>,
+}
+
+impl<'a> Listed<'a> {
+    /// Of a recipe's lines.
+    pub(crate) fn of(recipe: &Recipe, larder: &'a Larder) -> Self {
+        let items = || {
+            let lines = recipe.components.iter().flat_map(|c| &c.lines);
+            lines.flat_map(|l| l.items.iter().map(move |i| (l, i)))
+        };
+        Self {
+            foods: items()
+                .flat_map(|(_, i)| {
+                    let own = i.food.iter().map(|m| m.food);
+                    own.chain(i.further().map(|f| f.0))
+                        .chain(i.alternatives.iter().copied())
+                })
+                .map(|f| larder.food(f))
+                .collect(),
+            unknown: items()
+                .filter(|(_, i)| i.food.is_none())
+                .flat_map(|(l, i)| last_word(l.words(&i.name)))
+                .collect(),
+        }
+    }
+
+    /// Whether a line holds the food, or what its name may mean.
+    pub(crate) fn stands(&self, food: &Food) -> bool {
         let last = last_word(&food.name);
         let egg = food.function() == Function::Egg;
         // 'Butter' stands for unsalted butter, not for that of peanuts: what a line holds has to hold
@@ -74,9 +85,25 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
                 || egg && l.function() == Function::Egg
                 || last_word(&l.name) == last && food.allergens.iter().all(holds)
         };
-        listed.iter().any(is) || last.is_some_and(|w| unknown.contains(&w))
-    };
-    let mut out = Vec::new();
+        self.foods.iter().any(is) || last.is_some_and(|w| self.unknown.contains(&w))
+    }
+
+    /// Whether some food of the lines brings an allergen for certain.
+    fn brings(&self, allergen: Allergen) -> bool {
+        self.foods
+            .iter()
+            .any(|f| f.allergens.contains(&(allergen, false)))
+    }
+}
+
+/// The amounts of the method whose food stands on no line, and foods without an amount there that
+/// bring an allergen which no line brings.
+#[must_use]
+pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
+    let larder = reader.larder;
+    let listed = Listed::of(recipe, larder);
+    let mut out: Vec<Unlisted> = Vec::new();
+    let mut named: Vec<FoodId> = Vec::new();
     for step in &recipe.steps {
         for words in amounts(&step.text) {
             let line = reader.line(&words);
@@ -84,14 +111,18 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
                 continue;
             };
             let sure = item.food.as_ref();
-            let Some(food) = sure.filter(|m| m.certainty == Certainty::Sure) else {
+            let Some(id) = sure
+                .filter(|m| m.certainty == Certainty::Sure)
+                .map(|m| m.food)
+            else {
                 continue;
             };
-            let food = larder.food(food.food);
+            let food = larder.food(id);
             let mut units = item.amounts.iter().filter_map(|a| a.unit);
             let measured = units.any(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume));
             let counted = food.function() == Function::Egg && !item.amounts.is_empty();
-            if (measured || counted) && !stands(food) {
+            if (measured || counted) && !listed.stands(food) {
+                named.push(id);
                 out.push(Unlisted {
                     step: step.number,
                     words,
@@ -99,6 +130,20 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
             }
         }
     }
+    for found in named_only(recipe, larder, reader.locale) {
+        let food = larder.food(found.food);
+        let new = food
+            .allergens
+            .iter()
+            .any(|(a, maybe)| !maybe && !listed.brings(*a));
+        if let Some(step) = found.step.filter(|_| new && !named.contains(&found.food)) {
+            out.push(Unlisted {
+                step,
+                words: found.words,
+            });
+        }
+    }
+    out.sort_by_key(|u| u.step);
     out
 }
 
@@ -122,6 +167,10 @@ fn amounts(text: &str) -> Vec<String> {
         while end < words.len() && end < at + 8 {
             let bare = words[end].trim_matches(|c: char| "()".contains(c));
             if end > at && ENDS.contains(&bare.to_lowercase().as_str()) {
+                break;
+            }
+            // '25 g parmesan' and no full stop, then 'gas 6' or another amount.
+            if end > at && number(bare) && !words[end - 1].ends_with(|c: char| c.is_numeric()) {
                 break;
             }
             end += 1;

@@ -7,7 +7,7 @@ use crate::web::app::{App, Shared, run};
 use crate::web::bakes::{later, record, was_made};
 use crate::web::fault::Fault;
 use crate::web::figures::{Figures, figures};
-use crate::web::page::{self, ago, back_to};
+use crate::web::page::{self, ago, back_to, sentence};
 use crate::web::post::Post;
 use crate::web::recipe::plan::serving;
 use crate::web::recipe::{Leaf, Open, component_name, open, parts_of, work_with};
@@ -64,6 +64,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         section.sheet aria-labelledby="start" {
             h2 #start { @if under_way.is_empty() { "Start a batch" } @else { "Start another batch" } }
             (told(o, &gluten, &saved))
+            @for named in &w.rework_screening.method { p.trouble { (sentence(named)) " " a href=(o.at(Leaf::Screen)) { "See the screen" } } }
             @if let Some(words) = &last_time { p.last-time { strong { "Last time you wrote: " } (words) } }
             @if let Some(b) = last.filter(|b| !b.later.is_empty()) {
                 div.last-time { p { "Added to the last bake:" } (later("", &b.later)) }

@@ -3,6 +3,7 @@
 use super::form::{does, measure_words, short};
 use super::history::{changes, price};
 use super::plain;
+use crate::web::Leaf;
 use crate::web::page::{moment, sentence};
 use crate::web::recipe::screen::{allergens, whole_verdict};
 use larder::allergen::Regime;
@@ -268,7 +269,7 @@ pub fn recipes(rows: &[Row], total: u32) -> Markup {
         @if !rows.is_empty() {
             section.sheet aria-labelledby="recipes" {
                 h2 #recipes { "Recipes that name it" }
-                ul { @for r in rows { li { a href={ "/recipe/" (r.id) "/" (r.stage) } { (r.title) } } } }
+                ul { @for r in rows { li { a href={ "/recipe/" (r.id) "/" (Leaf::of_stage(&r.stage).slug()) } { (r.title) } } } }
                 @if total as usize > rows.len() { p.hint { "and " (total as usize - rows.len()) " more" } }
             }
         }

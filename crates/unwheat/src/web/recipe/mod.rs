@@ -116,6 +116,13 @@ impl Leaf {
             Self::Versions => "Versions",
         }
     }
+    /// The page of a stage as the list of recipes keeps it.
+    pub fn of_stage(stage: &str) -> Self {
+        match stage {
+            "gluten" => Self::Screen,
+            slug => Self::from_slug(slug).unwrap_or(Self::Read),
+        }
+    }
     /// The page at an address.
     pub fn from_slug(slug: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|l| l.slug() == slug)

@@ -19,9 +19,19 @@ pub struct Standing {
     screen: u32,
     rework: u32,
     bakes: u32,
+    /// Gluten is left in it, or its method names some.
+    gluten: bool,
 }
 
 impl Standing {
+    /// The stage as the list of recipes keeps it.
+    pub fn stage(&self) -> &'static str {
+        if self.gluten && self.to == Leaf::Screen {
+            "gluten"
+        } else {
+            self.to.slug()
+        }
+    }
     /// Things to look at on a page.
     pub fn count(&self, leaf: Leaf) -> u32 {
         match leaf {
@@ -141,6 +151,7 @@ pub fn standing(
             screen: 0,
             rework: 0,
             bakes,
+            gluten: false,
         };
     };
     let (read, weigh, screen) = (reading(w), weighing(w), labels(w));
@@ -189,6 +200,13 @@ pub fn standing(
                 .to_owned(),
             "See where",
         )
+    } else if !w.rework_screening.method.is_empty() {
+        (
+            Leaf::Screen,
+            "Next: its method or a note names gluten that no line holds. See where, and mend the words or add the line."
+                .to_owned(),
+            "See where",
+        )
     } else if versions == 0 {
         (
             Leaf::Rework,
@@ -223,6 +241,8 @@ pub fn standing(
         screen,
         rework,
         bakes,
+        gluten: w.rework_screening.verdict == Gluten::Contains
+            || !w.rework_screening.method.is_empty(),
     }
 }
 
@@ -253,7 +273,7 @@ pub fn summary(
     let Ok(w) = worked else {
         return Summary {
             title: title.map_or_else(untitled, str::to_owned),
-            stage: standing.to.slug().to_owned(),
+            stage: standing.stage().to_owned(),
             to_check: standing.to_check(),
             ..Summary::default()
         };
@@ -284,7 +304,7 @@ pub fn summary(
             .or_else(|| title.map(str::to_owned))
             .filter(|t| !t.trim().is_empty())
             .map_or_else(untitled, |t| quiet(&t)),
-        stage: standing.to.slug().to_owned(),
+        stage: standing.stage().to_owned(),
         styles,
         to_check: standing.to_check(),
         components: recipe

@@ -1,6 +1,7 @@
 //! What is to mind: gluten that is left, raw egg and flour, labels to read.
 
 use super::{Caution, Part};
+use crate::web::page::sentence;
 use larder::{Allergen, FoodId, Function, Gluten, Larder};
 use recipe::rework::Kept;
 use recipe::screen::core_cautions;
@@ -62,7 +63,12 @@ pub fn of_no_part(w: &Worked, parts: &[Part]) -> Vec<Caution> {
             .iter()
             .any(|p| p.cautions.iter().any(|c| c.text == text))
     };
-    cautions(w, |c| !told(c.text))
+    let mut out = cautions(w, |c| !told(c.text));
+    out.extend(w.rework_screening.method.iter().map(|m| Caution {
+        short: "gluten named".to_owned(),
+        text: format!("{} Ask what is meant before it goes in.", sentence(m)),
+    }));
+    out
 }
 
 fn cautions(w: &Worked, counts: impl Fn(&recipe::screen::Caution) -> bool) -> Vec<Caution> {

@@ -1,0 +1,108 @@
+//! Foods that only the method or a note names, for the allergens they bring.
+
+use super::unlisted::Listed;
+use crate::recipe::Recipe;
+use larder::{FoodId, Gluten, Larder};
+use quantity::Locale;
+use std::ops::Range;
+
+/// Foods bought ready that a method's words mean as the bake itself, when the list holds flour:
+/// 'the pastry case', 'the pizza dough'.
+pub(crate) const THE_BAKE_ITSELF: [&str; 8] = [
+    "pie_crust",
+    "pizza_dough",
+    "bought_cake",
+    "roux",
+    "bread",
+    "crusty_bread",
+    "puff_pastry",
+    "fresh_pasta",
+];
+
+/// A food that brings allergens, named in a step or a note and held by no line.
+pub(crate) struct Named {
+    /// The step's number, see [`crate::Step::number`]; `None` for a note.
+    pub step: Option<usize>,
+    /// Its words there.
+    pub words: String,
+    /// The food.
+    pub food: FoodId,
+}
+
+/// Words before the name of a food that make it a measure or a look: 'the size of a walnut'.
+const LOOKS: [&str; 7] = [
+    "like",
+    "resembl",
+    "texture",
+    "consistency",
+    "size of",
+    "thick as",
+    "colour of",
+];
+
+/// Whether the words name no food: 'cream the sugar', 'walnut-sized', 'as thick as cream'.
+fn no_food(text: &str, span: &Range<usize>) -> bool {
+    let before = text.get(..span.start).unwrap_or("").to_lowercase();
+    let after = text.get(span.end..).unwrap_or("").to_lowercase();
+    let named = text.get(span.clone()).unwrap_or("").to_lowercase();
+    // The verb stands at the head of its clause or behind 'and', 'then', 'to', with its object.
+    let object = [
+        "the ", "together", "it ", "them ", "until", "in the ", "up ",
+    ];
+    let object = object.iter().any(|w| after.trim_start().starts_with(w));
+    let verb = named == "cream" && object;
+    let near: String = before
+        .chars()
+        .rev()
+        .take(30)
+        .collect::<Vec<_>>()
+        .into_iter()
+        .rev()
+        .collect();
+    verb || after
+        .trim_start_matches(['-', '\u{2011}', ' '])
+        .starts_with("size")
+        || after.starts_with("-colo")
+        || LOOKS.iter().any(|w| near.contains(w))
+}
+
+/// Foods with allergens that the method or a note names and no line holds: 'brush with beaten egg'.
+/// What holds gluten by one word ('bread', 'cake') is said of the bake at hand and left aside.
+pub(crate) fn named_only(recipe: &Recipe, larder: &Larder, locale: Locale) -> Vec<Named> {
+    let listed = Listed::of(recipe, larder);
+    let names: Vec<&str> = recipe.components.iter().map(|c| c.name.as_str()).collect();
+    let lines = recipe.components.iter().flat_map(|c| &c.lines);
+    let held: Vec<String> = lines.map(|l| l.clean.to_lowercase()).collect();
+    let steps = recipe.steps.iter().map(|s| (Some(s.number), &s.text));
+    let notes = recipe.notes.iter().map(|n| (None, n));
+    let mut out: Vec<Named> = Vec::new();
+    for (step, text) in steps.chain(notes) {
+        for (id, span) in larder.names().mentions(text, locale) {
+            let food = larder.food(id);
+            let words = text.get(span.clone()).unwrap_or("").to_lowercase();
+            // 'Cake', 'bread', 'pastry' are said of the bake at hand.
+            let bake = food.gluten == Gluten::Contains
+                && (!words.contains(' ') || THE_BAKE_ITSELF.contains(&food.key.as_str()));
+            let part = names
+                .iter()
+                .any(|n| !n.is_empty() && (n.contains(&*words) || words.contains(n)));
+            let brings = food.allergens.iter().any(|(_, maybe)| !maybe);
+            if !brings
+                || bake
+                || part
+                || no_food(text, &span)
+                || listed.stands(food)
+                || held.iter().any(|t| t.contains(&words))
+                || out.iter().any(|n| n.food == id)
+            {
+                continue;
+            }
+            out.push(Named {
+                step,
+                words,
+                food: id,
+            });
+        }
+    }
+    out
+}
