@@ -1,14 +1,40 @@
 //! Why there is no plan, and what would make one.
 
 use super::ask::{Ask, Kitchen, Minute};
-use super::model::{Without, model};
+use super::model::{Model, Without, model};
 use super::own::minutes_words;
 use super::pans;
 use super::solve::{LIMITS, times};
 use super::stores::wanted;
 use super::task::Place;
 use super::warm::{Breach, WARM_WORDS};
-use numeric::schedule::{self, Limits, solve};
+use numeric::schedule::{self, Bound, Give, Limits, Problem, Rule, solve};
+
+/// A limit that would have to be longer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Short {
+    /// The batch.
+    pub job: usize,
+    /// What it limits.
+    pub what: Limited,
+    /// The minutes that are missing.
+    pub by: Minute,
+}
+
+/// What a limit limits, by task.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Limited {
+    /// How long a task waits.
+    Wait(usize),
+    /// How soon the second follows the first.
+    Gap(usize, usize),
+    /// How long what a task makes stands warm.
+    Warm(usize),
+    /// How long it may stand until it is eaten.
+    Eaten(usize),
+    /// When it is to be ready.
+    Ready(usize),
+}
 
 /// Why there is no plan. Each field that has something in it is a reason or a way out.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -37,7 +63,9 @@ pub struct Impossible {
     pub earliest: Option<(usize, Minute)>,
     /// It could be planned if what spoils were kept cold until it is eaten.
     pub keep_cold: bool,
-    /// One more of these would do: `pair of hands`, `oven rack` …
+    /// The fewest limits found that clash where neither quiet hours nor the present moment counted.
+    pub short: Vec<Short>,
+    /// One more of these would do: `pair of hands`, `oven` …; of two together `pair of hands and one more oven`.
     pub one_more: Option<String>,
     /// That would be a pan: until it is turned out, others wait for it.
     pub pan: bool,
@@ -163,6 +191,7 @@ impl Impossible {
                 ));
             }
         }
+        out.extend(short(&self.short, &task));
         let mut ways = Vec::new();
         if let Some(m) = self.quiet_minutes {
             ways.push(format!(
@@ -199,6 +228,43 @@ impl Impossible {
             out.push("These steps cannot all be kept within their longest waits. Lengthen a wait, or leave a step out.".to_owned());
         }
         out
+    }
+}
+
+/// Limits that clash, in a sentence: each with its step, and by how much.
+fn short(list: &[Short], task: &dyn Fn(usize, usize) -> String) -> Option<String> {
+    let minutes = |m: Minute| minutes_words(f64::from(m));
+    let one = |s: &Short| {
+        let by = minutes(s.by);
+        match s.what {
+            Limited::Wait(i) => format!(
+                "{} would have to wait {by} longer than it may",
+                task(s.job, i)
+            ),
+            Limited::Gap(a, b) => format!(
+                "{} would come {by} later after {} than it may",
+                task(s.job, b),
+                task(s.job, a)
+            ),
+            Limited::Warm(i) => format!(
+                "what spoils would stand {by} longer from {} on than it may",
+                task(s.job, i)
+            ),
+            Limited::Eaten(i) => format!(
+                "what {} makes would stand {by} longer until it is eaten than it may",
+                task(s.job, i)
+            ),
+            Limited::Ready(i) => format!("{} would be over {by} too late", task(s.job, i)),
+        }
+    };
+    let all: Vec<String> = list.iter().map(one).collect();
+    match all.as_slice() {
+        [] => None,
+        [only] => Some(format!("As it is, {only}.")),
+        _ => Some(format!(
+            "As it is, {}: all of these together.",
+            all.join("; ")
+        )),
     }
 }
 
@@ -311,7 +377,96 @@ pub(super) fn clash(ask: &Ask) -> Impossible {
     if can_be(ask, plenty) {
         (out.one_more, out.pan) = one_more(ask);
     }
+    if out.begin.is_none() && !out.pan {
+        out.short = clashing(ask, anytime);
+    }
     out
+}
+
+/// The fewest limits found that would have to be longer for a plan: of one batch by itself where that is
+/// impossible, else of all together.
+fn clashing(ask: &Ask, without: Without) -> Vec<Short> {
+    let served = ask.jobs.iter().all(|j| j.serve.is_some());
+    for job in 0..ask.jobs.len() {
+        let mut alone = ask.clone();
+        alone.jobs = vec![ask.jobs[job].clone()];
+        alone.begun.retain(|b| b.job == job);
+        alone.begun.iter_mut().for_each(|b| b.job = 0);
+        let any = Without {
+            serving: true,
+            ..without
+        };
+        let mut short = too_short(&alone, any);
+        if short.is_empty() && served {
+            short = too_short(&alone, without);
+        }
+        if !short.is_empty() {
+            short.iter_mut().for_each(|s| s.job = job);
+            return short;
+        }
+    }
+    if ask.jobs.len() > 1 {
+        too_short(ask, without)
+    } else {
+        Vec::new()
+    }
+}
+
+/// The fewest limits found that would have to be longer; none where nothing is too short.
+fn too_short(ask: &Ask, without: Without) -> Vec<Short> {
+    let mut model = model(ask, without);
+    model.loosen(ask);
+    if without.serving && ask.begun.is_empty() {
+        model.pin(ask.now);
+    }
+    let Some(mut few) = given(&model.problem) else {
+        return Vec::new();
+    };
+    // Fewer of them by more minutes are said more easily, where they are enough.
+    while few.len() > 1 {
+        let fewer = (0..few.len()).find_map(|n| {
+            let mut kept = few.clone();
+            kept.remove(n);
+            given(&only(&model, &kept))
+        });
+        let Some(fewer) = fewer else { break };
+        few = fewer;
+    }
+    // And by no more than they need.
+    few = given(&only(&model, &few)).unwrap_or(few);
+    few.iter()
+        .filter_map(|(rule, by)| {
+            let (job, what) = model.limited(*rule)?;
+            Some(Short { job, what, by: *by })
+        })
+        .collect()
+}
+
+/// The problem of a model in which nothing but these rules gives way.
+fn only(model: &Model, rules: &[(Rule, Minute)]) -> Problem {
+    let mut problem = model.problem.clone();
+    let kept = |rule: &dyn Fn(&Rule) -> bool| rules.iter().any(|(r, _)| rule(r));
+    for (n, lag) in problem.lags.iter_mut().enumerate() {
+        if !kept(&|r| matches!(r, Rule::Lag(id, _) if id.0 == n)) {
+            lag.give = Give::Never;
+        }
+    }
+    for (n, a) in problem.activities.iter_mut().enumerate() {
+        if !kept(&|r| matches!(r, Rule::Start(id, _) | Rule::End(id, _) if id.0 == n)) {
+            a.give = Give::Never;
+        }
+    }
+    problem
+}
+
+/// The rules that give way in the cheapest way out, with their minutes.
+fn given(problem: &Problem) -> Option<Vec<(Rule, Minute)>> {
+    let way = schedule::way_out(problem, &QUICK).ok()??;
+    let rule = |g: &schedule::Given| match g.what {
+        Bound::Rule(rule) => Some((rule, g.by)),
+        _ => None,
+    };
+    Some(way.given.iter().filter_map(rule).collect())
 }
 
 /// The least minutes of quiet hours to give up, where that alone helps.
@@ -362,11 +517,23 @@ fn one_more(ask: &Ask) -> (Option<String>, bool) {
             |k| k.freezer += 1,
         ),
     ];
-    let mut all = all.iter().filter(|(_, may, _)| *may);
-    let what = all
-        .find(|(_, _, more)| helps(more))
-        .map(|(what, ..)| (*what).to_owned());
-    (what, false)
+    let all: Vec<_> = all.iter().filter(|(_, may, _)| *may).collect();
+    let one = all.iter().find(|(_, _, more)| helps(more));
+    if let Some((what, ..)) = one {
+        return (Some((*what).to_owned()), false);
+    }
+    for (n, (what, _, more)) in all.iter().enumerate() {
+        let other = all[n + 1..].iter().find(|(_, _, other)| {
+            helps(&|k| {
+                more(k);
+                other(k);
+            })
+        });
+        if let Some((other, ..)) = other {
+            return (Some(format!("{what} and one more {other}")), false);
+        }
+    }
+    (None, false)
 }
 
 /// Whether there is a plan when something is out of account.

@@ -2,12 +2,13 @@
 
 use super::ask::{Ask, Begun, LONGEST_CHANGE, Minute};
 use super::build::Tasks;
+use super::explain::Limited;
 use super::pans;
 use super::stores::{brings_heat, holds, wanted};
 use super::task::{Place, Task};
 use numeric::schedule::{
     Activity, ActivityId, Avoid, Calendar, CalendarId, Changeover, Choice, Edge, Give, Goal, Kept,
-    Lag, LagId, Length, Need, Point, Problem, Resource, ResourceId, Span, Term, Window,
+    Lag, LagId, Length, Need, Point, Problem, Resource, ResourceId, Rule, Side, Span, Term, Window,
 };
 
 /// What is kept between two parts waits no longer than this: the day before.
@@ -42,6 +43,8 @@ pub(super) enum What {
     Warm(usize),
     /// Work and wait of a task are one.
     Inside(usize),
+    /// A wait is no longer than it may be.
+    Wait(usize),
 }
 
 /// The problem and how to read its answer.
@@ -383,6 +386,92 @@ impl Model {
             least,
             most,
             give: Give::Never,
+        });
+        self.lags.push((id, j, what));
+    }
+
+    /// Lets every wait that may be longer or shorter, every gap and every limit give way at its upper end,
+    /// each minute at a price: that of egg and milk at the most. To see by how much they clash.
+    pub fn loosen(&mut self, ask: &Ask) {
+        /// A minute of a limit for what spoils is worth so many others.
+        const DEAR: u32 = 5;
+        self.problem.goals.clear();
+        let span = self.problem.span.to - self.problem.span.from;
+        for at in 0..self.lags.len() {
+            let (id, j, what) = self.lags[at];
+            let price = match what {
+                What::Warm(_) => DEAR,
+                What::Order(..) => 1,
+                _ => continue,
+            };
+            let old = self.problem.lags[id.0];
+            let Some(most) = old.most.filter(|m| *m > 0) else {
+                continue;
+            };
+            self.problem.lags[id.0].most = None;
+            self.give(j, what, (old.from, old.to), most, price);
+        }
+        for (j, job) in ask.jobs.iter().enumerate() {
+            for (i, task) in job.tasks.done() {
+                let wait = self.pieces[j][i].wait;
+                let may = task.wait.is_some_and(|w| w.may && w.place != Place::Oven);
+                let Some(a) = wait.filter(|_| may && ask.begun(j, i).is_none()) else {
+                    continue;
+                };
+                let most = std::mem::replace(&mut self.problem.activities[a.0].length.most, span);
+                self.give(j, What::Wait(i), (Point::start(a), Point::end(a)), most, 1);
+            }
+        }
+        for p in self.pieces.iter().flatten() {
+            for a in [p.work, p.wait].into_iter().flatten() {
+                self.problem.activities[a.0].give = Give::At(DEAR);
+            }
+        }
+    }
+
+    /// What a rule that gives way limits, and of which batch.
+    pub fn limited(&self, rule: Rule) -> Option<(usize, Limited)> {
+        if let Rule::Lag(id, Side::Most) = rule {
+            let (_, job, what) = *self.lags.iter().find(|(l, ..)| *l == id)?;
+            let what = match what {
+                What::Wait(i) => Limited::Wait(i),
+                What::Order(a, b) => Limited::Gap(a, b),
+                What::Warm(i) => Limited::Warm(i),
+                What::Inside(_) => return None,
+            };
+            return Some((job, what));
+        }
+        let (Rule::Start(a, side) | Rule::End(a, side)) = rule else {
+            return None;
+        };
+        let jobs = self.pieces.iter().enumerate();
+        let mut all = jobs.flat_map(|(j, p)| p.iter().enumerate().map(move |(i, p)| (j, i, p)));
+        let (j, i, _) = all.find(|(.., p)| p.work == Some(a) || p.wait == Some(a))?;
+        Some(match side {
+            Side::Least => (j, Limited::Eaten(i)),
+            Side::Most => (j, Limited::Ready(i)),
+        })
+    }
+
+    /// Begins the first task at a minute: without quiet hours or a serving time one is as good as another,
+    /// and a clash is found without trying them all.
+    pub fn pin(&mut self, at: Minute) {
+        let first = self.pieces.iter().flatten().find_map(|p| p.work.or(p.wait));
+        if let Some(a) = first {
+            self.problem.activities[a.0].start = Window {
+                earliest: Some(at),
+                latest: Some(at),
+            };
+        }
+    }
+
+    fn give(&mut self, j: usize, what: What, (from, to): (Point, Point), most: i32, price: u32) {
+        let id = self.problem.lag(Lag {
+            from,
+            to,
+            least: None,
+            most: Some(most),
+            give: Give::At(price),
         });
         self.lags.push((id, j, what));
     }
