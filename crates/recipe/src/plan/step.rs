@@ -408,8 +408,8 @@ impl Cut<'_> {
             d.was = Some(format!("rise, {}", super::own::span_words(s)));
         }
         d.notes.push(format!(
-            "Look from {} on: ready at 1.3–1.8 times the volume, when a dent half returns.",
-            super::own::minutes_words(wait.span.least)
+            "{} ready at 1.3–1.8 times the volume, when a dent half returns.",
+            super::warm::look_from(wait.span.least)
         ));
     }
 

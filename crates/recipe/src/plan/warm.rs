@@ -235,12 +235,33 @@ fn fridge(list: &mut [Task], c: usize, leg: &Leg, breaches: &mut Vec<Breach>) {
         if most < w.span.most {
             w.span.most = most;
             w.span.usual = w.span.usual.min(most);
-            list[t].notes.push(format!(
-                "No longer than {}: with egg or milk in it, 24 h in the fridge is the limit, all its waits there together (common practice, no source; your local rules come first).",
-                minutes_words(most)
-            ));
+            no_longer(
+                &mut list[t],
+                "with egg or milk in it, 24 h in the fridge is the limit, all its waits there together (common practice, no source; your local rules come first)",
+            );
         }
     }
+}
+
+/// Says how long a task's wait may be at the most, and why. Where that is its least as well there is one
+/// time to look.
+fn no_longer(t: &mut Task, why: &str) {
+    let Some(span) = t.wait.map(|w| w.span) else {
+        return;
+    };
+    let (least, most) = (minutes_words(span.least), minutes_words(span.most));
+    if least == most {
+        let (from, at) = (look_from(span.least), format!("Look at {least}:"));
+        for note in &mut t.notes {
+            *note = note.replacen(&from, &at, 1);
+        }
+    }
+    t.notes.push(format!("No longer than {most}: {why}."));
+}
+
+/// When to look at what rises, as the beginning of a sentence.
+pub(super) fn look_from(least: f64) -> String {
+    format!("Look from {} on:", minutes_words(least))
 }
 
 /// One leg: up to a bake, a boil or the end.
@@ -340,10 +361,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
                 wait.span.most = most.max(wait.span.least);
                 wait.span.usual = wait.span.usual.min(wait.span.most);
             }
-            list[t].notes.push(format!(
-                "No longer than {}: {WARM_WORDS}.",
-                minutes_words(most)
-            ));
+            no_longer(&mut list[t], WARM_WORDS);
         }
     }
     // A wait that may be of any length is none the longer for it.
@@ -359,7 +377,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
             } else {
                 WARM_WORDS
             };
-            list[t].notes.push(format!("No longer than 2 h: {words}."));
+            no_longer(&mut list[t], words);
         }
     }
     // What is left to play with is shared by the stretches between the cold hours.

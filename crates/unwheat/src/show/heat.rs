@@ -181,7 +181,10 @@ pub fn wait(w: Wait) -> String {
         ),
         Wait::For(t) => format!("last stay: {}", range(t)),
         Wait::Done(low, mid, high) => {
-            format!("{low:.0}–{high:.0} % of the proof is done, likely {mid:.0} %")
+            format!(
+                "{} of the proof is done, likely {mid:.0} %",
+                percent((low, high))
+            )
         }
         Wait::Fridge => "last stay: not worked out, it is in the fridge".to_owned(),
         Wait::TooCold => {

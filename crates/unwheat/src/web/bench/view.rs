@@ -262,7 +262,7 @@ fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> 
 fn timer(o: &Offer) -> Markup {
     html! {
         span.unseen { (o.label) " " }
-        strong { @if o.label.ends_with("look from") { "Look from" } @else if o.label.ends_with("no longer than") { "No longer than" } @else { "Timer" } } " "
+        strong { @if o.label.ends_with("look from") { "Look from" } @else if o.label.ends_with("look at") { "Look at" } @else if o.label.ends_with("no longer than") { "No longer than" } @else { "Timer" } } " "
         (timed(o))
     }
 }

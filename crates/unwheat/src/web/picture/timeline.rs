@@ -195,16 +195,16 @@ pub fn timeline(
             format!("{}: {}", b.of, b.name)
         }
     };
+    let between = |from: &str, a: i32, b: i32| match (clock(a), clock(b)) {
+        (a, b) if a == b => format!("at {a}"),
+        (a, b) => format!("{from}{a} to {b}"),
+    };
     let mut desc: Vec<String> = bars
         .iter()
-        .map(|b| format!("{} from {} to {}", named(b), clock(b.start), clock(b.end)))
+        .map(|b| format!("{} {}", named(b), between("from ", b.start, b.end)))
         .collect();
     for l in &lanes {
-        let used: Vec<String> = l
-            .used
-            .iter()
-            .map(|(a, b)| format!("{} to {}", clock(*a), clock(*b)))
-            .collect();
+        let used: Vec<String> = l.used.iter().map(|(a, b)| between("", *a, *b)).collect();
         desc.push(format!("{} in use {}", l.name, listed(&used)));
     }
     let now = now.filter(|n| (first..=last).contains(n));

@@ -171,7 +171,8 @@ fn timers(w: &Worked, tasks: &Tasks, t: &plan::Task) -> Vec<Offer> {
                 .collect();
         }
         let label = if look {
-            format!("{title}: look from")
+            let one = minutes(tidy(s.least)) == minutes(tidy(s.most));
+            format!("{title}: look {}", if one { "at" } else { "from" })
         } else {
             title
         };
@@ -313,6 +314,9 @@ mod tests {
     use super::super::BatchSheet;
     use super::super::example::{named, planned, worked};
     use super::*;
+    use larder::Larder;
+    use recipe::plan::StepChange;
+    use recipe::sheet::{Change, work};
 
     /// Timers of a batch, in the order of the work.
     fn timers_of(plan: &BatchSheet) -> Vec<String> {
@@ -363,6 +367,37 @@ mod tests {
         assert!(
             all.iter().any(|o| o.starts_with("Cool before cutting 3 h")),
             "{all:?}"
+        );
+    }
+
+    #[test]
+    fn a_rise_with_no_play_is_looked_at_once() {
+        // With milk and egg 2 hours are the limit: a long rest leaves the rise its least alone.
+        let mut sheet = worked(BUNS).1;
+        let larder = Larder::built_in().expect("the built-in tables");
+        for (step, m) in [(":rest", 20.0), (":shape", 32.0)] {
+            let to = match step {
+                ":rest" => StepChange::Least(Some(m)),
+                _ => StepChange::Hands(Some(m)),
+            };
+            let step = step.to_owned();
+            sheet
+                .change(&Change::SetStep { step, to })
+                .expect("a change");
+        }
+        let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+        let plan = planned(&(w, sheet, larder), 1.0);
+        let rise = plan
+            .tasks
+            .iter()
+            .find(|t| t.what == "rise")
+            .expect("a rise");
+        assert_eq!(rise.least, rise.most, "{rise:?}");
+        assert_eq!(rise.timers[0].label, "Rise: look at");
+        let told = rise.notes.join(" ");
+        assert!(
+            told.contains("Look at 45 min: ready") && !told.contains("Look from"),
+            "{told}"
         );
     }
 
