@@ -44,6 +44,10 @@ pub struct Answer {
 /// A recipe of a day.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct DayRecipe {
+    /// Its own name among the recipes of the day, by which its batch is known; empty in days made before
+    /// it had one.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub key: String,
     /// Its uid.
     pub recipe: String,
     /// The version; none for the draft.

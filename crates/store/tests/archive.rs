@@ -106,6 +106,7 @@ fn full() -> Kitchen {
 
 fn of_day(recipe: &str, version: Option<u32>) -> DayRecipe {
     DayRecipe {
+        key: "one".to_owned(),
         recipe: recipe.to_owned(),
         version,
         times: 1.5,

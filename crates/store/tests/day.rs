@@ -9,6 +9,7 @@ fn day(title: &str) -> Day {
     Day {
         title: title.to_owned(),
         recipes: vec![DayRecipe {
+            key: "one".to_owned(),
             recipe: "buns".to_owned(),
             version: None,
             times: 1.0,

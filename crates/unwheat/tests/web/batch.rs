@@ -648,6 +648,86 @@ fn a_batch_for_a_time_says_when_each_step_must_begin() {
     house.must_be_sound();
 }
 
+/// The second of two of one recipe is begun first, with its own time and amount; the first is then taken
+/// off the day.
+#[test]
+fn twins_of_a_day_keep_their_batches() {
+    let house = House::open();
+    let cake = house.recipe(&example("lemon-yoghurt-cake.txt")).to_string();
+    let date = in_minutes(2 * 24 * 60)[..10].to_owned();
+    let (serve, sooner) = (format!("{date}T17:00"), format!("{date}T14:00"));
+    let amount = format!("n.{cake}");
+    let add = |to: &str, more: &[(&str, &str)]| {
+        let mut fields = vec![
+            ("title", "Two"),
+            ("serve", serve.as_str()),
+            ("add", cake.as_str()),
+            (amount.as_str(), "1"),
+        ];
+        fields.extend_from_slice(more);
+        let answer = house.post(to, &fields);
+        assert_eq!(answer.status, 303, "{}", answer.text());
+        answer.header("location").unwrap_or_default().to_owned()
+    };
+    let day = add("/days", &[]);
+    add(
+        &day,
+        &[
+            ("rev", "1"),
+            ("keep", "0"),
+            ("times.0", "1"),
+            ("serve.0", sooner.as_str()),
+        ],
+    );
+    assert_eq!(house.get(&day).status, 200);
+    let begun = house.post(&format!("{day}/start"), &[("place", "1")]);
+    let bench = begun.header("location").unwrap_or_default().to_owned();
+    // It is to be ready with the day, not when its twin is.
+    let ready = |bench: &str| {
+        let page = house.get(bench).text();
+        let after = page
+            .split("To be ready at ")
+            .nth(1)
+            .unwrap_or_default()
+            .to_owned();
+        after[..after.find("</p>").unwrap_or_default()].contains("17:00")
+    };
+    assert!(ready(&bench));
+    let page = house.get(&day).text();
+    let (start, go_on) = (
+        page.find("name=\"place\" value=\"0\""),
+        page.find(&format!("href=\"{bench}\"")),
+    );
+    assert!(
+        start.is_some() && go_on.is_some() && !page.contains("name=\"place\" value=\"1\""),
+        "{page}"
+    );
+    // Without the first it is the only one, and still begun.
+    let rev = page
+        .split("name=\"rev\" value=\"")
+        .nth(1)
+        .and_then(|r| r.split('"').next())
+        .unwrap_or_default()
+        .to_owned();
+    let kept = house.post(
+        &day,
+        &[
+            ("title", "Two"),
+            ("serve", serve.as_str()),
+            ("rev", rev.as_str()),
+            ("keep", "1"),
+            ("times.1", "1"),
+        ],
+    );
+    assert_eq!(kept.status, 303, "{}", kept.text());
+    let page = house.get(&day).text();
+    assert!(
+        page.contains(&format!("href=\"{bench}\"")) && !page.contains("name=\"place\" value=\"0\"")
+    );
+    assert!(ready(&bench));
+    house.must_be_sound();
+}
+
 #[test]
 fn a_batch_of_a_day_follows_the_day() {
     let house = House::open();

@@ -8,6 +8,7 @@ mod undone;
 mod view;
 
 pub use finish::{Bake, OVENS};
+pub use next::twins_of;
 pub use start::{Of, begun, body as start};
 
 use super::app::{App, Shared, run};

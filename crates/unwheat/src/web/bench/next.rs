@@ -39,14 +39,44 @@ pub fn of_day(app: &App, batch: &store::Batch, made: &mut BatchSheet) -> Result<
         return Ok(());
     };
     let recipe = app.kitchen.row(batch.recipe)?.uid;
-    let twins = app.kitchen.batches_of_day(row.id)?;
-    let mut twins = twins.iter().filter(|b| b.recipe == batch.recipe);
-    let nth = twins.position(|b| b.id == batch.id).unwrap_or(0);
-    let mut places = (0..row.day.recipes.len()).filter(|&i| row.day.recipes[i].recipe == recipe);
-    if let Some(place) = places.nth(nth) {
-        held(made, &row.day, place, &Clock::at(app.now()));
+    let mut twins = app.kitchen.batches_of_day(row.id)?;
+    twins.retain(|b| b.recipe == batch.recipe);
+    let places = twins_of(&row.day, &recipe, &twins);
+    let mine = |at: &Option<usize>| at.is_some_and(|at| twins[at].id == batch.id);
+    if let Some((place, _)) = places.iter().find(|(_, at)| mine(at)) {
+        held(made, &row.day, *place, &Clock::at(app.now()));
     }
     Ok(())
+}
+
+/// The places of a recipe on a day, each with its batch, by place in the list.
+///
+/// # Arguments
+/// * `batches` — of that recipe and that day, in the order they were begun.
+///
+/// A batch says which it is of; those begun before that was kept go by order, to the places that no
+/// other batch is of.
+pub fn twins_of(
+    day: &store::Day,
+    recipe: &str,
+    batches: &[store::Batch],
+) -> Vec<(usize, Option<usize>)> {
+    let key = |b: &store::Batch| {
+        b.plan
+            .get("of_day")
+            .and_then(|k| k.as_str().map(str::to_owned))
+    };
+    let keys: Vec<Option<String>> = batches.iter().map(key).collect();
+    let mut unnamed = (0..batches.len()).filter(|&at| keys[at].is_none());
+    let places = day.recipes.iter().enumerate();
+    places
+        .filter(|(_, r)| r.recipe == recipe)
+        .map(|(place, r)| {
+            let named = |k: &Option<String>| k.as_ref().is_some_and(|k| *k == r.key);
+            let at = keys.iter().position(named).or_else(|| unnamed.next());
+            (place, at)
+        })
+        .collect()
 }
 
 /// Puts the times that a day holds for the recipe at a place into a batch.
@@ -227,6 +257,46 @@ mod tests {
     }
 
     #[test]
+    fn twins_keep_their_batches_whatever_is_begun_first_or_taken_off() {
+        let recipe = |key: &str| store::DayRecipe {
+            key: key.to_owned(),
+            recipe: "r".to_owned(),
+            version: None,
+            times: 1.0,
+            serve: None,
+        };
+        let batch = |of_day: Option<&str>| store::Batch {
+            plan: of_day.map_or(
+                serde_json::json!({}),
+                |k| serde_json::json!({ "of_day": k }),
+            ),
+            ..store::Batch::default()
+        };
+        let told = |keys: &[&str], begun: &[Option<&str>]| {
+            let day = store::Day {
+                recipes: keys.iter().map(|k| recipe(k)).collect(),
+                ..store::Day::default()
+            };
+            let begun: Vec<_> = begun.iter().map(|b| batch(*b)).collect();
+            let all = twins_of(&day, "r", &begun);
+            all.into_iter().map(|(_, at)| at).collect::<Vec<_>>()
+        };
+        // The second is begun first; then the first is taken off the day.
+        assert_eq!(told(&["a", "b"], &[Some("b")]), [None, Some(0)]);
+        assert_eq!(told(&["b"], &[Some("b"), Some("a")]), [Some(0)]);
+        assert_eq!(
+            told(&["a", "b"], &[Some("b"), Some("a")]),
+            [Some(1), Some(0)]
+        );
+        // Begun before that was kept: by order, beside what is named.
+        assert_eq!(told(&["", ""], &[None]), [Some(0), None]);
+        assert_eq!(
+            told(&["a", "b", "c"], &[None, Some("a")]),
+            [Some(1), Some(0), None]
+        );
+    }
+
+    #[test]
     fn a_day_says_when_its_batch_is_to_begin() {
         let clock = Clock::civil(jiff::civil::date(2026, 11, 29).at(9, 0, 0, 0));
         let step = |recipe: u32, step: &str, start: &str, end: &str| store::HeldStep {
@@ -238,6 +308,7 @@ mod tests {
             by: (step == "dough:bake").then(|| "2026-11-29T12:20".to_owned()),
         };
         let recipe = |serve: Option<&str>| store::DayRecipe {
+            key: "one".to_owned(),
             recipe: "r".to_owned(),
             version: None,
             times: 1.0,

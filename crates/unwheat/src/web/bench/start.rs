@@ -264,6 +264,8 @@ pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault>
     };
     let hours = |made: &mut BatchSheet, w: &Worked, sheet: &Sheet, factor: f64| {
         if let Of::Day { day, place, clock } = of {
+            let key = day.recipes.get(*place).map(|r| r.key.clone());
+            made.of_day = key.filter(|k| !k.is_empty());
             next::held(made, day, *place, clock);
         }
         if let Some(serve) = serve {

@@ -153,6 +153,7 @@ fn typed(app: &App, post: &Post, was: &Day) -> Result<(Day, Vec<usize>), Fault> 
     let mut recipes = Vec::new();
     for place in &keep {
         recipes.push(DayRecipe {
+            key: was.recipes[*place].key.clone(),
             recipe: was.recipes[*place].recipe.clone(),
             version: post.text(&format!("version.{place}")).parse().ok(),
             times: times(post.text(&format!("times.{place}")))?,
@@ -164,6 +165,7 @@ fn typed(app: &App, post: &Post, was: &Day) -> Result<(Day, Vec<usize>), Fault> 
             .parse()
             .map_err(|_| Fault::bad(format!("'{id}' is no recipe: tick one of the list")))?;
         recipes.push(DayRecipe {
+            key: uid()?,
             recipe: app.kitchen.row(id)?.uid,
             version: None,
             times: times(post.text(&format!("n.{id}")))?,

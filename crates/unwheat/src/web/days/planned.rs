@@ -3,8 +3,8 @@
 use crate::day::clock::{Clock, DAY, Night};
 use crate::day::{self};
 use crate::web::app::{App, Unsolved};
-use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::MARK;
+use crate::web::bench::{Bench, twins_of};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::recipe::{open, parts_of, work_with};
@@ -157,12 +157,12 @@ fn asked(app: &App, id: i64, day: &Day) -> Result<Asked, Fault> {
                 if twin > 0 {
                     tasks.title = format!("{} ({})", tasks.title, twin + 1);
                 }
-                let bench = batches
-                    .iter()
-                    .filter(|b| b.recipe == row.id)
-                    .nth(twin)
-                    .map(|batch| Bench::of(batch.clone()))
-                    .transpose()?;
+                let mut mine = batches.clone();
+                mine.retain(|b| b.recipe == row.id);
+                let twins = twins_of(day, &r.recipe, &mine);
+                let at = twins.into_iter().find(|(at, _)| *at == place);
+                let at = at.and_then(|(_, batch)| batch);
+                let bench = at.map(|at| Bench::of(mine.swap_remove(at))).transpose()?;
                 made.push(Made {
                     place,
                     row,

@@ -22,6 +22,7 @@ fn day() -> (Shared, i64) {
         .add_recipe("cake", CAKE, &sheet, &summary, "Ines", 0)
         .expect("a recipe");
     let cake = DayRecipe {
+        key: "one".to_owned(),
         recipe: "cake".to_owned(),
         version: None,
         times: 1.0,

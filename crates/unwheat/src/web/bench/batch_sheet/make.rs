@@ -61,6 +61,7 @@ pub fn batch_sheet(
         cautions: mind::of_no_part(w, &components),
         tasks: tasks::steps(w, sheet, &plan, &places, settings),
         serve: None,
+        of_day: None,
         unplanned: Vec::new(),
         components,
         labels: Vec::new(),

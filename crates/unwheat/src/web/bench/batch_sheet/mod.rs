@@ -45,6 +45,10 @@ pub struct BatchSheet {
     /// When it is to be ready, Unix seconds; nothing where nobody said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub serve: Option<i64>,
+    /// The recipe of the day that it is of, by its key there; nothing of other batches, and of those begun
+    /// before that was kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub of_day: Option<String>,
     /// Why it could not be planned for that time, a sentence each.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub unplanned: Vec<String>,
