@@ -83,20 +83,7 @@ fn pairs<'a>(view: &View<'a>, items: &'a [Weighed], lines: &'a [ReworkedLine]) -
 
 fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
     let name = view.name(at);
-    let style = component.style.map(|s| {
-        let next = s
-            .next
-            .map_or(String::new(), |n| format!(", next best {}", n.name()));
-        if s.confidence >= 1.0 {
-            format!("{}, as given", s.style.name())
-        } else {
-            format!(
-                "{}, {:.0} % sure{next}",
-                s.style.name(),
-                s.confidence * 100.0
-            )
-        }
-    });
+    let style = component.style.map(|s| s.words());
     html! {
         // Percent of a little flour in a filling say nothing of it.
         @let balanced = component.is_dough() && component.original.flour.likely().as_grams() > 0.0;

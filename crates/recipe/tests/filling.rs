@@ -3,6 +3,7 @@
 use larder::Larder;
 use quantity::Locale;
 use recipe::DoubtCode;
+use recipe::read::Reader;
 use recipe::rework::style::Style;
 use recipe::rework::{Hold, Kept, Options, Rework, ReworkedComponent, rework};
 use recipe::sheet::{Change, Sheet, work};
@@ -403,5 +404,111 @@ fn a_held_wetness_is_not_kept_by_us() {
             "{said}"
         );
         assert!(said.contains("That lies inside"), "{said}");
+    }
+}
+
+/// A recipe as it stands, its style guessed; the part asked for.
+fn guessed(text: &str, part: usize) -> ReworkedComponent {
+    let reader = Reader::new(larder(), Locale::Uk);
+    let recipe = recipe::read::recipe(text, &reader).expect("a recipe");
+    let formula = recipe::weigh::formula(recipe, larder(), Locale::Uk).expect("a formula");
+    let all = rework(formula, larder(), &Options::default()).components;
+    all.into_iter().nth(part).expect("the part")
+}
+
+/// None of the nine published sauces and fillings holds egg (crates/evidence/data/formulas).
+#[test]
+fn what_egg_sets_in_the_oven_fits_no_style() {
+    for (text, part) in [
+        (
+            "Cheesecake\n\nBase\n200 g digestive biscuits\n90 g butter\n\nFilling\n600 g cream cheese\n150 g sugar\n2 tbsp plain flour\n3 eggs\n200 ml sour cream\n\nPress the base into a tin. Beat the filling, pour over the base and bake at 160 C for 50 minutes.\n",
+            1,
+        ),
+        (
+            "Quark cake\n\n1 kg quark\n200 g sugar\n100 g butter\n5 eggs\n60 g plain flour\n\nMix, pour into a springform tin, bake at 170 C for 60 minutes.\n",
+            0,
+        ),
+        (
+            "Custard tart\n\nPastry\n200 g plain flour\n100 g butter\n3 tbsp water\n\nCustard\n500 ml cream\n8 egg yolks\n80 g sugar\n1 tbsp plain flour\n\nLine a tart tin, bake blind at 180 C for 20 minutes. Whisk the custard, pour in and bake at 150 C for 40 minutes.\n",
+            1,
+        ),
+        (
+            "Cherry clafoutis\n\n500 g cherries\n3 eggs\n80 g sugar\n60 g plain flour\n250 ml milk\n\nWhisk, pour over the cherries and bake at 180 C for 40 minutes.\n",
+            0,
+        ),
+    ] {
+        let c = guessed(text, part);
+        let choice = c.style.expect("flour");
+        assert!(
+            choice.fits_none.is_some() && choice.confidence < 0.5,
+            "{text}: {choice:?}"
+        );
+        assert!(choice.words().starts_with("no style fits: egg sets it"));
+        let doubt = c.doubts.iter().find(|d| d.code == DoubtCode::StyleUnsure);
+        let doubt = doubt.expect("it is asked");
+        assert!(
+            doubt.message.contains("all else stays"),
+            "{}",
+            doubt.message
+        );
+        let offered = recipe::sheet::answers_rework(doubt, &c);
+        assert_eq!(offered[0].words, "only a filling, topping or glaze");
+        let mut words: Vec<&str> = offered.iter().map(|a| a.words.as_str()).collect();
+        words.sort_unstable();
+        words.dedup();
+        assert_eq!(words.len(), offered.len(), "each once");
+        // Nothing is stirred over heat; only the flour is another.
+        let notes: Vec<&str> = c.method_notes.iter().map(|n| n.text.as_str()).collect();
+        assert!(
+            notes.iter().all(|n| !n.contains("to the boil")),
+            "{notes:?}"
+        );
+        assert!(
+            notes.iter().any(|n| n.contains("the middle still wobbles")),
+            "{notes:?}"
+        );
+        assert!(
+            c.lines
+                .iter()
+                .all(|l| l.kept == Kept::Same || l.blend || l.key == "all_purpose_flour"),
+            "{:?}",
+            c.lines
+        );
+    }
+}
+
+#[test]
+fn a_sauce_is_surer_than_what_no_published_sauce_has() {
+    let white = "White sauce\n\n50 g butter\n50 g plain flour\n600 ml milk\n\nMelt, stir in the flour, add the milk and simmer 5 minutes.\n";
+    let choice = guessed(white, 0).style.expect("flour");
+    assert!(
+        choice.confidence > 0.9 && choice.fits_none.is_none(),
+        "{choice:?}"
+    );
+    let cream = "Vanilla cream\n\n500 ml milk\n5 egg yolks\n100 g sugar\n40 g plain flour\n\nBoil the milk, whisk into the rest, boil again, stirring.\n";
+    let c = guessed(cream, 0);
+    let choice = c.style.expect("flour");
+    assert_eq!(choice.style.key(), "roux_sauce");
+    assert!(
+        choice.fits_none.is_none() && choice.confidence <= 0.6,
+        "{choice:?}"
+    );
+    assert!(
+        c.method_notes
+            .iter()
+            .any(|n| n.text.contains("to the boil"))
+    );
+    // Choux, a meringue and a crumble are no custard.
+    for text in [
+        "Choux buns\n\n75 g butter\n200 ml water\n100 g plain flour\n3 eggs\n\nBoil the water and butter, beat in the flour and eggs. Bake at 200 C for 25 minutes.\n",
+        "Meringue\n\n4 egg whites\n220 g sugar\n1 tsp cornflour\n\nWhisk. Bake at 120 C for 75 minutes.\n",
+        "Crumble topping\n\n200 g plain flour\n100 g butter\n100 g sugar\n\nRub in and bake at 190 C for 35 minutes.\n",
+    ] {
+        let c = guessed(text, 0);
+        assert_eq!(c.style.expect("flour").fits_none, None, "{text}");
+        assert!(
+            c.method_notes.iter().all(|n| !n.text.contains("wobbles")),
+            "{text}"
+        );
     }
 }

@@ -3,6 +3,7 @@
 use super::balance::Balance;
 use super::binder::Binding;
 use super::blend::Blend;
+use super::custard::SET_BY_EGG;
 use super::foods::foods;
 use super::hold::{BINDER, HYDRATION, Hold};
 use super::hydration;
@@ -50,6 +51,28 @@ pub struct StyleChoice {
     pub confidence: f64,
     /// The next best guess.
     pub next: Option<Style>,
+    /// What it is, where no style fits it; the style is then one that leaves it as it is.
+    pub fits_none: Option<&'static str>,
+}
+
+impl StyleChoice {
+    /// What it was taken for and how surely, in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let name = self.style.name();
+        if let Some(what) = self.fits_none {
+            return format!("no style fits: {what}. Taken as a filling");
+        }
+        let Some(next) = self.next else {
+            return format!("{name} (as you said)");
+        };
+        let sure = (self.confidence * 100.0).round();
+        if sure < 90.0 {
+            format!("{name} ({sure:.0} % sure; else {})", next.name())
+        } else {
+            format!("{name} ({sure:.0} % sure)")
+        }
+    }
 }
 
 /// One change, as data.
@@ -390,11 +413,13 @@ impl<'a> Work<'a> {
                     style: *style,
                     confidence: 1.0,
                     next: None,
+                    fits_none: None,
                 },
                 (None, Some(style)) => StyleChoice {
                     style,
                     confidence: BY_NAME,
                     next: Style::from_key("crumb_streusel"),
+                    fits_none: None,
                 },
                 (None, None) => {
                     let title = recipe.title.clone().unwrap_or_default();
@@ -421,16 +446,20 @@ impl<'a> Work<'a> {
                         confidence,
                         next,
                     } = guess(&work.original.ratios(), &near, &far);
+                    let by_egg = Style::from_key("filling").filter(|_| work.is_set_by_egg(style));
                     // Ratios speak of the flour; here there is next to none.
-                    let confidence = if work.no_batter(style).is_some() {
-                        confidence.min(UNSURE)
+                    let most = if by_egg.is_some() || work.no_batter(style).is_some() {
+                        UNSURE
+                    } else if work.has_unpublished_egg(style) {
+                        SURE
                     } else {
-                        confidence
+                        1.0
                     };
                     StyleChoice {
-                        style,
-                        confidence,
-                        next: Some(next),
+                        style: by_egg.unwrap_or(style),
+                        confidence: confidence.min(most),
+                        next: Some(if by_egg.is_some() { style } else { next }),
+                        fits_none: by_egg.map(|_| SET_BY_EGG),
                     }
                 }
             };
@@ -484,14 +513,19 @@ impl<'a> Work<'a> {
             && choice.confidence < SURE
             && let Some(next) = choice.next
         {
+            let name = self.name();
             self.doubts.push(Doubt::new(
                 DoubtCode::StyleUnsure,
-                format!(
-                    "'{}' looks most like {}, perhaps {}: say which it is, or that it is no dough",
-                    self.name(),
-                    choice.style.name(),
-                    next.name()
-                ),
+                match choice.fits_none {
+                    Some(what) => format!(
+                        "no style fits '{name}': {what}. It is taken as a filling: its flour is swapped, all else stays. Say that it is one, or what else it is"
+                    ),
+                    None => format!(
+                        "'{name}' looks most like {}, perhaps {}: say which it is, or that it is no dough",
+                        choice.style.name(),
+                        next.name()
+                    ),
+                },
             ));
         }
         let wheat = self.flours();
@@ -570,6 +604,8 @@ impl<'a> Work<'a> {
                 style: choice.style,
                 gel,
                 held_back: self.held_back(),
+                holds_yolk: self.holds_yolk(),
+                set_by_egg: choice.style.is_thickened() && self.is_set_by_egg(choice.style),
                 binder: self.is_bound(),
                 holds_egg_or_milk: perishable,
                 meat: self.recipe_holds_meat(),

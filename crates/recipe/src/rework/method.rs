@@ -16,7 +16,7 @@ use crate::rework::steps::is_filling;
 use crate::rework::style::Style;
 use crate::weigh::is_preferment;
 pub(crate) use facts::in_the_cold;
-pub(super) use facts::longer;
+pub(super) use facts::{does, longer};
 use facts::{doing, longest, rises_in};
 pub use gel::Gel;
 pub use oven::gas_mark;
@@ -99,6 +99,8 @@ fn renumbered(text: &str, to: impl Fn(usize) -> String) -> String {
     out
 }
 
+/// When a custard is done.
+const WOBBLES: &str = " Done when the edge is set and the middle still wobbles.";
 const PRACTICE: &str = "common practice, no source";
 /// A chill or rise of so many minutes is a night.
 const NIGHT: f64 = 300.0;
@@ -145,6 +147,10 @@ pub(crate) struct About<'a> {
     pub gel: Option<Gel>,
     /// The liquid a tenth of which can be held back, where there is one.
     pub held_back: Option<String>,
+    /// Whether yolk is in it.
+    pub holds_yolk: bool,
+    /// Whether egg sets it in the oven, with hardly any flour.
+    pub set_by_egg: bool,
     /// Whether any binder is.
     pub binder: bool,
     /// Whether the raw dough is perishable.
@@ -655,7 +661,8 @@ impl<'a> Notes<'a> {
                 "bake as before",
                 PRACTICE,
                 format!(
-                    "Step {n} bakes for {stated}: no longer than before, a filling holds little flour. Done when the edge is set and the middle still wobbles."
+                    "Step {n} bakes for {stated}: no longer than before, a filling holds little flour.{}",
+                    if self.about.holds_yolk { WOBBLES } else { "" }
                 ),
             );
             return;
@@ -850,7 +857,13 @@ impl<'a> Notes<'a> {
         }
         let hot = ["boil", "simmer", "thicken", "cook", "heat", "over a"];
         let heated = self.about.steps.is_empty() || self.steps_say(&hot);
-        if style.is_thickened() && heated {
+        let baked = self.list.iter().any(|n| n.rule == "bake as before");
+        if self.about.set_by_egg {
+            if !baked {
+                let text = "Egg sets it in the oven: bake it no longer than before, it holds little flour.";
+                self.say(None, "bake as before", PRACTICE, format!("{text}{WOBBLES}"));
+            }
+        } else if style.is_thickened() && heated {
             self.say(None, "boil cereal starch", PRACTICE, "Bring it to the boil while stirring: rice and corn thicken only near 95 °C; root starches thicken from 70 °C and thin when boiled on.".to_owned());
         }
     }

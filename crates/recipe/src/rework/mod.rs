@@ -7,6 +7,7 @@ mod ask;
 mod balance;
 pub mod binder;
 pub mod blend;
+mod custard;
 mod dose;
 mod engine;
 mod flow;

@@ -140,17 +140,14 @@ pub fn answers_rework(doubt: &Doubt, component: &ReworkedComponent) -> Vec<Answe
             },
             why: None,
         };
-        out.extend(
-            [Some(choice.style), choice.next]
-                .into_iter()
-                .flatten()
-                .map(is),
-        );
+        let filling = Style::from_key("filling");
+        let guessed = [Some(choice.style), choice.next].into_iter().flatten();
+        out.extend(guessed.filter(|s| Some(*s) != filling).map(is));
         // The likely answer first: what is called so, or has hardly any flour. What is called a
         // crumb and looks like one has a style of its own.
         let crumb = choice.style.key() == "crumb_streusel" && is_crumb(&component.name);
         let likely = !crumb && (!component.is_dough() || component.goes_on_a_bake());
-        if let Some(filling) = Style::from_key("filling") {
+        if let Some(filling) = filling {
             let at = if likely { 0 } else { out.len() };
             out.insert(
                 at,

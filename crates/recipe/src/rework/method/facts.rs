@@ -29,6 +29,11 @@ pub(in crate::rework) fn longer(t: Spread<Time>) -> Spread<Time> {
     clippy::option_option,
     reason = "done without a time is not the same as not done"
 )]
+/// Whether a step does it.
+pub(in crate::rework) fn does(step: &Step, what: Activity) -> bool {
+    doing(step, what).is_some()
+}
+
 pub(super) fn doing(step: &Step, what: Activity) -> Option<Option<Spread<Time>>> {
     let timed = step.facts.iter().find_map(|f| match &f.kind {
         FactKind::Duration {

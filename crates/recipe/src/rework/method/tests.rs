@@ -541,6 +541,8 @@ fn more_dough_than_the_pan() {
             style,
             gel: None,
             held_back: None,
+            holds_yolk: false,
+            set_by_egg: false,
             binder: true,
             holds_egg_or_milk: false,
             meat: false,

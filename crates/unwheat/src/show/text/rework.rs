@@ -35,21 +35,11 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
     for (i, c) in r.components.iter().enumerate() {
         out.push_str(&component_head(&c.name, style));
         if let Some(choice) = c.style {
-            let sure = (choice.confidence * 100.0).round();
-            let next = choice
-                .next
-                .filter(|_| sure < 90.0)
-                .map_or(String::new(), |n| format!("; else {}", n.name()));
-            let how = if choice.confidence >= 1.0 && choice.next.is_none() {
-                "as you said".to_owned()
-            } else {
-                format!("{sure:.0} % sure{next}")
-            };
             out.push_str(&paragraph(
                 "",
                 &format!(
-                    "Style: {} ({how}){}",
-                    choice.style.name(),
+                    "Style: {}{}",
+                    choice.words(),
                     if c.wetness().is_some() {
                         String::new()
                     } else {

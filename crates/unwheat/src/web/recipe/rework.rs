@@ -68,11 +68,8 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             }
             @if let Some(s) = c.style {
                 p.hint {
-                    @if let Some(n) = s.next {
-                        "Taken for " (s.style.name()) ", " (format!("{:.0}", s.confidence * 100.0)) " % sure"
-                        @if s.confidence < 0.9 { "; else " (n.name()) }
-                        ". "
-                    }
+                    @if s.fits_none.is_some() { (sentence(&s.words())) " " }
+                    @else if s.next.is_some() { "Taken for " (s.words()) ". " }
                     a href={ "/blends/work-out?style=" (s.style.key()) "&" (Wanted::query(o, &c.name)) } { "Work out a blend for this style" }
                 }
             }
