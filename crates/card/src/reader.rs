@@ -7,7 +7,7 @@ use crate::view::{Line, Part, View, tidy};
 use larder::allergen::Regime;
 use maud::{Markup, html};
 use quantity::Locale;
-use recipe::household::WEIGH_IT;
+use recipe::household::{WEIGH_IT, come_within};
 
 /// The whole sheet.
 pub(crate) fn sheet(view: &View<'_>) -> Markup {
@@ -81,7 +81,7 @@ fn ingredients(part: &Part) -> Markup {
                     (cell(line.grams.as_deref()))
                     td.measure {
                         @match &line.measure {
-                            Some(m) => { (m) },
+                            Some(m) => { (m) @if let Some(off) = &line.off { " (" (off) ")" } },
                             None if line.weigh => { span.by { (WEIGH_IT) } },
                             None => {},
                         }
@@ -178,13 +178,6 @@ fn blend(mix: &Mix) -> Markup {
 }
 
 fn measures(view: &View<'_>) -> String {
-    let locale = match view.options.locale {
-        Locale::Us => "US cups and spoons",
-        Locale::Metric => "Metric cups and spoons",
-        Locale::Uk => "Spoons and millilitres",
-        Locale::Au => "Australian cups and spoons",
-    };
-    let error = view.error.ceil().max(1.0);
     let measured = view.mixes.iter().filter(|m| m.measured).count();
     let cups = view.options.locale != Locale::Uk;
     let blend = match (view.mixes.len(), measured) {
@@ -197,7 +190,8 @@ fn measures(view: &View<'_>) -> String {
             " A cup of the kitchen’s own blend was weighed; that of the other is worked out from its parts."
         }
     };
-    format!("Go by the grams. {locale} come within {error:.0} % of them.{blend}")
+    let within = come_within(view.options.locale);
+    format!("Go by the grams. {within}{blend}")
 }
 
 fn method(view: &View<'_>) -> Markup {

@@ -7,7 +7,7 @@ use crate::unsaid::{Unsaid, unsaid};
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread, both_scales};
-use recipe::household::is_fine;
+use recipe::household::{Household, is_fine};
 use recipe::own_method::{self, Steps};
 use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
@@ -20,6 +20,8 @@ pub(crate) struct Line {
     pub(crate) grams: Option<String>,
     /// Household words, spelled; or the source's own amount where nothing was weighed.
     pub(crate) measure: Option<String>,
+    /// How far that is off, where it is more than is said of all.
+    pub(crate) off: Option<String>,
     /// No cup or spoon comes near enough.
     pub(crate) weigh: bool,
     pub(crate) name: String,
@@ -84,8 +86,6 @@ pub(crate) struct View<'a> {
     pub(crate) unsaid: Vec<Unsaid>,
     /// Gluten that the method printed or pointed to names and no line holds.
     pub(crate) named: Vec<String>,
-    /// Largest error of a printed household measure, percent.
-    pub(crate) error: f64,
 }
 
 impl<'a> View<'a> {
@@ -154,7 +154,6 @@ impl<'a> View<'a> {
             own,
             unsaid,
             named,
-            error: 0.0,
         };
         for at in 0..rework.components.len() {
             let part = view.part(at);
@@ -229,7 +228,7 @@ impl<'a> View<'a> {
         self.parts.iter().any(|p| !p.notes.is_empty())
     }
 
-    fn line(&mut self, c: usize, l: usize, of: &ReworkedComponent, line: &ReworkedLine) -> Line {
+    fn line(&self, c: usize, l: usize, of: &ReworkedComponent, line: &ReworkedLine) -> Line {
         let fine = line.food.is_some_and(|f| is_fine(self.larder, f));
         let scale = self.options.scale;
         let pinch = line.grams.is_some_and(|g| scale.is_pinch(g.likely()));
@@ -240,9 +239,6 @@ impl<'a> View<'a> {
         let back = self
             .rework
             .household(c, line, self.larder, self.options.drawer());
-        if let Some(h) = &back {
-            self.error = self.error.max(h.error.abs() * 100.0);
-        }
         let item = self.rework.source(c, line);
         let measure = match (&back, item) {
             (Some(h), _) => Some(spelled(&h.words)),
@@ -282,10 +278,12 @@ impl<'a> View<'a> {
             }
             _ => m,
         });
+        let off = back.as_ref().and_then(Household::off);
         Line {
             weigh: grams.is_some() && measure.is_none() && line.component.is_none(),
             grams,
             measure,
+            off,
             allergens: self.allergens(line, of),
             gluten: self
                 .gluten(c, l, line)

@@ -1055,3 +1055,31 @@ fn the_flours_of_a_blend_add_up_to_it() {
         assert!(step.contains(&format!("Makes {flour} g.")), "{step}");
     }
 }
+
+/// Cups and spoons are as near as the other pages say, and a line that is further off says by how
+/// much, in the same words.
+#[test]
+fn a_line_says_how_far_its_spoons_are_off() {
+    let m = made(SQUARES);
+    let page = page(&m);
+    assert!(
+        page.contains(&recipe::household::come_within(options().locale)),
+        "the sentence"
+    );
+    let mut off = 0;
+    for (c, component) in m.rework.components.iter().enumerate() {
+        for line in &component.lines {
+            let back = m.rework.household(c, line, larder(), options().locale);
+            if let Some(words) = back.as_ref().and_then(recipe::household::Household::off) {
+                assert!(
+                    page.contains(&format!("({words})")),
+                    "{}: {words}",
+                    line.name
+                );
+                off += 1;
+            }
+        }
+    }
+    assert_eq!(off, page.matches(" the weight)").count());
+    assert!(off > 0, "a line that is off");
+}

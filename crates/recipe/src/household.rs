@@ -66,13 +66,33 @@ impl Household {
     /// under the weight)`.
     #[must_use]
     pub fn shown(&self) -> String {
-        let percent = (self.error * 100.0).round();
-        if percent.abs() <= 100.0 * ERROR {
-            return self.words.clone();
-        }
-        let side = if percent > 0.0 { "over" } else { "under" };
-        format!("{} ({:.0} % {side} the weight)", self.words, percent.abs())
+        let off = self.off().map(|off| format!(" ({off})"));
+        format!("{}{}", self.words, off.unwrap_or_default())
     }
+
+    /// How far it is off, where that is more than the [stated error](come_within).
+    #[must_use]
+    pub fn off(&self) -> Option<String> {
+        let percent = (self.error * 100.0).round();
+        let side = if percent > 0.0 { "over" } else { "under" };
+        (percent.abs() > 100.0 * ERROR).then(|| format!("{:.0} % {side} the weight", percent.abs()))
+    }
+}
+
+/// How near the measures of a locale come to the grams, in a sentence, for wherever amounts are
+/// [shown](Household::shown).
+#[must_use]
+pub fn come_within(locale: Locale) -> String {
+    let measures = match locale {
+        Locale::Us => "US cups and spoons",
+        Locale::Metric => "Metric cups and spoons",
+        Locale::Uk => "Spoons and millilitres",
+        Locale::Au => "Australian cups and spoons",
+    };
+    format!(
+        "{measures} come within {:.0} % of the grams where no more is said.",
+        100.0 * ERROR
+    )
 }
 
 /// A weight of a food in household measures.

@@ -14,7 +14,7 @@ use maud::{Markup, html};
 use quantity::{Locale, Mass};
 use recipe::DoubtCode;
 use recipe::household::{
-    Scale, WEIGH_IT, is_fine, measure_of_blend, of_flour, percent, scale_grams,
+    Scale, WEIGH_IT, come_within, is_fine, measure_of_blend, of_flour, percent, scale_grams,
 };
 use recipe::leaven::{Altitude, LEAST};
 use recipe::rework::binder::Binding;
@@ -70,7 +70,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 p.hint {
                     @if s.fits_none.is_some() { (sentence(&s.words())) " " }
                     @else if s.next.is_some() { "Taken for " (s.words()) ". " }
-                    a href={ "/blends/work-out?style=" (s.style.key()) "&" (Wanted::query(o, &c.name)) } { "Work out a blend for this style" }
+                    @if s.fits_none.is_none() { a href={ "/blends/work-out?style=" (s.style.key()) "&" (Wanted::query(o, &c.name)) } { "Work out a blend for this style" } }
                 }
             }
             (ledger(app, o, r, i, c, dough))
@@ -240,7 +240,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let mut shown = None;
     html! {
         table.ledger.stack {
-            caption { "Type a figure to hold it: grams, 4 %, 2 eggs, 1 packet or none; everything else follows. " (cups(o.draft.sheet.locale())) " " (component_name(measures(o))) " come within 3 % of the grams where no more is said." }
+            caption { "Type a figure to hold it: grams, 4 %, 2 eggs, 1 packet or none; everything else follows. " (cups(o.draft.sheet.locale())) " " (come_within(o.draft.sheet.locale())) }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
                 th scope="col" { "In " (measures(o)) } @if dough { th.f scope="col" { "% of flour" } }
