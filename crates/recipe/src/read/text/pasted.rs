@@ -5,6 +5,7 @@ use super::super::{Reader, step};
 use super::same_part;
 use super::verbs::{
     does_to_something, is_step_of, led_up_to, orders, starts_with_pan, starts_with_verb,
+    tells_of_doing,
 };
 use super::{front, wrap};
 use crate::line::{Line, LineKind};
@@ -586,7 +587,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     fn ask_if_method(&mut self, text: &str, number: usize) {
         let told = orders(text);
         let (oven, time) = heat_and_time(text);
-        let may = oven || told.sure > 0 || time && told.all > 0;
+        let may = oven || told.sure > 0 || time && told.all > 0 || tells_of_doing(text);
         if !may || !self.has_ingredients() || says_keeping(text) {
             return;
         }

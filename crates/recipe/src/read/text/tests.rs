@@ -583,6 +583,39 @@ fn a_line_behind_the_ingredients_that_may_be_a_step_is_asked_about() {
     assert!(r.doubts.is_empty(), "{:?}", r.doubts);
 }
 
+/// Under the list, without a blank line between.
+#[test]
+fn a_step_may_say_who_does_it() {
+    for line in [
+        "You start by creaming the butter and sugar until pale.",
+        "First, cream the butter.",
+        "First you cream the butter with the sugar.",
+        "To make the dough, mix the butter with the flour.",
+        "You will then rub the butter into the flour.",
+        "We first melt the butter.",
+        "I like to start with the butter, beaten for 5 minutes.",
+        "Begin by beating the butter.",
+    ] {
+        let r = read(&format!("Drops\n\n1 cup butter\n2 cups flour\n{line}\n"));
+        let steps: Vec<&str> = r.steps.iter().map(|s| s.text.as_str()).collect();
+        assert_eq!((steps, r.notes.len()), (vec![line], 0), "{:?}", r.notes);
+        assert_eq!(lines(&r).len(), 2);
+    }
+    // What is only told of is asked about, what is no doing is not.
+    for (line, asked) in [
+        ("Creaming the butter and sugar comes first.", 1),
+        ("I cream the butter with the sugar.", 1),
+        ("You may leave out the nuts, says my aunt.", 0),
+        ("I had these at a fair, you would love them.", 0),
+        ("You need a good oven.", 0),
+    ] {
+        let r = read(&format!("Drops\n\n1 cup butter\n2 cups flour\n{line}\n"));
+        assert_eq!((lines(&r).len(), r.steps.len()), (2, 0), "{line}");
+        let codes: Vec<_> = r.doubts.iter().map(|d| d.code).collect();
+        assert_eq!(codes, vec![DoubtCode::MaybeMethod; asked], "{line}");
+    }
+}
+
 /// A number in a title is none of an ingredient.
 #[test]
 fn a_title_may_begin_with_a_number() {

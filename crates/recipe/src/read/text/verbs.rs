@@ -1,13 +1,14 @@
 //! Lines of a method among the ingredients.
 
 /// Verbs a step begins with.
-const VERBS: [&str; 148] = [
+const VERBS: [&str; 149] = [
     "add",
     "allow",
     "arrange",
     "assemble",
     "bake",
     "beat",
+    "begin",
     "blend",
     "blitz",
     "boil",
@@ -228,8 +229,17 @@ pub(super) fn led_up_to(line: &str) -> Option<&str> {
         "first" | "firstly" | "second" | "secondly" | "then" | "next" | "now" | "finally"
         | "lastly" => {
             let rest = line.trim_start()[first.len()..].trim_start_matches([',', ':', ' ']);
-            (rest.len() < line.len() - first.len()).then_some(rest)
+            let led = (rest.len() < line.len() - first.len()).then_some(rest);
+            led.map(|rest| whoever_does(rest).unwrap_or(rest))
         }
+        "you" => whoever_does(line),
+        // 'We make these at Christmas' tells nobody what to do.
+        "we" | "i" => whoever_does(line).filter(|rest| {
+            let between = line[..line.len() - rest.len()].to_ascii_lowercase();
+            let (verb, _) = first_word(rest);
+            matches!(verb.as_str(), "start" | "begin")
+                || words(&between).any(|w| ORDERS.contains(&w.as_str()))
+        }),
         "after" | "before" | "by" | "during" | "for" | "if" | "once" | "overnight" | "to"
         | "until" | "using" | "when" | "while" | "with" | "day" => behind_comma(line),
         "the"
@@ -241,6 +251,59 @@ pub(super) fn led_up_to(line: &str) -> Option<&str> {
         }
         _ => None,
     }
+}
+
+/// Words that set steps in order.
+const ORDERS: [&str; 5] = ["first", "then", "next", "now", "finally"];
+/// Words between who does something and the verb. What one can or may do is a remark.
+const BETWEEN: [&str; 14] = [
+    "always", "have", "just", "like", "must", "need", "please", "shall", "should", "simply", "to",
+    "usually", "want", "will",
+];
+
+fn words(text: &str) -> impl Iterator<Item = String> + '_ {
+    text.split(|c: char| !c.is_ascii_alphabetic())
+        .filter(|w| !w.is_empty())
+        .map(str::to_ascii_lowercase)
+}
+
+/// What stands behind 'you', 'we' or 'I' and the words up to the verb: 'You will then cream …'.
+fn whoever_does(line: &str) -> Option<&str> {
+    let mut rest = line.trim_start();
+    if !matches!(first_word(rest).0.as_str(), "you" | "we" | "i") {
+        return None;
+    }
+    loop {
+        let at = rest.find([' ', ',']).unwrap_or(rest.len());
+        rest = rest[at..].trim_start_matches([' ', ',']);
+        let (word, _) = first_word(rest);
+        if !BETWEEN.contains(&word.as_str()) && !ORDERS.contains(&word.as_str()) {
+            return (!rest.is_empty()).then_some(rest);
+        }
+    }
+}
+
+/// Whether a line tells of something done without telling to do it: 'I cream the butter',
+/// 'Creaming the butter comes first'.
+pub(super) fn tells_of_doing(line: &str) -> bool {
+    let (first, next) = first_word(line);
+    whoever_does(line).is_some_and(starts_with_verb)
+        || DONE_TO.iter().any(|o| next.starts_with(o)) && is_gerund(&first)
+}
+
+/// 'creaming', 'baking', 'cutting'.
+fn is_gerund(word: &str) -> bool {
+    let Some(stem) = word.strip_suffix("ing") else {
+        return false;
+    };
+    let single = stem
+        .chars()
+        .next_back()
+        .map(|c| stem.trim_end_matches(c).to_owned() + &c.to_string());
+    [Some(stem.to_owned()), Some(format!("{stem}e")), single]
+        .iter()
+        .flatten()
+        .any(|s| VERBS.contains(&s.as_str()))
 }
 
 fn behind_comma(line: &str) -> Option<&str> {
