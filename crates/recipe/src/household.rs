@@ -31,9 +31,18 @@ impl Drawer {
     }
     /// The scoops, each with what it holds by what its whole unit holds.
     fn filled(&self, whole: impl Fn(Unit) -> Option<f64>) -> Option<Vec<(Scoop, f64)>> {
+        // Scoops of a unit stand together: each unit is weighed once.
+        let mut last = None;
         let scoops = self.scoops.iter();
         scoops
-            .map(|s| Some((*s, whole(s.unit)? * s.fraction())))
+            .map(|s| {
+                let of = match last {
+                    Some((unit, of)) if unit == s.unit => of,
+                    _ => whole(s.unit)?,
+                };
+                last = Some((s.unit, of));
+                Some((*s, of * s.fraction()))
+            })
             .collect()
     }
 }

@@ -1022,7 +1022,7 @@ fn what_goes_on_after_the_bake_is_not_in_the_pan() {
         let text = format!(
             "Cake\n\nCake\n225 g flour\n225 g sugar\n225 g butter\n4 eggs\n10 g baking powder\n\nCrumb topping\n60 g flour\n40 g sugar\n40 g butter\n\nFilling\n200 g jam\n\nMethod\n{steps}"
         );
-        worked(&text).rework.panful(0).parts
+        worked(&text).rework.panful(0).parts.clone()
     };
     let after = "1. Pour the batter into a 23 cm round tin, scatter with the crumb topping and bake for 30 minutes.\n2. Cool, split and spread with the filling.\n";
     assert_eq!(cake(after), [0, 1]);

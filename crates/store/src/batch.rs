@@ -40,6 +40,21 @@ pub struct Batch {
     pub day: Option<String>,
 }
 
+/// The record of a finished batch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Record {
+    /// The batch's number.
+    pub id: i64,
+    /// When it was finished.
+    pub finished: i64,
+    /// Times the recipe.
+    pub factor: f64,
+    /// The record of the bake.
+    pub bake: Option<Value>,
+    /// False where a later note says that it was finished by mistake.
+    pub counts: bool,
+}
+
 /// What was done about an item of a plan.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Mark {
@@ -325,23 +340,30 @@ impl Kitchen {
         self.read(|db| of(db, recipe))
     }
 
-    /// The records of a recipe's finished batches, without all that the bench showed, and without
-    /// those finished by mistake.
+    /// The records of a recipe's finished batches, newest first, without all that the bench showed.
     ///
     /// # Errors
     /// Whatever the database says.
-    pub fn records_of(&self, recipe: i64) -> Result<Vec<Value>, StoreError> {
+    pub fn records_of(&self, recipe: i64) -> Result<Vec<Record>, StoreError> {
         self.read(|db| {
             let mut query = db.prepare_cached(
-                "SELECT bake FROM batch b WHERE recipe = ?1 AND finished IS NOT NULL
-                    AND coalesce((SELECT counts FROM later WHERE batch = b.id
-                        AND counts IS NOT NULL ORDER BY at DESC, id DESC LIMIT 1), 1)",
+                "SELECT id, finished, factor, bake,
+                    coalesce((SELECT counts FROM later WHERE batch = b.id
+                        AND counts IS NOT NULL ORDER BY at DESC, id DESC LIMIT 1), 1)
+                    FROM batch b WHERE recipe = ?1 AND finished IS NOT NULL
+                    ORDER BY finished DESC, id DESC",
             )?;
             let mut rows = query.query([recipe])?;
             let mut out = Vec::new();
             while let Some(row) = rows.next()? {
-                let bake: Option<String> = row.get(0)?;
-                out.push(bake.map_or(Ok(Value::Null), |json| from_json(&json))?);
+                let bake: Option<String> = row.get(3)?;
+                out.push(Record {
+                    id: row.get(0)?,
+                    finished: row.get(1)?,
+                    factor: row.get(2)?,
+                    bake: bake.map(|json| from_json(&json)).transpose()?,
+                    counts: row.get(4)?,
+                });
             }
             Ok(out)
         })

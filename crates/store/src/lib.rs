@@ -29,7 +29,7 @@ mod version;
 
 pub use archive::{FORMAT, FORMAT_VERSION};
 pub use backup::{Backup, backups, prune_backups};
-pub use batch::{Batch, Mark, Timer};
+pub use batch::{Batch, Mark, Record, Timer};
 pub use blend::BlendRow;
 pub use day::{Answer, Day, DayRecipe, DayRow, HeldStep};
 pub use draft::Draft;

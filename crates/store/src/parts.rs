@@ -57,6 +57,21 @@ impl Kitchen {
         })
     }
 
+    /// Whether a recipe's version is in the kitchen, by uid.
+    ///
+    /// # Errors
+    /// Whatever the database says.
+    pub fn has_version(&self, uid: &str, version: u32) -> Result<bool, StoreError> {
+        self.read(|db| {
+            Ok(db
+                .prepare_cached(
+                    "SELECT 1 FROM version v JOIN recipe r ON r.id = v.recipe
+                        WHERE r.uid = ?1 AND v.number = ?2",
+                )?
+                .exists(params![uid, version])?)
+        })
+    }
+
     /// The sheet of a recipe's version, by uid.
     ///
     /// # Errors

@@ -111,7 +111,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         Some(n) => part_named(rework, n).ok()?,
         None => rework.last_baked(made)?,
     };
-    let mut panful = rework.panful(at);
+    let mut panful = rework.panful(at).clone();
     let once = panful.grams(rework).iter().sum();
     panful.parts.retain(|c| *c == at || made(*c));
     let sets = rework.sets(at);

@@ -9,6 +9,7 @@ use super::hold::{BINDER, HYDRATION, Hold};
 use super::hydration;
 use super::left_out::{NoWay, StillHolds};
 use super::method::{About, Gel, MethodNote, notes};
+use super::panful::Panful;
 use super::pins::{HeldFigure, PinError, PinnedLine, Pins};
 use super::style::{Guess, Style, guess};
 use super::timing::RestTime;
@@ -261,6 +262,8 @@ pub struct Rework {
     pub left_out: Vec<LeftOut>,
     /// Held lines that are not there any more.
     pub idle_pins: Vec<PinnedLine>,
+    /// What goes into a pan with each component, by place.
+    pub(super) panfuls: Vec<Panful>,
 }
 
 impl Rework {

@@ -97,7 +97,9 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
         components,
         left_out,
         idle_pins,
+        panfuls: Vec::new(),
     };
+    rework.fill_pans(&owners);
     rework.say_own_pans();
     rework
 }

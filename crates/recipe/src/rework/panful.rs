@@ -27,8 +27,30 @@ pub struct Panful {
     pub set: bool,
 }
 
+/// A pan that a step of the method names.
+struct Named {
+    owner: usize,
+    words: String,
+    said: Option<Said>,
+}
+
+/// The pans that the method names, in its order.
+fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
+    let steps = recipe.steps.iter().zip(owners);
+    let facts = steps.flat_map(|(s, owner)| s.facts.iter().map(move |f| (s, *owner, f)));
+    let pans = facts.filter_map(|(step, owner, fact)| match &fact.kind {
+        FactKind::Pan { words, .. } => Some(Named {
+            owner,
+            words: words.clone(),
+            said: Said::of_fact(step, fact),
+        }),
+        _ => None,
+    });
+    pans.collect()
+}
+
 impl Rework {
-    /// What goes into a pan with a part.
+    /// What goes into a pan with a part, by its place.
     ///
     /// # Returns
     /// The part, and the fillings, crumbs and toppings that the method has in or on it before the last
@@ -36,9 +58,22 @@ impl Rework {
     /// filling that no dough or batter takes in fills the tin with all that is made before the last
     /// bake; another filling or topping that is asked about stands alone.
     #[must_use]
-    pub fn panful(&self, part: usize) -> Panful {
+    pub fn panful(&self, part: usize) -> &Panful {
+        &self.panfuls[part]
+    }
+
+    /// Finds what goes into a pan with each part.
+    ///
+    /// # Arguments
+    /// * `owners` — the part that each step is about.
+    pub(super) fn fill_pans(&mut self, owners: &[usize]) {
+        let pans = named_pans(&self.formula.recipe, owners);
+        let parts = 0..self.components.len();
+        self.panfuls = parts.map(|c| self.panful_of(c, owners, &pans)).collect();
+    }
+
+    fn panful_of(&self, part: usize, owners: &[usize], pans: &[Named]) -> Panful {
         let recipe = &self.formula.recipe;
-        let owners = steps_of(recipe);
         let is = &self.components[part];
         let mut parts = vec![part];
         if is_baked(is) && !inner(&is.name) {
@@ -52,7 +87,7 @@ impl Rework {
             let yeast = is.style.is_some_and(|s| s.style.is_yeast_dough());
             parts.extend(others.filter_map(|(c, o)| {
                 let usual = is_crumb_of(&o.name) || yeast && is_filling(&o.name);
-                goes_in(recipe, &owners, part, (c, &o.name))
+                goes_in(recipe, owners, part, (c, &o.name))
                     .unwrap_or(usual)
                     .then_some(c)
             }));
@@ -63,8 +98,8 @@ impl Rework {
             let others = self.components.iter().enumerate();
             let others = others.filter(|(c, o)| *c != part && o.used.is_none());
             let made_before = |c: usize, name: &str| {
-                goes_in(recipe, &owners, part, (c, name)) == Some(true)
-                    || before_last_bake(recipe, &owners, c)
+                goes_in(recipe, owners, part, (c, name)) == Some(true)
+                    || before_last_bake(recipe, owners, c)
             };
             parts.extend(others.filter_map(|(c, o)| {
                 let goes = !goes_over_a_bake(&o.name) && made_before(c, &o.name);
@@ -74,29 +109,18 @@ impl Rework {
         // What no other part bakes in is this one's, whichever step names it.
         let bakes = |c: usize| !parts.contains(&c) && is_baked(&self.components[c]);
         let alone = !(0..self.components.len()).any(bakes);
-        let all = recipe.steps.iter().zip(&owners);
-        let (mine, others): (Vec<_>, Vec<_>) = all.partition(|(_, owner)| parts.contains(owner));
         // Crumbs that are baked on a tray first go into the tin of the rest.
         let on_a_tray = |owner: usize| owner != part && is_crumb_of(&self.components[owner].name);
-        let mine = mine.iter().filter(|(_, owner)| !on_a_tray(**owner));
-        let steps = mine.chain(others.iter().filter(|_| alone));
-        let facts = steps.flat_map(|(s, _)| s.facts.iter().map(move |f| (*s, f)));
-        let pan_words = facts.clone().find_map(|(_, f)| match &f.kind {
-            FactKind::Pan { words, .. } => Some(words.clone()),
-            _ => None,
-        });
-        let mut pans = facts.filter_map(|(step, fact)| Said::of_fact(step, fact));
-        let first = pans.next();
-        let said = match first {
-            Some(p) if p.depth == Depth::Usual => {
-                Some(pans.find(|p| p.depth != Depth::Usual).unwrap_or(p))
-            }
-            first => first,
-        };
+        let mine = |p: &&Named| parts.contains(&p.owner) && !on_a_tray(p.owner);
+        let theirs = |p: &&Named| alone && !parts.contains(&p.owner);
+        let pans = || pans.iter().filter(mine).chain(pans.iter().filter(theirs));
+        let said = || pans().filter_map(|p| p.said.as_ref());
+        let said = said().find(|s| s.depth != Depth::Usual).or(said().next());
+        let words = said.map(|s| &s.words).or(pans().map(|p| &p.words).next());
         Panful {
+            pan_words: words.cloned(),
+            said: said.cloned(),
             parts,
-            pan_words: said.as_ref().map(|s| s.words.clone()).or(pan_words),
-            said,
             set,
         }
     }

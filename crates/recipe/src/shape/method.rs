@@ -128,7 +128,7 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
 /// Without a weight where something of it could not be weighed.
 #[must_use]
 pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) -> Dough {
-    let mut panful = rework.panful(component);
+    let mut panful = rework.panful(component).clone();
     if kind != Kind::Fit {
         panful.parts.truncate(1);
     }
@@ -150,10 +150,10 @@ pub fn batch_says(
     component: usize,
     kind: Kind,
 ) -> BTreeMap<&'static str, Said> {
-    let parts = rework.panful(component).parts.into_iter().skip(1);
+    let parts = rework.panful(component).parts.iter().skip(1);
     let grams: Mass = parts
-        .filter(|c| is_filling(&rework.components[*c].name))
-        .map(|c| batch.components[c].makes.likely())
+        .filter(|c| is_filling(&rework.components[**c].name))
+        .map(|c| batch.components[*c].makes.likely())
         .sum();
     let text = format!("{} g", scale_grams(grams, false));
     let filling = (kind == Kind::Roll && grams.as_grams() > 0.0)

@@ -89,11 +89,7 @@ pub fn size_screened(
     larder: &Larder,
 ) -> Result<Batch, SizeError> {
     let flow = Flow::new(rework, ask)?;
-    let aim = Aim {
-        rework,
-        larder,
-        flow: &flow,
-    };
+    let aim = Aim::of(rework, larder, &flow);
     let mut found = aim.find(&ask.target)?;
     let (mut eggs, mut whole_eggs) = eggs::count(found.times, &flow, rework, larder);
     let mut moved = None;

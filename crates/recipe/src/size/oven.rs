@@ -15,7 +15,7 @@ pub(crate) fn kept_in_oven(rework: &Rework) -> Vec<Option<Spread<Ratio>>> {
     for at in (0..parts).filter(|_| parts > 1) {
         let panful = rework.panful(at);
         if panful.parts.len() > 1 && !panful.set && kept[at].is_some() {
-            for part in panful.parts {
+            for &part in &panful.parts {
                 kept[part] = kept[at];
             }
         }

@@ -10,6 +10,7 @@ use crate::rework::{Kept, Panful, Rework, ReworkedComponent};
 use crate::shape::{THICKEST, THINNEST};
 use larder::Larder;
 use quantity::{Mass, Ratio, Spread};
+use std::cell::OnceCell;
 
 /// What stays in the bowl and on hands, of a dough that is divided: 2 % on top (R18.2 of the
 /// project's rules: common practice, no source).
@@ -144,9 +145,32 @@ pub(super) struct Aim<'a> {
     pub(super) rework: &'a Rework,
     pub(super) larder: &'a Larder,
     pub(super) flow: &'a Flow<'a>,
+    /// What goes into a pan with the part, of what is made, once it is asked for.
+    panful: OnceCell<Panful>,
 }
 
-impl Aim<'_> {
+impl<'a> Aim<'a> {
+    pub(super) fn of(rework: &'a Rework, larder: &'a Larder, flow: &'a Flow<'a>) -> Self {
+        Self {
+            rework,
+            larder,
+            flow,
+            panful: OnceCell::new(),
+        }
+    }
+
+    /// What goes into a pan with the part.
+    fn panful(&self) -> &Panful {
+        self.panful.get_or_init(|| {
+            let factors = self.flow.factors(1.0);
+            let mut panful = self.rework.panful(self.flow.part).clone();
+            // The part asked about stays, though none of it is made: that is refused where it is solved.
+            let made = |c: &usize| *c == self.flow.part || factors[*c] > 0.0;
+            panful.parts.retain(made);
+            panful
+        })
+    }
+
     fn part(&self) -> &ReworkedComponent {
         &self.rework.components[self.flow.part]
     }
@@ -390,16 +414,6 @@ impl Aim<'_> {
         Ok(found)
     }
 
-    /// What goes into a pan with the part.
-    fn panful(&self) -> Panful {
-        let factors = self.flow.factors(1.0);
-        let mut panful = self.rework.panful(self.flow.part);
-        // The part asked about stays, though none of it is made: that is refused where it is solved.
-        let made = |c: &usize| *c == self.flow.part || factors[*c] > 0.0;
-        panful.parts.retain(made);
-        panful
-    }
-
     /// What goes into so many pans at so many times the recipe.
     pub(super) fn filled(&self, into: Into, times: f64) -> Filled {
         let (panful, factors) = (self.panful(), self.flow.factors(times));
@@ -429,8 +443,9 @@ impl Aim<'_> {
     }
 
     /// Times at which so many grams go into a pan.
-    fn to_fill(&self, panful: &Panful, grams: f64) -> Result<f64, SizeError> {
-        self.flow.solve(&panful.grams(self.rework), grams, "weight")
+    fn to_fill(&self, grams: f64) -> Result<f64, SizeError> {
+        self.flow
+            .solve(&self.panful().grams(self.rework), grams, "weight")
     }
 
     fn checked(pans: &Pans) -> Result<Pan, SizeError> {
@@ -538,10 +553,10 @@ impl Aim<'_> {
             return Ok(found);
         }
         let grams = likely(suits);
-        let times = self.to_fill(&panful, grams)?;
+        let times = self.to_fill(grams)?;
         let range = (
-            self.to_fill(&panful, suits.low().as_grams())?,
-            self.to_fill(&panful, suits.high().as_grams())?,
+            self.to_fill(suits.low().as_grams())?,
+            self.to_fill(suits.high().as_grams())?,
         );
         let many = if pans.count == 1 {
             String::new()

@@ -2,6 +2,7 @@
 //! clock and the seal of forms.
 
 use super::fault::Fault;
+use super::recipe::Parts;
 use axum::response::Response;
 use larder::Larder;
 use quantity::Locale;
@@ -52,6 +53,9 @@ pub struct Draft {
 /// All stages of a sheet, or why it cannot be worked with.
 pub type Work = Result<Worked, SheetError>;
 
+/// What follows from a draft, and the components it takes in.
+pub type Held = (Arc<Work>, Arc<Parts>);
+
 /// Drafts whose work is kept.
 const WORKED: usize = 16;
 
@@ -89,7 +93,7 @@ pub struct App {
     /// the first change of this run.
     rows: Mutex<(u64, Option<HashSet<i64>>)>,
     /// Drafts worked last, newest at the back: the page that changes one has just shown it.
-    worked: Mutex<VecDeque<(Draft, Arc<Work>)>>,
+    worked: Mutex<VecDeque<(Draft, Held)>>,
     /// Days that could not be planned when that was last tried, by their number.
     pub unsolved: Mutex<BTreeMap<i64, Unsolved>>,
     /// Days whose page is being made.
@@ -164,14 +168,14 @@ impl App {
     }
 
     /// What follows from a draft, if it was worked lately.
-    pub fn worked(&self, draft: Draft) -> Option<Arc<Work>> {
+    pub fn worked(&self, draft: Draft) -> Option<Held> {
         let held = self.worked.lock().unwrap_or_else(PoisonError::into_inner);
         let found = held.iter().rev().find(|w| w.0 == draft);
-        found.map(|w| Arc::clone(&w.1))
+        found.map(|w| w.1.clone())
     }
 
     /// Keeps what follows from a draft for the next page.
-    pub fn keep_worked(&self, draft: Draft, work: Arc<Work>) {
+    pub fn keep_worked(&self, draft: Draft, work: Held) {
         let mut held = self.worked.lock().unwrap_or_else(PoisonError::into_inner);
         held.retain(|w| w.0 != draft);
         if held.len() >= WORKED {

@@ -14,7 +14,7 @@ use axum::Router;
 use axum::routing::{get, post};
 use maud::{Markup, html};
 use serde::Deserialize;
-use store::{Batch, Later};
+use store::{Batch, Later, Record};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {
@@ -71,22 +71,29 @@ pub struct Kept {
     pub bake: Bake,
 }
 
-/// The bakes of a recipe that count, newest first.
-pub fn kept(app: &App, recipe: i64) -> Result<Vec<Kept>, Fault> {
-    let all = app.kitchen.batches_of(recipe)?;
-    let mut kept: Vec<Kept> = all
-        .iter()
-        .filter(|b| was_made(b))
-        .map(|b| Kept {
-            id: b.id,
-            number: number(&all, b.id),
-            finished: b.finished.unwrap_or(b.started),
-            factor: b.factor,
-            bake: record(b),
-        })
-        .collect();
-    kept.sort_by_key(|k| std::cmp::Reverse((k.finished, k.id)));
-    Ok(kept)
+/// The bakes of a recipe that count, newest first, of its records.
+pub fn kept(records: &[Record]) -> Vec<Kept> {
+    let mut number = 0;
+    let mut kept = Vec::new();
+    // Oldest first, as they are numbered: those finished by mistake have their number too.
+    for r in records.iter().rev() {
+        let bake = read(r.bake.as_ref());
+        if bake.unmade {
+            continue;
+        }
+        number += 1;
+        if r.counts {
+            kept.push(Kept {
+                id: r.id,
+                number,
+                finished: r.finished,
+                factor: r.factor,
+                bake,
+            });
+        }
+    }
+    kept.reverse();
+    kept
 }
 
 /// A line weighed otherwise than planned.

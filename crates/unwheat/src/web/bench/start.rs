@@ -10,7 +10,7 @@ use crate::web::figures::{Figures, figures};
 use crate::web::page::{self, ago, back_to, sentence};
 use crate::web::post::Post;
 use crate::web::recipe::plan::serving;
-use crate::web::recipe::{Leaf, Open, component_name, open, parts_of, work_with};
+use crate::web::recipe::{Leaf, Open, Parts, component_name, open, work_with};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
@@ -145,7 +145,7 @@ struct Saved {
 /// Works a saved version; nothing where it cannot be worked any more.
 fn saved(app: &App, o: &Open, number: u32) -> Result<Option<Saved>, Fault> {
     let version = app.kitchen.version(o.row.id, number)?;
-    let (parts, _) = parts_of(app, &version.sheet)?;
+    let parts = Parts::of(app, &version.sheet)?.sheets;
     let Ok(w) = work_with(&o.pantry, &version.sheet, &parts) else {
         return Ok(None);
     };
@@ -276,7 +276,7 @@ pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault>
     let (version, batch, mut made) = match post.text("of").parse::<u32>() {
         Ok(number) => {
             let sheet = app.kitchen.version(id, number)?.sheet;
-            let (parts, _) = parts_of(app, &sheet)?;
+            let parts = Parts::of(app, &sheet)?.sheets;
             let worked = work_with(&o.pantry, &sheet, &parts);
             let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
             let batch = batch_of(&o, &w)?;

@@ -7,7 +7,7 @@ use crate::web::bench::batch_sheet::MARK;
 use crate::web::bench::{Bench, twins_of};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
-use crate::web::recipe::{open, parts_of, work_with};
+use crate::web::recipe::{Parts, open, work_with};
 use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan, tasks};
 use recipe::sheet::{Sheet, Worked};
 use std::collections::BTreeSet;
@@ -107,7 +107,7 @@ fn tasks_of(app: &App, r: &DayRecipe) -> Result<Result<(Row, Tasks, f64), String
         },
         Some(v) => {
             let sheet = app.kitchen.version(row.id, v)?.sheet;
-            let (parts, _) = parts_of(app, &sheet)?;
+            let parts = Parts::of(app, &sheet)?.sheets;
             match &work_with(&o.pantry, &sheet, &parts) {
                 Ok(w) => of(w, &sheet),
                 Err(e) => Err(unread(e)),

@@ -443,7 +443,11 @@ async fn the_demo_is_whole_and_works() {
     let mut stages = BTreeMap::new();
     for id in ids(&app).expect("recipes") {
         let o = crate::web::recipe::open(&app, id).expect("opens");
-        assert!(o.worked().is_ok() && o.lost.is_empty(), "{}", o.row.title);
+        assert!(
+            o.worked().is_ok() && o.parts.lost.is_empty(),
+            "{}",
+            o.row.title
+        );
         stages.insert(
             o.row.uid.clone(),
             (o.row.stage.clone(), o.row.to_check, o.row.versions),

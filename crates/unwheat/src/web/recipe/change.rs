@@ -5,8 +5,8 @@ use super::parts::refuse_ring;
 use super::read::slug;
 use super::size::own_pans;
 use super::standing::summary;
-use super::{Leaf, Open, around, component_name, main, open, parts_of, state, work_with};
-use crate::web::app::{App, Shared, Work, run};
+use super::{Leaf, Open, Parts, around, component_name, main, open, state, work_with};
+use crate::web::app::{App, Held, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to};
 use crate::web::post::{Post, figure};
@@ -158,9 +158,13 @@ pub fn summarise(app: &App, o: &Open, sheet: &Sheet) -> Summary {
 }
 
 /// What the list shall know of a sheet, and what follows from it.
-fn worked(app: &App, o: &Open, sheet: &Sheet) -> (Summary, Arc<Work>) {
-    let (parts, _) = parts_of(app, sheet).unwrap_or_default();
-    let work = work_with(&o.pantry, sheet, &parts);
+fn worked(app: &App, o: &Open, sheet: &Sheet) -> (Summary, Held) {
+    let parts = if sheet.parts == o.draft.sheet.parts {
+        Arc::clone(&o.parts)
+    } else {
+        Arc::new(Parts::of(app, sheet).unwrap_or_default())
+    };
+    let work = work_with(&o.pantry, sheet, &parts.sheets);
     let summary = summary(
         &work,
         sheet.title.as_deref(),
@@ -168,7 +172,7 @@ fn worked(app: &App, o: &Open, sheet: &Sheet) -> (Summary, Arc<Work>) {
         o.row.versions,
         o.bakes,
     );
-    (summary, Arc::new(work))
+    (summary, (Arc::new(work), parts))
 }
 
 /// One field is changed.
@@ -259,13 +263,14 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
                 String::new(),
             );
         }
-        let (summary, work) = worked(app, &before, &sheet);
-        if let (Change::Pin { hold: Some(_), .. }, Ok(now)) = (&change, &*work)
+        let (summary, held) = worked(app, &before, &sheet);
+        let work = &held.0;
+        if let (Change::Pin { hold: Some(_), .. }, Ok(now)) = (&change, &**work)
             && let Some(clash) = new_clash(&before, now)
         {
             return Err(Fault::bad(format!("{clash}.")));
         }
-        if let (Change::Size { ask: Some(_) }, Ok(now)) = (&change, &*work)
+        if let (Change::Size { ask: Some(_) }, Ok(now)) = (&change, &**work)
             && let Some(refused) = &now.size_refused
         {
             return Err(Fault::bad(refused.to_string()));
@@ -282,7 +287,7 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         );
         match put {
             Ok(rev) => {
-                app.keep_worked(state(id, rev, &before.pantry), work);
+                app.keep_worked(state(id, rev, &before.pantry), held);
                 let after = open(app, id)?;
                 let words = said(&before, &after, &change.words());
                 return told(app, &after, post, place(&change, leaf(post), &after), words);

@@ -8,7 +8,6 @@ use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
 use crate::web::app::{App, locale};
-use crate::web::fault::Fault;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, html};
@@ -23,7 +22,7 @@ use recipe::sheet::{Change, Worked};
 use sentence::Bit::{Ask, Say, Words};
 
 /// The page's body.
-pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
+pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let chosen = o.draft.sheet.heat.get(HeatField::Part.key());
     let found = |part| given(&w.rework, &w.batch, &o.pantry.larder, part);
     // A part that is no more: what is baked last again.
@@ -47,9 +46,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         app,
         o,
         figures: &figures,
-        known: known::offers(app, o, &figures)?,
+        known: known::offers(app, o, &figures),
     };
-    Ok(html! {
+    html! {
         (page.parts(w, given.as_ref()))
         @match &given {
             Some(g) => p.hint {
@@ -67,7 +66,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         (page.bake())
         @if yeast { (page.proof()) (page.dough()) }
         (page.facts())
-    })
+    }
 }
 
 struct Page<'a> {

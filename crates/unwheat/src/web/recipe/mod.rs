@@ -23,14 +23,14 @@ use super::fault::Fault;
 use super::page::{self, Page, Way};
 use axum::response::Response;
 use maud::{Markup, html};
-pub use parts::parts_of;
+pub use parts::Parts;
 use quantity::Locale;
 use recipe::household::Drawer;
 use recipe::rework::blend::Blend;
 use recipe::sheet::{Part, Sheet, SheetError, Worked, work};
 use standing::{Standing, standing};
 use std::sync::Arc;
-use store::{Row, Settings};
+use store::{Record, Row, Settings};
 
 /// A page of a recipe.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -141,12 +141,14 @@ pub struct Open {
     pub settings: Arc<Settings>,
     /// All stages, or why the text cannot be worked with.
     pub work: Arc<Work>,
-    /// Components taken in that are no longer there.
-    pub lost: Vec<String>,
+    /// Components taken in, and those that are no longer there.
+    pub parts: Arc<Parts>,
     /// Components taken in of which a newer version exists: title, the version here, the newest.
     pub newer: Vec<(String, u32, u32)>,
-    /// Bakes on record.
+    /// Bakes on record that count.
     pub bakes: u32,
+    /// The records of its finished batches, newest first.
+    pub records: Vec<Record>,
 }
 
 /// Works a sheet with this kitchen's larder.
@@ -177,31 +179,29 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
             newer.push((title, p.version, newest));
         }
     }
-    let (parts, lost) = parts_of(app, &draft.sheet)?;
     let state = state(id, draft.rev, &pantry);
-    let worked = match app.worked(state) {
-        Some(worked) => worked,
-        None => {
-            let worked = Arc::new(work_with(&pantry, &draft.sheet, &parts));
-            app.keep_worked(state, Arc::clone(&worked));
-            worked
+    let held = match app.worked(state) {
+        Some((work, parts)) if parts.still(app)? => (work, parts),
+        _ => {
+            let parts = Arc::new(Parts::of(app, &draft.sheet)?);
+            let work = Arc::new(work_with(&pantry, &draft.sheet, &parts.sheets));
+            app.keep_worked(state, (Arc::clone(&work), Arc::clone(&parts)));
+            (work, parts)
         }
     };
-    let bakes = app
-        .kitchen
-        .records_of(id)?
-        .iter()
-        .filter(|b| !super::bakes::read(Some(b)).unmade)
-        .count() as u32;
+    let (work, parts) = held;
+    let records = app.kitchen.records_of(id)?;
+    let bakes = super::bakes::kept(&records).len() as u32;
     Ok(Open {
         row,
         draft,
         settings: app.settings()?,
         pantry,
-        work: worked,
-        lost,
+        work,
+        parts,
         newer,
         bakes,
+        records,
     })
 }
 
@@ -329,7 +329,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Rework) => rework::body(app, o, w),
         (Ok(w), Leaf::Size) => size::body(app, o, w),
         (Ok(w), Leaf::Shape) => shape::body(app, o, w),
-        (Ok(w), Leaf::Heat) => heat::body(app, o, w)?,
+        (Ok(w), Leaf::Heat) => heat::body(app, o, w),
         (Ok(w), Leaf::Shop) => shop::body(app, o, w),
         (Ok(w), Leaf::Plan) => plan::body(app, o, w)?,
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,

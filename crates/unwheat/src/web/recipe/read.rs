@@ -96,8 +96,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         }
     }
     Ok(html! {
-        @if !o.lost.is_empty() {
-            p.trouble role="alert" { "A component of another recipe is no longer there: " (o.lost.join(", ")) ". Take it out below, or put that recipe back from the bin." }
+        @if !o.parts.lost.is_empty() {
+            p.trouble role="alert" { "A component of another recipe is no longer there: " (o.parts.lost.join(", ")) ". Take it out below, or put that recipe back from the bin." }
         }
         @if !w.stale.is_empty() {
             section.sheet {

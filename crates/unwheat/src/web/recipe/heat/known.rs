@@ -5,7 +5,6 @@ use super::super::{Leaf, Open, change_to, fields};
 use crate::web::app::{App, locale};
 use crate::web::bakes::{Kept, facts, kept};
 use crate::web::bench::{Bake, batch_sheet::times};
-use crate::web::fault::Fault;
 use crate::web::page::day;
 use maud::{Markup, html};
 use quantity::{Mass, Temperature, scales_of};
@@ -16,13 +15,13 @@ use recipe::sheet::Change;
 const MOST: usize = 3;
 
 /// The bakes of this recipe that say how long they took, newest first, one button each.
-pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Result<Markup, Fault> {
-    let timed: Vec<Kept> = kept(app, o.row.id)?
+pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Markup {
+    let timed: Vec<Kept> = kept(&o.records)
         .into_iter()
         .filter(|k| k.bake.minutes.is_some())
         .take(MOST)
         .collect();
-    Ok(html! {
+    html! {
         @if !timed.is_empty() {
             ul.records {
                 @for k in &timed {
@@ -35,7 +34,7 @@ pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Result<Markup, Faul
                 }
             }
         }
-    })
+    }
 }
 
 fn take(app: &App, o: &Open, k: &Kept, says_of: HeatNotes) -> Markup {
