@@ -18,7 +18,7 @@ mod proof;
 mod typed;
 
 pub use ask::{AskError, Figures, Origin, Place, Value};
-pub use bake::{Bake, Baked, CoreTarget, Curve, PROBE, bake, clock, crumb_diffusivity};
+pub use bake::{Bake, Baked, CoreTarget, Curve, PROBE, bake, crumb_diffusivity};
 pub use dough::{Coldest, Dough, DoughAsk, Friction, HOTTEST_WATER, Water, dough};
 pub use given::{Given, given};
 pub use notes::{HeatField, HeatNotes};
@@ -28,7 +28,8 @@ pub use proof::{
     FRIDGE, KnownProof, Leg, LegOut, Proof, Proofed, VOLUME, Wait, cardinal_range, proof,
 };
 pub use typed::{
-    degrees_words, difference, grams, legs, minutes, oven_temperature, oven_words, temperature,
+    clock, degrees_words, difference, grams, legs, minutes, oven_temperature, oven_words,
+    temperature,
 };
 
 use std::fmt;

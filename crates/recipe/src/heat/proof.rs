@@ -12,8 +12,7 @@
 //! It is growth, not gas: below 8 °C it understates what the dough does, and nobody has measured
 //! doughs without gluten. So no time in the fridge is ever worked out from it alone.
 
-use super::bake::clock;
-use super::{Advice, HeatError, PRACTICE, wrong};
+use super::{Advice, HeatError, PRACTICE, clock, wrong};
 use crate::plan::{FRIDGE_WORDS, WARM_LIMIT, WARM_WORDS};
 use crate::rework::style::Style;
 use numeric::growth::{Cardinal, Stay, along, until};

@@ -28,6 +28,23 @@ fn degrees(unit: &str) -> Option<Degrees> {
     }
 }
 
+/// Minutes in words, as exact as they are known: '35 min', '1 h 35 min', '12 h'.
+#[must_use]
+pub fn clock(minutes: f64) -> String {
+    let whole = minutes.round();
+    if whole < 90.0 {
+        return format!("{whole:.0} min");
+    }
+    let step = if whole > 300.0 { 15.0 } else { 5.0 };
+    let m = (whole / step).round() * step;
+    let (h, m) = ((m / 60.0).floor(), m % 60.0);
+    if m == 0.0 {
+        format!("{h:.0} h")
+    } else {
+        format!("{h:.0} h {m:.0} min")
+    }
+}
+
 /// A temperature in words, as it is typed: whole degrees of one scale.
 #[must_use]
 pub fn degrees_words(celsius: f64, fahrenheit: bool) -> String {
@@ -417,6 +434,14 @@ const OVERNIGHT: f64 = 12.0;
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn hours_and_minutes() {
+        assert_eq!(clock(34.6), "35 min");
+        assert_eq!(clock(70.0), "70 min");
+        assert_eq!(clock(122.0), "2 h");
+        assert_eq!(clock(131.0), "2 h 10 min");
+    }
 
     #[test]
     fn temperatures_need_a_unit() {

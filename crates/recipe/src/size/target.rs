@@ -69,14 +69,14 @@ pub(super) struct Found {
     /// The times between which the figure's own doubt leaves it.
     pub(super) range: Option<(f64, f64)>,
     pub(super) sums: Vec<String>,
-    pub(super) pans: Option<Into>,
+    pub(super) pans: Option<PansToFill>,
     pub(super) at_hand: Vec<AtHand>,
     pub(super) divided: Option<Pieces>,
 }
 
 /// Pans that are to be filled.
 #[derive(Debug, Clone)]
-pub(super) struct Into {
+pub(super) struct PansToFill {
     pan: Pan,
     count: u32,
     suits: Spread<Mass>,
@@ -415,7 +415,7 @@ impl<'a> Aim<'a> {
     }
 
     /// What goes into so many pans at so many times the recipe.
-    pub(super) fn filled(&self, into: Into, times: f64) -> Filled {
+    pub(super) fn filled(&self, into: PansToFill, times: f64) -> Filled {
         let (panful, factors) = (self.panful(), self.flow.factors(times));
         let density = likely(panful.density(self.rework, &factors));
         let once = panful.grams(self.rework);
@@ -503,7 +503,7 @@ impl<'a> Aim<'a> {
             }
         };
         let suits = with_volume(suits, &pan);
-        let into = |pan| Into {
+        let into = |pan| PansToFill {
             pan,
             count: pans.count,
             suits,
@@ -621,7 +621,7 @@ impl<'a> Aim<'a> {
             _ => None,
         };
         // A pastry lines its tin: how full it is says nothing.
-        let pans = (!self.lines()).then_some(Into {
+        let pans = (!self.lines()).then_some(PansToFill {
             pan: b,
             count: to.count,
             suits,

@@ -52,7 +52,7 @@ impl Night {
 }
 
 /// Minutes after midnight of `9:00`, `09.00`, `21:30`.
-fn of_day(text: &str) -> Option<i32> {
+pub fn of_day(text: &str) -> Option<i32> {
     let (h, m) = text.trim().split_once([':', '.'])?;
     let (h, m): (i32, i32) = (h.parse().ok()?, m.parse().ok()?);
     ((0..24).contains(&h) && (0..60).contains(&m) && !text.trim().starts_with('-'))

@@ -7,7 +7,7 @@
 //! every figure in it is one that the program works out.
 
 use super::{ids, is_here, page, refresh};
-use crate::day::clock::{Clock, DAY};
+use crate::day::clock::{Clock, DAY, of_day};
 use crate::web::app::{App, Shared, run};
 use crate::web::bench::Bake;
 use crate::web::bench::batch_sheet::{Line, batch_sheet};
@@ -402,10 +402,10 @@ fn files(built_in: &Larder, now: i64) -> Result<Vec<(String, Vec<u8>)>, Fault> {
 }
 
 fn day(told: &ToldDay, now: i64) -> Result<Value, Fault> {
-    let (clock, wrong) = (Clock::at(now), |e: String| wrong(&told.uid, e));
-    let (hours, minutes) = told.ready.split_once(':').unwrap_or_default();
-    let of = |text: &str| text.parse::<i32>().map_err(|e| wrong(e.to_string()));
-    let ready = told.days_ahead as i32 * DAY + of(hours)? * 60 + of(minutes)?;
+    let clock = Clock::at(now);
+    let at = of_day(&told.ready);
+    let at = at.ok_or_else(|| wrong(&told.uid, format!("'{}' is no time of day", told.ready)))?;
+    let ready = told.days_ahead as i32 * DAY + at;
     let recipes = told.recipes.iter().map(
         |(recipe, version, times)| json!({ "recipe": recipe, "version": version, "times": times }),
     );

@@ -1,0 +1,78 @@
+//! Bakes that cannot be, and what to write instead.
+
+use super::Bake;
+use super::goal::CoreTarget;
+use super::piece::density;
+use crate::heat::pan::Pan;
+use crate::heat::{HeatError, clock, wrong};
+use crate::rework::style::Style;
+use quantity::{Mass, Temperature};
+
+/// Hotter than this no bake of twenty minutes or more is (our own judgement, no source).
+const SCORCHES: (f64, f64) = (275.0, 20.0);
+
+impl Pan {
+    /// Whether a dough does not go into it, even before it rises; never of a piece without a pan.
+    #[must_use]
+    pub fn overfull(&self, dough: Mass, style: Option<Style>) -> bool {
+        self.holds
+            .is_some_and(|h| dough.as_grams() > h.high().as_millilitres() * density(style))
+    }
+}
+
+/// Refuses a dough that does not go into its pan, even before it rises.
+pub(super) fn goes_in(pan: &Pan, dough: Option<Mass>, b: &Bake) -> Result<(), HeatError> {
+    let (Some(dough), Some(holds)) = (dough, pan.holds) else {
+        return Ok(());
+    };
+    if !pan.overfull(dough, b.style) {
+        return Ok(());
+    }
+    let density = density(b.style);
+    let round = |g: f64| {
+        if g < 1000.0 {
+            g.round()
+        } else {
+            (g / 10.0).round() * 10.0
+        }
+    };
+    wrong(format!(
+        "{:.0} g do not go into one {}: it holds {:.0} mL to the rim, about {:.0} g of this before it rises. Give what goes into one pan, or a larger pan",
+        dough.as_grams(),
+        pan.read,
+        holds.likely().as_millilitres(),
+        round(holds.likely().as_millilitres() * density)
+    ))
+}
+
+pub(super) fn check(b: &Bake, target: &CoreTarget) -> Result<(), HeatError> {
+    let core = b.core.map_or(target.celsius[1], Temperature::as_celsius);
+    if !(40.0..=105.0).contains(&core) {
+        return wrong(format!(
+            "a core of {core:.0} °C: write 40–105 °C; breads end at 96–98 °C"
+        ));
+    }
+    let start = b.start.as_celsius();
+    if start >= core || !(-30.0..=60.0).contains(&start) {
+        return wrong(format!(
+            "a dough of {start:.0} °C: write from −30 °C to 60 °C, below the core of {core:.0} °C"
+        ));
+    }
+    for (what, oven) in [("known", b.known_oven), ("new", b.oven)] {
+        let t = oven.as_celsius();
+        let minutes = b.known_time.likely().as_minutes();
+        if t >= SCORCHES.0 && what == "known" && minutes >= SCORCHES.1 {
+            return wrong(format!(
+                "{t:.0} °C for {} burns: if {t:.0} °F ({:.0} °C) is meant: write {t:.0} F",
+                clock(minutes),
+                Temperature::fahrenheit(t).as_celsius()
+            ));
+        }
+        if t < core + 5.0 {
+            return wrong(format!(
+                "the {what} oven, {t:.0} °C, is not hotter than the core is to be, {core:.0} °C: give a hotter oven"
+            ));
+        }
+    }
+    Ok(())
+}
