@@ -382,7 +382,11 @@ mod tests {
             };
             let step = step.to_owned();
             sheet
-                .change(&Change::SetStep { step, to })
+                .change(&Change::SetStep {
+                    step,
+                    words: None,
+                    to,
+                })
                 .expect("a change");
         }
         let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
