@@ -1065,3 +1065,22 @@ fn notes_on_figures_stay_out_of_the_reasons() {
         .any(|f| f.note.as_deref().is_some_and(|n| n.contains("khorasan")));
     assert!(khorasan, "{:?}", s.findings);
 }
+
+/// A filling of egg and milk is told to be kept cold whatever its steps say; a dough, a milk glaze
+/// and an egg wash are not.
+#[test]
+fn a_cream_filling_is_told_to_be_kept_cold() {
+    let told = |text: &str| {
+        let s = of_text(text, None);
+        s.cautions.iter().any(|c| c.code == "keep_cold")
+    };
+    let dough = "Buns\n\nDough\n500 g plain flour\n250 g milk\n2 eggs\n7 g instant yeast\n";
+    assert!(!told(dough));
+    assert!(told(&format!(
+        "{dough}\nPastry cream\n500 g milk\n4 egg yolks\n100 g sugar\n40 g cornflour\n"
+    )));
+    assert!(!told(&format!(
+        "{dough}\nGlaze\n200 g icing sugar\n15 g milk\n"
+    )));
+    assert!(!told(&format!("{dough}\nEgg wash\n1 egg\n15 g milk\n")));
+}

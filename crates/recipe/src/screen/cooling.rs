@@ -4,7 +4,7 @@ use super::Caution;
 use crate::recipe::{Activity, FactKind, Step};
 use crate::rework::owners;
 use crate::weigh::Formula;
-use larder::Larder;
+use larder::{Food, Larder};
 
 /// Longer than this at room temperature is too long for what spoils, minutes.
 ///
@@ -19,18 +19,51 @@ const MOST_MINUTES: f64 = 120.0;
 /// Ordinary formulas: common practice, no source.
 const BAKE: f64 = 0.11;
 
-/// The caution, where a step leaves a filling with egg or milk at room temperature for hours.
+/// Least share of egg and milk, and least grams, of a filling that is said to spoil: less is a glaze
+/// thinned with milk, or the wash of a bake.
+///
+/// # Source
+/// Common practice, no source.
+const FILLING: (f64, f64) = (0.1, 100.0);
+
+/// The caution, where a step leaves something with egg or milk at room temperature for hours, or a
+/// part is a filling with egg or milk.
 pub(super) fn caution(formula: &Formula, larder: &Larder) -> Option<Caution> {
     let owners = owners(&formula.recipe);
-    let steps = formula.recipe.steps.iter().zip(owners);
-    steps
-        .filter(|(step, _)| stands_out(step))
-        .any(|(_, c)| spoils(formula, c, larder))
-        .then_some(Caution {
+    let mut steps = formula.recipe.steps.iter().zip(owners);
+    let left_out = steps.any(|(step, c)| stands_out(step) && spoils(formula, c, larder));
+    let filling = (0..formula.components.len()).any(|c| {
+        let all = grams(formula, c, |_| true, larder);
+        let perishable = grams(formula, c, Food::spoils, larder);
+        all >= FILLING.1 && perishable >= FILLING.0 * all && spoils(formula, c, larder)
+    });
+    if left_out {
+        Some(Caution {
             code: "cooling",
             text: "A custard, a cream or another filling with egg or milk does not stand at room temperature for more than 2 hours (1 hour above 32 °C). Cool it in a shallow dish, to 21 °C within 2 hours and to 5 °C within 6 hours in all, and keep it cold. Usual advice; local rules come first.",
             source: "USDA consumer advice on perishable food; Food Code 3-501.14, Delaware copy (seen)",
         })
+    } else {
+        filling.then_some(Caution {
+            code: "keep_cold",
+            text: "A filling or topping with egg or milk, and what is filled or topped with it, stands no more than 2 hours out of the fridge in all (1 hour above 32 °C); the rest of the time it is covered at 5 °C or below. Usual advice; local rules come first.",
+            source: "USDA consumer advice on perishable food (seen)",
+        })
+    }
+}
+
+/// Likely grams of a component's foods that are of a kind.
+fn grams(formula: &Formula, component: usize, kind: fn(&Food) -> bool, larder: &Larder) -> f64 {
+    let items = formula
+        .components
+        .get(component)
+        .map_or(&[][..], |c| &c.items);
+    items
+        .iter()
+        .filter(|i| i.in_formula && i.food.is_some_and(|f| kind(larder.food(f))))
+        .filter_map(|i| i.grams)
+        .map(|g| g.likely().as_grams())
+        .sum()
 }
 
 /// Whether a component holds egg or milk and is no dough or batter.
@@ -38,21 +71,14 @@ fn spoils(formula: &Formula, component: usize, larder: &Larder) -> bool {
     let Some(c) = formula.components.get(component) else {
         return false;
     };
-    let foods = || {
-        c.items
-            .iter()
-            .filter(|i| i.in_formula)
-            .filter_map(|i| Some((larder.food(i.food?), i.grams)))
-    };
-    let grams = |flour: bool| -> f64 {
-        foods()
-            .filter(|(f, _)| !flour || f.is_flour_phase())
-            .filter_map(|(_, g)| g)
-            .map(|g| g.likely().as_grams())
-            .sum()
-    };
-    let perishable = foods().any(|(f, _)| f.spoils());
-    perishable && grams(true) <= BAKE * grams(false)
+    let mut foods = c
+        .items
+        .iter()
+        .filter(|i| i.in_formula)
+        .filter_map(|i| i.food);
+    foods.any(|f| larder.food(f).spoils())
+        && grams(formula, component, Food::is_flour_phase, larder)
+            <= BAKE * grams(formula, component, |_| true, larder)
 }
 
 /// Whether a step leaves something at room temperature for hours.
