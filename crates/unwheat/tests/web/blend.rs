@@ -93,7 +93,7 @@ fn a_blend_is_worked_out_while_it_is_typed_and_kept() {
 /// it was saved.
 #[test]
 fn what_was_typed_of_a_blend_is_kept() {
-    browser(|_, w| {
+    browser(|house, w| {
         let write = |w: &mut Window| {
             w.go("/blends/new");
             w.fill("Name", "Weekend bread");
@@ -130,6 +130,20 @@ fn what_was_typed_of_a_blend_is_kept() {
         w.see("Kept. It is among your own blends now.");
         w.go("/blends/new");
         assert_eq!(w.value("Name"), "");
+        // A flour of it whose label names gluten takes it out of use, and the recipe says so.
+        let id = house.recipe("Loaf\n\n400 g bread flour\n300 g water\n7 g instant yeast\n");
+        let said = [
+            ("note", "sack"),
+            ("kind", "names_gluten"),
+            ("grain", "wheat"),
+            ("back", "/"),
+        ];
+        assert_eq!(house.post("/larder/sorghum_flour/label", &said).status, 303);
+        let page = house.get(&format!("/recipe/{id}/rework")).text();
+        assert!(
+            page.contains("Not in use now: Blend 'Weekend bread'"),
+            "{page}"
+        );
     });
 }
 

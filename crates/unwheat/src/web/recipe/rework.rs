@@ -36,6 +36,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         @if !touched {
             section.sheet { p { "No flour and nothing else with gluten was found, so nothing is changed here. Look at the Screen page for what labels must say." } }
         }
+        @if touched { @for t in &o.pantry.troubles {
+            p.trouble { "Not in use now: " (sentence(t)) " " a href="/blends" { "See the blends" } " or " a href="/larder?own=1" { "your own foods" } }
+        } }
         (super::leave_out::panel(app, o, r))
         @if !o.draft.sheet.pins.is_empty() {
             form.row.mid method="post" action=(change_to(o)) data-live data-k="unpin" {
