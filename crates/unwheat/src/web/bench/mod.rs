@@ -279,9 +279,9 @@ async fn mark(
             let before = bench.mark(&item).and_then(|m| m.actual);
             if before != actual {
                 let before = before.map(|g| g.to_string()).unwrap_or_default();
-                let mut pairs = form_urlencoded::Serializer::new("&".to_owned());
+                let mut pairs = form_urlencoded::Serializer::new(String::new());
                 pairs.extend_pairs([("over", &item), ("before", &before)]);
-                over = pairs.finish();
+                over = format!("&{}", pairs.finish());
             }
         }
         if let Some(ticked) = post.some("ticked") {

@@ -31,7 +31,7 @@ impl Undone {
             lines: lines
                 .filter(|l| !b.ticked(&l.item))
                 .map(|l| match l.grams {
-                    Some(g) => format!("{} {} g", component_name(&l.name), grams(g)),
+                    Some(g) => format!("{} {}\u{a0}g", component_name(&l.name), grams(g)),
                     None => component_name(&l.name),
                 })
                 .collect(),
@@ -54,7 +54,7 @@ impl Undone {
             all => Some(format!(
                 "{} {one}s are not ticked: {}.",
                 all.len(),
-                all.join(", ")
+                all.join("; ")
             )),
         };
         html! {
@@ -168,14 +168,14 @@ mod tests {
         assert_eq!(
             told(&["salt"], 0),
             format!(
-                "2 lines are not ticked: Psyllium 12 g, Oil. | 5 steps are not ticked: Soak, Rise, Heat the oven, Bake, Cool. | {plan}the batch was begun just now."
+                "2 lines are not ticked: Psyllium 12\u{a0}g; Oil. | 5 steps are not ticked: Soak; Rise; Heat the oven; Bake; Cool. | {plan}the batch was begun just now."
             )
         );
         let all = ["psyllium", "salt", "oil", "Rise"];
         assert_eq!(
             told(&all, 120),
             format!(
-                "3 steps are not ticked: Heat the oven, Bake, Cool. | {plan}7 h of it cannot have passed since the batch was begun."
+                "3 steps are not ticked: Heat the oven; Bake; Cool. | {plan}7 h of it cannot have passed since the batch was begun."
             )
         );
         // Ticked to the end and long enough ago nothing is said; what is before a done step is done.
