@@ -1,7 +1,7 @@
 //! Numbers and measures as printed: fractions and units in letters, decimals under one another.
 
 use maud::{Markup, html};
-use quantity::{Mass, Quantity, Spread};
+use quantity::{Mass, Quantity, Spread, strokes};
 use recipe::household::{percent, scale_grams};
 
 /// Household words with fractions as text and units spelled: `1½ cup + 2 tbsp` becomes
@@ -11,18 +11,7 @@ pub(crate) fn spelled(words: &str) -> String {
 }
 
 fn part(words: &str) -> String {
-    let mut out = String::new();
-    for c in words.chars() {
-        match vulgar(c) {
-            Some(text) => {
-                if out.ends_with(|c: char| c.is_ascii_digit()) {
-                    out.push(' ');
-                }
-                out.push_str(text);
-            }
-            None => out.push(c),
-        }
-    }
+    let out = strokes(words);
     let (Some(cut), false) = (out.rfind(' '), out.contains('×')) else {
         return full(&out);
     };
@@ -53,21 +42,6 @@ fn spelled_unit(unit: &str) -> Option<&'static str> {
         "tsp" => Some("teaspoon"),
         _ => None,
     }
-}
-
-fn vulgar(c: char) -> Option<&'static str> {
-    Some(match c {
-        '½' => "1/2",
-        '⅓' => "1/3",
-        '⅔' => "2/3",
-        '¼' => "1/4",
-        '¾' => "3/4",
-        '⅛' => "1/8",
-        '⅜' => "3/8",
-        '⅝' => "5/8",
-        '⅞' => "7/8",
-        _ => return None,
-    })
 }
 
 /// A percentage without its sign, with the digits that every page gives it.

@@ -20,20 +20,18 @@ pub fn figure(text: &str) -> Option<f64> {
     if text.split_whitespace().any(doubtful) {
         return None;
     }
-    let mut plain = text.replace(',', ".");
-    for (sign, fraction) in [
-        ('½', " 1/2"),
-        ('¼', " 1/4"),
-        ('¾', " 3/4"),
-        ('⅓', " 1/3"),
-        ('⅔', " 2/3"),
-        ('⅛', " 1/8"),
-        ('⅜', " 3/8"),
-        ('⅝', " 5/8"),
-        ('⅞', " 7/8"),
-    ] {
-        plain = plain.replace(sign, fraction);
-    }
+    // A fraction is a figure of its own, whatever stands before it.
+    let plain = text
+        .replace(',', ".")
+        .chars()
+        .fold(String::new(), |mut out, c| {
+            if crate::fraction(c).is_some() {
+                out.push(' ');
+            }
+            out.push(c);
+            out
+        });
+    let plain = crate::strokes(&plain);
     let parts: Vec<&str> = plain.split_whitespace().collect();
     if parts.is_empty() || parts.len() > 2 || parts.len() == 2 && !parts[1].contains('/') {
         return None;

@@ -10,6 +10,7 @@
 mod figure;
 pub mod household;
 mod locale;
+mod numeral;
 mod oven;
 mod physical;
 mod scales;
@@ -19,6 +20,7 @@ mod unit;
 
 pub use figure::figure;
 pub use locale::{Locale, UnknownLocale};
+pub use numeral::{fraction, number_word, number_words, strokes};
 pub use oven::{GasMark, OvenSetting, fan_equivalent};
 pub use physical::{Length, Mass, Quantity, Ratio, Temperature, Time, Volume};
 pub use scales::{both_scales, degrees_in, scales_of};

@@ -1,6 +1,6 @@
 //! Weights, volumes and lengths as people type them into one field.
 
-use crate::{Hold, Length, Locale, Mass, UnitKind, Volume, figure, unit_words};
+use crate::{Hold, Length, Locale, Mass, UnitKind, Volume, figure, fraction, unit_words};
 
 /// Words for lengths, with the millimetres of one.
 const LENGTHS: &[(&str, f64)] = &[
@@ -53,7 +53,7 @@ pub fn front(text: &str) -> (Option<f64>, &str) {
 }
 
 fn numeral(c: char) -> bool {
-    c.is_ascii_digit() || matches!(c, '.' | ',' | '/' | ' ') || "½¼¾⅓⅔⅛⅜⅝⅞".contains(c)
+    c.is_ascii_digit() || matches!(c, '.' | ',' | '/' | ' ') || fraction(c).is_some()
 }
 
 /// Figures with units, added: `1 lb 2 oz`. `one` knows what one of a unit is; of no unit, '', too.

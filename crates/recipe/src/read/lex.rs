@@ -1,6 +1,6 @@
 //! Cutting a line into numbers, words and signs, every one with its bytes.
 
-use quantity::Locale;
+use quantity::{Locale, fraction};
 
 /// What a token is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,33 +23,6 @@ pub(crate) struct Token {
     pub kind: Kind,
     pub start: usize,
     pub end: usize,
-}
-
-/// The value of a one-character fraction.
-fn vulgar(c: char) -> Option<f64> {
-    let (n, d) = match c {
-        '½' => (1, 2),
-        '⅓' => (1, 3),
-        '⅔' => (2, 3),
-        '¼' => (1, 4),
-        '¾' => (3, 4),
-        '⅕' => (1, 5),
-        '⅖' => (2, 5),
-        '⅗' => (3, 5),
-        '⅘' => (4, 5),
-        '⅙' => (1, 6),
-        '⅚' => (5, 6),
-        '⅐' => (1, 7),
-        '⅛' => (1, 8),
-        '⅜' => (3, 8),
-        '⅝' => (5, 8),
-        '⅞' => (7, 8),
-        '⅑' => (1, 9),
-        '⅒' => (1, 10),
-        '↉' => (0, 3),
-        _ => return None,
-    };
-    Some(f64::from(n) / f64::from(d))
 }
 
 /// A digit in any of the forms text carries it: plain, raised, lowered, full width.
@@ -143,7 +116,7 @@ pub(crate) fn lex(text: &str, locale: Locale, out: &mut Vec<Token>) {
             if c.is_whitespace() || matches!(c, '\u{200b}' | '\u{feff}' | '\u{ad}' | '\u{200e}') {
                 chars.bump(c);
                 continue;
-            } else if let Some(value) = vulgar(c) {
+            } else if let Some(value) = fraction(c) {
                 chars.bump(c);
                 Kind::Fraction(value)
             } else if digit(c).is_some() || (c == '.' && starts_decimal(text, start)) {

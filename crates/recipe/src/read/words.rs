@@ -1,7 +1,7 @@
 //! The words an amount is made of.
 
 use crate::line::Filling;
-use quantity::{Locale, Unit, UnitWord, unit_words};
+use quantity::{Locale, Unit, UnitWord, number_words, unit_words};
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
@@ -61,34 +61,8 @@ impl Words {
 
     fn read() -> Self {
         let mut map: HashMap<&'static str, Word> = HashMap::with_capacity(400);
-        for (i, w) in [
-            "zero",
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-            "twenty",
-        ]
-        .into_iter()
-        .enumerate()
-        .skip(1)
-        {
-            map.insert(w, Word::Number(i as f64));
+        for (w, i) in number_words().zip(1..) {
+            map.insert(w, Word::Number(f64::from(i)));
         }
         for (w, n, d) in [
             ("half", 1, 2),

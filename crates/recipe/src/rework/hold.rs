@@ -2,7 +2,7 @@
 
 use super::pins::BLEND;
 use larder::{FoodId, Larder};
-use quantity::{Locale, Mass, UnitWord, unit_words};
+use quantity::{Locale, Mass, UnitWord, fraction, number_word, unit_words};
 use serde::{Deserialize, Serialize};
 use std::error::Error;
 use std::fmt;
@@ -301,18 +301,6 @@ fn number(words: &str) -> Option<(f64, &str)> {
         ("half an", 0.5),
         ("half a", 0.5),
         ("half", 0.5),
-        ("one", 1.0),
-        ("two", 2.0),
-        ("three", 3.0),
-        ("four", 4.0),
-        ("five", 5.0),
-        ("six", 6.0),
-        ("seven", 7.0),
-        ("eight", 8.0),
-        ("nine", 9.0),
-        ("ten", 10.0),
-        ("eleven", 11.0),
-        ("twelve", 12.0),
         ("an", 1.0),
         ("a", 1.0),
     ];
@@ -323,9 +311,14 @@ fn number(words: &str) -> Option<(f64, &str)> {
             return Some((x, rest.trim()));
         }
     }
+    if let Some((word, rest)) = words.split_once(' ')
+        && let Some(n) = number_word(word)
+    {
+        return Some((f64::from(n), rest.trim()));
+    }
     let end = words
         .char_indices()
-        .find(|(_, c)| !(c.is_ascii_digit() || ".,/ ½¼¾⅓⅔⅛⅜⅝⅞".contains(*c)))
+        .find(|(_, c)| !(c.is_ascii_digit() || ".,/ ".contains(*c) || fraction(*c).is_some()))
         .map_or(words.len(), |(i, _)| i);
     let (number, rest) = words.split_at(end);
     Some((quantity::figure(number)?, rest.trim()))
@@ -358,6 +351,7 @@ mod tests {
             ("4 % of the flour", "psyllium_powder", "4 %"),
             ("2 eggs", "egg", "2 eggs"),
             ("two eggs", "egg#2", "2 eggs"),
+            ("thirteen eggs", "egg", "13 eggs"),
             ("an egg", "egg", "1 egg"),
             ("1 egg white", "egg_white", "1 egg white"),
             ("3 whites", "egg_white", "3 egg whites"),

@@ -6,7 +6,7 @@ use crate::recipe::{FactKind, Recipe, Step};
 use crate::rework::{Rework, is_filling, owners, sheet_sides};
 use crate::size::Batch;
 use crate::size::pan::{self, Depth};
-use quantity::{Length, Mass, Spread};
+use quantity::{Length, Mass, Spread, number_word};
 use std::collections::BTreeMap;
 
 /// A figure of the method, as it would be typed.
@@ -36,10 +36,6 @@ const DIVIDES: &[&str] = &[
 const MEASURES: &[&str] = &[
     "cm", "mm", "in", "inch", "inches", "g", "kg", "oz", "lb", "minutes", "minute", "min", "hours",
     "hour", "times", "c", "f", "degrees", "percent",
-];
-/// Numbers in words, from two.
-const NUMBERS: &[&str] = &[
-    "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 ];
 /// Most pieces of one dough.
 const MOST: u32 = 200;
@@ -212,8 +208,8 @@ fn pieces(text: &str) -> Option<u32> {
             .collect();
         let verb = words.iter().position(|w| DIVIDES.contains(w))?;
         let number = |w: &str| {
-            let said = NUMBERS.iter().position(|n| *n == w).map(|i| i as u32 + 2);
-            said.or_else(|| w.parse().ok())
+            number_word(w)
+                .or_else(|| w.parse().ok())
                 .filter(|n| (2..=MOST).contains(n))
         };
         (verb + 1..words.len()).find_map(|i| {

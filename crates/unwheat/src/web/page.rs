@@ -220,30 +220,8 @@ pub fn since(at: i64, now: i64) -> String {
 
 /// Fractions written with a stroke, as cookbooks do: the face has no sign for thirds and eighths.
 pub fn strokes(words: &str) -> String {
-    let mut out = String::with_capacity(words.len());
-    for c in words.chars() {
-        let plain = match c {
-            '½' => "1/2",
-            '¼' => "1/4",
-            '¾' => "3/4",
-            '⅓' => "1/3",
-            '⅔' => "2/3",
-            '⅛' => "1/8",
-            '⅜' => "3/8",
-            '⅝' => "5/8",
-            '⅞' => "7/8",
-            c => {
-                out.push(c);
-                continue;
-            }
-        };
-        if out.ends_with(|l: char| l.is_ascii_digit()) {
-            out.push(' ');
-        }
-        out.push_str(plain);
-    }
     // A figure and its sign stay on one line.
-    out.replace(" %", "\u{a0}%")
+    quantity::strokes(words).replace(" %", "\u{a0}%")
 }
 
 /// Words with a capital in front, as buttons and headings have it.

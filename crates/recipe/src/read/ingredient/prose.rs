@@ -1,5 +1,7 @@
 //! Sentences among the ingredients, by their words.
 
+use quantity::number_word;
+
 /// Verbs of a main clause that no name of food holds.
 const VERBS: [&str; 15] = [
     "is", "are", "was", "were", "keeps", "will", "would", "should", "must", "may", "might",
@@ -60,13 +62,12 @@ pub(crate) fn is_span_of_time(line: &str) -> bool {
     const TIMES: [&str; 10] = [
         "seconds", "minutes", "mins", "hours", "hrs", "days", "nights", "weeks", "months", "years",
     ];
-    const NUMBERS: [&str; 17] = [
-        "a", "an", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-        "twelve", "few", "several", "couple", "half",
-    ];
+    const SOME: [&str; 6] = ["a", "an", "few", "several", "couple", "half"];
     let mut number = false;
     for (i, word) in words(line).take(6).enumerate() {
-        let counts = word.chars().all(|c| c.is_numeric()) || NUMBERS.contains(&word.as_str());
+        let counts = word.chars().all(|c| c.is_numeric())
+            || SOME.contains(&word.as_str())
+            || number_word(&word).is_some();
         if counts {
             number = true;
         } else if number && TIMES.contains(&word.as_str()) {

@@ -5,7 +5,7 @@ use crate::doubt::{Doubt, DoubtCode};
 use crate::read::Reader;
 use crate::recipe::Recipe;
 use larder::{Allergen, Certainty, Food, FoodId, Function, Larder};
-use quantity::UnitKind;
+use quantity::{UnitKind, fraction};
 
 /// Words that end the naming of a food.
 const ENDS: &[&str] = &[
@@ -155,7 +155,7 @@ fn last_word(name: &str) -> Option<String> {
 /// Pieces of a step that begin with a number and end before the next clause: '1/4 cup water'.
 fn amounts(text: &str) -> Vec<String> {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let number = |w: &str| w.starts_with(|c: char| c.is_ascii_digit() || "½⅓⅔¼¾⅛⅜⅝⅞".contains(c));
+    let number = |w: &str| w.starts_with(|c: char| c.is_ascii_digit() || fraction(c).is_some());
     let mut out = Vec::new();
     let mut at = 0;
     while at < words.len() {

@@ -1,6 +1,7 @@
 //! The words of a method and what they may mean.
 
 use crate::recipe::Activity;
+use quantity::number_word;
 
 /// What a word may mean inside a step.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -160,11 +161,11 @@ const TABLE: &[(&str, Tag)] = &[
     ("double", T::Double), ("doubled", T::Doubled), ("doubles", T::Doubled), ("doubling", T::Doubled),
     ("dust", T::Verb(A::Dust)), ("dusting", T::Ing(A::Dust)), ("deep", T::PanLook), ("dark", T::PanLook), ("dish", T::Pan),
     ("dishes", T::Pan), ("disc", T::Outline), ("disk", T::Outline), ("diameter", T::Outline), ("dutch", T::PanKind),
-    ("eight", T::Number(8.0)), ("eleven", T::Number(11.0)), ("every", T::Every), ("extra", T::Filler), ("electric", T::OvenKind),
-    ("eggwash", T::Verb(A::Brush)), ("eighteen", T::Number(18.0)), ("expand", T::Grow), ("expanded", T::Grow), ("edged", T::PanLook),
-    ("f", T::LetterF), ("fahrenheit", T::Fahrenheit), ("fan", T::Fan), ("few", T::Few(2.0, 3.0, 5.0)), ("fifteen", T::Number(15.0)),
-    ("fifty", T::Tens(50.0)), ("five", T::Number(5.0)), ("four", T::Number(4.0)), ("forty", T::Tens(40.0)), ("for", T::Until),
-    ("fourteen", T::Number(14.0)), ("from", T::From), ("full", T::Filler), ("further", T::Filler), ("ferment", T::Verb(A::Rise)),
+    ("every", T::Every), ("extra", T::Filler), ("electric", T::OvenKind),
+    ("eggwash", T::Verb(A::Brush)), ("expand", T::Grow), ("expanded", T::Grow), ("edged", T::PanLook),
+    ("f", T::LetterF), ("fahrenheit", T::Fahrenheit), ("fan", T::Fan), ("few", T::Few(2.0, 3.0, 5.0)),
+    ("fifty", T::Tens(50.0)), ("forty", T::Tens(40.0)), ("for", T::Until),
+    ("from", T::From), ("full", T::Filler), ("further", T::Filler), ("ferment", T::Verb(A::Rise)),
     ("fermenting", T::Ing(A::Rise)), ("fermented", T::Done(A::Rise)), ("fermentation", T::Ing(A::Rise)), ("fold", T::Verb(A::Fold)),
     ("folding", T::Ing(A::Fold)), ("form", T::Form), ("forced", T::OvenKind), ("freeze", T::Verb(A::Freeze)),
     ("freezing", T::Ing(A::Freeze)), ("frozen", T::Done(A::Freeze)), ("freezer", T::Cold(A::Freeze)), ("fridge", T::Cold(A::Chill)),
@@ -193,8 +194,8 @@ const TABLE: &[(&str, Tag)] = &[
     ("melt", T::Verb(A::Melt)), ("melting", T::Ing(A::Melt)), ("melted", T::Done(A::Melt)), ("mixer", T::Thing), ("mat", T::Thing),
     ("muffin", T::PanKind), ("metal", T::PanLook), ("medium", T::PanLook), ("mini", T::PanLook), ("mould", T::Pan), ("moulds", T::Pan),
     ("mold", T::Pan), ("molds", T::Pan), ("madeleine", T::PanKind), ("meringue", T::Foam), ("measuring", T::About),
-    ("nine", T::Number(9.0)), ("ninety", T::Tens(90.0)), ("nineteen", T::Number(19.0)), ("nonstick", T::PanLook), ("non", T::PanLook),
-    ("of", T::Of), ("one", T::Number(1.0)), ("or", T::Or), ("oven", T::Oven), ("ovens", T::Oven), ("overnight", T::Overnight), ("oz", T::Mass),
+    ("ninety", T::Tens(90.0)), ("nonstick", T::PanLook), ("non", T::PanLook),
+    ("of", T::Of), ("or", T::Or), ("oven", T::Oven), ("ovens", T::Oven), ("overnight", T::Overnight), ("oz", T::Mass),
     ("oil", T::Fat), ("oval", T::PanKind), ("ounce", T::Mass),
     ("preheat", T::Verb(A::Preheat)), ("preheating", T::Ing(A::Preheat)), ("preheated", T::Done(A::Preheat)), ("pan", T::Pan), ("pans", T::Pan),
     ("plate", T::Pan), ("pane", T::Pane), ("percent", T::Percent), ("proof", T::Verb(A::Rise)), ("proofing", T::Ing(A::Rise)),
@@ -214,8 +215,8 @@ const TABLE: &[(&str, Tag)] = &[
     ("rectangular", T::PanKind), ("rectangle", T::Outline), ("rope", T::Outline), ("ramekin", T::PanAlone), ("ramekins", T::PanAlone),
     ("removable", T::PanLook), ("rimmed", T::PanLook), ("rack", T::Thing), ("ring", T::Pan), ("rings", T::Pan),
     ("second", T::Time(1.0 / 60.0, true)), ("seconds", T::Time(1.0 / 60.0, false)), ("sec", T::Time(1.0 / 60.0, true)),
-    ("secs", T::Time(1.0 / 60.0, false)), ("seven", T::Number(7.0)), ("seventy", T::Tens(70.0)), ("several", T::Few(3.0, 5.0, 7.0)),
-    ("six", T::Number(6.0)), ("sixty", T::Tens(60.0)), ("sixteen", T::Number(16.0)), ("seventeen", T::Number(17.0)), ("size", T::Size), ("simmer", T::Verb(A::Boil)),
+    ("secs", T::Time(1.0 / 60.0, false)), ("seventy", T::Tens(70.0)), ("several", T::Few(3.0, 5.0, 7.0)),
+    ("sixty", T::Tens(60.0)), ("size", T::Size), ("simmer", T::Verb(A::Boil)),
     ("simmering", T::Ing(A::Boil)), ("scald", T::Verb(A::Boil)), ("steam", T::Start(A::Boil)), ("stir", T::Verb(A::Mix)),
     ("stirring", T::Ing(A::Mix)), ("stirred", T::Done(A::Mix)), ("stand", T::Verb(A::Rest)), ("standing", T::Ing(A::Rest)), ("sit", T::Verb(A::Rest)),
     ("soak", T::Verb(A::Rest)), ("soaking", T::Ing(A::Rest)), ("steep", T::Verb(A::Rest)), ("shape", T::Verb(A::Shape)),
@@ -224,8 +225,8 @@ const TABLE: &[(&str, Tag)] = &[
     ("sheet", T::Pan), ("sheets", T::Pan), ("springform", T::PanAlone), ("skillet", T::PanAlone), ("skillets", T::PanAlone), ("square", T::PanKind),
     ("sandwich", T::PanKind), ("swiss", T::PanKind), ("small", T::PanLook), ("shallow", T::PanLook), ("sided", T::PanLook), ("stick", T::PanLook),
     ("solid", T::Filler), ("strip", T::Outline), ("strips", T::Outline), ("stiff", T::Foam), ("soft", T::Foam), ("static", T::OvenKind), ("start", T::Keep),
-    ("the", T::The), ("their", T::The), ("this", T::The), ("three", T::Number(3.0)), ("thirty", T::Tens(30.0)), ("ten", T::Number(10.0)),
-    ("twelve", T::Number(12.0)), ("thirteen", T::Number(13.0)), ("twenty", T::Tens(20.0)), ("two", T::Number(2.0)), ("to", T::To), ("then", T::Then), ("third", T::Third), ("times", T::Times),
+    ("the", T::The), ("their", T::The), ("this", T::The), ("thirty", T::Tens(30.0)),
+    ("twenty", T::Tens(20.0)), ("to", T::To), ("then", T::Then), ("third", T::Third), ("times", T::Times),
     ("till", T::Until), ("triple", T::Triple), ("tripled", T::Triple), ("triples", T::Triple), ("twice", T::Twice), ("thick", T::Thick),
     ("thickness", T::Thick), ("thermometer", T::Reads), ("toast", T::Start(A::Bake)), ("tin", T::Pan), ("tins", T::Pan), ("tray", T::Pan),
     ("trays", T::Pan), ("tart", T::PanKind), ("tube", T::PanKind), ("towel", T::Thing),
@@ -265,7 +266,9 @@ pub(super) fn tag(word: &str) -> Tag {
     let rows = &TABLE[INDEX[first] as usize..INDEX[first + 1] as usize];
     rows.iter()
         .find(|(w, _)| w.eq_ignore_ascii_case(word))
-        .map_or(Tag::None, |(_, t)| *t)
+        .map(|(_, t)| *t)
+        .or_else(|| number_word(word).map(|n| Tag::Number(f64::from(n))))
+        .unwrap_or(Tag::None)
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use super::super::lex::lex;
 use super::super::step;
 use super::super::words::{Word, Words};
 use crate::recipe::{FactKind, Source, Times, Yield};
-use quantity::{Locale, Time, UnitKind};
+use quantity::{Locale, Time, UnitKind, number_word};
 
 /// Takes `*…*`, `**…**` and `_…_` off a text.
 pub(super) fn unmarked(text: &str) -> &str {
@@ -259,10 +259,6 @@ fn counts(rest: &str) -> bool {
         "hungry",
         "makes",
     ];
-    const NUMBERS: [&str; 19] = [
-        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-        "twelve", "fourteen", "fifteen", "sixteen", "eighteen", "twenty", "dozen", "half",
-    ];
     // 'Yields: 12', 'Servings: 4'
     let rest = rest.strip_prefix('s').unwrap_or(rest).trim_start();
     if rest.starts_with([':', '-', '–', '=']) {
@@ -274,7 +270,10 @@ fn counts(rest: &str) -> bool {
         .filter(|w| !w.is_empty())
     {
         let word = word.to_lowercase();
-        if word.contains(numeric) || NUMBERS.contains(&word.as_str()) {
+        if word.contains(numeric)
+            || number_word(&word).is_some()
+            || matches!(word.as_str(), "dozen" | "half")
+        {
             return true;
         }
         if !LEADS.contains(&word.as_str()) {

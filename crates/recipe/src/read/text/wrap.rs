@@ -3,6 +3,7 @@
 use super::super::Reader;
 use super::super::ingredient::{is_span_of_time, list_number};
 use crate::line::LineKind;
+use quantity::fraction;
 
 /// Words no line ends on: more must follow.
 const OPEN_ENDS: [&str; 30] = [
@@ -84,7 +85,7 @@ pub(super) fn continues(reader: &Reader<'_>, line: &str, joined: &str, next: &st
     );
     let sign = next
         .trim_start()
-        .starts_with(|c: char| c.is_ascii_digit() || c == '½' || c == '¼' || c == '¾');
+        .starts_with(|c: char| c.is_ascii_digit() || fraction(c).is_some());
     // 'keeps for' / 'three days': a time is no amount.
     let time = is_span_of_time(next);
     let sign = sign && !time;

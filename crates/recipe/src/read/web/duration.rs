@@ -1,7 +1,7 @@
 //! Times of a data block: ISO 8601 durations and plain words.
 
 use crate::{Doubt, DoubtCode};
-use quantity::Time;
+use quantity::{Time, fraction};
 
 /// Longest time a recipe states, in minutes: a year.
 const MOST_MINUTES: f64 = 366.0 * 24.0 * 60.0;
@@ -196,15 +196,7 @@ fn number(text: &str) -> Option<(f64, &str)> {
     let end = text.bytes().take_while(u8::is_ascii_digit).count();
     let part = |s: &str| {
         let c = s.chars().next()?;
-        let value = match c {
-            '½' => 0.5,
-            '¼' => 0.25,
-            '¾' => 0.75,
-            '⅓' => 1.0 / 3.0,
-            '⅔' => 2.0 / 3.0,
-            _ => return None,
-        };
-        Some((value, c.len_utf8()))
+        Some((fraction(c)?, c.len_utf8()))
     };
     if end == 0 {
         let (value, len) = part(text)?;

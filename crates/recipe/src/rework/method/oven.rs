@@ -89,11 +89,7 @@ pub fn gas_mark(step: &Step, fact: &Fact) -> Option<GasMark> {
         .collect();
     words.windows(2).find_map(|w| {
         let named = matches!(w[0].as_str(), "gas" | "mark" | "gm");
-        let mark = match w[1].as_str() {
-            "¼" => 0.25,
-            "½" => 0.5,
-            n => n.parse().ok()?,
-        };
+        let mark = quantity::figure(&w[1])?;
         GasMark::new(mark).filter(|_| named)
     })
 }

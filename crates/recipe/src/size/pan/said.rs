@@ -3,7 +3,7 @@
 use super::words::{PanError, find, kind_word};
 use super::{Outline, Pan, by_key};
 use crate::recipe::{Fact, FactKind, Step};
-use quantity::Length;
+use quantity::{Length, number_word};
 
 /// A pan as a method names it.
 #[derive(Debug, Clone, PartialEq)]
@@ -145,10 +145,9 @@ pub(crate) fn how_many(text: &str, span: std::ops::Range<usize>) -> Option<u32> 
         let w = w
             .trim_matches(|c: char| !c.is_alphanumeric())
             .to_lowercase();
-        let words = ["one", "two", "three", "four", "five", "six"];
-        let said = words.iter().position(|n| *n == w).map(|i| i as u32 + 1);
         // '2 pans', but not the 9 of '9-inch'.
-        said.or_else(|| w.parse().ok())
+        number_word(&w)
+            .or_else(|| w.parse().ok())
             .filter(|n| (2..=MOST_PANS).contains(n))
     };
     let before = text.get(..span.start)?;

@@ -3,7 +3,7 @@
 use super::{Outline, OwnPan, Pan, all, share};
 use larder::Status;
 use quantity::typed::{mass, millimetres, volume};
-use quantity::{Length, Mass, figure};
+use quantity::{Length, Mass, figure, fraction};
 use std::fmt;
 use std::sync::LazyLock;
 
@@ -501,7 +501,7 @@ fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
     let mut last = ' ';
     for c in spaced.chars() {
         let digit =
-            |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '/') || "½¼¾⅓⅔⅛⅜⅝⅞".contains(c);
+            |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '/') || fraction(c).is_some();
         let class = |c: char| (digit(c), c.is_whitespace(), c == '"');
         match pieces.last_mut() {
             Some(piece) if class(c) == class(last) && !piece.is_empty() => piece.push(c),
@@ -525,8 +525,8 @@ fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
             continue;
         }
         // '8 1/2' is one number.
-        let part =
-            std::mem::take(&mut whole) && (piece.contains('/') || "½¼¾⅓⅔⅛⅜⅝⅞".contains(piece));
+        let part = std::mem::take(&mut whole)
+            && (piece.contains('/') || piece.chars().all(|c| fraction(c).is_some()));
         match (figure(piece), piece) {
             (Some(n), _) if part => {
                 if let Some(last) = numbers.last_mut() {
