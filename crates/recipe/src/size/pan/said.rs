@@ -50,6 +50,10 @@ pub enum Depth {
 
 /// A tin's depth where no one says it, mm: two inches (common practice, no source).
 const USUAL_DEPTH: f64 = 50.8;
+/// That of a baking sheet, mm: an inch (common practice, no source).
+const SHEET_DEPTH: f64 = 25.4;
+/// Kinds of pan that are a sheet.
+const SHALLOW: [&str; 4] = ["sheet", "tray", "jelly", "roll"];
 /// Measures of a pan that stands in an oven, mm.
 const MEASURES: std::ops::RangeInclusive<f64> = 10.0..=1000.0;
 
@@ -90,22 +94,55 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
     if let Some(pan) = named.filter(|p| !deep || !shallow(p)) {
         return said(pan, Depth::Standard);
     }
-    let kind = kind_word(words).unwrap_or("round");
-    let inches: Vec<String> = measures
-        .iter()
-        .map(|l| ((l.as_millimetres() / 2.54).round() / 10.0).to_string())
-        .collect();
-    let sides = inches.join("x");
-    let pan = match find(&format!("{kind} {sides} in"), &[]) {
+    let kind = kind_word(words).unwrap_or(if are_sides(measures) {
+        "oblong"
+    } else {
+        "round"
+    });
+    let (sides, unit) = in_own_unit(measures);
+    let deep_by_usual = || {
+        let mm = if SHALLOW.contains(&kind) {
+            SHEET_DEPTH
+        } else {
+            USUAL_DEPTH
+        };
+        let depth = if unit == "in" {
+            mm / 25.4
+        } else {
+            mm.round() / 10.0
+        };
+        find(&format!("{kind} {sides}x{depth} {unit}"), &[])
+    };
+    let pan = match find(&format!("{kind} {sides} {unit}"), &[]) {
         Ok(found) if !deep => found,
         Err(PanError::Several { keys, .. }) if !deep => {
             let mut all = keys.iter().filter_map(|k| by_key(k));
             let first = all.clone().next()?;
             all.find(|p| !shallow(p)).unwrap_or(first).clone()
         }
-        _ => find(&format!("{kind} {sides}x2 in"), &[]).ok()?,
+        _ => deep_by_usual().ok()?,
     };
     is_plain(&pan).then(|| said(pan, Depth::Usual)).flatten()
+}
+
+/// Whether two measures are the sides of an oblong: no tin is deeper than it is a third as wide, and 12 cm
+/// (common practice, no source).
+fn are_sides(measures: &[Length]) -> bool {
+    let mm: Vec<f64> = measures.iter().map(|l| l.as_millimetres()).collect();
+    matches!(mm[..], [a, b] if a.min(b) >= 120.0)
+}
+
+/// Measures as the method has them: in cm where all are whole halves of one, else in inches.
+fn in_own_unit(measures: &[Length]) -> (String, &'static str) {
+    let halves = |l: &Length| (l.as_millimetres() / 5.0, (l.as_millimetres() / 5.0).round());
+    let metric = measures
+        .iter()
+        .map(halves)
+        .all(|(n, whole)| (n - whole).abs() < 0.01);
+    let (mm, unit) = if metric { (10.0, "cm") } else { (25.4, "in") };
+    let tenth = |l: &Length| ((l.as_millimetres() / mm * 10.0).round() / 10.0).to_string();
+    let sides: Vec<String> = measures.iter().map(tenth).collect();
+    (sides.join("x"), unit)
 }
 
 /// The one pan of words and measures.
@@ -196,5 +233,30 @@ mod tests {
             assert_eq!(again.outline, said.pan.outline, "{words}");
         }
         assert!(of_words("a loaf pan", &[]).is_none());
+        // Two sides are no round tin of one of them; a tray is an inch deep.
+        let cm = |all: &[f64]| -> Vec<Length> {
+            all.iter().map(|n| Length::millimetres(10.0 * n)).collect()
+        };
+        for (words, measures, called) in [
+            (
+                "30 x 20 cm tin",
+                cm(&[30.0, 20.0]),
+                "oblong tin, 30 × 20 × 5",
+            ),
+            (
+                "a 35 x 25 cm tray",
+                cm(&[35.0, 25.0]),
+                "tray, 35 × 25 × 2.5",
+            ),
+            ("23 x 11 cm dish", cm(&[23.0, 11.0]), "round tin, 23 × 11"),
+            ("9 x 2 inch pan", inch(&[9.0, 2.0]), "round tin, 9 × 2"),
+        ] {
+            let said = of_words(words, &measures).expect(words);
+            assert!(
+                said.pan.called().starts_with(called),
+                "{words}: {}",
+                said.pan.called()
+            );
+        }
     }
 }
