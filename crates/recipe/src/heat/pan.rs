@@ -116,15 +116,6 @@ fn make_of(words: &str) -> (String, Make) {
     (rest.trim_end_matches([',', ';']).to_owned(), make)
 }
 
-/// A ring's tube, m across: with upright walls as wide, it holds what the ring is charted or measured
-/// to hold; a tenth of its width at least.
-fn tube(found: &pan::Pan, across: f64) -> f64 {
-    let depth = found.depth.map_or(0.0, |d| d.as_millimetres() / 1000.0);
-    let ring =
-        found.volume().likely().as_millilitres() * 1e-6 / depth / std::f64::consts::FRAC_PI_4;
-    (across * across - ring).max(across * across / 100.0).sqrt()
-}
-
 fn tenth(cm: f64) -> String {
     let v = (cm * 10.0).round() / 10.0;
     v.to_string()
@@ -210,7 +201,7 @@ impl Pan {
             },
             pan::Outline::Ring { across } => Outline::Ring {
                 across: m(across),
-                hole: tube(found, m(across)),
+                hole: found.tube().map_or(0.0, m),
             },
             pan::Outline::Basin => {
                 return wrong(format!(

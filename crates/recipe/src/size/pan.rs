@@ -198,11 +198,15 @@ fn disc(across: f64) -> f64 {
 
 impl Pan {
     /// The opening's area of all hollows, cm²; `None` where the pan has no measures. Of a ring,
-    /// the whole circle.
+    /// what is round its tube.
     #[must_use]
     pub fn area(&self) -> Option<f64> {
         let mm2 = match self.outline {
-            Outline::Round { across } | Outline::Ring { across } => disc(across.as_millimetres()),
+            Outline::Round { across } => disc(across.as_millimetres()),
+            Outline::Ring { across } => {
+                let hole = self.tube().map_or(0.0, Length::as_millimetres);
+                disc(across.as_millimetres()) - disc(hole)
+            }
             Outline::Oblong { long, wide } => long.as_millimetres() * wide.as_millimetres(),
             Outline::Basin => return None,
         };
@@ -225,6 +229,35 @@ impl Pan {
         let base = self.base.map_or(top, |b| disc(b.as_millimetres()));
         let mm3 = depth / 3.0 * (top + base + (top * base).sqrt());
         Some(Volume::millilitres(mm3 / 1000.0 * f64::from(self.hollows)))
+    }
+
+    /// The tube of a ring, across: with upright walls as wide, it holds what the ring is charted or
+    /// measured to hold; a tenth of its width at least. `None` of other pans and without a depth.
+    #[must_use]
+    pub fn tube(&self) -> Option<Length> {
+        let Outline::Ring { across } = self.outline else {
+            return None;
+        };
+        let across = across.as_millimetres();
+        let holds = self.volume().likely().as_millilitres() * 1000.0;
+        let ring = holds / self.depth?.as_millimetres() / (PI / 4.0);
+        let hole = (across * across - ring).max(across * across / 100.0).sqrt();
+        Some(Length::millimetres(hole))
+    }
+
+    /// How high it stands in one hollow, mm, where so much of the pan's volume is filled; of a base that is
+    /// smaller than the rim the height of a part of a cone. `None` without a depth.
+    #[must_use]
+    pub fn height_of(&self, filled: f64) -> Option<f64> {
+        let deep = self.depth?.as_millimetres();
+        Some(match (self.base, self.outline) {
+            (Some(base), Outline::Round { across }) if base < across => {
+                let (b, t) = (base.as_millimetres(), across.as_millimetres());
+                let wide = (b.powi(3) + filled * (t.powi(3) - b.powi(3))).cbrt();
+                deep * (wide - b) / (t - b)
+            }
+            _ => filled * deep,
+        })
     }
 
     /// What its volume rests on.

@@ -56,7 +56,8 @@ pub struct Filled {
     /// Share of their volume that is filled, where the density is known: low–likely–high by the
     /// doubt of the volume.
     pub fill: Spread<Ratio>,
-    /// How deep it stands in them, mm, where they have measures.
+    /// How deep it stands in them, mm, where they have measures: as much of their depth as is filled, more
+    /// where they slope.
     pub depth: Option<f64>,
     /// That over the depth in the pan it comes from.
     pub depth_change: Option<f64>,
@@ -433,10 +434,7 @@ impl<'a> Aim<'a> {
                 fill(volume.likely()),
                 fill(volume.low()),
             ),
-            depth: into
-                .pan
-                .area()
-                .map(|cm2| 10.0 * grams / (density * cm2 * count)),
+            depth: into.pan.height_of(fill(volume.likely()).get()),
             depth_change: into.depth_change,
             pan: into.pan,
         }
