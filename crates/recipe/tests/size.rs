@@ -842,6 +842,44 @@ fn a_pan_that_is_too_full_is_warned_about() {
     assert!(batch.cautions.iter().any(|c| c.code == "overfull"));
 }
 
+/// Trial E: '2 x 20' to '2 x 23' was × 1.15, and '2 x 23 cm sandwich tin' a tin 2 cm across. By area
+/// 23² ÷ 20² = 1.3225; each tin has half of the batch.
+#[test]
+fn a_count_before_a_pan_counts_pans() {
+    let read = |words: &str| Pans::read(words, &[]).expect(words);
+    for (from, to, factor) in [
+        ("2 x 20 cm sandwich tin", "2 x 23 cm sandwich tin", 1.3225),
+        (
+            "two 20 cm sandwich tins",
+            "a pair of 23 cm sandwich tins",
+            1.3225,
+        ),
+        ("20 cm sandwich tin", "2 x 20 cm sandwich tin", 2.0),
+        ("2 20 cm sandwich tins", "23 cm sandwich tin", 1.3225 / 2.0),
+    ] {
+        for keep_depth in [false, true] {
+            let (from, to) = (read(from), read(to));
+            let batch = sized(
+                &worked(CAKE),
+                Target::FromPan {
+                    from,
+                    to,
+                    keep_depth,
+                },
+            );
+            near(batch.factor, factor, 1e-6);
+        }
+    }
+    let pans = |words| {
+        let batch = sized(&worked(CAKE), Target::Pan(read(words)));
+        batch.pans.expect("pans")
+    };
+    let (one, two) = (pans("23 cm sandwich tin"), pans("2 x 23 cm sandwich tin"));
+    near(two.each().as_grams(), one.grams.as_grams(), 1e-6);
+    near(two.depth.expect("deep"), one.depth.expect("deep"), 1e-6);
+    near(two.fill.likely().get(), one.fill.likely().get(), 1e-9);
+}
+
 /// A size that cannot be had leaves the rest of the sheet worked, and says so.
 #[test]
 fn a_sheet_with_an_impossible_size_is_worked_all_the_same() {

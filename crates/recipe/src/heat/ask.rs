@@ -293,6 +293,14 @@ impl Figures<'_> {
             return None;
         }
         let dough = grams(&known.words).ok()?;
+        let typed = self.value(HeatField::Pan).map(|v| v.words);
+        let (count, _) = pan::counted(&typed.unwrap_or_default(), self.pans).ok()?;
+        if count > 1 {
+            let all = dough * f64::from(self.given.map_or(1, |g| g.pans));
+            let why = format!("{} over {count} pans", grams_words(all));
+            let each = grams_words(all * (1.0 / f64::from(count)));
+            return Some((each, Origin::Worked, Some(why)));
+        }
         match known_pan {
             Some(from) if new.overfull(dough, self.style()) => {
                 let as_full = dough * (new.volume() / from.volume());
@@ -574,5 +582,24 @@ mod tests {
         let ask = figures(&n).dough().expect("enough");
         assert!(matches!(ask.friction, Friction::Measured { .. }));
         assert!(four("27 C, 22 C").is_err());
+    }
+
+    /// A pan asked for twice is one tin, with its share of all that is made.
+    #[test]
+    fn several_pans_share_what_is_made() {
+        let n = notes(&[
+            ("known_pan", "round 23x5 cm"),
+            ("known_dough", "1000 g"),
+            ("known_time", "40 min"),
+            ("known_oven", "175 C"),
+            ("pan", "2 x 20x5 cm round tin"),
+        ]);
+        let bake = figures(&n).bake().expect("read").expect("a new pan");
+        assert!(
+            matches!(bake.pan.outline, Outline::Round { across } if (across - 0.2).abs() < 0.005)
+        );
+        let dough = figures(&n).value(HeatField::PanDough).expect("worked out");
+        assert_eq!(dough.words, "500 g");
+        assert_eq!(dough.why.as_deref(), Some("1000 g over 2 pans"));
     }
 }

@@ -26,27 +26,7 @@ impl OwnPans {
     /// # Errors
     /// What was expected, in a sentence.
     pub fn read(text: &str) -> Result<Self, String> {
-        let text = text.trim();
-        // '2 x loaf tin' and '2 x 20 cm tin', not the '9 x 5 in' of a loaf tin.
-        let many = text.split_once(['x', '×']).and_then(|(n, rest)| {
-            let rest = rest.trim();
-            let kind = kind_of(rest, &[]);
-            let sized = match kind.sizes.as_slice() {
-                [_] => kind.is_round(),
-                [a, b] => a.min(*b) >= 10.0,
-                _ => false,
-            };
-            // '2 x 900 g loaf tin'.
-            let unit = rest.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
-            let unit = unit.split_whitespace().next().unwrap_or_default();
-            let weight = matches!(
-                unit,
-                "g" | "kg" | "lb" | "oz" | "ml" | "l" | "litre" | "pint"
-            );
-            let named = rest.starts_with(|c: char| c.is_alphabetic()) || sized || weight;
-            Some((n.trim().parse::<u32>().ok()?, rest)).filter(|_| named)
-        });
-        let (count, name) = many.unwrap_or((1, text));
+        let (count, name) = pan::counted(text, &[]).map_err(|e| e.to_string())?;
         if name.is_empty() {
             return Err("a pan has no name: write one like '2 x 20 cm sandwich tin'".to_owned());
         }
@@ -229,9 +209,7 @@ fn named(text: &str, fact: &Fact) -> Option<(String, u32, bool)> {
     let said = how_many(text, fact.span.clone());
     let sheet = matches!(kind_of(words, sizes).word, Some("sheet"));
     let count = said.unwrap_or(if sheet { racks(text) } else { 1 });
-    let plain = ["two ", "three ", "four ", "five ", "six "];
-    let name = plain.iter().find_map(|n| lower.strip_prefix(n));
-    let name = name.map_or(words.as_str(), |rest| &words[words.len() - rest.len()..]);
+    let name = pan::counted(words, &[]).map_or(words.as_str(), |(_, one)| one);
     Some((name.to_owned(), count, !sizes.is_empty()))
 }
 

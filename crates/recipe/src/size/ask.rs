@@ -1,7 +1,7 @@
 //! What is asked for, and how it is said.
 
 use super::error::{SizeError, check_factor, positive, whole};
-use super::pan::{OwnPan, Pan, PanError, find};
+use super::pan::{OwnPan, Pan, PanError, counted, find};
 use larder::Larder;
 use quantity::typed::{length, lengths, mass};
 use quantity::{Length, Locale, Mass, Quantity, Spread, figure};
@@ -148,25 +148,16 @@ impl Pans {
         })
     }
 
-    /// Pans by their words: `round 9x2`, `2 x loaf_9x5x3`.
+    /// Pans by their words: `round 9x2`, `2 x loaf_9x5x3`, `two 23 cm sandwich tins`.
     ///
     /// # Errors
     /// [`PanError`] when the words mean no pan.
     pub fn read(words: &str, own: &[OwnPan]) -> Result<Self, PanError> {
-        let words = words.trim();
-        // '2 x loaf', not '9 x 5': a word stands behind.
-        let many = words.split_once(['x', '×']).and_then(|(n, rest)| {
-            let rest = rest.trim_start();
-            let named = rest.starts_with(|c: char| c.is_alphabetic());
-            Some((n.trim().parse::<u32>().ok()?, rest)).filter(|_| named)
-        });
-        match many {
-            Some((count, rest)) => Ok(Self {
-                count,
-                ..Self::of(rest, own)?
-            }),
-            None => Self::of(words, own),
-        }
+        let (count, one) = counted(words, own)?;
+        Ok(Self {
+            count,
+            ..Self::of(one, own)?
+        })
     }
 
     /// The pan.

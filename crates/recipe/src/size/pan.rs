@@ -1,5 +1,6 @@
 //! Pans: what they hold, what of that a gluten-free batter fills, and finding one by its words.
 
+mod count;
 mod said;
 mod words;
 
@@ -10,7 +11,8 @@ use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 use std::sync::LazyLock;
 
-pub(crate) use said::how_many;
+pub use count::counted;
+pub(crate) use count::how_many;
 pub use said::{Depth, Said};
 pub use words::{PanError, find, kind_word};
 

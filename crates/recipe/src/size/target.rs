@@ -63,6 +63,14 @@ pub struct Filled {
     pub depth_change: Option<f64>,
 }
 
+impl Filled {
+    /// What goes into each of them.
+    #[must_use]
+    pub fn each(&self) -> Mass {
+        self.grams * (1.0 / f64::from(self.count.max(1)))
+    }
+}
+
 /// Times the recipe, and what else was found on the way.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Found {

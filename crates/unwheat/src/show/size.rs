@@ -205,10 +205,14 @@ fn in_pans(batch: &Batch, out: &mut String) {
     let deep = p
         .depth
         .map_or(String::new(), |mm| format!(", {mm:.0} mm deep"));
+    let (each, of_each) = match p.count {
+        1 => ("", String::new()),
+        _ => (" each", format!(", {} g in each,", grams(p.each()))),
+    };
     out.push_str(&paragraph(
         "",
         &format!(
-            "In {many}{}: {volume}, {}; with {} g of {} {} filled{deep}.",
+            "In {many}{}: {volume}{each}, {}; with {} g of {}{of_each} {} filled{deep}.",
             p.pan.words(),
             p.pan.basis().words(),
             grams(p.grams),

@@ -1,9 +1,10 @@
 //! Pans that a method names: by its words and measures, which often lack the depth.
 
+use super::count::how_many;
 use super::words::{PanError, find, kind_word};
 use super::{Outline, Pan, by_key};
 use crate::recipe::{Fact, FactKind, Step};
-use quantity::{Length, number_word};
+use quantity::Length;
 
 /// A pan as a method names it.
 #[derive(Debug, Clone, PartialEq)]
@@ -171,39 +172,6 @@ fn is_plain(pan: &Pan) -> bool {
     };
     let mut all = sides.into_iter().chain(pan.depth);
     pan.depth.is_some() && all.all(|l| MEASURES.contains(&l.as_millimetres()))
-}
-
-/// Most pans of one kind at once.
-const MOST_PANS: u32 = 24;
-
-/// How many pans a method's words name: 'two' before or at the beginning of them.
-pub(crate) fn how_many(text: &str, span: std::ops::Range<usize>) -> Option<u32> {
-    let number = |w: &str| -> Option<u32> {
-        let w = w
-            .trim_matches(|c: char| !c.is_alphanumeric())
-            .to_lowercase();
-        // '2 pans', but not the 9 of '9-inch'.
-        number_word(&w)
-            .or_else(|| w.parse().ok())
-            .filter(|n| (2..=MOST_PANS).contains(n))
-    };
-    let before = text.get(..span.start)?;
-    let last = before.split_whitespace().next_back();
-    let inside = text.get(span)?;
-    let plural = inside.split_whitespace().any(|w| {
-        let w = w.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase();
-        matches!(
-            w.as_str(),
-            "pans" | "tins" | "moulds" | "molds" | "dishes" | "springforms"
-        )
-    });
-    let first = inside.split_whitespace().next();
-    let said = |w: Option<&str>| w.filter(|w| !w.contains('-')).and_then(number);
-    if plural {
-        said(last).or_else(|| said(first))
-    } else {
-        None
-    }
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! Finding a pan by words: a key, a name of the kitchen's own, `loaf 9x5`, `round 24 x 6 cm`.
 
+use super::count::{counted, narrow};
 use super::{Outline, OwnPan, Pan, all, share};
 use larder::Status;
 use quantity::typed::{mass, millimetres, volume};
@@ -41,6 +42,24 @@ pub enum PanError {
         words: String,
         /// In cm.
         cm: f64,
+    },
+    /// A width and a depth as no tin has.
+    Odd {
+        /// The words.
+        words: String,
+        /// Its width, cm.
+        wide: f64,
+        /// Its depth, cm.
+        deep: f64,
+    },
+    /// A figure that may be how many tins there are, or a measure of one.
+    Count {
+        /// The words.
+        words: String,
+        /// The figure.
+        count: u32,
+        /// The words behind it.
+        one: String,
     },
     /// Two measures that may be across and depth, or two sides.
     Two {
@@ -97,6 +116,14 @@ impl fmt::Display for PanError {
             Self::Deep { words, cm } => write!(
                 f,
                 "a pan {cm} cm deep stands in no oven ('{words}'): write up to {DEEPEST} cm, the depth last and with its unit, as in 'round 23x5 cm'"
+            ),
+            Self::Odd { words, wide, deep } => write!(
+                f,
+                "'{words}' would be a tin {wide} cm wide and {deep} cm deep: write how many tins there are first and the depth last, as in '2 x round 23x5 cm'"
+            ),
+            Self::Count { words, count, one } => write!(
+                f,
+                "'{words}' may be {count} tins or one: write '{count} tins of {one}', or its kind first, as in 'round 23x5 cm'"
             ),
             Self::Two { words } => write!(
                 f,
@@ -158,9 +185,9 @@ enum Kind {
 }
 
 /// A number above this, without a unit, is of centimetres: no pan at home is wider in inches.
-const MOST_INCHES: f64 = 18.0;
+pub(super) const MOST_INCHES: f64 = 18.0;
 /// Centimetres in an inch, exact.
-const INCH: f64 = 2.54;
+pub(super) const INCH: f64 = 2.54;
 /// Two sizes within this share are the same pan: 23 cm is 9 in.
 const SAME: f64 = 0.03;
 /// A share filled from which on it is that of a filling, not of a batter.
@@ -177,7 +204,7 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 ///   `round 24 x 6 cm`, `23 cm springform`. Numbers without a unit are inches up to 18, else
 ///   centimetres; the depth stands last, two sides in either order. Two measures without a kind
 ///   are the sides of a known oblong pan (`9x13 in`), or across and depth of a known round tin
-///   (`9x2 in`); what is neither is asked about.
+///   (`9x2 in`); what is neither is asked about. A count of them is left out, see [`counted`].
 /// - `own`: the kitchen's own pans.
 ///
 /// # Errors
@@ -193,6 +220,7 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 /// # Ok::<(), recipe::size::pan::PanError>(())
 /// ```
 pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
+    let (_, words) = counted(words, own)?;
     if let Some((head, water)) = by_water(words) {
         // Its size stands before the water: 'loaf 9x5, 1500 g water'.
         let sized = find(head, &[]).ok();
@@ -211,13 +239,13 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
 }
 
 /// What the pans of the table are called, in small letters, in their order.
-static NAMES: LazyLock<Vec<[String; 2]>> = LazyLock::new(|| {
+pub(super) static NAMES: LazyLock<Vec<[String; 2]>> = LazyLock::new(|| {
     let small = |p: &Pan| [p.called(), p.words()].map(|n| n.to_lowercase());
     all().iter().map(small).collect()
 });
 
 /// The pan of a kind and measures; `strict` where every word has to be of pans.
-fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
+pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
     // The same again in other units stands in brackets: '9 x 5 x 3 in (23 x 13 x 8 cm)'.
     let plain = words.to_lowercase();
     let plain = match plain.split_once('(') {
@@ -281,33 +309,28 @@ fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
             cm: (cm * 10.0).round() / 10.0,
         });
     }
+    let new = |name, shape, sizes: &[f64], fill| {
+        let pan = new(words, name, shape, sizes, inches, fill);
+        let odd = |(wide, deep): (f64, f64)| PanError::Odd {
+            words: words.to_owned(),
+            wide: (wide * 10.0).round() / 10.0,
+            deep: (deep * 10.0).round() / 10.0,
+        };
+        narrow(&pan).map_or(Ok(pan), |sizes| Err(odd(sizes)))
+    };
     match (known.as_slice(), kind) {
         ([one], _) => return Ok((*one).clone()),
         ([], Some(&(_, name, shape, fill))) => {
             let whole = |n| sizes.len() == n;
             if shape == Kind::Round && whole(2) || shape == Kind::Oblong && whole(3) {
-                return Ok(new(words, name, shape, &sizes, inches, fill));
+                return new(name, shape, &sizes, fill);
             }
             if shape == Kind::Oblong && whole(2) && name == "square tin" {
-                return Ok(new(
-                    words,
-                    name,
-                    shape,
-                    &[sizes[0], sizes[0], sizes[1]],
-                    inches,
-                    fill,
-                ));
+                return new(name, shape, &[sizes[0], sizes[0], sizes[1]], fill);
             }
         }
         ([], None) if sizes.len() == 3 => {
-            return Ok(new(
-                words,
-                "oblong tin",
-                Kind::Oblong,
-                &sizes,
-                inches,
-                (0.5, 0.6),
-            ));
+            return new("oblong tin", Kind::Oblong, &sizes, (0.5, 0.6));
         }
         ([], None) if sizes.len() == 2 => {
             return Err(PanError::Two {
@@ -487,7 +510,7 @@ fn made(name: &str, inches: bool, fill: (f64, f64)) -> Pan {
 
 /// The numbers in words with the cm of their unit, and the words without them. A unit counts for
 /// the numbers before it that have none, the last one for those behind it too.
-fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
+pub(super) fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
     let spaced: String = plain
         .chars()
         .map(|c| match c {

@@ -139,7 +139,10 @@ fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
             p {
                 @if p.count > 1 { (p.count) " × " } (sentence(&p.pan.words()).trim_end_matches('.')) ": " span.n { (ml(v.likely())) " mL" }
                 @if v.low() != v.high() { " " span.range { "(" (ml(v.low())) "–" (ml(v.high())) ")" } }
-                ", " (p.pan.basis().words()) "; with " span.n { (scale_grams(p.grams, false)) " g" } " of " (p.what) " " span.n { (percent(100.0 * p.fill.likely().get())) } " filled"
+                @if p.count > 1 { " each" }
+                ", " (p.pan.basis().words()) "; with " span.n { (scale_grams(p.grams, false)) " g" } " of " (p.what)
+                @if p.count > 1 { ", " span.n { (scale_grams(p.each(), false)) " g" } " in each," }
+                " " span.n { (percent(100.0 * p.fill.likely().get())) } " filled"
                 @if let Some(mm) = p.depth { ", " span.n { (format!("{mm:.0}")) " mm" } " deep" }
                 "."
             }
