@@ -53,23 +53,34 @@ fn shared(scale: &Scale, whole: f64, shares: &[f64]) -> Vec<f64> {
     } else {
         scale.fine.unwrap_or(0.1)
     };
+    // A share that is nothing on the scale is told on the first finer one that shows it.
+    let finer = FINER.into_iter().filter(|f| *f < step);
+    let all = std::iter::once(step).chain(finer);
+    let tried = all.map(|step| (step, units(&exact, whole, step)));
+    let shown = |(_, units): &(f64, Vec<f64>)| units.iter().all(|u| *u > 0.0);
+    let mut tried: Vec<(f64, Vec<f64>)> = tried.collect();
+    let at = tried.iter().position(shown).unwrap_or(tried.len() - 1);
+    let (step, units) = tried.swap_remove(at);
+    units.into_iter().map(|u| clean(u * step)).collect()
+}
+
+/// Steps of finer scales, grams.
+const FINER: [f64; 3] = [0.1, 0.01, 0.001];
+
+/// Shares in whole steps that add up to the whole: what is missing after rounding down goes to those
+/// that lost most.
+fn units(exact: &[f64], whole: f64, step: f64) -> Vec<f64> {
     let mut units: Vec<f64> = exact.iter().map(|g| (g / step).floor()).collect();
-    let mut left = (whole / step).round() - units.iter().sum::<f64>();
+    let left = (whole / step).round() - units.iter().sum::<f64>();
     let mut order: Vec<usize> = (0..exact.len()).collect();
     order.sort_by(|a, b| {
         let rest = |i: usize| exact[i] / step - units[i];
         rest(*b).total_cmp(&rest(*a))
     });
-    for i in order {
-        if left >= 0.5 {
-            units[i] += 1.0;
-            left -= 1.0;
-        }
+    for i in order.into_iter().take(left.max(0.0) as usize) {
+        units[i] += 1.0;
     }
-    if units.iter().any(|u| *u <= 0.0) {
-        return exact.into_iter().map(|g| clean(g.max(0.01))).collect();
-    }
-    units.into_iter().map(|u| clean(u * step)).collect()
+    units
 }
 
 #[cfg(test)]
@@ -88,10 +99,42 @@ mod tests {
             ),
             (33.5, vec![40.0, 30.0, 30.0], vec![13.4, 10.1, 10.0]),
             (7.5, vec![50.0, 50.0], vec![3.8, 3.7]),
+            (35.0, vec![60.0, 39.0, 1.0], vec![21.0, 13.7, 0.3]),
+            (4.0, vec![60.0, 39.0, 1.0], vec![2.4, 1.56, 0.04]),
         ] {
             let got = shared(&scale, whole, &shares);
             assert_eq!(got, want, "{whole}");
             assert_eq!(clean(got.iter().sum()), whole);
+        }
+    }
+
+    /// On half grams ½ % of 35 g is nothing: it is told on tenths, and so are the others.
+    #[test]
+    fn a_share_below_the_scale_leaves_the_sum_whole() {
+        let scale = Scale {
+            fine: Some(0.5),
+            ..Scale::default()
+        };
+        assert_eq!(shared(&scale, 35.0, &[60.0, 39.5, 0.5]), [21.0, 13.8, 0.2]);
+        for shares in [[60.0, 39.0, 1.0], [97.0, 2.0, 1.0], [33.3, 33.4, 33.3]] {
+            for tenths in 5..600 {
+                let whole = clean(f64::from(tenths) / 10.0);
+                for fine in [0.1, 0.5, 1.0] {
+                    // Only what the scale shows is shared.
+                    let shown = (whole / fine).round() * fine;
+                    if (shown - whole).abs() > 1e-6 {
+                        continue;
+                    }
+                    let scale = Scale {
+                        fine: Some(fine),
+                        ..Scale::default()
+                    };
+                    let got = shared(&scale, whole, &shares);
+                    let sum: f64 = got.iter().sum();
+                    assert!((sum - whole).abs() < 1e-6, "{whole} {fine}: {got:?}");
+                    assert!(got.iter().all(|g| *g > 0.0), "{whole} {fine}: {got:?}");
+                }
+            }
         }
     }
 }
