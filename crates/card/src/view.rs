@@ -674,7 +674,10 @@ fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> Strin
                 format!("Makes {n} {pieces}, {weight}")
             });
         }
-        let count = scaled((low, high), times);
+        let count = match batch.and_then(|b| b.count) {
+            Some(counted) => scaled(counted, 1.0),
+            None => scaled((low, high), times),
+        };
         return match (cut, piece) {
             (Some((n, pieces)), Some(piece)) => format!("Makes {count} {piece}, {n} {pieces}"),
             (Some((n, pieces)), None) => format!("Makes {n} {pieces}"),

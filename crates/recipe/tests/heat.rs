@@ -121,7 +121,7 @@ fn a_cheesecake_is_what_is_in_its_tin() {
     assert_eq!(g.written.expect("a bake").likely().as_minutes(), 50.0);
     let pan = g.pan.clone().expect("its tin");
     assert!(pan.read.starts_with("springform"), "{}", pan.read);
-    assert!(g.depth_assumed);
+    assert!(g.pan_assumed.is_some());
     let filled = w.batch.pans.as_ref().expect("a pan was asked for");
     assert!((g.makes.as_grams() - filled.grams.as_grams()).abs() < 1e-6);
     assert_eq!(g.what, filled.what);
@@ -162,7 +162,11 @@ fn a_batter_is_shared_over_the_pans_the_method_names() {
     let g = read(CAKE, None);
     assert_eq!(g.pans, 2);
     // 9 inches across says no depth: the usual one is taken, and said to be.
-    assert!(g.depth_assumed && g.pan_words.is_some(), "{:?}", g.pan);
+    assert!(
+        g.pan_assumed.is_some() && g.pan_words.is_some(),
+        "{:?}",
+        g.pan
+    );
     assert!(g.makes > Mass::grams(1000.0));
     let pans = [(HeatField::KnownPan, "9x2in"), (HeatField::Pan, "9x3in")];
     let b = baked(Some(&g), &pans).expect("a bake");

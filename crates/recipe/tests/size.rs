@@ -355,6 +355,44 @@ fn how_full_and_how_deep_agree() {
     }
 }
 
+/// Twelve muffins into a tin of six large ones are six, each a sixth of what goes in less 2 % in the bowl, by
+/// hand; and pieces of another weight are as many as were asked for.
+#[test]
+fn a_tin_of_hollows_makes_as_many_pieces() {
+    let w = worked(
+        "Muffins\n\nMakes 12 muffins\n\n280 g plain flour\n3 tsp baking powder\n150 g caster sugar\n2 large eggs\n240 ml buttermilk\n120 g butter\n\nMix and bake in a muffin tin.\n",
+    );
+    let pans = Pans {
+        pan: "muffin_jumbo".to_owned(),
+        water: None,
+        count: 1,
+        fill: None,
+    };
+    let batch = sized(&w, Target::Pan(pans));
+    let pieces = batch.pieces.expect("six");
+    near(pieces.count, 6.0, 1e-9);
+    near(
+        pieces.each.as_grams(),
+        makes(&batch.components[0]) / 6.0 / 1.02,
+        1e-6,
+    );
+    assert_eq!(batch.count, Some((6.0, 6.0)));
+    let pieces = Pieces {
+        count: Some(20.0),
+        each: Some(50.0),
+        baked: false,
+    };
+    let batch = sized(&w, Target::Pieces(pieces));
+    assert_eq!(batch.count, Some((20.0, 20.0)));
+    let tin = recipe::size::pan::find("muffin tin of 6", &[])
+        .expect_err("two of them")
+        .to_string();
+    assert!(
+        tin.contains("large muffin tin of 6, 3 × 1.5 in or"),
+        "{tin}"
+    );
+}
+
 /// What is left of raw meat or fish, or of what nobody knows, does not keep a week.
 #[test]
 fn what_spoils_or_is_not_known_is_not_said_to_keep() {

@@ -165,8 +165,8 @@ impl Figures<'_> {
             HeatField::KnownPan => {
                 if let Some((g, pan)) = g.and_then(|g| Some((g, g.pan.as_ref()?))) {
                     let why = g
-                        .depth_assumed
-                        .then(|| "from the recipe, but its depth is assumed".to_owned());
+                        .pan_assumed
+                        .map(|what| format!("from the recipe, but {what}"));
                     return because(pan.as_typed(), Origin::Recipe, why);
                 }
             }
@@ -485,7 +485,10 @@ const OF_THE_BATCH: &str = "what this batch weighs";
 fn made_once(g: &Given) -> String {
     match g.pans {
         1 => "what the recipe makes".to_owned(),
-        n => format!("what the recipe makes, in each of {n} pans"),
+        n => format!(
+            "what the recipe makes, in each of {n} {}",
+            g.pan.as_ref().map_or("pans", Pan::are)
+        ),
     }
 }
 

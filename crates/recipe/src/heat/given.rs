@@ -4,7 +4,6 @@ use super::pan::Pan;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::style::Style;
 use crate::rework::{Rework, Setting, of_bake, owners, settings};
-use crate::size::pan::Depth;
 use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
 use quantity::{Mass, OvenSetting, Spread, Temperature, Time};
@@ -28,11 +27,11 @@ pub struct Given {
     pub time: Option<Spread<Time>>,
     /// The pan, where its measures are written.
     pub pan: Option<Pan>,
-    /// The depth of it is not written: it is the usual one.
-    pub depth_assumed: bool,
+    /// What of it is not written but the usual, in words.
+    pub pan_assumed: Option<&'static str>,
     /// The pan's words.
     pub pan_words: Option<String>,
-    /// So many pans of this kind the method names: 'two 9-inch pans'.
+    /// So many pans of this kind the method names, 'two 9-inch pans'; of a tin of many hollows, these.
     pub pans: u32,
     /// What goes into the oven is no crumb but a filling with egg or milk that sets.
     pub sets: bool,
@@ -184,9 +183,9 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         written,
         time,
         pan: said.and_then(Pan::of_method),
-        depth_assumed: said.is_some_and(|s| s.depth != Depth::Said),
+        pan_assumed: said.and_then(|s| s.depth.assumed()),
         pan_words: panful.pan_words.clone(),
-        pans: said.map_or(1, |s| s.count),
+        pans: said.map_or(1, |s| s.count * s.pan.hollows),
         sets,
         meat: (0..rework.components.len())
             .any(|i| made(i) && !rework.components[i].meat.is_empty()),

@@ -95,6 +95,8 @@ pub struct Pan {
     pub words: String,
 }
 
+/// What is said of a pan that is one of many in a tin.
+const HOLLOW: &str = ", one hollow";
 /// Measures of a pan, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 1.0..=100.0;
 
@@ -229,11 +231,7 @@ impl Pan {
                 tenth(bad)
             ));
         }
-        let hollow = if found.hollows > 1 {
-            ", one hollow"
-        } else {
-            ""
-        };
+        let hollow = if found.hollows > 1 { HOLLOW } else { "" };
         Ok(Self {
             outline,
             depth,
@@ -244,6 +242,16 @@ impl Pan {
             read: format!("{}{hollow}", found.words()),
             words: words.to_owned(),
         })
+    }
+
+    /// What several of it are: pans, or the hollows of one.
+    #[must_use]
+    pub fn are(&self) -> &'static str {
+        if self.read.ends_with(HOLLOW) {
+            "hollows"
+        } else {
+            "pans"
+        }
     }
 
     /// What it is called, its measures, and what it is made of where that is not light metal.

@@ -115,7 +115,7 @@ impl Rework {
         let theirs = |p: &&Named| alone && !parts.contains(&p.owner);
         let pans = || pans.iter().filter(mine).chain(pans.iter().filter(theirs));
         let said = || pans().filter_map(|p| p.said.as_ref());
-        let said = said().find(|s| s.depth != Depth::Usual).or(said().next());
+        let said = said().find(|s| s.depth.is_known()).or(said().next());
         let words = said.map(|s| &s.words).or(pans().map(|p| &p.words).next());
         Panful {
             pan_words: words.cloned(),
@@ -302,7 +302,7 @@ impl Panful {
     #[must_use]
     pub fn own(&self) -> Option<(&Pan, u32)> {
         let said = self.said.as_ref();
-        let said = said.filter(|s| self.set || s.depth != Depth::Usual)?;
+        let said = said.filter(|s| s.depth.is_known() || self.set && s.depth == Depth::Usual)?;
         Some((&said.pan, said.count))
     }
 

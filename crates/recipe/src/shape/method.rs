@@ -5,7 +5,7 @@ use crate::household::scale_grams;
 use crate::recipe::{FactKind, Recipe, Step};
 use crate::rework::{Rework, is_filling, owners, sheet_sides};
 use crate::size::Batch;
-use crate::size::pan::{self, Depth};
+use crate::size::pan;
 use quantity::{Length, Mass, Spread, number_word};
 use std::collections::BTreeMap;
 
@@ -99,7 +99,7 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
             match &fact.kind {
                 FactKind::Pan { .. } => {
                     let said = pan::Said::of_fact(step, fact);
-                    if let Some(said) = said.filter(|p| p.depth != Depth::Usual) {
+                    if let Some(said) = said.filter(|p| p.depth.is_known()) {
                         put("pan", said.pan.key);
                     }
                 }

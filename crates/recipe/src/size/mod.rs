@@ -175,6 +175,10 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
     let Some(number) = number.filter(|n| *n > 1.0 - 1e-6 && dough > 0.0) else {
         return;
     };
+    // What was asked for in pieces makes so many of them, whatever the recipe makes of its own.
+    if found.divided.is_some() && !batch.servings {
+        batch.count = said.map(|_| (number, number));
+    }
     let each = pieces.each.unwrap_or(dough / BOWL / number);
     let baked = target::bake_loss(part).map(|loss| {
         let kept = |r: Ratio| Mass::grams(each * (1.0 - r.get()));

@@ -214,12 +214,12 @@ impl<'a> Aim<'a> {
             Target::Line { line, grams } => {
                 self.line(line, positive("weight of a line", *grams, "210 g")?)?
             }
-            Target::Pan(pans) => self.pan(pans)?,
+            Target::Pan(pans) => in_hollows(self.pan(pans)?),
             Target::FromPan {
                 from,
                 to,
                 keep_depth,
-            } => self.between_pans(from, to, *keep_depth)?,
+            } => in_hollows(self.between_pans(from, to, *keep_depth)?),
             Target::Sheet {
                 long, wide, thick, ..
             } => self.sheet(*long, *wide, *thick)?,
@@ -678,6 +678,18 @@ impl<'a> Aim<'a> {
             ..Found::default()
         })
     }
+}
+
+/// A tin of many hollows makes as many pieces.
+fn in_hollows(mut found: Found) -> Found {
+    let hollows = found.pans.as_ref().map_or(1, |p| p.pan.hollows * p.count);
+    if found.pans.as_ref().is_some_and(|p| p.pan.hollows > 1) {
+        found.divided = Some(Pieces {
+            count: Some(f64::from(hollows)),
+            ..Pieces::default()
+        });
+    }
+    found
 }
 
 /// Grams that suit a pan of the likely volume, with the doubt of the volume too: relative doubts

@@ -41,8 +41,9 @@ pub(super) fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Adv
     {
         all.push(Advice::new(
             format!(
-                "The method shares the batter over {} pans: {:.0} g in each. For another number give the dough of one pan",
+                "The method shares the batter over {} {}: {:.0} g in each. For another number give the dough of one",
                 b.pans,
+                b.known_pan.are(),
                 dough.as_grams()
             ),
             "the recipe",

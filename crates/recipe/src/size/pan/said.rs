@@ -47,6 +47,26 @@ pub enum Depth {
     /// Ours, where several are as wide or none is: that of one of them, else 5 cm (common practice, no
     /// source).
     Usual,
+    /// Ours as all its measures are: those of the first such tin of the table of pans.
+    Unsaid,
+}
+
+impl Depth {
+    /// Whether it follows from what the method says.
+    #[must_use]
+    pub fn is_known(self) -> bool {
+        matches!(self, Self::Said | Self::Standard)
+    }
+
+    /// What of the pan is assumed, in words.
+    #[must_use]
+    pub fn assumed(self) -> Option<&'static str> {
+        match self {
+            Self::Said => None,
+            Self::Standard | Self::Usual => Some("its depth is assumed"),
+            Self::Unsaid => Some("its measures are assumed"),
+        }
+    }
 }
 
 /// A tin's depth where no one says it, mm: two inches (common practice, no source).
@@ -61,12 +81,9 @@ const MEASURES: std::ops::RangeInclusive<f64> = 10.0..=1000.0;
 /// The pan that a method's words and measures name.
 ///
 /// # Returns
-/// `None` where there are no measures, or they are no pan's. A dish that is called deep is 5 cm deep at
+/// `None` where there are no measures, but for a muffin tin, or they are no pan's. A dish that is called deep is 5 cm deep at
 /// least.
 fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
-    if measures.is_empty() {
-        return None;
-    }
     let said = |pan: Pan, depth| {
         Some(Said {
             pan: Pan {
@@ -78,6 +95,17 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
             count: 1,
         })
     };
+    if measures.is_empty() {
+        // Muffin tins are much alike; of other pans nothing is made up.
+        kind_word(words).filter(|k| *k == "muffin")?;
+        let keys = match find(words, &[]) {
+            Ok(found) => return said(found, Depth::Unsaid),
+            Err(PanError::Several { keys, .. }) => keys,
+            Err(_) => Vec::new(),
+        };
+        let first = keys.first().map_or("muffin_std", String::as_str);
+        return said(by_key(first)?.clone(), Depth::Unsaid);
+    }
     let named = by_measures(words, measures);
     if let Some(pan) = &named {
         let oblong = matches!(pan.outline, Outline::Oblong { .. });
@@ -201,6 +229,18 @@ mod tests {
             assert_eq!(again.outline, said.pan.outline, "{words}");
         }
         assert!(of_words("a loaf pan", &[]).is_none());
+        for (words, hollows) in [
+            ("12-hole muffin tin", 12),
+            ("a muffin tin", 12),
+            ("6-cup muffin pan", 6),
+        ] {
+            let tin = of_words(words, &[]).expect(words);
+            assert_eq!(
+                (tin.pan.hollows, tin.depth),
+                (hollows, Depth::Unsaid),
+                "{words}"
+            );
+        }
         // Two sides are no round tin of one of them; a tray is an inch deep.
         let cm = |all: &[f64]| -> Vec<Length> {
             all.iter().map(|n| Length::millimetres(10.0 * n)).collect()

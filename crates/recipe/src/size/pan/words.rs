@@ -235,7 +235,45 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some((pan, _)) = known.find(|(p, names)| p.key == plain || names.contains(&plain)) {
         return Ok(pan.clone());
     }
-    sized(words, true)
+    by_hollows(words).unwrap_or_else(|| sized(words, true))
+}
+
+/// A muffin tin by how many hollows it has: `12-hole muffin tin`, `muffin tin of 6`. `None` of words with
+/// other figures, and where no such tin has so many.
+fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
+    let plain = words.to_lowercase();
+    let text: Vec<&str> = plain
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .collect();
+    let is = |at: Option<usize>, list: &[&str]| {
+        at.and_then(|i| text.get(i))
+            .is_some_and(|w| list.contains(w))
+    };
+    let mut figures =
+        (0..text.len()).filter(|i| text[*i].starts_with(|c: char| c.is_ascii_digit()));
+    let (at, None) = (figures.next()?, figures.next()) else {
+        return None;
+    };
+    let counts = is(
+        Some(at + 1),
+        &["hole", "holes", "cup", "cups", "hollow", "hollows"],
+    ) || is(at.checked_sub(1), &["of"]);
+    let muffin = text.iter().any(|w| matches!(*w, "muffin" | "muffins"));
+    let number: u32 = text[at].parse().ok().filter(|_| counts && muffin)?;
+    let all = all().iter();
+    let found: Vec<&Pan> = all
+        .filter(|p| p.hollows == number && p.name.contains("muffin"))
+        .collect();
+    match found.as_slice() {
+        [] => None,
+        [one] => Some(Ok((*one).clone())),
+        several => Some(Err(PanError::Several {
+            words: words.to_owned(),
+            names: called(several),
+            keys: several.iter().map(|p| p.key.clone()).collect(),
+        })),
+    }
 }
 
 /// What the pans of the table are called, in small letters, in their order.
