@@ -136,6 +136,41 @@ pub(super) fn capital(word: &str) -> String {
     })
 }
 
+/// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it.
+fn how_it_keeps(text: &str, at: usize, stated: Option<Span>) -> bool {
+    const KEEPS: [&str; 7] = [
+        "keeps",
+        "will keep",
+        "keep well",
+        "can be kept",
+        "may be kept",
+        "freezes",
+        "freeze well",
+    ];
+    const MAY: [&str; 4] = ["can ", "may ", "could ", "will "];
+    const BEFORE: [&str; 5] = ["ahead", "in advance", "frozen", "stored", "freeze"];
+    const STORED: [&str; 6] = [
+        "store ",
+        "stored",
+        "airtight",
+        "leftover",
+        "best eaten",
+        "best within",
+    ];
+    let said = sentence(text, at);
+    if has(said, &KEEPS) || has(said, &MAY) && has(said, &BEFORE) {
+        return true;
+    }
+    match stated {
+        Some(s) if s.most >= 720.0 => {
+            let before = text[..at].to_lowercase();
+            has(said, &STORED) || ["up to ", "within "].iter().any(|w| before.ends_with(w))
+        }
+        Some(_) => false,
+        None => has(said, &["airtight", "leftover"]),
+    }
+}
+
 impl Cut<'_> {
     fn ruled(&self, rule: &str, step: usize) -> bool {
         self.reworked.is_some_and(|c| {
@@ -163,6 +198,9 @@ impl Cut<'_> {
             let at = fact.span.start;
             while let Some((_, name)) = deeds.next_if(|d| d.0 < at) {
                 deed(&mut out, &name);
+            }
+            if how_it_keeps(&step.text, at, stated) {
+                continue;
             }
             let Some(a) = doing else {
                 self.unnamed(&mut out, stated, at);
@@ -210,7 +248,8 @@ impl Cut<'_> {
         for (_, name) in deeds {
             deed(&mut out, &name);
         }
-        if out.is_empty() && !step.facts.iter().any(skipped) {
+        let keeps = how_it_keeps(&step.text, 0, None);
+        if out.is_empty() && !step.facts.iter().any(skipped) && !keeps {
             // 'Crush' at least.
             let first = verbs(&step.text).into_iter().next();
             let name = first.map_or(String::new(), |(_, verb)| capital(&verb));
@@ -244,15 +283,9 @@ impl Cut<'_> {
         named.collect()
     }
 
-    /// What is no stretch of its own: how long the finished thing keeps, a wait that the same
-    /// sentence gives a time under another word, frying 'the rest'.
+    /// What is no stretch of its own: a wait that the same sentence gives a time under another word, frying 'the rest'.
     fn said_beside(&self, step: &Step, fact: &Fact, a: Activity, stated: Option<Span>) -> bool {
         let (text, at) = (&step.text, fact.span.start);
-        let before = text[..at].to_lowercase();
-        let keeps = ["up to ", "for up to ", "keeps ", "within "];
-        if stated.is_some_and(|s| s.most >= 720.0) && keeps.iter().any(|w| before.ends_with(w)) {
-            return true;
-        }
         let said = sentence(text, at);
         let waits = |a: Activity| table::of(table::key(a)).wait.is_some() && a != Activity::Bake;
         let same = |f: &&Fact| sentence(text, f.span.start) == said && f.span != fact.span;

@@ -150,3 +150,43 @@ fn figures_without_words_go_by_their_key() {
     let json = serde_json::to_string(&s).expect("JSON");
     assert!(!json.contains("words"), "{json}");
 }
+
+/// Trial E, 3: 'Keeps 2 days in a cool place' was a wait of 48 hours before serving.
+#[test]
+fn how_long_a_cake_keeps_is_no_wait() {
+    let cake = "Sponge\n\n200 g plain flour\n200 g sugar\n200 g butter\n4 eggs\n\nMethod\n1. Cream the butter and sugar, beat in the eggs and fold in the flour.\n2. Bake for 25 minutes at 180 °C. Cool on a rack for 1 hour.";
+    let usual = |text: &str| -> f64 {
+        let t = of(&sheet(text), 1.0);
+        t.done()
+            .map(|(_, t)| t.hands.usual + t.wait.map_or(0.0, |w| w.span.usual))
+            .sum()
+    };
+    let once = usual(cake);
+    for keeps in [
+        "Keeps 2 days in a cool place.",
+        "Will keep for 3 days in the fridge.",
+        "The sponge can be made 2 days ahead.",
+        "It freezes well for 2 months.",
+        "Freezes well.",
+        "Store in an airtight tin for up to 4 days.",
+        "Store in the fridge for 3 days.",
+        "Can be frozen for up to a month.",
+    ] {
+        let text = format!("{cake} {keeps}");
+        assert_eq!(
+            usual(&text),
+            once,
+            "{keeps}: {:?}",
+            of(&sheet(&text), 1.0).list
+        );
+        let text = format!("{cake}\n3. {keeps}");
+        assert!(usual(&text) <= once + 10.0, "{keeps}");
+    }
+    // What is done in the fridge is done.
+    for wait in [
+        "Chill for 2 hours.",
+        "Keep in the fridge for 2 hours before cutting.",
+    ] {
+        assert!(usual(&format!("{cake} {wait}")) > once + 60.0, "{wait}");
+    }
+}
