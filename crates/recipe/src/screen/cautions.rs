@@ -38,7 +38,7 @@ pub(super) struct Seen {
 }
 
 /// Fermented or hydrolysed foods made, or sometimes made, with gluten grain.
-pub(super) const FERMENTED: [&str; 26] = [
+pub(super) const FERMENTED: [&str; 30] = [
     "soy_sauce",
     "tamari",
     "tamari_gluten_free",
@@ -47,6 +47,9 @@ pub(super) const FERMENTED: [&str; 26] = [
     "hoisin_sauce",
     "oyster_sauce",
     "teriyaki_sauce",
+    "hoisin_sauce_gluten_free",
+    "oyster_sauce_gluten_free",
+    "teriyaki_sauce_gluten_free",
     "worcestershire_sauce",
     "fish_sauce",
     "malt_vinegar",
@@ -54,6 +57,7 @@ pub(super) const FERMENTED: [&str; 26] = [
     "beer",
     "stout",
     "gluten_free_beer",
+    "barley_free_beer",
     "sourdough_starter",
     "rye_sourdough_starter",
     "gluten_free_sourdough_starter",

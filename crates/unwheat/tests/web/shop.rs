@@ -118,6 +118,17 @@ fn the_page_says_what_the_command_says() {
 }
 
 #[test]
+fn a_recipe_in_the_bin_is_said_to_be_there() {
+    let house = House::open();
+    let id = house.recipe("Syrup\n\n500 g white sugar\n250 g water\n");
+    let page = || house.get(&format!("/shop?r={id}")).text();
+    assert!(!page().contains("is in the bin"));
+    assert_eq!(house.post(&format!("/recipe/{id}/bin"), &[]).status, 303);
+    assert!(page().contains("Syrup is in the bin"));
+    house.must_be_sound();
+}
+
+#[test]
 fn what_cannot_be_is_told_and_nothing_is_lost() {
     let house = House::open();
     let id = house.recipe(CAKE);

@@ -58,10 +58,15 @@ impl Chosen {
         let (mut opened, mut troubles) = (Vec::new(), Vec::new());
         for (id, times) in &asked.recipes {
             match open(app, *id) {
-                Ok(o) => match o.worked() {
-                    Ok(_) => opened.push((o, *times)),
-                    Err(e) => troubles.push(format!("{}: {e}", o.title())),
-                },
+                Ok(o) => {
+                    if o.row.binned.is_some() {
+                        troubles.push(format!("{} is in the bin", o.title()));
+                    }
+                    match o.worked() {
+                        Ok(_) => opened.push((o, *times)),
+                        Err(e) => troubles.push(format!("{}: {e}", o.title())),
+                    }
+                }
                 Err(_) => troubles.push(format!("recipe {id} is not in this kitchen")),
             }
         }
