@@ -29,7 +29,10 @@ impl Undone {
         let waits = waits(sheet);
         Self {
             lines: lines
-                .filter(|l| !b.ticked(&l.item))
+                // What the scale showed was weighed, ticked or not.
+                .filter(|l| {
+                    !b.ticked(&l.item) && b.mark(&l.item).is_none_or(|m| m.actual.is_none())
+                })
                 .map(|l| match l.grams {
                     Some(g) => format!("{} {}\u{a0}g", component_name(&l.name), grams(g)),
                     None => component_name(&l.name),
@@ -115,21 +118,26 @@ mod tests {
 
     /// What is said of an overnight dough so many minutes after it was begun.
     fn told(ticked: &[&str], since: i64) -> String {
+        told_of(ticked.iter().map(|i| (*i, None)).collect(), since)
+    }
+
+    /// As `told`, with what the scale showed.
+    fn told_of(marks: Vec<(&str, Option<f64>)>, since: i64) -> String {
         let line = |item: &str, g| Line {
             item: item.to_owned(),
             name: item.to_owned(),
             grams: g,
             ..Line::default()
         };
-        let mark = |item: &&str| store::Mark {
-            item: (*item).to_owned(),
-            ticked: true,
-            actual: None,
+        let mark = |(item, actual): (&str, Option<f64>)| store::Mark {
+            item: item.to_owned(),
+            ticked: actual.is_none(),
+            actual,
             at: 0,
         };
         let b = Bench {
             batch: store::Batch {
-                marks: ticked.iter().map(mark).collect(),
+                marks: marks.into_iter().map(mark).collect(),
                 ..store::Batch::default()
             },
             plan: BatchSheet {
@@ -181,5 +189,12 @@ mod tests {
         // Ticked to the end and long enough ago nothing is said; what is before a done step is done.
         let all = ["psyllium", "salt", "oil", "Cool"];
         assert_eq!(told(&all, 500), "");
+        let weighed = vec![
+            ("psyllium", Some(12.5)),
+            ("salt", None),
+            ("oil", None),
+            ("Cool", None),
+        ];
+        assert_eq!(told_of(weighed, 500), "");
     }
 }
