@@ -649,26 +649,9 @@ fn apply_own(list: &mut Vec<Task>, sheet: &Sheet, says: &BTreeMap<usize, String>
         let before = &list[at];
         let task = Task {
             key: own.step.clone(),
-            component: before.component,
-            of: before.of.clone(),
-            name: added.name.trim().to_owned(),
-            what: "other",
-            step: None,
-            hands: usual.hands,
-            hands_basis: Basis::Guess,
-            wait: None,
-            wait_basis: Basis::Guess,
-            mixer: false,
-            racks: 1,
             after: vec![at],
-            soon: Vec::new(),
-            cooks: true,
             stands: usual.stands.max(before.stands),
-            optional: None,
-            left_out: false,
-            notes: Vec::new(),
-            source: usual.source.to_owned(),
-            was: None,
+            ..Task::usual((before.component, &before.of), usual, added.name.trim())
         };
         for other in list.iter_mut() {
             for a in other.after.iter_mut().filter(|a| **a == at) {

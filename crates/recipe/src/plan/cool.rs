@@ -200,27 +200,9 @@ fn insert(
 ) {
     let usual = table::of(row);
     let task = Task {
-        key: String::new(),
-        component: list[of].component,
-        of: list[of].of.clone(),
-        name: name.to_owned(),
-        what: usual.key,
-        step: None,
-        hands: usual.hands,
-        hands_basis: Basis::Guess,
-        wait: usual.wait,
-        wait_basis: Basis::Guess,
-        mixer: false,
-        racks: 1,
         after,
-        soon: Vec::new(),
-        cooks: true,
-        stands: usual.stands,
-        optional: None,
-        left_out: false,
         notes: vec![why.to_owned()],
-        source: usual.source.to_owned(),
-        was: None,
+        ..Task::usual((list[of].component, &list[of].of), usual, name)
     };
     let new = list.len();
     list[on].after.retain(|a| !task.after.contains(a));
@@ -279,27 +261,12 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
             continue;
         }
         let task = Task {
-            key: String::new(),
-            component: c,
-            of: component.name.clone(),
-            name: "Cool before cutting".to_owned(),
-            what: usual.key,
-            step: None,
             hands: Span::one(0.0),
             hands_basis: Basis::Reworked,
-            wait: Some(wait),
             wait_basis: Basis::Reworked,
-            mixer: false,
-            racks: 1,
             after: vec![after.unwrap_or(chain[baked])],
-            soon: Vec::new(),
-            cooks: true,
-            stands: usual.stands,
-            optional: None,
-            left_out: false,
             notes: vec![CUT_AT.to_owned()],
-            source: usual.source.to_owned(),
-            was: None,
+            ..Task::usual((c, &component.name), usual, "Cool before cutting")
         };
         list.push(task);
     }

@@ -254,31 +254,19 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
         });
         let heat = list.len();
         list.push(Task {
-            key: String::new(),
-            component: list[bake].component,
-            of: list[bake].of.clone(),
-            name: "Heat the oven".to_owned(),
-            what: "preheat",
             step: stated.map(|(n, _)| n),
-            hands: usual.hands,
-            hands_basis: Basis::Guess,
             wait,
             wait_basis: if minutes.is_some() {
                 Basis::Said
             } else {
                 Basis::Guess
             },
-            mixer: false,
             racks: 0,
-            after: Vec::new(),
-            soon: Vec::new(),
-            cooks: true,
-            stands: usual.stands,
-            optional: None,
-            left_out: false,
-            notes: Vec::new(),
-            source: usual.source.to_owned(),
-            was: None,
+            ..Task::usual(
+                (list[bake].component, &list[bake].of),
+                usual,
+                "Heat the oven",
+            )
         });
         list[bake].after.push(heat);
     }

@@ -1,5 +1,6 @@
 //! A task: a stretch of work at the bench, and the wait that follows it.
 
+use super::table::Usual;
 use std::fmt;
 
 /// Minutes: least, usual, most.
@@ -200,6 +201,32 @@ pub struct Task {
 const KEPT_HOT: i64 = 30;
 
 impl Task {
+    /// One as practice has it: minutes and source of a row of the table, after nothing yet.
+    pub(super) fn usual((component, of): (usize, &str), usual: &'static Usual, name: &str) -> Self {
+        Self {
+            key: String::new(),
+            component,
+            of: of.to_owned(),
+            name: name.to_owned(),
+            what: usual.key,
+            step: None,
+            hands: usual.hands,
+            hands_basis: Basis::Guess,
+            wait: usual.wait,
+            wait_basis: Basis::Guess,
+            mixer: false,
+            racks: 1,
+            after: Vec::new(),
+            soon: Vec::new(),
+            cooks: true,
+            stands: usual.stands,
+            optional: None,
+            left_out: false,
+            notes: Vec::new(),
+            source: usual.source.to_owned(),
+            was: None,
+        }
+    }
     /// Its name with the component's: `Rise (dough)`.
     #[must_use]
     pub fn title(&self) -> String {

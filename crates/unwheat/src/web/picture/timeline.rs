@@ -153,6 +153,17 @@ impl Drawn<'_> {
     }
 }
 
+/// What a stretch is filled with: hot, cold, or what is plain.
+fn shade(hot: bool, cold: bool, plain: Fill) -> Fill {
+    if hot {
+        Fill::Slant
+    } else if cold {
+        Fill::Dots
+    } else {
+        plain
+    }
+}
+
 /// The timeline: the steps, by recipe where they are of several, and what these share.
 ///
 /// # Arguments
@@ -240,15 +251,14 @@ pub fn timeline(
                     (name(0.0, y + 12.0, WIDTH - 48.0, &b.name))
                     (text("pic-figure", WIDTH, y + 12.0, Hang::End, &clock(b.start)))
                     @if e - w > 0.2 {
-                        @let fill = if b.hot { Fill::Slant } else if b.cold { Fill::Dots } else { Fill::Wash };
-                        (filled(id, fill, w, y + 16.0, e - w, THICK))
+                        (filled(id, shade(b.hot, b.cold, Fill::Wash), w, y + 16.0, e - w, THICK))
                     }
                     @if b.work_end > b.start {
                         (filled(id, Fill::Solid, a, y + 16.0, (w - a).max(1.5), THICK))
                     }
                 }
                 Drawn::Lane(l) => {
-                    @let fill = if l.hot { Fill::Slant } else if l.cold { Fill::Dots } else { Fill::Solid };
+                    @let fill = shade(l.hot, l.cold, Fill::Solid);
                     (name(0.0, y + 12.0, WIDTH, &l.name))
                     @for (a, b) in &l.used {
                         (filled(id, fill, axis.x(*a), y + 16.0, (axis.x(*b) - axis.x(*a)).max(1.5), THICK))
