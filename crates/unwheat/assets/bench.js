@@ -236,15 +236,23 @@ async function flush() {
 }
 
 // ---- what the baker does ----
+/** Which flours of a blend were ticked before the whole of it was. */
+const whole = new Map();
 document.addEventListener("change", (e) => {
   const box = e.target;
   const line = box.closest?.(".item");
   if (!line || box.type !== "checkbox") return;
   const at = Math.round(now());
-  const tick = (l) => ({ do: "tick", item: l.dataset.item, ticked: box.checked, at });
-  const done = [tick(line), ...partsOf(line).map(tick)];
+  const tick = (l, ticked = box.checked) => ({ do: "tick", item: l.dataset.item, ticked, at });
+  const flours = partsOf(line);
+  const were = flours.map((l) => mark(l.dataset.item).ticked);
+  // A blend ticked by mistake and taken back leaves its flours as they were.
+  const back = box.checked ? null : whole.get(line.dataset.item);
+  if (box.checked) whole.set(line.dataset.item, were); else whole.delete(line.dataset.item);
+  const done = [tick(line), ...flours.map((l, i) => tick(l, back ? back[i] : box.checked))];
   const blend = blendOf(line);
   if (blend) {
+    whole.delete(blend.dataset.item);
     const all = box.checked && partsOf(blend).every((p) => p === line || mark(p.dataset.item).ticked);
     if (all !== mark(blend.dataset.item).ticked) done.push({ do: "tick", item: blend.dataset.item, ticked: all, at });
   }

@@ -918,6 +918,25 @@ fn a_blend_and_its_flours_are_ticked_together() {
         w.until("the blend is not whole any more", |_| {
             (state(house, id)["marks"]["0:blend"]["ticked"] == false).then_some(())
         });
+        // The whole of it ticked by mistake and taken back: its flours are as they were.
+        let ticked = |w: &Window| {
+            w.js(
+                "return [...document.querySelectorAll('#part-0 li.item.flour input[type=checkbox]')].filter((b) => b.checked).length;",
+                json!([]),
+            )
+        };
+        let before = ticked(w);
+        tap(w, "bread blend with psyllium");
+        assert_ne!(ticked(w), before);
+        tap(w, "bread blend with psyllium");
+        assert_eq!(ticked(w), before);
+        w.until("the laptop knows", |_| {
+            let marks = &state(house, id)["marks"];
+            (marks["0:blend"]["ticked"] == false
+                && marks["0:blend/sorghum_flour"]["ticked"] == false
+                && marks["0:blend/tapioca_starch"]["ticked"] == true)
+                .then_some(())
+        });
     });
 }
 
