@@ -35,7 +35,7 @@ fn answers_again(house: &House, w: &Window) {
 fn type_weight(w: &Window, item: &str, grams: &str) {
     w.js(
         "const l = [...document.querySelectorAll('li.item')].find((l) => l.dataset.item === arguments[0]);
-         l.querySelector('details.actual').open = true; l.querySelector('[name=actual]').value = arguments[1];",
+         l.querySelector('details.actual').open = true; l.querySelector('details [name=actual]').value = arguments[1];",
         json!([item, grams]),
     );
 }
