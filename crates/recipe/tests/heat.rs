@@ -139,6 +139,29 @@ fn a_cheesecake_is_what_is_in_its_tin() {
     );
 }
 
+/// Worked by hand: a sweet pastry is a case whatever its style, a batter spread in it is baked with it and the
+/// fruit pressed in; an apple pie is its apples and its pastry.
+#[test]
+fn a_tart_is_its_case_and_all_that_is_in_it() {
+    const TART: &str = "Plum Tart\nServes 8\n\nFor the pastry:\n200 g plain flour\n100 g butter\n50 g icing sugar\n1 egg yolk\n\nFor the frangipane:\n125 g butter\n125 g caster sugar\n2 eggs\n125 g ground almonds\n20 g plain flour\n\nFor the top:\n400 g plums, halved\n\n1. Rub the butter into the flour and sugar, bind with the yolk and chill for 30 minutes.\n2. Line a 23 cm tart tin and bake blind for 15 minutes at 190 C.\n3. Cream the butter and sugar for the frangipane, beat in the eggs and almonds.\n4. Spread the frangipane in the case, press in the plums and bake at 170 C for 40 minutes.\n";
+    let g = read(TART, None);
+    assert_eq!(g.name, "frangipane");
+    assert_eq!(g.what, "frangipane, pastry and top");
+    assert_eq!(g.written.expect("a bake").likely().as_minutes(), 40.0);
+    assert!(g.pan.expect("its tin").read.contains("tart tin"));
+    const PIE: &str = "Apple Pie\n\nPastry:\n300 g plain flour\n150 g butter\n60 g water\n\nFilling:\n900 g apples, sliced\n100 g sugar\n\n1. Rub the butter into the flour, bind with the water, roll out and line a 9 inch pie dish.\n2. Fill with the apples, cover with pastry and bake for 45 minutes at 190 C.\n";
+    let g = read(PIE, None);
+    assert_eq!(
+        (g.name.as_str(), g.what.as_str()),
+        ("pastry", "filling and pastry")
+    );
+    assert!(
+        !g.sets && g.makes.as_grams() > 1400.0,
+        "{}",
+        g.makes.as_grams()
+    );
+}
+
 /// Worked by hand: a roll goes into its tin with its filling, and what is mixed and rises is the dough.
 #[test]
 fn a_filled_dough_is_baked_with_its_filling() {

@@ -393,6 +393,28 @@ fn a_tin_of_hollows_makes_as_many_pieces() {
     );
 }
 
+/// A pastry for a larger tin, by hand (28 ÷ 23)² × 3 ÷ 2.5 of what the method's own is lined with; without one
+/// it is asked for.
+#[test]
+fn a_pastry_goes_from_the_tin_of_its_method() {
+    let text = "Tart\n\nPastry:\n200 g plain flour\n100 g butter\n50 g water\n\nFilling:\n300 g apples\n\n1. Rub the butter into the flour, bind with the water and line a 23 x 2.5 cm tart tin.\n2. Fill with the apples and bake for 40 minutes.\n";
+    let pans = Pans {
+        pan: "tart 28x3 cm".to_owned(),
+        water: None,
+        count: 1,
+        fill: None,
+    };
+    let of = |text: &str| worked(text);
+    let batch = sized(&of(text), Target::Pan(pans.clone()));
+    near(batch.factor, (28.0f64 / 23.0).powi(2) * 3.0 / 2.5, 0.03);
+    assert!(batch.pans.is_none(), "how full it is says nothing");
+    let error = refused(
+        &of(&text.replace("a 23 x 2.5 cm tart tin", "a tart tin")),
+        Target::Pan(pans),
+    );
+    assert!(matches!(error, SizeError::Lined { .. }), "{error}");
+}
+
 /// What is left of raw meat or fish, or of what nobody knows, does not keep a week.
 #[test]
 fn what_spoils_or_is_not_known_is_not_said_to_keep() {

@@ -110,7 +110,11 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         Some(n) => part_named(rework, n).ok()?,
         None => rework.last_baked(made)?,
     };
-    let mut panful = rework.panful(at).clone();
+    let panful = match name {
+        Some(_) => rework.panful(at),
+        None => rework.panful_round(at),
+    };
+    let mut panful = panful.clone();
     let once = panful.grams(rework).iter().sum();
     panful.parts.retain(|c| *c == at || made(*c));
     let sets = rework.sets(at);

@@ -92,19 +92,21 @@ impl Rework {
                     .then_some(c)
             }));
         }
-        let set =
-            (is_filling(&is.name) || self.sets_in_a_case(part)) && !self.has_dough_beside(part);
+        let set = (is_filling(&is.name) || self.is_baked_in_a_case(part))
+            && !self.lines_a_tin(part)
+            && !self.has_dough_beside(part);
         if set {
-            let others = self.components.iter().enumerate();
-            let others = others.filter(|(c, o)| *c != part && o.used.is_none());
-            let made_before = |c: usize, name: &str| {
-                goes_in(recipe, owners, part, (c, name)) == Some(true)
-                    || before_last_bake(recipe, owners, c)
+            let more = |c: &usize| {
+                let o = &self.components[*c];
+                let before = || {
+                    goes_in(recipe, owners, part, (*c, &o.name)) == Some(true)
+                        || before_last_bake(recipe, owners, *c)
+                };
+                let some = o.used.is_none() && o.makes.likely().as_grams() > 0.0;
+                some && !parts.contains(c) && !goes_over_a_bake(&o.name) && before()
             };
-            parts.extend(others.filter_map(|(c, o)| {
-                let goes = !goes_over_a_bake(&o.name) && made_before(c, &o.name);
-                (goes && o.makes.likely().as_grams() > 0.0).then_some(c)
-            }));
+            let more: Vec<usize> = (0..self.components.len()).filter(more).collect();
+            parts.extend(more);
         }
         // What no other part bakes in is this one's, whichever step names it.
         let bakes = |c: usize| !parts.contains(&c) && is_baked(&self.components[c]);
@@ -146,11 +148,13 @@ impl Rework {
             of.max_by(|a, b| weight(a).total_cmp(&weight(b)).then(b.cmp(a)))
         };
         let holds = |c: usize, part: usize| self.panful(c).parts.contains(&part);
-        let fills =
-            |case: usize| largest(&|c| self.sets(c) && self.panful(c).set && holds(c, case));
+        let fills = |case: usize| {
+            let done = |c: usize| self.sets(c) || is_baked(&self.components[c]);
+            largest(&|c| done(c) && self.panful(c).set && holds(c, case))
+        };
         let of_owner = |owner: usize| {
             let c = &self.components[owner];
-            if is_pastry(c) || is_base(&c.name) {
+            if self.lines_a_tin(owner) {
                 return fills(owner).or(Some(owner).filter(|_| is_pastry(c) || is_baked(c)));
             }
             if is_baked(c) && !inner(&c.name) {
@@ -168,7 +172,7 @@ impl Rework {
         bakes
             .find_map(|(_, owner)| of_owner(owner).filter(|c| made(*c)))
             .or_else(|| {
-                let pastry = largest(&|c| is_pastry(&self.components[c]));
+                let pastry = largest(&|c| self.lines_a_tin(c));
                 pastry.and_then(fills).or(pastry)
             })
             .or_else(|| {
@@ -184,12 +188,34 @@ impl Rework {
         !is_baked(c) && !is_pastry(c) && c.holds_egg_or_milk
     }
 
-    /// Whether a part sets in a tin that another lines.
-    fn sets_in_a_case(&self, part: usize) -> bool {
-        let others = self.components.iter().enumerate();
-        let mut others = others.filter(|(c, _)| *c != part);
-        let over = goes_over_a_bake(&self.components[part].name);
-        self.sets(part) && !over && others.any(|(_, o)| is_pastry(o) || is_base(&o.name))
+    /// Whether a part lines a tin: a pastry by its style, or what is called a base, a crust or a pastry beside
+    /// other parts and is no yeast dough. How full a tin is says nothing of it.
+    #[must_use]
+    pub fn lines_a_tin(&self, part: usize) -> bool {
+        let c = &self.components[part];
+        let yeast = c.style.is_some_and(|s| s.style.is_yeast_dough());
+        is_pastry(c) || self.components.len() > 1 && is_base(&c.name) && !yeast
+    }
+
+    /// What goes into a tin with a part that lines it: the panful of what fills it; of other parts their own.
+    #[must_use]
+    pub fn panful_round(&self, part: usize) -> &Panful {
+        let fills = |p: &&Panful| p.set && p.parts.contains(&part);
+        let weight = |p: &&Panful| p.grams(self).iter().sum::<f64>();
+        let around = self.panfuls.iter().filter(fills);
+        let around = around.max_by(|a, b| weight(a).total_cmp(&weight(b)));
+        around
+            .filter(|_| self.lines_a_tin(part))
+            .unwrap_or_else(|| self.panful(part))
+    }
+
+    /// Whether a part sets or is baked in a tin that another lines.
+    fn is_baked_in_a_case(&self, part: usize) -> bool {
+        let is = &self.components[part];
+        // What a base is made of is baked before it.
+        let batter = is_baked(is) && !inner(&is.name) && is.used.is_none();
+        let bakes = self.sets(part) && !goes_over_a_bake(&is.name) || batter;
+        bakes && (0..self.components.len()).any(|c| c != part && self.lines_a_tin(c))
     }
 
     /// Whether a dough or batter is baked beside a part, that is neither crumbs nor the base of a tin nor
@@ -201,7 +227,7 @@ impl Rework {
             bases.any(|b| b.lines.iter().any(|l| l.component == Some(c)))
         };
         let mut others = all.filter(|(c, _)| *c != part);
-        others.any(|(c, o)| is_baked(o) && !inner(&o.name) && !is_base(&o.name) && !in_a_base(c))
+        others.any(|(c, o)| is_baked(o) && !inner(&o.name) && !self.lines_a_tin(c) && !in_a_base(c))
     }
 }
 
@@ -211,18 +237,35 @@ fn is_base(name: &str) -> bool {
     let last = name.split_whitespace().next_back().unwrap_or_default();
     matches!(
         last,
-        "base" | "crust" | "shell" | "case" | "pastry" | "bottom"
+        "base" | "crust" | "shortcrust" | "shell" | "case" | "pastry" | "bottom"
     )
 }
 
-/// Whether a part is worked on in a step that comes before the last bake of the recipe.
+/// Whether a part is worked on in a step that comes before the last bake of the recipe, or up to it; where no
+/// step is about it, whether one names what it is of.
 fn before_last_bake(recipe: &Recipe, owners: &[usize], part: usize) -> bool {
     let bakes = |s: &crate::Step| s.facts.iter().any(is_bake);
     let Some(last) = recipe.steps.iter().rposition(bakes) else {
         return false;
     };
     let mut mine = owners.iter().enumerate().filter(|(_, o)| **o == part);
-    mine.next().is_some_and(|(i, _)| i <= last)
+    if let Some((first, _)) = mine.next() {
+        return first <= last;
+    }
+    let one = |w: &str| w.trim_end_matches('s').to_lowercase();
+    let lines = recipe.components[part].lines.iter();
+    let foods = lines.flat_map(|l| {
+        l.items
+            .iter()
+            .filter_map(|i| Some(l.words(&i.food.as_ref()?.span)))
+    });
+    let foods: Vec<String> = foods
+        .filter_map(|w| w.split_whitespace().next_back().map(one))
+        .collect();
+    recipe.steps[..=last].iter().any(|s| {
+        let mut words = s.text.split(|c: char| !c.is_alphabetic());
+        words.any(|w| w.len() > 3 && foods.contains(&one(w)))
+    })
 }
 
 fn is_bake(f: &Fact) -> bool {

@@ -193,9 +193,7 @@ impl<'a> Aim<'a> {
 
     /// Whether the part lines a tin.
     fn lines(&self) -> bool {
-        self.part()
-            .style
-            .is_some_and(|s| s.style.key() == "pie_pastry")
+        self.rework.lines_a_tin(self.flow.part)
     }
 
     pub(super) fn find(&self, target: &Target) -> Result<Found, SizeError> {
@@ -473,7 +471,15 @@ impl<'a> Aim<'a> {
         let pan = Self::checked(pans)?;
         let part = self.part();
         if self.lines() && pans.fill.is_none() {
-            return Err(SizeError::Lined { pan: pan.words() });
+            // From the tin that the method lines with it.
+            let round = self.rework.panful_round(self.flow.part);
+            let Some((own, n)) = round.own() else {
+                return Err(SizeError::Lined { pan: pan.words() });
+            };
+            let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
+            let words = format!("from the tin that the method names, {}", own.called());
+            found.sums.insert(0, words);
+            return Ok(found);
         }
         let panful = self.panful();
         let name = panful.words(self.rework);
@@ -543,13 +549,7 @@ impl<'a> Aim<'a> {
             });
         }
         if let Some((own, n)) = panful.own().filter(|_| panful.set && pans.fill.is_none()) {
-            let from = Pans {
-                pan: own.called(),
-                water: None,
-                count: n,
-                fill: None,
-            };
-            let mut found = self.between_pans(&from, pans, false)?;
+            let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
             let words = format!(
                 "from the recipe's own pan, {}, with {} g of {name}",
                 own.called(),
@@ -677,6 +677,18 @@ impl<'a> Aim<'a> {
             ],
             ..Found::default()
         })
+    }
+}
+
+impl Pans {
+    /// So many of a pan, filled as is usual.
+    fn plain(pan: &Pan, count: u32) -> Self {
+        Self {
+            pan: pan.called(),
+            water: None,
+            count,
+            fill: None,
+        }
     }
 }
 

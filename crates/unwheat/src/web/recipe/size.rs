@@ -197,8 +197,7 @@ fn no_pan() -> Pans {
 
 /// Whether what is sized lines a tin.
 fn is_pastry(w: &Worked) -> bool {
-    let style = w.rework.components[w.batch.main].style;
-    style.is_some_and(|s| s.style.key() == "pie_pastry")
+    w.rework.lines_a_tin(w.batch.main)
 }
 
 /// The pan that the method names for what is sized.
