@@ -8,6 +8,8 @@ mod cool;
 mod follow;
 #[path = "plan/kitchen.rs"]
 mod kitchen;
+#[path = "plan/laminated.rs"]
+mod laminated;
 #[path = "plan/taken.rs"]
 mod taken;
 

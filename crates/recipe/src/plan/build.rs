@@ -15,7 +15,7 @@ use crate::own_method::{self, ALIKE, likeness};
 use crate::read;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
-use crate::rework::{Kept, ReworkedComponent, owners};
+use crate::rework::{Kept, ReworkedComponent, is_folded_in, laminates, owners};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use quantity::{Spread, Time};
@@ -404,6 +404,16 @@ impl Build<'_> {
     /// What a component needs that no step speaks of.
     fn without_method(&self, component: &ReworkedComponent, out: &mut Vec<Placed>) {
         let guess = |what: &str, name: &str| placed(None, Draft::usual(table::of(what), name));
+        if is_folded_in(self.recipe, &component.name) {
+            // A step of the dough may say it.
+            let mut steps = self.recipe.steps.iter();
+            if !steps
+                .any(|s| laminates(&s.text) && join::words(&s.text).iter().any(|w| w == "beat"))
+            {
+                out.push(guess("roll", "Beat the butter flat"));
+            }
+            return;
+        }
         out.push(guess("mix", "Mix"));
         let style = component.style.map(|s| s.style);
         let baked = style.is_some_and(|s| s.is_baked());
@@ -531,6 +541,10 @@ fn chill_flat(component: &ReworkedComponent, out: &mut Vec<Placed>) {
         let Some(at) = out.iter().position(rolled) else {
             continue;
         };
+        // The method chills it itself.
+        if out.get(at + 1).is_some_and(|p| p.draft.what == "chill") {
+            continue;
+        }
         let mut d = Draft::usual(table::of("chill"), "Chill the flat sheet");
         d.wait = d.wait.map(|w| Wait {
             span: Span::from(Spread::new(

@@ -6,12 +6,12 @@ use crate::aside::taking;
 use crate::rework::ReworkedComponent;
 
 /// Work that no activity stands for, by the verb that begins its clause.
-const VERBS: [&str; 49] = [
+const VERBS: [&str; 50] = [
     "arrange", "assemble", "brown", "chop", "coat", "core", "cover", "crimp", "crush", "cut",
     "decorate", "dip", "dissolve", "dot", "drain", "drizzle", "fill", "frost", "grate", "grind",
-    "ice", "layer", "mash", "peel", "pipe", "pour", "press", "prick", "sandwich", "scatter",
-    "score", "seal", "sift", "slash", "slice", "smooth", "soak", "spoon", "spread", "sprinkle",
-    "squeeze", "strain", "toast", "toss", "trim", "tuck", "warm", "wrap", "zest",
+    "ice", "layer", "lock", "mash", "peel", "pipe", "pour", "press", "prick", "sandwich",
+    "scatter", "score", "seal", "sift", "slash", "slice", "smooth", "soak", "spoon", "spread",
+    "sprinkle", "squeeze", "strain", "toast", "toss", "trim", "tuck", "warm", "wrap", "zest",
 ];
 
 /// Verbs that put a bake together: said also where nothing known is said with them.

@@ -6,6 +6,7 @@ use super::deed::verbs;
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
 use crate::aside::taking;
+use crate::rework::{is_folded_in, laminates};
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
@@ -163,11 +164,16 @@ fn named_or_last(
     c: usize,
     end: usize,
 ) {
-    let name = words(&build.recipe.components[c].name);
-    let named = name.last().and_then(|n| {
-        let mut steps = build.recipe.steps.iter();
-        steps.find(|s| words(&taking(&s.text)).contains(n))
-    });
+    let name = &build.recipe.components[c].name;
+    let folded = is_folded_in(build.recipe, name);
+    let name = words(name);
+    let mut steps = build.recipe.steps.iter();
+    let named = if folded {
+        steps.find(|s| laminates(&s.text))
+    } else {
+        let last = name.last();
+        last.and_then(|n| steps.find(|s| words(&taking(&s.text)).contains(n)))
+    };
     let to = named.and_then(|s| {
         let owner = *build.chains.get(s.number - 1)?;
         first_of(list, chains.get(owner).filter(|_| owner != c)?, s.number)

@@ -14,6 +14,7 @@ mod build;
 mod cool;
 mod deed;
 mod explain;
+mod folds;
 mod join;
 mod model;
 mod own;

@@ -256,6 +256,7 @@ impl Cut<'_> {
             out.push(Draft::usual(table::of("other"), &name));
         }
         cool_on(&mut out, &step.text);
+        let mut out = super::folds::one_by_one(&step.text, out);
         for d in out.iter_mut().filter(|d| d.name.is_empty()) {
             d.name = first_words(&step.text, d.at);
         }
@@ -278,7 +279,8 @@ impl Cut<'_> {
         let named = verbs(&step.text).into_iter().map(|(at, verb)| {
             let (from, to) = clause_at(&step.text, at, (&begin, &end));
             let clause = step.text.get(from..to).unwrap_or_default();
-            (at, self.objects.with(&verb, clause))
+            let verb = if verb == "lock" { "lock in" } else { &verb };
+            (at, self.objects.with(verb, clause))
         });
         named.collect()
     }
@@ -339,6 +341,12 @@ impl Cut<'_> {
                 Activity::Grease => Objects::pans().with(&d.name, clause),
                 _ => self.objects.with(&d.name, clause),
             };
+        }
+        // A butter that is folded in is beaten flat, not mixed.
+        let flat = ["square", "rectangle", "slab", "block", " flat"];
+        if a == Activity::Mix && has(said, &["butter"]) && has(said, &flat) {
+            d = Draft::usual(table::of("roll"), "Beat butter flat");
+            d.at = at;
         }
         if a == Activity::Grease && self.lines_with(said) {
             d = Draft::usual(table::of("assemble"), &self.objects.with("Line", said));
@@ -645,7 +653,7 @@ fn cool_on(out: &mut Vec<Draft>, text: &str) {
 }
 
 /// Puts a name to those of a stretch, once for each verb; what it is done to not twice.
-fn call(last: &mut Draft, name: &str) {
+pub(super) fn call(last: &mut Draft, name: &str) {
     let verb = |n: &str| n.split(' ').next().unwrap_or_default().to_lowercase();
     let names = || last.name.split(", ");
     if last.name.is_empty() {

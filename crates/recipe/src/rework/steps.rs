@@ -333,6 +333,44 @@ pub(crate) fn is_crumb(name: &str) -> bool {
     words(name).last().is_some_and(|w| any(w, CRUMBS))
 }
 
+/// Whether a step folds butter into a rolled dough, or folds that dough again.
+pub(crate) fn laminates(text: &str) -> bool {
+    const SAID: &[&str] = &[
+        "laminat",
+        "lock in the",
+        "lock the butter",
+        "enclose the butter",
+        "butter block",
+        "single fold",
+        "double fold",
+        "book fold",
+        "letter fold",
+        "business letter",
+    ];
+    const COUNTS: &[&str] = &["one", "two", "three", "four", "five", "six", "more"];
+    let text = text.to_lowercase();
+    let words: Vec<&str> = text
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .collect();
+    let counted = words.windows(2).any(|w| {
+        matches!(w[1], "fold" | "folds" | "turns")
+            && (COUNTS.contains(&w[0]) || w[0].parse::<u32>().is_ok())
+    });
+    let folds = words.iter().any(|w| matches!(*w, "fold" | "folds"));
+    let cold = text.contains("cold butter") || text.contains("slab of butter");
+    counted || folds && cold || SAID.iter().any(|s| text.contains(s))
+}
+
+/// Whether a component is butter or fat that a step folds into a dough.
+pub(crate) fn is_folded_in(recipe: &Recipe, name: &str) -> bool {
+    let name = name.to_lowercase();
+    let fat = words(&name)
+        .iter()
+        .any(|w| matches!(w.as_str(), "butter" | "fat" | "lard" | "margarine"));
+    (fat || name.contains("laminat")) && recipe.steps.iter().any(|s| laminates(&s.text))
+}
+
 /// The component each step is about, by place in the recipe.
 pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
     let parts = Parts::of(&recipe.components);
@@ -412,6 +450,14 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     }) {
         return dough;
     }
+    // 'Roll out, spread the cream, roll up', 'give two folds': work on the dough.
+    let goes_in = |c: usize| matches!(known[c].part, Part::Filling | Part::Topping | Part::Glaze);
+    let rolls = sentences.first().is_some_and(|s| s[0] == "roll") && does(&[Activity::Roll]);
+    if let Some(dough) = parts.dough
+        && (rolls && object.is_some_and(goes_in) || laminates(&text))
+    {
+        return dough;
+    }
     let foods = by_foods(&sentences, parts);
     let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);
     if let Some(main) = whole(step, &sentences, parts, object, foods) {
@@ -461,7 +507,12 @@ fn whole(
             .any(|s| (0..s.len()).any(|i| k.named(s, i) > 0));
         name || word(&["batter", "dough", "pastry"])
     };
-    if object.is_some_and(|c| inner(c) && c != main) && named(main) && word(TOGETHER) {
+    let strewn = |c: usize| {
+        let named =
+            named(main) || does(step, Activity::Bake) && parts.known[c].part == Part::Topping;
+        inner(c) && c != main && named
+    };
+    if object.is_some_and(strewn) && word(TOGETHER) {
         return Some(main);
     }
     let ready = step.facts.iter().any(|f| match &f.kind {

@@ -177,6 +177,10 @@ impl Scan<'_> {
         match (noun, done) {
             (Some(a), _) => self.name_time(at, a),
             (None, Some(Tag::Done(a))) => self.name_time(at, a),
+            // 'give two folds, chilling 30 minutes after each'.
+            (None, Some(Tag::Ing(a @ (Activity::Chill | Activity::Rest | Activity::Freeze)))) => {
+                self.name_time(at, a);
+            }
             _ if self.weak => {
                 self.name_time(at, Activity::Rest);
                 self.resting = Some((at, true));

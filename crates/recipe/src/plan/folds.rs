@@ -1,0 +1,61 @@
+//! Folds of a dough with butter in it: each is work of its own, with its rest in the cold behind it.
+
+use super::step::{Draft, call, sentence};
+use super::table;
+
+/// How many folds the sentence at a byte gives, and whether the last one rests too.
+fn given(text: &str, at: usize) -> Option<(u32, bool)> {
+    const COUNTS: [&str; 6] = ["one", "two", "three", "four", "five", "six"];
+    const KINDS: [&str; 6] = ["single", "double", "letter", "book", "simple", "more"];
+    let said = sentence(text, at).to_lowercase();
+    let words: Vec<&str> = said
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .collect();
+    let folds = words.iter().position(|w| matches!(*w, "folds" | "turns"))?;
+    let mut before = words[..folds].iter().rev();
+    let count = before.find(|w| !KINDS.contains(w))?;
+    let n = COUNTS
+        .iter()
+        .position(|c| c == count)
+        .map(|i| i as u32 + 1)
+        .or_else(|| count.parse().ok())
+        .filter(|n| (2..=6).contains(n))?;
+    let has = |all: &[&str]| all.iter().any(|w| said.contains(w));
+    if has(&["after each", "after every", "each time"]) {
+        return Some((n, true));
+    }
+    has(&["between"]).then_some((n, false))
+}
+
+/// The stretches of a step with each of its folds and rests apart: 'three folds, chilling 30 minutes
+/// between each' is three times work and two waits.
+pub(super) fn one_by_one(text: &str, drafts: Vec<Draft>) -> Vec<Draft> {
+    let mut out: Vec<Draft> = Vec::new();
+    for rest in drafts {
+        let waits = matches!(rest.what, "chill" | "rest" | "freeze") && rest.wait.is_some();
+        let Some((n, after_last)) = given(text, rest.at).filter(|_| waits) else {
+            out.push(rest);
+            continue;
+        };
+        let usual = table::of("roll");
+        match out.last_mut().filter(|d| d.is_work()) {
+            Some(first) if first.what == "fold" => first.hands = usual.hands,
+            Some(first) => {
+                call(first, "Fold");
+                first.hands = first.hands.then(usual.hands);
+            }
+            None => out.push(Draft::usual(usual, "Roll, fold")),
+        }
+        out.push(rest.clone());
+        for k in 2..=n {
+            let mut fold = Draft::usual(usual, &format!("Roll, fold: {k} of {n}"));
+            fold.at = rest.at;
+            out.push(fold);
+            if k < n || after_last {
+                out.push(rest.clone());
+            }
+        }
+    }
+    out
+}

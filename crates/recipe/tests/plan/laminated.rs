@@ -1,0 +1,161 @@
+//! Butter folded into a dough that rests cold: the folds wait for it, and their rests are in the fridge.
+
+use super::{at, comes_after, of, sheet};
+use recipe::plan::{Place, Tasks};
+
+const SNAILS: &str = r"Orange Blossom Cream Snails
+From my grandmother's tin box. Makes 12.
+
+For the dough
+3 1/2 cups all-purpose flour, plus more for dusting
+1/4 cup sugar
+1 packet (2 1/4 tsp) active dry yeast
+1 tsp kosher salt
+3/4 cup whole milk, lukewarm
+2 large eggs
+1/2 stick unsalted butter, very soft
+zest of 1 orange
+
+For the lamination
+1 1/2 sticks cold butter
+
+For the pastry cream
+1 1/2 cups whole milk
+4 egg yolks
+1/3 cup sugar
+3 Tbsp all-purpose flour
+1 tsp orange blossom water
+1 oz white chocolate
+
+For the streusel
+3 oz all-purpose flour
+1/3 cup packed brown sugar
+4 Tbsp cold butter
+pinch of salt
+
+1 egg, beaten, for egg wash
+
+Day 1: Mix the yeast with the milk and a spoon of the sugar and leave 10 minutes until foamy. Knead everything for the dough for 8 minutes by machine. Let rise 1 hour at room temperature, then chill overnight, 8 to 12 hours.
+Make the pastry cream: heat the milk, whisk yolks, sugar and flour, pour on the milk, cook 2 minutes until thick. Stir in chocolate and orange blossom water. Cover and chill.
+Day 2: Beat the cold butter into a 6-inch square. Roll dough to 8 x 16 inches, lock in the butter and give three single folds, chilling 30 minutes between each.
+Roll to a 12 x 16 inch rectangle, spread with the cream, roll up from the long side and cut into 12. Set on two lined sheets. Proof 1 1/2 hours until puffy.
+Brush with the egg, scatter the streusel over. Bake at 375°F for 22-25 minutes. Cool on a rack 30 minutes before serving.
+";
+const OWN: &str =
+    "Yeast: warm the milk to lukewarm, stir in the yeast and a spoon of the sugar, wait 10 minutes.
+Whisk in the psyllium and let it gel for 2 minutes.
+Beat in flour blend, eggs, soft butter, salt and zest with the paddle for 4 minutes.
+Chill overnight, 10 hours.
+Pastry cream: boil milk, whisk with yolks, sugar and rice flour, cook 2 minutes, chill.
+Fold in the cold butter with two folds, chilling 30 minutes after each.
+Roll to 12 x 24 inches, spread the cream, roll up and cut into 12.
+Proof 45 minutes.
+Brush with egg, scatter the streusel. Bake at 375°F for 28 minutes.
+Cool 45 minutes.";
+const PARTS: &str = "Dough:
+Warm the milk to lukewarm, stir in the yeast and a spoon of the sugar, wait 10 minutes.
+Whisk in the psyllium and let it gel for 2 minutes.
+Beat in flour blend, eggs, soft butter, salt and zest with the paddle for 4 minutes.
+Chill overnight, 10 hours.
+Pastry cream:
+Boil the milk, whisk with yolks, sugar and rice flour, cook 2 minutes, chill.
+Dough:
+Roll the dough out, lay on the cold butter, fold once, chill 30 minutes.
+Roll out again, fold, chill 30 minutes.
+Roll to 12 x 24 inches, spread the cream, roll up and cut into 12.
+Proof 45 minutes.
+Brush with egg, scatter the streusel. Bake at 375°F for 28 minutes.
+Cool 45 minutes.";
+
+fn own(method: &str) -> Tasks {
+    let mut s = sheet(SNAILS);
+    s.method = Some(method.to_owned());
+    of(&s, 1.0)
+}
+
+/// Minutes of the waits in the fridge of a part, shortest, in their order.
+fn chills(t: &Tasks, of: &str) -> Vec<f64> {
+    let mine = t.done().filter(|(_, t)| t.of == of);
+    let waits = mine.filter_map(|(_, t)| t.wait);
+    waits
+        .filter(|w| w.place == Place::Fridge)
+        .map(|w| w.span.least)
+        .collect()
+}
+
+/// Trial E, 4: the folds and the rolling out were work of the pastry cream while the dough was cold.
+#[test]
+fn folds_and_rolling_wait_for_the_dough_and_the_cream() {
+    let t = own(OWN);
+    assert_eq!(chills(&t, "dough"), [600.0, 30.0, 30.0]);
+    let (fold, again) = (at(&t, "dough:fold"), at(&t, "dough:roll"));
+    let (roll, cream) = (at(&t, "dough:roll#2"), at(&t, "pastry cream:chill"));
+    assert!(comes_after(&t, fold, at(&t, "dough:chill")));
+    assert!(comes_after(&t, again, at(&t, "dough:chill#2")));
+    assert!(comes_after(&t, roll, at(&t, "dough:chill#3")));
+    assert!(comes_after(&t, roll, cream));
+    assert!(t.list[fold].hands.usual < 20.0, "30 minutes are a wait");
+    assert!(
+        t.done()
+            .all(|(_, t)| t.of != "pastry cream" || !t.name.to_lowercase().contains("roll"))
+    );
+    // The butter is beaten flat before it is folded in.
+    let flat = at(&t, "lamination:roll");
+    assert_eq!(t.list[flat].name, "Beat the butter flat");
+    assert!(comes_after(&t, fold, flat) && !comes_after(&t, at(&t, "dough:mix"), flat));
+    assert!(
+        t.list
+            .iter()
+            .all(|t| t.of != "lamination" || t.what != "mix")
+    );
+}
+
+/// Trial E, 11: three folds were one 'Mix butter, roll' with one chill, and 'Mix (lamination)' beside it.
+#[test]
+fn each_fold_is_work_and_a_chill() {
+    let t = of(&sheet(SNAILS), 1.0);
+    let lock = at(&t, "dough:roll");
+    assert_eq!(
+        t.list[lock].name,
+        "Beat butter flat, roll dough, lock in butter"
+    );
+    assert_eq!(t.list[at(&t, "dough:roll#2")].name, "Roll, fold: 2 of 3");
+    let third = at(&t, "dough:roll#3");
+    assert_eq!(t.list[third].name, "Roll, fold: 3 of 3");
+    assert!(comes_after(&t, third, lock));
+    let between = |from: &str, to: &str| (at(&t, from)..at(&t, to)).len();
+    assert_eq!(
+        between("dough:roll", "dough:roll#2"),
+        2,
+        "work and one chill"
+    );
+    assert_eq!(
+        between("dough:roll#2", "dough:roll#3"),
+        2,
+        "work and one chill"
+    );
+    let butter: Vec<&str> = t
+        .list
+        .iter()
+        .filter(|t| t.of == "lamination")
+        .map(|t| t.what)
+        .collect();
+    assert_eq!(butter, ["weigh"], "the dough's step beats it");
+    assert!(comes_after(&t, lock, at(&t, "lamination:weigh")));
+}
+
+#[test]
+fn folds_under_headings_stay_with_their_dough() {
+    let t = own(PARTS);
+    assert_eq!(chills(&t, "dough"), [600.0, 30.0, 30.0]);
+    assert!(comes_after(
+        &t,
+        at(&t, "dough:roll#3"),
+        at(&t, "pastry cream:chill")
+    ));
+    assert!(comes_after(
+        &t,
+        at(&t, "dough:roll"),
+        at(&t, "lamination:roll")
+    ));
+}
