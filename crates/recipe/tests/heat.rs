@@ -572,3 +572,35 @@ fn a_recorded_core_follows_the_model() {
     // Heat gets in faster than the middle films have it, within what a known bake is taken for.
     assert!((1.0..2.0).contains(&b.speed), "{}", b.speed);
 }
+
+/// Trial E, 5: the butter that is folded in was in Size's weight, not in Heat's nor in that of the sheet
+/// rolled out.
+#[test]
+fn butter_that_is_folded_in_is_in_the_pan() {
+    let text = "Folded Snails\nMakes 12\n\nFor the dough\n500 g bread flour\n60 g sugar\n7 g instant yeast\n9 g salt\n250 g milk\n1 egg\n\nFor the lamination\n170 g cold butter\n\nFor the pastry cream\n300 g milk\n3 egg yolks\n60 g sugar\n25 g cornflour\n\nMethod\n1. Knead the dough for 8 minutes, let rise 1 hour, then chill 2 hours.\n2. Make the pastry cream: heat the milk, whisk yolks, sugar and cornflour, cook 2 minutes.\n3. Roll the dough to 20 x 40 cm, lock in the butter and give three single folds, chilling 30 minutes between each.\n4. Roll to 30 x 40 cm, spread with the cream, roll up and cut into 12. Set on a 33 x 23 x 5 cm tin.\n5. Rise 1 hour. Bake at 190 C for 25 minutes.\n";
+    let larder = Larder::built_in().expect("the built-in tables");
+    let w = work(&Sheet::new(text, Locale::Metric), &[], &larder, &[]).expect("a recipe");
+    let g = given(&w.rework, &w.batch, &larder, None).expect("it is baked");
+    let parts = w.batch.components.iter();
+    let all: f64 = parts.map(|c| c.makes.likely().as_grams()).sum();
+    assert!(
+        (g.makes.as_grams() - all).abs() < 0.5,
+        "{} of {all}",
+        g.makes.as_grams()
+    );
+    let rolled = recipe::shape::dough_of(&w.rework, &w.batch, 0, recipe::shape::Kind::Roll);
+    let grams = rolled.grams.expect("weighed").likely().as_grams();
+    let dough = w.batch.components[0].makes.likely().as_grams();
+    assert!(
+        (grams - dough - 170.0).abs() < 0.5,
+        "{grams}, the dough alone {dough}"
+    );
+    // Nothing folds a butter that is spread.
+    let plain = text.replace(
+        ", lock in the butter and give three single folds, chilling 30 minutes between each",
+        "",
+    );
+    let w = work(&Sheet::new(&plain, Locale::Metric), &[], &larder, &[]).expect("a recipe");
+    let rolled = recipe::shape::dough_of(&w.rework, &w.batch, 0, recipe::shape::Kind::Roll);
+    assert!((rolled.grams.expect("weighed").likely().as_grams() - dough).abs() < 30.0);
+}

@@ -2,7 +2,9 @@
 
 use super::engine::{Rework, ReworkedComponent};
 use super::method::{GROWN, MORE_IN_PAN, MethodNote};
-use super::steps::{goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, steps_of};
+use super::steps::{
+    goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, is_folded_in, steps_of,
+};
 use crate::density::{named, of_style};
 use crate::household::percent;
 use crate::recipe::{Activity, Fact, FactKind, Recipe};
@@ -81,12 +83,14 @@ impl Rework {
             let others = others.filter(|(c, o)| {
                 *c != part
                     && o.used.is_none()
-                    && inner(&o.name)
+                    && (inner(&o.name) || is_folded_in(recipe, &o.name))
                     && o.makes.likely().as_grams() > 0.0
             });
             let yeast = is.style.is_some_and(|s| s.style.is_yeast_dough());
             parts.extend(others.filter_map(|(c, o)| {
-                let usual = is_crumb_of(&o.name) || yeast && is_filling(&o.name);
+                let usual = is_crumb_of(&o.name)
+                    || yeast && is_filling(&o.name)
+                    || is_folded_in(recipe, &o.name);
                 goes_in(recipe, owners, part, (c, &o.name))
                     .unwrap_or(usual)
                     .then_some(c)

@@ -3,7 +3,7 @@
 use super::{Dough, Kind, ShapeAsk};
 use crate::household::scale_grams;
 use crate::recipe::{FactKind, Recipe, Step};
-use crate::rework::{Rework, is_filling, owners, sheet_sides};
+use crate::rework::{Rework, is_filling, is_folded_in, owners, sheet_sides};
 use crate::size::Batch;
 use crate::size::pan;
 use quantity::{Length, Mass, Spread, number_word};
@@ -118,7 +118,7 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
 }
 
 /// What a shape of a component is made of: what the batch makes of it; for a pan to be filled with the
-/// filling and crumbs that are baked with it, as on the Size page.
+/// filling and crumbs that are baked with it, as on the Size page. A butter that is folded in is of the dough.
 ///
 /// # Returns
 /// Without a weight where something of it could not be weighed.
@@ -126,7 +126,10 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
 pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) -> Dough {
     let mut panful = rework.panful(component).clone();
     if kind != Kind::Fit {
-        panful.parts.truncate(1);
+        // A butter that is folded in is rolled out with the dough.
+        let recipe = &rework.formula.recipe;
+        let rolled = |c: usize| is_folded_in(recipe, &rework.components[c].name);
+        panful.parts.retain(|c| *c == component || rolled(*c));
     }
     let parts = &panful.parts;
     let whole = parts.iter().all(|c| rework.components[*c].unweighed() == 0);
