@@ -164,13 +164,7 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
     } else {
         1.0
     };
-    let own = own_steps(w, sheet.method.as_deref().unwrap_or_default());
-    let own_method = !own.is_empty();
-    let mut recipe = w.formula.recipe.clone();
-    if own_method {
-        recipe.methods.clear();
-        recipe.steps = own;
-    }
+    let (recipe, own_method) = by_own_method(w, sheet);
     let owners = owners(&recipe);
     let chains = chains(w, &recipe, &owners);
     let bakes = bakes(&recipe);
@@ -184,6 +178,19 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
         own_method,
     };
     build.run(sheet)
+}
+
+/// The recipe with the baker's own method in place of the page's, where there is one, and whether there is.
+#[must_use]
+pub fn by_own_method(w: &Worked, sheet: &Sheet) -> (Recipe, bool) {
+    let own = own_steps(w, sheet.method.as_deref().unwrap_or_default());
+    let own_method = !own.is_empty();
+    let mut recipe = w.formula.recipe.clone();
+    if own_method {
+        recipe.methods.clear();
+        recipe.steps = own;
+    }
+    (recipe, own_method)
 }
 
 /// The component each step stands with in the order of work.

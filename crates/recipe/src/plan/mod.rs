@@ -28,7 +28,7 @@ mod task;
 mod warm;
 
 pub use ask::{Ask, Begun, Job, Kitchen, LONGEST_CHANGE, MOST_OF_ANY, Minute, Quiet, nightly};
-pub use build::{Tasks, tasks};
+pub use build::{Tasks, by_own_method, tasks};
 pub use explain::{Impossible, Limited, Short};
 pub use own::{AddedStep, OwnStep, StepChange, minutes_words, span_words};
 pub use pans::{OwnPans, PanUse, uncounted as uncounted_pans};

@@ -44,7 +44,7 @@ const MOST: u32 = 200;
 /// cm rectangle'), how thick, into how many it cuts, in which pan it goes.
 ///
 /// # Returns
-/// By the field's key; of figures that stand twice the first.
+/// By the field's key; of figures that stand twice the first, of sheets the one that is rolled up.
 ///
 /// # Example
 /// ```
@@ -62,14 +62,22 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
     let mut out = BTreeMap::new();
     let owners = owners(recipe);
     let mine = recipe.steps.iter().zip(&owners);
-    for (step, _) in mine.filter(|(_, owner)| **owner == component) {
+    let mine = mine.filter(|(_, owner)| **owner == component);
+    let mine: Vec<&Step> = mine.map(|(step, _)| step).collect();
+    // The sheet that is rolled up, not the one that is folded before it.
+    let rolled_up = (kind == Kind::Roll)
+        .then(|| mine.iter().position(|s| rolls_up(&s.text)))
+        .flatten();
+    let up_to = |at: usize| mine[..=at].iter().rposition(|s| sheet(s, kind).is_some());
+    let last = rolled_up.and_then(up_to);
+    for (i, step) in mine.iter().enumerate() {
         let mut put = |key: &'static str, text: String| {
             if kind.field(key).is_some() {
                 let step = Some(step.number);
                 out.entry(key).or_insert(Said { text, step });
             }
         };
-        if let Some((a, b)) = sheet(step) {
+        if let Some((a, b)) = sheet(step, kind).filter(|_| last.is_none_or(|last| last == i)) {
             let (long, short) = if a.parse_mm() >= b.parse_mm() {
                 (&a, &b)
             } else {
@@ -189,8 +197,25 @@ fn plain(length: Length) -> f64 {
 }
 
 /// The two sides of a sheet that a step rolls out; those of a pan are none.
-fn sheet(step: &Step) -> Option<(Side, Side)> {
-    let (at, a, b, unit, _) = sheet_sides(&step.text)?;
+/// That of a roll is the last one before the step rolls it up.
+fn sheet(step: &Step, kind: Kind) -> Option<(Side, Side)> {
+    let up = step.text.to_lowercase().find("roll up");
+    let up = up.filter(|_| kind == Kind::Roll);
+    let (mut at, mut a, mut b, mut unit, _) = sheet_sides(&step.text)?;
+    let mut from = at;
+    while let Some((i, c)) = step.text[from..]
+        .char_indices()
+        .find(|(_, c)| ".;,".contains(*c))
+    {
+        from += i + c.len_utf8();
+        match step.text.get(from..up.unwrap_or(0)).and_then(sheet_sides) {
+            Some((next, long, wide, of, _)) => {
+                (at, a, b, unit) = (from + next, long, wide, of);
+                from = at;
+            }
+            None => break,
+        }
+    }
     let of_pan =
         |f: &crate::recipe::Fact| matches!(f.kind, FactKind::Pan { .. }) && f.span.contains(&at);
     let before = step.text.get(..at)?.to_lowercase();
@@ -199,6 +224,20 @@ fn sheet(step: &Step) -> Option<(Side, Side)> {
         .any(|w| ROLLS.contains(&w));
     (rolls && !step.facts.iter().any(of_pan))
         .then(|| (Side(format!("{a} {unit}")), Side(format!("{b} {unit}"))))
+}
+
+fn rolls_up(text: &str) -> bool {
+    let text = text.to_lowercase();
+    let up = [
+        "roll up",
+        "roll it up",
+        "roll the dough up",
+        "roll tightly",
+        "rolled up",
+        "into a log",
+        "into a roll",
+    ];
+    up.iter().any(|w| text.contains(w))
 }
 
 /// Into how many a step cuts: 'cut into 12', 'shape into eight balls', 'cut 12 slices'.
@@ -263,6 +302,15 @@ mod tests {
             sheet,
             [said("length", "40 cm", 2), said("width", "30 cm", 2)]
         );
+        // Trial E, 6: the sheet that is folded is not the one that is rolled up.
+        for folded in [
+            "1. Roll to 8 x 16 in, lock in the butter and give three folds.\n2. Roll to 12 x 24 in, spread the cream, roll up and cut into 12.",
+            "1. Mix.\n2. Roll to 8 x 16 in, give three folds. Roll to 12 x 24 in, spread the cream, roll up and cut into 12.",
+        ] {
+            let got = says(folded, Kind::Roll);
+            assert!(got.contains(&said("length", "12 in", 2)), "{got:?}");
+            assert!(got.contains(&said("width", "24 in", 2)), "{got:?}");
+        }
         let balls = says(
             "1. Divide the dough into eight balls of 60 g. Bake for 20 minutes.",
             Kind::Round,

@@ -159,3 +159,19 @@ fn folds_under_headings_stay_with_their_dough() {
         at(&t, "lamination:roll")
     ));
 }
+
+/// Trial E, 6: the roll took the page's 8 × 16 in though the baker's own method says 12 × 24 in.
+#[test]
+fn a_roll_goes_by_the_bakers_own_method() {
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let mut s = sheet(SNAILS);
+    let sides = |s: &recipe::sheet::Sheet| {
+        let w = recipe::sheet::work(s, &[], &larder, &[]).expect("a recipe");
+        let (by, _) = recipe::plan::by_own_method(&w, s);
+        let says = recipe::shape::method_says(&by, 0, recipe::shape::Kind::Roll);
+        [&says["length"], &says["width"]].map(|s| s.text.clone())
+    };
+    assert_eq!(sides(&s), ["12 in", "16 in"], "the sheet that is rolled up");
+    s.method = Some(OWN.to_owned());
+    assert_eq!(sides(&s), ["12 in", "24 in"]);
+}

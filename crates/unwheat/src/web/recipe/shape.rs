@@ -12,6 +12,7 @@ use quantity::{Mass, Spread};
 use recipe::FactKind;
 use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
+use recipe::plan::by_own_method;
 use recipe::shape::{
     Dough, Entry, Field, Kind, Measure, Said, ShapeAsk, ShapeError, Shaped, Unit, batch_says,
     dough_of, method_says,
@@ -51,13 +52,14 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     }
 }
 
-/// What the method and the batch say of the fields of a component's shape.
-fn known_of(w: &Worked, i: usize, ask: &ShapeAsk) -> BTreeMap<&'static str, Said> {
+/// What the method, the baker's own where there is one, and the batch say of the fields of a component's shape.
+fn known_of(o: &Open, w: &Worked, i: usize, ask: &ShapeAsk) -> BTreeMap<&'static str, Said> {
     let Ok(kind) = ask.kind() else {
         return BTreeMap::new();
     };
     let mut known = batch_says(&w.rework, &w.batch, i, kind);
-    known.extend(method_says(&w.formula.recipe, i, kind));
+    let (recipe, _) = by_own_method(w, &o.draft.sheet);
+    known.extend(method_says(&recipe, i, kind));
     known
 }
 
@@ -66,7 +68,7 @@ fn shaped(o: &Open, w: &Worked, i: usize) -> Option<Result<Shaped, ShapeError>> 
     let c = w.batch.components.get(i)?;
     let ask = o.draft.sheet.shapes.get(&c.name)?;
     let dough = dough_of(&w.rework, &w.batch, i, ask.kind().ok()?);
-    let ask = ask.over(&known_of(w, i, ask));
+    let ask = ask.over(&known_of(o, w, i, ask));
     Some(ask.shaped_in(&dough, &super::size::own_pans(&o.settings.pans)))
 }
 
@@ -111,9 +113,10 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, name: &str, makes: Sprea
 }
 
 /// Pans that the method names for a component.
-fn named_pans(w: &Worked, i: usize) -> Option<String> {
+fn named_pans(o: &Open, w: &Worked, i: usize) -> Option<String> {
+    let (recipe, _) = by_own_method(w, &o.draft.sheet);
     let mut all: Vec<&str> = Vec::new();
-    for step in &w.formula.recipe.steps {
+    for step in &recipe.steps {
         if step.component.is_some_and(|c| c != i) {
             continue;
         }
@@ -155,7 +158,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
     let dough = dough_of(&w.rework, &w.batch, i, kind);
     let style = w.rework.components.get(i).and_then(|c| c.style);
     let density = of_style(style.map(|s| s.style));
-    let known = known_of(w, i, ask);
+    let known = known_of(o, w, i, ask);
     let got = ask
         .over(&known)
         .shaped_in(&dough, &super::size::own_pans(&o.settings.pans));
@@ -168,7 +171,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         .filter(more)
         .any(|f| ask.says(f.key).is_some());
     html! {
-        p.hint { (sentence(kind.about())) @if let Some(words) = named_pans(w, i) { " The method names " (words) "." } }
+        p.hint { (sentence(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } }
         div.shape-fields { @for f in kind.fields().iter().filter(|f| !more(f)) { (one(f)) } }
         details.more open[says_more] {
             summary { "More figures" }
