@@ -369,6 +369,15 @@ fn a_piece_is_the_country_s_own() {
             assert!((got - uk).abs() < 0.1, "{text}: {got}");
         }
     }
+    // A can of beer: 12 fl oz (USDA SR28 14003), 440 mL, 375 mL.
+    for (locale, can) in [
+        (Locale::Us, 356.0),
+        (Locale::Uk, 442.0),
+        (Locale::Au, 377.0),
+    ] {
+        let got = grams("1/2 can of beer", locale).1;
+        assert!((got - can / 2.0).abs() < 0.5, "{locale:?}: {got}");
+    }
 }
 
 /// Harm 5: 'plus 1 white' is the white of an egg, 33 g (USDA SR28 01124), not an egg.

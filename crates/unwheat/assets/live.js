@@ -103,8 +103,9 @@ async function takeBack(form) {
   if (rev) data.set("rev", rev.dataset.rev);
   const answer = await fetch(form.action.replace(/change$/, "undo"), { method: "POST", body: data, headers: { "x-live": "1" } });
   if ((answer.headers.get("content-type") ?? "").startsWith("application/json")) {
-    // Nobody undid anything: what is wrong is said, no more.
+    // Nobody undid anything: what is wrong is said, no more, nor what stood for a moment.
     const got = await answer.json();
+    if (said) said.textContent = "";
     show(form, { ...got, said: "" }, performance.now(), true);
   }
 }
