@@ -245,6 +245,10 @@ const FEW_TEASPOONS: f64 = 3.0;
 /// Up to so many, four tablespoons, a spoon too much or too little is a twentieth at most.
 const SOME_TEASPOONS: f64 = 12.0;
 
+/// What is allowed off where the stated error cannot be kept, the nearest first: an eighth off is not
+/// taken where one scoop more comes near.
+const WIDER: [f64; 3] = [0.05, 0.08, 0.125];
+
 /// So many grams in the fewest scoops, each weighed as a line that is written in it would be.
 fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: &Drawer) -> Option<Household> {
     let teaspoons = g / holds(Unit::Tsp)?;
@@ -254,7 +258,8 @@ fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: &Drawer) -> Opti
         n if n <= SOME_TEASPOONS => Some(0.05),
         _ => None,
     };
-    let found = measure_with(&set, g, ERROR).or_else(|| measure_with(&set, g, more?))?;
+    let mut errors = std::iter::once(ERROR).chain(WIDER.into_iter().filter(|e| more >= Some(*e)));
+    let found = errors.find_map(|error| measure_with(&set, g, error))?;
     Some(Household {
         words: words(&found),
         error: found.error,

@@ -270,3 +270,14 @@ fn whole_cups_that_the_error_spares_are_not_scooped() {
     let count: u32 = got.scoops.iter().map(|x| x.0).sum();
     assert_eq!(count, 37, "{got:?}");
 }
+
+/// Yeast that no spoons hold within the stated error takes the spoons that come nearest, not the
+/// fewest: 2¾ tsp of dry yeast, 3.1 % over 8.4 g (SR28 18375 by the packet), not a tablespoon, 12 %.
+#[test]
+fn beyond_the_error_the_nearest_spoons_are_taken() {
+    let larder = larder();
+    let yeast = larder.by_key("active_dry_yeast").expect("yeast");
+    let found = household(larder, yeast, Mass::grams(8.4), Locale::Us).expect("spoons");
+    assert_eq!(found.words, "2½ tsp + ¼ tsp");
+    assert!((0.03..0.05).contains(&found.error), "{}", found.error);
+}
