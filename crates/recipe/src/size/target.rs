@@ -471,9 +471,10 @@ impl<'a> Aim<'a> {
         let pan = Self::checked(pans)?;
         let part = self.part();
         if self.lines() && pans.fill.is_none() {
-            // From the tin that the method lines with it.
+            // From the tin that the method lines with it, where its depth is no guess of ours.
             let round = self.rework.panful_round(self.flow.part);
-            let Some((own, n)) = round.own() else {
+            let known = round.said.as_ref().is_some_and(|s| s.depth.is_known());
+            let Some((own, n)) = round.own().filter(|_| known) else {
                 return Err(SizeError::Lined { pan: pan.words() });
             };
             let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
