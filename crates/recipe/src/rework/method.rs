@@ -115,23 +115,6 @@ pub(super) const GROWN: f64 = 1.15;
 pub(super) const MORE_IN_PAN: &str = "more in the pan";
 /// Words of ingredients that raise.
 const YEASTS: &[&str] = &["yeast", "starter", "sourdough", "levain", "leaven"];
-const SODAS: &[&str] = &[
-    "bicarbonate",
-    "bicarb",
-    "baking soda",
-    "carbonate of soda",
-    "bread soda",
-];
-const POWDERS: &[&str] = &[
-    "baking powder",
-    "self-raising",
-    "self raising",
-    "self-rising",
-    "self rising",
-    "s.r. flour",
-    "s/r flour",
-    "sr flour",
-];
 
 /// What the notes of one component are made from.
 pub(crate) struct About<'a> {
@@ -153,6 +136,8 @@ pub(crate) struct About<'a> {
     pub set_by_egg: bool,
     /// Whether any binder is.
     pub binder: bool,
+    /// What raises it at once, as reworked.
+    pub(in crate::rework) raised: rest::Raised,
     /// Whether the raw dough is perishable.
     pub holds_egg_or_milk: bool,
     /// Whether the recipe holds meat, poultry or fish.
@@ -799,6 +784,7 @@ impl<'a> Notes<'a> {
             about.steps,
             about.style,
             about.binder,
+            about.raised,
         ) else {
             return;
         };

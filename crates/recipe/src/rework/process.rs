@@ -40,9 +40,15 @@ impl Work<'_> {
 
     fn rest(&mut self, style: Style) {
         let recipe = &self.formula.recipe;
-        let Some(rest) = rest::of(recipe, self.at, &self.steps, style, self.is_bound()) else {
-            return;
-        };
+        let rest = rest::of(
+            recipe,
+            self.at,
+            &self.steps,
+            style,
+            self.is_bound(),
+            self.raised(),
+        );
+        let Some(rest) = rest else { return };
         self.rest_time = Some(rest.time());
         let (from, to, range) = rest.change();
         self.change("rest", from, to, range, rest.why, &rest.source);

@@ -2,6 +2,7 @@
 
 use super::engine::{Kept, Rework, Work};
 use super::foods::{foods, reworked_foods, uncounted, uncounted_of};
+use super::method::rest::Raised;
 use super::style::Style;
 use super::sums::figure;
 use crate::leaven::{
@@ -150,6 +151,19 @@ impl Rework {
 }
 
 impl Work<'_> {
+    /// What of the reworked lines raises at once.
+    pub(super) fn raised(&self) -> Raised {
+        let has = |key: &str| {
+            let food = self.larder.by_key(key);
+            let mut live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
+            food.is_some() && live.any(|l| l.food == food)
+        };
+        Raised {
+            soda: has("baking_soda"),
+            powder: has("baking_powder"),
+        }
+    }
+
     /// Where soda is left over for certain, baking powder takes its place; where powder is at its
     /// cap and acid is idle, soda makes it up.
     pub(super) fn even_out(&mut self, style: Style) {

@@ -13,6 +13,13 @@ const SODA: f64 = 10.0;
 /// Powder loses some of its gas while it stands, double-acting powder least.
 const POWDER: f64 = 30.0;
 
+/// What raises a reworked part at once, of its lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(in crate::rework) struct Raised {
+    pub soda: bool,
+    pub powder: bool,
+}
+
 /// The rest a component is to have.
 #[derive(Debug, Clone, PartialEq)]
 pub(in crate::rework) struct Rest {
@@ -36,13 +43,14 @@ pub(in crate::rework) struct Rest {
 }
 
 /// The rest of a component, or `None` where its style has none or its own long ferment stays;
-/// `binder` says whether one is in it.
+/// `binder` says whether one is in it, `raised` what raises it as reworked.
 pub(in crate::rework) fn of(
     recipe: &Recipe,
     component: usize,
     steps: &[&Step],
     style: Style,
     binder: bool,
+    raised: Raised,
 ) -> Option<Rest> {
     let part = recipe.components.get(component);
     let r = style
@@ -60,8 +68,8 @@ pub(in crate::rework) fn of(
         style.key(),
         "muffin_quick_bread" | "butter_cake" | "pancake_crepe" | "pizza_flatbread"
     ) && !yeasted;
-    let soda = quick && names(super::SODAS);
-    let powder = quick && !soda && names(super::POWDERS);
+    let soda = quick && raised.soda;
+    let powder = quick && !soda && raised.powder;
     let (low, likely, high) = (
         r.value.low().get(),
         r.value.likely().get(),
