@@ -40,13 +40,13 @@ pub(super) fn caution(formula: &Formula, larder: &Larder) -> Option<Caution> {
     if left_out {
         Some(Caution {
             code: "cooling",
-            text: "A custard, a cream or another filling with egg or milk does not stand at room temperature for more than 2 hours (1 hour above 32 °C). Cool it in a shallow dish, to 21 °C within 2 hours and to 5 °C within 6 hours in all, and keep it cold. Usual advice; local rules come first.",
+            text: "A custard, a cream or another filling with egg or milk does not stand at room temperature for more than 2 hours (1 hour above 32 °C / 90 °F). Cool it in a shallow dish, to 21 °C (70 °F) within 2 hours and to 5 °C (41 °F) within 6 hours in all, and keep it cold. Usual advice; local rules come first.",
             source: "USDA consumer advice on perishable food; Food Code 3-501.14, Delaware copy (seen)",
         })
     } else {
         filling.then_some(Caution {
             code: "keep_cold",
-            text: "A filling or topping with egg or milk, and what is filled or topped with it, stands no more than 2 hours out of the fridge in all (1 hour above 32 °C); the rest of the time it is covered at 5 °C or below. Usual advice; local rules come first.",
+            text: "A filling or topping with egg or milk, and what is filled or topped with it, stands no more than 2 hours out of the fridge in all (1 hour above 32 °C / 90 °F); the rest of the time it is covered at 5 °C (41 °F) or below. Usual advice; local rules come first.",
             source: "USDA consumer advice on perishable food (seen)",
         })
     }
