@@ -15,7 +15,7 @@ use crate::own_method::{self, ALIKE, likeness};
 use crate::read;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
-use crate::rework::{Kept, ReworkedComponent, is_folded_in, laminates, owners};
+use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use quantity::{Spread, Time};
@@ -336,6 +336,11 @@ impl Build<'_> {
                 perishable: about.holds_egg_or_milk || component.holds_egg_or_milk,
                 factor: self.factor,
                 objects: &Objects::of(about, &self.w.rework.components),
+                folded: self
+                    .recipe
+                    .components
+                    .iter()
+                    .any(|c| is_folded_in(self.recipe, &c.name)),
             };
             let wide = racks(&step.text);
             for draft in cut.step(step) {
@@ -412,13 +417,7 @@ impl Build<'_> {
     fn without_method(&self, component: &ReworkedComponent, out: &mut Vec<Placed>) {
         let guess = |what: &str, name: &str| placed(None, Draft::usual(table::of(what), name));
         if is_folded_in(self.recipe, &component.name) {
-            // A step of the dough may say it.
-            let mut steps = self.recipe.steps.iter();
-            if !steps
-                .any(|s| laminates(&s.text) && join::words(&s.text).iter().any(|w| w == "beat"))
-            {
-                out.push(guess("roll", "Beat the butter flat"));
-            }
+            out.push(guess("roll", "Beat the butter flat"));
             return;
         }
         out.push(guess("mix", "Mix"));

@@ -43,7 +43,7 @@ pub(super) fn one_by_one(text: &str, drafts: Vec<Draft>) -> Vec<Draft> {
             Some(first) if first.what == "fold" => first.hands = usual.hands,
             Some(first) => {
                 call(first, "Fold");
-                first.hands = first.hands.then(usual.hands);
+                first.hands = first.hands.then(table::of("fold").hands);
             }
             None => out.push(Draft::usual(usual, "Roll, fold")),
         }

@@ -3,6 +3,7 @@
 use super::deed::{Objects, TOGETHER, verbs};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
+use super::warm::NO_HARM;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
 use crate::rework::in_the_cold;
@@ -77,6 +78,14 @@ pub(super) struct Cut<'a> {
     pub factor: f64,
     /// What is worked with.
     pub objects: &'a Objects,
+    /// A butter that is folded in is a part of its own.
+    pub folded: bool,
+}
+
+/// A butter that is folded in is beaten flat, not mixed.
+fn beats_flat(a: Activity, said: &str) -> bool {
+    const FLAT: [&str; 5] = ["square", "rectangle", "slab", "block", " flat"];
+    a == Activity::Mix && has(said, &["butter"]) && has(said, &FLAT)
 }
 
 /// The sentence of a step's text at a byte.
@@ -217,7 +226,9 @@ impl Cut<'_> {
                 Activity::Windowpane | Activity::Dust | Activity::KnockBack
             ) && self.reworked.is_some_and(|c| !c.method_notes.is_empty());
             let left_out = a == Activity::Rise && risen == 1 && self.leaves_out(step.number);
-            if gone || a == Activity::Preheat || left_out {
+            // That is work on the butter, while the dough is cold.
+            let flat = self.folded && beats_flat(a, sentence(&step.text, at));
+            if gone || a == Activity::Preheat || left_out || flat {
                 continue;
             }
             let twin = before.filter(|(b, end)| {
@@ -342,9 +353,7 @@ impl Cut<'_> {
                 _ => self.objects.with(&d.name, clause),
             };
         }
-        // A butter that is folded in is beaten flat, not mixed.
-        let flat = ["square", "rectangle", "slab", "block", " flat"];
-        if a == Activity::Mix && has(said, &["butter"]) && has(said, &flat) {
+        if beats_flat(a, said) {
             d = Draft::usual(table::of("roll"), "Beat butter flat");
             d.at = at;
         }
@@ -497,7 +506,7 @@ impl Cut<'_> {
         wait.span.usual = s.usual;
         if wait.place == Place::Fridge && most > s.most && !open {
             d.notes.push(format!(
-                "The method says {}; up to {} in the fridge does no harm (common practice, no source).",
+                "The method says {}; up to {} {NO_HARM} (common practice, no source).",
                 super::own::span_words(s),
                 super::own::minutes_words(most)
             ));

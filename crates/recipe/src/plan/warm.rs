@@ -138,6 +138,11 @@ pub(super) fn limits(
     out
 }
 
+/// The longest of a cold wait is given in half hours, min.
+const HALF_HOUR: f64 = 30.0;
+/// Words of a wait that may be longer than the method says.
+pub(super) const NO_HARM: &str = "in the fridge does no harm";
+
 /// Tasks of a part up to its next heat, or to its end.
 struct Leg {
     /// The heat it comes from.
@@ -230,7 +235,9 @@ fn fridge(list: &mut [Task], c: usize, leg: &Leg, breaches: &mut Vec<Breach>) {
         let Some(w) = list[t].wait.as_mut() else {
             continue;
         };
-        let most = (w.span.least + (w.span.most - w.span.least) * share).floor();
+        let most = w.span.least + (w.span.most - w.span.least) * share;
+        // A guess: not to the minute.
+        let most = (most / HALF_HOUR).floor() * HALF_HOUR;
         let most = most.max(w.span.least);
         if most < w.span.most {
             w.span.most = most;
@@ -254,6 +261,15 @@ fn no_longer(t: &mut Task, why: &str) {
         let (from, at) = (look_from(span.least), format!("Look at {least}:"));
         for note in &mut t.notes {
             *note = note.replacen(&from, &at, 1);
+        }
+    }
+    // What the wait alone would stand is not said beside it.
+    for note in &mut t.notes {
+        if let Some((said, _)) = note
+            .split_once("; up to ")
+            .filter(|(_, n)| n.contains(NO_HARM))
+        {
+            *note = format!("{said}.");
         }
     }
     t.notes.push(format!("No longer than {most}: {why}."));

@@ -115,10 +115,7 @@ fn folds_and_rolling_wait_for_the_dough_and_the_cream() {
 fn each_fold_is_work_and_a_chill() {
     let t = of(&sheet(SNAILS), 1.0);
     let lock = at(&t, "dough:roll");
-    assert_eq!(
-        t.list[lock].name,
-        "Beat butter flat, roll dough, lock in butter"
-    );
+    assert_eq!(t.list[lock].name, "Roll dough, lock in butter, fold");
     assert_eq!(t.list[at(&t, "dough:roll#2")].name, "Roll, fold: 2 of 3");
     let third = at(&t, "dough:roll#3");
     assert_eq!(t.list[third].name, "Roll, fold: 3 of 3");
@@ -140,8 +137,12 @@ fn each_fold_is_work_and_a_chill() {
         .filter(|t| t.of == "lamination")
         .map(|t| t.what)
         .collect();
-    assert_eq!(butter, ["weigh"], "the dough's step beats it");
-    assert!(comes_after(&t, lock, at(&t, "lamination:weigh")));
+    assert_eq!(
+        butter,
+        ["weigh", "roll"],
+        "beaten flat while the dough is cold"
+    );
+    assert!(comes_after(&t, lock, at(&t, "lamination:roll")));
 }
 
 #[test]
@@ -174,4 +175,27 @@ fn a_roll_goes_by_the_bakers_own_method() {
     assert_eq!(sides(&s), ["12 in", "16 in"], "the sheet that is rolled up");
     s.method = Some(OWN.to_owned());
     assert_eq!(sides(&s), ["12 in", "24 in"]);
+}
+
+/// Trial E, 8: 'No longer than 12 h 59 min' beside 'up to 24 h in the fridge does no harm'.
+#[test]
+fn a_cold_wait_is_limited_in_half_hours() {
+    let t = own(OWN);
+    let waits = t
+        .done()
+        .filter(|(_, t)| t.of == "dough" && t.what == "chill");
+    let mut limited = 0;
+    for (_, chill) in waits {
+        let told = chill.notes.join(" ");
+        let most = chill.wait.expect("a wait").span.most;
+        assert!(
+            !(told.contains("No longer than") && told.contains("no harm")),
+            "{told}"
+        );
+        if told.contains("No longer than") {
+            limited += 1;
+            assert!(most % 30.0 == 0.0, "{most}: {told}");
+        }
+    }
+    assert!(limited > 0, "24 h are shared by three waits");
 }
