@@ -5,6 +5,7 @@ use quantity::Locale;
 use recipe::DoubtCode;
 use recipe::read::Reader;
 use recipe::rework::binder::{Binding, Kind, Lead};
+use recipe::rework::style::Style;
 use recipe::rework::sums::check;
 use recipe::rework::{Change, Kept, Options, Rework, ReworkedComponent, rework};
 use recipe::sheet::{Sheet, answers_gum, work};
@@ -304,4 +305,25 @@ fn a_bought_bread_mix_gets_no_psyllium() {
     );
     assert!((grams(&c, "psyllium_powder") - 0.4 * 30.0).abs() < 1e-6);
     assert!(c.doubts.iter().any(|d| d.code == DoubtCode::GumInMix));
+}
+
+/// A blend made with 5 % of psyllium where 4 % is wanted: the percent beyond it stands for 0.4 % of
+/// xanthan (strengths: common practice, no source), and none is added.
+#[test]
+fn psyllium_beyond_what_is_wanted_spares_gum() {
+    let text = "Snails\n\n500 g bread flour\n250 g water\n7 g instant yeast\n100 g butter\n";
+    let style = Style::all()
+        .find(|s| s.key() == "laminated")
+        .expect("a style");
+    let options = Options {
+        styles: vec![(String::new(), style)],
+        ..Options::default()
+    };
+    let c = with(text, &options).components.remove(0);
+    assert!((grams(&c, "psyllium_powder") - 25.0).abs() < 0.5);
+    assert!(grams(&c, "xanthan_gum").abs() < 0.05, "{:?}", said(&c));
+    let told = said(&c)
+        .iter()
+        .any(|x| x.rule.contains("beyond what is wanted"));
+    assert!(told, "{:?}", said(&c));
 }

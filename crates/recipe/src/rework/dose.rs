@@ -259,12 +259,14 @@ impl Work<'_> {
             });
         }
         if !self.is_gum_free() {
-            // A cake with psyllium in it needs the less gum.
-            let worth = if style.is_yeast_dough() {
-                0.0
+            // A cake with psyllium in it needs the less gum; a yeast dough, where it holds the gas,
+            // only by what the blend brings beyond that.
+            let over = if style.is_yeast_dough() {
+                (psyllium_after - aim.psyllium * free).max(0.0)
             } else {
-                psyllium_after / XANTHAN_IN_PSYLLIUM
+                psyllium_after
             };
+            let worth = over / XANTHAN_IN_PSYLLIUM;
             let beside = psyllium_after >= MUCH_PSYLLIUM;
             let most = if beside {
                 GUM_BESIDE_PSYLLIUM
@@ -275,9 +277,14 @@ impl Work<'_> {
             let more = wanted.max(in_blend(xanthan)) - had_gum;
             let mut parts = given.others(&gives, Lead::Xanthan);
             if worth > 0.005 {
+                let more = if over < psyllium_after {
+                    " beyond what is wanted"
+                } else {
+                    ""
+                };
                 parts.push(format!(
-                    "{} psyllium gives as much as {} xanthan",
-                    percent(psyllium_after),
+                    "{} psyllium{more} gives as much as {} xanthan",
+                    percent(over),
                     percent(worth)
                 ));
             }
