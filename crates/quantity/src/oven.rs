@@ -32,7 +32,8 @@ impl GasMark {
         };
         Temperature::fahrenheit(fahrenheit)
     }
-    /// The nearest mark, or `None` outside 100–275 °C.
+    /// The nearest mark, or `None` outside 100–275 °C. 170 °C is gas 3, as UK tables have it, though 350 °F
+    /// is as near.
     #[must_use]
     pub fn nearest(t: Temperature) -> Option<Self> {
         let c = t.as_celsius();
@@ -40,10 +41,10 @@ impl GasMark {
             return None;
         }
         let marks = [0.25, 0.5, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0];
-        marks.into_iter().map(Self).min_by(|a, b| {
-            let d = |m: &Self| (m.temperature().as_celsius() - c).abs();
-            d(a).total_cmp(&d(b))
-        })
+        let exact = marks.map(|m| (Self(m), Self(m).temperature().as_celsius()));
+        let all = exact.into_iter().chain(SECOND.map(|(m, c)| (Self(m), c)));
+        all.min_by(|a, b| (a.1 - c).abs().total_cmp(&(b.1 - c).abs()))
+            .map(|(mark, _)| mark)
     }
 }
 
@@ -90,6 +91,8 @@ const DIALS: [(f64, i32); 12] = [
     (475.0, 250),
     (500.0, 260),
 ];
+/// The second figures of those tables, °C: ½ is 120 or 130, 3 is 160 or 170, 9 is 240 or 250.
+const SECOND: [(f64, f64); 3] = [(0.5, 130.0), (3.0, 170.0), (9.0, 250.0)];
 /// A temperature this near a mark, in °C, is the mark: 205 °C as written stays 205.
 const SAME_MARK: f64 = 0.3;
 
@@ -160,6 +163,30 @@ mod tests {
             assert_eq!(GasMark::nearest(t).map(GasMark::number), Some(mark));
         }
         assert!(GasMark::new(11.0).is_none() && GasMark::new(1.5).is_none());
+    }
+
+    /// Tables of oven marks (seen): gas 3 is 325 °F, 160 or 170 °C; gas ½ 120 or 130 °C. 170 °C was gas 4.
+    #[test]
+    fn a_dial_has_the_mark_that_uk_tables_print() {
+        for (c, mark) in [
+            (120.0, "½"),
+            (130.0, "½"),
+            (140.0, "1"),
+            (150.0, "2"),
+            (160.0, "3"),
+            (170.0, "3"),
+            (175.0, "4"),
+            (180.0, "4"),
+            (190.0, "5"),
+            (200.0, "6"),
+            (220.0, "7"),
+            (230.0, "8"),
+            (240.0, "9"),
+            (250.0, "9"),
+        ] {
+            let found = GasMark::nearest(Temperature::celsius(c)).expect("a mark");
+            assert_eq!(found.to_string(), mark, "{c} °C");
+        }
     }
 
     /// Gas 4 and 350 °F are set as 180 °C, gas 6 and 400 °F as 200 °C; what is written in °C stays.

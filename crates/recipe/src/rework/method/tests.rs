@@ -447,7 +447,7 @@ fn both_stages_of_the_oven() {
     let (from, to, _) = changed(muffins, "oven").expect("an oven");
     assert_eq!(from, "220 °C, 5 minutes, then 180 °C, 15 minutes");
     assert!(
-        to.contains("then 170 °C to 180 °C (fan 150–160 °C, gas 4), 17–19 minutes"),
+        to.contains("then 170 °C to 180 °C (fan 150–160 °C, gas 3–4), 17–19 minutes"),
         "{to}"
     );
 }
