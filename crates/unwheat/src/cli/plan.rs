@@ -251,7 +251,7 @@ impl Plan {
         let mut out = if self.json {
             json(&show::json::plan(ask, found, clock))
         } else {
-            words::text(ask, found, clock, &show::Style::of_terminal())
+            words::text(ask, found, clock, &show::Style::of_terminal(), self.locale)
         };
         if let Some(path) = &self.ics {
             let of = |j: usize| ask.jobs[j].tasks.title.clone();

@@ -3,6 +3,7 @@
 use super::clock::{CHANGED, Clock, DAY};
 use crate::show::Style;
 use crate::show::table::{Side, WIDTH, paragraph, table, wrap};
+use quantity::{Locale, degrees_in};
 use recipe::plan::{
     Ask, FRIDGE_WORDS, Held, Impossible, Place, Plan, Row, Task, Tasks, WARM_WORDS, Wait,
     changes_heat, kept_in, minutes_words, span_words, uncounted_pans,
@@ -203,7 +204,7 @@ pub fn uncounted(ask: &Ask) -> Vec<String> {
 }
 
 /// A plan as text: a table of 80 columns and a picture of the time.
-pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style) -> String {
+pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style, locale: Locale) -> String {
     let mut out = String::new();
     let titles: Vec<&str> = ask
         .jobs
@@ -255,7 +256,11 @@ pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style) -> String {
         rows.push(vec![
             clock.hour(row.start),
             clock.hour(row.end),
-            format!("{}{mark}: {}", title(ask, row), figures(task)),
+            format!(
+                "{}{mark}: {}",
+                title(ask, row),
+                degrees_in(&figures(task), locale)
+            ),
             may_begin(clock, row),
             held(ask, row),
         ]);
@@ -265,7 +270,7 @@ pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style) -> String {
     out.push_str(&picture(ask, plan, clock));
     out.push('\n');
     for line in below(ask, plan, clock) {
-        out.push_str(&paragraph("  ", &line));
+        out.push_str(&paragraph("  ", &degrees_in(&line, locale)));
     }
     out
 }

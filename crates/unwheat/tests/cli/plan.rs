@@ -329,3 +329,26 @@ fn bakes_that_share_a_tin_follow_each_other() {
         "{err}"
     );
 }
+
+/// Trial E, 10: the plan of a US recipe spoke °C alone.
+#[test]
+fn an_oven_is_in_the_scale_of_the_recipes_country() {
+    let plan = |locale: &str| {
+        let out = unwheat(&[
+            "plan",
+            CAKE,
+            "--from-now",
+            "--quiet",
+            "none",
+            "--now",
+            "2026-11-29 08:00",
+            "--locale",
+            locale,
+        ])
+        .done();
+        out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let (us, uk) = (plan("us"), plan("uk"));
+    assert!(us.contains("°F / "), "{us}");
+    assert!(uk.contains("°C") && !uk.contains("°F"), "{uk}");
+}

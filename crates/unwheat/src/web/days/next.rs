@@ -2,13 +2,14 @@
 
 use super::planned::{Planned, Stage, planned};
 use crate::day::words;
-use crate::web::app::{App, Shared, run};
+use crate::web::app::{App, Shared, locale, run};
 use crate::web::bench::batch_sheet::MARK;
 use crate::web::fault::Fault;
 use crate::web::page::{self, html_page};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use quantity::degrees_in;
 use recipe::plan::{Plan, Row};
 
 /// The part alone, for the page's script.
@@ -80,7 +81,7 @@ pub fn section(app: &App, day: &Planned) -> Markup {
                         li data-k={ "next-" (r.job) "-" (r.task) } {
                             span {
                                 @if r.start > now { strong { (hour(r.start)) " " (what(r)) } br;
-                                    small { "in " (till(r.start)) ": " (words::figures(&day.ask.jobs[r.job].tasks.list[r.task])) } }
+                                    small { "in " (till(r.start)) ": " (degrees_in(&words::figures(&day.ask.jobs[r.job].tasks.list[r.task]), locale(&day.settings))) } }
                                 @else { strong { (what(r)) } br; small {
                                     @if r.work_end > now { "at work since " (hour(r.start)) ", to " (hour(r.work_end)) }
                                     @else if r.end > now { (words::place(&day.ask, r)) " until " (hour(r.end)) ", " (till(r.end)) " to go" }

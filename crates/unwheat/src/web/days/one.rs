@@ -6,7 +6,7 @@ use super::next;
 use super::planned::{Made, Planned, Stage, planned};
 use super::style;
 use crate::day::words;
-use crate::web::app::{App, Shared, run};
+use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
 use crate::web::page;
 use crate::web::picture::{Lane, timeline};
@@ -15,6 +15,7 @@ use axum::extract::{Path, RawQuery, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
+use quantity::degrees_in;
 use recipe::plan::{Place, Plan, Row};
 use std::time::Duration;
 use store::DayRow;
@@ -295,7 +296,7 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                         tr {
                             td.f data-h="begin" { (clock.hour(r.start)) }
                             td.f data-h="until" { (clock.hour(r.end)) }
-                            td.full { strong { (task.title()) } @if over { " " span.tag { "done" } } @if task.guessed() { " " span.tag { "guess" } } br; small { @if day.made.len() > 1 { (tasks.title) ": " } (words::figures(task)) } }
+                            td.full { strong { (task.title()) } @if over { " " span.tag { "done" } } @if task.guessed() { " " span.tag { "guess" } } br; small { @if day.made.len() > 1 { (tasks.title) ": " } (degrees_in(&words::figures(task), locale(&day.settings))) } }
                             @if under_way {
                                 td data-h="begun" { label.tick { input type="checkbox" name="begun" value={ (day.made[r.job].place) "|" (task.key) } checked[over || r.start <= now]; span.unseen { (words::title(ask, r)) " is begun" } } }
                             } @else {

@@ -4,7 +4,7 @@ use super::read::says;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
 use crate::day::clock::Clock;
 use crate::day::{self, words};
-use crate::web::app::{App, Shared, run};
+use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::page::{self, back_to};
@@ -14,6 +14,7 @@ use crate::web::timed;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use quantity::{Locale, degrees_in};
 use recipe::plan::{
     AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan, tasks,
 };
@@ -249,14 +250,14 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
             }
         }
         @if let Ok(plan) = &found.plan {
-            (shown(found, plan))
+            (shown(found, plan, locale(&o.settings)))
         }
         (steps(app, o, tasks))
     }
 }
 
 /// The picture and the table of a plan.
-fn shown(found: &Found, plan: &Plan) -> Markup {
+fn shown(found: &Found, plan: &Plan, home: Locale) -> Markup {
     let (ask, clock) = (&found.ask, &found.clock);
     let bars = timed::bars(ask, plan);
     let mut day = String::new();
@@ -283,7 +284,7 @@ fn shown(found: &Found, plan: &Plan) -> Markup {
                                 tr {
                                     td.f data-h="begin" { (clock.hour(r.start)) }
                                     td.f data-h="until" { (clock.hour(r.end)) }
-                                    td.full { strong { (words::title(ask, r)) } @if task.guessed() { " " span.tag { "guess" } } br; small { (words::figures(task)) } }
+                                    td.full { strong { (words::title(ask, r)) } @if task.guessed() { " " span.tag { "guess" } } br; small { (degrees_in(&words::figures(task), home)) } }
                                     td data-h="may begin" { (words::may_begin(clock, r)) }
                                     td data-h="held by" { small { (words::held(ask, r)) } }
                                 }
@@ -389,7 +390,7 @@ fn row(app: &App, o: &Open, tasks: &Tasks, t: &Task) -> Markup {
             td data-h="rests on" {
                 small {
                     "work: " (t.hands_basis.word())
-                    @if let Some(w) = t.wait { "; " (words::waits(t, w)) ": " (t.wait_basis.word()) }
+                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w), locale(&o.settings))) ": " (t.wait_basis.word()) }
                     @if let Some(cost) = &t.optional { "; may be left out, which costs " (cost) }
                 }
             }
