@@ -25,7 +25,7 @@ pub(crate) use entry::{is_bought_labelled, pasted};
 pub use ppm::{Portion, finished_ppm};
 pub use sum::PpmFinding;
 
-use crate::read::named_only;
+use crate::read::{Held, named_only};
 use crate::weigh::Formula;
 use allergens::Gathered;
 use cautions::Seen;
@@ -161,8 +161,19 @@ impl Screening {
     /// Takes in what stands outside the lines: gluten the method names, parts that were not read,
     /// egg or milk left out of the fridge. Gluten there is at best a thing to check, and nothing
     /// says how much of it goes in.
-    pub(crate) fn mind_the_rest(&mut self, formula: &Formula, larder: &Larder) {
-        let method = elsewhere(formula, larder);
+    ///
+    /// # Arguments
+    /// * `held` — what the lines hold, where it is not what the formula's lines do.
+    pub(crate) fn mind_the_rest(
+        &mut self,
+        formula: &Formula,
+        held: Option<&Held<'_>>,
+        larder: &Larder,
+    ) {
+        let own = held.is_some();
+        let read = Held::of(&formula.recipe, larder);
+        let held = held.unwrap_or(&read);
+        let method = elsewhere(&formula.recipe, held, larder, formula.locale);
         if !method.is_empty() {
             self.no_bound("gluten is named outside the ingredient list, and no line says how much of it goes in".to_owned());
         }
@@ -170,16 +181,24 @@ impl Screening {
             self.no_bound(what);
         }
         self.method = method;
-        self.name_allergens(formula, larder);
+        self.name_allergens(formula, held, own, larder);
         self.cautions.extend(cooling::caution(formula, larder));
     }
 
     /// Allergens of foods that only the method or a note names: 'brush with beaten egg'. What is
     /// known to be in it already is no news.
-    fn name_allergens(&mut self, formula: &Formula, larder: &Larder) {
+    fn name_allergens(&mut self, formula: &Formula, held: &Held<'_>, own: bool, larder: &Larder) {
         let mut seen = Seen::default();
-        for named in named_only(&formula.recipe, larder, formula.locale) {
+        for named in named_only(&formula.recipe, held, larder, formula.locale) {
             let food = larder.food(named.food);
+            // The original's method is no longer what the reader goes by where there is another.
+            if own && food.gluten == Gluten::Check {
+                self.whole_labels.push(named.words.clone());
+                self.no_bound(format!(
+                    "'{}' is named in the method, on no line: only its label can tell",
+                    named.words
+                ));
+            }
             let place = named
                 .step
                 .map_or("a note".to_owned(), |n| format!("step {n}"));
@@ -328,7 +347,7 @@ pub fn screen(formula: &Formula, larder: &Larder, bake_loss: Option<Spread<Ratio
         }
     }
     let mut out = screen_entries(&entries, larder, bake_loss, formula.locale);
-    out.mind_the_rest(formula, larder);
+    out.mind_the_rest(formula, None, larder);
     out
 }
 

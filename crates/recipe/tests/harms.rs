@@ -608,3 +608,49 @@ fn an_allergen_that_only_the_method_names_is_not_lost() {
         assert_eq!(found, [larder::Allergen::Wheat], "{method}");
     }
 }
+
+/// Harm 1: an own method is held against what the rework left, not against the original's list: a
+/// wheat flour or malt that was replaced is named again at the baker's and the reader's peril.
+#[test]
+fn an_own_method_that_names_what_was_replaced_is_told() {
+    let larder = larder();
+    let r = reworked(
+        "Malted tart\n\nPastry\n200 g plain flour\n100 g butter\n2 tbsp water\n\nFilling\n300 ml double cream\n3 eggs\n80 g caster sugar\n1 tbsp malt extract\n1 tbsp brandy\n\nRub in, line a tin, fill and bake at 150 C for 30 minutes.\n",
+    );
+    let told = |step: &str| {
+        let own =
+            recipe::own_method::steps(&format!("Rub the butter into the flour.\n{step}\nBake."));
+        r.screen_by(&own, &larder).method
+    };
+    for step in [
+        "Dust the bench with plain flour.",
+        "Dust the bench with flour.",
+        "Thicken with 2 tbsp all-purpose flour.",
+        "Add a spoon of self-raising flour.",
+        "Add 2 tbsp bread flour.",
+        "Whisk cream, eggs, sugar and malt extract.",
+        "Sprinkle with semolina.",
+    ] {
+        let found = told(step);
+        assert_eq!(found.len(), 1, "{step}: {found:?}");
+        assert!(found[0].starts_with("step 2 "), "{step}: {found:?}");
+    }
+    for step in [
+        "Dust the bench with white rice flour.",
+        "Whisk in the flour and the sugar.",
+        "Whisk cream, eggs, sugar and molasses.",
+        "Line the tin with the pastry.",
+        "Fold in the flour blend.",
+    ] {
+        assert_eq!(told(step), Vec::<String>::new(), "{step}");
+    }
+    // What is on no line and only its label can tell is to be read.
+    let own = recipe::own_method::steps("Rub in.\nSprinkle with crisped rice cereal.\nBake.");
+    let s = r.screen_by(&own, &larder);
+    assert!(
+        s.whole_labels.iter().any(|w| w.contains("crisped rice")),
+        "{:?}",
+        s.whole_labels
+    );
+    assert!(!s.can_say_gluten_free);
+}

@@ -6,6 +6,7 @@
 
 mod dust;
 mod heat;
+mod held;
 mod named;
 mod number;
 mod order;
@@ -19,6 +20,7 @@ mod words;
 use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
+pub(crate) use held::Held;
 pub(crate) use named::{THE_BAKE_ITSELF, named_only};
 use quantity::Locale;
 pub(super) use unlisted::doubt as unlisted_doubt;

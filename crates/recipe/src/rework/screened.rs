@@ -2,9 +2,9 @@
 
 use super::engine::{Kept, Rework};
 use crate::own_method::Steps;
-use crate::read;
+use crate::read::{self, Held};
 use crate::screen::{Entry, Screening, What, lines, pasted};
-use larder::{Certainty, Larder};
+use larder::{Certainty, FoodId, Larder};
 use quantity::{Ratio, Spread};
 
 impl Rework {
@@ -13,7 +13,7 @@ impl Rework {
     #[must_use]
     pub fn screen(&self, larder: &Larder) -> Screening {
         let mut screening = self.lines_screened(larder);
-        screening.mind_the_rest(&self.formula, larder);
+        screening.mind_the_rest(&self.formula, None, larder);
         screening
     }
 
@@ -31,9 +31,30 @@ impl Rework {
         let mut formula = self.formula.clone();
         let steps = own.iter().flat_map(|s| &s.steps).enumerate();
         formula.recipe.steps = steps.map(|(i, t)| read::step(i + 1, t, None)).collect();
+        formula.recipe.notes.clear();
         let mut screening = self.lines_screened(larder);
-        screening.mind_the_rest(&formula, larder);
+        screening.mind_the_rest(&formula, Some(&self.held(larder)), larder);
         screening
+    }
+
+    /// What the reworked lines hold. What was replaced is held no longer.
+    fn held<'a>(&self, larder: &'a Larder) -> Held<'a> {
+        let mut lines: Vec<(Option<FoodId>, String)> = Vec::new();
+        for (c, component) in self.components.iter().enumerate() {
+            let read = &self.formula.recipe.components[c];
+            for line in component.lines.iter().filter(|l| l.kept != Kept::Dropped) {
+                let as_read = line.origin.filter(|_| line.kept == Kept::Same);
+                if let Some(read) = as_read.and_then(|(l, _)| read.lines.get(l)) {
+                    lines.push((line.food, read.clean.clone()));
+                }
+                lines.push((line.food, line.name.clone()));
+                let blend = component.blend.iter().filter(|_| line.blend);
+                let flours = blend.flat_map(|b| b.parts.iter().chain(&b.binders));
+                lines.extend(flours.map(|(f, _)| (Some(*f), larder.food(*f).name.clone())));
+            }
+        }
+        let parts = self.components.iter().map(|c| c.name.clone()).collect();
+        Held::of_lines(lines.into_iter(), parts, larder)
     }
 
     fn lines_screened(&self, larder: &Larder) -> Screening {

@@ -2,10 +2,11 @@
 
 use super::words::{self, Force};
 use crate::DoubtCode;
-use crate::line::Line;
-use crate::read::THE_BAKE_ITSELF;
+use crate::Recipe;
+use crate::read::{Held, THE_BAKE_ITSELF};
 use crate::weigh::Formula;
-use larder::{FoodId, Gluten, Larder};
+use larder::{Gluten, Larder};
+use quantity::Locale;
 
 /// Whether words before a place only compare: 'until it looks like breadcrumbs'.
 fn compares(before: &str) -> bool {
@@ -46,23 +47,12 @@ pub(super) fn unread(formula: &Formula) -> Vec<String> {
 }
 
 /// Steps and notes that name gluten which no ingredient line holds.
-pub(super) fn elsewhere(formula: &Formula, larder: &Larder) -> Vec<String> {
-    let recipe = &formula.recipe;
-    let lines: Vec<&Line> = recipe.components.iter().flat_map(|c| &c.lines).collect();
-    let held: Vec<String> = lines.iter().map(|l| l.clean.to_lowercase()).collect();
-    let foods: Vec<FoodId> = lines
-        .iter()
-        .flat_map(|l| &l.items)
-        .flat_map(|i| {
-            i.food
-                .as_ref()
-                .map(|m| m.food)
-                .into_iter()
-                .chain(i.alternatives.iter().copied())
-        })
-        .collect();
-    let names: Vec<&str> = recipe.components.iter().map(|c| c.name.as_str()).collect();
-    let flour_listed = held.iter().any(|t| t.contains("flour"));
+pub(super) fn elsewhere(
+    recipe: &Recipe,
+    held: &Held<'_>,
+    larder: &Larder,
+    locale: Locale,
+) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     let mut search = |place: &str, text: &str, short: bool| {
         let lower = text.to_lowercase();
@@ -74,11 +64,14 @@ pub(super) fn elsewhere(formula: &Formula, larder: &Larder) -> Vec<String> {
         for hit in words::scan(text) {
             let stem = hit.word.trim_end_matches('s').to_lowercase();
             match hit.force {
-                Force::BareFlour if dusts && !flour_listed => out.push(format!(
-                    "{place} speaks of 'flour': say which, or it is taken for wheat"
-                )),
+                Force::BareFlour if dusts && !held.flour => {
+                    said.push(stem);
+                    out.push(format!(
+                        "{place} speaks of 'flour': say which, or it is taken for wheat"
+                    ));
+                }
                 Force::Contains | Force::Check
-                    if !held.iter().any(|t| t.contains(&stem))
+                    if !held.says(&stem)
                         && !compares(text.get(..hit.span.start).unwrap_or(""))
                         && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
                 {
@@ -91,22 +84,20 @@ pub(super) fn elsewhere(formula: &Formula, larder: &Larder) -> Vec<String> {
                 _ => {}
             }
         }
-        for (food, span) in larder.names().mentions(text, formula.locale) {
+        for (food, span) in larder.names().mentions(text, locale) {
             let is = larder.food(food);
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
             // One word is too little: 'wrap' and 'cake' are said of the bake at hand.
             let bake = !words.contains(' ')
-                || flour_listed && THE_BAKE_ITSELF.contains(&is.key.as_str())
-                || names
-                    .iter()
-                    .any(|n| !n.is_empty() && (n.contains(&*words) || words.contains(n)));
+                || THE_BAKE_ITSELF.contains(&is.key.as_str()) && held.says("flour")
+                || held.is_part(&words);
             // 'Add the flour': that of the list.
-            let flour = is.is_flour_phase() && flour_listed;
+            let flour = is.is_flour_phase() && held.flour;
             if is.gluten != Gluten::Contains
                 || bake
                 || flour
-                || foods.contains(&food)
-                || held.iter().any(|t| t.contains(&words))
+                || held.is_listed(is)
+                || held.says(&words)
                 || said.iter().any(|s| words.contains(s.as_str()))
                 || words::labelled(text, &span, &words::breath(text, &span))
             {

@@ -1,6 +1,6 @@
-//! Foods that only the method or a note names, for the allergens they bring.
+//! Foods that only the method or a note names, for the allergens they bring and the labels to read.
 
-use super::unlisted::Listed;
+use super::held::Held;
 use crate::recipe::Recipe;
 use larder::{FoodId, Gluten, Larder};
 use quantity::Locale;
@@ -19,7 +19,7 @@ pub(crate) const THE_BAKE_ITSELF: [&str; 8] = [
     "fresh_pasta",
 ];
 
-/// A food that brings allergens, named in a step or a note and held by no line.
+/// A food that brings allergens or has a label to read, named in a step or a note and held by no line.
 pub(crate) struct Named {
     /// The step's number, see [`crate::Step::number`]; `None` for a note.
     pub step: Option<usize>,
@@ -66,13 +66,14 @@ fn no_food(text: &str, span: &Range<usize>) -> bool {
         || LOOKS.iter().any(|w| near.contains(w))
 }
 
-/// Foods with allergens that the method or a note names and no line holds: 'brush with beaten egg'.
+/// Foods with allergens, or of which only the label can tell, that the method or a note names and no line holds: 'brush with beaten egg'.
 /// What holds gluten by one word ('bread', 'cake') is said of the bake at hand and left aside.
-pub(crate) fn named_only(recipe: &Recipe, larder: &Larder, locale: Locale) -> Vec<Named> {
-    let listed = Listed::of(recipe, larder);
-    let names: Vec<&str> = recipe.components.iter().map(|c| c.name.as_str()).collect();
-    let lines = recipe.components.iter().flat_map(|c| &c.lines);
-    let held: Vec<String> = lines.map(|l| l.clean.to_lowercase()).collect();
+pub(crate) fn named_only(
+    recipe: &Recipe,
+    held: &Held<'_>,
+    larder: &Larder,
+    locale: Locale,
+) -> Vec<Named> {
     let steps = recipe.steps.iter().map(|s| (Some(s.number), &s.text));
     let notes = recipe.notes.iter().map(|n| (None, n));
     let mut out: Vec<Named> = Vec::new();
@@ -83,16 +84,15 @@ pub(crate) fn named_only(recipe: &Recipe, larder: &Larder, locale: Locale) -> Ve
             // 'Cake', 'bread', 'pastry' are said of the bake at hand.
             let bake = food.gluten == Gluten::Contains
                 && (!words.contains(' ') || THE_BAKE_ITSELF.contains(&food.key.as_str()));
-            let part = names
-                .iter()
-                .any(|n| !n.is_empty() && (n.contains(&*words) || words.contains(n)));
-            let brings = food.allergens.iter().any(|(_, maybe)| !maybe);
+            // What only a label can tell counts as well as what is certain.
+            let brings =
+                food.gluten == Gluten::Check || food.allergens.iter().any(|(_, maybe)| !maybe);
             if !brings
                 || bake
-                || part
+                || held.is_part(&words)
                 || no_food(text, &span)
-                || listed.stands(food)
-                || held.iter().any(|t| t.contains(&words))
+                || held.stands(food)
+                || held.says(&words)
                 || out.iter().any(|n| n.food == id)
             {
                 continue;

@@ -1,10 +1,11 @@
 //! Amounts of foods that only the method names: 'simmer with 1/4 cup water' where no line has water.
 
+use super::held::Held;
 use super::named_only;
 use crate::doubt::{Doubt, DoubtCode};
 use crate::read::Reader;
 use crate::recipe::Recipe;
-use larder::{Allergen, Certainty, Food, FoodId, Function, Larder};
+use larder::{Certainty, FoodId, Function};
 use quantity::{UnitKind, fraction};
 
 /// Words that end the naming of a food.
@@ -43,65 +44,12 @@ pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Dou
     ))
 }
 
-/// The foods of a recipe's lines, to tell whether a food of its method is one of them.
-pub(crate) struct Listed<'a> {
-    foods: Vec<&'a Food>,
-    /// Last words of what the larder does not know.
-    unknown: Vec<String>,
-}
-
-impl<'a> Listed<'a> {
-    /// Of a recipe's lines.
-    pub(crate) fn of(recipe: &Recipe, larder: &'a Larder) -> Self {
-        let items = || {
-            let lines = recipe.components.iter().flat_map(|c| &c.lines);
-            lines.flat_map(|l| l.items.iter().map(move |i| (l, i)))
-        };
-        Self {
-            foods: items()
-                .flat_map(|(_, i)| {
-                    let own = i.food.iter().map(|m| m.food);
-                    own.chain(i.further().map(|f| f.0))
-                        .chain(i.alternatives.iter().copied())
-                })
-                .map(|f| larder.food(f))
-                .collect(),
-            unknown: items()
-                .filter(|(_, i)| i.food.is_none())
-                .flat_map(|(l, i)| last_word(l.words(&i.name)))
-                .collect(),
-        }
-    }
-
-    /// Whether a line holds the food, or what its name may mean.
-    pub(crate) fn stands(&self, food: &Food) -> bool {
-        let last = last_word(&food.name);
-        let egg = food.function() == Function::Egg;
-        // 'Butter' stands for unsalted butter, not for that of peanuts: what a line holds has to hold
-        // all that this brings.
-        let is = |l: &&Food| {
-            let holds = |a: &(Allergen, bool)| l.allergens.iter().any(|b| b.0 == a.0);
-            l.key == food.key
-                || egg && l.function() == Function::Egg
-                || last_word(&l.name) == last && food.allergens.iter().all(holds)
-        };
-        self.foods.iter().any(is) || last.is_some_and(|w| self.unknown.contains(&w))
-    }
-
-    /// Whether some food of the lines brings an allergen for certain.
-    fn brings(&self, allergen: Allergen) -> bool {
-        self.foods
-            .iter()
-            .any(|f| f.allergens.contains(&(allergen, false)))
-    }
-}
-
 /// The amounts of the method whose food stands on no line, and foods without an amount there that
 /// bring an allergen which no line brings.
 #[must_use]
 pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
     let larder = reader.larder;
-    let listed = Listed::of(recipe, larder);
+    let listed = Held::of(recipe, larder);
     let mut out: Vec<Unlisted> = Vec::new();
     let mut named: Vec<FoodId> = Vec::new();
     for step in &recipe.steps {
@@ -130,7 +78,7 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
             }
         }
     }
-    for found in named_only(recipe, larder, reader.locale) {
+    for found in named_only(recipe, &listed, larder, reader.locale) {
         let food = larder.food(found.food);
         let new = food
             .allergens
@@ -148,7 +96,7 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
 }
 
 /// The last word of a name, in small letters.
-fn last_word(name: &str) -> Option<String> {
+pub(super) fn last_word(name: &str) -> Option<String> {
     name.split_whitespace().last().map(str::to_lowercase)
 }
 

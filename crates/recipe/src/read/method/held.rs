@@ -1,0 +1,110 @@
+//! What the lines of a recipe hold, to tell what only its method names.
+
+use super::unlisted::last_word;
+use crate::recipe::Recipe;
+use larder::{Allergen, Food, FoodId, Function, Gluten, Larder};
+
+/// What the lines hold.
+pub(crate) struct Held<'a> {
+    foods: Vec<&'a Food>,
+    /// Last words of what the larder does not know.
+    unknown: Vec<String>,
+    /// What the lines say, in small letters.
+    texts: Vec<String>,
+    /// Names of the parts, in small letters.
+    parts: Vec<String>,
+    /// 'The flour' of the method is one that the list names, of wheat where it is none of another kind.
+    pub(crate) flour: bool,
+}
+
+impl<'a> Held<'a> {
+    /// Of a recipe's lines as they were read.
+    pub(crate) fn of(recipe: &Recipe, larder: &'a Larder) -> Self {
+        let lines = || recipe.components.iter().flat_map(|c| &c.lines);
+        let items = || lines().flat_map(|l| l.items.iter().map(move |i| (l, i)));
+        let texts: Vec<String> = lines().map(|l| l.clean.to_lowercase()).collect();
+        Self {
+            foods: items()
+                .flat_map(|(_, i)| {
+                    let own = i.food.iter().map(|m| m.food);
+                    own.chain(i.further().map(|f| f.0))
+                        .chain(i.alternatives.iter().copied())
+                })
+                .map(|f| larder.food(f))
+                .collect(),
+            unknown: items()
+                .filter(|(_, i)| i.food.is_none())
+                .flat_map(|(l, i)| last_word(l.words(&i.name)))
+                .collect(),
+            flour: texts.iter().any(|t| t.contains("flour")),
+            texts,
+            parts: recipe.components.iter().map(|c| c.name.clone()).collect(),
+        }
+    }
+
+    /// Of lines that were reworked: a wheat flour that was replaced is held no longer.
+    ///
+    /// # Arguments
+    /// * `lines` — food, where it is known, and words of each line that is left, blend flours too.
+    /// * `parts` — names of the parts.
+    pub(crate) fn of_lines(
+        lines: impl Iterator<Item = (Option<FoodId>, String)>,
+        parts: Vec<String>,
+        larder: &'a Larder,
+    ) -> Self {
+        let (mut foods, mut unknown, mut texts) = (Vec::new(), Vec::new(), Vec::new());
+        for (food, words) in lines {
+            match food {
+                Some(f) => foods.push(larder.food(f)),
+                None => unknown.extend(last_word(&words)),
+            }
+            texts.push(words.to_lowercase());
+        }
+        Self {
+            flour: foods
+                .iter()
+                .any(|f| f.is_flour_phase() && f.gluten == Gluten::Contains),
+            foods,
+            unknown,
+            texts,
+            parts,
+        }
+    }
+
+    /// Whether a line holds the food, or what its name may mean.
+    pub(crate) fn stands(&self, food: &Food) -> bool {
+        let last = last_word(&food.name);
+        let egg = food.function() == Function::Egg;
+        // 'Butter' stands for unsalted butter, not for that of peanuts: what a line holds has to hold
+        // all that this brings.
+        let is = |l: &&Food| {
+            let holds = |a: &(Allergen, bool)| l.allergens.iter().any(|b| b.0 == a.0);
+            l.key == food.key
+                || egg && l.function() == Function::Egg
+                || last_word(&l.name) == last && food.allergens.iter().all(holds)
+        };
+        self.foods.iter().any(is) || last.is_some_and(|w| self.unknown.contains(&w))
+    }
+
+    /// Whether a line holds this very food.
+    pub(crate) fn is_listed(&self, food: &Food) -> bool {
+        self.foods.iter().any(|f| f.key == food.key)
+    }
+
+    /// Whether some food of the lines brings an allergen for certain.
+    pub(super) fn brings(&self, allergen: Allergen) -> bool {
+        let mut foods = self.foods.iter();
+        foods.any(|f| f.allergens.contains(&(allergen, false)))
+    }
+
+    /// Whether a line has the words, in small letters.
+    pub(crate) fn says(&self, words: &str) -> bool {
+        self.texts.iter().any(|t| t.contains(words))
+    }
+
+    /// Whether the words are of a part's name, or its name of them.
+    pub(crate) fn is_part(&self, words: &str) -> bool {
+        let mut named = self.parts.iter().filter(|n| !n.is_empty());
+        named.any(|n| n.contains(words) || words.contains(n.as_str()))
+    }
+}
