@@ -375,8 +375,8 @@ keepAwake((words) => { awake.hidden = false; if (awake.textContent !== words) aw
 timers.setUp(now, (timer) => push({ do: "timer", timer }), say);
 load();
 draw();
-// With its fonts, which come last.
-document.fonts.ready.then(() => keepPage({ keep: [location.pathname, ...files()] }));
+// With all its fonts, also those that nothing is written in yet: they come last.
+Promise.allSettled([...document.fonts].map((f) => f.load())).then(() => keepPage({ keep: [location.pathname, ...files()] }));
 setInterval(next, 15000);
 addEventListener("online", () => { wait = 1000; flush(); });
 document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") { wait = 1000; flush(); } });
