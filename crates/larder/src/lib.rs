@@ -28,7 +28,7 @@ pub use trim::Trim;
 
 use quantity::{Hold, Locale, Mass, Quantity, Ratio, Spread, Unit};
 use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use table::rows;
 
 /// All foods, their measures, compositions and names.
@@ -50,6 +50,8 @@ pub struct Larder {
     trim: HashMap<FoodId, Trim>,
     own: HashMap<FoodId, OwnEntry>,
     kin: HashMap<FoodId, Vec<Kin>>,
+    /// Foods that hold gluten only by the pack this kitchen has.
+    by_pack: HashSet<FoodId>,
 }
 
 /// A weight per measure, and the sentence that says where it comes from.
@@ -133,6 +135,7 @@ impl Larder {
             trim: HashMap::new(),
             own: HashMap::new(),
             kin: HashMap::new(),
+            by_pack: HashSet::new(),
         };
         for (table, text) in FOODS {
             for row in rows(table, text) {

@@ -563,3 +563,40 @@ fn a_label_the_kitchen_read_settles_as_the_line_does() {
         assert!(!of(&read.screening, &larder).1);
     }
 }
+
+/// Ground almonds whose pack warns of wheat stay almonds: another pack is bought. They are no wheat
+/// flour, for which a blend would stand in.
+#[test]
+fn a_pack_with_gluten_is_no_wheat_flour() {
+    let larder = with(&[own("almond_flour", Some(EvidenceKind::NamesGluten))]);
+    let almonds = larder.by_key("almond_flour").expect("almonds");
+    assert!(larder.is_by_pack(almonds) && !built_in().is_by_pack(almonds));
+    let wheat = larder.by_key("all_purpose_flour").expect("flour");
+    assert!(!larder.is_by_pack(wheat));
+    let text =
+        "Frangipane\n\n125 g ground almonds\n25 g plain flour\n125 g butter\n125 g sugar\n2 eggs\n";
+    let read = recipe::read::recipe(text, &recipe::read::Reader::new(&larder, Locale::Uk));
+    let formula = recipe::weigh::formula(read.expect("a recipe"), &larder, Locale::Uk);
+    let r = recipe::rework::rework(
+        formula.expect("a formula"),
+        &larder,
+        &recipe::rework::Options::default(),
+    );
+    let c = &r.components[0];
+    let line = c
+        .lines
+        .iter()
+        .find(|l| l.food == Some(almonds))
+        .expect("almonds");
+    assert_eq!(line.kept, recipe::rework::Kept::Same);
+    let blend = c
+        .lines
+        .iter()
+        .find(|l| l.blend)
+        .and_then(|l| l.grams)
+        .expect("a blend");
+    assert!((blend.likely().as_grams() - 25.0).abs() < 0.5, "{blend:?}");
+    let told = c.doubts.iter().any(|d| d.message.contains("buy another"));
+    assert!(told, "{:?}", c.doubts);
+    assert_eq!(r.screen(&larder).verdict, Gluten::Contains);
+}

@@ -124,6 +124,7 @@ impl Larder {
             }
             food.note.push_str(entry.note.trim());
         }
+        let was = food.gluten;
         // Wheat, rye or barley that the larder does not know of is gluten, whatever else is said.
         if let Some(grain) = grain
             && food.gluten != Gluten::Contains
@@ -145,6 +146,9 @@ impl Larder {
                 _ => "the label this kitchen read".to_owned(),
             };
             food.status = Status::Seen;
+        }
+        if !entry.is_new() && was != Gluten::Contains && food.gluten == Gluten::Contains {
+            self.by_pack.insert(id);
         }
         if let Some(label) = &entry.label {
             let flour = food.is_flour_phase();
@@ -281,6 +285,12 @@ impl Larder {
             .chain(others)
             .filter(|n| plain(n) != shown)
             .collect()
+    }
+    /// Whether gluten is in a food only by what this kitchen read of the pack it has: another pack
+    /// may be without.
+    #[must_use]
+    pub fn is_by_pack(&self, id: FoodId) -> bool {
+        self.by_pack.contains(&id)
     }
     /// Foods whose names stand inside the kitchen's names for this one: 'miso' in 'Harrow miso'.
     #[must_use]

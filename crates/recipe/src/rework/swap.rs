@@ -66,7 +66,10 @@ impl Work<'_> {
                 note: None,
             };
             let food = w.food.map(|f| self.larder.food(f));
-            let gluten = food.is_some_and(|f| f.gluten == Gluten::Contains) && !line.labelled;
+            // Of what holds gluten by its pack alone another pack is bought; it is no wheat flour.
+            let gluten = food.is_some_and(|f| f.gluten == Gluten::Contains)
+                && !line.labelled
+                && !w.food.is_some_and(|f| self.larder.is_by_pack(f));
             let starter = food.is_some_and(|f| f.key.ends_with("sourdough_starter"));
             let flour = food.is_some_and(larder::Food::is_flour_phase);
             if gluten && (flour || starter) && w.in_formula {
@@ -251,6 +254,15 @@ impl Work<'_> {
                 continue;
             }
             let from = food.name.clone();
+            if self.larder.is_by_pack(id) {
+                let why = food.gluten_reason.clone();
+                self.lines[i].note = Some(format!("buy another pack: {why}"));
+                self.doubts.push(Doubt::new(
+                    DoubtCode::NoReplacement,
+                    format!("{from} holds gluten by the pack you have ({why}): buy another, read its label, and change what the larder says of it"),
+                ));
+                continue;
+            }
             if food.is_flour_phase() && food.gluten == Gluten::Contains && !line.in_formula {
                 let rice = self.larder.by_key("white_rice_flour");
                 let line = &mut self.lines[i];
