@@ -654,3 +654,25 @@ fn an_own_method_that_names_what_was_replaced_is_told() {
     );
     assert!(!s.can_say_gluten_free);
 }
+
+/// Harm 6: what is there for its taste, or may be left out, is no liquid to set the water by.
+#[test]
+fn a_spirit_is_no_free_liquid() {
+    for line in ["1 tbsp brandy", "1 tbsp dark rum", "2 tbsp milk (optional)"] {
+        let text = format!(
+            "Almond sponge\n\n125 g ground almonds\n100 g plain flour\n125 g butter\n125 g sugar\n2 eggs\n1 tsp baking powder\n{line}\n"
+        );
+        let r = reworked(&text);
+        let c = &r.components[0];
+        let before = r.formula.components[0].items.last().and_then(|i| i.grams);
+        let after = c.lines.iter().find(|l| l.origin.is_some_and(|o| o.0 == 6));
+        let (before, after) = (
+            before.expect("grams"),
+            after.and_then(|l| l.grams).expect("grams"),
+        );
+        assert!(
+            (before.likely().as_grams() - after.likely().as_grams()).abs() < 1e-9,
+            "{line}"
+        );
+    }
+}

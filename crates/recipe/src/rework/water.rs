@@ -545,15 +545,20 @@ impl Work<'_> {
         })
     }
 
-    /// The line of free liquid with the most water, of those that are not held. Beside a held
-    /// liquid spirits do not move: they are there for their taste.
+    /// The line of free liquid with the most water, of those that are not held. Spirits do not move, nor
+    /// beer and wine beside a held liquid: they are there for their taste; nor what may be left out.
     pub(super) fn liquid_line(&self) -> Option<usize> {
         let held = self.holds_liquid();
         let water = |l: &ReworkedLine| -> Option<f64> {
             let food = self.larder.food(l.food?);
             let share = self.larder.composition(l.food?).water.unwrap_or(0.0);
-            let moves =
-                is_liquid(self.larder, l.food?) && !(held && food.function() == Function::Alcohol);
+            let taste =
+                food.function() == Function::Alcohol && (held || !food.does(Function::Liquid));
+            let lines = &self.formula.recipe.components[self.at].lines;
+            let optional = l
+                .origin
+                .is_some_and(|(line, item)| lines[line].items[item].optional);
+            let moves = is_liquid(self.larder, l.food?) && !taste && !optional;
             (moves && share > LIQUID && food.density.is_some())
                 .then(|| l.grams.map(|g| g.likely().as_grams() * share))?
         };
