@@ -75,7 +75,8 @@ pub(super) fn judge(food: &Food, certainty: Certainty, labelled: bool) -> Judged
     let mut notes = Vec::new();
     if food.gluten != Gluten::Free {
         // Where a food's figures come from says nothing about its gluten.
-        let of_figures = |n: &&str| n.starts_with("composition is") || n.contains("SR28");
+        let of_figures =
+            |n: &&str| n.starts_with("composition is") || n.contains("SR28") || n.contains("% fat");
         let said = food.note.split("; ").filter(|n| !n.is_empty());
         notes.extend(said.filter(|n| !of_figures(n)).map(str::to_owned));
     }

@@ -116,7 +116,7 @@ impl Reader<'_> {
             if item.optional {
                 doubts.push(Doubt::new(
                     DoubtCode::Optional,
-                    format!("'{shown}' is optional: it is counted and screened"),
+                    format!("'{shown}' is optional: where it stays in, it is counted and screened"),
                 ));
             }
         }
