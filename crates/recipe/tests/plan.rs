@@ -12,6 +12,8 @@ mod kitchen;
 mod laminated;
 #[path = "plan/taken.rs"]
 mod taken;
+#[path = "plan/tart.rs"]
+mod tart;
 
 use larder::Larder;
 use quantity::Locale;

@@ -48,6 +48,7 @@ fn last_step(list: &[Task], chain: &[usize]) -> Option<usize> {
 /// Orders the parts among one another.
 pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usize>]) {
     let recipe = build.recipe;
+    let mut warm = Vec::new();
     for c in 0..chains.len() {
         let Some(&end) = chains[c].last() else {
             continue;
@@ -93,23 +94,34 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
         if let Some(to) = to {
             order(list, end, to);
         }
-        after_what_stands(build, list, chains, c);
+        warm.extend(after_what_stands(build, list, chains, c));
+    }
+    // What goes on warm is for the last bake: a case that was baked blind is long cold.
+    for &(end, first) in &warm {
+        let baked = |&(e, f): &(usize, usize)| f == first && e != end && reaches(list, end, e);
+        if !warm.iter().any(baked) {
+            keep_warm(list, end, first);
+        }
     }
 }
 
-/// A step of a part that names another, or comes after the bake, waits for the steps before it.
-fn after_what_stands(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>], c: usize) {
+/// A step of a part that names another, or comes after the bake, waits for the steps before it. Gives
+/// the ends of bakes with the tasks that want them warm.
+fn after_what_stands(
+    build: &Build<'_>,
+    list: &mut [Task],
+    chains: &[Vec<usize>],
+    c: usize,
+) -> Vec<(usize, usize)> {
+    let mut warm = Vec::new();
     let steps: Vec<usize> = chains[c].iter().filter_map(|&t| list[t].step).collect();
     for &step in &steps {
         let Some(first) = first_of(list, &chains[c], step) else {
             continue;
         };
-        let text = build
-            .recipe
-            .steps
-            .get(step - 1)
-            .map(|s| words(&taking(&s.text)));
-        let text = text.unwrap_or_default();
+        let said = build.recipe.steps.get(step - 1).map(|s| s.text.as_str());
+        let said = said.unwrap_or_default();
+        let (text, wants_warm) = (words(&taking(said)), wants_warm(said));
         for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
             let before: Vec<usize> = chain
                 .iter()
@@ -129,25 +141,29 @@ fn after_what_stands(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>]
             // 'Arrange the pears on top': on what the step before made.
             let on_top = list[end].step.is_some_and(|s| s + 1 == step)
                 && text.iter().any(|w| ON_TOP.contains(&w.as_str()))
-                && build
-                    .recipe
-                    .steps
-                    .get(step - 1)
-                    .is_some_and(|s| !verbs(&s.text).is_empty());
+                && !verbs(said).is_empty();
             if (over && baked && last_of_c || (named || on_top) && over)
                 && !reaches(list, first, end)
             {
                 order(list, end, first);
-                if baked && text.iter().any(|w| w == "hot" || w == "warm") {
-                    warm(list, end, first);
+                if baked && wants_warm {
+                    warm.push((end, first));
                 }
             }
         }
     }
+    warm
+}
+
+/// Whether a step wants something hot or warm: not where all that it says is 'warm the jam'.
+fn wants_warm(text: &str) -> bool {
+    let said = words(&taking(text));
+    let said = said.iter().filter(|w| matches!(w.as_str(), "hot" | "warm"));
+    said.count() > verbs(text).iter().filter(|v| v.1 == "warm").count()
 }
 
 /// One task follows another while what that made is still warm.
-fn warm(list: &mut [Task], end: usize, first: usize) {
+fn keep_warm(list: &mut [Task], end: usize, first: usize) {
     list[first].soon.push(end);
     if let Some(w) = list[end].wait.as_mut().filter(|w| w.may) {
         w.span.most = w.span.most.min(w.span.least + WARM);

@@ -8,15 +8,13 @@ use crate::rework::{Kept, ReworkedComponent};
 
 /// The words by which a part's lines are told from those of all others: the last of each name.
 fn own_words(parts: &[ReworkedComponent], c: usize) -> Vec<String> {
-    let names = |p: &ReworkedComponent| {
-        let lines = p.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let last = lines.filter_map(|l| words(&l.name).pop());
-        last.filter(|w| w.len() > 2 && w != "water")
-            .collect::<Vec<_>>()
-    };
-    let mut mine = names(&parts[c]);
+    let mine = parts[c].lines.iter().filter(|l| l.kept != Kept::Dropped);
+    let mine = mine.filter_map(|l| words(&l.name).pop());
+    let mut mine: Vec<String> = mine.filter(|w| w.len() > 2 && w != "water").collect();
     for (_, other) in parts.iter().enumerate().filter(|(o, _)| *o != c) {
-        let theirs: Vec<String> = names(other).into_iter().chain(words(&other.name)).collect();
+        // The method still says 'flour' where a blend takes its place.
+        let lines = other.lines.iter().filter_map(|l| words(&l.name).pop());
+        let theirs: Vec<String> = lines.chain(words(&other.name)).collect();
         mine.retain(|w| !theirs.contains(w));
     }
     mine
