@@ -271,7 +271,7 @@ impl OwnStep {
         let waits = self.least.is_some() || self.most.is_some() || place.is_some();
         if waits {
             let now = task.wait.unwrap_or(Wait {
-                span: Span::one(self.least.or(self.most).unwrap_or(0.0)),
+                span: Span::one(self.least.unwrap_or(0.0)),
                 may: true,
                 place: Place::Bench,
                 oven: None,

@@ -2,7 +2,8 @@
 
 use super::days::{ask, holds};
 use super::{at, comes_after, of, sheet};
-use recipe::plan::{Tasks, plan};
+use recipe::plan::{StepChange, Tasks, plan};
+use recipe::sheet::{Change, Sheet};
 
 /// Written for this test.
 const TART: &str = "Plum and hazelnut tart\nServes 8\n\nFor the pastry\n200 g plain flour\n100 g cold unsalted butter\n60 g icing sugar\n1 egg yolk\n1 tbsp cold water\n\nFor the frangipane\n125 g butter, softened\n125 g caster sugar\n2 medium eggs\n125 g ground hazelnuts\n25 g plain flour\n1 tsp brandy\n\nFor the fruit\n400 g plums, halved\n1 tbsp demerara sugar\n\nFor the glaze\n3 tbsp apricot jam\n1 tbsp water\n\nRub the butter into the flour. Stir in the icing sugar, the yolk and water. Chill for 30 minutes.\nRoll out and line a 23cm tart tin. Chill for 20 minutes.\nHeat the oven to 200C/gas 6. Line the case with paper and baking beans and bake blind for 15 minutes. Remove the beans and bake 5 minutes more.\nCream the butter and sugar, beat in the eggs, then fold in the hazelnuts, flour and brandy.\nSpread in the case, press in the plums and scatter over the demerara. Turn the oven down to 180C/gas 4 and bake for 35-40 minutes.\nWarm the jam with the water and brush over the tart while warm.\n";
@@ -39,4 +40,23 @@ fn a_tart_baked_blind_can_be_planned() {
         let p = plan(&day).unwrap_or_else(|e| panic!("{e:?}"));
         holds(&day, &p);
     }
+}
+
+/// A step that waits for nothing gets a longest wait: it may still go on at once.
+#[test]
+fn a_longest_wait_is_no_shortest() {
+    let mut s: Sheet = sheet(TART);
+    let key = "frangipane:cream";
+    assert!(of(&s, 1.0).list[at(&of(&s, 1.0), key)].wait.is_none());
+    let mut waits = |to: StepChange| {
+        let (step, words) = (key.to_owned(), None);
+        s.change(&Change::SetStep { step, words, to })
+            .expect("a change");
+        let t = of(&s, 1.0);
+        let w = t.list[at(&t, key)].wait.map(|w| w.span);
+        w.map(|w| (w.least, w.most))
+    };
+    assert_eq!(waits(StepChange::Most(Some(45.0))), Some((0.0, 45.0)));
+    assert_eq!(waits(StepChange::Least(Some(10.0))), Some((10.0, 45.0)));
+    assert_eq!(waits(StepChange::Most(None)), Some((10.0, 10.0)));
 }
