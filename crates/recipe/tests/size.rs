@@ -407,12 +407,57 @@ fn a_pastry_goes_from_the_tin_of_its_method() {
     let of = |text: &str| worked(text);
     let batch = sized(&of(text), Target::Pan(pans.clone()));
     near(batch.factor, (28.0f64 / 23.0).powi(2) * 3.0 / 2.5, 0.03);
-    assert!(batch.pans.is_none(), "how full it is says nothing");
+    let alone = text.replace("\nFilling:\n300 g apples\n", "");
+    let alone = sized(&of(&alone), Target::Pan(pans.clone()));
+    assert!(alone.pans.is_none(), "how full it is says nothing");
     let error = refused(
         &of(&text.replace("a 23 x 2.5 cm tart tin", "a tart tin")),
         Target::Pan(pans),
     );
     assert!(matches!(error, SizeError::Lined { .. }), "{error}");
+}
+
+/// Trial F: 1.3 kg went into a tart tin of about a litre without a word, 'between 0.756 and 0.756'. By hand:
+/// π × 10² × 2.5 cm³ = 785 mL, of which 90 % is 707 mL; (20 ÷ 23)² = 0.756.
+#[test]
+fn a_case_with_more_in_it_than_its_tin_holds_is_warned_about() {
+    let text = "Pear tart\n\nSweet pastry:\n200 g plain flour\n100 g butter\n60 g icing sugar\n1 egg yolk\n\nFrangipane:\n125 g butter\n125 g caster sugar\n2 eggs\n125 g ground almonds\n25 g plain flour\n\nFruit:\n400 g pears\n\n1. Rub the butter into the flour and sugar, bind with the yolk, chill for 30 minutes and line a 23cm (9-inch) loose-bottomed tart tin with the sweet pastry. Bake blind at 200 °C for 15 minutes.\n2. Cream the butter and sugar for the frangipane, beat in the eggs and fold in the almonds.\n3. Spread the frangipane in the case, press in the pears and bake at 180 °C for 40 minutes.\n";
+    let batch = sized(
+        &worked(text),
+        Target::Pan(Pans::read("20 cm tart tin", &[]).expect("a pan")),
+    );
+    near(batch.factor, (20.0f64 / 23.0).powi(2), 1e-3);
+    assert!(
+        batch.sums[0].ends_with("23 × 2.5 cm: its depth is assumed"),
+        "{:?}",
+        batch.sums
+    );
+    assert_eq!(batch.range, None, "equal ends are one figure");
+    let pans = batch.pans.expect("the tin");
+    let parts = batch.components.iter().map(|c| c.makes.likely().as_grams());
+    near(pans.grams.as_grams(), parts.sum(), 1e-6);
+    assert!(pans.fill.likely().get() > 1.0, "{:?}", pans.fill);
+    let full = batch.cautions.iter().find(|c| c.code == "overfull");
+    let words = &full.expect("too full").text;
+    assert!(
+        words.contains("more than 2.5 cm, type it too, as 'loose-bottomed tart tin 20x3.5 cm'"),
+        "{words}"
+    );
+    let deep =
+        |across| Pans::read(&format!("loose-bottomed tart tin {across}x5 cm"), &[]).expect("a pan");
+    let deep = sized(
+        &worked(text),
+        Target::FromPan {
+            from: deep(23),
+            to: deep(20),
+            keep_depth: false,
+        },
+    );
+    let words: Vec<&str> = deep.cautions.iter().map(|c| c.code).collect();
+    assert!(
+        !words.contains(&"overfull") && !words.contains(&"shallow"),
+        "{words:?}"
+    );
 }
 
 /// What is left of raw meat or fish, or of what nobody knows, does not keep a week.

@@ -1,11 +1,13 @@
 //! What to mind at another size.
 
+use super::ask::plain;
 use super::batch::Batch;
+use super::pan::{Pan, by_key};
 use super::target::Filled;
 use crate::household::scale_grams;
 use crate::rework::{Kept, Rework};
 use larder::Gluten;
-use quantity::Mass;
+use quantity::{Length, Mass};
 
 /// Something to mind, and what it rests on.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,7 +68,7 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
         }
     }
     if let Some(pans) = &batch.pans {
-        in_pans(pans, &mut out);
+        in_pans(pans, rework.lines_a_tin(batch.main), &mut out);
     }
     let far = |f: f64| f >= FAR || f <= 1.0 / FAR;
     let yeast = made().find(|(b, r)| far(b.factor) && r.reworked.yeast > 0.0);
@@ -160,7 +162,9 @@ fn gluten(batch: &Batch, out: &mut Vec<Caution>) {
     }
 }
 
-fn in_pans(pans: &Filled, out: &mut Vec<Caution>) {
+/// # Inputs
+/// - `lined`: the part that is sized lines the tin, which says nothing of too little in it.
+fn in_pans(pans: &Filled, lined: bool, out: &mut Vec<Caution>) {
     let fill = pans.fill.likely().get();
     let (suits, grams) = (pans.suits, pans.grams);
     let name = pans.pan.words();
@@ -168,14 +172,15 @@ fn in_pans(pans: &Filled, out: &mut Vec<Caution>) {
         out.push(caution(
             "overfull",
             format!(
-                "{:.0} % of the {name} is filled before it rises: {:.0} to {:.0} g suit it, or it may run over. Take a larger tin or more of them.",
+                "{:.0} % of the {name} is filled before it rises: {:.0} to {:.0} g suit it, or it may run over. Take a larger tin or more of them.{}",
                 fill * 100.0,
                 suits.low().as_grams(),
-                suits.high().as_grams()
+                suits.high().as_grams(),
+                deeper(&pans.pan)
             ),
             PRACTICE,
         ));
-    } else if grams.as_grams() < suits.low().as_grams() * 0.8 {
+    } else if !lined && grams.as_grams() < suits.low().as_grams() * 0.8 {
         out.push(caution(
             "shallow",
             format!(
@@ -207,4 +212,27 @@ fn in_pans(pans: &Filled, out: &mut Vec<Caution>) {
             "public pan charts against arithmetic",
         ));
     }
+}
+
+/// How to say that one's tin is deeper than those of the table of pans.
+fn deeper(pan: &Pan) -> String {
+    let of_table = by_key(&pan.key).filter(|p| p.hollows == 1);
+    let Some(depth) = of_table.and_then(|p| p.depth) else {
+        return String::new();
+    };
+    let (unit, one, more) = if pan.inches {
+        ("in", Length::inches(1.0), 0.5)
+    } else {
+        ("cm", Length::millimetres(10.0), 1.0)
+    };
+    let deeper = Pan {
+        key: String::new(),
+        depth: Some(depth + one * more),
+        ..pan.clone()
+    };
+    format!(
+        " Measure its depth: where it is more than {} {unit}, type it too, as '{}', and that of the tin it is sized from.",
+        plain(depth / one),
+        deeper.typed()
+    )
 }

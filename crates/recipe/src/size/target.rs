@@ -196,6 +196,13 @@ impl<'a> Aim<'a> {
         self.rework.lines_a_tin(self.flow.part)
     }
 
+    /// What goes into the tin with a part that lines it; `None` where that is not known, and of other parts.
+    fn round(&self) -> Option<&Panful> {
+        let round = self.rework.panful_round(self.flow.part);
+        let filled = self.lines() && round.set && self.flow.factors(1.0)[round.parts[0]] > 0.0;
+        filled.then_some(round)
+    }
+
     pub(super) fn find(&self, target: &Target) -> Result<Found, SizeError> {
         let mut found = match target {
             Target::Times(times) => {
@@ -242,7 +249,9 @@ impl<'a> Aim<'a> {
         };
         check_factor(found.times)?;
         if let Some((low, high)) = found.range {
-            found.range = Some((low.min(found.times), high.max(found.times)));
+            let (low, high) = (low.min(found.times), high.max(found.times));
+            // Equal ends are one figure.
+            found.range = (plain(low) != plain(high)).then_some((low, high));
         }
         Ok(found)
     }
@@ -423,7 +432,10 @@ impl<'a> Aim<'a> {
 
     /// What goes into so many pans at so many times the recipe.
     pub(super) fn filled(&self, into: PansToFill, times: f64) -> Filled {
-        let (panful, factors) = (self.panful(), self.flow.factors(times));
+        let factors = self.flow.factors(times);
+        let mut panful = self.round().unwrap_or(self.panful()).clone();
+        let first = panful.parts[0];
+        panful.parts.retain(|c| *c == first || factors[*c] > 0.0);
         let density = likely(panful.density(self.rework, &factors));
         let once = panful.grams(self.rework);
         let grams: f64 = once.iter().zip(&factors).map(|(g, f)| g * f).sum();
@@ -471,14 +483,23 @@ impl<'a> Aim<'a> {
         let pan = Self::checked(pans)?;
         let part = self.part();
         if self.lines() && pans.fill.is_none() {
-            // From the tin that the method lines with it, where its depth is no guess of ours.
+            // From the tin that the method lines with it, where its depth is no guess of ours or is that of
+            // the new one.
             let round = self.rework.panful_round(self.flow.part);
             let known = round.said.as_ref().is_some_and(|s| s.depth.is_known());
-            let Some((own, n)) = round.own().filter(|_| known) else {
+            let Some((own, n)) = round
+                .own()
+                .filter(|(own, _)| known || own.depth == pan.depth)
+            else {
                 return Err(SizeError::Lined { pan: pan.words() });
             };
             let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
-            let words = format!("from the tin that the method names, {}", own.called());
+            let assumed = round.said.as_ref().and_then(|s| s.depth.assumed());
+            let assumed = assumed.map_or(String::new(), |a| format!(": {a}"));
+            let words = format!(
+                "from the tin that the method names, {}{assumed}",
+                own.called()
+            );
             found.sums.insert(0, words);
             return Ok(found);
         }
@@ -616,9 +637,8 @@ impl<'a> Aim<'a> {
             );
             (times, Some((low, high)), sum)
         };
-        let density = self
-            .panful()
-            .density(self.rework, &self.flow.factors(times));
+        let panful = self.round().unwrap_or(self.panful());
+        let density = panful.density(self.rework, &self.flow.factors(times));
         let suits = b
             .takes(is_yeast_dough(self.part()), density)
             .scaled(f64::from(to.count));
@@ -627,8 +647,9 @@ impl<'a> Aim<'a> {
             (Some(x), Some(y)) => Some(times * x / y / counts),
             _ => None,
         };
-        // A pastry lines its tin: how full it is says nothing.
-        let pans = (!self.lines()).then_some(PansToFill {
+        // A pastry lines its tin: how full it is says nothing without what is in it.
+        let tells = !self.lines() || self.round().is_some();
+        let pans = tells.then_some(PansToFill {
             pan: b,
             count: to.count,
             suits,
