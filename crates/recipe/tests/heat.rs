@@ -398,6 +398,77 @@ fn a_time_is_of_its_own_oven_and_the_known_bake_of_the_recipe_once() {
     );
 }
 
+/// Trial F: with a tin of 20 cm chosen the bake to come was still in the recipe's of 23 cm; and what does
+/// not go into a tin by its measures was 'not known' without a reason.
+#[test]
+fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let of = |words: &str, text: &str| {
+        let mut sheet = Sheet::new(text, Locale::Us);
+        let pans = recipe::size::Pans::read(words, &[]).expect("a pan");
+        sheet.size = Some(recipe::size::Target::Pan(pans).into());
+        let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+        given(&w.rework, &w.batch, &larder, None).expect("it is baked")
+    };
+    let tart = "Tart\n\nPastry:\n200 g plain flour\n100 g butter\n50 g water\n\nCustard:\n300 g cream\n3 eggs\n\n1. Rub the butter into the flour, bind with the water and line a 23 x 4 cm tart tin.\n2. Fill with the custard and bake at 180 C for 40 minutes.\n";
+    for (words, text, pan, count) in [
+        ("tart 20x4 cm", tart, "tart tin, 20 × 4 cm", 1.0),
+        ("2 x round 6x3 in", CAKE, "round tin, 15 × 7.5 cm", 2.0),
+    ] {
+        let g = of(words, text);
+        let n = notes(&[]);
+        let figures = Figures {
+            notes: &n,
+            given: Some(&g),
+            place: Place::default(),
+            style: None,
+            pans: &[],
+        };
+        let value = |f| figures.value(f).unwrap_or_else(|| panic!("{words}: {f:?}"));
+        assert!(
+            value(HeatField::Pan).shown().contains(pan),
+            "{:?}",
+            value(HeatField::Pan)
+        );
+        let dough = value(HeatField::PanDough).words;
+        assert_eq!(
+            dough,
+            format!("{:.0} g", g.makes.as_grams() / count),
+            "{words}"
+        );
+        let asked = figures.bake().expect("all is known").expect("another pan");
+        assert!(bake(&asked).is_ok(), "{words}");
+        // What is typed stands over it.
+        let typed = notes(&[(HeatField::Pan, "round 18x5 cm")]);
+        let figures = Figures {
+            notes: &typed,
+            ..figures
+        };
+        assert_eq!(
+            figures.value(HeatField::Pan).expect("typed").words,
+            "round 18x5 cm"
+        );
+    }
+    let full = tart
+        .replace("23 x 4 cm", "15 cm")
+        .replace("300 g cream", "600 g cream");
+    let g = read(&full, None);
+    let n = notes(&[]);
+    let figures = Figures {
+        notes: &n,
+        given: Some(&g),
+        place: Place::default(),
+        style: None,
+        pans: &[],
+    };
+    assert_eq!(figures.value(HeatField::KnownDough), None);
+    let why = figures.too_much().expect("a reason").words;
+    assert!(
+        why.contains("to the rim, and its depth is assumed: measure how deep yours is"),
+        "{why}"
+    );
+}
+
 /// Worked by hand from the text: the dough rises 1 hour and bakes at 220 °C; the 12 hours are the
 /// poolish's and the 100 °C the meringue's.
 #[test]

@@ -184,6 +184,13 @@ impl Figures<'_> {
                     HeatField::Pan => HeatField::KnownPan,
                     _ => HeatField::KnownOven,
                 };
+                if let (HeatField::Pan, Some((pan, count))) = (field, self.sized()) {
+                    let why = match count {
+                        1 => "the pan of the Size page".to_owned(),
+                        n => format!("of the Size page, one of {n} {}", pan.are()),
+                    };
+                    return because(pan.as_typed(), Origin::Worked, Some(why));
+                }
                 return of(self.value(of_known)?.words, Origin::Known);
             }
             HeatField::PanDough => {
@@ -265,6 +272,7 @@ impl Figures<'_> {
             }
         }
         if self.value(HeatField::KnownDough).is_none() {
+            all.extend(self.too_much());
             let which = if self.value(HeatField::PanDough).is_none() {
                 "both pans are"
             } else {
@@ -278,10 +286,43 @@ impl Figures<'_> {
         all
     }
 
+    /// That what the recipe makes does not go into its pan as its measures have it.
+    #[must_use]
+    pub fn too_much(&self) -> Option<Advice> {
+        let g = self.given.filter(|g| g.unweighed == 0)?;
+        let pan = self.pan(HeatField::KnownPan).ok()??;
+        let each = g.each_once();
+        let holds = pan.holds?.likely().as_millilitres();
+        if each.as_grams() / holds <= FITS.1 {
+            return None;
+        }
+        let whose = g
+            .pan_assumed
+            .map_or(String::new(), |a| format!(", and {a}"));
+        Some(Advice::new(
+            format!(
+                "The recipe makes {} for one {}, which holds {holds:.0} mL to the rim{whose}: measure how deep yours is and type it with it",
+                grams_words(each),
+                pan.read
+            ),
+            "follows from the recipe",
+        ))
+    }
+
     /// The dough of the bake to come where none is typed: as much as in the known bake. Where so much
     /// does not go into the new pan, as much as fills it as far. Nothing for a piece without a pan,
     /// whose size says its weight.
     fn kept_dough(&self) -> Option<(String, Origin, Option<String>)> {
+        if let Some((pan, count)) = self.sized() {
+            let g = self.given.filter(|g| g.unweighed == 0)?;
+            let each = g.makes * (1.0 / f64::from(*count));
+            let why = match count {
+                1 => OF_THE_BATCH.to_owned(),
+                n => format!("{OF_THE_BATCH}, in each of {n} {}", pan.are()),
+            };
+            let fits = !pan.overfull(each, self.style());
+            return fits.then(|| (grams_words(each), Origin::Worked, Some(why)));
+        }
         let known = self.value(HeatField::KnownDough)?;
         let known_pan = self.pan(HeatField::KnownPan).ok()?;
         let typed = self.notes.contains_key(HeatField::Pan.key());
@@ -314,13 +355,21 @@ impl Figures<'_> {
         }
     }
 
+    /// The pan of the batch's size, and how many, where no other is typed and it is not the known one.
+    fn sized(&self) -> Option<&(Pan, u32)> {
+        let sized = self.given?.sized.as_ref()?;
+        let known = self.pan(HeatField::KnownPan).ok().flatten();
+        let typed = self.notes.contains_key(HeatField::Pan.key());
+        (!typed && known.is_none_or(|k| k.typed != sized.0.typed)).then_some(sized)
+    }
+
     /// The recipe's dough, where all of it goes into its one pan.
     fn fitting(&self, g: &Given) -> Option<Mass> {
         let pan = self.pan(HeatField::KnownPan).ok()??;
         if matches!(pan.outline, Outline::Free { .. }) {
             return None;
         }
-        let each = g.once * (1.0 / f64::from(g.pans));
+        let each = g.each_once();
         let full = each.as_grams() * 1e-6 / pan.volume();
         (FITS.0..=FITS.1).contains(&full).then_some(each)
     }
@@ -349,7 +398,8 @@ impl Figures<'_> {
     /// [`AskError`]: what is missing or cannot be read.
     pub fn bake(&self) -> Result<Option<Bake>, AskError> {
         let new = [HeatField::Pan, HeatField::Oven, HeatField::PanDough];
-        if !new.iter().any(|f| self.notes.contains_key(f.key())) {
+        let typed = new.iter().any(|f| self.notes.contains_key(f.key()));
+        if !typed && self.sized().is_none() {
             return Ok(None);
         }
         let pan = self.pan(HeatField::KnownPan)?;

@@ -33,6 +33,8 @@ pub struct Given {
     pub pan_words: Option<String>,
     /// So many pans of this kind the method names, 'two 9-inch pans'; of a tin of many hollows, these.
     pub pans: u32,
+    /// The pan that the batch's size was asked for, and how many of it.
+    pub sized: Option<(Pan, u32)>,
     /// What goes into the oven is no crumb but a filling with egg or milk that sets.
     pub sets: bool,
     /// There is meat, poultry or fish in a part of the recipe that is made.
@@ -77,6 +79,11 @@ pub struct Given {
 }
 
 impl Given {
+    /// What goes into one of the recipe's own pans.
+    pub(super) fn each_once(&self) -> Mass {
+        self.once * (1.0 / f64::from(self.pans))
+    }
+
     /// The same with the work that the plan counts towards the hours of egg and milk.
     #[must_use]
     pub fn with_work(mut self, tasks: &crate::plan::Tasks) -> Self {
@@ -190,6 +197,11 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         pan_assumed: said.and_then(|s| s.depth.assumed()),
         pan_words: panful.pan_words.clone(),
         pans: said.map_or(1, |s| s.count * s.pan.hollows),
+        sized: batch
+            .pans
+            .as_ref()
+            .filter(|_| panful.parts.contains(&batch.main))
+            .and_then(|p| Some((Pan::of_size(&p.pan)?, p.count * p.pan.hollows))),
         sets,
         meat: (0..rework.components.len())
             .any(|i| made(i) && !rework.components[i].meat.is_empty()),

@@ -322,6 +322,12 @@ impl Pan {
 
 /// Its measures, as a recipe's pan has them.
 impl Pan {
+    /// A pan that a size was asked for; one that is called dark, glass or silicone is that.
+    #[must_use]
+    pub fn of_size(pan: &pan::Pan) -> Option<Self> {
+        Self::of(pan, make_of(&pan.key).1, &pan.key).ok()
+    }
+
     /// A pan that a method names, as heat takes it: its words say what it is made of.
     #[must_use]
     pub fn of_method(said: &Said) -> Option<Self> {

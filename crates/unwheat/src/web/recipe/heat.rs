@@ -153,7 +153,10 @@ impl Page<'_> {
         let ask = match self.figures.bake() {
             Ok(Some(ask)) => ask,
             Ok(None) => {
-                return html! { p { "Type a new pan, another oven or another weight, and the time follows." } };
+                return html! {
+                    p { "Type a new pan, another oven or another weight, and the time follows." }
+                    @if let Some(much) = self.figures.too_much() { (self.advice(&[much])) }
+                };
             }
             Err(e) => return self.missing(&e),
         };
