@@ -99,9 +99,12 @@ fn description(view: &View<'_>) -> String {
         format!(" Contains {}.", listed(&contains))
     };
     format!(
-        "A rework of a wheat recipe. {}. Gluten: {}{allergens}",
+        "A rework of a wheat recipe. {}. Gluten: {}{allergens}{}",
         tried(view.options),
-        verdict.to_lowercase()
+        verdict.to_lowercase(),
+        view.written_for
+            .as_ref()
+            .map_or(String::new(), |w| format!(" {w}"))
     )
 }
 

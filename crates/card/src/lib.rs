@@ -15,6 +15,7 @@ mod measure;
 mod mix;
 mod own;
 mod reader;
+mod sized;
 mod title;
 mod unsaid;
 mod view;
@@ -177,6 +178,16 @@ fn read_in(sheet: Markup, locale: Locale) -> Markup {
         Locale::Us => PreEscaped(quantity::scales_of(&sheet.into_string(), Locale::Us)),
         _ => sheet,
     }
+}
+
+/// What size and tin the method is written for, where the batch is of another; the card says it before the
+/// method.
+///
+/// # Inputs
+/// - `method`: the developer's own method, empty where there is none.
+#[must_use]
+pub fn written_for(method: &str, batch: &Batch, rework: &Rework) -> Option<String> {
+    sized::written_for(batch, rework, &recipe::own_method::steps(method))
 }
 
 /// What the card says is to be done differently in a component.

@@ -217,6 +217,10 @@ fn method(view: &View<'_>) -> Markup {
             }
         }
     };
+    let body = html! {
+        @if let Some(words) = &view.written_for { p { strong { (words) } } }
+        (body)
+    };
     row(Row::Long, "Method", html! {}, body)
 }
 

@@ -3,6 +3,7 @@
 use crate::CardOptions;
 use crate::measure::{about, capital, spelled};
 use crate::mix::Mix;
+use crate::sized::{size_words, written_for};
 use crate::unsaid::{Unsaid, unsaid};
 use larder::allergen::{declared, plain};
 use larder::{Allergen, Food, FoodId, Gluten, Larder};
@@ -74,6 +75,8 @@ pub(crate) struct View<'a> {
     pub(crate) makes: String,
     /// Of what size this is, where it is not the recipe once.
     pub(crate) size: Option<String>,
+    /// What size the method is for, where that is not the sheet's.
+    pub(crate) written_for: Option<String>,
     /// Of what size the other sheet is, where that is not the recipe once.
     pub(crate) other_size: Option<String>,
     pub(crate) contains: bool,
@@ -146,6 +149,9 @@ impl<'a> View<'a> {
             ),
             makes: makes(rework, options, batch.filter(|_| sized)),
             size: batch.map(size_words).filter(|_| sized),
+            written_for: batch
+                .filter(|_| sized)
+                .and_then(|b| written_for(b, rework, &own)),
             other_size: batch.map(size_words).filter(|_| !sized),
             contains,
             can_say,
@@ -690,20 +696,6 @@ fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> Strin
         };
     }
     weight_of(rework)
-}
-
-/// The size in words: `× 1.5 of the recipe`.
-fn size_words(batch: &Batch) -> String {
-    let times = (batch.factor * 1000.0).round() / 1000.0;
-    let own = batch
-        .components
-        .iter()
-        .any(|c| (c.factor - batch.factor).abs() > 1e-9);
-    if own {
-        format!("× {times} of the recipe, some parts in amounts of their own")
-    } else {
-        format!("× {times} of the recipe")
-    }
 }
 
 /// What it makes by weight.

@@ -1011,6 +1011,67 @@ fn a_card_of_another_size_says_so() {
     assert!(page.contains("12 soft buns") && !page.contains("of the recipe ·"));
 }
 
+/// Trial F: a card for a 20 cm tin said 'line a 23 cm tin', from the method, and nothing else.
+#[test]
+fn a_card_for_another_tin_says_what_the_method_is_written_for() {
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let text = "Seed cake\n\nServes 8\n\n250 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n2 tsp baking powder\n\n1. Mix all, fill a 23 x 5 cm round tin and bake at 180 C for 40 minutes.\n";
+    let sheet = recipe::sheet::Sheet::new(text, quantity::Locale::Uk);
+    let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("worked");
+    let pans = |words| recipe::size::Pans::read(words, &[]).expect("a pan");
+    let ask = recipe::size::Target::FromPan {
+        from: pans("round 23x5 cm"),
+        to: pans("round 20x5 cm"),
+        keep_depth: false,
+    };
+    let size =
+        |ask: &recipe::size::Ask| recipe::size::size(&w.rework, ask, &larder).expect("a batch");
+    let (tin, times) = (size(&ask.into()), size(&recipe::size::Ask::times(0.443)));
+    let said = |batch: &recipe::size::Batch, method: &str| {
+        let options = CardOptions {
+            batch: Some(batch.clone()),
+            method: Some(method.to_owned()),
+            ..CardOptions::default()
+        };
+        let page = card::html(&w.rework, &w.rework_screening, &larder, &options);
+        let words = card::written_for(method, batch, &w.rework);
+        assert_eq!(
+            words.is_some(),
+            page.contains("The method is written for"),
+            "{method}"
+        );
+        words.unwrap_or_default()
+    };
+    let own = "Whisk.\nScrape it into a greased 22 cm x 5 cm round tin and bake for 35 minutes at 180 °C.";
+    for (batch, method, want) in [
+        (
+            &tin,
+            "",
+            "× 1, in a 9 in (23 cm) round tin; this is sized for an 8 in (20 cm) round tin.",
+        ),
+        (
+            &tin,
+            own,
+            "× 1, in a 22 cm round tin; this is sized for an 8 in (20 cm) round tin.",
+        ),
+        (
+            &tin,
+            "Mix.\nBake.",
+            "for × 1; this is sized for an 8 in (20 cm) round tin.",
+        ),
+        (
+            &times,
+            own,
+            "× 1, in a 22 cm round tin; this is × 0.443 of it.",
+        ),
+    ] {
+        let words = said(batch, method);
+        assert!(words.contains(want), "{words}");
+    }
+    let new = own.replace("22 cm x 5 cm", "20 cm x 5 cm");
+    assert_eq!(said(&tin, &new), "", "written for this tin");
+}
+
 /// What has no weight cannot be sized: its words stay, with how many times they count.
 #[test]
 fn a_line_without_a_weight_says_how_many_times_it_counts() {

@@ -355,7 +355,19 @@ impl Pan {
     /// Its measures in words, both units: `9 × 2 in (23 × 5 cm)`, `23 × 13 × 7 cm`.
     #[must_use]
     pub fn size(&self) -> String {
-        let mm: Vec<f64> = self.sides().collect();
+        self.measures(&self.sides().collect::<Vec<_>>())
+    }
+
+    /// The measures of its opening, without the depth: `23 cm`, `9 × 5 in (23 × 13 cm)`; empty where it has
+    /// none.
+    #[must_use]
+    pub fn opening(&self) -> String {
+        let sides: Vec<f64> = self.sides().collect();
+        let depth = usize::from(self.depth.is_some());
+        self.measures(&sides[..sides.len() - depth])
+    }
+
+    fn measures(&self, mm: &[f64]) -> String {
         if mm.is_empty() {
             return String::new();
         }

@@ -3,6 +3,7 @@
 use super::count::how_many;
 use super::words::{PanError, find, kind_word};
 use super::{Outline, Pan, by_key};
+use crate::own_method::Steps;
 use crate::recipe::{Fact, FactKind, Step};
 use quantity::Length;
 
@@ -34,6 +35,20 @@ impl Said {
             count,
             ..of_words(words, sizes)?
         })
+    }
+
+    /// The pans with measures that a baker's own method names, in its order.
+    #[must_use]
+    pub fn of_steps(own: &[Steps]) -> Vec<Self> {
+        let texts = own.iter().flat_map(|s| &s.steps);
+        let steps = texts.map(|text| crate::read::step(1, text, None));
+        let of_step = |s: Step| -> Vec<Self> {
+            s.facts
+                .iter()
+                .filter_map(|f| Self::of_fact(&s, f))
+                .collect()
+        };
+        steps.flat_map(of_step).collect()
     }
 }
 

@@ -1,0 +1,71 @@
+//! A card of another size than the method's.
+
+use recipe::own_method::Steps;
+use recipe::rework::Rework;
+use recipe::size::Batch;
+use recipe::size::pan::{Pan, Said};
+
+/// The size in words: `× 1.5 of the recipe`.
+pub(crate) fn size_words(batch: &Batch) -> String {
+    format!("{} of the recipe{}", times(batch), parts(batch))
+}
+
+fn times(batch: &Batch) -> String {
+    format!("× {}", (batch.factor * 1000.0).round() / 1000.0)
+}
+
+fn parts(batch: &Batch) -> &'static str {
+    let own = |f: f64| (f - batch.factor).abs() > 1e-9;
+    if batch.components.iter().any(|c| own(c.factor)) {
+        ", some parts in amounts of their own"
+    } else {
+        ""
+    }
+}
+
+/// What size and tin the method is written for, and what the batch is sized for: 'The method is written for
+/// × 1, in a 23 cm tart tin; this is sized for a 20 cm tart tin.'
+///
+/// # Inputs
+/// - `own`: the developer's method; the tin is its own, else that of the source.
+///
+/// # Returns
+/// `None` where the batch is the recipe once, or the developer's method names the tin it is sized for.
+pub(crate) fn written_for(batch: &Batch, rework: &Rework, own: &[Steps]) -> Option<String> {
+    if batch.is_plain() {
+        return None;
+    }
+    let mut own_pans = Said::of_steps(own).into_iter();
+    let asked = batch.pans.as_ref();
+    let same = |s: &Said| asked.is_some_and(|p| s.count == p.count && s.pan.is_as(&p.pan));
+    if own_pans.clone().any(|s| same(&s)) {
+        return None;
+    }
+    let said = if own.is_empty() {
+        rework.panful_round(batch.main).said.clone()
+    } else {
+        own_pans.next()
+    };
+    let from = said.map_or(String::new(), |s| format!(", in {}", many(&s.pan, s.count)));
+    let to = match asked {
+        Some(p) => format!("sized for {}", many(&p.pan, p.count)),
+        None => format!("{} of it{}", times(batch), parts(batch)),
+    };
+    Some(format!(
+        "The method is written for × 1{from}; this is {to}. Amounts, tins and times that it names are not sized with it."
+    ))
+}
+
+/// So many of a pan: `a 23 cm tart tin`, `2 loaf tins of 9 × 5 in`.
+fn many(pan: &Pan, count: u32) -> String {
+    let (size, name) = (pan.opening(), pan.name.as_str());
+    let one = match size.as_str() {
+        "" => name.to_owned(),
+        size => format!("{size} {name}"),
+    };
+    match count {
+        1 if ["8", "11 ", "18 "].iter().any(|n| one.starts_with(n)) => format!("an {one}"),
+        1 => format!("a {one}"),
+        n => format!("{n} of {one}"),
+    }
+}
