@@ -122,10 +122,18 @@ impl OvenSetting {
         (self.0.as_fahrenheit() / 25.0).round() as i32 * 25
     }
     /// Degrees Fahrenheit to say beside what a °C dial shows: the dial's where the two go
-    /// together (350 °F with 180 °C), else to the nearest 5.
+    /// together (350 °F with 180 °C), else to the nearest 5. What was written in °F by fives stays, but for
+    /// 320 °F and 230 °F, which are 160 °C and 110 °C.
     #[must_use]
     pub fn beside_celsius(self) -> i32 {
         let dial = self.dial_fahrenheit();
+        let exact = self.0.as_fahrenheit() / 5.0;
+        let by_fives = (exact - exact.round()).abs() < 1e-6;
+        let celsius = self.0.as_celsius();
+        let in_celsius = (celsius - celsius.round()).abs() < 1e-6;
+        if by_fives && !in_celsius {
+            return exact.round() as i32 * 5;
+        }
         if Self(Temperature::fahrenheit(f64::from(dial))).dial_celsius() == self.dial_celsius() {
             dial
         } else {
@@ -201,6 +209,21 @@ mod tests {
         for written in [175.0, 205.0, 200.0, 180.0, 165.0] {
             let oven = OvenSetting(Temperature::celsius(written));
             assert_eq!(f64::from(oven.dial_celsius()), written);
+        }
+        // Trial F: 200 °C was 390 °F on one page, 400 °F on another. What is written in °F stays.
+        for (c, f) in [
+            (160.0, 325),
+            (175.0, 345),
+            (180.0, 350),
+            (200.0, 400),
+            (220.0, 425),
+        ] {
+            let oven = OvenSetting(Temperature::celsius(c));
+            assert_eq!(oven.beside_celsius(), f, "{c} °C");
+        }
+        for f in [300, 340, 350, 355, 390, 400, 410] {
+            let oven = OvenSetting(Temperature::fahrenheit(f64::from(f)));
+            assert_eq!(oven.beside_celsius(), f);
         }
         let oven = OvenSetting(Temperature::fahrenheit(350.0));
         assert_eq!((oven.dial_celsius(), oven.dial_fahrenheit()), (180, 350));

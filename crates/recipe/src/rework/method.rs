@@ -692,8 +692,9 @@ impl<'a> Notes<'a> {
         {
             let n = step.number;
             let lead = format!(
-                "Step {n} is done at {:.0} °C inside: look for ",
-                t.as_celsius()
+                "Step {n} is done at {:.0} °C / {:.0} °F inside: look for ",
+                t.as_celsius(),
+                t.as_fahrenheit()
             );
             let text = self.core_words(&lead, core);
             self.say(Some(n), "core temperature", &r.cited(), text);

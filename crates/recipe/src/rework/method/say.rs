@@ -97,13 +97,10 @@ pub(super) fn degrees(s: Setting, cooler: f64) -> String {
     let less = Temperature::celsius(cooler);
     let t = s.temperature - less;
     let dialled = OvenSetting(s.temperature).dialled() - less;
-    let fahrenheit = if cooler > 0.0 {
-        f64::from(OvenSetting(dialled).beside_celsius())
-    } else {
-        (t.as_fahrenheit() / 5.0).round() * 5.0
-    };
+    let as_set = if cooler > 0.0 { dialled } else { t };
+    let fahrenheit = OvenSetting(as_set).beside_celsius();
     let celsius = dialled.as_celsius();
-    let mut out = format!("{celsius:.0} °C / {fahrenheit:.0} °F");
+    let mut out = format!("{celsius:.0} °C / {fahrenheit} °F");
     if s.gas
         && let Some(mark) = GasMark::nearest(t)
     {
@@ -133,7 +130,7 @@ fn about(oven: Setting) -> &'static str {
     if oven.rough { "about " } else { "" }
 }
 
-/// `15 minutes at 220 °C / 430 °F`.
+/// `15 minutes at 220 °C / 425 °F`.
 pub(super) fn stage_stated(stage: &Stage) -> String {
     let oven = stage.oven.map_or(String::new(), |s| {
         format!(" at {}{}", about(s), degrees(s, 0.0))
@@ -141,7 +138,7 @@ pub(super) fn stage_stated(stage: &Stage) -> String {
     format!("{}{oven}", all_minutes(&stage.times))
 }
 
-/// `17–19 minutes at 210 °C / 410 °F to 220 °C / 430 °F`.
+/// `17–19 minutes at 210 °C / 410 °F to 220 °C / 425 °F`.
 pub(super) fn stage_allowed(stage: &Stage) -> String {
     let times: Vec<Spread<Time>> = stage.times.iter().map(|t| longer(*t)).collect();
     let oven = stage.oven.map_or(String::new(), |s| {

@@ -98,7 +98,7 @@ fn the_oven_of_each_bake() {
         (
             &bread(then),
             &[
-                "10 minutes at 220 °C / 430 °F, then 30 minutes at 180 °C / 355 °F: allow 11–13 minutes at 210 °C",
+                "10 minutes at 220 °C / 425 °F, then 30 minutes at 180 °C / 350 °F: allow 11–13 minutes at 210 °C",
             ],
             &[],
         ),
@@ -107,7 +107,7 @@ fn the_oven_of_each_bake() {
             &["at 180 °C / 350 °F / gas 4: allow 22–25 minutes at 170 °C / 340 °F / gas 3 to"],
             &[],
         ),
-        (&biscuits(word), &["at about 180 °C / 355 °F"], &[]),
+        (&biscuits(word), &["at about 180 °C / 350 °F"], &[]),
     ]);
 }
 
@@ -239,12 +239,20 @@ fn done_by_colour_or_by_probe() {
             &["the middle reads", "rolls out"],
         ),
         (
+            &bread("1. Bake for 35 minutes at 400°F, until 195°F inside.\n"),
+            &[
+                "at 200 °C / 400 °F: allow",
+                "Step 1 is done at 91 °C / 195 °F inside",
+            ],
+            &["390 °F", "196 °F"],
+        ),
+        (
             &bread(
                 "1. Do not knead it.\n2. Bake for 35 minutes at 220 °C, to 94 °C in the middle.\n3. Bake for 5 minutes more, to 96 °C in the middle.\n",
             ),
             &[
-                "Step 2 is done at 94 °C inside: look for 98 °C (95–98). Above 900 m",
-                "Step 3 is done at 96 °C inside: look for 98 °C (95–98).",
+                "Step 2 is done at 94 °C / 201 °F inside: look for 98 °C (95–98). Above 900 m",
+                "Step 3 is done at 96 °C / 205 °F inside: look for 98 °C (95–98).",
             ],
             &[
                 "kneads",

@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
 pub use make::batch_sheet;
 pub use mind::{gluten, still};
 pub use tasks::{MARK, settle, timed};
-pub use words::{grams, minutes, more_or_less, nearest, times};
+pub use words::{grams, minutes, more_or_less, times};
 
 /// What is to weigh and do in a batch. The JSON of a batch's `plan`.
 ///

@@ -42,15 +42,10 @@ pub fn span(t: Spread<Time>) -> String {
     }
 }
 
-/// The nearest multiple of a step.
-pub fn nearest(value: f64, step: f64) -> f64 {
-    (value / step).round() * step
-}
-
 /// An oven's heat in both scales, as dials show it: 200 °C for 400 °F.
 pub fn oven(t: Spread<Temperature>) -> String {
     let dial = |t: Temperature| f64::from(OvenSetting(t).dial_celsius());
-    both_of(t, dial, |t| nearest(t.as_fahrenheit(), 5.0))
+    both_of(t, dial, |t| f64::from(OvenSetting(t).beside_celsius()))
 }
 
 /// Both scales to a degree, as probes show them.
