@@ -3,25 +3,10 @@
 use super::words::{self, Force};
 use crate::DoubtCode;
 use crate::Recipe;
-use crate::read::{Held, THE_BAKE_ITSELF};
+use crate::read::{Held, THE_BAKE_ITSELF, only_compares};
 use crate::weigh::Formula;
 use larder::{Gluten, Larder};
 use quantity::Locale;
-
-/// Whether words before a place only compare: 'until it looks like breadcrumbs'.
-fn compares(before: &str) -> bool {
-    let near: String = before
-        .chars()
-        .rev()
-        .take(30)
-        .collect::<Vec<_>>()
-        .into_iter()
-        .rev()
-        .collect();
-    ["like", "resembl", "texture", "consistency"]
-        .iter()
-        .any(|w| near.contains(w))
-}
 
 /// Lines and steps that were not read, as sentences. A doubt the baker took as read counts too:
 /// what it holds is no better known for that.
@@ -72,7 +57,7 @@ pub(super) fn elsewhere(
                 }
                 Force::Contains | Force::Check
                     if !held.says(&stem)
-                        && !compares(text.get(..hit.span.start).unwrap_or(""))
+                        && !only_compares(lower.get(..hit.span.start).unwrap_or(""))
                         && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
                 {
                     said.push(stem);

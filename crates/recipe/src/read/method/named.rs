@@ -40,6 +40,12 @@ const LOOKS: [&str; 7] = [
     "colour of",
 ];
 
+/// Whether words before a place, in small letters, only compare: 'until it looks like breadcrumbs'.
+pub(crate) fn only_compares(before: &str) -> bool {
+    let from = before.char_indices().rev().nth(29).map_or(0, |c| c.0);
+    LOOKS.iter().any(|w| before[from..].contains(w))
+}
+
 /// Whether the words name no food: 'cream the sugar', 'walnut-sized', 'as thick as cream'.
 fn no_food(text: &str, span: &Range<usize>) -> bool {
     let before = text.get(..span.start).unwrap_or("").to_lowercase();
@@ -51,19 +57,11 @@ fn no_food(text: &str, span: &Range<usize>) -> bool {
     ];
     let object = object.iter().any(|w| after.trim_start().starts_with(w));
     let verb = named == "cream" && object;
-    let near: String = before
-        .chars()
-        .rev()
-        .take(30)
-        .collect::<Vec<_>>()
-        .into_iter()
-        .rev()
-        .collect();
     verb || after
         .trim_start_matches(['-', '\u{2011}', ' '])
         .starts_with("size")
         || after.starts_with("-colo")
-        || LOOKS.iter().any(|w| near.contains(w))
+        || only_compares(&before)
 }
 
 /// Foods with allergens, or of which only the label can tell, that the method or a note names and no line holds: 'brush with beaten egg'.
