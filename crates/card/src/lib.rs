@@ -196,7 +196,7 @@ pub fn written_for(method: &str, batch: &Batch, rework: &Rework) -> Option<Strin
 /// - `recipe`: the recipe the component was reworked from.
 #[must_use]
 pub fn notes(component: &ReworkedComponent, recipe: &Recipe) -> Vec<String> {
-    view::notes(component, recipe)
+    view::notes(component, recipe, false)
 }
 
 /// The data of the card as a schema.org Recipe.

@@ -10,7 +10,7 @@ use larder::{Allergen, Food, FoodId, Gluten, Larder};
 use quantity::{Mass, Spread, both_scales};
 use recipe::household::{Household, is_fine};
 use recipe::own_method::{self, Steps};
-use recipe::rework::{Kept, Rework, ReworkedComponent, ReworkedLine};
+use recipe::rework::{Kept, MethodNote, Rework, ReworkedComponent, ReworkedLine};
 use recipe::screen::{Finding, Screening};
 use recipe::size::Batch;
 use recipe::{DoubtCode, Item, Recipe};
@@ -212,7 +212,7 @@ impl<'a> View<'a> {
             } else {
                 vec!["Not made in this size.".to_owned()]
             },
-            notes: self::notes(component, recipe),
+            notes: self::notes(component, recipe, !self.own.is_empty()),
             of,
         }
     }
@@ -568,10 +568,17 @@ pub(crate) fn beside_wheat(food: &Food) -> bool {
     matches!(food.ppm, larder::PpmBasis::Grain { .. })
 }
 
-/// What to do differently: steps numbered as in their own method, degrees on both scales.
-pub(crate) fn notes(component: &ReworkedComponent, recipe: &Recipe) -> Vec<String> {
+/// What to do differently: steps numbered as in their source, degrees on both scales.
+///
+/// # Inputs
+/// - `own`: beside the developer's own method, with other numbers.
+pub(crate) fn notes(component: &ReworkedComponent, recipe: &Recipe, own: bool) -> Vec<String> {
     let notes = component.method_notes.iter();
-    notes.map(|n| both_scales(&n.shown(recipe))).collect()
+    let words = |n: &MethodNote| match own {
+        true => n.of_original(recipe),
+        false => n.shown(recipe),
+    };
+    notes.map(|n| both_scales(&words(n))).collect()
 }
 
 /// Pieces that a yield may count.

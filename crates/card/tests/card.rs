@@ -588,7 +588,11 @@ fn an_own_method_is_printed_and_the_notes_are_the_developers() {
         assert!(!first.contains(gone), "{gone}");
     }
     assert!(second.contains("What to do differently from the source"));
-    assert!(second.contains("Step 2"));
+    assert!(
+        second.contains("The original’s step 2"),
+        "not that of the own method"
+    );
+    assert!(!second.contains("Step 2"));
 
     let data = json_ld(&m.rework, &m.screening, larder(), &written());
     let all = data["recipeInstructions"].as_array().expect("sections");

@@ -76,23 +76,41 @@ impl MethodNote {
     /// Its words, with each step called as its page calls it.
     #[must_use]
     pub fn shown(&self, recipe: &Recipe) -> String {
-        renumbered(&self.text, |n| recipe.step_label(n))
+        renumbered(&self.text, |step, n| {
+            format!("{step} {}", recipe.step_label(n))
+        })
+    }
+
+    /// The same beside the baker's own method, whose steps have numbers of their own: `The original’s step 2
+    /// chills …`.
+    #[must_use]
+    pub fn of_original(&self, recipe: &Recipe) -> String {
+        renumbered(&self.text, |step, n| {
+            let the = if step == "Step" { "The" } else { "the" };
+            format!("{the} original’s step {}", recipe.step_label(n))
+        })
     }
 }
 
-/// A note's step numbers, changed: `Step 4 rolls …, as in step 2`.
-fn renumbered(text: &str, to: impl Fn(usize) -> String) -> String {
-    const WORD: &str = "tep ";
+/// A note's steps, called otherwise: `Step 4 rolls …, as in step 2`.
+///
+/// # Arguments
+/// * `to` — from `Step` or `step` and the number to the words for them.
+fn renumbered(text: &str, to: impl Fn(&str, usize) -> String) -> String {
     let mut out = String::with_capacity(text.len());
     let mut from = 0;
-    for (at, _) in text.match_indices(WORD) {
-        let start = at + WORD.len();
-        let rest = &text[start..];
+    let all = ["Step", "step"].into_iter();
+    let mut found: Vec<_> = all.flat_map(|word| text.match_indices(word)).collect();
+    found.sort_unstable();
+    for (at, word) in found {
+        let Some(rest) = text[at + word.len()..].strip_prefix(' ') else {
+            continue;
+        };
         let digits = rest.len() - rest.trim_start_matches(|c: char| c.is_ascii_digit()).len();
         if let Ok(number) = rest[..digits].parse() {
-            out.push_str(&text[from..start]);
-            out.push_str(&to(number));
-            from = start + digits;
+            out.push_str(&text[from..at]);
+            out.push_str(&to(word, number));
+            from = at + word.len() + 1 + digits;
         }
     }
     out.push_str(&text[from..]);

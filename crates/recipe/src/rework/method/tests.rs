@@ -749,7 +749,7 @@ fn steps_are_called_as_the_page_calls_them() {
 
 #[test]
 fn step_numbers_are_those_of_their_own_method() {
-    let back = |n: usize| (n - 2).to_string();
+    let back = |step: &str, n: usize| format!("{step} {}", n - 2);
     assert_eq!(
         renumbered(
             "Step 12 rises: leave out that of step 3; steps, step by step",

@@ -133,7 +133,7 @@ impl Maker<'_> {
             ours: Vec::new(),
             our_heat: method::our_heat(c, self.settings),
             warm: tasks::warm(self.plan, self.place),
-            notes: method::notes(c, recipe),
+            notes: method::notes(c, recipe, self.plan.own_method),
             heat: method::heat(&recipe.steps, &steps, self.settings),
             timers: Vec::new(),
             steps: steps

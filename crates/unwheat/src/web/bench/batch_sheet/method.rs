@@ -4,7 +4,7 @@ use super::words::{degrees, oven as oven_heat, span, whole_minutes};
 use super::{Figure, Note};
 use crate::web::kitchen::{oven_range, oven_words};
 use quantity::{OvenSetting, Temperature, both_scales};
-use recipe::rework::{ReworkedComponent, gas_mark};
+use recipe::rework::{MethodNote, ReworkedComponent, gas_mark};
 use recipe::{Activity, FactKind, Heat, Recipe, Step};
 use store::Settings;
 
@@ -171,11 +171,18 @@ fn does(step: &Step, what: Activity) -> bool {
 }
 
 /// What to do differently in a component.
-pub fn notes(c: &ReworkedComponent, recipe: &Recipe) -> Vec<Note> {
+///
+/// # Arguments
+/// * `own` — beside the baker's own method, whose steps have numbers of their own.
+pub fn notes(c: &ReworkedComponent, recipe: &Recipe, own: bool) -> Vec<Note> {
+    let words = |n: &MethodNote| match own {
+        true => n.of_original(recipe),
+        false => n.shown(recipe),
+    };
     c.method_notes
         .iter()
         .map(|n| Note {
-            text: both_scales(&whole_minutes(&n.shown(recipe))),
+            text: both_scales(&whole_minutes(&words(n))),
             source: n.source.clone(),
         })
         .collect()
@@ -235,6 +242,26 @@ mod tests {
                 .collect();
             assert_eq!(oven, [want], "{step}");
         }
+    }
+
+    /// Trial F: beside the baker's own method, 'Step 2 chills' was step 2 of the source.
+    #[test]
+    fn a_note_beside_an_own_method_is_of_the_originals_step() {
+        let text = "Tea cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n1. Mix.\n2. Bake at 180 °C for 30 minutes.\n";
+        let (_, mut sheet, larder) = worked(text);
+        let mut told = |method: Option<&str>| {
+            sheet.method = method.map(str::to_owned);
+            let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("worked");
+            let settings = store::Settings::default();
+            let plan = super::super::batch_sheet(&w, &sheet, &larder, &settings, &w.batch);
+            let notes = plan.components.into_iter().flat_map(|c| c.notes);
+            notes.map(|n| n.text).collect::<Vec<_>>().join(" ")
+        };
+        let theirs = told(None);
+        assert!(theirs.contains("Step 2 bakes"), "{theirs}");
+        let own = told(Some("Weigh.\nMix.\nBake at 180 °C for 40 minutes."));
+        assert!(own.contains("The original’s step 2 bakes"), "{own}");
+        assert!(!own.contains("Step 2"), "{own}");
     }
 
     #[test]
