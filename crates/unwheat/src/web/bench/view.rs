@@ -53,7 +53,11 @@ pub fn about(b: &Bench) -> String {
 /// The view with one component open.
 pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
     let state = b.state(app).to_string();
-    let home = locale(&*app.settings()?);
+    let measures = b.plan.measures.as_deref().and_then(|m| m.parse().ok());
+    let home = match measures {
+        Some(of_recipe) => of_recipe,
+        None => locale(&*app.settings()?),
+    };
     let several = b.plan.components.len() > 1;
     let last = b.plan.components.len().saturating_sub(1);
     let body = html! {

@@ -3,7 +3,7 @@
 use super::read::says;
 use super::screen::regime;
 use super::{Leaf, Open, change_to, component_name, fields, open};
-use crate::web::app::{App, Shared, locale, run};
+use crate::web::app::{App, Shared, run};
 use crate::web::bakes::was_made;
 use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::{BatchSheet, Line, batch_sheet};
@@ -55,7 +55,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 (line_form(app, o, &CREDIT, o.draft.sheet.credit.as_deref(), w.formula.recipe.source.words()))
                 (line_form(app, o, &MAKES, o.draft.sheet.makes.as_deref(), w.formula.recipe.makes.as_ref().map(|m| m.text.clone())))
             }
-            (beside(w, locale(&o.settings)))
+            (beside(w, o.draft.sheet.locale()))
         }
         // Always at the same address, so that a change moves nothing in it: `card.js` brings the newest.
         iframe.card data-k="card" src={ "/recipe/" (o.row.id) "/card.html" } title={ "The card of " (o.title()) } {}

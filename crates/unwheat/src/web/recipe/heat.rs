@@ -7,7 +7,7 @@ mod sentence;
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
-use crate::web::app::{App, locale};
+use crate::web::app::App;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, html};
@@ -28,7 +28,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     // A part that is no more: what is baked last again.
     let given = chosen.and_then(|c| found(Some(c))).or_else(|| found(None));
     let given = given.map(|g| g.with_work(&tasks(w, &o.draft.sheet, w.batch.factor)));
-    let home = locale(&o.settings);
+    let home = o.draft.sheet.locale();
     let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {
         notes: &o.draft.sheet.heat,
@@ -80,7 +80,7 @@ struct Page<'a> {
 impl Page<'_> {
     /// Words with their temperatures as this kitchen reads them.
     fn told(&self, words: &str) -> String {
-        degrees_in(words, locale(&self.o.settings))
+        degrees_in(words, self.o.draft.sheet.locale())
     }
 
     fn example(&self, field: HeatField) -> String {

@@ -4,7 +4,7 @@ use super::read::says;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
 use crate::day::clock::Clock;
 use crate::day::{self, words};
-use crate::web::app::{App, Shared, locale, run};
+use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::page::{self, back_to};
@@ -250,7 +250,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
             }
         }
         @if let Ok(plan) = &found.plan {
-            (shown(found, plan, locale(&o.settings)))
+            (shown(found, plan, o.draft.sheet.locale()))
         }
         (steps(app, o, tasks))
     }
@@ -390,7 +390,7 @@ fn row(app: &App, o: &Open, tasks: &Tasks, t: &Task) -> Markup {
             td data-h="rests on" {
                 small {
                     "work: " (t.hands_basis.word())
-                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w), locale(&o.settings))) ": " (t.wait_basis.word()) }
+                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w), o.draft.sheet.locale())) ": " (t.wait_basis.word()) }
                     @if let Some(cost) = &t.optional { "; may be left out, which costs " (cost) }
                 }
             }

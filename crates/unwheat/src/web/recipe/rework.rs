@@ -5,7 +5,7 @@ use super::read::{question, says};
 use super::weigh::{low_high, typed};
 use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::show::leaven;
-use crate::web::app::{App, locale};
+use crate::web::app::App;
 use crate::web::blends::Wanted;
 use crate::web::page::{sentence, strokes};
 use crate::web::picture;
@@ -130,7 +130,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 (leavening(&raising, larder, i == 0))
                 (up_there(o, r, i, larder))
             }
-            (super::method::notes(i, c, &w.formula.recipe, locale(&o.settings)))
+            (super::method::notes(i, c, &w.formula.recipe, o.draft.sheet.locale()))
         }
     }
 }

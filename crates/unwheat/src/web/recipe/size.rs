@@ -3,7 +3,7 @@
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::show::size::{FAR_OFF, at_hand, eggs, heading, is_egg, makes, off, signed, times};
-use crate::web::app::{App, locale};
+use crate::web::app::App;
 use crate::web::kitchen::counted;
 use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
@@ -91,7 +91,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             div.row.size-fields data-k="figures" { (figures(app, o, batch)) }
             div data-k="pans" { (pans_and_more(app, o, w)) }
             div data-k="ways" { (ways(app, o, w)) }
-            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (degrees_in(&c.text, locale(&o.settings))) " " small { "Source: " (sentence(c.source)) } } }
+            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (degrees_in(&c.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(c.source)) } } }
         }
         @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
         p.hint { "The bench starts at this size, and the card is for it." }
@@ -371,7 +371,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
                         @else { span.n { (scale_grams(left.likely(), false)) " g" } " left over." }
                     }
                 }
-                @if let Some(k) = c.keeping { p.hint { "What is left: " (degrees_in(k.text, locale(&o.settings))) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
+                @if let Some(k) = c.keeping { p.hint { "What is left: " (degrees_in(k.text, o.draft.sheet.locale())) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
             }
         }
     }

@@ -71,6 +71,7 @@ pub fn batch_sheet(
         asked: batch.asked.clone(),
         size: None,
         degrees: method::stated(&w.formula.recipe.steps).map(str::to_owned),
+        measures: Some(sheet.locale().key().to_owned()),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::read::says;
 use super::super::{Leaf, Open, change_to, fields};
-use crate::web::app::{App, locale};
+use crate::web::app::App;
 use crate::web::bakes::{Kept, facts, kept};
 use crate::web::bench::{Bake, batch_sheet::times};
 use crate::web::page::day;
@@ -27,7 +27,7 @@ pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Markup {
                 @for k in &timed {
                     @let says = says_of(k, figures);
                     li {
-                        a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (scales_of(&words(&k.bake), locale(&o.settings))) ". "
+                        a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (scales_of(&words(&k.bake), o.draft.sheet.locale())) ". "
                         @if !k.bake.pan.is_empty() && !says.contains_key(HeatField::KnownPan.key()) { "Its pan is not understood: write its measures below. " }
                         @if taken(&says, figures.notes) { span.tag { "taken" } } @else { (take(app, o, k, says)) }
                     }
