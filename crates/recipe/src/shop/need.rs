@@ -2,6 +2,7 @@
 
 use super::choice::Instead;
 use crate::Item;
+use crate::household::Scale;
 use crate::line::Purpose;
 use crate::rework::blend::Blend;
 use crate::rework::{Kept, Rework, ReworkedLine};
@@ -22,6 +23,8 @@ pub struct Order<'a> {
     pub screening: &'a Screening,
     /// How many times each component is made, by its place; a place left out counts as once.
     pub factors: Vec<f64>,
+    /// The scale that a blend's flours are weighed out on: they are bought as the other pages have them.
+    pub scale: Scale,
 }
 
 impl<'a> Order<'a> {
@@ -38,6 +41,7 @@ impl<'a> Order<'a> {
             rework,
             screening,
             factors: vec![factor; rework.components.len()],
+            scale: Scale::default(),
         }
     }
 
@@ -55,7 +59,14 @@ impl<'a> Order<'a> {
             rework,
             screening,
             factors: batch.components.iter().map(|c| c.factor * times).collect(),
+            scale: Scale::default(),
         }
+    }
+
+    /// The same on a kitchen's scale, in place of one to 1 g.
+    #[must_use]
+    pub fn on(self, scale: Scale) -> Self {
+        Self { scale, ..self }
     }
 
     /// How many times a component is made.
@@ -212,19 +223,25 @@ impl Needs {
                                 grams,
                             });
                         }
-                        self.needs
-                            .extend(blend.parts.iter().map(|(food, share)| Need {
-                                what: What::Food(*food),
-                                grams: grams.map(|g| g.scaled(share / 100.0)),
+                        let whole = grams.map_or(0.0, |g| g.likely().as_grams());
+                        let on_scale = order.scale.rounded(Mass::grams(whole), false);
+                        let portions = blend.weighed_out(&order.scale, on_scale);
+                        self.needs.extend(portions.iter().map(|p| {
+                            Need {
+                                what: What::Food(p.food),
+                                grams: grams
+                                    .filter(|_| whole > 0.0)
+                                    .map(|g| g.scaled(p.grams / whole)),
                                 words: format!(
                                     "{} for the {}",
-                                    larder.food(*food).name,
+                                    larder.food(p.food).name,
                                     blend.name
                                 ),
-                                reminders: reminders(Some(*food)),
+                                reminders: reminders(Some(p.food)),
                                 blend: Some(blend.key.to_string()),
                                 ..plain.clone()
-                            }));
+                            }
+                        }));
                     }
                     (_, _, Some(food)) => self.needs.push(Need {
                         what: What::Food(food),

@@ -3,6 +3,7 @@
 use super::{Open, component_name};
 use crate::show::shop::{at_least, cost_words, old_prices};
 use crate::web::app::App;
+use crate::web::kitchen::scale;
 use crate::web::page;
 use crate::web::picture::{self, Paid};
 use crate::web::shop::{list, shelf, style};
@@ -15,7 +16,8 @@ use recipe::shop::{Conversion, Cost, CostLine, NOT_COUNTED, Order, conversion, m
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let larder = &o.pantry.larder;
-    let order = Order::sized(o.title(), &w.rework, &w.rework_screening, &w.batch, 1.0);
+    let order = Order::sized(o.title(), &w.rework, &w.rework_screening, &w.batch, 1.0)
+        .on(scale(&o.settings));
     let today = page::day(app.now());
     let c = conversion(&order, larder, &today);
     let m = made(&order);

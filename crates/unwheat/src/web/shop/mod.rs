@@ -8,7 +8,7 @@ mod tests;
 
 use super::app::{App, Pantry, Shared, run};
 use super::fault::Fault;
-use super::kitchen::last_mixed;
+use super::kitchen::{last_mixed, scale};
 use super::page::{self, Page, Way, back_to, own_path};
 use super::post::Post;
 use super::recipe::{Open, open};
@@ -83,6 +83,7 @@ impl Chosen {
         self.worked()
             .map(|(o, w, times)| {
                 Order::sized(o.title(), &w.rework, &w.rework_screening, &w.batch, times)
+                    .on(scale(&o.settings))
             })
             .collect()
     }
