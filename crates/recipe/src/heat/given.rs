@@ -3,6 +3,7 @@
 use super::pan::Pan;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::style::Style;
+use crate::rework::timing::longer;
 use crate::rework::{Rework, Setting, of_bake, owners, settings};
 use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
@@ -97,8 +98,6 @@ impl Given {
     }
 }
 
-/// Between a tenth and a quarter longer without gluten (common practice).
-const LONGER: (f64, f64) = (1.10, 1.25);
 /// Water of a food whose composition is not known, by share (from memory).
 const USUAL_WATER: f64 = 0.3;
 
@@ -171,18 +170,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
     let oven = longest_bake
         .and_then(Bakes::oven)
         .or_else(|| ovens.last().map(|s| s.temperature));
-    let time = written.map(|t: Spread<Time>| {
-        let m = |x: f64| Time::minutes(x.round());
-        let (low, high) = (
-            t.low().as_minutes() * LONGER.0,
-            t.high().as_minutes() * LONGER.1,
-        );
-        Spread::new(
-            m(low),
-            Time::minutes(f64::midpoint(low.round(), high.round())),
-            m(high),
-        )
-    });
+    let time = written.map(longer);
     let parts = parts(rework, batch, at, larder);
     let said = panful.said.as_ref();
     Some(Given {

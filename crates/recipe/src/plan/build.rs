@@ -362,7 +362,7 @@ impl Build<'_> {
             );
         }
         if !any && lines > 0 {
-            self.without_method(component, &mut out);
+            self.without_method(c, component, &mut out);
         } else if component.spoils.len() > 1
             && !out.iter().any(|p| MIXING.contains(&p.draft.what))
             && !out.iter().any(|p| is_heat(&p.draft) && p.cooks)
@@ -387,7 +387,14 @@ impl Build<'_> {
     fn over_heat(&self, of: &ReworkedComponent, text: &str, mut d: Draft) -> (Draft, bool) {
         let said = join::words(&taking(super::step::sentence(text, d.at)));
         if d.what == "bake" {
-            return (d, !said.iter().any(|w| w == "blind"));
+            // 'Bake blind for 15 minutes. Remove the beans and bake 5 minutes more.'
+            const FILLS: [&str; 6] = ["add", "fill", "filling", "pour", "spoon", "spread"];
+            let before = text.get(..d.at).unwrap_or_default().to_lowercase();
+            let since = before
+                .rsplit_once("blind")
+                .map(|(_, since)| join::words(since));
+            let empty = since.is_some_and(|s| !s.iter().any(|w| FILLS.contains(&w.as_str())));
+            return (d, !empty && !said.iter().any(|w| w == "blind"));
         }
         if !matches!(d.what, "boil" | "fry") || !of.holds_egg_or_milk {
             return (d, true);
@@ -414,10 +421,14 @@ impl Build<'_> {
     }
 
     /// What a component needs that no step speaks of.
-    fn without_method(&self, component: &ReworkedComponent, out: &mut Vec<Placed>) {
+    fn without_method(&self, c: usize, component: &ReworkedComponent, out: &mut Vec<Placed>) {
         let guess = |what: &str, name: &str| placed(None, Draft::usual(table::of(what), name));
         if is_folded_in(self.recipe, &component.name) {
             out.push(guess("roll", "Beat the butter flat"));
+            return;
+        }
+        if component.style.is_none() && taken::is_taken(self, c) {
+            // 'Press in the plums': as they are.
             return;
         }
         out.push(guess("mix", "Mix"));

@@ -200,17 +200,19 @@ fn named_or_last(
     }
 }
 
-/// A part without steps of its own is ready before the last work of the others.
+/// A part without steps of its own is ready before the last bake of the others, else before their last
+/// work; not where a step takes it before.
 fn before_the_last(list: &mut [Task], chains: &[Vec<usize>], c: usize, end: usize) {
-    let main = (0..chains.len())
-        .filter(|y| *y != c)
-        .max_by_key(|y| chains[*y].len());
-    let Some(main) = main else { return };
-    let to = chains[main]
-        .iter()
-        .copied()
-        .find(|&t| list[t].what == "bake")
-        .or_else(|| chains[main].last().copied());
+    if list.iter().any(|t| t.after.contains(&end)) {
+        return;
+    }
+    let others = || (0..chains.len()).filter(|y| *y != c);
+    let bakes = others().flat_map(|y| chains[y].iter().copied());
+    let bakes = bakes.filter(|&t| list[t].what == "bake" && list[t].cooks);
+    let last = others().max_by_key(|y| chains[*y].len());
+    let to = bakes
+        .max_by_key(|&t| list[t].step)
+        .or_else(|| chains[last?].last().copied());
     if let Some(to) = to {
         order(list, end, to);
     }

@@ -6,18 +6,38 @@ use super::task::Task;
 use crate::aside::taking;
 use crate::rework::{Kept, ReworkedComponent};
 
-/// The words by which a part's lines are told from those of all others: the last of each name.
-fn own_words(parts: &[ReworkedComponent], c: usize) -> Vec<String> {
+/// The words by which a part's lines are told from those of all others: the last of each name, ours and
+/// the page's.
+fn own_words(build: &Build<'_>, c: usize) -> Vec<String> {
+    let parts = &build.w.rework.components;
+    let pages = |c: usize| {
+        let lines = build.recipe.components.get(c).map(|c| &c.lines);
+        let lines = lines.into_iter().flatten();
+        // 'damsons, halved and stoned'.
+        let items = lines.flat_map(|l| l.items.iter().map(|i| l.words(&i.name)));
+        let names = items.filter_map(|n| words(n.split([',', '(']).next()?).pop());
+        names.collect::<Vec<_>>()
+    };
     let mine = parts[c].lines.iter().filter(|l| l.kept != Kept::Dropped);
-    let mine = mine.filter_map(|l| words(&l.name).pop());
+    let mine = mine.filter_map(|l| words(&l.name).pop()).chain(pages(c));
     let mut mine: Vec<String> = mine.filter(|w| w.len() > 2 && w != "water").collect();
-    for (_, other) in parts.iter().enumerate().filter(|(o, _)| *o != c) {
+    for (o, other) in parts.iter().enumerate().filter(|(o, _)| *o != c) {
         // The method still says 'flour' where a blend takes its place.
         let lines = other.lines.iter().filter_map(|l| words(&l.name).pop());
+        let lines = lines.chain(pages(o));
         let theirs: Vec<String> = lines.chain(words(&other.name)).collect();
         mine.retain(|w| !theirs.contains(w));
     }
     mine
+}
+
+/// Whether a step of another part takes something of a part by its own words.
+pub(super) fn is_taken(build: &Build<'_>, c: usize) -> bool {
+    let mine = own_words(build, c);
+    build.recipe.steps.iter().any(|s| {
+        let said = words(&taking(&s.text));
+        build.chains[s.number - 1] != c && mine.iter().any(|w| said.contains(w))
+    })
 }
 
 /// Whether a step puts a wash or glaze on, and of which part: one that holds egg or milk and no flour,
@@ -75,7 +95,7 @@ pub(super) fn before_it_is_taken(
         let Some(&weigh) = chains[c].first() else {
             continue;
         };
-        let mine = own_words(parts, c);
+        let mine = own_words(build, c);
         let own_steps = || chains[c].iter().filter_map(|&t| list[t].step);
         let first_own = own_steps().min().unwrap_or(usize::MAX);
         let brushed = build.recipe.steps.iter().find(|s| {

@@ -463,6 +463,9 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     if let Some(main) = whole(step, &sentences, parts, object, foods) {
         return main;
     }
+    if let Some(c) = put_on(step, &sentences, parts, object.or(foods), now) {
+        return c;
+    }
     if let Some(c) = object {
         return c;
     }
@@ -481,6 +484,38 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         return c;
     }
     foods.unwrap_or(now)
+}
+
+/// 'Press in the plums and bake': what is baked is the batter or dough that the part without flour is put
+/// in or on, unless it is mixed there or sets by itself.
+fn put_on(
+    step: &Step,
+    sentences: &[Vec<String>],
+    parts: &Parts,
+    put: Option<usize>,
+    now: usize,
+) -> Option<usize> {
+    const PUTS: &[&str] = &[
+        "arrange", "fill", "lay", "pile", "pour", "press", "scatter", "spoon", "spread", "sprinkle",
+    ];
+    const SETS: &[&str] = &[
+        "cheese", "cream", "egg", "milk", "yogurt", "yoghurt", "yolk",
+    ];
+    let put = &parts.known[put?];
+    let sets = SETS.iter().any(|w| put.foods.contains(*w));
+    let puts = sentences.iter().flatten().any(|w| any(w, PUTS));
+    if put.flour
+        || put.yeast
+        || sets
+        || !puts
+        || !does(step, Activity::Bake)
+        || does(step, Activity::Mix)
+    {
+        return None;
+    }
+    let before = &parts.known[now];
+    let inner = matches!(before.part, Part::Glaze | Part::Topping | Part::Filling);
+    Some(now).filter(|_| before.flour && !inner).or(parts.main)
 }
 
 /// The dough, where a step puts another part over or into it, or makes the oven or the pan ready.

@@ -1,7 +1,8 @@
 //! Times and heats as figures, for what plans a batch: the rest of a rework, every bake with its
 //! oven.
 
-use super::method::{longer, of_bake, settings};
+pub(crate) use super::method::longer;
+use super::method::{of_bake, settings};
 use crate::recipe::{Activity, FactKind, Recipe};
 use quantity::{OvenSetting, Spread, Temperature, Time};
 

@@ -8,8 +8,8 @@ pub(super) fn spread(low: f64, likely: f64, high: f64) -> Spread<Time> {
     Spread::new(to(low), to(likely), to(high))
 }
 
-/// A tenth to a quarter longer.
-pub(in crate::rework) fn longer(t: Spread<Time>) -> Spread<Time> {
+/// A tenth to a quarter longer, as usual without gluten (common practice, no source).
+pub(crate) fn longer(t: Spread<Time>) -> Spread<Time> {
     let tidy = |m: f64| {
         if m > 10.0 {
             m.round()
