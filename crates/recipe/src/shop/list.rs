@@ -426,16 +426,22 @@ impl Group {
     }
 }
 
-/// Whole pieces of what is sold so, rounded up: fruit, vegetables, eggs.
-fn pieces(larder: &Larder, food: FoodId, grams: f64) -> Option<usize> {
+/// Grams of one piece of what is sold by the piece: fruit, vegetables, eggs. Berries are not counted.
+#[must_use]
+pub fn piece(larder: &Larder, food: FoodId) -> Option<f64> {
     let is = larder.food(food);
     let sold_so = matches!(
         is.function(),
         Function::Fruit | Function::Vegetable | Function::Egg
     ) && larder.trim(food).is_some();
     let each = sold_so.then(|| whole::each(larder, food)).flatten()?;
-    // Berries are not counted.
-    (each >= 15.0 && grams > NOTHING).then(|| ((grams - NOTHING) / each).ceil() as usize)
+    (each >= 15.0).then_some(each)
+}
+
+/// Whole pieces of what is sold so, rounded up.
+fn pieces(larder: &Larder, food: FoodId, grams: f64) -> Option<usize> {
+    let each = piece(larder, food)?;
+    (grams > NOTHING).then(|| ((grams - NOTHING) / each).ceil() as usize)
 }
 
 /// The cheapest packs of a food for so many grams.

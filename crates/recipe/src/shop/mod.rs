@@ -23,7 +23,7 @@ pub use cost::{
 };
 pub use day::age;
 pub use list::{
-    BlendLine, For, List, ListLine, OLD_STOCK_DAYS, Shelf, ToBuy, Unweighed, list, old_stock,
+    BlendLine, For, List, ListLine, OLD_STOCK_DAYS, Shelf, ToBuy, Unweighed, list, old_stock, piece,
 };
 pub use money::Money;
 pub use need::{Order, Reminder};

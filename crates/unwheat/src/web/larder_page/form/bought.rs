@@ -49,7 +49,14 @@ pub fn fill(t: &mut Typed, e: &OwnEntry, settings: &Settings, today: &str) {
     }
     t.put("stock.date", today);
     if let Some(s) = &e.stock {
-        t.put("stock.grams", s.grams.to_string());
+        let grams = s.grams;
+        // With its unit where it could be a count.
+        let words = if grams < FEW {
+            format!("{grams} g")
+        } else {
+            grams.to_string()
+        };
+        t.put("stock.grams", words);
         t.put("stock.date", s.date.clone());
     }
     if let Some(trim) = e.trim {
@@ -104,6 +111,18 @@ fn pack(t: &mut Typed, at: &str, food: Option<FoodId>, larder: &Larder) -> Optio
     })
 }
 
+/// A bare figure below this may be a count of what is sold by the piece.
+const FEW: f64 = 10.0;
+
+/// A bare figure as a count of a food, where it is sold by the piece: `2 eggs`.
+fn counted(figure: &str, food: FoodId, larder: &Larder) -> Option<String> {
+    recipe::shop::piece(larder, food)?;
+    let name = &larder.food(food).name;
+    let all = ["s", "es", ""].map(|end| format!("{figure} {name}{end}"));
+    let read = |words: &String| read_pack(words, Some(food), larder, larder.locale()).is_ok();
+    all.into_iter().find(read)
+}
+
 /// Grams of a figure, or of a pack in words with these words.
 fn grams(
     t: &mut Typed,
@@ -114,6 +133,16 @@ fn grams(
     let text = t.get(field).to_owned();
     let plain = text.strip_suffix('g').unwrap_or(&text).trim();
     if let Some(grams) = quantity::figure(plain) {
+        if plain == text
+            && grams < FEW
+            && let Some(words) = food.and_then(|f| counted(&text, f, larder))
+        {
+            t.wrong(
+                field,
+                format!("{words}, or {text} g? Write '{words}' or '{text} g'."),
+            );
+            return None;
+        }
         return Some((grams, String::new()));
     }
     match read_pack(&text, food, larder, larder.locale()) {
@@ -211,6 +240,47 @@ mod tests {
             read(&mut t, &mut e, &larder);
             assert!(t.trouble(field).is_some(), "{field}");
         }
+    }
+
+    /// Trial F: '2' in stock of eggs was 2 g of egg, without a word.
+    #[test]
+    fn a_bare_figure_of_what_is_counted_is_asked_about() {
+        let larder = Larder::built_in().expect("tables");
+        let asks = |key: &str, text: &str| {
+            let mut t = Typed::default();
+            t.put("stock.grams", text);
+            let mut e = OwnEntry {
+                key: key.to_owned(),
+                ..OwnEntry::default()
+            };
+            read(&mut t, &mut e, &larder);
+            t.trouble("stock.grams").map(str::to_owned)
+        };
+        let asked = asks("egg", "2").expect("which of them");
+        assert_eq!(asked, "2 eggs, or 2 g? Write '2 eggs' or '2 g'.");
+        assert!(asks("lemon", "3").is_some_and(|a| a.contains("'3 lemons' or '3 g'")));
+        for (key, text) in [
+            ("egg", "2 eggs"),
+            ("egg", "2 g"),
+            ("egg", "120"),
+            ("instant_yeast", "7"),
+        ] {
+            assert_eq!(asks(key, text), None, "{key} {text}");
+        }
+        // What is kept is not asked about when the form is opened again.
+        let mut t = Typed::default();
+        let few = Stock {
+            grams: 4.5,
+            date: "2026-11-29".to_owned(),
+        };
+        let mut e = OwnEntry {
+            key: "egg".to_owned(),
+            stock: Some(few),
+            ..OwnEntry::default()
+        };
+        fill(&mut t, &e, &Settings::default(), "2026-11-29");
+        read(&mut t, &mut e, &larder);
+        assert!(t.trouble("stock.grams").is_none());
     }
 
     #[test]
