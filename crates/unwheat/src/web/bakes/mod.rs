@@ -13,6 +13,7 @@ use super::recipe::{Leaf, Open, component_name};
 use axum::Router;
 use axum::routing::{get, post};
 use maud::{Markup, html};
+use quantity::{OvenSetting, Temperature};
 use serde::Deserialize;
 use store::{Batch, Later, Record};
 
@@ -267,11 +268,11 @@ pub fn facts(bake: &Bake) -> [Fact; 10] {
     let weighed = |g: Option<f64>| g.map(|g| format!("{} g", grams(g)));
     let oven = words(&bake.oven).map(|k| kind(&k).to_owned());
     [
-        fact("Oven", false, bake.oven_c.map(|c| heat(c, 5.0))),
+        fact("Oven", false, bake.oven_c.map(dial)),
         fact("Kind of oven", false, oven),
         fact("Pan or tin", false, words(&bake.pan)),
         fact("How long", false, bake.minutes.map(minutes)),
-        fact("In the middle", false, bake.core_c.map(|c| heat(c, 1.0))),
+        fact("In the middle", false, bake.core_c.map(probe)),
         fact("Before the oven", false, weighed(bake.raw_g)),
         fact("After cooling", false, weighed(bake.baked_g)),
         fact("Lost in the oven", false, bake.loss().map(percent)),
@@ -287,12 +288,16 @@ fn kind(key: &str) -> &'static str {
         .map_or("oven", |o| o.1)
 }
 
-/// Both scales; Fahrenheit to a step: 5 as ovens are set, 1 as probes show.
-fn heat(c: f64, step: f64) -> String {
-    format!(
-        "{c:.0} °C ({:.0} °F)",
-        super::bench::nearest(c * 1.8 + 32.0, step)
-    )
+/// An oven in both scales, °F as its dial shows them; as noted in °C.
+fn dial(c: f64) -> String {
+    let f = OvenSetting(Temperature::celsius(c)).beside_celsius();
+    format!("{c:.0} °C ({f} °F)")
+}
+
+/// A probe in both scales.
+fn probe(c: f64) -> String {
+    let f = Temperature::celsius(c).as_fahrenheit();
+    format!("{c:.0} °C ({f:.0} °F)")
 }
 
 fn oven(bake: &Bake, b: &Bench) -> Markup {
@@ -304,10 +309,10 @@ fn oven(bake: &Bake, b: &Bench) -> Markup {
         && bake.pan.is_empty();
     html! {
         @if nothing { small { "not noted" } }
-        @if let Some(c) = bake.oven_c { span.n { (heat(c, 5.0)) } ", " (kind(&bake.oven)) br; }
+        @if let Some(c) = bake.oven_c { span.n { (dial(c)) } ", " (kind(&bake.oven)) br; }
         @if !bake.pan.is_empty() { (bake.pan) br; }
         @if let Some(m) = bake.minutes { span.n { (minutes(m)) } br; }
-        @if let Some(c) = bake.core_c { "middle " span.n { (heat(c, 1.0)) } br; }
+        @if let Some(c) = bake.core_c { "middle " span.n { (probe(c)) } br; }
         @if let Some(loss) = bake.loss() {
             "lost " span.n { (percent(loss)) }
             @if let Some((low, high)) = b.plan.bake_loss { @if loss < low || loss > high { " " small { "usual: " (format!("{low:.0}–{high:.0} %")) } } }

@@ -21,7 +21,6 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post as on_post};
 use axum::{Json, Router};
 use batch_sheet::BatchSheet;
-pub use batch_sheet::nearest;
 use serde::Deserialize;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
