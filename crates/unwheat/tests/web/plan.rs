@@ -97,10 +97,16 @@ fn place_oven_racks_and_what_may_be_left_out_can_be_changed() {
         }
         w.narrow(1280);
         w.and_follows("the oven", |w| {
-            w.fill("Oven, °C on a still oven's dial: Bake (dough)", "165");
+            w.fill("Oven, on a still oven's dial: Bake (dough)", "165 °C");
             w.key(&[], key::ENTER);
         });
-        w.see("in the oven at 165 °C");
+        w.see("in the oven at 330 °F");
+        // A bare figure is in the degrees that the page shows: 340 °F, never 340 °C.
+        w.and_follows("the oven", |w| {
+            w.fill("Oven, on a still oven's dial: Bake (dough)", "340");
+            w.key(&[], key::ENTER);
+        });
+        w.see("in the oven at 340 °F");
         w.and_follows("racks", |w| {
             w.fill("Racks: Bake (dough)", "2");
             w.key(&[], key::ENTER);

@@ -99,7 +99,7 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
             let typed = template.typed(value, larder, locale, &own);
             *ask = typed.map_err(|e| Fault::bad(e.to_string()))?;
         }
-        Change::SetStep { to, .. } => super::plan::fill(to, value)?,
+        Change::SetStep { to, .. } => super::plan::fill(to, value, locale)?,
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),
         Change::SetShape { shape, .. } => *shape = words(),

@@ -307,14 +307,32 @@ pub fn field(step: &str, what: &str) -> String {
     format!("step-{plain}-{what}")
 }
 
+/// An oven's heat as typed: with a unit, a gas mark or 'fan'; a bare figure is in the degrees that the
+/// page shows.
+fn oven(value: &str, locale: Locale) -> Result<Option<f64>, Fault> {
+    let text = value.trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let unit = if locale == Locale::Us { "°F" } else { "°C" };
+    let bare = quantity::figure(text).is_some();
+    let text = if bare {
+        format!("{text} {unit}")
+    } else {
+        text.to_owned()
+    };
+    let heat = recipe::heat::oven_temperature(&text).map_err(|e| Fault::bad(e.to_string()))?;
+    Ok(Some(heat.as_celsius()))
+}
+
 /// Puts a field's value into a change of a step.
-pub fn fill(to: &mut StepChange, value: &str) -> Result<(), Fault> {
+pub fn fill(to: &mut StepChange, value: &str, locale: Locale) -> Result<(), Fault> {
     let words = || Some(value.trim().to_owned()).filter(|w| !w.is_empty());
     match to {
         StepChange::Hands(m) | StepChange::Least(m) | StepChange::Most(m) => {
             *m = figure(value, "minutes")?;
         }
-        StepChange::Oven(t) => *t = figure(value, "°C")?,
+        StepChange::Oven(t) => *t = oven(value, locale)?,
         StepChange::Racks(n) => {
             *n = match words() {
                 None => None,
@@ -430,8 +448,12 @@ fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
     };
     let place = t.wait.map(|w| w.place);
     let own_place = own.and_then(|s| s.place.clone());
-    let oven = own.and_then(|s| s.oven).map(|t| format!("{t:.0}"));
-    let oven_now = t.wait.and_then(|w| w.oven).map(|t| format!("{t:.0}"));
+    let shown = |t: f64| {
+        let home = o.draft.sheet.locale() == Locale::Us;
+        recipe::heat::oven_words(quantity::Temperature::celsius(t), home)
+    };
+    let oven = own.and_then(|s| s.oven).map(shown);
+    let oven_now = t.wait.and_then(|w| w.oven).map(shown);
     let racks = own.and_then(|s| s.racks);
     let cost = own.and_then(|s| s.optional.clone());
     html! {
@@ -444,8 +466,8 @@ fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
                 }
             }))
             @if place == Some(Place::Oven) {
-                (form(&StepChange::Oven(None), "Oven, °C on a still oven's dial", &|id| html! {
-                    input.f id=(id) name="value" value=[oven.as_ref()] placeholder=[oven_now.as_ref()] inputmode="decimal" maxlength="6" data-typed;
+                (form(&StepChange::Oven(None), "Oven, on a still oven's dial", &|id| html! {
+                    input.f id=(id) name="value" value=[oven.as_ref()] placeholder=[oven_now.as_ref()] maxlength="20" data-typed;
                 }))
             }
             @if place.is_some_and(|p| p != Place::Bench) {
