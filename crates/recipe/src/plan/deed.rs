@@ -41,27 +41,32 @@ pub(super) struct Objects {
     all: Vec<String>,
     /// The part's own name, said where nothing else is.
     own: Option<String>,
+    /// Parts whose names are several words that name one thing: 'egg wash'.
+    whole: Vec<Vec<String>>,
 }
 
 impl Objects {
     pub fn of(part: &ReworkedComponent, parts: &[ReworkedComponent]) -> Self {
         let last = |name: &str| words(name).pop();
         let lines = part.lines.iter().filter_map(|l| last(&l.name));
+        let whole = parts.iter().map(|c| words(&c.name));
+        let whole = whole.filter(|w| w.len() > 1).collect();
         let parts = parts.iter().filter_map(|c| last(&c.name));
         let parts = parts.filter(|w| !ON_TOP.contains(&w.as_str()));
         let mut all: Vec<String> = lines.chain(parts).filter(|w| w.len() > 2).collect();
         all.push("flour".to_owned());
         let own = last(&part.name);
-        Self { all, own }
+        Self { all, own, whole }
     }
 
     /// What is greased or lined.
     pub fn pans() -> Self {
         let nouns = NOUNS
             .iter()
-            .filter(|n| !matches!(**n, "springform" | "case" | "ring"));
+            .filter(|n| !matches!(**n, "springform" | "ring"));
         let all = nouns.map(|n| (*n).to_owned()).collect();
-        Self { all, own: None }
+        let (own, whole) = (None, Vec::new());
+        Self { all, own, whole }
     }
 
     /// A verb with what of these a text names: `Mix`, `Mix butter`, `Mix butter and sugar`.
@@ -79,8 +84,18 @@ impl Objects {
             _ => ("", text),
         };
         let mut found: Vec<(String, bool)> = Vec::new();
+        let mut before: Option<String> = None;
         for word in text.split(|c: char| !c.is_alphanumeric() && c != '-') {
             let word = word.to_lowercase();
+            // 'Brush with the egg wash': one thing.
+            let last = before.replace(word.clone());
+            if let Some((one, own)) = found.last_mut()
+                && Some(&*one) == last.as_ref()
+                && self.whole.contains(&words(&format!("{one} {word}")))
+            {
+                (*one, *own) = (format!("{one} {word}"), false);
+                continue;
+            }
             let plain = words(&word);
             let known = plain.len() == 1 && self.all.contains(&plain[0]);
             // 'Cream the butter'.
@@ -133,6 +148,7 @@ mod tests {
         let objects = Objects {
             all: all.map(str::to_owned).to_vec(),
             own: Some("cake".to_owned()),
+            whole: vec![vec!["egg".to_owned(), "wash".to_owned()]],
         };
         let deeds = |text: &str| {
             let all = verbs(text);
@@ -157,6 +173,10 @@ mod tests {
             "fill; cover with batter; crimp; brown butter"
         );
         assert_eq!(objects.with("Cream", "Cream the butter"), "Cream butter");
+        assert_eq!(
+            objects.with("Brush", "Brush with the egg wash and butter"),
+            "Brush egg wash and butter"
+        );
         // No work of its own: a noun, another's verb.
         assert_eq!(deeds("Keep in a warm place. Leave to rise."), "");
         assert_eq!(

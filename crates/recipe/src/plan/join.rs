@@ -96,11 +96,45 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
         }
         warm.extend(after_what_stands(build, list, chains, c));
     }
+    cools_with_the_bake(build, list, chains);
     // What goes on warm is for the last bake: a case that was baked blind is long cold.
     for &(end, first) in &warm {
         let baked = |&(e, f): &(usize, usize)| f == first && e != end && reaches(list, end, e);
         if !warm.iter().any(baked) {
             keep_warm(list, end, first);
+        }
+    }
+}
+
+/// 'Brush the syrup over the loaves. Cool in the tins': it is the loaves that cool, once it is on.
+fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usize>]) {
+    const PUTS: [&str; 5] = ["brush", "drizzle", "pour", "spoon", "soak"];
+    for c in 0..chains.len() {
+        if chains[c].iter().any(|&t| list[t].what == "bake") {
+            continue;
+        }
+        for t in chains[c].clone() {
+            let step = list[t].step.and_then(|n| build.recipe.steps.get(n - 1));
+            let put_on = step.is_some_and(|s| {
+                let said = s.text.to_lowercase();
+                let cool = said.rfind("cool").unwrap_or(0);
+                PUTS.iter().any(|w| said[..cool].contains(w))
+            });
+            if list[t].what != "cool" || !put_on {
+                continue;
+            }
+            let baked = |y: &usize| {
+                let mut of = chains[*y].iter().rev();
+                of.any(|&b| list[b].what == "bake" && reaches(list, b, t))
+            };
+            let last = |y: &usize| chains[*y].iter().filter_map(|&b| list[b].step).max();
+            let Some(y) = (0..chains.len()).filter(baked).max_by_key(last) else {
+                continue;
+            };
+            let of = &build.w.rework.components[y].name;
+            (list[t].component, list[t].of) = (y, of.clone());
+            chains[c].retain(|&x| x != t);
+            chains[y].push(t);
         }
     }
 }
@@ -164,7 +198,9 @@ fn wants_warm(text: &str) -> bool {
 
 /// One task follows another while what that made is still warm.
 fn keep_warm(list: &mut [Task], end: usize, first: usize) {
-    list[first].soon.push(end);
+    if !list[first].soon.contains(&end) {
+        list[first].soon.push(end);
+    }
     if let Some(w) = list[end].wait.as_mut().filter(|w| w.may) {
         w.span.most = w.span.most.min(w.span.least + WARM);
         w.span.usual = w.span.usual.clamp(w.span.least, w.span.most);

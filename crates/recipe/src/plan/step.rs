@@ -349,7 +349,7 @@ impl Cut<'_> {
             let from = if stated.is_none() { at } else { from };
             let clause = step.text.get(from..to).unwrap_or(said);
             d.name = match a {
-                Activity::Grease => Objects::pans().with(&d.name, clause),
+                Activity::Grease => greases(&step.text, at, clause),
                 _ => self.objects.with(&d.name, clause),
             };
         }
@@ -548,6 +548,18 @@ impl Cut<'_> {
             ));
         }
     }
+}
+
+/// 'Grease tins', 'Line tin': what is lined stands before 'with', what it is lined with behind.
+fn greases(text: &str, at: usize, clause: &str) -> String {
+    let lines = text
+        .get(at..)
+        .is_some_and(|t| has(t.get(..4).unwrap_or(t), &["line"]));
+    if lines {
+        let what = clause.split(" with ").next().unwrap_or(clause);
+        return Objects::pans().with("Line", what);
+    }
+    Objects::pans().with("Grease", clause)
 }
 
 /// Facts that make no stretch but say that the step has something to do all the same.

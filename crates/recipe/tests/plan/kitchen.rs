@@ -28,7 +28,7 @@ fn a_pan_is_taken_from_where_it_is_filled_to_where_it_is_turned_out() {
         ),
         (
             "lemon-yoghurt-cake",
-            &["2 20cm sandwich tins: :other to drizzle:cool"],
+            &["2 20cm sandwich tins: :other to :cool"],
         ),
         (
             "ginger-crumb-cheesecake",

@@ -70,6 +70,35 @@ fn the_bake_of_what_fruit_is_pressed_into_takes_longer() {
     assert!(!t.list[step(&t, 3, "bake")].cooks && bake.cooks);
 }
 
+#[test]
+fn steps_are_called_by_what_they_do_and_to_what() {
+    let t = of(&sheet(TART), 1.0);
+    let named = |n: usize, what: &str| t.list[step(&t, n, what)].title();
+    assert_eq!(named(2, "roll"), "Roll, line tin (pastry)");
+    assert_eq!(named(3, "grease"), "Line case (pastry)");
+    assert_eq!(named(5, "bake"), "Bake (frangipane)");
+}
+
+/// Worked by hand: the loaves cool, not their syrup, and not before it is on.
+#[test]
+fn loaves_cool_once_their_syrup_is_on() {
+    let loaves = "Seed loaves\nMakes 2 loaves\n\nFor the dough\n500 g bread flour\n7 g instant yeast\n250 ml milk\n2 eggs\n100 g butter\n\nEgg wash\n1 egg\n1 tbsp milk\n\nSyrup\n100 g sugar\n80 ml water\n1 tbsp honey\n\n1. Mix the dough and knead for 8 minutes. Shape into two loaves and let rise 1 hour.\n2. Brush with the egg wash and bake at 180 C for 35 minutes.\n3. Boil the sugar, water and honey for 3 minutes. Brush over the hot loaves. Cool in the tins 20 minutes, then turn out on a rack.\n";
+    let t = of(&sheet(loaves), 1.0);
+    let all: Vec<String> = t.list.iter().map(recipe::plan::Task::title).collect();
+    assert!(
+        all.contains(&"Brush egg wash (dough)".to_owned()),
+        "{all:?}"
+    );
+    assert!(
+        all.contains(&"Cool before cutting (dough)".to_owned()),
+        "{all:?}"
+    );
+    assert!(!all.contains(&"Cool (syrup)".to_owned()), "{all:?}");
+    let (cool, syrup) = (at(&t, "dough:cool"), at(&t, "syrup:boil"));
+    assert!(comes_after(&t, cool, syrup));
+    assert!(comes_after(&t, syrup, at(&t, "dough:bake")));
+}
+
 /// A step that waits for nothing gets a longest wait: it may still go on at once.
 #[test]
 fn a_longest_wait_is_no_shortest() {
