@@ -463,6 +463,7 @@ impl Build<'_> {
             hands_basis: d.hands_basis,
             wait: d.wait,
             wait_basis: d.wait_basis,
+            longest_ours: d.longest_ours,
             mixer: p.mixer && d.wait.is_none(),
             racks,
             after,

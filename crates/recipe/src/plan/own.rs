@@ -286,6 +286,7 @@ impl OwnStep {
             };
             if self.least.is_some() || self.most.is_some() {
                 task.wait_basis = Basis::Own;
+                task.longest_ours &= self.most.is_none();
             }
             task.wait = (most > 0.0).then_some(Wait {
                 span: Span::of(least, now.span.usual.clamp(least, most), most),

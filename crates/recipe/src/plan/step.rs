@@ -31,6 +31,8 @@ pub(super) struct Draft {
     pub hands_basis: Basis,
     pub wait: Option<Wait>,
     pub wait_basis: Basis,
+    /// See [`super::Task::longest_ours`].
+    pub longest_ours: bool,
     pub stands: f64,
     pub source: String,
     pub was: Option<String>,
@@ -53,6 +55,7 @@ impl Draft {
             hands_basis: Basis::Guess,
             wait: usual.wait,
             wait_basis: Basis::Guess,
+            longest_ours: false,
             stands: usual.stands,
             source: usual.source.to_owned(),
             was: None,
@@ -504,6 +507,7 @@ impl Cut<'_> {
         };
         wait.span.most = most.max(s.most);
         wait.span.usual = s.usual;
+        d.longest_ours = most > s.most;
         if wait.place == Place::Fridge && most > s.most && !open {
             d.notes.push(format!(
                 "The method says {}; up to {} {NO_HARM} (common practice, no source).",

@@ -173,6 +173,8 @@ pub struct Task {
     pub wait: Option<Wait>,
     /// What that rests on.
     pub wait_basis: Basis,
+    /// The longest of it is ours, a guess, where the method says only how long it takes.
+    pub longest_ours: bool,
     /// The mixer is in use while the work lasts.
     pub mixer: bool,
     /// Racks or shelves it takes while it waits.
@@ -214,6 +216,7 @@ impl Task {
             hands_basis: Basis::Guess,
             wait: usual.wait,
             wait_basis: Basis::Guess,
+            longest_ours: false,
             mixer: false,
             racks: 1,
             after: Vec::new(),
@@ -255,6 +258,16 @@ impl Task {
                 (w.span.most.ceil() as i64, w.span.most.ceil() as i64)
             }
         })
+    }
+    /// What its wait rests on, in words: `said`; `shortest said, longest a guess`.
+    #[must_use]
+    pub fn wait_rests(&self) -> String {
+        match self.wait {
+            Some(w) if self.longest_ours && w.span.most > w.span.least => {
+                format!("shortest {}, longest a guess", self.wait_basis.word())
+            }
+            _ => self.wait_basis.word().to_owned(),
+        }
     }
     /// Whether any of its figures is a guess.
     #[must_use]

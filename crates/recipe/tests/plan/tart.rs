@@ -99,6 +99,28 @@ fn loaves_cool_once_their_syrup_is_on() {
     assert!(comes_after(&t, syrup, at(&t, "dough:bake")));
 }
 
+/// The page says 30 minutes; the hours beyond are ours.
+#[test]
+fn the_longest_of_a_cold_wait_is_said_to_be_a_guess() {
+    let mut s = sheet(TART);
+    let chill = |s: &Sheet| {
+        let t = of(s, 1.0);
+        let t = &t.list[at(&t, "pastry:chill")];
+        let w = t.wait.expect("a wait").span;
+        (w.least, w.most, t.wait_rests())
+    };
+    let (least, most, rests) = chill(&s);
+    assert!(least == 30.0 && most % 30.0 == 0.0 && most > 60.0, "{most}");
+    assert_eq!(rests, "shortest said, longest a guess");
+    let change = Change::SetStep {
+        step: "pastry:chill".to_owned(),
+        words: None,
+        to: StepChange::Most(Some(90.0)),
+    };
+    s.change(&change).expect("a change");
+    assert_eq!(chill(&s).2, "own");
+}
+
 /// A step that waits for nothing gets a longest wait: it may still go on at once.
 #[test]
 fn a_longest_wait_is_no_shortest() {

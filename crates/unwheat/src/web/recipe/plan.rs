@@ -408,7 +408,7 @@ fn row(app: &App, o: &Open, tasks: &Tasks, t: &Task) -> Markup {
             td data-h="rests on" {
                 small {
                     "work: " (t.hands_basis.word())
-                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w), o.draft.sheet.locale())) ": " (t.wait_basis.word()) }
+                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w), o.draft.sheet.locale())) ": " (t.wait_rests()) }
                     @if let Some(cost) = &t.optional { "; may be left out, which costs " (cost) }
                 }
             }
