@@ -121,6 +121,17 @@ fn the_longest_of_a_cold_wait_is_said_to_be_a_guess() {
     assert_eq!(chill(&s).2, "own");
 }
 
+/// A case baked without its beans for a while is in the oven for both times.
+#[test]
+fn a_bake_without_the_beans_is_counted() {
+    let mut s = sheet(TART);
+    s.method = Some("Roll out and line the tin. Bake blind at 200 C for 18 minutes, then 6 without the beans.\n\nSpread in the frangipane, press in the damsons and bake at 180 C for 45 minutes.".to_owned());
+    let t = of(&s, 1.0);
+    let bakes = t.list.iter().filter(|t| t.what == "bake");
+    let spans: Vec<f64> = bakes.filter_map(|t| Some(t.wait?.span.usual)).collect();
+    assert_eq!(spans, [18.0, 6.0, 45.0], "{:#?}", t.list);
+}
+
 /// A step that waits for nothing gets a longest wait: it may still go on at once.
 #[test]
 fn a_longest_wait_is_no_shortest() {

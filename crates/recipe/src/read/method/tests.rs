@@ -283,6 +283,10 @@ fn what_a_time_is_for() {
             "Bake 5 minutes at 425°F, then reduce to 350°F and bake 15 more.",
             "5 min bake; oven 218.3; oven 176.7; 15 min bake",
         ),
+        (
+            "Bake blind for 18 minutes, then 6 without the beans.",
+            "18 min bake; 6 min bake",
+        ),
         ("Bake 12 more.", "bake"),
         ("Bake 5 minutes, then turn 3 more tins.", "5 min bake"),
         (

@@ -84,14 +84,20 @@ impl Scan<'_> {
     /// 'bake 5 minutes at 220 °C, then reduce to 180 °C and bake 15 more': minutes too.
     fn some_more(&self, i: usize) -> Option<((f64, f64, f64), usize)> {
         let n = self.number(i)?;
-        let more = ["more", "longer"]
-            .iter()
-            .any(|w| self.word(n.next).eq_ignore_ascii_case(w));
-        let after = n.next + 1;
-        let ends = self.stops(after)
+        let is = |list: &[&str]| {
+            list.iter()
+                .any(|w| self.word(n.next).eq_ignore_ascii_case(w))
+        };
+        let more = is(&["more", "longer"]);
+        // '18 minutes, then 6 without the beans'.
+        let then = self.back(i, 1) == Tag::Then && is(&["without", "uncovered", "unlidded"]);
+        let after = if more { n.next + 1 } else { n.next };
+        let ends = then
+            || self.stops(after)
             || matches!(self.sign(after), Some(',' | ';' | ')'))
             || after >= self.t.len()
             || self.tag(after) == Tag::Until;
+        let more = more || then;
         let baked = self.facts.iter().any(|f| {
             matches!(f.kind, FactKind::Duration { value, doing: Some(Activity::Bake) } if value.high().as_minutes() < 120.0)
         });
