@@ -205,6 +205,12 @@ impl Pan {
                 across: m(across),
                 hole: found.tube().map_or(0.0, m),
             },
+            pan::Outline::Basin if found.water.is_some() => {
+                return wrong(format!(
+                    "'{}' has no measures, which heat needs: write them in its line on the Kitchen page, as in '{} 23x13x7 cm'",
+                    found.name, found.name
+                ));
+            }
             pan::Outline::Basin => {
                 return wrong(format!(
                     "'{words}' has no plain shape that heat is worked out for: write the measures of a pan that is nearest to it, as in round 23x5 cm"
@@ -421,6 +427,34 @@ mod tests {
             let holds = pan.holds.expect("measured").likely().as_millilitres();
             assert!((holds - 1442.6).abs() < 0.1, "{text}: {holds}");
         }
+    }
+
+    /// Trial F: a bake in '2 x blue loaf tin' of the kitchen's was 'not understood'.
+    #[test]
+    fn several_of_a_pan_of_the_kitchen_are_found_by_its_name() {
+        let own = [OwnPan {
+            name: "Blue loaf tin, 23 x 13 x 7 cm".to_owned(),
+            water: Some(1440.0),
+        }];
+        for text in [
+            "2 x blue loaf tin",
+            "two blue loaf tins",
+            "blue loaf tin",
+            "2 x blue loaf tin, 23 x 13 x 7 cm",
+        ] {
+            let pan = Pan::read_in(text, &own).unwrap_or_else(|e| panic!("{text}: {e}"));
+            let holds = pan.holds.expect("measured").likely().as_millilitres();
+            assert!((holds - 1442.6).abs() < 0.1, "{text}: {holds}");
+        }
+        let bare = [OwnPan {
+            name: "blue loaf tin".to_owned(),
+            water: Some(1440.0),
+        }];
+        let e = Pan::read_in("2 x blue loaf tin", &bare).expect_err("no measures");
+        assert!(
+            e.to_string().starts_with("'blue loaf tin' has no measures"),
+            "{e}"
+        );
     }
 
     #[test]

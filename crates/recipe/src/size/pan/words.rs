@@ -220,7 +220,7 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 /// # Ok::<(), recipe::size::pan::PanError>(())
 /// ```
 pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
-    let (_, words) = counted(words, own)?;
+    let (count, words) = counted(words, own)?;
     if let Some((head, water)) = by_water(words) {
         // Its size stands before the water: 'loaf 9x5, 1500 g water'.
         let sized = find(head, &[]).ok();
@@ -228,7 +228,13 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     }
     let words = words.trim();
     let plain = words.to_lowercase();
-    if let Some(pan) = own.iter().find(|p| p.name.to_lowercase() == plain) {
+    let one = plain.strip_suffix('s').filter(|_| count > 1);
+    let called = |name: &str| name == plain || Some(name) == one;
+    let names = || own.iter().map(|p| (p, p.name.to_lowercase()));
+    // 'Blue loaf tin, 23 x 13 cm' is 'blue loaf tin' too.
+    let short = |name: &str| name.split(',').next().is_some_and(called);
+    let mine = names().find(|(_, name)| called(name));
+    if let Some((pan, _)) = mine.or_else(|| names().find(|(_, name)| short(name))) {
         return of_own(pan);
     }
     let mut known = all().iter().zip(NAMES.iter());

@@ -8,7 +8,7 @@ use crate::web::bench::{Bake, batch_sheet::times};
 use crate::web::page::day;
 use maud::{Markup, html};
 use quantity::{Mass, Temperature, scales_of};
-use recipe::heat::{Figures, HeatField, HeatNotes, Pan, degrees_words, oven_words};
+use recipe::heat::{Figures, HeatError, HeatField, HeatNotes, Pan, degrees_words, oven_words};
 use recipe::sheet::Change;
 
 /// More are on the Bakes page.
@@ -28,7 +28,7 @@ pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Markup {
                     @let says = says_of(k, figures);
                     li {
                         a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (scales_of(&words(&k.bake), o.draft.sheet.locale())) ". "
-                        @if !k.bake.pan.is_empty() && !says.contains_key(HeatField::KnownPan.key()) { "Its pan is not understood: write its measures below. " }
+                        @if let Some(Err(e)) = pan_of(&k.bake, figures) { "Its pan is not understood: " (e) ". " }
                         @if taken(&says, figures.notes) { span.tag { "taken" } } @else { (take(app, o, k, says)) }
                     }
                 }
@@ -65,6 +65,12 @@ fn words(bake: &Bake) -> String {
     all.join(", ")
 }
 
+/// The pan of a record; `None` where none was noted.
+fn pan_of(bake: &Bake, figures: &Figures<'_>) -> Option<Result<Pan, HeatError>> {
+    let noted = Some(&bake.pan).filter(|p| !p.trim().is_empty());
+    noted.map(|p| Pan::read_in(p, figures.pans))
+}
+
 fn taken(says: &HeatNotes, notes: &HeatNotes) -> bool {
     HeatField::KNOWN
         .iter()
@@ -76,7 +82,7 @@ fn taken(says: &HeatNotes, notes: &HeatNotes) -> bool {
 fn says_of(k: &Kept, figures: &Figures<'_>) -> HeatNotes {
     let bake = &k.bake;
     let fahrenheit = figures.place.fahrenheit;
-    let pan = Pan::read_in(&bake.pan, figures.pans).ok();
+    let pan = pan_of(bake, figures).and_then(Result::ok);
     let oven = bake.oven_c.map(|c| {
         let words = oven_words(Temperature::celsius(c), fahrenheit);
         if bake.oven == "fan" {
