@@ -18,7 +18,9 @@ fn part(words: &str) -> String {
     let (number, unit) = out.split_at(cut);
     // '1 1/2' is many, '1 level' is one.
     let (first, rest) = number.split_once(' ').unwrap_or((number, ""));
-    let many = rest.starts_with(|c: char| c.is_ascii_digit())
+    let range = ['-', '–'].iter().any(|dash| number.trim().contains(*dash));
+    let many = range
+        || rest.starts_with(|c: char| c.is_ascii_digit())
         || first.parse::<f64>().is_ok_and(|n| n > 1.0);
     match (spelled_unit(unit.trim()), many) {
         (Some(unit), true) => format!("{number} {unit}s"),
@@ -140,6 +142,7 @@ mod tests {
             ("½ lemon", "1/2 lemon"),
             ("1 level tsp", "1 level teaspoon"),
             ("2 level tsp", "2 level teaspoons"),
+            ("1-2 tbsp", "1-2 tablespoons"),
         ] {
             assert_eq!(spelled(given), want);
         }

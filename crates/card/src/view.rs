@@ -626,6 +626,21 @@ fn named_piece<'t>(text: &'t str, of: &[&str]) -> Option<&'t str> {
         .find(|w| of.contains(w))
 }
 
+/// A count with its piece, one or several: `1 loaf`, `about 2 loaves`.
+fn of_pieces(count: &str, piece: &str) -> String {
+    let one = count.trim_start_matches("about ") == "1";
+    let loaf = ["loaf", "loaves"].contains(&piece);
+    let word = match (one, piece) {
+        (true, _) if loaf => "loaf".to_owned(),
+        (false, _) if loaf => "loaves".to_owned(),
+        (true, "pasties") => "pasty".to_owned(),
+        (true, many) => many.strip_suffix('s').unwrap_or(many).to_owned(),
+        (false, one) if !one.ends_with('s') => format!("{one}s"),
+        (false, many) => many.to_owned(),
+    };
+    format!("{count} {word}")
+}
+
 /// The number or range that a part of a yield begins with: `12 to 15`.
 fn counted(text: &str) -> Option<(f64, f64)> {
     let mut words = text
@@ -684,7 +699,7 @@ fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> Strin
         if one && odd(1.0) {
             let weight = weight_of(rework);
             return cut.map_or(weight.clone(), |(n, pieces)| {
-                format!("Makes {n} {pieces}, {weight}")
+                format!("Makes {}, {weight}", of_pieces(&n, pieces))
             });
         }
         let count = match batch.and_then(|b| b.count) {
@@ -692,12 +707,16 @@ fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> Strin
             None => scaled((low, high), times),
         };
         return match (cut, piece) {
-            (Some((n, pieces)), Some(piece)) => format!("Makes {count} {piece}, {n} {pieces}"),
-            (Some((n, pieces)), None) => format!("Makes {n} {pieces}"),
+            (Some((n, pieces)), Some(piece)) => format!(
+                "Makes {}, {}",
+                of_pieces(&count, piece),
+                of_pieces(&n, pieces)
+            ),
+            (Some((n, pieces)), None) => format!("Makes {}", of_pieces(&n, pieces)),
             // '12 rolls, serves 4': what comes first is what was counted.
             (None, _) => match named_piece(&text, &[&PEOPLE[..], &PIECES[..]].concat()) {
                 Some(word) if PEOPLE.contains(&word) => format!("Serves {count}"),
-                Some(piece) => format!("Makes {count} {piece}"),
+                Some(piece) => format!("Makes {}", of_pieces(&count, piece)),
                 None => format!("Makes {count}"),
             },
         };

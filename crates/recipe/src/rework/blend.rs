@@ -258,6 +258,8 @@ pub enum BlendError {
     NoFlour {
         /// The food's name.
         part: String,
+        /// A flour or starch of the same plant, by name.
+        near: Option<String>,
     },
     /// A binder is none.
     NoBinder {
@@ -306,7 +308,14 @@ impl fmt::Display for BlendError {
                 f,
                 "{part} contains gluten: every part must be a flour or starch without it"
             ),
-            Self::NoFlour { part } => write!(
+            Self::NoFlour {
+                part,
+                near: Some(near),
+            } => write!(
+                f,
+                "{part} is neither flour nor starch: for its flour or starch write '{near}'"
+            ),
+            Self::NoFlour { part, near: None } => write!(
                 f,
                 "{part} is neither flour nor starch: parts are flours and starches, binders are given on their own"
             ),
@@ -358,7 +367,17 @@ impl OwnBlend {
             .iter()
             .find(|(f, _)| !larder.food(*f).is_flour_phase())
         {
-            return Err(BlendError::NoFlour { part: name(f) });
+            let part = name(f);
+            let plant = part.split(' ').next().unwrap_or_default();
+            let called = [" starch", " flour"].map(|kind| format!("{plant}{kind}"));
+            let of_plant = |f: &FoodId| {
+                let food = larder.food(*f);
+                called.contains(&food.name)
+                    && food.is_flour_phase()
+                    && food.gluten != Gluten::Contains
+            };
+            let near = larder.ids().find(of_plant).map(name);
+            return Err(BlendError::NoFlour { part, near });
         }
         let binds = |f: FoodId| larder.food(f).function() == Function::Binder;
         if let Some(&(f, _)) = binders.iter().find(|(f, _)| !binds(*f)) {
@@ -600,7 +619,11 @@ mod tests {
             ),
             (
                 own(&[rice, ("white_sugar", 30.0)], &[]),
-                "neither flour nor starch",
+                "neither flour nor starch: parts are",
+            ),
+            (
+                own(&[rice, ("tapioca_pearls", 30.0)], &[]),
+                "for its flour or starch write 'tapioca starch'",
             ),
             (
                 own(&[rice, ("tapioca_starch", 30.0)], &[("potato_starch", 2.0)]),

@@ -243,7 +243,7 @@ impl Said {
                 t.wrong(&self.field(larder, part, true), e.to_string());
             }
             BlendError::Gluten { part }
-            | BlendError::NoFlour { part }
+            | BlendError::NoFlour { part, .. }
             | BlendError::NoBinder { part } => {
                 t.wrong(&self.field(larder, part, false), e.to_string());
             }
