@@ -26,7 +26,7 @@ pub struct Part {
     /// The make-up of that blend: names of flours, then of binders, with their percent.
     #[serde(default)]
     pub made_of: Vec<(String, f64)>,
-    /// Effective hydration, %.
+    /// Effective hydration of a dough or batter, %.
     #[serde(default)]
     pub hydration: Option<f64>,
     /// Key, name and grams of each line; grams to a thousandth, in old versions to a tenth.
@@ -73,7 +73,11 @@ pub fn figures(w: &Worked, larder: &Larder) -> Figures {
                         .map(|(f, s)| (larder.food(*f).name.clone(), tenth(*s)))
                         .collect()
                 }),
-                hydration: c.reworked.hydration.map(|h| tenth(h.likely().get())),
+                hydration: c
+                    .reworked
+                    .hydration
+                    .filter(|_| c.is_dough())
+                    .map(|h| tenth(h.likely().get())),
                 lines: c
                     .lines
                     .iter()

@@ -481,11 +481,13 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
                     @if style(x) != style(y) {
                         tr { td colspan="4" { "Style: " (style(x)) " → " (style(y)) " " span.tag { "changed" } } }
                     }
-                    tr.sum {
-                        td { "Hydration" }
-                        td.f { (x.and_then(|c| c.hydration).filter(|h| *h < 400.0).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
-                        td.f { (y.and_then(|c| c.hydration).filter(|h| *h < 400.0).map_or("–".to_owned(), |h| format!("{h:.0} %"))) }
-                        td.f {}
+                    @let of = [x, y].map(|c| c.and_then(|c| c.hydration));
+                    @if of.iter().any(Option::is_some) {
+                        tr.sum {
+                            td { "Hydration" }
+                            @for h in of { td.f { (h.map_or("–".to_owned(), |h| format!("{h:.0} %"))) } }
+                            td.f {}
+                        }
                     }
                 }
             }
