@@ -152,7 +152,6 @@ fn a_kitchen_in_fahrenheit_reads_fahrenheit() {
 #[test]
 fn the_kitchens_height_counts() {
     let house = House::open();
-    let id = house.recipe("Tin loaf\n\n500 g bread flour\n350 g water\n7 g instant yeast\n10 g salt\n\nKnead. Let rise 1 hour. Bake in a 23 cm loaf tin at 220 C for 40 minutes.\n");
     let page = |path: &str| house.get(path).text();
     let put = |altitude: &str| {
         house.post(
@@ -192,6 +191,10 @@ fn the_kitchens_height_counts() {
     ] {
         assert!(up.contains(words), "{words}");
     }
+    // The measures of the recipe tell the scale, not the kitchen's.
+    let id = house.recipe_in("Tin loaf\n\n500 g bread flour\n350 g water\n7 g instant yeast\n10 g salt\n\nKnead. Let rise 1 hour. Bake in a 23 cm loaf tin at 220 C for 40 minutes.\n", "metric");
+    let us = page(&format!("/recipe/{cake}/heat"));
+    assert!(us.contains("no core above 199 °F / 93 °C"), "{us}");
     let heat = page(&format!("/recipe/{id}/heat"));
     assert!(heat.contains("no core above 93 °C"), "{heat}");
     assert!(heat.contains("Dark metal") && heat.contains("20 °C lower"));

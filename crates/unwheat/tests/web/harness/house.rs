@@ -177,7 +177,12 @@ impl House {
 
     /// Puts a recipe in and gives its number.
     pub fn recipe(&self, text: &str) -> u32 {
-        let answer = self.post("/recipes", &[("text", text), ("locale", "us")]);
+        self.recipe_in(text, "us")
+    }
+
+    /// The same in the measures of another country.
+    pub fn recipe_in(&self, text: &str, locale: &str) -> u32 {
+        let answer = self.post("/recipes", &[("text", text), ("locale", locale)]);
         let to = answer.header("location").unwrap_or_default();
         to.split('/')
             .nth(2)
