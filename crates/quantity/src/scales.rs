@@ -7,7 +7,15 @@ const APART: [&str; 10] = [
     "hotter", "cooler", "lower", "higher", "less", "more", "warmer", "colder", "below", "above",
 ];
 /// Words before one.
-const BY: [&str; 6] = ["by", "less", "costs", "friction", "of friction", "−"];
+const BY: [&str; 7] = [
+    "by",
+    "less",
+    "costs",
+    "friction",
+    "of friction",
+    "nearer than",
+    "−",
+];
 /// °C; above it a temperature is an oven's, and its °F are those of a dial: 325 °F at 160 °C.
 const OVEN: f64 = 130.0;
 
@@ -242,6 +250,14 @@ mod tests {
             ("at 175 °C (350 °F)", "at 175 °C (350 °F)"),
             ("at 350 °F (175 °C)", "at 350 °F (175 °C)"),
             ("10 °C hotter", "10 °C / 18 °F hotter"),
+            (
+                "no core comes nearer than 1.5 °C to it",
+                "no core comes nearer than 1.5 °C / 2.7 °F to it",
+            ),
+            (
+                "gas 3 is 160 °C or 170 °C.",
+                "gas 3 is 160 °C / 325 °F or 170 °C / 340 °F.",
+            ),
             ("an oven 10 °C hotter", "an oven 10 °C / 20 °F hotter"),
             (
                 "Colder. Lower the oven by 15 °C",
