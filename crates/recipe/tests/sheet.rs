@@ -1580,3 +1580,20 @@ fn what_two_sheets_differ_in_is_told_in_bakers_words() {
     change(&mut none, Change::Method { text: None });
     assert_eq!(told(&after, &none), ["Your method: taken out"]);
 }
+
+/// The undo button says what was done to a step as a baker would.
+#[test]
+fn a_step_left_out_is_said_in_words() {
+    let said = |yes| {
+        let to = recipe::plan::StepChange::LeftOut(yes);
+        let step = "dough:chill".to_owned();
+        Change::SetStep {
+            step,
+            words: None,
+            to,
+        }
+        .words()
+    };
+    assert_eq!(said(true), "step 'chill' of the dough left out");
+    assert_eq!(said(false), "step 'chill' of the dough put back");
+}

@@ -748,6 +748,15 @@ impl Change {
                 None => format!("{} let go", said(line)),
             };
         }
+        if let Self::SetStep {
+            step,
+            to: StepChange::LeftOut(yes),
+            ..
+        } = self
+        {
+            let how = if *yes { "left out" } else { "put back" };
+            return format!("step {} {how}", step_words(step));
+        }
         format!("{}: {value}", self.name())
     }
 
