@@ -97,14 +97,50 @@ impl<'a> Held<'a> {
         foods.any(|f| f.allergens.contains(&(allergen, false)))
     }
 
-    /// Whether a line has the words, in small letters.
+    /// Whether a line has the words, in small letters, as words of their own: 'ale' is not in kale, nor
+    /// cream in cream of tartar.
     pub(crate) fn says(&self, words: &str) -> bool {
-        self.texts.iter().any(|t| t.contains(words))
+        self.texts.iter().any(|t| has_words(t, words))
     }
 
     /// Whether the words are of a part's name, or its name of them.
     pub(crate) fn is_part(&self, words: &str) -> bool {
         let mut named = self.parts.iter().filter(|n| !n.is_empty());
         named.any(|n| n.contains(words) || words.contains(n.as_str()))
+    }
+}
+
+/// Whether a text has the words whole, one or several of a thing.
+fn has_words(text: &str, words: &str) -> bool {
+    text.match_indices(words).any(|(at, found)| {
+        let before = text[..at].chars().next_back();
+        let after = &text[at + found.len()..];
+        let after = after
+            .strip_prefix("es")
+            .or_else(|| after.strip_prefix('s'))
+            .unwrap_or(after);
+        let within = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
+        !within(before) && !within(after.chars().next()) && !after.starts_with(" of ")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::has_words;
+
+    #[test]
+    fn words_are_whole() {
+        for (text, words, has) in [
+            ("200 g kale", "ale", false),
+            ("1 tsp cream of tartar", "cream", false),
+            ("100 ml double cream, cold", "cream", true),
+            ("2 eggs", "egg", true),
+            ("1 eggplant", "egg", false),
+            ("50 g vegan butter for the tin", "butter", true),
+            ("10 g maltodextrin", "malt", false),
+            ("80 g radishes", "radish", true),
+        ] {
+            assert_eq!(has_words(text, words), has, "{words} in {text}");
+        }
     }
 }
