@@ -26,6 +26,17 @@ fn notes(says: &[(HeatField, &str)]) -> HeatNotes {
         .collect()
 }
 
+/// What is typed and what is given, in a kitchen of no other kind.
+fn plain<'a>(notes: &'a HeatNotes, given: &'a Given) -> Figures<'a> {
+    Figures {
+        notes,
+        given: Some(given),
+        place: Place::default(),
+        style: None,
+        pans: &[],
+    }
+}
+
 fn baked(g: Option<&Given>, says: &[(HeatField, &str)]) -> Result<Baked, String> {
     of_style(None, g, says)
 }
@@ -311,13 +322,7 @@ fn no_ice_goes_into_milk() {
             (HeatField::Tap, "28 C"),
             (HeatField::DoughWanted, wanted),
         ]);
-        let figures = Figures {
-            notes: &n,
-            given: Some(&g),
-            place: Place::default(),
-            style: None,
-            pans: &[],
-        };
+        let figures = plain(&n, &g);
         let d = dough(&figures.dough().expect("figures")).expect("a dough");
         assert!(
             matches!(d.water, Water::Chilled(_) | Water::TooCold),
@@ -340,13 +345,7 @@ fn what_is_from_the_recipe_is_in_it() {
     let g = read(LAYERS, None);
     assert_eq!(g.pans, 2);
     let n = notes(&[]);
-    let figures = Figures {
-        notes: &n,
-        given: Some(&g),
-        place: Place::default(),
-        style: None,
-        pans: &[],
-    };
+    let figures = plain(&n, &g);
     let value = |f| figures.value(f).unwrap_or_else(|| panic!("{f:?}"));
     let pan = value(HeatField::KnownPan);
     assert_eq!(pan.shown(), "round tin, 8 × 2 in (20 × 5 cm)");
@@ -380,13 +379,7 @@ fn a_time_is_of_its_own_oven_and_the_known_bake_of_the_recipe_once() {
     assert_eq!(twice.once, once.once);
     assert!((twice.makes.as_grams() - 2.0 * once.makes.as_grams()).abs() < 1e-6);
     let n = notes(&[]);
-    let figures = Figures {
-        notes: &n,
-        given: Some(&twice),
-        place: Place::default(),
-        style: None,
-        pans: &[],
-    };
+    let figures = plain(&n, &twice);
     let known = figures
         .value(HeatField::KnownDough)
         .expect("it fits the pan");
@@ -417,13 +410,7 @@ fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
     ] {
         let g = of(words, text);
         let n = notes(&[]);
-        let figures = Figures {
-            notes: &n,
-            given: Some(&g),
-            place: Place::default(),
-            style: None,
-            pans: &[],
-        };
+        let figures = plain(&n, &g);
         let value = |f| figures.value(f).unwrap_or_else(|| panic!("{words}: {f:?}"));
         assert!(
             value(HeatField::Pan).shown().contains(pan),
@@ -454,13 +441,7 @@ fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
         .replace("300 g cream", "600 g cream");
     let g = read(&full, None);
     let n = notes(&[]);
-    let figures = Figures {
-        notes: &n,
-        given: Some(&g),
-        place: Place::default(),
-        style: None,
-        pans: &[],
-    };
+    let figures = plain(&n, &g);
     assert_eq!(figures.value(HeatField::KnownDough), None);
     let why = figures.too_much().expect("a reason").words;
     assert!(
@@ -491,13 +472,7 @@ fn a_fan_oven_that_is_turned_down_counts() {
     let b = baked(Some(&g), &[(HeatField::Pan, "20x10x6 cm")]).expect("a bake");
     assert!(b.time.likely().as_minutes() > 0.0);
     let n = notes(&[]);
-    let figures = Figures {
-        notes: &n,
-        given: Some(&g),
-        place: Place::default(),
-        style: None,
-        pans: &[],
-    };
+    let figures = plain(&n, &g);
     let said = |what: &str| figures.remarks().iter().any(|a| a.words.contains(what));
     assert!(said("bakes 2 times"));
 }
@@ -510,13 +485,7 @@ fn what_is_not_known_is_not_offered() {
     assert_eq!(g.unweighed, 1);
     assert_eq!(g.perishable, None);
     let n = notes(&[]);
-    let figures = Figures {
-        notes: &n,
-        given: Some(&g),
-        place: Place::default(),
-        style: None,
-        pans: &[],
-    };
+    let figures = plain(&n, &g);
     for field in [
         HeatField::KnownDough,
         HeatField::FlourMass,
