@@ -211,7 +211,14 @@ impl Cut<'_> {
             while let Some((_, name)) = deeds.next_if(|d| d.0 < at) {
                 deed(&mut out, &name);
             }
-            if how_it_keeps(&step.text, at, stated) {
+            // 'Bake over water, which keeps the crust soft' is a bake: work is left aside only for a time
+            // no work takes.
+            let waits = matches!(
+                doing,
+                None | Some(Activity::Chill | Activity::Freeze | Activity::Rest | Activity::Cool)
+            );
+            let days = stated.is_some_and(|s| s.most >= 720.0);
+            if (waits || days) && how_it_keeps(&step.text, at, stated) {
                 continue;
             }
             let Some(a) = doing else {
