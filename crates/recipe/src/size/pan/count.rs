@@ -41,11 +41,54 @@ const PLURALS: [&str; 12] = [
     "basins",
     "rounds",
 ];
-/// Units behind a figure that is no count.
-const UNITS: [&str; 24] = [
-    "g", "kg", "lb", "lbs", "oz", "ml", "l", "litre", "litres", "liter", "liters", "pint", "pints",
-    "quart", "quarts", "cup", "cups", "cm", "mm", "in", "inch", "inches", "x", "by",
+/// Units of weight and volume behind a figure that is no count.
+const WEIGHED: [&str; 25] = [
+    "g",
+    "gram",
+    "grams",
+    "kg",
+    "kilo",
+    "lb",
+    "lbs",
+    "pound",
+    "pounds",
+    "oz",
+    "ml",
+    "millilitre",
+    "millilitres",
+    "l",
+    "litre",
+    "litres",
+    "liter",
+    "liters",
+    "pint",
+    "pints",
+    "qt",
+    "quart",
+    "quarts",
+    "cup",
+    "cups",
 ];
+/// Units of length, and what stands between two measures.
+const LENGTHS: [&str; 11] = [
+    "cm",
+    "centimetre",
+    "centimetres",
+    "centimeter",
+    "centimeters",
+    "mm",
+    "in",
+    "inch",
+    "inches",
+    "x",
+    "by",
+];
+
+/// Whether a word behind a figure makes it a measure.
+fn is_unit(word: &str) -> bool {
+    let word = word.to_lowercase();
+    WEIGHED.contains(&word.as_str()) || LENGTHS.contains(&word.as_str())
+}
 
 /// How many of a pan words ask for, and the words of one.
 ///
@@ -85,7 +128,14 @@ pub fn counted<'a>(words: &'a str, own: &[OwnPan]) -> Result<(u32, &'a str), Pan
     let first = plain.split_whitespace().next().unwrap_or_default();
     if let Some(n) = number_word(first) {
         let rest = without_sign(rest_of(first.len()));
-        return if rest.is_empty() { one } else { Ok((n, rest)) };
+        // 'Nine inch round tin' is one, as '9 inch' is.
+        let next = rest.split(|c: char| !c.is_alphanumeric()).next();
+        let unit = is_unit(next.unwrap_or_default());
+        return if rest.is_empty() || unit {
+            one
+        } else {
+            Ok((n, rest))
+        };
     }
     if let Some((n, before)) = behind(&plain) {
         return Ok((n, words[..before].trim_end_matches([' ', ','])));
@@ -102,7 +152,7 @@ pub fn counted<'a>(words: &'a str, own: &[OwnPan]) -> Result<(u32, &'a str), Pan
     };
     if next.is_alphabetic() {
         let word = rest.split(|c: char| !c.is_alphanumeric()).next();
-        let unit = UNITS.contains(&word.unwrap_or_default().to_lowercase().as_str());
+        let unit = is_unit(word.unwrap_or_default());
         // '8 square' is 8 inches.
         let bare = n < 4 || n <= MOST_PANS && is_plural(rest);
         return if signed || !unit && words.as_bytes().get(digits) == Some(&b' ') && bare {
@@ -125,7 +175,7 @@ fn by_measures<'a>(words: &'a str, n: u32, rest: &'a str) -> Result<(u32, &'a st
     // '2 x 900 g loaf tin': a weight behind is no measure.
     let weighed = rest.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ','));
     let weighed = weighed.split_whitespace().next().unwrap_or_default();
-    if UNITS[..17].contains(&weighed.to_lowercase().as_str()) {
+    if WEIGHED.contains(&weighed.to_lowercase().as_str()) {
         return several;
     }
     // '8 1/2 x 4 1/2 in' is one number and another.
@@ -239,7 +289,7 @@ fn behind(plain: &str) -> Option<(u32, usize)> {
     let before = &plain[..at];
     let word = before.trim_end_matches(['(', ' ', ',']);
     let last = word.split_whitespace().next_back()?;
-    let noun = last.chars().all(char::is_alphabetic) && !UNITS.contains(&last);
+    let noun = last.chars().all(char::is_alphabetic) && !is_unit(last);
     (noun && word.len() < before.len()).then_some((n, word.len()))
 }
 
@@ -277,6 +327,20 @@ mod tests {
     use super::*;
 
     /// Trial E, 1 and 2: '2 x 23 cm sandwich tin' was a tin 2 cm across and 23 cm deep.
+    #[test]
+    fn a_measure_in_words_is_no_count() {
+        for words in [
+            "nine inch round tin",
+            "nine inch by two inch round tin",
+            "two litre dish",
+            "two pint pudding basin",
+            "2 pound loaf tin",
+        ] {
+            assert_eq!(counted(words, &[]).map(|c| c.0), Ok(1), "{words}");
+        }
+        assert_eq!(counted("two loaf tins", &[]).map(|c| c.0), Ok(2));
+    }
+
     #[test]
     fn a_count_is_no_measure() {
         for (words, n, one) in [
