@@ -169,11 +169,7 @@ pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
         };
     }
     let fan = lower.starts_with("fan") || lower.ends_with("fan");
-    let plain = if lower.starts_with("fan") {
-        &text[3..]
-    } else {
-        text
-    };
+    let plain = lower.strip_prefix("fan").unwrap_or(&lower);
     let plain = plain.strip_suffix("fan").unwrap_or(plain);
     let t = temperature(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 °C")))?;
     let t = if fan {

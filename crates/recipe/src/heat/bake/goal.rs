@@ -101,7 +101,9 @@ impl CoreTarget {
     #[must_use]
     pub fn words(&self) -> String {
         let f = |c: f64| Temperature::celsius(c).as_fahrenheit();
-        let (low, high) = (self.celsius[0].floor(), self.celsius[2].floor());
+        // 73.9 °C is 74: what a dish of meat has to reach is not said below it.
+        let high = self.celsius[2].floor();
+        let low = self.celsius[0].round().min(high);
         if low >= high {
             format!("{high:.0} °C ({:.0} °F)", f(high))
         } else {
