@@ -15,7 +15,7 @@ const LEAST_EGG: f64 = 100.0;
 /// formulas in crates/evidence/data/formulas has any.
 const NO_EGG: f64 = 25.0;
 /// Words of what thickens on the stove, before it is baked or without being baked.
-const ON_THE_STOVE: [&str; 8] = [
+const ON_THE_STOVE: [&str; 15] = [
     "boil",
     "simmer",
     "thicken",
@@ -24,6 +24,13 @@ const ON_THE_STOVE: [&str; 8] = [
     "over low",
     "over a medium",
     "over medium",
+    "cook,",
+    "cook over",
+    "cook until",
+    "coats",
+    "flame",
+    "gentle heat",
+    "stirring",
 ];
 
 impl Work<'_> {

@@ -29,11 +29,6 @@ pub(crate) fn longer(t: Spread<Time>) -> Spread<Time> {
     clippy::option_option,
     reason = "done without a time is not the same as not done"
 )]
-/// Whether a step does it.
-pub(in crate::rework) fn does(step: &Step, what: Activity) -> bool {
-    doing(step, what).is_some()
-}
-
 pub(super) fn doing(step: &Step, what: Activity) -> Option<Option<Spread<Time>>> {
     let timed = step.facts.iter().find_map(|f| match &f.kind {
         FactKind::Duration {
@@ -48,6 +43,11 @@ pub(super) fn doing(step: &Step, what: Activity) -> Option<Option<Spread<Time>>>
             .any(|f| f.kind == FactKind::Doing(what))
             .then_some(None)
     })
+}
+
+/// Whether a step does it.
+pub(in crate::rework) fn does(step: &Step, what: Activity) -> bool {
+    doing(step, what).is_some()
 }
 
 /// The longest time a step does something for.
@@ -125,6 +125,15 @@ fn clause(text: &str, at: usize) -> String {
 pub(crate) fn in_the_cold(text: &str, at: usize) -> bool {
     let said = clause(text, at);
     let room = [
+        "not in the",
+        "not chill",
+        "n't chill",
+        "not refrigerat",
+        "n't refrigerat",
+        "without chilling",
+        "cool room",
+        "on the bench",
+        "on the counter",
         "room temp",
         "out of the fridge",
         "out of the refrigerator",
