@@ -170,7 +170,6 @@ impl Screening {
         held: Option<&Held<'_>>,
         larder: &Larder,
     ) {
-        let own = held.is_some();
         let read = Held::of(&formula.recipe, larder);
         let held = held.unwrap_or(&read);
         let method = elsewhere(&formula.recipe, held, larder, formula.locale);
@@ -181,18 +180,17 @@ impl Screening {
             self.no_bound(what);
         }
         self.method = method;
-        self.name_allergens(formula, held, own, larder);
+        self.name_foods(formula, held, larder);
         self.cautions.extend(cooling::caution(formula, larder));
     }
 
-    /// Allergens of foods that only the method or a note names: 'brush with beaten egg'. What is
-    /// known to be in it already is no news.
-    fn name_allergens(&mut self, formula: &Formula, held: &Held<'_>, own: bool, larder: &Larder) {
+    /// Allergens and labels of foods that only the method or a note names: 'brush with beaten egg'.
+    /// What is known to be in it already is no news.
+    fn name_foods(&mut self, formula: &Formula, held: &Held<'_>, larder: &Larder) {
         let mut seen = Seen::default();
         for named in named_only(&formula.recipe, held, larder, formula.locale) {
             let food = larder.food(named.food);
-            // The original's method is no longer what the reader goes by where there is another.
-            if own && food.gluten == Gluten::Check {
+            if food.gluten == Gluten::Check {
                 self.whole_labels.push(named.words.clone());
                 self.no_bound(format!(
                     "'{}' is named in the method, on no line: only its label can tell",
@@ -236,7 +234,7 @@ impl Screening {
         }
     }
 
-    /// The allergens that this has for certain and the other had not, with the foods that bring
+    /// The allergens that this has for certain and the other had no word of, with the foods that bring
     /// them: `sulphites (molasses)`.
     ///
     /// # Arguments
@@ -247,10 +245,8 @@ impl Screening {
             .iter()
             .filter(|f| f.certain)
             .filter(|f| {
-                !before
-                    .allergens
-                    .iter()
-                    .any(|b| b.allergen == f.allergen && b.certain)
+                let mut had = before.allergens.iter();
+                !had.any(|b| b.allergen == f.allergen)
             })
             .map(|f| {
                 let sure = f.from.iter().filter(|w| !w.contains("(check the label)"));

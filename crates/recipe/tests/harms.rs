@@ -684,3 +684,39 @@ fn a_spirit_is_no_free_liquid() {
         );
     }
 }
+
+/// Harm 1 and 3: a namesake of a line, a part's name or a longer word hides nothing that the method
+/// alone names.
+#[test]
+fn what_only_sounds_like_a_line_is_named_all_the_same() {
+    let larder = larder();
+    let screened = |lines: &str, step: &str| {
+        let f = formula(&format!("Bake\n\n{lines}\n\n1. {step}\n"), Locale::Uk);
+        recipe::screen::screen(&f, &larder, None)
+    };
+    let egg = |s: &recipe::screen::Screening| {
+        s.allergens
+            .iter()
+            .any(|a| a.allergen == larder::Allergen::Egg)
+    };
+    assert!(egg(&screened(
+        "200 g eggplant\n20 g olive oil",
+        "Brush with egg and bake."
+    )));
+    assert!(egg(&screened(
+        "Egg wash\n10 g water",
+        "Brush with egg and bake."
+    )));
+    let s = screened(
+        "200 g rice flour\n100 g butter",
+        "Brush with worcestershire sauce and bake.",
+    );
+    assert!(
+        s.whole_labels.iter().any(|w| w.contains("worcestershire")),
+        "{:?}",
+        s.whole_labels
+    );
+    assert!(!s.can_say_gluten_free);
+    let s = screened("100 g kale\n100 g butter", "Add the ale and bake.");
+    assert!(!s.method.is_empty());
+}

@@ -78,10 +78,15 @@ impl<'a> Held<'a> {
         // 'Butter' stands for unsalted butter, not for that of peanuts: what a line holds has to hold
         // all that this brings.
         let is = |l: &&Food| {
-            let holds = |a: &(Allergen, bool)| l.allergens.iter().any(|b| b.0 == a.0);
+            // What is surely in it is not met by what may be in a line's, nor its label by none.
+            let holds = |a: &(Allergen, bool)| {
+                let mut all = l.allergens.iter();
+                all.any(|b| b.0 == a.0 && (a.1 || !b.1))
+            };
+            let label = food.gluten != Gluten::Check || l.gluten != Gluten::Free;
             l.key == food.key
                 || egg && l.function() == Function::Egg
-                || last_word(&l.name) == last && food.allergens.iter().all(holds)
+                || label && last_word(&l.name) == last && food.allergens.iter().all(holds)
         };
         self.foods.iter().any(is) || last.is_some_and(|w| self.unknown.contains(&w))
     }
@@ -101,6 +106,12 @@ impl<'a> Held<'a> {
     /// cream in cream of tartar.
     pub(crate) fn says(&self, words: &str) -> bool {
         self.texts.iter().any(|t| has_words(t, words))
+    }
+
+    /// Whether the words name a part whole.
+    pub(super) fn is_whole_part(&self, words: &str) -> bool {
+        let mut named = self.parts.iter().filter(|n| !n.is_empty());
+        named.any(|n| words.contains(n.as_str()))
     }
 
     /// Whether the words are of a part's name, or its name of them.

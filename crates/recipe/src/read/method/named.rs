@@ -87,7 +87,7 @@ pub(crate) fn named_only(
                 food.gluten == Gluten::Check || food.allergens.iter().any(|(_, maybe)| !maybe);
             if !brings
                 || bake
-                || held.is_part(&words)
+                || held.is_whole_part(&words)
                 || no_food(text, &span)
                 || held.stands(food)
                 || held.says(&words)
