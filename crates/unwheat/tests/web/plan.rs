@@ -171,3 +171,21 @@ fn what_was_left_out_goes_with_its_words() {
     assert!(page().contains(says));
     house.must_be_sound();
 }
+
+/// A bare figure of an oven is in the measures of the recipe: 180 of a British one is °C.
+#[test]
+fn an_oven_of_a_british_recipe_is_in_celsius() {
+    let house = House::open();
+    let id = house.recipe(&example("apricot-almond-buns.txt"));
+    let change = |change: &str, value: &str| {
+        let fields = [("over", "1"), ("change", change), ("value", value)];
+        house.post(&format!("/recipe/{id}/change"), &fields)
+    };
+    change(r#"{"field":"locale","locale":""}"#, "uk");
+    let oven = r#"{"field":"set_step","step":"dough:bake","what":"oven","value":null}"#;
+    change(oven, "180");
+    let page = house.get(&format!("/recipe/{id}/plan")).text();
+    assert!(page.contains("in the oven at 180 °C"), "{page}");
+    assert!(page.contains("value=\"180 °C\""));
+    house.must_be_sound();
+}

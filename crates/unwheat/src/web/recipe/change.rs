@@ -28,21 +28,22 @@ use store::{StoreError, Summary};
 fn asked(app: &App, id: i64, post: &Post) -> Result<Change, Fault> {
     let mut change: Change = serde_json::from_str(post.raw("change"))
         .map_err(|_| Fault::bad("the form does not say what to change: load the page again"))?;
+    // What is read in the recipe's own measures, or beside its steps.
+    let o = match change {
+        Change::Pin { .. } | Change::Size { .. } | Change::SetStep { .. } => Some(open(app, id)?),
+        _ => None,
+    };
     if post.has("value") {
-        let locale = match change {
-            Change::Pin { .. } | Change::Size { .. } => open(app, id)?.draft.sheet.locale(),
-            _ => Locale::Us,
-        };
+        let locale = o.as_ref().map_or(Locale::Us, |o| o.draft.sheet.locale());
         fill(app, &mut change, post.raw("value"), locale)?;
     }
-    if let Change::SetStep { step, words, to } = &mut change {
+    if let (Change::SetStep { step, words, to }, Some(o)) = (&mut change, &o) {
         if let StepChange::Added(Some(added)) = to
             && post.has("after")
         {
             post.text("after").clone_into(&mut added.after);
         }
         // The figures go with the words of the step, wherever it comes to stand.
-        let o = open(app, id)?;
         let sheet = &o.draft.sheet;
         *words = match (sheet.steps.iter().find(|s| s.step == *step), &*to) {
             (Some(own), to) if own.added.is_some() && !matches!(to, StepChange::Added(_)) => {

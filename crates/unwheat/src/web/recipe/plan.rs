@@ -450,7 +450,7 @@ fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
     let own_place = own.and_then(|s| s.place.clone());
     let shown = |t: f64| {
         let home = o.draft.sheet.locale() == Locale::Us;
-        recipe::heat::oven_words(quantity::Temperature::celsius(t), home)
+        recipe::heat::degrees_words(t, home)
     };
     let oven = own.and_then(|s| s.oven).map(shown);
     let oven_now = t.wait.and_then(|w| w.oven).map(shown);

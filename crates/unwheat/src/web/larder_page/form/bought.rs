@@ -49,14 +49,8 @@ pub fn fill(t: &mut Typed, e: &OwnEntry, settings: &Settings, today: &str) {
     }
     t.put("stock.date", today);
     if let Some(s) = &e.stock {
-        let grams = s.grams;
-        // With its unit where it could be a count.
-        let words = if grams < FEW {
-            format!("{grams} g")
-        } else {
-            grams.to_string()
-        };
-        t.put("stock.grams", words);
+        // With its unit: a bare figure could be a count.
+        t.put("stock.grams", format!("{} g", s.grams));
         t.put("stock.date", s.date.clone());
     }
     if let Some(trim) = e.trim {
@@ -111,12 +105,10 @@ fn pack(t: &mut Typed, at: &str, food: Option<FoodId>, larder: &Larder) -> Optio
     })
 }
 
-/// A bare figure below this may be a count of what is sold by the piece.
-const FEW: f64 = 10.0;
-
-/// A bare figure as a count of a food, where it is sold by the piece: `2 eggs`.
-fn counted(figure: &str, food: FoodId, larder: &Larder) -> Option<String> {
-    recipe::shop::piece(larder, food)?;
+/// A bare figure as a count of a food, where it is sold by the piece and no piece weighs so little:
+/// `2 eggs`.
+fn counted(figure: &str, grams: f64, food: FoodId, larder: &Larder) -> Option<String> {
+    recipe::shop::piece(larder, food).filter(|piece| grams < *piece)?;
     let name = &larder.food(food).name;
     let all = ["s", "es", ""].map(|end| format!("{figure} {name}{end}"));
     let read = |words: &String| read_pack(words, Some(food), larder, larder.locale()).is_ok();
@@ -134,8 +126,7 @@ fn grams(
     let plain = text.strip_suffix('g').unwrap_or(&text).trim();
     if let Some(grams) = quantity::figure(plain) {
         if plain == text
-            && grams < FEW
-            && let Some(words) = food.and_then(|f| counted(&text, f, larder))
+            && let Some(words) = food.and_then(|f| counted(&text, grams, f, larder))
         {
             t.wrong(
                 field,
