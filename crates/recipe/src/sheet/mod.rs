@@ -117,6 +117,29 @@ pub struct LineDecision {
 }
 
 impl LineDecision {
+    /// A decision that decides nothing yet.
+    #[must_use]
+    pub fn new(line: LineKey) -> Self {
+        Self {
+            line,
+            read_as: None,
+            food: None,
+            grams: None,
+            also: BTreeMap::new(),
+            accepted: Vec::new(),
+        }
+    }
+
+    /// Whether nothing is decided.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.read_as.is_none()
+            && self.food.is_none()
+            && self.grams.is_none()
+            && self.also.is_empty()
+            && self.accepted.is_empty()
+    }
+
     /// Grams weighed of the ingredient at a place on the line.
     #[must_use]
     pub fn grams_at(&self, place: usize) -> Option<f64> {

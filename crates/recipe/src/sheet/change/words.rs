@@ -1,0 +1,275 @@
+//! A change in words: the field's name, what the change does, and what the field is now.
+
+use super::Change;
+use crate::LeftOut;
+use crate::heat::{HeatField, HeatNotes};
+use crate::plan::StepChange;
+use crate::rework::Hold;
+use crate::sheet::{LineKey, PartUse, Sheet, shapes};
+use crate::size::Ask;
+
+impl Change {
+    /// Its name in plain words, without the value: 'weight of 1 cup milk'.
+    #[must_use]
+    pub fn name(&self) -> String {
+        match self {
+            Self::Text { .. } => "the text".to_owned(),
+            Self::Title { .. } => "title".to_owned(),
+            Self::Credit { .. } => "credit".to_owned(),
+            Self::Makes { .. } => "what it makes".to_owned(),
+            Self::Method { .. } => "your method".to_owned(),
+            Self::Locale { .. } => "whose measures".to_owned(),
+            Self::ReadAs { line, .. } => format!("words of {}", line.text.trim()),
+            Self::Food { line, .. } => format!("food of {}", line.text.trim()),
+            Self::Grams { line, place, .. } => {
+                format!("{}weight of {}", ordinal(*place), line.text.trim())
+            }
+            Self::Accept { line, code, .. } => {
+                format!("doubt '{}' of {}", said(code), line.text.trim())
+            }
+            Self::AcceptWhole { code, .. } => format!("doubt '{}' of the recipe", said(code)),
+            Self::Style { component, .. } => format!("style of {}", of(component)),
+            Self::Blend { component, .. } => format!("blend of {}", of(component)),
+            Self::Pin {
+                component, line, ..
+            } => format!("pin on {} of {}", said(line), of(component)),
+            Self::LeaveOut { what, .. } => named(what),
+            Self::Size { .. } => "size".to_owned(),
+            Self::SetHeat { what, .. } => {
+                HeatField::from_key(what).map_or_else(|| said(what), |f| f.words().to_owned())
+            }
+            Self::KnownBake { .. } => "known bake".to_owned(),
+            Self::SetShape { component, .. } => format!("shape of {}", of(component)),
+            Self::ShapeSays {
+                component, what, ..
+            } => format!("{} of {}’s shape", shapes::name_of(what), of(component)),
+            Self::Unpin => "pins".to_owned(),
+            Self::SetStep { step, to, .. } => {
+                format!("{} of step {}", to.words().0, step_words(step))
+            }
+            Self::TakePart { part } => format!("part '{}'", part.title),
+            Self::LeavePart { .. } => "part".to_owned(),
+        }
+    }
+
+    /// What it does, in plain words: 'weight of 1 cup milk: 240 g'.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let value = match self {
+            Self::Text { text } => {
+                let lines = text.lines().filter(|l| !l.trim().is_empty()).count();
+                let s = if lines == 1 { "" } else { "s" };
+                return format!("the text: {lines} line{s}");
+            }
+            Self::Method { text: Some(text) } => {
+                let lines = text.lines().filter(|l| !l.trim().is_empty()).count();
+                let s = if lines == 1 { "" } else { "s" };
+                format!("{lines} line{s}")
+            }
+            Self::Method { text: None } => "none".to_owned(),
+            Self::Title { title: text } | Self::Credit { text } | Self::Makes { text } => {
+                text.clone().unwrap_or_else(|| "as read".to_owned())
+            }
+            Self::Locale { locale } => locale.clone(),
+            Self::ReadAs {
+                line,
+                text: Some(t),
+            } if t.trim().is_empty() => {
+                return format!("no ingredient: {}", line.text.trim());
+            }
+            Self::ReadAs { text, .. } => text.clone().unwrap_or_else(|| "as pasted".to_owned()),
+            Self::Food { food, .. } => food.as_deref().map_or("as read".to_owned(), said),
+            Self::Grams { grams: g, .. } => grams(*g),
+            Self::Accept { yes, .. } | Self::AcceptWhole { yes, .. } => settled(*yes),
+            Self::Style { style, .. } => style.as_deref().map_or("as guessed".to_owned(), said),
+            Self::Blend { blend, .. } => blend.as_deref().map_or("by style".to_owned(), said),
+            Self::Pin { hold, .. } => held(hold.as_ref()),
+            Self::LeaveOut { yes, .. } => left(*yes),
+            Self::Size { ask } => sized(ask.as_ref()),
+            Self::SetHeat { text, .. } => text.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::KnownBake { says } => known_bake(says),
+            Self::SetShape { shape, .. } => shapes::shape_name(shape.as_deref()),
+            Self::ShapeSays { text, .. } => shapes::typed(text.as_deref()),
+            Self::Unpin => "let go".to_owned(),
+            Self::SetStep { to, .. } => to.words().1,
+            Self::TakePart { part } => format!("version {}", part.version),
+            Self::LeavePart { .. } => "taken out".to_owned(),
+        };
+        if let Self::Pin { line, hold, .. } = self {
+            return match hold {
+                Some(_) => format!("{} held at {value}", said(line)),
+                None => format!("{} let go", said(line)),
+            };
+        }
+        if let Self::SetStep {
+            step,
+            to: StepChange::LeftOut(yes),
+            ..
+        } = self
+        {
+            let how = if *yes { "left out" } else { "put back" };
+            return format!("step {} {how}", step_words(step));
+        }
+        format!("{}: {value}", self.name())
+    }
+
+    /// What the field is in a sheet now, in words; the same words only for the same value.
+    #[must_use]
+    pub fn value_in(&self, sheet: &Sheet) -> String {
+        let decision = |line: &LineKey| sheet.decision(line);
+        match self {
+            Self::Text { .. } => sheet.text.clone(),
+            Self::Title { .. } => sheet.title.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Credit { .. } => sheet.credit.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Makes { .. } => sheet.makes.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Method { .. } => sheet.method.clone().unwrap_or_else(|| "none".to_owned()),
+            Self::Locale { .. } => sheet.locale.clone(),
+            Self::ReadAs { line, .. } => {
+                decision(line)
+                    .and_then(|d| d.read_as.clone())
+                    .map_or("as pasted".to_owned(), |t| {
+                        if t.trim().is_empty() {
+                            "no ingredient".to_owned()
+                        } else {
+                            t
+                        }
+                    })
+            }
+            Self::Food { line, .. } => decision(line)
+                .and_then(|d| d.food.as_deref())
+                .map_or("as read".to_owned(), said),
+            Self::Grams { line, place, .. } => {
+                grams(decision(line).and_then(|d| d.grams_at(*place)))
+            }
+            Self::Accept { line, code, .. } => {
+                settled(decision(line).is_some_and(|d| d.accepted.contains(code)))
+            }
+            Self::AcceptWhole { code, .. } => settled(sheet.accepted.contains(code)),
+            Self::Style { component, .. } => sheet
+                .styles
+                .get(component)
+                .map_or("as guessed".to_owned(), |s| said(s)),
+            Self::Blend { component, .. } => sheet
+                .blends
+                .get(component)
+                .map_or("by style".to_owned(), |s| said(s)),
+            Self::Pin {
+                component, line, ..
+            } => held(sheet.pin(component, line)),
+            Self::LeaveOut { what, .. } => left(sheet.left_out.contains(what)),
+            Self::Size { .. } => sized(sheet.size.as_ref()),
+            Self::SetHeat { what, .. } => sheet
+                .heat
+                .get(what)
+                .cloned()
+                .unwrap_or_else(|| "as read".to_owned()),
+            Self::KnownBake { .. } => known_bake(&sheet.heat),
+            Self::SetShape { component, .. } => {
+                let ask = sheet.shapes.get(component);
+                shapes::shape_name(ask.map(|a| a.shape.as_str()))
+            }
+            Self::ShapeSays {
+                component, what, ..
+            } => shapes::typed(sheet.shape_says(component, what)),
+            Self::SetStep { step, to, .. } => {
+                let here = sheet.steps.iter().find(|s| s.step == *step);
+                to.words_in(here).1
+            }
+            Self::Unpin => {
+                let pins: Vec<String> = sheet
+                    .pins
+                    .iter()
+                    .map(|p| format!("{} of {}: {}", said(&p.line), of(&p.component), p.hold))
+                    .collect();
+                if pins.is_empty() {
+                    "none".to_owned()
+                } else {
+                    pins.join("; ")
+                }
+            }
+            Self::TakePart {
+                part: PartUse { recipe, .. },
+            }
+            | Self::LeavePart { recipe } => sheet
+                .parts
+                .iter()
+                .find(|p| p.recipe == *recipe)
+                .map_or("not taken in".to_owned(), |p| {
+                    format!("version {}", p.version)
+                }),
+        }
+    }
+}
+
+/// The figures of a known bake in words.
+fn known_bake(says: &HeatNotes) -> String {
+    let all: Vec<&str> = HeatField::KNOWN
+        .iter()
+        .filter_map(|f| says.get(f.key()))
+        .map(String::as_str)
+        .collect();
+    if all.is_empty() {
+        "as read".to_owned()
+    } else {
+        all.join(", ")
+    }
+}
+
+/// `240 g`, with as many decimals as were written.
+fn grams(grams: Option<f64>) -> String {
+    grams.map_or_else(|| "as reckoned".to_owned(), |g| format!("{g} g"))
+}
+
+fn held(hold: Option<&Hold>) -> String {
+    hold.map_or_else(|| "as reckoned".to_owned(), Hold::to_string)
+}
+
+/// Which of a line's weights, where it is not the first.
+fn ordinal(place: usize) -> String {
+    match place {
+        0 => String::new(),
+        1 => "second ".to_owned(),
+        2 => "third ".to_owned(),
+        n => format!("{}th ", n + 1),
+    }
+}
+
+/// A task's key in words: `'rise' of the dough`.
+#[must_use]
+pub fn step_words(key: &str) -> String {
+    match key.rsplit_once(':') {
+        Some(("own", _)) | None => "of your own".to_owned(),
+        Some(("", what)) => format!("'{}'", said(what)),
+        Some((component, what)) => format!("'{}' of the {component}", said(what)),
+    }
+}
+
+fn said(code: &str) -> String {
+    code.replace('_', " ")
+}
+
+/// `the dough`, or `the recipe` where the one part has no name.
+fn of(component: &str) -> String {
+    if component.is_empty() {
+        "the recipe".to_owned()
+    } else {
+        format!("the {component}")
+    }
+}
+
+fn settled(yes: bool) -> String {
+    if yes { "taken as read" } else { "open" }.to_owned()
+}
+
+fn left(out: bool) -> String {
+    if out { "left out" } else { "left in" }.to_owned()
+}
+
+fn sized(ask: Option<&Ask>) -> String {
+    ask.map_or_else(|| "the recipe once".to_owned(), Ask::to_string)
+}
+
+/// What a word of what is left out is called on screens.
+fn named(what: &str) -> String {
+    LeftOut::from_word(what).map_or_else(|| what.to_owned(), |l| l.name().to_owned())
+}
