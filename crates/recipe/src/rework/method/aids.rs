@@ -3,7 +3,11 @@
 //! Words and notes are data: `method_cues.tsv` says how a step is told, `method_aids.tsv` what
 //! is said of it in each style.
 
+use super::facts::doing;
+use super::say::minutes;
+use super::{Aid, Notes, shape};
 use crate::data::rows;
+use crate::recipe::{Activity, Step};
 use crate::rework::style::Style;
 use larder::Status;
 use std::collections::{BTreeMap, HashMap};
@@ -277,6 +281,61 @@ pub(in crate::rework) fn find(text: &str, style: Style) -> Vec<Find> {
     }
     out.sort_by_key(|f| f.span.start);
     out
+}
+
+impl Notes<'_> {
+    /// What the step's words say that only wheat needs.
+    pub(super) fn aids(&mut self, step: &Step) {
+        let style = self.about.style;
+        let said = |notes: &Self, rule: &str| notes.list.iter().any(|n| n.rule == rule);
+        for find in find(&step.text, style) {
+            let mut row = find.row;
+            // How often and how far it rises is said once, of all steps together.
+            let rises = matches!(row.found, "second_rise" | "doubled");
+            if rises && (said(self, row.rule) || !self.yeasted()) {
+                continue;
+            }
+            let mut does = row.does.to_owned();
+            if row.found == "knead" {
+                let time = doing(step, Activity::Knead).flatten();
+                let how_long = time.map_or(String::new(), |t| format!(" for {}", minutes(t)));
+                does = does.replace("{for}", &how_long);
+                if style.is_yeast_dough() && !self.yeasted() {
+                    row = kneaded_without_yeast().unwrap_or(row);
+                }
+            }
+            let (mut instead, mut source) = (row.instead.to_owned(), row.cited());
+            if instead.contains("{core}") {
+                let Some((core, r)) = style.core() else {
+                    continue;
+                };
+                instead = instead.replace("{core}", &self.core_words("", core));
+                source = r.cited();
+            }
+            if instead.contains("{proof}") {
+                let Some(r) = style.range("proof_x") else {
+                    continue;
+                };
+                instead = instead.replace("{proof}", &self.proof());
+                source = r.cited();
+            }
+            if row.found == "roll_out" {
+                let before = self.about.steps.iter().filter(|s| s.number < step.number);
+                let earlier: Vec<&str> = before.map(|s| s.text.as_str()).collect();
+                if let Some(area) = shape::rolled(&step.text, &earlier, &instead, self.about.after)
+                {
+                    instead = format!("{instead} {area}");
+                }
+            }
+            let aid = Aid {
+                found: row.found,
+                span: find.span,
+                instead,
+                look_for: row.look_for.replace("{proof}", &self.proof()),
+            };
+            self.answer(step.number, &does, row.rule, &source, aid);
+        }
+    }
 }
 
 #[cfg(test)]

@@ -1,7 +1,9 @@
 //! The rest of a dough or batter: one answer, for the change and for the note.
 
 use super::facts::spread;
-use super::{NIGHT, PRACTICE, minutes};
+use super::rises::NIGHT;
+use super::say::minutes;
+use super::{PRACTICE, YEASTS};
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::style::Style;
 use crate::rework::timing::RestTime;
@@ -63,7 +65,7 @@ pub(in crate::rework) fn of(
         c.lines.iter().map(|l| l.clean.to_lowercase()).collect()
     });
     let names = |words: &[&str]| texts.iter().any(|t| words.iter().any(|w| t.contains(w)));
-    let yeasted = style.is_yeast_dough() && names(super::YEASTS);
+    let yeasted = style.is_yeast_dough() && names(YEASTS);
     let quick = matches!(
         style.key(),
         "muffin_quick_bread" | "butter_cake" | "pancake_crepe" | "pizza_flatbread"

@@ -1,5 +1,7 @@
 //! Recipes of our own, each with what the notes must and must not say.
 
+use super::note::renumbered;
+use super::say::minutes;
 use super::*;
 use crate::rework::{Options, rework};
 use larder::Larder;

@@ -1,0 +1,181 @@
+//! Notes on baking: its time, the heat of the middle, and how to know that it is done.
+
+use super::facts::doing;
+use super::oven;
+use super::say::{joined, stage_allowed, stage_stated};
+use super::{Notes, PRACTICE};
+use crate::recipe::{Activity, Component, FactKind, Heat, Step};
+use crate::rework::steps::is_filling;
+
+/// When a custard is done.
+const WOBBLES: &str = " Done when the edge is set and the middle still wobbles.";
+
+impl Notes<'_> {
+    pub(super) fn bake(&mut self, step: &Step) {
+        let n = step.number;
+        let stages = oven::stages(&self.ovens, [step]);
+        if stages.is_empty() {
+            return;
+        }
+        let stated = joined(&stages, stage_stated);
+        if self.about.style.is_thickened() {
+            self.say(
+                Some(n),
+                "bake as before",
+                PRACTICE,
+                format!(
+                    "Step {n} bakes for {stated}: no longer than before, a filling holds little flour.{}",
+                    if self.about.holds_yolk { WOBBLES } else { "" }
+                ),
+            );
+            return;
+        }
+        if !self.about.style.is_baked() {
+            return;
+        }
+        let decides = if self.about.meat {
+            "the middle of the meat or fish in it decides, not the colour"
+        } else if self.by_colour() && self.holds_another(n) {
+            "colour and crispness decide, and what is in it being set"
+        } else if self.by_colour() {
+            "colour and crispness decide"
+        } else {
+            "the core temperature decides"
+        };
+        self.say(
+            Some(n),
+            "bake longer",
+            PRACTICE,
+            format!(
+                "Step {n} bakes for {stated}: allow {}, 10–25 % longer. The time is a guess; {decides}.",
+                joined(&stages, stage_allowed)
+            ),
+        );
+        let ovens = stages.iter().filter_map(|s| Some(s.oven?.allowed()));
+        if let Some(note) = self.list.iter_mut().rfind(|x| x.rule == "bake longer") {
+            note.ovens = ovens.collect();
+        }
+    }
+
+    pub(super) fn stated_core(&mut self, step: &Step) {
+        let stated = step.facts.iter().find_map(|f| match &f.kind {
+            FactKind::Temperature {
+                value,
+                of: Heat::Core,
+            } => Some(value.likely()),
+            _ => None,
+        });
+        if let Some(t) = stated
+            && let Some((core, r)) = self.about.style.core()
+        {
+            let n = step.number;
+            let lead = format!(
+                "Step {n} is done at {:.0} °C / {:.0} °F inside: look for ",
+                t.as_celsius(),
+                t.as_fahrenheit()
+            );
+            let text = self.core_words(&lead, core);
+            self.say(Some(n), "core temperature", &r.cited(), text);
+        }
+    }
+
+    /// The heat of the middle; what it means up high is said once.
+    pub(super) fn core_words(&mut self, lead: &str, [low, likely, high]: [f64; 3]) -> String {
+        let up = if self.boiling {
+            ""
+        } else {
+            " Above 900 m, no more than 1.5 °C below your boiling point."
+        };
+        let beside = if !self.boiling && self.bakes_a_filling() {
+            " Probe beside the filling: a soft one never reads like the crumb."
+        } else {
+            ""
+        };
+        self.boiling = true;
+        format!("{lead}{likely:.0} °C ({low:.0}–{high:.0}).{beside}{up}")
+    }
+
+    /// How to know that it is risen, done, cool.
+    pub(super) fn end(&mut self) {
+        let style = self.about.style;
+        if self.yeasted()
+            && let Some(r) = style.range("proof_x")
+        {
+            self.say(
+                None,
+                "end of the rise",
+                &r.cited(),
+                format!(
+                    "One rise, to {:.1}–{:.1} times the volume; a dent half returns, pinholes show. Never to double unless the tin holds it.",
+                    r.value.low().get(),
+                    r.value.high().get()
+                ),
+            );
+        }
+        if self.by_colour() {
+            let mut text =
+                "Done when golden at the edge and dry to the touch; it crisps as it cools."
+                    .to_owned();
+            if self.about.meat {
+                text.push_str(" Golden says nothing of the meat or fish in it: probe the middle.");
+            }
+            self.say(None, "colour and crispness", PRACTICE, text);
+        } else if let Some((core, r)) = style.core()
+            && !self
+                .list
+                .iter()
+                .any(|n| matches!(n.rule, "core temperature" | "probe, do not tap"))
+        {
+            let text = self.core_words("Done when the middle reads ", core);
+            self.say(None, "core temperature", &r.cited(), text);
+        }
+        if matches!(style.key(), "lean_bread" | "enriched_dough") {
+            self.say(None, "cool before cutting", PRACTICE, "Out of the tin after 10 minutes; cut when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy.".to_owned());
+        }
+        let hot = ["boil", "simmer", "thicken", "cook", "heat", "over a"];
+        let heated = self.about.steps.is_empty() || self.steps_say(&hot);
+        let baked = self.list.iter().any(|n| n.rule == "bake as before");
+        if self.about.set_by_egg {
+            if !baked {
+                let text = "Egg sets it in the oven: bake it no longer than before, it holds little flour.";
+                self.say(None, "bake as before", PRACTICE, format!("{text}{WOBBLES}"));
+            }
+        } else if style.is_thickened() && heated {
+            self.say(None, "boil cereal starch", PRACTICE, "Bring it to the boil while stirring: rice and corn thicken only near 95 °C; root starches thicken from 70 °C and thin when boiled on.".to_owned());
+        }
+    }
+
+    pub(super) fn by_colour(&self) -> bool {
+        self.about.style.is_done_by_colour()
+    }
+
+    /// Whether another part came between this one's steps, before step `n`: it is filled.
+    fn holds_another(&self, n: usize) -> bool {
+        let steps = self.about.steps;
+        let first = steps.first().map_or(n, |s| s.number);
+        let between = |s: &&Step| s.number > first && s.number < n;
+        let all = self.about.recipe.steps.iter().filter(between).count();
+        all > steps.iter().copied().filter(between).count()
+    }
+
+    /// Whether another component is put in or on before the last bake.
+    fn bakes_a_filling(&self) -> bool {
+        let about = self.about;
+        let bakes = |s: &Step| doing(s, Activity::Bake).is_some();
+        let last = about
+            .steps
+            .iter()
+            .rev()
+            .find(|s| bakes(s))
+            .map(|s| s.number);
+        let other = |(i, c): (usize, &Component)| i != about.component && is_filling(&c.name);
+        about.recipe.components.iter().enumerate().any(other)
+            && about.recipe.steps.iter().any(|s| {
+                let text = s.text.to_lowercase();
+                last.is_some_and(|n| s.number <= n)
+                    && ["filling", "fill ", "custard", "jam", "curd", "compote"]
+                        .iter()
+                        .any(|w| text.contains(w))
+            })
+    }
+}

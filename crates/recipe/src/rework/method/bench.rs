@@ -1,0 +1,104 @@
+//! Notes on flour that only dusts: in a step, or kept for it in the list.
+
+use super::{Aid, MethodNote, Notes, PRACTICE};
+use crate::recipe::{Activity, Fact, FactKind, Step};
+
+impl Notes<'_> {
+    /// Dusting in words that no cue knows: only the list of ingredients may say with what.
+    pub(super) fn dusting(&mut self, step: &Step) {
+        let n = step.number;
+        let dusts = |f: &&Fact| f.kind == FactKind::Doing(Activity::Dust);
+        let tin = |note: &MethodNote| note.step == Some(n) && note.rule == "line the tin";
+        let Some(fact) = step.facts.iter().find(dusts) else {
+            return;
+        };
+        if self.list.iter().any(tin) {
+            return;
+        }
+        // The note says where the flour is spoken of: in the step, or only in the list.
+        let does = if names_flour(step) {
+            "dusts with flour"
+        } else if self.bench_line().is_some() {
+            "dusts, and the list of ingredients has flour for it"
+        } else {
+            "dusts and does not say with what"
+        };
+        let aid = Aid {
+            found: "dust",
+            span: fact.span.clone(),
+            instead: "no wheat flour for dusting. Oil the bench, pin and hands, or roll between two sheets. Dry flour makes seams that do not close.".to_owned(),
+            look_for: "dough that lets go of an oiled hand".to_owned(),
+        };
+        self.answer(n, does, "no bench flour", PRACTICE, aid);
+    }
+
+    /// Flour that an ingredient line keeps for the bench, where no step spoke of it.
+    pub(super) fn bench_lines(&mut self) {
+        if let Some(what) = self.bench_line() {
+            self.say(
+                None,
+                "no bench flour",
+                PRACTICE,
+                format!(
+                    "The list of ingredients has flour {what}: no wheat flour for dusting. Oil, two sheets, or a little rice flour."
+                ),
+            );
+        }
+    }
+
+    /// What an ingredient line keeps flour for, beside the dough: 'for dusting'.
+    fn bench_line(&self) -> Option<String> {
+        const BENCH: &[&str] = &[
+            "for dusting",
+            "to dust",
+            "for flouring",
+            "for rolling",
+            "for kneading",
+            "for the counter",
+            "for the bench",
+            "for the board",
+            "for the work",
+            "for the surface",
+            "for the table",
+            "for the tin",
+            "for the pan",
+            "for the top",
+            "for your hands",
+        ];
+        const OTHERS: &[&str] = &[
+            "rice flour",
+            "corn flour",
+            "cornflour",
+            "potato flour",
+            "gluten-free",
+        ];
+        self.lines().iter().find_map(|line| {
+            let text = line.clean.to_lowercase();
+            let flour = text.find("flour")?;
+            let what = BENCH
+                .iter()
+                .find(|b| text.find(**b).is_some_and(|at| at > flour))?;
+            let wheat = !OTHERS.iter().any(|o| text.contains(o));
+            wheat.then(|| match *what {
+                "to dust" => "to dust with".to_owned(),
+                "for the work" => "for the work surface".to_owned(),
+                w => w.to_owned(),
+            })
+        })
+    }
+}
+
+/// Whether the sentence in which a step dusts names flour: 'a floured board'.
+fn names_flour(step: &Step) -> bool {
+    let dusts = |f: &&Fact| f.kind == FactKind::Doing(Activity::Dust);
+    step.facts.iter().filter(dusts).any(|f| {
+        let start = step.text[..f.span.start]
+            .rfind(['.', ';', '!'])
+            .unwrap_or(0);
+        let rest = &step.text[f.span.start..];
+        let end = rest.find(['.', ';', '!']).unwrap_or(rest.len());
+        step.text[start..f.span.start + end]
+            .to_lowercase()
+            .contains("flour")
+    })
+}
