@@ -1,0 +1,148 @@
+//! The amount that a line was written in, said again.
+
+use quantity::Unit;
+
+/// The household amount a line was written in, for lines that are kept as they were: `1 1/2 tsp`,
+/// `3 large eggs`.
+#[must_use]
+pub fn as_written(line: &crate::Line, item: &crate::Item) -> Option<String> {
+    amount_words(line, item).map(|(_, words)| words)
+}
+
+/// The amount a line was [written in](as_written) where the spoons and cups of any kitchen hold it
+/// so: not `1 5/8 tsp`, which has to be measured back.
+pub(crate) fn as_spooned(line: &crate::Line, item: &crate::Item) -> Option<String> {
+    amount_words(line, item)
+        .filter(|(amount, _)| has_scoops(amount))
+        .map(|(_, words)| words)
+}
+
+/// Whether the part of a number behind its point has a scoop of the usual sets: quarters and
+/// thirds of a cup, halves of a tablespoon, quarters of a teaspoon, and its eighth alone.
+fn has_scoops(amount: &crate::Amount) -> bool {
+    let parts: &[f64] = match amount.unit {
+        Some(Unit::Cup) => &[0.25, 1.0 / 3.0, 0.5, 2.0 / 3.0, 0.75],
+        Some(Unit::Tbsp) => &[0.5],
+        Some(Unit::Tsp) if amount.low < 0.2 => &[0.125],
+        Some(Unit::Tsp) => &[0.25, 0.5, 0.75],
+        _ => return true,
+    };
+    let holds = |n: f64| {
+        let near = |p: f64| (n.fract() - p).abs() < 0.01;
+        near(0.0) || near(1.0) || parts.iter().any(|p| near(*p))
+    };
+    holds(amount.low) && holds(amount.high)
+}
+
+fn amount_words<'i>(
+    line: &crate::Line,
+    item: &'i crate::Item,
+) -> Option<(&'i crate::Amount, String)> {
+    let amounts = &item.amounts;
+    let kitchen = |a: &&crate::Amount| {
+        a.loose.is_none()
+            && a.unit.is_some_and(|u| {
+                u.kind() != quantity::UnitKind::Mass && u != Unit::Ml && u != Unit::L
+            })
+    };
+    let main = amounts
+        .iter()
+        .filter(|a| a.role == crate::Role::Main)
+        .find(kitchen);
+    let found = match main {
+        Some(a) => a,
+        None => amounts
+            .iter()
+            .filter(|a| a.role == crate::Role::Twin)
+            .find(kitchen)?,
+    };
+    if amounts.iter().any(|a| a.role == crate::Role::Plus) {
+        return None;
+    }
+    let words = line.words(&found.span).trim().to_owned();
+    // A piece of what nobody sells by the piece says nothing.
+    let says_nothing = |w: &str| {
+        let mut letters = w
+            .split(|c: char| !c.is_alphabetic())
+            .filter(|x| !x.is_empty());
+        letters.all(|x| matches!(x.to_lowercase().as_str(), "piece" | "pieces" | "a" | "one"))
+    };
+    if found.unit != Some(Unit::Count) && says_nothing(&words) {
+        return None;
+    }
+    // A count says what it counts: '3 large eggs'.
+    if found.unit == Some(Unit::Count) {
+        let span = &item.food.as_ref()?.span;
+        let name = line.words(span).trim().to_owned();
+        if span.start <= found.span.start && found.span.end <= span.end {
+            // 'zest of ½ lemon' holds its own number.
+            return Some((found, name));
+        }
+        let size = item
+            .qualities
+            .size
+            .map_or(String::new(), |s| format!("{s} "));
+        let words = format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size);
+        return Some((found, words));
+    }
+    let words = apart(&usual_words(found, &words).unwrap_or(words));
+    Some((found, words))
+}
+
+/// Number and unit apart: '5 fl oz' for '5fl oz'.
+fn apart(words: &str) -> String {
+    let mut out = String::with_capacity(words.len() + 1);
+    for c in words.chars() {
+        if c.is_alphabetic() && out.ends_with(|l: char| l.is_numeric()) {
+            out.push(' ');
+        }
+        out.push(c);
+    }
+    out
+}
+
+/// An amount's words with its unit as it is usually written, if that is not how it stands: '1
+/// dessertspoon' for '1 dsp', '1 level tbsp' for '1 level tablespoons'. 'T' and 't' are too
+/// easily mistaken for each other to be written again.
+fn usual_words(amount: &crate::Amount, words: &str) -> Option<String> {
+    if amount.old_millilitres.is_some() {
+        return None;
+    }
+    let (one, many): (&[&str], &[&str]) = match amount.unit? {
+        Unit::Tbsp => (&["tbsp", "tablespoon"], &["tbsp", "tablespoons"]),
+        Unit::Tsp => (&["tsp", "teaspoon"], &["tsp", "teaspoons"]),
+        Unit::Dessertspoon => (&["dessertspoon"], &["dessertspoons"]),
+        Unit::Cup => (&["cup"], &["cups"]),
+        Unit::Pint => (&["pint"], &["pints"]),
+        Unit::Quart => (&["quart"], &["quarts"]),
+        Unit::Gill => (&["gill"], &["gills"]),
+        Unit::Pinch => (&["pinch"], &["pinches"]),
+        Unit::Dash => (&["dash"], &["dashes"]),
+        Unit::Drop => (&["drop"], &["drops"]),
+        Unit::Sprig => (&["sprig"], &["sprigs"]),
+        Unit::Slice => (&["slice"], &["slices"]),
+        Unit::Clove => (&["clove"], &["cloves"]),
+        _ => return None,
+    };
+    let right = if amount.high > 1.0 { many } else { one };
+    let stem = words.trim_end_matches('.');
+    let cut = stem
+        .char_indices()
+        .rev()
+        .take_while(|(_, c)| c.is_alphabetic())
+        .last()
+        .map(|(i, _)| i)?;
+    let written = &stem[cut..];
+    let lower = written.to_lowercase();
+    let is = quantity::unit_words().any(|u| {
+        u.unit == amount.unit && (u.word == written || written.len() > 1 && u.word == lower)
+    });
+    let number = stem[..cut].trim_end_matches([' ', '-', '\u{a0}']);
+    if !is
+        || number.is_empty()
+        || right.contains(&written) && words.contains(' ') && stem.len() == words.len()
+    {
+        return None;
+    }
+    Some(format!("{number} {}", right.first()?))
+}
