@@ -1,0 +1,361 @@
+//! Times the recipe that fill a pan, and how full it is then.
+
+use super::{Aim, Found, g, is_yeast_dough};
+use crate::household::percent;
+use crate::size::ask::{Pans, Pieces, likely, plain};
+use crate::size::error::{SizeError, positive};
+use crate::size::pan::{Basis, Pan};
+use quantity::{Mass, Ratio, Spread};
+
+/// Pans that a batch fills.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Filled {
+    /// The pan.
+    pub pan: Pan,
+    /// How many of it.
+    pub count: u32,
+    /// All that goes into them: the part that is sized, with the filling in it and the crumbs on it.
+    pub grams: Mass,
+    /// Its parts in words: `dough and date filling`.
+    pub what: String,
+    /// Grams that suit all of them.
+    pub suits: Spread<Mass>,
+    /// Share of their volume that is filled, where the density is known: low–likely–high by the
+    /// doubt of the volume.
+    pub fill: Spread<Ratio>,
+    /// How deep it stands in them, mm, where they have measures: as much of their depth as is filled, more
+    /// where they slope.
+    pub depth: Option<f64>,
+    /// That over the depth in the pan it comes from.
+    pub depth_change: Option<f64>,
+}
+
+impl Filled {
+    /// What goes into each of them.
+    #[must_use]
+    pub fn each(&self) -> Mass {
+        self.grams * (1.0 / f64::from(self.count.max(1)))
+    }
+}
+
+/// Pans that are to be filled.
+#[derive(Debug, Clone)]
+pub(in crate::size) struct PansToFill {
+    pan: Pan,
+    count: u32,
+    suits: Spread<Mass>,
+    depth_change: Option<f64>,
+}
+
+impl Aim<'_> {
+    /// What goes into so many pans at so many times the recipe.
+    pub(in crate::size) fn filled(&self, into: PansToFill, times: f64) -> Filled {
+        let factors = self.flow.factors(times);
+        let mut panful = self.round().unwrap_or(self.panful()).clone();
+        let first = panful.parts[0];
+        panful.parts.retain(|c| *c == first || factors[*c] > 0.0);
+        let density = likely(panful.density(self.rework, &factors));
+        let once = panful.grams(self.rework);
+        let grams: f64 = once.iter().zip(&factors).map(|(g, f)| g * f).sum();
+        let count = f64::from(into.count);
+        let volume = into.pan.volume();
+        let fill = |v: quantity::Volume| Ratio::new(grams / (density * v.as_millilitres() * count));
+        Filled {
+            count: into.count,
+            grams: Mass::grams(grams),
+            what: panful.words(self.rework),
+            suits: into.suits,
+            fill: Spread::new(
+                fill(volume.high()),
+                fill(volume.likely()),
+                fill(volume.low()),
+            ),
+            depth: into.pan.height_of(fill(volume.likely()).get()),
+            depth_change: into.depth_change,
+            pan: into.pan,
+        }
+    }
+
+    pub(super) fn pan(&self, pans: &Pans) -> Result<Found, SizeError> {
+        let pan = Self::checked(pans)?;
+        let part = self.part();
+        if self.lines() && pans.fill.is_none() {
+            // From the tin that the method lines with it, where its depth is no guess of ours or is that of
+            // the new one.
+            let round = self.rework.panful_round(self.flow.part);
+            let known = round.said.as_ref().is_some_and(|s| s.depth.is_known());
+            let Some((own, n)) = round
+                .own()
+                .filter(|(own, _)| known || own.depth == pan.depth)
+            else {
+                return Err(SizeError::Lined { pan: pan.words() });
+            };
+            let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
+            let assumed = round.said.as_ref().and_then(|s| s.depth.assumed());
+            let assumed = assumed.map_or(String::new(), |a| format!(": {a}"));
+            let words = format!(
+                "from the tin that the method names, {}{assumed}",
+                own.called()
+            );
+            found.sums.insert(0, words);
+            return Ok(found);
+        }
+        let panful = self.panful();
+        let name = panful.words(self.rework);
+        let density = panful.density(self.rework, &self.flow.factors(1.0));
+        let volume = likely(pan.volume());
+        let count = f64::from(pans.count);
+        let yeast = is_yeast_dough(part);
+        let (suits, how) = match pans.fill {
+            Some(fill) => {
+                let grams = density.scaled(volume * fill * count);
+                let how = format!(
+                    "{volume:.0} mL × {} × {:.2} g/mL",
+                    percent(100.0 * fill),
+                    likely(density)
+                );
+                (grams.map(|g| g), how)
+            }
+            None => {
+                let suits = pan.takes(yeast, density).scaled(count);
+                let how = if yeast {
+                    format!(
+                        "{volume:.0} mL × {:.3} g of yeast dough to the mL",
+                        likely(suits) / count / volume
+                    )
+                } else {
+                    format!(
+                        "{volume:.0} mL × {} filled × {:.2} g/mL",
+                        percent(100.0 * likely(pan.fill)),
+                        likely(density)
+                    )
+                };
+                (suits, how)
+            }
+        };
+        let suits = with_volume(suits, &pan);
+        let into = |pan| PansToFill {
+            pan,
+            count: pans.count,
+            suits,
+            depth_change: None,
+        };
+        let once = panful.grams(self.rework);
+        let one: f64 = once.iter().sum();
+        if let Some((own, n)) = panful.own()
+            && pans.fill.is_none()
+            && own.is_as(&pan)
+        {
+            let per = count / f64::from(n);
+            let of = panful.of_own(self.rework, suits.high().as_grams() / per);
+            let mut sums = vec![format!(
+                "the recipe's own pan, with {} g of {name} in the recipe: × {}",
+                g(one),
+                plain(per)
+            )];
+            if of < 1.0 {
+                sums.push(format!(
+                    "more than the original's {} g, and more than suits the pan: × {}",
+                    g(panful.before(self.rework)),
+                    plain(of)
+                ));
+            }
+            return Ok(Found {
+                times: per * of,
+                sums,
+                pans: Some(into(pan)),
+                ..Found::default()
+            });
+        }
+        if let Some((own, n)) = panful.own().filter(|_| panful.set && pans.fill.is_none()) {
+            let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
+            let words = format!(
+                "from the recipe's own pan, {}, with {} g of {name}",
+                own.called(),
+                g(one)
+            );
+            found.sums.insert(0, words);
+            return Ok(found);
+        }
+        let grams = likely(suits);
+        let times = self.to_fill(grams)?;
+        let range = (
+            self.to_fill(suits.low().as_grams())?,
+            self.to_fill(suits.high().as_grams())?,
+        );
+        let many = if pans.count == 1 {
+            String::new()
+        } else {
+            format!("{} × ", pans.count)
+        };
+        Ok(Found {
+            times,
+            range: Some(range),
+            sums: vec![
+                format!("{many}{how} = {} g of {name}", g(grams)),
+                self.over(grams, one, &name, times),
+            ],
+            pans: Some(into(pan)),
+            ..Found::default()
+        })
+    }
+
+    pub(super) fn between_pans(
+        &self,
+        from: &Pans,
+        to: &Pans,
+        keep_depth: bool,
+    ) -> Result<Found, SizeError> {
+        let (a, b) = (Self::checked(from)?, Self::checked(to)?);
+        let counts = f64::from(to.count) / f64::from(from.count);
+        let area = |pan: &Pan| {
+            pan.area()
+                .ok_or_else(|| SizeError::NoArea { pan: pan.words() })
+        };
+        let (times, range, sum) = if keep_depth {
+            let (x, y) = (area(&a)?, area(&b)?);
+            let times = y / x * counts;
+            let sum = format!(
+                "{} cm² ÷ {} cm² of opening = × {}",
+                plain((y * f64::from(to.count)).round()),
+                plain((x * f64::from(from.count)).round()),
+                plain(times)
+            );
+            (times, None, sum)
+        } else {
+            let share = |pans: &Pans, pan: &Pan| pans.fill.unwrap_or(likely(pan.fill));
+            let fills = share(to, &b) / share(from, &a) * counts;
+            let (x, y, basis) = alike(&a, &b);
+            let times = y / x * fills;
+            let all = ratios(&a, &b).into_iter().map(|r| r * fills);
+            let (low, high) = all.fold((times, times), |(l, h), r| (l.min(r), h.max(r)));
+            let sum = format!(
+                "{:.0} mL × {} ÷ ({:.0} mL × {}) = × {} ({basis})",
+                y * f64::from(to.count),
+                percent(100.0 * share(to, &b)),
+                x * f64::from(from.count),
+                percent(100.0 * share(from, &a)),
+                plain(times)
+            );
+            (times, Some((low, high)), sum)
+        };
+        let panful = self.round().unwrap_or(self.panful());
+        let density = panful.density(self.rework, &self.flow.factors(times));
+        let suits = b
+            .takes(is_yeast_dough(self.part()), density)
+            .scaled(f64::from(to.count));
+        let suits = with_volume(suits, &b);
+        let change = match (a.area(), b.area()) {
+            (Some(x), Some(y)) => Some(times * x / y / counts),
+            _ => None,
+        };
+        // A pastry lines its tin: how full it is says nothing without what is in it.
+        let tells = !self.lines() || self.round().is_some();
+        let pans = tells.then_some(PansToFill {
+            pan: b,
+            count: to.count,
+            suits,
+            depth_change: change,
+        });
+        Ok(Found {
+            times,
+            range,
+            sums: vec![sum],
+            pans,
+            ..Found::default()
+        })
+    }
+
+    /// Times at which so many grams go into a pan.
+    fn to_fill(&self, grams: f64) -> Result<f64, SizeError> {
+        self.flow
+            .solve(&self.panful().grams(self.rework), grams, "weight")
+    }
+
+    fn checked(pans: &Pans) -> Result<Pan, SizeError> {
+        positive("number of pans", f64::from(pans.count), "2")?;
+        let pan = pans.pan()?;
+        if let Some(fill) = pans.fill {
+            positive("share of a pan", fill, "55 %")?;
+            if fill > 1.0 {
+                return Err(SizeError::Overfull {
+                    fill,
+                    pan: pan.words(),
+                });
+            }
+        }
+        Ok(pan)
+    }
+}
+
+impl Pans {
+    /// So many of a pan, filled as is usual.
+    fn plain(pan: &Pan, count: u32) -> Self {
+        Self {
+            pan: pan.called(),
+            water: None,
+            count,
+            fill: None,
+        }
+    }
+}
+
+/// A tin of many hollows makes as many pieces.
+pub(super) fn in_hollows(mut found: Found) -> Found {
+    let hollows = found.pans.as_ref().map_or(1, |p| p.pan.hollows * p.count);
+    if found.pans.as_ref().is_some_and(|p| p.pan.hollows > 1) {
+        found.divided = Some(Pieces {
+            count: Some(f64::from(hollows)),
+            ..Pieces::default()
+        });
+    }
+    found
+}
+
+/// Grams that suit a pan of the likely volume, with the doubt of the volume too: relative doubts
+/// as the root of the sum of their squares.
+fn with_volume(suits: Spread<Mass>, pan: &Pan) -> Spread<Mass> {
+    let (v, g) = (pan.volume(), likely(suits));
+    if likely(v) <= 0.0 || g <= 0.0 {
+        return suits;
+    }
+    let off = |v: f64, m: f64| (v.powi(2) + m.powi(2)).sqrt();
+    let down = off(
+        1.0 - v.low().as_millilitres() / likely(v),
+        1.0 - suits.low().as_grams() / g,
+    );
+    let up = off(
+        v.high().as_millilitres() / likely(v) - 1.0,
+        suits.high().as_grams() / g - 1.0,
+    );
+    Spread::new(
+        Mass::grams(g * (1.0 - down).max(0.0)),
+        Mass::grams(g),
+        Mass::grams(g * (1.0 + up)),
+    )
+}
+
+/// Volumes of two pans on the same footing, mL: both charted, else both by arithmetic, else as
+/// each is known best; and the words for it.
+fn alike(a: &Pan, b: &Pan) -> (f64, f64, &'static str) {
+    let ml = |pan: &Pan| likely(pan.volume());
+    let geometric = |pan: &Pan| pan.geometric().map(quantity::Volume::as_millilitres);
+    match (a.basis(), b.basis(), geometric(a), geometric(b)) {
+        (Basis::Charted, Basis::Charted, ..) => (ml(a), ml(b), "both charted"),
+        (Basis::Water, Basis::Water, ..) => (ml(a), ml(b), "both measured with water"),
+        (Basis::Water, ..) | (_, Basis::Water, ..) => {
+            (ml(a), ml(b), "one measured with water, one not")
+        }
+        (_, _, Some(x), Some(y)) => (x, y, "both by arithmetic"),
+        _ => (ml(a), ml(b), "one charted, one by arithmetic"),
+    }
+}
+
+/// Every ratio of two pans' volumes that their figures give.
+fn ratios(a: &Pan, b: &Pan) -> Vec<f64> {
+    let mut out = vec![likely(b.volume()) / likely(a.volume())];
+    if let (Some(x), Some(y)) = (a.geometric(), b.geometric()) {
+        out.push(y / x);
+    }
+    out
+}
