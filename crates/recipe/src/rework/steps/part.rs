@@ -1,0 +1,280 @@
+//! What kind of part a component is, by its name and its ingredients.
+
+use crate::recipe::{Component, Recipe};
+use crate::weigh::is_preferment;
+use std::collections::{HashMap, HashSet};
+
+/// What kind of part a component is, by its name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Part {
+    /// Drizzled, spread or poured over at the end.
+    Glaze,
+    /// Strewn over: topping, crumb.
+    Topping,
+    /// Poured or spread into another.
+    Filling,
+    /// Crushed biscuits pressed into a tin.
+    Base,
+    /// Rolled or shaped around a filling, or the bake itself.
+    Dough,
+    /// Any other.
+    Other,
+}
+
+const KINDS: &[(Part, &[&str])] = &[
+    (
+        Part::Glaze,
+        &[
+            "glaze", "icing", "drizzle", "frosting", "syrup", "wash", "sauce", "ganache",
+        ],
+    ),
+    (
+        Part::Topping,
+        &[
+            "topping",
+            "crumb",
+            "crumbs",
+            "streusel",
+            "crumble",
+            "decoration",
+            "finish",
+        ],
+    ),
+    (
+        Part::Filling,
+        &[
+            "filling", "fill", "custard", "cream", "jam", "curd", "compote",
+        ],
+    ),
+    (Part::Base, &["base"]),
+    (
+        Part::Dough,
+        &[
+            "dough",
+            "pastry",
+            "crust",
+            "shell",
+            "case",
+            "batter",
+            "cake",
+            "cakes",
+            "sponge",
+            "bread",
+            "loaf",
+            "buns",
+            "rolls",
+            "scones",
+            "pie",
+            "tart",
+            "shortcrust",
+            "brioche",
+        ],
+    ),
+];
+
+/// What is known of a component.
+pub(super) struct Known {
+    pub(super) name: Vec<String>,
+    pub(super) part: Part,
+    /// Words of its ingredients.
+    pub(super) foods: HashSet<String>,
+    pub(super) yeast: bool,
+    pub(super) flour: bool,
+    /// A poolish, a starter or the like, that goes into another.
+    pub(super) preferment: bool,
+}
+
+impl Known {
+    pub(super) fn of(component: &Component) -> Self {
+        let name = words(&component.name);
+        let part = name
+            .iter()
+            .rev()
+            .find_map(|w| KINDS.iter().find(|(_, list)| any(w, list)))
+            .map_or(Part::Other, |(p, _)| *p);
+        let foods: HashSet<String> = component
+            .lines
+            .iter()
+            .flat_map(|l| l.items.iter().flat_map(|i| words(l.words(&i.name))))
+            .filter(|w| w.chars().count() > 2)
+            .collect();
+        Self {
+            yeast: ["yeast", "starter", "sourdough"]
+                .iter()
+                .any(|w| foods.contains(*w)),
+            flour: foods.contains("flour"),
+            preferment: is_preferment(&component.name.to_lowercase()) || name == ["sponge"],
+            name,
+            part,
+            foods,
+        }
+    }
+
+    /// Words of the name that stand at `i` of a sentence: how many, 0 when none. The last word
+    /// alone will do ('the filling' for the leek filling).
+    pub(super) fn named(&self, sentence: &[String], i: usize) -> usize {
+        if self.name.is_empty() {
+            return 0;
+        }
+        if sentence[i..].starts_with(&self.name) {
+            return self.name.len();
+        }
+        usize::from(self.name.last() == sentence.get(i))
+    }
+}
+
+/// All components, and where their words are found.
+pub(super) struct Parts {
+    pub(super) known: Vec<Known>,
+    /// Components by the first and the last word of their names.
+    pub(super) names: HashMap<String, Vec<usize>>,
+    /// Words of ingredients, and the one component that has them; `None` when several have.
+    pub(super) foods: HashMap<String, Option<usize>>,
+    /// The yeast dough.
+    pub(super) yeast: Option<usize>,
+    /// The part that 'the buns', 'the loaf' mean.
+    pub(super) dough: Option<usize>,
+    /// The part that the oven and the pan are for: the dough, else the last with flour in it.
+    pub(super) main: Option<usize>,
+}
+
+impl Parts {
+    pub(super) fn of(components: &[Component]) -> Self {
+        let known: Vec<Known> = components.iter().map(Known::of).collect();
+        let mut names: HashMap<String, Vec<usize>> = HashMap::new();
+        let mut foods: HashMap<String, Option<usize>> = HashMap::new();
+        for (c, k) in known.iter().enumerate() {
+            for word in k.name.first().into_iter().chain(k.name.last()) {
+                let places = names.entry(word.clone()).or_default();
+                // Of many parts with one word the first few will do.
+                if places.len() < 8 && places.last() != Some(&c) {
+                    places.push(c);
+                }
+            }
+            for word in &k.foods {
+                foods
+                    .entry(word.clone())
+                    .and_modify(|only| *only = None)
+                    .or_insert(Some(c));
+            }
+        }
+        let dough = known
+            .iter()
+            .position(|k| k.yeast || k.part == Part::Dough && k.flour);
+        let inner = |k: &Known| matches!(k.part, Part::Glaze | Part::Topping | Part::Filling);
+        let main = dough.or_else(|| known.iter().rposition(|k| k.flour && !inner(k)));
+        Self {
+            main,
+            yeast: yeast_dough(&known),
+            known,
+            names,
+            foods,
+            dough,
+        }
+    }
+
+    /// The first component of a kind.
+    pub(super) fn first(&self, part: Part) -> Option<usize> {
+        self.known.iter().position(|k| k.part == part)
+    }
+}
+
+/// Whether the last word of a component's name is one of some kinds of part.
+fn is_one_of(name: &str, parts: &[Part]) -> bool {
+    let words = words(name);
+    let last = words.last();
+    KINDS
+        .iter()
+        .filter(|(part, _)| parts.contains(part))
+        .any(|(_, names)| last.is_some_and(|w| any(w, names)))
+}
+
+/// Whether a component's name says that it goes into or over a bake: filling, topping, glaze.
+pub(crate) fn goes_on_a_bake(name: &str) -> bool {
+    is_one_of(name, &[Part::Glaze, Part::Topping, Part::Filling])
+}
+
+/// Whether a component's name says that it is poured or spread over a bake: glaze, icing, sauce.
+pub(crate) fn goes_over_a_bake(name: &str) -> bool {
+    is_one_of(name, &[Part::Glaze])
+}
+
+/// Whether a component's name says that it is a filling.
+pub(crate) fn is_filling(name: &str) -> bool {
+    is_one_of(name, &[Part::Filling])
+}
+
+/// Whether a component's name says that it is rubbed to crumbs: a dough of its own.
+pub(crate) fn is_crumb(name: &str) -> bool {
+    const CRUMBS: &[&str] = &["crumb", "crumbs", "streusel", "crumble"];
+    words(name).last().is_some_and(|w| any(w, CRUMBS))
+}
+
+/// Whether a step folds butter into a rolled dough, or folds that dough again.
+pub(crate) fn laminates(text: &str) -> bool {
+    const SAID: &[&str] = &[
+        "laminat",
+        "lock in the",
+        "lock the butter",
+        "enclose the butter",
+        "butter block",
+        "single fold",
+        "double fold",
+        "book fold",
+        "letter fold",
+        "business letter",
+    ];
+    const COUNTS: &[&str] = &["one", "two", "three", "four", "five", "six", "more"];
+    let text = text.to_lowercase();
+    let words: Vec<&str> = text
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .collect();
+    let counted = words.windows(2).any(|w| {
+        matches!(w[1], "fold" | "folds" | "turns")
+            && (COUNTS.contains(&w[0]) || w[0].parse::<u32>().is_ok())
+    });
+    let folds = words.iter().any(|w| matches!(*w, "fold" | "folds"));
+    let cold = text.contains("cold butter") || text.contains("slab of butter");
+    counted || folds && cold || SAID.iter().any(|s| text.contains(s))
+}
+
+/// Whether a component is butter or fat that a step folds into a dough.
+pub(crate) fn is_folded_in(recipe: &Recipe, name: &str) -> bool {
+    let name = name.to_lowercase();
+    let fat = words(&name)
+        .iter()
+        .any(|w| matches!(w.as_str(), "butter" | "fat" | "lard" | "margarine"));
+    (fat || name.contains("laminat")) && recipe.steps.iter().any(|s| laminates(&s.text))
+}
+
+/// The yeast dough: a sponge or starter that goes into it stands before it.
+fn yeast_dough(known: &[Known]) -> Option<usize> {
+    let yeasted = |k: &Known| k.yeast && k.part != Part::Glaze && k.part != Part::Topping;
+    known
+        .iter()
+        .position(|k| yeasted(k) && k.part == Part::Dough && !k.preferment)
+        .or_else(|| known.iter().rposition(|k| yeasted(k) && !k.preferment))
+        .or_else(|| known.iter().rposition(yeasted))
+}
+
+/// The words of a text, lower case, without a plural's 's'.
+pub(super) fn words(text: &str) -> Vec<String> {
+    text.split(|c: char| !c.is_alphanumeric() && c != '\'' && c != '’')
+        .filter(|w| !w.is_empty())
+        .map(|w| stem(&w.to_lowercase()))
+        .collect()
+}
+
+pub(super) fn any(word: &str, list: &[&str]) -> bool {
+    list.iter()
+        .any(|w| *w == word || w.strip_suffix('s') == Some(word))
+}
+
+fn stem(word: &str) -> String {
+    let long = word.len() > 3 && !word.ends_with("ss");
+    match word.strip_suffix('s').filter(|_| long) {
+        Some(one) => one.to_owned(),
+        None => word.to_owned(),
+    }
+}

@@ -1,0 +1,149 @@
+use super::*;
+use larder::Larder;
+use quantity::Locale;
+
+/// The names of the parts the steps are about, `-` for the one without a name.
+fn parts(text: &str) -> Vec<String> {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let reader = crate::read::Reader::new(&larder, Locale::Us);
+    let recipe = crate::read::recipe(text, &reader).expect("reads");
+    steps_of(&recipe)
+        .into_iter()
+        .map(|c| match recipe.components[c].name.as_str() {
+            "" => "-".to_owned(),
+            name => name.to_owned(),
+        })
+        .collect()
+}
+
+#[test]
+fn buns_with_crumb_and_glaze() {
+    let text = "Pear Buns\n\nFor the dough:\n300 g plain flour\n5 g instant yeast\n150 ml milk\n1 egg\n\n\
+            For the crumb topping:\n50 g plain flour\n40 g butter\n30 g hazelnuts\n\n\
+            For the filling:\n200 g dried pears\n50 ml water\n\n\
+            For the glaze:\n100 g icing sugar\n20 ml milk\n\nMethod\n\
+            1. Make the dough. Mix all of it and knead for 8 minutes.\n\
+            2. Let rise for 1 hour, then chill overnight.\n\
+            3. Make the crumb topping. Rub the flour and butter together; stir in the nuts.\n\
+            4. Simmer the pears in the water for 10 minutes.\n\
+            5. Roll the cold dough out on a floured board and spread with the filling.\n\
+            6. Scatter over the reserved crumb topping and cut into 9 pieces.\n\
+            7. Let rise until puffy, 1 hour. Heat the oven to 180 °C.\n\
+            8. Brush the buns with milk and strew with the remaining crumb topping.\n\
+            9. Bake for 25 minutes.\n\
+            10. Whisk the glaze ingredients together and drizzle over the warm buns.\n";
+    assert_eq!(
+        parts(text),
+        [
+            "dough",
+            "dough",
+            "crumb topping",
+            "filling",
+            "dough",
+            "dough",
+            "dough",
+            "dough",
+            "dough",
+            "glaze"
+        ]
+    );
+}
+
+#[test]
+fn biscuits_base_and_filling() {
+    let text = "Lime Slice\n\nFor the nut biscuits:\n150 g plain flour\n80 g butter\n60 g sugar\n\n\
+            For the base:\n200 g of the nut biscuits, crushed\n60 g butter, melted\n\n\
+            For the filling:\n400 g cream cheese\n20 g plain flour\n2 limes\n\nMethod\n\
+            1. For the biscuits, mix everything and roll into balls.\n\
+            2. Bake the biscuits for 15 minutes at 170 °C.\n\
+            3. Turn the oven down to 150 °C. Weigh out 200 g of the biscuits and crush them for the base.\n\
+            4. Stir the crumbs into the melted butter and press into the base of a tin. Bake for 8 minutes.\n\
+            5. Beat the cream cheese with the juice of the limes.\n\
+            6. Pour over the base and bake for 40 minutes.\n\
+            7. Chill overnight.\n";
+    assert_eq!(
+        parts(text),
+        [
+            "nut biscuits",
+            "nut biscuits",
+            "base",
+            "base",
+            "filling",
+            "filling",
+            "filling"
+        ]
+    );
+}
+
+#[test]
+fn labels_shells_and_drizzles() {
+    let tart = "Onion Tart\n\nFor the pastry:\n200 g plain flour\n100 g butter\n\n\
+            For the onion filling:\n3 onions\n2 eggs\n1 tbsp plain flour\n\nMethod\n\
+            1. PASTRY: Rub the butter into the flour. Chill.\n\
+            2. Roll out, line a tin and bake blind for 15 minutes.\n\
+            3. FILLING: Fry the onions for 10 minutes.\n\
+            4. Beat in the eggs and pour into the case.\n\
+            5. Bake for 30 minutes.\n";
+    assert_eq!(
+        parts(tart),
+        [
+            "pastry",
+            "pastry",
+            "onion filling",
+            "onion filling",
+            "pastry"
+        ]
+    );
+    let cake = "Orange Cake\n\n200 g self-raising flour\n150 g butter\n3 eggs\n\n\
+            For the drizzle:\n2 oranges, juice only\n80 g granulated sugar\n\nMethod\n\
+            1. Beat everything and bake for 30 minutes at 180 °C.\n\
+            2. Meanwhile stir the orange juice into the sugar. Prick the hot cake and spoon the drizzle over it.\n";
+    assert_eq!(parts(cake), ["-", "drizzle"]);
+}
+
+#[test]
+fn a_starter_goes_into_the_dough() {
+    let text = "Rye Loaf\n\nFor the sponge:\n100 g strong white flour\n1 g dried yeast\n100 g water\n\n\
+            For the dough:\n400 g strong white flour\nall of the sponge\n3 g dried yeast\n250 g water\n8 g salt\n\nMethod\n\
+            1. Mix the sponge ingredients and let rise overnight.\n\
+            2. Add the rest and knead for 8 minutes.\n\
+            3. Let rise for 1 hour.\n\
+            4. Bake for 35 minutes at 220 °C.\n";
+    assert_eq!(parts(text), ["sponge", "dough", "dough", "dough"]);
+}
+
+#[test]
+fn a_poolish_is_not_kneaded() {
+    let text = "White Loaf\n\nPoolish\n150 g bread flour\n150 g water\n0.4 g instant yeast\n\n\
+            Final dough\nall of the poolish\n350 g bread flour\n170 g water\n4 g instant yeast\n\nMethod\n\
+            1. Mix the poolish and leave covered for 12 to 16 hours.\n\
+            2. Mix the poolish with everything else.\n\
+            3. Bulk ferment for 90 minutes.\n\
+            4. Bake at 190 °C for 35 minutes.\n";
+    assert_eq!(
+        parts(text),
+        ["poolish", "final dough", "final dough", "final dough"]
+    );
+}
+
+#[test]
+fn the_oven_the_pan_and_the_putting_together_are_the_cakes() {
+    let text = "Crumb Cake\n\nFor the crumb:\n150 g plain flour\n100 g butter\n80 g brown sugar\n1 tsp cinnamon\n\n\
+            For the cake:\n200 g plain flour\n120 g butter\n150 g sugar\n2 eggs\n150 g soured cream\n\nMethod\n\
+            Heat the oven to 180 °C. Butter a 23 cm square tin and dust it with flour.\n\
+            1. For the crumb, rub the butter into the flour; stir in the sugar and cinnamon.\n\
+            2. For the cake, beat the butter and sugar; beat in the eggs, soured cream and flour.\n\
+            3. Spread half the batter in the tin and scatter half the crumb over it.\n\
+            4. Scatter half of the crumb over the cake, add the rest of the batter, then the other crumb.\n\
+            5. Bake for 45 minutes.\n";
+    assert_eq!(
+        parts(text),
+        ["cake", "crumb", "cake", "cake", "cake", "cake"]
+    );
+}
+
+#[test]
+fn one_part_has_every_step() {
+    let text = "Plain Scones\n\n200 g plain flour\n100 ml milk\n\nMethod\n1. Mix.\n2. Bake for 12 minutes.\n";
+    assert_eq!(parts(text), ["-", "-"]);
+}
