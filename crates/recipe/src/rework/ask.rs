@@ -1,7 +1,7 @@
 //! What words name in a reworked component, and why it is as it is.
 
-use super::engine::{Change, Kept, ReworkedComponent, ReworkedLine};
 use super::hold::{BINDER, HYDRATION};
+use super::reworked::{Change, Kept, ReworkedComponent, ReworkedLine};
 use larder::{Function, Larder};
 use std::error::Error;
 use std::fmt;

@@ -3,8 +3,9 @@
 use super::binder::{
     Aim, GUM_BESIDE_PSYLLIUM, Gives, InMix, Kind, Lead, MOST_GUM, MUCH_PSYLLIUM, counted, published,
 };
-use super::engine::{Kept, Work};
+use super::engine::Work;
 use super::pins::XANTHAN_IN_PSYLLIUM;
+use super::reworked::Kept;
 use super::style::{Style, StyleRange};
 use super::sums;
 use crate::LeftOut;

@@ -1,9 +1,10 @@
 //! The whole rework: components in order, and what each uses of the others.
 
 use super::blend;
-use super::engine::{Given, Kept, Options, Rework, ReworkedComponent, Work};
+use super::engine::{Given, Work};
 use super::hold::{HYDRATION, is_figure};
 use super::pins::{Pins, said, said_figure};
+use super::reworked::{Kept, Options, Rework, ReworkedComponent};
 use super::steps::steps_of;
 use crate::weigh::Formula;
 use larder::{FoodId, Larder};

@@ -2,7 +2,8 @@
 
 use super::balance::Balance;
 use super::blend::Blend;
-use super::engine::{Kept, ReworkedComponent, ReworkedLine, Work};
+use super::engine::Work;
+use super::reworked::{Kept, ReworkedComponent, ReworkedLine};
 use crate::leaven::acid_of;
 use crate::weigh::{Formula, is_preferment};
 use larder::{FoodId, Function, Gluten, Larder};

@@ -1,9 +1,10 @@
 //! Held figures of a component, solved by its lines: hydration by the free liquids, the binder by
 //! the binders that are not held.
 
-use super::engine::{Kept, Work};
+use super::engine::Work;
 use super::hold::{BINDER, Hold};
 use super::pins::{PinError, is_liquid};
+use super::reworked::Kept;
 use super::style::Style;
 use super::sums;
 use super::water::LIQUID;

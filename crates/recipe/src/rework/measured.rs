@@ -1,8 +1,8 @@
 //! A reworked line in words: measured back in cups, spoons, sticks and eggs, and what it was.
 
 use super::blend::Portion;
-use super::engine::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use super::hydration::Basis;
+use super::reworked::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use super::steps::goes_on_a_bake;
 use crate::household::{
     Drawer, Household, OneEgg, Scale, as_spooned, eggs, household, is_fine, of_blend, weight,

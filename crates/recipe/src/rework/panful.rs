@@ -1,7 +1,7 @@
 //! What goes into a pan: the parts that are baked together in it, and the pan that the method names.
 
-use super::engine::{Rework, ReworkedComponent};
 use super::method::{GROWN, MORE_IN_PAN, MethodNote};
+use super::reworked::{Rework, ReworkedComponent};
 use super::steps::{
     goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, is_folded_in, steps_of,
 };

@@ -2,8 +2,9 @@
 
 use super::balance::Balance;
 use super::binder::Kind;
-use super::engine::{Change, Kept, Options, ReworkedComponent, ReworkedLine, Work, beyond_percent};
+use super::engine::{Work, beyond_percent};
 use super::hold::{BINDER, HYDRATION, Hold, HoldError};
+use super::reworked::{Change, Kept, Options, ReworkedComponent, ReworkedLine};
 use super::style::{Style, StyleRange};
 use super::sums;
 use crate::household::{is_fine, percent, weight};

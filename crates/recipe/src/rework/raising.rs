@@ -1,8 +1,9 @@
 //! Soda against acid in the gluten-free version.
 
-use super::engine::{Kept, Rework, Work};
+use super::engine::Work;
 use super::foods::{foods, reworked_foods, uncounted, uncounted_of};
 use super::method::rest::Raised;
+use super::reworked::{Kept, Rework};
 use super::style::Style;
 use super::sums::figure;
 use crate::leaven::{
@@ -195,7 +196,7 @@ impl Work<'_> {
     /// The least of a food that is worth adding, g: more where it would begin a line.
     fn worth(&self, food: FoodId, after: &Leavening) -> f64 {
         let least = LEAST_SHARE / 100.0 * after.flour.as_grams();
-        let here = |l: &super::engine::ReworkedLine| {
+        let here = |l: &super::reworked::ReworkedLine| {
             l.food == Some(food) && l.in_formula && l.kept != Kept::Dropped
         };
         if self.lines.iter().any(here) {
@@ -213,7 +214,7 @@ impl Work<'_> {
         share: f64,
         room: f64,
     ) {
-        let is_soda = |l: &super::engine::ReworkedLine| {
+        let is_soda = |l: &super::reworked::ReworkedLine| {
             l.food == Some(soda) && l.in_formula && l.kept != Kept::Dropped && !l.held
         };
         let Some(at) = self.lines.iter().position(is_soda) else {

@@ -1,6 +1,6 @@
 //! The screen of a reworked recipe.
 
-use super::engine::{Kept, Rework};
+use super::reworked::{Kept, Rework};
 use crate::own_method::Steps;
 use crate::read::{self, Held};
 use crate::screen::{Entry, Screening, What, lines, pasted};

@@ -1,6 +1,7 @@
 //! What stands in for wheat: the blend for flour, other foods for hidden gluten.
 
-use super::engine::{Kept, ReworkedLine, Work};
+use super::engine::Work;
+use super::reworked::{Kept, ReworkedLine};
 use crate::data::rows;
 use crate::weigh::Weighed;
 use crate::{Doubt, DoubtCode};

@@ -2,9 +2,10 @@
 //! style's published range.
 
 use super::balance::Balance;
-use super::engine::{Kept, ReworkedLine, Work};
+use super::engine::Work;
 use super::hydration::{self, Part, WheatOriginal};
 use super::pins::is_liquid;
+use super::reworked::{Kept, ReworkedLine};
 use super::style::Style;
 use super::sums;
 use crate::evidence;

@@ -2,9 +2,10 @@
 
 use super::{Binding, From, Gives, InMix, Kind, Lead, binder, published, row};
 use crate::household::percent;
-use crate::rework::engine::{Kept, Work, beyond_percent};
+use crate::rework::engine::{Work, beyond_percent};
 use crate::rework::foods::foods;
 use crate::rework::pins::XANTHAN_IN_PSYLLIUM;
+use crate::rework::reworked::Kept;
 use crate::rework::style::Style;
 use crate::weigh::is_preferment;
 use crate::{Doubt, DoubtCode};

@@ -15,7 +15,8 @@ mod table;
 pub(super) use lines::NoWay;
 pub use said::LeftOutSummary;
 
-use super::engine::{Kept, Work};
+use super::engine::Work;
+use super::reworked::Kept;
 use crate::screen::compound;
 use crate::{Holds, LeftOut};
 use larder::FoodId;

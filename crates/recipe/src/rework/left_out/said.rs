@@ -1,7 +1,7 @@
 //! What was left out, in words for cards, terminal and pages.
 
 use super::StillHolds;
-use crate::rework::engine::Rework;
+use crate::rework::reworked::Rework;
 use crate::{Holds, LeftOut};
 
 /// What a rework can say of what was left out, and what it cannot.
