@@ -1,0 +1,123 @@
+//! Eggs of a batch: whole ones, beaten grams, and what whole ones cost.
+
+use super::{buns, larder, near, sized, worked};
+use quantity::Locale;
+use recipe::sheet::{Sheet, work};
+use recipe::size::{Ask, Have, Target};
+
+/// A large egg of the UK is heavier than one of the US: three of them are three, whatever they weigh.
+#[test]
+fn eggs_that_are_counted_are_counted_so() {
+    let text =
+        "Plain cake\n\n200 g plain flour\n200 g caster sugar\n3 large eggs\n\nBeat and bake.\n";
+    for locale in [Locale::Uk, Locale::Us] {
+        let sheet = Sheet::new(text, locale);
+        let w = work(&sheet, &[], larder(), &[]).expect("worked");
+        let batch = sized(&w, Ask::times(1.0));
+        let eggs: Vec<f64> = batch.eggs.iter().map(|e| e.count).collect();
+        assert_eq!(eggs.len(), 1);
+        assert!((eggs[0] - 3.0).abs() < 1e-9, "{locale:?}: {eggs:?}");
+        assert!(batch.whole_eggs.is_none());
+    }
+}
+
+/// One statement of eggs: those of a batch are said as on their line, as large as the recipe's. 2.92 eggs
+/// are three, by hand 0.08 of one too many; 3 large eggs of the UK are 3.9 of them at × 1.3, not 4 medium.
+#[test]
+fn eggs_are_said_one_way() {
+    let text =
+        "Plain cake\n\n200 g plain flour\n200 g caster sugar\n3 large eggs\n\nBeat and bake.\n";
+    for (locale, times) in [
+        (Locale::Us, 0.975),
+        (Locale::Uk, 1.3),
+        (Locale::Uk, 0.8),
+        (Locale::Au, 1.05),
+        (Locale::Us, 1.3),
+    ] {
+        let w = work(&Sheet::new(text, locale), &[], larder(), &[]).expect("worked");
+        let batch = sized(&w, Ask::times(times));
+        let [eggs] = batch.eggs.as_slice() else {
+            panic!("{:?}", batch.eggs);
+        };
+        near(eggs.count, 3.0 * times, 1e-9);
+        let line = batch.components[0]
+            .lines
+            .iter()
+            .find(|l| l.food == Some(eggs.food));
+        let drawer = recipe::household::Drawer::from(locale);
+        let told = batch.household(&w.rework, 0, line.expect("eggs"), larder(), &drawer);
+        assert_eq!(told, Some(eggs.household()), "{locale:?}");
+        if times < 1.0 && locale == Locale::Us {
+            assert_eq!(eggs.household().words, "3 large eggs");
+            near(eggs.household().error, 3.0 / (3.0 * times) - 1.0, 1e-9);
+            assert!(eggs.is_whole() && batch.whole_eggs.is_none());
+        }
+        assert!(eggs.household().words.contains("large egg"));
+        assert_eq!(
+            eggs.is_whole(),
+            !eggs.household().words.contains("beaten"),
+            "{times}"
+        );
+    }
+}
+
+#[test]
+fn eggs_for_brushing_are_counted_and_need_not_be_whole() {
+    let text = "Rolls\n\n500 g bread flour\n240 g milk\n2 large eggs\n7 g instant yeast\n1 large egg, for brushing\n\nMix, rise and bake.\n";
+    let batch = sized(&worked(text), Target::Times(1.5));
+    let eggs: Vec<(f64, Option<&str>)> = batch.eggs.iter().map(|e| (e.count, e.beside)).collect();
+    let [(dough, None), (wash, Some("for brushing"))] = eggs[..] else {
+        panic!("{eggs:?}");
+    };
+    near(dough, 3.0, 1e-9);
+    near(wash, 1.5, 1e-9);
+    assert!(batch.whole_eggs.is_none(), "the dough's are whole");
+}
+
+#[test]
+fn whole_eggs_and_what_they_cost() {
+    let ask = Ask::times(1.3);
+    let batch = sized(buns(), ask.clone());
+    near(batch.eggs[0].count, 2.6, 1e-9);
+    let whole = batch.whole_eggs.expect("a size near");
+    near(whole.factor, 1.5, 1e-9);
+    near(whole.off, 1.5 / 1.3 - 1.0, 1e-9);
+    let moved = sized(
+        buns(),
+        Ask {
+            whole_eggs: true,
+            ..ask
+        },
+    );
+    near(moved.factor, 1.5, 1e-9);
+    near(moved.moved.expect("moved"), 1.5 / 1.3 - 1.0, 1e-9);
+    assert!(moved.eggs[0].is_whole());
+    let twice = sized(buns(), Ask::times(2.0));
+    assert_eq!(twice.whole_eggs, None);
+}
+
+/// 2 whole eggs and 2 yolks: of n eggs a half is taken apart, however many there are.
+#[test]
+fn eggs_are_shared_out_however_many_there_are() {
+    let w = worked("Custard\n\n200 g whole milk\n2 large eggs\n2 large egg yolks\n50 g sugar\n");
+    let egg = larder().by_key("egg").expect("egg");
+    let one = larder()
+        .measure(egg, "large", larder::State::Usual)
+        .expect("a large egg");
+    for (eggs, times) in [
+        (2.0, 0.5),
+        (3.0, 0.5),
+        (7.0, 1.5),
+        (50.0, 12.5),
+        (1200.0, 300.0),
+    ] {
+        let batch = sized(
+            &w,
+            Target::Have(vec![Have {
+                what: "egg".to_owned(),
+                grams: eggs * one.grams.likely().as_grams(),
+            }]),
+        );
+        near(batch.factor, times, 1e-9 * times);
+    }
+}
