@@ -5,6 +5,10 @@ Run once, by hand; nothing of the product or its tests runs it:
 
     pip install ortools==9.15.6755
     python3 checks/schedule.py [folder of PSPLIB .sm files]
+    python3 checks/schedule.py --prove checks/schedule_together.json
+
+The second proves the instances of a file anew. Those of `schedule_together.json` are days of several
+batches as `recipe::plan` puts them, every longest wait, gap and limit with its price.
 
 The model below was written for CP-SAT (interval variables, its own cumulative and no-overlap,
 optional intervals) and shares nothing with the one in `numeric::schedule`. The generators use
@@ -13,7 +17,7 @@ Python's Mersenne Twister with the seeds written here.
 Fields of an instance: `span` [from, to], `span_give` (price of sooner and later, 0: never);
 `activities` each with `len` [least, most], and, where it
 has them, `start` and `end` [earliest, latest], `give` (price, 0: never; 1 unless said), `needs`
-[[resource, amount, state]], `avoids` [[calendar, whole|start|end]], `optional`; `lags`
+[[resource, amount, state, brings]] (`brings`: it needs no change of state before it), `avoids` [[calendar, whole|start|end]], `optional`; `lags`
 [[from, s|e, to, s|e, least, most, give]]; `resources` with `capacity`, `change` (minutes or
 table), `taken` [[from, to, amount]], `give`; `calendars` with `closed` and `give`; `choices`
 [[activities, least, most]]; `follows` [[when, then]]; `goals` [[[weight, term, ...]]]; and what
@@ -110,12 +114,12 @@ class Model:
     def resource(self, r, resource):
         m, intervals, amounts, states = self.m, [], [], []
         for i, a in enumerate(self.p["activities"]):
-            for which, amount, state in a.get("needs", []):
+            for which, amount, state, *brings in a.get("needs", []):
                 if which == r:
                     intervals.append(self.interval[i])
                     amounts.append(amount)
                     if state is not None:
-                        states.append((i, state))
+                        states.append((i, state, any(brings)))
         for a, b, amount in resource.get("taken", []):
             intervals.append(m.NewFixedSizeIntervalVar(a, b - a, ""))
             amounts.append(amount)
@@ -125,15 +129,15 @@ class Model:
             m.AddCumulative(intervals, amounts, capacity + more)
         change = resource.get("change", 0)
         minutes = lambda a, b: change if isinstance(change, int) else change[a][b]
-        for x, (i, a) in enumerate(states):
-            for j, b in states[x + 1 :]:
+        for x, (i, a, ours) in enumerate(states):
+            for j, b, theirs in states[x + 1 :]:
                 if a != b:
                     first = m.NewBoolVar("")
                     both = [self.there[i], self.there[j]]
-                    m.Add(self.start[j] >= self.end[i] + minutes(a, b)).OnlyEnforceIf(
+                    m.Add(self.start[j] >= self.end[i] + (0 if theirs else minutes(a, b))).OnlyEnforceIf(
                         [first, *both]
                     )
-                    m.Add(self.start[i] >= self.end[j] + minutes(b, a)).OnlyEnforceIf(
+                    m.Add(self.start[i] >= self.end[j] + (0 if ours else minutes(b, a))).OnlyEnforceIf(
                         [first.Not(), *both]
                     )
 
@@ -477,7 +481,17 @@ def write(name, note, instances):
     print(name, len(instances))
 
 
+def prove(path):
+    file = json.loads(Path(path).read_text())
+    for p in file["instances"]:
+        p["price"] = price(p)
+        print(p["id"], p["price"], flush=True)
+    write(Path(path).name, file["note"], file["instances"])
+
+
 def main():
+    if sys.argv[1:2] == ["--prove"]:
+        return prove(sys.argv[2])
     projects = [sm(f) for d in sys.argv[1:] for f in sorted(Path(d).glob("j30*.sm"))]
     seed = 0
     for nc in (1.5, 1.8, 2.1):

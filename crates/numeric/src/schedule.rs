@@ -31,5 +31,6 @@ pub use problem::{
 };
 pub use solution::{
     Bound, Given, Impossible, Limits, Placed, Reached, Relaxed, Rule, Side, Solution, Trouble,
+    WayOut,
 };
 pub use solve::solve;

@@ -7,13 +7,14 @@ mod every;
 #[path = "schedules/read.rs"]
 mod read;
 
-use numeric::schedule::{Bound, Limits, Rule, Trouble, solve};
+use numeric::schedule::{Bound, Limits, Rule, Trouble, solve, way_out};
 use read::{Instance, instances};
 
 const PROJECTS: &str = include_str!("../../../checks/schedule_projects.json");
 const LAGS: &str = include_str!("../../../checks/schedule_lags.json");
 const DAYS: &str = include_str!("../../../checks/schedule_days.json");
 const IMPOSSIBLE: &str = include_str!("../../../checks/schedule_impossible.json");
+const TOGETHER: &str = include_str!("../../../checks/schedule_together.json");
 
 /// Solves to the proven optimum, keeping every rule.
 fn to_the_optimum(instance: &Instance) {
@@ -72,5 +73,21 @@ fn days_that_cannot_be_cost_what_another_solver_says() {
             };
             assert!(known, "{id}: {rule:?} gives way and is not told");
         }
+    }
+}
+
+/// Several batches, each possible by itself: every longest wait, gap and limit has its price.
+#[test]
+fn batches_that_clash_give_way_as_cheaply_as_another_solver_says() {
+    let all = instances(TOGETHER);
+    assert!(all.len() >= 8);
+    for Instance {
+        id, problem, price, ..
+    } in &all
+    {
+        let way = way_out(problem, &Limits::default()).expect(id);
+        let found = way.relaxed.expect(id).price;
+        assert_eq!(Some(found.value), *price, "{id}");
+        assert!(found.proven(), "{id}");
     }
 }

@@ -5,7 +5,7 @@ use super::build::{Built, Mode, Slack};
 use super::engine::{Answer, Engine};
 use super::model::{Atom, Var, is, is_not};
 use super::problem::Problem;
-use super::solution::{Bound, Given, Impossible, Limits, Relaxed, Rule, Trouble};
+use super::solution::{Bound, Given, Impossible, Limits, Relaxed, Rule, Trouble, WayOut};
 use std::ops::Range;
 
 /// Explains a problem that has no schedule.
@@ -15,19 +15,22 @@ pub(super) fn explain(problem: &Problem, steps: u64) -> Impossible {
             clash: Vec::new(),
             clash_proven: false,
             relaxed: None,
+            steps: 0,
         };
     }
-    let (clash, clash_proven) = clash(problem, steps / 2);
+    let (clash, clash_proven, taken) = clash(problem, steps / 2);
+    let way = relaxed(problem, steps - steps / 2);
     Impossible {
         clash,
         clash_proven,
-        relaxed: relaxed(problem, steps - steps / 2),
+        relaxed: way.relaxed,
+        steps: taken + way.steps,
     }
 }
 
 /// A list of rules that cannot all be kept, made as short as it can be by leaving out one rule, or
 /// many at once, wherever the rest still clash.
-fn clash(problem: &Problem, steps: u64) -> (Vec<Rule>, bool) {
+fn clash(problem: &Problem, steps: u64) -> (Vec<Rule>, bool, u64) {
     let built = Built::new(problem, Mode::Guard, problem.way());
     let mut engine = Engine::new(&built.model, &built.order, steps);
     let mut kept: Vec<(Rule, Var)> = built.guards.iter().map(|(r, v)| (*r, *v)).collect();
@@ -65,7 +68,7 @@ fn clash(problem: &Problem, steps: u64) -> (Vec<Rule>, bool) {
     }
     let mut rules: Vec<Rule> = kept.into_iter().map(|(rule, _)| rule).collect();
     rules.sort_unstable();
-    (rules, proven)
+    (rules, proven, engine.meter.taken)
 }
 
 /// Whether the rules still clash without some of them; if so, leaves those out for good.
@@ -112,20 +115,20 @@ fn importance(rule: Rule) -> u8 {
 /// every other be [`super::Give::Never`] and ask again.
 ///
 /// # Returns
-/// Nothing gives way where the problem has a schedule. `None`: rules that never give way clash,
-/// or [`Limits::explaining`] came before any way out was found.
+/// Nothing gives way where the problem has a schedule. [`WayOut::relaxed`] is `None` where rules that
+/// never give way clash, or [`Limits::explaining`] came before any way out was found.
 ///
 /// # Errors
 /// [`Trouble::Malformed`], as [`super::solve()`].
 ///
 /// # Source
 /// Cheapest ways out that another solver proved, in `checks/schedule_impossible.json`.
-pub fn way_out(problem: &Problem, limits: &Limits) -> Result<Option<Relaxed>, Trouble> {
+pub fn way_out(problem: &Problem, limits: &Limits) -> Result<WayOut, Trouble> {
     problem.validate()?;
     Ok(relaxed(problem, limits.explaining))
 }
 
-fn relaxed(problem: &Problem, steps: u64) -> Option<Relaxed> {
+fn relaxed(problem: &Problem, steps: u64) -> WayOut {
     let mut built = Built::new(problem, Mode::Give, problem.way());
     let terms = built
         .slacks
@@ -135,7 +138,10 @@ fn relaxed(problem: &Problem, steps: u64) -> Option<Relaxed> {
     let aim = built.least(terms, 0);
     let mut engine = Engine::new(&built.model, &built.order, steps);
     let Answer::Yes(mut best) = engine.ask(&[]) else {
-        return None;
+        return WayOut {
+            relaxed: None,
+            steps: engine.meter.taken,
+        };
     };
     let paid = |values: &[i32]| {
         let each = |s: &Slack| i64::from(s.price) * i64::from(values[s.by]);
@@ -156,9 +162,12 @@ fn relaxed(problem: &Problem, steps: u64) -> Option<Relaxed> {
         Bound::ClosedFrom(calendar, which) => (1, None, calendar.0, which),
         Bound::ClosedTo(calendar, which) => (2, None, calendar.0, which),
     });
-    Some(Relaxed {
-        given,
-        price,
-        placed: built.read(&best),
-    })
+    WayOut {
+        relaxed: Some(Relaxed {
+            given,
+            price,
+            placed: built.read(&best),
+        }),
+        steps: engine.meter.taken,
+    }
 }

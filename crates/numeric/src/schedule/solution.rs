@@ -141,6 +141,15 @@ pub struct Relaxed {
     pub placed: Vec<Option<Placed>>,
 }
 
+/// What came of looking for the cheapest way out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WayOut {
+    /// The way out, if one was found.
+    pub relaxed: Option<Relaxed>,
+    /// The steps it took.
+    pub steps: u64,
+}
+
 /// Why there is no schedule.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Impossible {
@@ -153,6 +162,8 @@ pub struct Impossible {
     /// The cheapest way out, over all clashes. `None`: rules that never give way clash, or the
     /// limit came before any way out was found.
     pub relaxed: Option<Relaxed>,
+    /// The steps it took, from the first on: to prove it and to explain it.
+    pub steps: u64,
 }
 
 /// Why there is no answer.

@@ -58,10 +58,9 @@ pub fn solve(problem: &Problem, limits: &Limits) -> Result<Solution, Trouble> {
     let mut best = match engine.ask(&[]) {
         Answer::Yes(values) => values,
         Answer::No => {
-            return Err(Trouble::Impossible(Box::new(explain(
-                problem,
-                limits.explaining,
-            ))));
+            let mut why = explain(problem, limits.explaining);
+            why.steps += engine.meter.taken;
+            return Err(Trouble::Impossible(Box::new(why)));
         }
         Answer::Unknown => {
             return Err(Trouble::Undecided {

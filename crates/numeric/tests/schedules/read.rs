@@ -117,7 +117,7 @@ fn instance(value: &Value) -> Instance {
                     resource: ResourceId(index(&n[0])),
                     amount: amount(&n[1]),
                     state: (!n[2].is_null()).then(|| index(&n[2])),
-                    brings: false,
+                    brings: n[3] == true,
                 })
                 .collect(),
             avoids: list(&activity["avoids"])

@@ -1,14 +1,10 @@
 //! Why there is no plan, and what would make one.
 
-use super::ask::{Ask, Kitchen, Minute};
-use super::model::{Model, Without, model};
+use super::ask::{Ask, Minute};
 use super::own::minutes_words;
 use super::pans;
-use super::solve::{LIMITS, times};
-use super::stores::wanted;
 use super::task::Place;
 use super::warm::{Breach, WARM_WORDS};
-use numeric::schedule::{self, Bound, Give, Limits, Problem, Rule, solve};
 
 /// A limit that would have to be longer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,6 +67,9 @@ pub struct Impossible {
     pub pan: bool,
     /// The work allowed ran out before an answer.
     pub undecided: bool,
+    /// It is impossible for certain, but the work allowed ran out before every way out was tried, or before
+    /// the minutes given were proven to be the least.
+    pub cut: bool,
     /// A fault of ours: the problem made no sense to the scheduler.
     pub fault: Option<String>,
 }
@@ -221,6 +220,9 @@ impl Impossible {
         if self.undecided {
             out.push("No plan was found within the work allowed, nor a proof that there is none. Take a recipe out, or leave more time.".to_owned());
         }
+        if self.cut {
+            out.push("Not everything was tried within the work allowed: there may be other ways, or less may do.".to_owned());
+        }
         if let Some(fault) = &self.fault {
             out.push(format!("The plan could not be worked out: {fault}."));
         }
@@ -318,258 +320,4 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
         || !why.unsafe_parts.is_empty()
         || !why.lacking.is_empty();
     any.then_some(why)
-}
-
-/// Work that is allowed for a question whose answer is only whether there is a plan.
-const QUICK: Limits = Limits {
-    steps: 20_000,
-    last: 20_000,
-    explaining: 20_000,
-};
-
-/// What makes it impossible, by asking again with one thing out of account; nothing is tidied up in
-/// the answers, and what no number of hands and ovens would mend is not asked of each of them.
-pub(super) fn clash(ask: &Ask) -> Impossible {
-    let mut out = Impossible::default();
-    // Neither quiet hours nor now.
-    let anytime = Without {
-        quiet: true,
-        now: true,
-        ..Without::default()
-    };
-    if let Some(all) = placed(ask, anytime) {
-        let first = all.iter().min_by_key(|(.., (s, w, _))| (*s, *w));
-        out.begin = first.map(|(j, i, (s, ..))| (*j, *i, *s));
-        for (j, i, (s, w, _)) in &all {
-            if ask.quiet.iter().any(|q| q.shared(*s, *w) > 0) {
-                out.quiet.push((*j, *i, *s, *w));
-            }
-        }
-        out.quiet.sort_by_key(|q| q.2);
-    }
-    out.quiet_minutes = quiet_minutes(ask);
-    // As soon as can be, the rest as asked.
-    let soon = Without {
-        serving: true,
-        ..Without::default()
-    };
-    if let Some(all) = placed(ask, soon) {
-        let late = ask.jobs.iter().enumerate().filter_map(|(j, job)| {
-            let mine = all.iter().filter(|(x, ..)| *x == j);
-            let ready = mine.map(|(.., t)| t.2).max()?;
-            job.serve.filter(|s| ready > *s).map(|_| (j, ready))
-        });
-        out.earliest = late.max_by_key(|(_, t)| *t);
-    }
-    let eaten = |l: &super::warm::Limit| l.to.is_none();
-    out.keep_cold = ask.jobs.iter().any(|j| j.tasks.limits.iter().any(eaten))
-        && can_be(
-            ask,
-            Without {
-                eaten: true,
-                ..Without::default()
-            },
-        );
-    let plenty = Without {
-        plenty: true,
-        ..Without::default()
-    };
-    if can_be(ask, plenty) {
-        (out.one_more, out.pan) = one_more(ask);
-    }
-    if out.begin.is_none() && !out.pan {
-        out.short = clashing(ask, anytime);
-    }
-    out
-}
-
-/// The fewest limits found that would have to be longer for a plan: of one batch by itself where that is
-/// impossible, else of all together.
-fn clashing(ask: &Ask, without: Without) -> Vec<Short> {
-    let served = ask.jobs.iter().all(|j| j.serve.is_some());
-    for job in 0..ask.jobs.len() {
-        let mut alone = ask.clone();
-        alone.jobs = vec![ask.jobs[job].clone()];
-        alone.begun.retain(|b| b.job == job);
-        alone.begun.iter_mut().for_each(|b| b.job = 0);
-        let any = Without {
-            serving: true,
-            ..without
-        };
-        let mut short = too_short(&alone, any);
-        if short.is_empty() && served {
-            short = too_short(&alone, without);
-        }
-        if !short.is_empty() {
-            short.iter_mut().for_each(|s| s.job = job);
-            return short;
-        }
-    }
-    if ask.jobs.len() > 1 {
-        too_short(ask, without)
-    } else {
-        Vec::new()
-    }
-}
-
-/// The fewest limits found that would have to be longer; none where nothing is too short.
-fn too_short(ask: &Ask, without: Without) -> Vec<Short> {
-    let mut model = model(ask, without);
-    model.loosen(ask);
-    if without.serving && ask.begun.is_empty() {
-        model.pin(ask.now);
-    }
-    let Some(mut few) = given(&model.problem) else {
-        return Vec::new();
-    };
-    // Fewer of them by more minutes are said more easily, where they are enough.
-    while few.len() > 1 {
-        let fewer = (0..few.len()).find_map(|n| {
-            let mut kept = few.clone();
-            kept.remove(n);
-            given(&only(&model, &kept))
-        });
-        let Some(fewer) = fewer else { break };
-        few = fewer;
-    }
-    // And by no more than they need.
-    few = given(&only(&model, &few)).unwrap_or(few);
-    few.iter()
-        .filter_map(|(rule, by)| {
-            let (job, what) = model.limited(*rule)?;
-            Some(Short { job, what, by: *by })
-        })
-        .collect()
-}
-
-/// The problem of a model in which nothing but these rules gives way.
-fn only(model: &Model, rules: &[(Rule, Minute)]) -> Problem {
-    let mut problem = model.problem.clone();
-    let kept = |rule: &dyn Fn(&Rule) -> bool| rules.iter().any(|(r, _)| rule(r));
-    for (n, lag) in problem.lags.iter_mut().enumerate() {
-        if !kept(&|r| matches!(r, Rule::Lag(id, _) if id.0 == n)) {
-            lag.give = Give::Never;
-        }
-    }
-    for (n, a) in problem.activities.iter_mut().enumerate() {
-        if !kept(&|r| matches!(r, Rule::Start(id, _) | Rule::End(id, _) if id.0 == n)) {
-            a.give = Give::Never;
-        }
-    }
-    problem
-}
-
-/// The rules that give way in the cheapest way out, with their minutes.
-fn given(problem: &Problem) -> Option<Vec<(Rule, Minute)>> {
-    let way = schedule::way_out(problem, &QUICK).ok()??;
-    let rule = |g: &schedule::Given| match g.what {
-        Bound::Rule(rule) => Some((rule, g.by)),
-        _ => None,
-    };
-    Some(way.given.iter().filter_map(rule).collect())
-}
-
-/// The least minutes of quiet hours to give up, where that alone helps.
-fn quiet_minutes(ask: &Ask) -> Option<Minute> {
-    let model = model(ask, Without::default());
-    model.quiet?;
-    let way = schedule::way_out(&model.problem, &QUICK).ok()??;
-    let minutes: Minute = way.given.iter().map(|g| g.by).sum();
-    Some(minutes).filter(|m| *m > 0)
-}
-
-/// What one more of would make it possible, and whether that is a pan: pans first, since they are
-/// soonest borrowed.
-fn one_more(ask: &Ask) -> (Option<String>, bool) {
-    let helps = |change: &dyn Fn(&mut Kitchen)| {
-        let mut more = ask.clone();
-        change(&mut more.kitchen);
-        can_be(&more, Without::default())
-    };
-    for set in pans::shared(ask) {
-        let pans = &ask.kitchen.pans;
-        let at = pans
-            .iter()
-            .position(|p| set.name.split(" or ").any(|n| n == p.name));
-        if let Some(at) = at.filter(|_| set.users.len() > 1)
-            && helps(&|k| k.pans[at].count += 1)
-        {
-            return (Some(set.name), true);
-        }
-    }
-    let short = |place, has| wanted(ask, place) > has;
-    let kitchen = &ask.kitchen;
-    let mixed = ask
-        .jobs
-        .iter()
-        .any(|j| j.tasks.done().any(|(_, t)| t.mixer));
-    type More = fn(&mut Kitchen);
-    let all: [(&str, bool, More); 5] = [
-        ("pair of hands", true, |k| k.hands += 1),
-        ("oven", true, |k| k.ovens += 1),
-        ("mixer", mixed, |k| k.mixers += 1),
-        ("fridge shelf", short(Place::Fridge, kitchen.fridge), |k| {
-            k.fridge += 1
-        }),
-        (
-            "freezer shelf",
-            short(Place::Freezer, kitchen.freezer),
-            |k| k.freezer += 1,
-        ),
-    ];
-    let all: Vec<_> = all.iter().filter(|(_, may, _)| *may).collect();
-    let one = all.iter().find(|(_, _, more)| helps(more));
-    if let Some((what, ..)) = one {
-        return (Some((*what).to_owned()), false);
-    }
-    for (n, (what, _, more)) in all.iter().enumerate() {
-        let other = all[n + 1..].iter().find(|(_, _, other)| {
-            helps(&|k| {
-                more(k);
-                other(k);
-            })
-        });
-        if let Some((other, ..)) = other {
-            return (Some(format!("{what} and one more {other}")), false);
-        }
-    }
-    (None, false)
-}
-
-/// Whether there is a plan when something is out of account.
-fn can_be(ask: &Ask, without: Without) -> bool {
-    let mut model = model(ask, without);
-    model.problem.goals.clear();
-    solve(
-        &model.problem,
-        &Limits {
-            explaining: 0,
-            ..QUICK
-        },
-    )
-    .is_ok()
-}
-
-/// Batch, task, and its start, end of work and end.
-type At = (usize, usize, (Minute, Minute, Minute));
-
-/// Every task that is done, where it lies when something is out of account; `None` where it is
-/// impossible all the same.
-fn placed(ask: &Ask, without: Without) -> Option<Vec<At>> {
-    let model = model(ask, without);
-    // Without a goal that only tidies up, the last is the baker's.
-    let limits = Limits {
-        last: LIMITS.steps,
-        ..LIMITS
-    };
-    let solution = solve(&model.problem, &limits).ok()?;
-    let times = times(&model, &solution.placed);
-    let jobs = times.into_iter().enumerate();
-    Some(
-        jobs.flat_map(|(j, job)| {
-            let tasks = job.into_iter().enumerate();
-            tasks.filter_map(move |(i, t)| Some((j, i, t?)))
-        })
-        .collect(),
-    )
 }

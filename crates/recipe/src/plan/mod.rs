@@ -11,6 +11,7 @@
 
 mod ask;
 mod build;
+mod clash;
 mod cool;
 mod deed;
 mod explain;

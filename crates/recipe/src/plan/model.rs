@@ -66,7 +66,7 @@ pub(super) struct Model {
 const PLENTY: u32 = 10_000;
 
 /// What is left out of account: to see what makes a plan impossible.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Without {
     /// Quiet hours do not count.
     pub quiet: bool,
@@ -78,6 +78,17 @@ pub(super) struct Without {
     pub eaten: bool,
     /// There is plenty of everything: hands, ovens, shelves, pans.
     pub plenty: bool,
+}
+
+impl Without {
+    /// Everything counts.
+    pub const NOTHING: Self = Self {
+        quiet: false,
+        now: false,
+        serving: false,
+        eaten: false,
+        plenty: false,
+    };
 }
 
 /// How often the oven is filled for a task, and the racks each time.
@@ -710,10 +721,10 @@ impl Model {
             Goal::latest_start()
         });
         // In an answer to why there is no plan nothing is tidied up.
-        if soon && without == Without::default() {
+        if soon && without == Without::NOTHING {
             self.problem.goal(Goal::latest_start());
         }
-        if !late.terms.is_empty() && without == Without::default() {
+        if !late.terms.is_empty() && without == Without::NOTHING {
             self.problem.goal(late);
         }
     }

@@ -1,6 +1,7 @@
 //! When each task is done.
 
 use super::ask::{Ask, Begun, Minute};
+use super::clash;
 use super::explain::{self, Impossible};
 use super::model::{Model, Without, gap, heated_for, lengths, model, stood};
 use super::stores::{Stake, Store, Wants, brings_heat};
@@ -110,10 +111,10 @@ pub fn plan(ask: &Ask) -> Result<Plan, Box<Impossible>> {
     if let Some(why) = explain::before(ask) {
         return Err(Box::new(why));
     }
-    let model = model(ask, Without::default());
+    let model = model(ask, Without::NOTHING);
     match solve(&model.problem, &LIMITS) {
         Ok(solution) => Ok(rows(ask, &times(&model, &solution.placed), &solution.goals)),
-        Err(Trouble::Impossible(_)) => Err(Box::new(explain::clash(ask))),
+        Err(Trouble::Impossible(_)) => Err(Box::new(clash::clash(ask))),
         Err(Trouble::Undecided { .. }) => Err(Box::new(Impossible::undecided())),
         Err(Trouble::Malformed { place, wrong }) => {
             Err(Box::new(Impossible::malformed(&place, &wrong)))
