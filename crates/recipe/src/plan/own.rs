@@ -285,8 +285,9 @@ impl OwnStep {
                 _ => (least.min(most), most.max(least)),
             };
             if self.least.is_some() || self.most.is_some() {
+                let guess = task.longest_ours || task.wait_basis == Basis::Guess;
+                task.longest_ours = guess && self.most.is_none();
                 task.wait_basis = Basis::Own;
-                task.longest_ours &= self.most.is_none();
             }
             task.wait = (most > 0.0).then_some(Wait {
                 span: Span::of(least, now.span.usual.clamp(least, most), most),

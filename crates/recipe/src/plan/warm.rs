@@ -2,7 +2,7 @@
 
 use super::own::minutes_words;
 use super::step::COLD_LIMIT;
-use super::task::{Place, Task};
+use super::task::{Basis, Place, Task};
 
 /// So many minutes above 5 °C, all told, are the limit for raw dough or batter with egg or milk.
 ///
@@ -102,8 +102,8 @@ pub(super) fn limits(
     parts.dedup();
     for c in parts.into_iter().filter(|c| perishable(*c)) {
         for t in list.iter_mut().filter(|t| t.component == c && !t.left_out) {
-            if let Some(w) = t.wait.as_mut().filter(|w| w.place == Place::Fridge) {
-                w.span.most = w.span.most.min(COLD_LIMIT.max(w.span.least));
+            if t.wait.is_some_and(|w| w.place == Place::Fridge) {
+                shorten(t, COLD_LIMIT);
             }
         }
         let path = path(list, c, given.get(c).copied().flatten());
@@ -230,24 +230,51 @@ fn fridge(list: &mut [Task], c: usize, leg: &Leg, breaches: &mut Vec<Breach>) {
     if least + wanted <= COLD_LIMIT {
         return;
     }
-    let share = (COLD_LIMIT - least) / wanted;
-    for t in waits {
-        let Some(w) = list[t].wait.as_mut() else {
-            continue;
-        };
-        let most = w.span.least + (w.span.most - w.span.least) * share;
+    for (t, most) in shared(list, &waits, COLD_LIMIT - least) {
         // A guess: not to the minute.
-        let most = (most / HALF_HOUR).floor() * HALF_HOUR;
-        let most = most.max(w.span.least);
-        if most < w.span.most {
-            w.span.most = most;
-            w.span.usual = w.span.usual.min(most);
+        let half_hours = (most / HALF_HOUR).floor() * HALF_HOUR;
+        if shorten(&mut list[t], half_hours) {
             no_longer(
                 &mut list[t],
                 "with egg or milk in it, 24 h in the fridge is the limit, all its waits there together (common practice, no source; your local rules come first)",
             );
         }
     }
+}
+
+/// How long each of some waits may be, where so many minutes are free above their shortest: the baker's
+/// own longest first, then what is said, and guesses last; alike ones by what each wants.
+fn shared(list: &[Task], waits: &[usize], mut free: f64) -> Vec<(usize, f64)> {
+    let own = |t: &Task| match t.wait_basis {
+        _ if t.longest_ours => 0,
+        Basis::Guess => 0,
+        Basis::Own => 2,
+        Basis::Said | Basis::Reworked => 1,
+    };
+    let mut out = Vec::new();
+    for rank in [2, 1, 0] {
+        let alike = waits.iter().filter(|&&t| own(&list[t]) == rank);
+        let spans = alike.filter_map(|&t| Some((t, list[t].wait?.span)));
+        let wanted: f64 = spans.clone().map(|(_, s)| s.most - s.least).sum();
+        let share = if wanted > free { free / wanted } else { 1.0 };
+        out.extend(spans.map(|(t, s)| (t, s.least + (s.most - s.least) * share)));
+        free = (free - wanted).max(0.0);
+    }
+    out
+}
+
+/// Makes a task's wait no longer than this, and never shorter than its shortest; whether it was longer.
+fn shorten(t: &mut Task, most: f64) -> bool {
+    let Some(w) = t.wait.as_mut() else {
+        return false;
+    };
+    let most = most.max(w.span.least);
+    let longer = most < w.span.most;
+    if longer {
+        w.span.most = most;
+        w.span.usual = w.span.usual.min(most);
+    }
+    longer
 }
 
 /// Says how long a task's wait may be at the most, and why. Where that is its least as well there is one
@@ -356,38 +383,27 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
         return;
     }
     let spare = WARM_LIMIT - work - least;
-    let takes = |t: &Task| warm_wait(t).filter(|w| !w.may);
-    let wanted: f64 = raw
-        .iter()
-        .filter_map(|&t| takes(&list[t]))
-        .map(|w| w.span.most - w.span.least)
-        .sum();
+    let takes = |t: &&usize| warm_wait(&list[**t]).is_some_and(|w| !w.may);
+    let takes: Vec<usize> = raw.iter().filter(takes).copied().collect();
     // Nobody works to the minute: a little of it is kept for each stretch.
     let ends = raw
         .iter()
         .filter(|&&t| cold(&list[t]) || Some(&t) == raw.last())
         .count();
     let free = (spare - PLAY * ends as f64).max(0.0);
-    let share = if wanted > free { free / wanted } else { 1.0 };
-    if share < 1.0 {
-        for &t in raw {
-            let Some(w) = takes(&list[t]) else { continue };
-            let most = (w.span.least + (w.span.most - w.span.least) * share).floor();
-            if let Some(wait) = &mut list[t].wait {
-                wait.span.most = most.max(wait.span.least);
-                wait.span.usual = wait.span.usual.min(wait.span.most);
-            }
+    for (t, most) in shared(list, &takes, free) {
+        let whole = list[t].wait.is_some_and(|w| most < w.span.most);
+        if whole && shorten(&mut list[t], most.floor()) {
             no_longer(&mut list[t], WARM_WORDS);
         }
     }
     // A wait that may be of any length is none the longer for it.
     for &t in raw {
-        let Some(wait) = list[t].wait.as_mut().filter(|w| w.place == Place::Bench) else {
+        let Some(wait) = list[t].wait.filter(|w| w.place == Place::Bench) else {
             continue;
         };
         if wait.may && wait.span.most > WARM_LIMIT {
-            wait.span.most = WARM_LIMIT.max(wait.span.least);
-            wait.span.usual = wait.span.usual.min(wait.span.most);
+            shorten(&mut list[t], WARM_LIMIT);
             let words = if leg.from.is_some() {
                 COOKED_WORDS
             } else {

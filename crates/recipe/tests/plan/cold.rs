@@ -158,6 +158,38 @@ fn hours_in_the_fridge_are_counted_together() {
     assert!(t.breaches.is_empty());
 }
 
+/// A longest of the baker's own stands; what is only a guess beside it gives way. By hand: 24 h are 1440
+/// minutes; the chill of 8 to 18 h may have all of its 1080, and the other, 30 minutes at least, gets the
+/// 360 that are left.
+#[test]
+fn an_own_longest_wait_is_not_cut_for_a_guess() {
+    use recipe::plan::StepChange;
+    use recipe::sheet::Change;
+    let text = "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g milk\n\n1. Mix the dough.\n2. Refrigerate for 8 hours.\n3. Shape into 12 rolls.\n4. Chill the rolls for 30 minutes.\n5. Bake at 200 °C for 20 minutes.\n";
+    let mut s = sheet(text);
+    let mut set = |step: &str, to| {
+        let step = step.to_owned();
+        let change = Change::SetStep {
+            step,
+            words: None,
+            to,
+        };
+        s.change(&change).expect("a change");
+        of(&s, 1.0)
+    };
+    let t = set(":chill", StepChange::Most(Some(1080.0)));
+    let chill = |t: &Tasks, key: &str| {
+        let w = t.list[at(t, key)].wait.expect("a wait");
+        (w.span.least, w.span.most)
+    };
+    assert_eq!(chill(&t, ":chill"), (480.0, 1080.0));
+    assert_eq!(chill(&t, ":chill#2"), (30.0, 360.0));
+    // Its own longest against another own one: both give way alike.
+    let t = set(":chill#2", StepChange::Most(Some(1080.0)));
+    let (first, second) = (chill(&t, ":chill").1, chill(&t, ":chill#2").1);
+    assert!(first < 1080.0 && second < 1080.0 && first + second <= 1440.0);
+}
+
 /// No limit is made for meat, fish and what the larder does not know: they are named.
 #[test]
 fn what_has_no_hours_of_its_own_is_named() {
