@@ -179,8 +179,14 @@ impl Screening {
         for what in method::unread(formula) {
             self.no_bound(what);
         }
-        self.method = method;
+        for named in &method {
+            for a in &named.allergens {
+                self.may_bring(*a, &named.from);
+            }
+        }
+        self.method = method.into_iter().map(|n| n.says).collect();
         self.name_foods(formula, held, larder);
+        self.allergens.sort_by_key(|f| f.allergen);
         self.cautions.extend(cooling::caution(formula, larder));
     }
 
@@ -202,25 +208,31 @@ impl Screening {
                 .map_or("a note".to_owned(), |n| format!("step {n}"));
             let from = format!("'{}' named in {place}, on no line", named.words);
             for (a, _) in &food.allergens {
-                match self.allergens.iter_mut().find(|f| f.allergen == *a) {
-                    Some(f) if f.certain => {}
-                    Some(f) => f.from.push(from.clone()),
-                    None => self.allergens.push(AllergenFinding {
-                        allergen: *a,
-                        certain: false,
-                        if_used: false,
-                        from: vec![from.clone()],
-                        label: None,
-                    }),
-                }
+                self.may_bring(*a, &from);
             }
             seen.food(food);
         }
-        self.allergens.sort_by_key(|f| f.allergen);
         for c in seen.cautions() {
             if !self.cautions.iter().any(|have| have.code == c.code) {
                 self.cautions.push(c);
             }
+        }
+    }
+
+    /// An allergen that something outside the lines may bring: to be checked, unless it is in for certain
+    /// already.
+    fn may_bring(&mut self, allergen: Allergen, from: &str) {
+        let known = self.allergens.iter_mut().find(|f| f.allergen == allergen);
+        match known {
+            Some(f) if f.certain || f.from.iter().any(|had| had == from) => {}
+            Some(f) => f.from.push(from.to_owned()),
+            None => self.allergens.push(AllergenFinding {
+                allergen,
+                certain: false,
+                if_used: false,
+                from: vec![from.to_owned()],
+                label: None,
+            }),
         }
     }
 

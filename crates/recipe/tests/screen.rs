@@ -321,6 +321,67 @@ fn the_method_is_searched() {
     assert!(!s.can_say_gluten_free);
 }
 
+/// What is told under gluten is among the allergens too, as a thing to check: one word, a bare 'flour',
+/// bought pastry, a note among the lines.
+#[test]
+fn gluten_outside_the_lines_is_an_allergen_to_check() {
+    let list = "200 g sugar\n100 g butter";
+    for (list, method, allergen) in [
+        (list, "Dust the bench with semolina.", Allergen::Wheat),
+        (list, "Serve with couscous.", Allergen::Wheat),
+        (list, "Stir in a spoon of malt.", Allergen::Barley),
+        (list, "Scatter with pumpernickel.", Allergen::Rye),
+        (list, "Dust the tin with flour.", Allergen::Wheat),
+        (list, "Flour the board and roll out.", Allergen::Wheat),
+        (list, "Roll out on a floured board.", Allergen::Wheat),
+        (list, "Spoon into a bought pie crust.", Allergen::Wheat),
+        (list, "Crush the digestive biscuits.", Allergen::Wheat),
+        (
+            "200 g sugar\nNote: goes well on rye toast",
+            "Mix.",
+            Allergen::Rye,
+        ),
+    ] {
+        let text = format!("Test bake\n\nIngredients\n{list}\n\nMethod\n1. {method}\n");
+        let s = of_text(&text, None);
+        assert_eq!(s.verdict, Gluten::Check, "{method}: {:?}", s.method);
+        assert_eq!(has(&s, allergen), Some(false), "{method}: {s:#?}");
+    }
+    // What a line holds for certain stays certain.
+    let s = of_text(
+        "Buns\n\nIngredients\n200 g bread flour\n\nMethod\n1. Dust with semolina.\n",
+        None,
+    );
+    assert_eq!(has(&s, Allergen::Wheat), Some(true));
+    // A comparison names nothing.
+    let s = of_text(
+        "Bake\n\nIngredients\n200 g sugar\n\nMethod\n1. Rub in until it looks like fresh breadcrumbs.\n",
+        None,
+    );
+    assert_eq!(
+        (has(&s, Allergen::Wheat), s.method.len()),
+        (None, 0),
+        "{:?}",
+        s.method
+    );
+}
+
+/// A food judged to hold gluten may bring a grain of it, and one that is free brings none.
+#[test]
+fn gluten_and_allergens_of_each_food_agree() {
+    let larder = larder();
+    let grains = [Allergen::Wheat, Allergen::Rye, Allergen::Barley];
+    for id in larder.ids() {
+        let food = larder.food(id);
+        let grain = food.allergens.iter().any(|(a, _)| grains.contains(a));
+        match food.gluten {
+            Gluten::Contains => assert!(grain, "{} holds gluten of what?", food.key),
+            Gluten::Free => assert!(!grain, "{} is free and brings a grain", food.key),
+            Gluten::Check => {}
+        }
+    }
+}
+
 // ---- harm 2: claims ----
 
 #[test]

@@ -5,8 +5,19 @@ use crate::DoubtCode;
 use crate::Recipe;
 use crate::read::{Held, THE_BAKE_ITSELF, only_compares};
 use crate::weigh::Formula;
-use larder::{Gluten, Larder};
+use larder::{Allergen, Gluten, Larder};
 use quantity::Locale;
+
+/// Gluten named outside the lines.
+#[derive(Debug, PartialEq)]
+pub(super) struct Elsewhere {
+    /// Where, and what is named there.
+    pub says: String,
+    /// The same in the words of an allergen's origin.
+    pub from: String,
+    /// The grains it may bring, with whatever else is in the food.
+    pub allergens: Vec<Allergen>,
+}
 
 /// Lines and steps that were not read, as sentences. A doubt the baker took as read counts too:
 /// what it holds is no better known for that.
@@ -31,43 +42,58 @@ pub(super) fn unread(formula: &Formula) -> Vec<String> {
     out
 }
 
+/// Words by which 'flour' is strewn, or is the verb itself.
+const DUSTS: [&str; 8] = [
+    "dust",
+    "sprinkl",
+    "coat",
+    "greas",
+    "dredg",
+    "flour the ",
+    "flour a ",
+    "flour your ",
+];
+
 /// Steps and notes that name gluten which no ingredient line holds.
 pub(super) fn elsewhere(
     recipe: &Recipe,
     held: &Held<'_>,
     larder: &Larder,
     locale: Locale,
-) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
+) -> Vec<Elsewhere> {
+    let mut out: Vec<Elsewhere> = Vec::new();
     let mut search = |place: &str, text: &str, short: bool| {
         let lower = text.to_lowercase();
-        let dusts = short
-            || ["dust", "sprinkl", "coat", "greas", "dredg"]
-                .iter()
-                .any(|w| lower.contains(w));
+        let compares = |at: usize| only_compares(lower.get(..at).unwrap_or(""));
+        let dusts = short || DUSTS.iter().any(|w| lower.contains(w));
         let mut said: Vec<String> = Vec::new();
+        let mut tell = |named: &str, says: String, allergens: Vec<Allergen>| {
+            out.push(Elsewhere {
+                says: format!("{place} {says}"),
+                from: format!("'{named}' named in {place}, on no line"),
+                allergens,
+            });
+        };
         for hit in words::scan(text) {
             let stem = hit.word.trim_end_matches('s').to_lowercase();
-            match hit.force {
+            let says = match hit.force {
                 Force::BareFlour if dusts && !held.flour => {
-                    said.push(stem);
-                    out.push(format!(
-                        "{place} speaks of 'flour': say which, or it is taken for wheat"
-                    ));
+                    "speaks of 'flour': say which, or it is taken for wheat".to_owned()
+                }
+                Force::Check if hit.word == "floured" && !held.flour => {
+                    "speaks of 'floured': say with which flour, or it is taken for wheat".to_owned()
                 }
                 Force::Contains | Force::Check
                     if !held.says(&stem)
-                        && !only_compares(lower.get(..hit.span.start).unwrap_or(""))
+                        && !compares(hit.span.start)
                         && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
                 {
-                    said.push(stem);
-                    out.push(format!(
-                        "{place} names '{}', which no ingredient line holds",
-                        hit.word
-                    ));
+                    format!("names '{}', which no ingredient line holds", hit.word)
                 }
-                _ => {}
-            }
+                _ => continue,
+            };
+            said.push(stem);
+            tell(&hit.word, says, hit.allergen.into_iter().collect());
         }
         for (food, span) in larder.names().mentions(text, locale) {
             let is = larder.food(food);
@@ -83,16 +109,18 @@ pub(super) fn elsewhere(
                 || flour
                 || held.is_listed(is)
                 || held.says(&words)
+                || compares(span.start)
                 || said.iter().any(|s| words.contains(s.as_str()))
                 || words::labelled(text, &span, &words::breath(text, &span))
             {
                 continue;
             }
-            said.push(words.clone());
-            out.push(format!(
-                "{place} names '{words}' ({}), which no ingredient line holds",
+            let says = format!(
+                "names '{words}' ({}), which no ingredient line holds",
                 is.name
-            ));
+            );
+            tell(&words, says, is.allergens.iter().map(|a| a.0).collect());
+            said.push(words);
         }
     };
     for step in &recipe.steps {

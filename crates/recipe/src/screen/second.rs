@@ -119,12 +119,11 @@ pub(super) fn look(
                     "the line says 'flour' without its kind, which is wheat flour".to_owned(),
                 ),
             };
-            if let Some(a) = h.allergen
-                && !note
-            {
+            if let Some(a) = h.allergen {
+                let place = if note { "in a note" } else { "on the line" };
                 allergens.add(
                     a,
-                    &format!("'{}' on the line", h.word),
+                    &format!("'{}' {place}", h.word),
                     verdict == Gluten::Contains || purified,
                     false,
                 );
@@ -155,6 +154,9 @@ pub(super) fn look(
             let labelled = words::labelled(e.text, &m.span, &words::breath(e.text, &m.span));
             if !labelled {
                 sum.unweighed_note(named);
+                for (a, _) in &larder.food(m.food).allergens {
+                    allergens.add(*a, &format!("'{named}' in a note"), false, false);
+                }
                 findings.push(Finding {
                     component: e.component,
                     line: e.line,
