@@ -2,6 +2,7 @@
 
 use super::build::Build;
 use super::join::{first_of, order, words};
+use super::pans::NOUNS;
 use super::task::Task;
 use crate::aside::taking;
 use crate::rework::{Kept, ReworkedComponent};
@@ -40,40 +41,69 @@ pub(super) fn is_taken(build: &Build<'_>, c: usize) -> bool {
     })
 }
 
+/// Words for what a wash is made of, beside those of a part's own lines.
+const WASH_WORDS: [&str; 9] = [
+    "egg",
+    "yolk",
+    "white",
+    "milk",
+    "cream",
+    "buttermilk",
+    "eggwash",
+    "wash",
+    "glaze",
+];
+
+/// The names, a word each, of what spoils in a part.
+fn spoiling(part: &ReworkedComponent) -> Vec<String> {
+    let lines = part.lines.iter().filter(|l| l.kept != Kept::Dropped);
+    let spoils = lines.filter(|l| l.food.is_some_and(|f| part.spoils.contains(&f)));
+    spoils.filter_map(|l| words(&l.name).pop()).collect()
+}
+
 /// Whether a step puts a wash or glaze on, and of which part: one that holds egg or milk and no flour,
-/// where the words behind 'with' name something of it, or nothing that is listed.
+/// where the words behind 'with' name what spoils of it or the part itself; or such a food, and no other
+/// part has that; or there are none. A tin is brushed with what it is greased with.
 fn brushes(parts: &[ReworkedComponent], c: usize, text: &str) -> bool {
-    const WASHES: [&str; 4] = ["brush", "glaze", "wash", "eggwash"];
     let part = &parts[c];
     let floury = part.reworked.flour.likely().as_grams() > 0.0;
     if part.spoils.is_empty() || floury {
         return false;
     }
-    let said = text.split(['.', ';', '!']).find(|s| {
-        let said = words(s);
-        said.iter().any(|w| WASHES.contains(&w.as_str()))
-    });
-    let Some(said) = said else { return false };
-    let on = said.split_once(" with ").map_or("", |(_, on)| on);
-    let on = words(on);
-    let names = |p: &ReworkedComponent| {
-        let lines = p.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let mut last = lines.filter_map(|l| words(&l.name).pop());
-        last.any(|w| on.contains(&w))
-            || words(&p.name).iter().any(|w| w.len() > 3 && on.contains(w))
+    let names = |p: &ReworkedComponent, on: &[String]| {
+        let named = words(&p.name).into_iter().filter(|w| w.len() > 3);
+        spoiling(p)
+            .into_iter()
+            .chain(named)
+            .any(|w| on.contains(&w))
     };
-    names(part) || !parts.iter().any(names)
+    text.split(['.', ';', '!']).any(|said| {
+        let (object, on) = said.split_once(" with ").unwrap_or((said, ""));
+        let (object, on) = (words(object), words(on));
+        if !washes(&object) {
+            return false;
+        }
+        let wash = on.is_empty() || on.iter().any(|w| WASH_WORDS.contains(&w.as_str()));
+        names(part, &on) || wash && !parts.iter().any(|p| names(p, &on))
+    })
+}
+
+/// Whether words brush something that is no pan: 'brush the rolls in the tin' does.
+fn washes(object: &[String]) -> bool {
+    const WASHES: [&str; 4] = ["brush", "glaze", "wash", "eggwash"];
+    let Some(verb) = object.iter().position(|w| WASHES.contains(&w.as_str())) else {
+        return false;
+    };
+    let object = object[verb..].iter().map(String::as_str);
+    let mut object = object.take_while(|w| !matches!(*w, "in" | "on" | "of" | "over" | "around"));
+    // A case is of pastry, a ring of dough.
+    !object.any(|w| NOUNS.contains(&w) && !matches!(w, "case" | "ring"))
 }
 
 /// Whether a later step takes more of what spoils in a part: milk for the icing behind the egg that is
 /// brushed on.
 fn takes_more(build: &Build<'_>, c: usize, step: usize) -> bool {
-    let part = &build.w.rework.components[c];
-    let spoils = part
-        .lines
-        .iter()
-        .filter(|l| l.kept != Kept::Dropped && l.food.is_some_and(|f| part.spoils.contains(&f)));
-    let names: Vec<String> = spoils.filter_map(|l| words(&l.name).pop()).collect();
+    let names = spoiling(&build.w.rework.components[c]);
     let mut later = build.recipe.steps.iter().filter(|s| s.number > step);
     later.any(|s| {
         let said = words(&taking(&s.text));

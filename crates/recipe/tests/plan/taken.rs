@@ -63,6 +63,45 @@ fn a_wash_is_weighed_before_it_is_brushed_on() {
     assert!(!comes_after(&t, brush, weigh), "{:?}", t.list);
 }
 
+/// Worked by hand: a tin is greased with butter or oil, not washed with egg, and the lemon of an icing is
+/// no wash either; nor does a greased tin hide the wash that follows it.
+#[test]
+fn only_egg_and_milk_on_a_bake_are_a_wash() {
+    let filling = "Filling\n100 g cream cheese\n1 egg yolk\n20 g butter";
+    let bake = "4. Let rise for 45 minutes.\n5. Bake at 190 °C for 25 minutes.\n6. Cool.";
+    for brush in [
+        "Brush the tin with butter.",
+        "Brush a baking sheet with oil.",
+        "Brush the tin.",
+        "Brush with melted butter.",
+        "Brush the rolls with olive oil.",
+    ] {
+        let method = bake.replace("Let rise", &format!("{brush} Let rise"));
+        let t = rolls(
+            filling,
+            &format!("{method} Beat the cream cheese, the butter and the yolk. Fill the rolls."),
+        );
+        let (weigh, bake) = (at(&t, "filling:weigh"), at(&t, "dough:bake"));
+        assert!(!comes_after(&t, bake, weigh), "{brush}: {:?}", t.list);
+    }
+    for brush in [
+        "Brush the tin with butter. Brush the rolls with the egg.",
+        "Brush the rolls in the tin with milk.",
+        "Brush with the beaten yolk.",
+    ] {
+        let t = rolls(
+            "Egg wash\n1 egg, beaten\n1 tbsp milk",
+            &bake.replace("Let rise", &format!("{brush} Let rise")),
+        );
+        let weigh = t
+            .list
+            .iter()
+            .position(|w| w.what == "weigh" && w.of != "dough");
+        let weigh = weigh.expect("it is weighed");
+        assert!(comes_after(&t, at(&t, "dough:bake"), weigh), "{brush}");
+    }
+}
+
 /// The egg of a glaze is baked; its sugar and lemon are no raw egg.
 #[test]
 fn an_icing_in_the_part_of_a_wash_is_no_raw_egg() {
