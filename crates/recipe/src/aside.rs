@@ -1,5 +1,6 @@
 //! What a step of a method says that it does not take.
 
+use crate::read::is_clause;
 use std::borrow::Cow;
 
 /// Words before what a step leaves aside.
@@ -37,13 +38,17 @@ const SOME: [&str; 16] = [
     "ml",
 ];
 
-/// Verbs that begin a new clause behind 'and'.
-const GOES_ON: [&str; 51] = [
-    "add", "arrange", "bake", "beat", "blend", "boil", "brush", "chill", "combine", "cook", "cool",
-    "cover", "cream", "cut", "drizzle", "dust", "fold", "fry", "grease", "heat", "knead", "leave",
-    "let", "line", "melt", "mix", "place", "pour", "press", "put", "rest", "rise", "roll",
-    "scatter", "serve", "set", "shape", "simmer", "slice", "spoon", "spread", "sprinkle", "stir",
-    "top", "toss", "transfer", "turn", "whip", "whisk", "work", "wrap",
+/// Foods named by a word in '-ing'. Any other behind 'without' is something not done: 'without browning'.
+const FOODS: [&str; 9] = [
+    "coating",
+    "dressing",
+    "filling",
+    "frosting",
+    "icing",
+    "pudding",
+    "shortening",
+    "stuffing",
+    "topping",
 ];
 
 /// A step's words without what it says that it does not take: 'all but the nuts', 'except the
@@ -73,10 +78,20 @@ fn next_but(lower: &str, from: usize) -> Option<(usize, &'static str)> {
     let found = BUT.iter().filter_map(|b| {
         let mut places = lower[from..].match_indices(b).map(|(n, _)| from + n);
         let begins = |at: &usize| !lower[..*at].ends_with(|c: char| c.is_alphanumeric());
-        Some((places.find(begins)?, *b))
+        let names = |at: &usize| *b != "without " || !is_doing(&lower[*at + b.len()..]);
+        Some((places.find(|at| begins(at) && names(at))?, *b))
     });
     // The longest of those that begin at one place.
     found.min_by_key(|(at, b)| (*at, usize::MAX - b.len()))
+}
+
+/// Whether what is left aside is no food but something done: 'stopping', 'filling the case'.
+fn is_doing(rest: &str) -> bool {
+    const DONE_TO: [&str; 5] = [" the ", " it", " them", " a ", " any "];
+    let end = rest.find(|c: char| !c.is_alphanumeric());
+    let (word, next) = rest.split_at(end.unwrap_or(rest.len()));
+    let food = FOODS.contains(&word) && !DONE_TO.iter().any(|d| next.starts_with(d));
+    word.ends_with("ing") && !food
 }
 
 /// Bytes of what is left aside: up to a stop, or to 'and' with what is done next.
@@ -84,18 +99,10 @@ fn end_of_but(rest: &str) -> usize {
     let stop = rest.find(['.', ',', ';', ':', '(', ')', '!', '–']);
     let stop = stop.unwrap_or(rest.len());
     let lower = rest[..stop].to_ascii_lowercase();
-    let mut joins: Vec<usize> = Vec::new();
-    for word in [" and ", " then "] {
-        let does = |n: &usize| {
-            let next = lower[*n + word.len()..]
-                .split(' ')
-                .next()
-                .unwrap_or_default();
-            word == " then " || GOES_ON.contains(&next)
-        };
-        joins.extend(lower.match_indices(word).map(|(n, _)| n).filter(does));
-    }
-    joins.into_iter().min().unwrap_or(stop)
+    let goes_on = |n: &usize| is_clause(&lower[*n + " and ".len()..]);
+    let and = lower.match_indices(" and ").map(|(n, _)| n).find(goes_on);
+    let then = lower.find(" then ");
+    and.into_iter().chain(then).min().unwrap_or(stop)
 }
 
 #[cfg(test)]
@@ -118,6 +125,47 @@ mod tests {
                 "Stir in , then fold.",
             ),
             ("Chill without the icing.", "Chill ."),
+            ("Leave without icing overnight.", "Leave ."),
+            // What is named behind 'and' is left aside too, verbs though the words may be.
+            ("Mix all but the butter and cream.", "Mix ."),
+            (
+                "Mix everything except the butter and cream until smooth.",
+                "Mix everything .",
+            ),
+            (
+                "Add all but the butter and cream in a bowl, then fold.",
+                "Add , then fold.",
+            ),
+            (
+                "Combine all but the nuts and cream the butter with the sugar.",
+                "Combine  and cream the butter with the sugar.",
+            ),
+            (
+                "Mix all except the currants and roll out.",
+                "Mix all  and roll out.",
+            ),
+            ("Mix all except the nuts and rest.", "Mix all  and rest."),
+            (
+                "Add all but the nuts then cut in the butter.",
+                "Add  then cut in the butter.",
+            ),
+            // Nothing of it is left aside.
+            (
+                "Whisk the yolks without stopping until thick.",
+                "Whisk the yolks without stopping until thick.",
+            ),
+            (
+                "Melt the butter without browning it and stir in the cocoa.",
+                "Melt the butter without browning it and stir in the cocoa.",
+            ),
+            (
+                "Fold in the whites without knocking out the air.",
+                "Fold in the whites without knocking out the air.",
+            ),
+            (
+                "Bake blind without filling the case.",
+                "Bake blind without filling the case.",
+            ),
             // Some of it stays aside: the rest is taken.
             (
                 "Mix in all but 2 tbsp of the sugar.",

@@ -14,5 +14,5 @@ pub(crate) use ingredient::component_name;
 pub(crate) use method::{Held, THE_BAKE_ITSELF, named_only, only_compares};
 pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
-pub(crate) use text::{count_in, same_part, says_yield};
+pub(crate) use text::{count_in, is_clause, same_part, says_yield};
 pub use web::{PageError, is_page, page};

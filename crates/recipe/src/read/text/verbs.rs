@@ -210,6 +210,19 @@ pub(super) fn starts_with_verb(line: &str) -> bool {
                 || first == "cream" && CREAMED.iter().any(open))
 }
 
+/// Whether the words behind 'and', up to the next stop, are another clause: 'bake', 'roll out', 'cream the
+/// butter'; not 'cream', 'cream in a bowl'.
+pub(crate) fn is_clause(words: &str) -> bool {
+    const EATEN: [&str; 7] = ["butter", "cream", "crumble", "glaze", "ice", "oil", "toast"];
+    const PLACES: [&str; 6] = ["in ", "into ", "onto ", "on ", "over ", "for "];
+    let (first, next) = first_word(words);
+    if EATEN.contains(&first.as_str()) {
+        return starts_with_verb(words) && !PLACES.iter().any(|p| next.starts_with(p));
+    }
+    let alone = next.is_empty() || matches!(next.as_str(), "out" | "up" | "aside");
+    starts_with_verb(words) || alone && VERBS.contains(&first.as_str())
+}
+
 /// Whether a line opens with a verb that is a step's even before a food alone: 'Sift flour'.
 pub(super) fn is_step_of(line: &str) -> bool {
     STEPS.contains(&first_word(line).0.as_str())
