@@ -1,10 +1,11 @@
 //! Backups: whole copies of the kitchen's file, made while it is in use.
 
-use crate::{Kitchen, StoreError, body, hold, look_through, migrate, writer};
+use crate::{Kitchen, StoreError, body, hold, look_through, migrate, put_state, state, writer};
 use rusqlite::backup::{Backup as Copying, StepResult};
 use rusqlite::{Connection, OpenFlags};
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::PoisonError;
 use std::time::Duration;
 
 /// Backups are called `kitchen-….db`.
@@ -113,6 +114,8 @@ impl Kitchen {
         // One file, without a log beside it.
         copy.pragma_update_and_check(None, "journal_mode", "DELETE", |_| Ok(()))?;
         migrate::refuse_strange(&copy)?;
+        // Also who goes back by hand, with unwheat stopped, has another state then.
+        put_state(&copy)?;
         let said: String = copy.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
         if said != "ok" {
             return Err(StoreError::Damaged(said));
@@ -121,29 +124,23 @@ impl Kitchen {
     }
 
     /// Puts a backup in the place of all that is in the kitchen, at once, and brings it up to date where
-    /// an older program wrote it. Back up first what stands here.
+    /// an older program wrote it. The kitchen then has another [`Kitchen::state`]. Back up first what
+    /// stands here.
     ///
     /// # Errors
     /// [`StoreError::Newer`] where a newer program wrote it, [`StoreError::Damaged`] where it is no whole
     /// kitchen, [`StoreError::Folder`] where it cannot be read; the kitchen is then as it was.
     pub fn restore(&self, file: &Path) -> Result<(), StoreError> {
-        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let from = Connection::open_with_flags(file, flags).map_err(|e| StoreError::Folder {
-            path: file.display().to_string(),
-            why: e.to_string(),
-        })?;
-        if migrate::refuse_strange(&from)? == 0 {
-            return Err(StoreError::Damaged("there is no kitchen in it".to_owned()));
-        }
-        look_through(&from)?;
+        let good = made_good(file)?;
+        let mut now = self.state.write().unwrap_or_else(PoisonError::into_inner);
         let mut db = hold(&self.writer);
-        copy_all(&from, &mut db)?;
-        let Some(folder) = &self.folder else {
-            return migrate::migrate(&mut db);
-        };
-        // A connection that has searched before holds an older state of the search index.
-        *db = writer(folder)?;
-        hold(&self.readers).clear();
+        copy_all(&good, &mut db)?;
+        *now = state(&good)?;
+        if let Some(folder) = &self.folder {
+            // A connection that has searched before holds an older state of the search index.
+            hold(&self.readers).clear();
+            *db = writer(folder)?;
+        }
         Ok(())
     }
 
@@ -160,6 +157,26 @@ impl Kitchen {
     }
 }
 
+/// A copy of a backup, brought up to date and looked through, with a state of its own. It goes when it
+/// is closed.
+fn made_good(file: &Path) -> Result<Connection, StoreError> {
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let from = Connection::open_with_flags(file, flags).map_err(|e| StoreError::Folder {
+        path: file.display().to_string(),
+        why: e.to_string(),
+    })?;
+    if migrate::refuse_strange(&from)? == 0 {
+        return Err(StoreError::Damaged("there is no kitchen in it".to_owned()));
+    }
+    // Without a name: a file of the system's own, for this connection alone.
+    let mut good = Connection::open("")?;
+    copy_all(&from, &mut good)?;
+    look_through(&good)?;
+    migrate::migrate(&mut good)?;
+    put_state(&good)?;
+    Ok(good)
+}
+
 fn copy_all(from: &Connection, to: &mut Connection) -> Result<(), StoreError> {
     let copying = Copying::new(from, to)?;
     for _ in 0..100 {
@@ -171,4 +188,37 @@ fn copy_all(from: &Connection, to: &mut Connection) -> Result<(), StoreError> {
         }
     }
     Err(StoreError::Busy)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::sync::Barrier;
+    use std::thread;
+
+    #[test]
+    fn what_reads_while_the_kitchen_goes_back_keeps_no_old_connection() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let kitchen = Kitchen::open(&folder.path().join("kitchen")).expect("a kitchen");
+        let file = folder.path().join("kitchen-1.db");
+        kitchen.backup_to(&file).expect("a backup");
+        let (begun, ends) = (Barrier::new(2), Barrier::new(2));
+        thread::scope(|s| {
+            s.spawn(|| {
+                let read = kitchen.read(|db| {
+                    begun.wait();
+                    ends.wait();
+                    Ok(db.query_row("SELECT count(*) FROM recipe", [], |r| r.get::<_, i64>(0))?)
+                });
+                assert_eq!(read.expect("read"), 0);
+            });
+            begun.wait();
+            let back = s.spawn(|| kitchen.restore(&file));
+            // Long enough to have gone past a read that is not waited for.
+            thread::sleep(Duration::from_millis(200));
+            ends.wait();
+            back.join().expect("no panic").expect("restored");
+        });
+        assert_eq!(hold(&kitchen.readers).len(), 0);
+    }
 }

@@ -45,7 +45,7 @@ pub use version::{Version, VersionRow};
 
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use std::time::Duration;
 
 /// Read connections kept open.
@@ -53,12 +53,17 @@ const READERS: usize = 4;
 /// How long to wait for another program that writes.
 const PATIENCE: Duration = Duration::from_secs(5);
 
+/// Where the name of the state is kept.
+const STATE: &str = "state";
+
 /// One kitchen.
 #[derive(Debug)]
 pub struct Kitchen {
     folder: Option<PathBuf>,
     writer: Mutex<Connection>,
     readers: Mutex<Vec<Connection>>,
+    /// Which state of the kitchen this is. Held while one reads; going back to a backup waits for it.
+    state: RwLock<Arc<str>>,
 }
 
 fn hold<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
@@ -114,6 +119,21 @@ fn look_through(db: &Connection) -> Result<(), StoreError> {
     Ok(())
 }
 
+/// The name of a kitchen's state.
+fn state(db: &Connection) -> Result<Arc<str>, StoreError> {
+    Ok(settings::kept(db, STATE)?.unwrap_or_default().into())
+}
+
+/// Gives a copy a state of its own.
+fn put_state(db: &Connection) -> Result<(), StoreError> {
+    db.execute(
+        "INSERT INTO kept (name, value) VALUES (?1, lower(hex(randomblob(8))))
+            ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+        [STATE],
+    )?;
+    Ok(())
+}
+
 impl Kitchen {
     /// Opens the kitchen in `folder`; makes both where there is none, and brings an older one up
     /// to date.
@@ -126,6 +146,7 @@ impl Kitchen {
         let writer = writer(folder)?;
         Ok(Self {
             folder: Some(folder.to_owned()),
+            state: RwLock::new(state(&writer)?),
             writer: Mutex::new(writer),
             readers: Mutex::default(),
         })
@@ -141,6 +162,7 @@ impl Kitchen {
         migrate::migrate(&mut writer)?;
         Ok(Self {
             folder: None,
+            state: RwLock::new(state(&writer)?),
             writer: Mutex::new(writer),
             readers: Mutex::default(),
         })
@@ -150,6 +172,15 @@ impl Kitchen {
     #[must_use]
     pub fn folder(&self) -> Option<&Path> {
         self.folder.as_deref()
+    }
+
+    /// Which state of the kitchen this is: a name that stays while the kitchen is written on, and is
+    /// another one once it went back to a backup, here or by a copied file. Numbers (of recipes,
+    /// batches, revs) mean the same thing only within one state. Empty where it never went back.
+    #[must_use]
+    pub fn state(&self) -> Arc<str> {
+        let held = self.state.read().unwrap_or_else(PoisonError::into_inner);
+        Arc::clone(&held)
     }
 
     /// Looks through the whole file for damage.
@@ -174,6 +205,8 @@ impl Kitchen {
             let db = hold(&self.writer);
             return work(&db.unchecked_transaction()?);
         };
+        // What reads keeps its connection from the restore: it goes back among the others before.
+        let _stays = self.state.read().unwrap_or_else(PoisonError::into_inner);
         let free = hold(&self.readers).pop();
         let db = match free {
             Some(db) => db,

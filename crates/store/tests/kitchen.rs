@@ -314,6 +314,61 @@ fn a_kitchen_goes_back_to_its_backup_while_it_is_open() {
 }
 
 #[test]
+fn a_backup_that_cannot_be_brought_up_to_date_leaves_the_kitchen_as_it_was() {
+    let folder = tempdir().expect("a folder");
+    let kitchen = Kitchen::open(&folder.path().join("kitchen")).expect("a kitchen");
+    add(&kitchen, "buns", BUNS);
+    let bad = folder.path().join("kitchen-old.db");
+    let db = rusqlite::Connection::open(&bad).expect("a file");
+    db.execute_batch(include_str!("fixtures/schema-5.sql"))
+        .expect("an old kitchen");
+    // What schema 6 makes is there already, and is something else.
+    db.execute_batch("CREATE TABLE day (id INTEGER)")
+        .expect("a table");
+    db.close().expect("closed");
+    let state = kitchen.state();
+    kitchen.restore(&bad).expect_err("it cannot be used");
+    assert_eq!(kitchen.state(), state);
+    let row = kitchen.list(&store::Query {
+        limit: 9,
+        ..store::Query::default()
+    });
+    assert_eq!(row.expect("a list").rows.len(), 1);
+    kitchen.check().expect("sound");
+    add(&kitchen, "rye", BUNS);
+}
+
+#[test]
+fn a_kitchen_that_went_back_is_in_another_state() {
+    let folder = tempdir().expect("a folder");
+    let place = folder.path().join("kitchen");
+    let kitchen = Kitchen::open(&place).expect("a kitchen");
+    let first = kitchen.state();
+    let file = folder.path().join("kitchen-1.db");
+    kitchen.backup_to(&file).expect("a backup");
+    add(&kitchen, "buns", BUNS);
+    assert_eq!(kitchen.state(), first, "writing is no other state");
+    kitchen.restore(&file).expect("restored");
+    let second = kitchen.state();
+    assert_ne!(second, first);
+    drop(kitchen);
+    let kitchen = Kitchen::open(&place).expect("a kitchen");
+    assert_eq!(kitchen.state(), second, "it stays through a restart");
+    // The same backup twice is two states: what was done in between is gone.
+    kitchen.restore(&file).expect("restored");
+    let third = kitchen.state();
+    assert!(third != second && third != first);
+    // By hand, with unwheat stopped.
+    drop(kitchen);
+    for end in ["db-wal", "db-shm"] {
+        drop(std::fs::remove_file(place.join(format!("kitchen.{end}"))));
+    }
+    std::fs::copy(&file, place.join("kitchen.db")).expect("copied");
+    let by_hand = Kitchen::open(&place).expect("a kitchen").state();
+    assert!(by_hand != third && by_hand != first);
+}
+
+#[test]
 fn a_backup_is_a_kitchen() {
     let folder = tempdir().expect("a folder");
     let kitchen = Kitchen::open(&folder.path().join("kitchen")).expect("a kitchen");
