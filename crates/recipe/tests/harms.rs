@@ -617,6 +617,43 @@ fn an_allergen_that_only_the_method_names_is_not_lost() {
     }
 }
 
+/// Harm 1: what carries gluten by one word, or by words joined by a hyphen, is told where only the
+/// method names it; what the method says of the bake at hand is not.
+#[test]
+fn one_word_that_carries_gluten_is_told() {
+    let larder = larder();
+    let told = |title: &str, step: &str| {
+        let text = format!(
+            "{title}\n\n300 g rice flour\n200 g water\n5 g yeast\n\nMix and bake.\n{step}\n"
+        );
+        let f = formula(&text, Locale::Uk);
+        recipe::screen::screen(&f, &larder, None).method
+    };
+    for step in [
+        "Brush with soy-sauce.",
+        "Brush with soy glaze.",
+        "Brush with teriyaki.",
+        "Scatter with granola.",
+        "Top with crushed gingersnaps.",
+        "Decorate with liquorice.",
+    ] {
+        assert_eq!(told("Rolls", step).len(), 1, "{step}");
+    }
+    for (title, step) in [
+        ("Rolls", "Toast the bread and wrap it up."),
+        ("Rolls", "Scatter with bitter chocolate."),
+        ("Soft pita breads", "Cool the pitas."),
+        ("Gingersnaps with lemon", "Cut the gingersnaps."),
+        ("Croissants", "Shape the croissants."),
+        ("Fresh pasta", "Cut into tagliatelle."),
+    ] {
+        assert!(told(title, step).is_empty(), "{title}: {step}");
+    }
+    // Of the title only what it ends in is the bake.
+    let told = told("Gingersnap cheesecake", "Crush the gingersnaps.");
+    assert_eq!(told.len(), 1, "{told:?}");
+}
+
 /// Harm 1: an own method is held against what the rework left, not against the original's list: a
 /// wheat flour or malt that was replaced is named again at the baker's and the reader's peril.
 #[test]

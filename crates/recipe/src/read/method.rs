@@ -21,7 +21,7 @@ use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 pub(crate) use held::Held;
-pub(crate) use named::{THE_BAKE_ITSELF, named_only, only_compares};
+pub(crate) use named::{TheBake, named_only, only_compares};
 use quantity::Locale;
 pub(super) use unlisted::doubt as unlisted_doubt;
 pub use unlisted::{Unlisted, unlisted};
@@ -48,6 +48,44 @@ pub fn step(number: usize, text: &str, component: Option<usize>) -> Step {
         facts,
         doubts,
     }
+}
+
+/// Words that may stand round a pan on a line of its own.
+const BESIDE_A_PAN: [&str; 18] = [
+    "you",
+    "will",
+    "you'll",
+    "need",
+    "a",
+    "an",
+    "the",
+    "one",
+    "two",
+    "special",
+    "equipment",
+    "use",
+    "greased",
+    "lined",
+    "and",
+    "pan",
+    "tin",
+    "size",
+];
+
+/// Whether a line names a pan and nothing else: '20 x 30cm traybake tin'.
+pub(super) fn is_pan(line: &str) -> bool {
+    let step = step(1, line, None);
+    let pan = |f: &&Fact| matches!(&f.kind, FactKind::Pan { sizes, .. } if !sizes.is_empty());
+    step.facts.iter().find(pan).is_some_and(|f| {
+        let (before, after) = (&line[..f.span.start], &line[f.span.end..]);
+        let words = before
+            .split_whitespace()
+            .chain(after.split_whitespace())
+            .map(|w| w.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase());
+        words
+            .filter(|w| !w.is_empty())
+            .all(|w| BESIDE_A_PAN.contains(&w.as_str()))
+    })
 }
 
 /// A token of the line and what its word may mean.

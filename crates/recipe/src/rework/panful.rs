@@ -7,6 +7,7 @@ use super::steps::{
 };
 use crate::density::{named, of_style};
 use crate::household::percent;
+use crate::read::step;
 use crate::recipe::{Activity, Fact, FactKind, Recipe};
 use crate::size::pan::{Depth, Pan, Said};
 use quantity::{Ratio, Spread};
@@ -29,26 +30,44 @@ pub struct Panful {
     pub set: bool,
 }
 
-/// A pan that a step of the method names.
+/// A pan that a recipe names.
 struct Named {
-    owner: usize,
+    /// The part that the step is about; `None` of a pan named beside the method.
+    owner: Option<usize>,
     words: String,
     said: Option<Said>,
 }
 
-/// The pans that the method names, in its order.
+/// Longest note that is looked at for a pan, bytes: longer ones tell stories.
+const LONGEST_NOTE: usize = 200;
+
+/// The pans that the method names, in its order; where it names none with measures, those of the
+/// notes and the yield besides: 'You need a 20 cm tin'.
 fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
     let steps = recipe.steps.iter().zip(owners);
     let facts = steps.flat_map(|(s, owner)| s.facts.iter().map(move |f| (s, *owner, f)));
     let pans = facts.filter_map(|(step, owner, fact)| match &fact.kind {
         FactKind::Pan { words, .. } => Some(Named {
-            owner,
+            owner: Some(owner),
             words: words.clone(),
             said: Said::of_fact(step, fact),
         }),
         _ => None,
     });
-    pans.collect()
+    let mut pans: Vec<Named> = pans.collect();
+    if pans.iter().all(|p| p.said.is_none()) {
+        let texts = recipe.makes.iter().map(|m| &m.text).chain(&recipe.notes);
+        let brief = texts.filter(|t| t.len() <= LONGEST_NOTE && t.contains(char::is_numeric));
+        for step in brief.map(|t| step(1, t, None)) {
+            let said = step.facts.iter().filter_map(|f| Said::of_fact(&step, f));
+            pans.extend(said.map(|said| Named {
+                owner: None,
+                words: said.words.clone(),
+                said: Some(said),
+            }));
+        }
+    }
+    pans
 }
 
 impl Rework {
@@ -117,8 +136,8 @@ impl Rework {
         let alone = !(0..self.components.len()).any(bakes);
         // Crumbs that are baked on a tray first go into the tin of the rest.
         let on_a_tray = |owner: usize| owner != part && is_crumb_of(&self.components[owner].name);
-        let mine = |p: &&Named| parts.contains(&p.owner) && !on_a_tray(p.owner);
-        let theirs = |p: &&Named| alone && !parts.contains(&p.owner);
+        let mine = |p: &&Named| p.owner.is_none_or(|o| parts.contains(&o) && !on_a_tray(o));
+        let theirs = |p: &&Named| alone && p.owner.is_some_and(|o| !parts.contains(&o));
         let pans = || pans.iter().filter(mine).chain(pans.iter().filter(theirs));
         let said = || pans().filter_map(|p| p.said.as_ref());
         let said = said().find(|s| s.depth.is_known()).or(said().next());

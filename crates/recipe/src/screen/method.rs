@@ -3,7 +3,7 @@
 use super::words::{self, Force};
 use crate::DoubtCode;
 use crate::Recipe;
-use crate::read::{Held, THE_BAKE_ITSELF, only_compares};
+use crate::read::{Held, TheBake, only_compares};
 use crate::weigh::Formula;
 use larder::{Allergen, Gluten, Larder};
 use quantity::Locale;
@@ -61,6 +61,7 @@ pub(super) fn elsewhere(
     larder: &Larder,
     locale: Locale,
 ) -> Vec<Elsewhere> {
+    let baked = TheBake::of(recipe, larder, locale);
     let mut out: Vec<Elsewhere> = Vec::new();
     let mut search = |place: &str, text: &str, short: bool| {
         let lower = text.to_lowercase();
@@ -85,6 +86,7 @@ pub(super) fn elsewhere(
                 }
                 Force::Contains | Force::Check
                     if !held.says(&stem)
+                        && !(hit.sold_free && baked.is_called(&stem))
                         && !compares(hit.span.start)
                         && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
                 {
@@ -98,10 +100,7 @@ pub(super) fn elsewhere(
         for (food, span) in larder.names().mentions(text, locale) {
             let is = larder.food(food);
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
-            // One word is too little: 'wrap' and 'cake' are said of the bake at hand.
-            let bake = !words.contains(' ')
-                || THE_BAKE_ITSELF.contains(&is.key.as_str()) && held.says("flour")
-                || held.is_part(&words);
+            let bake = baked.is(food, &words, held.says("flour"), larder) || held.is_part(&words);
             // 'Add the flour': that of the list.
             let flour = is.is_flour_phase() && held.flour;
             if is.gluten != Gluten::Contains
@@ -120,7 +119,7 @@ pub(super) fn elsewhere(
                 is.name
             );
             tell(&words, says, is.allergens.iter().map(|a| a.0).collect());
-            said.push(words);
+            said.push(words.trim_end_matches('s').to_owned());
         }
     };
     for step in &recipe.steps {

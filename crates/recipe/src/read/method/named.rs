@@ -8,7 +8,7 @@ use std::ops::Range;
 
 /// Foods bought ready that a method's words mean as the bake itself, when the list holds flour:
 /// 'the pastry case', 'the pizza dough'.
-pub(crate) const THE_BAKE_ITSELF: [&str; 8] = [
+const THE_BAKE_ITSELF: [&str; 8] = [
     "pie_crust",
     "pizza_dough",
     "bought_cake",
@@ -18,6 +18,84 @@ pub(crate) const THE_BAKE_ITSELF: [&str; 8] = [
     "puff_pastry",
     "fresh_pasta",
 ];
+
+/// Names of one word that a method says of whatever is baked, or that are another word as well:
+/// 'toast the nuts', 'wrap the dough', 'bitter chocolate', 'discard the rest'.
+const OF_ANY_BAKE: [&str; 21] = [
+    "cake",
+    "muffin",
+    "bread",
+    "toast",
+    "bap",
+    "bun",
+    "biscuit",
+    "cookie",
+    "pastry",
+    "shortcrust",
+    "puff",
+    "wrap",
+    "flour",
+    "roux",
+    "starter",
+    "leaven",
+    "levain",
+    "poolish",
+    "biga",
+    "discard",
+    "bitter",
+];
+
+/// What is baked: the food that a recipe's title ends in ('Soft flatbreads with dip'), and those
+/// that the names of its parts do.
+pub(crate) struct TheBake {
+    foods: Vec<FoodId>,
+    /// The words that name them, in small letters.
+    words: Vec<String>,
+}
+
+/// Keys of foods that are bought dried or fresh: cut into tagliatelle, fresh pasta is that too.
+const PASTA: [&str; 2] = ["pasta", "fresh_pasta"];
+
+impl TheBake {
+    /// Of a recipe.
+    pub(crate) fn of(recipe: &Recipe, larder: &Larder, locale: Locale) -> Self {
+        let parts = recipe.components.iter().map(|c| c.name.as_str());
+        let names = recipe.title.as_deref().into_iter().chain(parts);
+        let head = |name: &str| {
+            let end = [" with ", ",", "("]
+                .iter()
+                .filter_map(|w| name.find(w))
+                .min();
+            let head = name.get(..end.unwrap_or(name.len()))?.trim_end();
+            let (food, span) = larder.names().mentions(head, locale).pop()?;
+            (span.end == head.len()).then(|| (food, head[span].to_lowercase()))
+        };
+        let (foods, words) = names.filter_map(head).unzip();
+        Self { foods, words }
+    }
+
+    /// Whether a word, in small letters and without the plural's s, names it.
+    pub(crate) fn is_called(&self, stem: &str) -> bool {
+        self.words.iter().any(|w| w.trim_end_matches('s') == stem)
+    }
+
+    /// Whether words of the method or a note, in small letters, mean it rather than a food bought
+    /// ready: 'cool the bread', 'roll the pastry case', 'the gingersnaps' of that title.
+    ///
+    /// # Arguments
+    /// * `food` — what the words name in the larder.
+    /// * `flour` — whether the list holds flour.
+    pub(crate) fn is(&self, food: FoodId, words: &str, flour: bool, larder: &Larder) -> bool {
+        let key = |f: FoodId| larder.food(f).key.as_str();
+        let one = words.strip_suffix('s').unwrap_or(words);
+        OF_ANY_BAKE.contains(&words)
+            || OF_ANY_BAKE.contains(&one)
+            || words == "pastries"
+            || self.foods.contains(&food)
+            || PASTA.contains(&key(food)) && self.foods.iter().any(|f| PASTA.contains(&key(*f)))
+            || flour && THE_BAKE_ITSELF.contains(&key(food))
+    }
+}
 
 /// A food that brings allergens or has a label to read, named in a step or a note and held by no line.
 pub(crate) struct Named {
@@ -46,7 +124,7 @@ pub(crate) fn only_compares(before: &str) -> bool {
     LOOKS.iter().any(|w| before[from..].contains(w))
 }
 
-/// Whether the words name no food: 'cream the sugar', 'walnut-sized', 'as thick as cream'.
+/// Whether the words name no food: 'cream the sugar', 'sprinkle with', 'walnut-sized'.
 fn no_food(text: &str, span: &Range<usize>) -> bool {
     let before = text.get(..span.start).unwrap_or("").to_lowercase();
     let after = text.get(span.end..).unwrap_or("").to_lowercase();
@@ -56,7 +134,8 @@ fn no_food(text: &str, span: &Range<usize>) -> bool {
         "the ", "together", "it ", "them ", "until", "in the ", "up ",
     ];
     let object = object.iter().any(|w| after.trim_start().starts_with(w));
-    let verb = named == "cream" && object;
+    // 'Sprinkle with seeds', 'a sprinkle of salt': the food is called sprinkles.
+    let verb = named == "cream" && object || named == "sprinkle";
     verb || after
         .trim_start_matches(['-', '\u{2011}', ' '])
         .starts_with("size")
@@ -65,7 +144,7 @@ fn no_food(text: &str, span: &Range<usize>) -> bool {
 }
 
 /// Foods with allergens, or of which only the label can tell, that the method or a note names and no line holds: 'brush with beaten egg'.
-/// What holds gluten by one word ('bread', 'cake') is said of the bake at hand and left aside.
+/// What holds gluten and is said of the bake at hand ('bread', 'cake') is left aside.
 pub(crate) fn named_only(
     recipe: &Recipe,
     held: &Held<'_>,
@@ -74,14 +153,13 @@ pub(crate) fn named_only(
 ) -> Vec<Named> {
     let steps = recipe.steps.iter().map(|s| (Some(s.number), &s.text));
     let notes = recipe.notes.iter().map(|n| (None, n));
+    let baked = TheBake::of(recipe, larder, locale);
     let mut out: Vec<Named> = Vec::new();
     for (step, text) in steps.chain(notes) {
         for (id, span) in larder.names().mentions(text, locale) {
             let food = larder.food(id);
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
-            // 'Cake', 'bread', 'pastry' are said of the bake at hand.
-            let bake = food.gluten == Gluten::Contains
-                && (!words.contains(' ') || THE_BAKE_ITSELF.contains(&food.key.as_str()));
+            let bake = food.gluten == Gluten::Contains && baked.is(id, &words, held.flour, larder);
             // What only a label can tell counts as well as what is certain.
             let brings =
                 food.gluten == Gluten::Check || food.allergens.iter().any(|(_, maybe)| !maybe);

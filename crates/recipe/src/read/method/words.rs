@@ -229,7 +229,7 @@ const TABLE: &[(&str, Tag)] = &[
     ("twenty", T::Tens(20.0)), ("to", T::To), ("then", T::Then), ("third", T::Third), ("times", T::Times),
     ("till", T::Until), ("triple", T::Triple), ("tripled", T::Triple), ("triples", T::Triple), ("twice", T::Twice), ("thick", T::Thick),
     ("thickness", T::Thick), ("thermometer", T::Reads), ("toast", T::Start(A::Bake)), ("tin", T::Pan), ("tins", T::Pan), ("tray", T::Pan),
-    ("trays", T::Pan), ("tart", T::PanKind), ("tube", T::PanKind), ("towel", T::Thing),
+    ("traybake", T::PanKind), ("trays", T::Pan), ("tart", T::PanKind), ("tube", T::PanKind), ("towel", T::Thing),
     ("until", T::Until), ("up", T::Up),
     ("volume", T::Size),
     ("week", T::Time(10080.0, true)), ("weeks", T::Time(10080.0, false)), ("whip", T::Verb(A::Whip)), ("whipping", T::Ing(A::Whip)),

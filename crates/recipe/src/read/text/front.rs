@@ -47,9 +47,37 @@ pub(super) fn credit(line: &str, source: &mut Source) -> bool {
     if rest.contains("://") || rest.starts_with("www.") {
         source.url.get_or_insert(rest.to_owned());
     } else {
-        source.publisher.get_or_insert(rest.to_owned());
+        work_by(rest, source);
     }
     true
+}
+
+/// ''Tea at Four' by Tobin Vale, p. 7': the work with the place in it, and who wrote it; else all
+/// of it is the work.
+fn work_by(text: &str, source: &mut Source) {
+    let named = text.split_once(" by ").and_then(|(work, by)| {
+        let (name, place) = by.split_once(", ").unwrap_or((by, ""));
+        let fits = is_person(name) && (place.is_empty() || is_place_in_work(place));
+        fits.then_some((work.trim_end_matches(','), name, place))
+    });
+    let Some((work, name, place)) = named else {
+        source.publisher.get_or_insert(text.to_owned());
+        return;
+    };
+    source.author.get_or_insert(name.to_owned());
+    source.publisher.get_or_insert(match place {
+        "" => work.to_owned(),
+        place => format!("{work}, {place}"),
+    });
+}
+
+/// Whether a sentence ends inside a line: 'p. 7' and 'vol. 2' end none.
+fn holds_an_end(line: &str) -> bool {
+    let mut ends = line.match_indices(". ");
+    ends.any(|(at, _)| {
+        let word = line[..at].rsplit(' ').next().unwrap_or("");
+        !is_place_in_work(&format!("{word} 1"))
+    })
 }
 
 /// Under the title: 'By …', 'From the … kitchen', 'Ines Okoro, test kitchen'.
@@ -63,10 +91,10 @@ pub(super) fn byline(line: &str, source: &mut Source) -> bool {
         return true;
     }
     if words <= 14
-        && !line.contains(". ")
+        && !holds_an_end(line)
         && let Some(rest) = behind(line, &["from "]).filter(|r| !r.is_empty())
     {
-        source.publisher.get_or_insert(rest.to_owned());
+        work_by(rest, source);
         return true;
     }
     if cited(line, source) {

@@ -1,6 +1,7 @@
 //! A walk down pasted text, line by line.
 
 use super::super::ingredient::{is_span_of_time, list_number};
+use super::super::method::is_pan;
 use super::super::{Reader, step};
 use super::same_part;
 use super::verbs::{
@@ -451,11 +452,11 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                         .items
                         .iter()
                         .any(|i| i.food.is_some() && i.amounts.iter().any(|a| a.unit.is_some()));
-                if self.section == Section::Start
+                let headnote = self.section == Section::Start
                     && !self.has_ingredients()
                     && self.pending.is_none()
-                    && (bare && !known || remark_like)
-                {
+                    && (bare && !known || remark_like);
+                if headnote || is_pan(trimmed) {
                     self.note(trimmed);
                     return;
                 }

@@ -413,6 +413,18 @@ fn who_wrote_it_and_where_is_credit() {
             "‘Rye for Everyone’, page 12",
             None,
         ),
+        (
+            "From \"The Sunday Tin\" by Maud Ferris, p. 112",
+            Some("Maud Ferris"),
+            "\"The Sunday Tin\", p. 112",
+            None,
+        ),
+        (
+            "Adapted from ‘Crumb’ by Ines Okoro",
+            Some("Ines Okoro"),
+            "‘Crumb’",
+            None,
+        ),
     ] {
         for gap in ["", "\n"] {
             let r = read(&format!("Tea loaf\n{gap}{line}\n200 g flour\n2 eggs\n"));
@@ -635,4 +647,21 @@ fn a_title_may_begin_with_a_number() {
         let r = read(text);
         assert_eq!(r.title.as_deref(), title, "{text}");
     }
+}
+
+#[test]
+fn a_tin_on_a_line_of_its_own_is_no_food() {
+    for tin in [
+        "20 x 30cm traybake tin",
+        "You will need a 23cm springform tin",
+        "9-inch round cake pan",
+    ] {
+        let r = read(&format!(
+            "Slices\nMakes 16\n{tin}\n\n225 g flour\n125 g butter\n\nRub in. Bake at 190C for 15 minutes.\n"
+        ));
+        assert_eq!(lines(&r), ["225 g flour", "125 g butter"], "{tin}");
+        assert_eq!(r.notes, [tin]);
+    }
+    let r = read("Tart\n\n1 sheet puff pastry, 23 x 30cm\n1 9-inch pie crust\n2 eggs\n");
+    assert_eq!(lines(&r).len(), 3);
 }
