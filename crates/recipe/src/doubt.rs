@@ -77,6 +77,8 @@ codes! {
     ComponentMissing = "component_missing",
     /// More of a component is used than is made.
     ComponentShort = "component_short",
+    /// A preferment that no line of its dough names.
+    ComponentUnlisted = "component_unlisted",
     /// Two components bear one name.
     ComponentTwice = "component_twice",
     /// Part of a line or step could not be read.

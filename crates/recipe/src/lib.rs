@@ -3,6 +3,7 @@
 //! Pure: no disk, no clock, no web. The larder is an argument.
 
 mod aside;
+mod beforehand;
 mod data;
 pub mod density;
 mod doubt;
@@ -26,6 +27,7 @@ pub mod size;
 pub mod syrup;
 pub mod weigh;
 
+pub use beforehand::Beforehand;
 pub use doubt::{Doubt, DoubtCode};
 pub use left_out::{Holds, LeftOut};
 pub use line::{Amount, BESIDE, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};

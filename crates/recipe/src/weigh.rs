@@ -10,7 +10,7 @@ mod slip;
 
 use crate::line::{Item, LineKind, Purpose};
 use crate::rework::{goes_on_a_bake, is_crumb};
-use crate::{Doubt, DoubtCode, Recipe};
+use crate::{Beforehand, Component, Doubt, DoubtCode, Recipe};
 pub(crate) use graph::uses;
 use graph::{order, resolve_rests, resolve_uses};
 use item::{stated, weigh_item};
@@ -85,6 +85,9 @@ pub struct Weighed {
 pub struct WeighedComponent {
     /// Its name.
     pub name: String,
+    /// What of a dough is begun with it, where it is a preferment or the like: its flour and water
+    /// are the dough's.
+    pub beforehand: Option<Beforehand>,
     /// Its ingredients.
     pub items: Vec<Weighed>,
     /// Flours and starches (with nut and pulse flours used as flour).
@@ -297,11 +300,11 @@ pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Fo
     resolve_rests(&recipe, &mut parts, &makes, &mut doubts);
     let mut components = Vec::new();
     for (c, items) in parts.iter().enumerate() {
-        components.push(component(&names[c], items, larder, &components));
+        components.push(component(&recipe.components[c], items, larder, &components));
     }
     // Water of used components needs them all: a second pass in order.
     for &c in &order {
-        let done = component(&names[c], &parts[c], larder, &components);
+        let done = component(&recipe.components[c], &parts[c], larder, &components);
         components[c] = done;
     }
     for c in 0..components.len() {
@@ -387,26 +390,6 @@ pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Fo
     })
 }
 
-/// Words of a dough begun beforehand, which belongs to the dough that uses it.
-const PREFERMENTS: [&str; 11] = [
-    "poolish",
-    "biga",
-    "preferment",
-    "pre-ferment",
-    "levain",
-    "starter",
-    "tangzhong",
-    "yudane",
-    "old dough",
-    "soaker",
-    "sourdough",
-];
-
-/// Whether a component is a preferment or scalded flour: its flour and water are the dough's.
-pub(crate) fn is_preferment(name: &str) -> bool {
-    PREFERMENTS.iter().any(|w| name.contains(w))
-}
-
 /// Whether a component is a filling of ground nuts: they stand in for no flour of a dough. A crumb
 /// of nut flour is a dough of its own.
 pub(crate) fn is_nut_filling(
@@ -425,7 +408,7 @@ pub(crate) fn is_nut_filling(
 }
 
 fn component(
-    name: &str,
+    read: &Component,
     items: &[Weighed],
     larder: &Larder,
     others: &[WeighedComponent],
@@ -435,11 +418,11 @@ fn component(
     let of_part = |w: &Weighed, what: fn(&WeighedComponent) -> Spread<Mass>| {
         let part = others
             .get(w.component?)
-            .filter(|p| is_preferment(&p.name))?;
+            .filter(|p| p.beforehand.is_some())?;
         let made = part.makes.likely().value();
         (made > 0.0).then(|| what(part).likely().value() / made)
     };
-    let nuts = is_nut_filling(name, counted.iter().filter_map(|w| w.food), larder);
+    let nuts = is_nut_filling(&read.name, counted.iter().filter_map(|w| w.food), larder);
     let flour = Spread::sum_independent(counted.iter().filter_map(|w| {
         let share = match w.food {
             _ if nuts => return None,
@@ -467,7 +450,8 @@ fn component(
     }));
     let hydration = water.ratio_independent(flour).map(|r| r.scaled(100.0));
     WeighedComponent {
-        name: name.to_owned(),
+        name: read.name.clone(),
+        beforehand: read.beforehand(),
         items: items.to_vec(),
         flour,
         water,

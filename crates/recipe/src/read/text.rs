@@ -179,6 +179,7 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
         Pasted::new(reader).read(text)
     };
     let mut recipe = check(recipe, text)?;
+    crate::beforehand::list(&mut recipe, reader);
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
     let unlisted = super::method::unlisted_doubt(&recipe, reader);
     recipe.doubts.extend(unlisted);

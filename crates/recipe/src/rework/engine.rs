@@ -14,8 +14,8 @@ use super::style::{Guess, Style, guess};
 use super::timing::RestTime;
 use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
-use crate::weigh::{Formula, Weighed, WeighedComponent, is_nut_filling, is_preferment};
-use crate::{Doubt, DoubtCode, LeftOut};
+use crate::weigh::{Formula, Weighed, WeighedComponent, is_nut_filling};
+use crate::{Beforehand, Doubt, DoubtCode, LeftOut};
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Spread};
 use std::cell::OnceCell;
@@ -32,6 +32,8 @@ pub(super) struct Work<'a> {
     pub(super) at: usize,
     pub(super) formula: &'a Formula,
     pub(super) weighed: &'a WeighedComponent,
+    /// The dough that takes it, where it is a preferment: it goes by that one's style and blend.
+    ripens_for: Option<usize>,
     pub(super) larder: &'a Larder,
     pub(super) blend: Option<&'a Blend>,
     pub(super) style: Option<StyleChoice>,
@@ -94,7 +96,7 @@ pub(super) struct Given<'a> {
 impl<'a> Work<'a> {
     pub(super) fn new(
         at: usize,
-        given: &Given<'a>,
+        whole: &Given<'a>,
         done: &'a [Option<ReworkedComponent>],
         pins: Pins,
     ) -> Self {
@@ -105,8 +107,14 @@ impl<'a> Work<'a> {
             blends,
             owners,
             made,
-        } = given;
+        } = whole;
         let weighed = &formula.components[at];
+        let takes_it = |c: &WeighedComponent| c.items.iter().any(|w| w.component == Some(at));
+        let ripens_for = formula
+            .components
+            .iter()
+            .position(takes_it)
+            .filter(|_| weighed.beforehand == Some(Beforehand::Ferment));
         let original = Balance::of(&foods(formula, at), larder);
         let recipe = &formula.recipe;
         let alone = recipe.components.len() == 1;
@@ -121,6 +129,7 @@ impl<'a> Work<'a> {
             at,
             formula,
             weighed,
+            ripens_for,
             larder,
             blend: None,
             style: None,
@@ -150,20 +159,24 @@ impl<'a> Work<'a> {
             let foods = weighed.items.iter().filter(|w| w.in_formula);
             let nuts = is_nut_filling(&weighed.name, foods.filter_map(|w| w.food), larder);
             let filling = Style::from_key("filling").filter(|_| nuts);
-            let choice = match (given, filling) {
-                (Some((_, style)), _) => StyleChoice {
+            let of_dough = ripens_for
+                .filter(|_| given.is_none())
+                .and_then(|c| Work::new(c, whole, done, Pins::default()).style);
+            let choice = match (given, of_dough, filling) {
+                (_, Some(choice), _) => choice,
+                (Some((_, style)), ..) => StyleChoice {
                     style: *style,
                     confidence: 1.0,
                     next: None,
                     fits_none: None,
                 },
-                (None, Some(style)) => StyleChoice {
+                (None, None, Some(style)) => StyleChoice {
                     style,
                     confidence: BY_NAME,
                     next: Style::from_key("crumb_streusel"),
                     fits_none: None,
                 },
-                (None, None) => {
+                (None, None, None) => {
                     let title = recipe.title.clone().unwrap_or_default();
                     let near = if weighed.name.is_empty() {
                         title.clone()
@@ -228,11 +241,12 @@ impl<'a> Work<'a> {
             .find(|b| b.own && b.styles.contains(&style))
             .or_else(|| by_key("wholegrain").filter(|_| whole))
             .or_else(|| Blend::for_style(blends, style));
-        let asked = options
-            .blends
-            .iter()
-            .rev()
-            .find(|(name, _)| options.means(name, &self.weighed.name));
+        let asked_for = |c: &WeighedComponent| {
+            let mut asked = options.blends.iter().rev();
+            asked.find(|(name, _)| options.means(name, &c.name))
+        };
+        let dough = self.ripens_for.map(|c| &self.formula.components[c]);
+        let asked = asked_for(self.weighed).or_else(|| dough.and_then(asked_for));
         let Some((_, key)) = asked else { return usual };
         let found = by_key(key);
         if found.is_none()
@@ -253,6 +267,7 @@ impl<'a> Work<'a> {
     pub(super) fn run(mut self) -> ReworkedComponent {
         if let Some(choice) = self.style
             && choice.confidence < SURE
+            && self.ripens_for.is_none()
             && let Some(next) = choice.next
         {
             let name = self.name();
@@ -275,13 +290,25 @@ impl<'a> Work<'a> {
         self.leave_out();
         self.hold_lines();
         let mut expected = None;
-        if wheat > 0.0 && is_preferment(&self.weighed.name) {
+        if wheat > 0.0
+            && let Some(beforehand) = self.weighed.beforehand
+        {
+            let (what, why) = match beforehand {
+                Beforehand::Ferment => (
+                    "preferment",
+                    "a preferment takes no binder: that goes into the dough; it ripens sooner without gluten, so go by bubbles and smell",
+                ),
+                Beforehand::Paste => (
+                    "paste",
+                    "what is cooked or steeped beforehand takes no binder: that goes into the dough; go by its thickness, for other starches thicken at other heats",
+                ),
+            };
             self.change(
-                "preferment",
+                what,
                 "wheat flour".to_owned(),
                 "the blend, with the water and time as they were".to_owned(),
                 None,
-                "a preferment takes no binder: that goes into the dough; it ripens sooner without gluten, so go by bubbles and smell",
+                why,
                 "common practice, no source",
             );
             self.hold_binder(None);
@@ -308,7 +335,7 @@ impl<'a> Work<'a> {
         let reworked = self.balance();
         if let Some(choice) = self.style
             && wheat > 0.0
-            && !is_preferment(&self.weighed.name)
+            && self.weighed.beforehand.is_none()
         {
             self.check(choice.style, &reworked, expected.as_ref());
             self.check_binders(choice.style, &reworked);
@@ -378,6 +405,7 @@ impl<'a> Work<'a> {
             figures,
             clashes: self.clashes,
             name: self.weighed.name.clone(),
+            beforehand: self.weighed.beforehand,
             style: self.style,
             blend: self.blend.filter(|_| wheat > 0.0).cloned(),
             lines: self.lines,
@@ -445,20 +473,11 @@ impl<'a> Work<'a> {
         }
     }
 
+    /// Whether a line of it, in the larder's words, is this food.
     fn holds(&self, word: &str) -> bool {
-        let in_line = self
-            .lines
-            .iter()
-            .filter(|l| l.kept != Kept::Dropped)
-            .filter_map(|l| l.food)
-            .any(|f| self.larder.food(f).key.contains(word));
-        in_line || self.has_blend() && self.blend.is_some_and(|b| b.holds(self.larder, word))
-    }
-
-    fn has_blend(&self) -> bool {
-        self.lines
-            .iter()
-            .any(|l| l.blend && l.kept != Kept::Dropped)
+        let lines = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let mut foods = lines.filter_map(|l| l.food);
+        foods.any(|f| self.larder.food(f).key.contains(word))
     }
 
     /// Grams of a food as the table beside shows them; of a blend without one.

@@ -5,7 +5,7 @@ use super::blend::Blend;
 use super::engine::Work;
 use super::reworked::{Kept, ReworkedComponent, ReworkedLine};
 use crate::leaven::acid_of;
-use crate::weigh::{Formula, is_preferment};
+use crate::weigh::Formula;
 use larder::{FoodId, Function, Gluten, Larder};
 use quantity::{Mass, Quantity, Spread};
 
@@ -18,7 +18,7 @@ pub(crate) fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)>
             all.push((food, g));
         }
         if let Some(part) = w.component.map(|c| &formula.components[c])
-            && is_preferment(&part.name)
+            && part.beforehand.is_some()
             && part.makes.likely().value() > 0.0
         {
             let share = g.likely().value() / part.makes.likely().value();
@@ -102,7 +102,7 @@ fn of_preferments<'p>(
     let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped;
     for line in lines.iter().filter(live) {
         if let (Some(part), Some(g)) = (line.component.and_then(&part), line.grams)
-            && is_preferment(&part.name)
+            && part.beforehand.is_some()
             && part.makes.likely().value() > 0.0
         {
             let share = g.likely().value() / part.makes.likely().value();

@@ -87,7 +87,7 @@ pub(crate) fn notes(about: &About) -> Vec<MethodNote> {
         ovens: oven::settings(about.recipe),
         boiling: false,
     };
-    if notes.preferment() {
+    if notes.beforehand() {
         return notes.list;
     }
     notes.before_mixing();

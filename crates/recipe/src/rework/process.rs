@@ -7,7 +7,6 @@ use super::method::{Stage, all_minutes, longer, others, rest, settings, stages};
 use super::style::{Style, StyleRange};
 use super::sums::figure;
 use crate::recipe::{Activity, Fact, FactKind, Heat};
-use crate::weigh::is_preferment;
 use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
 const PRACTICE: &str = "common practice, no source";
@@ -20,7 +19,7 @@ impl Work<'_> {
     /// Adds the changes of rest, rises, oven and core temperature.
     pub(super) fn process(&mut self, style: Style) {
         // A poolish or a starter is mixed and kept, no more.
-        if is_preferment(&self.weighed.name.to_lowercase()) {
+        if self.weighed.beforehand.is_some() {
             return;
         }
         self.rest(style);

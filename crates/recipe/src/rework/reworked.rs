@@ -12,7 +12,7 @@ use super::pins::{HeldFigure, PinError, PinnedLine};
 use super::style::Style;
 use super::timing::RestTime;
 use crate::weigh::Formula;
-use crate::{Doubt, LeftOut, read::same_part};
+use crate::{Beforehand, Doubt, LeftOut, read::same_part};
 use larder::{FoodId, Larder};
 use quantity::{Mass, Ratio, Spread};
 use std::collections::BTreeMap;
@@ -202,6 +202,8 @@ impl ReworkedLine {
 pub struct ReworkedComponent {
     /// Its name.
     pub name: String,
+    /// What of a dough is begun with it, where it is a preferment or the like.
+    pub beforehand: Option<Beforehand>,
     /// Its style; `None` without flour.
     pub style: Option<StyleChoice>,
     /// The blend in it.

@@ -3,7 +3,6 @@
 use super::ask::{Ask, PartSize, likely};
 use super::error::{SizeError, check_factor};
 use crate::rework::{Kept, Rework, goes_on_a_bake, is_crumb};
-use crate::weigh::is_preferment;
 
 /// The component that a figure is of where none is named: the dough or batter with the most
 /// flour that is no crumb, filling or preferment; else what makes the most.
@@ -19,10 +18,7 @@ pub(super) fn main_part(rework: &Rework) -> usize {
     };
     let doughs: Vec<usize> = all
         .filter(|(_, c)| {
-            c.is_dough()
-                && !is_crumb(&c.name)
-                && !goes_on_a_bake(&c.name)
-                && !is_preferment(&c.name)
+            c.is_dough() && !is_crumb(&c.name) && !goes_on_a_bake(&c.name) && c.beforehand.is_none()
         })
         .map(|(i, _)| i)
         .collect();

@@ -4,7 +4,7 @@ use super::Reader;
 
 /// Nouns a component is called by; a line of nothing but such a name is a heading, and 'the
 /// crumbs' is one of them rather than a food.
-pub(super) const COMPONENT_NOUNS: [&str; 45] = [
+pub(super) const COMPONENT_NOUNS: [&str; 48] = [
     "dough",
     "filling",
     "topping",
@@ -27,10 +27,8 @@ pub(super) const COMPONENT_NOUNS: [&str; 45] = [
     "caramel",
     "mixture",
     "starter",
-    "preferment",
     "poolish",
     "biga",
-    "sponge",
     "wash",
     "drizzle",
     "layer",
@@ -50,6 +48,11 @@ pub(super) const COMPONENT_NOUNS: [&str; 45] = [
     "biscuits",
     "soaker",
     "levain",
+    "tangzhong",
+    "yudane",
+    "preferment",
+    "ferment",
+    "scald",
 ];
 impl Reader<'_> {
     /// The component a line names, if it is a heading.

@@ -7,7 +7,6 @@ use crate::rework::foods::foods;
 use crate::rework::pins::XANTHAN_IN_PSYLLIUM;
 use crate::rework::reworked::Kept;
 use crate::rework::style::Style;
-use crate::weigh::is_preferment;
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Function, Status};
 use quantity::{Mass, Quantity, Ratio, Spread};
@@ -288,7 +287,7 @@ impl Work<'_> {
     /// What holds the component together, with its doubts: gum that a mix may hold, and caps.
     pub(in crate::rework) fn bind(&mut self) -> Option<Binding> {
         let style = self.style?.style;
-        if is_preferment(&self.weighed.name) {
+        if self.weighed.beforehand.is_some() {
             return None;
         }
         let binding = self.binding(style)?;

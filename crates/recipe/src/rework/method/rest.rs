@@ -7,7 +7,6 @@ use super::{PRACTICE, YEASTS};
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::style::Style;
 use crate::rework::timing::RestTime;
-use crate::weigh::is_preferment;
 use quantity::{Spread, Time};
 
 /// Soda gives off its gas as soon as it is wet.
@@ -58,7 +57,7 @@ pub(in crate::rework) fn of(
     let r = style
         .range("rest_min")
         .filter(|r| r.value.high().get() > 0.0 && r.value.likely().get() > 0.0)?;
-    if part.is_some_and(|c| is_preferment(&c.name.to_lowercase())) {
+    if part.is_some_and(|c| c.beforehand().is_some()) {
         return None;
     }
     let texts: Vec<String> = part.map_or_else(Vec::new, |c| {

@@ -3,8 +3,8 @@
 use super::facts::{doing, in_the_cold, longest, rises_in};
 use super::say::minutes;
 use super::{Aid, Notes, PRACTICE};
-use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
-use crate::weigh::is_preferment;
+use crate::Beforehand;
+use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
 use std::ops::Range;
 
 /// A chill or rise of so many minutes is a night.
@@ -27,12 +27,12 @@ struct Night {
 
 impl Notes<'_> {
     /// The notes of a poolish, a starter or the like: it is only mixed and kept.
-    pub(super) fn preferment(&mut self) -> bool {
+    pub(super) fn beforehand(&mut self) -> bool {
         let about = self.about;
         let part = about.recipe.components.get(about.component);
-        if !part.is_some_and(|c| is_preferment(&c.name.to_lowercase())) {
+        let Some(beforehand) = part.and_then(Component::beforehand) else {
             return false;
-        }
+        };
         if let Some(gel) = about.gel {
             self.say(None, "hydrate the psyllium", PRACTICE, gel.words(""));
         }
@@ -48,6 +48,12 @@ impl Notes<'_> {
                     Activity::Rise => "lets it rise",
                     _ => "lets it stand",
                 };
+                let ready = match beforehand {
+                    Beforehand::Ferment => {
+                        "It is ready when it is full of bubbles and smells ripe; it grows less than one of wheat"
+                    }
+                    Beforehand::Paste => "It is ready when it is even and has drunk what is free",
+                };
                 let cold = if about.holds_egg_or_milk && time.high().as_minutes() > COUNTS {
                     format!("; {EGG_OR_MILK}")
                 } else {
@@ -58,7 +64,7 @@ impl Notes<'_> {
                     "keep the ferment",
                     PRACTICE,
                     format!(
-                        "Step {n} {verb} for {}: keep that. It is ready when it is full of bubbles and smells ripe; it grows less than one of wheat{cold}.",
+                        "Step {n} {verb} for {}: keep that. {ready}{cold}.",
                         minutes(time)
                     ),
                 );

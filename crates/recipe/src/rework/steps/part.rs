@@ -1,7 +1,6 @@
 //! What kind of part a component is, by its name and its ingredients.
 
 use crate::recipe::{Component, Recipe};
-use crate::weigh::is_preferment;
 use std::collections::{HashMap, HashSet};
 
 /// What kind of part a component is, by its name.
@@ -103,7 +102,7 @@ impl Known {
                 .iter()
                 .any(|w| foods.contains(*w)),
             flour: foods.contains("flour"),
-            preferment: is_preferment(&component.name.to_lowercase()) || name == ["sponge"],
+            preferment: component.beforehand().is_some(),
             name,
             part,
             foods,

@@ -1,0 +1,151 @@
+//! What is begun beforehand and belongs to the dough that takes it: preferments, scalded flour,
+//! soakers. Many recipes mix it in by the method alone, and no line of the dough names it.
+
+use crate::read::Reader;
+use crate::recipe::{Component, Recipe};
+use crate::rework::{goes_on_a_bake, is_crumb};
+use crate::weigh::uses;
+use crate::{Doubt, DoubtCode, LineKind};
+
+/// What is begun beforehand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Beforehand {
+    /// Flour and water that ripen: poolish, biga, levain, the sponge of a dough.
+    Ferment,
+    /// Flour cooked or steeped in water or milk: tangzhong, yudane, soaker.
+    Paste,
+}
+
+/// Words of what ripens.
+const FERMENTS: [&str; 11] = [
+    "poolish",
+    "biga",
+    "preferment",
+    "pre-ferment",
+    "ferment",
+    "fermentée",
+    "fermentee",
+    "levain",
+    "starter",
+    "old dough",
+    "sourdough",
+];
+
+/// Words of flour that is cooked or steeped.
+const PASTES: [&str; 7] = [
+    "tangzhong",
+    "yudane",
+    "yukone",
+    "soaker",
+    "scald",
+    "water roux",
+    "milk roux",
+];
+
+impl Beforehand {
+    /// By the words of a name or a line.
+    fn of_words(text: &str) -> Option<Self> {
+        let text = text.to_lowercase();
+        let words = text.split(|c: char| !c.is_alphanumeric() && c != '-');
+        let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+        let text = format!(" {} ", words.join(" "));
+        let has = |w: &str| text.contains(&format!(" {w} ")) || text.contains(&format!(" {w}s "));
+        let any = |words: &[&str]| words.iter().any(|w| has(w));
+        if any(&PASTES) {
+            Some(Self::Paste)
+        } else if any(&FERMENTS) {
+            Some(Self::Ferment)
+        } else {
+            None
+        }
+    }
+}
+
+impl Component {
+    /// Whether it is begun beforehand, to go into a dough. A sponge with yeast in it is one; a
+    /// sponge without is a cake.
+    #[must_use]
+    pub fn beforehand(&self) -> Option<Beforehand> {
+        let sponge = || {
+            let last = self.name.split_whitespace().next_back();
+            last == Some("sponge") && self.names("yeast")
+        };
+        Beforehand::of_words(&self.name).or_else(|| sponge().then_some(Beforehand::Ferment))
+    }
+
+    /// Whether a line of it has a word.
+    fn names(&self, word: &str) -> bool {
+        self.lines
+            .iter()
+            .any(|l| l.clean.to_lowercase().contains(word))
+    }
+
+    /// Whether a line of it is flour.
+    fn has_flour(&self, reader: &Reader<'_>) -> bool {
+        let mut items = self.lines.iter().flat_map(|l| &l.items);
+        items.any(|i| {
+            let food = i.food.as_ref().map(|m| reader.larder.food(m.food));
+            food.is_some_and(|f| f.is_flour_phase())
+        })
+    }
+}
+
+/// Writes a line into the dough for each part that is begun beforehand and stands on no line: it is
+/// taken whole, and asked about.
+pub(crate) fn list(recipe: &mut Recipe, reader: &Reader<'_>) {
+    for begun in 0..recipe.components.len() {
+        let Some(dough) = taker(recipe, begun, reader) else {
+            continue;
+        };
+        let name = recipe.components[begun].name.clone();
+        let part = &mut recipe.components[dough];
+        let mut line = reader.line(&format!("all of the {name}"));
+        line.number = part.lines.iter().map(|l| l.number).max().unwrap_or(0);
+        let whose = match part.name.as_str() {
+            "" => "the list".to_owned(),
+            dough => format!("the list of the {dough}"),
+        };
+        line.doubts.push(Doubt::new(
+            DoubtCode::ComponentUnlisted,
+            format!(
+                "{whose} does not name the {name}: all of it is taken into it, its flour and water counted. Leave this line out if it does not go in"
+            ),
+        ));
+        part.lines.push(line);
+    }
+}
+
+/// The dough that takes what is begun, where no line says so: the one other part with flour that is
+/// no crumb and goes on no bake; of several the next below.
+fn taker(recipe: &Recipe, begun: usize, reader: &Reader<'_>) -> Option<usize> {
+    let parts = &recipe.components;
+    let part = &parts[begun];
+    let own = recipe.own_components.unwrap_or(parts.len());
+    let filled = part.lines.iter().any(|l| l.kind == LineKind::Ingredient);
+    if part.beforehand().is_none() || !filled || begun >= own {
+        return None;
+    }
+    let names: Vec<String> = parts.iter().map(|c| c.name.clone()).collect();
+    let is_used = parts.iter().enumerate().any(|(c, other)| {
+        let named = |l: &crate::Line| {
+            let listed = l
+                .items
+                .iter()
+                .any(|i| uses(&names, c, i, l.words(&i.name)) == Some(Some(begun)));
+            listed || Beforehand::of_words(&l.clean).is_some()
+        };
+        c != begun && other.lines.iter().any(named)
+    });
+    let is_dough = |c: &usize| {
+        let other = &parts[*c];
+        other.beforehand().is_none()
+            && !goes_on_a_bake(&other.name)
+            && !is_crumb(&other.name)
+            && other.has_flour(reader)
+    };
+    if is_used {
+        return None;
+    }
+    let below = (begun + 1..own).find(is_dough);
+    below.or_else(|| (0..begun).rev().find(is_dough))
+}

@@ -1,0 +1,125 @@
+//! What is begun beforehand goes into the dough, whether a line of the dough names it or only the
+//! method does. Sums by hand: a dough's flour and water are those of all its stages together
+//! (baker's percentage of the whole formula).
+
+use larder::Larder;
+use quantity::Locale;
+use recipe::read::{self, Reader};
+use recipe::rework::{Options, Rework, rework};
+use recipe::{DoubtCode, Recipe, weigh};
+
+fn larder() -> Larder {
+    Larder::built_in().expect("the built-in larder")
+}
+
+fn read(text: &str, larder: &Larder) -> Recipe {
+    read::recipe(text, &Reader::new(larder, Locale::Uk)).expect("a recipe")
+}
+
+fn reworked(text: &str, options: &Options) -> Rework {
+    let larder = larder();
+    let formula = weigh::formula(read(text, &larder), &larder, Locale::Uk).expect("a formula");
+    rework(formula, &larder, options)
+}
+
+const LOAF: &str = "Hearth Loaf\nMakes 1 loaf\n\nPoolish\n200g strong white flour\n200g water\n1/8 tsp instant yeast\n\nDough\n300g strong white flour\n130g water\n10g salt\n3/4 tsp instant yeast\n\nMix the poolish and leave for 12 hours.\nMix the poolish with the dough ingredients and knead for 10 minutes. Let rise for 1 hour.\nShape into a loaf. Prove for 45 minutes. Bake at 220C for 35 minutes.\n";
+
+/// 500 g of flour and 330 g of water in all: 66 %.
+#[test]
+fn a_poolish_on_no_line_is_counted_like_one_on_a_line() {
+    let unlisted = reworked(LOAF, &Options::default());
+    let text = LOAF.replace("10g salt", "10g salt\nall of the poolish");
+    let listed = reworked(&text, &Options::default());
+    for r in [&unlisted, &listed] {
+        let dough = &r.components[1];
+        let flour = dough.original.flour.likely().as_grams();
+        assert!((flour - 500.0).abs() < 0.01, "{flour}");
+        let hydration = dough.original.hydration.expect("a dough").likely().get();
+        assert!((hydration - 66.0).abs() < 0.1, "{hydration}");
+        let used = r.components[0]
+            .used
+            .expect("it is used")
+            .likely()
+            .as_grams();
+        let made = r.components[0].makes.likely().as_grams();
+        assert!((used - made).abs() < 0.01, "{used} of {made}");
+    }
+    let grams = |r: &Rework, name: &str| {
+        let lines = &r.components[1].lines;
+        let line = lines.iter().find(|l| l.name.contains(name));
+        line.and_then(|l| l.grams).expect(name).likely().as_grams()
+    };
+    for name in ["psyllium", "water", "yeast"] {
+        let (a, b) = (grams(&unlisted, name), grams(&listed, name));
+        assert!((a - b).abs() < 0.01, "{name}: {a} and {b}");
+    }
+}
+
+#[test]
+fn what_is_taken_unlisted_is_asked_about() {
+    let larder = larder();
+    let recipe = read(LOAF, &larder);
+    let line = recipe.components[1].lines.last().expect("a line");
+    assert_eq!(line.text, "all of the poolish");
+    assert!(line.doubts(DoubtCode::ComponentUnlisted));
+    // Where it stands on a line, under its own name or another, none is added.
+    for own in [
+        "all of the poolish",
+        "400 g poolish",
+        "200 g sourdough starter",
+    ] {
+        let text = LOAF.replace("10g salt", &format!("10g salt\n{own}"));
+        let recipe = read(&text, &larder);
+        let lines = recipe.components.iter().flat_map(|c| &c.lines);
+        let asked = lines.filter(|l| l.doubts(DoubtCode::ComponentUnlisted));
+        assert_eq!(asked.count(), 0, "{own}");
+    }
+}
+
+#[test]
+fn other_ways_to_begin_a_dough() {
+    let larder = larder();
+    let unlisted = |text: &str| -> Vec<(String, String)> {
+        let recipe = read(text, &larder);
+        let parts = recipe.components.iter();
+        let lines = parts.flat_map(|c| c.lines.iter().map(move |l| (c.name.clone(), l)));
+        let added = lines.filter(|(_, l)| l.doubts(DoubtCode::ComponentUnlisted));
+        added.map(|(part, l)| (part, l.text.clone())).collect()
+    };
+    let one = |part: &str, text: &str| vec![(part.to_owned(), text.to_owned())];
+    let milk = "Milk Rolls\n\nTangzhong\n20 g bread flour\n100 g milk\n\nDough\n300 g bread flour\n100 g milk\n5 g instant yeast\n\nCrumb topping\n50 g plain flour\n30 g butter\n\nCook the tangzhong. Mix it with the dough ingredients and knead.\n";
+    assert_eq!(unlisted(milk), one("dough", "all of the tangzhong"));
+    let sponge = "Buns\n\nFor the dough:\n300 g bread flour\n60 g butter\n\nFor the sponge:\n100 g bread flour\n100 g milk\n5 g dried yeast\n\nMix the sponge; leave for an hour. Knead in the rest.\n";
+    assert_eq!(unlisted(sponge), one("dough", "all of the sponge"));
+    // A sponge without yeast is a cake, and a filling takes no starter.
+    let cake = "Trifle\n\nFor the sponge:\n100 g flour\n3 eggs\n100 g sugar\n\nFor the crust:\n100 g flour\n50 g butter\n\nBake.\n";
+    assert_eq!(unlisted(cake), []);
+    let none = "Starter\n\nStarter\n100 g flour\n100 g water\n\nFilling\n200 g cream\n10 g flour\n\nMix.\n";
+    assert_eq!(unlisted(none), []);
+}
+
+/// A preferment is of its dough's style and blend, takes no psyllium, and is asked about once.
+#[test]
+fn a_preferment_goes_by_its_dough() {
+    let mut options = Options::default();
+    options
+        .blends
+        .push(("dough".to_owned(), "rice_free".to_owned()));
+    let r = reworked(LOAF, &options);
+    let [poolish, dough] = r.components.as_slice() else {
+        panic!("two components")
+    };
+    let key = |c: &recipe::rework::ReworkedComponent| c.blend.as_ref().map(|b| b.key.clone());
+    assert_eq!(key(poolish), key(dough));
+    assert_eq!(key(dough).as_deref(), Some("rice_free"));
+    let style = |c: &recipe::rework::ReworkedComponent| c.style.map(|s| s.style.key());
+    assert_eq!(style(poolish), style(dough));
+    assert!(poolish.gel.is_none() && dough.gel.is_some());
+    let asked = |c: &recipe::rework::ReworkedComponent| {
+        c.doubts.iter().any(|d| d.code == DoubtCode::StyleUnsure)
+    };
+    assert!(!asked(poolish));
+    let psyllium = |n: &recipe::rework::MethodNote| n.text.contains("psyllium");
+    assert!(!poolish.method_notes.iter().any(psyllium));
+    assert!(dough.method_notes.iter().any(psyllium));
+}
