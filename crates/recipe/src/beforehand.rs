@@ -108,7 +108,7 @@ pub(crate) fn list(recipe: &mut Recipe, reader: &Reader<'_>) {
         line.doubts.push(Doubt::new(
             DoubtCode::ComponentUnlisted,
             format!(
-                "{whose} does not name the {name}: all of it is taken into it, its flour and water counted. Leave this line out if it does not go in"
+                "{whose} does not name the {name}: all of it is taken in, its flour and water counted"
             ),
         ));
         part.lines.push(line);

@@ -6,6 +6,7 @@ use larder::Larder;
 use quantity::Locale;
 use recipe::read::{self, Reader};
 use recipe::rework::{Options, Rework, rework};
+use recipe::sheet::{self, Sheet};
 use recipe::{DoubtCode, Recipe, weigh};
 
 fn larder() -> Larder {
@@ -62,6 +63,22 @@ fn what_is_taken_unlisted_is_asked_about() {
     let line = recipe.components[1].lines.last().expect("a line");
     assert_eq!(line.text, "all of the poolish");
     assert!(line.doubts(DoubtCode::ComponentUnlisted));
+    // One click each: all of it, or none.
+    let answers = sheet::answers(
+        &line.doubts[0],
+        &recipe,
+        1,
+        recipe.components[1].lines.len() - 1,
+        &larder,
+        Locale::Uk,
+    );
+    let words: Vec<&str> = answers.iter().map(|a| a.words.as_str()).collect();
+    assert_eq!(words, ["all of it goes in", "it does not go in"]);
+    let mut sheet = Sheet::new(LOAF, Locale::Uk);
+    sheet.change(&answers[1].change).expect("it can be changed");
+    let worked = sheet::work(&sheet, &[], &larder, &[]).expect("it works");
+    let hydration = worked.formula.components[1].hydration.expect("a dough");
+    assert!((hydration.likely().get() - 130.0 / 3.0).abs() < 0.1);
     // Where it stands on a line, under its own name or another, none is added.
     for own in [
         "all of the poolish",

@@ -8,6 +8,7 @@ use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
 use crate::rework::in_the_cold;
 use crate::rework::timing::BakeTime;
+use std::ops::Range;
 
 /// A rise or chill of so many minutes is a night.
 const NIGHT: f64 = 300.0;
@@ -100,6 +101,36 @@ pub(super) fn sentence(text: &str, at: usize) -> &str {
         .find(['.', ';', '!'])
         .map_or(text.len(), |i| at + i);
     text.get(from..to).unwrap_or(text)
+}
+
+/// Whether words say no more than where, or about how long: 'at room temperature, about'.
+fn is_where_or_about(text: &str) -> bool {
+    const WORDS: [&str; 21] = [
+        "at",
+        "in",
+        "the",
+        "a",
+        "your",
+        "cool",
+        "warm",
+        "room",
+        "temperature",
+        "fridge",
+        "refrigerator",
+        "larder",
+        "place",
+        "about",
+        "around",
+        "roughly",
+        "approximately",
+        "for",
+        "least",
+        "that",
+        "is",
+    ];
+    let words = text.split(|c: char| !c.is_alphanumeric());
+    let mut words = words.filter(|w| !w.is_empty()).map(str::to_lowercase);
+    words.all(|w| WORDS.contains(&w.as_str()))
 }
 
 fn has(text: &str, words: &[&str]) -> bool {
@@ -200,7 +231,7 @@ impl Cut<'_> {
     /// The stretches of a step, in order.
     pub fn step(&self, step: &Step) -> Vec<Draft> {
         let mut out: Vec<Draft> = Vec::new();
-        let mut before: Option<(Activity, usize)> = None;
+        let mut before: Option<(Activity, Range<usize>)> = None;
         let mut risen = 0;
         let mut deeds = self.deeds(step).into_iter().peekable();
         for fact in &step.facts {
@@ -241,16 +272,19 @@ impl Cut<'_> {
             if gone || a == Activity::Preheat || left_out || flat {
                 continue;
             }
-            let twin = before.filter(|(b, end)| {
-                let between = step.text.get(*end..at).unwrap_or_default();
-                let beside = between.chars().all(|c| !c.is_alphanumeric() && c != '.');
-                *b == a && (beside || has(between, &[" or ", "or for"]) && !between.contains('.'))
+            let twin = before.clone().filter(|(b, said)| {
+                let between = step.text.get(said.end..at).unwrap_or_default();
+                let beside = between.chars().all(|c| !c.is_alphanumeric());
+                let night = step.text.get(said.clone()).unwrap_or_default();
+                let of_night =
+                    night.eq_ignore_ascii_case("overnight") && is_where_or_about(between);
+                let or = has(between, &[" or ", "or for"]);
+                *b == a && (beside || or || of_night) && !between.contains('.')
             });
-            if let (Some(_), Some(last), Some(more)) = (twin, out.last_mut(), stated)
+            if let (Some((_, said)), Some(last), Some(more)) = (twin, out.last_mut(), stated)
                 && let Some(wait) = &mut last.wait
             {
-                let end = twin.map_or(at, |t| t.1);
-                if step.text.get(end..at).is_some_and(|t| has(t, &["or"])) {
+                if step.text.get(said.end..at).is_some_and(|t| has(t, &["or"])) {
                     // 'overnight, or for at least 8 hours' is one chill.
                     wait.span.least = wait.span.least.min(more.least);
                     wait.span.most = wait.span.most.max(more.most);
@@ -259,10 +293,10 @@ impl Cut<'_> {
                     let one = self.stretch(step, a, stated, at);
                     (last.wait, last.notes) = (one.wait, one.notes);
                 }
-                before = Some((a, fact.span.end));
+                before = Some((a, fact.span.clone()));
                 continue;
             }
-            before = Some((a, fact.span.end));
+            before = Some((a, fact.span.clone()));
             let draft = self.stretch(step, a, stated, at);
             join(&mut out, draft);
         }

@@ -85,10 +85,10 @@ pub(super) fn elsewhere(
                     "speaks of 'floured': say with which flour, or it is taken for wheat".to_owned()
                 }
                 Force::Contains | Force::Check
-                    if !held.says(&stem)
-                        && !(hit.sold_free && baked.is_called(&stem))
-                        && !compares(hit.span.start)
-                        && !matches!(hit.word.as_str(), "floured" | "gluten" | "bulk") =>
+                    if !(held.says(&stem)
+                        || hit.sold_free && baked.is_called(&stem)
+                        || compares(hit.span.start)
+                        || matches!(hit.word.as_str(), "floured" | "gluten" | "bulk")) =>
                 {
                     format!("names '{}', which no ingredient line holds", hit.word)
                 }

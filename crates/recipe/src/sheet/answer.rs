@@ -298,20 +298,27 @@ impl Asked<'_> {
             .collect()
     }
 
-    /// 'It is no ingredient', of a line that may be a remark.
+    /// 'It is no ingredient', of a line that may be a remark, or that was written for the baker.
     fn no_ingredient(&self) -> Option<Answer> {
         use DoubtCode as D;
-        let may = matches!(
-            self.doubt.code,
-            D::UnknownIngredient | D::NoAmount | D::NamePartlyKnown
-        );
-        may.then(|| Answer {
-            words: "it is no ingredient".to_owned(),
+        let (words, why) = match self.doubt.code {
+            D::UnknownIngredient | D::NoAmount | D::NamePartlyKnown => (
+                "it is no ingredient",
+                "the line is kept as a note; its words are still screened",
+            ),
+            D::ComponentUnlisted => (
+                "it does not go in",
+                "its flour and water are then none of this part's",
+            ),
+            _ => return None,
+        };
+        Some(Answer {
+            words: words.to_owned(),
             change: Change::ReadAs {
                 line: self.key.clone(),
                 text: Some(String::new()),
             },
-            why: Some("the line is kept as a note; its words are still screened".to_owned()),
+            why: Some(why.to_owned()),
         })
     }
 
@@ -359,6 +366,7 @@ impl Asked<'_> {
                 Some("it counts for nothing in the formula"),
             ),
             D::UnlikelyAmount => ("it is meant so", None),
+            D::ComponentUnlisted => ("all of it goes in", None),
             D::NotInFormula => ("keep it out of the formula", None),
             D::Optional => ("count it", None),
             D::TwoOnLine | D::SharedAmount => ("take it as read", None),

@@ -56,6 +56,7 @@ fn a_wait_is_in_the_fridge_only_where_its_own_clause_says_so() {
     for method in [
         "Leave to rest in the fridge for 3 hours until chilled.",
         "Refrigerate overnight, or 8 to 14 hours.",
+        "Refrigerate overnight, at least 8 hours and up to 2 days.",
         "Leave to rest for at least 2 hours or overnight in the fridge.",
         "Leave to rise for 1.5 hours in the refrigerator.",
         "Take it off the hook, cover and leave to rest, chilled, for 3 hours.",
@@ -67,6 +68,30 @@ fn a_wait_is_in_the_fridge_only_where_its_own_clause_says_so() {
         let cold = all.iter().all(|(_, _, p)| *p == Place::Fridge);
         assert!(cold, "{method}: {all:?}");
     }
+}
+
+/// A night and its hours are one wait, of so many hours.
+#[test]
+fn a_night_with_its_hours_is_one_wait() {
+    for (method, hours) in [
+        ("Leave overnight at room temperature, 12 hours.", 12.0),
+        (
+            "Leave to stand overnight in a cool place (about 10 hours).",
+            10.0,
+        ),
+        ("Leave overnight, roughly 9 hours.", 9.0),
+    ] {
+        let all = waits_of(method);
+        let long = all.iter().filter(|(_, m, _)| *m >= 300.0);
+        let long: Vec<f64> = long.map(|(_, m, _)| *m).collect();
+        assert_eq!(long, [hours * 60.0], "{method}: {all:?}");
+    }
+    let two = waits_of("Chill overnight, then leave to stand for 5 hours.");
+    assert_eq!(
+        two.iter().filter(|(_, m, _)| *m >= 300.0).count(),
+        2,
+        "{two:?}"
+    );
 }
 
 /// Hours in the room that cannot be kept are said to have been moved.
