@@ -183,17 +183,19 @@ async function talk() {
   const slow = setTimeout(() => stop.abort(), 8000);
   try {
     const how = sent.length
-      ? { method: "POST", body: new URLSearchParams({ seal: root.dataset.seal, done: JSON.stringify(sent.map(({ n, ...d }) => d)) }) }
+      ? { method: "POST", body: new URLSearchParams({ seal: root.dataset.seal, begun: root.dataset.begun, done: JSON.stringify(sent.map(({ n, ...d }) => d)) }) }
       : {};
     const began = Date.now();
     const answer = await fetch(`/bench/${id}/${sent.length ? "send" : "state"}`, { ...how, cache: "no-store", signal: stop.signal });
     if (!(answer.headers.get("content-type") ?? "").startsWith("application/json")) {
       if (answer.redirected) shut = ["Kept on this tablet. The laptop was started anew and asks for its words:", answer.url, "Open the workbench on this tablet again"];
+      else if ([404, 409].includes(answer.status)) another();
       else if (answer.status < 500) shut = ["Kept on this tablet. The laptop does not know this page:", location.href, "Load it again"];
       else throw new Error(`answer ${answer.status}`);
       return false;
     }
     const got = await answer.json();
+    if (String(got.begun) !== root.dataset.begun) { another(); return false; }
     skew = got.now - (began + Date.now()) / 2;
     const noted = new Map(lines.map((l) => [l.dataset.item, mark(l.dataset.item).actual]));
     state = got;
@@ -215,6 +217,13 @@ async function talk() {
     if (over) keepPage({ forget: location.pathname });
     return true;
   } finally { clearTimeout(slow); }
+}
+
+/** The kitchen went back to a backup: this batch is not in it, or its number is another's. */
+function another() {
+  const notes = waiting.filter((w) => w.do === "actual" && w.actual != null);
+  const words = notes.map((w) => `${of.get(w.item)?.dataset.name ?? w.item} ${figure(w.actual)} g`);
+  shut = [`The kitchen went back to a backup, and this batch is not in it.${words.length ? ` Noted here and not in it: ${words.join(", ")}. Write it down.` : ""}`, "/", "All recipes"];
 }
 
 async function flush() {

@@ -1,6 +1,7 @@
 // Sends changed figures as they are changed and patches the page with what follows from them.
 // Every form works without this file.
 import { hold, patch, release } from "./patch.js";
+import { look } from "./went-back.js";
 
 const main = document.getElementById("main");
 const said = document.getElementById("said");
@@ -69,6 +70,7 @@ async function post(form, data, typing) {
     const text = await answer.text();
     const doc = new DOMParser().parseFromString(text, "text/html");
     trouble(form, doc.querySelector("main p")?.textContent ?? "That could not be used.");
+    look();
     return;
   }
   const got = await answer.json();

@@ -2,6 +2,7 @@
 //! clock and the seal of forms.
 
 use super::fault::Fault;
+use super::guard;
 use super::recipe::Parts;
 use axum::response::Response;
 use larder::Larder;
@@ -99,6 +100,8 @@ pub struct App {
     /// Days whose page is being made.
     planning: Mutex<BTreeSet<i64>>,
     backup_trouble: Mutex<Option<String>>,
+    /// Held by whatever works with the kitchen; going back to a backup waits for it.
+    at_work: RwLock<()>,
 }
 
 impl App {
@@ -126,6 +129,7 @@ impl App {
             unsolved: Mutex::new(BTreeMap::new()),
             planning: Mutex::new(BTreeSet::new()),
             backup_trouble: Mutex::new(None),
+            at_work: RwLock::new(()),
         })
     }
 
@@ -224,7 +228,7 @@ impl App {
 
     /// Forgets all that was made of the kitchen: another state of it stands in its place, whose
     /// numbers may be those of before.
-    pub fn forget(&self) -> Result<(), Fault> {
+    fn forget(&self) -> Result<(), Fault> {
         let revision = self.kitchen.larder_rev()?;
         *self
             .pantries
@@ -242,6 +246,14 @@ impl App {
             (revision, Some(HashSet::new()));
         self.forget_settings();
         Ok(())
+    }
+
+    /// Refuses a form that came in before the kitchen went back to a backup.
+    fn is_still(&self, came_in: Option<Arc<str>>) -> Result<(), Fault> {
+        match came_in {
+            Some(state) if state != self.kitchen.state() => Err(Fault::WentBack(Vec::new())),
+            _ => Ok(()),
+        }
     }
 
     /// Why the last backup failed, if it did.
@@ -307,7 +319,29 @@ pub async fn run<F>(app: Shared, work: F) -> Result<Response, Fault>
 where
     F: FnOnce(&App) -> Result<Response, Fault> + Send + 'static,
 {
-    tokio::task::spawn_blocking(move || work(&app))
-        .await
-        .map_err(Fault::inside)?
+    let came_in = guard::came_in();
+    tokio::task::spawn_blocking(move || {
+        let _held = app.at_work.read().unwrap_or_else(PoisonError::into_inner);
+        app.is_still(came_in)?;
+        work(&app)
+    })
+    .await
+    .map_err(Fault::inside)?
+}
+
+/// Runs a handler's work while no other is under way, and forgets what was made of the kitchen before.
+pub async fn run_alone<F>(app: Shared, work: F) -> Result<Response, Fault>
+where
+    F: FnOnce(&App) -> Result<Response, Fault> + Send + 'static,
+{
+    let came_in = guard::came_in();
+    tokio::task::spawn_blocking(move || {
+        let _held = app.at_work.write().unwrap_or_else(PoisonError::into_inner);
+        app.is_still(came_in)?;
+        let done = work(&app);
+        app.forget()?;
+        done
+    })
+    .await
+    .map_err(Fault::inside)?
 }

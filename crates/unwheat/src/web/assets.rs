@@ -32,6 +32,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/patch.js"),
     ),
     (
+        "went-back.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/went-back.js"),
+    ),
+    (
         "drop.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/drop.js"),

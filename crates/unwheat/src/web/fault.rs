@@ -17,6 +17,8 @@ pub enum Fault {
     Bad(String),
     /// Not from a page of ours.
     Refused(String),
+    /// From a page of before the kitchen went back to a backup; with what was typed in it, by field.
+    WentBack(Vec<(String, String)>),
     /// Something inside: for the log.
     Inside(String),
 }
@@ -44,6 +46,11 @@ impl Fault {
                 words.clone(),
             ),
             Self::Refused(words) => (StatusCode::FORBIDDEN, "Not accepted", words.clone()),
+            Self::WentBack(_) => (
+                StatusCode::CONFLICT,
+                "Not taken",
+                "The kitchen went back to a backup, and this page is from before that: what it shows may be gone or have changed. Load it again, then send it once more.".to_owned(),
+            ),
             Self::Inside(_) => (
                 StatusCode::INTERNAL_SERVER_ERROR,
                 "Something went wrong here",
@@ -73,6 +80,19 @@ impl From<StoreError> for Fault {
     }
 }
 
+/// What was typed in a form that is not kept, to copy from.
+fn typed_in(typed: &[(String, String)]) -> maud::Markup {
+    html! {
+        @if !typed.is_empty() {
+            h2 { "What you sent" }
+            @for (i, (name, value)) in typed.iter().enumerate() {
+                label for={ "sent" (i) } { (name.replace('_', " ")) }
+                textarea id={ "sent" (i) } rows=(value.lines().count().clamp(1, 16)) readonly { (value) }
+            }
+        }
+    }
+}
+
 impl IntoResponse for Fault {
     fn into_response(self) -> Response {
         if let Self::Inside(detail) = &self {
@@ -84,6 +104,7 @@ impl IntoResponse for Fault {
             html! {
                 h1 { (heading) }
                 p { (words) }
+                @if let Self::WentBack(typed) = &self { (typed_in(typed)) }
                 p { a href="/" { "All recipes" } }
             },
         );

@@ -8,9 +8,20 @@ use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header}
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use std::net::SocketAddr;
+use std::sync::Arc;
 
 /// No inline code, nothing from elsewhere.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; media-src 'self' blob:; connect-src 'self'; frame-src 'self'; worker-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'self'";
+
+tokio::task_local! {
+    /// The state that the kitchen was in when the form at hand came in.
+    static CAME_IN: Arc<str>;
+}
+
+/// The state that the kitchen was in when the form at hand came in; none where no form is.
+pub fn came_in() -> Option<Arc<str>> {
+    CAME_IN.try_with(Arc::clone).ok()
+}
 
 /// Checks host and origin, lets the home network in only past the passphrase, and puts the
 /// headers on the answer.
@@ -21,6 +32,10 @@ pub async fn door(
     next: Next,
 ) -> Response {
     let answer = match admit(&app, peer, &request) {
+        Ok(()) if request.method() == Method::POST => {
+            let answer = CAME_IN.scope(app.kitchen.state(), next.run(request));
+            in_plain_words(answer.await)
+        }
         Ok(()) => in_plain_words(next.run(request).await),
         Err(turned_away) => *turned_away,
     };

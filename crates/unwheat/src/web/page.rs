@@ -56,7 +56,7 @@ impl Page<'_> {
             (DOCTYPE)
             html lang="en" data-theme=(settings.theme) {
                 (head(self.title, self.scripts))
-                body {
+                body data-state=(app.kitchen.state()) {
                     a.skip href="#main" { "Skip to the page" }
                     header.rim {
                         a.mark href="/" {
@@ -152,9 +152,12 @@ pub fn bare(title: &str, main: Markup) -> Markup {
     }
 }
 
-/// The seal that every form carries.
+/// What every form carries: the seal, and the state of the kitchen that its page shows.
 pub fn seal(app: &App) -> Markup {
-    html! { input type="hidden" name="seal" value=(app.seal); }
+    html! {
+        input type="hidden" name="seal" value=(app.seal);
+        input type="hidden" name="state" value=(app.kitchen.state());
+    }
 }
 
 /// Back to a page after a form.

@@ -50,6 +50,19 @@ impl Post {
             .map(|f| f.1.trim())
             .collect()
     }
+    /// That the form is of a page from before the kitchen went back to a backup, with what was typed in it.
+    pub fn went_back(&self) -> Fault {
+        Fault::WentBack(self.typed())
+    }
+    /// What a reader typed or chose, by field: all but what the page itself put in.
+    fn typed(&self) -> Vec<(String, String)> {
+        const OURS: [&str; 16] = [
+            "seal", "state", "rev", "leaf", "change", "join", "sent", "over", "base", "item",
+            "part", "anchor", "begun", "shown", "done", "day",
+        ];
+        let typed = |f: &&(String, String)| !OURS.contains(&f.0.as_str()) && !f.1.trim().is_empty();
+        self.fields.iter().filter(typed).cloned().collect()
+    }
     /// A figure; `what` names it in the message.
     pub fn figure(&self, name: &str, what: &str) -> Result<Option<f64>, Fault> {
         figure(self.text(name), what)
@@ -80,6 +93,29 @@ impl FromRequest<Shared> for Post {
     type Rejection = Fault;
 
     async fn from_request(request: Request, app: &Shared) -> Result<Self, Fault> {
+        let post = Self::read(request, app).await?;
+        if post.raw("state") != &*app.kitchen.state() {
+            return Err(post.went_back());
+        }
+        Ok(post)
+    }
+}
+
+/// A form that names what it is of so that no number alone is trusted: it is good also after the
+/// kitchen went back to a backup, where that is still there.
+pub struct Named(pub Post);
+
+impl FromRequest<Shared> for Named {
+    type Rejection = Fault;
+
+    async fn from_request(request: Request, app: &Shared) -> Result<Self, Fault> {
+        Post::read(request, app).await.map(Self)
+    }
+}
+
+impl Post {
+    /// Reads a form of a page of ours.
+    async fn read(request: Request, app: &Shared) -> Result<Self, Fault> {
         let live = request.headers().contains_key("x-live");
         let multipart = request
             .headers()

@@ -5,6 +5,7 @@
 #![allow(clippy::panic, reason = "a test that cannot go on says why and fails")]
 
 mod asleep;
+mod back;
 mod batch;
 mod bench;
 mod blend;

@@ -2,12 +2,12 @@
 
 use super::undone::Undone;
 use super::view::frame;
-use super::{Bench, finished_already};
+use super::{Bench, finished_already, seal};
 use crate::web::app::{App, Shared, run};
 use crate::web::bakes::facts;
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to};
-use crate::web::post::{Post, figure};
+use crate::web::post::{Named, Post, figure};
 use crate::web::recipe::{change, open};
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
@@ -271,7 +271,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                 @if undone.any() { details.trouble { summary { "What is not done yet" } (undone.told()) } }
                 @if running > 0 { p.trouble { @if running == 1 { "A timer still runs." } @else { (running) " timers still run." } " They end with the batch." } }
                 form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } data-draft={ (b.batch.id) " " (b.batch.started) } data-state={ "/bench/" (b.batch.id) "/state" } data-typed[post.is_some()] {
-                    (page::seal(app))
+                    (seal(app, &b.batch))
                     p.hint { "Write what you know; leave the rest empty. Nothing is kept before the next page, where all of it is shown once more." }
                     fieldset {
                         legend { "In the oven" }
@@ -346,7 +346,7 @@ fn sure(app: &App, b: &Bench, post: &Post, bake: &Bake) -> Result<Markup, Fault>
                     }
                     p.hint { "The record cannot be changed afterwards. Notes can be added to it, also that it was finished by mistake." }
                     form.finish-form method="post" action=(to) {
-                        (page::seal(app))
+                        (seal(app, &b.batch))
                         @for name in FIELDS { input type="hidden" name=(name) value=(post.raw(name)); }
                         p.ends {
                             @if unmade { button.big.do name="unmade" value="1" { "Put it away" } }
@@ -378,10 +378,10 @@ pub async fn ask(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Respo
 pub async fn keep(
     State(app): State<Shared>,
     Path(id): Path<i64>,
-    post: Post,
+    Named(post): Named,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
-        let b = Bench::open(app, id)?;
+        let b = Bench::of_form(app, id, &post)?;
         let recipe = b.batch.recipe;
         let title = format!("Finish · {}", b.batch.title);
         let bake = match read(&post, Bare::of(&b)) {

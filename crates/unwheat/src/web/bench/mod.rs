@@ -15,7 +15,7 @@ use super::app::{App, Shared, run};
 use super::assets::asset;
 use super::fault::Fault;
 use super::page::back_to;
-use super::post::{Post, figure};
+use super::post::{Named, Post, figure};
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post as on_post};
@@ -40,6 +40,14 @@ pub fn routes() -> Router<Shared> {
         .route("/bench/{id}/send", on_post(send))
         .route("/bench/{id}/mark", on_post(mark))
         .route("/bench/{id}/finish", get(finish::ask).post(finish::keep))
+}
+
+/// What a form of a batch carries: which one it is of, by when it was begun.
+pub fn seal(app: &App, batch: &Batch) -> maud::Markup {
+    maud::html! {
+        (super::page::seal(app))
+        input type="hidden" name="begun" value=(batch.started);
+    }
 }
 
 /// The style of the Bench and Bakes pages and of the bench itself.
@@ -70,6 +78,19 @@ impl Bench {
             batch,
             before: None,
         })
+    }
+    /// Opens the batch that a form of the bench is of. Its number alone does not tell: after the kitchen
+    /// went back to a backup another batch may have it, so that the form says when its own was begun.
+    pub fn of_form(app: &App, id: i64, post: &Post) -> Result<Self, Fault> {
+        let bench = Self::open(app, id).map_err(|fault| match fault {
+            Fault::Missing(_) => post.went_back(),
+            other => other,
+        })?;
+        if post.text("begun") == bench.batch.started.to_string() {
+            Ok(bench)
+        } else {
+            Err(post.went_back())
+        }
     }
     /// What was done about an item.
     pub fn mark(&self, item: &str) -> Option<&Mark> {
@@ -105,6 +126,7 @@ impl Bench {
             .collect();
         json!({
             "now": app.now_ms(),
+            "begun": self.batch.started,
             "finished": self.batch.finished.is_some(),
             "marks": marks,
             "timers": self.batch.timers,
@@ -183,13 +205,13 @@ const MOST_GRAMS: f64 = 100_000.0;
 async fn send(
     State(app): State<Shared>,
     Path(id): Path<i64>,
-    post: Post,
+    Named(post): Named,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
         let list: Vec<Value> = serde_json::from_str(post.raw("done")).map_err(|_| {
             Fault::bad("the tablet's notes did not arrive whole: load the page again")
         })?;
-        let bench = Bench::open(app, id)?;
+        let bench = Bench::of_form(app, id, &post)?;
         let mut lost = 0u32;
         for value in list.into_iter().take(2000) {
             let Ok(done) = serde_json::from_value::<Done>(value) else {
@@ -259,10 +281,10 @@ fn weighed(actual: Option<f64>) -> Result<Option<f64>, Fault> {
 async fn mark(
     State(app): State<Shared>,
     Path(id): Path<i64>,
-    post: Post,
+    Named(post): Named,
 ) -> Result<Response, Fault> {
     run(app, move |app| {
-        let bench = Bench::open(app, id)?;
+        let bench = Bench::of_form(app, id, &post)?;
         let item = post.text("item").to_owned();
         let at = app.now_ms();
         if !bench.plan.knows(&item) {

@@ -1,9 +1,8 @@
 //! The bench view: a page for a tablet and floury hands. Every tick and weight works by a form;
 //! with scripts they are kept on the tablet too, until the laptop answers.
 
-use super::Bench;
 use super::batch_sheet::{Caution, Line, Note, Offer, Part, Task, grams, minutes, still, times};
-use super::next;
+use super::{Bench, next, seal};
 use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
 use crate::web::page::{self, html_page, moment, sentence, strokes};
@@ -248,7 +247,7 @@ fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> 
                 }
             }
             noscript { form.plain-tick method="post" action={ "/bench/" (b.batch.id) "/mark" } {
-                (page::seal(app))
+                (seal(app, &b.batch))
                 input type="hidden" name="item" value=(t.item);
                 input type="hidden" name="part" value=(part + 1);
                 input type="hidden" name="anchor" value=(id);
@@ -346,7 +345,7 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
     let is_part = l.item.contains('/') && id.matches('-').count() == 2;
     let hidden = || {
         html! {
-            (page::seal(app))
+            (seal(app, &b.batch))
             input type="hidden" name="item" value=(l.item);
             input type="hidden" name="part" value=(part + 1);
             input type="hidden" name="anchor" value=(id);

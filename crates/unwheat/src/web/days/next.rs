@@ -3,9 +3,9 @@
 use super::planned::{Planned, Stage, planned};
 use crate::day::words;
 use crate::web::app::{App, Shared, locale, run};
-use crate::web::bench::batch_sheet::MARK;
+use crate::web::bench::{self, batch_sheet::MARK};
 use crate::web::fault::Fault;
-use crate::web::page::{self, html_page};
+use crate::web::page::html_page;
 use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
@@ -124,12 +124,12 @@ fn last_done(app: &App, day: &Planned, plan: &Plan) -> Markup {
 
 /// Ticks a step at the bench, or takes the tick back.
 fn tick(app: &App, day: &Planned, row: &Row, done: bool) -> Markup {
-    let batch = day.made[row.job].bench.as_ref().map(|b| b.batch.id);
+    let bench = day.made[row.job].bench.as_ref();
     let key = &day.ask.jobs[row.job].tasks.list[row.task].key;
     html! {
-        @if let Some(batch) = batch {
-            form method="post" action={ "/bench/" (batch) "/mark" } {
-                (page::seal(app))
+        @if let Some(b) = bench {
+            form method="post" action={ "/bench/" (b.batch.id) "/mark" } {
+                (bench::seal(app, &b.batch))
                 input type="hidden" name="item" value={ (MARK) (key) };
                 input type="hidden" name="day" value=(day.row.id);
                 button.small name="ticked" value=(if done { "1" } else { "0" }) { @if done { "Done" } @else { "Not done yet" } span.unseen { ": " (words::title(&day.ask, row)) } }

@@ -1,13 +1,15 @@
 //! Backups: whole copies of the kitchen's file, made while unwheat runs.
 
 use super::page;
-use crate::web::app::{App, Shared, run};
+use crate::web::app::{App, Shared, run, run_alone};
 use crate::web::fault::{Fault, log};
 use crate::web::page::back_to;
 use crate::web::post::Post;
+use axum::Json;
 use axum::extract::State;
 use axum::response::Response;
 use maud::{Markup, html};
+use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::{Duration, UNIX_EPOCH};
@@ -131,7 +133,7 @@ fn named(app: &App, name: &str) -> Result<Option<Backup>, Fault> {
 
 /// Goes back to a backup. What stands here now is put by first, so that this can be taken back.
 pub async fn restore(State(app): State<Shared>, post: Post) -> Result<Response, Fault> {
-    run(app, move |app| {
+    run_alone(app, move |app| {
         let to = named(app, post.text("name"))?.ok_or_else(|| {
             Fault::bad(
                 "that backup is not there any more: choose one from the list on the Kitchen page",
@@ -139,13 +141,17 @@ pub async fn restore(State(app): State<Shared>, post: Post) -> Result<Response, 
         })?;
         let now = put_by(app)?.unwrap_or_default();
         app.kitchen.restore(&to.path)?;
-        app.forget()?;
         Ok(back_to(&format!(
             "/kitchen?{BACK}={}&{LEFT}={now}",
             to.name
         )))
     })
     .await
+}
+
+/// Which state the kitchen is in, for the scripts of pages that show an earlier one.
+pub async fn state(State(app): State<Shared>) -> Json<Value> {
+    Json(json!({ "state": &*app.kitchen.state() }))
 }
 
 /// The names in the address after going back: the backup that counts now, and that of what stood here.
@@ -165,7 +171,7 @@ pub(super) fn went_back(app: &App, query: &str) -> Result<Option<Markup>, Fault>
     Ok(Some(html! {
         section.sheet role="status" {
             h2 { "The kitchen is as it was" @if let Some(at) = made(&back) { " on " (page::moment(at)) } }
-            p { "It was brought back from " code { (back.name) } ". Pages of it that are still open elsewhere: load them again." }
+            p { "It was brought back from " code { (back.name) } ". Pages that are open elsewhere say so, and take nothing more until they are loaded again." }
             (way_back(app, &left.name, "What stood here until now is kept", "Go back to that"))
         }
     }))

@@ -39,6 +39,7 @@ pub fn routes() -> Router<Shared> {
         .route("/kitchen/import", on_post(archive::import))
         .route("/kitchen/backup", on_post(backups::now))
         .route("/kitchen/restore", on_post(backups::restore))
+        .route("/kitchen/state", get(backups::state))
         .route("/kitchen/afresh", on_post(demo::afresh))
         .route("/demo", get(demo::enter))
 }

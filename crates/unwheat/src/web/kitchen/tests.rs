@@ -1,5 +1,7 @@
 //! Tests of the kitchen's page, archive, backups, demo and door, through the router.
 
+mod back;
+
 use super::*;
 use crate::web::router;
 use axum::body::{Body, to_bytes};
@@ -78,7 +80,13 @@ fn form(fields: &[(&str, &str)]) -> Body {
 }
 
 async fn post(app: &Shared, path: &str, fields: &[(&str, &str)]) -> Answer {
-    let mut all = vec![("seal", SEAL)];
+    let state = app.kitchen.state();
+    post_from(app, &state, path, fields).await
+}
+
+/// Sends a form of a page that shows the kitchen in some state.
+async fn post_from(app: &Shared, state: &str, path: &str, fields: &[(&str, &str)]) -> Answer {
+    let mut all = vec![("seal", SEAL), ("state", state)];
     all.extend_from_slice(fields);
     let request = request(Method::POST, path, HERE)
         .header(header::ORIGIN, format!("http://{HOST}"))

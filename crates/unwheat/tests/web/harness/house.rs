@@ -161,12 +161,22 @@ impl House {
     pub fn post(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
         let seal = self.seal();
         let mut all = vec![("seal", seal.as_str())];
+        let begun = self.begun(path);
+        all.extend(begun.as_deref().map(|b| ("begun", b)));
         all.extend_from_slice(fields);
         let headers = format!(
             "Host: {0}\r\nOrigin: http://{0}\r\nContent-Type: application/x-www-form-urlencoded\r\n",
             self.host
         );
         self.send("POST", path, &headers, encode(&all).as_bytes())
+    }
+
+    /// When the batch of a form of the bench was begun, as the bench's pages say it.
+    fn begun(&self, path: &str) -> Option<String> {
+        let id = path.strip_prefix("/bench/")?.split('/').next()?;
+        let state = self.get(&format!("/bench/{id}/state")).text();
+        let state: serde_json::Value = serde_json::from_str(&state).ok()?;
+        Some(state["begun"].to_string())
     }
 
     /// Sends a request as written.
