@@ -95,22 +95,26 @@ pub async fn import(
             ),
             (Some((name, bytes)), None) => {
                 let before: HashSet<i64> = ids(app)?.into_iter().collect();
-                let kept = backups::make(app)?;
+                let kept = backups::put_by(app)?;
                 match app.kitchen.import(bytes, app.now()) {
                     Ok(done) => {
                         app.forget_settings();
+                        backups::prune(app)?;
                         // New facts of foods may say more of the recipes that were here.
                         let all = done.entries_added > 0 || done.blends_added > 0;
                         refresh(app, |id| all || !before.contains(&id))?;
                         (StatusCode::OK, came(app, name, &done, kept.as_deref()))
                     }
-                    Err(e) => match Fault::from(e) {
-                        Fault::Bad(words) => (
-                            StatusCode::UNPROCESSABLE_ENTITY,
-                            trouble(&format!("{name} was not taken in. {words}")),
-                        ),
-                        other => return Err(other),
-                    },
+                    Err(e) => {
+                        backups::take_away(app, kept.as_deref())?;
+                        match Fault::from(e) {
+                            Fault::Bad(words) => (
+                                StatusCode::UNPROCESSABLE_ENTITY,
+                                trouble(&format!("{name} was not taken in. {words}")),
+                            ),
+                            other => return Err(other),
+                        }
+                    }
                 }
             }
         };
@@ -144,6 +148,7 @@ fn came(app: &App, name: &str, done: &Imported, kept: Option<&str>) -> Markup {
         (done.blends_kept_both, "second blend", "second blends"),
         (done.entries_added, "larder entry", "larder entries"),
         (done.batches_added, "bake", "bakes"),
+        (done.days_added, "day", "days"),
     ] {
         if n > 0 {
             new.push(count(n, one, many));

@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::{Duration, UNIX_EPOCH};
-use store::{Backup, Settings, backups, prune_backups};
+use store::{Backup, Settings, StoreError, backups, prune_backups};
 
 /// How often it is looked whether a backup is due: the laptop may have slept meanwhile.
 const LOOK: Duration = Duration::from_secs(300);
@@ -53,8 +53,9 @@ fn file(folder: &Path, now: i64) -> PathBuf {
     path
 }
 
-/// Makes a backup; gives its name, where the kitchen keeps them. Older ones stay.
-fn put_by(app: &App) -> Result<Option<String>, Fault> {
+/// Makes a backup; gives its name, where the kitchen keeps them. Older ones stay: they go with
+/// [`prune`] once what it was made for is done.
+pub(super) fn put_by(app: &App) -> Result<Option<String>, Fault> {
     let Some(folder) = folder(app) else {
         return Ok(None);
     };
@@ -66,16 +67,29 @@ fn put_by(app: &App) -> Result<Option<String>, Fault> {
     Ok(name)
 }
 
-/// Makes a backup in the place of the oldest; gives its name, where the kitchen keeps them.
-pub(super) fn make(app: &App) -> Result<Option<String>, Fault> {
-    let made = put_by(app)?;
-    if let Some(folder) = folder(app).filter(|_| made.is_some()) {
-        let keep = app.settings()?.backups_keep as usize;
-        let done = prune_backups(&folder, keep);
-        *app.backup_trouble() = done.as_ref().err().map(ToString::to_string);
-        done?;
+/// Takes a backup away that was made for what then came to nothing: it would push an older one out.
+pub(super) fn take_away(app: &App, name: Option<&str>) -> Result<(), Fault> {
+    match named(app, name.unwrap_or_default())? {
+        Some(backup) => std::fs::remove_file(backup.path).map_err(Fault::inside),
+        None => Ok(()),
     }
-    Ok(made)
+}
+
+/// Deletes the oldest backups beyond as many as the settings keep.
+pub(super) fn prune(app: &App) -> Result<(), Fault> {
+    let Some(folder) = folder(app) else {
+        return Ok(());
+    };
+    let done = prune_backups(&folder, app.settings()?.backups_keep as usize);
+    *app.backup_trouble() = done.as_ref().err().map(ToString::to_string);
+    done?;
+    Ok(())
+}
+
+/// Makes a backup in the place of the oldest.
+fn make(app: &App) -> Result<(), Fault> {
+    put_by(app)?;
+    prune(app)
 }
 
 /// Makes a backup if the last one is older than the settings say.
@@ -140,7 +154,20 @@ pub async fn restore(State(app): State<Shared>, post: Post) -> Result<Response, 
             )
         })?;
         let now = put_by(app)?.unwrap_or_default();
-        app.kitchen.restore(&to.path)?;
+        if let Err(e) = app.kitchen.restore(&to.path) {
+            take_away(app, Some(&now))?;
+            log(&format!("{}: {e}", to.path.display()));
+            let why = match e {
+                StoreError::Damaged(_) | StoreError::Other(_) => {
+                    "It is damaged, or is no kitchen: choose another.".to_owned()
+                }
+                e => e.to_string(),
+            };
+            return Err(Fault::bad(format!(
+                "{} cannot be used, and the kitchen is as it was. {why}",
+                to.name
+            )));
+        }
         Ok(back_to(&format!(
             "/kitchen?{BACK}={}&{LEFT}={now}",
             to.name

@@ -1,6 +1,6 @@
 //! What pages of before may do once the kitchen went back to a backup.
 
-use super::{SEAL, Shared, app_in, get, post, post_from};
+use super::{SEAL, Shared, app_in, get, post, post_from, settings_form, upload};
 use crate::web::bench::batch_sheet::{BatchSheet, Line, Part};
 use axum::http::StatusCode;
 use store::Kitchen;
@@ -126,4 +126,35 @@ async fn a_bench_of_before_writes_into_no_other_batch() {
     assert_eq!(all[2].status, StatusCode::SEE_OTHER);
     let batch = app.kitchen.batch(first).expect("the batch");
     assert_eq!(batch.marks[0].actual, Some(312.5));
+}
+
+#[tokio::test]
+async fn what_cannot_be_taken_in_costs_no_backup() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (app, first) = backed_up(folder.path()).await;
+    post(&app, "/kitchen", &settings_form(&[("keep", "2")])).await;
+    let zip = get(&app, "/kitchen/export").await.bytes;
+    let there = || {
+        let all = store::backups(&folder.path().join("backups")).expect("a list");
+        all.into_iter().map(|b| b.name).collect::<Vec<_>>()
+    };
+    assert_eq!(there(), std::slice::from_ref(&first));
+    // It looks like an archive, and is none when it is read.
+    let at = zip.len() / 3;
+    let broken = [&zip[..at], &[0; 64], &zip[at..]].concat();
+    let bad = folder.path().join("backups/kitchen-0.db");
+    std::fs::write(&bad, "no kitchen").expect("written");
+    for _ in 0..3 {
+        let answer = upload(&app, "broken.zip", &broken).await;
+        assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY);
+        let restore = [("name", "kitchen-0.db")];
+        let answer = post(&app, "/kitchen/restore", &restore).await;
+        assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY);
+        let told = answer.text();
+        assert!(told.contains("kitchen-0.db cannot be used"), "{told}");
+    }
+    assert_eq!(there(), [first.clone(), "kitchen-0.db".to_owned()]);
+    // What comes in takes the place of the oldest.
+    assert_eq!(upload(&app, "good.zip", &zip).await.status, StatusCode::OK);
+    assert_eq!((there().len(), &there()[1]), (2, &first));
 }
