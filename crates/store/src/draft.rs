@@ -160,6 +160,8 @@ fn follow(
 enum Way {
     Undo,
     Redo,
+    /// Back, and the step is not to be done again.
+    Drop,
 }
 
 impl Kitchen {
@@ -257,6 +259,21 @@ impl Kitchen {
         self.walk(id, expect, Way::Redo, summarise, at)
     }
 
+    /// Takes the last change back as if it had never been: it is not to be done again. Gives the new rev.
+    ///
+    /// # Errors
+    /// [`StoreError::Moved`] where the draft is at another rev, [`StoreError::Nothing`] where
+    /// nothing is left to take back.
+    pub fn drop_last(
+        &self,
+        id: i64,
+        expect: u64,
+        summarise: impl FnOnce(&Sheet) -> Summary,
+        at: i64,
+    ) -> Result<u64, StoreError> {
+        self.walk(id, expect, Way::Drop, summarise, at)
+    }
+
     fn walk(
         &self,
         id: i64,
@@ -268,7 +285,7 @@ impl Kitchen {
         self.write(|db| {
             let from = expected(db, id, expect)?;
             let step = match way {
-                Way::Undo => from.step - 1,
+                Way::Undo | Way::Drop => from.step - 1,
                 Way::Redo => from.step + 1,
             };
             let kept = db
@@ -283,6 +300,10 @@ impl Kitchen {
                 .ok_or(StoreError::Nothing)?;
             let sheet = sheet(db, kept)?;
             let now = go(db, id, &from, step, kept, at)?;
+            if matches!(way, Way::Drop) {
+                db.prepare_cached("DELETE FROM step WHERE recipe = ?1 AND step > ?2")?
+                    .execute([id, step])?;
+            }
             follow(db, id, &from, kept, &sheet, &summarise(&sheet))?;
             Ok(now)
         })

@@ -105,6 +105,24 @@ fn typing_joins_in_one_field_only() {
 }
 
 #[test]
+fn what_is_dropped_is_not_done_again() {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    let id = add(&kitchen, "buns", BUNS);
+    put(&kitchen, id, 1, "a", "text", false);
+    put(&kitchen, id, 2, "b", "text", false);
+    // Not where another window changed something since.
+    let moved = kitchen.drop_last(id, 2, summarise, 1);
+    assert!(matches!(moved, Err(StoreError::Moved { now: 3 })));
+    assert_eq!(kitchen.drop_last(id, 3, summarise, 1), Ok(4));
+    let d = kitchen.draft(id).expect("a draft");
+    assert_eq!((d.sheet.text.as_str(), d.redo), ("a", None));
+    assert!(d.undo.is_some());
+    kitchen.drop_last(id, 4, summarise, 1).expect("dropped");
+    let none = kitchen.drop_last(id, 5, summarise, 1);
+    assert_eq!(none, Err(StoreError::Nothing));
+}
+
+#[test]
 fn typing_does_not_join_across_a_save() {
     let kitchen = Kitchen::in_memory().expect("a kitchen");
     let id = add(&kitchen, "buns", BUNS);

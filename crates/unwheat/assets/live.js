@@ -13,6 +13,18 @@ export function say(words) {
   requestAnimationFrame(() => { said.textContent = words; });
 }
 
+/** Milliseconds without a key: then a figure is taken to stand. */
+const REST = 2000;
+let resting = 0;
+let spoken = "";
+/** Speaks what a change did: while a figure is typed only after a rest, since half a figure is none. */
+export function speak(words, typing) {
+  clearTimeout(resting);
+  if (typing) { resting = setTimeout(() => { spoken = words; say(words); }, REST); return; }
+  if (words !== spoken) say(words);
+  spoken = "";
+}
+
 let sending = Promise.resolve();
 let under = 0;
 const waiting = new Map();
@@ -40,8 +52,12 @@ function send(form, submitter, typing) {
       body = waiting.get(id);
       waiting.delete(id);
     }
-    // All that is typed at one visit to a field is one change: one undo takes it back.
-    if (typed?.dataset.begun && !submitter) body.set("join", "1");
+    // All that is typed at one visit to a field is one change: one undo takes it back, and what it did
+    // is told from where the visit began.
+    if (typed?.dataset.begun && !submitter) {
+      body.set("join", "1");
+      body.set("since", typed.dataset.begun);
+    }
     // The answer before this one has brought a newer state.
     const rev = document.querySelector("[data-rev]");
     if (rev && body.has("rev")) body.set("rev", rev.dataset.rev);
@@ -88,9 +104,10 @@ async function post(form, data, typing) {
   }
   trouble(form, "");
   const field = form.querySelector("[data-typed]");
-  const begun = typing && (got.said || field?.dataset.begun);
-  show(form, got, began);
-  if (begun && field) field.dataset.begun = "1";
+  // The patch takes the mark off.
+  const begun = typing && (field?.dataset.begun ?? (got.said && data.get("rev")));
+  show(form, got, began, { typing });
+  if (begun && field) field.dataset.begun = begun;
 }
 
 /** A figure that cannot be used leaves nothing of itself: what stood before it stands again. */
@@ -100,20 +117,19 @@ async function takeBack(form) {
   delete field.dataset.begun;
   const data = new URLSearchParams(new FormData(form));
   for (const name of ["value", "change", "join"]) data.delete(name);
-  data.set("way", "undo");
+  data.set("way", "drop");
   const rev = document.querySelector("[data-rev]");
   if (rev) data.set("rev", rev.dataset.rev);
   const answer = await fetch(form.action.replace(/change$/, "undo"), { method: "POST", body: data, headers: { "x-live": "1" } });
   if ((answer.headers.get("content-type") ?? "").startsWith("application/json")) {
-    // Nobody undid anything: what is wrong is said, no more, nor what stood for a moment.
-    const got = await answer.json();
+    // What is wrong is said, no more, nor what stood for a moment.
     if (said) said.textContent = "";
-    show(form, { ...got, said: "" }, performance.now(), true);
+    show(form, await answer.json(), performance.now(), { keep: true });
   }
 }
 
 /** Shows the page as it is now, where it differs; what was typed in the form may be kept. */
-function show(form, got, began, keep = false) {
+function show(form, got, began, { keep = false, typing = false } = {}) {
   // While two values stand to be chosen from, later changes are kept but not shown.
   if (got.main && !main.querySelector(".clash")) {
     const fresh = document.createElement("main");
@@ -138,7 +154,7 @@ function show(form, got, began, keep = false) {
     document.dispatchEvent(new CustomEvent("patched"));
   }
   main.dataset.took = (performance.now() - began).toFixed(1);
-  say(got.said);
+  speak(got.said, typing);
 }
 
 const STOPS = "a[href], button, input:not([type=hidden]), select, textarea, summary";
@@ -203,6 +219,7 @@ document.addEventListener("change", (e) => {
 document.addEventListener("input", (e) => {
   const form = e.target.form;
   if (!form?.matches("form[data-live]") || !e.target.matches("[data-typed]")) return;
+  clearTimeout(resting);
   // Words may be taken back whole; an emptied figure is on the way to the next one.
   if (e.target.value.trim() === "" && !e.target.matches("[data-empties]")) return;
   send(form, null, true);

@@ -1,7 +1,7 @@
 // Works a blend out while it is asked for. What is being typed is never touched; the form works
 // without this file.
 import { hold, patch, release } from "./patch.js";
-import { say } from "./live.js";
+import { speak } from "./live.js";
 
 const main = document.getElementById("main");
 let waiting = 0;
@@ -15,7 +15,8 @@ function words(form) {
   return out;
 }
 
-async function ask(form) {
+/** Asks; `typing` where a figure is on the way. */
+async function ask(form, typing = false) {
   clearTimeout(waiting);
   const to = `${form.getAttribute("action")}?${words(form)}`;
   if (to === asked) return;
@@ -54,7 +55,9 @@ async function ask(form) {
   }
   history.replaceState(null, "", to);
   main.dataset.took = (performance.now() - began).toFixed(1);
-  say(got.said);
+  // Of a flour that is asked about, the answer about it.
+  const why = had.name === "why" && document.getElementById("because-words")?.textContent.trim();
+  speak(why || got.said, typing);
 }
 
 const asks = (e) => e.target.form?.matches("form[data-work]") && e.target.form;
@@ -63,7 +66,7 @@ document.addEventListener("input", (e) => {
   // Half a name is no flour.
   if (!form || e.target.name === "also") return;
   clearTimeout(waiting);
-  waiting = setTimeout(ask, e.target.matches("input.f") ? 40 : 0, form);
+  waiting = setTimeout(ask, e.target.matches("input.f") ? 40 : 0, form, e.target.matches("input.f"));
 });
 document.addEventListener("change", (e) => {
   const form = asks(e);

@@ -56,9 +56,9 @@ impl Post {
     }
     /// What a reader typed or chose, by field: all but what the page itself put in.
     fn typed(&self) -> Vec<(String, String)> {
-        const OURS: [&str; 16] = [
+        const OURS: [&str; 17] = [
             "seal", "state", "rev", "leaf", "change", "join", "sent", "over", "base", "item",
-            "part", "anchor", "begun", "shown", "done", "day",
+            "part", "anchor", "begun", "shown", "done", "day", "since",
         ];
         let typed = |f: &&(String, String)| !OURS.contains(&f.0.as_str()) && !f.1.trim().is_empty();
         self.fields.iter().filter(typed).cloned().collect()

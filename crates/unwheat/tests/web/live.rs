@@ -301,9 +301,59 @@ fn a_refused_figure_leaves_the_one_before() {
             w.until("the trouble", |w| {
                 w.find(".trouble", text.trim_end_matches("e9"), None)
             });
+            w.gone("Redo:");
             w.go(&format!("/recipe/{id}/weigh"));
             assert_eq!(w.value("Grams of honey"), "42", "{text}");
+            w.gone("Redo:");
         }
+    });
+}
+
+/// Half a figure is no figure: what follows from it is shown, and not spoken.
+#[test]
+fn only_a_figure_that_stands_is_spoken() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/weigh"));
+        w.js(
+            "globalThis.heard = []; const said = document.getElementById('said'); new MutationObserver(() => { if (said.textContent) heard.push(said.textContent); }).observe(said, { childList: true, subtree: true, characterData: true });",
+            json!([]),
+        );
+        let heard = |w: &Window| {
+            let got = w.js("return heard;", json!([]));
+            let all = got.as_array().into_iter().flatten();
+            all.filter_map(|v| v.as_str().map(str::to_owned))
+                .collect::<Vec<_>>()
+        };
+        w.enter(FLOUR);
+        w.key(&[key::CONTROL], 'a');
+        for digit in ["5", "2", "3"] {
+            w.and_follows("a digit", |w| w.write(digit));
+            std::thread::sleep(std::time::Duration::from_millis(400));
+        }
+        assert_eq!(heard(w), Vec::<String>::new());
+        w.key(&[], key::TAB);
+        let once = w.until("it to be spoken", |w| {
+            let all = heard(w);
+            (!all.is_empty()).then_some(all)
+        });
+        // From the weight that stood, not from '52'.
+        assert_eq!(once.len(), 1, "{once:?}");
+        assert!(
+            once[0].contains(": 523 g.") && once[0].contains("makes 1195 to 1221 g"),
+            "{once:?}"
+        );
+        // A rest is enough, and what was heard is not said again.
+        w.enter(FLOUR);
+        w.key(&[key::CONTROL], 'a');
+        w.and_follows("a figure", |w| w.write("540"));
+        let twice = w.until("it to be spoken", |w| {
+            let all = heard(w);
+            (all.len() > 1).then_some(all)
+        });
+        w.key(&[], key::TAB);
+        std::thread::sleep(std::time::Duration::from_millis(600));
+        assert_eq!(heard(w), twice);
     });
 }
 

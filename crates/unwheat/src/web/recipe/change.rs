@@ -255,13 +255,16 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         sheet
             .change(&change)
             .map_err(|e| Fault::bad(e.to_string()))?;
+        let began = began(app, post, &before)?;
         if sheet == before.draft.sheet {
+            let moved = began.filter(|b| b.draft.sheet != sheet);
+            let words = moved.map_or(String::new(), |b| said(&b, &before, &change.words()));
             return told(
                 app,
                 &before,
                 post,
                 place(&change, leaf(post), &before),
-                String::new(),
+                words,
             );
         }
         let (summary, held) = worked(app, &before, &sheet);
@@ -290,7 +293,7 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             Ok(rev) => {
                 app.keep_worked(state(id, rev, &before.pantry), held);
                 let after = open(app, id)?;
-                let words = said(&before, &after, &change.words());
+                let words = said(began.as_ref().unwrap_or(&before), &after, &change.words());
                 return told(app, &after, post, place(&change, leaf(post), &after), words);
             }
             Err(StoreError::Moved { .. }) => continue,
@@ -300,6 +303,24 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
     Err(Fault::bad(
         "another window keeps changing this recipe: try again in a moment",
     ))
+}
+
+/// The recipe as it was when a field that is being typed in was come to: what is said of the change is
+/// told from there, not from half a figure.
+fn began(app: &App, post: &Post, now: &Open) -> Result<Option<Open>, Fault> {
+    let Ok(rev) = post.text("since").parse::<u64>() else {
+        return Ok(None);
+    };
+    let Some(sheet) = app.kitchen.sheet_at(now.row.id, rev)? else {
+        return Ok(None);
+    };
+    let kept = app.worked(state(now.row.id, rev, &now.pantry));
+    let (work, parts) = kept.unwrap_or_else(|| worked(app, now, &sheet).1);
+    let mut then = now.clone();
+    then.draft.sheet = sheet;
+    then.draft.rev = rev;
+    (then.work, then.parts) = (work, parts);
+    Ok(Some(then))
 }
 
 /// What two held figures say against one another since a change. Figures that clashed before it
@@ -482,6 +503,9 @@ pub async fn undo(
 ) -> Result<Response, Fault> {
     run(app, move |app| {
         let before = open(app, id)?;
+        if post.text("way") == "drop" {
+            return dropped(app, &before, &post);
+        }
         let back = post.text("way") != "redo";
         let words = if back {
             before.draft.undo.clone()
@@ -513,4 +537,18 @@ pub async fn undo(
         told(app, &after, &post, place.to_owned(), words)
     })
     .await
+}
+
+/// Takes back what was kept of a figure on the way to one that cannot be used, as if it had never been,
+/// unless something else was changed since. Nobody undid anything, so that nothing is said.
+fn dropped(app: &App, before: &Open, post: &Post) -> Result<Response, Fault> {
+    let id = before.row.id;
+    let seen: u64 = post.text("rev").parse().unwrap_or(0);
+    let summarise = |sheet: &Sheet| summarise(app, before, sheet);
+    match app.kitchen.drop_last(id, seen, summarise, app.now()) {
+        Ok(_) | Err(StoreError::Moved { .. } | StoreError::Nothing) => {}
+        Err(e) => return Err(e.into()),
+    }
+    let after = open(app, id)?;
+    told(app, &after, post, "main".to_owned(), String::new())
 }

@@ -130,6 +130,7 @@ impl Leaf {
 }
 
 /// A recipe, opened: its row, its draft and everything that follows from it.
+#[derive(Clone)]
 pub struct Open {
     /// The row.
     pub row: Row,

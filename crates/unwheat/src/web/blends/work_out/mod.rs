@@ -97,7 +97,7 @@ fn body(app: &App, query: &str) -> Result<(Markup, String), Fault> {
             @if let Some(a) = &answered {
                 section.sheet #because aria-label="Why a flour is in it or not" {
                     div.row { (fields::why(&asked, larder)) }
-                    p #because-words aria-live="polite" { @if let Some(f) = asked.why { (a.because(f)) } }
+                    p #because-words { @if let Some(f) = asked.why { (a.because(f)) } }
                 }
             }
             div.choosing {
