@@ -73,8 +73,11 @@ impl Bench {
     }
     /// A batch with its sheet.
     pub fn of(batch: Batch) -> Result<Self, Fault> {
+        let kept = serde_json::from_value(batch.plan.clone());
+        let mut plan: BatchSheet = kept.map_err(Fault::inside)?;
+        plan.in_order();
         Ok(Self {
-            plan: serde_json::from_value(batch.plan.clone()).map_err(Fault::inside)?,
+            plan,
             batch,
             before: None,
         })

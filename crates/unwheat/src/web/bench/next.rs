@@ -1,7 +1,7 @@
 //! What is next at the bench, and the hours of a batch that is to be ready at a time.
 
 use super::Bench;
-use super::batch_sheet::{BatchSheet, MARK, Task, minutes, settle, timed};
+use super::batch_sheet::{BatchSheet, MARK, Task, minutes, timed};
 use crate::day::clock::Clock;
 use crate::day::{self, words};
 use crate::web::app::App;
@@ -26,7 +26,7 @@ pub fn hours(made: &mut BatchSheet, tasks: Tasks, settings: &Settings, now: i64,
     let ask = day::ask(&clock, vec![(tasks, Some(serve))], kitchen, night);
     made.serve = Some(clock.unix(serve));
     match plan(&ask) {
-        Ok(found) => timed(&mut made.tasks, &ask.jobs[0].tasks, &found, &clock),
+        Ok(found) => timed(made, &ask.jobs[0].tasks, &found, &clock),
         Err(why) => made.unplanned = words::impossible(&why, &ask, &clock),
     }
 }
@@ -104,7 +104,7 @@ pub fn held(made: &mut BatchSheet, day: &store::Day, place: usize, clock: &Clock
         t.by = held.map(|h| h.1);
         t.end = held.map(|h| h.2);
     }
-    settle(&mut made.tasks);
+    made.settle();
 }
 
 /// A moment as the kitchen's clock shows it: the hour, with its day where that is not today.

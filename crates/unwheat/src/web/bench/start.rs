@@ -175,7 +175,8 @@ fn sized(o: &Open, w: &Worked) -> Markup {
 
 /// What the batch makes.
 fn makes(o: &Open, w: &Worked) -> Markup {
-    let one = batch_sheet(w, &o.draft.sheet, &o.pantry.larder, &o.settings, &w.batch);
+    let mut one = batch_sheet(w, &o.draft.sheet, &o.pantry.larder, &o.settings, &w.batch);
+    one.in_order();
     html! {
         table.ledger {
             caption { "The work in its order, and what × " (times(w.batch.factor)) " makes, raw" }

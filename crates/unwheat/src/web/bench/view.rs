@@ -5,7 +5,7 @@ use super::batch_sheet::{Caution, Line, Note, Offer, Part, Task, grams, minutes,
 use super::{Bench, next, seal};
 use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
-use crate::web::page::{self, html_page, moment, sentence, strokes};
+use crate::web::page::{self, capital, html_page, moment, sentence, strokes};
 use crate::web::recipe::component_name;
 use axum::response::Response;
 use maud::{DOCTYPE, Markup, html};
@@ -180,7 +180,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                     @if !c.our_heat.is_empty() { dl.heat { @for f in &c.our_heat { div { dt { (f.what) } dd.n { (scales_of(&f.value, home)) } } } } }
                     @if let Some(words) = &c.warm { p.trouble { (scales_of(words, home)) } }
                     p.hint { "How it looks and feels decides, not the clock." }
-                    ul.offers { @for o in &c.ours { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
+                    ul.offers { @for o in &c.ours { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
                 }
             }
             @if before && (!c.heat.is_empty() || !c.timers.is_empty()) {
@@ -192,7 +192,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                     }
                     p.hint { "As the wheat recipe has it; what changes stands above." @if !c.timers.is_empty() { " Tap a time to start a timer." } }
                     @if !c.timers.is_empty() {
-                        ul.offers { @for o in &c.timers { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
+                        ul.offers { @for o in &c.timers { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
                     }
                 }
             }
@@ -255,7 +255,7 @@ fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> 
                 @else { button.big.do name="ticked" value="1" { "Tick" span.unseen { " " (t.name) } } }
             } }
             @if !t.timers.is_empty() {
-                ul.offers { @for o in &t.timers { li data-offer=(o.label) data-seconds=(o.minutes * 60.0) { (timer(o)) } } }
+                ul.offers { @for o in &t.timers { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (timer(o)) } } }
             }
         }
     }
@@ -264,8 +264,8 @@ fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> 
 /// A timer beside its step, whose name stands there already.
 fn timer(o: &Offer) -> Markup {
     html! {
-        span.unseen { (o.label) " " }
-        strong { @if o.label.ends_with("look from") { "Look from" } @else if o.label.ends_with("look at") { "Look at" } @else if o.label.ends_with("no longer than") { "No longer than" } @else { "Timer" } } " "
+        span.unseen { (o.words()) " " }
+        strong { (o.ring.words().map_or("Timer".to_owned(), capital)) } " "
         (timed(o))
     }
 }

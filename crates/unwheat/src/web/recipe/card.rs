@@ -6,7 +6,7 @@ use super::{Leaf, Open, change_to, component_name, fields, open};
 use crate::web::app::{App, Shared, run};
 use crate::web::bakes::was_made;
 use crate::web::bench::Bench;
-use crate::web::bench::batch_sheet::{BatchSheet, Line, batch_sheet};
+use crate::web::bench::batch_sheet::{BatchSheet, Line, Part, batch_sheet};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{oven_words, scale};
 use crate::web::page;
@@ -76,11 +76,12 @@ fn weighs_as(a: &BatchSheet, b: &BatchSheet) -> bool {
                 a.name == b.name && close && parts
             })
     }
-    a.components.len() == b.components.len()
-        && a.components
-            .iter()
-            .zip(&b.components)
-            .all(|(a, b)| lines(&a.lines, &b.lines))
+    // At the bench they stand as the hours of that batch begin them.
+    let same = |a: &Part| {
+        let mut of_b = b.components.iter();
+        of_b.any(|b| a.name == b.name && lines(&a.lines, &b.lines))
+    };
+    a.components.len() == b.components.len() && a.components.iter().all(same)
 }
 
 /// What the bakes on record were bakes of, for those with other figures than now: 'version 1'.
@@ -357,5 +358,32 @@ pub fn file_name(title: &str) -> String {
         "recipe".to_owned()
     } else {
         out.chars().take(60).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bake_with_other_hours_weighs_the_same() {
+        let part = |name: &str, grams: f64| Part {
+            name: name.to_owned(),
+            lines: vec![Line {
+                name: "sugar".to_owned(),
+                grams: Some(grams),
+                ..Line::default()
+            }],
+            ..Part::default()
+        };
+        let sheet = |components: Vec<Part>| BatchSheet {
+            components,
+            ..BatchSheet::default()
+        };
+        let now = sheet(vec![part("filling", 40.0), part("dough", 60.0)]);
+        let then = sheet(vec![part("dough", 60.0), part("filling", 40.0)]);
+        assert!(weighs_as(&then, &now));
+        let other = sheet(vec![part("dough", 40.0), part("filling", 60.0)]);
+        assert!(!weighs_as(&other, &now));
     }
 }

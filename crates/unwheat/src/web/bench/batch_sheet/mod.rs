@@ -15,7 +15,7 @@ use serde::{Deserialize, Serialize};
 
 pub use make::batch_sheet;
 pub use mind::{gluten, still};
-pub use tasks::{MARK, settle, timed};
+pub use tasks::{MARK, timed};
 pub use words::{grams, minutes, more_or_less, times};
 
 /// What is to weigh and do in a batch. The JSON of a batch's `plan`.
@@ -24,7 +24,7 @@ pub use words::{grams, minutes, more_or_less, times};
 /// be left out.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct BatchSheet {
-    /// Parts of the recipe in the order of the work: what others use comes first.
+    /// Parts of the recipe in the order of the work: as the steps begin with them.
     pub components: Vec<Part>,
     /// What in it contains gluten; nothing where the screen found none.
     #[serde(default)]
@@ -255,6 +255,37 @@ pub struct Figure {
     pub value: String,
 }
 
+/// What is to be done when a timer rings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ring {
+    /// It is over.
+    #[default]
+    Over,
+    /// To look whether it is, from then on.
+    LookFrom,
+    /// To look whether it is.
+    LookAt,
+    /// It must be over.
+    Latest,
+}
+
+impl Ring {
+    /// In words, before its minutes; none where it is just over.
+    #[must_use]
+    pub fn words(self) -> Option<&'static str> {
+        match self {
+            Self::Over => None,
+            Self::LookFrom => Some("look from"),
+            Self::LookAt => Some("look at"),
+            Self::Latest => Some("no longer than"),
+        }
+    }
+    fn is_over(&self) -> bool {
+        *self == Self::Over
+    }
+}
+
 /// A timer on offer.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct Offer {
@@ -271,9 +302,46 @@ pub struct Offer {
     /// The step of the source's method.
     #[serde(default)]
     pub step: Option<usize>,
+    /// What is to be done when it rings; batches begun before this was kept say so in the label.
+    #[serde(default, skip_serializing_if = "Ring::is_over")]
+    pub ring: Ring,
+}
+
+impl Offer {
+    /// Its label with what is to be done when it rings: `Rise: look from`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let ring = self.ring.words();
+        ring.map_or_else(|| self.label.clone(), |r| format!("{}: {r}", self.label))
+    }
 }
 
 impl BatchSheet {
+    /// Puts the components into the order in which the steps begin with them; one without a step stays
+    /// before the one it came before.
+    pub fn in_order(&mut self) {
+        let mut first = vec![usize::MAX; self.components.len()];
+        for c in (0..first.len()).rev() {
+            let own = self.tasks.iter().position(|t| t.component == c);
+            first[c] = own.unwrap_or(first.get(c + 1).copied().unwrap_or(usize::MAX));
+        }
+        let mut order: Vec<usize> = (0..first.len()).collect();
+        order.sort_by_key(|&c| first[c]);
+        for t in &mut self.tasks {
+            let to = order.iter().position(|&c| c == t.component);
+            t.component = to.unwrap_or(t.component);
+        }
+        let mut old: Vec<Option<Part>> = self.components.drain(..).map(Some).collect();
+        self.components
+            .extend(order.into_iter().filter_map(|c| old[c].take()));
+    }
+
+    /// Puts the steps into the order of their hours, where all have them, and the components with them.
+    pub fn settle(&mut self) {
+        tasks::settle(&mut self.tasks);
+        self.in_order();
+    }
+
     /// Every line that has a tick of its own, in order, blends before their flours.
     pub fn items(&self) -> impl Iterator<Item = &Line> {
         self.components
@@ -369,6 +437,50 @@ impl BatchSheet {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn components_stand_as_the_hours_begin_them() {
+        let part = |name: &str| Part {
+            name: name.to_owned(),
+            ..Part::default()
+        };
+        let task = |component: usize, begin: i64| Task {
+            item: format!("step:{component}:{begin}"),
+            component,
+            begin: Some(begin),
+            ..Task::default()
+        };
+        let mut sheet = BatchSheet {
+            components: ["filling", "salt for the pan", "crumb", "dough"]
+                .map(part)
+                .into(),
+            tasks: vec![
+                task(0, 90),
+                task(2, 40),
+                task(2, 50),
+                task(3, 10),
+                task(3, 95),
+            ],
+            ..BatchSheet::default()
+        };
+        let told = |sheet: &BatchSheet| {
+            let names: Vec<&str> = sheet.components.iter().map(|c| c.name.as_str()).collect();
+            let steps = sheet
+                .tasks
+                .iter()
+                .map(|t| names[t.component])
+                .collect::<Vec<_>>();
+            (names.join(", "), steps.join(", "))
+        };
+        let want = (
+            "dough, salt for the pan, crumb, filling".to_owned(),
+            "dough, crumb, crumb, filling, dough".to_owned(),
+        );
+        sheet.settle();
+        assert_eq!(told(&sheet), want);
+        sheet.settle();
+        assert_eq!(told(&sheet), want, "once in order it stays");
+    }
 
     #[test]
     fn a_blend_takes_its_flours_along() {

@@ -2,7 +2,7 @@
 //! offer and the hours they are planned at.
 
 use super::words::{self, minutes};
-use super::{Offer, Task, method};
+use super::{BatchSheet, Offer, Ring, Task, method};
 use crate::day::clock::Clock;
 use crate::web::kitchen::oven_words;
 use crate::web::page::capital;
@@ -178,20 +178,24 @@ fn timers(w: &Worked, tasks: &Tasks, t: &plan::Task) -> Vec<Offer> {
         let look = t.what == "rise" && t.wait_basis == Basis::Reworked;
         // What may only be short is timed to its end.
         if wait.may && s.least < 0.1 {
-            return offer(&format!("{title}: no longer than"), s.most, s.most)
+            return offer(&title, s.most, s.most)
+                .map(|o| Offer {
+                    ring: Ring::Latest,
+                    ..o
+                })
                 .into_iter()
                 .collect();
         }
-        let label = if look {
-            let one = minutes(tidy(s.least)) == minutes(tidy(s.most));
-            format!("{title}: look {}", if one { "at" } else { "from" })
-        } else {
-            title
+        let ring = match look {
+            false => Ring::Over,
+            true if minutes(tidy(s.least)) == minutes(tidy(s.most)) => Ring::LookAt,
+            true => Ring::LookFrom,
         };
         // A wait of nothing is not timed; one that may last longer is over at its least.
-        return offer(&label, s.least, s.most)
+        return offer(&title, s.least, s.most)
             .map(|o| Offer {
                 longer: wait.may,
+                ring,
                 ..o
             })
             .into_iter()
@@ -283,20 +287,20 @@ pub fn warm(tasks: &Tasks, place: usize) -> Option<String> {
 }
 
 /// Puts the hours of a plan in: when each task begins, how late it may, when it ends. Unix seconds.
-pub fn timed(list: &mut [Task], tasks: &Tasks, plan: &Plan, clock: &Clock) {
+pub fn timed(made: &mut BatchSheet, tasks: &Tasks, plan: &Plan, clock: &Clock) {
     for row in plan.rows.iter().filter(|r| r.job == 0) {
         let item = format!("{MARK}{}", tasks.list[row.task].key);
-        if let Some(t) = list.iter_mut().find(|t| t.item == item) {
+        if let Some(t) = made.tasks.iter_mut().find(|t| t.item == item) {
             t.begin = Some(clock.unix(row.start));
             t.by = Some(clock.unix(row.start + row.slack));
             t.end = Some(clock.unix(row.end));
         }
     }
-    settle(list);
+    made.settle();
 }
 
 /// Steps in the order of their hours, where all have them.
-pub fn settle(list: &mut [Task]) {
+pub(super) fn settle(list: &mut [Task]) {
     if list.iter().any(|t| t.begin.is_none()) {
         return;
     }
@@ -323,7 +327,6 @@ pub fn settle(list: &mut [Task]) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::BatchSheet;
     use super::super::example::{named, planned, worked};
     use super::*;
     use larder::Larder;
@@ -336,7 +339,7 @@ mod tests {
             o.most
                 .map_or(String::new(), |m| format!(" to {}", minutes(m)))
         };
-        let each = |o: &Offer| format!("{} {}{}", o.label, minutes(o.minutes), most(o));
+        let each = |o: &Offer| format!("{} {}{}", o.words(), minutes(o.minutes), most(o));
         plan.tasks
             .iter()
             .flat_map(|t| &t.timers)
@@ -426,7 +429,7 @@ mod tests {
             .find(|t| t.what == "rise")
             .expect("a rise");
         assert_eq!(rise.least, rise.most, "{rise:?}");
-        assert_eq!(rise.timers[0].label, "Rise: look at");
+        assert_eq!(rise.timers[0].words(), "Rise: look at");
         let told = rise.notes.join(" ");
         assert!(
             told.contains("Look at 45 min: ready") && !told.contains("Look from"),
