@@ -3,7 +3,8 @@
 use super::choices::times_of;
 use super::{Failure, json, read_bytes};
 use crate::day::clock::{Clock, Night};
-use crate::day::{self, ics, words};
+use crate::day::ics::Calendar;
+use crate::day::{self, words};
 use crate::show;
 use clap::Args;
 use larder::Larder;
@@ -255,10 +256,15 @@ impl Plan {
         };
         if let Some(path) = &self.ics {
             let of = |j: usize| ask.jobs[j].tasks.title.clone();
-            let stamp = jiff::Timestamp::now()
-                .strftime("%Y%m%dT%H%M%SZ")
-                .to_string();
-            let text = ics::calendar(ask, found, clock, "Baking", &of, &stamp);
+            let calendar = Calendar {
+                ask,
+                plan: found,
+                clock,
+                name: "Baking",
+                of: &of,
+                locale: self.locale,
+            };
+            let text = calendar.text(jiff::Timestamp::now());
             std::fs::write(path, text).map_err(|error| Failure::File {
                 path: path.display().to_string(),
                 error,

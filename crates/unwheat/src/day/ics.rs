@@ -7,6 +7,8 @@
 
 use super::clock::Clock;
 use super::words;
+use jiff::Timestamp;
+use quantity::{Locale, degrees_in};
 use recipe::plan::{Ask, Plan, Row};
 
 /// Minutes before work begins that an alarm goes.
@@ -14,80 +16,84 @@ const BEFORE: i32 = 5;
 /// Octets of a line, its end left out (section 3.1).
 const FOLD: usize = 75;
 
-/// The calendar of a plan.
-///
-/// # Arguments
-/// * `name` — what the calendar is called.
-/// * `of` — what keeps an event's identity from one export to the next, by batch: a day's or a
-///   recipe's own letters.
-/// * `stamp` — when it is made, UTC, as in `20261129T165600Z`.
-pub fn calendar(
-    ask: &Ask,
-    plan: &Plan,
-    clock: &Clock,
-    name: &str,
-    of: &dyn Fn(usize) -> String,
-    stamp: &str,
-) -> String {
-    let mut out = Lines(String::new());
-    out.put("BEGIN", "VCALENDAR");
-    out.put("VERSION", "2.0");
-    out.put("PRODID", "-//unwheat//plan//EN");
-    out.put("CALSCALE", "GREGORIAN");
-    out.text("NAME", name);
-    out.text("X-WR-CALNAME", name);
-    for row in &plan.rows {
-        event(&mut out, ask, plan, clock, row, of, stamp);
-    }
-    out.put("END", "VCALENDAR");
-    out.0
+/// What the calendar of a plan is made of.
+pub struct Calendar<'a> {
+    /// What was planned.
+    pub ask: &'a Ask,
+    /// The plan.
+    pub plan: &'a Plan,
+    /// The kitchen's clock.
+    pub clock: &'a Clock,
+    /// What the calendar is called.
+    pub name: &'a str,
+    /// What keeps an event's identity from one export to the next, by batch: a day's or a recipe's
+    /// own letters.
+    pub of: &'a dyn Fn(usize) -> String,
+    /// In whose degrees its words are.
+    pub locale: Locale,
 }
 
-fn event(
-    out: &mut Lines,
-    ask: &Ask,
-    plan: &Plan,
-    clock: &Clock,
-    row: &Row,
-    of: &dyn Fn(usize) -> String,
-    stamp: &str,
-) {
-    let task = &ask.jobs[row.job].tasks.list[row.task];
-    let at = |m: i32| clock.time(m).strftime("%Y%m%dT%H%M%S").to_string();
-    let title = words::title(ask, row);
-    out.put("BEGIN", "VEVENT");
-    out.put(
-        "UID",
-        &format!(
-            "{}-{}-{}-{}@unwheat",
-            plain(&of(row.job)),
-            clock.time(plan.ready[row.job]).strftime("%Y%m%d"),
-            row.job + 1,
-            plain(&task.key)
-        ),
-    );
-    out.put("DTSTAMP", stamp);
-    out.put("DTSTART", &at(row.start));
-    out.put("DTEND", &at(row.end.max(row.start + 1)));
-    out.text("SUMMARY", &title);
-    out.text("DESCRIPTION", &words::described(ask, plan, clock, row));
-    // Nobody is busy while a dough rises.
-    let busy = row.work_end - row.start >= row.end - row.work_end;
-    out.put("TRANSP", if busy { "OPAQUE" } else { "TRANSPARENT" });
-    if row.work_end > row.start {
-        // Nobody is woken: in quiet hours the alarm goes when the work begins.
-        let asleep = |m: i32| ask.quiet.iter().any(|q| q.from <= m && m < q.to);
-        if asleep(row.start - BEFORE) {
-            alarm(out, &format!("{title}: begins"), "PT0M", "START");
-        } else {
-            let begin = format!("{title}: begins in {BEFORE} minutes");
-            alarm(out, &begin, &format!("-PT{BEFORE}M"), "START");
+impl Calendar<'_> {
+    /// The file's text.
+    ///
+    /// # Arguments
+    /// * `stamp` — when it is made.
+    pub fn text(&self, stamp: Timestamp) -> String {
+        let stamp = stamp.strftime("%Y%m%dT%H%M%SZ").to_string();
+        let mut out = Lines(String::new());
+        out.put("BEGIN", "VCALENDAR");
+        out.put("VERSION", "2.0");
+        out.put("PRODID", "-//unwheat//plan//EN");
+        out.put("CALSCALE", "GREGORIAN");
+        out.text("NAME", self.name);
+        out.text("X-WR-CALNAME", self.name);
+        for row in &self.plan.rows {
+            self.event(&mut out, row, &stamp);
         }
+        out.put("END", "VCALENDAR");
+        out.0
     }
-    if row.end > row.work_end {
-        alarm(out, &format!("{title}: time is up"), "PT0M", "END");
+
+    fn event(&self, out: &mut Lines, row: &Row, stamp: &str) {
+        let (ask, clock) = (self.ask, self.clock);
+        let task = &ask.jobs[row.job].tasks.list[row.task];
+        let at = |m: i32| clock.time(m).strftime("%Y%m%dT%H%M%S").to_string();
+        let title = words::title(ask, row);
+        let told = words::described(ask, self.plan, clock, row);
+        out.put("BEGIN", "VEVENT");
+        out.put(
+            "UID",
+            &format!(
+                "{}-{}-{}-{}@unwheat",
+                plain(&(self.of)(row.job)),
+                clock.time(self.plan.ready[row.job]).strftime("%Y%m%d"),
+                row.job + 1,
+                plain(&task.key)
+            ),
+        );
+        out.put("DTSTAMP", stamp);
+        out.put("DTSTART", &at(row.start));
+        out.put("DTEND", &at(row.end.max(row.start + 1)));
+        out.text("SUMMARY", &title);
+        out.text("DESCRIPTION", &degrees_in(&told, self.locale));
+        // Nobody is busy while a dough rises.
+        let busy = row.work_end - row.start >= row.end - row.work_end;
+        out.put("TRANSP", if busy { "OPAQUE" } else { "TRANSPARENT" });
+        if row.work_end > row.start {
+            // Nobody is woken: in quiet hours the alarm goes when the work begins.
+            let asleep = |m: i32| ask.quiet.iter().any(|q| q.from <= m && m < q.to);
+            if asleep(row.start - BEFORE) {
+                alarm(out, &format!("{title}: begins"), "PT0M", "START");
+            } else {
+                let begin = format!("{title}: begins in {BEFORE} minutes");
+                alarm(out, &begin, &format!("-PT{BEFORE}M"), "START");
+            }
+        }
+        if row.end > row.work_end {
+            alarm(out, &format!("{title}: time is up"), "PT0M", "END");
+        }
+        out.put("END", "VEVENT");
     }
-    out.put("END", "VEVENT");
 }
 
 fn alarm(out: &mut Lines, words: &str, trigger: &str, related: &str) {

@@ -3,8 +3,7 @@
 
 use super::app::App;
 use super::picture::Bar;
-use crate::day::clock::Clock;
-use crate::day::ics;
+use crate::day::ics::Calendar;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use recipe::plan::{Ask, Place, Plan, Row};
@@ -41,19 +40,9 @@ pub fn bars(ask: &Ask, plan: &Plan) -> Vec<Bar> {
 /// A plan as a calendar file to keep.
 ///
 /// # Arguments
-/// * `name` — what the calendar is called.
-/// * `of` — the name of each batch in it, the same for ever.
 /// * `file` — `day.ics`.
-pub fn calendar(
-    app: &App,
-    (ask, plan, clock): (&Ask, &Plan, &Clock),
-    name: &str,
-    of: &dyn Fn(usize) -> String,
-    file: &str,
-) -> Response {
+pub fn calendar(app: &App, calendar: &Calendar<'_>, file: &str) -> Response {
     let stamp = jiff::Timestamp::from_second(app.now()).unwrap_or(jiff::Timestamp::UNIX_EPOCH);
-    let stamp = stamp.strftime("%Y%m%dT%H%M%SZ").to_string();
-    let text = ics::calendar(ask, plan, clock, name, of, &stamp);
     let kept = format!("attachment; filename=\"{file}\"");
     let head = [
         (
@@ -62,5 +51,5 @@ pub fn calendar(
         ),
         (header::CONTENT_DISPOSITION, kept),
     ];
-    (head, text).into_response()
+    (head, calendar.text(stamp)).into_response()
 }

@@ -189,3 +189,21 @@ fn an_oven_of_a_british_recipe_is_in_celsius() {
     assert!(page.contains("value=\"180 °C\""));
     house.must_be_sound();
 }
+
+#[test]
+fn the_calendar_tells_heat_in_the_recipes_own_degrees() {
+    let house = House::open();
+    for locale in ["us", "uk"] {
+        let id = house.recipe_in(&example("lemon-yoghurt-cake.txt"), locale);
+        let file = house.get(&format!("/recipe/{id}/plan.ics?serve="));
+        let file = file.text().replace("\r\n ", "");
+        assert_eq!(file.contains("°F"), locale == "us");
+        let before: Vec<&str> = file.split("°C").collect();
+        assert!(before.len() > 1, "{file}");
+        for words in &before[..before.len() - 1] {
+            let words = words.trim_end_matches(|c: char| c.is_ascii_digit() || c == ' ');
+            let alone = !words.ends_with("°F /");
+            assert_eq!(alone, locale == "uk", "{locale}: {words}");
+        }
+    }
+}

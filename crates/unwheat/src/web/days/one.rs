@@ -5,6 +5,7 @@ use super::list::{shown, title};
 use super::next;
 use super::planned::{Made, Planned, Stage, planned};
 use super::style;
+use crate::day::ics::Calendar;
 use crate::day::words;
 use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
@@ -104,14 +105,15 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
             ));
         };
         let of = |j: usize| format!("day-{}-{}", day.row.uid, day.made[j].place);
-        let planned = (&day.ask, plan, &day.clock);
-        Ok(timed::calendar(
-            app,
-            planned,
-            title(&day.row),
-            &of,
-            "day.ics",
-        ))
+        let calendar = Calendar {
+            ask: &day.ask,
+            plan,
+            clock: &day.clock,
+            name: title(&day.row),
+            of: &of,
+            locale: locale(&day.settings),
+        };
+        Ok(timed::calendar(app, &calendar, "day.ics"))
     })
     .await
 }

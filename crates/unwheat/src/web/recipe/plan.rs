@@ -3,6 +3,7 @@
 use super::read::says;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
 use crate::day::clock::Clock;
+use crate::day::ics::Calendar;
 use crate::day::{self, words};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
@@ -185,8 +186,15 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
             return around(app, &o, Leaf::Plan, &body);
         };
         let of = |_: usize| format!("recipe-{}", o.row.id);
-        let planned = (&found.ask, plan, &found.clock);
-        Ok(timed::calendar(app, planned, o.title(), &of, "plan.ics"))
+        let calendar = Calendar {
+            ask: &found.ask,
+            plan,
+            clock: &found.clock,
+            name: o.title(),
+            of: &of,
+            locale: o.draft.sheet.locale(),
+        };
+        Ok(timed::calendar(app, &calendar, "plan.ics"))
     })
     .await
 }
