@@ -1,6 +1,7 @@
 //! Pans: what they hold, what of that a gluten-free batter fills, and finding one by its words.
 
 mod count;
+mod holds;
 mod said;
 mod words;
 
@@ -389,10 +390,12 @@ impl Pan {
         words.split(" (").next().unwrap_or(&words).to_owned()
     }
 
-    /// What [`find`] reads as the same pan: its key, the name of an own one, else its kind and measures.
+    /// What [`find`] reads as the same pan: its key, the name of an own one, what it holds where it has no
+    /// measures, else its kind and measures.
     #[must_use]
     pub fn typed(&self) -> String {
-        if self.water.is_some() || by_key(&self.key).is_some() {
+        let basin = self.outline == Outline::Basin;
+        if self.water.is_some() || basin || by_key(&self.key).is_some() {
             return self.key.clone();
         }
         let (unit, per) = if self.inches {

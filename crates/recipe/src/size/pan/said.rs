@@ -57,7 +57,7 @@ impl Said {
 pub enum Depth {
     /// The method's.
     Said,
-    /// That of the one standard pan so called and so wide.
+    /// That of the one standard pan so called and so wide, or that holds so much.
     Standard,
     /// Ours, where several are as wide or none is: that of one of them, else 5 cm (common practice, no
     /// source).
@@ -96,8 +96,8 @@ const MEASURES: std::ops::RangeInclusive<f64> = 10.0..=1000.0;
 /// The pan that a method's words and measures name.
 ///
 /// # Returns
-/// `None` where there are no measures, but for a muffin tin, or they are no pan's. A dish that is called deep is 5 cm deep at
-/// least.
+/// `None` where there are no measures, but for a muffin tin and where one standard pan of its kind holds what
+/// is said, or they are no pan's. A dish that is called deep is 5 cm deep at least.
 fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
     let said = |pan: Pan, depth| {
         Some(Said {
@@ -111,6 +111,11 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
         })
     };
     if measures.is_empty() {
+        if let Some(Ok(pan)) = super::holds::find(words, false)
+            && is_plain(&pan)
+        {
+            return said(pan, Depth::Standard);
+        }
         // Muffin tins are much alike; of other pans nothing is made up.
         kind_word(words).filter(|k| *k == "muffin")?;
         let keys = match find(words, &[]) {
@@ -244,6 +249,17 @@ mod tests {
             assert_eq!(again.outline, said.pan.outline, "{words}");
         }
         assert!(of_words("a loaf pan", &[]).is_none());
+        // What it holds tells which it is, where one holds so much.
+        let dish = of_words("1 litre pie dish", &[]).expect("a pie dish");
+        assert_eq!(
+            (dish.pan.key.as_str(), dish.depth),
+            ("pie_9x1.25", Standard)
+        );
+        let tin = of_words("large greased 2 lb loaf tin", &[]).expect("a loaf tin");
+        assert_eq!(tin.pan.key, "loaf_23x13x7cm");
+        for words in ["2 litre pie dish", "2-quart baking dish"] {
+            assert!(of_words(words, &[]).is_none(), "{words}");
+        }
         for (words, hollows) in [
             ("12-hole muffin tin", 12),
             ("a muffin tin", 12),

@@ -1,6 +1,7 @@
 //! Finding a pan by words: a key, a name of the kitchen's own, `loaf 9x5`, `round 24 x 6 cm`.
 
 use super::count::{counted, narrow};
+use super::holds;
 use super::{Outline, OwnPan, Pan, all, share};
 use larder::Status;
 use quantity::typed::{mass, millimetres, volume};
@@ -60,6 +61,15 @@ pub enum PanError {
         count: u32,
         /// The words behind it.
         one: String,
+    },
+    /// A pan of its measures holds much more or less than is said.
+    Holds {
+        /// The words.
+        words: String,
+        /// What is said, mL.
+        said: f64,
+        /// What it holds by its measures, mL.
+        ml: f64,
     },
     /// Two measures that may be across and depth, or two sides.
     Two {
@@ -125,6 +135,10 @@ impl fmt::Display for PanError {
                 f,
                 "'{words}' may be {count} tins or one: write '{count} tins of {one}', or its kind first, as in 'round 23x5 cm'"
             ),
+            Self::Holds { words, said, ml } => write!(
+                f,
+                "a pan of these measures holds about {ml:.0} mL, not {said:.0} ('{words}'): write its measures alone, or fill it with water on the scale and write the grams, as in '{said:.0} g water'"
+            ),
             Self::Two { words } => write!(
                 f,
                 "'{words}' has two measures: they may be across and depth, or two sides: write 'round {words}', or all three, length x width x depth, as in 23x13x7 cm"
@@ -146,8 +160,11 @@ impl fmt::Display for PanError {
 }
 impl std::error::Error for PanError {}
 
+/// A word, what the pan is called, its kind, its fills.
+pub(super) type KindRow = (&'static str, &'static str, Kind, (f64, f64));
+
 /// Kinds of pan by word: word, what it is called, whether it is round, ring, its fills.
-const KINDS: &[(&str, &str, Kind, (f64, f64))] = &[
+const KINDS: &[KindRow] = &[
     ("springform", "springform", Kind::Round, (0.55, 0.65)),
     ("spring", "springform", Kind::Round, (0.55, 0.65)),
     ("sandwich", "sandwich tin", Kind::Round, (0.5, 0.6)),
@@ -178,7 +195,7 @@ const KINDS: &[(&str, &str, Kind, (f64, f64))] = &[
 ];
 
 #[derive(Clone, Copy, PartialEq)]
-enum Kind {
+pub(super) enum Kind {
     Round,
     Oblong,
     Ring,
@@ -204,7 +221,9 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 ///   `round 24 x 6 cm`, `23 cm springform`. Numbers without a unit are inches up to 18, else
 ///   centimetres; the depth stands last, two sides in either order. Two measures without a kind
 ///   are the sides of a known oblong pan (`9x13 in`), or across and depth of a known round tin
-///   (`9x2 in`); what is neither is asked about. A count of them is left out, see [`counted`].
+///   (`9x2 in`); what is neither is asked about. What it is said to hold is held against the table:
+///   `1 litre pie dish` is the one that holds about as much, `2 litre pie dish` one without measures. A
+///   count of them is left out, see [`counted`].
 /// - `own`: the kitchen's own pans.
 ///
 /// # Errors
@@ -241,7 +260,9 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some((pan, _)) = known.find(|(p, names)| p.key == plain || names.contains(&plain)) {
         return Ok(pan.clone());
     }
-    by_hollows(words).unwrap_or_else(|| sized(words, true))
+    by_hollows(words)
+        .or_else(|| holds::find(words, true))
+        .unwrap_or_else(|| sized(words, true))
 }
 
 /// A muffin tin by how many hollows it has: `12-hole muffin tin`, `muffin tin of 6`. `None` of words with
@@ -301,10 +322,7 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
         .collect();
-    let kind = KINDS.iter().find(|k| {
-        text.iter()
-            .any(|w| *w == k.0 || w.strip_suffix('s') == Some(k.0))
-    });
+    let kind = kind_of(&text);
     if numbers.is_empty() {
         return named(words, &text);
     }
@@ -451,11 +469,16 @@ impl OwnPan {
 pub fn kind_word(words: &str) -> Option<&'static str> {
     let lower = words.to_lowercase();
     let all: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).collect();
-    let said = |k: &&(&'static str, &str, Kind, (f64, f64))| {
-        all.iter()
-            .any(|w| *w == k.0 || w.strip_suffix('s') == Some(k.0))
+    kind_of(&all).map(|k| k.0)
+}
+
+/// The first kind of pan that words name.
+pub(super) fn kind_of(text: &[&str]) -> Option<&'static KindRow> {
+    let said = |k: &&KindRow| {
+        let mut words = text.iter();
+        words.any(|w| *w == k.0 || w.strip_suffix('s') == Some(k.0))
     };
-    KINDS.iter().find(said).map(|k| k.0)
+    KINDS.iter().find(said)
 }
 
 /// The longer of two sides first: both orders are written.
@@ -469,14 +492,14 @@ fn in_order(mut sizes: Vec<f64>, kind: Option<Kind>) -> Vec<f64> {
 }
 
 /// Words beside a pan's measures that say nothing more of it.
-const PLAIN: &[&str] = &[
-    "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "mold", "a", "an", "the", "of", "in",
-    "and", "deep", "wide", "long", "across", "high", "size", "sized", "metal", "light", "dark",
-    "glass", "silicone", "loose", "bottomed", "base", "bottom", "baking", "layer", "rimmed", "one",
-    "two", "three", "greased", "lined", "inside", "ø",
+pub(super) const PLAIN: &[&str] = &[
+    "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "mold", "moulds", "molds", "a", "an",
+    "the", "of", "in", "and", "deep", "wide", "long", "across", "high", "size", "sized", "metal",
+    "light", "dark", "glass", "silicone", "loose", "bottomed", "base", "bottom", "baking", "layer",
+    "rimmed", "one", "two", "three", "greased", "lined", "inside", "ø",
 ];
 
-fn known_word(word: &str) -> bool {
+pub(super) fn known_word(word: &str) -> bool {
     let one = word.strip_suffix('s').unwrap_or(word);
     PLAIN.contains(&word)
         || KINDS.iter().any(|k| k.0 == word || k.0 == one)
@@ -532,7 +555,7 @@ fn new(words: &str, name: &str, kind: Kind, cm: &[f64], inches: bool, fill: (f64
     }
 }
 
-fn made(name: &str, inches: bool, fill: (f64, f64)) -> Pan {
+pub(super) fn made(name: &str, inches: bool, fill: (f64, f64)) -> Pan {
     Pan {
         key: String::new(),
         name: name.to_owned(),
@@ -636,7 +659,7 @@ fn of_table(pan: &Pan) -> Vec<f64> {
 fn standard(
     sizes: &[f64],
     inches: bool,
-    said: Option<&(&str, &str, Kind, (f64, f64))>,
+    said: Option<&KindRow>,
     text: &[&str],
 ) -> Vec<&'static Pan> {
     let kind = said.map(|k| k.2);
@@ -724,7 +747,7 @@ fn alike(pans: &[&Pan]) -> bool {
     })
 }
 
-fn called(pans: &[&Pan]) -> Vec<String> {
+pub(super) fn called(pans: &[&Pan]) -> Vec<String> {
     pans.iter().map(|p| p.called()).collect()
 }
 
