@@ -500,6 +500,32 @@ fn what_is_not_known_is_not_offered() {
     assert_eq!(read(SOAKED, Some("dough")).perishable, Some(true));
 }
 
+/// The recipe's own pan and time are for all that the recipe puts in, also where the batch makes only some of
+/// it: a line without a weight there leaves the known dough unknown.
+#[test]
+fn what_the_batch_leaves_out_counts_in_the_known_bake() {
+    const CAKE: &str = "Crumble cake\n\nCake:\n300 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n2 tsp baking powder\n\nCrumble:\n100 g plain flour\n60 g butter\n60 g sugar\nsome zabble\n\n1. Mix the cake. Rub the crumble together and scatter over. Bake at 180 C for 40 minutes in a 20x20x7.5 cm tin.\n";
+    let larder = Larder::built_in().expect("the built-in tables");
+    for (text, known) in [
+        (CAKE.to_owned(), false),
+        (CAKE.replace("some zabble\n", ""), true),
+    ] {
+        let mut sheet = Sheet::new(&text, Locale::Us);
+        sheet.size = Some(recipe::size::Ask {
+            part: Some("cake".to_owned()),
+            only: true,
+            ..recipe::size::Ask::times(1.0)
+        });
+        let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+        let g = given(&w.rework, &w.batch, &larder, None).expect("it is baked");
+        assert_eq!((g.what.as_str(), g.unweighed), ("cake", 0));
+        assert_eq!(g.once_unweighed, usize::from(!known));
+        let n = notes(&[]);
+        let dough = plain(&n, &g).value(HeatField::KnownDough);
+        assert_eq!(dough.is_some(), known, "{dough:?}");
+    }
+}
+
 /// Worked by hand: 10 min at 220 °C and 25 min at 180 °C are 35 min at (10 × 220 + 25 × 180) ÷ 35 =
 /// 191.4 °C; a second tray and another tin are no second stage.
 #[test]

@@ -159,7 +159,7 @@ impl Figures<'_> {
         }
         let g = self.given;
         // Grams that lack a line are not offered as the whole.
-        let in_pan = g.filter(|g| g.unweighed == 0);
+        let in_own_pan = g.filter(|g| g.once_unweighed == 0);
         let of_dough = g.filter(|g| g.dough_unweighed == 0);
         match field {
             HeatField::KnownPan => {
@@ -212,7 +212,9 @@ impl Figures<'_> {
             _ => {}
         }
         let weight = match field {
-            HeatField::KnownDough => in_pan.and_then(|g| Some((self.fitting(g)?, made_once(g)))),
+            HeatField::KnownDough => {
+                in_own_pan.and_then(|g| Some((self.fitting(g)?, made_once(g))))
+            }
             HeatField::ProofPiece => of_dough.map(|g| (g.dough, OF_THE_BATCH.to_owned())),
             HeatField::FlourMass => of_dough.map(|g| (g.flour, OF_THE_BATCH.to_owned())),
             HeatField::WaterMass => of_dough.map(|g| (g.water, OF_THE_BATCH.to_owned())),
@@ -289,7 +291,7 @@ impl Figures<'_> {
     /// That what the recipe makes does not go into its pan as its measures have it.
     #[must_use]
     pub fn too_much(&self) -> Option<Advice> {
-        let g = self.given.filter(|g| g.unweighed == 0)?;
+        let g = self.given.filter(|g| g.once_unweighed == 0)?;
         let pan = self.pan(HeatField::KnownPan).ok()??;
         let each = g.each_once();
         let holds = pan.holds?.likely().as_millilitres();

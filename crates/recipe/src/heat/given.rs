@@ -68,8 +68,10 @@ pub struct Given {
     /// The work on it until it is heated, mixing and shaping, of what holds egg or milk: set by
     /// [`Given::with_work`].
     pub work: Option<Time>,
-    /// Lines of all in the pan without a weight: its grams are too few by what they weigh.
+    /// Lines of all in the pan without a weight: what it makes is too little by what they weigh.
     pub unweighed: usize,
+    /// The same of the recipe once, with the parts that the batch does not make.
+    pub once_unweighed: usize,
     /// The same of the part alone.
     pub dough_unweighed: usize,
     /// Bakes that the method names one after another; the longest is taken.
@@ -121,7 +123,12 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         None => rework.panful_round(at),
     };
     let mut panful = panful.clone();
+    let unweighed = |parts: &[usize]| {
+        let each = parts.iter().map(|c| rework.components[*c].unweighed());
+        each.sum()
+    };
     let once = panful.grams(rework).iter().sum();
+    let once_unweighed = unweighed(&panful.parts);
     panful.parts.retain(|c| *c == at || made(*c));
     let sets = rework.sets(at);
     let c = &rework.components[at];
@@ -213,11 +220,8 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         },
         perishable: any_of(panful.parts.iter().map(|c| rework.egg_or_milk(*c))),
         work: None,
-        unweighed: panful
-            .parts
-            .iter()
-            .map(|c| rework.components[*c].unweighed())
-            .sum(),
+        unweighed: unweighed(&panful.parts),
+        once_unweighed,
         dough_unweighed: c.unweighed(),
         parts: panful.parts,
         stages: bakes.len(),

@@ -55,17 +55,33 @@ fn shared(scale: &Scale, whole: f64, shares: &[f64]) -> Vec<f64> {
     };
     // A share that is nothing on the scale is told on the first finer one that shows it.
     let finer = FINER.into_iter().filter(|f| *f < step);
-    let all = std::iter::once(step).chain(finer);
-    let tried = all.map(|step| (step, units(&exact, whole, step)));
-    let shown = |(_, units): &(f64, Vec<f64>)| units.iter().all(|u| *u > 0.0);
-    let mut tried: Vec<(f64, Vec<f64>)> = tried.collect();
-    let at = tried.iter().position(shown).unwrap_or(tried.len() - 1);
-    let (step, units) = tried.swap_remove(at);
+    let mut tried = std::iter::once(step)
+        .chain(finer)
+        .map(|step| (step, units(&exact, whole, step)));
+    let shown = |units: &[f64]| units.iter().all(|u| *u > 0.0);
+    let (step, units) = tried
+        .find(|(_, units)| shown(units))
+        .unwrap_or_else(|| (FINEST, none_left_out(units(&exact, whole, FINEST))));
     units.into_iter().map(|u| clean(u * step)).collect()
 }
 
+/// The finest step that weights are told in, grams.
+const FINEST: f64 = 0.001;
 /// Steps of finer scales, grams.
-const FINER: [f64; 3] = [0.1, 0.01, 0.001];
+const FINER: [f64; 3] = [0.1, 0.01, FINEST];
+
+/// One step of what is less than half of one, out of the largest share: no flour of a blend is told as none.
+fn none_left_out(mut units: Vec<f64>) -> Vec<f64> {
+    for i in 0..units.len() {
+        if units[i] <= 0.0 {
+            units[i] = 1.0;
+            if let Some(most) = units.iter_mut().max_by(|a, b| a.total_cmp(b)) {
+                *most = (*most - 1.0).max(1.0);
+            }
+        }
+    }
+    units
+}
 
 /// Shares in whole steps that add up to the whole: what is missing after rounding down goes to those
 /// that lost most.
@@ -101,6 +117,8 @@ mod tests {
             (7.5, vec![50.0, 50.0], vec![3.8, 3.7]),
             (35.0, vec![60.0, 39.0, 1.0], vec![21.0, 13.7, 0.3]),
             (4.0, vec![60.0, 39.0, 1.0], vec![2.4, 1.56, 0.04]),
+            // Less than the finest step is no nothing.
+            (4.0, vec![99.99, 0.005, 0.005], vec![3.998, 0.001, 0.001]),
         ] {
             let got = shared(&scale, whole, &shares);
             assert_eq!(got, want, "{whole}");
