@@ -477,6 +477,38 @@ fn what_egg_sets_in_the_oven_fits_no_style() {
     }
 }
 
+/// What is filled into a bake that is out of the oven is no custard that sets there, whatever else is baked
+/// after it is made; what is put into the case before is one.
+#[test]
+fn a_custard_is_baked_only_where_it_goes_into_the_oven() {
+    let buns = |method: &str| {
+        format!(
+            "Cream buns\n\nVanilla cream\n500 ml milk\n5 egg yolks\n100 g sugar\n40 g plain flour\n\nDough\n500 g strong white flour\n7 g yeast\n300 g water\n\nMethod\n1. Whisk the yolks, sugar and flour. Pour on the hot milk and leave to stand.\n{method}\n"
+        )
+    };
+    for (method, set) in [
+        (
+            "2. Mix and knead the dough. Let rise 1 hour. Bake at 200 C for 25 minutes.\n3. Cool. Fill the buns with the cream.",
+            false,
+        ),
+        (
+            "2. Mix and knead the dough. Let rise 1 hour.\n3. Leave the cream to cool.\n4. Bake the buns at 200 C for 25 minutes. Fill.",
+            false,
+        ),
+        (
+            "2. Mix and knead the dough. Let rise 1 hour.\n3. Spoon the cream into the buns and bake at 200 C for 25 minutes.",
+            true,
+        ),
+        (
+            "2. Mix and knead the dough. Shape into cases and fill.\n3. Bake at 200 C for 25 minutes.",
+            true,
+        ),
+    ] {
+        let choice = guessed(&buns(method), 0).style.expect("flour");
+        assert_eq!(choice.fits_none.is_some(), set, "{method}: {choice:?}");
+    }
+}
+
 #[test]
 fn a_sauce_is_surer_than_what_no_published_sauce_has() {
     let white = "White sauce\n\n50 g butter\n50 g plain flour\n600 ml milk\n\nMelt, stir in the flour, add the milk and simmer 5 minutes.\n";

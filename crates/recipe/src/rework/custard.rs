@@ -2,7 +2,10 @@
 //! style of dough or batter fits it, and no published sauce holds egg.
 
 use super::engine::Work;
+use super::method::{does, last_of};
+use super::steps::steps_of;
 use super::style::Style;
+use crate::aside::taking;
 use crate::recipe::{Activity, Step};
 use larder::Function;
 
@@ -33,6 +36,25 @@ const ON_THE_STOVE: [&str; 15] = [
     "stirring",
 ];
 
+/// A word in small letters, without a plural's 's'.
+fn one(word: &str) -> String {
+    let word = word.to_lowercase();
+    word.strip_suffix('s').map_or(word.clone(), str::to_owned)
+}
+
+/// Whether a sentence in small letters puts what is called so into something, or fills without saying with
+/// what.
+fn puts(said: &str, called: &[String]) -> bool {
+    const PUTS: [&str; 12] = [
+        "add", "fill", "ladle", "layer", "pipe", "pour", "put", "scrape", "spoon", "spread", "tip",
+        "top",
+    ];
+    let words = || said.split(|c: char| !c.is_alphanumeric()).map(one);
+    let puts = words().any(|w| PUTS.contains(&w.as_str()));
+    let fills = words().any(|w| w == "fill") && !said.contains(" with ");
+    fills || puts && words().any(|w| called.contains(&w))
+}
+
 impl Work<'_> {
     /// Whether egg sets it in the oven, where it was taken for this style.
     pub(super) fn is_set_by_egg(&self, style: Style) -> bool {
@@ -40,14 +62,53 @@ impl Work<'_> {
             let text = s.text.to_lowercase();
             words.iter().any(|w| text.contains(w))
         };
-        let first = self.steps.first().map_or(0, |s| s.number);
-        let mut all = self.formula.recipe.steps.iter();
-        let baked = all.any(|s| s.number >= first && super::method::does(s, Activity::Bake));
         self.original.egg >= LEAST_EGG
             && self.holds_yolk()
             && (style.is_thickened() || self.no_batter(style).is_some())
-            && baked
             && !self.steps.iter().any(|s| says(s, &ON_THE_STOVE))
+            && self.is_baked_by_the_method()
+    }
+
+    /// Whether the method bakes it: in a step of its own, in one of a part that weighs it, or in what it is
+    /// put into before.
+    fn is_baked_by_the_method(&self) -> bool {
+        let recipe = &self.formula.recipe;
+        let first = self.steps.first().map_or(0, |s| s.number);
+        let later = || recipe.steps.iter().filter(|s| s.number >= first);
+        let bakes = |s: &Step| does(s, Activity::Bake);
+        let owners = steps_of(recipe);
+        let owner = |s: &Step| owners.get(s.number - 1).copied().unwrap_or(self.at);
+        let weighs = |part: usize| {
+            let mut items = self.formula.components[part].items.iter();
+            items.any(|i| i.component == Some(self.at))
+        };
+        let name = recipe.components[self.at].name.as_str();
+        if later().any(|s| bakes(s) && (name.is_empty() || owner(s) == self.at || weighs(owner(s))))
+        {
+            return true;
+        }
+        let Some(last) = later().rfind(|s| bakes(s)) else {
+            return false;
+        };
+        let mut before = later().filter(|s| s.number <= last.number);
+        before.any(|s| {
+            let bake = last_of(s, Activity::Bake);
+            let to = bake.filter(|_| s.number == last.number);
+            let text = &s.text[..to.map_or(s.text.len(), |f| f.span.start)];
+            let text = taking(text).to_lowercase();
+            let called = self.called(name, owner(s) == self.at);
+            text.split(['.', ';', '!']).any(|said| puts(said, &called))
+        })
+    }
+
+    /// The words that name it in a step: the last of its name; in the steps of others also what in it sets.
+    fn called(&self, name: &str, own_step: bool) -> Vec<String> {
+        let items = self.weighed.items.iter().filter_map(|i| i.food);
+        let sets = items.map(|f| self.larder.food(f));
+        let sets = sets.filter(|f| f.spoils() && !own_step);
+        let last = |name: &str| name.split_whitespace().next_back().map(one);
+        let own = sets.filter_map(|f| last(&f.name)).chain(last(name));
+        own.chain(["custard", "filling"].map(one)).collect()
     }
 
     /// Whether there is yolk in it: whites alone make a foam, no custard.

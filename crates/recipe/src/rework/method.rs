@@ -14,7 +14,7 @@ pub(super) mod shape;
 #[cfg(test)]
 mod tests;
 
-pub(super) use facts::does;
+pub(super) use facts::{does, last_of};
 pub(crate) use facts::{in_the_cold, longer};
 pub use gel::Gel;
 pub use note::{Aid, MethodNote};

@@ -1,6 +1,6 @@
 //! What goes into a pan: the parts that are baked together in it, and the pan that the method names.
 
-use super::method::{GROWN, MORE_IN_PAN, MethodNote};
+use super::method::{GROWN, MORE_IN_PAN, MethodNote, does, last_of};
 use super::reworked::{Rework, ReworkedComponent};
 use super::steps::{
     goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, is_folded_in, steps_of,
@@ -8,7 +8,7 @@ use super::steps::{
 use crate::density::{named, of_style};
 use crate::household::percent;
 use crate::read::step;
-use crate::recipe::{Activity, Fact, FactKind, Recipe};
+use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::size::pan::{Depth, Pan, Said};
 use quantity::{Ratio, Spread};
 
@@ -191,7 +191,7 @@ impl Rework {
         };
         let owners = steps_of(recipe);
         let steps = recipe.steps.iter().zip(owners).rev();
-        let mut bakes = steps.filter(|(s, _)| s.facts.iter().any(is_bake));
+        let mut bakes = steps.filter(|(s, _)| does(s, Activity::Bake));
         bakes
             .find_map(|(_, owner)| of_owner(owner).filter(|c| made(*c)))
             .or_else(|| {
@@ -267,7 +267,7 @@ fn is_base(name: &str) -> bool {
 /// Whether a part is worked on in a step that comes before the last bake of the recipe, or up to it; where no
 /// step is about it, whether one names what it is of.
 fn before_last_bake(recipe: &Recipe, owners: &[usize], part: usize) -> bool {
-    let bakes = |s: &crate::Step| s.facts.iter().any(is_bake);
+    let bakes = |s: &Step| does(s, Activity::Bake);
     let Some(last) = recipe.steps.iter().rposition(bakes) else {
         return false;
     };
@@ -289,17 +289,6 @@ fn before_last_bake(recipe: &Recipe, owners: &[usize], part: usize) -> bool {
         let mut words = s.text.split(|c: char| !c.is_alphabetic());
         words.any(|w| w.len() > 3 && foods.contains(&one(w)))
     })
-}
-
-fn is_bake(f: &Fact) -> bool {
-    matches!(
-        f.kind,
-        FactKind::Doing(Activity::Bake)
-            | FactKind::Duration {
-                doing: Some(Activity::Bake),
-                ..
-            }
-    )
 }
 
 fn is_baked(c: &ReworkedComponent) -> bool {
@@ -329,11 +318,10 @@ fn goes_in(
     part: usize,
     (other, name): (usize, &str),
 ) -> Option<bool> {
-    let bakes = |f: &&Fact| is_bake(f);
     let steps = || recipe.steps.iter().zip(owners).enumerate();
     let last = steps()
         .filter(|(_, (_, owner))| **owner == part)
-        .filter_map(|(i, (s, _))| Some((i, s.facts.iter().rfind(bakes)?.span.start)))
+        .filter_map(|(i, (s, _))| Some((i, last_of(s, Activity::Bake)?.span.start)))
         .next_back()?;
     let own = name.split_whitespace();
     let called: Vec<String> = own

@@ -14,6 +14,7 @@ pub(crate) use part::{
     goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, is_folded_in, laminates,
 };
 
+use super::method::does;
 use crate::aside::taking;
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
 use part::{Known, Part, Parts, any, words};
@@ -437,13 +438,4 @@ fn by_foods(sentences: &[Vec<String>], parts: &Parts) -> Option<usize> {
         .into_iter()
         .max_by_key(|(_, score, at)| (*score, usize::MAX - at))
         .map(|(c, ..)| c)
-}
-
-/// Whether a step does something, with or without a time.
-fn does(step: &Step, what: Activity) -> bool {
-    step.facts.iter().any(|f| match &f.kind {
-        FactKind::Doing(a) => *a == what,
-        FactKind::Duration { doing, .. } => *doing == Some(what),
-        _ => false,
-    })
 }

@@ -1,6 +1,6 @@
 //! What a step does, and for how long.
 
-use crate::recipe::{Activity, FactKind, Step};
+use crate::recipe::{Activity, Fact, FactKind, Step};
 use quantity::{Spread, Time};
 
 pub(super) fn spread(low: f64, likely: f64, high: f64) -> Spread<Time> {
@@ -47,7 +47,16 @@ pub(super) fn doing(step: &Step, what: Activity) -> Option<Option<Spread<Time>>>
 
 /// Whether a step does it.
 pub(in crate::rework) fn does(step: &Step, what: Activity) -> bool {
-    doing(step, what).is_some()
+    last_of(step, what).is_some()
+}
+
+/// The last that a step says of doing it.
+pub(in crate::rework) fn last_of(step: &Step, what: Activity) -> Option<&Fact> {
+    step.facts.iter().rfind(|f| match &f.kind {
+        FactKind::Doing(a) => *a == what,
+        FactKind::Duration { doing, .. } => *doing == Some(what),
+        _ => false,
+    })
 }
 
 /// The longest time a step does something for.

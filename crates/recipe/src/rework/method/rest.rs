@@ -89,7 +89,7 @@ pub(in crate::rework) fn of(
         t.low().as_minutes() >= range.low().as_minutes()
             && t.high().as_minutes() <= range.high().as_minutes()
     });
-    let does = |what: Activity| steps.iter().any(|s| super::facts::doing(s, what).is_some());
+    let does = |what: Activity| steps.iter().any(|s| super::facts::does(s, what));
     let choux = style.key() == "choux";
     let when = match r.unit.trim_start_matches("min").trim() {
         "chilled" => "chilled",
