@@ -509,6 +509,32 @@ fn a_custard_is_baked_only_where_it_goes_into_the_oven() {
     }
 }
 
+/// What is thickened over the heat and then browned in the oven is no custard that sets there; whatever the
+/// words for the stove.
+#[test]
+fn what_is_stirred_on_the_stove_is_no_baked_custard() {
+    let cream = |how: &str| {
+        let text = format!(
+            "Vanilla cream\n\n500 ml milk\n5 egg yolks\n100 g sugar\n40 g plain flour\n\nMethod\n1. Whisk all together. {how}.\n2. Spoon into dishes and bake at 220 C for 5 minutes.\n"
+        );
+        guessed(&text, 0).style.expect("flour")
+    };
+    for how in [
+        "Cook, stirring, until it coats a spoon",
+        "Cook, whisking hard, for 5 minutes",
+        "Cook until it is smooth",
+        "Cook over hot water",
+        "Heat until it coats a spoon",
+        "Heat, stirring all the time",
+        "Warm it on a small flame",
+        "Warm it on a gentle heat",
+    ] {
+        let choice = cream(how);
+        assert_eq!(choice.fits_none, None, "{how}: {choice:?}");
+    }
+    assert!(cream("Leave to stand").fits_none.is_some());
+}
+
 #[test]
 fn a_sauce_is_surer_than_what_no_published_sauce_has() {
     let white = "White sauce\n\n50 g butter\n50 g plain flour\n600 ml milk\n\nMelt, stir in the flour, add the milk and simmer 5 minutes.\n";

@@ -77,6 +77,8 @@ fn a_custard_with_meat_is_hotter() {
     let b = baked(Some(&g), &says_pans).expect("a bake");
     assert!((b.target.celsius[0] - 73.9).abs() < 0.05);
     assert!(says(&b, "74 °C (165 °F)") && !says(&b, "71 °C"));
+    // 165 °F is 73.9 °C: 73 would be below it. 82 °C is 179.6 °F, 74 °C 165.2 °F.
+    assert_eq!(b.target.words(), "74–82 °C (165–180 °F)");
     assert!(!read(TART, None).meat);
 }
 

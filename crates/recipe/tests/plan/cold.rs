@@ -5,14 +5,35 @@ use recipe::plan::{Place, Tasks};
 
 /// Where each wait of a milk dough's method is planned, with its least minutes.
 fn waits_of(method: &str) -> Vec<(&'static str, f64, Place)> {
+    waits_with("milk", method)
+}
+
+/// The same of a dough of another liquid.
+fn waits_with(liquid: &str, method: &str) -> Vec<(&'static str, f64, Place)> {
     let text = format!(
-        "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g milk\n\n1. Mix the dough.\n2. {method}\n3. Bake at 200 °C for 20 minutes.\n"
+        "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g {liquid}\n\n1. Mix the dough.\n2. {method}\n3. Bake at 200 °C for 20 minutes.\n"
     );
     let t = of(&sheet(&text), 1.0);
     let second = t.list.iter().filter(|t| t.step == Some(2));
     second
         .filter_map(|t| t.wait.map(|w| (t.what, w.span.least, w.place)))
         .collect()
+}
+
+/// A dough without egg or milk may rise a night in a cool room, where the method has it so; one with milk is
+/// put into the fridge.
+#[test]
+fn a_night_in_a_cool_room_is_none_in_the_fridge() {
+    for method in [
+        "Let rise overnight in a cool room, not in the fridge.",
+        "Let rise overnight on the bench, not in the fridge.",
+    ] {
+        let place = |liquid: &str| waits_with(liquid, method)[0].2;
+        assert_eq!(place("water"), Place::Bench, "{method}");
+        assert_eq!(place("milk"), Place::Fridge, "{method}");
+    }
+    let cold = waits_with("water", "Let rise overnight in the fridge.");
+    assert_eq!(cold[0].2, Place::Fridge);
 }
 
 /// The fridge of another clause is not that of this wait: hours in the room are counted as such.
@@ -45,6 +66,11 @@ fn a_wait_is_in_the_fridge_only_where_its_own_clause_says_so() {
         (
             "Remove from the fridge and leave to cool in a warm place for 4 hours.",
             4.0,
+        ),
+        ("Leave to stand for 6 hours, but not in the fridge.", 6.0),
+        (
+            "Leave to stand in a cool room, away from the fridge, for 5 hours.",
+            5.0,
         ),
     ] {
         let all = waits_of(method);

@@ -1,6 +1,6 @@
 //! A baker's own figures of a step go with its words, however the method is rewritten.
 
-use super::{of, sheet};
+use super::{at, of, sheet};
 use recipe::plan::{AddedStep, StepChange, Tasks};
 use recipe::sheet::{Change, Sheet};
 
@@ -189,4 +189,23 @@ fn how_long_a_cake_keeps_is_no_wait() {
     ] {
         assert!(usual(&format!("{cake} {wait}")) > once + 60.0, "{wait}");
     }
+}
+
+/// 'Which keeps the crust soft' is no word of how long it keeps: the bake and the kneading it stands in are
+/// work, with the minutes that are said.
+#[test]
+fn work_that_keeps_something_soft_is_planned() {
+    let t = of(
+        &sheet(
+            "Soft rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\n1. Mix and knead for 8 minutes, which keeps the crumb open.\n2. Let rise 1 hour.\n3. Bake at 200 °C for 20 minutes over a dish of water, which keeps the crust soft.\n",
+        ),
+        1.0,
+    );
+    let bake = &t.list[at(&t, ":bake")];
+    let wait = bake.wait.expect("a bake waits").span;
+    assert!(wait.least >= 20.0 && wait.most <= 25.0, "{bake:?}");
+    assert_eq!(bake.step, Some(3));
+    let knead = t.list.iter().filter(|t| t.step == Some(1));
+    let hands: f64 = knead.map(|t| t.hands.usual).sum();
+    assert!(hands >= 8.0, "{:?}", t.list);
 }

@@ -249,9 +249,13 @@ mod tests {
         };
         let asked = asks("egg", "2").expect("which of them");
         assert_eq!(asked, "2 eggs, or 2 g? Write '2 eggs' or '2 g'.");
+        // So is any figure lighter than one of them.
+        let dozen = asks("egg", "12").expect("no egg weighs 12 g");
+        assert_eq!(dozen, "12 eggs, or 12 g? Write '12 eggs' or '12 g'.");
         assert!(asks("lemon", "3").is_some_and(|a| a.contains("'3 lemons' or '3 g'")));
         for (key, text) in [
             ("egg", "2 eggs"),
+            ("egg", "12 eggs"),
             ("egg", "2 g"),
             ("egg", "120"),
             ("instant_yeast", "7"),
