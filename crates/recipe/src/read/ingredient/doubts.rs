@@ -49,7 +49,13 @@ impl Reader<'_> {
                 .any(|w| lower.contains(w))
         };
         let unweighed = to_taste && line.items.iter().all(|i| i.amounts.is_empty());
-        if line.items.len() > 1 && !unweighed {
+        // Half of one amount each: that is told.
+        let amount = |i: &Item| i.amounts.first().map(|a| a.span.clone());
+        let halved = match line.items.as_slice() {
+            [a, b] => line.doubts(DoubtCode::SharedAmount) && amount(a) == amount(b),
+            _ => false,
+        };
+        if line.items.len() > 1 && !unweighed && !halved {
             doubts.push(Doubt::new(
                 DoubtCode::TwoOnLine,
                 format!(

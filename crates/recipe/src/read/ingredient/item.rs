@@ -37,6 +37,10 @@ impl Reader<'_> {
             }
         }
         blank_denials(&mut scratch);
+        if let Some(both) = self.half_of_each(text, &scratch, &name, &amounts, line) {
+            line.items.extend(both);
+            return;
+        }
         if each || scratch.to_ascii_lowercase().contains(" each") {
             let split: Vec<Range<usize>> = split_list(&scratch);
             if split.len() > 1

@@ -2,6 +2,7 @@
 
 mod amounts;
 mod doubts;
+mod halves;
 mod heading;
 mod item;
 mod list;

@@ -5,6 +5,7 @@ use super::super::lex::Kind;
 use super::super::words::Word;
 use super::Reader;
 use super::amounts::{one, starts_with_digit};
+use super::halves::says_halves;
 use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Purpose, Role};
 use larder::{Certainty, Match};
@@ -150,6 +151,7 @@ impl Reader<'_> {
         let mut end = text.trim_end().len();
         let mut stop = walk.tokens.len();
         let mut depth = 0;
+        let halved = says_halves(&text[start..]);
         while let Some(t) = walk.peek() {
             let at = walk.at;
             match t.kind {
@@ -174,6 +176,12 @@ impl Reader<'_> {
                     }
                     while matches!(walk.word_at(0), Some(Word::And)) {
                         walk.at += 1;
+                    }
+                    // ', half rye, half spelt': half of the amount before.
+                    let next = walk.peek().map(|t| &text[t.start..t.end]);
+                    if halved && next.is_some_and(|w| w.eq_ignore_ascii_case("half")) {
+                        walk.at = at + 1;
+                        continue;
                     }
                     let plus = matches!(walk.word_at(0), Some(Word::Plus));
                     if plus {

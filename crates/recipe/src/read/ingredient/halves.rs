@@ -1,0 +1,207 @@
+//! Two foods of one amount, half of each: 'half white and half wholemeal flour', 'flour (half white, half
+//! rye)'.
+
+use super::Reader;
+use super::list::trim_name;
+use crate::line::{Amount, Item, Line};
+use crate::{Doubt, DoubtCode};
+use larder::{Certainty, Match};
+use std::ops::Range;
+
+/// Nouns that stand once, with both kinds.
+const NOUNS: [&str; 7] = [
+    "flour",
+    "flours",
+    "sugar",
+    "sugars",
+    "chocolate",
+    "milk",
+    "oil",
+];
+
+/// Where the two kinds of halves stand, and the noun that both share.
+#[derive(Debug, PartialEq)]
+struct Halves<'a> {
+    kinds: [Range<usize>; 2],
+    noun: Option<&'a str>,
+}
+
+/// Whether a text says 'half' twice, before a word each.
+pub(super) fn says_halves(text: &str) -> bool {
+    places(text).is_some()
+}
+
+/// Where the first two 'half ' stand.
+fn places(text: &str) -> Option<(usize, usize)> {
+    let is = |w: &[u8]| w.eq_ignore_ascii_case(b"half ");
+    let whole = |at: &usize| !text[..*at].ends_with(|c: char| c.is_alphanumeric() || c == '-');
+    let all = text.as_bytes().windows(5).enumerate();
+    let mut all = all.filter(|(_, w)| is(w)).map(|(at, _)| at).filter(whole);
+    Some((all.next()?, all.next()?))
+}
+
+/// Finds 'half … half …' in a name.
+fn halves(name: &str) -> Option<Halves<'_>> {
+    let (first, second) = places(name)?;
+    let lower = name.to_ascii_lowercase();
+    let one = first + 5..second;
+    let joint = [" and ", " & ", ", and ", ", ", ",", "/", " + ", "; ", " "];
+    let joint = joint.iter().find(|j| lower[one.clone()].ends_with(**j))?;
+    let one = one.start..one.end - joint.len();
+    let other = second + 5..name.len();
+    let end = lower[other.clone()].find([',', ';', '(', ')', '[', ']', ':']);
+    let other = other.start..end.map_or(other.end, |n| other.start + n);
+    let other = trim_name(name, other);
+    let noun = |text: &'_ str| NOUNS.iter().any(|n| text.eq_ignore_ascii_case(n));
+    // 'Flour, half white and half rye', 'half white and half rye flour'.
+    let words = |range: Range<usize>| name[range].split(|c: char| !c.is_alphabetic());
+    let before = words(0..first).rfind(|w| !w.is_empty());
+    let behind = words(other.clone()).rfind(|w| !w.is_empty());
+    let noun = before.filter(|w| noun(w)).or(behind.filter(|w| noun(w)));
+    let some = !one.is_empty() && !other.is_empty();
+    some.then_some(Halves {
+        kinds: [one, other],
+        noun,
+    })
+}
+
+impl Reader<'_> {
+    /// The two items of a name that has half of each of two foods, each with half the amount.
+    ///
+    /// # Returns
+    /// `None` of other names, and where one of the foods is not known for sure.
+    pub(super) fn half_of_each(
+        &self,
+        text: &str,
+        scratch: &str,
+        name: &Range<usize>,
+        amounts: &[Amount],
+        line: &mut Line,
+    ) -> Option<[Item; 2]> {
+        let found = halves(scratch)?;
+        let each = found.kinds.map(|kind| {
+            let alone = &scratch[kind.clone()];
+            let with_noun = found.noun.map(|n| format!("{alone} {n}"));
+            let has_noun = |n: &str| {
+                alone
+                    .to_ascii_lowercase()
+                    .ends_with(&n.to_ascii_lowercase())
+            };
+            let words = match with_noun {
+                Some(words) if !found.noun.is_some_and(has_noun) => words,
+                _ => alone.to_owned(),
+            };
+            let food = self.larder.find(&words, self.locale);
+            let food = food.filter(|m| m.certainty == Certainty::Sure && m.unknown.is_empty());
+            (kind, words, food)
+        });
+        let [(a, _, Some(first)), (b, _, Some(second))] = &each else {
+            return None;
+        };
+        if first.food == second.food {
+            return None;
+        }
+        line.doubts.push(
+            Doubt::new(
+                DoubtCode::SharedAmount,
+                format!(
+                    "half of the amount is counted for '{}' and half for '{}'",
+                    self.larder.food(first.food).name,
+                    self.larder.food(second.food).name
+                ),
+            )
+            .at(name.start + a.start..name.start + b.end),
+        );
+        let halved: Vec<Amount> = amounts
+            .iter()
+            .map(|a| Amount {
+                low: a.low / 2.0,
+                high: a.high / 2.0,
+                ..a.clone()
+            })
+            .collect();
+        Some(each.map(|(kind, words, food)| {
+            let at = name.start + kind.start..name.start + kind.end;
+            let mut item = self.item(text, &words, at.clone(), halved.clone(), line);
+            // The noun stands elsewhere.
+            item.food = food.map(|m| Match { span: at, ..m });
+            item
+        }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use larder::Larder;
+    use quantity::Locale;
+
+    /// Worked by hand: half of what stands there, of each.
+    #[test]
+    fn half_of_each_is_two_foods() {
+        let larder = Larder::built_in().expect("tables");
+        let reader = Reader::new(&larder, Locale::Uk);
+        for (text, want) in [
+            (
+                "500 g flour, half white and half wholemeal",
+                [("all_purpose_flour", 250.0), ("whole_wheat_flour", 250.0)],
+            ),
+            (
+                "300 g flour (half white, half rye)",
+                [("all_purpose_flour", 150.0), ("rye_flour", 150.0)],
+            ),
+            (
+                "400 g half white flour and half wholemeal flour, sifted",
+                [("all_purpose_flour", 200.0), ("whole_wheat_flour", 200.0)],
+            ),
+            (
+                "2 cups half plain and half wholemeal flour",
+                [("all_purpose_flour", 1.0), ("whole_wheat_flour", 1.0)],
+            ),
+            (
+                "200 g flour, half rye, half spelt",
+                [("rye_flour", 100.0), ("spelt_flour", 100.0)],
+            ),
+            (
+                "300 ml half milk and half water",
+                [("whole_milk", 150.0), ("water", 150.0)],
+            ),
+            (
+                "300 ml liquid (half milk, half water)",
+                [("whole_milk", 150.0), ("water", 150.0)],
+            ),
+            (
+                "200 g flour, half rye and half spelt",
+                [("rye_flour", 100.0), ("spelt_flour", 100.0)],
+            ),
+            (
+                "100 g half dark and half milk chocolate, chopped",
+                [("dark_chocolate", 50.0), ("milk_chocolate", 50.0)],
+            ),
+        ] {
+            let line = reader.line(text);
+            let got: Vec<(&str, f64)> = line
+                .items
+                .iter()
+                .map(|i| {
+                    let food = i.food.as_ref().map(|m| larder.food(m.food).key.as_str());
+                    (
+                        food.unwrap_or("?"),
+                        i.amounts.first().map_or(0.0, Amount::middle),
+                    )
+                })
+                .collect();
+            assert_eq!(got, want, "{text}");
+            assert!(line.doubts(DoubtCode::SharedAmount), "{text}");
+        }
+        for text in [
+            "250 ml half and half",
+            "1 half lemon",
+            "2 egg halves and half an onion",
+            "100 g flour, half of it for dusting",
+        ] {
+            let line = reader.line(text);
+            assert!(!line.doubts(DoubtCode::SharedAmount), "{text}: {line:?}");
+        }
+    }
+}
