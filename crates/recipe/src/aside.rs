@@ -1,6 +1,9 @@
 //! What a step of a method says that it does not take.
 
+mod beside;
+
 use crate::read::is_clause;
+pub(crate) use beside::{Beside, beside};
 use std::borrow::Cow;
 
 /// Words before what a step leaves aside.
@@ -52,8 +55,16 @@ const FOODS: [&str; 9] = [
 ];
 
 /// A step's words without what it says that it does not take: 'all but the nuts', 'except the
-/// cherries', 'without the icing'.
+/// cherries', 'without the icing', 'while the dough rises', 'while you make the filling'.
 pub(crate) fn taking(text: &str) -> Cow<'_, str> {
+    let Some(gone) = beside::waiting(text) else {
+        return without_but(text);
+    };
+    let rest = format!("{} {}", &text[..gone.start], &text[gone.end..]);
+    Cow::Owned(without_but(&rest).into_owned())
+}
+
+fn without_but(text: &str) -> Cow<'_, str> {
     let lower = text.to_ascii_lowercase();
     if next_but(&lower, 0).is_none() {
         return Cow::Borrowed(text);
@@ -176,6 +187,19 @@ mod tests {
                 "Add all but a handful of the nuts.",
             ),
             ("Stir in the nuts.", "Stir in the nuts."),
+            (
+                "While the pastry rests, fry the leeks.",
+                " , fry the leeks.",
+            ),
+            (
+                "Chill the pastry while you make the filling.",
+                "Chill the pastry  .",
+            ),
+            // What is warm yet is taken.
+            (
+                "While the syrup is still hot, pour it over.",
+                "While the syrup is still hot, pour it over.",
+            ),
         ] {
             assert_eq!(taking(text), want);
         }

@@ -10,12 +10,12 @@ use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::{Breach, Limit, Warm, limits};
-use crate::aside::taking;
+use crate::aside::{beside, taking};
 use crate::own_method::{self, ALIKE, likeness};
 use crate::read;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
-use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
+use crate::rework::{Kept, ReworkedComponent, about_words, is_folded_in, owners};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use quantity::{Spread, Time};
@@ -140,6 +140,7 @@ fn unknown(w: &Worked) -> Vec<String> {
 }
 
 /// A stretch and the step it stands in.
+#[derive(Clone)]
 pub(super) struct Placed {
     pub step: Option<usize>,
     pub draft: Draft,
@@ -168,11 +169,13 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
     let owners = owners(&recipe);
     let chains = chains(w, &recipe, &owners);
     let bakes = bakes(&recipe);
+    let strands = strands(&recipe, &chains);
     let build = Build {
         w,
         recipe: &recipe,
         owners: &owners,
         chains: &chains,
+        strands: &strands,
         bakes: &bakes,
         factor,
         own_method,
@@ -199,6 +202,22 @@ fn chains(w: &Worked, recipe: &Recipe, owners: &[usize]) -> Vec<usize> {
         let mut mine = w.rework.components.iter().take(own);
         mine.position(|c| c.lines.iter().any(|l| l.component == Some(taken)))
     })
+}
+
+/// By step, the component that the work is about which it does beside a wait, where it does any.
+fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<usize>> {
+    let steps = recipe.steps.iter().zip(chains);
+    let of = |(step, &chain): (&Step, &usize)| {
+        let work = beside(&step.text)?.work;
+        let inside = |f: &&crate::recipe::Fact| work.contains(&f.span.start);
+        let alone = Step {
+            text: step.text[work.clone()].to_owned(),
+            facts: step.facts.iter().filter(inside).cloned().collect(),
+            ..step.clone()
+        };
+        Some(about_words(recipe, &alone, chain))
+    };
+    steps.map(of).collect()
 }
 
 /// The baker's own steps as steps of a recipe, each with the part that its heading names.
@@ -233,6 +252,8 @@ pub(super) struct Build<'a> {
     pub owners: &'a [usize],
     /// The component each step stands with in the order of work; see [`chains`].
     pub chains: &'a [usize],
+    /// The component that the work is about which a step does beside a wait; see [`beside`].
+    pub strands: &'a [Option<usize>],
     pub bakes: &'a [BakeTime],
     pub factor: f64,
     pub own_method: bool,
@@ -246,10 +267,23 @@ impl Build<'_> {
             let Some(component) = self.w.rework.components.get(c) else {
                 continue;
             };
-            for placed in self.component(c, component) {
+            let all = self.component(c, component);
+            // The last that is not done beside a wait, and what is done beside that.
+            let (mut last, mut beside) = (None::<usize>, Vec::new());
+            for (n, placed) in all.iter().enumerate() {
                 let at = list.len();
-                let after = chains[c].last().copied().into_iter().collect();
-                list.push(self.task(c, component, placed, after));
+                let goes_on = all[n..].iter().any(|p| !p.draft.beside);
+                let waits = last.is_some_and(|l| list[l].wait.is_some());
+                let mut after: Vec<usize> = last.into_iter().collect();
+                if placed.draft.beside && waits && goes_on {
+                    let first = chains[c].first().filter(|&&t| list[t].what == "weigh");
+                    after = beside.last().or(first).copied().into_iter().collect();
+                    beside.push(at);
+                } else {
+                    after.append(&mut beside);
+                    last = Some(at);
+                }
+                list.push(self.task(c, component, placed.clone(), after));
                 chains[c].push(at);
             }
         }
@@ -328,9 +362,16 @@ impl Build<'_> {
         let weighed = out.len();
         let mut any = false;
         let steps = self.recipe.steps.iter().zip(self.owners).zip(self.chains);
-        for ((step, &owner), _) in steps.filter(|(_, chain)| **chain == c) {
+        let steps = steps.zip(self.strands);
+        for ((((step, &owner), &chain), &strand), n) in steps.zip(0..) {
+            if chain != c && strand != Some(c) {
+                continue;
+            }
+            let owner = if chain == c { owner } else { c };
             let about = self.w.rework.components.get(owner).unwrap_or(component);
+            let earlier: Option<&Step> = self.recipe.steps[..n].last();
             let cut = Cut {
+                earlier: earlier.map_or(&[], |s| &s.facts),
                 reworked: self.reworked(about),
                 bakes: self.bakes,
                 perishable: about.holds_egg_or_milk || component.holds_egg_or_milk,
@@ -343,9 +384,17 @@ impl Build<'_> {
                     .any(|c| is_folded_in(self.recipe, &c.name)),
             };
             let wide = racks(&step.text);
-            for draft in cut.step(step) {
+            let drafts = cut.step(step);
+            let mut ends: Vec<usize> = drafts.iter().skip(1).map(|d| d.at).collect();
+            ends.push(step.text.len());
+            for (draft, end) in drafts.into_iter().zip(ends) {
+                // Work beside a wait goes with its own part.
+                let of = if draft.beside { strand } else { Some(chain) };
+                if of != Some(c) {
+                    continue;
+                }
                 any = true;
-                let (draft, cooks) = self.over_heat(about, &step.text, draft);
+                let (draft, cooks) = self.over_heat(about, &step.text, draft, end);
                 out.push(Placed {
                     step: Some(step.number),
                     draft,
@@ -384,8 +433,18 @@ impl Build<'_> {
     /// Whether a pan on the stove or an oven heats what spoils in a part: a case that is baked blind
     /// holds no filling; and not where the sentence of a pan names
     /// other lines of the part and none of those, and not the part. It is called by what is in it then.
-    fn over_heat(&self, of: &ReworkedComponent, text: &str, mut d: Draft) -> (Draft, bool) {
-        let said = join::words(&taking(super::step::sentence(text, d.at)));
+    fn over_heat(
+        &self,
+        of: &ReworkedComponent,
+        text: &str,
+        mut d: Draft,
+        end: usize,
+    ) -> (Draft, bool) {
+        // 'Fry the leeks. Stir in the milk and simmer' is one stretch of two sentences.
+        let several = d.name.contains(", ");
+        let sentence = super::step::sentence(text, d.at);
+        let stretch = text.get(d.at..end).filter(|_| several);
+        let said = join::words(&taking(stretch.unwrap_or(sentence)));
         if d.what == "bake" {
             // 'Bake blind for 15 minutes. Remove the beans and bake 5 minutes more.'
             const FILLS: [&str; 6] = ["add", "fill", "filling", "pour", "spoon", "spread"];
@@ -515,13 +574,36 @@ fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
     let first = out.iter().position(|p| mixed(p) && p.draft.what != "other");
     let first = first.or_else(|| out.iter().position(mixed));
     let Some(first) = first else { return };
-    let stop = out[first..]
-        .iter()
-        .position(|p| !mixed(p) && p.draft.what != "rest")
-        .map_or(out.len(), |n| first + n);
+    let run = out[first..].iter();
+    // Yeast stands and psyllium gels between two mixings.
+    let run = run.take_while(|p| mixed(p) || matches!(p.draft.what, "rest" | "hydrate"));
+    let stop = first + run.count();
+    let span = Span::from(rest.minutes);
+    let why = format!("{}.", capital(rest.why));
+    // The method rests it already, only not so long: there, not again once it is spread.
+    let spread = |p: &Placed| p.draft.what == "other";
+    let end = stop
+        - out[first..stop]
+            .iter()
+            .rev()
+            .take_while(|p| spread(p))
+            .count();
+    let theirs = out[first..end]
+        .last_mut()
+        .filter(|p| p.draft.what == "rest");
+    if let Some(d) = theirs.map(|p| &mut p.draft)
+        && let Some(wait) = &mut d.wait
+    {
+        if wait.span.least < span.least {
+            d.was = Some(format!("rest, {}", super::own::span_words(wait.span)));
+            (wait.span, d.wait_basis, d.longest_ours) = (span, Basis::Reworked, false);
+            d.source.clone_from(&rest.source);
+            d.notes.push(why);
+        }
+        return;
+    }
     let step = out[stop - 1].step;
     let mut d = Draft::usual(table::of("rest"), "Rest");
-    let span = Span::from(rest.minutes);
     d.wait = Some(Wait {
         span,
         may: true,
@@ -534,7 +616,7 @@ fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
     });
     d.wait_basis = Basis::Reworked;
     d.source.clone_from(&rest.source);
-    d.notes = vec![format!("{}.", capital(rest.why))];
+    d.notes = vec![why];
     out.insert(stop, placed(step, d));
 }
 
@@ -584,13 +666,14 @@ fn take_out(out: &mut Vec<Placed>) {
     while at < out.len() {
         let step = out[at].step;
         let near = |p: &Placed| p.step.zip(step).is_some_and(|(b, a)| b <= a + 1);
-        let next = out
-            .get(at + 1)
-            .filter(|p| p.draft.what != "bake" || near(p));
-        let next = next.map(|p| p.draft.what);
-        if out[at].draft.what == "bake" && !matches!(next, Some("bake" | "cool" | "rest")) {
+        // What is done while it bakes stands before.
+        let beside = out[at + 1..].iter().take_while(|p| p.draft.beside).count();
+        let next = at + 1 + beside;
+        let what = out.get(next).filter(|p| p.draft.what != "bake" || near(p));
+        let what = what.map(|p| p.draft.what);
+        if out[at].draft.what == "bake" && !matches!(what, Some("bake" | "cool" | "rest")) {
             let d = Draft::usual(table::of("take_out"), "Take out of the oven");
-            out.insert(at + 1, placed(step, d));
+            out.insert(next, placed(step, d));
         }
         at += 1;
     }

@@ -4,6 +4,7 @@ use super::deed::{Objects, TOGETHER, verbs};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
 use super::warm::NO_HARM;
+use crate::aside::{Beside, beside};
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
 use crate::rework::in_the_cold;
@@ -44,6 +45,8 @@ pub(super) struct Draft {
     pub at: usize,
     /// It is work that no activity stands for.
     pub deed: bool,
+    /// It is done while something else waits: 'Meanwhile, boil the syrup'.
+    pub beside: bool,
 }
 
 impl Draft {
@@ -64,6 +67,7 @@ impl Draft {
             optional: None,
             at: 0,
             deed: false,
+            beside: false,
         }
     }
     pub fn is_work(&self) -> bool {
@@ -84,6 +88,8 @@ pub(super) struct Cut<'a> {
     pub objects: &'a Objects,
     /// A butter that is folded in is a part of its own.
     pub folded: bool,
+    /// Facts of the step before.
+    pub earlier: &'a [Fact],
 }
 
 /// A butter that is folded in is beaten flat, not mixed.
@@ -231,6 +237,9 @@ impl Cut<'_> {
     /// The stretches of a step, in order.
     pub fn step(&self, step: &Step) -> Vec<Draft> {
         let mut out: Vec<Draft> = Vec::new();
+        // What stands before or behind work beside a wait is no part of that.
+        let beside = beside(&step.text);
+        let mut fenced = Fenced::default();
         let mut before: Option<(Activity, Range<usize>)> = None;
         let mut risen = 0;
         let mut deeds = self.deeds(step).into_iter().peekable();
@@ -239,9 +248,11 @@ impl Cut<'_> {
                 continue;
             };
             let at = fact.span.start;
-            while let Some((_, name)) = deeds.next_if(|d| d.0 < at) {
-                deed(&mut out, &name);
+            while let Some((at, name)) = deeds.next_if(|d| d.0 < at) {
+                fenced.pass(&mut out, beside.as_ref(), at);
+                deed(&mut out, &name, at);
             }
+            fenced.pass(&mut out, beside.as_ref(), at);
             // 'Bake over water, which keeps the crust soft' is a bake: work is left aside only for a time
             // no work takes.
             let waits = matches!(
@@ -259,7 +270,10 @@ impl Cut<'_> {
             if a == Activity::Rise {
                 risen += 1;
             }
-            if self.said_beside(step, fact, a, stated) {
+            let clause = beside.as_ref().is_some_and(|b| b.clause.contains(&at));
+            if clause && stated.is_none() && self.said_elsewhere(step, fact, a)
+                || self.said_beside(step, fact, a, stated)
+            {
                 continue;
             }
             let gone = matches!(
@@ -300,9 +314,11 @@ impl Cut<'_> {
             let draft = self.stretch(step, a, stated, at);
             join(&mut out, draft);
         }
-        for (_, name) in deeds {
-            deed(&mut out, &name);
+        for (at, name) in deeds {
+            fenced.pass(&mut out, beside.as_ref(), at);
+            deed(&mut out, &name, at);
         }
+        let mut out = fenced.all(out);
         let keeps = how_it_keeps(&step.text, 0, None);
         if out.is_empty() && !step.facts.iter().any(skipped) && !keeps {
             // 'Crush' at least.
@@ -312,8 +328,11 @@ impl Cut<'_> {
         }
         cool_on(&mut out, &step.text);
         let mut out = super::folds::one_by_one(&step.text, out);
-        for d in out.iter_mut().filter(|d| d.name.is_empty()) {
-            d.name = first_words(&step.text, d.at);
+        for d in &mut out {
+            if d.name.is_empty() {
+                d.name = first_words(&step.text, d.at);
+            }
+            d.beside = beside.as_ref().is_some_and(|b| b.work.contains(&d.at));
         }
         let optional = has(&step.text, &["optional", "if you like", "if you wish"]);
         for d in &mut out {
@@ -355,6 +374,13 @@ impl Cut<'_> {
             None => a == Activity::Fry && has(said, &["while you fry", "fry the rest"]),
             Some(_) => false,
         }
+    }
+
+    /// Whether what waits in 'while the loaves cool' has a wait of its own here, or in the step before.
+    fn said_elsewhere(&self, step: &Step, fact: &Fact, a: Activity) -> bool {
+        let here = step.facts.iter().filter(|f| f.span != fact.span);
+        let mut all = here.chain(self.earlier);
+        all.any(|f| matches!(minutes_of(f), Some((Some(b), _)) if a == b))
     }
 
     fn leaves_out(&self, step: usize) -> bool {
@@ -607,6 +633,26 @@ fn greases(text: &str, at: usize, clause: &str) -> String {
     Objects::pans().with("Grease", clause)
 }
 
+/// Stretches that stand on the other side of where a step goes over to work beside a wait, or comes back.
+#[derive(Default)]
+struct Fenced {
+    done: Vec<Draft>,
+    inside: bool,
+}
+
+impl Fenced {
+    fn pass(&mut self, out: &mut Vec<Draft>, beside: Option<&Beside>, at: usize) {
+        let inside = beside.is_some_and(|b| b.work.contains(&at));
+        if inside != std::mem::replace(&mut self.inside, inside) {
+            self.done.append(out);
+        }
+    }
+    fn all(mut self, mut out: Vec<Draft>) -> Vec<Draft> {
+        self.done.append(&mut out);
+        self.done
+    }
+}
+
 /// Facts that make no stretch but say that the step has something to do all the same.
 fn skipped(f: &Fact) -> bool {
     matches!(minutes_of(f), Some((Some(_), _)))
@@ -650,9 +696,9 @@ const ALONE: [&str; 7] = [
 const MOST_NAMES: usize = 3;
 
 /// Work that no activity stands for: part of the work before it, else a stretch of its own.
-fn deed(out: &mut Vec<Draft>, name: &str) {
+fn deed(out: &mut Vec<Draft>, name: &str, at: usize) {
     let mut d = Draft::usual(table::of("other"), &capital(name));
-    d.deed = true;
+    (d.deed, d.at) = (true, at);
     let verb = name.split(' ').next().unwrap_or_default();
     // 'Cover and leave'; 'cover with frosting'.
     let covers = verb == "cover" && !name.contains(" with ");

@@ -133,6 +133,15 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
         .collect()
 }
 
+/// The component that some words of a step are about, where the step stands with another.
+pub(crate) fn about_words(recipe: &Recipe, words: &Step, now: usize) -> usize {
+    let parts = Parts::of(&recipe.components);
+    match parts.known.len() {
+        0 | 1 => 0,
+        _ => about(words, &parts, now),
+    }
+}
+
 /// So many words of a step are looked at.
 const WORDS: usize = 400;
 

@@ -111,6 +111,8 @@ fn yeast_foams_before_the_psyllium_gels() {
     assert_eq!(span(gel), Some((1.0, 3.0)));
     assert!(comes_after(&t, gel, rest));
     assert!(comes_after(&t, at(&t, ":mix#2"), gel) || comes_after(&t, at(&t, ":paste"), gel));
+    // The dough of it rests once it is mixed.
+    assert!(comes_after(&t, at(&t, ":rest#2"), gel));
     let dry = buns.replace(
         "1. Stir the yeast into the warm milk and let stand until foamy, 10 minutes.",
         "1. Mix the flour, yeast and sugar.",

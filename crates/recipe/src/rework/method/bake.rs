@@ -4,13 +4,26 @@ use super::facts::doing;
 use super::oven;
 use super::say::{joined, stage_allowed, stage_stated};
 use super::{Notes, PRACTICE};
-use crate::recipe::{Activity, Component, FactKind, Heat, Step};
+use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
 use crate::rework::steps::is_filling;
 
 /// When a custard is done.
 const WOBBLES: &str = " Done when the edge is set and the middle still wobbles.";
 
 impl Notes<'_> {
+    /// Whether the method gives a time to cool in the tin.
+    fn cools_in_its_tin(&self) -> bool {
+        const IN: [&str; 4] = ["in the tin", "in the pan", "in its tin", "in their tins"];
+        let cools = |f: &Fact| {
+            let cool = Some(Activity::Cool);
+            matches!(&f.kind, FactKind::Duration { doing, .. } if *doing == cool)
+        };
+        self.about.recipe.steps.iter().any(|s| {
+            let text = s.text.to_lowercase();
+            s.facts.iter().any(cools) && IN.iter().any(|w| text.contains(w))
+        })
+    }
+
     pub(super) fn bake(&mut self, step: &Step) {
         let n = step.number;
         let stages = oven::stages(&self.ovens, [step]);
@@ -130,7 +143,16 @@ impl Notes<'_> {
             self.say(None, "core temperature", &r.cited(), text);
         }
         if matches!(style.key(), "lean_bread" | "enriched_dough") {
-            self.say(None, "cool before cutting", PRACTICE, "Out of the tin after 10 minutes; cut when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy.".to_owned());
+            // Where the method has it cool in its tin for a time, that is the time.
+            let out = if self.cools_in_its_tin() {
+                "Out of the tin when the method says so"
+            } else {
+                "Out of the tin after 10 minutes"
+            };
+            let text = format!(
+                "{out}; cut when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy."
+            );
+            self.say(None, "cool before cutting", PRACTICE, text);
         }
         let hot = ["boil", "simmer", "thicken", "cook", "heat", "over a"];
         let heated = self.about.steps.is_empty() || self.steps_say(&hot);

@@ -1,0 +1,102 @@
+//! What is done while something waits. Worked by hand from the texts.
+
+use super::{at, comes_after, of, sheet};
+use recipe::plan::Tasks;
+
+/// Keys of a part's tasks, in order.
+fn keys<'a>(t: &'a Tasks, part: &str) -> Vec<&'a str> {
+    let mine = t.list.iter().filter(|x| x.of == part);
+    mine.map(|x| x.key.as_str()).collect()
+}
+
+const BUNS: &str = "Cardamom Buns\nMakes 12\n\nDough\n500 g strong white flour\n250 g milk\n7 g dried yeast\n60 g sugar\n80 g butter\n1 egg\n1 tsp salt\n\nFilling\n100 g butter\n100 g brown sugar\n2 tsp cardamom\n\nGlaze\n100 g icing sugar\n2 tbsp milk\n\nMethod\n1. Warm the milk, stir in the yeast and mix with the flour, sugar, butter, egg and salt. Knead for 10 minutes.\n2. Leave the dough to rise for 1 hour. While the dough rises, beat the butter, sugar and cardamom together for the filling.\n3. Roll out the dough, spread with the filling, roll up and cut into 12. Set in a 23 x 33 cm tin.\n4. Leave to rise for 40 minutes. In the meantime, heat the oven to 190 °C.\n5. Bake for 25 minutes. While the buns bake, stir the icing sugar and milk together.\n6. Leave the buns to cool for 15 minutes, then drizzle with the glaze.\n";
+
+/// A filling and a glaze made in a step of the dough are work of their own parts, once, and wait for
+/// nothing of the dough.
+#[test]
+fn what_is_made_while_the_dough_waits_goes_with_its_own_part() {
+    let t = of(&sheet(BUNS), 1.0);
+    assert_eq!(keys(&t, "filling"), ["filling:weigh", "filling:mix"]);
+    assert_eq!(keys(&t, "glaze"), ["glaze:weigh", "glaze:mix"]);
+    let dough = keys(&t, "dough");
+    assert_eq!(
+        dough.iter().filter(|k| k.starts_with("dough:mix")).count(),
+        1
+    );
+    let (fill, glaze) = (at(&t, "filling:mix"), at(&t, "glaze:mix"));
+    assert!(comes_after(&t, at(&t, "dough:roll"), fill));
+    assert!(comes_after(&t, at(&t, "dough:other"), glaze));
+    for (made, waits) in [(fill, "dough:rest"), (glaze, "dough:bake")] {
+        assert!(!comes_after(&t, made, at(&t, waits)), "{waits}");
+        assert!(!comes_after(&t, at(&t, waits), made), "{waits}");
+    }
+}
+
+/// In a recipe of one part too: the syrup is boiled beside the bake, before the cake is taken out.
+#[test]
+fn a_syrup_is_boiled_while_the_cake_bakes() {
+    let text = "Lemon Squares\nMakes 16\n\n225 g butter\n225 g caster sugar\n4 eggs\n275 g self-raising flour\n2 lemons\n100 g granulated sugar\n\n1. Beat the butter, caster sugar, eggs and flour together for 3 minutes. Spread in a 23 x 33 cm tin.\n2. Bake at 170 °C for 35 minutes. Meanwhile, boil the lemon juice and granulated sugar for 4 minutes to a syrup.\n3. Spoon the syrup over the warm cake.\n";
+    let t = of(&sheet(text), 1.0);
+    let (bake, boil) = (at(&t, ":bake"), at(&t, ":boil"));
+    assert!(!comes_after(&t, boil, bake) && !comes_after(&t, bake, boil));
+    assert_eq!(t.list[boil].hands.usual, 4.0);
+    let spoon = at(&t, ":other");
+    assert!(comes_after(&t, spoon, boil) && comes_after(&t, spoon, bake));
+}
+
+/// 'While the pastry rests' is no work on the pastry, and 'while the loaves cool' no cooling of the icing.
+#[test]
+fn what_waits_meanwhile_is_not_done_again() {
+    let pie = "Leek Pie\n\nPastry\n300 g plain flour\n150 g butter\n80 g cold water\n\nFilling\n3 leeks, sliced\n40 g butter\n40 g plain flour\n300 ml milk\n\n1. Rub the butter into the flour, add the water and bring together. Chill for 30 minutes.\n2. While the pastry rests, fry the leeks in the butter for 10 minutes. Stir in the flour, then the milk, and simmer for 10 minutes. Leave to cool for 30 minutes.\n3. Roll out the pastry and line a 23 cm pie dish. Fill with the leeks.\n4. Bake at 200 °C for 40 minutes.\n";
+    let t = of(&sheet(pie), 1.0);
+    assert_eq!(
+        keys(&t, "filling"),
+        ["filling:weigh", "filling:fry", "filling:cool"]
+    );
+    // One stretch on the stove, and the milk is in it.
+    let fry = &t.list[at(&t, "filling:fry")];
+    assert!(fry.cooks, "{}", fry.name);
+    assert!(t.task("pastry:fry").is_none() && t.task("pastry:cool").is_none());
+
+    let loaves = "Date Loaves\n\nLoaves\n300 g plain flour\n2 tsp baking powder\n2 eggs\n120 g butter\n\nIcing\n150 g cream cheese\n80 g icing sugar\n\n1. Mix the flour, baking powder, eggs and butter. Bake in two 900 g loaf tins at 170 °C for 50 minutes. Cool in the tins for 20 minutes, then turn out.\n2. While the loaves cool, beat the cream cheese and icing sugar for the icing.\n3. Spread the icing over the cold loaves.\n";
+    let t = of(&sheet(loaves), 1.0);
+    let icing = keys(&t, "icing");
+    assert!(
+        !icing.iter().any(|k| k.starts_with("icing:cool")),
+        "{icing:?}"
+    );
+    // Where nothing else says that they cool, they do.
+    let silent = loaves.replace(" Cool in the tins for 20 minutes, then turn out.", "");
+    let t = of(&sheet(&silent), 1.0);
+    assert!(t.list.iter().any(|x| x.what == "cool"));
+}
+
+/// A time in such words is that of what waits, not of the work beside it.
+#[test]
+fn a_time_beside_what_waits_is_that_of_the_wait() {
+    let tart = "Pear Tart\n\nPastry\n180 g plain flour\n90 g butter\n1 egg yolk\n\nFrangipane\n100 g butter\n100 g sugar\n2 eggs\n100 g ground almonds\n20 g plain flour\n3 pears\n\n1. Rub the butter into the flour, add the yolk, bring together. Chill for 1 hour.\n2. For the frangipane, cream the butter and sugar, beat in the eggs, fold in the almonds and flour. Rest for 5 minutes.\n3. Roll out the pastry and line a 23 cm tart tin. While the case chills for 20 minutes, heat the oven to 180 °C.\n4. Fill the case with the frangipane and press in the pears. Bake for 45 minutes.\n";
+    let t = of(&sheet(tart), 1.0);
+    let chill = t.list[at(&t, "pastry:chill#2")].wait.expect("a wait");
+    assert_eq!(chill.span.least, 20.0);
+    // The frangipane rests where the text rests it, before it is spread: once.
+    let rests = t.list.iter().filter(|x| x.what == "rest");
+    assert_eq!(rests.count(), 1);
+    let (rest, press) = (at(&t, "frangipane:rest"), at(&t, "frangipane:other"));
+    assert!(comes_after(&t, press, rest));
+}
+
+/// One reading of when a bread leaves its tin: the method's, where it gives one.
+#[test]
+fn a_time_in_the_tin_is_not_said_twice() {
+    let loaf = "Loaf\nMakes 1 loaf\n\n500 g bread flour\n7 g yeast\n350 g water\n9 g salt\n\n1. Mix. Let rise 1 hour in a 900 g loaf tin.\n2. Bake at 220 °C for 35 minutes. Cool in the tin for 20 minutes, then on a rack.\n";
+    let out = |text: &str| {
+        let larder = larder::Larder::built_in().expect("the built-in tables");
+        let w = recipe::sheet::work(&sheet(text), &[], &larder, &[]).expect("a recipe");
+        let notes = &w.rework.components[0].method_notes;
+        let note = notes.iter().find(|n| n.rule == "cool before cutting");
+        note.expect("a note").text.clone()
+    };
+    assert!(out(loaf).starts_with("Out of the tin when the method says so; cut when"));
+    let silent = loaf.replace("in the tin for 20 minutes, then ", "");
+    assert!(out(&silent).starts_with("Out of the tin after 10 minutes; cut when"));
+}
