@@ -539,3 +539,34 @@ fn a_block_is_no_sheet() {
     let e = shaped("sheet", "dough=600 g;length=2 cm;width=1 cm").expect_err("a tower");
     assert!(e.what.contains("a sheet is at most 50 mm"), "{e:?}");
 }
+
+/// A ring tin: what lies in it is drawn round its tube, one piece is a roll, and it has no wider rim.
+#[test]
+fn a_ring_tin_is_fitted_round_its_tube() {
+    let of = |text: &str| {
+        let mut ask = ShapeAsk::new(Kind::Fit).with("dough", "1400 g");
+        for says in text.split(';') {
+            let (key, value) = says.split_once('=').expect("a field");
+            ask = ask.with(key, value);
+        }
+        ask.shaped(&Dough::new(None, recipe::density::of_style(None).value))
+    };
+    // Twenty balls do not go in.
+    let roll = of("pan=tube tin 10x4;growth=1.5-1.8").expect("fits");
+    let said: Vec<&str> = roll.verdicts.iter().map(|v| v.words.as_str()).collect();
+    assert!(said.iter().any(|w| w.contains("As a roll")), "{said:?}");
+    assert_eq!(roll.drawings.len(), 2);
+    let one = of("pan=tube tin 10x4;growth=1.5-1.8;pieces=1").expect("fits");
+    assert_eq!(one.measures, roll.measures);
+    assert_eq!(one.drawings, roll.drawings);
+    let balls = of("pan=tube tin 10x4;pieces=20").expect("an answer");
+    assert!(balls.verdicts[0].words.contains("do not go in"));
+    assert!(
+        balls
+            .notes
+            .iter()
+            .any(|n| n.contains("in a ring round the tube"))
+    );
+    let wrong = of("pan=tube tin 10x4;top=30 cm").expect_err("no rim");
+    assert!(wrong.to_string().contains("ring tin"), "{wrong}");
+}

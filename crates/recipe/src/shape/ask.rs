@@ -2,7 +2,7 @@
 //! fields.
 
 use super::cutouts::{CutOutsAsk, Cutter, cut_outs};
-use super::fit::{FitAsk, FitPan, Growing, Grows, Pieces, fit};
+use super::fit::{FitAsk, FitPan, Growing, Grows, Pieces, fit, fit_volume};
 use super::kind::{CM, Entry, Kind, filling};
 use super::lattice::{LatticeAsk, Strips, lattice};
 use super::layers::{Between, LayersAsk, layers};
@@ -12,7 +12,7 @@ use super::sheet::{SheetAsk, sheet};
 use super::spiral::{Cut, Filling, RollAsk, roll};
 use super::strands::{PlaitAsk, PlaitBy, plait};
 use super::tin::{LiningAsk, Outline, Tin, lining};
-use super::{Dough, ShapeError, Shaped, cautions, typed};
+use super::{Dough, ShapeError, Shaped, cautions, mm, typed};
 use crate::density;
 use crate::size::pan::{self, OwnPan};
 use quantity::{Length, Mass, Quantity, Ratio, Spread};
@@ -42,9 +42,11 @@ pub(super) fn pan_of(text: &str, own: &[OwnPan]) -> Result<FitPan, ShapeError> {
     let (Some(deep), Some(rim)) = (
         found.depth,
         match found.outline {
-            pan::Outline::Round { across } => Some(Outline::Round(across)),
+            pan::Outline::Round { across } | pan::Outline::Ring { across } => {
+                Some(Outline::Round(across))
+            }
             pan::Outline::Oblong { long, wide } => Some(Outline::Sides(long, wide)),
-            pan::Outline::Ring { .. } | pan::Outline::Basin => None,
+            pan::Outline::Basin => None,
         },
     ) else {
         return Err(ShapeError::new(
@@ -56,6 +58,8 @@ pub(super) fn pan_of(text: &str, own: &[OwnPan]) -> Result<FitPan, ShapeError> {
         (Outline::Round(_), Some(base)) => Tin::sloped(Outline::Round(base), rim, deep)?,
         _ => Tin::straight(rim, deep),
     };
+    let tube = found.tube();
+    let tin = tube.map_or(tin, |tube| tin.round_a_tube(tube));
     let hollow = if found.hollows > 1 {
         ", one hollow"
     } else {
@@ -64,7 +68,14 @@ pub(super) fn pan_of(text: &str, own: &[OwnPan]) -> Result<FitPan, ShapeError> {
     Ok(FitPan {
         tin,
         holds: found.volume().scaled(1.0 / f64::from(found.hollows)),
-        words: format!("{}{hollow}", found.words()),
+        words: match tube {
+            Some(tube) => format!(
+                "{}, its tube taken as {} wide and upright, so that it holds that: measure yours",
+                found.words(),
+                mm(tube.as_millimetres())
+            ),
+            None => format!("{}{hollow}", found.words()),
+        },
     })
 }
 
@@ -268,6 +279,17 @@ impl ShapeAsk {
         let made = roll(dough, &ask)?;
         let mut out = made.shaped();
         if let Some(pan) = self.pan(own)? {
+            if ask.cut == Cut::Whole && pan.tin.tube.is_some() {
+                let growing = self.growing()?;
+                let log = made.log();
+                let ask = FitAsk {
+                    pan,
+                    pieces: None,
+                    growing,
+                };
+                fit_volume(log, &ask).put(&mut out);
+                return Ok(out);
+            }
             if ask.cut == Cut::Whole {
                 return Err(ShapeError::new(
                     "how many slices go into the pan is not known",
@@ -309,6 +331,11 @@ impl ShapeAsk {
         };
         let pan = pan_of(text, own).map_err(|e| e.of("pan"))?;
         match self.outline("top")? {
+            Some(_) if pan.tin.tube.is_some() => Err(ShapeError::new(
+                "a ring tin is taken with upright walls",
+                "leave the rim out",
+            )
+            .of("top")),
             Some(rim) => {
                 Tin::sloped(pan.tin.base, rim, pan.tin.deep).map(|tin| Some(FitPan::of(tin)))
             }

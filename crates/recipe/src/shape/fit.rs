@@ -1,8 +1,9 @@
 //! Whether pieces, or a dough as one mass, fit a pan before and after they rise.
 
 use super::drawing::{Drawing, Look};
-use super::packing::{Rows, largest_in_oblong, largest_in_round};
+use super::packing::{Places, Rows, largest_in_oblong, largest_in_round, largest_round_tube};
 use super::practice::practice;
+use super::ring_tin::{Laid, laid_round};
 use super::tin::{Outline, Tin};
 use super::{Dough, Kind, Outcome, ShapeError, Shaped, Unit, Verdict, ends, mm, three};
 use quantity::{Length, Quantity, Ratio, Spread, Volume};
@@ -98,6 +99,8 @@ pub struct FitAsk {
 /// A fit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fit {
+    /// One mass in a ring tin, as a roll round its tube.
+    pub laid: Option<Laid>,
     /// The widest that so many pieces can be in this pan.
     pub widest: Option<Length>,
     /// How they lie.
@@ -136,24 +139,38 @@ pub fn fit(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
         );
     }
     match ask.pieces {
-        Some(pieces) => Ok(in_pieces(ask, &pieces)),
-        None => as_one(dough, ask),
+        // One piece in a ring tin is a roll round the tube.
+        Some(pieces) if pieces.count > 1 || ask.pan.tin.tube.is_none() => {
+            Ok(in_pieces(ask, &pieces))
+        }
+        _ => as_one(
+            dough,
+            &FitAsk {
+                pieces: None,
+                ..ask.clone()
+            },
+        ),
     }
 }
 
 fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
     // Pieces stand on the base.
-    let (widest, rows, places) = match ask.pan.tin.base {
-        Outline::Round(d) => {
-            let (w, places) = largest_in_round(p.count, d.value());
-            let half = d.value() / 2.0;
-            let moved = places
-                .into_iter()
-                .map(|(x, y)| (x + half, y + half))
-                .collect();
-            (w, Rows::Rings, moved)
+    let moved = |places: Places, d: Length| {
+        let half = d.value() / 2.0;
+        let places = places.into_iter();
+        places.map(|(x, y)| (x + half, y + half)).collect()
+    };
+    let tin = &ask.pan.tin;
+    let (widest, rows, places) = match (tin.base, tin.channel()) {
+        (Outline::Round(d), Some(channel)) => {
+            let (w, places) = largest_round_tube(p.count, channel);
+            (w, Rows::RoundTube, moved(places, d))
         }
-        Outline::Sides(a, b) => largest_in_oblong(p.count, a.value(), b.value()),
+        (Outline::Round(d), None) => {
+            let (w, places) = largest_in_round(p.count, d.value());
+            (w, Rows::Rings, moved(places, d))
+        }
+        (Outline::Sides(a, b), _) => largest_in_oblong(p.count, a.value(), b.value()),
     };
     let (d, h) = (ends(p.across), ends(p.high));
     let (x, s) = (ends(ask.growing.proof), ends(ask.growing.spring));
@@ -233,6 +250,7 @@ fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
     }
     verdicts.sort_by_key(|v| std::cmp::Reverse(v.outcome));
     Fit {
+        laid: None,
         widest: Some(Length::millimetres(widest)),
         rows: Some(rows),
         gap: Some(gap),
@@ -253,11 +271,17 @@ fn as_one(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
         )
         .of("dough")
     })?;
+    Ok(fit_volume(v, ask))
+}
+
+/// Fits a volume of dough in mm³ into a pan as one mass.
+pub(crate) fn fit_volume(volume: Spread<Ratio>, ask: &FitAsk) -> Fit {
     let pan = ask.pan.cubic();
     // A tin that holds less than its geometry is filled as much higher.
     let geometric = ask.pan.tin.millilitres() * 1000.0;
     let more = [geometric / pan[2], geometric / pan[1], geometric / pan[0]];
-    let (v, x, s) = (ends(v), ends(ask.growing.proof), ends(ask.growing.spring));
+    let (x, s) = (ends(ask.growing.proof), ends(ask.growing.spring));
+    let v = ends(volume);
     let before = [0, 1, 2].map(|i| ask.pan.tin.height_of(v[i] * more[i]));
     let risen = [0, 1, 2].map(|i| ask.pan.tin.height_of(v[i] * x[i] * more[i]));
     let baked = [0, 1, 2].map(|i| risen[i] * s[i]);
@@ -274,7 +298,8 @@ fn as_one(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
     }
     verdicts.extend(height_verdict(deep, risen, baked));
     verdicts.sort_by_key(|v| std::cmp::Reverse(v.outcome));
-    Ok(Fit {
+    Fit {
+        laid: laid_round(volume, &ask.pan.tin, &ask.growing),
         widest: None,
         rows: None,
         gap: None,
@@ -287,7 +312,7 @@ fn as_one(dough: &Dough, ask: &FitAsk) -> Result<Fit, ShapeError> {
         verdicts,
         ask: ask.clone(),
         places: Vec::new(),
-    })
+    }
 }
 
 /// Pieces that stand above the rim of a pan that is not full: nothing runs over.
@@ -408,6 +433,11 @@ impl Fit {
             ));
             out.drawings.push(self.above());
         }
+        if let Some(laid) = &self.laid {
+            laid.put(out);
+            out.notes.push("The heights are those of a batter, or of a dough that has filled the tin level; a roll stands as high as it is thick until it touches.".to_owned());
+            out.drawings.push(laid.above(&self.ask.pan.tin));
+        }
         out.drawings.push(self.side());
     }
     /// Everything said of it.
@@ -441,6 +471,9 @@ impl Fit {
             .tin
             .base
             .draw(&mut d, Look::Pan, (a / 2.0, b / 2.0));
+        if let Some(tube) = self.ask.pan.tin.tube {
+            d.circle(Look::Pan, (a / 2.0, b / 2.0), tube.value() / 2.0);
+        }
         if let Some(p) = self.ask.pieces {
             let risen = self.risen_across();
             let across = p.across.likely().value();
@@ -479,14 +512,15 @@ impl Fit {
         let at = |h: f64| lean * h / deep;
         match self.ask.pieces {
             Some(p) => {
-                // The pieces of the front row, spread as they lie.
+                // The pieces of the front row, spread as they lie; of a ring tin those cut through.
                 let front = self.places.iter().map(|p| p.1).fold(0.0, f64::max);
-                let row: Vec<f64> = self
-                    .places
-                    .iter()
-                    .filter(|p| front - p.1 < 1.0)
-                    .map(|p| p.0)
-                    .collect();
+                let row: Vec<f64> = match self.ask.pan.tin.channel() {
+                    Some((wide, _)) => vec![wide / 2.0, c - wide / 2.0],
+                    None => {
+                        let row = self.places.iter().filter(|p| front - p.1 < 1.0);
+                        row.map(|p| p.0).collect()
+                    }
+                };
                 let (wide, wider) = (p.across.likely().value(), self.risen_across());
                 for x in &row {
                     d.rect(
@@ -510,6 +544,11 @@ impl Fit {
             None => {
                 for (h, look) in [(risen, Look::Risen), (before, Look::Dough)] {
                     let x = at(h);
+                    if let Some((wide, _)) = self.ask.pan.tin.channel() {
+                        d.rect(look, 0.0, floor - h, wide, h);
+                        d.rect(look, c - wide, floor - h, wide, h);
+                        continue;
+                    }
                     d.area(
                         look,
                         vec![
@@ -520,6 +559,11 @@ impl Fit {
                         ],
                     );
                 }
+            }
+        }
+        if let Some((wide, _)) = self.ask.pan.tin.channel() {
+            for x in [wide, c - wide] {
+                d.line(Look::Pan, vec![(x, floor), (x, over)]);
             }
         }
         d.line(

@@ -14,6 +14,8 @@ pub enum Rows {
     Staggered,
     /// In rings.
     Rings,
+    /// In one ring round a tube.
+    RoundTube,
 }
 
 impl Rows {
@@ -24,6 +26,7 @@ impl Rows {
             Self::Square => "in straight rows",
             Self::Staggered => "in staggered rows",
             Self::Rings => "in rings",
+            Self::RoundTube => "in a ring round the tube",
         }
     }
 }
@@ -190,6 +193,26 @@ fn grid(n: usize, columns: usize, rows: usize, length: f64, width: f64) -> Place
             )
         })
         .collect()
+}
+
+/// The largest circles, so many, in one ring between two circles: as wide as the channel between them, or
+/// as the chord from one middle to the next, 2 R sin(π / n).
+///
+/// # Returns
+/// Their diameter, and their middles from the middle of the ring.
+#[must_use]
+pub fn largest_round_tube(count: u32, (channel, radius): (f64, f64)) -> (f64, Places) {
+    let part = std::f64::consts::TAU / f64::from(count.max(1));
+    let chord = if count < 2 {
+        channel
+    } else {
+        2.0 * radius * (part / 2.0).sin()
+    };
+    let at = |i: u32| {
+        let (sin, cos) = (part * f64::from(i)).sin_cos();
+        (radius * sin, radius * cos)
+    };
+    (chord.min(channel), (0..count).map(at).collect())
 }
 
 /// The largest circles, so many, that lie in a round in rings, as a baker lays them: an outer ring

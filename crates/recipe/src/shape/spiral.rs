@@ -136,6 +136,15 @@ pub struct Roll {
     ask: RollAsk,
 }
 
+impl Roll {
+    /// The volume of the log with its ends off, mm³: its width by area, along the sheet's width.
+    pub(crate) fn log(&self) -> Spread<Ratio> {
+        let (d, l) = (ends(self.across), ends(self.sheet.width));
+        let trim = 2.0 * self.ask.trim.value();
+        three([0, 1, 2].map(|i| PI / 4.0 * d[i] * d[i] * (l[i] - trim).max(0.0)))
+    }
+}
+
 /// Rolls a sheet up with its filling.
 ///
 /// # Formula

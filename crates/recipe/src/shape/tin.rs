@@ -90,6 +90,8 @@ pub struct Tin {
     pub rim: Outline,
     /// How deep.
     pub deep: Length,
+    /// The tube of a ring tin, across: upright in the middle.
+    pub tube: Option<Length>,
 }
 
 impl Tin {
@@ -100,7 +102,22 @@ impl Tin {
             base,
             rim: base,
             deep,
+            tube: None,
         }
+    }
+    /// The same round an upright tube.
+    #[must_use]
+    pub fn round_a_tube(self, tube: Length) -> Self {
+        Self {
+            tube: Some(tube),
+            ..self
+        }
+    }
+    /// Of a ring tin the width between tube and wall, and the radius of the line midway, mm.
+    #[must_use]
+    pub fn channel(&self) -> Option<(f64, f64)> {
+        let (across, tube) = (self.base.sides().0, self.tube?.as_millimetres());
+        Some(((across - tube) / 2.0, (across + tube) / 4.0))
     }
     /// A tin whose rim is not its base.
     ///
@@ -119,7 +136,12 @@ impl Tin {
             )
             .of("top"));
         }
-        Ok(Self { base, rim, deep })
+        Ok(Self {
+            base,
+            rim,
+            deep,
+            tube: None,
+        })
     }
     /// The outline at a height, mm.
     #[must_use]
@@ -141,10 +163,11 @@ impl Tin {
     ///
     /// # Formula
     /// h / 6 (A₀ + 4 A½ + A₁): exact for a cone's and a wedge's sides, whose area is of the second
-    /// degree in height.
+    /// degree in height. What a tube takes goes off.
     #[must_use]
     pub fn volume_to(&self, high: f64) -> f64 {
-        let area = |h: f64| self.at(h).area();
+        let tube = self.tube.map_or(0.0, |d| Outline::Round(d).area());
+        let area = |h: f64| self.at(h).area() - tube;
         high / 6.0 * (area(0.0) + 4.0 * area(high / 2.0) + area(high))
     }
     /// Volume to the rim, mL.

@@ -192,6 +192,7 @@ const KINDS: &[KindRow] = &[
     ("bundt", "fluted ring tin", Kind::Ring, (0.6, 0.67)),
     ("tube", "tube tin", Kind::Ring, (0.6, 0.67)),
     ("ring", "ring tin", Kind::Ring, (0.6, 0.67)),
+    ("savarin", "ring tin", Kind::Ring, (0.6, 0.67)),
 ];
 
 #[derive(Clone, Copy, PartialEq)]
