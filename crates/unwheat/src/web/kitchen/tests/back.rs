@@ -1,6 +1,7 @@
 //! What pages of before may do once the kitchen went back to a backup.
 
-use super::{SEAL, Shared, app_in, get, post, post_from, settings_form, upload};
+use super::settings::settings_form;
+use super::{SEAL, Shared, app_in, get, post, post_from, upload};
 use crate::web::bench::batch_sheet::{BatchSheet, Line, Part};
 use axum::http::StatusCode;
 use store::Kitchen;
