@@ -57,9 +57,11 @@ impl Rework {
                 _ => Failure::File { path: shown, error },
             })?;
         }
+        let before = recipe::screen::screen(&rework.formula, larder, None);
         Ok(if self.input.json {
             json(&show::json::rework(
                 &rework,
+                &before,
                 &screening,
                 larder,
                 self.input.locale,
@@ -67,6 +69,7 @@ impl Rework {
         } else {
             let mut text = show::text::rework(
                 &rework,
+                &before,
                 &screening,
                 larder,
                 self.input.locale,

@@ -314,7 +314,13 @@ fn line_text(line: &ReworkedLine, larder: &Larder) -> String {
 }
 
 /// `rework --json`.
-pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> ReworkOut {
+pub fn rework(
+    r: &Rework,
+    before: &Screening,
+    s: &Screening,
+    larder: &Larder,
+    locale: Locale,
+) -> ReworkOut {
     let mut doubts = formula_doubts(&r.formula);
     for c in &r.components {
         doubts.extend(c.doubts.iter().map(|d| DoubtOut {
@@ -414,7 +420,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale) -> Rew
             .collect(),
         gluten: gluten(s, larder),
         allergens: allergens(s),
-        allergens_brought: s.brought(&recipe::screen::screen(&r.formula, larder, None)),
+        allergens_brought: s.brought(before),
         left_out: r.left_out().map(|s| left_out(r, &s)),
         clashes: r.clashes().map(ToString::to_string).collect(),
         idle_pins: r

@@ -27,7 +27,14 @@ fn behind(style: recipe::rework::style::Style) -> String {
 }
 
 /// `unwheat rework`.
-pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style: &Style) -> String {
+pub fn rework(
+    r: &Rework,
+    before: &Screening,
+    s: &Screening,
+    larder: &Larder,
+    locale: Locale,
+    style: &Style,
+) -> String {
     let mut out = title(&r.formula.recipe, style);
     for said in r.left_out().iter().flat_map(LeftOutSummary::sentences) {
         out.push_str(&paragraph("", &sentence(&said)));
@@ -141,8 +148,7 @@ pub fn rework(r: &Rework, s: &Screening, larder: &Larder, locale: Locale, style:
         ));
     }
     let names: Vec<&str> = r.components.iter().map(|c| c.name.as_str()).collect();
-    let before = recipe::screen::screen(&r.formula, larder, None);
-    out.push_str(&findings(s, &names, larder, style, Some(&before)));
+    out.push_str(&findings(s, &names, larder, style, Some(before)));
     out.push_str(&doubts(formula_doubts(&r.formula), style));
     out.push_str(&paragraph("\n", "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing.").replace("\n\n", "\n"));
     out

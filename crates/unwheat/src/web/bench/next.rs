@@ -39,42 +39,42 @@ pub fn of_day(app: &App, batch: &store::Batch, made: &mut BatchSheet) -> Result<
         return Ok(());
     };
     let recipe = app.kitchen.row(batch.recipe)?.uid;
-    let mut twins = app.kitchen.batches_of_day(row.id)?;
-    twins.retain(|b| b.recipe == batch.recipe);
-    let places = twins_of(&row.day, &recipe, &twins);
-    let mine = |at: &Option<usize>| at.is_some_and(|at| twins[at].id == batch.id);
-    if let Some((place, _)) = places.iter().find(|(_, at)| mine(at)) {
+    let begun = app.kitchen.batches_of_day(row.id)?;
+    let twins = begun.iter().filter(|b| b.recipe == batch.recipe);
+    let places = twins_of(&row.day, &recipe, twins);
+    let mine = |b: &&store::Batch| b.id == batch.id;
+    if let Some((place, _)) = places.iter().find(|(_, b)| b.as_ref().is_some_and(mine)) {
         held(made, &row.day, *place, &Clock::at(app.now()));
     }
     Ok(())
 }
 
-/// The places of a recipe on a day, each with its batch, by place in the list.
+/// The places of a recipe on a day, each with its batch.
 ///
 /// # Arguments
 /// * `batches` — of that recipe and that day, in the order they were begun.
 ///
 /// A batch says which it is of; those begun before that was kept go by order, to the places that no
 /// other batch is of.
-pub fn twins_of(
+pub fn twins_of<'b>(
     day: &store::Day,
     recipe: &str,
-    batches: &[store::Batch],
-) -> Vec<(usize, Option<usize>)> {
-    let key = |b: &store::Batch| {
+    batches: impl IntoIterator<Item = &'b store::Batch>,
+) -> Vec<(usize, Option<&'b store::Batch>)> {
+    let key = |b: &&store::Batch| {
         b.plan
             .get("of_day")
-            .and_then(|k| k.as_str().map(str::to_owned))
+            .is_some_and(serde_json::Value::is_string)
     };
-    let keys: Vec<Option<String>> = batches.iter().map(key).collect();
-    let mut unnamed = (0..batches.len()).filter(|&at| keys[at].is_none());
+    let (named, unnamed): (Vec<_>, Vec<_>) = batches.into_iter().partition(key);
+    let mut unnamed = unnamed.into_iter();
     let places = day.recipes.iter().enumerate();
     places
         .filter(|(_, r)| r.recipe == recipe)
         .map(|(place, r)| {
-            let named = |k: &Option<String>| k.as_ref().is_some_and(|k| *k == r.key);
-            let at = keys.iter().position(named).or_else(|| unnamed.next());
-            (place, at)
+            let here = |b: &&&store::Batch| b.plan["of_day"] == *r.key;
+            let batch = named.iter().find(here).copied();
+            (place, batch.or_else(|| unnamed.next()))
         })
         .collect()
 }
@@ -278,8 +278,11 @@ mod tests {
                 ..store::Day::default()
             };
             let begun: Vec<_> = begun.iter().map(|b| batch(*b)).collect();
+            let at = |b: &store::Batch| begun.iter().position(|x| std::ptr::eq(x, b));
             let all = twins_of(&day, "r", &begun);
-            all.into_iter().map(|(_, at)| at).collect::<Vec<_>>()
+            all.into_iter()
+                .map(|(_, b)| b.and_then(at))
+                .collect::<Vec<_>>()
         };
         // The second is begun first; then the first is taken off the day.
         assert_eq!(told(&["a", "b"], &[Some("b")]), [None, Some(0)]);

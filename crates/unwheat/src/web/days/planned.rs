@@ -157,12 +157,11 @@ fn asked(app: &App, id: i64, day: &Day) -> Result<Asked, Fault> {
                 if twin > 0 {
                     tasks.title = format!("{} ({})", tasks.title, twin + 1);
                 }
-                let mut mine = batches.clone();
-                mine.retain(|b| b.recipe == row.id);
-                let twins = twins_of(day, &r.recipe, &mine);
-                let at = twins.into_iter().find(|(at, _)| *at == place);
-                let at = at.and_then(|(_, batch)| batch);
-                let bench = at.map(|at| Bench::of(mine.swap_remove(at))).transpose()?;
+                let of_it = batches.iter().filter(|b| b.recipe == row.id);
+                let twins = twins_of(day, &r.recipe, of_it);
+                let mine = twins.into_iter().find(|(at, _)| *at == place);
+                let mine = mine.and_then(|(_, batch)| batch.cloned());
+                let bench = mine.map(Bench::of).transpose()?;
                 made.push(Made {
                     place,
                     row,

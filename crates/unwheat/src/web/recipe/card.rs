@@ -326,6 +326,7 @@ pub async fn json(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Resp
             .map_err(|e| Fault::bad(format!("{e}\n  mend the text on the Read page first")))?;
         let out = crate::show::json::rework(
             &w.rework,
+            &w.screening,
             &w.rework_screening,
             &o.pantry.larder,
             o.draft.sheet.locale(),
