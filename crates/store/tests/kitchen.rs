@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{BUNS, add, note, put, save};
+use common::{BUNS, add, note, old_schema, put, save};
 use larder::{Evidence, EvidenceKind, OwnEntry};
 use serde_json::json;
 use store::{Kitchen, Later, Mark, OwnBlend, StoreError, Timer, backups, prune_backups};
@@ -320,8 +320,7 @@ fn a_backup_that_cannot_be_brought_up_to_date_leaves_the_kitchen_as_it_was() {
     add(&kitchen, "buns", BUNS);
     let bad = folder.path().join("kitchen-old.db");
     let db = rusqlite::Connection::open(&bad).expect("a file");
-    db.execute_batch(include_str!("fixtures/schema-5.sql"))
-        .expect("an old kitchen");
+    db.execute_batch(&old_schema(5)).expect("an old kitchen");
     // What schema 6 makes is there already, and is something else.
     db.execute_batch("CREATE TABLE day (id INTEGER)")
         .expect("a table");

@@ -2,19 +2,13 @@
 
 mod common;
 
-use common::{BUNS, add, note, put, save, sheet, summarise};
+use common::{BUNS, SCHEMAS, add, note, old_schema, put, save, sheet, summarise};
 use rusqlite::Connection;
 use std::fs;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 use store::{Day, FormerSettings, Kitchen, Later, Query, Settings, StoreError};
 use tempfile::tempdir;
-
-const SCHEMA_1: &str = include_str!("fixtures/schema-1.sql");
-const SCHEMA_2: &str = include_str!("fixtures/schema-2.sql");
-const SCHEMA_3: &str = include_str!("fixtures/schema-3.sql");
-const SCHEMA_4: &str = include_str!("fixtures/schema-4.sql");
-const SCHEMA_5: &str = include_str!("fixtures/schema-5.sql");
 
 fn write(folder: &Path, sql: &str) {
     let db = Connection::open(folder.join("kitchen.db")).expect("a file");
@@ -31,11 +25,10 @@ fn words(words: &str) -> Query {
 
 #[test]
 fn every_old_schema_opens() {
-    let all = [SCHEMA_1, SCHEMA_2, SCHEMA_3, SCHEMA_4, SCHEMA_5];
-    for (schema, sql) in (1..).zip(all) {
+    for schema in 1..=SCHEMAS.len() {
         let noted = [0, 0, 0, 1, 3][schema - 1];
         let folder = tempdir().expect("a folder");
-        write(folder.path(), sql);
+        write(folder.path(), &old_schema(schema));
         let kitchen = Kitchen::open(folder.path()).expect("an old kitchen opens");
         assert_eq!(kitchen.check(), Ok(()));
         let s = kitchen.settings().expect("settings");

@@ -5,6 +5,20 @@ use quantity::Locale;
 use recipe::sheet::{PartUse, Sheet};
 use store::{Kitchen, Later, Summary};
 
+/// What came into a kitchen with each old schema: its tables, and rows of that time.
+pub const SCHEMAS: [&str; 5] = [
+    include_str!("../fixtures/schema-1.sql"),
+    include_str!("../fixtures/schema-2.sql"),
+    include_str!("../fixtures/schema-3.sql"),
+    include_str!("../fixtures/schema-4.sql"),
+    include_str!("../fixtures/schema-5.sql"),
+];
+
+/// A kitchen of an old schema, as SQL.
+pub fn old_schema(schema: usize) -> String {
+    SCHEMAS[..schema].concat()
+}
+
 pub const BUNS: &str = "Seed buns\n\n500 g flour\n7 g yeast\n350 ml water\n";
 
 /// A summary as a caller would make it: title of the first line, foods of the rest.
