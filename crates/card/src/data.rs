@@ -2,8 +2,9 @@
 
 use crate::CardOptions;
 use crate::claim::hushed;
-use crate::measure::{capital, listed};
+use crate::measure::capital;
 use crate::view::{View, tidy};
+use quantity::listed;
 use serde_json::{Map, Value, json};
 
 /// The Recipe.

@@ -113,15 +113,6 @@ pub(crate) fn plain_source(source: &str) -> String {
     out
 }
 
-/// A list as a sentence has it: `milk, egg and almond`.
-pub(crate) fn listed(words: &[String]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -146,12 +137,5 @@ mod tests {
         ] {
             assert_eq!(spelled(given), want);
         }
-    }
-
-    #[test]
-    fn lists_read_as_sentences() {
-        let words = |s: &str| s.split(' ').map(str::to_owned).collect::<Vec<_>>();
-        assert_eq!(listed(&words("milk egg almond")), "milk, egg and almond");
-        assert_eq!(listed(&[]), "");
     }
 }

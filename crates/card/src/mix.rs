@@ -1,8 +1,8 @@
 //! A blend with the grams of this recipe.
 
-use crate::measure::listed;
 use crate::view::{View, beside_wheat};
 use larder::{FoodId, Gluten};
+use quantity::listed;
 use recipe::household::clean;
 use recipe::rework::ReworkedComponent;
 use recipe::rework::blend::Portion;

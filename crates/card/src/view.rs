@@ -516,7 +516,7 @@ impl<'a> View<'a> {
         if lines.is_empty() {
             "something in it".to_owned()
         } else {
-            crate::measure::listed(&lines)
+            quantity::listed(&lines)
         }
     }
 

@@ -9,6 +9,7 @@
 
 mod figure;
 pub mod household;
+mod listed;
 mod locale;
 mod numeral;
 mod oven;
@@ -19,6 +20,7 @@ pub mod typed;
 mod unit;
 
 pub use figure::figure;
+pub use listed::listed;
 pub use locale::{Locale, UnknownLocale};
 pub use numeral::{fraction, number_word, number_words, strokes};
 pub use oven::{GasMark, OvenSetting, fan_equivalent};

@@ -10,7 +10,7 @@ use crate::household::percent;
 use crate::read::step;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::size::pan::{Depth, Pan, Said};
-use quantity::{Ratio, Spread};
+use quantity::{Ratio, Spread, listed};
 
 /// Grams that suit a pan may be so much more.
 const SUITS: f64 = 1.02;
@@ -413,10 +413,7 @@ impl Panful {
                 name => name,
             });
         let names: Vec<&str> = names.collect();
-        match names.split_last() {
-            Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
-            _ => names.concat(),
-        }
+        listed(&names)
     }
 
     /// How much of the recipe goes into its own pans: all of it, or what the original put there where

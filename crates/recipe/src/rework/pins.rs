@@ -10,7 +10,7 @@ use super::sums;
 use crate::household::{is_fine, percent, weight};
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Function, Larder};
-use quantity::{Mass, Spread};
+use quantity::{Mass, Spread, listed};
 use std::collections::BTreeMap;
 use std::error::Error;
 use std::fmt;
@@ -134,15 +134,7 @@ fn of(component: &str) -> String {
 /// `whole milk at 310 g and water at 60 g`.
 fn each(lines: &[(String, Hold)]) -> String {
     let all: Vec<String> = lines.iter().map(|(n, h)| format!("{n} at {h}")).collect();
-    list(&all)
-}
-
-fn list(all: &[String]) -> String {
-    match all {
-        [] => "nothing".to_owned(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
+    listed(&all)
 }
 
 impl fmt::Display for PinError {
@@ -211,7 +203,7 @@ impl fmt::Display for PinError {
                 f,
                 "hydration{} is held at {hydration}, but {} give {} without any liquid: hold at least that, or less of those",
                 of(component),
-                list(from),
+                listed(from),
                 percent(*gives)
             ),
             Self::Binders {

@@ -5,9 +5,8 @@ use crate::rework::blend::Blend;
 use crate::rework::engine::Work;
 use crate::{Holds, LeftOut};
 use larder::{Allergen, FoodId};
+use quantity::listed;
 use std::cell::OnceCell;
-
-use super::said::list;
 
 /// A blend of the house or the kitchen no further than this from the one it stands in for is
 /// taken as it is, in spreads of published blends. Common practice, no source.
@@ -31,7 +30,7 @@ impl<'a> Work<'a> {
             .chain(&binders)
             .map(|f| self.larder.food(*f).name.as_str())
             .collect();
-        let holds = list(&names);
+        let holds = listed(&names);
         let other = if parts.is_empty() {
             Some(blend)
         } else {
@@ -50,18 +49,18 @@ impl<'a> Work<'a> {
         let rule = match (found, other) {
             (None, _) => format!(
                 "it holds {holds}, and no flours of the larder make one without {}: it stays",
-                list(&left_out)
+                listed(&left_out)
             ),
             (_, None) => format!(
                 "it holds {holds}: formulated from the usual flours as near to it as can be, without {}",
-                list(&left_out)
+                listed(&left_out)
             ),
             (_, Some(_)) if parts.is_empty() => {
                 format!("it holds {holds}, which is left out; the flours stay")
             }
             (_, Some(_)) => format!(
                 "it holds {holds}: the blend nearest to it without {}",
-                list(&left_out)
+                listed(&left_out)
             ),
         };
         let to = found.unwrap_or(blend).name.to_string();
@@ -131,7 +130,7 @@ impl<'a> Work<'a> {
         // 'bread blend with psyllium' without it.
         let name = blend.name.split(" with ").next().unwrap_or_default();
         Blend {
-            name: format!("{name} without {}", list(&gone)).into(),
+            name: format!("{name} without {}", listed(&gone)).into(),
             binders: blend
                 .binders
                 .iter()
@@ -156,7 +155,7 @@ impl<'a> Work<'a> {
         let left_out = self.matters(like);
         Some(Blend {
             key: "made".into(),
-            name: format!("blend made without {}", list(&left_out)).into(),
+            name: format!("blend made without {}", listed(&left_out)).into(),
             parts: best.parts,
             binders: Vec::new(),
             styles: Vec::new(),

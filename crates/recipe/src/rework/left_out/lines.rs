@@ -2,13 +2,12 @@
 
 use super::NONE_KNOWN;
 use super::role::{MUCH_EGG, Role};
-use super::said::list;
 use super::table::{Much, Row, Way, ways};
 use crate::rework::engine::Work;
 use crate::rework::reworked::{Kept, ReworkedLine};
 use crate::{Holds, LeftOut};
 use larder::{Allergen, FoodId, Function, allergen};
-use quantity::{Mass, Spread};
+use quantity::{Mass, Spread, listed};
 
 /// A food for which there was no way.
 #[derive(Debug, Clone)]
@@ -185,12 +184,12 @@ impl Work<'_> {
                     None => name.clone(),
                 }
             });
-            list(&shown.collect::<Vec<_>>())
+            listed(&shown.collect::<Vec<_>>())
         };
         let mut note = way.row.note.to_owned();
         if !way.brings.is_empty() {
             let names: Vec<&str> = way.brings.iter().map(|a| allergen::plain(*a)).collect();
-            note.push_str(&format!("; this brings {} as an allergen", list(&names)));
+            note.push_str(&format!("; this brings {} as an allergen", listed(&names)));
         }
         let egg = self.larder.food(old).does(Function::Egg);
         if egg && self.lines[i].in_formula && self.original.egg > MUCH_EGG {
@@ -292,7 +291,7 @@ impl Work<'_> {
             .collect();
         names.sort_unstable();
         names.dedup();
-        (!names.is_empty()).then(|| format!("check its label for {}", list(&names)))
+        (!names.is_empty()).then(|| format!("check its label for {}", listed(&names)))
     }
 
     /// Starters that became flour and water are raised by yeast all the same.

@@ -20,6 +20,7 @@ use super::reworked::Kept;
 use crate::screen::compound;
 use crate::{Holds, LeftOut};
 use larder::FoodId;
+use quantity::listed;
 
 /// A line of the rework that still holds, or may hold, what is left out.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -105,7 +106,7 @@ impl Work<'_> {
                 }
             }
             if !check.is_empty() {
-                sure.push(format!("check the label for {}", said::list(&check)));
+                sure.push(format!("check the label for {}", listed(&check)));
             }
             let line = &mut self.lines[i];
             if !sure.is_empty() {

@@ -3,6 +3,7 @@
 use super::StillHolds;
 use crate::rework::reworked::Rework;
 use crate::{Holds, LeftOut};
+use quantity::listed;
 
 /// What a rework can say of what was left out, and what it cannot.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -46,18 +47,6 @@ const NAMED: [(LeftOut, &[&str]); 4] = [
     (LeftOut::RefinedSugar, &["sugar"]),
 ];
 
-/// 'milk, egg and soy'.
-pub(super) fn list<S: AsRef<str>>(names: &[S]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.as_ref().to_owned(),
-        [all @ .., last] => {
-            let all: Vec<&str> = all.iter().map(AsRef::as_ref).collect();
-            format!("{} and {}", all.join(", "), last.as_ref())
-        }
-    }
-}
-
 impl LeftOutSummary {
     /// What it is made without, and the labels to check. Never 'free from'.
     ///
@@ -81,9 +70,9 @@ impl LeftOutSummary {
         let check = match labels.as_slice() {
             [] => "; check every label".to_owned(),
             [one] => format!("; check the label of {one}"),
-            many => format!("; check the labels of {}", list(many)),
+            many => format!("; check the labels of {}", listed(many)),
         };
-        Some(format!("made without {}{check}", list(&without)))
+        Some(format!("made without {}{check}", listed(&without)))
     }
 
     /// Sentences for the reader of the card: what it is made without and the labels to check; what
@@ -107,7 +96,7 @@ impl LeftOutSummary {
         (!self.steps.is_empty()).then(|| {
             format!(
                 "the original's steps still speak of {}: take what the list has in its place, for tins and brushing too",
-                list(&self.steps)
+                listed(&self.steps)
             )
         })
     }

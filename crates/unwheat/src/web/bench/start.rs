@@ -14,6 +14,7 @@ use crate::web::recipe::{Leaf, Open, Parts, component_name, open, work_with};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use quantity::listed;
 use recipe::sheet::{Sheet, Worked};
 use recipe::size::{self, Batch};
 
@@ -109,7 +110,7 @@ fn told(o: &Open, gluten: &[String], saved: &[Saved]) -> Markup {
         @if !gluten.is_empty() {
             p.trouble.gluten {
                 strong { (still("This version", gluten))
-                    @match alike.as_slice() { [] => {}, [n] => { " So does version " (n) "." }, all => { " So do versions " (listed(all)) "." } } }
+                    @match alike.as_slice() { [] => {}, [n] => { " So does version " (n) "." }, all => { " So do versions " (in_order(all)) "." } } }
                 " " a href=(o.at(Leaf::Rework)) { "Choose what takes its place" }
             }
         }
@@ -119,20 +120,17 @@ fn told(o: &Open, gluten: &[String], saved: &[Saved]) -> Markup {
         @match moved.as_slice() {
             [] => {},
             [n] => p.trouble { "Version " (n) "'s figures have changed with the larder since it was saved. A batch of it is worked with the larder as it is today." },
-            all => p.trouble { "The figures of versions " (listed(all)) " have changed with the larder since they were saved. A batch is worked with the larder as it is today." },
+            all => p.trouble { "The figures of versions " (in_order(all)) " have changed with the larder since they were saved. A batch is worked with the larder as it is today." },
         }
     }
 }
 
 /// Numbers in a sentence, in their order: `1, 2 and 3`.
-fn listed(numbers: &[u32]) -> String {
+fn in_order(numbers: &[u32]) -> String {
     let mut numbers = numbers.to_vec();
     numbers.sort_unstable();
     let words: Vec<String> = numbers.iter().map(u32::to_string).collect();
-    match words.split_last() {
-        Some((last, first)) if !first.is_empty() => format!("{} and {last}", first.join(", ")),
-        _ => words.join(""),
-    }
+    listed(&words)
 }
 
 /// What is to be said of a saved version, worked with today's larder.
@@ -305,12 +303,12 @@ pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault>
 
 #[cfg(test)]
 mod tests {
-    use super::listed;
+    use super::in_order;
 
     #[test]
     fn numbers_in_a_sentence() {
-        assert_eq!(listed(&[3, 1]), "1 and 3");
-        assert_eq!(listed(&[3, 2, 1]), "1, 2 and 3");
-        assert_eq!(listed(&[2]), "2");
+        assert_eq!(in_order(&[3, 1]), "1 and 3");
+        assert_eq!(in_order(&[3, 2, 1]), "1, 2 and 3");
+        assert_eq!(in_order(&[2]), "2");
     }
 }

@@ -1,12 +1,13 @@
 //! What holds a component together, beside the style's range.
 
 use maud::{Markup, html};
+use quantity::listed;
 
 use super::Share;
 use super::pieces::{Piece, bar, labels};
 use super::svg::{
-    Fill, Frame, Hang, SMALL, WIDTH, figure, figure_width, hatches, known, line, listed, percent,
-    rect, text,
+    Fill, Frame, Hang, SMALL, WIDTH, figure, figure_width, hatches, known, line, percent, rect,
+    text,
 };
 
 /// What binds, each in percent of the flours and starches and in one measure.

@@ -1,10 +1,11 @@
 //! What a blend is made of.
 
 use maud::{Markup, html};
+use quantity::listed;
 
 use super::pieces::{Piece, bar, labels};
 use super::svg::{
-    Fill, Frame, Hang, SMALL, WIDTH, cut, hatches, known, line, listed, percent, rect, text, width,
+    Fill, Frame, Hang, SMALL, WIDTH, cut, hatches, known, line, percent, rect, text, width,
 };
 
 /// What a part of a blend is.

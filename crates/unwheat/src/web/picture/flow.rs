@@ -1,10 +1,10 @@
 //! What makes what, and what is left over.
 
 use maud::{Markup, html};
-use quantity::{Mass, Spread};
+use quantity::{Mass, Spread, listed};
 
 use super::svg::{
-    Frame, Hang, NAME, SMALL, at, cut, figure_width, grams, known, listed, name, rect, text, width,
+    Frame, Hang, NAME, SMALL, at, cut, figure_width, grams, known, name, rect, text, width,
 };
 
 /// A component and what it takes of the others.

@@ -267,15 +267,6 @@ pub(super) fn filled(id: &str, fill: Fill, x: f64, y: f64, w: f64, h: f64) -> Ma
     }
 }
 
-/// `a`, `a and b`, `a, b and c`.
-pub(super) fn listed(words: &[String]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,9 +1,8 @@
 //! A timeline: a bar for each step, its work solid, its wait washed, over the hours.
 
-use super::svg::{
-    Fill, Frame, Hang, SMALL, WIDTH, filled, hatches, line, listed, name, rect, text,
-};
+use super::svg::{Fill, Frame, Hang, SMALL, WIDTH, filled, hatches, line, name, rect, text};
 use maud::{Markup, html};
+use quantity::listed;
 
 /// A step on a timeline, minutes on any axis.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,10 +1,11 @@
 //! Where the water comes from, before and after.
 
 use maud::{Markup, html};
+use quantity::listed;
 
 use super::Share;
 use super::pieces::{Piece, bar, labels};
-use super::svg::{Fill, Frame, Hang, WIDTH, grams, hatches, known, listed, percent, text};
+use super::svg::{Fill, Frame, Hang, WIDTH, grams, hatches, known, percent, text};
 
 /// The water of a component, by what brings it.
 #[derive(Debug, Clone, Default, PartialEq)]
