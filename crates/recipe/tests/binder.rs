@@ -1,6 +1,9 @@
 //! What holds a reworked component together: sums, caps, mixes that may hold gum.
 
-use larder::{Larder, OwnEntry};
+mod common;
+
+use common::larder;
+use larder::OwnEntry;
 use quantity::Locale;
 use recipe::DoubtCode;
 use recipe::read::Reader;
@@ -9,12 +12,6 @@ use recipe::rework::style::Style;
 use recipe::rework::sums::check;
 use recipe::rework::{Change, Kept, Options, Rework, ReworkedComponent, rework};
 use recipe::sheet::{Sheet, answers_gum, work};
-use std::sync::OnceLock;
-
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
 
 fn with(text: &str, options: &Options) -> Rework {
     let reader = Reader::new(larder(), Locale::Us);

@@ -1,18 +1,14 @@
 //! What is no dough or batter keeps its liquid, and no free liquid falls far.
 
-use larder::Larder;
+mod common;
+
+use common::larder;
 use quantity::Locale;
 use recipe::DoubtCode;
 use recipe::read::Reader;
 use recipe::rework::style::Style;
 use recipe::rework::{Hold, Kept, Options, Rework, ReworkedComponent, rework};
 use recipe::sheet::{Change, Sheet, work};
-use std::sync::OnceLock;
-
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
 
 /// The one sentence or two about a component's water: what the page and the terminal show.
 fn story(ingredients: &str, style: &str) -> String {

@@ -1,23 +1,17 @@
 //! What a baker holds, in a baker's words: kept exactly, clashes told with both sides, and the
 //! arithmetic of every change worked out again.
 
-use larder::Larder;
+mod common;
+
+use common::{EXAMPLES, formula, larder};
 use proptest::prelude::*;
+use proptest::sample::select;
 use quantity::Locale;
-use recipe::read::Reader;
 use recipe::rework::{
     Hold, Kept, Options, PinnedLine, Rework, ReworkedComponent, ReworkedLine, rework, sums,
 };
-use recipe::weigh::Formula;
-use std::sync::OnceLock;
 
-const EXAMPLES: [&str; 10] = [
-    include_str!("../../../examples/apricot-almond-buns.txt"),
-    include_str!("../../../examples/ginger-crumb-cheesecake.txt"),
-    include_str!("../../../examples/leek-and-cheddar-tart.txt"),
-    include_str!("../../../examples/lemon-yoghurt-cake.txt"),
-    include_str!("../../../examples/mushroom-stout-sauce.txt"),
-    include_str!("../../../examples/sunday-pancakes.txt"),
+const MORE: [&str; 4] = [
     DOUGH,
     "Loaf\n\nPoolish:\n150 g bread flour\n150 g water\n1 g instant yeast\n\nDough:\n350 g bread flour\n180 g water\n300 g poolish\n8 g salt\n\nMix the poolish. Mix the dough with the poolish. Bake at 230 °C for 35 to 40 minutes.\n",
     "Fat rascals\n\n400 g self-rising flour\n100 g butter\n60 g sugar\n2 eggs\n1 g xanthan gum\n\nBake at 200 °C for 15 minutes.\n",
@@ -27,17 +21,6 @@ const EXAMPLES: [&str; 10] = [
 /// The dough of the worked conversion: 500 g of flour, 240 g of whole milk, 100 g of egg, 80 g of
 /// butter and 40 g of honey.
 const DOUGH: &str = "Sweet rolls\n\n500 g bread flour\n240 g whole milk\n2 large eggs\n80 g unsalted butter\n40 g honey\n7 g instant yeast\n8 g salt\n";
-
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
-
-fn formula(text: &str) -> Formula {
-    let reader = Reader::new(larder(), Locale::Us);
-    let read = recipe::read::recipe(text, &reader).expect("a recipe");
-    recipe::weigh::formula(read, larder(), Locale::Us).expect("a formula")
-}
 
 fn pin(component: &str, line: &str, hold: Hold) -> PinnedLine {
     PinnedLine {
@@ -115,7 +98,7 @@ fn sums_come_out(r: &Rework) -> usize {
 
 #[test]
 fn every_sum_of_every_example_comes_out() {
-    for text in EXAMPLES {
+    for text in EXAMPLES.into_iter().chain(MORE) {
         let free = rework(formula(text), larder(), &Options::default());
         assert!(sums_come_out(&free) > 0, "{text}");
         for c in free.components.iter().filter(|c| c.is_dough()) {
@@ -291,12 +274,11 @@ proptest! {
     /// letting everything go gives what was there.
     #[test]
     fn what_is_held_is_kept_or_told(
-        which in 0..EXAMPLES.len(),
+        text in select([EXAMPLES.as_slice(), MORE.as_slice()].concat()),
         picks in proptest::collection::vec((any::<prop::sample::Index>(), a_hold()), 1..5),
         hydration_at in proptest::option::of(20.0..200.0f64),
         binder_at in proptest::option::of(0.0..20.0f64),
     ) {
-        let text = EXAMPLES[which];
         let free = rework(formula(text), larder(), &Options::default());
         let keys: Vec<(String, String)> = free.components.iter().flat_map(|c| {
             let live = c.lines.iter().filter(|l| l.kept != Kept::Dropped && l.grams.is_some());

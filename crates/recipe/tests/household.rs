@@ -3,14 +3,16 @@
 //! handful of scoops of a food once, by what its own spoons and cups weigh, and looks each weight
 //! up in the list.
 
-use larder::{FoodId, Larder, State};
+mod common;
+
+use common::larder;
+use larder::{FoodId, State};
 use quantity::household::{
     ERROR, MOST_SCOOPS, Scoop, Scooped, measure, measure_with, scoops, words,
 };
 use quantity::{Locale, Mass, Unit};
 use recipe::household::household;
 use std::collections::BTreeMap;
-use std::sync::LazyLock;
 
 const FOODS: [&str; 44] = [
     "white_rice_flour",
@@ -126,12 +128,6 @@ fn weighs(s: &Scooped, food: FoodId, locale: Locale) -> f64 {
     let all = s.scoops.iter();
     all.map(|(n, x)| f64::from(*n) * x.fraction() * one(food, x.unit, locale))
         .sum()
-}
-
-fn larder() -> &'static Larder {
-    static LARDER: LazyLock<Larder> =
-        LazyLock::new(|| Larder::built_in().expect("the built-in tables"));
-    &LARDER
 }
 
 fn every_gram(locale: Locale) {

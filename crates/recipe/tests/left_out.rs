@@ -3,33 +3,12 @@
 //! Amounts: the project's rules table, section 12, with its tags: S seen, C common practice without
 //! a source, D worked out by weight from SR28.
 
-use larder::{Allergen, Larder};
-use quantity::Locale;
-use recipe::read::Reader;
+mod common;
+
+use common::{EXAMPLES, formula, larder};
+use larder::Allergen;
 use recipe::rework::{Kept, Options, Rework, rework};
-use recipe::weigh::Formula;
 use recipe::{Holds, LeftOut};
-use std::sync::OnceLock;
-
-const EXAMPLES: [&str; 6] = [
-    include_str!("../../../examples/apricot-almond-buns.txt"),
-    include_str!("../../../examples/ginger-crumb-cheesecake.txt"),
-    include_str!("../../../examples/leek-and-cheddar-tart.txt"),
-    include_str!("../../../examples/lemon-yoghurt-cake.txt"),
-    include_str!("../../../examples/mushroom-stout-sauce.txt"),
-    include_str!("../../../examples/sunday-pancakes.txt"),
-];
-
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
-
-fn formula(text: &str) -> Formula {
-    let reader = Reader::new(larder(), Locale::Us);
-    let read = recipe::read::recipe(text, &reader).expect("a recipe");
-    recipe::weigh::formula(read, larder(), Locale::Us).expect("a formula")
-}
 
 fn without(text: &str, left_out: &[LeftOut]) -> Rework {
     let options = Options {

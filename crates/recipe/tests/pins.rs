@@ -1,23 +1,16 @@
 //! Held lines: nothing moves them, the rest is solved around them.
 
-use larder::Larder;
+mod common;
+
+use common::{EXAMPLES, formula, larder};
 use proptest::prelude::*;
-use quantity::Locale;
-use recipe::read::Reader;
+use proptest::sample::select;
 use recipe::rework::blend::{Blend, OwnBlend};
 use recipe::rework::{
     Hold, Kept, Options, PinnedLine, Rework, ReworkedComponent, ReworkedLine, rework,
 };
-use recipe::weigh::Formula;
-use std::sync::OnceLock;
 
-const EXAMPLES: [&str; 9] = [
-    include_str!("../../../examples/apricot-almond-buns.txt"),
-    include_str!("../../../examples/ginger-crumb-cheesecake.txt"),
-    include_str!("../../../examples/leek-and-cheddar-tart.txt"),
-    include_str!("../../../examples/lemon-yoghurt-cake.txt"),
-    include_str!("../../../examples/mushroom-stout-sauce.txt"),
-    include_str!("../../../examples/sunday-pancakes.txt"),
+const MORE: [&str; 3] = [
     LOAF,
     "Fat rascals\n\n400 g self-rising flour\n100 g butter\n60 g sugar\n2 eggs\n1 g xanthan gum\n",
     "Damper\n\n300 g bread flour\n100 g sourdough starter\n30 g rum\n90 g whole milk\n6 g salt\n2 tsp zorbal crystals\n",
@@ -25,17 +18,6 @@ const EXAMPLES: [&str; 9] = [
 
 /// A dough with a preferment.
 const LOAF: &str = "Loaf\n\nPoolish:\n150 g bread flour\n150 g water\n1 g instant yeast\n\nDough:\n350 g bread flour\n180 g water\n300 g poolish\n8 g salt\n\nMix the poolish. Mix the dough with the poolish.\n";
-
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
-
-fn formula(text: &str) -> Formula {
-    let reader = Reader::new(larder(), Locale::Us);
-    let read = recipe::read::recipe(text, &reader).expect("a recipe");
-    recipe::weigh::formula(read, larder(), Locale::Us).expect("a formula")
-}
 
 fn free(text: &str) -> Rework {
     rework(formula(text), larder(), &Options::default())
@@ -108,7 +90,7 @@ fn adds_up(r: &Rework) {
 
 #[test]
 fn keys_are_one_of_each() {
-    for text in EXAMPLES {
+    for text in EXAMPLES.into_iter().chain(MORE) {
         for c in free(text).components {
             let mut keys: Vec<&str> = c.lines.iter().map(|l| l.key.as_str()).collect();
             assert!(keys.iter().all(|k| !k.is_empty()), "{keys:?}");
@@ -123,7 +105,7 @@ fn keys_are_one_of_each() {
 /// What the engine chose, held at just that, changes nothing: one line or all of them.
 #[test]
 fn holding_what_was_chosen_changes_nothing() {
-    for text in EXAMPLES {
+    for text in EXAMPLES.into_iter().chain(MORE) {
         let before = free(text);
         let pins = all(&before);
         let mut sets: Vec<Vec<PinnedLine>> = pins.iter().map(|p| vec![p.clone()]).collect();
@@ -154,12 +136,11 @@ proptest! {
     /// Any lines at any weights: they weigh that, the rest adds up, nothing panics.
     #[test]
     fn held_lines_weigh_what_they_are_held_at(
-        which in 0..EXAMPLES.len(),
+        text in select([EXAMPLES.as_slice(), MORE.as_slice()].concat()),
         picks in proptest::collection::vec((any::<prop::sample::Index>(), prop_oneof![
             Just(0.0), 0.01..3.0f64, Just(1.0)
         ]), 1..6),
     ) {
-        let text = EXAMPLES[which];
         let before = free(text);
         let pins = all(&before);
         let mut set: Vec<PinnedLine> = Vec::new();

@@ -1,7 +1,9 @@
 //! Properties that hold for every recipe: reading, weighing and reworking, on recipes that are
 //! made up from foods and units the larder knows, and on arbitrary text.
 
-use larder::Larder;
+mod common;
+
+use common::larder;
 use proptest::prelude::*;
 use proptest::sample::select;
 use quantity::{Locale, Quantity, Spread};
@@ -10,12 +12,6 @@ use recipe::rework::{Kept, Options, Rework};
 use recipe::weigh::Formula;
 use recipe::{Amount, Doubt, Item, Line, LineKind, Recipe, Step};
 use std::ops::Range;
-use std::sync::OnceLock;
-
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
 
 fn read(text: &str, locale: Locale) -> Recipe {
     recipe::read::recipe(text, &Reader::new(larder(), locale))

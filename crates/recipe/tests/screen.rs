@@ -1,19 +1,16 @@
 //! The gate: gluten, ppm and allergens of whole recipes, against the project's tables.
 
+mod common;
 #[path = "screen/ppm.rs"]
 mod ppm;
 #[path = "screen/table.rs"]
 mod table;
 
+use common::larder;
 use larder::allergen::Regime;
 use larder::{Allergen, Certainty, FoodId, Gluten, Larder};
 use quantity::{Locale, Mass, Ratio, Spread};
 use recipe::screen::{Entry, Portion, Screening, lines, screen};
-
-fn larder() -> &'static Larder {
-    static LARDER: std::sync::OnceLock<Larder> = std::sync::OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
 
 /// What a food is called in a country changes nothing of what is judged of it.
 #[test]

@@ -4,30 +4,18 @@
 mod answer;
 #[path = "sheet/change.rs"]
 mod change;
+mod common;
 
 use answer::doubts;
-use larder::{Gluten, Larder};
+use common::{EXAMPLES, larder};
+use larder::Gluten;
 use quantity::Locale;
 use recipe::rework::Hold;
 use recipe::sheet::{Change, LineKey, PartUse, Sheet, Worked, answers, key_of, work};
 use recipe::weigh::Basis;
 use recipe::{Doubt, DoubtCode, Line, Recipe};
-use std::sync::OnceLock;
 
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
-
-const EXAMPLES: [&str; 7] = [
-    include_str!("../../../examples/apricot-almond-buns.txt"),
-    include_str!("../../../examples/ginger-crumb-cheesecake.txt"),
-    include_str!("../../../examples/leek-and-cheddar-tart.txt"),
-    include_str!("../../../examples/lemon-yoghurt-cake.txt"),
-    include_str!("../../../examples/mushroom-stout-sauce.txt"),
-    include_str!("../../../examples/sunday-pancakes.txt"),
-    include_str!("../../../cases/good/old-book.txt"),
-];
+const MORE: [&str; 1] = [include_str!("../../../cases/good/old-book.txt")];
 
 fn worked(sheet: &Sheet) -> Worked {
     work(sheet, &[], larder(), &[])
@@ -84,7 +72,7 @@ fn change(sheet: &mut Sheet, c: Change) {
 
 #[test]
 fn examples_work_as_on_the_command_line() {
-    for text in EXAMPLES {
+    for text in EXAMPLES.into_iter().chain(MORE) {
         let w = worked(&Sheet::new(text, Locale::Us));
         let reader = recipe::read::Reader::new(larder(), Locale::Us);
         let read = recipe::read::recipe(text, &reader).expect("reads");

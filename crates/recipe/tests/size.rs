@@ -1,11 +1,12 @@
 //! A reworked recipe at a size: the arithmetic of batches.
 
+mod common;
 #[path = "size/egg.rs"]
 mod egg;
 #[path = "size/pan.rs"]
 mod pan;
 
-use larder::Larder;
+use common::larder;
 use proptest::prelude::*;
 use quantity::household::ERROR;
 use quantity::{Locale, Mass, Spread};
@@ -16,12 +17,6 @@ use recipe::size::{
     Ask, Batch, BatchComponent, Have, Pans, PartSize, Pieces, SizeError, Target, size,
 };
 use std::sync::LazyLock;
-
-fn larder() -> &'static Larder {
-    static LARDER: LazyLock<Larder> =
-        LazyLock::new(|| Larder::built_in().expect("the built-in tables"));
-    &LARDER
-}
 
 fn worked(text: &str) -> Worked {
     let sheet = Sheet::new(text, Locale::Us);

@@ -1,20 +1,16 @@
 //! `checks/weighing.tsv`: household weights, units and water of formulas against what others
 //! published.
 
-use larder::Larder;
+mod common;
+
+use common::larder;
 use quantity::{Hold, Locale, Mass, Spread, Unit};
 use recipe::read::Reader;
 use recipe::rework::Balance;
 use recipe::weigh;
 use std::str::FromStr;
-use std::sync::OnceLock;
 
 const TABLE: &str = include_str!("../../../checks/weighing.tsv");
-
-fn larder() -> &'static Larder {
-    static LARDER: OnceLock<Larder> = OnceLock::new();
-    LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"))
-}
 
 /// A row of the table.
 #[derive(Debug)]

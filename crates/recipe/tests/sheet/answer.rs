@@ -1,6 +1,6 @@
 //! Answers to doubts: each takes its doubt away, the likely one first.
 
-use super::{EXAMPLES, change, grams, larder, of, place, worked};
+use super::{EXAMPLES, MORE, change, grams, larder, of, place, worked};
 use quantity::Locale;
 use recipe::sheet::{Change, Sheet, Worked, answers, answers_rework, answers_whole, work};
 use recipe::{Doubt, DoubtCode};
@@ -120,7 +120,7 @@ const DOUBTFUL: [&str; 44] = [
 #[test]
 fn every_answer_takes_its_doubt_away() {
     let mut n = 0;
-    for text in EXAMPLES {
+    for text in EXAMPLES.into_iter().chain(MORE) {
         n += answered(&Sheet::new(text, Locale::Us));
     }
     let tables = [
@@ -334,7 +334,7 @@ fn an_amount_that_cannot_be_is_asked_about_first_and_never_changed() {
 
 #[test]
 fn what_may_be_meant_is_no_slip() {
-    for text in EXAMPLES {
+    for text in EXAMPLES.into_iter().chain(MORE) {
         let w = worked(&Sheet::new(text.to_owned(), Locale::Us));
         let slip = |d: &&(usize, usize, Doubt)| d.2.code == DoubtCode::UnlikelyAmount;
         assert_eq!(w.formula.doubts.iter().find(slip), None);
