@@ -114,7 +114,7 @@ pub enum Change {
     },
     /// What is left out besides gluten, or left in again.
     LeaveOut {
-        /// Its word, see [`LeftOut::word`].
+        /// Its word, see [`crate::LeftOut::word`].
         what: String,
         /// Left out.
         yes: bool,
@@ -159,7 +159,7 @@ pub enum Change {
     SetStep {
         /// The task's key, see [`crate::plan::Task::key`].
         step: String,
-        /// The words of the method's step, see [`OwnStep::words`].
+        /// The words of the method's step, see [`crate::plan::OwnStep::words`].
         #[serde(default, skip_serializing_if = "Option::is_none")]
         words: Option<String>,
         /// What is changed.
