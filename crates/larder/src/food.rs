@@ -198,11 +198,16 @@ impl Food {
     pub fn flour_share(&self) -> f64 {
         if self.is_flour_phase() {
             1.0
-        } else if self.key.ends_with("sourdough_starter") {
+        } else if self.is_starter() {
             0.5
         } else {
             0.0
         }
+    }
+    /// Whether it is a live starter, of whatever flour: it raises a dough as yeast does.
+    #[must_use]
+    pub fn is_starter(&self) -> bool {
+        self.key.ends_with("sourdough_starter")
     }
     /// Whether it has a function, main or other.
     #[must_use]

@@ -140,3 +140,18 @@ fn a_preferment_goes_by_its_dough() {
     assert!(!poolish.method_notes.iter().any(psyllium));
     assert!(dough.method_notes.iter().any(psyllium));
 }
+
+/// A loaf raised by a levain alone is a yeast bread, and its steps are the dough's.
+#[test]
+fn a_levain_raises_a_yeast_bread() {
+    let text = "Country Sourdough\nMakes 1 large loaf\n\nLevain\n35g active starter\n70g bread flour\n70g water\n\nFinal dough\n1000g bread flour\n700g water\n150g levain\n20g salt\n\n1. Mix the levain and leave for 5 hours until bubbly.\n2. Autolyse flours with 650g of the water for 1 hour. Add levain, salt and the rest of the water.\n3. Bulk ferment 4 hours.\n4. Shape into a boule. Retard in the fridge for 12-16 hours.\n5. Bake at 250C for 45 minutes.\n";
+    let r = reworked(text, &Options::default());
+    let dough = &r.components[1];
+    let style = dough.style.expect("a style");
+    assert_eq!(style.style.key(), "lean_bread");
+    assert!(style.confidence > 0.6, "{}", style.confidence);
+    assert_eq!(recipe::rework::owners(&r.formula.recipe), [0, 1, 1, 1, 1]);
+    let says = |what: &str| dough.method_notes.iter().any(|n| n.text.contains(what));
+    assert!(says("The starter is meant for it") && !says("yeast in the list"));
+    assert!(says("Step 5 bakes") && says("Cool on a rack"));
+}

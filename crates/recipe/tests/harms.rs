@@ -654,6 +654,36 @@ fn one_word_that_carries_gluten_is_told() {
     assert_eq!(told.len(), 1, "{told:?}");
 }
 
+/// Harm 1, and its reverse: of a line with several foods only what is left is screened; the malt that
+/// was replaced is not told of the water beside it, and one that stays is.
+#[test]
+fn a_food_that_was_replaced_is_not_told_of_its_neighbours() {
+    let larder = larder();
+    let bagels = "Bagels\n\n500 g bread flour\n300 g water\n6 g yeast\n10 g salt\n\nFor boiling: 2 litres water, 60 g barley malt syrup, 1 tbsp bicarbonate of soda\n\nMix and knead. Roll into ropes and join into rings. Chill overnight.\nHeat the oven to 230C. Bring the boiling ingredients to the boil. Boil the bagels for 1 minute. Bake for 20 minutes.\n";
+    let r = reworked(bagels);
+    let s = r.screen(&larder);
+    let holds: Vec<&str> = s
+        .findings
+        .iter()
+        .filter(|f| f.verdict == larder::Gluten::Contains)
+        .map(|f| f.reason.as_str())
+        .collect();
+    assert!(holds.is_empty(), "{holds:?}");
+    // The bake is of what was boiled, and strands want another hand.
+    let notes = &r.components[0].method_notes;
+    for words in [
+        "Step 2 bakes",
+        "Step 1 makes strands",
+        "falls apart in a bath",
+    ] {
+        assert!(notes.iter().any(|n| n.text.contains(words)), "{words}");
+    }
+    let kept = "Broth\n\n100 g rice flour\n\nFor the broth: 1 litre water, 60 g zorbal malt, 1 tsp salt\n\nBoil.\n";
+    let s = reworked(kept).screen(&larder);
+    let malt = |f: &recipe::screen::Finding| f.verdict == larder::Gluten::Contains;
+    assert!(s.findings.iter().any(malt));
+}
+
 /// Harm 1: an own method is held against what the rework left, not against the original's list: a
 /// wheat flour or malt that was replaced is named again at the baker's and the reader's peril.
 #[test]

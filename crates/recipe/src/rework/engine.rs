@@ -10,7 +10,7 @@ use super::left_out::NoWay;
 use super::method::{About, Gel, notes};
 use super::pins::{HeldFigure, PinError, Pins};
 use super::reworked::{Change, Kept, Options, ReworkedComponent, ReworkedLine, StyleChoice};
-use super::style::{Guess, Style, guess};
+use super::style::{Guess, Ratios, Style, guess};
 use super::timing::RestTime;
 use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
@@ -20,6 +20,9 @@ use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Spread};
 use std::cell::OnceCell;
 
+/// What a live starter counts for where the style is guessed, percent of the flour as dry yeast: well
+/// inside the range of a bread (common practice, no source).
+const LIKE_YEAST: f64 = 0.8;
 /// What is called a filling and has no flour but ground nuts is one.
 const BY_NAME: f64 = 0.95;
 /// A guess surer than this is taken; below it a doubt asks.
@@ -183,7 +186,10 @@ impl<'a> Work<'a> {
                     } else {
                         weighed.name.clone()
                     };
-                    let about = if alone || at == 0 {
+                    // The title is of what comes first, but for what begins it.
+                    let mut wholes = formula.components.iter();
+                    let first = wholes.position(|c| c.beforehand.is_none());
+                    let about = if alone || first == Some(at) {
                         title
                     } else {
                         String::new()
@@ -200,7 +206,7 @@ impl<'a> Work<'a> {
                         style,
                         confidence,
                         next,
-                    } = guess(&work.original.ratios(), &near, &far);
+                    } = guess(&work.ratios_risen(), &near, &far);
                     let by_egg = Style::from_key("filling").filter(|_| work.is_set_by_egg(style));
                     // Ratios speak of the flour; here there is next to none.
                     let most = if by_egg.is_some() || work.no_batter(style).is_some() {
@@ -223,6 +229,21 @@ impl<'a> Work<'a> {
             work.blend = chosen.map(|b| work.fitting(b, blends, &made[at]));
         }
         work
+    }
+
+    /// Its ratios as written, a live starter counted as a little yeast: a dough that it raises is a
+    /// yeast dough, and no line says how much yeast is in it.
+    fn ratios_risen(&self) -> Ratios {
+        let mut ratios = self.original.ratios();
+        let ripe = self.weighed.items.iter().filter(|w| w.in_formula).any(|w| {
+            let part = w.component.map(|c| &self.formula.components[c]);
+            part.is_some_and(|p| p.beforehand == Some(Beforehand::Ferment))
+                || w.food.is_some_and(|f| self.larder.food(f).is_starter())
+        });
+        if ripe {
+            ratios.yeast = ratios.yeast.max(LIKE_YEAST);
+        }
+        ratios
     }
 
     /// The blend asked for; else the kitchen's own for the style; else the house's.

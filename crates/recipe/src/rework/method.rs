@@ -34,7 +34,17 @@ pub(super) const GROWN: f64 = 1.15;
 /// The rule of a note on more dough or batter for a pan.
 pub(super) const MORE_IN_PAN: &str = "more in the pan";
 /// Words of ingredients that raise.
-const YEASTS: &[&str] = &["yeast", "starter", "sourdough", "levain", "leaven"];
+const YEASTS: &[&str] = &[
+    "yeast",
+    "starter",
+    "sourdough",
+    "levain",
+    "leaven",
+    "poolish",
+    "biga",
+    "preferment",
+    "sponge",
+];
 
 /// What the notes of one component are made from.
 pub(crate) struct About<'a> {

@@ -2,7 +2,7 @@
 //! which step is the method notes' part.
 
 use super::engine::Work;
-use super::method::shape::makes_balls;
+use super::method::shape::Rolled;
 use super::method::{Stage, all_minutes, longer, others, rest, settings, stages};
 use super::style::{Style, StyleRange};
 use super::sums::figure;
@@ -53,17 +53,18 @@ impl Work<'_> {
         self.change("rest", from, to, range, rest.why, &rest.source);
     }
 
-    /// Balls of a dough too wet to roll.
+    /// Balls and strands of a dough too wet to roll.
     fn balls(&mut self) {
         let wet = self.balance().hydration.map_or(0.0, |h| h.likely().get());
-        let asked = self.steps.iter().any(|s| makes_balls(&s.text));
-        if asked && wet > WET {
+        let asked = self.steps.iter().find_map(|s| Rolled::of(&s.text));
+        if let Some(rolled) = asked.filter(|_| wet > WET) {
+            let what = rolled.word();
             self.change(
                 "shaping",
-                "balls".to_owned(),
-                "scooped with oiled hands, smoothed with wet ones".to_owned(),
+                what.to_owned(),
+                rolled.instead().to_owned(),
                 None,
-                &format!("at {wet:.0} % hydration the dough is too soft to roll into balls"),
+                &format!("at {wet:.0} % hydration the dough is too soft to roll into {what}"),
                 PRACTICE,
             );
         }

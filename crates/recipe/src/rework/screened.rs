@@ -1,6 +1,6 @@
 //! The screen of a reworked recipe.
 
-use super::reworked::{Kept, Rework};
+use super::reworked::{Kept, Rework, ReworkedLine};
 use crate::own_method::Steps;
 use crate::read::{self, Held};
 use crate::screen::{Entry, Screening, What, lines, pasted};
@@ -107,21 +107,33 @@ impl Rework {
                 let unchanged = origin.and_then(|(l, i)| {
                     let read = read.lines.get(l)?;
                     let item = read.items.get(i)?;
-                    (item.food.as_ref().map(|m| m.food) == line.food).then_some((read, item))
+                    // Words of a food that was replaced, on the same line, are not this one's.
+                    let moved = |o: &&ReworkedLine| {
+                        let beside = o.origin.filter(|(x, y)| *x == l && *y != i);
+                        let was = beside.and_then(|(_, y)| read.items.get(y)?.food.as_ref());
+                        was.is_some_and(|w| o.kept == Kept::Dropped || o.food != Some(w.food))
+                    };
+                    let own = component.lines.iter().any(|o| moved(&o));
+                    let end = read.clean.len();
+                    let reach = if own { read.reach(i) } else { 0..end };
+                    let reach = reach.start.min(end)..reach.end.min(end);
+                    (item.food.as_ref().map(|m| m.food) == line.food).then_some((read, item, reach))
                 });
                 // A line that holds a second food ('water + 1 tbsp malt') speaks of both.
                 let unchanged =
-                    unchanged.filter(|(_, item)| item.amounts.iter().all(|a| a.of.is_none()));
-                if let Some((read, _)) = unchanged {
+                    unchanged.filter(|(_, item, _)| item.amounts.iter().all(|a| a.of.is_none()));
+                if let Some((read, ..)) = unchanged {
                     entries.extend(pasted(c, place, read));
                 }
                 match unchanged {
-                    Some((read, item)) => entries.push(Entry {
-                        text: &read.clean,
-                        span: item
-                            .food
-                            .as_ref()
-                            .map_or_else(|| item.name.clone(), |m| m.span.clone()),
+                    Some((read, item, reach)) => entries.push(Entry {
+                        text: read.words(&reach),
+                        span: {
+                            let food = item.food.as_ref().map(|m| &m.span);
+                            let named = food.unwrap_or(&item.name);
+                            let from = reach.start;
+                            named.start.saturating_sub(from)..named.end.saturating_sub(from)
+                        },
                         certainty: item.food.as_ref().map_or(Certainty::Sure, |m| m.certainty),
                         rivals: item
                             .food

@@ -128,6 +128,12 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
                 None if parts.known.len() < 2 => 0,
                 None => about(step, &parts, now),
             };
+            // 'Boil in the water bath, then bake': the bake is of what was boiled.
+            if parts.known.get(now).is_some_and(|k| k.part == Part::Bath)
+                && does(step, Activity::Bake)
+            {
+                now = parts.main.unwrap_or(now);
+            }
             now
         })
         .collect()
@@ -178,7 +184,7 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     let does = |list: &[Activity]| list.iter().any(|a| does(step, *a));
     let yeast = parts.yeast;
     // A preferment is not kneaded or baked, and what is mixed with it is the dough.
-    if let Some(c) = object.filter(|c| known[*c].preferment)
+    if let Some(c) = object.filter(|c| known[*c].beforehand.is_some())
         && let Some(dough) = yeast.filter(|d| *d != c)
         && (does(&[
             Activity::Knead,

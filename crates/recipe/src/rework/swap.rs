@@ -71,7 +71,7 @@ impl Work<'_> {
             let gluten = food.is_some_and(|f| f.gluten == Gluten::Contains)
                 && !line.labelled
                 && !w.food.is_some_and(|f| self.larder.is_by_pack(f));
-            let starter = food.is_some_and(|f| f.key.ends_with("sourdough_starter"));
+            let starter = food.is_some_and(larder::Food::is_starter);
             let flour = food.is_some_and(larder::Food::is_flour_phase);
             if gluten && (flour || starter) && w.in_formula {
                 match w.grams {

@@ -415,13 +415,21 @@ const PIECES: [&str; 34] = [
     "pasties",
 ];
 
-/// 'Under the title: '12 buns', '2 loaves', '24 small biscuits'.
+/// 'Under the title: '12 buns', '2 loaves', '24 small biscuits', '1 (9-inch) pie, 8 servings'.
 pub(super) fn counted_yield(line: &str) -> Option<Yield> {
     let bare = unmarked(line).trim_end_matches('.');
-    let last = bare.split_whitespace().next_back()?;
-    let is = bare.split_whitespace().count() <= 4
-        && bare.starts_with(|c: char| c.is_numeric())
-        && PIECES.iter().any(|w| last.eq_ignore_ascii_case(w));
+    let counts = |words: &str| {
+        let last = words.split_whitespace().next_back().unwrap_or("");
+        words.split_whitespace().count() <= 4
+            && words.starts_with(|c: char| c.is_numeric())
+            && PIECES.iter().any(|w| {
+                let one = w.strip_suffix('s').unwrap_or(w);
+                last.eq_ignore_ascii_case(w)
+                    || words.starts_with("1 ") && last.eq_ignore_ascii_case(one)
+            })
+    };
+    let mut parts = bare.split([',', ';']).map(str::trim);
+    let is = parts.clone().count() <= 2 && parts.all(counts);
     let count = count_in(bare).filter(|_| is)?;
     Some(Yield {
         text: bare.to_owned(),

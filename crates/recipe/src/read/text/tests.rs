@@ -650,6 +650,21 @@ fn a_title_may_begin_with_a_number() {
 }
 
 #[test]
+fn a_count_and_its_servings_are_a_yield() {
+    for line in [
+        "1 (9-inch) pie, 8 servings",
+        "2 loaves; 24 slices",
+        "1 large loaf",
+    ] {
+        let r = read(&format!("Plain pie\n{line}\n\n200 g flour\n2 eggs\n"));
+        assert_eq!(lines(&r), ["200 g flour", "2 eggs"], "{line}");
+        assert_eq!(r.makes.map(|m| m.text).as_deref(), Some(line));
+    }
+    let r = read("Plain pie\n\n1 tart apple\n1 cake, crumbled\n200 g flour\n");
+    assert_eq!(lines(&r).len(), 3);
+}
+
+#[test]
 fn a_tin_on_a_line_of_its_own_is_no_food() {
     for tin in [
         "20 x 30cm traybake tin",

@@ -299,9 +299,7 @@ impl Work<'_> {
         for i in 0..self.lines.len() {
             let line = &self.lines[i];
             let Some(food) = line.food else { continue };
-            if line.kept == Kept::Dropped
-                && self.larder.food(food).key.ends_with("sourdough_starter")
-            {
+            if line.kept == Kept::Dropped && self.larder.food(food).is_starter() {
                 self.no_way.push(NoWay {
                     origin: line.origin,
                     food,

@@ -24,6 +24,20 @@ impl Notes<'_> {
         })
     }
 
+    /// Whether the method names a tin that holds what is baked.
+    fn bakes_in_a_tin(&self) -> bool {
+        let flat = ["sheet", "tray", "stone", "steel", "dutch"];
+        self.about.recipe.steps.iter().any(|s| {
+            s.facts.iter().any(|f| match &f.kind {
+                FactKind::Pan { words, .. } => {
+                    let words = words.to_lowercase();
+                    !flat.iter().any(|w| words.contains(w))
+                }
+                _ => false,
+            })
+        })
+    }
+
     pub(super) fn bake(&mut self, step: &Step) {
         let n = step.number;
         let stages = oven::stages(&self.ovens, [step]);
@@ -145,12 +159,14 @@ impl Notes<'_> {
         if matches!(style.key(), "lean_bread" | "enriched_dough") {
             // Where the method has it cool in its tin for a time, that is the time.
             let out = if self.cools_in_its_tin() {
-                "Out of the tin when the method says so"
+                "Out of the tin when the method says so; cut"
+            } else if self.bakes_in_a_tin() {
+                "Out of the tin after 10 minutes; cut"
             } else {
-                "Out of the tin after 10 minutes"
+                "Cool on a rack; cut"
             };
             let text = format!(
-                "{out}; cut when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy."
+                "{out} when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy."
             );
             self.say(None, "cool before cutting", PRACTICE, text);
         }

@@ -35,7 +35,7 @@ pub(in crate::rework) struct Rest {
     pub why: &'static str,
     /// Where the range comes from.
     pub source: String,
-    /// What is stated is within the range, or is the night of a yeast dough.
+    /// What is stated is within the range, a chill of no less, or the night of a yeast dough.
     pub kept: bool,
     /// Soda raises it: the range has no low end.
     pub soda: bool,
@@ -84,6 +84,11 @@ pub(in crate::rework) fn of(
         (spread(low, likely, high), r.cited())
     };
     let stated = stated(steps);
+    // What is chilled to be handled stays so: cold, powder works little.
+    let chilled = !soda
+        && stated.is_some_and(|(_, what, t)| {
+            what == Activity::Chill && t.low().as_minutes() >= range.low().as_minutes()
+        });
     let night = yeasted && stated.is_some_and(|(.., t)| t.high().as_minutes() >= NIGHT);
     let within = stated.is_some_and(|(.., t)| {
         t.low().as_minutes() >= range.low().as_minutes()
@@ -123,7 +128,7 @@ pub(in crate::rework) fn of(
         when,
         why,
         source,
-        kept: night || within,
+        kept: night || within || chilled,
         soda,
         night,
         choux,

@@ -97,14 +97,18 @@ impl Notes<'_> {
             };
             let verb = if cold.is_some() { "chills" } else { "rises" };
             // The author's yeast was set for the author's night, cold or warm: it is not cut again.
+            let raises = if self.names(&["yeast"]) {
+                "yeast in the list"
+            } else {
+                "starter"
+            };
             let keep = match (this.cold, about.holds_egg_or_milk) {
-                (true, true) => format!("{EGG_OR_MILK}. The yeast in the list is meant for it."),
+                (true, true) => format!("{EGG_OR_MILK}. The {raises} is meant for it."),
                 (true, false) => {
-                    "keep it at 3–5 °C for 8–18 hours. The yeast in the list is meant for it."
-                        .to_owned()
+                    format!("keep it at 3–5 °C for 8–18 hours. The {raises} is meant for it.")
                 }
                 (false, true) => format!("{EGG_OR_MILK}. In the cold it grows more slowly."),
-                (false, false) => "keep that; the yeast in the list is meant for it.".to_owned(),
+                (false, false) => format!("keep that; the {raises} is meant for it."),
             };
             let rule = if this.cold || about.holds_egg_or_milk {
                 "cold overnight"

@@ -3,19 +3,60 @@
 use super::{Notes, PRACTICE};
 use crate::recipe::Step;
 
-/// Whether a step makes balls: 'divide in 8 balls'.
-pub(in crate::rework) fn makes_balls(text: &str) -> bool {
-    let text = text.to_lowercase();
-    text.split(['.', ';', '!']).any(|sentence| {
-        let has = |list: &[&str]| {
-            sentence
-                .split(|c: char| !c.is_alphanumeric())
-                .any(|w| list.contains(&w))
+/// What hands make of a dough, that one too soft to roll does not give.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::rework) enum Rolled {
+    /// 'Divide in 8 balls'.
+    Balls,
+    /// 'Roll into ropes', 'plait three strands', 'shape into rings'.
+    Strands,
+}
+
+impl Rolled {
+    /// What a step makes by hand.
+    pub(in crate::rework) fn of(text: &str) -> Option<Self> {
+        let text = text.to_lowercase();
+        let makes = |things: &[&str]| {
+            text.split(['.', ';', '!']).any(|sentence| {
+                let has = |list: &[&str]| {
+                    let mut words = sentence.split(|c: char| !c.is_alphanumeric());
+                    words.any(|w| list.contains(&w))
+                };
+                has(&[
+                    "divide", "split", "portion", "shape", "roll", "form", "cut", "make", "join",
+                    "twist", "plait", "braid",
+                ]) && has(things)
+            })
         };
-        has(&[
-            "divide", "split", "portion", "shape", "roll", "form", "cut", "make",
-        ]) && has(&["ball", "balls"])
-    })
+        if makes(&[
+            "rope", "ropes", "strand", "strands", "plait", "plaits", "braid", "braids", "knot",
+            "knots", "ring", "rings",
+        ]) {
+            Some(Self::Strands)
+        } else {
+            makes(&["ball", "balls"]).then_some(Self::Balls)
+        }
+    }
+
+    /// Its name.
+    pub(in crate::rework) fn word(self) -> &'static str {
+        match self {
+            Self::Balls => "balls",
+            Self::Strands => "strands",
+        }
+    }
+
+    /// What to do instead with a dough that is too soft.
+    pub(in crate::rework) fn instead(self) -> &'static str {
+        match self {
+            Self::Balls => {
+                "weigh out the pieces, scoop them with oiled hands and smooth them with wet ones"
+            }
+            Self::Strands => {
+                "pipe the strands onto oiled paper through a wide nozzle, or roll them on it with oiled hands, and lay them where they will bake"
+            }
+        }
+    }
 }
 
 /// Grams of raw dough in a millilitre: common practice, no source.
@@ -141,16 +182,19 @@ impl Notes<'_> {
     /// Balls of a yeast dough.
     pub(super) fn balls(&mut self, step: &Step) {
         let style = self.about.style;
-        if !style.is_yeast_dough() || style.key() == "laminated" || !makes_balls(&step.text) {
+        let Some(rolled) = Rolled::of(&step.text) else {
+            return;
+        };
+        if !style.is_yeast_dough() || style.key() == "laminated" {
             return;
         }
-        let n = step.number;
+        let (n, what, instead) = (step.number, rolled.word(), rolled.instead());
         self.say(
             Some(n),
             "scoop wet dough",
             PRACTICE,
             format!(
-                "Step {n} makes balls: where the dough is too soft to roll, as it is above about 90 % hydration, weigh out the pieces, scoop them with oiled hands and smooth them with wet ones."
+                "Step {n} makes {what}: where the dough is too soft to roll, as it is above about 90 % hydration, {instead}."
             ),
         );
     }

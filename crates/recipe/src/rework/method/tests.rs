@@ -496,12 +496,21 @@ fn a_preferment_is_mixed_and_kept() {
 
 #[test]
 fn hands_on_a_dough() {
-    use super::shape::makes_balls;
-    assert!(makes_balls(
-        "Divide into four balls. Stretch by hand to 11 inches."
-    ));
-    assert!(makes_balls("Roll into 12 balls"));
-    assert!(!makes_balls("Top with balls of cheese"));
+    use super::shape::Rolled::{self, Balls, Strands};
+    for (text, what) in [
+        ("Divide into four balls. Stretch by hand.", Some(Balls)),
+        ("Roll into 12 balls", Some(Balls)),
+        ("Top with balls of cheese", None),
+        ("Divide into 8, roll into ropes and join.", Some(Strands)),
+        (
+            "Cut into balls, then shape each into a ring.",
+            Some(Strands),
+        ),
+        ("Braid the three strands.", Some(Strands)),
+        ("Bake on the lower ring.", None),
+    ] {
+        assert_eq!(Rolled::of(text), what, "{text}");
+    }
     let pizza = "Pizza Dough\n\n1 kg strong white flour\n650 ml water\n7 g instant yeast\n25 g salt\n\nMethod\n1. Knead for 12 minutes. Leave to rise for 2 hours.\n2. Divide into four balls. Stretch by hand to 11 inches.\n3. Bake at 250 °C for 8 minutes.\n";
     check(&[
         (

@@ -1,5 +1,6 @@
 //! What kind of part a component is, by its name and its ingredients.
 
+use crate::Beforehand;
 use crate::recipe::{Component, Recipe};
 use std::collections::{HashMap, HashSet};
 
@@ -14,6 +15,8 @@ pub(super) enum Part {
     Filling,
     /// Crushed biscuits pressed into a tin.
     Base,
+    /// What another is boiled, poached or dipped in; never baked itself.
+    Bath,
     /// Rolled or shaped around a filling, or the bake itself.
     Dough,
     /// Any other.
@@ -46,6 +49,7 @@ const KINDS: &[(Part, &[&str])] = &[
         ],
     ),
     (Part::Base, &["base"]),
+    (Part::Bath, &["boiling", "bath", "poaching", "lye", "brine"]),
     (
         Part::Dough,
         &[
@@ -79,8 +83,8 @@ pub(super) struct Known {
     pub(super) foods: HashSet<String>,
     pub(super) yeast: bool,
     pub(super) flour: bool,
-    /// A poolish, a starter or the like, that goes into another.
-    pub(super) preferment: bool,
+    /// What of another it begins, where it is a poolish, a starter or the like.
+    pub(super) beforehand: Option<Beforehand>,
 }
 
 impl Known {
@@ -102,7 +106,7 @@ impl Known {
                 .iter()
                 .any(|w| foods.contains(*w)),
             flour: foods.contains("flour"),
-            preferment: component.beforehand().is_some(),
+            beforehand: component.beforehand(),
             name,
             part,
             foods,
@@ -139,7 +143,14 @@ pub(super) struct Parts {
 
 impl Parts {
     pub(super) fn of(components: &[Component]) -> Self {
-        let known: Vec<Known> = components.iter().map(Known::of).collect();
+        let mut known: Vec<Known> = components.iter().map(Known::of).collect();
+        let ripe = known
+            .iter()
+            .filter(|k| k.beforehand == Some(Beforehand::Ferment));
+        let ripe: Vec<String> = ripe.filter_map(|k| k.name.last().cloned()).collect();
+        for k in &mut known {
+            k.yeast |= ripe.iter().any(|w| k.foods.contains(w));
+        }
         let mut names: HashMap<String, Vec<usize>> = HashMap::new();
         let mut foods: HashMap<String, Option<usize>> = HashMap::new();
         for (c, k) in known.iter().enumerate() {
@@ -157,9 +168,12 @@ impl Parts {
                     .or_insert(Some(c));
             }
         }
+        let is_dough = |k: &Known| k.yeast || k.part == Part::Dough && k.flour;
+        let whole = |k: &Known| k.beforehand.is_none() && is_dough(k);
         let dough = known
             .iter()
-            .position(|k| k.yeast || k.part == Part::Dough && k.flour);
+            .position(whole)
+            .or_else(|| known.iter().position(is_dough));
         let inner = |k: &Known| matches!(k.part, Part::Glaze | Part::Topping | Part::Filling);
         let main = dough.or_else(|| known.iter().rposition(|k| k.flour && !inner(k)));
         Self {
@@ -252,8 +266,12 @@ fn yeast_dough(known: &[Known]) -> Option<usize> {
     let yeasted = |k: &Known| k.yeast && k.part != Part::Glaze && k.part != Part::Topping;
     known
         .iter()
-        .position(|k| yeasted(k) && k.part == Part::Dough && !k.preferment)
-        .or_else(|| known.iter().rposition(|k| yeasted(k) && !k.preferment))
+        .position(|k| yeasted(k) && k.part == Part::Dough && k.beforehand.is_none())
+        .or_else(|| {
+            known
+                .iter()
+                .rposition(|k| yeasted(k) && k.beforehand.is_none())
+        })
         .or_else(|| known.iter().rposition(yeasted))
 }
 
