@@ -20,7 +20,7 @@ mod title;
 mod unsaid;
 mod view;
 
-pub use own::borrowed;
+pub use own::{borrowed, taken_whole};
 pub use unsaid::{left_unsaid, names_no_oven};
 
 use larder::Larder;
@@ -70,6 +70,8 @@ pub struct CardOptions {
     pub bakes_of: Vec<String>,
     /// What it makes, in the developer's words; else only the count that was read is printed.
     pub makes: Option<String>,
+    /// How it keeps, in the developer's words; the source's are never printed.
+    pub keeping: Option<String>,
     /// The size that the reader's sheet is for; the recipe once where left out. The developer's
     /// sheet is always of the recipe once.
     pub batch: Option<Batch>,
@@ -90,6 +92,7 @@ impl Default for CardOptions {
             bakes: 0,
             bakes_of: Vec::new(),
             makes: None,
+            keeping: None,
             batch: None,
             method: None,
         }

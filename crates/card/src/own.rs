@@ -32,6 +32,29 @@ pub fn borrowed<'t>(own: &'t str, source: &[&str]) -> Vec<&'t str> {
         .collect()
 }
 
+/// Whole sentences of four words or more of a source that stand in a text, as they stand there: what is
+/// short is no run of eight, and is the source's wording all the same.
+///
+/// # Inputs
+/// - `own`: the developer's words.
+/// - `source`: sentences of the source.
+#[must_use]
+pub fn taken_whole<'t>(own: &'t str, source: &[&str]) -> Vec<&'t str> {
+    const LEAST: usize = 4;
+    let ours = words(own);
+    let plain: Vec<&str> = ours.iter().map(|w| w.2.as_str()).collect();
+    let found = source.iter().filter_map(|sentence| {
+        let theirs = words(sentence);
+        let theirs: Vec<&str> = theirs.iter().map(|w| w.2.as_str()).collect();
+        if theirs.len() < LEAST {
+            return None;
+        }
+        let at = plain.windows(theirs.len()).position(|w| w == theirs)?;
+        own.get(ours[at].0..ours[at + theirs.len() - 1].1)
+    });
+    found.collect()
+}
+
 /// Words with where they stand, in small letters.
 fn words(text: &str) -> Vec<(usize, usize, String)> {
     let mut out: Vec<(usize, usize, String)> = Vec::new();
@@ -80,6 +103,16 @@ mod tests {
         assert_eq!(borrowed(&two, &source).len(), 2);
         assert!(borrowed("", &source).is_empty());
         assert!(borrowed(eight, &[]).is_empty());
+    }
+
+    #[test]
+    fn a_short_sentence_taken_whole_is_borrowed_too() {
+        let source = ["Keeps 3 days in a tin", "Freezes well"];
+        let own = "Mine KEEPS 3 days, in a tin, and freezes well.";
+        assert!(borrowed(own, &source).is_empty());
+        assert_eq!(taken_whole(own, &source), ["KEEPS 3 days, in a tin"]);
+        assert!(taken_whole("Two days, then toast it", &source).is_empty());
+        assert!(taken_whole("", &source).is_empty());
     }
 
     #[test]

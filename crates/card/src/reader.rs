@@ -38,6 +38,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
             }
             p.aside { (measures(view)) }
             (method(view))
+            @if let Some(words) = &view.options.keeping { (row(Row::Short, "Keeping", html! {}, html! { p { (tidy(words)) } })) }
             (cautions(view))
             (source(view))
         }

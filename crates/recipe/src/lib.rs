@@ -11,6 +11,7 @@ pub mod evidence;
 pub mod formulate;
 pub mod heat;
 pub mod household;
+pub mod keeping;
 pub mod leaven;
 mod left_out;
 mod line;

@@ -507,6 +507,9 @@ Method
         Change::Method {
             text: own("Whisk.\n\nLet it stand."),
         },
+        Change::Keeping {
+            text: own("Two days, wrapped"),
+        },
     ];
     let before = sheet.clone();
     let back: Vec<Change> = all.iter().flat_map(|c| c.inverse(&sheet)).collect();
@@ -517,7 +520,9 @@ Method
     assert_eq!(all[1].words(), "what it makes: Makes 8 big rolls");
     assert_eq!(all[2].words(), "your method: 2 lines");
     let fields: Vec<String> = all.iter().map(Change::field).collect();
-    assert_eq!(fields, ["credit", "makes", "method"]);
+    assert_eq!(fields, ["credit", "makes", "method", "keeping"]);
+    assert_eq!(all[3].words(), "how it keeps: Two days, wrapped");
+    assert_eq!(all[3].value_in(&sheet), "Two days, wrapped");
     assert_eq!(all[2].value_in(&sheet), "Whisk.\n\nLet it stand.");
 
     let kept = serde_json::to_string(&sheet).expect("JSON");

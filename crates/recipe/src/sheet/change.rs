@@ -39,6 +39,11 @@ pub enum Change {
         /// In place of what the text says.
         text: Option<String>,
     },
+    /// How it keeps.
+    Keeping {
+        /// In the baker's own words.
+        text: Option<String>,
+    },
     /// The method in the baker's own words.
     Method {
         /// One step a line.
@@ -206,6 +211,7 @@ impl Change {
             Self::Title { .. } => "title".to_owned(),
             Self::Credit { .. } => "credit".to_owned(),
             Self::Makes { .. } => "makes".to_owned(),
+            Self::Keeping { .. } => "keeping".to_owned(),
             Self::Method { .. } => "method".to_owned(),
             Self::Locale { .. } => "locale".to_owned(),
             Self::ReadAs { line, .. } => format!("read_as:{}", at(line)),

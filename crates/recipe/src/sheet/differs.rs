@@ -119,6 +119,7 @@ impl Sheet {
             Change::Title { title: None },
             Change::Credit { text: None },
             Change::Makes { text: None },
+            Change::Keeping { text: None },
             Change::Method { text: None },
             Change::Locale {
                 locale: String::new(),

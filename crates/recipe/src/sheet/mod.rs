@@ -42,6 +42,9 @@ pub struct Sheet {
     /// What it makes, in the baker's own words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub makes: Option<String>,
+    /// How it keeps, in the baker's own words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub keeping: Option<String>,
     /// The method in the baker's own words, one step a line. The text's own steps are never
     /// published.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -184,6 +187,7 @@ impl Sheet {
             title: None,
             credit: None,
             makes: None,
+            keeping: None,
             method: None,
             lines: Vec::new(),
             accepted: Vec::new(),

@@ -1,6 +1,6 @@
 //! The Card page: the developer's own words on what is published.
 
-use crate::harness::{House, Window, browser, example};
+use crate::harness::{House, Window, browser, example, key};
 use serde_json::json;
 
 #[test]
@@ -255,5 +255,52 @@ fn what_can_hurt_is_on_the_first_page_of_every_card() {
                 }
             }
         }
+    });
+}
+
+const TIN_BAKE: &str = "Damson slab\nMakes 12 pieces\n\n250 g plain flour\n2 tsp baking powder\n180 g butter\n180 g caster sugar\n3 eggs\n300 g damsons\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour.\n2. Bake in a 20 x 30 cm tin at 180 °C for 40 minutes.\n\nNotes\nKeeps 4 days in a tin. Freezes well.\n";
+
+#[test]
+fn how_it_keeps_is_said_in_ones_own_words() {
+    browser(|house, w| {
+        let id = house.recipe_in(TIN_BAKE, "uk");
+        let card = || house.get(&format!("/recipe/{id}/card.html")).text();
+        w.go(&format!("/recipe/{id}/read"));
+        w.see("How it keeps can stand on the card, in your own words.");
+        w.press("Write it");
+        w.arrive("/card");
+        w.see("For your eyes, said of the wheat bake:");
+        w.see("Keeps 4 days in a tin");
+        assert!(!card().contains("Keep"), "theirs is never printed");
+        w.and_follows("their words", |w| {
+            w.fill("How it keeps", "keeps 4 days in a tin");
+            w.key(&[], key::TAB);
+        });
+        w.see("These words stand in the source: keeps 4 days in a tin");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        w.and_follows("own words", |w| {
+            w.fill(
+                "How it keeps",
+                "2 days under a cloth; <warm> it before serving",
+            );
+            w.key(&[], key::TAB);
+        });
+        w.gone("These words stand in the source");
+        w.until("the card to say so", |_| {
+            let made = card();
+            let words = "2 days under a cloth; &lt;warm&gt; it before serving";
+            (made.contains("Keeping") && made.contains(words)).then_some(())
+        });
+        for (width, name) in [(1280, "keeping-1280"), (390, "keeping-390")] {
+            w.narrow(width);
+            assert_eq!(w.overhang(), None);
+            w.picture(name);
+        }
+        w.go(&format!("/recipe/{id}/read"));
+        w.see("Keeps 4 days in a tin");
+        w.gone("How it keeps can stand on the card");
+        w.and_follows("undo", |w| w.press("Undo: how it keeps"));
+        w.and_follows("undo", |w| w.press("Undo: how it keeps"));
+        w.see("How it keeps can stand on the card");
     });
 }

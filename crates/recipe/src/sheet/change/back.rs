@@ -23,6 +23,9 @@ impl Change {
             Self::Makes { .. } => Self::Makes {
                 text: sheet.makes.clone(),
             },
+            Self::Keeping { .. } => Self::Keeping {
+                text: sheet.keeping.clone(),
+            },
             Self::Method { .. } => Self::Method {
                 text: sheet.method.clone(),
             },

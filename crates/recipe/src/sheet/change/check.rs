@@ -134,6 +134,7 @@ impl Change {
             Self::Title { title } => check_words(title.as_deref(), "the title"),
             Self::Credit { text } => check_words(text.as_deref(), "the credit"),
             Self::Makes { text } => check_words(text.as_deref(), "what it makes"),
+            Self::Keeping { text } => check_words(text.as_deref(), "how it keeps"),
             Self::Method { text } => check_method(text.as_deref()),
             Self::Locale { locale } => match Locale::ALL.iter().any(|l| l.key() == locale) {
                 true => Ok(()),

@@ -19,6 +19,7 @@ impl Sheet {
             Change::Title { title } => self.title.clone_from(title),
             Change::Credit { text } => self.credit.clone_from(text),
             Change::Makes { text } => self.makes.clone_from(text),
+            Change::Keeping { text } => self.keeping.clone_from(text),
             Change::Method { text } => self.method.clone_from(text),
             Change::Locale { locale } => self.locale.clone_from(locale),
             Change::ReadAs { line, text } => {

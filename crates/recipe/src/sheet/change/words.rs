@@ -17,6 +17,7 @@ impl Change {
             Self::Title { .. } => "title".to_owned(),
             Self::Credit { .. } => "credit".to_owned(),
             Self::Makes { .. } => "what it makes".to_owned(),
+            Self::Keeping { .. } => "how it keeps".to_owned(),
             Self::Method { .. } => "your method".to_owned(),
             Self::Locale { .. } => "whose measures".to_owned(),
             Self::ReadAs { line, .. } => format!("words of {}", line.text.trim()),
@@ -67,6 +68,7 @@ impl Change {
                 format!("{lines} line{s}")
             }
             Self::Method { text: None } => "none".to_owned(),
+            Self::Keeping { text } => text.clone().unwrap_or_else(|| "nothing".to_owned()),
             Self::Title { title: text } | Self::Credit { text } | Self::Makes { text } => {
                 text.clone().unwrap_or_else(|| "as read".to_owned())
             }
@@ -122,6 +124,10 @@ impl Change {
             Self::Title { .. } => sheet.title.clone().unwrap_or_else(|| "as read".to_owned()),
             Self::Credit { .. } => sheet.credit.clone().unwrap_or_else(|| "as read".to_owned()),
             Self::Makes { .. } => sheet.makes.clone().unwrap_or_else(|| "as read".to_owned()),
+            Self::Keeping { .. } => sheet
+                .keeping
+                .clone()
+                .unwrap_or_else(|| "nothing".to_owned()),
             Self::Method { .. } => sheet.method.clone().unwrap_or_else(|| "none".to_owned()),
             Self::Locale { .. } => sheet.locale.clone(),
             Self::ReadAs { line, .. } => {

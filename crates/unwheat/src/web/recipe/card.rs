@@ -54,6 +54,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 (method_form(app, o, w))
                 (line_form(app, o, &CREDIT, o.draft.sheet.credit.as_deref(), w.formula.recipe.source.words()))
                 (line_form(app, o, &MAKES, o.draft.sheet.makes.as_deref(), w.formula.recipe.makes.as_ref().map(|m| m.text.clone())))
+                (keeping_form(app, o, w))
             }
             (beside(w, o.draft.sheet.locale()))
         }
@@ -136,8 +137,15 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
                 ul { @for words in unsaid { li { (words) } } }
             }
         }
+        (in_source("borrowed", &borrowed))
+    }
+}
+
+/// That words of one's own stand in the source.
+fn in_source(k: &str, borrowed: &[&str]) -> Markup {
+    html! {
         @if !borrowed.is_empty() {
-            p.trouble role="status" data-k="borrowed" {
+            p.trouble role="status" data-k=(k) {
                 "These words stand in the source: "
                 @for (i, words) in borrowed.iter().enumerate() {
                     @if i > 0 { "; " }
@@ -146,6 +154,27 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
                 ". Say it your way."
             }
         }
+    }
+}
+
+/// How it keeps, in one's own words, beside what the source says of it.
+fn keeping_form(app: &App, o: &Open, w: &Worked) -> Markup {
+    let own = o.draft.sheet.keeping.as_deref().unwrap_or_default();
+    let theirs = recipe::keeping::said(&w.formula.recipe);
+    html! {
+        form method="post" action=(change_to(o)) data-live data-k="keeping" {
+            (fields(app, o, Leaf::Card))
+            (says(&Change::Keeping { text: None }))
+            label for="keeping" { "How it keeps" }
+            input.wide #keeping name="value" value=(own) aria-describedby="keeping-hint" data-typed data-empties;
+            p.hint #keeping-hint {
+                "Such as: two days wrapped, then toasted. "
+                @if theirs.is_empty() { "Nothing is printed while it is empty." }
+                @else { "For your eyes, said of the wheat bake: " @for (i, s) in theirs.iter().enumerate() { @if i > 0 { "; " } q { (s) } } ". Write what yours does; theirs is never printed." }
+            }
+            noscript { p { button.small { "Keep it" } } }
+        }
+        (in_source("keeping-borrowed", &card::taken_whole(own, &theirs)))
     }
 }
 
@@ -270,6 +299,7 @@ fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
         bakes: o.bakes,
         bakes_of: bakes_of(app, o, w)?,
         makes: o.draft.sheet.makes.clone(),
+        keeping: o.draft.sheet.keeping.clone(),
         batch: Some(w.batch.clone()).filter(|b| !b.is_plain()),
         method: o.draft.sheet.method.clone(),
     })

@@ -68,7 +68,9 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
     match change {
         Change::Text { text } => *text = value.replace("\r\n", "\n"),
         Change::Title { title } => *title = words(),
-        Change::Credit { text } | Change::Makes { text } => *text = words(),
+        Change::Credit { text } | Change::Makes { text } | Change::Keeping { text } => {
+            *text = words();
+        }
         Change::Method { text } => {
             *text = words().map(|_| value.replace("\r\n", "\n"));
         }
@@ -374,7 +376,10 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
         Change::SetHeat { what, .. } => format!("heat-{what}"),
         Change::TakePart { .. } | Change::LeavePart { .. } => "parts".to_owned(),
         Change::SetStep { step, to, .. } => super::plan::field(step, to.what()),
-        Change::Credit { .. } | Change::Makes { .. } | Change::Method { .. } => change.field(),
+        Change::Credit { .. }
+        | Change::Makes { .. }
+        | Change::Keeping { .. }
+        | Change::Method { .. } => change.field(),
         Change::Grams { line, .. } if leaf == Leaf::Weigh => format!("g{}", slug(line)),
         _ if open => "settle".to_owned(),
         _ => "main".to_owned(),

@@ -163,6 +163,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 @if !recipe.notes.is_empty() {
                     h3.part { "Not used" }
                     ul { @for n in &recipe.notes { li { (n) } } }
+                    @if o.draft.sheet.keeping.is_none() && !recipe::keeping::said(recipe).is_empty() {
+                        p.hint { "How it keeps can stand on the card, in your own words. " a href={ (o.at(Leaf::Card)) "#keeping" } { "Write it" } }
+                    }
                 }
                 @if !settled.is_empty() {
                     details.settled {
