@@ -85,9 +85,10 @@ fn typed_in(typed: &[(String, String)]) -> maud::Markup {
     html! {
         @if !typed.is_empty() {
             h2 { "What you sent" }
-            @for (i, (name, value)) in typed.iter().enumerate() {
-                label for={ "sent" (i) } { (name.replace('_', " ")) }
-                textarea id={ "sent" (i) } rows=(value.lines().count().clamp(1, 16)) readonly { (value) }
+            @for (name, value) in typed {
+                // The one field of a form that changes one thing says no more than that.
+                @if name != "value" { h3 { (page::capital(&name.replace('_', " "))) } }
+                pre.both tabindex="0" { (value) }
             }
         }
     }

@@ -56,9 +56,10 @@ impl Post {
     }
     /// What a reader typed or chose, by field: all but what the page itself put in.
     fn typed(&self) -> Vec<(String, String)> {
-        const OURS: [&str; 17] = [
+        const OURS: [&str; 22] = [
             "seal", "state", "rev", "leaf", "change", "join", "sent", "over", "base", "item",
-            "part", "anchor", "begun", "shown", "done", "day", "since",
+            "part", "anchor", "begun", "shown", "done", "day", "since", "made", "unmade", "again",
+            "way", "ticked",
         ];
         let typed = |f: &&(String, String)| !OURS.contains(&f.0.as_str()) && !f.1.trim().is_empty();
         self.fields.iter().filter(typed).cloned().collect()
