@@ -68,6 +68,21 @@ fn a_yield_at_another_size_counts_whole_things() {
     }
 }
 
+/// Worked by hand: of 1 to 2 tablespoons of honey the middle is weighed, 1½ × 21 g of SR28's tablespoon; those
+/// words stand beside it, not the range.
+#[test]
+fn the_measure_of_a_range_is_that_of_its_weight() {
+    let text = "Plain buns\n\n500 g bread flour\n300 g water\n1-2 tablespoons honey\n1-2 tsp salt\n7 g instant yeast\n";
+    let lines = data(&made(text))["recipeIngredient"].to_string();
+    for says in [
+        "32 g (1 tablespoon + 1 1/2 teaspoons) honey",
+        "9 g (1 1/2 teaspoons) table salt",
+    ] {
+        assert!(lines.contains(says), "{says}: {lines}");
+    }
+    assert!(!lines.contains("1-2"), "{lines}");
+}
+
 /// The reader's sheet is for the size that is asked for and says so; the developer's stays once.
 #[test]
 fn a_card_of_another_size_says_so() {

@@ -134,7 +134,10 @@ fn only_what_spoons_hold_is_said_as_it_was_written() {
         ("0.33 cup sugar", true),
         ("2⅔ cups sugar", true),
         ("1½ tbsp honey", true),
-        ("1–2 tsp salt", true),
+        // The weight beside it is that of the middle.
+        ("1–2 tsp salt", false),
+        ("1-2 tablespoons milk", false),
+        ("2-3 eggs", false),
         ("1½ pints milk", true),
         ("3 eggs", true),
     ] {

@@ -10,10 +10,11 @@ pub fn as_written(line: &crate::Line, item: &crate::Item) -> Option<String> {
 }
 
 /// The amount a line was [written in](as_written) where the spoons and cups of any kitchen hold it
-/// so: not `1 5/8 tsp`, which has to be measured back.
+/// so and it is one: not `1 5/8 tsp`, nor `1-2 tbsp` of which the middle is weighed; these have to be
+/// measured back.
 pub(crate) fn as_spooned(line: &crate::Line, item: &crate::Item) -> Option<String> {
     amount_words(line, item)
-        .filter(|(amount, _)| has_scoops(amount))
+        .filter(|(amount, _)| amount.low >= amount.high && has_scoops(amount))
         .map(|(_, words)| words)
 }
 
@@ -31,7 +32,7 @@ fn has_scoops(amount: &crate::Amount) -> bool {
         let near = |p: f64| (n.fract() - p).abs() < 0.01;
         near(0.0) || near(1.0) || parts.iter().any(|p| near(*p))
     };
-    holds(amount.low) && holds(amount.high)
+    holds(amount.low)
 }
 
 fn amount_words<'i>(
