@@ -10,12 +10,14 @@ pub enum Section {
     Flour,
     /// Binders, raising agents, yeast.
     Raising,
-    /// Sugar, syrup, honey, jam.
+    /// Sugar, syrup, honey, jam, sweets.
     Sugar,
     /// Chocolate and cocoa.
     Chocolate,
     /// Nuts, seeds, dried fruit.
     Dry,
+    /// Whole grains, flakes and cereals, rice, pasta.
+    Grain,
     /// Spices, salt, flavourings, colours.
     Spice,
     /// Eggs, milk, cream, cheese, butter and other fats.
@@ -32,7 +34,7 @@ pub enum Section {
 
 impl Section {
     /// Every section, in the order of the list.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Fresh,
         Self::Cold,
         Self::Meat,
@@ -41,6 +43,7 @@ impl Section {
         Self::Sugar,
         Self::Chocolate,
         Self::Dry,
+        Self::Grain,
         Self::Spice,
         Self::Drink,
         Self::Other,
@@ -55,6 +58,7 @@ impl Section {
             Self::Sugar => "sugar",
             Self::Chocolate => "chocolate",
             Self::Dry => "dry",
+            Self::Grain => "grain",
             Self::Spice => "spice",
             Self::Cold => "cold",
             Self::Fresh => "fresh",
@@ -70,9 +74,10 @@ impl Section {
         match self {
             Self::Flour => "Flours and starches",
             Self::Raising => "Binders, yeast and raising agents",
-            Self::Sugar => "Sugar, syrup and jam",
+            Self::Sugar => "Sugar, syrup, jam and sweets",
             Self::Chocolate => "Chocolate and cocoa",
             Self::Dry => "Nuts, seeds and dried fruit",
+            Self::Grain => "Grains, cereals and pasta",
             Self::Spice => "Salt, spices and flavourings",
             Self::Cold => "Eggs, milk products and fats",
             Self::Fresh => "Fruit and vegetables",
@@ -93,7 +98,10 @@ impl Section {
             F::Chocolate => Self::Chocolate,
             F::Fruit if food.does(F::Inclusion) => Self::Dry,
             F::Inclusion if food.does(F::Dairy) => Self::Cold,
-            F::Nut | F::Seed | F::Inclusion => Self::Dry,
+            F::Inclusion if food.does(F::Chocolate) => Self::Chocolate,
+            F::Inclusion | F::Prepared if food.does(F::Sugar) => Self::Sugar,
+            F::Inclusion | F::Pasta => Self::Grain,
+            F::Nut | F::Seed => Self::Dry,
             F::Salt | F::Spice | F::Colour => Self::Spice,
             F::Flavour if larder_fresh(food) => Self::Fresh,
             F::Flavour => Self::Spice,
@@ -102,7 +110,7 @@ impl Section {
             F::Meat => Self::Meat,
             F::Liquid if food.spoils() || food.does(F::Dairy) => Self::Cold,
             F::Liquid | F::Acid | F::Alcohol | F::Water => Self::Drink,
-            F::Crumb | F::Pasta | F::Prepared => Self::Other,
+            F::Crumb | F::Prepared => Self::Other,
         }
     }
 }
@@ -110,4 +118,35 @@ impl Section {
 /// A flavouring that is sold fresh: herbs and zest.
 fn larder_fresh(food: &Food) -> bool {
     food.name.starts_with("fresh ") || food.key.ends_with("_zest")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use larder::Larder;
+
+    #[test]
+    fn foods_stand_with_their_like() {
+        let larder = Larder::built_in().expect("tables");
+        for (key, section) in [
+            ("malted_milk_balls", Section::Sugar),
+            ("liquorice", Section::Sugar),
+            ("toffee", Section::Sugar),
+            ("caster_sugar", Section::Sugar),
+            ("pearl_sugar", Section::Sugar),
+            ("cocoa_nibs", Section::Chocolate),
+            ("granola", Section::Grain),
+            ("steel_cut_oats", Section::Grain),
+            ("white_rice", Section::Grain),
+            ("couscous", Section::Grain),
+            ("gluten_free_pasta", Section::Grain),
+            ("rolled_oats", Section::Flour),
+            ("walnut", Section::Dry),
+            ("raisins", Section::Dry),
+            ("cheddar", Section::Cold),
+        ] {
+            let food = larder.by_key(key).expect(key);
+            assert_eq!(Section::of(larder.food(food)), section, "{key}");
+        }
+    }
 }
