@@ -14,6 +14,12 @@ const VERBS: [&str; 50] = [
     "sprinkle", "squeeze", "strain", "toast", "toss", "trim", "tuck", "warm", "wrap", "zest",
 ];
 
+/// Those that are foods too: work behind a comma or 'and' only with what it is done to, 'and zest the lemon'.
+const EATEN: [&str; 3] = ["ice", "toast", "zest"];
+
+/// What may follow such a verb.
+const DONE_TO: [&str; 8] = ["the", "a", "an", "your", "it", "them", "both", "two"];
+
 /// Verbs that put a bake together: said also where nothing known is said with them.
 pub(super) const TOGETHER: [&str; 8] = [
     "assemble", "cover", "crimp", "fill", "frost", "ice", "sandwich", "seal",
@@ -122,16 +128,24 @@ impl Objects {
 /// Verbs of a text that begin a clause and that no activity stands for, with the bytes they stand at.
 pub(super) fn verbs(text: &str) -> Vec<(usize, String)> {
     let mut out: Vec<(usize, String)> = Vec::new();
-    let mut begins = true;
+    let (mut begins, mut listed) = (true, false);
     let mut at = 0;
     for piece in text.split_inclusive(|c: char| !c.is_alphanumeric()) {
         let word = piece.trim_end_matches(|c: char| !c.is_alphanumeric());
         let lower = word.to_lowercase();
-        if begins && VERBS.contains(&lower.as_str()) {
+        let done = || {
+            let next = words(&text[at + piece.len()..]).into_iter().next();
+            next.is_some_and(|w| DONE_TO.contains(&w.as_str()) || w.starts_with(char::is_numeric))
+        };
+        let noun = listed && EATEN.contains(&lower.as_str()) && !done();
+        if begins && !noun && VERBS.contains(&lower.as_str()) {
             out.push((at, lower.clone()));
         }
-        let stops = piece.contains(['.', ',', ';', ':', '!', '\n', '–']);
-        begins = stops || BEFORE.contains(&lower.as_str()) || begins && word.is_empty();
+        let joins = piece.contains(',') || BEFORE.contains(&lower.as_str());
+        let stops = piece.contains(['.', ';', ':', '!', '\n', '–']);
+        let goes_on = begins && word.is_empty();
+        listed = joins || listed && goes_on;
+        begins = stops || joins || goes_on;
         at += piece.len();
     }
     out
@@ -177,6 +191,10 @@ mod tests {
             objects.with("Brush", "Brush with the egg wash and butter"),
             "Brush egg wash and butter"
         );
+        // 'Sugar and zest' is no work.
+        assert_eq!(deeds("Cream the butter, sugar and zest for 3 minutes."), "");
+        assert_eq!(deeds("Melt the jam and ice the cake."), "ice cake");
+        assert_eq!(deeds("Zest and juice the lemon, toast."), "zest");
         // No work of its own: a noun, another's verb.
         assert_eq!(deeds("Keep in a warm place. Leave to rise."), "");
         assert_eq!(

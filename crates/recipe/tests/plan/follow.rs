@@ -191,6 +191,22 @@ fn how_long_a_cake_keeps_is_no_wait() {
     }
 }
 
+/// Worked by hand: 'and zest' names what is creamed, it is no work of its own.
+#[test]
+fn a_step_is_named_by_what_it_is_done_to() {
+    for zest in ["zest", "the zest of the lemon", "lemon zest"] {
+        let t = of(
+            &sheet(&format!(
+                "Lemon cake\n\n200 g plain flour\n150 g caster sugar\n100 g butter, softened\n2 eggs\nzest of 1 lemon\n1 tsp baking powder\n\n1. Cream the butter, sugar and {zest} for 3 minutes.\n2. Beat in the eggs. Fold in the flour and baking powder.\n3. Bake at 180 °C for 40 minutes in a 20 cm tin.\n"
+            )),
+            1.0,
+        );
+        let cream = t.list.iter().find(|t| t.what == "cream");
+        let name = cream.map(|t| t.name.as_str());
+        assert_eq!(name, Some("Cream butter and sugar …"), "{zest}");
+    }
+}
+
 /// 'Which keeps the crust soft' is no word of how long it keeps: the bake and the kneading it stands in are
 /// work, with the minutes that are said.
 #[test]
