@@ -200,6 +200,18 @@ pub struct Fact {
     pub span: Range<usize>,
 }
 
+impl Fact {
+    /// Whether it says that this is done, with or without a time.
+    #[must_use]
+    pub fn does(&self, what: Activity) -> bool {
+        match &self.kind {
+            FactKind::Doing(a) => *a == what,
+            FactKind::Duration { doing, .. } => *doing == Some(what),
+            _ => false,
+        }
+    }
+}
+
 /// One step of the method.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {

@@ -59,6 +59,27 @@ impl Piece {
             says(&SMALL).then_some(Self::Small)
         }
     }
+
+    /// What its pans, its count and its shaping make it, where no name says.
+    fn of_method(recipe: &Recipe) -> Option<Self> {
+        let mut pans = Vec::new();
+        for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
+            if let FactKind::Pan { words: w, .. } = &fact.kind {
+                pans.extend(words(w));
+            }
+        }
+        let says = |list: &[&str]| pans.iter().any(|w| list.contains(&w.as_str()));
+        if says(&LOAVES) || says(&["tin"]) && !says(&SMALL) {
+            return Some(Self::Loaf);
+        }
+        let makes = recipe.makes.as_ref();
+        let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= MANY);
+        let shaped = recipe.steps.iter().any(|s| {
+            let shapes = s.facts.iter().any(|f| f.does(Activity::Shape));
+            shapes && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
+        });
+        (pieces || shaped || says(&SMALL)).then_some(Self::Small)
+    }
 }
 
 /// So many pieces are small ones.
@@ -230,10 +251,11 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
         if !asked {
             continue;
         }
-        let usual = table::of(if is_loaf(build.recipe) {
-            "cool_loaf"
-        } else {
-            "cool_rolls"
+        // A loaf, where nothing says that it makes small pieces.
+        let piece = Piece::of(build.recipe).or_else(|| Piece::of_method(build.recipe));
+        let usual = table::of(match piece {
+            Some(Piece::Small) => "cool_rolls",
+            _ => "cool_loaf",
         });
         let Some(wait) = usual.wait else { continue };
         let mut out = chain[baked..].iter().copied();
@@ -288,39 +310,6 @@ fn same(cool: &mut Task, usual: &'static Usual, wait: Wait) {
 
 /// When a bread may be cut.
 const CUT_AT: &str = "Ready when the middle is below 35 °C.";
-
-/// Whether the recipe makes a loaf, or nothing says that it makes small pieces.
-fn is_loaf(recipe: &Recipe) -> bool {
-    if let Some(piece) = Piece::of(recipe) {
-        return piece == Piece::Loaf;
-    }
-    let mut pans = Vec::new();
-    for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
-        if let FactKind::Pan { words: w, .. } = &fact.kind {
-            pans.extend(words(w));
-        }
-    }
-    let says = |list: &[&str]| pans.iter().any(|w| list.contains(&w.as_str()));
-    if says(&LOAVES) || says(&["tin"]) && !says(&SMALL) {
-        return true;
-    }
-    let makes = recipe.makes.as_ref();
-    let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= MANY);
-    let shaped = recipe.steps.iter().any(|s| {
-        let shapes = |f: &crate::recipe::Fact| {
-            matches!(
-                f.kind,
-                FactKind::Doing(Activity::Shape)
-                    | FactKind::Duration {
-                        doing: Some(Activity::Shape),
-                        ..
-                    }
-            )
-        };
-        s.facts.iter().any(shapes) && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
-    });
-    !(pieces || shaped || says(&SMALL))
-}
 
 #[cfg(test)]
 mod tests {

@@ -2,10 +2,10 @@
 
 use super::step::{Draft, call, sentence};
 use super::table;
+use quantity::number_word;
 
 /// How many folds the sentence at a byte gives, and whether the last one rests too.
 fn given(text: &str, at: usize) -> Option<(u32, bool)> {
-    const COUNTS: [&str; 6] = ["one", "two", "three", "four", "five", "six"];
     const KINDS: [&str; 6] = ["single", "double", "letter", "book", "simple", "more"];
     let said = sentence(text, at).to_lowercase();
     let words: Vec<&str> = said
@@ -15,12 +15,8 @@ fn given(text: &str, at: usize) -> Option<(u32, bool)> {
     let folds = words.iter().position(|w| matches!(*w, "folds" | "turns"))?;
     let mut before = words[..folds].iter().rev();
     let count = before.find(|w| !KINDS.contains(w))?;
-    let n = COUNTS
-        .iter()
-        .position(|c| c == count)
-        .map(|i| i as u32 + 1)
-        .or_else(|| count.parse().ok())
-        .filter(|n| (2..=6).contains(n))?;
+    let n = number_word(count).or_else(|| count.parse().ok());
+    let n = n.filter(|n| (2..=6).contains(n))?;
     let has = |all: &[&str]| all.iter().any(|w| said.contains(w));
     if has(&["after each", "after every", "each time"]) {
         return Some((n, true));

@@ -18,7 +18,7 @@ const LEAST_EGG: f64 = 100.0;
 /// formulas in crates/evidence/data/formulas has any.
 const NO_EGG: f64 = 25.0;
 /// Words of what thickens on the stove, before it is baked or without being baked.
-const ON_THE_STOVE: [&str; 15] = [
+pub(super) const ON_THE_STOVE: [&str; 15] = [
     "boil",
     "simmer",
     "thicken",

@@ -75,17 +75,9 @@ impl Work<'_> {
             .steps
             .iter()
             .filter(|s| {
-                s.facts.iter().any(|f| {
-                    matches!(
-                        &f.kind,
-                        FactKind::Doing(Activity::Rise)
-                            | FactKind::Duration {
-                                doing: Some(Activity::Rise),
-                                ..
-                            }
-                            | FactKind::RiseTo(_)
-                    )
-                })
+                let grows = |f: &Fact| matches!(f.kind, FactKind::RiseTo(_));
+                let mut facts = s.facts.iter();
+                facts.any(|f| f.does(Activity::Rise) || grows(f))
             })
             .count();
         if let Some(r) = style.range("rises")

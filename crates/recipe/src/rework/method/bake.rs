@@ -5,6 +5,7 @@ use super::oven;
 use super::say::{joined, stage_allowed, stage_stated};
 use super::{Notes, PRACTICE};
 use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
+use crate::rework::custard::ON_THE_STOVE;
 use crate::rework::steps::is_filling;
 
 /// When a custard is done.
@@ -170,8 +171,8 @@ impl Notes<'_> {
             );
             self.say(None, "cool before cutting", PRACTICE, text);
         }
-        let hot = ["boil", "simmer", "thicken", "cook", "heat", "over a"];
-        let heated = self.about.steps.is_empty() || self.steps_say(&hot);
+        let hot = || self.steps_say(&ON_THE_STOVE) || self.steps_say(&["cook", "heat", "over a"]);
+        let heated = self.about.steps.is_empty() || hot();
         let baked = self.list.iter().any(|n| n.rule == "bake as before");
         if self.about.set_by_egg {
             if !baked {

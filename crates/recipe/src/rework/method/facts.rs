@@ -52,11 +52,7 @@ pub(in crate::rework) fn does(step: &Step, what: Activity) -> bool {
 
 /// The last that a step says of doing it.
 pub(in crate::rework) fn last_of(step: &Step, what: Activity) -> Option<&Fact> {
-    step.facts.iter().rfind(|f| match &f.kind {
-        FactKind::Doing(a) => *a == what,
-        FactKind::Duration { doing, .. } => *doing == Some(what),
-        _ => false,
-    })
+    step.facts.iter().rfind(|f| f.does(what))
 }
 
 /// The longest time a step does something for.

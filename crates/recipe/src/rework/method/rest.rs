@@ -166,16 +166,7 @@ fn stated(steps: &[&Step]) -> Option<(usize, Activity, Spread<Time>)> {
     let facts = steps.iter().enumerate();
     let facts = facts.flat_map(|(i, s)| s.facts.iter().map(move |f| (i, s.number, f)));
     facts
-        .take_while(|(.., f)| {
-            !matches!(
-                f.kind,
-                FactKind::Doing(Activity::Bake)
-                    | FactKind::Duration {
-                        doing: Some(Activity::Bake),
-                        ..
-                    }
-            )
-        })
+        .take_while(|(.., f)| !f.does(Activity::Bake))
         .filter_map(|(i, n, f)| match f.kind {
             FactKind::Duration {
                 value,

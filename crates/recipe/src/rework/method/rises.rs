@@ -1,10 +1,10 @@
 //! Notes on yeast: ferments, rises and their end, nights in the cold, liquid that is too hot.
 
-use super::facts::{doing, in_the_cold, longest, rises_in};
+use super::facts::{doing, in_the_cold, last_of, longest, rises_in};
 use super::say::minutes;
 use super::{Aid, Notes, PRACTICE};
 use crate::Beforehand;
-use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
+use crate::recipe::{Activity, Component, FactKind, Heat, Step};
 use std::ops::Range;
 
 /// A chill or rise of so many minutes is a night.
@@ -169,18 +169,8 @@ impl Notes<'_> {
             } else {
                 "lets it rise again"
             };
-            let rises = |f: &&Fact| {
-                matches!(
-                    f.kind,
-                    FactKind::Doing(Activity::Rise)
-                        | FactKind::Duration {
-                            doing: Some(Activity::Rise),
-                            ..
-                        }
-                )
-            };
             let step = about.steps.iter().find(|s| s.number == last);
-            let found = step.and_then(|s| Some((s, s.facts.iter().rev().find(rises)?)));
+            let found = step.and_then(|s| Some((s, last_of(s, Activity::Rise)?)));
             if let Some((step, fact)) = found {
                 let aid = Aid {
                     found: "second_rise",

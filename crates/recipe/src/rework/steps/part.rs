@@ -2,6 +2,7 @@
 
 use crate::Beforehand;
 use crate::recipe::{Component, Recipe};
+use quantity::number_word;
 use std::collections::{HashMap, HashSet};
 
 /// What kind of part a component is, by its name.
@@ -237,7 +238,6 @@ pub(crate) fn laminates(text: &str) -> bool {
         "letter fold",
         "business letter",
     ];
-    const COUNTS: &[&str] = &["one", "two", "three", "four", "five", "six", "more"];
     let text = text.to_lowercase();
     let words: Vec<&str> = text
         .split(|c: char| !c.is_alphanumeric())
@@ -245,7 +245,7 @@ pub(crate) fn laminates(text: &str) -> bool {
         .collect();
     let counted = words.windows(2).any(|w| {
         matches!(w[1], "fold" | "folds" | "turns")
-            && (COUNTS.contains(&w[0]) || w[0].parse::<u32>().is_ok())
+            && (w[0] == "more" || number_word(w[0]).is_some() || w[0].parse::<u32>().is_ok())
     });
     let folds = words.iter().any(|w| matches!(*w, "fold" | "folds"));
     let cold = text.contains("cold butter") || text.contains("slab of butter");
