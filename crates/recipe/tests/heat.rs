@@ -672,3 +672,41 @@ fn butter_that_is_folded_in_is_in_the_pan() {
     let rolled = recipe::shape::dough_of(&w.rework, &w.batch, 0, recipe::shape::Kind::Roll);
     assert!((rolled.grams.expect("weighed").likely().as_grams() - dough).abs() < 30.0);
 }
+
+/// A custard in its case bakes no longer than the method says, on each page; the blind bake of the case
+/// does. A cake that is 'just set' is no custard.
+#[test]
+fn a_custard_in_a_case_bakes_no_longer_than_before() {
+    const TART: &str = "Nutmeg Tart\nServes 8\n\nPastry\n200 g plain flour\n100 g butter\n1 egg yolk\n\nCustard\n500 ml double cream\n8 egg yolks\n80 g caster sugar\n\nMethod\n1. Rub the butter into the flour, bring together with the yolk. Chill for 1 hour.\n2. Roll out and line a 23 cm tart tin. Bake blind at 190 °C for 20 minutes.\n3. Warm the cream, whisk with the yolks and sugar. Pour into the case.\n4. Bake at 140 °C for 40 minutes until just set.\n";
+    let g = read(TART, None);
+    let minutes = g
+        .time
+        .map(|t| (t.low().as_minutes(), t.high().as_minutes()));
+    assert!(g.custard);
+    assert_eq!(minutes, Some((40.0, 40.0)));
+    let larder = Larder::built_in().expect("the built-in tables");
+    let of = |text: &str| {
+        let sheet = recipe::sheet::Sheet::new(text, Locale::Uk);
+        recipe::sheet::work(&sheet, &[], &larder, &[]).expect("a recipe")
+    };
+    let bakes = |text: &str| -> Vec<bool> {
+        let all = recipe::rework::timing::bakes(&of(text).formula.recipe);
+        all.iter().map(|b| b.reworked.is_some()).collect()
+    };
+    assert_eq!(bakes(TART), [true, false]);
+    let w = of(TART);
+    let notes: Vec<&str> = w
+        .rework
+        .components
+        .iter()
+        .flat_map(|c| &c.method_notes)
+        .filter(|n| n.step == Some(4))
+        .map(|n| n.rule)
+        .collect();
+    assert!(
+        notes.contains(&"bake as before") && !notes.contains(&"bake longer"),
+        "{notes:?}"
+    );
+    let brownies = "Brownies\n\n200 g butter\n200 g dark chocolate\n250 g sugar\n3 eggs\n120 g plain flour\n\n1. Melt the butter and chocolate, stir in the sugar, eggs and flour.\n2. Bake in a 20 cm square tin at 180 °C for 25 minutes until just set.\n";
+    assert_eq!(bakes(brownies), [true]);
+}

@@ -172,6 +172,10 @@ impl Figures<'_> {
             }
             HeatField::KnownTime => {
                 if let Some((time, written)) = g.and_then(|g| Some((g.time?, g.written?))) {
+                    if g.is_some_and(|g| g.custard) {
+                        let why = "from the recipe: no longer, for egg sets it".to_owned();
+                        return because(minutes_words(time), Origin::Recipe, Some(why));
+                    }
                     let why = format!(
                         "ours: the recipe's {} for wheat, a tenth to a quarter longer",
                         minutes_words(written)

@@ -3,7 +3,7 @@
 use super::pan::Pan;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::style::Style;
-use crate::rework::timing::longer;
+use crate::rework::timing::{longer, sets_a_custard};
 use crate::rework::{Rework, Setting, of_bake, owners, settings};
 use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
@@ -24,8 +24,11 @@ pub struct Given {
     pub oven: Option<Temperature>,
     /// The time in it, as written for wheat.
     pub written: Option<Spread<Time>>,
-    /// The same a tenth to a quarter longer, as usual without gluten (common practice).
+    /// The same a tenth to a quarter longer, as usual without gluten (common practice); as written where a
+    /// custard sets in it.
     pub time: Option<Spread<Time>>,
+    /// A custard sets in it.
+    pub custard: bool,
     /// The pan, where its measures are written.
     pub pan: Option<Pan>,
     /// What of it is not written but the usual, in words.
@@ -169,15 +172,20 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         let theirs = **owner != at && bakes_here && lasts(s, Activity::Bake);
         !theirs
     });
-    let bakes: Vec<Bakes> = ours.flat_map(|(s, _)| bakes_of(s, &ovens)).collect();
-    let longest_bake = bakes
+    let with_custard = |s: &Step| {
+        let custard = sets_a_custard(recipe, s);
+        bakes_of(s, &ovens).into_iter().map(move |b| (b, custard))
+    };
+    let bakes: Vec<(Bakes, bool)> = ours.flat_map(|(s, _)| with_custard(s)).collect();
+    let longest = bakes
         .iter()
-        .reduce(|a, b| if b.likely() > a.likely() { b } else { a });
+        .reduce(|a, b| if b.0.likely() > a.0.likely() { b } else { a });
+    let (longest_bake, custard) = (longest.map(|b| &b.0), longest.is_some_and(|b| b.1));
     let written = longest_bake.map(Bakes::time);
     let oven = longest_bake
         .and_then(Bakes::oven)
         .or_else(|| ovens.last().map(|s| s.temperature));
-    let time = written.map(longer);
+    let time = written.map(|t| if custard { t } else { longer(t) });
     let parts = parts(rework, batch, at, larder);
     let said = panful.said.as_ref();
     Some(Given {
@@ -188,6 +196,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         oven,
         written,
         time,
+        custard,
         pan: said.and_then(Pan::of_method),
         pan_assumed: said.and_then(|s| s.depth.assumed()),
         pan_words: panful.pan_words.clone(),

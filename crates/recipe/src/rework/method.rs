@@ -15,7 +15,7 @@ pub(super) mod shape;
 mod tests;
 
 pub(super) use facts::{does, last_of};
-pub(crate) use facts::{in_the_cold, longer};
+pub(crate) use facts::{in_the_cold, longer, sets_a_custard};
 pub use gel::Gel;
 pub use note::{Aid, MethodNote};
 pub use oven::gas_mark;

@@ -3,7 +3,7 @@
 
 use super::engine::Work;
 use super::method::shape::Rolled;
-use super::method::{Stage, all_minutes, longer, others, rest, settings, stages};
+use super::method::{Stage, all_minutes, longer, others, rest, sets_a_custard, settings, stages};
 use super::style::{Style, StyleRange};
 use super::sums::figure;
 use crate::recipe::{Activity, Fact, FactKind, Heat};
@@ -116,7 +116,9 @@ impl Work<'_> {
 
     fn oven(&mut self) {
         let settings = settings(&self.formula.recipe);
-        let mut all = stages(&settings, self.steps.iter().copied());
+        let recipe = &self.formula.recipe;
+        let longer_in = self.steps.iter().filter(|s| !sets_a_custard(recipe, s));
+        let mut all = stages(&settings, longer_in.copied());
         if all.len() > STAGES {
             let longest = |s: &Stage| s.times.iter().map(|t| t.likely().as_minutes()).sum::<f64>();
             all.sort_by(|a, b| longest(b).total_cmp(&longest(a)));

@@ -1,7 +1,7 @@
 //! Times and heats as figures, for what plans a batch: the rest of a rework, every bake with its
 //! oven.
 
-pub(crate) use super::method::longer;
+pub(crate) use super::method::{longer, sets_a_custard};
 use super::method::{of_bake, settings};
 use crate::recipe::{Activity, FactKind, Recipe};
 use quantity::{OvenSetting, Spread, Temperature, Time};
@@ -32,7 +32,7 @@ pub struct BakeTime {
     pub at: usize,
     /// As stated; `None` where it is baked until it looks done.
     pub stated: Option<Spread<Time>>,
-    /// As a rework has it: a tenth to a quarter longer.
+    /// As a rework has it: a tenth to a quarter longer; `None` where a custard sets in it.
     pub reworked: Option<Spread<Time>>,
     /// The still oven it stands in, °C on the dial; `None` where the method names none.
     pub oven: Option<Temperature>,
@@ -44,6 +44,7 @@ pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
     let settings = settings(recipe);
     let mut out = Vec::new();
     for step in &recipe.steps {
+        let custard = sets_a_custard(recipe, step);
         for fact in &step.facts {
             let stated = match fact.kind {
                 FactKind::Duration {
@@ -58,7 +59,7 @@ pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
                 step: step.number,
                 at: fact.span.start,
                 stated,
-                reworked: stated.map(longer),
+                reworked: stated.filter(|_| !custard).map(longer),
                 oven: oven.map(|o| OvenSetting(o.temperature).dialled()),
             });
         }

@@ -1,6 +1,6 @@
 //! Notes on baking: its time, the heat of the middle, and how to know that it is done.
 
-use super::facts::doing;
+use super::facts::{doing, sets_a_custard};
 use super::oven;
 use super::say::{joined, stage_allowed, stage_stated};
 use super::{Notes, PRACTICE};
@@ -56,6 +56,13 @@ impl Notes<'_> {
                     if self.about.holds_yolk { WOBBLES } else { "" }
                 ),
             );
+            return;
+        }
+        if sets_a_custard(self.about.recipe, step) {
+            let text = format!(
+                "Step {n} bakes for {stated}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{WOBBLES}"
+            );
+            self.say(Some(n), "bake as before", PRACTICE, text);
             return;
         }
         if !self.about.style.is_baked() {

@@ -1,6 +1,7 @@
 //! What a step does, and for how long.
 
-use crate::recipe::{Activity, Fact, FactKind, Step};
+use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
+use crate::rework::steps::is_filling;
 use quantity::{Spread, Time};
 
 pub(super) fn spread(low: f64, likely: f64, high: f64) -> Spread<Time> {
@@ -22,6 +23,19 @@ pub(crate) fn longer(t: Spread<Time>) -> Spread<Time> {
         tidy(t.likely().as_minutes() * 1.175),
         tidy(t.high().as_minutes() * 1.25),
     )
+}
+
+/// Whether a step bakes until a custard is set, as in a custard tart, a quiche or a cheesecake: longer than
+/// the method says, egg curdles.
+pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step) -> bool {
+    const SETS: [&str; 4] = ["wobbl", "jiggl", "just set", "barely set"];
+    const CALLED: [&str; 5] = ["cheesecake", "clafoutis", "custard", "flan", "quiche"];
+    let text = step.text.to_lowercase();
+    let title = recipe.title.as_deref().unwrap_or_default().to_lowercase();
+    does(step, Activity::Bake)
+        && SETS.iter().any(|w| text.contains(w))
+        && (recipe.components.iter().any(|c| is_filling(&c.name))
+            || CALLED.iter().any(|w| title.contains(w)))
 }
 
 /// Whether a step does something, and for how long when it says.
