@@ -88,8 +88,8 @@ impl Depth {
 const USUAL_DEPTH: f64 = 50.8;
 /// That of a baking sheet, mm: an inch (common practice, no source).
 const SHEET_DEPTH: f64 = 25.4;
-/// Kinds of pan that are a sheet.
-const SHALLOW: [&str; 4] = ["sheet", "tray", "jelly", "roll"];
+/// Kinds of pan that are a sheet, or as low as one: the tart tins of the table are 2.5 cm deep.
+const SHALLOW: [&str; 5] = ["sheet", "tray", "jelly", "roll", "tart"];
 /// Measures of a pan that stands in an oven, mm.
 const MEASURES: std::ops::RangeInclusive<f64> = 10.0..=1000.0;
 

@@ -4,7 +4,7 @@ use super::{Aim, Found, g, is_yeast_dough};
 use crate::household::percent;
 use crate::size::ask::{Pans, Pieces, likely, plain};
 use crate::size::error::{SizeError, positive};
-use crate::size::pan::{Basis, Pan};
+use crate::size::pan::{Basis, Depth, Pan};
 use quantity::{Mass, Ratio, Spread};
 
 /// Pans that a batch fills.
@@ -37,6 +37,9 @@ impl Filled {
         self.grams * (1.0 / f64::from(self.count.max(1)))
     }
 }
+
+/// How deep the tins are whose depth nobody says, mm (common practice, no source).
+const DEPTHS: (f64, f64) = (20.0, 50.0);
 
 /// Pans that are to be filled.
 #[derive(Debug, Clone)]
@@ -80,19 +83,28 @@ impl Aim<'_> {
         let pan = Self::checked(pans)?;
         let part = self.part();
         if self.lines() && pans.fill.is_none() {
-            // From the tin that the method lines with it, where its depth is no guess of ours or is that of
-            // the new one.
+            // From the tin that the method lines with it, where it has measures.
             let round = self.rework.panful_round(self.flow.part);
-            let known = round.said.as_ref().is_some_and(|s| s.depth.is_known());
-            let Some((own, n)) = round
-                .own()
-                .filter(|(own, _)| known || own.depth == pan.depth)
-            else {
+            let said = round.said.as_ref().filter(|s| s.depth != Depth::Unsaid);
+            let Some(said) = said else {
                 return Err(SizeError::Lined { pan: pan.words() });
             };
-            let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
-            let assumed = round.said.as_ref().and_then(|s| s.depth.assumed());
+            let own = &said.pan;
+            let mut found = self.between_pans(&Pans::plain(own, said.count), pans, false)?;
+            let assumed = said.depth.assumed();
             let assumed = assumed.map_or(String::new(), |a| format!(": {a}"));
+            let guess = said.depth == Depth::Usual && own.depth != pan.depth;
+            if let Some(deep) = own.depth.filter(|_| guess) {
+                let of = |depth: f64| found.times * deep.as_millimetres() / depth;
+                let (low, high) = (of(DEPTHS.1), of(DEPTHS.0));
+                let range = found.range.unwrap_or((found.times, found.times));
+                found.range = Some((range.0.min(low), range.1.max(high)));
+                found.sums.push(format!(
+                    "that depth is a guess: from 2 to 5 cm it is × {} to × {} (common practice, no source). Measure yours and say the tin with it (--from-pan; 'in place of the pan' on the Size page)",
+                    plain(low),
+                    plain(high)
+                ));
+            }
             let words = format!(
                 "from the tin that the method names, {}{assumed}",
                 own.called()
