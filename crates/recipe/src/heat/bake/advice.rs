@@ -65,7 +65,7 @@ pub(super) fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Adv
             format!(" Your core of {:.0} °C ends the time.", c.as_celsius())
         });
         all.push(Advice::new(
-            format!("A filling with egg or milk sets, it is no crumb: at least {least} in the middle, then by eye: the edge firm, the middle still trembling. From about 82 °C on it curdles and weeps.{own} Local rules come first"),
+            format!("A filling with egg or milk sets, it is no crumb: at least {least} in the middle, then by eye: the edge firm, the middle still trembling. From about 82 °C (180 °F) on it curdles and weeps.{own} Local rules come first"),
             t.source.clone(),
         ));
     }

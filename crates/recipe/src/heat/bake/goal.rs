@@ -91,7 +91,7 @@ impl CoreTarget {
             celsius: [least, 77.0, 82.0],
             capped: None,
             source: format!(
-                "{dish}; set at about 77 °C, curdled above 82 °C: common practice, no source"
+                "{dish}; set at about 77 °C (170 °F), curdled above 82 °C (180 °F): common practice, no source"
             ),
             ..plain
         })
