@@ -23,7 +23,12 @@ const COMMON: f64 = 8.0;
 /// do not make the next flour a grave miss.
 const LEAST: f64 = 0.5;
 /// Styles that a style without formulas borrows from.
-const LENDERS: [&str; 2] = ["enriched_dough", "lean_bread"];
+fn lenders(style: Style) -> [&'static str; 2] {
+    match style.is_yeast_dough() {
+        true => ["enriched_dough", "lean_bread"],
+        false => ["pie_pastry", "rolled_cookie"],
+    }
+}
 
 /// Prints the table, and with `--write` writes it.
 pub(crate) fn run(words: &[&str]) -> Result<(), Box<dyn Error>> {
@@ -88,7 +93,7 @@ fn table() -> Result<String, Box<dyn Error>> {
         common.insert(property, mean * (std::f64::consts::PI / 2.0).sqrt());
     }
     let mut out = String::from(
-        "# What the flour phases of published gluten-free formulas are made of. Written by `cargo run -p evidence -- makeup --write`, not by hand; composition: USDA SR28 and the larder's tables, absorption mostly from memory. formulas 0: borrowed from enriched doughs and lean breads.\n\
+        "# What the flour phases of published gluten-free formulas are made of. Written by `cargo run -p evidence -- makeup --write`, not by hand; composition: USDA SR28 and the larder's tables, absorption mostly from memory. formulas 0: borrowed, yeast doughs from enriched doughs and lean breads, others from pastry and rolled cookies.\n\
          style\tproperty\tmiddle\tspread\tformulas\n",
     );
     let mut write = |style: &str, property: Property, middle: f64, spread: f64, n: usize| {
@@ -116,7 +121,7 @@ fn table() -> Result<String, Box<dyn Error>> {
                     (middles[&(key, property)], spread.max(LEAST * shared))
                 }
                 None => {
-                    let lent = LENDERS.map(|l| middles.get(&(l, property)).copied());
+                    let lent = lenders(style).map(|l| middles.get(&(l, property)).copied());
                     let lent: Vec<f64> = lent.into_iter().flatten().collect();
                     (lent.iter().sum::<f64>() / lent.len() as f64, shared)
                 }

@@ -2,7 +2,7 @@
 
 use super::figures::{Figures, mean};
 use super::fit::{Follow, HELD, fit, wheat_consistency};
-use super::formulas::Data;
+use super::formulas::{Data, Practice};
 use super::shipped::{Model, StyleFit};
 use numeric::quantile::quantile;
 use std::collections::BTreeSet;
@@ -27,6 +27,8 @@ pub(crate) fn model(data: &Data, figures: &Figures) -> Result<Model, Box<dyn Err
     model.pair_reach = quantile(&figures.pair_misses(0), HELD)?;
     let laminated = laminated(data, &model, fitted.pooled_spread)?;
     model.styles.insert("laminated".to_owned(), laminated);
+    let cracker = by_practice(data, "cracker", fitted.pooled_spread)?;
+    model.styles.insert("cracker".to_owned(), cracker);
     Ok(model)
 }
 
@@ -43,15 +45,33 @@ fn laminated(data: &Data, model: &Model, pooled: f64) -> Result<StyleFit, Box<dy
         moved.push((fit.level_percent / data.practice(style, "hydration")?.value).ln());
     }
     let practice = data.practice("laminated", "hydration")?;
-    let of_practice = (practice.high / practice.low).ln() / 2.0 / RANGE_END;
     Ok(StyleFit {
         level_percent: practice.value * mean(moved.iter().copied()).exp(),
-        spread: pooled.hypot(of_practice),
+        spread: pooled.hypot(of_practice(&practice)),
         follows_absorption: true,
         wheat_consistency: wheat_consistency(data, true, "laminated")?,
         formulas: 0,
         pairs: 0,
     })
+}
+
+/// A style without formulas that is no yeast dough: its usual hydration in practice, with an interval
+/// wide enough for both that range and what published formulas of one style differ by.
+fn by_practice(data: &Data, style: &str, pooled: f64) -> Result<StyleFit, Box<dyn Error>> {
+    let practice = data.practice(style, "hydration")?;
+    Ok(StyleFit {
+        level_percent: practice.value,
+        spread: pooled.hypot(of_practice(&practice)),
+        follows_absorption: false,
+        wheat_consistency: None,
+        formulas: 0,
+        pairs: 0,
+    })
+}
+
+/// Half of a range of practice, as a standard deviation in natural logarithms.
+fn of_practice(range: &Practice) -> f64 {
+    (range.high / range.low).ln() / 2.0 / RANGE_END
 }
 
 /// The table as text, one quantity a row, each with its meaning.
@@ -98,13 +118,14 @@ pub(crate) fn text(data: &Data, model: &Model) -> String {
     );
     for (key, style) in &model.styles {
         let source = match style.formulas {
-            0 => "borrowed: no formula found; usual hydration in practice, moved as the fitted yeast doughs lie from theirs".to_owned(),
+            0 if style.follows_absorption => "borrowed: no formula found; usual hydration in practice, moved as the fitted yeast doughs lie from theirs".to_owned(),
+            0 => "borrowed: no formula found; usual hydration in practice".to_owned(),
             n => format!("fitted on {n} formulas"),
         };
-        let at = if style.follows_absorption {
-            "at the reference absorption"
-        } else {
-            "whatever the flours: the formulas show no steady effect"
+        let at = match (style.follows_absorption, style.formulas) {
+            (true, _) => "at the reference absorption",
+            (false, 0) => "whatever the flours",
+            (false, _) => "whatever the flours: the formulas show no steady effect",
         };
         row(
             "level",

@@ -40,6 +40,11 @@ pub struct Balance {
     pub consistency: Option<f64>,
 }
 
+/// Fruit with less water than this is dried, %.
+const DRIED: f64 = 40.0;
+/// Liquid that dried fruit takes up, g per g.
+const TAKES_UP: f64 = 0.5;
+
 /// Fat, sugar, egg and salt below this, percent of the flour phase, are given as 0.
 const TRACE: f64 = 0.05;
 
@@ -184,6 +189,35 @@ impl Balance {
             yeast: self.yeast,
             leavening: self.leavening,
         }
+    }
+
+    /// The ratios of the batter or dough alone: pieces of fruit lie in or under it. Dried fruit takes
+    /// up half its weight of the liquid as it soaks (common practice, no source).
+    ///
+    /// # Returns
+    /// `None` where there is no fruit.
+    #[must_use]
+    pub fn ratios_without_fruit(
+        lines: &[(FoodId, Spread<Mass>)],
+        larder: &Larder,
+    ) -> Option<Ratios> {
+        let is_fruit = |f: FoodId| larder.food(f).function() == Function::Fruit;
+        let (fruit, rest): (Vec<(FoodId, Spread<Mass>)>, Vec<_>) =
+            lines.iter().partition(|l| is_fruit(l.0));
+        if fruit.is_empty() {
+            return None;
+        }
+        let is_dry = |f: FoodId| larder.composition(f).water.is_some_and(|w| w < DRIED);
+        let dried = fruit.iter().filter(|l| is_dry(l.0));
+        let drunk: f64 = dried.map(|l| TAKES_UP * l.1.likely().as_grams()).sum();
+        let bare = Self::of(&rest, larder);
+        let flour = bare.flour.likely().as_grams();
+        let mut ratios = bare.ratios();
+        if flour > 0.0 {
+            // Never more than there is to drink.
+            ratios.hydration -= (100.0 * drunk / flour).min(bare.free_liquid);
+        }
+        Some(ratios)
     }
 
     /// All binders together, percent of the flour phase.

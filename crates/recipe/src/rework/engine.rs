@@ -159,8 +159,8 @@ impl<'a> Work<'a> {
                 .iter()
                 .rev()
                 .find(|(name, _)| options.means(name, &weighed.name));
-            let foods = weighed.items.iter().filter(|w| w.in_formula);
-            let nuts = is_nut_filling(&weighed.name, foods.filter_map(|w| w.food), larder);
+            let items = weighed.items.iter().filter(|w| w.in_formula);
+            let nuts = is_nut_filling(&weighed.name, items.filter_map(|w| w.food), larder);
             let filling = Style::from_key("filling").filter(|_| nuts);
             let of_dough = ripens_for
                 .filter(|_| given.is_none())
@@ -206,7 +206,7 @@ impl<'a> Work<'a> {
                         style,
                         confidence,
                         next,
-                    } = guess(&work.ratios_risen(), &near, &far);
+                    } = work.guessed(&foods(formula, at), &near, &far);
                     let by_egg = Style::from_key("filling").filter(|_| work.is_set_by_egg(style));
                     // Ratios speak of the flour; here there is next to none.
                     let most = if by_egg.is_some() || work.no_batter(style).is_some() {
@@ -231,19 +231,28 @@ impl<'a> Work<'a> {
         work
     }
 
-    /// Its ratios as written, a live starter counted as a little yeast: a dough that it raises is a
-    /// yeast dough, and no line says how much yeast is in it.
-    fn ratios_risen(&self) -> Ratios {
-        let mut ratios = self.original.ratios();
+    /// The style by all that is in it, or, where that is surer, by what is left without its fruit.
+    fn guessed(&self, lines: &[(FoodId, Spread<Mass>)], near: &str, far: &str) -> Guess {
+        let whole = guess(&self.risen(self.original.ratios()), near, far);
+        let bare = Balance::ratios_without_fruit(lines, self.larder);
+        let bare = bare.map(|ratios| guess(&self.risen(ratios), near, far));
+        bare.filter(|b| b.confidence > whole.confidence)
+            .unwrap_or(whole)
+    }
+
+    /// Ratios in which a live starter counts as a little yeast: a dough that it raises is a yeast
+    /// dough, and no line says how much yeast is in it.
+    fn risen(&self, ratios: Ratios) -> Ratios {
         let ripe = self.weighed.items.iter().filter(|w| w.in_formula).any(|w| {
             let part = w.component.map(|c| &self.formula.components[c]);
             part.is_some_and(|p| p.beforehand == Some(Beforehand::Ferment))
                 || w.food.is_some_and(|f| self.larder.food(f).is_starter())
         });
-        if ripe {
-            ratios.yeast = ratios.yeast.max(LIKE_YEAST);
+        let yeast = if ripe { LIKE_YEAST } else { 0.0 };
+        Ratios {
+            yeast: ratios.yeast.max(yeast),
+            ..ratios
         }
-        ratios
     }
 
     /// The blend asked for; else the kitchen's own for the style; else the house's.

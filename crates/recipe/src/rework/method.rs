@@ -226,7 +226,7 @@ impl<'a> Notes<'a> {
         let firm = self.yeasted()
             || matches!(
                 self.style(),
-                "pie_pastry" | "rolled_cookie" | "drop_cookie" | "pasta"
+                "pie_pastry" | "rolled_cookie" | "drop_cookie" | "cracker" | "pasta"
             );
         let said = self.steps_say(&["dough", "into a round"]) && !self.steps_say(&["batter"]);
         let what = if firm || said { "dough" } else { "batter" };

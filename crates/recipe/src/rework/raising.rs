@@ -20,10 +20,11 @@ const LEAST: f64 = 0.3;
 /// The least that is worth moving, percent of the flour phase.
 const LEAST_SHARE: f64 = 0.1;
 /// Where left-over soda is meant, for colour and spread (common practice, no source).
-const MEANT: [&str; 4] = [
+const MEANT: [&str; 5] = [
     "drop_cookie",
     "rolled_cookie",
     "pie_pastry",
+    "cracker",
     "crumb_streusel",
 ];
 /// Batters: where soda is there to raise.

@@ -182,7 +182,10 @@ impl Style {
     }
     /// Whether only words tell it from a plain dough.
     fn needs_words(self) -> bool {
-        matches!(self.key(), "laminated" | "pizza_flatbread" | "pasta")
+        matches!(
+            self.key(),
+            "laminated" | "pizza_flatbread" | "pasta" | "cracker"
+        )
     }
     /// Whether it is no dough or batter: its flour only thickens, and its liquid stays as it is.
     #[must_use]
@@ -198,7 +201,7 @@ impl Style {
     pub(crate) fn is_done_by_colour(self) -> bool {
         matches!(
             self.key(),
-            "rolled_cookie" | "drop_cookie" | "crumb_streusel" | "pie_pastry"
+            "rolled_cookie" | "drop_cookie" | "crumb_streusel" | "pie_pastry" | "cracker"
         )
     }
     /// The heat of the middle when it is done: low, likely, high in °C, and where that comes from.
@@ -295,9 +298,13 @@ pub fn guess(ratios: &Ratios, near: &str, far: &str) -> Guess {
             } else if far {
                 score *= row.weight.sqrt();
             }
-            // Without its words a laminated dough or a flatbread is only a dough.
+            // Without its words a laminated dough, a cracker or a flatbread is only a dough.
             if style.needs_words() && !near && !far {
-                score *= if row.key == "laminated" { 0.15 } else { 0.5 };
+                score *= match row.key {
+                    "cracker" => 0.01,
+                    "laminated" => 0.15,
+                    _ => 0.5,
+                };
             }
             Scored {
                 style,
@@ -427,7 +434,7 @@ mod tests {
 
     #[test]
     fn every_style_has_its_ranges_windows_and_words() {
-        assert_eq!(Style::all().count(), 16);
+        assert_eq!(Style::all().count(), 17);
         // What is no dough has nothing to be held to.
         let doughs = Style::all().filter(|s| s.key() != "filling");
         for style in doughs {

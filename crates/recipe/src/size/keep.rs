@@ -60,7 +60,7 @@ pub(super) fn keeping(rework: &Rework, at: usize) -> Keeping {
             "Bake it now, in another tin or as small ones: a batter loses its lift while it stands. Freeze it baked, not raw.",
             PRACTICE,
         ),
-        "crumb_streusel" | "pie_pastry" | "rolled_cookie" | "drop_cookie" | "pasta"
+        "crumb_streusel" | "pie_pastry" | "rolled_cookie" | "drop_cookie" | "cracker" | "pasta"
             if perishable =>
         {
             (
@@ -68,10 +68,12 @@ pub(super) fn keeping(rework: &Rework, at: usize) -> Keeping {
                 PRACTICE,
             )
         }
-        "crumb_streusel" | "pie_pastry" | "rolled_cookie" | "drop_cookie" | "pasta" => (
-            "Raw: cover it and chill it; use it within 4 days, or freeze it up to 2 months. Raw flour is not to be eaten.",
-            PRACTICE,
-        ),
+        "crumb_streusel" | "pie_pastry" | "rolled_cookie" | "drop_cookie" | "cracker" | "pasta" => {
+            (
+                "Raw: cover it and chill it; use it within 4 days, or freeze it up to 2 months. Raw flour is not to be eaten.",
+                PRACTICE,
+            )
+        }
         _ if perishable => (
             "With egg or milk: no more than 2 hours out of the fridge, 1 hour above 32 °C; covered at 5 °C or below use it within 3 to 4 days, or freeze it. One with raw egg is cooked before anybody eats of it.",
             USDA,

@@ -1,7 +1,7 @@
 use super::{Basis, Expectation, HydrationError, Model, Part, Spread, WheatOriginal, expect};
 use crate::rework::hydration::table::TABLE;
 
-const STYLES: [&str; 15] = [
+const STYLES: [&str; 16] = [
     "lean_bread",
     "enriched_dough",
     "laminated",
@@ -17,6 +17,7 @@ const STYLES: [&str; 15] = [
     "pancake_crepe",
     "roux_sauce",
     "crumb_streusel",
+    "cracker",
 ];
 
 const RICE: Part<'static> = Part {

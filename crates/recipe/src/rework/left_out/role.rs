@@ -234,7 +234,7 @@ impl Work<'_> {
             return Role::CutIn;
         }
         match style {
-            "pie_pastry" | "crumb_streusel" => Role::CutIn,
+            "pie_pastry" | "cracker" | "crumb_streusel" => Role::CutIn,
             "butter_cake" | "drop_cookie" | "rolled_cookie" => Role::Creamed,
             "muffin_quick_bread" | "pancake_crepe" | "roux_sauce" | "choux" | "sponge_cake" => {
                 Role::Melted

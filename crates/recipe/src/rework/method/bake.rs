@@ -148,9 +148,11 @@ impl Notes<'_> {
             );
         }
         if self.by_colour() {
-            let mut text =
-                "Done when golden at the edge and dry to the touch; it crisps as it cools."
-                    .to_owned();
+            let mut text = match style.key() {
+                "cracker" => "Done when dry and crisp to the middle: cool one and break it. If it bends, dry the rest 5–15 minutes more in the oven as it cools.",
+                _ => "Done when golden at the edge and dry to the touch; it crisps as it cools.",
+            }
+            .to_owned();
             if self.about.meat {
                 text.push_str(" Golden says nothing of the meat or fish in it: probe the middle.");
             }

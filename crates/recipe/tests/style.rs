@@ -1,0 +1,97 @@
+//! The style that a recipe is taken for, by its words and its ratios. The recipes are our own.
+
+mod common;
+
+use common::{formula, larder};
+use recipe::rework::{Options, Rework, rework};
+
+fn reworked(text: &str) -> Rework {
+    rework(formula(text), larder(), &Options::default())
+}
+
+/// The style of a recipe's first part, and how sure it is.
+fn guessed(text: &str) -> (&'static str, f64) {
+    let choice = reworked(text).components[0].style.expect("a style");
+    (choice.style.key(), choice.confidence)
+}
+
+/// Taken for a style without being asked about: surer than this.
+const SURE: f64 = 0.6;
+
+#[test]
+fn puddings_are_cakes_scones_and_batters() {
+    for (text, style) in [
+        (STICKY, "butter_cake"),
+        (SPONGE, "butter_cake"),
+        (SAUCING, "butter_cake"),
+        (TEACUP, "butter_cake"),
+        (SUET, "muffin_quick_bread"),
+        (ROLY, "muffin_quick_bread"),
+        (SCONES, "muffin_quick_bread"),
+        (COBBLER, "muffin_quick_bread"),
+        (YORKSHIRE, "pancake_crepe"),
+        (BLONDIES, "butter_cake"),
+    ] {
+        let (key, sure) = guessed(text);
+        let title = text.lines().next();
+        assert!(key == style && sure > SURE, "{title:?}: {key} {sure}");
+    }
+    // Hardly any flour under all the fruit, and a batter that egg sets, are asked about, the likely
+    // style first.
+    for (text, style) in [(EVE, "butter_cake"), (CLAFOUTIS, "filling")] {
+        let (key, sure) = guessed(text);
+        let title = text.lines().next();
+        assert!(key == style && sure < SURE, "{title:?}: {key} {sure}");
+    }
+}
+
+#[test]
+fn what_is_baked_dry_and_crisp_is_a_cracker() {
+    for text in [CRACKERS, SEEDS, OATCAKES, CRISPBREAD, CRISPS, CHEESE] {
+        let (key, sure) = guessed(text);
+        let title = text.lines().next();
+        assert!(key == "cracker" && sure > SURE, "{title:?}: {key} {sure}");
+    }
+    // Sweet and buttery: a rolled biscuit, whatever it is called.
+    let (key, _) = guessed(GRAHAM);
+    assert_eq!(key, "rolled_cookie");
+}
+
+#[test]
+fn a_cracker_is_reworked_as_one() {
+    let r = reworked(CRACKERS);
+    let c = &r.components[0];
+    let wet = c.reworked.hydration.expect("wet").likely().get();
+    assert!((30.0..=62.0).contains(&wet), "{wet}");
+    let style = c.style.expect("a style").style;
+    assert!(style.is_baked() && !style.is_thickened());
+    let notes: Vec<&str> = c.method_notes.iter().map(|n| n.text.as_str()).collect();
+    let says = |words: &str| notes.iter().any(|n| n.contains(words));
+    assert!(says("an even 1–2 mm"), "{notes:#?}");
+    assert!(says("dry and crisp to the middle"), "{notes:#?}");
+    assert!(says("colour and crispness decide"), "{notes:#?}");
+    // No probe goes into it.
+    assert!(!says("middle reads") && !says("core"), "{notes:#?}");
+    let binder = c.reworked.binder_percent();
+    assert!((0.3..=3.0).contains(&binder), "{binder}");
+}
+
+const STICKY: &str = "Sticky date pudding\n\nServes 8\n\n200 g dates, chopped\n250 ml boiling water\n1 tsp bicarbonate of soda\n85 g butter\n150 g dark brown sugar\n2 large eggs\n175 g self-raising flour\n\n1. Pour the water over the dates and soda and leave for 10 minutes.\n2. Cream the butter and sugar, beat in the eggs, fold in the flour and the dates.\n3. Bake in a 20 cm square tin at 180 °C for 35 minutes.\n";
+const SPONGE: &str = "Steamed syrup pudding\n\nServes 6\n\n3 tbsp golden syrup\n120 g butter\n120 g caster sugar\n2 eggs\n150 g self-raising flour\n2 tbsp milk\n\n1. Butter a basin and pour in the syrup.\n2. Cream butter and sugar, beat in the eggs, fold in the flour and milk.\n3. Cover and steam for 1 hour 30 minutes.\n";
+const SUET: &str = "Currant suet pudding\n\nServes 6\n\n200 g self-raising flour\n100 g shredded suet\n60 g sugar\n120 g currants\n150 ml milk\n\n1. Mix everything to a soft dough.\n2. Put into a pudding basin and steam for 2 hours.\n";
+const EVE: &str = "Apple sponge pudding\n\nServes 6\n\n120 g butter\n120 g caster sugar\n2 eggs\n120 g self-raising flour\n1 tbsp milk\n500 g cooking apples, sliced\n\n1. Lay the apples in a dish.\n2. Cream butter and sugar, beat in the eggs and fold in the flour. Spread over the apples.\n3. Bake at 180 °C for 40 minutes.\n";
+const SAUCING: &str = "Chocolate pudding with its own sauce\n\nServes 6\n\n150 g self-raising flour\n30 g cocoa\n130 g sugar\n150 ml milk\n60 g butter, melted\n1 egg\n\n1. Whisk milk, butter and egg into flour, cocoa and sugar.\n2. Spread in a dish, strew with more sugar and pour boiling water over.\n3. Bake at 180 °C for 35 minutes.\n";
+const CLAFOUTIS: &str = "Plum clafoutis\n\nServes 6\n\n80 g plain flour\n80 g sugar\n3 eggs\n300 ml milk\n20 g butter\n400 g plums\n\n1. Whisk flour, sugar, eggs and milk to a batter.\n2. Pour over the plums.\n3. Bake at 180 °C for 40 minutes.\n";
+const BLONDIES: &str = "Hazelnut blondies\n\nMakes 16\n\n170 g butter, melted\n250 g light brown sugar\n2 eggs\n200 g plain flour\n100 g white chocolate\n80 g hazelnuts\n1/4 tsp baking powder\n\n1. Stir sugar and eggs into the butter, then the rest.\n2. Bake in a 20 cm square tin at 175 °C for 28 minutes.\n";
+const SCONES: &str = "Sultana scones\n\nMakes 8\n\n350 g self-raising flour\n1 tsp baking powder\n85 g butter\n45 g sugar\n175 ml milk\n80 g sultanas\n\n1. Rub the butter into the flour, stir in the rest.\n2. Pat out 2.5 cm thick, cut rounds.\n3. Bake at 220 °C for 12 minutes.\n";
+const COBBLER: &str = "Peach cobbler\n\nServes 6\n\nTopping:\n200 g plain flour\n2 tsp baking powder\n60 g sugar\n85 g cold butter\n140 ml buttermilk\n\nFruit:\n900 g peaches, sliced\n80 g sugar\n1 tbsp cornflour\n\n1. Toss the fruit with sugar and cornflour in a dish.\n2. Rub butter into the flour, stir in the buttermilk, and drop spoonfuls over the fruit.\n3. Bake at 190 °C for 40 minutes.\n";
+const YORKSHIRE: &str = "Yorkshire puddings\n\nMakes 12\n\n140 g plain flour\n4 eggs\n200 ml milk\n30 g beef dripping\n1/2 tsp salt\n\n1. Beat flour, eggs and milk to a batter and rest it for 30 minutes.\n2. Heat the fat in a 12-hole tin at 230 °C, pour in the batter.\n3. Bake for 20 minutes.\n";
+const ROLY: &str = "Jam roly-poly\n\nServes 6\n\n250 g self-raising flour\n125 g suet\n30 g sugar\n160 ml milk\n200 g jam\n\n1. Mix flour, suet, sugar and milk to a dough.\n2. Roll out, spread with jam, roll up and wrap.\n3. Bake at 190 °C for 40 minutes.\n";
+const TEACUP: &str = "Ginger puddings\n\nServes 4\n\n100 g butter\n100 g dark brown sugar\n2 tbsp black treacle\n2 eggs\n140 g self-raising flour\n2 tsp ground ginger\n3 tbsp milk\n\n1. Beat everything together.\n2. Divide between four buttered moulds.\n3. Bake at 180 °C for 22 minutes.\n";
+const CRACKERS: &str = "Rosemary crackers\n\nMakes 40\n\n250 g plain flour\n1 tsp baking powder\n1 tsp salt\n50 ml olive oil\n100 ml water\n1 tbsp rosemary\n\n1. Mix to a dough and rest it for 20 minutes.\n2. Roll out thinly on baking paper, prick all over and cut into squares.\n3. Bake at 200 °C for 14 minutes, until dry and golden.\n";
+const SEEDS: &str = "Seeded crispbread\n\nMakes 24\n\n200 g wholemeal flour\n100 g rye flour\n80 g mixed seeds\n60 ml rapeseed oil\n150 ml water\n6 g salt\n\n1. Stir together and rest.\n2. Roll very thin, score and prick.\n3. Bake at 180 °C for 20 minutes.\n";
+const OATCAKES: &str = "Oatcakes\n\nMakes 20\n\n225 g oatmeal\n60 g plain flour\n60 g butter\n1/2 tsp bicarbonate of soda\n70 ml hot water\n1/2 tsp salt\n\n1. Rub in the butter and bind with the water.\n2. Roll out 4 mm thick and cut rounds.\n3. Bake at 180 °C for 20 minutes.\n";
+const CRISPBREAD: &str = "Rye knäckebröd\n\nMakes 8\n\n250 g rye flour\n150 g bread flour\n250 ml water\n5 g dried yeast\n8 g salt\n\n1. Mix and let it rise for 1 hour.\n2. Roll paper thin, prick.\n3. Bake at 230 °C for 8 minutes, until crisp.\n";
+const CRISPS: &str = "Flatbread crisps\n\nMakes 30\n\n250 g plain flour\n120 ml water\n30 ml olive oil\n5 g salt\n10 g sesame seeds\n\n1. Knead and rest for 30 minutes.\n2. Roll as thin as paper, brush with water, strew with sesame.\n3. Bake at 200 °C for 10 minutes until crisp.\n";
+const CHEESE: &str = "Cheddar crackers\n\nMakes 60\n\n150 g plain flour\n80 g butter\n150 g cheddar, grated\n2 tbsp cold water\n1/4 tsp cayenne\n\n1. Rub butter into flour and cheese, bind with water, chill for 30 minutes.\n2. Roll out 3 mm thick, cut squares, dock.\n3. Bake at 190 °C for 15 minutes.\n";
+const GRAHAM: &str = "Honey crackers\n\nMakes 24\n\n250 g wholemeal flour\n110 g butter\n90 g brown sugar\n60 g honey\n1/2 tsp bicarbonate of soda\n\n1. Cream, mix to a dough and chill.\n2. Roll out 3 mm thick and cut.\n3. Bake at 175 °C for 15 minutes.\n";
