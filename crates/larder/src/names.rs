@@ -540,7 +540,7 @@ impl Names {
             let mut close: Vec<&String> = self
                 .vocabulary
                 .values()
-                .filter(|w| one_letter_apart(w, &buffer))
+                .filter(|w| one_letter_apart(w, &buffer) && is_slip(w, &buffer))
                 .collect();
             close.sort();
             for word in close {
@@ -671,6 +671,28 @@ pub(crate) fn one_letter_apart(a: &str, b: &str) -> bool {
     let (s, l) = (short.len() - head - tail, long.len() - head - tail);
     l <= 1 && s <= 1
         || (s == 2 && l == 2 && short[head] == long[head + 1] && short[head + 1] == long[head])
+}
+
+/// Whether two words one letter apart are more likely one, mistyped, than two: long ones, or letters
+/// swapped, doubled, or one vowel for another. 'Oreo' is no oleo, 'dashi' no dahi.
+fn is_slip(a: &str, b: &str) -> bool {
+    const LONG: usize = 8;
+    let (short, long) = if a.len() <= b.len() {
+        (a.as_bytes(), b.as_bytes())
+    } else {
+        (b.as_bytes(), a.as_bytes())
+    };
+    if short.len() >= LONG {
+        return true;
+    }
+    let at = short.iter().zip(long).take_while(|(x, y)| x == y).count();
+    if short.len() < long.len() {
+        let beside = |i: usize| long.get(i) == Some(&long[at]);
+        return at.checked_sub(1).is_some_and(beside) || beside(at + 1);
+    }
+    let vowel = |w: &[u8]| w.get(at).is_some_and(|c| b"aeiouy".contains(c));
+    let swapped = short.get(at + 1) != long.get(at + 1);
+    swapped || vowel(short) && vowel(long)
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use crate::read::Reader;
 use crate::recipe::{Component, Recipe};
 use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::weigh::uses;
-use crate::{Doubt, DoubtCode, LineKind};
+use crate::{Doubt, DoubtCode, Item, Line, LineKind};
 
 /// What is begun beforehand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,7 +17,7 @@ pub enum Beforehand {
 }
 
 /// Words of what ripens.
-const FERMENTS: [&str; 11] = [
+const FERMENTS: [&str; 10] = [
     "poolish",
     "biga",
     "preferment",
@@ -26,10 +26,11 @@ const FERMENTS: [&str; 11] = [
     "fermentée",
     "fermentee",
     "levain",
-    "starter",
+    "leaven",
     "old dough",
-    "sourdough",
 ];
+/// The same, where they stand last: a 'sourdough bread' is the bread itself.
+const FERMENTS_LAST: [&str; 2] = ["starter", "sourdough"];
 
 /// Words of flour that is cooked or steeped.
 const PASTES: [&str; 7] = [
@@ -51,13 +52,23 @@ impl Beforehand {
         let text = format!(" {} ", words.join(" "));
         let has = |w: &str| text.contains(&format!(" {w} ")) || text.contains(&format!(" {w}s "));
         let any = |words: &[&str]| words.iter().any(|w| has(w));
+        let last = |words: &[&str]| words.iter().any(|w| text.ends_with(&format!(" {w} ")));
         if any(&PASTES) {
             Some(Self::Paste)
-        } else if any(&FERMENTS) {
+        } else if any(&FERMENTS) || last(&FERMENTS_LAST) {
             Some(Self::Ferment)
         } else {
             None
         }
+    }
+}
+
+impl Line {
+    /// What of a dough its food may be, by its name.
+    fn of_beforehand(&self) -> Option<Beforehand> {
+        self.items
+            .iter()
+            .find_map(|i| Beforehand::of_words(self.words(&i.name)))
     }
 }
 
@@ -70,7 +81,11 @@ impl Component {
             let last = self.name.split_whitespace().next_back();
             last == Some("sponge") && self.names("yeast")
         };
-        Beforehand::of_words(&self.name).or_else(|| sponge().then_some(Beforehand::Ferment))
+        // With salt in it, 'sourdough' is the dough.
+        let whole = self.name == "sourdough" && self.names("salt");
+        Beforehand::of_words(&self.name)
+            .filter(|_| !whole)
+            .or_else(|| sponge().then_some(Beforehand::Ferment))
     }
 
     /// Whether a line of it has a word.
@@ -93,10 +108,10 @@ impl Component {
 /// Writes a line into the dough for each part that is begun beforehand and stands on no line: it is
 /// taken whole, and asked about.
 pub(crate) fn list(recipe: &mut Recipe, reader: &Reader<'_>) {
-    for begun in 0..recipe.components.len() {
-        let Some(dough) = taker(recipe, begun, reader) else {
-            continue;
-        };
+    let parts = 0..recipe.components.len();
+    let takers: Vec<Option<usize>> = parts.map(|c| taker(recipe, c, reader)).collect();
+    for (begun, dough) in takers.into_iter().enumerate() {
+        let Some(dough) = dough else { continue };
         let name = recipe.components[begun].name.clone();
         let part = &mut recipe.components[dough];
         let mut line = reader.line(&format!("all of the {name}"));
@@ -126,13 +141,17 @@ fn taker(recipe: &Recipe, begun: usize, reader: &Reader<'_>) -> Option<usize> {
         return None;
     }
     let names: Vec<String> = parts.iter().map(|c| c.name.clone()).collect();
+    // It may stand on a line by another name: '100 g ripe starter' for the levain.
     let is_used = parts.iter().enumerate().any(|(c, other)| {
-        let named = |l: &crate::Line| {
-            let listed = l
-                .items
-                .iter()
-                .any(|i| uses(&names, c, i, l.words(&i.name)) == Some(Some(begun)));
-            listed || Beforehand::of_words(&l.clean).is_some()
+        let named = |l: &Line| {
+            let used = |i: &Item| uses(&names, c, i, l.words(&i.name)).flatten();
+            let mut used = l.items.iter().filter_map(used).peekable();
+            let another = || other.beforehand().is_none() && l.of_beforehand() == part.beforehand();
+            if used.peek().is_some() {
+                used.any(|u| u == begun)
+            } else {
+                another()
+            }
         };
         c != begun && other.lines.iter().any(named)
     });

@@ -259,7 +259,19 @@ impl Line {
     /// The bytes in which doubts are about an item: up to the next one's words; the first has those
     /// before it too.
     pub(crate) fn reach(&self, item: usize) -> Range<usize> {
-        let start = |i: usize| self.items.get(i).map(Item::start);
+        // Two foods of one amount, 'half rice and half wheat', begin at their names.
+        let shares = |i: usize| {
+            let before = i.checked_sub(1).and_then(|b| self.items.get(b));
+            before.is_some_and(|b| b.start() == self.items[i].start())
+        };
+        let start = |i: usize| {
+            let item = self.items.get(i)?;
+            Some(if shares(i) {
+                item.name.start
+            } else {
+                item.start()
+            })
+        };
         let from = if item == 0 { Some(0) } else { start(item) };
         from.unwrap_or(usize::MAX)..start(item + 1).unwrap_or(usize::MAX)
     }

@@ -155,3 +155,25 @@ fn a_levain_raises_a_yeast_bread() {
     assert!(says("The starter is meant for it") && !says("yeast in the list"));
     assert!(says("Step 5 bakes") && says("Cool on a rack"));
 }
+
+/// Each of several is taken in; a name in common, or a bread called after its starter, takes none away.
+#[test]
+fn several_begun_beforehand_are_all_taken_in() {
+    let larder = larder();
+    let added = |text: &str| -> Vec<String> {
+        let recipe = read(text, &larder);
+        let lines = recipe.components.into_iter().flat_map(|c| c.lines);
+        let added = lines.filter(|l| l.doubts(DoubtCode::ComponentUnlisted));
+        added.map(|l| l.text).collect()
+    };
+    let soaker = "Soaker\n80 g wholemeal flour\n120 g water\n\n";
+    let both = LOAF.replace("Dough\n", &format!("{soaker}Dough\n"));
+    assert_eq!(added(&both), ["all of the poolish", "all of the soaker"]);
+    let listed = both.replace("10g salt", "10g salt\n400 g poolish");
+    assert_eq!(added(&listed), ["all of the soaker"]);
+    let levain = "Loaf\n\nLevain\n20 g starter\n60 g strong white flour\n60 g water\n\nSoaker\n80 g wholemeal flour\n120 g water\n\nDough\n400 g strong white flour\n240 g water\n120 g levain\n9 g salt\n\nMix the levain. Mix the dough. Bake.\n";
+    assert_eq!(added(levain), ["all of the soaker"]);
+    let bread = "Loaf\n\nSourdough bread:\n500 g strong white flour\n350 g water\n10 g salt\n5 g yeast\n\nTopping:\n20 g butter\n\nMix and bake.\n";
+    assert_eq!(added(bread), [""; 0]);
+    assert!(read(bread, &larder).components[0].beforehand().is_none());
+}

@@ -649,6 +649,12 @@ fn one_word_that_carries_gluten_is_told() {
     ] {
         assert!(told(title, step).is_empty(), "{title}: {step}");
     }
+    // A sauce at the title's end is not the bake, and a bun is bought where no line is flour.
+    assert_eq!(
+        told("Rice noodles in soy sauce", "Toss with the soy sauce.").len(),
+        1
+    );
+    assert_eq!(told("Flatbreads and hoisin", "Brush with hoisin.").len(), 1);
     // Of the title only what it ends in is the bake.
     let told = told("Gingersnap cheesecake", "Crush the gingersnaps.");
     assert_eq!(told.len(), 1, "{told:?}");
@@ -682,6 +688,33 @@ fn a_food_that_was_replaced_is_not_told_of_its_neighbours() {
     let s = reworked(kept).screen(&larder);
     let malt = |f: &recipe::screen::Finding| f.verdict == larder::Gluten::Contains;
     assert!(s.findings.iter().any(malt));
+}
+
+/// Raw meat is done by its middle, whatever egg and crumbs coat it: no wobble, no batter.
+#[test]
+fn coated_meat_is_no_custard_and_no_batter() {
+    let crumbed = "Crumbed chicken\n\n4 chicken breasts\n3 tbsp plain flour\n2 eggs\n100 g breadcrumbs\n\nDip in flour, egg and crumbs. Bake at 200C for 25 minutes.\n";
+    let r = reworked(crumbed);
+    let part = &r.components[0];
+    let style = part.style.expect("a style");
+    assert!(style.style.is_thickened(), "{}", style.style.key());
+    let notes: Vec<&str> = part.method_notes.iter().map(|n| n.text.as_str()).collect();
+    assert!(!notes.iter().any(|n| n.contains("wobbles")), "{notes:?}");
+    assert!(notes.iter().any(|n| n.contains("probe it")), "{notes:?}");
+    // Half of one flour and half of another: the wheat that is replaced is not told of the rice.
+    for line in [
+        "half wheat flour and half rice flour",
+        "half rice flour and half wheat flour",
+    ] {
+        let text = format!("Thins\n\n500 g {line}\n300 g water\n100 g butter\n\nMix and bake.\n");
+        let holds = reworked(&text).screen(&larder()).findings;
+        let holds: Vec<_> = holds
+            .iter()
+            .filter(|f| f.verdict == larder::Gluten::Contains)
+            .map(|f| f.reason.clone())
+            .collect();
+        assert!(holds.is_empty(), "{line}: {holds:?}");
+    }
 }
 
 /// Harm 1: an own method is held against what the rework left, not against the original's list: a

@@ -132,15 +132,21 @@ impl Kitchen {
     /// kitchen, [`StoreError::Folder`] where it cannot be read; the kitchen is then as it was.
     pub fn restore(&self, file: &Path) -> Result<(), StoreError> {
         let good = made_good(file)?;
+        let name = state(&good)?;
         let mut now = self.state.write().unwrap_or_else(PoisonError::into_inner);
         let mut db = hold(&self.writer);
-        copy_all(&good, &mut db)?;
-        *now = state(&good)?;
-        if let Some(folder) = &self.folder {
-            // A connection that has searched before holds an older state of the search index.
-            hold(&self.readers).clear();
-            *db = writer(folder)?;
+        // A connection that has searched before holds an older state of the search index.
+        let fresh = self.folder.as_deref().map(writer).transpose()?;
+        // What can fail has been done: after the copy the kitchen is another one.
+        match fresh {
+            Some(mut fresh) => {
+                copy_all(&good, &mut fresh)?;
+                *db = fresh;
+            }
+            None => copy_all(&good, &mut db)?,
         }
+        *now = name;
+        hold(&self.readers).clear();
         Ok(())
     }
 

@@ -221,8 +221,10 @@ async function talk() {
 
 /** The kitchen went back to a backup: this batch is not in it, or its number is another's. */
 function another() {
-  const notes = waiting.filter((w) => w.do === "actual" && w.actual != null);
-  const words = notes.map((w) => `${of.get(w.item)?.dataset.name ?? w.item} ${figure(w.actual)} g`);
+  // Those that were sent are no more in it than those that were not.
+  const noted = [...of].map(([item, line]) => [line.dataset.name ?? item, mark(item).actual]);
+  const notes = noted.filter(([, actual]) => actual != null);
+  const words = notes.map(([name, actual]) => `${name} ${figure(actual)} g`);
   shut = [`The kitchen went back to a backup, and this batch is not in it.${words.length ? ` Noted here and not in it: ${words.join(", ")}. Write it down.` : ""}`, "/", "All recipes"];
 }
 

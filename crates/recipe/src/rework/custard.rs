@@ -14,6 +14,12 @@ pub(super) const SET_BY_EGG: &str =
     "egg sets it in the oven and its flour only thickens, as in a cheesecake or a custard tart";
 /// Egg weighs as much as the flour at least, percent.
 const LEAST_EGG: f64 = 100.0;
+/// Less flour than this share of the meat or fish beside it coats or thickens (common practice, no
+/// source).
+const COATING: f64 = 0.3;
+/// What it is called.
+pub(super) const COATS: &str =
+    "its flour coats or thickens meat or fish, and makes no batter or dough";
 /// More egg than this, percent of the flour, and it is no sauce as they are published: none of the
 /// formulas in crates/evidence/data/formulas has any.
 const NO_EGG: f64 = 25.0;
@@ -63,10 +69,24 @@ impl Work<'_> {
             words.iter().any(|w| text.contains(w))
         };
         self.original.egg >= LEAST_EGG
+            && !self.coats_meat()
             && self.holds_yolk()
             && (style.is_thickened() || self.no_batter(style).is_some())
             && !self.steps.iter().any(|s| says(s, &ON_THE_STOVE))
             && self.is_baked_by_the_method()
+    }
+
+    /// Whether its flour is next to nothing beside meat or fish: what it coats is no batter or dough.
+    pub(super) fn coats_meat(&self) -> bool {
+        let meat = self.weighed.items.iter().filter(|w| {
+            let food = w.food.map(|f| self.larder.food(f));
+            w.in_formula && food.is_some_and(|f| f.does(Function::Meat))
+        });
+        let meat: f64 = meat
+            .filter_map(|w| w.grams)
+            .map(|g| g.likely().as_grams())
+            .sum();
+        self.original.flour.likely().as_grams() < COATING * meat
     }
 
     /// Whether the method bakes it: in a step of its own, in one of a part that weighs it, or in what it is

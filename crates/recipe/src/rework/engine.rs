@@ -2,7 +2,7 @@
 
 use super::balance::Balance;
 use super::blend::Blend;
-use super::custard::SET_BY_EGG;
+use super::custard::{COATS, SET_BY_EGG};
 use super::foods::foods;
 use super::hold::{BINDER, HYDRATION};
 use super::hydration;
@@ -216,11 +216,19 @@ impl<'a> Work<'a> {
                     } else {
                         1.0
                     };
+                    let coats = Style::from_key("filling")
+                        .filter(|_| !style.is_thickened() && work.coats_meat());
+                    let none = coats.map(|s| (s, COATS));
+                    let none = none.or(by_egg.map(|s| (s, SET_BY_EGG)));
                     StyleChoice {
-                        style: by_egg.unwrap_or(style),
-                        confidence: confidence.min(most),
-                        next: Some(if by_egg.is_some() { style } else { next }),
-                        fits_none: by_egg.map(|_| SET_BY_EGG),
+                        style: none.map_or(style, |n| n.0),
+                        confidence: if coats.is_some() {
+                            confidence.min(UNSURE)
+                        } else {
+                            confidence.min(most)
+                        },
+                        next: Some(if none.is_some() { style } else { next }),
+                        fits_none: none.map(|n| n.1),
                     }
                 }
             };

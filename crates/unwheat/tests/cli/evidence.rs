@@ -6,7 +6,7 @@ use crate::run::{unwheat, with_input};
 fn every_style_says_what_stands_behind_it() {
     let json = unwheat(&["evidence", "--json"]).json();
     let styles = json["styles"].as_array().expect("a list");
-    assert_eq!(styles.len(), 15);
+    assert_eq!(styles.len(), 16);
     for s in styles {
         let formulas = s["formulas"].as_u64().expect("a count");
         assert_eq!(s["thin_evidence"], formulas < 6, "{s}");

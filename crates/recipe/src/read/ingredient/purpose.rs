@@ -39,7 +39,7 @@ const BRUSHING: [&str; 12] = [
     "for sealing",
 ];
 
-const PAN: [&str; 26] = [
+const PAN: [&str; 33] = [
     "for greasing",
     "for buttering",
     "for the pan",
@@ -66,6 +66,13 @@ const PAN: [&str; 26] = [
     "for the griddle",
     "for the skillet",
     "for the bowl",
+    "for boiling",
+    "for the boiling",
+    "for poaching",
+    "for the poaching",
+    "for steaming",
+    "for the water bath",
+    "for a water bath",
 ];
 
 const SERVING: [&str; 10] = [

@@ -2,7 +2,7 @@
 
 use super::held::Held;
 use crate::recipe::Recipe;
-use larder::{FoodId, Gluten, Larder};
+use larder::{FoodId, Function, Gluten, Larder};
 use quantity::Locale;
 use std::ops::Range;
 
@@ -19,9 +19,11 @@ const THE_BAKE_ITSELF: [&str; 8] = [
     "fresh_pasta",
 ];
 
-/// Names of one word that a method says of whatever is baked, or that are another word as well:
-/// 'toast the nuts', 'wrap the dough', 'bitter chocolate', 'discard the rest'.
-const OF_ANY_BAKE: [&str; 21] = [
+/// Names of foods that are another word as well: 'bitter chocolate', 'discard the rest'.
+const NO_FOOD: [&str; 3] = ["discard", "bitter", "flour"];
+/// Names of one word that a method says of whatever is baked of flour, or does to it: 'cool the bread',
+/// 'toast the nuts', 'wrap the dough'.
+const OF_ANY_BAKE: [&str; 18] = [
     "cake",
     "muffin",
     "bread",
@@ -34,15 +36,12 @@ const OF_ANY_BAKE: [&str; 21] = [
     "shortcrust",
     "puff",
     "wrap",
-    "flour",
     "roux",
     "starter",
     "leaven",
     "levain",
     "poolish",
     "biga",
-    "discard",
-    "bitter",
 ];
 
 /// What is baked: the food that a recipe's title ends in ('Soft flatbreads with dip'), and those
@@ -62,13 +61,18 @@ impl TheBake {
         let parts = recipe.components.iter().map(|c| c.name.as_str());
         let names = recipe.title.as_deref().into_iter().chain(parts);
         let head = |name: &str| {
-            let end = [" with ", ",", "("]
-                .iter()
-                .filter_map(|w| name.find(w))
-                .min();
+            let end = [
+                " with ", " in ", " on ", " and ", " & ", " of ", " for ", ",", "(",
+            ];
+            let end = end.iter().filter_map(|w| name.find(w)).min();
             let head = name.get(..end.unwrap_or(name.len()))?.trim_end();
             let (food, span) = larder.names().mentions(head, locale).pop()?;
-            (span.end == head.len()).then(|| (food, head[span].to_lowercase()))
+            // A sauce, a beer or a grain is never what is baked.
+            let baked = matches!(
+                larder.food(food).function(),
+                Function::Prepared | Function::Crumb | Function::Pasta | Function::Inclusion
+            );
+            (baked && span.end == head.len()).then(|| (food, head[span].to_lowercase()))
         };
         let (foods, words) = names.filter_map(head).unzip();
         Self { foods, words }
@@ -88,9 +92,9 @@ impl TheBake {
     pub(crate) fn is(&self, food: FoodId, words: &str, flour: bool, larder: &Larder) -> bool {
         let key = |f: FoodId| larder.food(f).key.as_str();
         let one = words.strip_suffix('s').unwrap_or(words);
-        OF_ANY_BAKE.contains(&words)
-            || OF_ANY_BAKE.contains(&one)
-            || words == "pastries"
+        let said = |list: &[&str]| list.contains(&words) || list.contains(&one);
+        said(&NO_FOOD)
+            || flour && (said(&OF_ANY_BAKE) || words == "pastries")
             || self.foods.contains(&food)
             || PASTA.contains(&key(food)) && self.foods.iter().any(|f| PASTA.contains(&key(*f)))
             || flour && THE_BAKE_ITSELF.contains(&key(food))

@@ -39,6 +39,17 @@ impl Notes<'_> {
         })
     }
 
+    /// How to know that a filling is done: by its meat or fish, else by the egg in it.
+    fn set(&self) -> &'static str {
+        if self.about.meat {
+            " The middle of the meat or fish in it decides: probe it."
+        } else if self.about.holds_yolk {
+            WOBBLES
+        } else {
+            ""
+        }
+    }
+
     pub(super) fn bake(&mut self, step: &Step) {
         let n = step.number;
         let stages = oven::stages(&self.ovens, [step]);
@@ -53,14 +64,15 @@ impl Notes<'_> {
                 PRACTICE,
                 format!(
                     "Step {n} bakes for {stated}: no longer than before, a filling holds little flour.{}",
-                    if self.about.holds_yolk { WOBBLES } else { "" }
+                    self.set()
                 ),
             );
             return;
         }
         if sets_a_custard(self.about.recipe, step) {
             let text = format!(
-                "Step {n} bakes for {stated}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{WOBBLES}"
+                "Step {n} bakes for {stated}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{}",
+                self.set()
             );
             self.say(Some(n), "bake as before", PRACTICE, text);
             return;
@@ -186,7 +198,12 @@ impl Notes<'_> {
         if self.about.set_by_egg {
             if !baked {
                 let text = "Egg sets it in the oven: bake it no longer than before, it holds little flour.";
-                self.say(None, "bake as before", PRACTICE, format!("{text}{WOBBLES}"));
+                self.say(
+                    None,
+                    "bake as before",
+                    PRACTICE,
+                    format!("{text}{}", self.set()),
+                );
             }
         } else if style.is_thickened() && heated {
             self.say(None, "boil cereal starch", PRACTICE, "Bring it to the boil while stirring: rice and corn thicken only near 95 °C; root starches thicken from 70 °C and thin when boiled on.".to_owned());

@@ -3,7 +3,7 @@
 use super::typed::Typed;
 use super::{backups, ids, is_here, page, refresh, whole};
 use crate::web::app::{App, Shared, run};
-use crate::web::fault::Fault;
+use crate::web::fault::{Fault, log};
 use crate::web::post::Post;
 use crate::web::recipe::card::file_name;
 use axum::extract::{ConnectInfo, State};
@@ -99,14 +99,19 @@ pub async fn import(
                 match app.kitchen.import(bytes, app.now()) {
                     Ok(done) => {
                         app.forget_settings();
-                        backups::prune(app)?;
                         // New facts of foods may say more of the recipes that were here.
                         let all = done.entries_added > 0 || done.blends_added > 0;
                         refresh(app, |id| all || !before.contains(&id))?;
+                        // Old backups that stay are told on the Kitchen page; what came in is in.
+                        if let Err(f) = backups::prune(app) {
+                            log(&format!("old backups stay: {f:?}"));
+                        }
                         (StatusCode::OK, came(app, name, &done, kept.as_deref()))
                     }
                     Err(e) => {
-                        backups::take_away(app, kept.as_deref())?;
+                        if let Err(f) = backups::take_away(app, kept.as_deref()) {
+                            log(&format!("a backup for nothing stays: {f:?}"));
+                        }
                         match Fault::from(e) {
                             Fault::Bad(words) => (
                                 StatusCode::UNPROCESSABLE_ENTITY,

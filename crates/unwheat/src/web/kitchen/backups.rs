@@ -155,11 +155,17 @@ pub async fn restore(State(app): State<Shared>, post: Post) -> Result<Response, 
         })?;
         let now = put_by(app)?.unwrap_or_default();
         if let Err(e) = app.kitchen.restore(&to.path) {
-            take_away(app, Some(&now))?;
             log(&format!("{}: {e}", to.path.display()));
+            if let Err(f) = take_away(app, Some(&now)) {
+                log(&format!("{now} stays: {f:?}"));
+            }
             let why = match e {
-                StoreError::Damaged(_) | StoreError::Other(_) => {
+                StoreError::Damaged(_) => {
                     "It is damaged, or is no kitchen: choose another.".to_owned()
+                }
+                StoreError::Other(_) => {
+                    "It could not be read or put in its place: try again, or choose another."
+                        .to_owned()
                 }
                 e => e.to_string(),
             };
