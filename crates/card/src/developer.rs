@@ -103,26 +103,16 @@ fn part(view: &View<'_>, at: usize, component: &ReworkedComponent) -> Markup {
                         } }
                         tbody { @for c in &component.changes { tr {
                             th scope="row" { (capital(&tidy(&c.what))) }
-                            td data-h="From" { (degrees(&c.what, &c.from)) }
-                            td data-h="To" { (degrees(&c.what, &c.to)) }
-                            td data-h="Range" { (c.range.as_deref().map_or("none given".to_owned(), |r| degrees(&c.what, r))) }
-                            td data-h="Why" { (capital(&tidy(&c.rule))) }
+                            td data-h="From" { (both_scales(&tidy(&c.from))) }
+                            td data-h="To" { (both_scales(&tidy(&c.to))) }
+                            td data-h="Range" { (c.range.as_deref().map_or("none given".to_owned(), |r| both_scales(&tidy(r)))) }
+                            td data-h="Why" { (both_scales(&capital(&tidy(&c.rule)))) }
                             td.cite data-h="Source" { (plain_source(&tidy(&c.source))) }
                         } } }
                     }
                 }
             }
         }
-    }
-}
-
-/// A figure of the middle of the bake in Fahrenheit too: probes show either.
-fn degrees(what: &str, text: &str) -> String {
-    let text = tidy(text);
-    if what.to_lowercase().starts_with("core") {
-        both_scales(&text)
-    } else {
-        text
     }
 }
 

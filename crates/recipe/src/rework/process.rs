@@ -160,7 +160,7 @@ impl Work<'_> {
             "oven",
             from.join(", then "),
             to.join(", then "),
-            Some("0–10 °C lower, 10–25 % longer".to_owned()),
+            Some("oven 0–10 °C lower, 10–25 % longer".to_owned()),
             "starch sets late and the crumb holds more water; doneness decides, not the clock",
             PRACTICE,
         )
@@ -197,13 +197,12 @@ impl Work<'_> {
 fn heat_sums(stage: &Stage) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(o) = stage.oven {
-        let dialled = OvenSetting(o.temperature).dialled().as_celsius();
-        let low = (OvenSetting(o.temperature).dialled() - Temperature::celsius(10.0)).as_celsius();
-        lines.push(format!(
-            "{} °C − 10 °C = {} °C",
-            figure(dialled),
-            figure(low)
-        ));
+        let (low, dialled) = o.allowed();
+        let both = |t: Temperature| {
+            let f = OvenSetting(t).beside_celsius();
+            format!("{} °C ({f} °F)", figure(t.as_celsius()))
+        };
+        lines.push(format!("{} − 10 °C = {}", both(dialled), both(low)));
     }
     for t in &stage.times {
         for (m, factor) in [(t.low(), 1.1), (t.high(), 1.25)] {

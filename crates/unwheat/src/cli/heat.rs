@@ -215,6 +215,9 @@ struct Facts {
     /// Metres above the sea: pressure, boiling point, core, corrections
     #[arg(long, value_name = "METRES", allow_hyphen_values = true, value_parser = altitude)]
     altitude: Option<f64>,
+    /// Whose degrees are read: us (°F first), metric, uk or au
+    #[arg(long, default_value = "us", value_name = "LOCALE")]
+    locale: Locale,
     /// Print JSON (docs/json.md) in place of the text
     #[arg(long)]
     json: bool,
@@ -305,7 +308,8 @@ impl Of {
             place: Place {
                 metres: self.altitude,
                 fan: self.fan,
-                fahrenheit: false,
+                // What programs read stays in °C.
+                fahrenheit: self.locale == Locale::Us && !self.json,
             },
             style: self.style,
             pans: &[],
@@ -369,7 +373,13 @@ impl Bake {
         Ok(if self.of.json {
             json(&show::json::heat::bake(&figures, &ask, &baked))
         } else {
-            show::heat::bake(&figures, &ask, &baked, &show::Style::of_terminal())
+            show::heat::bake(
+                &figures,
+                &ask,
+                &baked,
+                self.of.locale,
+                &show::Style::of_terminal(),
+            )
         })
     }
 }
@@ -399,7 +409,12 @@ impl Proof {
         Ok(if self.of.json {
             json(&show::json::heat::proof(&figures, &ask, &proofed))
         } else {
-            show::heat::proof(&figures, &proofed, &show::Style::of_terminal())
+            show::heat::proof(
+                &figures,
+                &proofed,
+                self.of.locale,
+                &show::Style::of_terminal(),
+            )
         })
     }
 }
@@ -429,7 +444,13 @@ impl Dough {
         Ok(if self.of.json {
             json(&show::json::heat::dough(&figures, &dough))
         } else {
-            show::heat::dough(&figures, &ask, &dough, &show::Style::of_terminal())
+            show::heat::dough(
+                &figures,
+                &ask,
+                &dough,
+                self.of.locale,
+                &show::Style::of_terminal(),
+            )
         })
     }
 }
@@ -452,7 +473,12 @@ impl Facts {
         if self.json {
             json(&show::json::heat::facts(&all, height.as_ref()))
         } else {
-            show::heat::facts(&all, height.as_ref(), &show::Style::of_terminal())
+            show::heat::facts(
+                &all,
+                height.as_ref(),
+                self.locale,
+                &show::Style::of_terminal(),
+            )
         }
     }
 }

@@ -69,6 +69,7 @@ impl Leaven {
                 &named,
                 self.altitude.as_ref(),
                 larder,
+                self.input.locale,
                 &show::Style::of_terminal(),
             )
         })

@@ -173,6 +173,9 @@ impl Plan {
             Ok(found) => self.shown(&ask, &found, &clock),
             Err(why) => {
                 let mut lines = words::impossible(&why, &ask, &clock);
+                for line in &mut lines {
+                    *line = quantity::degrees_in(line, self.locale);
+                }
                 let first = lines.remove(0);
                 let wide = show::table::WIDTH;
                 let first = show::table::wrap(&first, wide - "unwheat: no plan: ".len());

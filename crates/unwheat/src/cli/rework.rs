@@ -38,7 +38,7 @@ impl Rework {
         let regime = self.regime();
         let rework = self.choices.rework(&self.input, larder, false)?;
         if let Some(what) = &self.why {
-            return Ok(why(what, &rework, larder));
+            return Ok(why(what, &rework, larder, self.input.locale));
         }
         let screening = rework.screen(larder);
         if let Some(path) = &self.card {
@@ -94,7 +94,12 @@ impl Rework {
 }
 
 /// Why a line or figure is what it is, in one component or in all.
-fn why(words: &str, rework: &recipe::rework::Rework, larder: &Larder) -> String {
+fn why(
+    words: &str,
+    rework: &recipe::rework::Rework,
+    larder: &Larder,
+    locale: quantity::Locale,
+) -> String {
     let (part, what) = placed(words, &rework.components);
     let parts: Vec<&ReworkedComponent> = match part {
         Some(part) => vec![part],
@@ -117,6 +122,6 @@ fn why(words: &str, rework: &recipe::rework::Rework, larder: &Larder) -> String 
     let style = show::Style::of_terminal();
     found
         .iter()
-        .map(|(name, changes)| show::text::why(name, what, changes, &style))
+        .map(|(name, changes)| show::text::why(name, what, changes, locale, &style))
         .collect()
 }

@@ -27,6 +27,7 @@ impl Screen {
                 &names,
                 formula.recipe.title.as_deref(),
                 larder,
+                self.input.locale,
                 &show::Style::of_terminal(),
             )
         })

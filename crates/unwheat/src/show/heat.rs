@@ -2,7 +2,7 @@
 
 use super::Style;
 use super::table::{Side, paragraph, table};
-use quantity::{OvenSetting, Spread, Temperature, Time};
+use quantity::{Locale, OvenSetting, Spread, Temperature, Time, degrees_in};
 use recipe::heat::{
     Advice, Bake, Baked, Dough, DoughAsk, Figures, HeatField, Leg, Origin, OvenFact, Proofed, Wait,
     Water, clock,
@@ -85,14 +85,10 @@ fn used(figures: &Figures<'_>, fields: &[HeatField]) -> String {
     )
 }
 
-fn advice(all: &[Advice]) -> String {
+fn advice(all: &[Advice], locale: Locale) -> String {
+    let words = |a: &Advice| format!("{}. [{}]", a.words.trim_end_matches('.'), a.source);
     all.iter()
-        .map(|a| {
-            paragraph(
-                "  ! ",
-                &format!("{}. [{}]", a.words.trim_end_matches('.'), a.source),
-            )
-        })
+        .map(|a| paragraph("  ! ", &degrees_in(&words(a), locale)))
         .collect()
 }
 
@@ -114,7 +110,13 @@ pub fn new_bake(figures: &Figures<'_>, ask: &Bake) -> String {
 }
 
 /// `unwheat heat bake`.
-pub fn bake(figures: &Figures<'_>, ask: &Bake, baked: &Baked, style: &Style) -> String {
+pub fn bake(
+    figures: &Figures<'_>,
+    ask: &Bake,
+    baked: &Baked,
+    locale: Locale,
+    style: &Style,
+) -> String {
     let mut out = format!("{}\n", style.heading("BAKE"));
     out.push_str(&used(
         figures,
@@ -133,7 +135,10 @@ pub fn bake(figures: &Figures<'_>, ask: &Bake, baked: &Baked, style: &Style) -> 
     out.push('\n');
     out.push_str(&paragraph(
         "  = ",
-        &format!("{}: {}", new_bake(figures, ask), range(baked.time)),
+        &degrees_in(
+            &format!("{}: {}", new_bake(figures, ask), range(baked.time)),
+            locale,
+        ),
     ));
     out.push_str(&paragraph(
         "    ",
@@ -164,8 +169,8 @@ pub fn bake(figures: &Figures<'_>, ask: &Bake, baked: &Baked, style: &Style) -> 
         "    ",
         &format!("known pan read as {}", ask.known_pan.read),
     ));
-    out.push_str(&advice(&figures.remarks()));
-    out.push_str(&advice(&baked.advice));
+    out.push_str(&advice(&figures.remarks(), locale));
+    out.push_str(&advice(&baked.advice, locale));
     out
 }
 
@@ -194,7 +199,7 @@ pub fn wait(w: Wait) -> String {
 }
 
 /// `unwheat heat proof`.
-pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
+pub fn proof(figures: &Figures<'_>, p: &Proofed, locale: Locale, style: &Style) -> String {
     let mut out = format!("{}\n", style.heading("PROOF"));
     out.push_str(&used(
         figures,
@@ -211,13 +216,13 @@ pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
         .iter()
         .map(|l| {
             vec![
-                place(&l.leg),
+                degrees_in(&place(&l.leg), locale),
                 l.leg
                     .hours
                     .map_or("until ready".to_owned(), |h| clock(60.0 * h)),
                 percent(l.share),
                 if l.leg.hours.is_some() {
-                    between(l.ends_at)
+                    degrees_in(&between(l.ends_at), locale)
                 } else {
                     String::new()
                 },
@@ -232,7 +237,7 @@ pub fn proof(figures: &Figures<'_>, p: &Proofed, style: &Style) -> String {
     ));
     out.push('\n');
     out.push_str(&paragraph("  = ", &wait(p.wait)));
-    out.push_str(&advice(&p.advice));
+    out.push_str(&advice(&p.advice, locale));
     out
 }
 
@@ -298,7 +303,13 @@ pub fn water(d: &Dough) -> String {
 }
 
 /// `unwheat heat dough`.
-pub fn dough(figures: &Figures<'_>, ask: &DoughAsk, d: &Dough, style: &Style) -> String {
+pub fn dough(
+    figures: &Figures<'_>,
+    ask: &DoughAsk,
+    d: &Dough,
+    locale: Locale,
+    style: &Style,
+) -> String {
     let mut out = format!("{}\n", style.heading("WATER"));
     out.push_str(&used(
         figures,
@@ -319,16 +330,19 @@ pub fn dough(figures: &Figures<'_>, ask: &DoughAsk, d: &Dough, style: &Style) ->
     out.push('\n');
     out.push_str(&paragraph(
         "  = ",
-        &format!("by heat balance: {}", water(d)),
+        &degrees_in(&format!("by heat balance: {}", water(d)), locale),
     ));
-    out.push_str(&paragraph("    ", &balance(ask, d)));
+    out.push_str(&paragraph("    ", &degrees_in(&balance(ask, d), locale)));
     let n = if d.n == 4 { "four" } else { "three" };
     out.push_str(&paragraph(
         "  = ",
-        &format!("by the rule of {n}: water at {}", both(d.rule)),
+        &degrees_in(
+            &format!("by the rule of {n}: water at {}", both(d.rule)),
+            locale,
+        ),
     ));
-    out.push_str(&paragraph("    ", &rule(ask, d, false)));
-    out.push_str(&advice(&d.advice));
+    out.push_str(&paragraph("    ", &rule(ask, d, locale == Locale::Us)));
+    out.push_str(&advice(&d.advice, locale));
     out
 }
 
@@ -407,19 +421,19 @@ pub fn height(a: &Altitude) -> String {
 }
 
 /// `unwheat heat facts`.
-pub fn facts(all: &[&OvenFact], at: Option<&Altitude>, style: &Style) -> String {
+pub fn facts(all: &[&OvenFact], at: Option<&Altitude>, locale: Locale, style: &Style) -> String {
     let mut out = format!("{}\n", style.heading("PANS, OVENS, HEIGHTS"));
     if let Some(a) = at {
         out.push_str(&paragraph(
             "",
-            &format!("{}. [{}]", height(a), Altitude::source()),
+            &degrees_in(&format!("{}. [{}]", height(a), Altitude::source()), locale),
         ));
         out.push('\n');
     }
     for f in all {
         out.push_str(&paragraph(
             "  - ",
-            &format!("{}: {} [{}]", f.what, f.words, f.source),
+            &degrees_in(&format!("{}: {} [{}]", f.what, f.words, f.source), locale),
         ));
     }
     out

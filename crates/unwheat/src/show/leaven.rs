@@ -3,7 +3,7 @@
 use super::Style;
 use super::table::{Side, paragraph, table};
 use larder::Larder;
-use quantity::{Mass, Quantity, Spread, Volume};
+use quantity::{Locale, Mass, Quantity, Spread, Volume, degrees_in};
 use recipe::leaven::{Altitude, Corrected, Leavening, Report};
 
 use Side::{Left, Right};
@@ -24,6 +24,7 @@ pub fn leaven(
     parts: &[Named<'_>],
     altitude: Option<&Altitude>,
     larder: &Larder,
+    locale: Locale,
     style: &Style,
 ) -> String {
     let mut out = String::new();
@@ -33,7 +34,7 @@ pub fn leaven(
         }
     }
     if let Some(a) = altitude {
-        out.push_str(&paragraph("", &height(a)));
+        out.push_str(&paragraph("", &degrees_in(&height(a), locale)));
     }
     let mut shown = false;
     for part in parts {
@@ -45,7 +46,7 @@ pub fn leaven(
         if !part.name.is_empty() {
             out.push_str(&format!("{}\n", style.heading(&part.name.to_uppercase())));
         }
-        out.push_str(&component(part.report, larder));
+        out.push_str(&component(part.report, larder, locale));
         for c in part.up_there {
             out.push_str(&paragraph("  ↑ ", &corrected(c)));
         }
@@ -95,12 +96,13 @@ pub fn height(a: &Altitude) -> String {
 }
 
 /// One component.
-fn component(report: &Report, larder: &Larder) -> String {
+fn component(report: &Report, larder: &Larder, locale: Locale) -> String {
+    let told = |words: &str| degrees_in(words, locale);
     let l = &report.leavening;
     let mut out = String::new();
     if !l.parts.is_empty() && l.is_leavened() {
         out.push_str(&parts_table(l, larder));
-        out.push_str(&balance(l));
+        out.push_str(&balance(l, locale));
     }
     for s in &report.swaps {
         let to: Vec<String> =
@@ -147,10 +149,16 @@ fn component(report: &Report, larder: &Larder) -> String {
         ));
     }
     for c in &report.cautions {
-        out.push_str(&paragraph("  ! ", &format!("{} [{}]", c.words, c.source)));
+        out.push_str(&paragraph(
+            "  ! ",
+            &told(&format!("{} [{}]", c.words, c.source)),
+        ));
     }
     for r in &report.remarks {
-        out.push_str(&paragraph("  ! ", &format!("{} [{}]", r.words, r.source)));
+        out.push_str(&paragraph(
+            "  ! ",
+            &told(&format!("{} [{}]", r.words, r.source)),
+        ));
     }
     if let Some(f) = report.fat {
         let text = if report.fat_is_oil {
@@ -185,27 +193,34 @@ fn name(key: &str, larder: &Larder) -> String {
 }
 
 /// The block of `unwheat rework`: soda and acid, gas, cautions.
-pub fn raising(r: &recipe::rework::Raising, larder: &Larder) -> String {
+pub fn raising(r: &recipe::rework::Raising, larder: &Larder, locale: Locale) -> String {
+    let told = |words: &str| degrees_in(words, locale);
     let mut out = String::new();
     let sentences = r.sentences();
     for sentence in &sentences {
-        out.push_str(&paragraph("  = ", sentence));
+        out.push_str(&paragraph("  = ", &told(sentence)));
     }
     let figures = r.figures(larder);
     if !sentences.is_empty() && !figures.is_empty() {
-        out.push_str(&paragraph("    ", &format!("[{figures}]")));
+        out.push_str(&paragraph("    ", &told(&format!("[{figures}]"))));
     }
     for c in &r.after.cautions {
-        out.push_str(&paragraph("  ! ", &format!("{} [{}]", c.words, c.source)));
+        out.push_str(&paragraph(
+            "  ! ",
+            &told(&format!("{} [{}]", c.words, c.source)),
+        ));
     }
     for c in &r.after.remarks {
-        out.push_str(&paragraph("  ! ", &format!("{} [{}]", c.words, c.source)));
+        out.push_str(&paragraph(
+            "  ! ",
+            &told(&format!("{} [{}]", c.words, c.source)),
+        ));
     }
     out
 }
 
 /// Gas and balance in two sentences.
-fn balance(l: &Leavening) -> String {
+fn balance(l: &Leavening, locale: Locale) -> String {
     let mut out = paragraph("  = ", &l.words());
     let ml = |v: Volume| format!("{:.0}", v.as_millilitres());
     if l.gas.likely().value() > 0.0 {
@@ -214,12 +229,15 @@ fn balance(l: &Leavening) -> String {
         });
         out.push_str(&paragraph(
             "  = ",
-            &format!(
-                "gas {} mL at 25 °C ({}–{}), {} mL at 95 °C{per}",
-                ml(l.gas.likely()),
-                ml(l.gas.low()),
-                ml(l.gas.high()),
-                ml(l.gas_hot().likely())
+            &degrees_in(
+                &format!(
+                    "gas {} mL at 25 °C ({}–{} mL), {} mL at 95 °C{per}",
+                    ml(l.gas.likely()),
+                    ml(l.gas.low()),
+                    ml(l.gas.high()),
+                    ml(l.gas_hot().likely())
+                ),
+                locale,
             ),
         ));
     }

@@ -50,7 +50,7 @@ fn a_smaller_tin_takes_less_long_and_a_probe_decides() {
     let words = unwheat(&bake(&["--pan", "20x10x6cm"])).done();
     let words = flat(&words);
     assert!(
-        words.contains("check with a probe: core 96–98 °C"),
+        words.contains("check with a probe: core 205–208 °F (96–98 °C)"),
         "{words}"
     );
 }
@@ -249,7 +249,7 @@ fn facts_have_sources_and_are_chosen() {
     let words = unwheat(&["heat", "facts", "--altitude", "1609"]).done();
     let words = flat(&words);
     assert!(
-        words.contains("94.7 °C") && words.contains("no core above 93"),
+        words.contains("94.7 °C") && words.contains("no core above 199 °F / 93 °C"),
         "{words}"
     );
 }

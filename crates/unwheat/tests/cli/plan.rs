@@ -352,3 +352,42 @@ fn an_oven_is_in_the_scale_of_the_recipes_country() {
     assert!(us.contains("°F / "), "{us}");
     assert!(uk.contains("°C") && !uk.contains("°F"), "{uk}");
 }
+
+/// No figure in °C stands alone in the US, and none in °F elsewhere: changes, notes, a rule's sums,
+/// the water of a dough, heights.
+#[test]
+fn every_degree_is_in_the_scale_of_the_recipes_country() {
+    for args in [
+        vec!["rework", CAKE],
+        vec!["rework", CAKE, "--why", "oven"],
+        vec!["leaven", CAKE, "--altitude", "1800"],
+        vec![
+            "heat",
+            "bake",
+            CAKE,
+            "--known-pan",
+            "round 20x7cm",
+            "--pan",
+            "round 15x7cm",
+        ],
+        vec![
+            "heat", "dough", "--flour", "500g", "--water", "450g", "--room", "21C",
+        ],
+    ] {
+        let told = |locale: &str| {
+            let all: Vec<&str> = args.iter().copied().chain(["--locale", locale]).collect();
+            let out = unwheat(&all).done();
+            let words: Vec<String> = out.split_whitespace().map(str::to_owned).collect();
+            words.join(" ")
+        };
+        let (us, uk) = (told("us"), told("uk"));
+        assert!(uk.contains("°C") && !uk.contains("°F"), "{uk}");
+        assert!(us.contains("°F"), "{us}");
+        for (at, _) in us.match_indices("°C") {
+            // '375 °F (190 °C) − 10 °C': a sum is told in the scale it was reckoned in.
+            let before: Vec<char> = us[..at].chars().rev().take(40).collect();
+            let before: String = before.into_iter().rev().collect();
+            assert!(before.contains("°F"), "{args:?}: {before}°C");
+        }
+    }
+}

@@ -5,7 +5,7 @@ use super::{component_head, doubts, formula_doubts, hydration, makes, option_for
 use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
 use larder::Larder;
-use quantity::Locale;
+use quantity::{Locale, degrees_in, scales_of};
 use recipe::household::{
     Scale, WEIGH_IT, is_fine, measure_of_blend, percent, scale_grams, spread_grams,
 };
@@ -35,6 +35,7 @@ pub fn rework(
     locale: Locale,
     style: &Style,
 ) -> String {
+    let told = |words: &str| degrees_in(words, locale);
     let mut out = title(&r.formula.recipe, style);
     for said in r.left_out().iter().flat_map(LeftOutSummary::sentences) {
         out.push_str(&paragraph("", &sentence(&said)));
@@ -94,20 +95,18 @@ pub fn rework(
                 .range
                 .as_ref()
                 .map_or(String::new(), |r| format!(" Range {r}."));
-            out.push_str(&paragraph(
-                "  • ",
-                &format!(
-                    "{}: {} → {}.{range} {} [{}]",
-                    x.what,
-                    x.from,
-                    x.to,
-                    sentence(&x.rule),
-                    x.source
-                ),
-            ));
+            let words = format!(
+                "{}: {} → {}.{range} {} [{}]",
+                x.what,
+                x.from,
+                x.to,
+                sentence(&x.rule),
+                x.source
+            );
+            out.push_str(&paragraph("  • ", &told(&words)));
         }
         if let Some(raising) = r.raising(i, larder) {
-            let text = crate::show::leaven::raising(&raising, larder);
+            let text = crate::show::leaven::raising(&raising, larder, locale);
             if !text.is_empty() {
                 out.push_str(&format!("{}\n{text}", style.heading(raising.title())));
             }
@@ -126,7 +125,7 @@ pub fn rework(
                 }
                 _ => n.shown(&r.formula.recipe),
             };
-            out.push_str(&paragraph("  • ", &text));
+            out.push_str(&paragraph("  • ", &told(&text)));
         }
         for d in &c.doubts {
             out.push_str(&paragraph(
@@ -148,7 +147,7 @@ pub fn rework(
         ));
     }
     let names: Vec<&str> = r.components.iter().map(|c| c.name.as_str()).collect();
-    out.push_str(&findings(s, &names, larder, style, Some(before)));
+    out.push_str(&findings(s, &names, larder, locale, style, Some(before)));
     out.push_str(&doubts(formula_doubts(&r.formula), style));
     out.push_str(&paragraph("\n", "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing.").replace("\n\n", "\n"));
     out
@@ -159,8 +158,10 @@ pub fn why(
     component: &str,
     what: &str,
     changes: &[&recipe::rework::Change],
+    locale: Locale,
     style: &Style,
 ) -> String {
+    let told = |words: &str| degrees_in(words, locale);
     let mut out = component_head(component, style);
     if changes.is_empty() {
         out.push_str(&paragraph(
@@ -179,15 +180,18 @@ pub fn why(
         };
         out.push_str(&paragraph(
             "",
-            &format!("{}: {moved}", sentence(&x.what).trim_end_matches('.')),
+            &told(&format!(
+                "{}: {moved}",
+                sentence(&x.what).trim_end_matches('.')
+            )),
         ));
-        out.push_str(&paragraph("  Rule: ", &sentence(&x.rule)));
+        out.push_str(&paragraph("  Rule: ", &told(&sentence(&x.rule))));
         if let Some(range) = &x.range {
-            out.push_str(&paragraph("  Range: ", range));
+            out.push_str(&paragraph("  Range: ", &told(range)));
         }
         out.push_str(&paragraph("  Source: ", &x.source));
         for sum in &x.sums {
-            out.push_str(&paragraph("    ", sum));
+            out.push_str(&paragraph("    ", &scales_of(sum, locale)));
         }
     }
     out

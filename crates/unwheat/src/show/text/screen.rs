@@ -5,6 +5,7 @@ use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
 use larder::allergen::Regime;
 use larder::{Gluten, Larder};
+use quantity::{Locale, degrees_in};
 use recipe::screen::Screening;
 
 use Side::Left;
@@ -15,13 +16,14 @@ pub fn screening(
     components: &[&str],
     title: Option<&str>,
     larder: &Larder,
+    locale: Locale,
     style: &Style,
 ) -> String {
     let mut out = String::new();
     if let Some(t) = title {
         out.push_str(&heading(t, style));
     }
-    out.push_str(&findings(s, components, larder, style, None));
+    out.push_str(&findings(s, components, larder, locale, style, None));
     out
 }
 
@@ -33,6 +35,7 @@ pub fn findings(
     s: &Screening,
     components: &[&str],
     larder: &Larder,
+    locale: Locale,
     style: &Style,
     before: Option<&Screening>,
 ) -> String {
@@ -152,7 +155,7 @@ pub fn findings(
     if !s.cautions.is_empty() {
         out.push_str(&format!("\n{}\n", style.heading("CAUTIONS")));
         for c in &s.cautions {
-            out.push_str(&paragraph("  ! ", c.text));
+            out.push_str(&paragraph("  ! ", &degrees_in(c.text, locale)));
         }
     }
     out

@@ -178,7 +178,7 @@ fn answer(day: &Planned, at: &str) -> Markup {
             }
             Some(Err(why)) => {
                 div.trouble #answer role="alert" {
-                    @for s in words::impossible(why, &day.ask, &day.clock) { p { (s) } }
+                    @for s in words::impossible(why, &day.ask, &day.clock) { p { (degrees_in(&s, locale(&day.settings))) } }
                     p { "Change the times, the recipes or the quiet hours below." }
                 }
             }
@@ -317,7 +317,7 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                     p.hint { "Without a time: ready as soon as may be." }
                 }
             }
-            ul { @for line in words::below(ask, plan, clock) { li { (line) } } }
+            ul { @for line in words::below(ask, plan, clock) { li { (degrees_in(&line, locale(&day.settings))) } } }
         }
     }
 }

@@ -252,7 +252,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                 }
                 Err(why) => {
                     div.trouble #answer role="alert" {
-                        @for s in words::impossible(why, &found.ask, &found.clock) { p { (s) } }
+                        @for s in words::impossible(why, &found.ask, &found.clock) { p { (degrees_in(&s, o.draft.sheet.locale())) } }
                     }
                 }
             }
@@ -301,7 +301,7 @@ fn shown(found: &Found, plan: &Plan, home: Locale) -> Markup {
                     }
                 }
             }
-            ul { @for line in words::below(ask, plan, clock) { li { (line) } } }
+            ul { @for line in words::below(ask, plan, clock) { li { (degrees_in(&line, home)) } } }
         }
     }
 }

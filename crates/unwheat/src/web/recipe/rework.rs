@@ -11,7 +11,7 @@ use crate::web::page::{sentence, strokes};
 use crate::web::picture;
 use larder::{Function, Larder};
 use maud::{Markup, html};
-use quantity::{Locale, Mass};
+use quantity::{Locale, Mass, degrees_in, scales_of};
 use recipe::DoubtCode;
 use recipe::household::{
     Scale, WEIGH_IT, come_within, is_fine, measure_of_blend, of_flour, percent, scale_grams,
@@ -87,7 +87,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             }
             @if dough { (figures(app, o, i, c)) }
             @for said in of_meat(c, larder) {
-                p.trouble { (quantity::scales_of(said.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(said.source)) } }
+                p.trouble { (scales_of(said.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(said.source)) } }
             }
             @for clash in &c.clashes { p.trouble role="alert" { (sentence(&clash.to_string())) } }
             @let missing = c.unweighed();
@@ -121,13 +121,13 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     summary { "Changes and reasons (" (c.changes.len()) ")" }
                     ul.changes {
                         @for x in &c.changes {
-                            (reason(x))
+                            (reason(x, o.draft.sheet.locale()))
                         }
                     }
                 }
             }
             @if let Some(raising) = r.raising(i, larder) {
-                (leavening(&raising, larder, i == 0))
+                (leavening(&raising, o, i == 0))
                 (up_there(o, r, i, larder))
             }
             (super::method::notes(i, c, &w.formula.recipe, o.draft.sheet.locale()))
@@ -146,9 +146,10 @@ fn of_meat(c: &ReworkedComponent, larder: &Larder) -> Vec<Caution> {
 }
 
 /// Soda against acid, the gas, and what slows yeast or decides a syrup.
-fn leavening(r: &recipe::rework::Raising, larder: &Larder, open: bool) -> Markup {
+fn leavening(r: &recipe::rework::Raising, o: &Open, open: bool) -> Markup {
+    let told = |words: &str| sentence(&degrees_in(words, o.draft.sheet.locale()));
     let sentences = r.sentences();
-    let figures = r.figures(larder);
+    let figures = r.figures(&o.pantry.larder);
     let cautions: Vec<(&str, &str)> = r
         .after
         .cautions
@@ -163,9 +164,9 @@ fn leavening(r: &recipe::rework::Raising, larder: &Larder, open: bool) -> Markup
         details open[open] {
             summary { (r.title()) }
             ul.changes {
-                @for s in &sentences { li { (sentence(s)) } }
-                @for (words, source) in cautions { li { (sentence(words)) " " small { "Source: " (sentence(source)) } } }
-                @if !sentences.is_empty() && !figures.is_empty() { li { small { "Sources: " (sentence(&figures)) } } }
+                @for s in &sentences { li { (told(s)) } }
+                @for (words, source) in cautions { li { (told(words)) " " small { "Source: " (sentence(source)) } } }
+                @if !sentences.is_empty() && !figures.is_empty() { li { small { "Sources: " (told(&figures)) } } }
             }
         }
     }
@@ -181,7 +182,7 @@ fn up_there(o: &Open, r: &recipe::rework::Rework, i: usize, larder: &Larder) -> 
     html! {
         details open[i == 0] {
             summary { (format!("At {:.0} m", height.metres)) }
-            p { (leaven::height(&height)) }
+            p { (degrees_in(&leaven::height(&height), o.draft.sheet.locale())) }
             @if !changed.is_empty() {
                 ul.changes { @for c in &changed { li { (sentence(&leaven::corrected(c))) } } }
                 p.hint { "The first figure is the table's, the second is for that height: change the table if you bake there. Source: " (Altitude::source()) "; yeast: common practice, no source. The height is set on the " a href="/kitchen#settings" { "Kitchen page" } "." }
@@ -312,7 +313,7 @@ fn row(
                 (name)
                 @if let Some(words) = r.beside(i, l) { " " span.tag.line { (words) } }
                 @if let Some(n) = &l.note { br; small { (n) } }
-                (why(&id, &name, &whys))
+                (why(&id, &name, &whys, o.draft.sheet.locale()))
             }
             td.f data-h="grams" {
                 @if let Some(g) = l.grams {
@@ -368,26 +369,27 @@ fn other_than_grams(hold: &Hold) -> Option<String> {
 }
 
 /// Rule, range, source and arithmetic of what was changed.
-fn why(id: &str, name: &str, whys: &[&recipe::rework::Change]) -> Markup {
+fn why(id: &str, name: &str, whys: &[&recipe::rework::Change], home: Locale) -> Markup {
     html! {
         @if !whys.is_empty() {
             details.why data-k={ "why-" (id) } {
                 summary aria-label={ "Why " (name) "?" } { "why?" }
-                ul.changes { @for x in whys { (reason(x)) } }
+                ul.changes { @for x in whys { (reason(x, home)) } }
             }
         }
     }
 }
 
 /// One change with its reason and arithmetic.
-fn reason(x: &recipe::rework::Change) -> Markup {
+fn reason(x: &recipe::rework::Change, home: Locale) -> Markup {
+    let told = |words: &str| degrees_in(words, home);
     html! {
         li {
             span.what { (component_name(&x.what)) } ": "
-            @if x.from == x.to { (x.to) } @else { (x.from) " → " strong { (x.to) } }
-            @if let Some(range) = &x.range { " " span.range { "range " (range) } }
-            br; (sentence(&x.rule)) " " small { "Source: " (sentence(&x.source)) }
-            @if !x.sums.is_empty() { ul.sums { @for s in &x.sums { li { (s) } } } }
+            @if x.from == x.to { (told(&x.to)) } @else { (told(&x.from)) " → " strong { (told(&x.to)) } }
+            @if let Some(range) = &x.range { " " span.range { "range " (told(range)) } }
+            br; (sentence(&told(&x.rule))) " " small { "Source: " (sentence(&x.source)) }
+            @if !x.sums.is_empty() { ul.sums { @for s in &x.sums { li { (scales_of(s, home)) } } } }
         }
     }
 }
@@ -421,7 +423,7 @@ fn figures(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
                 }
             }
             @let whys = c.whys(HYDRATION, &o.pantry.larder).unwrap_or_default();
-            (why(&format!("w{i}"), "the hydration", &whys))
+            (why(&format!("w{i}"), "the hydration", &whys, o.draft.sheet.locale()))
         }
     }
 }
