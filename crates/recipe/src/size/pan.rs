@@ -60,6 +60,8 @@ pub enum Basis {
     Water,
     /// A chart of pans, or the capacity it is sold by.
     Charted,
+    /// What the recipe says it holds: '2 litre pie dish'.
+    Stated,
     /// Arithmetic on its measures, less what slopes and rounded corners take.
     Geometric,
 }
@@ -71,6 +73,7 @@ impl Basis {
         match self {
             Self::Water => "measured with water",
             Self::Charted => "charted",
+            Self::Stated => "as stated",
             Self::Geometric => "worked out from its size",
         }
     }
@@ -268,6 +271,7 @@ impl Pan {
     pub fn basis(&self) -> Basis {
         match (self.water, self.charted) {
             (Some(_), _) => Basis::Water,
+            (None, Some(_)) if self.source == holds::STATED => Basis::Stated,
             (None, Some(_)) if !self.doubtful => Basis::Charted,
             _ => Basis::Geometric,
         }

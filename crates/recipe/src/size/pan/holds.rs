@@ -8,6 +8,8 @@ use quantity::{Hold, Locale, Spread, Unit, UnitKind, Volume, figure, number_word
 /// A standard pan is the one meant where it holds so much more or less than is said: charts of one pan
 /// differ by as much (common practice, no source).
 const NEAR: f64 = 0.1;
+/// The source of a volume that only the recipe says.
+pub(super) const STATED: &str = "what it is said to hold";
 /// Where no kind is said, pans within this share are offered: a 13 × 9 in dish is charted to hold 3.3 L and
 /// sold as one of 3 quarts.
 const OFFERED: f64 = 0.17;
@@ -152,7 +154,7 @@ impl Stated {
         Pan {
             key: words.to_owned(),
             charted: Some(Spread::new(ml(low), ml(f64::midpoint(low, high)), ml(high))),
-            source: "what it is said to hold",
+            source: STATED,
             ..made(words, false, kind.map_or((0.5, 0.6), |k| k.3))
         }
     }
@@ -294,7 +296,7 @@ mod tests {
             );
             assert_eq!(
                 (pan.outline, pan.basis()),
-                (Outline::Basin, Basis::Charted),
+                (Outline::Basin, Basis::Stated),
                 "{words}"
             );
             assert_eq!(super::super::find(&pan.typed(), &[]), Ok(pan), "{words}");

@@ -358,6 +358,8 @@ fn alike(a: &Pan, b: &Pan) -> (f64, f64, &'static str) {
         (Basis::Water, ..) | (_, Basis::Water, ..) => {
             (ml(a), ml(b), "one measured with water, one not")
         }
+        (Basis::Stated, Basis::Stated, ..) => (ml(a), ml(b), "both as stated"),
+        (Basis::Stated, ..) | (_, Basis::Stated, ..) => (ml(a), ml(b), "one as stated, one not"),
         (_, _, Some(x), Some(y)) => (x, y, "both by arithmetic"),
         _ => (ml(a), ml(b), "one charted, one by arithmetic"),
     }
