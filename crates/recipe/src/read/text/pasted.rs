@@ -507,14 +507,22 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     }
 
     /// Whether a first line that begins with a number is a title all the same: 'Two Crumb Pear
-    /// Slice'. In a title's capitals, without a unit, and a yield stands below it, or nothing does
-    /// and the number is a word.
+    /// Slice', 'Two-day country loaf'. In a title's capitals or with the number joined to a word,
+    /// without a unit, and a yield stands below it, or nothing does and the number is a word.
     fn counts_in_title(&self, text: &str, line: &Line) -> bool {
         let words: Vec<&str> = text.split_whitespace().collect();
         let capital = |w: &&&str| w.starts_with(char::is_uppercase);
         let long = words.iter().skip(1).filter(|w| w.chars().count() > 3);
         let titled =
             words.len() >= 3 && long.clone().count() >= 2 && long.clone().all(|w| capital(&w));
+        // 'Twenty-four' and 'one-half' are numbers through and through.
+        let joined = words.first().and_then(|w| w.split_once('-'));
+        let joined = joined.is_some_and(|(n, of)| {
+            let number = ["half", "third", "quarter", "eighth"];
+            !n.ends_with("ty")
+                && of.starts_with(char::is_alphabetic)
+                && !number.iter().any(|x| of.starts_with(x))
+        });
         let unit = |u: Option<Unit>| u.is_some_and(|u| u != Unit::Count);
         let measured = line
             .items
@@ -523,7 +531,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             .any(|a| unit(a.unit));
         let said = self.next.is_some_and(|n| front::makes(n.text).is_some());
         let alone = self.next.is_some_and(|n| n.blank) && text.starts_with(char::is_alphabetic);
-        titled && !measured && (said || alone)
+        (titled || joined && words.len() >= 2) && !measured && (said || alone)
     }
 
     /// Whether a line behind ingredients tells what to do: an oven's heat with a time or a verb,

@@ -640,6 +640,17 @@ fn a_title_may_begin_with_a_number() {
             "Three Cheese Potato Bake\n\n200 g flour\n100 g cheddar\n",
             Some("Three Cheese Potato Bake"),
         ),
+        (
+            "Two-day country loaf\n\nMakes 1 loaf\n\n200 g flour\n",
+            Some("Two-day country loaf"),
+        ),
+        (
+            "2-ingredient bread rolls\nMakes 4\n\n200 g flour\n",
+            Some("2-ingredient bread rolls"),
+        ),
+        ("Twenty-four eggs\n\n200 g flour\n", None),
+        ("One-half lemon\n\n200 g flour\n", None),
+        ("2-3 eggs\nMakes 4\n\n200 g flour\n", None),
         ("2 large eggs\n200 g flour\n", None),
         ("One Cup Brown Sugar\n\n200 g flour\n", None),
         ("3 Ripe Bananas\n200 g flour\n", None),
