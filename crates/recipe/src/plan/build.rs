@@ -101,8 +101,9 @@ fn gluten(w: &Worked) -> Vec<String> {
             .filter(|f| f.open && f.verdict == verdict)
             .map(|f| f.words.as_str())
             .collect();
-        names.sort_unstable();
-        names.dedup();
+        // 'Icing sugar' begins its line here, and stands inside one there.
+        names.sort_unstable_by_key(|n| (n.to_lowercase(), std::cmp::Reverse(*n)));
+        names.dedup_by_key(|n| n.to_lowercase());
         names.join(", ")
     };
     let mut out = Vec::new();
