@@ -32,4 +32,6 @@ pub use beforehand::Beforehand;
 pub use doubt::{Doubt, DoubtCode};
 pub use left_out::{Holds, LeftOut};
 pub use line::{Amount, BESIDE, Filling, Item, Line, LineKind, Purpose, Reference, Role, Share};
-pub use recipe::{Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield};
+pub use recipe::{
+    Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield, the_part,
+};

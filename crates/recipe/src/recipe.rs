@@ -63,6 +63,24 @@ pub struct Component {
     pub lines: Vec<Line>,
 }
 
+/// A component's name inside a sentence: `the dough`; `'to finish'` in quotes, as it takes no
+/// article; `the recipe` where the one part has no name.
+///
+/// # Example
+/// ```
+/// assert_eq!(recipe::the_part("dough"), "the dough");
+/// assert_eq!(recipe::the_part("to finish"), "'to finish'");
+/// assert_eq!(recipe::the_part(""), "the recipe");
+/// ```
+#[must_use]
+pub fn the_part(name: &str) -> String {
+    match name {
+        "" => "the recipe".to_owned(),
+        _ if name.starts_with("to ") => format!("'{name}'"),
+        _ => format!("the {name}"),
+    }
+}
+
 /// What is done in a step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Activity {

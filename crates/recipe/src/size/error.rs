@@ -3,6 +3,7 @@
 use super::pan::PanError;
 use super::{LEAST, MOST};
 use crate::household::scale_grams;
+use crate::the_part;
 use quantity::Mass;
 use std::fmt;
 
@@ -145,14 +146,6 @@ fn grams(g: f64) -> String {
     scale_grams(Mass::grams(g), false)
 }
 
-fn part(name: &str) -> String {
-    if name.is_empty() {
-        "the recipe".to_owned()
-    } else {
-        format!("the {name}")
-    }
-}
-
 impl fmt::Display for SizeError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -193,7 +186,7 @@ impl fmt::Display for SizeError {
             Self::Without { part: name, what } => write!(
                 f,
                 "{} has no {what} to size it by: weigh its lines first, or name another component",
-                part(name)
+                the_part(name)
             ),
             Self::NoCount { what } => write!(
                 f,
@@ -208,12 +201,12 @@ impl fmt::Display for SizeError {
             Self::NoBakeLoss { part: name } => write!(
                 f,
                 "what {} loses in the oven is not known: give the weight of a piece before baking",
-                part(name)
+                the_part(name)
             ),
             Self::Fixed { part: name } => write!(
                 f,
                 "{} is made in an amount of its own, which does not follow the recipe's: take that back, or ask by another figure",
-                part(name)
+                the_part(name)
             ),
             Self::NoLine { what, near } => write!(
                 f,
@@ -257,14 +250,14 @@ impl fmt::Display for SizeError {
             } => write!(
                 f,
                 "{} comes to {} g but {} g of it is used: make more of it, or ask for exactly enough",
-                part(name),
+                the_part(name),
                 grams(*makes),
                 grams(*used)
             ),
             Self::Unused { part: name } => write!(
                 f,
                 "nothing uses {} in a weighed amount, so 'exactly enough' has nothing to go by: give its weight or how many times",
-                part(name)
+                the_part(name)
             ),
             Self::FewEggs { have, parts } => write!(
                 f,

@@ -375,7 +375,13 @@ pub fn heading(c: &BatchComponent) -> &'static str {
     }
 }
 
+/// Said of a component none of whose lines has a weight, in place of 0 g.
+pub const NOT_KNOWN: &str = "What it makes is not known: no line has a weight.";
+
 fn made(c: &BatchComponent) -> String {
+    if c.makes.likely().as_grams() <= 0.0 {
+        return NOT_KNOWN.to_owned();
+    }
     let mut words = format!("Makes {}, raw", spread_grams(c.makes, false));
     if let Some(used) = c.used {
         words.push_str(&format!("; {} g used", grams(used.likely())));

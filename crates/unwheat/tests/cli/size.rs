@@ -34,6 +34,20 @@ fn what_no_spoon_measures_is_weighed() {
 }
 
 /// Every option comes to the factor of its own arithmetic, from the JSON of the recipe once.
+/// A part without any weight makes nothing that is known, not 0 g.
+#[test]
+fn what_has_no_weight_is_no_zero() {
+    let tart = "Tart\n\nPastry:\n225 g plain flour\n115 g butter\n\nTo finish:\nIcing sugar, for dusting\n";
+    for command in ["weigh", "rework", "size"] {
+        let out = with_input(&[command, "-"], tart.as_bytes()).done();
+        assert!(
+            out.contains("What it makes is not known"),
+            "{command}: {out}"
+        );
+        assert!(!out.contains("Makes 0 g"), "{command}: {out}");
+    }
+}
+
 #[test]
 fn every_figure_comes_to_its_factor() {
     let once = unwheat(&["size", BUNS, "--json"]).json();

@@ -11,6 +11,22 @@ fn change(house: &House, recipe: u32, ask: &Value, value: Option<&str>) -> (u16,
     (answer.status, answer.text())
 }
 
+/// A part whose name takes no article is named in quotes, and one without a weight makes no 0 g.
+#[test]
+fn a_part_to_finish_is_named_as_it_is() {
+    let house = House::open();
+    let id = house.recipe("Tart\n\nPastry:\n225 g plain flour\n115 g butter\n\nTo finish:\nIcing sugar, for dusting\n");
+    let page = house.get(&format!("/recipe/{id}/size")).text();
+    assert!(page.contains("only the pastry"), "{page}");
+    assert!(
+        page.contains("only 'to finish'") || page.contains("only &#39;to finish&#39;"),
+        "{page}"
+    );
+    let field = page.split("id=\"makes1\"").nth(1).expect("its field");
+    let field = field.split('>').next().expect("its end");
+    assert!(field.contains("value=\"\""), "{field}");
+}
+
 /// Without scripts, every field is a form of its own that leads back to the page.
 #[test]
 fn every_field_sizes_the_recipe() {

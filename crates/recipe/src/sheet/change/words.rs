@@ -7,6 +7,7 @@ use crate::plan::StepChange;
 use crate::rework::Hold;
 use crate::sheet::{LineKey, PartUse, Sheet, shapes};
 use crate::size::Ask;
+use crate::the_part;
 
 impl Change {
     /// Its name in plain words, without the value: 'weight of 1 cup milk'.
@@ -29,21 +30,25 @@ impl Change {
                 format!("doubt '{}' of {}", said(code), line.text.trim())
             }
             Self::AcceptWhole { code, .. } => format!("doubt '{}' of the recipe", said(code)),
-            Self::Style { component, .. } => format!("style of {}", of(component)),
-            Self::Blend { component, .. } => format!("blend of {}", of(component)),
+            Self::Style { component, .. } => format!("style of {}", the_part(component)),
+            Self::Blend { component, .. } => format!("blend of {}", the_part(component)),
             Self::Pin {
                 component, line, ..
-            } => format!("pin on {} of {}", said(line), of(component)),
+            } => format!("pin on {} of {}", said(line), the_part(component)),
             Self::LeaveOut { what, .. } => named(what),
             Self::Size { .. } => "size".to_owned(),
             Self::SetHeat { what, .. } => {
                 HeatField::from_key(what).map_or_else(|| said(what), |f| f.words().to_owned())
             }
             Self::KnownBake { .. } => "known bake".to_owned(),
-            Self::SetShape { component, .. } => format!("shape of {}", of(component)),
+            Self::SetShape { component, .. } => format!("shape of {}", the_part(component)),
             Self::ShapeSays {
                 component, what, ..
-            } => format!("{} of {}’s shape", shapes::name_of(what), of(component)),
+            } => format!(
+                "{} of {}’s shape",
+                shapes::name_of(what),
+                the_part(component)
+            ),
             Self::Unpin => "pins".to_owned(),
             Self::SetStep { step, to, .. } => {
                 format!("{} of step {}", to.words().0, step_words(step))
@@ -185,7 +190,14 @@ impl Change {
                 let pins: Vec<String> = sheet
                     .pins
                     .iter()
-                    .map(|p| format!("{} of {}: {}", said(&p.line), of(&p.component), p.hold))
+                    .map(|p| {
+                        format!(
+                            "{} of {}: {}",
+                            said(&p.line),
+                            the_part(&p.component),
+                            p.hold
+                        )
+                    })
                     .collect();
                 if pins.is_empty() {
                     "none".to_owned()
@@ -246,21 +258,12 @@ pub fn step_words(key: &str) -> String {
     match key.rsplit_once(':') {
         Some(("own", _)) | None => "of your own".to_owned(),
         Some(("", what)) => format!("'{}'", said(what)),
-        Some((component, what)) => format!("'{}' of the {component}", said(what)),
+        Some((component, what)) => format!("'{}' of {}", said(what), the_part(component)),
     }
 }
 
 fn said(code: &str) -> String {
     code.replace('_', " ")
-}
-
-/// `the dough`, or `the recipe` where the one part has no name.
-fn of(component: &str) -> String {
-    if component.is_empty() {
-        "the recipe".to_owned()
-    } else {
-        format!("the {component}")
-    }
 }
 
 fn settled(yes: bool) -> String {

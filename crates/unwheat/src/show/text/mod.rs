@@ -83,6 +83,9 @@ fn makes(
     used: Option<Spread<quantity::Mass>>,
     left: Option<Spread<quantity::Mass>>,
 ) -> String {
+    if makes.likely().as_grams() <= 0.0 {
+        return paragraph("", super::size::NOT_KNOWN);
+    }
     let mut text = format!("Makes {} raw", spread_grams(makes, false));
     if let (Some(u), Some(l)) = (used, left) {
         text.push_str(&format!(

@@ -5,6 +5,7 @@ use super::read::{question, says};
 use super::weigh::{low_high, typed};
 use super::{Leaf, Open, change_to, component_name, fields, measures};
 use crate::show::leaven;
+use crate::show::size::NOT_KNOWN;
 use crate::web::app::App;
 use crate::web::blends::Wanted;
 use crate::web::page::{sentence, strokes};
@@ -79,7 +80,8 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             (ledger(app, o, r, i, c, dough))
             @if let Some(b) = &c.blend { (blend_words(b, c, larder, o.draft.sheet.locale())) }
             p {
-                "Makes " span.n { (scale_grams(c.makes.likely(), false)) " g" } " raw"
+                @if c.makes.likely().as_grams() <= 0.0 { (NOT_KNOWN.trim_end_matches('.')) }
+                @else { "Makes " span.n { (scale_grams(c.makes.likely(), false)) " g" } " raw" }
                 @if let (Some(u), Some(l)) = (c.used, c.left) {
                     "; " span.n { (scale_grams(u.likely(), false)) " g" } " is used, " span.n { (scale_grams(l.likely(), false)) " g" } " left over"
                 }

@@ -339,7 +339,7 @@ fn ways(app: &App, o: &Open, w: &Worked) -> Markup {
                 @for (i, c) in batch.components.iter().enumerate() {
                     @let on = now.only && (now.part.as_deref() == Some(&c.name) || now.part.is_none() && i == batch.main);
                     @let ask = Ask { part: (!on).then(|| c.name.clone()), only: !on, ..now.clone() };
-                    (tick(app, o, &format!("only{i}"), &format!("only the {}", if c.name.is_empty() { "main part" } else { &c.name }), on, ask))
+                    (tick(app, o, &format!("only{i}"), &format!("only {}", if c.name.is_empty() { "the main part".to_owned() } else { recipe::the_part(&c.name) }), on, ask))
                 }
             }
         }
@@ -349,6 +349,8 @@ fn ways(app: &App, o: &Open, w: &Worked) -> Markup {
 fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> Markup {
     let id = format!("s{i}");
     let scale = scale(&o.settings);
+    // Where no line has a weight, what they make is not known, and no zero.
+    let weighed = c.makes.likely().as_grams() > 0.0;
     html! {
         section.sheet aria-labelledby=(id) data-k=(id) {
             @if c.factor <= 0.0 {
@@ -356,7 +358,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
             } @else {
                 div.between {
                     h2 id=(id) { (component_name(&c.name)) " × " (times(c.factor)) }
-                    (field(app, o, &Field { id: &format!("makes{i}"), label: "Makes, g", value: scale_grams(c.makes.likely(), false), hint: "900", list: None, wide: false },
+                    (field(app, o, &Field { id: &format!("makes{i}"), label: "Makes, g", value: if weighed { scale_grams(c.makes.likely(), false) } else { String::new() }, hint: if weighed { "900" } else { "?" }, list: None, wide: false },
                         with(o, Target::Makes(0.0), Some(&c.name))))
                 }
                 table.ledger.stack {
