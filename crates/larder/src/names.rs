@@ -674,7 +674,7 @@ pub(crate) fn one_letter_apart(a: &str, b: &str) -> bool {
 }
 
 /// Whether two words one letter apart are more likely one, mistyped, than two: long ones, or letters
-/// swapped, doubled, or one vowel for another. 'Oreo' is no oleo, 'dashi' no dahi.
+/// swapped or doubled, a vowel more, less or another. 'Oreo' is no oleo, 'dashi' no dahi.
 fn is_slip(a: &str, b: &str) -> bool {
     const LONG: usize = 8;
     let (short, long) = if a.len() <= b.len() {
@@ -686,11 +686,11 @@ fn is_slip(a: &str, b: &str) -> bool {
         return true;
     }
     let at = short.iter().zip(long).take_while(|(x, y)| x == y).count();
+    let vowel = |w: &[u8]| w.get(at).is_some_and(|c| b"aeiouy".contains(c));
     if short.len() < long.len() {
         let beside = |i: usize| long.get(i) == Some(&long[at]);
-        return at.checked_sub(1).is_some_and(beside) || beside(at + 1);
+        return vowel(long) || at.checked_sub(1).is_some_and(beside) || beside(at + 1);
     }
-    let vowel = |w: &[u8]| w.get(at).is_some_and(|c| b"aeiouy".contains(c));
     let swapped = short.get(at + 1) != long.get(at + 1);
     swapped || vowel(short) && vowel(long)
 }
@@ -699,6 +699,22 @@ fn is_slip(a: &str, b: &str) -> bool {
 mod tests {
     use crate::{Certainty, Larder};
     use quantity::Locale;
+
+    #[test]
+    fn a_short_name_of_another_thing_is_no_slip() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let near = |t: &str| {
+            larder
+                .find(t, Locale::Uk)
+                .map(|m| larder.food(m.food).key.clone())
+        };
+        for text in ["12 Oreos", "Baileys", "dashi", "Stork"] {
+            assert_eq!(near(text), None, "{text}");
+        }
+        for text in ["buter", "suger", "vanila"] {
+            assert!(near(text).is_some(), "{text}");
+        }
+    }
 
     #[test]
     fn plain_descriptions_change_nothing_and_others_do() {

@@ -701,6 +701,19 @@ fn coated_meat_is_no_custard_and_no_batter() {
     let notes: Vec<&str> = part.method_notes.iter().map(|n| n.text.as_str()).collect();
     assert!(!notes.iter().any(|n| n.contains("wobbles")), "{notes:?}");
     assert!(notes.iter().any(|n| n.contains("probe it")), "{notes:?}");
+    // Nor is a sponge with jam: no egg sets in it.
+    let sponge = "Jam sponge\n\nCake\n200 g self-raising flour\n200 g butter\n200 g sugar\n4 eggs\n\nFilling\n100 g raspberry jam\n\nCream, beat in the eggs, fold in the flour. Bake at 180C for 30 minutes until just set. Fill with jam.\n";
+    let notes = &reworked(sponge).components[0].method_notes;
+    assert!(
+        !notes.iter().any(|n| n.text.contains("wobble")),
+        "{notes:?}"
+    );
+    assert!(
+        notes
+            .iter()
+            .any(|n| n.text.contains("longer. The time is a guess")),
+        "{notes:?}"
+    );
     // Half of one flour and half of another: the wheat that is replaced is not told of the rice.
     for line in [
         "half wheat flour and half rice flour",

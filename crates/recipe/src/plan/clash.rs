@@ -280,7 +280,10 @@ impl<'a> Asking<'a> {
             },
         );
         let taken = match &answer {
-            Ok(solution) => solution.steps,
+            Ok(solution) => {
+                self.cut |= !solution.proven();
+                solution.steps
+            }
             Err(Trouble::Impossible(why)) => why.steps,
             Err(Trouble::Undecided { steps }) => {
                 self.cut = true;

@@ -109,6 +109,12 @@ pub(super) fn sentence(text: &str, at: usize) -> &str {
     text.get(from..to).unwrap_or(text)
 }
 
+/// Whether 'or' stands among words: that of 'for' is none.
+fn says_or(text: &str) -> bool {
+    let mut words = text.split(|c: char| !c.is_alphanumeric());
+    words.any(|w| w.eq_ignore_ascii_case("or"))
+}
+
 /// Whether words say no more than where, or about how long: 'at room temperature, about'.
 fn is_where_or_about(text: &str) -> bool {
     const WORDS: [&str; 21] = [
@@ -292,13 +298,13 @@ impl Cut<'_> {
                 let night = step.text.get(said.clone()).unwrap_or_default();
                 let of_night =
                     night.eq_ignore_ascii_case("overnight") && is_where_or_about(between);
-                let or = has(between, &[" or ", "or for"]);
+                let or = says_or(between);
                 *b == a && (beside || or || of_night) && !between.contains('.')
             });
             if let (Some((_, said)), Some(last), Some(more)) = (twin, out.last_mut(), stated)
                 && let Some(wait) = &mut last.wait
             {
-                if step.text.get(said.end..at).is_some_and(|t| has(t, &["or"])) {
+                if step.text.get(said.end..at).is_some_and(says_or) {
                     // 'overnight, or for at least 8 hours' is one chill.
                     wait.span.least = wait.span.least.min(more.least);
                     wait.span.most = wait.span.most.max(more.most);

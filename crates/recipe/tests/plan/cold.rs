@@ -106,6 +106,11 @@ fn a_night_with_its_hours_is_one_wait() {
             10.0,
         ),
         ("Leave overnight, roughly 9 hours.", 9.0),
+        (
+            "Leave overnight at room temperature for 12 to 14 hours.",
+            12.0,
+        ),
+        ("Leave overnight in the fridge for at least 10 hours.", 10.0),
     ] {
         let all = waits_of(method);
         let long = all.iter().filter(|(_, m, _)| *m >= 300.0);

@@ -1,6 +1,6 @@
 //! What a step does, and for how long.
 
-use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
+use crate::recipe::{Activity, Component, Fact, FactKind, Recipe, Step};
 use crate::rework::steps::is_filling;
 use quantity::{Spread, Time};
 
@@ -32,10 +32,16 @@ pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step) -> bool {
     const CALLED: [&str; 5] = ["cheesecake", "clafoutis", "custard", "flan", "quiche"];
     let text = step.text.to_lowercase();
     let title = recipe.title.as_deref().unwrap_or_default().to_lowercase();
+    // Jam or sugar sets nothing: egg has to be in the filling, or in what is called a custard.
+    let egg = |c: &Component| {
+        let mut lines = c.lines.iter().map(|l| l.clean.to_lowercase());
+        lines.any(|l| l.contains("egg") || l.contains("yolk"))
+    };
+    let mut parts = recipe.components.iter().filter(|c| egg(c));
+    let called = CALLED.iter().any(|w| title.contains(w));
     does(step, Activity::Bake)
         && SETS.iter().any(|w| text.contains(w))
-        && (recipe.components.iter().any(|c| is_filling(&c.name))
-            || CALLED.iter().any(|w| title.contains(w)))
+        && parts.any(|c| called || is_filling(&c.name))
 }
 
 /// Whether a step does something, and for how long when it says.

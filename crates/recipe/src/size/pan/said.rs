@@ -150,7 +150,7 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
     });
     let (sides, unit) = in_own_unit(measures);
     let deep_by_usual = || {
-        let mm = if SHALLOW.contains(&kind) {
+        let mm = if SHALLOW.contains(&kind) && !deep {
             SHEET_DEPTH
         } else {
             USUAL_DEPTH
