@@ -360,7 +360,7 @@ static SHIPPED: LazyLock<Evidence> = LazyLock::new(|| parse(include_str!("../dat
 /// # Example
 /// ```
 /// let evidence = recipe::evidence::shipped();
-/// assert!(evidence.all.held > 0.8 && evidence.styles.len() == 15);
+/// assert!(evidence.all.held > 0.8 && evidence.styles.len() == 16);
 /// ```
 #[must_use]
 pub fn shipped() -> &'static Evidence {

@@ -205,7 +205,7 @@ impl Screening {
             }
             let place = named
                 .step
-                .map_or("a note".to_owned(), |n| format!("step {n}"));
+                .map_or("a note or the title".to_owned(), |n| format!("step {n}"));
             let from = format!("'{}' named in {place}, on no line", named.words);
             for (a, _) in &food.allergens {
                 self.may_bring(*a, &from);

@@ -177,3 +177,14 @@ fn several_begun_beforehand_are_all_taken_in() {
     assert_eq!(added(bread), [""; 0]);
     assert!(read(bread, &larder).components[0].beforehand().is_none());
 }
+
+/// A step that takes a preferment among other things is the dough's; one that mixes it is its own.
+#[test]
+fn steps_that_take_a_preferment_are_the_doughs() {
+    let larder = larder();
+    let text = "Loaf\n\nFor the poolish\n150g strong white flour\n150g cool water\n1/4 tsp yeast\n\nFor the seed soaker\n40g sunflower seeds\n2 tbsp rolled oats\n100ml water\n\nFor the dough\n300g strong white flour\n1 tsp yeast\n2 tsp salt\n130ml milk\n1 egg\n\n1. The night before, stir together the flour, water and yeast for the poolish. Cover and leave at room temperature for 12 hours, until bubbly.\n2. Pour the water over the seeds and oats, cover, and leave to soak overnight.\n3. Put the flour, yeast and salt in a bowl. Add the milk, the egg and all of the poolish and bring together into a shaggy dough. Rest 20 minutes.\n4. Knead for 10 minutes. Drain the soaker and knead in the seeds.\n5. Cover and leave to rise for 1 1/2 hours.\n6. Shape and prove for 45 minutes.\n7. Bake at 220C for 40 minutes.\n8. Cool on a wire rack for at least 1 hour.\n";
+    let recipe = read(text, &larder);
+    assert_eq!(recipe::rework::owners(&recipe), [0, 1, 2, 2, 2, 2, 2, 2]);
+    let beaten = text.replace("Put the flour, yeast and salt in a bowl. Add the milk, the egg and all of the poolish and bring together into a shaggy dough.", "Beat in the egg, the milk, the poolish and the flour.");
+    assert_eq!(recipe::rework::owners(&read(&beaten, &larder))[2], 2);
+}

@@ -44,11 +44,9 @@ pub(crate) fn beside(text: &str) -> Option<Beside> {
             }
             end = next.end;
         }
-        let from = if clause.start == at.start {
-            clause.end
-        } else {
-            at.start
-        };
+        // 'Heat the oven in the meantime' is the work before those words; else it is behind them.
+        let behind = lower[clause.end..at.end].contains(char::is_alphabetic);
+        let from = if behind { clause.end } else { at.start };
         return Some(Beside {
             clause,
             work: from..end,

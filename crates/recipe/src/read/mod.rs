@@ -11,7 +11,7 @@ mod words;
 
 pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
-pub(crate) use method::{Held, TheBake, named_only, only_compares};
+pub(crate) use method::{Held, TheBake, is_baked, named_only, only_compares};
 pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
 pub(crate) use text::{count_in, is_clause, same_part, says_yield};

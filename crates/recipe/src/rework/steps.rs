@@ -15,7 +15,7 @@ pub(crate) use part::{
 };
 
 use super::method::does;
-use crate::aside::taking;
+use crate::aside::{beside, taking};
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
 use part::{Known, Part, Parts, any, words};
 use std::collections::HashSet;
@@ -52,6 +52,14 @@ const ARTICLES: &[&str] = &[
 const CRUSHING: &[&str] = &["crush", "crushed", "blitz", "bash"];
 /// Words of ingredient names that say nothing about which part they are in.
 const COMMON: &[&str] = &[
+    "cool",
+    "cold",
+    "warm",
+    "hot",
+    "lukewarm",
+    "boiling",
+    "bake",
+    "easy",
     "the",
     "and",
     "for",
@@ -126,7 +134,10 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             now = match step.component {
                 Some(c) => c,
                 None if parts.known.len() < 2 => 0,
-                None => about(step, &parts, now),
+                None => {
+                    let bake = without_beside(step);
+                    about(bake.as_ref().unwrap_or(step), &parts, now)
+                }
             };
             // 'Boil in the water bath, then bake': the bake is of what was boiled.
             if parts.known.get(now).is_some_and(|k| k.part == Part::Bath)
@@ -137,6 +148,20 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             now
         })
         .collect()
+}
+
+/// A step that bakes, without the work beside that: the syrup that is boiled meanwhile is not what is
+/// baked. `None` where it has none.
+fn without_beside(step: &Step) -> Option<Step> {
+    let aside = beside(&step.text)?;
+    let baked = |f: &crate::Fact| f.does(Activity::Bake) && !aside.work.contains(&f.span.start);
+    if !step.facts.iter().any(baked) {
+        return None;
+    }
+    let from = aside.clause.start.min(aside.work.start);
+    let rest = [step.text.get(..from)?, step.text.get(aside.work.end..)?].concat();
+    let rest = rest.trim();
+    (!rest.is_empty()).then(|| crate::read::step(step.number, rest, step.component))
 }
 
 /// The component that some words of a step are about, where the step stands with another.
@@ -178,6 +203,9 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         return c;
     }
     if let Some(c) = crushed(&sentences, parts) {
+        return c;
+    }
+    if let Some(c) = sentences.iter().find_map(|s| begun(s, known)) {
         return c;
     }
     let object = sentences.iter().find_map(|s| object(s, parts));
@@ -325,9 +353,23 @@ fn mixed_in(sentence: &[String], part: &Known) -> bool {
         let n = part.named(sentence, i);
         let next = sentence.get(i + n).map_or("", String::as_str);
         let before = sentence[..i].iter().rev().find(|w| !any(w, ARTICLES));
+        // 'Beat in the egg, the milk and the poolish': one of several.
+        let among = i > 3 && before.is_some_and(|w| !any(w, &["for"]));
         n > 0
             && (any(next, &["with", "into", "in", "to"])
+                || among
                 || before.is_some_and(|w| any(w, &["to", "add", "with", "into"])))
+    })
+}
+
+/// 'Stir flour, water and yeast together for the poolish': the part begun beforehand that is made.
+fn begun(sentence: &[String], known: &[Known]) -> Option<usize> {
+    known.iter().position(|k| {
+        k.beforehand.is_some()
+            && (0..sentence.len()).any(|i| {
+                let before = sentence[..i].iter().rev().find(|w| !any(w, ARTICLES));
+                k.named(sentence, i) > 0 && before.is_some_and(|w| any(w, &["for"]))
+            })
     })
 }
 

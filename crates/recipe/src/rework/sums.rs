@@ -97,6 +97,25 @@ impl fmt::Display for SumError {
 
 impl Error for SumError {}
 
+/// A line without the degrees in brackets: '180 °C (350 °F) − 10 °C' is '180 °C − 10 °C'.
+fn one_scale(line: &str) -> String {
+    let mut out = String::new();
+    let mut rest = line;
+    while let Some((before, behind)) = rest.split_once(" (") {
+        let Some((inner, after)) = behind.split_once(')') else {
+            break;
+        };
+        out.push_str(before);
+        if !inner.ends_with("°F") && !inner.ends_with("°C") {
+            out.push_str(" (");
+            out.push_str(inner);
+            out.push(')');
+        }
+        rest = after;
+    }
+    out + rest
+}
+
 /// Works every sum out again.
 ///
 /// # Inputs
@@ -127,7 +146,9 @@ pub fn check(lines: &[String]) -> Result<Option<f64>, SumError> {
             line: line.clone(),
             what,
         };
-        let Some((sum, result)) = line.rsplit_once('=') else {
+        // A degree's twin in the other scale is for the reader.
+        let one = one_scale(line);
+        let Some((sum, result)) = one.rsplit_once('=') else {
             before = None;
             continue;
         };

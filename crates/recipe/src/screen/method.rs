@@ -3,7 +3,7 @@
 use super::words::{self, Force};
 use crate::DoubtCode;
 use crate::Recipe;
-use crate::read::{Held, TheBake, only_compares};
+use crate::read::{Held, TheBake, is_baked, only_compares};
 use crate::weigh::Formula;
 use larder::{Allergen, Gluten, Larder};
 use quantity::Locale;
@@ -54,7 +54,21 @@ const DUSTS: [&str; 8] = [
     "flour your ",
 ];
 
-/// Steps and notes that name gluten which no ingredient line holds.
+/// What kind of text is looked through.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Text {
+    /// A step, a long note.
+    Told,
+    /// A short note, whose 'flour' is strewn.
+    Remark,
+    /// The title, the yield: names of the bake itself.
+    Name,
+}
+
+/// What a name of a bake holds, of things sold gluten-free as well.
+const DRINKS: [&str; 4] = ["beer", "ale", "lager", "stout"];
+
+/// Steps, notes, title and yield that name gluten which no ingredient line holds.
 pub(super) fn elsewhere(
     recipe: &Recipe,
     held: &Held<'_>,
@@ -63,10 +77,10 @@ pub(super) fn elsewhere(
 ) -> Vec<Elsewhere> {
     let baked = TheBake::of(recipe, larder, locale);
     let mut out: Vec<Elsewhere> = Vec::new();
-    let mut search = |place: &str, text: &str, short: bool| {
+    let mut search = |held: &Held<'_>, place: &str, text: &str, kind: Text| {
         let lower = text.to_lowercase();
         let compares = |at: usize| only_compares(lower.get(..at).unwrap_or(""));
-        let dusts = short || DUSTS.iter().any(|w| lower.contains(w));
+        let dusts = kind == Text::Remark || DUSTS.iter().any(|w| lower.contains(w));
         let mut said: Vec<String> = Vec::new();
         let mut tell = |named: &str, says: String, allergens: Vec<Allergen>| {
             out.push(Elsewhere {
@@ -86,7 +100,11 @@ pub(super) fn elsewhere(
                 }
                 Force::Contains | Force::Check
                     if !(held.says(&stem)
+                        || kind == Text::Name && held.says(stem.trim_end_matches("ed"))
                         || hit.sold_free && baked.is_called(&stem)
+                        || kind == Text::Name
+                            && hit.sold_free
+                            && !DRINKS.contains(&stem.as_str())
                         || compares(hit.span.start)
                         || matches!(hit.word.as_str(), "floured" | "gluten" | "bulk")) =>
                 {
@@ -100,7 +118,9 @@ pub(super) fn elsewhere(
         for (food, span) in larder.names().mentions(text, locale) {
             let is = larder.food(food);
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
-            let bake = baked.is(food, &words, held.says("flour"), larder) || held.is_part(&words);
+            let bake = baked.is(food, &words, held.says("flour"), larder)
+                || held.is_part(&words)
+                || kind == Text::Name && is_baked(is);
             // 'Add the flour': that of the list.
             let flour = is.is_flour_phase() && held.flour;
             if is.gluten != Gluten::Contains
@@ -123,12 +143,29 @@ pub(super) fn elsewhere(
         }
     };
     for step in &recipe.steps {
-        search(&format!("step {}", step.number), &step.text, false);
+        search(
+            held,
+            &format!("step {}", step.number),
+            &step.text,
+            Text::Told,
+        );
+    }
+    // What title and yield promise counts where no line of the original holds it, whatever became of
+    // that; a bake that they name is this one.
+    let original = Held::of(recipe, larder);
+    let makes = recipe.makes.as_ref().map(|m| m.text.as_str());
+    for (place, text) in [("the title", recipe.title.as_deref()), ("the yield", makes)] {
+        search(&original, place, text.unwrap_or_default(), Text::Name);
     }
     for note in &recipe.notes {
         let words = note.split_whitespace().count();
         let head: Vec<&str> = note.split_whitespace().take(6).collect();
-        search(&format!("the note '{}'", head.join(" ")), note, words <= 10);
+        let kind = if words <= 10 {
+            Text::Remark
+        } else {
+            Text::Told
+        };
+        search(held, &format!("the note '{}'", head.join(" ")), note, kind);
     }
     out.dedup();
     out

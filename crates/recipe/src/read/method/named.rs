@@ -2,7 +2,7 @@
 
 use super::held::Held;
 use crate::recipe::Recipe;
-use larder::{FoodId, Function, Gluten, Larder};
+use larder::{Food, FoodId, Function, Gluten, Larder};
 use quantity::Locale;
 use std::ops::Range;
 
@@ -55,6 +55,14 @@ pub(crate) struct TheBake {
 /// Keys of foods that are bought dried or fresh: cut into tagliatelle, fresh pasta is that too.
 const PASTA: [&str; 2] = ["pasta", "fresh_pasta"];
 
+/// Whether a food may be what is baked: a sauce, a beer or a grain never is.
+pub(crate) fn is_baked(food: &Food) -> bool {
+    matches!(
+        food.function(),
+        Function::Prepared | Function::Crumb | Function::Pasta | Function::Inclusion
+    )
+}
+
 impl TheBake {
     /// Of a recipe.
     pub(crate) fn of(recipe: &Recipe, larder: &Larder, locale: Locale) -> Self {
@@ -67,12 +75,8 @@ impl TheBake {
             let end = end.iter().filter_map(|w| name.find(w)).min();
             let head = name.get(..end.unwrap_or(name.len()))?.trim_end();
             let (food, span) = larder.names().mentions(head, locale).pop()?;
-            // A sauce, a beer or a grain is never what is baked.
-            let baked = matches!(
-                larder.food(food).function(),
-                Function::Prepared | Function::Crumb | Function::Pasta | Function::Inclusion
-            );
-            (baked && span.end == head.len()).then(|| (food, head[span].to_lowercase()))
+            (is_baked(larder.food(food)) && span.end == head.len())
+                .then(|| (food, head[span].to_lowercase()))
         };
         let (foods, words) = names.filter_map(head).unzip();
         Self { foods, words }
@@ -157,9 +161,17 @@ pub(crate) fn named_only(
 ) -> Vec<Named> {
     let steps = recipe.steps.iter().map(|s| (Some(s.number), &s.text));
     let notes = recipe.notes.iter().map(|n| (None, n));
+    // A food of the title or the yield that the original's lines held is told there.
+    let original = Held::of(recipe, larder);
+    let names = recipe
+        .title
+        .iter()
+        .chain(recipe.makes.iter().map(|m| &m.text));
     let baked = TheBake::of(recipe, larder, locale);
     let mut out: Vec<Named> = Vec::new();
-    for (step, text) in steps.chain(notes) {
+    let told = steps.chain(notes).map(|(step, text)| (step, text, false));
+    let named = names.map(|text| (None, text, true));
+    for (step, text, name) in told.chain(named) {
         for (id, span) in larder.names().mentions(text, locale) {
             let food = larder.food(id);
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
@@ -173,6 +185,7 @@ pub(crate) fn named_only(
                 || no_food(text, &span)
                 || held.stands(food)
                 || held.says(&words)
+                || name && (original.stands(food) || original.says(&words) || is_baked(food))
                 || out.iter().any(|n| n.food == id)
             {
                 continue;
