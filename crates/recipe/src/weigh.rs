@@ -375,9 +375,13 @@ pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Fo
     // What cannot be comes before what is unsure.
     let mut slips = Vec::new();
     for (c, component) in components.iter().enumerate() {
-        for w in &component.items {
+        let found = component.items.iter().filter_map(|w| {
             let line = &recipe.components[c].lines[w.line];
-            slips.extend(slip::doubt(w, component, line, larder).map(|d| (c, w.line, d)));
+            slip::doubt(w, component, line, larder).map(|d| (c, w.line, d))
+        });
+        // Where several foods are far above the flour it is a filling with a spoon of flour.
+        if let [one] = &found.collect::<Vec<_>>()[..] {
+            slips.push(one.clone());
         }
     }
     slips.append(&mut doubts);

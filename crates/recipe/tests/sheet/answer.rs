@@ -340,7 +340,7 @@ fn what_may_be_meant_is_no_slip() {
         assert_eq!(w.formula.doubts.iter().find(slip), None);
     }
     for lines in [
-        // A roulade, a custard, a clafoutis, a lemon curd, a gravy, a brioche.
+        // A roulade, a custard, a clafoutis, a lemon curd, a gravy, a brioche, a filling.
         &["60 g plain flour", "6 eggs", "150 g sugar"][..],
         &[
             "20 g cornflour",
@@ -375,6 +375,13 @@ fn what_may_be_meant_is_no_slip() {
             "250 g butter",
             "5 g salt",
             "20 g fresh yeast",
+        ],
+        // What goes between the layers of a roll.
+        &[
+            "15 g plain flour",
+            "85 g soft butter",
+            "150 g brown sugar",
+            "1 tbsp cinnamon",
         ],
     ] {
         let w = worked(&of(lines));
