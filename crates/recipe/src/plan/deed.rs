@@ -28,6 +28,9 @@ pub(super) const TOGETHER: [&str; 8] = [
 /// Verbs that say behind 'with' what is put on.
 const WITH: [&str; 7] = ["cover", "fill", "frost", "ice", "line", "sandwich", "seal"];
 
+/// Before what something is put on: no more of what is done.
+const ONTO: [&str; 3] = ["on", "onto", "over"];
+
 /// Words that may stand before a verb at the beginning of its clause.
 const BEFORE: [&str; 10] = [
     "and",
@@ -54,13 +57,15 @@ pub(super) struct Objects {
 impl Objects {
     pub fn of(part: &ReworkedComponent, parts: &[ReworkedComponent]) -> Self {
         let last = |name: &str| words(name).pop();
-        let lines = part.lines.iter().filter_map(|l| last(&l.name));
+        // 'Spread the jam over the pastry' is said where the frangipane is made.
+        let lines = parts.iter().flat_map(|c| &c.lines);
+        let lines = lines.filter_map(|l| last(&l.name));
         let whole = parts.iter().map(|c| words(&c.name));
         let whole = whole.filter(|w| w.len() > 1).collect();
         let parts = parts.iter().filter_map(|c| last(&c.name));
         let parts = parts.filter(|w| !ON_TOP.contains(&w.as_str()));
         let mut all: Vec<String> = lines.chain(parts).filter(|w| w.len() > 2).collect();
-        all.push("flour".to_owned());
+        all.extend(["flour", "icing", "glaze"].map(str::to_owned));
         let own = last(&part.name);
         Self { all, own, whole }
     }
@@ -93,6 +98,9 @@ impl Objects {
         let mut before: Option<String> = None;
         for word in text.split(|c: char| !c.is_alphanumeric() && c != '-') {
             let word = word.to_lowercase();
+            if !found.is_empty() && ONTO.contains(&word.as_str()) {
+                break;
+            }
             // 'Brush with the egg wash': one thing.
             let last = before.replace(word.clone());
             if let Some((one, own)) = found.last_mut()
@@ -191,6 +199,8 @@ mod tests {
             objects.with("Brush", "Brush with the egg wash and butter"),
             "Brush egg wash and butter"
         );
+        assert_eq!(deeds("Spread the jam over the cake."), "spread jam");
+        assert_eq!(deeds("Spread over the cake."), "spread cake");
         // 'Sugar and zest' is no work.
         assert_eq!(deeds("Cream the butter, sugar and zest for 3 minutes."), "");
         assert_eq!(deeds("Melt the jam and ice the cake."), "ice cake");
