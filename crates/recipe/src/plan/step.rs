@@ -11,6 +11,9 @@ use crate::rework::in_the_cold;
 use crate::rework::timing::BakeTime;
 use std::ops::Range;
 
+/// What warm liquid is to cool to.
+const LUKEWARM: [&str; 4] = ["lukewarm", "tepid", "hand-hot", "blood heat"];
+
 /// A rise or chill of so many minutes is a night.
 const NIGHT: f64 = 300.0;
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
@@ -435,6 +438,11 @@ impl Cut<'_> {
         }
         if a == Activity::Grease && self.lines_with(said) {
             d = Draft::usual(table::of("assemble"), &self.objects.with("Line", said));
+        }
+        // Milk for a dough: a pan of it, not a bake.
+        if a == Activity::Cool && has(said, &LUKEWARM) {
+            d = Draft::usual(table::of("cool_liquid"), &named(a));
+            d.at = at;
         }
         if a == Activity::Shape
             && has(
