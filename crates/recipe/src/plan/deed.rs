@@ -66,7 +66,13 @@ impl Objects {
         let parts = parts.filter(|w| !ON_TOP.contains(&w.as_str()));
         let mut all: Vec<String> = lines.chain(parts).filter(|w| w.len() > 2).collect();
         all.extend(["flour", "icing", "glaze"].map(str::to_owned));
-        let own = last(&part.name);
+        // In 'honey butter' the butter is a line, said with the others.
+        let line = |name: &String| {
+            part.lines
+                .iter()
+                .any(|l| last(&l.name).as_ref() == Some(name))
+        };
+        let own = last(&part.name).filter(|n| !line(n));
         Self { all, own, whole }
     }
 

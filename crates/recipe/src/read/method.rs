@@ -15,6 +15,7 @@ mod size;
 mod tests;
 mod time;
 mod unlisted;
+mod wash;
 mod words;
 
 use super::lex::{Kind, Token, lex};
@@ -25,6 +26,7 @@ pub(crate) use named::{TheBake, is_baked, named_only, only_compares};
 use quantity::Locale;
 pub(super) use unlisted::doubt as unlisted_doubt;
 pub use unlisted::{Unlisted, unlisted};
+pub(crate) use wash::{IN_THE_DOUGH, set_aside as set_wash_aside};
 use words::{Tag, tag};
 
 /// Two readings of one temperature may differ by this many °C: dials round.

@@ -11,7 +11,9 @@ mod words;
 
 pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
-pub(crate) use method::{Held, TheBake, is_baked, named_only, only_compares};
+pub(crate) use method::{
+    Held, IN_THE_DOUGH, TheBake, is_baked, named_only, only_compares, set_wash_aside,
+};
 pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
 pub(crate) use text::{count_in, is_clause, same_part, says_yield};

@@ -180,6 +180,7 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     };
     let mut recipe = check(recipe, text)?;
     crate::beforehand::list(&mut recipe, reader);
+    super::method::set_wash_aside(&mut recipe, reader);
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
     let unlisted = super::method::unlisted_doubt(&recipe, reader);
     recipe.doubts.extend(unlisted);

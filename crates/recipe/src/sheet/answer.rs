@@ -13,7 +13,7 @@ use super::work::decide;
 use super::{Change, LineDecision, LineKey, key_of};
 use crate::household::Scale;
 use crate::line::{Amount, Item, Line};
-use crate::read::Reader;
+use crate::read::{self, Reader};
 use crate::weigh;
 use crate::{Doubt, DoubtCode, Recipe};
 use larder::{FoodId, Gluten, Larder};
@@ -249,6 +249,18 @@ impl Asked<'_> {
                     Some(self.read_as(words, self.replaced(&format!("{meant} "))?))
                 };
                 self.doubt.meant.iter().filter_map(named).collect()
+            }
+            // Only the method says that it is brushed on.
+            D::NotInFormula
+                if self
+                    .reader
+                    .line(&self.line.clean)
+                    .doubts
+                    .iter()
+                    .all(|d| d.code != D::NotInFormula) =>
+            {
+                let text = format!("{}, {}", self.line.clean.trim(), read::IN_THE_DOUGH);
+                vec![self.read_as("it goes into the dough", text)]
             }
             _ => Vec::new(),
         }

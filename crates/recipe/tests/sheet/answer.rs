@@ -390,3 +390,51 @@ fn what_may_be_meant_is_no_slip() {
         assert_eq!(found.iter().find(slip), None, "{lines:?}");
     }
 }
+
+/// Worked by hand: of these methods the first five only brush with the egg, the others put it in.
+#[test]
+fn an_egg_that_is_only_brushed_on_is_none_of_the_dough() {
+    let pie = |method: &str| {
+        let text = format!(
+            "Leek pie\n\nFilling\n3 leeks\n30 g butter\n\nCrust\n300 g plain flour\n150 g cold butter\n80 g water\n1 egg, beaten\n\nMethod\n1. Cook the leeks in the butter. Cool.\n2. {method}\n3. Bake at 200 C for 40 minutes.\n"
+        );
+        Sheet::new(text, Locale::Uk)
+    };
+    let line = "1 egg, beaten";
+    let aside = |w: &Worked| {
+        let (c, l) = place(&w.formula.recipe, line);
+        let item = w.formula.components[c].items.iter().find(|i| i.line == l);
+        !item.expect("its weight").in_formula
+    };
+    for method in [
+        "Rub the butter into the flour, add the water, roll out, crimp, brush with egg, cut vents.",
+        "Make the pastry and roll it out. Glaze the top with beaten egg.",
+        "Rub in the butter, bind with the water. Beat the egg with a pinch of salt and brush over.",
+        "Rub in, bind, roll, lay it over and brush with the egg wash; bake.",
+        "Make the pastry. Whisk the egg, brush it over the lid.",
+    ] {
+        let sheet = pie(method);
+        let w = worked(&sheet);
+        assert!(aside(&w), "{method}");
+        assert!(answered(&sheet) > 0);
+        // One click puts it back.
+        let (c, l, doubt) = doubts(&w)
+            .into_iter()
+            .find(|d| d.2.code == DoubtCode::NotInFormula)
+            .expect("a doubt");
+        let given = answers(&doubt, &w.formula.recipe, c, l, larder(), Locale::Uk);
+        assert_eq!(given[0].words, "it goes into the dough");
+        let mut after = sheet.clone();
+        change(&mut after, given[0].change.clone());
+        assert!(!aside(&worked(&after)), "{method}");
+    }
+    for method in [
+        "Rub the butter into the flour, add the egg and water, roll out. Brush with milk.",
+        "Mix all the ingredients for the crust. Brush with beaten egg.",
+        "Rub in the butter, bind with most of the egg, roll, brush with the rest of the egg.",
+        "Rub in the butter, bind with the water, roll out.",
+        "Beat the egg with the water and stir into the flour.",
+    ] {
+        assert!(!aside(&worked(&pie(method))), "{method}");
+    }
+}

@@ -174,7 +174,8 @@ impl Reader<'_> {
             )
     }
 
-    fn is_egg(&self, food: FoodId) -> bool {
+    /// Whether a food is an egg or a part of one.
+    pub(crate) fn is_egg(&self, food: FoodId) -> bool {
         self.is_one_of(food, &["egg", "egg_yolk", "egg_white"])
     }
 

@@ -1,0 +1,112 @@
+//! Egg that the method only brushes on, where its line does not say so: '1 egg, beaten'.
+
+use crate::doubt::{Doubt, DoubtCode};
+use crate::line::Purpose;
+use crate::read::Reader;
+use crate::recipe::{Component, Recipe, Step};
+
+/// Written behind an egg that goes into the dough after all.
+pub(crate) const IN_THE_DOUGH: &str = "for the dough";
+
+const EGGS: [&str; 6] = ["egg", "eggs", "yolk", "yolks", "white", "whites"];
+const BRUSHES: [&str; 9] = [
+    "brush", "brushed", "brushing", "glaze", "glazed", "paint", "wash", "eggwash", "egg-wash",
+];
+/// A wash is stirred before it is brushed on.
+const STIRS: [&str; 4] = ["beat", "whisk", "mix", "stir"];
+/// With these an egg may go in without its name.
+const ALL: [&str; 2] = ["ingredients", "everything"];
+
+/// Sets the one egg of a floury part beside the formula where all the method does with it is to brush it
+/// on: its water is then none of the dough's. The line is asked about.
+pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
+    let found: Vec<(usize, usize)> = (0..recipe.components.len())
+        .filter_map(|c| Some((c, egg(&recipe.components[c], reader)?)))
+        .filter(|&(c, _)| only_brushes(recipe, c, reader))
+        .collect();
+    for (c, l) in found {
+        let line = &mut recipe.components[c].lines[l];
+        let shown = line.words(&line.items[0].name).trim().to_owned();
+        line.items[0].purpose = Purpose::Brushing;
+        let purpose = Purpose::Brushing.words().unwrap_or_default();
+        line.doubts.push(Doubt::new(
+            DoubtCode::NotInFormula,
+            format!(
+                "'{shown}' is {purpose}, as the method does nothing else with it: screened, but not counted in the formula"
+            ),
+        ));
+    }
+}
+
+/// The line of the only egg of a part with flour.
+fn egg(part: &Component, reader: &Reader<'_>) -> Option<usize> {
+    let foods = |l: usize| part.lines[l].items.iter().filter_map(|i| i.food.as_ref());
+    let all = 0..part.lines.len();
+    let flour = |l: usize| foods(l).any(|m| reader.larder.food(m.food).is_flour_phase());
+    let mut eggs = all
+        .clone()
+        .filter(|&l| foods(l).any(|m| reader.is_egg(m.food)));
+    let (only, None) = (eggs.next()?, eggs.next()) else {
+        return None;
+    };
+    let line = &part.lines[only];
+    let [item] = line.items.as_slice() else {
+        return None;
+    };
+    let fits = item.purpose == Purpose::Formula
+        && item.further().next().is_none()
+        && !line.clean.to_lowercase().contains(IN_THE_DOUGH);
+    (fits && all.clone().any(flour)).then_some(only)
+}
+
+/// Whether the method brushes with egg and does nothing else with that of a part.
+fn only_brushes(recipe: &Recipe, c: usize, reader: &Reader<'_>) -> bool {
+    let others = (0..recipe.components.len()).filter(|&o| o != c);
+    let with_egg: Vec<usize> = others
+        .filter(|&o| {
+            let items = recipe.components[o].lines.iter().flat_map(|l| &l.items);
+            let mut foods = items.filter_map(|i| i.food.as_ref());
+            foods.any(|m| reader.is_egg(m.food))
+        })
+        .collect();
+    let anothers = |s: &Step| s.component.is_some_and(|o| with_egg.contains(&o));
+    let mut brushed = false;
+    for step in recipe.steps.iter().filter(|s| !anothers(s)) {
+        let clauses: Vec<Vec<String>> = clauses(&step.text);
+        let says = |at: usize, all: &[&str]| {
+            let clause = clauses.get(at);
+            clause.is_some_and(|w| w.iter().any(|w| all.contains(&w.as_str())))
+        };
+        for at in 0..clauses.len() {
+            if says(at, &ALL) {
+                return false;
+            }
+            if !says(at, &EGGS) && !says(at, &["eggwash", "egg-wash"]) {
+                continue;
+            }
+            let stirred = clauses[at]
+                .first()
+                .is_some_and(|w| STIRS.contains(&w.as_str()));
+            if !says(at, &BRUSHES) && !(stirred && says(at + 1, &BRUSHES)) {
+                return false;
+            }
+            brushed = true;
+        }
+    }
+    brushed
+}
+
+/// The clauses of a text as words in small letters.
+fn clauses(text: &str) -> Vec<Vec<String>> {
+    let text = text
+        .to_lowercase()
+        .replace(" and ", ", ")
+        .replace(" then ", ", ");
+    text.split([',', ';', '.', '!', '\n'])
+        .map(|c| {
+            let words = c.split(|c: char| !c.is_alphanumeric() && c != '-');
+            words.filter(|w| !w.is_empty()).map(str::to_owned).collect()
+        })
+        .filter(|c: &Vec<String>| !c.is_empty())
+        .collect()
+}
