@@ -5,6 +5,7 @@
 //! of the food, and a search for words of gluten grain in everything the line says.
 
 mod allergens;
+mod beside;
 mod cautions;
 mod cooling;
 mod core;

@@ -1,5 +1,7 @@
 //! The gate: gluten, ppm and allergens of whole recipes, against the project's tables.
 
+#[path = "screen/beside.rs"]
+mod beside;
 mod common;
 #[path = "screen/ppm.rs"]
 mod ppm;

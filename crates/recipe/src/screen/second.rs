@@ -1,11 +1,13 @@
 //! The second look: words of gluten grain in a line that no finding calls by its name yet.
 
 use super::allergens::Gathered;
+use super::beside::beside;
+use super::evidence::known;
 use super::judge::KEEP;
 use super::sum::Sum;
 use super::words::{self, Force, Hit};
 use super::{Entry, Finding, What};
-use larder::{Allergen, Certainty, Gluten, Larder};
+use larder::{Allergen, Certainty, FoodId, Gluten, Larder};
 use quantity::Locale;
 use std::ops::Range;
 
@@ -146,6 +148,11 @@ pub(super) fn look(
                 note: None,
             });
         }
+        if !note {
+            for (food, span) in beside_the_items(&same, larder, locale) {
+                add_beside(e, food, span, larder, findings, allergens, sum);
+            }
+        }
         if note
             && let Some(m) = larder.find(e.text, locale)
             && larder.food(m.food).gluten == Gluten::Contains
@@ -174,6 +181,72 @@ pub(super) fn look(
             }
         }
     }
+}
+
+/// The foods of a line that none of its entries is.
+fn beside_the_items(
+    same: &[&Entry<'_>],
+    larder: &Larder,
+    locale: Locale,
+) -> Vec<(FoodId, Range<usize>)> {
+    let Some(first) = same.first() else {
+        return Vec::new();
+    };
+    let read: Vec<Range<usize>> = same.iter().map(|o| o.span.clone()).collect();
+    let foods = same
+        .iter()
+        .flat_map(|o| o.food().into_iter().chain(o.rivals.iter().copied()));
+    let here: Vec<FoodId> = foods
+        .chain(same.iter().flat_map(|o| o.alternatives.iter().copied()))
+        .collect();
+    beside(first.text, &read, &here, larder, locale)
+}
+
+/// Tells of a food that a line names beside its ingredients, unless a word of it was told already.
+fn add_beside(
+    e: &Entry<'_>,
+    food: FoodId,
+    span: Range<usize>,
+    larder: &Larder,
+    findings: &mut Vec<Finding>,
+    allergens: &mut Gathered,
+    sum: &mut Sum,
+) {
+    let named = e.text.get(span).unwrap_or_default();
+    let is = larder.food(food);
+    let judged = known(larder, food, Certainty::Sure, false, true).judged;
+    for (a, maybe) in &is.allergens {
+        if !maybe || judged.verdict != Gluten::Free {
+            allergens.add(*a, &format!("'{named}' on the line"), false, e.optional);
+        }
+    }
+    let of_line = |f: &&Finding| (f.component, f.line) == (e.component, e.line);
+    let told = findings
+        .iter()
+        .filter(of_line)
+        .any(|f| f.food.is_none() && named.contains(&f.words));
+    if judged.verdict == Gluten::Free || !judged.open || told {
+        return;
+    }
+    let holds = if judged.verdict == Gluten::Contains {
+        ", which holds gluten: see what is meant, and give it a line of its own if it goes in"
+    } else {
+        ": check the label"
+    };
+    sum.no_bound(Some(format!(
+        "'{named}': named on the line without an amount"
+    )));
+    findings.push(Finding {
+        component: e.component,
+        line: e.line,
+        words: named.to_owned(),
+        food: Some(food),
+        verdict: Gluten::Check,
+        reason: format!("the line also names '{named}'{holds}"),
+        labelled: false,
+        open: true,
+        note: None,
+    });
 }
 
 /// Foods whose glucose or dextrin may be made from wheat and is purified since.

@@ -258,6 +258,7 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
                 "than" if before(1) == "rather" => denied = true,
                 "and" | "or" | "nor" | "any" | "added" | "from" | "containing" | "contain"
                 | "flour" | "the" | "regular" | "ordinary" | "starch" => {}
+                "plain" | "white" | "bread" | "cake" | "strong" if next == "flour" => {}
                 _ => denied = false,
             }
             if w.text == "bulk" {
@@ -269,7 +270,7 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
                     sold_free: false,
                 });
             }
-            if w.text == "floured" || w.text == "flour" && bare_flour(&words, i) {
+            if w.text == "floured" || w.text == "flour" && !denied && bare_flour(&words, i) {
                 hits.push(Hit {
                     word: w.text.clone(),
                     span: w.span.clone(),

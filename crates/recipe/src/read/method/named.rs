@@ -133,7 +133,7 @@ pub(crate) fn only_compares(before: &str) -> bool {
 }
 
 /// Whether the words name no food: 'cream the sugar', 'sprinkle with', 'walnut-sized'.
-fn no_food(text: &str, span: &Range<usize>) -> bool {
+pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
     let before = text.get(..span.start).unwrap_or("").to_lowercase();
     let after = text.get(span.end..).unwrap_or("").to_lowercase();
     let named = text.get(span.clone()).unwrap_or("").to_lowercase();

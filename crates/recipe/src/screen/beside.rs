@@ -1,0 +1,101 @@
+//! Foods that a line names beside its ingredients: behind a comma, in brackets, after 'and'.
+//!
+//! No amount is theirs, so nothing weighs them; what they hold is looked for all the same.
+
+use super::words;
+use crate::read::no_food;
+use larder::{FoodId, Larder};
+use quantity::Locale;
+use std::ops::Range;
+
+/// Words before a name that keep the food out: 'not bread flour', 'instead of butter'.
+const KEPT_OUT: [&str; 14] = [
+    "no",
+    "not",
+    "non",
+    "never",
+    "without",
+    "minus",
+    "avoid",
+    "free from",
+    "instead of",
+    "in place of",
+    "rather than",
+    "don't",
+    "omit",
+    "unlike",
+];
+
+/// Words before a name that say what the ingredient is for or becomes: 'for the pasta', 'cut into noodles'.
+const BECOMES: [&str; 5] = ["for", "into", "as", "as for", "per"];
+
+/// Things that are called after what is baked or cut with them: 'cake tin', 'bread knife'.
+const TOOLS: [&str; 32] = [
+    "tin", "tins", "pan", "pans", "tray", "trays", "dish", "dishes", "case", "cases", "cup",
+    "cups", "knife", "cutter", "cutters", "brush", "board", "mould", "mold", "moulds", "molds",
+    "ring", "rings", "stone", "machine", "rack", "stand", "liner", "liners", "wheel", "bag",
+    "maker",
+];
+
+/// Names that are other words as well: 'discard the stalks', 'a bitter orange', 'to toast'.
+const OTHER_WORDS: [&str; 12] = [
+    "discard", "bitter", "flour", "toast", "wrap", "puff", "starter", "gram", "date", "nut",
+    "port", "spread",
+];
+
+/// The foods a line names outside what was read as its ingredients, with where.
+///
+/// # Arguments
+/// * `text` — what the line says.
+/// * `read` — the bytes of its ingredients' names.
+/// * `here` — the foods of its ingredients, and what may be taken instead.
+pub(super) fn beside(
+    text: &str,
+    read: &[Range<usize>],
+    here: &[FoodId],
+    larder: &Larder,
+    locale: Locale,
+) -> Vec<(FoodId, Range<usize>)> {
+    let mut found = larder.names().mentions(text, locale);
+    found.retain(|(food, span)| {
+        let is_read = read
+            .iter()
+            .any(|r| r.start < span.end && span.start < r.end);
+        // 'Vinegar, white wine': more of the name.
+        let name_of = |f: &FoodId| {
+            let named = text.get(span.clone()).unwrap_or_default().to_lowercase();
+            larder.food(*f).name.to_lowercase().contains(&named)
+        };
+        let labelled = words::labelled(text, span, &words::breath(text, span));
+        !is_read
+            && !here.contains(food)
+            && !here.iter().any(name_of)
+            && !labelled
+            && !no_food(text, span)
+            && !is_aside(text, span)
+    });
+    found
+}
+
+/// Whether a name stands for no food that goes in: it is kept out, a tool, a look, what the bake becomes.
+fn is_aside(text: &str, span: &Range<usize>) -> bool {
+    let clause = |c: char| matches!(c, ',' | ';' | '(' | ')' | '[' | ']' | '.' | ':' | '–' | '—');
+    let before = text.get(..span.start).unwrap_or_default().to_lowercase();
+    let before = before.rsplit(clause).next().unwrap_or_default();
+    let last: Vec<&str> = before.split_whitespace().rev().take(4).collect();
+    let last: Vec<&str> = last.into_iter().rev().collect();
+    let says = |w: &str| {
+        let wanted: Vec<&str> = w.split(' ').collect();
+        last.windows(wanted.len()).any(|have| have == wanted)
+    };
+    let after = text.get(span.end..).unwrap_or_default().to_lowercase();
+    let next = after.split_whitespace().next().unwrap_or_default();
+    let joined = after.starts_with(['-', '\u{2011}']) && !next.ends_with("and");
+    let free = next.trim_matches('-') == "free" && !after.contains("free range");
+    let named = text.get(span.clone()).unwrap_or_default().to_lowercase();
+    KEPT_OUT.iter().chain(&BECOMES).any(|w| says(w))
+        || joined
+        || free
+        || TOOLS.contains(&next.trim_end_matches(clause))
+        || OTHER_WORDS.contains(&named.trim_end_matches('s'))
+}
