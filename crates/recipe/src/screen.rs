@@ -546,13 +546,18 @@ fn screen_entries(
             .filter(|o| (o.component, o.line) == (e.component, e.line))
             .flat_map(|o| o.food().into_iter().chain(o.alternatives.iter().copied()))
             .collect();
-        for (verdict, finding, allergen) in decided::search(e, &here, &findings, larder, locale) {
-            for (a, from) in allergen {
-                allergens.add(a, &from, verdict == Gluten::Contains, false);
+        for named in decided::search(e, &here, &findings, larder, locale) {
+            let contains = named.verdict == Gluten::Contains;
+            for (a, from) in named.allergens {
+                allergens.add(a, &from, contains, false);
             }
-            match verdict {
-                Gluten::Contains => sum.gluten = true,
-                _ => sum.no_bound(Some(format!("'{}': only a label can tell", finding.words))),
+            let Some(finding) = named.finding else {
+                continue;
+            };
+            if contains {
+                sum.gluten = true;
+            } else {
+                sum.no_bound(Some(format!("'{}': only a label can tell", finding.words)));
             }
             findings.push(finding);
         }

@@ -5,6 +5,8 @@ mod answer;
 #[path = "sheet/change.rs"]
 mod change;
 mod common;
+#[path = "sheet/grain.rs"]
+mod grain;
 
 use answer::doubts;
 use common::{EXAMPLES, larder};

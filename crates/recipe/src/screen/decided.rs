@@ -7,8 +7,22 @@ use larder::{Allergen, Certainty, FoodId, Gluten, Larder};
 use quantity::Locale;
 use std::ops::Range;
 
-/// A verdict, its finding, and the allergens it brings with where they come from.
-type Named = (Gluten, Finding, Vec<(Allergen, String)>);
+/// What the words as pasted name.
+pub(super) struct Named {
+    pub verdict: Gluten,
+    /// `None` where the line is judged no better without it: its grain is told all the same.
+    pub finding: Option<Finding>,
+    /// What it brings, with where that comes from.
+    pub allergens: Vec<(Allergen, String)>,
+}
+
+/// The grains of gluten: one does not stand for another.
+const GRAINS: [Allergen; 4] = [
+    Allergen::Wheat,
+    Allergen::Rye,
+    Allergen::Barley,
+    Allergen::Oats,
+];
 
 const MEND: &str =
     "if it is not meant, change the line in the text itself; no decision hides what it says";
@@ -22,7 +36,8 @@ impl Finding {
     }
 }
 
-/// What the words as pasted name that is worse than what was found of the line so far.
+/// What the words as pasted name that is worse than what was found of the line so far, or of another
+/// grain.
 ///
 /// # Arguments
 /// * `e` — the entry of the words.
@@ -42,8 +57,18 @@ pub(super) fn search(
         .min();
     let mut out: Vec<Named> = Vec::new();
     let mut names: Vec<Range<usize>> = Vec::new();
-    let mut say = |verdict: Gluten, words: &str, food, reason, from| {
+    let brought = |a: &Allergen| {
+        here.iter()
+            .any(|f| larder.food(*f).allergens.contains(&(*a, false)))
+    };
+    let mut say = |verdict: Gluten, words: &str, food, reason, from: Vec<(Allergen, String)>| {
         if worst.is_some_and(|w| w <= verdict) {
+            let grain = |(a, _): &(Allergen, String)| GRAINS.contains(a) && !brought(a);
+            out.push(Named {
+                verdict,
+                finding: None,
+                allergens: from.into_iter().filter(grain).collect(),
+            });
             return;
         }
         worst = Some(verdict);
@@ -58,7 +83,11 @@ pub(super) fn search(
             open: true,
             note: None,
         };
-        out.push((verdict, finding, from));
+        out.push(Named {
+            verdict,
+            finding: Some(finding),
+            allergens: from,
+        });
     };
     let whole = larder.find(e.text, locale);
     for (id, span) in larder.names().mentions(e.text, locale) {

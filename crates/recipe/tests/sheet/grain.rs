@@ -1,0 +1,67 @@
+//! A decision that makes one grain of gluten another.
+
+use super::{change, key, of, worked};
+use larder::Allergen::{self, Barley, Oats, Rye, Wheat};
+use recipe::sheet::Change;
+
+#[test]
+fn one_grain_does_not_stand_for_another() {
+    let lines: [(&str, &str, &str, Allergen); 4] = [
+        (
+            "200 g dark rye flour",
+            "200 g plain flour",
+            "all_purpose_flour",
+            Rye,
+        ),
+        (
+            "200 g barley flour",
+            "200 g white spelt flour",
+            "white_spelt_flour",
+            Barley,
+        ),
+        (
+            "200 g plain flour",
+            "200 g light rye flour",
+            "light_rye_flour",
+            Wheat,
+        ),
+        ("100 g rolled oats", "100 g rye flakes", "rye_flakes", Oats),
+    ];
+    for (pasted, other, food, grain) in lines {
+        let plain = of(&["100 g sugar", pasted]);
+        let line = key(&plain, pasted);
+        let read_as = Change::ReadAs {
+            line: line.clone(),
+            text: Some(other.to_owned()),
+        };
+        let named = Change::Food {
+            line,
+            food: Some(food.to_owned()),
+        };
+        for c in [read_as, named] {
+            let mut sheet = plain.clone();
+            change(&mut sheet, c.clone());
+            let w = worked(&sheet);
+            let said = |s: &recipe::screen::Screening, a: Allergen| {
+                s.allergens.iter().any(|f| f.allergen == a && f.certain)
+            };
+            // What was pasted stays said, beside the new flour's own.
+            let new = if food.contains("rye") { Rye } else { Wheat };
+            assert!(
+                said(&w.screening, grain) || grain == Oats,
+                "{pasted}: {c:?}"
+            );
+            assert!(
+                w.screening.allergens.iter().any(|f| f.allergen == grain),
+                "{pasted}: {c:?}"
+            );
+            assert!(said(&w.screening, new), "{pasted}: {c:?}");
+            // What the rework swaps is gone with both.
+            let swapped = w.rework.components[0].lines.iter().any(|l| l.blend);
+            assert!(
+                !swapped || !said(&w.rework_screening, grain),
+                "{pasted}: {c:?}"
+            );
+        }
+    }
+}
