@@ -18,6 +18,8 @@ mod laminated;
 mod taken;
 #[path = "plan/tart.rs"]
 mod tart;
+#[path = "plan/terse.rs"]
+mod terse;
 
 use larder::Larder;
 use quantity::Locale;

@@ -405,6 +405,7 @@ impl Build<'_> {
                 });
             }
         }
+        let gelled = gels.is_some();
         if let Some((after, gels)) = gels {
             out.insert(
                 after.map_or(weighed, |s| yeast_stood(&out, s, weighed)),
@@ -413,14 +414,9 @@ impl Build<'_> {
         }
         if !any && lines > 0 {
             self.without_method(c, component, &mut out);
-        } else if component.spoils.len() > 1
-            && !out.iter().any(|p| MIXING.contains(&p.draft.what))
-            && !out.iter().any(|p| is_heat(&p.draft) && p.cooks)
-        {
-            // No step says when its eggs and milk come together: before the next part takes it in.
+        } else if goes_unmixed(component, &out) {
             let mix = placed(None, Draft::usual(table::of("mix"), "Mix"));
-            let brush = out.iter().position(|p| p.draft.what == "brush");
-            out.insert(brush.unwrap_or(out.len()), mix);
+            out.insert(weighed + usize::from(gelled), mix);
         }
         if !self.own_method {
             rest_after_mixing(component, &mut out);
@@ -541,6 +537,21 @@ impl Build<'_> {
 
 fn is_heat(d: &Draft) -> bool {
     matches!(d.what, "bake" | "boil" | "fry")
+}
+
+/// Whether no step says when a part is mixed: one whose eggs and milk come together before the next takes
+/// it in, or a dough that is rolled or shaped.
+fn goes_unmixed(part: &ReworkedComponent, all: &[Placed]) -> bool {
+    let mixed = |all: &[Placed]| all.iter().any(|p| MIXING.contains(&p.draft.what));
+    let shaped = |p: &Placed| matches!(p.draft.what, "roll" | "shape" | "rise");
+    let flour = part.reworked.flour.likely().as_grams() > 0.0;
+    match all.iter().position(shaped).filter(|_| flour) {
+        Some(at) => part.lines.len() > 1 && !mixed(&all[..at]),
+        None => {
+            let cooked = all.iter().any(|p| is_heat(&p.draft) && p.cooks);
+            part.spoils.len() > 1 && !mixed(all) && !cooked
+        }
+    }
 }
 
 pub(super) fn placed(step: Option<usize>, draft: Draft) -> Placed {
