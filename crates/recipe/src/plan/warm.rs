@@ -231,9 +231,10 @@ fn fridge(list: &mut [Task], c: usize, leg: &Leg, breaches: &mut Vec<Breach>) {
         return;
     }
     for (t, most) in shared(list, &waits, COLD_LIMIT - least) {
-        // A guess: not to the minute.
+        // Not to the minute.
         let half_hours = (most / HALF_HOUR).floor() * HALF_HOUR;
-        if shorten(&mut list[t], half_hours) {
+        let cut = list[t].wait.is_some_and(|w| most < w.span.most);
+        if cut && shorten(&mut list[t], half_hours) {
             no_longer(
                 &mut list[t],
                 "with egg or milk in it, 24 h in the fridge is the limit, all its waits there together (common practice, no source; your local rules come first)",

@@ -296,3 +296,13 @@ fn what_is_said_of_the_fridge_is_asked_not_asserted() {
     assert!(words.starts_with("Keep the fridge at 5 °C or below"));
     assert!(words.contains("24 hours") && words.contains("no source; your local rules come first"));
 }
+
+/// A wait that may last as long as the method says is not cut to half hours; one that is a guess is.
+#[test]
+fn a_wait_that_is_granted_whole_keeps_its_minutes() {
+    let text = "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g milk\n\n1. Mix the dough. Chill for 45 to 75 minutes.\n2. Knead lightly. Chill for 20 hours.\n3. Shape and chill.\n4. Bake at 200 °C for 20 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    let most = |key: &str| t.list[at(&t, key)].wait.map(|w| w.span.most);
+    assert_eq!(most(":chill"), Some(75.0));
+    assert!(most(":chill#3").is_some_and(|m| m % 30.0 == 0.0 && m < 1440.0));
+}
