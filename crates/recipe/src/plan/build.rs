@@ -5,7 +5,7 @@ use super::deed::Objects;
 use super::join;
 use super::own::OwnStep;
 use super::pans::{self, PanUse};
-use super::step::{Cut, Draft, capital, racks, uses_mixer};
+use super::step::{Aside, Cut, Draft, asides, capital, racks, uses_mixer};
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
@@ -361,7 +361,7 @@ impl Build<'_> {
             (gel.after, placed(None, d))
         });
         let weighed = out.len();
-        let mut any = false;
+        let (mut any, mut told) = (false, Vec::new());
         let steps = self.recipe.steps.iter().zip(self.owners).zip(self.chains);
         let steps = steps.zip(self.strands);
         for ((((step, &owner), &chain), &strand), n) in steps.zip(0..) {
@@ -373,6 +373,7 @@ impl Build<'_> {
             let earlier: Option<&Step> = self.recipe.steps[..n].last();
             let cut = Cut {
                 earlier: earlier.map_or(&[], |s| &s.facts),
+                begun: any,
                 reworked: self.reworked(about),
                 bakes: self.bakes,
                 perishable: about.holds_egg_or_milk || component.holds_egg_or_milk,
@@ -385,6 +386,9 @@ impl Build<'_> {
                     .any(|c| is_folded_in(self.recipe, &c.name)),
             };
             let wide = racks(&step.text);
+            if chain == c {
+                told.extend(asides(step, any));
+            }
             let drafts = cut.step(step);
             let mut ends: Vec<usize> = drafts.iter().skip(1).map(|d| d.at).collect();
             ends.push(step.text.len());
@@ -424,6 +428,15 @@ impl Build<'_> {
         }
         take_out(&mut out);
         cool::by_size(self.recipe, &mut out);
+        for aside in told {
+            let (at, words) = match aside {
+                Aside::After(words) => (out.last_mut(), words),
+                Aside::Before(words) => (out.first_mut(), words),
+            };
+            if let Some(p) = at {
+                p.draft.notes.push(words);
+            }
+        }
         out
     }
 

@@ -93,6 +93,75 @@ pub(super) struct Cut<'a> {
     pub folded: bool,
     /// Facts of the step before.
     pub earlier: &'a [Fact],
+    /// Steps of the part stand before.
+    pub begun: bool,
+}
+
+/// What a step says that is no work on the batch in its turn, in its own words.
+pub(super) enum Aside {
+    /// What is done with the rest of it, or how it keeps.
+    After(String),
+    /// What is done before the first step.
+    Before(String),
+}
+
+/// Whether what is frozen at a byte is what is left of the batch: 'freeze the rest', 'put half in the
+/// freezer'. A time shorter than a night is a wait of the method.
+fn of_the_rest(text: &str, at: usize, stated: Option<Span>) -> bool {
+    const REST: [&str; 8] = [
+        "the rest",
+        "the remain",
+        "the other",
+        "half",
+        "leftover",
+        "any extra",
+        "what you do",
+        "what is left",
+    ];
+    let said = sentence(text, at).to_lowercase();
+    let mut clauses = said
+        .split([',', '('])
+        .flat_map(|c| c.split(" and "))
+        .flat_map(|c| c.split(" then "));
+    let aside = clauses.any(|c| c.contains("freez") && has(c, &REST));
+    aside && stated.is_none_or(|s| s.most >= NIGHT)
+}
+
+/// Whether a sentence orders what is to be done before the first step: 'Take the butter out of the fridge
+/// 1 hour before you start'.
+fn before_it_begins(text: &str, at: usize) -> bool {
+    const BEGINS: [&str; 6] = [
+        "before you start",
+        "before you begin",
+        "before starting",
+        "before beginning",
+        "before mixing",
+        "before making",
+    ];
+    has(sentence(text, at), &BEGINS)
+}
+
+/// What a step says beside its work: how the rest is kept, what is to be out of the fridge beforehand.
+pub(super) fn asides(step: &Step, begun: bool) -> Vec<Aside> {
+    let mut out: Vec<(&str, Aside)> = Vec::new();
+    for fact in &step.facts {
+        let (Some((doing, stated)), at) = (minutes_of(fact), fact.span.start) else {
+            continue;
+        };
+        let said = sentence(&step.text, at).trim();
+        let words = || format!("The method says: '{said}.'");
+        let aside = if doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated) {
+            Aside::After(format!("{} No time is planned for that.", words()))
+        } else if doing.is_none() && begun && before_it_begins(&step.text, at) {
+            Aside::Before(words())
+        } else {
+            continue;
+        };
+        if out.iter().all(|(s, _)| *s != said) {
+            out.push((said, aside));
+        }
+    }
+    out.into_iter().map(|(_, aside)| aside).collect()
 }
 
 /// A butter that is folded in is beaten flat, not mixed.
@@ -219,6 +288,15 @@ fn how_it_keeps(text: &str, at: usize, stated: Option<Span>) -> bool {
     if has(said, &KEEPS) || has(said, &MAY) && has(said, &BEFORE) {
         return true;
     }
+    // 'You can leave the dough in the fridge overnight', 'It may rest for 24 hours': or not.
+    let begins = said.split_whitespace().take(4);
+    if stated.is_some_and(|s| s.most >= NIGHT)
+        && begins
+            .map(str::to_lowercase)
+            .any(|w| matches!(w.as_str(), "can" | "may" | "could"))
+    {
+        return true;
+    }
     match stated {
         Some(s) if s.most >= 720.0 => {
             let before = text[..at].to_lowercase();
@@ -269,7 +347,10 @@ impl Cut<'_> {
                 None | Some(Activity::Chill | Activity::Freeze | Activity::Rest | Activity::Cool)
             );
             let days = stated.is_some_and(|s| s.most >= 720.0);
-            if (waits || days) && how_it_keeps(&step.text, at, stated) {
+            if (waits || days) && how_it_keeps(&step.text, at, stated)
+                || doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated)
+                || doing.is_none() && self.begun && before_it_begins(&step.text, at)
+            {
                 continue;
             }
             let Some(a) = doing else {
@@ -328,7 +409,7 @@ impl Cut<'_> {
             deed(&mut out, &name, at);
         }
         let mut out = fenced.all(out);
-        let keeps = how_it_keeps(&step.text, 0, None);
+        let keeps = how_it_keeps(&step.text, 0, None) || !asides(step, self.begun).is_empty();
         if out.is_empty() && !step.facts.iter().any(skipped) && !keeps {
             // 'Crush' at least.
             let first = verbs(&step.text).into_iter().next();

@@ -9,3 +9,46 @@ fn what_no_step_mixes_is_mixed_first() {
     let t = of(&sheet(text), 1.0);
     assert!(comes_after(&t, at(&t, ":roll"), at(&t, ":mix")));
 }
+
+const BISCUITS: &str = "Hazel Biscuits\nMakes 20\n\n200 g plain flour\n100 g ground hazelnuts\n150 g butter\n80 g sugar\n1 egg\n\nMethod\n1. Rub the butter into the flour, stir in the sugar, nuts and egg. Chill for 30 minutes.\n2. Roll out and cut into rounds.\n3. Bake at 180 °C for 12 minutes.\n4. Cool on a rack.\n";
+
+/// What is left is frozen beside the batch, which does not wait for it.
+#[test]
+fn the_batch_does_not_wait_for_the_rest_in_the_freezer() {
+    for said in [
+        "Freeze the rest of the dough for up to 2 months",
+        "Freeze half for another day",
+        "Wrap the rest and put half of them in the freezer",
+    ] {
+        let text = BISCUITS.replace("rounds.", &format!("rounds. {said}."));
+        let t = of(&sheet(&text), 1.0);
+        assert!(t.list.iter().all(|x| x.what != "freeze"), "{said}");
+        let last = &t.list[at(&t, ":cool")];
+        let told = last.notes.iter().any(|n| n.contains(said));
+        assert!(told, "{:?}", last.notes);
+    }
+    // A short time of it is a wait.
+    let text = BISCUITS.replace("rounds.", "rounds. Freeze half of them for 20 minutes.");
+    assert!(of(&sheet(&text), 1.0).task(":freeze").is_some());
+    let text = BISCUITS.replace("rounds.", "rounds. Freeze until firm, then bake half.");
+    assert!(of(&sheet(&text), 1.0).task(":freeze").is_some());
+}
+
+/// What may be done, and what was to be done before, is no wait at the end.
+#[test]
+fn notes_behind_the_method_are_no_steps() {
+    let before = "Take the butter out of the fridge 1 hour before you start";
+    let notes = format!(
+        "{before}.\nKeeps 3 days in a tin.\nYou can leave the dough in the fridge for 24 hours.\n"
+    );
+    let keys = |t: &recipe::plan::Tasks| t.list.iter().map(|x| x.key.clone()).collect::<Vec<_>>();
+    let plain = keys(&of(&sheet(BISCUITS), 1.0));
+    for heading in ["", "Baker's notes\n", "Baker’s notes:\n", "Notes\n"] {
+        let t = of(&sheet(&format!("{BISCUITS}\n{heading}{notes}")), 1.0);
+        assert_eq!(keys(&t), plain, "{heading}");
+        if heading.is_empty() {
+            let first = &t.list[at(&t, ":weigh")].notes;
+            assert!(first.iter().any(|n| n.contains(before)), "{first:?}");
+        }
+    }
+}

@@ -69,7 +69,8 @@ pub(super) fn section_of(line: &str) -> Option<Section> {
     let word = line
         .trim()
         .trim_matches(|c: char| matches!(c, '#' | '*' | ':' | '=' | '_' | '-') || c.is_whitespace())
-        .to_lowercase();
+        .to_lowercase()
+        .replace('’', "'");
     match word.as_str() {
         "ingredients" | "ingredient list" | "you will need" | "what you need" | "you need" => {
             Some(Section::Ingredients)
@@ -79,7 +80,7 @@ pub(super) fn section_of(line: &str) -> Option<Section> {
             Some(Section::Method)
         }
         "notes" | "note" | "tips" | "tip" | "recipe notes" | "cook's notes" | "storage"
-        | "to store" => Some(Section::Notes),
+        | "baker's notes" | "to store" => Some(Section::Notes),
         _ => None,
     }
 }
