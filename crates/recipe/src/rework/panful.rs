@@ -220,6 +220,15 @@ impl Rework {
         is_pastry(c) || self.components.len() > 1 && is_base(&c.name) && !yeast
     }
 
+    /// Whether a part that lines a tin goes up its sides: a pastry does, and what a step has there.
+    pub(crate) fn lines_the_sides(&self, part: usize) -> bool {
+        let up = |s: &Step| {
+            let text = s.text.to_lowercase();
+            text.contains("up the side") || text.contains("and sides of")
+        };
+        is_pastry(&self.components[part]) || self.formula.recipe.steps.iter().any(up)
+    }
+
     /// What goes into a tin with a part that lines it: the panful of what fills it; of other parts their own.
     #[must_use]
     pub fn panful_round(&self, part: usize) -> &Panful {

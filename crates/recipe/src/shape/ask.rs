@@ -29,6 +29,22 @@ pub struct ShapeAsk {
     pub says: BTreeMap<String, String>,
 }
 
+/// A hollow of a pan, inside; `None` where it has no measures.
+pub(crate) fn tin_of(of: &pan::Pan) -> Option<Tin> {
+    let rim = match of.outline {
+        pan::Outline::Round { across } | pan::Outline::Ring { across } => Outline::Round(across),
+        pan::Outline::Oblong { long, wide } => Outline::Sides(long, wide),
+        pan::Outline::Basin => return None,
+    };
+    let tin = match (rim, of.base) {
+        (Outline::Round(_), Some(base)) => {
+            Tin::sloped(Outline::Round(base), rim, of.depth?).ok()?
+        }
+        _ => Tin::straight(rim, of.depth?),
+    };
+    Some(of.tube().map_or(tin, |tube| tin.round_a_tube(tube)))
+}
+
 /// A pan's inside, what it holds, and how its words were read: as [`crate::size::pan::find`] reads it, the
 /// one reader of pans.
 pub(super) fn pan_of(text: &str, own: &[OwnPan]) -> Result<FitPan, ShapeError> {
@@ -39,27 +55,13 @@ pub(super) fn pan_of(text: &str, own: &[OwnPan]) -> Result<FitPan, ShapeError> {
             None => ShapeError::new(words, "give its inside measures, round 23x5cm or 30x20x5cm"),
         }
     })?;
-    let (Some(deep), Some(rim)) = (
-        found.depth,
-        match found.outline {
-            pan::Outline::Round { across } | pan::Outline::Ring { across } => {
-                Some(Outline::Round(across))
-            }
-            pan::Outline::Oblong { long, wide } => Some(Outline::Sides(long, wide)),
-            pan::Outline::Basin => None,
-        },
-    ) else {
+    let Some(tin) = tin_of(&found) else {
         return Err(ShapeError::new(
             format!("the inside measures of '{}' are not known", found.name),
             "give a pan with a plain base, or measures: round 23x5cm or 30x20x5cm",
         ));
     };
-    let tin = match (rim, found.base) {
-        (Outline::Round(_), Some(base)) => Tin::sloped(Outline::Round(base), rim, deep)?,
-        _ => Tin::straight(rim, deep),
-    };
-    let tube = found.tube();
-    let tin = tube.map_or(tin, |tube| tin.round_a_tube(tube));
+    let tube = tin.tube;
     let hollow = if found.hollows > 1 {
         ", one hollow"
     } else {

@@ -28,6 +28,7 @@ mod tin;
 pub mod typed;
 
 pub use ask::ShapeAsk;
+pub(crate) use ask::tin_of;
 pub use cutouts::{CutOuts, CutOutsAsk, Cutter, Rolling, cut_outs};
 pub use drawing::{Drawing, Hang, Look, Mark};
 pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};

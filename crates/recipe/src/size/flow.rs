@@ -75,8 +75,12 @@ pub(super) struct Flow<'a> {
     pub(super) part: usize,
     /// Whether only that one is made.
     only: bool,
+    /// Whether it was named.
+    pub(super) is_named: bool,
     /// What is made otherwise, by place.
     sizes: Vec<Option<PartSize>>,
+    /// What goes by another measure than the part does: its times over the recipe's, by place.
+    shares: Vec<f64>,
 }
 
 impl<'a> Flow<'a> {
@@ -104,8 +108,18 @@ impl<'a> Flow<'a> {
             rework,
             part,
             only: ask.only,
+            is_named: ask.part.is_some(),
             sizes,
+            shares: vec![1.0; rework.components.len()],
         })
+    }
+
+    /// The same, some parts by another measure: their times over the recipe's, by place; none where empty.
+    pub(super) fn shared(mut self, shares: Vec<f64>) -> Self {
+        if !shares.is_empty() {
+            self.shares = shares;
+        }
+        self
     }
 
     /// The factors at so many times the recipe. Linear in it.
@@ -115,7 +129,7 @@ impl<'a> Flow<'a> {
             .map(|c| match &self.sizes[c] {
                 Some(PartSize::Times(n)) => *n,
                 _ if self.only && c != self.part => 0.0,
-                _ => times,
+                _ => times * self.shares[c],
             })
             .collect();
         // Users before what they use.

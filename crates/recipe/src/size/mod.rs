@@ -9,7 +9,8 @@
 //! - Dough for n pieces of p grams: n · p ÷ (1 − bake loss, where p is baked) · 1.02.
 //! - Flour for a dough: dough ÷ (Σ % ÷ 100); here by the recipe's own sum of percents.
 //! - Pan: volume (mL) · fill · density (g/mL); yeast dough 0.45–0.60 g to the mL of pan.
-//! - Pan to pan: V₂ · fill₂ ÷ (V₁ · fill₁), or A₂ ÷ A₁ where the depth is kept.
+//! - Pan to pan: V₂ · fill₂ ÷ (V₁ · fill₁), or A₂ ÷ A₁ where the depth is kept; what lines a tin by
+//!   its base and side, as thick as before.
 //! - Sheet: length · width · thickness · density.
 //! - What is at hand: the least of (at hand ÷ in the recipe).
 //!
@@ -89,8 +90,9 @@ pub fn size_screened(
     larder: &Larder,
 ) -> Result<Batch, SizeError> {
     let flow = Flow::new(rework, ask)?;
+    let mut found = Aim::of(rework, larder, &flow).find(&ask.target)?;
+    let flow = flow.shared(std::mem::take(&mut found.shares));
     let aim = Aim::of(rework, larder, &flow);
-    let mut found = aim.find(&ask.target)?;
     let (mut eggs, mut whole_eggs) = eggs::count(found.times, &flow, rework, larder);
     let mut moved = None;
     if ask.whole_eggs {

@@ -1,5 +1,6 @@
 //! From the figure that is asked for to times the recipe.
 
+mod lining;
 mod makes;
 mod pans;
 
@@ -59,6 +60,8 @@ pub(super) struct Found {
     pub(super) pans: Option<PansToFill>,
     pub(super) at_hand: Vec<AtHand>,
     pub(super) divided: Option<Pieces>,
+    /// Times of the parts over `times`, by place, where some go by another measure; else empty.
+    pub(super) shares: Vec<f64>,
 }
 
 /// Density of a component, g/mL.

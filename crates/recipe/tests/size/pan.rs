@@ -207,6 +207,55 @@ fn a_pastry_goes_from_the_tin_of_its_method() {
     );
 }
 
+/// A pastry goes by what it covers and a filling by what the tin holds. By hand (python 3): 23 cm × 3 takes
+/// π/4·23² + π·23·3 = 632.2 cm² of pastry and 1,246 mL; 28 × 3 879.6 cm² and 1,847 mL; six of 10 × 2 848.2 cm²
+/// and 942 mL; 30 × 20 × 3 900.0 cm² and 1,800 mL.
+#[test]
+fn a_pastry_goes_by_what_it_covers() {
+    let text = "Tart\n\nServes 8\n\nPastry:\n200 g plain flour\n100 g butter\n50 g water\n\nFilling:\n300 g cream\n4 eggs\n\n1. Rub the butter into the flour, bind with the water and line a 23 x 3 cm tart tin.\n2. Whisk the filling, pour it into the pastry case and bake for 40 minutes at 170 C.\n";
+    let pans = |words: &str| Pans::read(words, &[]).expect(words);
+    for (tin, pastry, filling) in [
+        ("tart 28x3 cm", 1.3913, 1.4820),
+        ("tartlet_10x2cm", 1.3416, 0.7561),
+        ("30x20x3 cm", 1.4235, 1.4441),
+    ] {
+        let from_method = sized(&worked(text), Target::Pan(pans(tin)));
+        near(part(&from_method, "pastry").factor, pastry, 1e-4);
+        near(part(&from_method, "filling").factor, filling, 1e-4);
+        near(from_method.factor, filling, 1e-4);
+        let said = from_method.sums.join("; ");
+        assert!(said.contains("the pastry, as thick as before: "), "{said}");
+        // Of the pastry alone, its own.
+        let mut ask: Ask = Target::FromPan {
+            from: pans("tart 23x3 cm"),
+            to: pans(tin),
+            keep_depth: false,
+        }
+        .into();
+        ask.part = Some("pastry".to_owned());
+        let alone = sized(&worked(text), ask);
+        near(alone.factor, pastry, 1e-4);
+        near(part(&alone, "filling").factor, filling, 1e-4);
+    }
+    // Crumbs that are only pressed on the base go by that: (25 ÷ 20)².
+    let text = "Cheesecake\n\nBase:\n200 g digestive biscuits\n80 g butter\n\nFilling:\n600 g cream cheese\n4 eggs\n150 g sugar\n\n1. Crush the biscuits with the butter and press into a 20 x 7 cm springform tin.\n2. Beat the filling, pour it over the base and bake for 50 minutes at 160 C.\n";
+    let of = |text: &str| {
+        let target = Target::FromPan {
+            from: pans("springform 20x7 cm"),
+            to: pans("springform 25x5 cm"),
+            keep_depth: false,
+        };
+        let batch = sized(&worked(text), target);
+        (part(&batch, "base").factor, part(&batch, "filling").factor)
+    };
+    let (base, filling) = of(text);
+    near(base, 1.5625, 1e-4);
+    near(filling, 1.5625 * 5.0 / 7.0, 1e-4);
+    // Up the sides: (π/4·25² + π·25·5) ÷ (π/4·20² + π·20·7) = 883.6 ÷ 754.0.
+    let (base, _) = of(&text.replace("press into a", "press up the sides of a"));
+    near(base, 1.1719, 1e-4);
+}
+
 /// Trial F: 1.3 kg went into a tart tin of about a litre without a word, 'between 0.756 and 0.756'. By hand:
 /// π × 10² × 2.5 cm³ = 785 mL, of which 90 % is 707 mL; (20 ÷ 23)² = 0.756.
 #[test]

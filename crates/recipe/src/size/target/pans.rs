@@ -5,7 +5,7 @@ use crate::household::percent;
 use crate::size::ask::{Pans, Pieces, likely, plain};
 use crate::size::error::{SizeError, positive};
 use crate::size::pan::{Basis, Depth, Pan};
-use quantity::{Mass, Ratio, Spread};
+use quantity::{Length, Mass, Ratio, Spread};
 
 /// Pans that a batch fills.
 #[derive(Debug, Clone, PartialEq)]
@@ -90,13 +90,22 @@ impl Aim<'_> {
                 return Err(SizeError::Lined { pan: pan.words() });
             };
             let own = &said.pan;
-            let mut found = self.between_pans(&Pans::plain(own, said.count), pans, false)?;
+            let from = Pans::plain(own, said.count);
+            let mut found = self.between_pans(&from, pans, false)?;
             let assumed = said.depth.assumed();
             let assumed = assumed.map_or(String::new(), |a| format!(": {a}"));
             let guess = said.depth == Depth::Usual && own.depth != pan.depth;
-            if let Some(deep) = own.depth.filter(|_| guess) {
-                let of = |depth: f64| found.times * deep.as_millimetres() / depth;
-                let (low, high) = (of(DEPTHS.1), of(DEPTHS.0));
+            if guess {
+                let times = |deep: f64| {
+                    let depth = Some(Length::millimetres(deep));
+                    let own = Pan {
+                        depth,
+                        ..own.clone()
+                    };
+                    let found = self.between((&from, own), (pans, pan.clone()), false);
+                    found.map(|f| f.times)
+                };
+                let (low, high) = (times(DEPTHS.1)?, times(DEPTHS.0)?);
                 let range = found.range.unwrap_or((found.times, found.times));
                 found.range = Some((range.0.min(low), range.1.max(high)));
                 found.sums.push(format!(
@@ -219,6 +228,20 @@ impl Aim<'_> {
         keep_depth: bool,
     ) -> Result<Found, SizeError> {
         let (a, b) = (Self::checked(from)?, Self::checked(to)?);
+        self.between((from, a), (to, b), keep_depth)
+    }
+
+    fn between(
+        &self,
+        (from, a): (&Pans, Pan),
+        (to, mut b): (&Pans, Pan),
+        keep_depth: bool,
+    ) -> Result<Found, SizeError> {
+        let lining = self.lining((&a, from.count), (&b, to.count), keep_depth);
+        if lining.is_some() {
+            // A case is filled as far as it was in the other tin.
+            b.fill = a.fill;
+        }
         let counts = f64::from(to.count) / f64::from(from.count);
         let area = |pan: &Pan| {
             pan.area()
@@ -251,16 +274,24 @@ impl Aim<'_> {
             );
             (times, Some((low, high)), sum)
         };
+        let change = match (a.area(), b.area()) {
+            (Some(x), Some(y)) => Some(times * x / y / counts),
+            _ => None,
+        };
+        let (times, range, shares, sums) = match lining {
+            None => (times, range, Vec::new(), vec![sum]),
+            Some(lining) => {
+                let (asked, shares) = lining.beside(times);
+                let range = range.filter(|_| asked == times);
+                (asked, range, shares, lining.sums(sum))
+            }
+        };
         let panful = self.round().unwrap_or(self.panful());
         let density = panful.density(self.rework, &self.flow.factors(times));
         let suits = b
             .takes(is_yeast_dough(self.part()), density)
             .scaled(f64::from(to.count));
         let suits = with_volume(suits, &b);
-        let change = match (a.area(), b.area()) {
-            (Some(x), Some(y)) => Some(times * x / y / counts),
-            _ => None,
-        };
         // A pastry lines its tin: how full it is says nothing without what is in it.
         let tells = !self.lines() || self.round().is_some();
         let pans = tells.then_some(PansToFill {
@@ -272,8 +303,9 @@ impl Aim<'_> {
         Ok(Found {
             times,
             range,
-            sums: vec![sum],
+            sums,
             pans,
+            shares,
             ..Found::default()
         })
     }

@@ -195,11 +195,6 @@ fn no_pan() -> Pans {
     }
 }
 
-/// Whether what is sized lines a tin.
-fn is_pastry(w: &Worked) -> bool {
-    w.rework.lines_a_tin(w.batch.main)
-}
-
 /// The pan that the method names for what is sized.
 fn method_pan(w: &Worked) -> Option<Pans> {
     let panful = w.rework.panful(w.batch.main);
@@ -261,20 +256,14 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         _ => (String::new(), String::new()),
     };
     let methods = method_pan(w);
-    // A pan typed beside one it comes from keeps that; pastry comes from the tin of the method, by
-    // what it lines.
-    let into = match (from, &methods) {
-        (Some(from), _) => Target::FromPan {
+    // A pan typed beside one it comes from keeps that.
+    let into = match from {
+        Some(from) => Target::FromPan {
             from: from.clone(),
             to: no_pan(),
             keep_depth: keep,
         },
-        (None, Some(tin)) if is_pastry(w) => Target::FromPan {
-            from: tin.clone(),
-            to: no_pan(),
-            keep_depth: true,
-        },
-        (None, _) => Target::Pan(no_pan()),
+        None => Target::Pan(no_pan()),
     };
     let whence = methods.map_or("round 20x5 cm".to_owned(), |p| {
         format!("{}, of the method", named(&p))
@@ -283,7 +272,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         div.row.size-fields {
             (field(app, o, &Field { id: "pan", label: "For a pan", value: shown(to), hint: "loaf 9x5, 2 x round 23x5 cm", list: Some("pans"), wide: true }, with(o, into, None)))
             (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: &whence, list: Some("pans"), wide: true },
-                with(o, Target::FromPan { from: no_pan(), to: to.cloned().unwrap_or_else(no_pan), keep_depth: keep || to.is_none() && is_pastry(w) }, None)))
+                with(o, Target::FromPan { from: no_pan(), to: to.cloned().unwrap_or_else(no_pan), keep_depth: keep }, None)))
             @if let (Some(from), Some(to)) = (from, to) {
                 @let ask = with(o, Target::FromPan { from: from.clone(), to: to.clone(), keep_depth: !keep }, None);
                 (tick(app, o, "keep-depth", "keep the depth", keep, ask))
