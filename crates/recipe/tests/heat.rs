@@ -351,7 +351,10 @@ fn what_is_from_the_recipe_is_in_it() {
     let value = |f| figures.value(f).unwrap_or_else(|| panic!("{f:?}"));
     let pan = value(HeatField::KnownPan);
     assert_eq!(pan.shown(), "round tin, 8 × 2 in (20 × 5 cm)");
-    assert_eq!(pan.from(), "from the recipe, but its depth is assumed");
+    assert_eq!(
+        pan.from(),
+        "from the recipe, but its depth is assumed (such tins are 1 to 3 in deep)"
+    );
     let time = value(HeatField::KnownTime);
     assert_eq!(time.words, "24–33 min");
     assert!(
@@ -447,7 +450,7 @@ fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
     assert_eq!(figures.value(HeatField::KnownDough), None);
     let why = figures.too_much().expect("a reason").words;
     assert!(
-        why.contains("to the rim, and its depth is assumed: measure how deep yours is"),
+        why.contains("to the rim, and its depth is assumed (such tins are 2 to 5 cm deep): measure how deep yours is"),
         "{why}"
     );
 }

@@ -166,6 +166,7 @@ impl Figures<'_> {
                 if let Some((g, pan)) = g.and_then(|g| Some((g, g.pan.as_ref()?))) {
                     let why = g
                         .pan_assumed
+                        .as_ref()
                         .map(|what| format!("from the recipe, but {what}"));
                     return because(pan.as_typed(), Origin::Recipe, why);
                 }
@@ -304,6 +305,7 @@ impl Figures<'_> {
         }
         let whose = g
             .pan_assumed
+            .as_ref()
             .map_or(String::new(), |a| format!(", and {a}"));
         Some(Advice::new(
             format!(

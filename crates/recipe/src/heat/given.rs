@@ -32,7 +32,7 @@ pub struct Given {
     /// The pan, where its measures are written.
     pub pan: Option<Pan>,
     /// What of it is not written but the usual, in words.
-    pub pan_assumed: Option<&'static str>,
+    pub pan_assumed: Option<String>,
     /// The pan's words.
     pub pan_words: Option<String>,
     /// So many pans of this kind the method names, 'two 9-inch pans'; of a tin of many hollows, these.
@@ -198,7 +198,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         time,
         custard,
         pan: said.and_then(Pan::of_method),
-        pan_assumed: said.and_then(|s| s.depth.assumed()),
+        pan_assumed: said.and_then(|s| s.assumed()),
         pan_words: panful.pan_words.clone(),
         pans: said.map_or(1, |s| s.count * s.pan.hollows),
         sized: batch

@@ -220,13 +220,15 @@ impl Rework {
         is_pastry(c) || self.components.len() > 1 && is_base(&c.name) && !yeast
     }
 
-    /// Whether a part that lines a tin goes up its sides: a pastry does, and what a step has there.
+    /// Whether a part that lines a tin goes up its sides: all but what is called a base and no step has there.
     pub(crate) fn lines_the_sides(&self, part: usize) -> bool {
         let up = |s: &Step| {
             let text = s.text.to_lowercase();
             text.contains("up the side") || text.contains("and sides of")
         };
-        is_pastry(&self.components[part]) || self.formula.recipe.steps.iter().any(up)
+        let c = &self.components[part];
+        let flat = || matches!(last_word(&c.name).as_str(), "base" | "bottom");
+        is_pastry(c) || !flat() || self.formula.recipe.steps.iter().any(up)
     }
 
     /// What goes into a tin with a part that lines it: the panful of what fills it; of other parts their own.
@@ -263,12 +265,15 @@ impl Rework {
     }
 }
 
+fn last_word(name: &str) -> String {
+    let last = name.split_whitespace().next_back();
+    last.unwrap_or_default().to_lowercase()
+}
+
 /// Whether a part's name says that it lies under a filling in a tin.
 fn is_base(name: &str) -> bool {
-    let name = name.to_lowercase();
-    let last = name.split_whitespace().next_back().unwrap_or_default();
     matches!(
-        last,
+        last_word(name).as_str(),
         "base" | "crust" | "shortcrust" | "shell" | "case" | "pastry" | "bottom"
     )
 }

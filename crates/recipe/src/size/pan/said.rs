@@ -72,24 +72,69 @@ impl Depth {
     pub fn is_known(self) -> bool {
         matches!(self, Self::Said | Self::Standard)
     }
+}
+
+impl Said {
+    /// Between what depths such a tin is, where that is not said and several are as wide or none is; `None`
+    /// of other pans.
+    #[must_use]
+    pub fn depths(&self) -> Option<(Length, Length)> {
+        let (low, _, high) = depths_of(kind_word(&self.pan.name).unwrap_or_default());
+        (self.depth == Depth::Usual).then(|| (Length::millimetres(low), Length::millimetres(high)))
+    }
 
     /// What of the pan is assumed, in words.
     #[must_use]
-    pub fn assumed(self) -> Option<&'static str> {
-        match self {
-            Self::Said => None,
-            Self::Standard | Self::Usual => Some("its depth is assumed"),
-            Self::Unsaid => Some("its measures are assumed"),
-        }
+    pub fn assumed(&self) -> Option<String> {
+        let words = match (self.depth, self.depths()) {
+            (Depth::Said, _) => return None,
+            (Depth::Unsaid, _) => "its measures are assumed".to_owned(),
+            (_, None) => "its depth is assumed".to_owned(),
+            (_, Some((low, high))) => {
+                let (unit, mm) = if self.pan.inches {
+                    ("in", 25.4)
+                } else {
+                    ("cm", 10.0)
+                };
+                let halves = |l: Length| (l.as_millimetres() / mm * 2.0).round() / 2.0;
+                format!(
+                    "its depth is assumed (such tins are {} to {} {unit} deep)",
+                    halves(low),
+                    halves(high)
+                )
+            }
+        };
+        Some(words)
     }
 }
 
 /// A tin's depth where no one says it, mm: two inches (common practice, no source).
 const USUAL_DEPTH: f64 = 50.8;
-/// That of a baking sheet, mm: an inch (common practice, no source).
-const SHEET_DEPTH: f64 = 25.4;
-/// Kinds of pan that are a sheet, or as low as one: the tart tins of the table are 2.5 cm deep.
-const SHALLOW: [&str; 5] = ["sheet", "tray", "jelly", "roll", "tart"];
+/// How deep tins of a kind are where no one says it, mm: the least, what is taken, the most. The least and
+/// the most hold those of the table of pans (common practice, no source).
+const DEPTHS: [(&str, (f64, f64, f64)); 13] = [
+    ("sheet", (12.7, 25.4, 38.1)),
+    ("tray", (12.7, 25.4, 38.1)),
+    ("jelly", (12.7, 25.4, 38.1)),
+    ("roll", (12.7, 25.4, 38.1)),
+    // The tart tins of the table are 2.5 cm deep.
+    ("tart", (20.0, 25.4, 50.0)),
+    ("pie", (25.4, USUAL_DEPTH, USUAL_DEPTH)),
+    ("sandwich", (35.0, USUAL_DEPTH, USUAL_DEPTH)),
+    ("spring", (50.0, USUAL_DEPTH, 80.0)),
+    ("springform", (50.0, USUAL_DEPTH, 80.0)),
+    ("loaf", (USUAL_DEPTH, USUAL_DEPTH, 102.0)),
+    ("pullman", (75.0, 101.6, 105.0)),
+    ("lidded", (75.0, 101.6, 105.0)),
+    // What is none of these.
+    ("", (25.4, USUAL_DEPTH, 77.0)),
+];
+
+/// The depths of a kind of tin.
+fn depths_of(kind: &str) -> (f64, f64, f64) {
+    let of = DEPTHS.iter().find(|d| d.0 == kind);
+    of.unwrap_or(&DEPTHS[DEPTHS.len() - 1]).1
+}
 /// Measures of a pan that stands in an oven, mm.
 const MEASURES: std::ops::RangeInclusive<f64> = 10.0..=1000.0;
 
@@ -150,11 +195,7 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
     });
     let (sides, unit) = in_own_unit(measures);
     let deep_by_usual = || {
-        let mm = if SHALLOW.contains(&kind) && !deep {
-            SHEET_DEPTH
-        } else {
-            USUAL_DEPTH
-        };
+        let mm = depths_of(if deep { "" } else { kind }).1;
         let depth = if unit == "in" {
             mm / 25.4
         } else {
@@ -225,6 +266,35 @@ fn is_plain(pan: &Pan) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// What is taken for a tin whose depth nobody says lies in the range that is said of it, and so do the
+    /// tins of the table.
+    #[test]
+    fn a_depth_that_is_taken_is_in_its_range() {
+        for (kind, (low, usual, high)) in DEPTHS {
+            assert!(low <= usual && usual <= high, "{kind}");
+        }
+        for pan in super::super::all() {
+            let (Some(deep), 1) = (pan.depth, pan.hollows) else {
+                continue;
+            };
+            if matches!(pan.outline, Outline::Ring { .. }) {
+                continue;
+            }
+            let (low, _, high) = depths_of(kind_word(&pan.name).unwrap_or_default());
+            let deep = deep.as_millimetres();
+            assert!(
+                low <= deep && deep <= high,
+                "{}: {low} {deep} {high}",
+                pan.key
+            );
+        }
+        let nine = of_words("9-inch springform", &[Length::inches(9.0)]).expect("a tin");
+        assert_eq!(
+            nine.assumed().expect("words"),
+            "its depth is assumed (such tins are 2 to 3 in deep)"
+        );
+    }
 
     /// A method that says how wide a tin is and not how deep: the depth is ours, and said to be.
     #[test]

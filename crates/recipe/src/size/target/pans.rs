@@ -4,8 +4,8 @@ use super::{Aim, Found, g, is_yeast_dough};
 use crate::household::percent;
 use crate::size::ask::{Pans, Pieces, likely, plain};
 use crate::size::error::{SizeError, positive};
-use crate::size::pan::{Basis, Depth, Pan};
-use quantity::{Length, Mass, Ratio, Spread};
+use crate::size::pan::{Basis, Depth, Pan, Said};
+use quantity::{Mass, Ratio, Spread};
 
 /// Pans that a batch fills.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,9 +37,6 @@ impl Filled {
         self.grams * (1.0 / f64::from(self.count.max(1)))
     }
 }
-
-/// How deep the tins are whose depth nobody says, mm (common practice, no source).
-const DEPTHS: (f64, f64) = (20.0, 50.0);
 
 /// Pans that are to be filled.
 #[derive(Debug, Clone)]
@@ -89,37 +86,7 @@ impl Aim<'_> {
             let Some(said) = said else {
                 return Err(SizeError::Lined { pan: pan.words() });
             };
-            let own = &said.pan;
-            let from = Pans::plain(own, said.count);
-            let mut found = self.between_pans(&from, pans, false)?;
-            let assumed = said.depth.assumed();
-            let assumed = assumed.map_or(String::new(), |a| format!(": {a}"));
-            let guess = said.depth == Depth::Usual && own.depth != pan.depth;
-            if guess {
-                let times = |deep: f64| {
-                    let depth = Some(Length::millimetres(deep));
-                    let own = Pan {
-                        depth,
-                        ..own.clone()
-                    };
-                    let found = self.between((&from, own), (pans, pan.clone()), false);
-                    found.map(|f| f.times)
-                };
-                let (low, high) = (times(DEPTHS.1)?, times(DEPTHS.0)?);
-                let range = found.range.unwrap_or((found.times, found.times));
-                found.range = Some((range.0.min(low), range.1.max(high)));
-                found.sums.push(format!(
-                    "that depth is a guess: from 2 to 5 cm it is × {} to × {} (common practice, no source). Measure yours and say the tin with it (--from-pan; 'in place of the pan' on the Size page)",
-                    plain(low),
-                    plain(high)
-                ));
-            }
-            let words = format!(
-                "from the tin that the method names, {}{assumed}",
-                own.called()
-            );
-            found.sums.insert(0, words);
-            return Ok(found);
+            return self.from_said(said, pans, &pan, "");
         }
         let panful = self.panful();
         let name = panful.words(self.rework);
@@ -188,15 +155,9 @@ impl Aim<'_> {
                 ..Found::default()
             });
         }
-        if let Some((own, n)) = panful.own().filter(|_| panful.set && pans.fill.is_none()) {
-            let mut found = self.between_pans(&Pans::plain(own, n), pans, false)?;
-            let words = format!(
-                "from the recipe's own pan, {}, with {} g of {name}",
-                own.called(),
-                g(one)
-            );
-            found.sums.insert(0, words);
-            return Ok(found);
+        let said = panful.said.as_ref().filter(|_| panful.own().is_some());
+        if let Some(said) = said.filter(|_| panful.set && pans.fill.is_none()) {
+            return self.from_said(said, pans, &pan, &format!(", with {} g of {name}", g(one)));
         }
         let grams = likely(suits);
         let times = self.to_fill(grams)?;
@@ -219,6 +180,42 @@ impl Aim<'_> {
             pans: Some(into(pan)),
             ..Found::default()
         })
+    }
+
+    /// From the tin that the method names; with the range of its depth where that is a guess.
+    ///
+    /// # Inputs
+    /// - `with`: words behind the tin.
+    fn from_said(&self, said: &Said, to: &Pans, pan: &Pan, with: &str) -> Result<Found, SizeError> {
+        let own = &said.pan;
+        let from = Pans::plain(own, said.count);
+        let mut found = self.between_pans(&from, to, false)?;
+        if let Some((low, high)) = said.depths().filter(|_| own.depth != pan.depth) {
+            let times = |depth| {
+                let own = Pan {
+                    depth: Some(depth),
+                    charted: None,
+                    ..own.clone()
+                };
+                let found = self.between((&from, own), (to, pan.clone()), false);
+                found.map(|f| f.times)
+            };
+            let (low, high) = (times(high)?, times(low)?);
+            let range = found.range.unwrap_or((found.times, found.times));
+            found.range = Some((range.0.min(low), range.1.max(high)));
+            found.sums.push(format!(
+                "as deep as such tins are it is × {} to × {} (common practice, no source). Measure yours and say the tin with it (--from-pan; 'in place of the pan' on the Size page)",
+                plain(low),
+                plain(high)
+            ));
+        }
+        let assumed = said.assumed().map_or(String::new(), |a| format!(": {a}"));
+        let words = format!(
+            "from the tin that the method names, {}{with}{assumed}",
+            own.called()
+        );
+        found.sums.insert(0, words);
+        Ok(found)
     }
 
     pub(super) fn between_pans(
