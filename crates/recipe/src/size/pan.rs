@@ -1,6 +1,7 @@
 //! Pans: what they hold, what of that a gluten-free batter fills, and finding one by its words.
 
 mod count;
+mod error;
 mod holds;
 mod said;
 mod words;
@@ -14,8 +15,9 @@ use std::sync::LazyLock;
 
 pub use count::counted;
 pub(crate) use count::how_many;
+pub use error::PanError;
 pub use said::{Depth, Said};
-pub use words::{PanError, find, kind_word};
+pub use words::{find, kind_word};
 
 /// A charted pan holds about so much of its geometric volume: it slopes, its corners and rim are
 /// rounded. Median of the pans that have both; 0.72 to 1.02 is their range.

@@ -1,6 +1,7 @@
 //! How many of a pan words ask for: `2 x 23 cm sandwich tin`, `two 20 cm tins`, `loaf tins x 2`.
 
-use super::words::{INCH, MOST_INCHES, NAMES, PanError, measures, sized};
+use super::error::PanError;
+use super::words::{INCH, MOST_INCHES, NAMES, measures, sized};
 use super::{Outline, OwnPan, Pan};
 use quantity::{Length, number_word};
 

@@ -1,7 +1,8 @@
 //! Pans by what they are said to hold: `2 litre pie dish`, `900 ml loaf tin`, `2-quart baking dish`, `2 lb
 //! loaf tin`.
 
-use super::words::{KindRow, PLAIN, PanError, called, kind_of, known_word, made, measures, sized};
+use super::error::PanError;
+use super::words::{KindRow, PLAIN, called, kind_of, known_word, made, measures, sized};
 use super::{Outline, Pan, all};
 use quantity::{Hold, Locale, Spread, Unit, UnitKind, Volume, figure, number_word, unit_words};
 

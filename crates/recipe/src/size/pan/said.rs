@@ -1,7 +1,8 @@
 //! Pans that a method names: by its words and measures, which often lack the depth.
 
 use super::count::how_many;
-use super::words::{PanError, find, kind_word};
+use super::error::PanError;
+use super::words::{find, kind_word};
 use super::{Outline, Pan, by_key};
 use crate::own_method::Steps;
 use crate::recipe::{Fact, FactKind, Step};
