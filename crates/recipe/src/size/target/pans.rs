@@ -86,7 +86,7 @@ impl Aim<'_> {
             let Some(said) = said else {
                 return Err(SizeError::Lined { pan: pan.words() });
             };
-            return self.from_said(said, pans, &pan, "");
+            return self.out_of_said(said, pans, &pan, "");
         }
         let panful = self.panful();
         let name = panful.words(self.rework);
@@ -157,7 +157,7 @@ impl Aim<'_> {
         }
         let said = panful.said.as_ref().filter(|_| panful.own().is_some());
         if let Some(said) = said.filter(|_| panful.set && pans.fill.is_none()) {
-            return self.from_said(said, pans, &pan, &format!(", with {} g of {name}", g(one)));
+            return self.out_of_said(said, pans, &pan, &format!(", with {} g of {name}", g(one)));
         }
         let grams = likely(suits);
         let times = self.to_fill(grams)?;
@@ -186,7 +186,7 @@ impl Aim<'_> {
     ///
     /// # Inputs
     /// - `with`: words behind the tin.
-    fn from_said(&self, said: &Said, to: &Pans, pan: &Pan, with: &str) -> Result<Found, SizeError> {
+    fn out_of_said(&self, said: &Said, to: &Pans, pan: &Pan, with: &str) -> Result<Found, SizeError> {
         let own = &said.pan;
         let from = Pans::plain(own, said.count);
         let mut found = self.between_pans(&from, to, false)?;
