@@ -156,7 +156,7 @@ impl Pans {
         let (count, one) = counted(words, own)?;
         Ok(Self {
             count,
-            ..Self::of(one, own)?
+            ..Self::of(one, own).map_err(|e| e.of_many(count))?
         })
     }
 

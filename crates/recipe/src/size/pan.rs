@@ -605,6 +605,59 @@ mod tests {
         assert_eq!(odd.words(), "round tin, 22 × 7 cm");
     }
 
+    /// What bakers write for a tin or several, and what is said where it is not enough.
+    #[test]
+    fn pans_are_counted_and_found() {
+        use crate::size::Pans;
+        for (words, count, pan) in [
+            ("two 20 cm sandwich tins", 2, "sandwich tin, 20 × 4 cm"),
+            (
+                "3 x round 8x2 in tins",
+                3,
+                "round tin, 8 × 2 in (20 × 5 cm)",
+            ),
+            (
+                "12-hole muffin tin",
+                1,
+                "muffin tin of 12, 2.75 × 1.25 in (7 × 3 cm)",
+            ),
+            (
+                "two 12-hole muffin tins",
+                2,
+                "muffin tin of 12, 2.75 × 1.25 in (7 × 3 cm)",
+            ),
+            ("six 10cm tartlet tins", 6, "tartlet tin, 10 × 2 cm"),
+            ("4 x 10 x 2 cm tartlet tins", 4, "tartlet tin, 10 × 2 cm"),
+            ("tartlet_10x2cm", 1, "tartlet tins, 6, 10 × 2 cm"),
+            ("2 x 23cm/9in sandwich tins", 2, "sandwich tin, 23 × 4 cm"),
+            (
+                "nine-inch by two-inch round tin",
+                1,
+                "round tin, 9 × 2 in (23 × 5 cm)",
+            ),
+        ] {
+            let pans = Pans::read(words, &[]).unwrap_or_else(|e| panic!("{words}: {e}"));
+            let one = pans.pan().expect(words);
+            assert_eq!((pans.count, one.words().as_str()), (count, pan), "{words}");
+            let hollows = if words.contains("tartlet_") {
+                6
+            } else {
+                one.hollows
+            };
+            assert_eq!(one.hollows, hollows, "{words}");
+        }
+        assert_eq!(pan("10 cm tartlet tin").hollows, 1);
+        let said = |words: &str| Pans::read(words, &[]).expect_err(words).to_string();
+        assert!(said("two 9-inch round pans").contains("or '2 x round tin, 9 × 2 in'"));
+        assert!(said("3 x 8-inch tins").contains("'3 x "));
+        assert!(said("Ring tin 24x6 cm").contains("'Ring tin 24x6 cm, 1500 g water'"));
+        // A tube that leaves 1,500 g of water of π/4·24²·6 = 2,714 cm³.
+        let ring = pan("Ring tin 24x6 cm, 1500 g water");
+        let hole = (2714.3 - 1502.7) / 6.0 / (PI / 4.0);
+        let tube = ring.tube().expect("a tube").as_millimetres() / 10.0;
+        assert!((tube - hole.sqrt()).abs() < 0.01, "{tube}");
+    }
+
     #[test]
     fn what_is_no_pan_is_explained() {
         let said = |words: &str| find(words, &[]).expect_err(words).to_string();

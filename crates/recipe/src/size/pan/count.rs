@@ -1,7 +1,7 @@
 //! How many of a pan words ask for: `2 x 23 cm sandwich tin`, `two 20 cm tins`, `loaf tins x 2`.
 
 use super::error::PanError;
-use super::words::{INCH, MOST_INCHES, NAMES, measures, sized};
+use super::words::{INCH, MOST_INCHES, NAMES, measures, sized, without_twin};
 use super::{Outline, OwnPan, Pan};
 use quantity::{Length, number_word};
 
@@ -183,12 +183,21 @@ fn by_measures<'a>(words: &'a str, n: u32, rest: &'a str) -> Result<(u32, &'a st
     if rest
         .split_whitespace()
         .next()
-        .is_some_and(|w| w.contains('/'))
+        .is_some_and(|w| w.contains('/') && !w.contains(char::is_alphabetic))
     {
         return all;
     }
     let few = n <= A_FEW || is_plural(rest);
     match sized(words, false) {
+        // Across stands before the depth: '3 x 8-inch tins' are three.
+        Ok(pan)
+            if few
+                && is_plural(rest)
+                && matches!(pan.outline, Outline::Round { .. })
+                && matches!(sizes.as_slice(), [a, b] if a < b) =>
+        {
+            several
+        }
         Ok(pan) if !odd(&pan, 1.0) => {
             // '24 x 6 cm round tins', and not a depth: '23 x 5 cm round tins'.
             let wide = matches!(sizes.as_slice(), [_, b] if *b >= SMALL);
@@ -233,7 +242,7 @@ fn ask(words: &str, n: u32, rest: &str) -> PanError {
 
 /// The measures of words in their order, cm.
 fn in_cm(words: &str) -> Vec<f64> {
-    let (numbers, _) = measures(&words.to_lowercase());
+    let (numbers, _) = measures(&without_twin(&words.to_lowercase()));
     let most = numbers.iter().map(|n| n.0).fold(0.0, f64::max);
     let bare = if most <= MOST_INCHES { INCH } else { 1.0 };
     numbers.iter().map(|n| n.0 * n.1.unwrap_or(bare)).collect()
@@ -358,6 +367,8 @@ mod tests {
             ("3 x 23 x 13 x 7 cm", 3, "23 x 13 x 7 cm"),
             ("2 x 20 x 5 cm sandwich tin", 2, "20 x 5 cm sandwich tin"),
             ("8 x 10 cm tart tins", 8, "10 cm tart tins"),
+            ("3 x 8-inch tins", 3, "8-inch tins"),
+            ("two nine-inch round pans", 2, "nine-inch round pans"),
             ("3 × loaf tin", 3, "loaf tin"),
             ("2 loaf tins", 2, "loaf tins"),
             ("2 x 900 g loaf tin", 2, "900 g loaf tin"),

@@ -65,6 +65,11 @@ pub enum PanError {
         /// What it holds by its measures, mL.
         ml: f64,
     },
+    /// A ring tin by its measures, which do not tell what its tube takes.
+    Ring {
+        /// The words.
+        words: String,
+    },
     /// Two measures that may be across and depth, or two sides.
     Two {
         /// The words.
@@ -133,6 +138,10 @@ impl fmt::Display for PanError {
                 f,
                 "a pan of these measures holds about {ml:.0} mL, not {said:.0} ('{words}'): write its measures alone, or fill it with water on the scale and write the grams, as in '{said:.0} g water'"
             ),
+            Self::Ring { words } => write!(
+                f,
+                "what '{words}' holds is not known from its width and depth, for the tube takes some: fill it to the rim with water on the scale and write the grams behind it, as in '{words}, 1500 g water'"
+            ),
             Self::Two { words } => write!(
                 f,
                 "'{words}' has two measures: they may be across and depth, or two sides: write 'round {words}', or all three, length x width x depth, as in 23x13x7 cm"
@@ -152,4 +161,19 @@ impl fmt::Display for PanError {
         }
     }
 }
+
+impl PanError {
+    /// The same of so many of a pan: what is to be written has their number.
+    #[must_use]
+    pub fn of_many(mut self, count: u32) -> Self {
+        if let (Self::Several { words, names, .. }, 2..) = (&mut self, count) {
+            *words = format!("{count} x {words}");
+            for name in names {
+                *name = format!("'{count} x {name}'");
+            }
+        }
+        self
+    }
+}
+
 impl std::error::Error for PanError {}

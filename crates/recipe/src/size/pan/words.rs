@@ -6,7 +6,7 @@ use super::holds;
 use super::{Outline, OwnPan, Pan, all, share};
 use larder::Status;
 use quantity::typed::{mass, millimetres, volume};
-use quantity::{Length, Mass, figure, fraction};
+use quantity::{Length, Mass, figure, fraction, number_word};
 use std::sync::LazyLock;
 
 /// A word, what the pan is called, its kind, its fills.
@@ -19,6 +19,7 @@ const KINDS: &[KindRow] = &[
     ("sandwich", "sandwich tin", Kind::Round, (0.5, 0.6)),
     ("muffin", "muffin tin", Kind::Round, (0.67, 0.8)),
     ("tart", "tart tin", Kind::Round, (0.9, 0.9)),
+    ("tartlet", "tartlet tin", Kind::Round, (0.9, 0.9)),
     ("pie", "pie dish", Kind::Round, (0.9, 0.9)),
     ("round", "round tin", Kind::Round, (0.5, 0.6)),
     ("ø", "round tin", Kind::Round, (0.5, 0.6)),
@@ -92,7 +93,7 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     let (count, words) = counted(words, own)?;
     if let Some((head, water)) = by_water(words) {
         // Its size stands before the water: 'loaf 9x5, 1500 g water'.
-        let sized = find(head, &[]).ok();
+        let sized = find(head, &[]).ok().or_else(|| ring(head));
         return Ok(with_water(words.trim(), sized, Some(water)));
     }
     let words = words.trim();
@@ -113,6 +114,22 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     by_hollows(words)
         .or_else(|| holds::find(words, true))
         .unwrap_or_else(|| sized(words, true))
+}
+
+/// A ring tin by its width and depth, which do not tell what it holds.
+fn ring(words: &str) -> Option<Pan> {
+    let (numbers, rest) = measures(&words.to_lowercase());
+    let text: Vec<&str> = rest.split_whitespace().collect();
+    let (_, name, shape, fill) = kind_of(&text).filter(|k| k.2 == Kind::Ring)?;
+    let bare = if numbers.iter().all(|n| n.0 <= MOST_INCHES) {
+        INCH
+    } else {
+        1.0
+    };
+    let cm: Vec<f64> = numbers.iter().map(|n| n.0 * n.1.unwrap_or(bare)).collect();
+    let inches = numbers.first()?.1.unwrap_or(bare) > 1.0;
+    let fit = cm.len() == 2 && cm.iter().all(|n| MEASURES.contains(n)) && cm[1] <= DEEPEST;
+    fit.then(|| new(words, name, *shape, &cm, inches, *fill))
 }
 
 /// A muffin tin by how many hollows it has: `12-hole muffin tin`, `muffin tin of 6`. `None` of words with
@@ -144,13 +161,22 @@ fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
         .collect();
     match found.as_slice() {
         [] => None,
-        [one] => Some(Ok((*one).clone())),
+        // Where one of them may hold as much as the others do, it is that.
+        [first, rest @ ..] if rest.iter().all(|p| as_charted(first, p)) => {
+            Some(Ok((*first).clone()))
+        }
         several => Some(Err(PanError::Several {
             words: words.to_owned(),
             names: called(several),
             keys: several.iter().map(|p| p.key.clone()).collect(),
         })),
     }
+}
+
+/// Whether a hollow of one pan may hold what one of another is charted to.
+fn as_charted(one: &Pan, other: &Pan) -> bool {
+    let charted = one.charted.zip(other.charted);
+    charted.is_some_and(|(a, b)| a.holds(b.likely()))
 }
 
 /// What the pans of the table are called, in small letters, in their order.
@@ -165,7 +191,7 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
     let plain = words.to_lowercase();
     let plain = match plain.split_once('(') {
         Some((before, _)) if before.contains(|c: char| c.is_ascii_digit()) => before.to_owned(),
-        _ => plain,
+        _ => without_twin(&plain),
     };
     let (numbers, rest) = measures(&plain);
     let text: Vec<&str> = rest
@@ -231,7 +257,21 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
         narrow(&pan).map_or(Ok(pan), |sizes| Err(odd(sizes)))
     };
     match (known.as_slice(), kind) {
+        // Tartlet tins come singly: measures are those of one.
+        ([six], _) if six.hollows > 1 && six.name.starts_with("tartlet") => {
+            return Ok(Pan {
+                key: words.to_owned(),
+                name: "tartlet tin".to_owned(),
+                hollows: 1,
+                ..(*six).clone()
+            });
+        }
         ([one], _) => return Ok((*one).clone()),
+        ([], Some(&(_, _, Kind::Ring, _))) => {
+            return Err(PanError::Ring {
+                words: words.to_owned(),
+            });
+        }
         ([], Some(&(_, name, shape, fill))) => {
             let whole = |n| sizes.len() == n;
             if shape == Kind::Round && whole(2) || shape == Kind::Oblong && whole(3) {
@@ -267,6 +307,29 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
         words: words.to_owned(),
         near: near(&text, kind.map(|k| k.1)),
     })
+}
+
+/// Words without the same size in the other unit behind a stroke: '23cm/9in springform'.
+pub(super) fn without_twin(plain: &str) -> String {
+    let unit = |text: &str| {
+        ["cm", "inches", "inch", "in", "\""]
+            .into_iter()
+            .find(|u| text.starts_with(u))
+    };
+    let mut all = plain.match_indices('/');
+    let twin = all.find_map(|(at, _)| {
+        let before = plain[..at].trim_end();
+        let behind = plain[at + 1..].trim_start();
+        let number = behind.trim_start_matches(|c: char| c.is_ascii_digit() || "./½¼¾".contains(c));
+        let of =
+            unit(number.trim_start_matches([' ', '-'])).filter(|_| number.len() < behind.len())?;
+        let ends = ["cm", "in", "inch", "\""]
+            .iter()
+            .any(|u| before.ends_with(u));
+        let rest = &number.trim_start_matches([' ', '-'])[of.len()..];
+        ends.then(|| format!("{before} {rest}"))
+    });
+    twin.unwrap_or_else(|| plain.to_owned())
 }
 
 /// What a pan is called and the grams of water it is said to hold: '1500 g water', '1.5 kg of
@@ -452,7 +515,20 @@ pub(super) fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
     let mut numbers: Vec<(f64, Option<f64>)> = Vec::new();
     let (mut unit, mut rest) = (None, String::new());
     let mut whole = false;
-    for piece in pieces.iter().map(|p| p.trim()).filter(|p| !p.is_empty()) {
+    let mut pieces = pieces
+        .iter()
+        .map(|p| p.trim())
+        .filter(|p| !p.is_empty())
+        .peekable();
+    while let Some(piece) = pieces.next() {
+        // 'Nine-inch' is '9-inch'.
+        let next = pieces
+            .peek()
+            .is_some_and(|next| millimetres(next).is_some());
+        if let Some(n) = number_word(piece).filter(|_| next) {
+            numbers.push((f64::from(n), None));
+            continue;
+        }
         let piece = match piece.strip_suffix('x') {
             Some(before @ ("cm" | "mm" | "in")) => before,
             _ => piece.trim_end_matches(['.', ',']),
@@ -605,7 +681,11 @@ pub(super) fn called(pans: &[&Pan]) -> Vec<String> {
 fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
     let all_in = |p: &&Pan| {
         let name = format!("{} {}", p.name, p.key).replace('_', " ");
-        !text.is_empty() && text.iter().all(|w| name.split(' ').any(|n| n == *w))
+        !text.is_empty()
+            && text.iter().all(|w| {
+                name.split(' ')
+                    .any(|n| n == *w || w.strip_suffix('s') == Some(n))
+            })
     };
     let found: Vec<&Pan> = all().iter().filter(all_in).collect();
     match found.as_slice() {

@@ -186,7 +186,13 @@ impl Aim<'_> {
     ///
     /// # Inputs
     /// - `with`: words behind the tin.
-    fn out_of_said(&self, said: &Said, to: &Pans, pan: &Pan, with: &str) -> Result<Found, SizeError> {
+    fn out_of_said(
+        &self,
+        said: &Said,
+        to: &Pans,
+        pan: &Pan,
+        with: &str,
+    ) -> Result<Found, SizeError> {
         let own = &said.pan;
         let from = Pans::plain(own, said.count);
         let mut found = self.between_pans(&from, to, false)?;
