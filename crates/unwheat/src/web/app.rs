@@ -11,7 +11,7 @@ use recipe::plan::Impossible;
 use recipe::rework::blend::{self, Blend};
 use recipe::sheet::{SheetError, Worked};
 use std::collections::{BTreeMap, BTreeSet, HashSet, VecDeque};
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, RwLockReadGuard};
 use store::{Kitchen, Settings};
 
 /// Shared by every handler.
@@ -100,6 +100,8 @@ pub struct App {
     /// Days whose page is being made.
     planning: Mutex<BTreeSet<i64>>,
     backup_trouble: Mutex<Option<String>>,
+    /// Held while a backup is made.
+    backing_up: Mutex<()>,
     /// Held by whatever works with the kitchen; going back to a backup waits for it.
     at_work: RwLock<()>,
 }
@@ -129,6 +131,7 @@ impl App {
             unsolved: Mutex::new(BTreeMap::new()),
             planning: Mutex::new(BTreeSet::new()),
             backup_trouble: Mutex::new(None),
+            backing_up: Mutex::new(()),
             at_work: RwLock::new(()),
         })
     }
@@ -248,6 +251,18 @@ impl App {
         Ok(())
     }
 
+    /// Keeps the kitchen from going back to a backup while it is held.
+    pub fn at_work(&self) -> RwLockReadGuard<'_, ()> {
+        self.at_work.read().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Keeps another backup from being made while it is held.
+    pub fn backing_up(&self) -> MutexGuard<'_, ()> {
+        self.backing_up
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+    }
+
     /// Refuses a form that came in before the kitchen went back to a backup.
     fn is_still(&self, came_in: Option<Arc<str>>) -> Result<(), Fault> {
         match came_in {
@@ -321,7 +336,7 @@ where
 {
     let came_in = guard::came_in();
     tokio::task::spawn_blocking(move || {
-        let _held = app.at_work.read().unwrap_or_else(PoisonError::into_inner);
+        let _held = app.at_work();
         app.is_still(came_in)?;
         work(&app)
     })

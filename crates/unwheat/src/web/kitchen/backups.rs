@@ -59,6 +59,8 @@ pub(super) fn put_by(app: &App) -> Result<Option<String>, Fault> {
     let Some(folder) = folder(app) else {
         return Ok(None);
     };
+    // Until the file is there another would choose its name.
+    let _held = app.backing_up();
     let file = file(&folder, app.now());
     let done = app.kitchen.backup_to(&file);
     *app.backup_trouble() = done.as_ref().err().map(ToString::to_string);
@@ -112,7 +114,11 @@ pub(super) fn make_if_due(app: &App) -> Result<bool, Fault> {
 pub async fn keep_backups(app: Shared) {
     loop {
         let at_work = Arc::clone(&app);
-        let done = tokio::task::spawn_blocking(move || make_if_due(&at_work)).await;
+        let done = tokio::task::spawn_blocking(move || {
+            let _held = at_work.at_work();
+            make_if_due(&at_work)
+        });
+        let done = done.await;
         if let Ok(Err(fault)) = done {
             let why = match fault {
                 Fault::Inside(why) => why,

@@ -4,6 +4,7 @@ use super::super::*;
 use super::settings::settings_form;
 use super::{app, app_in, get, post, upload, upload_to};
 use axum::http::{StatusCode, header};
+use std::collections::HashSet;
 use store::Kitchen;
 
 #[tokio::test]
@@ -217,4 +218,18 @@ async fn backups_are_made_when_due_and_pruned() {
     std::fs::copy(&last.path, back.path().join("kitchen.db")).expect("a copy");
     let kitchen = Kitchen::open(back.path()).expect("opens");
     assert_eq!(kitchen.settings().expect("settings").kitchen, "Harrow Lane");
+}
+
+#[tokio::test]
+async fn backups_made_at_once_have_names_of_their_own() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let app = app_in(Kitchen::open(folder.path()).expect("a kitchen"), false);
+    let names: HashSet<String> = std::thread::scope(|s| {
+        let all: Vec<_> = (0..4).map(|_| s.spawn(|| backups::put_by(&app))).collect();
+        let names = all.into_iter().map(|t| t.join().expect("no panic"));
+        names
+            .map(|n| n.expect("a backup").expect("its name"))
+            .collect()
+    });
+    assert_eq!(names.len(), 4, "{names:?}");
 }
