@@ -20,7 +20,7 @@ mod title;
 mod unsaid;
 mod view;
 
-pub use own::{borrowed, taken_whole};
+pub use own::{borrowed, worded_alike};
 pub use unsaid::{left_unsaid, names_no_oven};
 
 use larder::Larder;

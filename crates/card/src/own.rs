@@ -32,32 +32,52 @@ pub fn borrowed<'t>(own: &'t str, source: &[&str]) -> Vec<&'t str> {
         .collect()
 }
 
-/// Whole sentences of four words or more of a source that stand in a text, as they stand there: what is
-/// short is no run of eight, and is the source's wording all the same.
+/// Words that a short text shares with a source, as they stand in the text: runs of eight or more, and
+/// runs of four or more that are most of a sentence, the text's or the source's. What is short is no run
+/// of eight, and is the source's wording all the same.
 ///
 /// # Inputs
 /// - `own`: the developer's words.
-/// - `source`: sentences of the source.
+/// - `source`: sentences of the source, in order.
 #[must_use]
-pub fn taken_whole<'t>(own: &'t str, source: &[&str]) -> Vec<&'t str> {
+pub fn worded_alike<'t>(own: &'t str, source: &[&str]) -> Vec<&'t str> {
     const LEAST: usize = 4;
-    let ours = words(own);
-    let plain: Vec<&str> = ours.iter().map(|w| w.2.as_str()).collect();
-    let found = source.iter().filter_map(|sentence| {
-        let theirs = words(sentence);
-        let theirs: Vec<&str> = theirs.iter().map(|w| w.2.as_str()).collect();
-        if theirs.len() < LEAST {
-            return None;
+    let mut found = borrowed(own, source);
+    let theirs: Vec<Words> = source.iter().map(|s| words(s)).collect();
+    for at in recipe::sentences(own) {
+        let said = &own[at];
+        let ours = words(said);
+        for theirs in &theirs {
+            let (from, long) = shared(&ours, theirs);
+            if long < LEAST || 2 * long <= ours.len().min(theirs.len()) {
+                continue;
+            }
+            let run = &said[ours[from].0..ours[from + long - 1].1];
+            let within = |a: &str, b: &str| b.as_bytes().as_ptr_range().contains(&a.as_ptr());
+            if !found.iter().any(|f| within(run, f) || within(f, run)) {
+                found.push(run);
+            }
         }
-        let at = plain.windows(theirs.len()).position(|w| w == theirs)?;
-        own.get(ours[at].0..ours[at + theirs.len() - 1].1)
-    });
-    found.collect()
+    }
+    found
 }
 
+/// The longest run of words that two texts share: where it begins in the first, and how many.
+fn shared(ours: &Words, theirs: &Words) -> (usize, usize) {
+    let run = |i: usize, j: usize| {
+        let pairs = ours[i..].iter().zip(&theirs[j..]);
+        pairs.take_while(|(a, b)| a.2 == b.2).count()
+    };
+    let all = (0..ours.len()).map(|i| (i, (0..theirs.len()).map(|j| run(i, j)).max().unwrap_or(0)));
+    all.fold((0, 0), |best, now| if now.1 > best.1 { now } else { best })
+}
+
+/// Words with where they stand.
+type Words = Vec<(usize, usize, String)>;
+
 /// Words with where they stand, in small letters.
-fn words(text: &str) -> Vec<(usize, usize, String)> {
-    let mut out: Vec<(usize, usize, String)> = Vec::new();
+fn words(text: &str) -> Words {
+    let mut out = Words::new();
     let mut open = false;
     for (at, c) in text.char_indices() {
         let end = at + c.len_utf8();
@@ -106,13 +126,37 @@ mod tests {
     }
 
     #[test]
-    fn a_short_sentence_taken_whole_is_borrowed_too() {
-        let source = ["Keeps 3 days in a tin", "Freezes well"];
+    fn a_short_sentence_of_the_source_is_borrowed_too() {
+        let source = [
+            "Keeps 3 days in a tin, or for a week if you put it in the fridge",
+            "Freezes well",
+        ];
         let own = "Mine KEEPS 3 days, in a tin, and freezes well.";
         assert!(borrowed(own, &source).is_empty());
-        assert_eq!(taken_whole(own, &source), ["KEEPS 3 days, in a tin"]);
-        assert!(taken_whole("Two days, then toast it", &source).is_empty());
-        assert!(taken_whole("", &source).is_empty());
+        assert_eq!(worded_alike(own, &source), ["KEEPS 3 days, in a tin"]);
+        // Most of one's own sentence; most of the source's.
+        assert_eq!(
+            worded_alike("Nice. Good for a week if cold", &source),
+            ["for a week if"]
+        );
+        assert_eq!(
+            worded_alike(
+                "Wrap the slices well while they are warm and they will keep for days",
+                &["They will keep for days if wrapped"]
+            ),
+            ["they will keep for days"]
+        );
+        let whole = format!("{}.", source[0]);
+        assert_eq!(worded_alike(&whole, &source), [source[0]]);
+        assert!(worded_alike("Two days, then toast it", &source).is_empty());
+        assert!(
+            worded_alike(
+                "For a week I had slices that were good, in the end",
+                &source
+            )
+            .is_empty()
+        );
+        assert!(worded_alike("", &source).is_empty());
     }
 
     #[test]

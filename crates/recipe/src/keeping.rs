@@ -1,27 +1,106 @@
 //! What a source says of how its bake keeps: to read beside one's own words for the card, which never
 //! prints it. It is said of the bake with wheat.
 
-use crate::Recipe;
+use crate::{Recipe, sentences};
+use std::ops::Range;
 
 /// Spans of keeping.
 const SPANS: [&str; 6] = ["day", "days", "week", "weeks", "month", "months"];
 
+/// What it is kept in.
+const BOXES: [&str; 8] = [
+    "tin",
+    "box",
+    "jar",
+    "bag",
+    "container",
+    "fridge",
+    "freezer",
+    "larder",
+];
+
+/// How a sentence about the bake begins, before what is said of it.
+const BAKE: [&str; 8] = [
+    "this ",
+    "these ",
+    "it ",
+    "they ",
+    "the cake ",
+    "the loaf ",
+    "the bread ",
+    "",
+];
+
+/// What is said of a bake that keeps.
+const KEEPS: [&str; 9] = [
+    "keeps ",
+    "will keep ",
+    "can be kept ",
+    "freezes ",
+    "will freeze ",
+    "can be frozen ",
+    "stores ",
+    "improves ",
+    "tastes better ",
+];
+
+/// What is said of when a bake is best.
+const BEST: [&str; 4] = [
+    "is best ",
+    "are best ",
+    "is at its best ",
+    "are at their best ",
+];
+
 /// The sentences of a recipe's notes and steps that say how it keeps, as they stand there.
 #[must_use]
 pub fn said(recipe: &Recipe) -> Vec<&str> {
-    let notes = recipe.notes.iter().map(String::as_str);
-    let steps = recipe.steps.iter().map(|s| s.text.as_str());
-    let all = notes.chain(steps).flat_map(sentences);
-    all.filter(|s| keeps(s)).collect()
+    told(recipe).into_iter().filter(|s| keeps(s)).collect()
 }
 
-/// Sentences without their ends; the point of '1.5' ends none.
-fn sentences(text: &str) -> impl Iterator<Item = &str> {
-    let lines = text.lines().flat_map(|l| l.split(". "));
-    let ends = |s: &'_ str| s.trim().trim_end_matches(['.', '!']).len();
-    lines
-        .map(move |s| &s.trim()[..ends(s)])
-        .filter(|s| !s.is_empty())
+/// All that a recipe's notes and steps say, sentence for sentence, without their stops.
+#[must_use]
+pub fn told(recipe: &Recipe) -> Vec<&str> {
+    let notes = recipe.notes.iter().map(String::as_str);
+    let steps = recipe.steps.iter().map(|s| s.text.as_str());
+    let all = notes.chain(steps);
+    all.flat_map(|text| {
+        let plain =
+            move |at: Range<usize>| text[at].trim_end_matches(['.', '!', '?', ';', ' ', '\n']);
+        sentences(text).into_iter().map(plain)
+    })
+    .collect()
+}
+
+/// Whether a paragraph behind a method is a remark on the bake, no step of it: 'This keeps well in a
+/// tin', 'Best on the second day'.
+pub(crate) fn is_remark(text: &str) -> bool {
+    const OF_IT: [&str; 8] = [
+        "keep ",
+        "freeze ",
+        "is better ",
+        "are better ",
+        "tastes ",
+        "also ",
+        "is best ",
+        "are best ",
+    ];
+    const ALONE: [&str; 3] = ["best eaten ", "best served ", "best on "];
+    let low = text.to_lowercase();
+    let starts = |any: &[&str], said: &str| any.iter().any(|w| said.starts_with(w));
+    let of_it = BAKE.iter().filter(|b| !b.is_empty());
+    of_it
+        .filter_map(|b| low.strip_prefix(b))
+        .any(|said| starts(&OF_IT, said))
+        || of_the_bake(&low, &KEEPS)
+        || starts(&ALONE, &low)
+}
+
+/// Whether a sentence says one of some things of the bake.
+fn of_the_bake(low: &str, any: &[&str]) -> bool {
+    let said = BAKE.iter().filter_map(|b| low.strip_prefix(b));
+    said.into_iter()
+        .any(|said| any.iter().any(|w| said.starts_with(w)))
 }
 
 fn keeps(sentence: &str) -> bool {
@@ -33,6 +112,7 @@ fn keeps(sentence: &str) -> bool {
         matches!(*w, "store" | "stored" | "storage" | "storing") && !bought
     });
     let frozen = has(&["freezes", "frozen", "freezer", "freeze"]);
+    let where_or_how = || has(&SPANS) || has(&BOXES) || has(&["well", "moist", "fresh", "night"]);
     stored
         || has(&["airtight", "stale", "leftovers"])
         || has(&["keep", "keeps", "kept", "lasts"]) && has(&SPANS)
@@ -40,6 +120,8 @@ fn keeps(sentence: &str) -> bool {
         || low.contains("best eaten")
         || low.contains("eat within")
         || has(&["best"]) && low.contains(" day it ")
+        || of_the_bake(&low, &KEEPS) && where_or_how()
+        || (low.starts_with("best on ") || of_the_bake(&low, &BEST)) && has(&SPANS)
 }
 
 #[cfg(test)]
@@ -59,6 +141,14 @@ mod tests {
             ("The slices can be frozen", true),
             ("Best eaten warm", true),
             ("These are at their best the day it is baked", true),
+            ("Keeps well in a tin", true),
+            ("The loaf keeps moist", true),
+            ("Best on the second day", true),
+            ("Stores well", true),
+            ("Improves after a night", true),
+            ("They are best on the day", true),
+            ("It is best to use a hot pan", false),
+            ("This keeps the crust crisp", false),
             ("Keep the butter cold", false),
             ("Keep stirring until it thickens", false),
             ("Use store-bought pastry", false),
@@ -68,7 +158,7 @@ mod tests {
         ] {
             assert_eq!(keeps(words), yes, "{words}");
         }
-        let text = "Plum Slices\n\n200 g plain flour\n100 g butter\n50 g sugar\n\n1. Rub in. Keep the butter cold.\n2. Bake at 180 °C for 30 minutes. Store the slices in a tin for 2.5 days.\n\nNotes\nFreezes well. Nice with cream.\n";
+        let text = "Plum Slices\n\n200 g plain flour\n100 g butter\n50 g sugar\n\n1. Rub in. Keep the butter cold.\n2. Bake at 180 °C for 30 minutes. Store the slices in a tin for 2.5 days.\n\nNotes\nFreezes well! Nice with cream. They keep approx. 3 days.\n";
         let larder = Larder::built_in().expect("the built-in tables");
         let sheet = Sheet::new(text, Locale::Uk);
         let recipe = work(&sheet, &[], &larder, &[])
@@ -77,7 +167,11 @@ mod tests {
             .recipe;
         assert_eq!(
             said(&recipe),
-            ["Freezes well", "Store the slices in a tin for 2.5 days"]
+            [
+                "Freezes well",
+                "They keep approx. 3 days",
+                "Store the slices in a tin for 2.5 days"
+            ]
         );
     }
 }

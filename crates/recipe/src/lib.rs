@@ -21,6 +21,7 @@ pub mod read;
 mod recipe;
 pub mod rework;
 pub mod screen;
+mod sentences;
 pub mod shape;
 pub mod sheet;
 pub mod shop;
@@ -35,3 +36,4 @@ pub use line::{Amount, BESIDE, Filling, Item, Line, LineKind, Purpose, Reference
 pub use recipe::{
     Activity, Component, Fact, FactKind, Heat, Recipe, Source, Step, Times, Yield, the_part,
 };
+pub use sentences::sentences;

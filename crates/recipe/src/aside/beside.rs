@@ -1,5 +1,6 @@
 //! What a step says is done while something waits: 'While the dough rises, make the filling.'
 
+use crate::sentences;
 use std::ops::Range;
 
 /// Work beside a wait, in bytes of the step's text.
@@ -69,29 +70,6 @@ pub(super) fn waiting(text: &str) -> Option<Range<usize>> {
         let said = lower[at.clone()].trim_start();
         said.starts_with("whil").then(|| clause(&lower, &at))?
     })
-}
-
-/// Where the sentences of a text lie, each from its first letter to its stop.
-fn sentences(text: &str) -> Vec<Range<usize>> {
-    let mut out = Vec::new();
-    let mut from = 0;
-    for (n, c) in text.char_indices() {
-        let next = text[n + c.len_utf8()..].chars().next();
-        // '1.5 hours' goes on.
-        let stops =
-            matches!(c, ';' | '!' | '\n') || c == '.' && next.is_none_or(char::is_whitespace);
-        if stops {
-            out.push(from..n + c.len_utf8());
-            from = n + c.len_utf8();
-        }
-    }
-    out.push(from..text.len());
-    let begins = |r: Range<usize>| {
-        let said = &text[r.clone()];
-        r.end - said.trim_start().len()..r.end
-    };
-    let all = out.into_iter().map(begins);
-    all.filter(|r| !r.is_empty()).collect()
 }
 
 /// The words of a sentence that say that something waits.

@@ -9,6 +9,7 @@ use super::verbs::{
     tells_of_doing,
 };
 use super::{front, wrap};
+use crate::keeping::is_remark;
 use crate::line::{Line, LineKind};
 use crate::recipe::{Fact, FactKind, Recipe, Step};
 use crate::{Doubt, DoubtCode};
@@ -276,7 +277,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         if let Some((_, heading)) = self.pending.take() {
             self.recipe.notes.push(heading);
         }
-        if marker.is_none() && self.blank && !self.steps.is_empty() && says_keeping(trimmed) {
+        if marker.is_none() && self.blank && !self.steps.is_empty() && is_remark(trimmed) {
             self.note(trimmed);
             self.kept = true;
             return;
@@ -287,7 +288,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             && !self.blank
             && (trimmed.starts_with(char::is_lowercase)
                 || is_span_of_time(trimmed)
-                || says_keeping(trimmed))
+                || is_remark(trimmed))
             && let Some(last) = self.recipe.notes.last_mut()
         {
             last.push(' ');
@@ -598,7 +599,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         let told = orders(text);
         let (oven, time) = heat_and_time(text);
         let may = oven || told.sure > 0 || time && told.all > 0 || tells_of_doing(text);
-        if !may || !self.has_ingredients() || says_keeping(text) {
+        if !may || !self.has_ingredients() || is_remark(text) {
             return;
         }
         let all = text.split_whitespace().count();
@@ -689,44 +690,6 @@ fn bare_number(text: &str) -> Option<(usize, &str)> {
         .then(|| text[..digits].parse().ok())
         .flatten()
         .map(|n| (n, body))
-}
-
-/// 'This keeps well in a tin', 'Best on the second day': a remark behind the method.
-fn says_keeping(text: &str) -> bool {
-    const SAID: [&str; 16] = [
-        "keeps ",
-        "freezes ",
-        "will keep ",
-        "keep ",
-        "freeze ",
-        "stores ",
-        "will freeze ",
-        "is best ",
-        "are best ",
-        "is better ",
-        "are better ",
-        "can be kept ",
-        "can be frozen ",
-        "improves ",
-        "tastes ",
-        "also ",
-    ];
-    let lower = text.to_lowercase();
-    let said = |t: &str| SAID.iter().any(|s| t.starts_with(s));
-    let subject = ["this ", "these ", "it ", "they ", "the cake ", "the loaf "]
-        .iter()
-        .find_map(|s| lower.strip_prefix(s));
-    subject.is_some_and(said)
-        || [
-            "keeps ",
-            "freezes ",
-            "best eaten ",
-            "best served ",
-            "best on ",
-            "will keep ",
-        ]
-        .iter()
-        .any(|s| lower.starts_with(s))
 }
 
 /// 'Oven 425 deg F, Gas 7', 'Oven: 180C', 'Preheat oven to 350F': a line about the oven's heat.

@@ -2,6 +2,7 @@
 
 use super::Found;
 use crate::rework::Rework;
+use crate::sentences;
 use crate::size::ask::plain;
 
 /// How many a recipe says it makes: the count, and whether it is of servings.
@@ -9,7 +10,7 @@ pub(in crate::size) fn makes(rework: &Rework) -> Option<(f64, f64, bool)> {
     let said = rework.formula.recipe.makes.as_ref()?;
     let (low, high) = said.count?;
     // 'Makes 15 rolls. Serves 8': the count is that of the first.
-    let first = sentences(&said.text).find(|s| counts(s));
+    let first = clauses(&said.text).find(|s| counts(s));
     let servings = of_servings(first.unwrap_or(&said.text));
     (low > 0.0 && high >= low).then_some((low, high, servings))
 }
@@ -18,7 +19,7 @@ pub(in crate::size) fn makes(rework: &Rework) -> Option<(f64, f64, bool)> {
 /// or in a line of its own, which the reader keeps as a remark.
 pub(in crate::size) fn serves(rework: &Rework) -> Option<(f64, f64)> {
     let recipe = &rework.formula.recipe;
-    let makes = recipe.makes.iter().flat_map(|m| sentences(&m.text));
+    let makes = recipe.makes.iter().flat_map(|m| clauses(&m.text));
     let notes = recipe.notes.iter().map(String::as_str).filter(|n| {
         let lower = n.trim().to_lowercase();
         lower.starts_with("serves") || lower.starts_with("servings")
@@ -55,9 +56,11 @@ fn of_servings(text: &str) -> bool {
     words.iter().any(|w| text.contains(w))
 }
 
-/// Sentences and clauses; the point of '1.5' ends none.
-fn sentences(text: &str) -> impl Iterator<Item = &str> {
-    text.split(". ").flat_map(|s| s.split([';', ',']))
+/// Sentences, cut at commas too.
+fn clauses(text: &str) -> impl Iterator<Item = &str> {
+    sentences(text)
+        .into_iter()
+        .flat_map(|at| text[at].split(','))
 }
 
 fn counts(text: &str) -> bool {

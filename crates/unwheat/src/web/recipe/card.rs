@@ -174,7 +174,7 @@ fn keeping_form(app: &App, o: &Open, w: &Worked) -> Markup {
             }
             noscript { p { button.small { "Keep it" } } }
         }
-        (in_source("keeping-borrowed", &card::taken_whole(own, &theirs)))
+        (in_source("keeping-borrowed", &card::worded_alike(own, &recipe::keeping::told(&w.formula.recipe))))
     }
 }
 
