@@ -75,6 +75,7 @@ impl Bench {
     pub fn of(batch: Batch) -> Result<Self, Fault> {
         let kept = serde_json::from_value(batch.plan.clone());
         let mut plan: BatchSheet = kept.map_err(Fault::inside)?;
+        plan.renew();
         plan.in_order();
         Ok(Self {
             plan,

@@ -302,7 +302,7 @@ pub struct Offer {
     /// The step of the source's method.
     #[serde(default)]
     pub step: Option<usize>,
-    /// What is to be done when it rings; batches begun before this was kept say so in the label.
+    /// What is to be done when it rings.
     #[serde(default, skip_serializing_if = "Ring::is_over")]
     pub ring: Ring,
 }
@@ -317,6 +317,21 @@ impl Offer {
 }
 
 impl BatchSheet {
+    /// Brings what an older program kept to what is kept now: a timer's label ended in what is to be done
+    /// when it rings.
+    pub fn renew(&mut self) {
+        for offer in self.tasks.iter_mut().flat_map(|t| &mut t.timers) {
+            for ring in [Ring::LookFrom, Ring::LookAt, Ring::Latest] {
+                let end = ring.words().map(|w| format!(": {w}"));
+                if let Some(label) = end.and_then(|e| offer.label.strip_suffix(&e)) {
+                    offer.label = label.to_owned();
+                    offer.ring = ring;
+                    break;
+                }
+            }
+        }
+    }
+
     /// Puts the components into the order in which the steps begin with them; one without a step stays
     /// before the one it came before.
     pub fn in_order(&mut self) {
@@ -437,6 +452,23 @@ impl BatchSheet {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_timer_of_before_says_what_to_do_when_it_rings() {
+        let old = r#"{"components":[],"tasks":[{"item":"step:0:1","component":0,"name":"Rise","what":"rise","after":[],
+            "timers":[{"label":"Rise: look from","minutes":60.0},{"label":"Cool: for long","minutes":9.0}]}]}"#;
+        let mut sheet: BatchSheet = serde_json::from_str(old).expect("an old sheet");
+        sheet.renew();
+        let [rise, cool] = sheet.tasks[0].timers.as_slice() else {
+            panic!("two timers");
+        };
+        assert_eq!((rise.label.as_str(), rise.ring), ("Rise", Ring::LookFrom));
+        assert_eq!(rise.words(), "Rise: look from");
+        assert_eq!(
+            (cool.words().as_str(), cool.ring),
+            ("Cool: for long", Ring::Over)
+        );
+    }
 
     #[test]
     fn components_stand_as_the_hours_begin_them() {
