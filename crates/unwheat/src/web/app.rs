@@ -93,7 +93,7 @@ pub struct App {
     /// The larder's revision, and the rows of the list made anew since it changed; none before
     /// the first change of this run.
     rows: Mutex<(u64, Option<HashSet<i64>>)>,
-    /// Drafts worked last, newest at the back: the page that changes one has just shown it.
+    /// Drafts worked, the one asked for last at the back: the page that changes one has just shown it.
     worked: Mutex<VecDeque<(Draft, Held)>>,
     /// Days that could not be planned when that was last tried, by their number.
     pub unsolved: Mutex<BTreeMap<i64, Unsolved>>,
@@ -176,9 +176,12 @@ impl App {
 
     /// What follows from a draft, if it was worked lately.
     pub fn worked(&self, draft: Draft) -> Option<Held> {
-        let held = self.worked.lock().unwrap_or_else(PoisonError::into_inner);
-        let found = held.iter().rev().find(|w| w.0 == draft);
-        found.map(|w| w.1.clone())
+        let mut held = self.worked.lock().unwrap_or_else(PoisonError::into_inner);
+        let at = held.iter().position(|w| w.0 == draft)?;
+        let found = held.remove(at)?;
+        let work = found.1.clone();
+        held.push_back(found);
+        Some(work)
     }
 
     /// Keeps what follows from a draft for the next page.

@@ -257,9 +257,8 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         sheet
             .change(&change)
             .map_err(|e| Fault::bad(e.to_string()))?;
-        let began = began(app, post, &before)?;
         if sheet == before.draft.sheet {
-            let moved = began.filter(|b| b.draft.sheet != sheet);
+            let moved = began(app, post, &before)?.filter(|b| b.draft.sheet != sheet);
             let words = moved.map_or(String::new(), |b| said(&b, &before, &change.words()));
             return told(
                 app,
@@ -295,6 +294,7 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             Ok(rev) => {
                 app.keep_worked(state(id, rev, &before.pantry), held);
                 let after = open(app, id)?;
+                let began = began(app, post, &before)?;
                 let words = said(began.as_ref().unwrap_or(&before), &after, &change.words());
                 return told(app, &after, post, place(&change, leaf(post), &after), words);
             }
@@ -316,8 +316,12 @@ fn began(app: &App, post: &Post, now: &Open) -> Result<Option<Open>, Fault> {
     let Some(sheet) = app.kitchen.sheet_at(now.row.id, rev)? else {
         return Ok(None);
     };
-    let kept = app.worked(state(now.row.id, rev, &now.pantry));
-    let (work, parts) = kept.unwrap_or_else(|| worked(app, now, &sheet).1);
+    let draft = state(now.row.id, rev, &now.pantry);
+    let (work, parts) = app.worked(draft).unwrap_or_else(|| {
+        let held = worked(app, now, &sheet).1;
+        app.keep_worked(draft, held.clone());
+        held
+    });
     let mut then = now.clone();
     then.draft.sheet = sheet;
     then.draft.rev = rev;
