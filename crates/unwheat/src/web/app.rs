@@ -2,7 +2,7 @@
 //! clock and the seal of forms.
 
 use super::fault::Fault;
-use super::guard;
+use super::guard::{self, CameIn};
 use super::recipe::Parts;
 use axum::response::Response;
 use larder::Larder;
@@ -11,7 +11,7 @@ use recipe::plan::Impossible;
 use recipe::rework::blend::{self, Blend};
 use recipe::sheet::{SheetError, Worked};
 use std::collections::{BTreeMap, BTreeSet, HashSet, VecDeque};
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, RwLockReadGuard};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 use store::{Kitchen, Settings};
 
 /// Shared by every handler.
@@ -259,6 +259,11 @@ impl App {
         self.at_work.read().unwrap_or_else(PoisonError::into_inner)
     }
 
+    /// Keeps all work from the kitchen while it is held.
+    pub fn alone(&self) -> RwLockWriteGuard<'_, ()> {
+        self.at_work.write().unwrap_or_else(PoisonError::into_inner)
+    }
+
     /// Keeps another backup from being made while it is held.
     pub fn backing_up(&self) -> MutexGuard<'_, ()> {
         self.backing_up
@@ -266,10 +271,12 @@ impl App {
             .unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// Refuses a form that came in before the kitchen went back to a backup.
-    fn is_still(&self, came_in: Option<Arc<str>>) -> Result<(), Fault> {
+    /// Refuses a form that came in before the kitchen went back to a backup, with what was typed in it.
+    fn is_still(&self, came_in: Option<&CameIn>) -> Result<(), Fault> {
         match came_in {
-            Some(state) if state != self.kitchen.state() => Err(Fault::WentBack(Vec::new())),
+            Some(form) if form.state != self.kitchen.state() => Err(Fault::WentBack(
+                form.typed.get().cloned().unwrap_or_default(),
+            )),
             _ => Ok(()),
         }
     }
@@ -340,7 +347,7 @@ where
     let came_in = guard::came_in();
     tokio::task::spawn_blocking(move || {
         let _held = app.at_work();
-        app.is_still(came_in)?;
+        app.is_still(came_in.as_deref())?;
         work(&app)
     })
     .await
@@ -354,8 +361,8 @@ where
 {
     let came_in = guard::came_in();
     tokio::task::spawn_blocking(move || {
-        let _held = app.at_work.write().unwrap_or_else(PoisonError::into_inner);
-        app.is_still(came_in)?;
+        let _held = app.alone();
+        app.is_still(came_in.as_deref())?;
         let done = work(&app);
         app.forget()?;
         done

@@ -8,18 +8,26 @@ use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header}
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use std::net::SocketAddr;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// No inline code, nothing from elsewhere.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; media-src 'self' blob:; connect-src 'self'; frame-src 'self'; worker-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'self'";
 
-tokio::task_local! {
-    /// The state that the kitchen was in when the form at hand came in.
-    static CAME_IN: Arc<str>;
+/// A form that has come in.
+#[derive(Debug)]
+pub struct CameIn {
+    /// The state that the kitchen was in then.
+    pub state: Arc<str>,
+    /// What was typed in it, by field, once it is read.
+    pub typed: OnceLock<Vec<(String, String)>>,
 }
 
-/// The state that the kitchen was in when the form at hand came in; none where no form is.
-pub fn came_in() -> Option<Arc<str>> {
+tokio::task_local! {
+    static CAME_IN: Arc<CameIn>;
+}
+
+/// The form at hand; none where no form is.
+pub fn came_in() -> Option<Arc<CameIn>> {
     CAME_IN.try_with(Arc::clone).ok()
 }
 
@@ -33,7 +41,11 @@ pub async fn door(
 ) -> Response {
     let answer = match admit(&app, peer, &request) {
         Ok(()) if request.method() == Method::POST => {
-            let answer = CAME_IN.scope(app.kitchen.state(), next.run(request));
+            let form = CameIn {
+                state: app.kitchen.state(),
+                typed: OnceLock::new(),
+            };
+            let answer = CAME_IN.scope(Arc::new(form), next.run(request));
             in_plain_words(answer.await)
         }
         Ok(()) => in_plain_words(next.run(request).await),

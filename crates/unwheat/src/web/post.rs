@@ -2,6 +2,7 @@
 
 use super::app::Shared;
 use super::fault::Fault;
+use super::guard;
 use axum::body::Bytes;
 use axum::extract::{FromRequest, Multipart, Request};
 use axum::http::header;
@@ -161,6 +162,9 @@ impl Post {
             return Err(Fault::Refused(
                 "This form is not from a page of this kitchen, or the page is from an older kitchen. Load the page again and send it once more.".to_owned(),
             ));
+        }
+        if let Some(form) = guard::came_in() {
+            let _ = form.typed.set(post.typed());
         }
         Ok(post)
     }

@@ -159,3 +159,27 @@ async fn what_cannot_be_taken_in_costs_no_backup() {
     assert_eq!(upload(&app, "good.zip", &zip).await.status, StatusCode::OK);
     assert_eq!((there().len(), &there()[1]), (2, &first));
 }
+
+#[tokio::test]
+async fn a_form_that_waited_while_the_kitchen_went_back_shows_what_was_typed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (app, backup) = backed_up(folder.path()).await;
+    let all = store::backups(&folder.path().join("backups")).expect("a list");
+    assert_eq!(all[0].name, backup);
+    let form = titled(&app, "Black rye & seed");
+    let form: Vec<(&str, &str)> = form.iter().map(|(k, v)| (*k, v.as_str())).collect();
+    let (begun, is_begun) = std::sync::mpsc::channel();
+    let other = Shared::clone(&app);
+    let goes_back = tokio::task::spawn_blocking(move || {
+        let _held = other.alone();
+        begun.send(()).expect("heard");
+        // The form is read meanwhile and waits for its turn.
+        std::thread::sleep(std::time::Duration::from_millis(200));
+        other.kitchen.restore(&all[0].path).expect("restored");
+    });
+    is_begun.recv().expect("begun");
+    let late = post(&app, "/recipe/1/change", &form).await;
+    goes_back.await.expect("no panic");
+    assert_eq!(late.status, StatusCode::CONFLICT);
+    assert!(late.text().contains("Black rye &amp; seed"));
+}
