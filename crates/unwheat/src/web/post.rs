@@ -7,6 +7,45 @@ use axum::body::Bytes;
 use axum::extract::{FromRequest, Multipart, Request};
 use axum::http::header;
 
+/// Fields that a page, its buttons or its scripts put in themselves, and that nobody types.
+const OURS: [&str; 35] = [
+    "seal",
+    "state",
+    "rev",
+    "leaf",
+    "change",
+    "join",
+    "sent",
+    "over",
+    "base",
+    "item",
+    "part",
+    "anchor",
+    "begun",
+    "shown",
+    "done",
+    "day",
+    "since",
+    "made",
+    "unmade",
+    "again",
+    "way",
+    "ticked",
+    "ask",
+    "asked",
+    "back",
+    "component",
+    "counts",
+    "do",
+    "like",
+    "number",
+    "place",
+    "recipe",
+    "row",
+    "seen",
+    "what",
+];
+
 /// A sent form.
 #[derive(Debug, Default)]
 pub struct Post {
@@ -57,11 +96,6 @@ impl Post {
     }
     /// What a reader typed or chose, by field: all but what the page itself put in.
     fn typed(&self) -> Vec<(String, String)> {
-        const OURS: [&str; 22] = [
-            "seal", "state", "rev", "leaf", "change", "join", "sent", "over", "base", "item",
-            "part", "anchor", "begun", "shown", "done", "day", "since", "made", "unmade", "again",
-            "way", "ticked",
-        ];
         let typed = |f: &&(String, String)| !OURS.contains(&f.0.as_str()) && !f.1.trim().is_empty();
         self.fields.iter().filter(typed).cloned().collect()
     }
@@ -179,7 +213,84 @@ fn too_large(e: axum::extract::multipart::MultipartError) -> Fault {
 
 #[cfg(test)]
 mod tests {
-    use super::figure;
+    use super::{OURS, figure};
+    use std::collections::BTreeSet;
+    use std::path::Path;
+
+    /// All that is written in some of our files.
+    fn written(folder: &Path, end: &str) -> String {
+        let files = std::fs::read_dir(folder).expect("a folder");
+        let all = files.map(|file| {
+            let path = file.expect("a file").path();
+            match path.to_string_lossy() {
+                _ if path.is_dir() => written(&path, end),
+                name if name.ends_with(end) => std::fs::read_to_string(path).expect("a text"),
+                _ => String::new(),
+            }
+        });
+        all.collect()
+    }
+
+    /// What stands between some words and the next quotation mark.
+    fn between<'t>(text: &'t str, before: &str) -> impl Iterator<Item = &'t str> {
+        let all = text.split(before).skip(1);
+        all.filter_map(|s| s.split_once('"').map(|(name, _)| name))
+    }
+
+    #[test]
+    fn what_the_pages_put_into_forms_is_told_from_what_is_typed() {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let pages = written(&root.join("src/web"), ".rs");
+        let scripts = written(&root.join("assets"), ".js");
+        let (mut ours, mut typed) = (BTreeSet::new(), BTreeSet::new());
+        // Forms that are questions in an address are not posted: none of theirs is shown.
+        for line in pages.lines() {
+            let hidden = line.contains("type=\"hidden\"");
+            for name in between(line, "name=\"") {
+                let button = line.contains(&format!(" name=\"{name}\" value"))
+                    && line.contains("button")
+                    && !line.contains("input");
+                if hidden || button {
+                    ours.insert(name);
+                } else {
+                    typed.insert(name);
+                }
+            }
+        }
+        for before in ["data.set(\"", "body.set(\"", "data.append(\""] {
+            ours.extend(between(&scripts, before));
+        }
+        for before in ["(select(\"", "(words(t, \""] {
+            typed.extend(between(&pages, before));
+        }
+        let missing: Vec<_> = ours
+            .iter()
+            .filter(|n| !typed.contains(*n) && !OURS.contains(n))
+            .collect();
+        assert!(
+            missing.is_empty(),
+            "not in OURS, and typed nowhere: {missing:?}"
+        );
+        let is_text = |l: &&str| {
+            l.contains("textarea")
+                || l.contains("input")
+                    && !l.contains("type=\"checkbox\"")
+                    && !l.contains("type=\"hidden\"")
+        };
+        let texts: BTreeSet<&str> = pages
+            .lines()
+            .filter(is_text)
+            .flat_map(|l| between(l, "name=\""))
+            .collect();
+        let wrong: Vec<_> = OURS.iter().filter(|n| texts.contains(*n)).collect();
+        assert!(wrong.is_empty(), "in OURS, and typed somewhere: {wrong:?}");
+        let set = |n: &str| scripts.contains(&format!(" {n}: "));
+        let gone: Vec<_> = OURS
+            .iter()
+            .filter(|n| !ours.contains(*n) && !set(n))
+            .collect();
+        assert!(gone.is_empty(), "in OURS, and written nowhere: {gone:?}");
+    }
 
     #[test]
     fn figures_as_people_write_them() {
