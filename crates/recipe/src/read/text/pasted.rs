@@ -86,6 +86,13 @@ pub(super) fn section_of(line: &str) -> Option<Section> {
     }
 }
 
+/// 'Notes: they keep two days in a tin.'
+fn is_labelled_note(line: &str) -> bool {
+    line.split_once(':').is_some_and(|(label, said)| {
+        section_of(label) == Some(Section::Notes) && !said.trim().is_empty()
+    })
+}
+
 impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     pub(super) fn new(reader: &'r Reader<'l>) -> Self {
         Self {
@@ -277,7 +284,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         if let Some((_, heading)) = self.pending.take() {
             self.recipe.notes.push(heading);
         }
-        if marker.is_none() && self.blank && !self.steps.is_empty() && is_remark(trimmed) {
+        let remark = self.blank && is_remark(trimmed) || is_labelled_note(trimmed);
+        if marker.is_none() && !self.steps.is_empty() && remark {
             self.note(trimmed);
             self.kept = true;
             return;

@@ -314,6 +314,13 @@ fn a_remark_beside_the_list_is_a_note() {
     );
     assert_eq!((r.steps.len(), r.notes.len()), (1, 1));
     assert_eq!(r.notes, ["Keeps three days. Freezes well."]);
+    // A word before the colon says so; the method goes on behind it.
+    let r = read(
+        "Gingerbread\n\n200 g flour\n\nMethod\n1. Mix it all.\nTip: malted flour is good too.\n2. Bake it for 20 minutes.\n\nNotes: They keep 2 days.\n",
+    );
+    assert_eq!(r.steps.len(), 2);
+    let notes = ["Tip: malted flour is good too.", "Notes: They keep 2 days."];
+    assert_eq!(r.notes, notes);
     // A step may speak of the dough.
     let r = read("Bread\n\n200 g flour\n\nMethod\nMix it all.\n\nThis will take ten minutes.\n");
     assert_eq!((r.steps.len(), r.notes.len()), (2, 0));
