@@ -10,10 +10,10 @@ use super::verbs::{
 };
 use super::{front, wrap};
 use crate::keeping::is_remark;
-use crate::line::{Line, LineKind};
+use crate::line::{Item, Line, LineKind};
 use crate::recipe::{Fact, FactKind, Recipe, Step};
 use crate::{Doubt, DoubtCode};
-use quantity::Unit;
+use quantity::{Unit, UnitKind};
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Section {
@@ -383,7 +383,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         let prose = verb && (words >= 6 || trimmed.ends_with('.') && words >= 3)
             || words >= 6 && trimmed.ends_with('.') && trimmed.len() > 60
             || words >= 3 && starts_with_pan(trimmed);
-        if self.has_ingredients() && line.kind != LineKind::Heading {
+        if self.has_ingredients() && line.kind != LineKind::Heading && !is_part_of_one_line(&line) {
             let amount_first = line
                 .items
                 .iter()
@@ -676,6 +676,16 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     }
 }
 
+/// 'Dip: 2 tbsp butter; 2 tbsp flour': a part on a line of its own, though its name is a verb too.
+fn is_part_of_one_line(line: &Line) -> bool {
+    let measured = |i: &Item| {
+        let unit = i.amounts.first().and_then(|a| a.unit);
+        i.food.is_some()
+            && unit.is_some_and(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume))
+    };
+    line.heading.is_some() && line.items.first().is_some_and(measured)
+}
+
 /// The page's own numbers of its steps, where they tell them apart: several, each above the last.
 fn numbers_of_the_page(own: &[Option<usize>]) -> Vec<Option<usize>> {
     let known: Vec<usize> = own.iter().flatten().copied().collect();
@@ -751,3 +761,6 @@ fn step_word(text: &str) -> Option<usize> {
     let sign = after.len() - after.trim_start_matches([':', '.', ')', '-', ' ']).len();
     (digits > 0 && sign > 0 && after.len() > sign).then_some(5 + digits + sign)
 }
+
+#[cfg(test)]
+mod tests;

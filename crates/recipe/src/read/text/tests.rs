@@ -5,14 +5,14 @@ use larder::Larder;
 use quantity::Locale;
 use std::sync::OnceLock;
 
-fn read(text: &str) -> Recipe {
+pub(super) fn read(text: &str) -> Recipe {
     static LARDER: OnceLock<Larder> = OnceLock::new();
     let larder = LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"));
     recipe(text, &Reader::new(larder, Locale::Us)).expect("reads")
 }
 
 /// Names of the components.
-fn parts(recipe: &Recipe) -> Vec<&str> {
+pub(super) fn parts(recipe: &Recipe) -> Vec<&str> {
     recipe.components.iter().map(|c| c.name.as_str()).collect()
 }
 

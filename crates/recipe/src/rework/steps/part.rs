@@ -28,7 +28,7 @@ const KINDS: &[(Part, &[&str])] = &[
     (
         Part::Glaze,
         &[
-            "glaze", "icing", "drizzle", "frosting", "syrup", "wash", "sauce", "ganache",
+            "glaze", "icing", "drizzle", "frosting", "syrup", "wash", "sauce", "ganache", "dip",
         ],
     ),
     (

@@ -1,0 +1,33 @@
+use super::super::tests::{parts, read};
+
+#[test]
+fn a_part_on_one_line_may_be_called_by_a_verb() {
+    let dough = "Knots\n\n500 g flour\n300 g water\n";
+    for line in [
+        "Dip: 2 tbsp butter; 2 tbsp flour; 1 cup milk",
+        "Drizzle: 50 g sugar, 20 ml lemon juice",
+    ] {
+        let r = read(&format!("{dough}{line}\n\nMethod\n1. Mix and bake.\n"));
+        assert_eq!(r.steps.len(), 1, "{line}");
+        assert!(r.components[1].lines[0].items.len() >= 2, "{line}");
+    }
+    let r = read(&format!(
+        "{dough}Dip: melt 2 tbsp butter and brush the knots with it.\n"
+    ));
+    assert_eq!((parts(&r).len(), r.steps.len()), (1, 1));
+}
+
+#[test]
+fn a_poolish_on_one_line_goes_into_the_dough_not_the_dip() {
+    let r = read(
+        "Knots\n\n500 g flour\n300 g water\nDip: 2 tbsp butter; 2 tbsp flour\nFor the poolish: 150g strong flour, 150g water, pinch of yeast\n\nMethod\n1. Mix and bake.\n",
+    );
+    assert_eq!(parts(&r), ["", "dip", "poolish"]);
+    assert_eq!(r.components[2].lines[0].items.len(), 3);
+    assert!(
+        r.components[0]
+            .lines
+            .iter()
+            .any(|l| l.text.contains("poolish"))
+    );
+}
