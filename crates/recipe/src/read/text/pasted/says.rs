@@ -1,0 +1,92 @@
+//! What single lines of pasted text say they are.
+
+use super::super::super::step;
+use crate::line::{Item, Line};
+use crate::recipe::{Fact, FactKind};
+use quantity::UnitKind;
+
+/// 'Dip: 2 tbsp butter; 2 tbsp flour': a part on a line of its own, though its name is a verb too.
+pub(super) fn is_part_of_one_line(line: &Line) -> bool {
+    let measured = |i: &Item| {
+        let unit = i.amounts.first().and_then(|a| a.unit);
+        i.food.is_some()
+            && unit.is_some_and(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume))
+    };
+    line.heading.is_some() && line.items.first().is_some_and(measured)
+}
+
+/// The page's own numbers of its steps, where they tell them apart: several, each above the last.
+pub(super) fn numbers_of_the_page(own: &[Option<usize>]) -> Vec<Option<usize>> {
+    let known: Vec<usize> = own.iter().flatten().copied().collect();
+    let rising = known.windows(2).all(|w| w[0] < w[1]);
+    if known.len() < 2 || !rising {
+        return Vec::new();
+    }
+    own.to_vec()
+}
+
+/// A number of one or two digits before words, without a dot: the number and the words.
+pub(super) fn bare_number(text: &str) -> Option<(usize, &str)> {
+    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+    if digits == 0 || digits > 2 {
+        return None;
+    }
+    let body = text[digits..].trim_start();
+    let spaced = body.len() + digits < text.len();
+    (spaced && body.starts_with(char::is_alphabetic))
+        .then(|| text[..digits].parse().ok())
+        .flatten()
+        .map(|n| (n, body))
+}
+
+/// 'Oven 425 deg F, Gas 7', 'Oven: 180C', 'Preheat oven to 350F': a line about the oven's heat.
+pub(super) fn sets_oven(text: &str) -> bool {
+    const LEADS: [&str; 12] = [
+        "oven",
+        "preheat",
+        "pre-heat",
+        "heat the oven",
+        "heat oven",
+        "set the oven",
+        "set oven",
+        "bake at",
+        "baking temperature",
+        "cooking temperature",
+        "temperature",
+        "gas mark",
+    ];
+    let lower = text
+        .trim_start_matches(['-', '•', '*', '_', ' '])
+        .to_lowercase();
+    text.len() <= 120
+        && LEADS.iter().any(|l| lower.starts_with(l))
+        && step(1, text, None)
+            .facts
+            .iter()
+            .any(|f| matches!(f.kind, FactKind::Temperature { .. }))
+}
+
+/// A temperature no ingredient is kept or mixed at: an oven's, or that of fat for frying.
+const OVEN_HEAT: f64 = 120.0;
+
+/// Whether a text names an oven's heat, and a length of time.
+pub(super) fn heat_and_time(text: &str) -> (bool, bool) {
+    let facts = step(1, text, None).facts;
+    let oven = facts.iter().any(|f| match &f.kind {
+        FactKind::Temperature { value, .. } => value.likely().as_celsius() >= OVEN_HEAT,
+        _ => false,
+    });
+    let time = |f: &Fact| matches!(f.kind, FactKind::Duration { .. });
+    (oven, facts.iter().any(time))
+}
+
+/// 'Step 3:' before a step's words; bytes of it.
+pub(super) fn step_word(text: &str) -> Option<usize> {
+    let rest = text
+        .strip_prefix("Step ")
+        .or_else(|| text.strip_prefix("STEP "))?;
+    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+    let after = &rest[digits..];
+    let sign = after.len() - after.trim_start_matches([':', '.', ')', '-', ' ']).len();
+    (digits > 0 && sign > 0 && after.len() > sign).then_some(5 + digits + sign)
+}
