@@ -32,6 +32,8 @@ pub enum Basis {
     EggClass(String),
     /// Packets or cans of a stated size.
     StatedSize,
+    /// The recipe states a weight in the shell; how much of it is shell, and the source.
+    InShell(String),
     /// A part of another component.
     Component,
     /// The baker weighed it.
@@ -50,6 +52,7 @@ impl Basis {
             Self::Piece(s) => format!("weight per piece, {s}"),
             Self::EggClass(s) => format!("egg class, {s}"),
             Self::StatedSize => "stated size".to_owned(),
+            Self::InShell(s) => format!("stated weight in the shell, less {s}"),
             Self::Component => "part of another component".to_owned(),
             Self::Own => "weighed by you".to_owned(),
             Self::Guess(s) => format!("guess: {s}"),

@@ -59,7 +59,8 @@ pub(super) fn weigh_item(
             .filter(|a| a.role == Role::Plus && !a.aside)
             .collect();
         let weigh = |a: &Amount, doubts: &mut Vec<Doubt>| {
-            weigh_amount(a, size, food, item, state, text, larder, locale, doubts)
+            let found = weigh_amount(a, size, food, item, state, text, larder, locale, doubts)?;
+            Some(shell_off(found, food, text, larder))
         };
         if let Some(first) = main.first() {
             let is_mass = |a: &&&Amount| a.unit.is_some_and(|u| u.kind() == UnitKind::Mass);
@@ -162,6 +163,36 @@ pub(super) fn weigh_item(
     let mut all = vec![weighed];
     all.extend(extra);
     all
+}
+
+/// A weight that the line states in the shell, without it.
+///
+/// # Source
+/// The larder's trim: the refuse of the food's SR28 row, for a hen's egg 12 %.
+fn shell_off(found: Found, food: FoodId, text: &str, larder: &Larder) -> Found {
+    let stated = matches!(found.basis, Basis::Stated | Basis::StatedSize);
+    let shell = larder.trim(food).filter(|t| t.lost.contains("shell"));
+    let Some(shell) = shell.filter(|_| stated && says_in_shell(text)) else {
+        return found;
+    };
+    Found {
+        grams: found.grams.scaled(shell.used(1.0)),
+        basis: Basis::InShell(format!("{:.0} % shell, {}", shell.percent, shell.source)),
+    }
+}
+
+/// 'In shell', 'weighed in their shells', 'with the shell on'.
+fn says_in_shell(text: &str) -> bool {
+    let text = text.to_lowercase();
+    let mut at = text.match_indices("shell").map(|(at, _)| &text[..at]);
+    at.any(|before| {
+        let mut words = before.split_whitespace().rev();
+        let last = words.next().unwrap_or_default();
+        let joined = matches!(last, "in-" | "in" | "with");
+        joined
+            || matches!(last, "the" | "their" | "its")
+                && matches!(words.next(), Some("in" | "with"))
+    })
 }
 
 /// The further foods of an item: the yolk of '3 eggs plus 1 yolk'.
