@@ -15,6 +15,7 @@ mod evidence;
 mod judge;
 mod method;
 mod ppm;
+mod raw_fish;
 mod second;
 mod sum;
 mod words;
@@ -189,6 +190,7 @@ impl Screening {
         self.name_foods(formula, held, larder);
         self.allergens.sort_by_key(|f| f.allergen);
         self.cautions.extend(cooling::caution(formula, larder));
+        self.cautions.extend(raw_fish::caution(formula, larder));
     }
 
     /// Allergens and labels of foods that only the method or a note names: 'brush with beaten egg'.

@@ -38,7 +38,7 @@ pub(super) struct Seen {
 }
 
 /// Fermented or hydrolysed foods made, or sometimes made, with gluten grain.
-pub(super) const FERMENTED: [&str; 30] = [
+pub(super) const FERMENTED: [&str; 32] = [
     "soy_sauce",
     "tamari",
     "tamari_gluten_free",
@@ -54,6 +54,8 @@ pub(super) const FERMENTED: [&str; 30] = [
     "fish_sauce",
     "malt_vinegar",
     "rice_vinegar",
+    "black_vinegar",
+    "rice_wine",
     "beer",
     "stout",
     "gluten_free_beer",

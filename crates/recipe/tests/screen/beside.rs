@@ -65,3 +65,69 @@ fn a_look_a_tool_and_what_is_kept_out_are_no_food() {
         );
     }
 }
+
+#[test]
+fn raw_cured_and_marinated_fish_is_frozen_first() {
+    let said = |title: &str, step: &str, fish: &str| {
+        let text =
+            format!("{title}\n\nIngredients\n500 g {fish}\n50 g salt\n\nMethod\n1. {step}\n");
+        let s = super::of_text(&text, None);
+        s.cautions.iter().any(|c| c.code == "raw_fish_parasites")
+    };
+    assert!(said(
+        "Gravlax",
+        "Rub in the salt. Chill for 2 days.",
+        "salmon fillet"
+    ));
+    assert!(said(
+        "Supper",
+        "Leave the cured salmon in the fridge.",
+        "salmon"
+    ));
+    assert!(said(
+        "Supper",
+        "Marinate the trout in lime juice for 1 hour.",
+        "trout"
+    ));
+    assert!(!said(
+        "Supper",
+        "Marinate for 1 hour, then bake at 200 °C for 20 minutes.",
+        "salmon"
+    ));
+    assert!(!said("Supper", "Marinate, then grill.", "salmon"));
+    assert!(!said("Cured", "Rub in the salt.", "potatoes"));
+    assert!(!said("Pie", "Bake at 200 °C for 20 minutes.", "salmon"));
+}
+
+#[test]
+fn gravy_stock_and_batter_mix_of_the_method_are_told() {
+    let said = |step: &str, word: &str| {
+        let text =
+            format!("Pie\n\nIngredients\n200 g rice flour\n500 g potatoes\n\nMethod\n1. {step}\n");
+        let s = super::of_text(&text, None);
+        let told =
+            s.method.iter().any(|m| m.contains(word)) || s.whole_labels.iter().any(|w| w == word);
+        told && s.verdict != Gluten::Free && has(&s, Allergen::Wheat).is_some()
+    };
+    assert!(said("Boil. Serve with gravy.", "gravy"));
+    assert!(said("Pour on the stock and simmer.", "stock"));
+    assert!(said("Dip in the batter mix and fry.", "batter mix"));
+    assert!(!said(
+        "For the gravy, whisk the flour into the juices.",
+        "gravy"
+    ));
+}
+
+#[test]
+fn rice_wine_and_black_vinegar_are_to_check() {
+    for line in [
+        "2 tbsp shao-hsing wine",
+        "2 tbsp Shaoxing rice wine",
+        "1 tbsp black vinegar",
+        "1 tbsp Chinkiang vinegar",
+    ] {
+        let s = screened(line);
+        assert_eq!(s.verdict, Gluten::Check, "{line}");
+        assert_eq!(has(&s, Allergen::Wheat), Some(false), "{line}");
+    }
+}

@@ -19,6 +19,14 @@ const THE_BAKE_ITSELF: [&str; 8] = [
     "fresh_pasta",
 ];
 
+/// Words of a method that makes its gravy itself.
+const MAKES_GRAVY: [&str; 4] = [
+    "make the gravy",
+    "make a gravy",
+    "for the gravy",
+    "into a gravy",
+];
+
 /// Names of foods that are another word as well: 'bitter chocolate', 'discard the rest'.
 const NO_FOOD: [&str; 3] = ["discard", "bitter", "flour"];
 /// Names of one word that a method says of whatever is baked of flour, or does to it: 'cool the bread',
@@ -50,6 +58,8 @@ pub(crate) struct TheBake {
     foods: Vec<FoodId>,
     /// The words that name them, in small letters.
     words: Vec<String>,
+    /// The method makes a gravy of what is listed.
+    gravy: bool,
 }
 
 /// Keys of foods that are bought dried or fresh: cut into tagliatelle, fresh pasta is that too.
@@ -79,7 +89,15 @@ impl TheBake {
                 .then(|| (food, head[span].to_lowercase()))
         };
         let (foods, words) = names.filter_map(head).unzip();
-        Self { foods, words }
+        let steps = recipe.steps.iter().map(|s| s.text.to_lowercase());
+        let gravy = steps
+            .into_iter()
+            .any(|s| MAKES_GRAVY.iter().any(|w| s.contains(w)));
+        Self {
+            foods,
+            words,
+            gravy,
+        }
     }
 
     /// Whether a word, in small letters and without the plural's s, names it.
@@ -101,7 +119,9 @@ impl TheBake {
             || flour && (said(&OF_ANY_BAKE) || words == "pastries")
             || self.foods.contains(&food)
             || PASTA.contains(&key(food)) && self.foods.iter().any(|f| PASTA.contains(&key(*f)))
-            || flour && THE_BAKE_ITSELF.contains(&key(food))
+            || flour
+                && THE_BAKE_ITSELF.contains(&key(food))
+                && (self.gravy || !words.contains("gravy"))
     }
 }
 
