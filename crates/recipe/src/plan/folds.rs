@@ -1,6 +1,7 @@
 //! Folds of a dough with butter in it: each is work of its own, with its rest in the cold behind it.
 
-use super::step::{Draft, call, sentence};
+use super::step::{Draft, sentence};
+use super::stretch::call;
 use super::table;
 use quantity::number_word;
 

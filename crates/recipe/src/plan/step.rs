@@ -1,8 +1,10 @@
 //! One step of a method, cut into stretches of work and waits.
 
-use super::deed::{Objects, TOGETHER, verbs};
+use super::deed::{Objects, verbs};
+use super::stretch::{cool_on, deed, first_words, goes_on_cooling, join};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
+use super::told::{asides, before_it_begins, how_it_keeps, of_the_rest};
 use super::warm::NO_HARM;
 use crate::aside::{Beside, beside};
 use crate::recipe::{Activity, Fact, FactKind, Step};
@@ -15,7 +17,7 @@ use std::ops::Range;
 const LUKEWARM: [&str; 4] = ["lukewarm", "tepid", "hand-hot", "blood heat"];
 
 /// A rise or chill of so many minutes is a night.
-const NIGHT: f64 = 300.0;
+pub(super) const NIGHT: f64 = 300.0;
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
 const LONGEST_NIGHT: f64 = 1080.0;
 /// Dough with egg or milk stays in the fridge no longer than this (common practice, no source).
@@ -97,73 +99,6 @@ pub(super) struct Cut<'a> {
     pub begun: bool,
 }
 
-/// What a step says that is no work on the batch in its turn, in its own words.
-pub(super) enum Aside {
-    /// What is done with the rest of it, or how it keeps.
-    After(String),
-    /// What is done before the first step.
-    Before(String),
-}
-
-/// Whether what is frozen at a byte is what is left of the batch: 'freeze the rest', 'put half in the
-/// freezer'. A time shorter than a night is a wait of the method.
-fn of_the_rest(text: &str, at: usize, stated: Option<Span>) -> bool {
-    const REST: [&str; 8] = [
-        "the rest",
-        "the remain",
-        "the other",
-        "half",
-        "leftover",
-        "any extra",
-        "what you do",
-        "what is left",
-    ];
-    let said = sentence(text, at).to_lowercase();
-    let mut clauses = said
-        .split([',', '('])
-        .flat_map(|c| c.split(" and "))
-        .flat_map(|c| c.split(" then "));
-    let aside = clauses.any(|c| c.contains("freez") && has(c, &REST));
-    aside && stated.is_none_or(|s| s.most >= NIGHT)
-}
-
-/// Whether a sentence orders what is to be done before the first step: 'Take the butter out of the fridge
-/// 1 hour before you start'.
-fn before_it_begins(text: &str, at: usize) -> bool {
-    const BEGINS: [&str; 6] = [
-        "before you start",
-        "before you begin",
-        "before starting",
-        "before beginning",
-        "before mixing",
-        "before making",
-    ];
-    has(sentence(text, at), &BEGINS)
-}
-
-/// What a step says beside its work: how the rest is kept, what is to be out of the fridge beforehand.
-pub(super) fn asides(step: &Step, begun: bool) -> Vec<Aside> {
-    let mut out: Vec<(&str, Aside)> = Vec::new();
-    for fact in &step.facts {
-        let (Some((doing, stated)), at) = (minutes_of(fact), fact.span.start) else {
-            continue;
-        };
-        let said = sentence(&step.text, at).trim();
-        let words = || format!("The method says: '{said}.'");
-        let aside = if doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated) {
-            Aside::After(format!("{} No time is planned for that.", words()))
-        } else if doing.is_none() && begun && before_it_begins(&step.text, at) {
-            Aside::Before(words())
-        } else {
-            continue;
-        };
-        if out.iter().all(|(s, _)| *s != said) {
-            out.push((said, aside));
-        }
-    }
-    out.into_iter().map(|(_, aside)| aside).collect()
-}
-
 /// A butter that is folded in is beaten flat, not mixed.
 fn beats_flat(a: Activity, said: &str) -> bool {
     const FLAT: [&str; 5] = ["square", "rectangle", "slab", "block", " flat"];
@@ -217,7 +152,7 @@ fn is_where_or_about(text: &str) -> bool {
     words.all(|w| WORDS.contains(&w.as_str()))
 }
 
-fn has(text: &str, words: &[&str]) -> bool {
+pub(super) fn has(text: &str, words: &[&str]) -> bool {
     let text = text.to_lowercase();
     words.iter().any(|w| text.contains(w))
 }
@@ -243,7 +178,7 @@ pub(super) fn racks(text: &str) -> u32 {
     if both { 2 } else { 1 }
 }
 
-fn minutes_of(fact: &Fact) -> Option<(Option<Activity>, Option<Span>)> {
+pub(super) fn minutes_of(fact: &Fact) -> Option<(Option<Activity>, Option<Span>)> {
     match &fact.kind {
         FactKind::Duration { value, doing } => Some((*doing, Some(Span::from(*value)))),
         FactKind::Doing(a) => Some((Some(*a), None)),
@@ -261,50 +196,6 @@ pub(super) fn capital(word: &str) -> String {
     letters.next().map_or(String::new(), |c| {
         c.to_uppercase().collect::<String>() + letters.as_str()
     })
-}
-
-/// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it.
-fn how_it_keeps(text: &str, at: usize, stated: Option<Span>) -> bool {
-    const KEEPS: [&str; 7] = [
-        "keeps",
-        "will keep",
-        "keep well",
-        "can be kept",
-        "may be kept",
-        "freezes",
-        "freeze well",
-    ];
-    const MAY: [&str; 4] = ["can ", "may ", "could ", "will "];
-    const BEFORE: [&str; 5] = ["ahead", "in advance", "frozen", "stored", "freeze"];
-    const STORED: [&str; 6] = [
-        "store ",
-        "stored",
-        "airtight",
-        "leftover",
-        "best eaten",
-        "best within",
-    ];
-    let said = sentence(text, at);
-    if has(said, &KEEPS) || has(said, &MAY) && has(said, &BEFORE) {
-        return true;
-    }
-    // 'You can leave the dough in the fridge overnight', 'It may rest for 24 hours': or not.
-    let begins = said.split_whitespace().take(4);
-    if stated.is_some_and(|s| s.most >= NIGHT)
-        && begins
-            .map(str::to_lowercase)
-            .any(|w| matches!(w.as_str(), "can" | "may" | "could"))
-    {
-        return true;
-    }
-    match stated {
-        Some(s) if s.most >= 720.0 => {
-            let before = text[..at].to_lowercase();
-            has(said, &STORED) || ["up to ", "within "].iter().any(|w| before.ends_with(w))
-        }
-        Some(_) => false,
-        None => has(said, &["airtight", "leftover"]),
-    }
 }
 
 impl Cut<'_> {
@@ -780,145 +671,4 @@ pub(super) fn clause_at(
         before.map_or(from, |b| b.max(from)),
         after.map_or(to, |a| a.min(to)),
     )
-}
-
-/// Verbs that are work also where nothing known is said with them.
-const ALONE: [&str; 7] = [
-    "arrange", "assemble", "fill", "layer", "pour", "press", "spoon",
-];
-
-/// Names that one stretch is called by, at most.
-const MOST_NAMES: usize = 3;
-
-/// Work that no activity stands for: part of the work before it, else a stretch of its own.
-fn deed(out: &mut Vec<Draft>, name: &str, at: usize) {
-    let mut d = Draft::usual(table::of("other"), &capital(name));
-    (d.deed, d.at) = (true, at);
-    let verb = name.split(' ').next().unwrap_or_default();
-    // 'Cover and leave'; 'cover with frosting'.
-    let covers = verb == "cover" && !name.contains(" with ");
-    let told = name.contains(' ') || TOGETHER.contains(&verb);
-    match out.last_mut().filter(|l| l.is_work()) {
-        _ if covers => {}
-        // Without what it is done to it tells little.
-        Some(last) if told => call(last, &d.name),
-        None if told || ALONE.contains(&name) => out.push(d),
-        _ => {}
-    }
-}
-
-/// Words that a name of few words does not end in.
-const OPEN: [&str; 12] = [
-    "a", "an", "and", "at", "for", "in", "of", "on", "or", "the", "to", "with",
-];
-
-/// The first words of the sentence at a byte of a step, in place of a name.
-fn first_words(text: &str, at: usize) -> String {
-    let said = sentence(text, at).trim();
-    let said = said.split([',', '(', ':']).next().unwrap_or_default();
-    let mut words: Vec<&str> = said.split_whitespace().take(5).collect();
-    while words.len() > 1
-        && words
-            .last()
-            .is_some_and(|w| OPEN.contains(&w.to_lowercase().as_str()))
-    {
-        words.pop();
-    }
-    capital(&words.join(" "))
-}
-
-/// Where a text lets go on cooling what it has cooled for a time: 'cool 10 minutes in the pans, then
-/// turn out on a rack'.
-fn goes_on_cooling(text: &str, at: usize) -> Option<usize> {
-    const ON: [&str; 5] = ["cool", "completely", "rack", "until cold", "to room temp"];
-    // Behind its own verb.
-    let from = at + "cool".len();
-    let rest = text.to_ascii_lowercase().get(from..)?.to_owned();
-    let found = ON.iter().filter_map(|w| rest.find(w)).min();
-    found.filter(|_| !rest.contains("warm")).map(|n| from + n)
-}
-
-/// What cools for a time first and goes on cooling then is two stretches.
-fn cool_on(out: &mut Vec<Draft>, text: &str) {
-    let Some(last) = out.iter().rposition(|d| d.what == "cool") else {
-        return;
-    };
-    let first = &out[last];
-    let short = first.wait_basis == Basis::Said
-        && first
-            .wait
-            .is_some_and(|w| w.place == Place::Bench && w.span.usual < SHORT_COOL);
-    let Some(at) = goes_on_cooling(text, first.at).filter(|_| short) else {
-        return;
-    };
-    // It does not stand between: it cools.
-    out[last].stands = COOLS_ON;
-    let place = out.iter().position(|d| d.at > at).unwrap_or(out.len());
-    let mut d = Draft::usual(table::of("cool"), "Cool completely");
-    d.at = at;
-    out.insert(place.max(last + 1), d);
-}
-
-/// Puts a name to those of a stretch, once for each verb; what it is done to not twice.
-pub(super) fn call(last: &mut Draft, name: &str) {
-    let verb = |n: &str| n.split(' ').next().unwrap_or_default().to_lowercase();
-    let names = || last.name.split(", ");
-    if last.name.is_empty() {
-        last.name = name.to_owned();
-        return;
-    }
-    if last.name.eq_ignore_ascii_case(&verb(name)) {
-        // 'Mix', then 'Mix to a paste'.
-        last.name = name.to_owned();
-        return;
-    }
-    let told = |n: &str| verb(n) == verb(name) && !name.contains(" to ");
-    let together = |n: &str| TOGETHER.contains(&verb(n).as_str());
-    let counted = names().filter(|n| !together(n)).count();
-    if counted >= MOST_NAMES && !together(name) || names().any(told) {
-        return;
-    }
-    let object = name.split_once(' ').map(|(_, o)| o);
-    let name = match object.filter(|o| last.name.ends_with(o)) {
-        Some(_) => verb(name),
-        None => {
-            let mut letters = name.chars();
-            let first = letters
-                .next()
-                .map_or(String::new(), |c| c.to_lowercase().collect());
-            format!("{first}{}", letters.as_str())
-        }
-    };
-    last.name = format!("{}, {name}", last.name);
-}
-
-/// Work of one step that follows work is one stretch.
-fn join(out: &mut Vec<Draft>, new: Draft) {
-    let Some(last) = out.last_mut().filter(|l| l.is_work() && new.is_work()) else {
-        out.push(new);
-        return;
-    };
-    if !new.name.is_empty() {
-        if last.name.is_empty() || last.deed {
-            last.what = new.what;
-        }
-        call(last, &new.name);
-    }
-    if last.deed {
-        // The minutes of the activity are for all of it.
-        last.deed = false;
-        (last.hands, last.hands_basis) = (new.hands, new.hands_basis);
-        (last.source, last.at) = (new.source, new.at);
-    } else {
-        last.hands = last.hands.then(new.hands);
-    }
-    if new.hands_basis == Basis::Guess || last.hands_basis == Basis::Guess {
-        last.hands_basis = Basis::Guess;
-    } else if new.hands_basis != last.hands_basis {
-        last.hands_basis = Basis::Reworked;
-    }
-    last.stands = new.stands;
-    last.was = last.was.take().or(new.was);
-    last.notes.extend(new.notes);
-    last.optional = None;
 }

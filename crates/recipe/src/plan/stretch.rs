@@ -1,0 +1,147 @@
+//! Stretches put together: work that follows work is one, and how it is called.
+
+use super::deed::TOGETHER;
+use super::step::{COOLS_ON, Draft, SHORT_COOL, capital, sentence};
+use super::table;
+use super::task::{Basis, Place};
+
+/// Verbs that are work also where nothing known is said with them.
+const ALONE: [&str; 7] = [
+    "arrange", "assemble", "fill", "layer", "pour", "press", "spoon",
+];
+
+/// Names that one stretch is called by, at most.
+const MOST_NAMES: usize = 3;
+
+/// Work that no activity stands for: part of the work before it, else a stretch of its own.
+pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize) {
+    let mut d = Draft::usual(table::of("other"), &capital(name));
+    (d.deed, d.at) = (true, at);
+    let verb = name.split(' ').next().unwrap_or_default();
+    // 'Cover and leave'; 'cover with frosting'.
+    let covers = verb == "cover" && !name.contains(" with ");
+    let told = name.contains(' ') || TOGETHER.contains(&verb);
+    match out.last_mut().filter(|l| l.is_work()) {
+        _ if covers => {}
+        // Without what it is done to it tells little.
+        Some(last) if told => call(last, &d.name),
+        None if told || ALONE.contains(&name) => out.push(d),
+        _ => {}
+    }
+}
+
+/// Words that a name of few words does not end in.
+const OPEN: [&str; 12] = [
+    "a", "an", "and", "at", "for", "in", "of", "on", "or", "the", "to", "with",
+];
+
+/// The first words of the sentence at a byte of a step, in place of a name.
+pub(super) fn first_words(text: &str, at: usize) -> String {
+    let said = sentence(text, at).trim();
+    let said = said.split([',', '(', ':']).next().unwrap_or_default();
+    let mut words: Vec<&str> = said.split_whitespace().take(5).collect();
+    while words.len() > 1
+        && words
+            .last()
+            .is_some_and(|w| OPEN.contains(&w.to_lowercase().as_str()))
+    {
+        words.pop();
+    }
+    capital(&words.join(" "))
+}
+
+/// Where a text lets go on cooling what it has cooled for a time: 'cool 10 minutes in the pans, then
+/// turn out on a rack'.
+pub(super) fn goes_on_cooling(text: &str, at: usize) -> Option<usize> {
+    const ON: [&str; 5] = ["cool", "completely", "rack", "until cold", "to room temp"];
+    // Behind its own verb.
+    let from = at + "cool".len();
+    let rest = text.to_ascii_lowercase().get(from..)?.to_owned();
+    let found = ON.iter().filter_map(|w| rest.find(w)).min();
+    found.filter(|_| !rest.contains("warm")).map(|n| from + n)
+}
+
+/// What cools for a time first and goes on cooling then is two stretches.
+pub(super) fn cool_on(out: &mut Vec<Draft>, text: &str) {
+    let Some(last) = out.iter().rposition(|d| d.what == "cool") else {
+        return;
+    };
+    let first = &out[last];
+    let short = first.wait_basis == Basis::Said
+        && first
+            .wait
+            .is_some_and(|w| w.place == Place::Bench && w.span.usual < SHORT_COOL);
+    let Some(at) = goes_on_cooling(text, first.at).filter(|_| short) else {
+        return;
+    };
+    // It does not stand between: it cools.
+    out[last].stands = COOLS_ON;
+    let place = out.iter().position(|d| d.at > at).unwrap_or(out.len());
+    let mut d = Draft::usual(table::of("cool"), "Cool completely");
+    d.at = at;
+    out.insert(place.max(last + 1), d);
+}
+
+/// Puts a name to those of a stretch, once for each verb; what it is done to not twice.
+pub(super) fn call(last: &mut Draft, name: &str) {
+    let verb = |n: &str| n.split(' ').next().unwrap_or_default().to_lowercase();
+    let names = || last.name.split(", ");
+    if last.name.is_empty() {
+        last.name = name.to_owned();
+        return;
+    }
+    if last.name.eq_ignore_ascii_case(&verb(name)) {
+        // 'Mix', then 'Mix to a paste'.
+        last.name = name.to_owned();
+        return;
+    }
+    let told = |n: &str| verb(n) == verb(name) && !name.contains(" to ");
+    let together = |n: &str| TOGETHER.contains(&verb(n).as_str());
+    let counted = names().filter(|n| !together(n)).count();
+    if counted >= MOST_NAMES && !together(name) || names().any(told) {
+        return;
+    }
+    let object = name.split_once(' ').map(|(_, o)| o);
+    let name = match object.filter(|o| last.name.ends_with(o)) {
+        Some(_) => verb(name),
+        None => {
+            let mut letters = name.chars();
+            let first = letters
+                .next()
+                .map_or(String::new(), |c| c.to_lowercase().collect());
+            format!("{first}{}", letters.as_str())
+        }
+    };
+    last.name = format!("{}, {name}", last.name);
+}
+
+/// Work of one step that follows work is one stretch.
+pub(super) fn join(out: &mut Vec<Draft>, new: Draft) {
+    let Some(last) = out.last_mut().filter(|l| l.is_work() && new.is_work()) else {
+        out.push(new);
+        return;
+    };
+    if !new.name.is_empty() {
+        if last.name.is_empty() || last.deed {
+            last.what = new.what;
+        }
+        call(last, &new.name);
+    }
+    if last.deed {
+        // The minutes of the activity are for all of it.
+        last.deed = false;
+        (last.hands, last.hands_basis) = (new.hands, new.hands_basis);
+        (last.source, last.at) = (new.source, new.at);
+    } else {
+        last.hands = last.hands.then(new.hands);
+    }
+    if new.hands_basis == Basis::Guess || last.hands_basis == Basis::Guess {
+        last.hands_basis = Basis::Guess;
+    } else if new.hands_basis != last.hands_basis {
+        last.hands_basis = Basis::Reworked;
+    }
+    last.stands = new.stands;
+    last.was = last.was.take().or(new.was);
+    last.notes.extend(new.notes);
+    last.optional = None;
+}

@@ -1,0 +1,116 @@
+//! What a method says that is no work on the batch in its turn: how it keeps, what becomes of the rest.
+
+use super::step::{NIGHT, has, minutes_of, sentence};
+use super::task::Span;
+use crate::recipe::{Activity, Step};
+
+/// What a step says that is no work on the batch in its turn, in its own words.
+pub(super) enum Aside {
+    /// What is done with the rest of it, or how it keeps.
+    After(String),
+    /// What is done before the first step.
+    Before(String),
+}
+
+/// Whether what is frozen at a byte is what is left of the batch: 'freeze the rest', 'put half in the
+/// freezer'. A time shorter than a night is a wait of the method.
+pub(super) fn of_the_rest(text: &str, at: usize, stated: Option<Span>) -> bool {
+    const REST: [&str; 8] = [
+        "the rest",
+        "the remain",
+        "the other",
+        "half",
+        "leftover",
+        "any extra",
+        "what you do",
+        "what is left",
+    ];
+    let said = sentence(text, at).to_lowercase();
+    let mut clauses = said
+        .split([',', '('])
+        .flat_map(|c| c.split(" and "))
+        .flat_map(|c| c.split(" then "));
+    let aside = clauses.any(|c| c.contains("freez") && has(c, &REST));
+    aside && stated.is_none_or(|s| s.most >= NIGHT)
+}
+
+/// Whether a sentence orders what is to be done before the first step: 'Take the butter out of the fridge
+/// 1 hour before you start'.
+pub(super) fn before_it_begins(text: &str, at: usize) -> bool {
+    const BEGINS: [&str; 6] = [
+        "before you start",
+        "before you begin",
+        "before starting",
+        "before beginning",
+        "before mixing",
+        "before making",
+    ];
+    has(sentence(text, at), &BEGINS)
+}
+
+/// What a step says beside its work: how the rest is kept, what is to be out of the fridge beforehand.
+pub(super) fn asides(step: &Step, begun: bool) -> Vec<Aside> {
+    let mut out: Vec<(&str, Aside)> = Vec::new();
+    for fact in &step.facts {
+        let (Some((doing, stated)), at) = (minutes_of(fact), fact.span.start) else {
+            continue;
+        };
+        let said = sentence(&step.text, at).trim();
+        let words = || format!("The method says: '{said}.'");
+        let aside = if doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated) {
+            Aside::After(format!("{} No time is planned for that.", words()))
+        } else if doing.is_none() && begun && before_it_begins(&step.text, at) {
+            Aside::Before(words())
+        } else {
+            continue;
+        };
+        if out.iter().all(|(s, _)| *s != said) {
+            out.push((said, aside));
+        }
+    }
+    out.into_iter().map(|(_, aside)| aside).collect()
+}
+
+/// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it.
+pub(super) fn how_it_keeps(text: &str, at: usize, stated: Option<Span>) -> bool {
+    const KEEPS: [&str; 7] = [
+        "keeps",
+        "will keep",
+        "keep well",
+        "can be kept",
+        "may be kept",
+        "freezes",
+        "freeze well",
+    ];
+    const MAY: [&str; 4] = ["can ", "may ", "could ", "will "];
+    const BEFORE: [&str; 5] = ["ahead", "in advance", "frozen", "stored", "freeze"];
+    const STORED: [&str; 6] = [
+        "store ",
+        "stored",
+        "airtight",
+        "leftover",
+        "best eaten",
+        "best within",
+    ];
+    let said = sentence(text, at);
+    if has(said, &KEEPS) || has(said, &MAY) && has(said, &BEFORE) {
+        return true;
+    }
+    // 'You can leave the dough in the fridge overnight', 'It may rest for 24 hours': or not.
+    let begins = said.split_whitespace().take(4);
+    if stated.is_some_and(|s| s.most >= NIGHT)
+        && begins
+            .map(str::to_lowercase)
+            .any(|w| matches!(w.as_str(), "can" | "may" | "could"))
+    {
+        return true;
+    }
+    match stated {
+        Some(s) if s.most >= 720.0 => {
+            let before = text[..at].to_lowercase();
+            has(said, &STORED) || ["up to ", "within "].iter().any(|w| before.ends_with(w))
+        }
+        Some(_) => false,
+        None => has(said, &["airtight", "leftover"]),
+    }
+}
