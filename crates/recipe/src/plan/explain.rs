@@ -1,7 +1,7 @@
 //! Why there is no plan, and what would make one.
 
 use super::ask::{Ask, Minute};
-use super::own::minutes_words;
+use super::own::{StepChange, minutes_words};
 use super::pans;
 use super::task::Place;
 use super::warm::{Breach, WARM_WORDS};
@@ -86,6 +86,33 @@ impl Impossible {
             fault: Some(format!("{place}: {wrong}")),
             ..Self::default()
         }
+    }
+
+    /// The steps whose own figures would be changed, each once: batch, task and what of it.
+    #[must_use]
+    pub fn to_change(&self, ask: &Ask) -> Vec<(usize, usize, StepChange)> {
+        let mut out: Vec<(usize, usize, StepChange)> = Vec::new();
+        let shortest = |j: usize, i: usize| match ask.jobs[j].tasks.list[i].wait {
+            Some(_) => StepChange::Least(None),
+            None => StepChange::Hands(None),
+        };
+        let long = self.unsafe_parts.iter();
+        let long = long.map(|(j, b)| (*j, b.longest, shortest(*j, b.longest)));
+        let clashing = self.short.iter().filter_map(|s| match s.what {
+            Limited::Wait(i) => Some((s.job, i, StepChange::Most(None))),
+            Limited::Gap(_, i) | Limited::Warm(i) | Limited::Eaten(i) => {
+                Some((s.job, i, shortest(s.job, i)))
+            }
+            Limited::Ready(_) => None,
+        });
+        let lacking = self.lacking.iter();
+        let lacking = lacking.map(|(j, i, _)| (*j, *i, StepChange::Racks(None)));
+        for one in long.chain(clashing).chain(lacking) {
+            if !out.contains(&one) {
+                out.push(one);
+            }
+        }
+        out
     }
 
     /// In sentences, the reason first.

@@ -4,11 +4,12 @@ use super::Bench;
 use super::batch_sheet::{BatchSheet, MARK, Task, minutes, timed};
 use crate::day::clock::Clock;
 use crate::day::{self, words};
-use crate::web::app::App;
+use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::recipe::component_name;
 use maud::{Markup, html};
+use quantity::degrees_in;
 use recipe::plan::{Tasks, plan};
 use std::collections::BTreeMap;
 use store::Settings;
@@ -27,7 +28,12 @@ pub fn hours(made: &mut BatchSheet, tasks: Tasks, settings: &Settings, now: i64,
     made.serve = Some(clock.unix(serve));
     match plan(&ask) {
         Ok(found) => timed(made, &ask.jobs[0].tasks, &found, &clock),
-        Err(why) => made.unplanned = words::impossible(&why, &ask, &clock),
+        Err(why) => {
+            let home = made.measures.as_deref().and_then(|m| m.parse().ok());
+            let home = home.unwrap_or_else(|| locale(settings));
+            let words = words::impossible(&why, &ask, &clock);
+            made.unplanned = words.iter().map(|w| degrees_in(w, home)).collect();
+        }
     }
 }
 
@@ -388,5 +394,25 @@ mod tests {
             ..Task::default()
         };
         assert_eq!((late(&due, 900), late(&due, 1000 + 12 * 60)), (0, 12));
+    }
+
+    #[test]
+    fn why_there_is_no_plan_is_said_in_the_degrees_of_the_recipe() {
+        let custard = "Custard\n\n500 g milk\n4 eggs\n\n1. Whisk. Leave to stand for 5 hours.\n2. Bake at 150 °C for 40 minutes.\n";
+        let larder = larder::Larder::built_in().expect("the tables");
+        let sheet = recipe::sheet::Sheet::new(custard, quantity::Locale::Us);
+        let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("a recipe");
+        let told = |measures: &str| {
+            let mut made = BatchSheet {
+                measures: Some(measures.to_owned()),
+                ..BatchSheet::default()
+            };
+            let tasks = recipe::plan::tasks(&w, &sheet, 1.0);
+            hours(&mut made, tasks, &Settings::default(), 0, 2880);
+            made.unplanned.join(" ")
+        };
+        let (us, uk) = (told("us"), told("uk"));
+        assert!(us.contains("41 °F / 5 °C"), "{us}");
+        assert!(uk.contains("above 5 °C") && !uk.contains("°F"), "{uk}");
     }
 }

@@ -4,7 +4,8 @@ use super::list::page_of;
 use super::one;
 use super::planned::{Stage, from_now, planned};
 use crate::day::clock::{Clock, Night};
-use crate::web::app::{App, Shared, run};
+use crate::day::words::impossible;
+use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
 use crate::web::home::uid;
 use crate::web::page::back_to;
@@ -13,6 +14,7 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
+use quantity::degrees_in;
 use store::{Day, DayRecipe, HeldStep, Query, StoreError};
 
 /// Recipes that are offered at once.
@@ -307,7 +309,9 @@ pub async fn rest(
         })?;
         if let Some(Err(why)) = &found.plan {
             // The times of before stand until there are better ones.
-            let words = crate::day::words::impossible(why, &found.ask, &found.clock);
+            let words = impossible(why, &found.ask, &found.clock);
+            let home = locale(&found.settings);
+            let words: Vec<String> = words.iter().map(|w| degrees_in(w, home)).collect();
             return one::refused(app, row, &words);
         }
         app.kitchen

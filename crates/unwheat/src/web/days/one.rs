@@ -11,6 +11,7 @@ use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
 use crate::web::page;
 use crate::web::picture::{Lane, timeline};
+use crate::web::recipe::plan::to_change;
 use crate::web::timed;
 use axum::extract::{Path, RawQuery, State};
 use axum::http::StatusCode;
@@ -179,6 +180,7 @@ fn answer(day: &Planned, at: &str) -> Markup {
             Some(Err(why)) => {
                 div.trouble #answer role="alert" {
                     @for s in words::impossible(why, &day.ask, &day.clock) { p { (degrees_in(&s, locale(&day.settings))) } }
+                    (to_change(why, &day.ask, &|j| format!("/recipe/{}/plan", day.made[j].row.id)))
                     p { "Change the times, the recipes or the quiet hours below." }
                 }
             }

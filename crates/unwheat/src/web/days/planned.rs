@@ -2,12 +2,13 @@
 
 use crate::day::clock::{Clock, DAY, Night};
 use crate::day::{self};
-use crate::web::app::{App, Unsolved};
+use crate::web::app::{App, Unsolved, locale};
 use crate::web::bench::batch_sheet::MARK;
 use crate::web::bench::{Bench, twins_of};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
 use crate::web::recipe::{Parts, open, work_with};
+use quantity::degrees_in;
 use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan, tasks};
 use recipe::sheet::{Sheet, Worked};
 use std::collections::BTreeSet;
@@ -341,6 +342,8 @@ pub fn planned(app: &App, mut row: DayRow) -> Result<Planned, Fault> {
             && let Err(why) = solved(app, row.id, &asked.ask, &format!("{question} {held:?}"))
         {
             let words = day::words::impossible(&why, &asked.ask, &asked.clock);
+            let home = locale(&asked.settings);
+            let words = words.iter().map(|w| degrees_in(w, home));
             asked.troubles.extend(words);
         }
         Some(Ok(plan))

@@ -114,3 +114,21 @@ fn while_a_day_is_planned_its_page_says_so() {
     assert!(shown.contains("The steps in time") && !shown.contains("being planned"));
     assert!(app.planning().is_empty());
 }
+
+#[test]
+fn a_day_that_cannot_be_links_to_the_field_of_the_step_that_makes_it_so() {
+    let (app, id) = day();
+    let long = "Baked Custard\n\n500 g milk\n4 eggs\n80 g sugar\n\n1. Whisk. Leave to stand for 5 hours.\n2. Bake at 150 °C for 40 minutes.\n";
+    let (sheet, summary) = (Sheet::new(long, Locale::Metric), Summary::default());
+    let recipe = app
+        .kitchen
+        .add_recipe("long", long, &sheet, &summary, "Ines", 0)
+        .expect("a recipe");
+    let row = app.kitchen.day(id).expect("the day");
+    let mut day = row.day.clone();
+    day.recipes[0].recipe = "long".to_owned();
+    app.kitchen.put_day(id, row.rev, &day, 1).expect("kept");
+    let page = done(show(Held(Arc::clone(&app)), Path(id), RawQuery(None))).2;
+    let link = format!("/recipe/{recipe}/plan#step-_rest-least");
+    assert!(page.contains(&link), "{page}");
+}

@@ -253,6 +253,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                 Err(why) => {
                     div.trouble #answer role="alert" {
                         @for s in words::impossible(why, &found.ask, &found.clock) { p { (degrees_in(&s, o.draft.sheet.locale())) } }
+                        (to_change(why, &found.ask, &|_| String::new()))
                     }
                 }
             }
@@ -302,6 +303,32 @@ fn shown(found: &Found, plan: &Plan, home: Locale) -> Markup {
                 }
             }
             ul { @for line in words::below(ask, plan, clock) { li { (degrees_in(&line, home)) } } }
+        }
+    }
+}
+
+/// Links to the fields of the steps that a plan fails by.
+///
+/// `page`: the address of a batch's Plan page.
+pub fn to_change(why: &Impossible, ask: &Ask, page: &dyn Fn(usize) -> String) -> Markup {
+    let all = why.to_change(ask);
+    html! {
+        @if !all.is_empty() {
+            p { "Change: " @for (n, (j, i, what)) in all.iter().enumerate() {
+                @let tasks = &ask.jobs[*j].tasks;
+                @let task = &tasks.list[*i];
+                @if n > 0 { ", " }
+                a href={ (page(*j)) "#" (field(&task.key, what.what())) } {
+                    (match what {
+                        StepChange::Hands(_) => "work",
+                        StepChange::Racks(_) => "shelves or racks",
+                        StepChange::Most(_) => "longest wait",
+                        _ => "shortest wait",
+                    })
+                    " of '" (task.title()) "'"
+                    @if ask.jobs.len() > 1 { " in " (tasks.title) }
+                }
+            } "." }
         }
     }
 }
