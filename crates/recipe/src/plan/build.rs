@@ -315,7 +315,8 @@ impl Build<'_> {
                     flour.as_grams() < MOIST * total.as_grams()
                 })
         };
-        let hours = limits(&mut list, perishable, moist, &given);
+        let bare = |t: &Task| self.is_bare(t);
+        let hours = limits(&mut list, perishable, moist, bare, &given);
         let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),
@@ -489,6 +490,25 @@ impl Build<'_> {
         let Some(word) = other else { return (d, true) };
         d.name = format!("Cook the {word}");
         (d, false)
+    }
+
+    /// Whether the words by which a step boils, steams or fries name no line and no part of the recipe.
+    fn is_bare(&self, t: &Task) -> bool {
+        let step = t.step.and_then(|n| self.recipe.steps.get(n - 1));
+        let heats = |f: &&crate::recipe::Fact| f.does(Activity::Boil) || f.does(Activity::Fry);
+        let Some((step, fact)) = step.and_then(|s| Some((s, s.facts.iter().find(heats)?))) else {
+            return false;
+        };
+        let said = super::step::sentence(&step.text, fact.span.start);
+        let said = join::words(&taking(said));
+        let parts = &self.w.rework.components;
+        let lines = parts.iter().flat_map(|p| p.lines.iter().map(|l| &l.name));
+        let mut names = lines.chain(parts.iter().map(|p| &p.name));
+        let named = |name: &String| {
+            let mut words = join::words(name).into_iter();
+            words.any(|w| w.len() > 3 && said.contains(&w))
+        };
+        !names.any(named)
     }
 
     /// What a component needs that no step speaks of.

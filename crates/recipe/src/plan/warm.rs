@@ -88,12 +88,13 @@ const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooki
 /// Finds the limits of each part with egg or milk, and shortens what takes as long as it takes so
 /// that it fits them.
 ///
-/// `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `given`: where
+/// `bare`: whether a step's heat on the stove is of no food that its words name. `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `given`: where
 /// the egg and milk of each part go on with another.
 pub(super) fn limits(
     list: &mut [Task],
     perishable: impl Fn(usize) -> bool,
     moist: impl Fn(usize) -> bool,
+    bare: impl Fn(&Task) -> bool,
     given: &[Option<usize>],
 ) -> Hours {
     let mut out = Hours::default();
@@ -107,7 +108,16 @@ pub(super) fn limits(
             }
         }
         let path = path(list, c, given.get(c).copied().flatten());
-        let heated = |t: usize| heats(&list[t], c);
+        // 'Fill and pinch shut. Steam for 8 minutes': in the pan of the part that took it in before.
+        let inside = |t: usize| {
+            let mut before = path.iter().take_while(|b| **b != t);
+            before.any(|&b| list[b].component == list[t].component)
+        };
+        let on_the_stove = |t: usize| {
+            let task = &list[t];
+            matches!(task.what, "boil" | "fry") && task.cooks && inside(t) && bare(task)
+        };
+        let heated = |t: usize| heats(&list[t], c) || on_the_stove(t);
         let mut legs: Vec<Leg> = Vec::new();
         let mut from = None;
         for part in path.split_inclusive(|&t| heated(t)) {

@@ -306,3 +306,20 @@ fn a_wait_that_is_granted_whole_keeps_its_minutes() {
     assert_eq!(most(":chill"), Some(75.0));
     assert!(most(":chill#3").is_some_and(|m| m % 30.0 == 0.0 && m < 1440.0));
 }
+
+/// What is filled is cooked with what it is filled in: the hours in the pan are no warm hours.
+#[test]
+fn what_is_steamed_inside_another_part_is_heated_there() {
+    let parcels = |cook: &str| {
+        let text = format!(
+            "Curd Parcels\n\nDough\n200 g plain flour\n100 g water\n\nFilling\n250 g curd cheese\n1 egg\n50 g hard cheese\n\n1. Mix the filling.\n2. Mix the flour and water to a dough and rest 30 minutes.\n3. Roll out, fill and cut into parcels.\n4. {cook} for 110 minutes.\n"
+        );
+        of(&sheet(&text), 1.0)
+    };
+    for cook in ["Steam", "Simmer in the broth", "Steam the parcels"] {
+        assert_eq!(parcels(cook).breaches, [], "{cook}");
+        assert!(parcels(cook).warm.iter().any(|w| w.heated), "{cook}");
+    }
+    // The pan of something else heats no egg.
+    assert_ne!(parcels("Simmer the flour paste").breaches, []);
+}
