@@ -26,6 +26,9 @@ const BACK: [&str; 9] = [
     "when ", "once ", "after ", "remove ", "take ", "turn ", "bake ", "return ", "as soon",
 ];
 
+/// How a sentence begins that goes back to a dough or pastry.
+const SHAPES: [&str; 5] = ["roll ", "knead ", "shape ", "divide ", "cut "];
+
 /// What a sentence says that puts the work on what waited.
 const ON: [&str; 5] = [" over the ", " on top", " over it", " onto ", "over them"];
 
@@ -40,6 +43,10 @@ pub(crate) fn beside(text: &str) -> Option<Beside> {
         let mut end = at.end;
         for next in all {
             let said = lower[next.clone()].trim_start();
+            let dough = said.contains(" dough") || said.contains(" pastry");
+            if dough && SHAPES.iter().any(|w| said.starts_with(w)) {
+                break;
+            }
             if BACK.iter().any(|w| said.starts_with(w)) || ON.iter().any(|w| said.contains(w)) {
                 break;
             }

@@ -5,7 +5,7 @@ use super::stretch::{cool_on, deed, first_words, goes_on_cooling, join};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
 use super::told::{asides, before_it_begins, how_it_keeps, of_the_rest};
-use super::warm::NO_HARM;
+use super::warm::{NO_HARM, WARM_LIMIT};
 use crate::aside::{Beside, beside};
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
@@ -522,7 +522,9 @@ impl Cut<'_> {
     fn rest(&self, d: &mut Draft, step: &Step, a: Activity, stated: Option<Span>, said: &str) {
         let (text, at, step) = (&step.text, d.at, step.number);
         let Some(wait) = &mut d.wait else { return };
-        if a == Activity::Rest && in_the_cold(text, at) {
+        // Fish, meat and yolks are cured in the cold, whether it is said or not.
+        let cures = has(said, &["cure ", "curing"]) && wait.span.most > WARM_LIMIT;
+        if a == Activity::Rest && (in_the_cold(text, at) || cures) {
             wait.place = Place::Fridge;
         }
         if a == Activity::Rest && has(said, &["oven"]) {

@@ -237,6 +237,16 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     }) {
         return dough;
     }
+    // Nothing without flour is kneaded or rolled, unless the step says so.
+    let works = does(&[Activity::Knead, Activity::Roll, Activity::KnockBack]);
+    if works && object.is_none() && !known[now].flour {
+        let floury = |c: &usize| known[*c].flour;
+        let mut alone = (0..known.len()).filter(floury);
+        let only = alone.next().filter(|_| alone.next().is_none());
+        if let Some(dough) = parts.dough.filter(floury).or(only) {
+            return dough;
+        }
+    }
     // 'Roll out, spread the cream, roll up', 'give two folds': work on the dough.
     let goes_in = |c: usize| matches!(known[c].part, Part::Filling | Part::Topping | Part::Glaze);
     let rolls = sentences.first().is_some_and(|s| s[0] == "roll") && does(&[Activity::Roll]);

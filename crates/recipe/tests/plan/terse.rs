@@ -52,3 +52,40 @@ fn notes_behind_the_method_are_no_steps() {
         }
     }
 }
+
+/// It is the wrappers or the pasta that are kneaded and rolled, not what is weighed or named before.
+#[test]
+fn nothing_without_flour_is_kneaded() {
+    let dumplings = "Cabbage Dumplings\nMakes 30\n\nFor the wrappers\n2 cups plain flour\n3/4 cup boiling water\n\nFor the filling\n9 oz minced pork\n100 g cabbage\n1 egg white\n\nDipping sauce\n3 Tbsp tamari\n1 Tbsp black vinegar\n\nKnead the dough and rest for 1 hour. Meanwhile, mix the filling. Roll half of the dough into 15 rounds; repeat with the rest.\nSteam for 8 minutes.\n";
+    let ribbons = "Yolk Ribbons\n\nFor the pasta\n300 g plain flour\n3 eggs\n\nFor the cured yolks\n4 egg yolks\n200 g salt\n200 g sugar\n\n1. Mix the salt and sugar, nestle the yolks in it and cure for 24 h.\n2. Knead the dough for 10 minutes and rest for 1 hour.\n3. Roll out the dough and cut into ribbons. Boil for 2 minutes and grate the yolks over.\n";
+    for (text, part) in [(dumplings, "wrappers"), (ribbons, "pasta")] {
+        let t = of(&sheet(text), 1.0);
+        for task in t
+            .list
+            .iter()
+            .filter(|x| x.name.to_lowercase().contains("roll"))
+        {
+            assert_eq!(task.of, part, "{}", task.name);
+        }
+        // Without gluten it is brought together, not kneaded.
+        let mixed = t.list.iter().filter(|x| x.step.is_some() && x.of == part);
+        assert!(mixed.count() > 1, "{part}");
+        assert!(t.list.iter().all(|x| x.what != "knead" || x.of == part));
+    }
+    let t = of(&sheet(dumplings), 1.0);
+    let filling: Vec<&str> = t
+        .list
+        .iter()
+        .filter(|x| x.of == "filling")
+        .map(|x| x.what)
+        .collect();
+    assert_eq!(filling, ["weigh", "mix"]);
+    // A day's cure is no work, and of the yolks alone, in the fridge.
+    let t = of(&sheet(ribbons), 1.0);
+    let cure = &t.list[at(&t, "cured yolks:rest")];
+    let wait = cure.wait.expect("a wait");
+    assert_eq!(
+        (wait.span.least, wait.place),
+        (1440.0, recipe::plan::Place::Fridge)
+    );
+}

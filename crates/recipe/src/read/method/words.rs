@@ -153,7 +153,7 @@ const TABLE: &[(&str, Tag)] = &[
     ("cooked", T::Done(A::Boil)), ("cool", T::Verb(A::Cool)), ("cooling", T::Ing(A::Cool)), ("cooled", T::Done(A::Cool)), ("cools", T::Done(A::Cool)),
     ("combine", T::Verb(A::Mix)), ("combining", T::Ing(A::Mix)), ("cream", T::Cream), ("creaming", T::Ing(A::Cream)),
     ("cut", T::Cut), ("circle", T::Outline), ("convection", T::Fan), ("conventional", T::OvenKind), ("continue", T::Keep),
-    ("couple", T::Few(2.0, 2.0, 3.0)), ("cup", T::Hole), ("cups", T::Hole), ("cavity", T::Hole), ("count", T::Hole),
+    ("couple", T::Few(2.0, 2.0, 3.0)), ("cure", T::Start(A::Rest)), ("curing", T::Ing(A::Rest)), ("cup", T::Hole), ("cups", T::Hole), ("cavity", T::Hole), ("count", T::Hole),
     ("capacity", T::PanLook), ("cake", T::PanKind), ("cookie", T::PanKind), ("cupcake", T::PanKind), ("casserole", T::PanKind),
     ("cast", T::PanLook), ("ceramic", T::PanLook), ("caramel", T::Liquid), ("custard", T::Liquid), ("chocolate", T::Liquid),
     ("day", T::Time(1440.0, true)), ("days", T::Time(1440.0, false)), ("deg", T::Degree), ("degree", T::Degree),

@@ -72,6 +72,11 @@ const KINDS: &[(Part, &[&str])] = &[
             "tart",
             "shortcrust",
             "brioche",
+            "wrappers",
+            "noodles",
+            "pasta",
+            "dumplings",
+            "ravioli",
         ],
     ),
 ];
