@@ -1,5 +1,8 @@
 //! Shopping and cost: published worked examples, and what holds for every list.
 
+#[path = "shop/egg.rs"]
+mod egg;
+
 use larder::{Larder, OwnEntry, Price, Stock, Trim};
 use proptest::prelude::*;
 use quantity::{Locale, Ratio, Spread};

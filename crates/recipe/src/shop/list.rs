@@ -7,7 +7,7 @@ use super::need::{Needs, Order, Reminder, What, from_the_tap};
 use super::packs::{Packs, cheapest};
 use super::section::Section;
 use super::whole::{self, FromWhole};
-use larder::{FoodId, Function, Larder, Price, Stock, Trim};
+use larder::{FoodId, Function, Larder, Price, State, Stock, Trim};
 use quantity::{Mass, Ratio, Spread};
 use std::collections::BTreeMap;
 
@@ -438,9 +438,25 @@ pub fn piece(larder: &Larder, food: FoodId) -> Option<f64> {
     (each >= 15.0).then_some(each)
 }
 
-/// Whole pieces of what is sold so, rounded up.
+/// Whole pieces of what is sold so, rounded up. Eggs are of several sizes: so many are enough where they
+/// weigh as much in their range, each's own by the root of their number.
 fn pieces(larder: &Larder, food: FoodId, grams: f64) -> Option<usize> {
     let each = piece(larder, food)?;
+    let eggs = matches!(larder.food(food).function(), Function::Egg);
+    if let Some(one) = larder.measure(food, "each", State::Usual).filter(|_| eggs) {
+        // Weights are rounded by up to 3 %.
+        let more = 1.03 * one.grams.high().as_grams() - each;
+        let least = ((grams - NOTHING) / each).ceil() as usize;
+        let enough = |n: &usize| *n as f64 * each + more * (*n as f64).sqrt() >= grams - NOTHING;
+        let fewer = least.saturating_sub(1);
+        return (grams > NOTHING).then(|| {
+            if fewer > 0 && enough(&fewer) {
+                fewer
+            } else {
+                least
+            }
+        });
+    }
     (grams > NOTHING).then(|| ((grams - NOTHING) / each).ceil() as usize)
 }
 

@@ -74,7 +74,17 @@ pub(super) fn weigh_item(
                 .copied();
             match chosen {
                 Some(mass) => {
-                    let found = weigh(mass, doubts);
+                    let mut found = weigh(mass, doubts);
+                    if let (Some(found), Some(used)) = (&mut found, shell(larder, food)) {
+                        let mut others = all.iter().filter(|a| !is_mass(a));
+                        let eggs = others.find_map(|a| weigh(a, &mut Vec::new()));
+                        let classed = eggs.is_some_and(|eggs| {
+                            apart(&eggs, found, TWINS) && !apart(&eggs, &used(found), TWINS)
+                        });
+                        if classed || says_in_shell(text) {
+                            *found = used(found);
+                        }
+                    }
                     if let Some(found) = &found {
                         for other in all.iter().filter(|a| !std::ptr::eq(**a, mass)) {
                             let mut quiet = Vec::new();
@@ -610,14 +620,51 @@ fn size_guess(text: &str) -> Option<Found> {
 /// Books round an ounce to 25 g: 12 % between two stated weights is no contradiction.
 const ROUNDED_OUNCE: f64 = 0.12;
 
+/// Two ways to say an amount may differ by so much (common practice, no source).
+const TWINS: f64 = 0.03;
+
+/// Whether two weights differ by more than a share.
+fn apart(x: &Found, y: &Found, slack: f64) -> bool {
+    x.grams.low().value() * (1.0 - slack) > y.grams.high().value()
+        || x.grams.high().value() * (1.0 + slack) < y.grams.low().value()
+}
+
+/// From a weight in the shell to what is used of it; `None` of foods without one.
+fn shell(larder: &Larder, food: FoodId) -> Option<impl Fn(&Found) -> Found + use<>> {
+    let trim = larder.trim(food).filter(|t| t.lost == "shell")?;
+    Some(move |found: &Found| Found {
+        grams: found.grams.map(|g: f64| trim.used(g)),
+        basis: Basis::Stated,
+    })
+}
+
+/// Whether words say that a weight is with the shell.
+fn says_in_shell(text: &str) -> bool {
+    let text = text.to_lowercase().replace('-', " ");
+    let said = [
+        "in shell",
+        "in its shell",
+        "in the shell",
+        "in their shell",
+        "with shell",
+        "with the shell",
+        "with its shell",
+        "with their shell",
+        "including shell",
+        "including the shell",
+        "incl. shell",
+        "shell on",
+        "shells on",
+        "unshelled",
+    ];
+    said.iter().any(|s| text.contains(s))
+}
+
 fn twin_doubt(text: &str, a: &Amount, x: &Found, b: &Amount, y: &Found, doubts: &mut Vec<Doubt>) {
     let both_mass = [a, b]
         .iter()
         .all(|a| a.unit.is_some_and(|u| u.kind() == UnitKind::Mass));
-    let slack = if both_mass { ROUNDED_OUNCE } else { 0.03 };
-    let apart = x.grams.low().value() * (1.0 - slack) > y.grams.high().value()
-        || x.grams.high().value() * (1.0 + slack) < y.grams.low().value();
-    if !apart {
+    if !apart(x, y, if both_mass { ROUNDED_OUNCE } else { TWINS }) {
         return;
     }
     let words = |a: &Amount| text.get(a.span.clone()).unwrap_or("").trim().to_owned();
