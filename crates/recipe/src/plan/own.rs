@@ -122,7 +122,10 @@ impl StepChange {
                 n.map_or("as it follows".to_owned(), |n| n.to_string()),
             ),
             Self::Optional(t) => ("what leaving it out costs", words(t)),
-            Self::LeftOut(yes) => ("left out", if *yes { "yes" } else { "no" }.to_owned()),
+            Self::LeftOut(yes) => (
+                "whether it is done",
+                if *yes { "left out" } else { "done" }.to_owned(),
+            ),
             Self::Added(a) => (
                 "own step",
                 a.as_ref()

@@ -535,3 +535,25 @@ fn a_step_left_out_is_said_in_words() {
     assert_eq!(said(true), "step 'chill' of the dough left out");
     assert_eq!(said(false), "step 'chill' of the dough put back");
 }
+
+/// The words of Compare and of conflicts are those of the screens: a figure is held, a step left out or done,
+/// and a step of no known kind is said by its words.
+#[test]
+fn names_of_changes_are_plain() {
+    let held = Change::Pin {
+        component: "dough".to_owned(),
+        line: "water".to_owned(),
+        hold: None,
+    };
+    assert_eq!(held.name(), "water held in the dough");
+    assert_eq!(Change::Unpin.name(), "held figures");
+    let step = |step: &str| Change::SetStep {
+        step: step.to_owned(),
+        words: None,
+        to: recipe::plan::StepChange::LeftOut(true),
+    };
+    assert_eq!(
+        step("dough:other").name(),
+        "step of the dough, whether it is done"
+    );
+}

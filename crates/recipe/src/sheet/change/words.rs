@@ -34,7 +34,7 @@ impl Change {
             Self::Blend { component, .. } => format!("blend of {}", the_part(component)),
             Self::Pin {
                 component, line, ..
-            } => format!("pin on {} of {}", said(line), the_part(component)),
+            } => format!("{} held in {}", said(line), the_part(component)),
             Self::LeaveOut { what, .. } => named(what),
             Self::Size { .. } => "size".to_owned(),
             Self::SetHeat { what, .. } => {
@@ -49,9 +49,9 @@ impl Change {
                 shapes::name_of(what),
                 the_part(component)
             ),
-            Self::Unpin => "pins".to_owned(),
+            Self::Unpin => "held figures".to_owned(),
             Self::SetStep { step, to, .. } => {
-                format!("{} of step {}", to.words().0, step_words(step))
+                format!("step {}, {}", step_words(step), to.words().0)
             }
             Self::TakePart { part } => format!("part '{}'", part.title),
             Self::LeavePart { .. } => "part".to_owned(),
@@ -257,6 +257,9 @@ fn ordinal(place: usize) -> String {
 pub fn step_words(key: &str) -> String {
     match key.rsplit_once(':') {
         Some(("own", _)) | None => "of your own".to_owned(),
+        // A step of no kind that is known is said by its words.
+        Some(("", "other")) => "of the recipe".to_owned(),
+        Some((component, "other")) => format!("of {}", the_part(component)),
         Some(("", what)) => format!("'{}'", said(what)),
         Some((component, what)) => format!("'{}' of {}", said(what), the_part(component)),
     }
