@@ -159,7 +159,15 @@ fn the_bench_and_the_card_take_the_size() {
         house.get(&bench).text().contains("746"),
         "milk for two times"
     );
+    for page in ["plan", "shop", "card"] {
+        let page = house.get(&format!("/recipe/{id}/{page}")).text();
+        assert!(page.contains("Change the size"), "{page}");
+    }
+    let size = house.get(&format!("/recipe/{id}/size")).text();
+    assert!(size.contains("This size is used for"), "{size}");
     house.size(id, "");
+    let shop = house.get(&format!("/recipe/{id}/shop")).text();
+    assert!(!shop.contains("Change the size"), "{shop}");
     assert!(
         house.get(&bench).text().contains("746"),
         "it keeps its size"

@@ -1,6 +1,7 @@
 //! The Plan page: every step in time, the figures it rests on, a calendar file.
 
 use super::read::says;
+use super::size::of_size;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
 use crate::day::clock::Clock;
 use crate::day::ics::Calendar;
@@ -210,6 +211,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
     html! {
         section.sheet aria-labelledby="when" {
             h2 #when { "When" }
+            (of_size(o))
             form.row method="post" action=(serve_at) {
                 (page::seal(app))
                 div {

@@ -1,5 +1,6 @@
 //! The Shop page of a recipe: what it costs, against the wheat original, and its list.
 
+use super::size::of_size;
 use super::{Open, component_name};
 use crate::show::shop::{at_least, cost_words, old_prices};
 use crate::web::app::App;
@@ -26,6 +27,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let query = format!("r={}", o.row.id);
     html! {
         (style())
+        (of_size(o))
         div.spread.even {
             section.sheet aria-labelledby="cost" {
                 div.between { h2 #cost { "What it costs" } p.pay { strong { (at_least(&c.reworked.total, c.reworked.is_floor())) } } }

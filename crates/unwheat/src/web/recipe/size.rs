@@ -94,10 +94,18 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (degrees_in(&c.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(c.source)) } } }
         }
         @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
-        p.hint { "The bench starts at this size, and the card is for it." }
         datalist #pans {
             @for p in own_pans(&o.settings.pans) { option value=(p.name) { @if let Some(g) = p.water { (scale_grams(Mass::grams(g), false)) " g of water" } } }
             @for p in all() { option value=(p.called()) {} }
+        }
+    }
+}
+
+/// The size that a page is of, where it is not the recipe once.
+pub fn of_size(o: &Open) -> Markup {
+    html! {
+        @if let Some(w) = o.worked().ok().filter(|w| !w.batch.is_plain()) {
+            p data-k="of-size" { "For × " span.n { (times(w.batch.factor)) } " of the recipe, asked for: " (w.batch.asked) ". " a href=(o.at(Leaf::Size)) { "Change the size" } }
         }
     }
 }
@@ -112,7 +120,7 @@ fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         @match ask {
             Some(ask) => div.row.mid {
-                p { "You asked for " strong { (ask.to_string()) } "." }
+                p { "You asked for " strong { (ask.to_string()) } ". This size is used for shape, heat, plan, shop, bench, card and days." }
                 form method="post" action=(change_to(o)) data-live data-k="back" {
                     (fields(app, o, Leaf::Size))
                     button.small name="change" value=(json(&Change::Size { ask: None })) { "Take it back: the recipe once" }
@@ -255,7 +263,6 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         _ => (String::new(), String::new()),
     };
-    let methods = method_pan(w);
     // A pan typed beside one it comes from keeps that.
     let into = match from {
         Some(from) => Target::FromPan {
@@ -265,13 +272,10 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         },
         None => Target::Pan(no_pan()),
     };
-    let whence = methods.map_or("round 20x5 cm".to_owned(), |p| {
-        format!("{}, of the method", named(&p))
-    });
     html! {
         div.row.size-fields {
             (field(app, o, &Field { id: "pan", label: "For a pan", value: shown(to), hint: "loaf 9x5, 2 x round 23x5 cm", list: Some("pans"), wide: true }, with(o, into, None)))
-            (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: &whence, list: Some("pans"), wide: true },
+            (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: "round 20x5 cm", list: Some("pans"), wide: true },
                 with(o, Target::FromPan { from: no_pan(), to: to.cloned().unwrap_or_else(no_pan), keep_depth: keep }, None)))
             @if let (Some(from), Some(to)) = (from, to) {
                 @let ask = with(o, Target::FromPan { from: from.clone(), to: to.clone(), keep_depth: !keep }, None);
@@ -281,6 +285,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
                 with(o, Target::Sheet { long: 0.0, wide: 0.0, thick: 0.0, typed: String::new() }, None)))
             (field(app, o, &Field { id: "have", label: "What there is", value: have, hint: "210 g butter, 3 eggs", list: None, wide: true }, with(o, Target::Have(Vec::new()), None)))
         }
+        @if let Some(methods) = method_pan(w) { p.hint { "The method names: " (named(&methods)) "." } }
         @if batch.pans.is_some() { p.hint { "How full: common practice for gluten-free doughs and batters, no source. Surest is your own pan: weigh the water it holds and write it on the Kitchen page." } }
     }
 }
