@@ -6,14 +6,14 @@ use super::{Leaf, Open, component_name, fields, open};
 use crate::web::app::{App, Shared, run};
 use crate::web::bench::batch_sheet::more_or_less;
 use crate::web::fault::Fault;
-use crate::web::figures::{Figures, Part, figures};
+use crate::web::figures::{Figures, Line, Part, figures};
 use crate::web::page::{self, back_to, moment};
 use crate::web::post::Post;
 use axum::extract::{Path, State};
 use axum::response::Response;
 use larder::Larder;
 use maud::{Markup, html};
-use quantity::Mass;
+use quantity::{Mass, listed};
 use recipe::household::{is_fine, weight};
 use recipe::own_method::Differing;
 use recipe::rework::style::Style;
@@ -418,15 +418,94 @@ pub fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
     let version = app.kitchen.version(o.row.id, n)?;
     // Versions that came from elsewhere may hold no figures: nothing to compare with.
     let then: Option<Figures> = serde_json::from_value(version.figures).ok();
-    let drifted = then.is_some_and(|t| !t.same(&figures(w, &o.pantry.larder)));
+    let larder = &o.pantry.larder;
+    let now = figures(w, larder);
+    let drifted = then.filter(|t| !t.same(&now));
     Ok(html! {
-        @if drifted {
+        @if let Some(then) = drifted {
             p.trouble {
-                "You have changed nothing since version " (n) ", but its figures have changed: the larder, a blend or the program is not what it was then. "
+                "You have changed nothing since version " (n) ", but its figures have changed: " (moves(&then.in_words_of(larder), &now, larder)) ". The larder, a blend or the program is not what it was then. "
                 a href={ "/recipe/" (o.row.id) "/compare?a=" (n) "&b=draft" } { "See what changed" }
             }
         }
     })
+}
+
+/// The three largest moves from figures to others: styles, then hydration, then lines by their share.
+fn moves(then: &Figures, now: &Figures, larder: &Larder) -> String {
+    const TOLD: usize = 3;
+    let one = then.components.len().max(now.components.len()) < 2;
+    let mut first = Vec::new();
+    let mut lines = Vec::new();
+    let mut names: Vec<&str> = now.components.iter().map(|c| c.name.as_str()).collect();
+    names.extend(
+        then.components
+            .iter()
+            .map(|c| c.name.as_str())
+            .filter(|n| now.component(n).is_none()),
+    );
+    for n in names {
+        let (x, y) = (then.component(n), now.component(n));
+        let of = |what: &str| match n {
+            _ if one => what.to_owned(),
+            "" => format!("{what} of the recipe"),
+            n => format!("{what} of the {n}"),
+        };
+        let (Some(p), Some(q)) = (x, y) else {
+            first.push(format!(
+                "‘{}’ {}",
+                component_name(n),
+                if x.is_some() { "is gone" } else { "is new" }
+            ));
+            continue;
+        };
+        if p.style != q.style {
+            first.push(format!(
+                "{} from {} to {}",
+                of("the style"),
+                style(x),
+                style(y)
+            ));
+        }
+        if let (Some(a), Some(b)) = (p.hydration, q.hydration)
+            && a.round() != b.round()
+        {
+            first.push(format!("{} from {a:.0} to {b:.0} %", of("the hydration")));
+        }
+        for line in Figures::lines(x, y).iter().filter(|l| l.moved()) {
+            let fine = is_fine_line(line, larder);
+            let words = match line.grams {
+                [Some(_), None] if !q.lines.iter().any(|l| l.0 == line.key) => {
+                    format!("{} is left out", of(&line.name))
+                }
+                [None, Some(h)] if !p.lines.iter().any(|l| l.0 == line.key) => {
+                    format!("{} is new ({})", of(&line.name), shown(Some(h), fine))
+                }
+                [g, h] => format!(
+                    "{} from {} to {}",
+                    of(&line.name),
+                    shown(g, fine),
+                    shown(h, fine)
+                ),
+            };
+            let [g, h] = line.grams.map(|g| g.unwrap_or(0.0));
+            lines.push(((g - h).abs() / g.max(h).max(f64::MIN_POSITIVE), words));
+        }
+    }
+    lines.sort_by(|a, b| b.0.total_cmp(&a.0));
+    first.extend(lines.into_iter().map(|l| l.1));
+    let more = first.len().saturating_sub(TOLD);
+    first.truncate(TOLD);
+    if more > 0 {
+        first.push(format!("{more} more"));
+    }
+    listed(&first)
+}
+
+/// Whether a line's food is weighed to a tenth. A key is the food's; a second line of it ends in '#2'.
+fn is_fine_line(line: &Line<'_>, larder: &Larder) -> bool {
+    let food = larder.by_key(line.key.split('#').next().unwrap_or_default());
+    food.is_some_and(|f| is_fine(larder, f))
 }
 
 /// Grams as the other pages show them.
@@ -463,9 +542,7 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
                 tbody {
                     @for line in Figures::lines(x, y) {
                         @let [g, h] = line.grams;
-                        // A key is the food's; a second line of it ends in '#2'.
-                        @let food = larder.by_key(line.key.split('#').next().unwrap_or_default());
-                        @let fine = food.is_some_and(|f| is_fine(larder, f));
+                        @let fine = is_fine_line(&line, larder);
                         tr.gone[h.is_none()] {
                             td { (line.name) @if line.moved() || line.name.contains('→') { " " span.tag { "changed" } } }
                             td.f { (shown(g, fine)) }
@@ -492,5 +569,55 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
                 }
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_moved_most_is_said() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let part = |name: &str, hydration, lines: &[(&str, f64)]| Part {
+            name: name.to_owned(),
+            hydration,
+            lines: lines
+                .iter()
+                .map(|(n, g)| ((*n).to_owned(), (*n).to_owned(), Some(*g)))
+                .collect(),
+            ..Part::default()
+        };
+        let then = Figures {
+            components: vec![
+                part(
+                    "dough",
+                    Some(78.2),
+                    &[("water", 390.0), ("psyllium_husk", 14.0), ("oats", 5.0)],
+                ),
+                part("glaze", None, &[("water", 20.0)]),
+            ],
+        };
+        let now = Figures {
+            components: vec![
+                part(
+                    "dough",
+                    Some(84.0),
+                    &[("water", 420.0), ("psyllium_husk", 18.0), ("salt", 9.0)],
+                ),
+                part("glaze", None, &[("water", 20.04)]),
+            ],
+        };
+        assert_eq!(
+            moves(&then, &now, &larder),
+            "the hydration of the dough from 78 to 84 %, salt of the dough is new (9 g), oats of the dough is left out and 2 more"
+        );
+        let alone = |h, g| Figures {
+            components: vec![part("", Some(h), &[("water", g)])],
+        };
+        assert_eq!(
+            moves(&alone(78.0, 390.0), &alone(78.3, 391.5), &larder),
+            "water from 390 g to 392 g"
+        );
     }
 }
