@@ -60,7 +60,8 @@ pub(super) fn weigh_item(
             .collect();
         let weigh = |a: &Amount, doubts: &mut Vec<Doubt>| {
             let found = weigh_amount(a, size, food, item, state, text, larder, locale, doubts)?;
-            Some(shell_off(found, food, text, larder))
+            let less = says_in_shell(text).then(|| without_shell(&found, food, larder));
+            Some(less.flatten().unwrap_or(found))
         };
         if let Some(first) = main.first() {
             let is_mass = |a: &&&Amount| a.unit.is_some_and(|u| u.kind() == UnitKind::Mass);
@@ -75,14 +76,15 @@ pub(super) fn weigh_item(
             match chosen {
                 Some(mass) => {
                     let mut found = weigh(mass, doubts);
-                    if let (Some(found), Some(used)) = (&mut found, shell(larder, food)) {
+                    // '2 eggs, 64 g each': only with its shell does an egg of its size weigh so.
+                    if let Some(found) = &mut found
+                        && let Some(less) = without_shell(found, food, larder)
+                    {
                         let mut others = all.iter().filter(|a| !is_mass(a));
                         let eggs = others.find_map(|a| weigh(a, &mut Vec::new()));
-                        let classed = eggs.is_some_and(|eggs| {
-                            apart(&eggs, found, TWINS) && !apart(&eggs, &used(found), TWINS)
-                        });
-                        if classed || says_in_shell(text) {
-                            *found = used(found);
+                        if eggs.is_some_and(|e| apart(&e, found, TWINS) && !apart(&e, &less, TWINS))
+                        {
+                            *found = less;
                         }
                     }
                     if let Some(found) = &found {
@@ -175,34 +177,39 @@ pub(super) fn weigh_item(
     all
 }
 
-/// A weight that the line states in the shell, without it.
+/// A weight that the line states, less the shell; `None` of foods without one.
 ///
 /// # Source
 /// The larder's trim: the refuse of the food's SR28 row, for a hen's egg 12 %.
-fn shell_off(found: Found, food: FoodId, text: &str, larder: &Larder) -> Found {
+fn without_shell(found: &Found, food: FoodId, larder: &Larder) -> Option<Found> {
     let stated = matches!(found.basis, Basis::Stated | Basis::StatedSize);
-    let shell = larder.trim(food).filter(|t| t.lost.contains("shell"));
-    let Some(shell) = shell.filter(|_| stated && says_in_shell(text)) else {
-        return found;
-    };
-    Found {
+    let shell = larder.trim(food).filter(|t| stated && t.lost == "shell")?;
+    Some(Found {
         grams: found.grams.scaled(shell.used(1.0)),
         basis: Basis::InShell(format!("{:.0} % shell, {}", shell.percent, shell.source)),
-    }
+    })
 }
 
-/// 'In shell', 'weighed in their shells', 'with the shell on'.
+/// Whether words say that a weight is with the shell: 'weighed in their shells'.
 fn says_in_shell(text: &str) -> bool {
-    let text = text.to_lowercase();
-    let mut at = text.match_indices("shell").map(|(at, _)| &text[..at]);
-    at.any(|before| {
-        let mut words = before.split_whitespace().rev();
-        let last = words.next().unwrap_or_default();
-        let joined = matches!(last, "in-" | "in" | "with");
-        joined
-            || matches!(last, "the" | "their" | "its")
-                && matches!(words.next(), Some("in" | "with"))
-    })
+    let text = text.to_lowercase().replace('-', " ");
+    let said = [
+        "in shell",
+        "in its shell",
+        "in the shell",
+        "in their shell",
+        "with shell",
+        "with the shell",
+        "with its shell",
+        "with their shell",
+        "including shell",
+        "including the shell",
+        "incl. shell",
+        "shell on",
+        "shells on",
+        "unshelled",
+    ];
+    said.iter().any(|s| text.contains(s))
 }
 
 /// The further foods of an item: the yolk of '3 eggs plus 1 yolk'.
@@ -627,37 +634,6 @@ const TWINS: f64 = 0.03;
 fn apart(x: &Found, y: &Found, slack: f64) -> bool {
     x.grams.low().value() * (1.0 - slack) > y.grams.high().value()
         || x.grams.high().value() * (1.0 + slack) < y.grams.low().value()
-}
-
-/// From a weight in the shell to what is used of it; `None` of foods without one.
-fn shell(larder: &Larder, food: FoodId) -> Option<impl Fn(&Found) -> Found + use<>> {
-    let trim = larder.trim(food).filter(|t| t.lost == "shell")?;
-    Some(move |found: &Found| Found {
-        grams: found.grams.map(|g: f64| trim.used(g)),
-        basis: Basis::Stated,
-    })
-}
-
-/// Whether words say that a weight is with the shell.
-fn says_in_shell(text: &str) -> bool {
-    let text = text.to_lowercase().replace('-', " ");
-    let said = [
-        "in shell",
-        "in its shell",
-        "in the shell",
-        "in their shell",
-        "with shell",
-        "with the shell",
-        "with its shell",
-        "with their shell",
-        "including shell",
-        "including the shell",
-        "incl. shell",
-        "shell on",
-        "shells on",
-        "unshelled",
-    ];
-    said.iter().any(|s| text.contains(s))
 }
 
 fn twin_doubt(text: &str, a: &Amount, x: &Found, b: &Amount, y: &Found, doubts: &mut Vec<Doubt>) {
