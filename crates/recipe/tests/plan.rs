@@ -367,7 +367,7 @@ fn a_change_of_a_step_is_said_and_taken_back() {
     assert_eq!(change.field(), "step:dough:bake/most");
     assert_eq!(
         change.words(),
-        "longest wait of step 'bake' of the dough: 40 min"
+        "step 'bake' of the dough, longest wait: 40 min"
     );
     assert_eq!(change.value_in(&s), "as it follows");
     let json = serde_json::to_string(&change).expect("JSON");
