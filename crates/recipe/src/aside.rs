@@ -54,6 +54,22 @@ const FOODS: [&str; 9] = [
     "topping",
 ];
 
+/// What the second word of a food is whose first ends in 'ing': 'baking powder', 'whipping cream'.
+const BEHIND_ING: [&str; 12] = [
+    "powder",
+    "soda",
+    "cream",
+    "flour",
+    "sugar",
+    "chocolate",
+    "apple",
+    "apples",
+    "spray",
+    "fat",
+    "ammonia",
+    "margarine",
+];
+
 /// A step's words without what it says that it does not take: 'all but the nuts', 'except the
 /// cherries', 'without the icing', 'while the dough rises', 'while you make the filling'.
 pub(crate) fn taking(text: &str) -> Cow<'_, str> {
@@ -102,7 +118,12 @@ fn is_doing(rest: &str) -> bool {
     let end = rest.find(|c: char| !c.is_alphanumeric());
     let (word, next) = rest.split_at(end.unwrap_or(rest.len()));
     let food = FOODS.contains(&word) && !DONE_TO.iter().any(|d| next.starts_with(d));
-    word.ends_with("ing") && !food
+    // 'Baking powder', 'whipping cream', 'rising flour'.
+    let mut words = next
+        .split(|c: char| !c.is_alphabetic())
+        .filter(|w| !w.is_empty());
+    let of_two = words.next().is_some_and(|w| BEHIND_ING.contains(&w));
+    word.ends_with("ing") && !food && !of_two
 }
 
 /// Bytes of what is left aside: up to a stop, or to 'and' with what is done next.
@@ -137,6 +158,15 @@ mod tests {
             ),
             ("Chill without the icing.", "Chill ."),
             ("Leave without icing overnight.", "Leave ."),
+            ("Mix without baking powder.", "Mix ."),
+            (
+                "Whisk without whipping cream, then chill.",
+                "Whisk , then chill.",
+            ),
+            (
+                "Bake without baking the case.",
+                "Bake without baking the case.",
+            ),
             // What is named behind 'and' is left aside too, verbs though the words may be.
             ("Mix all but the butter and cream.", "Mix ."),
             (

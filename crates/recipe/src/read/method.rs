@@ -53,7 +53,7 @@ pub fn step(number: usize, text: &str, component: Option<usize>) -> Step {
 }
 
 /// Words that may stand round a pan on a line of its own.
-const BESIDE_A_PAN: [&str; 18] = [
+const BESIDE_A_PAN: [&str; 33] = [
     "you",
     "will",
     "you'll",
@@ -72,12 +72,30 @@ const BESIDE_A_PAN: [&str; 18] = [
     "pan",
     "tin",
     "size",
+    "floured",
+    "buttered",
+    "oiled",
+    "well",
+    "lightly",
+    "with",
+    "baking",
+    "parchment",
+    "paper",
+    "round",
+    "square",
+    "deep",
+    "springform",
+    "nonstick",
+    "non-stick",
 ];
 
 /// Whether a line names a pan and nothing else: '20 x 30cm traybake tin'.
-pub(super) fn is_pan(line: &str) -> bool {
+pub(crate) fn is_pan(line: &str) -> bool {
     let step = step(1, line, None);
-    let pan = |f: &&Fact| matches!(&f.kind, FactKind::Pan { sizes, .. } if !sizes.is_empty());
+    // With its size, or by what is baked in it; '1 tin' may be of tomatoes.
+    let kind = |f: &Fact| line[f.span.clone()].split_whitespace().count() > 1;
+    let pan =
+        |f: &&Fact| matches!(&f.kind, FactKind::Pan { sizes, .. } if !sizes.is_empty() || kind(f));
     step.facts.iter().find(pan).is_some_and(|f| {
         let (before, after) = (&line[..f.span.start], &line[f.span.end..]);
         let words = before

@@ -12,7 +12,8 @@ mod words;
 pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
 pub(crate) use method::{
-    Held, IN_THE_DOUGH, TheBake, is_baked, named_only, no_food, only_compares, set_wash_aside,
+    Held, IN_THE_DOUGH, TheBake, is_baked, is_pan, named_only, no_food, only_compares,
+    set_wash_aside,
 };
 pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};

@@ -3,7 +3,7 @@
 use super::words::{self, Force};
 use crate::DoubtCode;
 use crate::Recipe;
-use crate::read::{Held, TheBake, is_baked, only_compares};
+use crate::read::{Held, TheBake, is_baked, is_pan, only_compares};
 use crate::weigh::Formula;
 use larder::{Allergen, Gluten, Larder};
 use quantity::Locale;
@@ -95,7 +95,8 @@ pub(super) fn elsewhere(
                 Force::BareFlour if dusts && !held.flour => {
                     "speaks of 'flour': say which, or it is taken for wheat".to_owned()
                 }
-                Force::Check if hit.word == "floured" && !held.flour => {
+                // A pan's own line says 'floured' of no flour of the list.
+                Force::Check if hit.word == "floured" && (!held.flour || is_pan(text)) => {
                     "speaks of 'floured': say with which flour, or it is taken for wheat".to_owned()
                 }
                 Force::Contains | Force::Check

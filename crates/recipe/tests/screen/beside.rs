@@ -131,3 +131,14 @@ fn rice_wine_and_black_vinegar_are_to_check() {
         assert_eq!(has(&s, Allergen::Wheat), Some(false), "{line}");
     }
 }
+
+#[test]
+fn a_floured_pan_on_a_line_of_its_own_is_told() {
+    let s = of("200 g rice flour\n8\" round pan, greased and floured");
+    assert!(
+        s.method.iter().any(|m| m.contains("floured")),
+        "{:?}",
+        s.method
+    );
+    assert_eq!(has(&s, Allergen::Wheat), Some(false));
+}

@@ -1,6 +1,7 @@
 //! Lines read by what stands around them: credit, yield and times near the title, headings.
 
 use super::super::ingredient::component_name;
+use super::super::method::is_pan;
 use super::front;
 use super::pasted::{Pasted, Section, section_of};
 use crate::line::{Line, LineKind};
@@ -68,7 +69,7 @@ impl Pasted<'_, '_, '_> {
             });
         if alone
             && self.recipe.makes.is_none()
-            && self.recipe.notes.is_empty()
+            && self.recipe.notes.iter().all(|n| is_pan(n))
             && let Some(makes) = front::counted_yield(bare)
         {
             self.recipe.makes = Some(makes);

@@ -420,12 +420,15 @@ pub(super) fn counted_yield(line: &str) -> Option<Yield> {
     let bare = unmarked(line).trim_end_matches('.');
     let counts = |words: &str| {
         let last = words.split_whitespace().next_back().unwrap_or("");
-        words.split_whitespace().count() <= 4
-            && words.starts_with(|c: char| c.is_numeric())
+        let lower = words.to_lowercase();
+        let one = lower.starts_with("1 ") || lower.starts_with("one ");
+        // 'One 9-inch deep dish pie'.
+        let most = if one && lower.contains("inch") { 6 } else { 4 };
+        words.split_whitespace().count() <= most
+            && (one || words.starts_with(|c: char| c.is_numeric()))
             && PIECES.iter().any(|w| {
-                let one = w.strip_suffix('s').unwrap_or(w);
-                last.eq_ignore_ascii_case(w)
-                    || words.starts_with("1 ") && last.eq_ignore_ascii_case(one)
+                let single = w.strip_suffix('s').unwrap_or(w);
+                last.eq_ignore_ascii_case(w) || one && last.eq_ignore_ascii_case(single)
             })
     };
     let mut parts = bare.split([',', ';']).map(str::trim);

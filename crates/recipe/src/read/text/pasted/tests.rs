@@ -31,3 +31,22 @@ fn a_poolish_on_one_line_goes_into_the_dough_not_the_dip() {
             .any(|l| l.text.contains("poolish"))
     );
 }
+
+#[test]
+fn a_pan_greased_and_floured_and_a_sized_yield_are_no_ingredients() {
+    let r = read(
+        "Plum pie\n8\" round pan, greased and floured\nOne 9-inch deep dish pie\n\n200 g rice flour\n100 g butter\n9x13 baking pan, greased\n\nMethod\n1. Mix and bake.\n",
+    );
+    let lines: Vec<&str> = r.components[0]
+        .lines
+        .iter()
+        .map(|l| l.text.as_str())
+        .collect();
+    assert_eq!(lines, ["200 g rice flour", "100 g butter"]);
+    assert_eq!(r.makes.as_ref().and_then(|m| m.count), Some((1.0, 1.0)));
+    assert!(
+        r.notes.iter().any(|n| n.contains("floured")),
+        "{:?}",
+        r.notes
+    );
+}
