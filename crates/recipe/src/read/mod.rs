@@ -1,6 +1,7 @@
 //! Reading: from pasted text or a saved page to a [`crate::Recipe`].
 
 mod amount;
+mod bath;
 pub(crate) mod entities;
 mod ingredient;
 mod lex;

@@ -179,6 +179,7 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
         Pasted::new(reader).read(text)
     };
     let mut recipe = check(recipe, text)?;
+    super::bath::mark(&mut recipe, reader);
     crate::beforehand::list(&mut recipe, reader);
     super::method::set_wash_aside(&mut recipe, reader);
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
