@@ -173,8 +173,9 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         !theirs
     });
     let with_custard = |s: &Step| {
-        let custard = sets_a_custard(recipe, s);
-        bakes_of(s, &ovens).into_iter().map(move |b| (b, custard))
+        let told = |(bakes, end)| (bakes, sets_a_custard(recipe, s, end));
+        let all = bakes_of(s, &ovens).into_iter().map(told);
+        all.collect::<Vec<_>>()
     };
     let bakes: Vec<(Bakes, bool)> = ours.flat_map(|(s, _)| with_custard(s)).collect();
     let longest = bakes
@@ -299,7 +300,8 @@ const NEXT: &[&str] = &[
 const ANOTHER_BATCH: &[&str] = &["tray", "trays", "batch", "batches", "second", "rest"];
 
 /// The bakes of a step: times that a word like 'then' leads on to are one bake, others are apart.
-fn bakes_of(step: &Step, ovens: &[Setting]) -> Vec<Bakes> {
+/// Each with the byte of the step at which it ends.
+fn bakes_of(step: &Step, ovens: &[Setting]) -> Vec<(Bakes, usize)> {
     let mut out: Vec<(Bakes, usize)> = Vec::new();
     for fact in &step.facts {
         let FactKind::Duration {
@@ -330,7 +332,7 @@ fn bakes_of(step: &Step, ovens: &[Setting]) -> Vec<Bakes> {
             None => out.push((Bakes(vec![one]), fact.span.end)),
         }
     }
-    out.into_iter().map(|b| b.0).collect()
+    out
 }
 
 struct Parts {

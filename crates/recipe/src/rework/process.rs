@@ -6,7 +6,7 @@ use super::method::shape::Rolled;
 use super::method::{Stage, all_minutes, longer, others, rest, sets_a_custard, settings, stages};
 use super::style::{Style, StyleRange};
 use super::sums::figure;
-use crate::recipe::{Activity, Fact, FactKind, Heat};
+use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
 const PRACTICE: &str = "common practice, no source";
@@ -117,8 +117,8 @@ impl Work<'_> {
     fn oven(&mut self) {
         let settings = settings(&self.formula.recipe);
         let recipe = &self.formula.recipe;
-        let longer_in = self.steps.iter().filter(|s| !sets_a_custard(recipe, s));
-        let mut all = stages(&settings, longer_in.copied());
+        let goes_longer = |s: &Step, at: usize| !sets_a_custard(recipe, s, at);
+        let mut all = stages(&settings, self.steps.iter().copied(), goes_longer);
         if all.len() > STAGES {
             let longest = |s: &Stage| s.times.iter().map(|t| t.likely().as_minutes()).sum::<f64>();
             all.sort_by(|a, b| longest(b).total_cmp(&longest(a)));

@@ -44,7 +44,6 @@ pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
     let settings = settings(recipe);
     let mut out = Vec::new();
     for step in &recipe.steps {
-        let custard = sets_a_custard(recipe, step);
         for fact in &step.facts {
             let stated = match fact.kind {
                 FactKind::Duration {
@@ -54,6 +53,7 @@ pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
                 FactKind::Doing(Activity::Bake) => None,
                 _ => continue,
             };
+            let custard = sets_a_custard(recipe, step, fact.span.start);
             let oven = of_bake(&settings, step, fact);
             out.push(BakeTime {
                 step: step.number,

@@ -150,3 +150,31 @@ fn a_longest_wait_is_no_shortest() {
     assert_eq!(waits(StepChange::Least(Some(10.0))), Some((10.0, 45.0)));
     assert_eq!(waits(StepChange::Most(None)), Some((10.0, 10.0)));
 }
+
+/// A case baked blind and filled in one step bakes longer; its custard does not.
+#[test]
+fn a_blind_bake_in_the_step_of_a_custard_is_its_own() {
+    let tart = |bake: &str| {
+        let text = format!(
+            "Nutmeg Tart\nServes 8\n\nPastry\n200 g plain flour\n100 g butter\n1 egg yolk\n\nCustard filling\n500 ml double cream\n8 egg yolks\n80 g caster sugar\n\nMethod\n1. Rub the butter into the flour, add the yolk and bring together. Chill for 30 minutes. Roll out and line a 23 cm tart tin.\n2. For the custard filling, whisk the cream, yolks and sugar.\n3. {bake}\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let bakes = t.list.iter().filter(|x| x.what == "bake");
+        let spans = bakes.filter_map(|b| b.wait.map(|w| (w.span.least, w.span.most)));
+        spans.collect::<Vec<_>>()
+    };
+    // A tenth to a quarter longer.
+    assert_eq!(
+        tart(
+            "Bake the pastry case blind at 180 °C for 20 minutes, then fill and bake at 150 °C for 30 minutes, until just set with a wobble."
+        ),
+        [(22.0, 25.0), (30.0, 30.0)]
+    );
+    // One custard in two ovens.
+    assert_eq!(
+        tart(
+            "Fill the pastry case and bake at 180 °C for 10 minutes, then at 150 °C bake for 20 minutes, until just set with a wobble."
+        ),
+        [(10.0, 10.0), (20.0, 20.0)]
+    );
+}

@@ -52,7 +52,8 @@ impl Notes<'_> {
 
     pub(super) fn bake(&mut self, step: &Step) {
         let n = step.number;
-        let stages = oven::stages(&self.ovens, [step]);
+        let custard = |s: &Step, at: usize| sets_a_custard(self.about.recipe, s, at);
+        let stages = oven::stages(&self.ovens, [step], |_, _| true);
         if stages.is_empty() {
             return;
         }
@@ -69,17 +70,25 @@ impl Notes<'_> {
             );
             return;
         }
-        if sets_a_custard(self.about.recipe, step) {
+        let set = oven::stages(&self.ovens, [step], custard);
+        let stages = oven::stages(&self.ovens, [step], |s, at| !custard(s, at));
+        if !set.is_empty() {
+            let stated = joined(&set, stage_stated);
+            let filled = if stages.is_empty() {
+                ""
+            } else {
+                ", once it is filled"
+            };
             let text = format!(
-                "Step {n} bakes for {stated}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{}",
+                "Step {n} bakes for {stated}{filled}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{}",
                 self.set()
             );
             self.say(Some(n), "bake as before", PRACTICE, text);
+        }
+        if stages.is_empty() || !self.about.style.is_baked() {
             return;
         }
-        if !self.about.style.is_baked() {
-            return;
-        }
+        let stated = joined(&stages, stage_stated);
         let decides = if self.about.meat {
             "the middle of the meat or fish in it decides, not the colour"
         } else if self.by_colour() && self.holds_another(n) {

@@ -25,9 +25,10 @@ pub(crate) fn longer(t: Spread<Time>) -> Spread<Time> {
     )
 }
 
-/// Whether a step bakes until a custard is set, as in a custard tart, a quiche or a cheesecake: longer than
-/// the method says, egg curdles.
-pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step) -> bool {
+/// Whether a step bakes at a byte of its text until a custard is set, as in a custard tart, a quiche or a
+/// cheesecake: longer than the method says, egg curdles. A case that the step fills later is empty yet.
+pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step, at: usize) -> bool {
+    const FILLS: [&str; 5] = ["fill", "pour", "spoon", "add the", "tip in"];
     const SETS: [&str; 4] = ["wobbl", "jiggl", "just set", "barely set"];
     const CALLED: [&str; 5] = ["cheesecake", "clafoutis", "custard", "flan", "quiche"];
     let text = step.text.to_lowercase();
@@ -39,9 +40,13 @@ pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step) -> bool {
     };
     let mut parts = recipe.components.iter().filter(|c| egg(c));
     let called = CALLED.iter().any(|w| title.contains(w));
-    does(step, Activity::Bake)
-        && SETS.iter().any(|w| text.contains(w))
-        && parts.any(|c| called || is_filling(&c.name))
+    let bakes = step.facts.iter().filter(|f| f.does(Activity::Bake));
+    let Some(last) = bakes.map(|f| f.span.start).max() else {
+        return false;
+    };
+    let until = step.text.get(at..last).unwrap_or_default().to_lowercase();
+    let empty = FILLS.iter().any(|w| until.contains(w));
+    !empty && SETS.iter().any(|w| text.contains(w)) && parts.any(|c| called || is_filling(&c.name))
 }
 
 /// Whether a step does something, and for how long when it says.

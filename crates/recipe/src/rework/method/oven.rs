@@ -175,10 +175,12 @@ pub(in crate::rework) struct Stage {
     pub oven: Option<Setting>,
 }
 
-/// The stages of the bake through some steps: bakes in the same oven are one.
+/// The stages of the bake through some steps: bakes in the same oven are one. `counts`: whether a bake at
+/// a byte of a step's text is among them.
 pub(in crate::rework) fn stages<'s>(
     settings: &[Setting],
     steps: impl IntoIterator<Item = &'s Step>,
+    counts: impl Fn(&Step, usize) -> bool,
 ) -> Vec<Stage> {
     let mut out: Vec<Stage> = Vec::new();
     for step in steps {
@@ -190,6 +192,9 @@ pub(in crate::rework) fn stages<'s>(
             else {
                 continue;
             };
+            if !counts(step, fact.span.start) {
+                continue;
+            }
             let oven = of_bake(settings, step, fact);
             match out.last_mut() {
                 Some(last) if last.oven == oven => last.times.push(*value),
