@@ -33,6 +33,23 @@ pub(super) fn first_of(list: &[Task], chain: &[usize], step: usize) -> Option<us
     chain.iter().copied().find(|&t| list[t].step == Some(step))
 }
 
+/// The bake of a step that makes its part before: 'Mix the paste and leave 15 minutes. Spread over the loaf.
+/// Bake' waits for the loaf with the bake, not with the paste.
+fn made_beside(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
+    const MAKES: [&str; 8] = [
+        "mix", "whip", "cream", "fold", "melt", "rest", "cool", "chill",
+    ];
+    let begun = chain
+        .iter()
+        .any(|&t| list[t].step.is_some_and(|s| s < step));
+    let mut mine = chain.iter().filter(|&&t| list[t].step == Some(step));
+    let made = mine.find(|&&t| !MAKES.contains(&list[t].what))?;
+    let waits = chain
+        .iter()
+        .any(|&t| list[t].step == Some(step) && list[t].what == "rest" && list[t].wait.is_some());
+    (!begun && waits && list[*made].what == "bake").then_some(*made)
+}
+
 /// The first task of a chain that uses something: past weighing.
 fn first_use(list: &[Task], chain: &[usize]) -> Option<usize> {
     chain
@@ -88,8 +105,9 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
         });
         let next = if used { None } else { fills.or(next) };
         let to = named.or(next).and_then(|s| {
-            let owner = own(s.number)?;
-            first_of(list, &chains[owner], s.number)
+            let chain = &chains[own(s.number)?];
+            let first = first_of(list, chain, s.number)?;
+            Some(made_beside(list, chain, s.number).unwrap_or(first))
         });
         if let Some(to) = to {
             order(list, end, to);
@@ -153,6 +171,7 @@ fn after_what_stands(
         let Some(first) = first_of(list, &chains[c], step) else {
             continue;
         };
+        let first = made_beside(list, &chains[c], step).unwrap_or(first);
         let said = build.recipe.steps.get(step - 1).map(|s| s.text.as_str());
         let said = said.unwrap_or_default();
         let (text, wants_warm) = (words(&taking(said)), wants_warm(said));

@@ -100,3 +100,16 @@ fn a_time_in_the_tin_is_not_said_twice() {
     let silent = loaf.replace("in the tin for 20 minutes, then ", "");
     assert!(out(&silent).starts_with("Out of the tin after 10 minutes; cut when"));
 }
+
+/// A paste that is made in the step that bakes is made while the loaf proves.
+#[test]
+fn a_paste_of_the_step_that_bakes_does_not_wait_for_the_loaf() {
+    let text = "Speckled Loaf\n\nFor the poolish: 150 g strong flour, 150 g water, pinch of yeast\nFor the dough: 350 g strong white flour, 175 g water, 5 g yeast, 10 g salt\nFor the rice paste: 100 g rice flour, 1 tsp yeast, 1 tsp sugar, 1 tbsp sesame oil, 100 ml warm water\n\nMake the poolish and leave it 12 hours at room temperature.\nMix all the dough ingredients with the poolish. Knead 10 mins. Rise 1 hour. Shape and prove 45 minutes.\nMix the paste and leave 15 minutes. Spread over the loaf. Bake at Gas 8 for 30 mins.\n";
+    let t = of(&sheet(text), 1.0);
+    let (mix, bake) = (at(&t, "rice paste:mix"), at(&t, "rice paste:bake"));
+    for rises in t.list.iter().enumerate().filter(|(_, x)| x.what == "rise") {
+        assert!(comes_after(&t, bake, rises.0));
+        assert!(!comes_after(&t, mix, rises.0));
+    }
+    assert!(comes_after(&t, bake, mix));
+}
