@@ -12,16 +12,18 @@ use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::told::{Aside, asides};
 use super::warm::{Breach, Limit, Warm, limits};
-use crate::aside::{beside, taking};
+use crate::aside::{Beside, beside, taking};
 use crate::own_method;
 use crate::read;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{Kept, ReworkedComponent, about_words, is_folded_in, owners};
+use crate::sentences;
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use quantity::{Spread, Time};
 use std::collections::BTreeMap;
+use std::ops::Range;
 
 /// The tasks of a batch, and what limits them together.
 #[derive(Debug, Clone, PartialEq)]
@@ -207,18 +209,46 @@ fn chains(w: &Worked, recipe: &Recipe, owners: &[usize]) -> Vec<usize> {
     })
 }
 
-/// By step, the component that the work is about which it does beside a wait, where it does any.
-fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<usize>> {
-    let steps = recipe.steps.iter().zip(chains);
-    let of = |(step, &chain): (&Step, &usize)| {
-        let work = beside(&step.text)?.work;
+/// Work that a step does beside its own: beside a wait, or on another part begun beforehand.
+pub(super) struct Strand {
+    pub beside: Beside,
+    /// The component it is about.
+    pub of: usize,
+}
+
+/// By step, the work beside its own, where it does any.
+fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<Strand>> {
+    let about = |step: &Step, work: &Range<usize>, chain: usize| {
         let inside = |f: &&crate::recipe::Fact| work.contains(&f.span.start);
         let alone = Step {
             text: step.text[work.clone()].to_owned(),
             facts: step.facts.iter().filter(inside).cloned().collect(),
             ..step.clone()
         };
-        Some(about_words(recipe, &alone, chain))
+        about_words(recipe, &alone, chain)
+    };
+    let steps = recipe.steps.iter().zip(chains);
+    let of = |(step, &chain): (&Step, &usize)| {
+        if let Some(beside) = beside(&step.text) {
+            let of = about(step, &beside.work, chain);
+            return Some(Strand { beside, of });
+        }
+        // 'Mix the poolish and leave overnight. Pour the water over the seeds for the soaker.'
+        let begun = |c: usize| {
+            let part = recipe.components.get(c);
+            part.is_some_and(|p| p.beforehand().is_some())
+        };
+        let mut sentences = sentences(&step.text).into_iter();
+        let other = sentences.find_map(|work| {
+            let of = about(step, &work, chain);
+            (of != chain && begun(of)).then_some((work, of))
+        });
+        let (work, of) = other.filter(|_| begun(chain) && step.component.is_none())?;
+        let clause = work.start..work.start;
+        Some(Strand {
+            beside: Beside { clause, work },
+            of,
+        })
     };
     steps.map(of).collect()
 }
@@ -255,8 +285,8 @@ pub(super) struct Build<'a> {
     pub owners: &'a [usize],
     /// The component each step stands with in the order of work; see [`chains`].
     pub chains: &'a [usize],
-    /// The component that the work is about which a step does beside a wait; see [`beside`].
-    pub strands: &'a [Option<usize>],
+    /// The work of each step beside its own; see [`strands`].
+    pub strands: &'a [Option<Strand>],
     pub bakes: &'a [BakeTime],
     pub factor: f64,
     pub own_method: bool,
@@ -367,7 +397,8 @@ impl Build<'_> {
         let (mut any, mut told) = (false, Vec::new());
         let steps = self.recipe.steps.iter().zip(self.owners).zip(self.chains);
         let steps = steps.zip(self.strands);
-        for ((((step, &owner), &chain), &strand), n) in steps.zip(0..) {
+        for ((((step, &owner), &chain), aside), n) in steps.zip(0..) {
+            let strand = aside.as_ref().map(|s| s.of);
             if chain != c && strand != Some(c) {
                 continue;
             }
@@ -377,6 +408,7 @@ impl Build<'_> {
             let cut = Cut {
                 earlier: earlier.map_or(&[], |s| &s.facts),
                 begun: any,
+                beside: aside.as_ref().map(|s| &s.beside),
                 reworked: self.reworked(about),
                 bakes: self.bakes,
                 perishable: about.holds_egg_or_milk || component.holds_egg_or_milk,
@@ -395,13 +427,15 @@ impl Build<'_> {
             let drafts = cut.step(step);
             let mut ends: Vec<usize> = drafts.iter().skip(1).map(|d| d.at).collect();
             ends.push(step.text.len());
-            for (draft, end) in drafts.into_iter().zip(ends) {
+            for (mut draft, end) in drafts.into_iter().zip(ends) {
                 // Work beside a wait goes with its own part.
                 let of = if draft.beside { strand } else { Some(chain) };
                 if of != Some(c) {
                     continue;
                 }
                 any = true;
+                // Beside a wait of another part: in its turn among its own.
+                draft.beside &= strand == Some(chain);
                 let (draft, cooks) = self.over_heat(about, &step.text, draft, end);
                 out.push(Placed {
                     step: Some(step.number),

@@ -6,7 +6,7 @@ use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
 use super::told::{asides, before_it_begins, how_it_keeps, of_the_rest};
 use super::warm::{NO_HARM, WARM_LIMIT};
-use crate::aside::{Beside, beside};
+use crate::aside::Beside;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
 use crate::rework::in_the_cold;
@@ -95,6 +95,8 @@ pub(super) struct Cut<'a> {
     pub folded: bool,
     /// Facts of the step before.
     pub earlier: &'a [Fact],
+    /// Where it does work beside its own.
+    pub beside: Option<&'a Beside>,
     /// Steps of the part stand before.
     pub begun: bool,
 }
@@ -216,7 +218,7 @@ impl Cut<'_> {
     pub fn step(&self, step: &Step) -> Vec<Draft> {
         let mut out: Vec<Draft> = Vec::new();
         // What stands before or behind work beside a wait is no part of that.
-        let beside = beside(&step.text);
+        let beside = self.beside;
         let mut fenced = Fenced::default();
         let mut before: Option<(Activity, Range<usize>)> = None;
         let mut risen = 0;
@@ -227,10 +229,10 @@ impl Cut<'_> {
             };
             let at = fact.span.start;
             while let Some((at, name)) = deeds.next_if(|d| d.0 < at) {
-                fenced.pass(&mut out, beside.as_ref(), at);
+                fenced.pass(&mut out, beside, at);
                 deed(&mut out, &name, at);
             }
-            fenced.pass(&mut out, beside.as_ref(), at);
+            fenced.pass(&mut out, beside, at);
             // 'Bake over water, which keeps the crust soft' is a bake: work is left aside only for a time
             // no work takes.
             let waits = matches!(
@@ -251,7 +253,7 @@ impl Cut<'_> {
             if a == Activity::Rise {
                 risen += 1;
             }
-            let clause = beside.as_ref().is_some_and(|b| b.clause.contains(&at));
+            let clause = beside.is_some_and(|b| b.clause.contains(&at));
             if clause && stated.is_none() && self.said_elsewhere(step, fact, a)
                 || self.said_beside(step, fact, a, stated)
             {
@@ -296,7 +298,7 @@ impl Cut<'_> {
             join(&mut out, draft);
         }
         for (at, name) in deeds {
-            fenced.pass(&mut out, beside.as_ref(), at);
+            fenced.pass(&mut out, beside, at);
             deed(&mut out, &name, at);
         }
         let mut out = fenced.all(out);
@@ -313,7 +315,7 @@ impl Cut<'_> {
             if d.name.is_empty() {
                 d.name = first_words(&step.text, d.at);
             }
-            d.beside = beside.as_ref().is_some_and(|b| b.work.contains(&d.at));
+            d.beside = beside.is_some_and(|b| b.work.contains(&d.at));
         }
         let optional = has(&step.text, &["optional", "if you like", "if you wish"]);
         for d in &mut out {

@@ -113,3 +113,47 @@ fn a_paste_of_the_step_that_bakes_does_not_wait_for_the_loaf() {
     }
     assert!(comes_after(&t, bake, mix));
 }
+
+/// Two parts begun beforehand in one step each get their own work and wait, neither behind the other.
+#[test]
+fn a_soaker_named_beside_a_poolish_is_begun_beside_it() {
+    let steps = [
+        "Mix the poolish and leave overnight at room temperature. Pour the boiling water over the seeds for the soaker and leave 8 hours.",
+        "Pour the boiling water over the seeds for the soaker and leave 8 hours. Mix the poolish and leave overnight at room temperature.",
+    ];
+    for step in steps {
+        let text = format!(
+            "Seeded Loaf\n\nPoolish\n150 g strong flour\n150 g water\n1 g yeast\n\nSoaker\n80 g sunflower seeds\n40 g linseeds\n120 g boiling water\n\nDough\n350 g strong flour\n170 g water\n8 g salt\n4 g yeast\n\n1. {step}\n2. Mix the dough with the poolish and soaker. Rise 1 hour.\n3. Shape, prove 45 minutes and bake at 230 °C for 35 minutes.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        assert_eq!(
+            keys(&t, "poolish"),
+            ["poolish:weigh", "poolish:mix", "poolish:rest"]
+        );
+        assert_eq!(
+            keys(&t, "soaker"),
+            ["soaker:weigh", "soaker:other", "soaker:rest"]
+        );
+        let (poolish, soaker) = (at(&t, "poolish:rest"), at(&t, "soaker:rest"));
+        assert!(!comes_after(&t, soaker, poolish) && !comes_after(&t, poolish, soaker));
+        let mix = at(&t, "dough:mix");
+        assert!(comes_after(&t, mix, poolish) && comes_after(&t, mix, soaker));
+    }
+}
+
+/// Work on a filling beside the dough's wait comes behind the filling's own chill.
+#[test]
+fn work_beside_another_parts_wait_keeps_its_own_order() {
+    let text = BUNS
+        .replace("1. Warm", "1. For the filling, beat the butter. Chill for 20 minutes.\n2. Warm")
+        .replace(
+            "2. Leave the dough to rise for 1 hour. While the dough rises, beat the butter, sugar and cardamom together for the filling.",
+            "3. Leave the dough to rise for 1 hour. While the dough rises, beat the sugar and cardamom into the filling.\n4. Chill the filling for 10 minutes.",
+        );
+    let t = of(&sheet(&text), 1.0);
+    assert!(comes_after(
+        &t,
+        at(&t, "filling:mix#2"),
+        at(&t, "filling:chill")
+    ));
+}
