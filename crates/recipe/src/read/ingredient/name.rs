@@ -416,6 +416,10 @@ impl Reader<'_> {
             word(1),
             &[
                 "beaten",
+                "boiled",
+                "heated",
+                "melted",
+                "warmed",
                 "mixed",
                 "dissolved",
                 "whisked",

@@ -328,3 +328,14 @@ fn sentences_are_notes() {
         assert_eq!(line(text).kind, LineKind::Ingredient, "{text}");
     }
 }
+
+#[test]
+fn what_is_melted_with_an_amount_of_another_is_two_foods() {
+    let l = line("40g butter, melted with 3 tbs hot water");
+    assert_eq!(foods(&l), ["unsalted_butter", "water"]);
+    assert_eq!(l.items[1].amounts[0].middle(), 3.0);
+    assert_eq!(
+        foods(&line("30 g butter, melted with the sugar")),
+        ["unsalted_butter"]
+    );
+}

@@ -40,10 +40,15 @@ pub(super) fn credit(line: &str, source: &mut Source) -> bool {
         "from the book ",
         "original recipe: ",
         "recipe from ",
+        "recipe adapted from ",
     ];
-    let Some(rest) = behind(line, &openings).filter(|r| !r.is_empty()) else {
+    let Some(mut rest) = behind(line, &openings).filter(|r| !r.is_empty()) else {
         return false;
     };
+    // 'Source: adapted from …': said once.
+    while let Some(inner) = behind(rest, &openings).filter(|r| !r.is_empty()) {
+        rest = inner;
+    }
     if rest.contains("://") || rest.starts_with("www.") {
         source.url.get_or_insert(rest.to_owned());
     } else {

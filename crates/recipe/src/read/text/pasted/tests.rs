@@ -50,3 +50,17 @@ fn a_pan_greased_and_floured_and_a_sized_yield_are_no_ingredients() {
         r.notes
     );
 }
+
+#[test]
+fn a_credit_is_said_once() {
+    for line in [
+        "Source: Adapted from The Long Table",
+        "Adapted from adapted from The Long Table",
+    ] {
+        let r = read(&format!(
+            "Loaf\n{line}\n\n400 g flour\n\nMethod\n1. Bake.\n"
+        ));
+        let said = r.source.publisher.as_deref().or(r.source.author.as_deref());
+        assert_eq!(said, Some("The Long Table"), "{:?}", r.source);
+    }
+}
