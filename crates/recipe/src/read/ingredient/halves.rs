@@ -26,9 +26,39 @@ struct Halves<'a> {
     noun: Option<&'a str>,
 }
 
-/// Whether a text says 'half' twice, before a word each.
+/// Words before two kinds that say 'half of each' once for both: '50/50 plain and wholemeal flour'.
+const EVEN: [&str; 6] = [
+    "50/50 ",
+    "50:50 ",
+    "50-50 ",
+    "half-and-half ",
+    "half & half ",
+    "half and half ",
+];
+
+/// Whether a text says 'half' twice, before a word each, or once for both.
 pub(super) fn says_halves(text: &str) -> bool {
-    places(text).is_some()
+    places(text).is_some() || even(text).is_some()
+}
+
+/// 'Half-and-half plain and wholemeal flour': the two kinds, with no comma or bracket between.
+fn even(name: &str) -> Option<Halves<'_>> {
+    let lower = name.to_ascii_lowercase();
+    let from = EVEN.iter().find_map(|w| Some(lower.find(w)? + w.len()))?;
+    let end = lower[from..].find([',', ';', '(', ')', '[', ']', ':']);
+    let end = end.map_or(lower.len(), |n| from + n);
+    let joint = [" and ", " & ", "/", " to "];
+    let (at, joint) = joint
+        .iter()
+        .find_map(|j| Some((lower[from..end].find(j)? + from, j)))?;
+    let kinds = [from..at, trim_name(name, at + joint.len()..end)];
+    let words = |range: Range<usize>| name[range].split(|c: char| !c.is_alphabetic());
+    let noun = words(kinds[1].clone()).rfind(|w| !w.is_empty());
+    let noun = noun.filter(|w| NOUNS.iter().any(|n| w.eq_ignore_ascii_case(n)));
+    kinds
+        .iter()
+        .all(|k| !k.is_empty())
+        .then_some(Halves { kinds, noun })
 }
 
 /// Where the first two 'half ' stand.
@@ -42,7 +72,9 @@ fn places(text: &str) -> Option<(usize, usize)> {
 
 /// Finds 'half … half …' in a name.
 fn halves(name: &str) -> Option<Halves<'_>> {
-    let (first, second) = places(name)?;
+    let Some((first, second)) = places(name) else {
+        return even(name);
+    };
     let lower = name.to_ascii_lowercase();
     let one = first + 5..second;
     let joint = [" and ", " & ", ", and ", ", ", ",", "/", " + ", "; ", " "];
@@ -163,6 +195,14 @@ mod tests {
                 [("rye_flour", 100.0), ("spelt_flour", 100.0)],
             ),
             (
+                "400 g 50/50 plain and wholemeal flour",
+                [("all_purpose_flour", 200.0), ("whole_wheat_flour", 200.0)],
+            ),
+            (
+                "200 g half-and-half white and rye flour",
+                [("all_purpose_flour", 100.0), ("rye_flour", 100.0)],
+            ),
+            (
                 "300 ml half milk and half water",
                 [("whole_milk", 150.0), ("water", 150.0)],
             ),
@@ -196,6 +236,8 @@ mod tests {
         }
         for text in [
             "250 ml half and half",
+            "250 ml half-and-half, cold",
+            "1 cup half and half or milk and water",
             "1 half lemon",
             "2 egg halves and half an onion",
             "100 g flour, half of it for dusting",
