@@ -116,7 +116,7 @@ impl<'a> Asking<'a> {
             let cannot = asked
                 .into_iter()
                 .flatten()
-                .find(|w| !self.can_be(&alone, *w));
+                .find(|w| self.cannot_be(&alone, *w));
             let mut short = cannot.map_or_else(Vec::new, |w| self.too_short(&alone, w));
             if !short.is_empty() {
                 short.iter_mut().for_each(|s| s.job = job);
@@ -250,6 +250,15 @@ impl<'a> Asking<'a> {
         let mut model = model(ask, without);
         model.problem.goals.clear();
         self.solve(&model.problem, ONE).is_some()
+    }
+
+    /// Whether there is none for certain: an answer that the work allowed ran out before is no reason.
+    fn cannot_be(&mut self, ask: &Ask, without: Without) -> bool {
+        let cut = std::mem::take(&mut self.cut);
+        let none = !self.can_be(ask, without);
+        let undecided = std::mem::replace(&mut self.cut, cut);
+        self.cut |= undecided;
+        none && !undecided
     }
 
     /// Every task that is done, where it lies when something is out of account; `None` where it is
@@ -394,5 +403,16 @@ mod tests {
             let said = why.sentences(&ask, &|m| m.to_string()).join(" ");
             assert!(said.contains("Not everything was tried"), "{said}");
         }
+    }
+
+    /// What could not be tried is not called impossible.
+    #[test]
+    fn what_is_undecided_is_not_what_makes_it_impossible() {
+        let one = rolls(1);
+        let mut asking = Asking::new(&one, 0);
+        assert!(!asking.cannot_be(&one, Without::NOTHING) && asking.cut);
+        let (two, mut asking) = (rolls(2), Asking::new(&one, ALL));
+        assert!(asking.cannot_be(&two, Without::NOTHING) && !asking.cut);
+        assert!(!asking.cannot_be(&one, Without::NOTHING));
     }
 }
