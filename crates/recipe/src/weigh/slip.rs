@@ -7,12 +7,19 @@ use crate::line::Line;
 use crate::rework::LEAST_FLOUR;
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Function, Larder};
+use quantity::Mass;
 use std::sync::LazyLock;
 
 /// So many times the most of any published formula cannot be meant. The formula with the most of a
 /// kind of food has at most 1.3 times what the next source has (`evidence amounts` counts it anew):
 /// 3 leaves room for what nobody has published.
 pub const FAR: f64 = 3.0;
+
+/// Eggs so many times as heavy as all else beside them, in what has hardly any flour, are asked about where
+/// they are many (common practice, no source).
+const BURIED: f64 = 10.0;
+/// Grams of many eggs: four dozen.
+const MANY_EGGS: f64 = 2400.0;
 
 /// The most of a kind of food.
 struct Most {
@@ -65,11 +72,12 @@ pub(super) fn doubt(
     let most = MOST.iter().find(|m| m.kind == kind)?;
     let flour = component.flour.likely().as_grams();
     let rest = (component.makes.likely() - grams).as_grams();
-    if !w.in_formula || flour <= 0.0 || flour < LEAST_FLOUR * rest {
-        return None;
-    }
+    let little = flour <= 0.0 || flour < LEAST_FLOUR * rest;
     let of_flour = 100.0 * grams.as_grams() * share / flour;
-    if of_flour <= FAR * most.percent {
+    let of_rest = grams.as_grams() / rest;
+    let eggs = larder.food(food).function() == Function::Egg;
+    let buried = little && eggs && rest > 0.0 && of_rest > BURIED && grams.as_grams() > MANY_EGGS;
+    if !w.in_formula || !buried && (little || of_flour <= FAR * most.percent) {
         return None;
     }
     let item = line.items.get(w.item)?;
@@ -81,6 +89,8 @@ pub(super) fn doubt(
     let written = span.clone().map_or("", |s| line.words(&s).trim());
     let meant = match w.basis {
         Some(Basis::Own) => Vec::new(),
+        // As heavy as all else.
+        _ if buried => meant(written, 1.0 / of_rest),
         _ => meant(written, most.percent / of_flour),
     };
     let or = match &meant[..] {
@@ -88,15 +98,24 @@ pub(super) fn doubt(
         all => format!(": is it {}?", all.join(" or ")),
     };
     let end = if meant.is_empty() { "." } else { "" };
-    let message = format!(
-        "{} of {} for {} of flour cannot be meant{or}{end} It is {} of the flour; the most in {} published formulas of doughs and batters is {}",
-        weight(grams, is_fine(larder, food)),
-        larder.food(food).name,
-        weight(component.flour.likely(), false),
-        percent(of_flour),
-        most.formulas,
-        percent(most.percent),
-    );
+    let message = if buried {
+        format!(
+            "{} of {} with {} of all else cannot be meant{or}{end} No published formula has so much of it",
+            weight(grams, false),
+            larder.food(food).name,
+            weight(Mass::grams(rest), false),
+        )
+    } else {
+        format!(
+            "{} of {} for {} of flour cannot be meant{or}{end} It is {} of the flour; the most in {} published formulas of doughs and batters is {}",
+            weight(grams, is_fine(larder, food)),
+            larder.food(food).name,
+            weight(component.flour.likely(), false),
+            percent(of_flour),
+            most.formulas,
+            percent(most.percent),
+        )
+    };
     let mut doubt = Doubt::new(DoubtCode::UnlikelyAmount, message);
     doubt.span = span;
     doubt.meant = meant;

@@ -438,3 +438,27 @@ fn an_egg_that_is_only_brushed_on_is_none_of_the_dough() {
         assert!(!aside(&worked(&pie(method))), "{method}");
     }
 }
+
+/// 502 eggs in what has hardly any flour: 25.1 kg beside 1 kg of all else; a dozen eggs in butter are an omelette.
+#[test]
+fn eggs_that_bury_the_rest_are_asked_about() {
+    let of = |eggs: &str| {
+        let text = format!(
+            "Cheesecake\n\n600 g cream cheese\n150 g caster sugar\n{eggs}\n200 ml sour cream\n30 g plain flour\n\nBeat and bake for 45 minutes at 160 C.\n"
+        );
+        let w = work(&Sheet::new(&text, Locale::Uk), &[], larder(), &[]).expect("worked");
+        let all = w.formula.doubts.iter().map(|d| &d.2);
+        let slips: Vec<String> = all
+            .filter(|d| d.code == DoubtCode::UnlikelyAmount)
+            .map(|d| d.message.clone())
+            .collect();
+        slips.join("; ")
+    };
+    assert!(
+        of("502 eggs").contains("cannot be meant: is it 5 or 2?"),
+        "{}",
+        of("502 eggs")
+    );
+    assert_eq!(of("3 eggs"), "");
+    assert_eq!(of("12 eggs"), "");
+}
