@@ -188,3 +188,15 @@ fn steps_that_take_a_preferment_are_the_doughs() {
     let beaten = text.replace("Put the flour, yeast and salt in a bowl. Add the milk, the egg and all of the poolish and bring together into a shaggy dough.", "Beat in the egg, the milk, the poolish and the flour.");
     assert_eq!(recipe::rework::owners(&read(&beaten, &larder))[2], 2);
 }
+
+/// The note on an autolyse says nothing against the one that keeps its rest.
+#[test]
+fn an_autolyse_keeps_its_rest() {
+    let text = "Loaf\n\n500 g bread flour\n350 g water\n7 g instant yeast\n10 g salt\n\n1. Mix flour and water and autolyse for 1 hour. Add the rest and knead.\n2. Let rise 1 hour and bake at 220 °C for 40 minutes.\n";
+    let r = reworked(text, &Options::default());
+    let notes = &r.components[0].method_notes;
+    let note = |what: &str| notes.iter().map(|n| &n.text).find(|t| t.contains(what));
+    assert!(note("1 hour: keep that").is_some(), "{notes:?}");
+    let autolyse = note("no gluten to form").expect("a note");
+    assert!(!autolyse.contains("minutes"), "{autolyse}");
+}
