@@ -308,3 +308,40 @@ fn an_amount_of_the_method_becomes_a_line() {
     assert!(filling < weighed.find("plain flour").expect("the base"));
     house.must_be_sound();
 }
+
+/// A label that was read and says neither is no longer one to read: what it leaves open is said.
+#[test]
+fn a_label_read_in_vain_is_read() {
+    let house = House::open();
+    let id = house.recipe_in("Butter cake\n\nServes 8\n\n225 g plain flour\n225 g butter\n225 g caster sugar\n4 large eggs\n10 g baking powder\n60 g whole milk\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour and powder.\n2. Bake at 180 C for 35 minutes in a 20 x 5 cm round tin.\n", "uk");
+    let saved = house.post(
+        &format!("/recipe/{id}/save"),
+        &[("why", "first"), ("rev", "1"), ("who", "Maud Ferris")],
+    );
+    assert_eq!(saved.status, 303, "{}", saved.text());
+    let at = format!("/recipe/{id}/screen");
+    let page = || house.get(&at).text();
+    assert!(page().contains("to be read before you bake"), "{}", page());
+    let mut keys = 0;
+    while let Some(key) = page()
+        .split("<form method=\"post\" action=\"/larder/")
+        .filter_map(|f| f.split_once("/label\"").map(|(k, _)| k.to_owned()))
+        .nth(keys)
+    {
+        keys += 1;
+        let said = [("note", "Tern"), ("kind", "neither"), ("back", at.as_str())];
+        assert_eq!(
+            house.post(&format!("/larder/{key}/label"), &said).status,
+            303
+        );
+    }
+    assert!(keys > 0);
+    let now = page();
+    assert!(!now.contains("to be read before you bake"), "{now}");
+    assert!(
+        now.contains("leave it open: ask the maker")
+            || now.contains("leaves it open: ask the maker"),
+        "{now}"
+    );
+    house.must_be_sound();
+}

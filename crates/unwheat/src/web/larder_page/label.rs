@@ -8,7 +8,7 @@ use crate::web::post::Post;
 use axum::extract::{Path, State as Held};
 
 use axum::response::Response;
-use larder::{Evidence, EvidenceKind, OwnEntry};
+use larder::{Evidence, EvidenceKind, FoodId, Larder, OwnEntry};
 
 /// Why an entry changed, where a label was read.
 const LABEL_READ: &str = "label read";
@@ -57,7 +57,7 @@ pub async fn label(
             // It settles nothing: noted, and the label stays to be asked about.
             None => {
                 let line = format!(
-                    "Label read on {date}: neither gluten-free nor gluten named ({note}). Ask the maker, or take one labelled gluten-free."
+                    "{READ_ON}{date}: neither gluten-free nor gluten named ({note}). Ask the maker, or take one labelled gluten-free."
                 );
                 entry.note = format!("{}\n{line}", entry.note).trim().to_owned();
             }
@@ -70,6 +70,15 @@ pub async fn label(
         Ok(back_to(own_path(post.text("back"))))
     })
     .await
+}
+
+/// What begins the line of a food's note that its label was read and settles nothing.
+const READ_ON: &str = "Label read on ";
+
+/// Whether the label of a food was read, and said neither that it is gluten-free nor that it names gluten.
+pub fn says_neither(larder: &Larder, food: FoodId) -> bool {
+    let own = larder.own(food);
+    own.is_some_and(|e| e.note.lines().any(|l| l.starts_with(READ_ON)))
 }
 
 /// The state of a food's history in which a label that was read is the newest thing in it, and can

@@ -21,7 +21,7 @@ use larder::{OwnEntry, OwnError};
 use maud::{Markup, html};
 
 pub use food::rests_on;
-pub use label::{GRAINS, last_label};
+pub use label::{GRAINS, last_label, says_neither};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {

@@ -1,7 +1,8 @@
 //! Where a recipe stands: the first stage that still has something to do, and what that is.
 
 use super::Leaf;
-use larder::{Gluten, Larder};
+use crate::web::larder_page::says_neither;
+use larder::{FoodId, Gluten, Larder};
 use recipe::sheet::{SheetError, Worked};
 use recipe::{Doubt, DoubtCode};
 use store::Summary;
@@ -112,8 +113,9 @@ fn styles(w: &Worked) -> u32 {
         .count() as u32
 }
 
-/// Labels still to be read in the gluten-free version.
-fn labels(w: &Worked) -> u32 {
+/// Labels that leave something open in the gluten-free version, and how many of them were read and settle
+/// nothing.
+fn labels(w: &Worked, larder: &Larder) -> (u32, u32) {
     let mut foods: Vec<_> = w
         .rework_screening
         .open()
@@ -131,13 +133,14 @@ fn labels(w: &Worked) -> u32 {
         .collect();
     foods.sort_unstable();
     foods.dedup();
-    foods.len() as u32
+    let read = |f: &&(Option<FoodId>, &str)| f.0.is_some_and(|f| says_neither(larder, f));
+    (foods.len() as u32, foods.iter().filter(read).count() as u32)
 }
 
 /// Where a recipe stands.
 pub fn standing(
     worked: &Result<Worked, SheetError>,
-    _larder: &Larder,
+    larder: &Larder,
     versions: u32,
     bakes: u32,
 ) -> Standing {
@@ -154,7 +157,8 @@ pub fn standing(
             gluten: false,
         };
     };
-    let (read, weigh, screen) = (reading(w), weighing(w), labels(w));
+    let (read, weigh) = (reading(w), weighing(w));
+    let (screen, unsettled) = labels(w, larder);
     let rework = styles(w);
     let things = |n: u32, one: &str, many: &str| {
         if n == 1 {
@@ -213,11 +217,21 @@ pub fn standing(
             "Next: look through the gluten-free version and save it.".to_owned(),
             "See the rework",
         )
+    } else if screen > 0 && screen == unsettled {
+        (
+            Leaf::Screen,
+            things(
+                unsettled,
+                "Next: one label was read and leaves it open: ask the maker, or take one labelled gluten-free.",
+                "Next: {n} labels were read and leave it open: ask the makers, or take ones labelled gluten-free.",
+            ),
+            "See the labels",
+        )
     } else if screen > 0 {
         (
             Leaf::Screen,
             things(
-                screen,
+                screen - unsettled,
                 "Next: one label is to be read before you bake for anyone.",
                 "Next: {n} labels are to be read before you bake for anyone.",
             ),
