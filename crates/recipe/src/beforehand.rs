@@ -1,11 +1,12 @@
 //! What is begun beforehand and belongs to the dough that takes it: preferments, scalded flour,
 //! soakers. Many recipes mix it in by the method alone, and no line of the dough names it.
 
-use crate::read::Reader;
+use crate::read::{self, Reader};
 use crate::recipe::{Component, Recipe};
 use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::weigh::uses;
 use crate::{Doubt, DoubtCode, Item, Line, LineKind};
+use quantity::UnitKind;
 
 /// What is begun beforehand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,6 +65,16 @@ impl Beforehand {
 }
 
 impl Line {
+    /// Whether it is one known food with a weight or a volume.
+    fn is_measured(&self) -> bool {
+        let [item] = self.items.as_slice() else {
+            return false;
+        };
+        let unit = item.amounts.first().and_then(|a| a.unit);
+        item.food.is_some()
+            && unit.is_some_and(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume))
+    }
+
     /// What of a dough its food may be, by its name.
     fn of_beforehand(&self) -> Option<Beforehand> {
         self.items
@@ -105,9 +116,70 @@ impl Component {
     }
 }
 
+/// Makes a part of what only the method begins, with amounts of its own: 'make the levain: mix 30 g
+/// starter with 60 g flour and 60 g water'. Only where no line and no part is begun beforehand.
+fn of_the_method(recipe: &mut Recipe, reader: &Reader<'_>) {
+    let mut lines = recipe.components.iter().flat_map(|c| &c.lines);
+    let listed = lines.any(|l| l.of_beforehand().is_some());
+    if listed || recipe.components.iter().any(|c| c.beforehand().is_some()) {
+        return;
+    }
+    let sentences = recipe.steps.iter().flat_map(|s| s.text.split(['.', '!']));
+    let begun = sentences.into_iter().find_map(|sentence| {
+        let lower = sentence.to_lowercase();
+        let name = FERMENTS[..]
+            .iter()
+            .find(|w| MAKES.iter().any(|m| lower.contains(&format!("{m} {w}"))))?;
+        let amounts = read::amounts(sentence);
+        // '60 g of the flour' is some of the list's.
+        let own = amounts
+            .iter()
+            .all(|a| !a.contains(" of the ") && !a.contains(" of your "));
+        let lines: Vec<Line> = amounts
+            .iter()
+            .map(|a| reader.line(a))
+            .filter(Line::is_measured)
+            .collect();
+        (own && lines.len() >= 2).then_some((*name, lines))
+    });
+    let Some((name, mut lines)) = begun else {
+        return;
+    };
+    let last = recipe
+        .components
+        .iter()
+        .flat_map(|c| &c.lines)
+        .map(|l| l.number)
+        .max();
+    for line in &mut lines {
+        line.number = last.unwrap_or(0);
+    }
+    let part = Component {
+        name: name.to_owned(),
+        heading: None,
+        lines,
+    };
+    if part.has_flour(reader) {
+        recipe.components.push(part);
+    }
+}
+
+/// How a method begins it.
+const MAKES: [&str; 8] = [
+    "make the",
+    "make a",
+    "build the",
+    "build a",
+    "prepare the",
+    "mix the",
+    "for the",
+    "start the",
+];
+
 /// Writes a line into the dough for each part that is begun beforehand and stands on no line: it is
 /// taken whole, and asked about.
 pub(crate) fn list(recipe: &mut Recipe, reader: &Reader<'_>) {
+    of_the_method(recipe, reader);
     let parts = 0..recipe.components.len();
     let takers: Vec<Option<usize>> = parts.map(|c| taker(recipe, c, reader)).collect();
     for (begun, dough) in takers.into_iter().enumerate() {

@@ -200,3 +200,33 @@ fn an_autolyse_keeps_its_rest() {
     let autolyse = note("no gluten to form").expect("a note");
     assert!(!autolyse.contains("minutes"), "{autolyse}");
 }
+
+/// 440 g and 60 g of flour with half of 30 g of starter are 515 g; 290, 60 and 15 g of water 365 g: 70.9 %.
+#[test]
+fn a_levain_that_only_the_method_mixes_is_of_the_dough() {
+    let text = "Country loaf\n\n440 g strong flour\n290 g water\n10 g salt\n\nMethod\n1. Make the levain: mix 30 g starter with 60 g flour and 60 g water and leave overnight.\n2. Mix it into the dough with the rest. Rise 4 hours.\n3. Bake at 230C for 40 minutes.\n";
+    let larder = larder();
+    let recipe = read(text, &larder);
+    assert_eq!(recipe.components[1].name, "levain");
+    let lines = recipe.components[0].lines.iter();
+    let taken = lines
+        .filter(|l| l.doubts(DoubtCode::ComponentUnlisted))
+        .count();
+    assert_eq!(taken, 1);
+    assert!(
+        !recipe
+            .doubts
+            .iter()
+            .any(|d| d.code == DoubtCode::InMethodOnly)
+    );
+    let formula = weigh::formula(recipe, &larder, Locale::Uk).expect("a formula");
+    let dough = &formula.components[0];
+    assert!((dough.flour.likely().as_grams() - 515.0).abs() < 0.01);
+    let hydration = dough.hydration.expect("a dough").likely().get();
+    assert!((hydration - 70.9).abs() < 0.1, "{hydration}");
+    // Some of what is listed, and what a line has already, make no part.
+    let of_list = text.replace("60 g flour", "60 g of the flour");
+    assert_eq!(read(&of_list, &larder).components.len(), 1);
+    let listed = text.replace("10 g salt", "10 g salt\n150 g levain");
+    assert_eq!(read(&listed, &larder).components.len(), 1);
+}

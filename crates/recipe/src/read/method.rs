@@ -24,6 +24,7 @@ use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 pub(crate) use held::Held;
 pub(crate) use named::{TheBake, is_baked, named_only, no_food, only_compares};
 use quantity::Locale;
+pub(crate) use unlisted::amounts;
 pub(super) use unlisted::doubt as unlisted_doubt;
 pub use unlisted::{Unlisted, unlisted};
 pub(crate) use wash::{IN_THE_DOUGH, set_aside as set_wash_aside};

@@ -13,7 +13,7 @@ mod words;
 pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
 pub(crate) use method::{
-    Held, IN_THE_DOUGH, TheBake, is_baked, is_pan, named_only, no_food, only_compares,
+    Held, IN_THE_DOUGH, TheBake, amounts, is_baked, is_pan, named_only, no_food, only_compares,
     set_wash_aside,
 };
 pub use method::{Unlisted, step, unlisted};

@@ -101,7 +101,7 @@ pub(super) fn last_word(name: &str) -> Option<String> {
 }
 
 /// Pieces of a step that begin with a number and end before the next clause: '1/4 cup water'.
-fn amounts(text: &str) -> Vec<String> {
+pub(crate) fn amounts(text: &str) -> Vec<String> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let number = |w: &str| w.starts_with(|c: char| c.is_ascii_digit() || fraction(c).is_some());
     let mut out = Vec::new();
