@@ -13,8 +13,9 @@ use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::told::{Aside, asides};
 use super::warm::{Breach, Limit, Warm, limits};
-use crate::aside::taking;
+use crate::beforehand::Beforehand;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
+use crate::rework::in_the_cold;
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
 use crate::sheet::{Sheet, Worked};
@@ -87,6 +88,8 @@ impl Tasks {
 const MIXING: [&str; 8] = [
     "mix", "paste", "knead", "cream", "fold", "whip", "rub_in", "other",
 ];
+/// What ripens takes so many minutes at least; less is another wait (common practice, no source).
+const RIPENS: f64 = 120.0;
 /// A pan's worth of rounding before one more rack is taken.
 pub(super) const NEARLY: f64 = 0.25;
 
@@ -370,6 +373,7 @@ impl Build<'_> {
             rest_after_mixing(component, &mut out);
             chill_flat(component, &mut out);
         }
+        self.ripens(c, &mut out);
         take_out(&mut out);
         cool::by_size(self.recipe, &mut out);
         for aside in told {
@@ -384,72 +388,43 @@ impl Build<'_> {
         out
     }
 
-    /// Whether a pan on the stove or an oven heats what spoils in a part: a case that is baked blind
-    /// holds no filling; and not where the sentence of a pan names
-    /// other lines of the part and none of those, and not the part. It is called by what is in it then.
-    fn over_heat(
-        &self,
-        of: &ReworkedComponent,
-        text: &str,
-        mut d: Draft,
-        end: usize,
-    ) -> (Draft, bool) {
-        // 'Fry the leeks. Stir in the milk and simmer' is one stretch of two sentences.
-        let several = d.name.contains(", ");
-        let sentence = super::step::sentence(text, d.at);
-        let stretch = text.get(d.at..end).filter(|_| several);
-        let said = join::words(&taking(stretch.unwrap_or(sentence)));
-        if d.what == "bake" {
-            // 'Bake blind for 15 minutes. Remove the beans and bake 5 minutes more.'
-            const FILLS: [&str; 6] = ["add", "fill", "filling", "pour", "spoon", "spread"];
-            let before = text.get(..d.at).unwrap_or_default().to_lowercase();
-            let since = before
-                .rsplit_once("blind")
-                .map(|(_, since)| join::words(since));
-            let empty = since.is_some_and(|s| !s.iter().any(|w| FILLS.contains(&w.as_str())));
-            return (d, !empty && !said.iter().any(|w| w == "blind"));
-        }
-        if !matches!(d.what, "boil" | "fry") || !of.holds_egg_or_milk {
-            return (d, true);
-        }
-        let named = |name: &str| {
-            let mut words = join::words(name).into_iter();
-            words.find(|w| w.len() > 3 && said.contains(w))
+    /// A poolish that is left 'until it bubbles' ripens as long as another step says of it, or the page's
+    /// method where the steps are the baker's own.
+    fn ripens(&self, c: usize, out: &mut Vec<Placed>) {
+        let part = self.recipe.components.get(c);
+        let Some(part) = part.filter(|p| p.beforehand() == Some(Beforehand::Ferment)) else {
+            return;
         };
-        if named(&of.name).is_some() {
-            return (d, true);
-        }
-        let mut other = None;
-        for line in of.lines.iter().filter(|l| l.kept != Kept::Dropped) {
-            let spoils = line.food.is_some_and(|f| of.spoils.contains(&f));
-            match named(&line.name) {
-                Some(_) if spoils => return (d, true),
-                Some(word) if other.is_none() => other = Some(word),
-                _ => {}
-            }
-        }
-        let Some(word) = other else { return (d, true) };
-        d.name = format!("Cook the {word}");
-        (d, false)
-    }
-
-    /// Whether the words by which a step boils, steams or fries name no line and no part of the recipe.
-    fn is_bare(&self, t: &Task) -> bool {
-        let step = t.step.and_then(|n| self.recipe.steps.get(n - 1));
-        let heats = |f: &&crate::recipe::Fact| f.does(Activity::Boil) || f.does(Activity::Fry);
-        let Some((step, fact)) = step.and_then(|s| Some((s, s.facts.iter().find(heats)?))) else {
-            return false;
+        let waits = |p: &Placed| matches!(p.draft.what, "rest" | "rise" | "chill");
+        let told = |p: &Placed| waits(p) && p.draft.wait_basis != Basis::Guess;
+        let mixed = out.iter().rposition(|p| p.step.is_some());
+        let Some(mixed) = mixed.filter(|_| !out.iter().any(told)) else {
+            return;
         };
-        let said = super::step::sentence(&step.text, fact.span.start);
-        let said = join::words(&taking(said));
-        let parts = &self.w.rework.components;
-        let lines = parts.iter().flat_map(|p| p.lines.iter().map(|l| &l.name));
-        let mut names = lines.chain(parts.iter().map(|p| &p.name));
-        let named = |name: &String| {
-            let mut words = join::words(name).into_iter();
-            words.any(|w| w.len() > 3 && said.contains(&w))
+        let name = join::words(&part.name);
+        let steps = self.recipe.steps.iter().chain(&self.w.formula.recipe.steps);
+        let said = steps.flat_map(|s| s.facts.iter().map(move |f| (s, f)));
+        let hours = said.filter_map(|(s, f)| {
+            let FactKind::Duration { value, .. } = &f.kind else {
+                return None;
+            };
+            let sentence = join::words(super::step::sentence(&s.text, f.span.start));
+            let named = name.last().is_some_and(|n| sentence.contains(n));
+            let span = Span::from(*value);
+            (named && span.least >= RIPENS).then_some((span, in_the_cold(&s.text, f.span.start)))
+        });
+        let Some((span, cold)) = hours.into_iter().next() else {
+            return;
         };
-        !names.any(named)
+        let at = out.iter().position(waits).unwrap_or_else(|| {
+            let rest = placed(out[mixed].step, Draft::usual(table::of("rest"), "Rest"));
+            out.insert(mixed + 1, rest);
+            mixed + 1
+        });
+        let d = &mut out[at].draft;
+        let place = if cold { Place::Fridge } else { Place::Bench };
+        d.wait = d.wait.map(|w| Wait { span, place, ..w });
+        d.wait_basis = Basis::Said;
     }
 
     /// What a component needs that no step speaks of.
@@ -584,7 +559,11 @@ fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
     {
         if wait.span.least < span.least {
             d.was = Some(format!("rest, {}", super::own::span_words(wait.span)));
-            (wait.span, d.wait_basis, d.longest_ours) = (span, Basis::Reworked, false);
+            wait.span = span;
+            if rest.is_cold() {
+                wait.place = Place::Fridge;
+            }
+            (d.wait_basis, d.longest_ours) = (Basis::Reworked, false);
             d.source.clone_from(&rest.source);
             d.notes.push(why);
         }
@@ -595,7 +574,7 @@ fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
     d.wait = Some(Wait {
         span,
         may: true,
-        place: if rest.when.contains("chilled") || rest.when.contains("4 °C") {
+        place: if rest.is_cold() {
             Place::Fridge
         } else {
             Place::Bench

@@ -24,6 +24,7 @@ mod pans;
 mod solve;
 mod step;
 mod stores;
+mod stove;
 mod strand;
 mod stretch;
 mod table;

@@ -538,6 +538,9 @@ impl Cut<'_> {
         {
             d.was = stated.map(|s| format!("{}, {}", a.word(), super::own::span_words(s)));
             wait.span = Span::from(rest.minutes);
+            if rest.is_cold() && wait.place == Place::Bench {
+                wait.place = Place::Fridge;
+            }
             d.wait_basis = Basis::Reworked;
             d.source.clone_from(&rest.source);
             d.notes.push(format!("{}.", capital(rest.why)));

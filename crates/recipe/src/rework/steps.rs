@@ -219,7 +219,8 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
             Activity::KnockBack,
             Activity::Windowpane,
             Activity::Bake,
-        ]) || sentences.iter().any(|s| mixed_in(s, &known[c])))
+        ]) || sentences.iter().any(|s| mixed_in(s, &known[c]))
+            || listed(&text, &known[c], parts))
     {
         return dough;
     }
@@ -369,6 +370,21 @@ fn mixed_in(sentence: &[String], part: &Known) -> bool {
             && (any(next, &["with", "into", "in", "to"])
                 || among
                 || before.is_some_and(|w| any(w, &["to", "add", "with", "into"])))
+    })
+}
+
+/// 'Stir poolish, water and salt to a paste': the part begun beforehand is one of several foods.
+fn listed(text: &str, part: &Known, parts: &Parts) -> bool {
+    let lower = text.to_lowercase();
+    let Some(name) = part.name.last() else {
+        return false;
+    };
+    lower.match_indices(name.as_str()).any(|(at, name)| {
+        let rest = &lower[at + name.len()..];
+        let next = rest.strip_prefix(", ").or(rest.strip_prefix(" and "));
+        let next = next.map(words).unwrap_or_default();
+        let next = next.iter().find(|w| !any(w, ARTICLES));
+        next.is_some_and(|w| parts.foods.contains_key(w))
     })
 }
 

@@ -23,6 +23,13 @@ pub struct RestTime {
     pub kept: bool,
 }
 
+impl RestTime {
+    /// Whether it is a rest in the fridge.
+    pub(crate) fn is_cold(&self) -> bool {
+        self.when.contains("chilled") || self.when.contains("4 °C")
+    }
+}
+
 /// A bake that the method states.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BakeTime {

@@ -323,3 +323,12 @@ fn what_is_steamed_inside_another_part_is_heated_there() {
     // The pan of something else heats no egg.
     assert_ne!(parcels("Simmer the flour paste").breaches, []);
 }
+
+/// A short rest that the rework makes a long cold one is in the fridge, not a day in the room.
+#[test]
+fn a_rest_that_becomes_a_chill_goes_into_the_fridge() {
+    let text = "Chip Cookies\nMakes 20\n\n280 g plain flour\n1 tsp soda\n220 g butter\n200 g brown sugar\n100 g sugar\n2 eggs\n300 g chocolate chips\n\n1. Cream the butter and sugars, beat in the eggs, stir in the flour, soda and chips. Leave the dough in the bowl for 25 minutes.\n2. Drop in spoonfuls on a tray. Bake at 190 °C for 10 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    let wait = t.list[at(&t, ":rest")].wait.expect("a wait");
+    assert_eq!((wait.span.least, wait.place), (30.0, Place::Fridge));
+}

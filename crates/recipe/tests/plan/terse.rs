@@ -89,3 +89,23 @@ fn nothing_without_flour_is_kneaded() {
         (1440.0, recipe::plan::Place::Fridge)
     );
 }
+
+/// A preferment that an own method leaves 'until it bubbles' takes the hours that are said of it elsewhere,
+/// and is an ingredient of the dough where it is named among others.
+#[test]
+fn a_poolish_of_an_own_method_ripens_as_long_as_is_said_of_it() {
+    let text = "Plain Loaf\n\nPoolish\n150 g strong flour\n150 g water\n1 g yeast\n\nDough\n350 g strong flour\n170 g water\n8 g salt\n4 g yeast\n\n1. Mix the poolish and leave 12 hours at room temperature.\n2. Mix the dough with the poolish. Rise 1 hour.\n3. Shape, prove 45 minutes and bake at 230 °C for 35 minutes.\n";
+    for ripens in ["leave until it bubbles", "let it stand until it bubbles"] {
+        let mut own = sheet(text);
+        own.method = Some(format!(
+            "Mix the poolish and {ripens}.\nStir poolish, water, salt and flour to a paste.\nRise 1 hour.\nBake at 230 °C for 40 minutes."
+        ));
+        let t = of(&own, 1.0);
+        let poolish: Vec<_> = t.list.iter().filter(|x| x.of == "poolish").collect();
+        let what: Vec<&str> = poolish.iter().map(|x| x.what).collect();
+        assert_eq!(what, ["weigh", "mix", "rest"], "{ripens}");
+        let wait = poolish[2].wait.expect("a wait");
+        assert_eq!(wait.span.least, 720.0);
+        assert_eq!(t.list[at(&t, "dough:mix")].step, Some(2));
+    }
+}
