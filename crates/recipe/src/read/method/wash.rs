@@ -8,7 +8,9 @@ use crate::recipe::{Component, Recipe, Step};
 /// Written behind an egg that goes into the dough after all.
 pub(crate) const IN_THE_DOUGH: &str = "for the dough";
 
-const EGGS: [&str; 6] = ["egg", "eggs", "yolk", "yolks", "white", "whites"];
+const EGGS: [&str; 8] = [
+    "egg", "eggs", "yolk", "yolks", "white", "whites", "eggwash", "egg-wash",
+];
 const BRUSHES: [&str; 9] = [
     "brush", "brushed", "brushing", "glaze", "glazed", "paint", "wash", "eggwash", "egg-wash",
 ];
@@ -72,25 +74,22 @@ fn only_brushes(recipe: &Recipe, c: usize, reader: &Reader<'_>) -> bool {
     let anothers = |s: &Step| s.component.is_some_and(|o| with_egg.contains(&o));
     let mut brushed = false;
     for step in recipe.steps.iter().filter(|s| !anothers(s)) {
-        let clauses: Vec<Vec<String>> = clauses(&step.text);
-        let says = |at: usize, all: &[&str]| {
-            let clause = clauses.get(at);
-            clause.is_some_and(|w| w.iter().any(|w| all.contains(&w.as_str())))
-        };
-        for at in 0..clauses.len() {
-            if says(at, &ALL) {
+        let says = |clause: &[String], all: &[&str]| clause.iter().any(|w| all.contains(&&**w));
+        let mut clauses = clauses(&step.text).into_iter().peekable();
+        while let Some(clause) = clauses.next() {
+            if says(&clause, &ALL) {
                 return false;
             }
-            if !says(at, &EGGS) && !says(at, &["eggwash", "egg-wash"]) {
+            if !says(&clause, &EGGS) {
                 continue;
             }
-            let stirred = clauses[at]
-                .first()
-                .is_some_and(|w| STIRS.contains(&w.as_str()));
-            if !says(at, &BRUSHES) && !(stirred && says(at + 1, &BRUSHES)) {
+            // 'Beat the egg with a little milk and brush it over.'
+            let stirred = clause.first().is_some_and(|w| STIRS.contains(&&**w));
+            let mut next = || clauses.peek().is_some_and(|c| says(c, &BRUSHES));
+            brushed = says(&clause, &BRUSHES) || stirred && next();
+            if !brushed {
                 return false;
             }
-            brushed = true;
         }
     }
     brushed
