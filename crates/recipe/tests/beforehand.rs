@@ -230,3 +230,15 @@ fn a_levain_that_only_the_method_mixes_is_of_the_dough() {
     let listed = text.replace("10 g salt", "10 g salt\n150 g levain");
     assert_eq!(read(&listed, &larder).components.len(), 1);
 }
+
+#[test]
+fn a_soaker_is_of_its_doughs_style() {
+    let text = "Seeded loaf\n\nSoaker\n30 g rye flour\n50 g linseed\n300 g water\n\nDough\n400 g strong flour\n200 g water\n7 g yeast\n8 g salt\n\nMethod\n1. Soak the soaker overnight.\n2. Mix the dough with the soaker. Rise 1 hour. Bake at 220C for 35 minutes.\n";
+    let r = reworked(text, &Options::default());
+    let styles: Vec<_> = r
+        .components
+        .iter()
+        .map(|c| c.style.map(|s| s.style.key()))
+        .collect();
+    assert_eq!(styles[0], styles[1], "{styles:?}");
+}

@@ -113,11 +113,17 @@ impl<'a> Work<'a> {
         } = whole;
         let weighed = &formula.components[at];
         let takes_it = |c: &WeighedComponent| c.items.iter().any(|w| w.component == Some(at));
-        let ripens_for = formula
-            .components
-            .iter()
-            .position(takes_it)
-            .filter(|_| weighed.beforehand == Some(Beforehand::Ferment));
+        let ripens_for =
+            formula
+                .components
+                .iter()
+                .position(takes_it)
+                .filter(|_| match weighed.beforehand {
+                    Some(Beforehand::Ferment) => true,
+                    // A soaker is steeped, not thickened: it is its dough's.
+                    Some(Beforehand::Paste) => weighed.name.contains("soaker"),
+                    None => false,
+                });
         let original = Balance::of(&foods(formula, at), larder);
         let recipe = &formula.recipe;
         let alone = recipe.components.len() == 1;
