@@ -248,7 +248,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
         table.ledger.stack {
             caption { "Type a figure to hold it: grams, 4 %, 2 eggs, 1 packet or none; everything else follows. " (cups(o.draft.sheet.locale())) " " (come_within(o.draft.sheet.locale())) }
             thead { tr {
-                th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
+                th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f.low-high scope="col" { "Low–high" }
                 th scope="col" { "In " (measures(o)) } @if dough { th.f scope="col" { "% of flour" } }
             } }
             tbody {
@@ -269,7 +269,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
                                         }
                                     }
                                 }
-                                td {} td {} td {} @if dough { td {} }
+                                td {} td.low-high {} td {} @if dough { td {} }
                             }
                         }
                     } @else {
@@ -329,7 +329,7 @@ fn row(
                     }
                 } @else { span.tag.warn { "not weighed" } }
             }
-            td.f {
+            td.f.low-high {
                 @if let Some(would) = l.pinned {
                     span.letgo { span.tag { "held" @if let Some(h) = at.and_then(other_than_grams) { " at " (h) } }
                     form method="post" action=(change_to(o)) data-live data-k={ "u" (id) } {

@@ -85,7 +85,7 @@ fn ledger(app: &App, o: &Open, w: &Worked, c: usize, component: &WeighedComponen
     html! {
         table.ledger.stack {
             thead { tr {
-                th scope="col" { "Line" } th.f scope="col" { "Grams" } th.f scope="col" { "Low–high" }
+                th scope="col" { "Line" } th.f scope="col" { "Grams" } th.f.low-high scope="col" { "Low–high" }
                 th.drawn scope="col" { span.unseen { "Range drawn" } }
                 @if flour { th.f scope="col" { "% of flour" } }
                 th scope="col" { "In " (measures(o)) } th scope="col" { "Rests on" }
@@ -97,7 +97,7 @@ fn ledger(app: &App, o: &Open, w: &Worked, c: usize, component: &WeighedComponen
                 tr.sum {
                     td { "Makes, raw" }
                     td.f data-h="grams" { (scale_grams(component.makes.likely(), false)) }
-                    td.f { span.range { (low_high(component.makes, false)) } }
+                    td.f.low-high { span.range { (low_high(component.makes, false)) } }
                     td.drawn {} @if flour { td {} } td {} td {}
                 }
             }
@@ -174,7 +174,7 @@ fn row(
                     }
                 } @else { (value) (grey.unwrap_or_default()) }
             }
-            td.f { @if let Some(g) = item.grams { span.range { (low_high(g, fine)) } } @else { span.tag.warn { "not weighed" } } }
+            td.f.low-high { @if let Some(g) = item.grams { span.range { (low_high(g, fine)) } } @else { span.tag.warn { "not weighed" } } }
             td.drawn { @if let Some(g) = item.grams { (picture::doubt(&format!("d{id}{n}"), g.low().value(), g.likely().value(), g.high().value(), widest, "g")) } }
             @if flour {
                 td.f data-h="of flour" {
