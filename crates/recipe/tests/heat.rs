@@ -713,3 +713,19 @@ fn a_custard_in_a_case_bakes_no_longer_than_before() {
     let brownies = "Brownies\n\n200 g butter\n200 g dark chocolate\n250 g sugar\n3 eggs\n120 g plain flour\n\n1. Melt the butter and chocolate, stir in the sugar, eggs and flour.\n2. Bake in a 20 cm square tin at 180 °C for 25 minutes until just set.\n";
     assert_eq!(bakes(brownies), [true]);
 }
+
+/// Worked by hand: crackers on a sheet have no middle to probe and no pan to measure; in a tin, or with a
+/// core of the baker's own, the figures that are needed are asked for.
+#[test]
+fn what_is_done_by_its_colour_needs_no_pan() {
+    let text = "Seed crackers\nMakes 30 crackers\n200 g plain flour\n60 ml olive oil\n80 ml water\n5 g salt\n\nMix, roll out to 2 mm, cut into squares and bake at 180C for 15-18 minutes until crisp.\n";
+    let g = read(text, None);
+    let said = baked(Some(&g), &[(HeatField::Oven, "160C")]).expect_err("no answer");
+    assert!(said.contains("by its colour and crispness"), "{said}");
+    let own = [(HeatField::Oven, "160C"), (HeatField::Core, "97C")];
+    let said = baked(Some(&g), &own).expect_err("no answer");
+    assert!(said.starts_with("still needed"), "{said}");
+    let tin = text.replace("2 mm, cut into squares", "fit a tin");
+    let said = baked(Some(&read(&tin, None)), &[(HeatField::Oven, "160C")]).expect_err("no answer");
+    assert!(said.starts_with("still needed"), "{said}");
+}

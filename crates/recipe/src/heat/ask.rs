@@ -85,6 +85,8 @@ impl Value {
 pub enum AskError {
     /// Figures without which there is no answer.
     Missing(Vec<HeatField>),
+    /// Thin pieces without a pan, of a style that is done by its colour.
+    ByColour(Style),
     /// A figure that cannot be read.
     Wrong {
         /// Which.
@@ -104,6 +106,11 @@ impl fmt::Display for AskError {
                     .collect();
                 write!(f, "still needed: {}", all.join("; "))
             }
+            Self::ByColour(style) => write!(
+                f,
+                "{} on a sheet is done by its colour and crispness, not by the heat of its middle: no time is worked out for another oven or thickness. Begin with the method's time, look at two thirds of it and every minute or two from there, and write down what it took. For a bake in a tin give its measures",
+                style.name()
+            ),
             Self::Wrong { field, error } => write!(f, "{}: {error}", field.words()),
         }
     }
@@ -400,6 +407,19 @@ impl Figures<'_> {
         self.style.or(self.given.and_then(|g| g.style))
     }
 
+    /// The style of a recipe that is done by colour, with nothing in it that must get hot.
+    fn by_colour(&self) -> Option<Style> {
+        let g = self
+            .given
+            .filter(|g| !g.sets && !g.meat && g.pan_words.is_none())?;
+        let own = self
+            .value(HeatField::Core)
+            .is_some_and(|v| v.origin == Origin::Typed);
+        self.style
+            .or(g.style)
+            .filter(|s| s.is_done_by_colour() && !own)
+    }
+
     /// The bake asked about; nothing where no new pan, oven or dough is typed.
     ///
     /// # Errors
@@ -414,6 +434,9 @@ impl Figures<'_> {
         let oven = self.get(HeatField::KnownOven, oven_temperature)?;
         let time = self.get(HeatField::KnownTime, minutes)?;
         let (Some(known_pan), Some(known_oven), Some(known_time)) = (&pan, oven, time) else {
+            if let Some(style) = self.by_colour().filter(|_| pan.is_none()) {
+                return Err(AskError::ByColour(style));
+            }
             let mut missing = Vec::new();
             for (field, is) in [
                 (HeatField::KnownPan, pan.is_some()),

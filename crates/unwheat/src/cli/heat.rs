@@ -327,7 +327,7 @@ impl Of {
                 let all: Vec<String> = fields.iter().map(|f| option(*f, command)).collect();
                 format!("not enough is known\n  give also {}", all.join(" and "))
             }
-            AskError::Wrong { .. } => e.to_string(),
+            AskError::ByColour(_) | AskError::Wrong { .. } => e.to_string(),
             },
         })
     }

@@ -335,7 +335,9 @@ impl Page<'_> {
 
     fn missing(&self, e: &AskError) -> Markup {
         match e {
-            AskError::Missing(_) => html! { p { (sentence(&self.told(&e.to_string()))) } },
+            AskError::Missing(_) | AskError::ByColour(_) => {
+                html! { p { (sentence(&self.told(&e.to_string()))) } }
+            }
             // It says what was typed as it was typed.
             AskError::Wrong { .. } => {
                 html! { p.trouble role="alert" { (sentence(&e.to_string())) } }
