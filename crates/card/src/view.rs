@@ -582,7 +582,7 @@ pub(crate) fn notes(component: &ReworkedComponent, recipe: &Recipe, own: bool) -
 }
 
 /// Pieces that a yield may count.
-const PIECES: [&str; 30] = [
+const PIECES: [&str; 43] = [
     "buns",
     "rolls",
     "cookies",
@@ -613,7 +613,23 @@ const PIECES: [&str; 30] = [
     "crackers",
     "drops",
     "pasties",
+    "braids",
+    "crumpets",
+    "dumplings",
+    "empanadas",
+    "knots",
+    "plaits",
+    "pizzas",
+    "pretzels",
+    "puddings",
+    "rings",
+    "twists",
+    "wraps",
+    "wreaths",
 ];
+
+/// What a bake is cut into.
+const CUT_INTO: [&str; 4] = ["slices", "squares", "bars", "pieces"];
 
 /// Words of a yield that counts people.
 const PEOPLE: [&str; 8] = [
@@ -689,10 +705,10 @@ fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> Strin
         let mut segments = text.split([',', ';', '(']);
         let first = segments.next().unwrap_or_default();
         let one = (low, high) == (1.0, 1.0);
-        // '1 cake, 12 to 15 squares': what the one is cut into says more than the one.
+        // '1 cake, 12 to 15 squares', '2 plaits, 16 slices': what they are cut into says more.
         let cut = segments
-            .filter(|_| one)
-            .find_map(|s| Some((scaled(counted(s)?, times), named_piece(s, &PIECES)?)));
+            .filter_map(|s| Some((scaled(counted(s)?, times), named_piece(s, &PIECES)?)))
+            .find(|(_, pieces)| one || CUT_INTO.contains(pieces));
         let piece = named_piece(first, &PIECES);
         // A loaf and a third is a larger loaf, or one and a small one: its weight says what it is.
         let odd = |n: f64| n * times < 4.0 && (n * times - (n * times).round()).abs() > 0.01;
@@ -712,9 +728,9 @@ fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch>) -> Strin
                 of_pieces(&count, piece),
                 of_pieces(&n, pieces)
             ),
-            (Some((n, pieces)), None) => format!("Makes {}", of_pieces(&n, pieces)),
+            (Some((n, pieces)), None) if one => format!("Makes {}", of_pieces(&n, pieces)),
             // '12 rolls, serves 4': what comes first is what was counted.
-            (None, _) => match named_piece(&text, &[&PEOPLE[..], &PIECES[..]].concat()) {
+            (_, _) => match named_piece(first, &[&PEOPLE[..], &PIECES[..]].concat()) {
                 Some(word) if PEOPLE.contains(&word) => format!("Serves {count}"),
                 Some(piece) => format!("Makes {}", of_pieces(&count, piece)),
                 None => format!("Makes {count}"),

@@ -13,6 +13,7 @@ mod decided;
 mod entry;
 mod evidence;
 mod judge;
+mod maker;
 mod method;
 mod ppm;
 mod raw_fish;
@@ -175,7 +176,10 @@ impl Screening {
         let read = Held::of(&formula.recipe, larder);
         let held = held.unwrap_or(&read);
         let method = elsewhere(&formula.recipe, held, larder, formula.locale);
-        if !method.is_empty() {
+        if method.iter().any(|m| m.unknown) {
+            self.no_bound("a name that the larder does not know stands outside the ingredient list: only its label can tell".to_owned());
+        }
+        if method.iter().any(|m| !m.unknown) {
             self.no_bound("gluten is named outside the ingredient list, and no line says how much of it goes in".to_owned());
         }
         for what in method::unread(formula) {

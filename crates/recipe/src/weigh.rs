@@ -380,12 +380,15 @@ pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Fo
     for (c, component) in components.iter().enumerate() {
         let found = component.items.iter().filter_map(|w| {
             let line = &recipe.components[c].lines[w.line];
-            slip::doubt(w, component, line, larder).map(|d| (c, w.line, d))
+            let doubt = slip::doubt(w, component, line, larder)?;
+            let kind = w.food.and_then(|f| counts_as(f, larder)).map(|k| k.0);
+            let bulky = kind.is_some_and(|k| matches!(k, "fat" | "sugar"));
+            Some((bulky, (c, w.line, doubt)))
         });
-        // Where several foods are far above the flour it is a filling with a spoon of flour.
-        if let [one] = &found.collect::<Vec<_>>()[..] {
-            slips.push(one.clone());
-        }
+        let found: Vec<_> = found.collect();
+        // Fat and sugar both far above the flour: a filling with a spoon of flour.
+        let filling = found.iter().filter(|f| f.0).count() > 1;
+        slips.extend(found.into_iter().filter(|f| !(f.0 && filling)).map(|f| f.1));
     }
     slips.append(&mut doubts);
     Ok(Formula {

@@ -12,6 +12,8 @@ fn of_the_sources_yield_only_the_count_is_printed() {
         ("Makes 1 9-inch cake", "Makes 1 cake"),
         ("Makes 20 rolls, serves 10", "Makes 20 rolls"),
         ("Makes 30 puffs", "Makes 30"),
+        ("Makes 2 plaits, 16 slices", "Makes 2 plaits, 16 slices"),
+        ("Makes 2 stars, serves 10", "Makes 2"),
         (
             "Makes one 9-by-13-inch cake, 12 to 15 generous squares",
             "Makes 1 cake, 12–15 squares",

@@ -1,6 +1,7 @@
 //! Reading pasted text: title, components, ingredient lines, method, notes.
 
 mod around;
+mod bought;
 mod country;
 mod front;
 mod pasted;
@@ -180,6 +181,7 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     };
     let mut recipe = check(recipe, text)?;
     super::bath::mark(&mut recipe, reader);
+    bought::list(&mut recipe, reader);
     crate::beforehand::list(&mut recipe, reader);
     super::method::set_wash_aside(&mut recipe, reader);
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));

@@ -1,5 +1,6 @@
 //! Gluten that the method or a note names and no ingredient line holds.
 
+use super::maker;
 use super::words::{self, Force};
 use crate::DoubtCode;
 use crate::Recipe;
@@ -13,6 +14,8 @@ use quantity::Locale;
 pub(super) struct Elsewhere {
     /// Where, and what is named there.
     pub says: String,
+    /// A name that the larder does not know: perhaps no food at all.
+    pub unknown: bool,
     /// The same in the words of an allergen's origin.
     pub from: String,
     /// The grains it may bring, with whatever else is in the food.
@@ -85,6 +88,7 @@ pub(super) fn elsewhere(
         let mut tell = |named: &str, says: String, allergens: Vec<Allergen>| {
             out.push(Elsewhere {
                 says: format!("{place} {says}"),
+                unknown: false,
                 from: format!("'{named}' named in {place}, on no line"),
                 allergens,
             });
@@ -141,6 +145,37 @@ pub(super) fn elsewhere(
             );
             tell(&words, says, is.allergens.iter().map(|a| a.0).collect());
             said.push(words.trim_end_matches('s').to_owned());
+        }
+        let known: Vec<_> = larder.names().mentions(text, locale);
+        let names = maker::names(text, place.starts_with("the note"));
+        for span in names.into_iter().filter(|_| kind != Text::Name) {
+            let name = &text[span.clone()];
+            let lower = name.to_lowercase();
+            let lower = lower
+                .split(['\'', '’'])
+                .next()
+                .unwrap_or_default()
+                .to_owned();
+            let of_food = known
+                .iter()
+                .any(|(_, s)| s.start < span.end && span.start < s.end);
+            if of_food
+                || held.says(&lower)
+                || held.is_part(&lower)
+                || said.iter().any(|s| lower.starts_with(s.as_str()))
+            {
+                continue;
+            }
+            let says = format!(
+                "names '{name}', which no ingredient line holds and the larder does not know: if it is eaten, read its label"
+            );
+            out.push(Elsewhere {
+                says: format!("{place} {says}"),
+                unknown: true,
+                from: String::new(),
+                allergens: Vec::new(),
+            });
+            said.push(lower);
         }
     };
     for step in &recipe.steps {

@@ -391,6 +391,21 @@ fn what_may_be_meant_is_no_slip() {
     }
 }
 
+/// Salt and yeast of spoons for grams: one slip does not hide the other.
+#[test]
+fn two_slips_are_both_asked_about() {
+    let w = worked(&of(&[
+        "500 g bread flour",
+        "300 g water",
+        "150 g salt",
+        "100 g dried yeast",
+    ]));
+    let slips = doubts(&w)
+        .into_iter()
+        .filter(|d| d.2.code == DoubtCode::UnlikelyAmount);
+    assert_eq!(slips.count(), 2);
+}
+
 /// Worked by hand: of these methods the first five only brush with the egg, the others put it in.
 #[test]
 fn an_egg_that_is_only_brushed_on_is_none_of_the_dough() {

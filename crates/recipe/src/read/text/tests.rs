@@ -698,3 +698,27 @@ fn a_tin_on_a_line_of_its_own_is_no_food() {
     let r = read("Tart\n\n1 sheet puff pastry, 23 x 30cm\n1 9-inch pie crust\n2 eggs\n");
     assert_eq!(lines(&r).len(), 3);
 }
+
+#[test]
+fn bread_under_the_title_of_what_holds_no_flour_goes_in() {
+    for (bread, goes_in) in [
+        ("One white baguette", true),
+        ("One stale loaf", true),
+        ("8 crackers", true),
+        ("1 loaf", false),
+        ("12 buns", false),
+    ] {
+        let text = |flour: &str| {
+            format!(
+                "Supper bake\n\n{bread}\n\n{flour}300 ml milk\n3 eggs\n\nMix and bake at 180C for 30 minutes.\n"
+            )
+        };
+        let r = read(&text(""));
+        assert_eq!(r.makes.is_none(), goes_in, "{bread}");
+        assert_eq!(lines(&r).contains(&bread), goes_in, "{bread}");
+        assert!(
+            read(&text("200 g plain flour\n")).makes.is_some(),
+            "{bread}"
+        );
+    }
+}

@@ -1,0 +1,171 @@
+//! Names of makers in a method or a note: 'a can of …', 'serve with …'. The larder has none of them, and
+//! what is sold under one is known by its label alone.
+
+use std::ops::Range;
+
+/// Capital words in the midst of a sentence that are no maker's: of countries and feasts, units, ovens
+/// and tins, parts of a page.
+const NO_MAKER: [&str; 86] = [
+    "american",
+    "asian",
+    "australian",
+    "austrian",
+    "bain",
+    "bake",
+    "belgian",
+    "british",
+    "bundt",
+    "celsius",
+    "chinese",
+    "christmas",
+    "creole",
+    "cup",
+    "cups",
+    "danish",
+    "day",
+    "diwali",
+    "dough",
+    "dutch",
+    "easter",
+    "english",
+    "european",
+    "fahrenheit",
+    "fan",
+    "filling",
+    "finnish",
+    "french",
+    "friday",
+    "gas",
+    "german",
+    "glaze",
+    "greek",
+    "icing",
+    "indian",
+    "ingredients",
+    "irish",
+    "italian",
+    "japanese",
+    "jewish",
+    "korean",
+    "lebanese",
+    "lent",
+    "maillard",
+    "mark",
+    "mediterranean",
+    "method",
+    "mexican",
+    "middle",
+    "monday",
+    "moroccan",
+    "new",
+    "nordic",
+    "norwegian",
+    "note",
+    "oven",
+    "part",
+    "persian",
+    "polish",
+    "portuguese",
+    "pyrex",
+    "recipe",
+    "russian",
+    "saturday",
+    "scandinavian",
+    "scottish",
+    "see",
+    "silpat",
+    "south",
+    "spanish",
+    "step",
+    "sunday",
+    "swedish",
+    "swiss",
+    "syrian",
+    "tablespoon",
+    "tablespoons",
+    "tbsp",
+    "teaspoon",
+    "teaspoons",
+    "thai",
+    "thanksgiving",
+    "thursday",
+    "topping",
+    "tsp",
+    "turkish",
+];
+
+/// Words behind which a note names food and no person.
+const BEFORE_FOOD: [&str; 10] = [
+    "with", "of", "some", "add", "and", "or", "like", "use", "using", "crushed",
+];
+
+/// More capital words than this share of a text, and capitals say nothing in it.
+const TITLE_CASE: f64 = 0.4;
+
+/// The words of a text that may be a maker's name, as it writes them.
+///
+/// # Arguments
+/// * `note` — a note also names people and places: only behind words that lead to food.
+pub(super) fn names(text: &str, note: bool) -> Vec<Range<usize>> {
+    let mut out = Vec::new();
+    let (mut words, mut capitals) = (0_u32, 0_u32);
+    let (mut begins, mut before) = (true, String::new());
+    let mut at = 0;
+    for piece in text.split_inclusive(|c: char| !c.is_alphanumeric() && !matches!(c, '\'' | '’'))
+    {
+        let word = piece.trim_end_matches(|c: char| !c.is_alphanumeric());
+        let from = at;
+        at += piece.len();
+        if !word.is_empty() {
+            let bare = word.split(['\'', '’']).next().unwrap_or(word);
+            let lower = bare.to_lowercase();
+            let mut letters = bare.chars();
+            let capital = letters.next().is_some_and(char::is_uppercase);
+            let rest = letters.as_str();
+            words += 1;
+            capitals += u32::from(capital);
+            let named = capital && bare.len() > 2 && rest.chars().any(char::is_lowercase);
+            let leads = !note || BEFORE_FOOD.contains(&before.as_str());
+            if named && !begins && leads && !NO_MAKER.contains(&lower.as_str()) {
+                out.push(from..from + word.len());
+            }
+            begins = false;
+            before = lower;
+        }
+        begins |= piece.ends_with(['.', '!', '?', ':', ';', '\n', '(', '•', '–', '"', '“']);
+    }
+    if f64::from(capitals) > TITLE_CASE * f64::from(words) && words > 4 {
+        out.clear();
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::names;
+
+    #[test]
+    fn a_capital_in_the_midst_of_a_sentence_may_be_a_makers() {
+        fn told(text: &str, note: bool) -> Vec<&str> {
+            names(text, note).into_iter().map(|r| &text[r]).collect()
+        }
+        assert_eq!(
+            told(
+                "Stir in a can of Harrowgate and 50 g crushed Millbix.",
+                false
+            ),
+            ["Harrowgate", "Millbix"]
+        );
+        assert_eq!(told("Serve with Fenn's custard.", false), ["Fenn's"]);
+        assert_eq!(told("Lovely with Fennmite.", true), ["Fennmite"]);
+        for none in [
+            "Bake at 180C in a Dutch oven. Turn out and cool. Dust with sugar.",
+            "Bake at Gas Mark 4 (See the note). MIX WELL.",
+            "Mix The Flour And Water And Knead For Ten Minutes.",
+            "Beat the egg. Add 2 Tbsp milk; I do.",
+        ] {
+            assert_eq!(told(none, false), [""; 0], "{none}");
+        }
+        assert_eq!(told("My aunt Ada gave it to me.", true), [""; 0]);
+    }
+}
