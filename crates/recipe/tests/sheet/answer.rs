@@ -449,9 +449,24 @@ fn an_egg_that_is_only_brushed_on_is_none_of_the_dough() {
         "Rub in the butter, bind with most of the egg, roll, brush with the rest of the egg.",
         "Rub in the butter, bind with the water, roll out.",
         "Beat the egg with the water and stir into the flour.",
+        "Rub in the butter, stir in the egg and brush the tin with butter.",
+        "Put it all in a bowl, mix to a dough. Brush with beaten egg.",
+        "Mix the egg with the flour and brush the top with milk.",
     ] {
         assert!(!aside(&worked(&pie(method))), "{method}");
     }
+    let brushed = "Rub in the butter, bind with the water, roll, brush with egg.";
+    let other = |eggs: &str| {
+        let sheet = pie(brushed);
+        worked(&Sheet::new(sheet.text.replace(line, eggs), Locale::Uk))
+    };
+    let free = |w: &Worked| {
+        let all = w.formula.components.iter().flat_map(|c| &c.items);
+        all.filter(|i| !i.in_formula).count()
+    };
+    assert_eq!(free(&other("2 eggs")), 0);
+    assert_eq!(free(&other("1 egg yolk, beaten with 1 tbsp milk")), 2);
+    assert_eq!(free(&other("1 egg and 50 g sour cream")), 0);
 }
 
 /// 502 eggs in what has hardly any flour: 25.1 kg beside 1 kg of all else; a dozen eggs in butter are an omelette.

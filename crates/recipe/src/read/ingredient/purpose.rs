@@ -179,17 +179,20 @@ impl Reader<'_> {
         self.is_one_of(food, &["egg", "egg_yolk", "egg_white"])
     }
 
+    /// Whether an item may be of a wash: egg, milk, cream, water, salt, sugar.
+    pub(crate) fn may_wash(&self, item: &Item) -> bool {
+        item.food.as_ref().is_some_and(|m| {
+            self.brushes(m.food) || self.is_one_of(m.food, &["water", "table_salt", "white_sugar"])
+        })
+    }
+
     /// '1 egg and 1 tbsp milk, to glaze': the words behind the last are for the whole wash.
     pub(super) fn share_wash(&self, items: &mut [Item]) {
         let food = |i: &Item| i.food.as_ref().map(|m| m.food);
         let Some((last, before)) = items.split_last_mut() else {
             return;
         };
-        let may = |i: &Item| {
-            food(i).is_some_and(|f| {
-                self.brushes(f) || self.is_one_of(f, &["water", "table_salt", "white_sugar"])
-            })
-        };
+        let may = |i: &Item| self.may_wash(i);
         let egg = before
             .iter()
             .chain([&*last])

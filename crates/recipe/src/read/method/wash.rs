@@ -1,9 +1,10 @@
 //! Egg that the method only brushes on, where its line does not say so: '1 egg, beaten'.
 
 use crate::doubt::{Doubt, DoubtCode};
-use crate::line::Purpose;
+use crate::line::{Item, Purpose};
 use crate::read::Reader;
 use crate::recipe::{Component, Recipe, Step};
+use quantity::UnitKind;
 
 /// Written behind an egg that goes into the dough after all.
 pub(crate) const IN_THE_DOUGH: &str = "for the dough";
@@ -17,7 +18,21 @@ const BRUSHES: [&str; 9] = [
 /// A wash is stirred before it is brushed on.
 const STIRS: [&str; 4] = ["beat", "whisk", "mix", "stir"];
 /// With these an egg may go in without its name.
-const ALL: [&str; 2] = ["ingredients", "everything"];
+const ALL: [&str; 9] = [
+    "ingredients",
+    "everything",
+    "it all",
+    "mix all",
+    "all the",
+    "all of",
+    "the rest of",
+    "remaining",
+    "the wet",
+];
+/// What else is brushed, and what else is brushed on.
+const OTHER: [&str; 11] = [
+    "tin", "tins", "pan", "pans", "dish", "tray", "sheet", "butter", "oil", "milk", "cream",
+];
 
 /// Sets the one egg of a floury part beside the formula where all the method does with it is to brush it
 /// on: its water is then none of the dough's. The line is asked about.
@@ -28,8 +43,12 @@ pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
         .collect();
     for (c, l) in found {
         let line = &mut recipe.components[c].lines[l];
-        let shown = line.words(&line.items[0].name).trim().to_owned();
-        line.items[0].purpose = Purpose::Brushing;
+        let named = |i: &Item| line.words(&i.name).trim().to_owned();
+        let shown: Vec<String> = line.items.iter().map(named).collect();
+        let shown = shown.join(" and ");
+        for item in &mut line.items {
+            item.purpose = Purpose::Brushing;
+        }
         let purpose = Purpose::Brushing.words().unwrap_or_default();
         line.doubts.push(Doubt::new(
             DoubtCode::NotInFormula,
@@ -52,11 +71,20 @@ fn egg(part: &Component, reader: &Reader<'_>) -> Option<usize> {
         return None;
     };
     let line = &part.lines[only];
-    let [item] = line.items.as_slice() else {
-        return None;
+    let of_a_wash = |i: &Item| {
+        i.purpose == Purpose::Formula && i.further().next().is_none() && reader.may_wash(i)
     };
-    let fits = item.purpose == Purpose::Formula
-        && item.further().next().is_none()
+    let egg = line
+        .items
+        .first()
+        .filter(|i| i.food.as_ref().is_some_and(|m| reader.is_egg(m.food)))?;
+    // Two eggs are hardly brushed on.
+    let one = egg
+        .amounts
+        .first()
+        .is_none_or(|a| a.high <= 1.0 || a.unit.is_some_and(|u| u.kind() != UnitKind::Piece));
+    let fits = one
+        && line.items.iter().all(of_a_wash)
         && !line.clean.to_lowercase().contains(IN_THE_DOUGH);
     (fits && all.clone().any(flour)).then_some(only)
 }
@@ -77,7 +105,8 @@ fn only_brushes(recipe: &Recipe, c: usize, reader: &Reader<'_>) -> bool {
         let says = |clause: &[String], all: &[&str]| clause.iter().any(|w| all.contains(&&**w));
         let mut clauses = clauses(&step.text).into_iter().peekable();
         while let Some(clause) = clauses.next() {
-            if says(&clause, &ALL) {
+            let said = format!(" {} ", clause.join(" "));
+            if ALL.iter().any(|w| said.contains(&format!(" {w} "))) {
                 return false;
             }
             if !says(&clause, &EGGS) {
@@ -85,8 +114,13 @@ fn only_brushes(recipe: &Recipe, c: usize, reader: &Reader<'_>) -> bool {
             }
             // 'Beat the egg with a little milk and brush it over.'
             let stirred = clause.first().is_some_and(|w| STIRS.contains(&&**w));
-            let mut next = || clauses.peek().is_some_and(|c| says(c, &BRUSHES));
-            brushed = says(&clause, &BRUSHES) || stirred && next();
+            let into = clause.get(1).is_some_and(|w| w == "in");
+            let mut next = || {
+                clauses
+                    .peek()
+                    .is_some_and(|c| says(c, &BRUSHES) && !says(c, &OTHER))
+            };
+            brushed = says(&clause, &BRUSHES) || stirred && !into && next();
             if !brushed {
                 return false;
             }
