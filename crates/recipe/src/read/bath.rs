@@ -1,19 +1,28 @@
 //! The water that pretzels, bagels and noodles are boiled in, listed among the dough's own lines.
 
-use super::Reader;
+use super::{IN_THE_DOUGH, Reader};
 use crate::line::{Item, Purpose};
-use crate::recipe::{Component, Recipe};
+use crate::recipe::{Activity, Component, Recipe};
 use crate::{Doubt, DoubtCode};
-use larder::Food;
-use quantity::Hold;
+use larder::{Food, FoodId, Function, State};
+use quantity::Unit;
 
 /// So much water over the flour is no dough's nor batter's: a bath.
 ///
 /// # Source
-/// Common practice, no source; the wettest batters of `style_ranges.tsv` stay below.
+/// Common practice, no source. Choux and crêpes of `style_ranges.tsv` reach it with their eggs and milk, by
+/// water alone they do not (choux has 2 of water to 1 of flour); sauces and porridge pass it, but nobody
+/// kneads, rolls or shapes them.
 const OVER_FLOUR: f64 = 3.0;
 
-/// Words of a step that boils.
+/// The least water that is boiled in, grams.
+const LEAST: f64 = 900.0;
+
+/// The least water of the dough's other lines, of its flour; the driest dough that is boiled, pasta, has
+/// 0.42 (`style_ranges.tsv`).
+const WETS: f64 = 0.2;
+
+/// Words of a clause that boils.
 const BOILS: [&str; 6] = [
     "boil",
     "simmer",
@@ -23,77 +32,156 @@ const BOILS: [&str; 6] = [
     "cook in the water",
 ];
 
-/// Takes the water out of the formula that a dough is boiled in, with the soda that the same step names,
-/// and says so. Only where the dough has another liquid of its own.
+/// Water that is poured in, unless one of [`IN_IT`] stands before it.
+const BOILING_WATER: &str = "boiling water";
+const IN_IT: [&str; 4] = ["in ", "into ", "in the ", "into the "];
+
+/// What is boiled piece by piece, behind a word that boils.
+const PIECES: [&str; 5] = [
+    " each",
+    " them",
+    " the pieces",
+    " in batches",
+    " one by one",
+];
+
+/// Takes the water out of the formula that a dough is boiled in, with the soda that the same clause names,
+/// and says so. Only where the dough is kneaded, rolled or shaped and has another liquid of its own.
 pub(super) fn mark(recipe: &mut Recipe, reader: &Reader<'_>) {
-    let boils = |text: &str| BOILS.iter().any(|w| text.contains(w));
-    let steps = recipe.steps.iter().map(|s| s.text.to_lowercase());
-    let boiling: Vec<String> = steps.filter(|s| boils(s)).collect();
-    if boiling.is_empty() {
+    let texts = recipe.steps.iter().map(|s| s.text.to_lowercase());
+    let clauses: Vec<Vec<String>> = texts
+        .map(|t| t.split([',', ';', '.', '!']).map(boiling_clause).collect())
+        .collect();
+    let all: Vec<&str> = clauses.iter().flatten().map(|c| c.trim()).collect();
+    if !all.iter().any(|c| boils(c)) {
         return;
     }
-    let soda = boiling
-        .iter()
-        .any(|s| s.contains("soda") || s.contains("bicarb"));
-    for part in &mut recipe.components {
-        if !has_bath(part, reader) {
-            continue;
+    let soda = |c: &str| c.contains("soda") || c.contains("bicarb");
+    // 'Bring it to the boil, add the soda.'
+    let added = |c: &str| c.starts_with("add ") && soda(c);
+    let soda = all.iter().any(|c| boils(c) && soda(c))
+        || all.windows(2).any(|two| boils(two[0]) && added(two[1]));
+    let owners = crate::rework::owners(recipe);
+    let shaped: Vec<usize> = (recipe.steps.iter().zip(&clauses).zip(&owners))
+        .filter(|((step, clauses), _)| {
+            let worked = [Activity::Knead, Activity::Roll, Activity::Shape];
+            let worked = step.facts.iter().any(|f| worked.iter().any(|a| f.does(*a)));
+            worked || clauses.iter().any(|c| boils_pieces(c))
+        })
+        .map(|(_, owner)| *owner)
+        .collect();
+    for (c, part) in recipe.components.iter_mut().enumerate() {
+        if shaped.contains(&c) {
+            mark_part(part, soda, reader);
         }
-        for line in &mut part.lines {
-            for item in &mut line.items {
-                let food = item.food.as_ref().map(|m| reader.larder.food(m.food));
-                let bath = food.is_some_and(|f| {
-                    is_water(f) && grams(item, reader) >= LEAST || soda && f.key == "baking_soda"
-                });
-                if bath && item.purpose == Purpose::Formula {
-                    item.purpose = Purpose::Pan;
-                    let named = line.clean.get(item.name.clone()).unwrap_or_default();
-                    line.doubts.push(Doubt::new(
-                        DoubtCode::NotInFormula,
-                        format!("'{named}' is taken for what the dough is boiled in: not counted in the formula"),
-                    ));
-                }
+    }
+}
+
+/// A clause without the boiling water that is poured in: '250 g boiling water'.
+fn boiling_clause(clause: &str) -> String {
+    match clause.split_once(BOILING_WATER) {
+        Some((before, after)) if !IN_IT.iter().any(|w| before.ends_with(w)) => {
+            format!("{before}{after}")
+        }
+        _ => clause.to_owned(),
+    }
+}
+
+fn boils(clause: &str) -> bool {
+    BOILS.iter().any(|w| clause.contains(w))
+}
+
+fn boils_pieces(clause: &str) -> bool {
+    let mut after = BOILS.iter().filter_map(|w| Some(clause.split_once(w)?.1));
+    after.any(|rest| PIECES.iter().any(|p| rest.starts_with(p)))
+}
+
+/// An item of the formula.
+struct Listed<'a> {
+    at: (usize, usize),
+    food: &'a Food,
+    grams: f64,
+    /// The water in it, grams.
+    water: f64,
+    /// The baker says that it goes into the dough.
+    kept: bool,
+}
+
+impl Listed<'_> {
+    fn is_bath(&self, flour: f64) -> bool {
+        let much = self.grams >= LEAST && self.grams >= OVER_FLOUR * flour;
+        self.food.key == "water" && much && !self.kept
+    }
+}
+
+/// Marks the water of a part that is boiled in, and its most soda where the bath has some.
+fn mark_part(part: &mut Component, soda: bool, reader: &Reader<'_>) {
+    let (flours, others): (Vec<_>, Vec<_>) = listed(part, reader)
+        .into_iter()
+        .partition(|l| l.food.is_flour_phase());
+    // What starch alone sets is a sauce or a jelly.
+    let flour: f64 = flours.iter().map(|l| l.grams).sum();
+    if flour <= 0.0 || flours.iter().all(|l| l.food.function() == Function::Starch) {
+        return;
+    }
+    let (mut aside, others): (Vec<_>, Vec<_>) = others.into_iter().partition(|l| l.is_bath(flour));
+    let water: f64 = others.iter().map(|l| l.water).sum();
+    if aside.is_empty() || water < WETS * flour {
+        return;
+    }
+    let sodas = others
+        .into_iter()
+        .filter(|l| soda && l.food.key == "baking_soda");
+    aside.extend(sodas.max_by(|a, b| a.grams.total_cmp(&b.grams)));
+    for (l, i) in aside.into_iter().map(|l| l.at) {
+        let line = &mut part.lines[l];
+        let item = &mut line.items[i];
+        item.purpose = Purpose::Pan;
+        let named = line.clean.get(item.name.clone()).unwrap_or_default();
+        line.doubts.push(Doubt::new(
+            DoubtCode::NotInFormula,
+            format!(
+                "'{named}' is taken for what the dough is boiled in: not counted in the formula"
+            ),
+        ));
+    }
+}
+
+/// The items of a part's formula that the larder knows.
+fn listed<'a>(part: &Component, reader: &Reader<'a>) -> Vec<Listed<'a>> {
+    let mut out = Vec::new();
+    for (l, line) in part.lines.iter().enumerate() {
+        let kept = line.clean.to_lowercase().contains(IN_THE_DOUGH);
+        for (i, item) in line.items.iter().enumerate() {
+            let Some(found) = &item.food else { continue };
+            if item.purpose != Purpose::Formula {
+                continue;
             }
+            let grams = grams(item, found.food, reader);
+            let share = reader.larder.composition(found.food).water.unwrap_or(0.0);
+            out.push(Listed {
+                at: (l, i),
+                food: reader.larder.food(found.food),
+                grams,
+                water: grams * share / 100.0,
+                kept,
+            });
         }
     }
+    out
 }
 
-/// The least water that is boiled in, grams.
-const LEAST: f64 = 900.0;
-
-fn is_water(food: &Food) -> bool {
-    food.key == "water"
-}
-
-/// Whether a part has flour, water far beyond it, and water or egg beside that.
-fn has_bath(part: &Component, reader: &Reader<'_>) -> bool {
-    let (mut flour, mut bath, mut wet) = (0.0, 0.0, false);
-    for item in part.lines.iter().flat_map(|l| &l.items) {
-        let Some(food) = item.food.as_ref().map(|m| reader.larder.food(m.food)) else {
-            continue;
-        };
-        let grams = grams(item, reader);
-        if food.is_flour_phase() {
-            flour += grams;
-        } else if is_water(food) && grams >= LEAST {
-            bath += grams;
-        } else {
-            wet |= is_water(food) || ["egg", "whole_milk", "egg_yolk"].contains(&food.key.as_str());
-        }
-    }
-    wet && flour > 0.0 && bath >= OVER_FLOUR * flour
-}
-
-/// The grams that an item states; a millilitre or a cup counts as water's, for flour too much.
-fn grams(item: &Item, reader: &Reader<'_>) -> f64 {
-    let amount = item.amounts.first();
-    amount.map_or(0.0, |a| {
-        match a.unit.map(|u| u.hold(a.locale.unwrap_or(reader.locale))) {
-            Some(Hold::Mass(m)) => m.as_grams() * a.middle(),
-            Some(Hold::Volume(v)) => v.likely().as_millilitres() * a.middle(),
-            _ => 0.0,
-        }
-    })
+/// The grams of an item's first amount.
+fn grams(item: &Item, food: FoodId, reader: &Reader<'_>) -> f64 {
+    let weighed = item.amounts.first().and_then(|a| {
+        let locale = a.locale.unwrap_or(reader.locale);
+        let unit = a.unit.unwrap_or(Unit::Count);
+        let one = reader
+            .larder
+            .weigh(food, unit, None, State::Usual, locale)?;
+        Some(one.grams.likely().as_grams() * a.middle())
+    });
+    weighed.unwrap_or(0.0)
 }
 
 #[cfg(test)]
@@ -126,9 +214,39 @@ mod tests {
             out(noodles, "1. Knead, roll and cut.\n2. Boil for 3 minutes."),
             ["3 litres water"]
         );
+        let wet = "500 g flour\n250 ml buttermilk\n2 litres water";
+        assert_eq!(
+            out(wet, "1. Knead, roll into ropes and cut. Boil."),
+            ["2 litres water"]
+        );
         // A soup, a dough without a boil, a big dough.
         assert!(out("50 g flour\n1 litre water\n500 g leeks", "1. Simmer.").is_empty());
         assert!(out("500 g flour\n1.6 litres water\n2 eggs", "1. Mix and bake.").is_empty());
-        assert!(out("2 kg flour\n1.3 litres water\n2 eggs", "1. Mix. Boil.").is_empty());
+        assert!(out("2 kg flour\n1.3 litres water\n2 eggs", "1. Knead. Boil.").is_empty());
+        // Nor is a sauce, a jelly or a porridge a dough.
+        let sauce = "80 g flour\n1 litre water\n200 ml milk";
+        assert!(out(sauce, "1. Whisk together and simmer for 10 minutes.").is_empty());
+        let custard = "80 g cornflour\n1 litre water\n5 egg yolks";
+        assert!(out(custard, "1. Boil, stirring. Shape into a mound.").is_empty());
+        let porridge = "200 g semolina\n1 litre water\n200 ml milk";
+        assert!(out(porridge, "1. Boil, raining in the semolina.").is_empty());
+    }
+
+    #[test]
+    fn the_soda_of_the_bath_is_what_the_clause_that_boils_names() {
+        let rings =
+            "500 g flour\n280 g water\n1/4 tsp baking soda\n2.5 litres water\n2 tbsp baking soda";
+        assert_eq!(
+            out(rings, "1. Knead, shape. Boil each in the water and soda."),
+            ["2.5 litres water", "2 tbsp baking soda"]
+        );
+        let sifted = "500 g flour\n1 tsp baking soda\n250 g water\n2.5 litres water";
+        assert_eq!(
+            out(
+                sifted,
+                "1. Sift flour and soda with 250 g boiling water, knead, roll and cut, then boil them."
+            ),
+            ["2.5 litres water"]
+        );
     }
 }
