@@ -27,7 +27,8 @@ use quantity::Locale;
 pub(crate) use unlisted::amounts;
 pub(super) use unlisted::doubt as unlisted_doubt;
 pub use unlisted::{Unlisted, unlisted};
-pub(crate) use wash::{IN_THE_DOUGH, set_aside as set_wash_aside};
+pub(crate) use wash::IN_THE_DOUGH;
+pub(super) use wash::set_aside as set_wash_aside;
 use words::{Tag, tag};
 
 /// Two readings of one temperature may differ by this many °C: dials round.

@@ -14,9 +14,15 @@ pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
 pub(crate) use method::{
     Held, IN_THE_DOUGH, TheBake, amounts, is_baked, is_pan, named_only, no_food, only_compares,
-    set_wash_aside,
 };
 pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
 pub(crate) use text::{count_in, is_clause, same_part, says_yield};
 pub use web::{PageError, is_page, page};
+
+/// Takes out of the formula what only the method shows to be beside it: the water a dough is boiled in, an
+/// egg that is brushed on. Done again where a line is read anew.
+pub(crate) fn beside_the_dough(recipe: &mut crate::Recipe, reader: &Reader<'_>) {
+    bath::mark(recipe, reader);
+    method::set_wash_aside(recipe, reader);
+}

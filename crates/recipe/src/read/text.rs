@@ -180,10 +180,9 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
         Pasted::new(reader).read(text)
     };
     let mut recipe = check(recipe, text)?;
-    super::bath::mark(&mut recipe, reader);
     bought::list(&mut recipe, reader);
+    super::beside_the_dough(&mut recipe, reader);
     crate::beforehand::list(&mut recipe, reader);
-    super::method::set_wash_aside(&mut recipe, reader);
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
     let unlisted = super::method::unlisted_doubt(&recipe, reader);
     recipe.doubts.extend(unlisted);

@@ -262,8 +262,7 @@ pub(super) fn decide_all<'s>(
         }
         accepted.extend(decision.accepted.iter().map(|code| (c, l, code.as_str())));
     }
-    // What was read anew may be brushed on too.
-    read::set_wash_aside(recipe, reader);
+    read::beside_the_dough(recipe, reader);
     (accepted, stale)
 }
 

@@ -1,6 +1,6 @@
 //! Answers to doubts: each takes its doubt away, the likely one first.
 
-use super::{EXAMPLES, MORE, change, grams, larder, of, place, worked};
+use super::{EXAMPLES, MORE, change, grams, key, larder, of, place, worked};
 use quantity::Locale;
 use recipe::sheet::{Change, Sheet, Worked, answers, answers_rework, answers_whole, work};
 use recipe::{Doubt, DoubtCode};
@@ -491,4 +491,23 @@ fn eggs_that_bury_the_rest_are_asked_about() {
     );
     assert_eq!(of("3 eggs"), "");
     assert_eq!(of("12 eggs"), "");
+}
+
+#[test]
+fn water_read_anew_is_still_boiled_in_and_one_click_puts_it_back() {
+    let text = "Salt rings\n\n500 g strong flour\n280 g water\n7 g yeast\n2 litres watr\n\nMethod\n1. Knead, rise and shape.\n2. Boil each for 30 seconds.\n3. Bake at 220 C for 15 minutes.\n";
+    let mut sheet = Sheet::new(text, Locale::Uk);
+    let hydration = |s: &Sheet| {
+        let part = &worked(s).formula.components[0];
+        part.hydration.expect("a dough").likely().get()
+    };
+    let line = key(&sheet, "2 litres watr");
+    let read_as = |words: &str| Change::ReadAs {
+        line: line.clone(),
+        text: Some(words.to_owned()),
+    };
+    change(&mut sheet, read_as("2 litres water"));
+    assert!((hydration(&sheet) - 56.0).abs() < 1.0);
+    change(&mut sheet, read_as("2 litres water, for the dough"));
+    assert!((hydration(&sheet) - 456.0).abs() < 1.0);
 }
