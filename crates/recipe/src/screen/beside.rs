@@ -64,7 +64,11 @@ pub(super) fn beside(
         // 'Vinegar, white wine': more of the name.
         let name_of = |f: &FoodId| {
             let named = text.get(span.clone()).unwrap_or_default().to_lowercase();
-            larder.food(*f).name.to_lowercase().contains(&named)
+            let (here, other) = (larder.food(*f), larder.food(*food));
+            let mut brings = other.allergens.iter().map(|(a, _)| a);
+            // The butter beside peanut butter brings milk.
+            here.name.to_lowercase().contains(&named)
+                && brings.all(|a| here.allergens.iter().any(|(b, _)| a == b))
         };
         let labelled = words::labelled(text, span, &words::breath(text, span));
         !is_read

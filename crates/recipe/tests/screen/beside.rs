@@ -22,6 +22,8 @@ fn a_food_behind_a_comma_or_in_brackets_is_told() {
         ("1 lemon, anchovies, parsley", Fish, false),
         ("2 apples, a beaten egg", Egg, false),
         ("100 g rocket, mustard, salt", Mustard, true),
+        ("50 g peanut butter, melted with butter", Milk, false),
+        ("400 ml coconut milk, mixed with milk", Milk, false),
         ("300 g potatoes, warm milk", Milk, false),
     ] {
         let s = screened(line);
