@@ -8,8 +8,8 @@ use larder::{FoodId, Larder};
 use quantity::Locale;
 use std::ops::Range;
 
-/// Words before a name that keep the food out: 'not bread flour', 'instead of butter'.
-const KEPT_OUT: [&str; 14] = [
+/// Words before a name that keep the food out: 'not bread flour', 'cut into long noodles'.
+const KEPT_OUT: [&str; 15] = [
     "no",
     "not",
     "non",
@@ -24,10 +24,14 @@ const KEPT_OUT: [&str; 14] = [
     "don't",
     "omit",
     "unlike",
+    "cut into",
 ];
 
-/// Words before a name that say what the ingredient is for or becomes: 'for the pasta', 'cut into noodles'.
-const BECOMES: [&str; 5] = ["for", "into", "as", "as for", "per"];
+/// Words right before a name, or its article, that say what the ingredient is for or becomes: 'for the
+/// pasta', 'into noodles'.
+const BECOMES: [&str; 4] = ["for", "into", "as", "per"];
+const AS_WELL: [&str; 3] = ["as", "well", "as"];
+const ARTICLES: [&str; 4] = ["the", "a", "an", "your"];
 
 /// Things that are called after what is baked or cut with them: 'cake tin', 'bread knife'.
 const TOOLS: [&str; 32] = [
@@ -97,9 +101,18 @@ fn is_aside(text: &str, span: &Range<usize>) -> bool {
     let joined = after.starts_with(['-', '\u{2011}']) && !next.ends_with("and");
     let free = next.trim_matches('-') == "free" && !after.contains("free range");
     let named = text.get(span.clone()).unwrap_or_default().to_lowercase();
-    KEPT_OUT.iter().chain(&BECOMES).any(|w| says(w))
+    let named = named.trim_end_matches('s');
+    let bare = match last.split_last() {
+        Some((article, before)) if ARTICLES.contains(article) => before,
+        _ => &last,
+    };
+    let becomes = bare.last().is_some_and(|w| BECOMES.contains(w)) && !bare.ends_with(&AS_WELL);
+    // 'Served on toast' is no verb.
+    let eaten = named == "toast" && bare.last().is_some_and(|w| ["on", "with"].contains(w));
+    KEPT_OUT.iter().any(|w| says(w))
+        || becomes
         || joined
         || free
         || TOOLS.contains(&next.trim_end_matches(clause))
-        || OTHER_WORDS.contains(&named.trim_end_matches('s'))
+        || OTHER_WORDS.contains(&named) && !eaten
 }

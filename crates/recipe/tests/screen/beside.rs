@@ -10,7 +10,7 @@ fn screened(line: &str) -> recipe::screen::Screening {
 
 #[test]
 fn a_food_behind_a_comma_or_in_brackets_is_told() {
-    use Allergen::{Barley, Celery, Egg, Fish, Milk, Mustard, Soy, Wheat};
+    use Allergen::{Barley, Celery, Egg, Fish, Milk, Mollusc, Mustard, Soy, Wheat};
     for (line, allergen, gluten) in [
         ("1 tbsp jam, digestive biscuits", Wheat, true),
         ("3 eggs (or 1 Madeira cake)", Wheat, true),
@@ -23,6 +23,9 @@ fn a_food_behind_a_comma_or_in_brackets_is_told() {
         ("2 apples, a beaten egg", Egg, false),
         ("100 g rocket, mustard, salt", Mustard, true),
         ("50 g peanut butter, melted with butter", Milk, false),
+        ("1 tbsp fish sauce as well as oyster sauce", Mollusc, false),
+        ("20 g oil, for frying with oyster sauce", Mollusc, false),
+        ("2 eggs, served on toast", Wheat, true),
         ("400 ml coconut milk, mixed with milk", Milk, false),
         ("300 g potatoes, warm milk", Milk, false),
     ] {
@@ -49,7 +52,8 @@ fn a_look_a_tool_and_what_is_kept_out_are_no_food() {
         "100 g potato, in pea-sized or almond-shaped pieces",
         "20 g cornflour, not wheat",
         "200 g rice flour (not bread flour)",
-        "2 courgettes, cut into noodles",
+        "2 courgettes, cut into long thin noodles",
+        "50 g sunflower seeds, to toast",
         "1 lemon, juice only, mustard-coloured",
         "30 g lard, melted, for the cake tin",
         "2 apples, sliced with a bread knife",
