@@ -102,6 +102,24 @@ fn raw_cured_and_marinated_fish_is_frozen_first() {
     ));
     assert!(!said("Supper", "Marinate, then grill.", "salmon"));
     assert!(!said("Cured", "Rub in the salt.", "potatoes"));
+    for step in [
+        "Cover the salmon with salt, leave 2 days. Fry the blinis.",
+        "Mix salt and sugar. Rub into the salmon. Chill for 36 hours. Bake the rye bread at 220 °C for 40 minutes.",
+        "Marinate the salmon for 1 hour. Mix the batter and fry it.",
+        "Serve as a tartare.",
+    ] {
+        assert!(said("Supper", step, "salmon"), "{step}");
+    }
+    for step in [
+        "Put in the pot, lid secured, and steam for 10 minutes.",
+        "Grill. Serve with tartare sauce.",
+        "Salt the salmon, leave for 2 hours, then fry it in butter.",
+        "Cover the salmon with salt and chill overnight. Rinse and bake the fillets for 15 minutes.",
+        "Season with salt and poach the salmon. Chill for 2 hours.",
+        "Mix flour and salt to a dough and leave the dough for 2 hours. Wrap the salmon. Bake for 20 minutes.",
+    ] {
+        assert!(!said("Supper", step, "salmon"), "{step}");
+    }
     assert!(!said("Pie", "Bake at 200 °C for 20 minutes.", "salmon"));
 }
 
