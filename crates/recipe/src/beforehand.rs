@@ -5,7 +5,8 @@ use crate::read::{self, Reader};
 use crate::recipe::{Component, Recipe};
 use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::weigh::uses;
-use crate::{Doubt, DoubtCode, Item, Line, LineKind};
+use crate::{Doubt, DoubtCode, Item, Line, LineKind, sentences};
+use larder::Function;
 use quantity::UnitKind;
 
 /// What is begun beforehand.
@@ -124,44 +125,86 @@ fn of_the_method(recipe: &mut Recipe, reader: &Reader<'_>) {
     if listed || recipe.components.iter().any(|c| c.beforehand().is_some()) {
         return;
     }
-    let sentences = recipe.steps.iter().flat_map(|s| s.text.split(['.', '!']));
-    let begun = sentences.into_iter().find_map(|sentence| {
+    let sentences: Vec<&str> = (recipe.steps.iter())
+        .flat_map(|s| sentences(&s.text).into_iter().map(|r| &s.text[r]))
+        .collect();
+    // 'The remaining flour': what was taken before is of the list.
+    if sentences.iter().any(|s| says_remaining_flour(s)) {
+        return;
+    }
+    let flour = only_flour(recipe, reader);
+    let number = recipe.components.iter().flat_map(|c| &c.lines);
+    let number = number.map(|l| l.number).max().unwrap_or(0);
+    let mut begun: Vec<Component> = Vec::new();
+    for sentence in sentences {
         let lower = sentence.to_lowercase();
-        let name = FERMENTS[..]
-            .iter()
-            .find(|w| MAKES.iter().any(|m| lower.contains(&format!("{m} {w}"))))?;
+        let makes = |w: &&&str| MAKES.iter().any(|m| lower.contains(&format!("{m} {w}")));
+        let Some(name) = FERMENTS.iter().find(makes) else {
+            continue;
+        };
         let amounts = read::amounts(sentence);
         // '60 g of the flour' is some of the list's.
-        let own = amounts
-            .iter()
-            .all(|a| !a.contains(" of the ") && !a.contains(" of your "));
-        let lines: Vec<Line> = amounts
-            .iter()
-            .map(|a| reader.line(a))
-            .filter(Line::is_measured)
-            .collect();
-        (own && lines.len() >= 2).then_some((*name, lines))
-    });
-    let Some((name, mut lines)) = begun else {
-        return;
-    };
-    let last = recipe
-        .components
+        let listed = |a: &String| a.contains(" of the ") || a.contains(" of your ");
+        if amounts.iter().any(listed) || begun.iter().any(|c| c.name == *name) {
+            continue;
+        }
+        let lines = amounts.iter().map(|a| {
+            let mut line = own_flour(reader.line(a), flour.as_deref(), reader);
+            line.number = number;
+            line
+        });
+        let part = Component {
+            name: (*name).to_owned(),
+            heading: None,
+            lines: lines.filter(Line::is_measured).collect(),
+        };
+        if part.lines.len() >= 2 && part.has_flour(reader) {
+            begun.push(part);
+        }
+    }
+    recipe.components.extend(begun);
+}
+
+/// 'The remaining flour', 'the rest of the strong flour', 'the remaining 350 g flour'.
+fn says_remaining_flour(sentence: &str) -> bool {
+    let lower = sentence.to_lowercase();
+    let mut behind = ["remaining", "rest of", "remainder of"]
         .iter()
-        .flat_map(|c| &c.lines)
-        .map(|l| l.number)
-        .max();
-    for line in &mut lines {
-        line.number = last.unwrap_or(0);
-    }
-    let part = Component {
-        name: name.to_owned(),
-        heading: None,
-        lines,
+        .flat_map(|w| lower.split(w).skip(1));
+    behind.any(|text| {
+        let clause = text.split([',', ';', '(']).next().unwrap_or_default();
+        // Not 'the remaining water into the flour'.
+        let of_it = |w: &&str| !["in", "into", "to", "with", "add"].contains(w);
+        let mut words = clause.split_whitespace().take(6).take_while(of_it);
+        words.any(|w| w.starts_with("flour"))
+    })
+}
+
+/// The words of the one kind of flour that a recipe lists.
+fn only_flour(recipe: &Recipe, reader: &Reader<'_>) -> Option<String> {
+    let lines = recipe.components.iter().flat_map(|c| &c.lines);
+    let items = lines.flat_map(|l| l.items.iter().map(move |i| (l, i)));
+    let mut flours = items.filter_map(|(line, item)| {
+        let food = item.food.as_ref()?.food;
+        let is_flour = reader.larder.food(food).function() == Function::Flour;
+        is_flour.then(|| (food, line.words(&item.name).trim().to_owned()))
+    });
+    let (food, words) = flours.next()?;
+    flours.all(|(other, _)| other == food).then_some(words)
+}
+
+/// A line of bare 'flour' as one of the dough's own kind.
+fn own_flour(line: Line, flour: Option<&str>, reader: &Reader<'_>) -> Line {
+    let (Some(flour), [item]) = (flour, line.items.as_slice()) else {
+        return line;
     };
-    if part.has_flour(reader) {
-        recipe.components.push(part);
+    let name = item.name.clone();
+    if !line.words(&name).trim().eq_ignore_ascii_case("flour") {
+        return line;
     }
+    let mut text = line.clean.clone();
+    text.replace_range(name, flour);
+    reader.line(&text)
 }
 
 /// How a method begins it.

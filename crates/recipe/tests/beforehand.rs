@@ -242,3 +242,58 @@ fn a_soaker_is_of_its_doughs_style() {
         .collect();
     assert_eq!(styles[0], styles[1], "{styles:?}");
 }
+
+/// By hand: 500 and 150 g of flour, 350 and 150 g of water are 76.9 %.
+#[test]
+fn what_a_method_mixes_beforehand_is_read_whole_and_counted_once() {
+    let larder = larder();
+    let text = |method: &str| {
+        format!(
+            "Loaf\n\n500 g strong white flour\n350 g water\n10 g salt\n\nMethod\n1. {method}\n2. Knead with the other things. Rise 2 hours.\n3. Bake at 230C for 40 minutes.\n"
+        )
+    };
+    let poolish =
+        "Make the poolish: mix 150 g flour, 150 g water and 0.5 g yeast and leave overnight.";
+    let recipe = read(&text(poolish), &larder);
+    let lines: Vec<&str> = recipe.components[1]
+        .lines
+        .iter()
+        .map(|l| &*l.text)
+        .collect();
+    assert_eq!(
+        lines,
+        ["150 g strong white flour", "150 g water", "0.5 g yeast"]
+    );
+    let formula = weigh::formula(recipe, &larder, Locale::Uk).expect("a formula");
+    let dough = &formula.components[0];
+    assert!((dough.flour.likely().as_grams() - 650.0).abs() < 0.01);
+    let hydration = dough.hydration.expect("a dough").likely().get();
+    assert!((hydration - 76.9).abs() < 0.1, "{hydration}");
+    for rest in [
+        "Add the remaining flour and the water.",
+        "Mix in the rest of the flour.",
+        "Stir in the remaining 350 g strong flour.",
+    ] {
+        let once = read(&text(&format!("{poolish} {rest}")), &larder);
+        assert_eq!(once.components.len(), 1, "{rest}");
+    }
+    let water = read(
+        &text(&format!(
+            "{poolish} Stir the remaining water into the flour."
+        )),
+        &larder,
+    );
+    assert_eq!(water.components.len(), 2);
+    let both = read(
+        &text(&format!(
+            "{poolish} Make a biga: mix 100 g flour, 62.5 g water and 1 g yeast; leave overnight."
+        )),
+        &larder,
+    );
+    let names: Vec<&str> = both.components.iter().map(|c| &*c.name).collect();
+    assert_eq!(names, ["", "poolish", "biga"]);
+    assert_eq!(both.components[2].lines[1].text, "62.5 g water");
+    let taken = both.components[0].lines.iter();
+    let taken = taken.filter(|l| l.doubts(DoubtCode::ComponentUnlisted));
+    assert_eq!(taken.count(), 2);
+}
