@@ -166,3 +166,18 @@ fn a_floured_pan_on_a_line_of_its_own_is_told() {
     );
     assert_eq!(has(&s, Allergen::Wheat), Some(false));
 }
+
+#[test]
+fn for_the_sake_of_something_is_no_drink() {
+    let drinks = |step: &str| {
+        let text = format!("Loaf\n\n500 g rice flour\n300 g water\n\nMethod\n1. {step}\n");
+        let s = super::of_text(&text, None);
+        s.method
+            .iter()
+            .chain(&s.whole_labels)
+            .any(|m| m.contains("sake"))
+    };
+    assert!(!drinks("Steam the oven for the sake of the crust."));
+    assert!(!drinks("For safety's sake wear gloves."));
+    assert!(drinks("Brush with sake and bake."));
+}

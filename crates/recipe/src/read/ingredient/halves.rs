@@ -36,6 +36,9 @@ const EVEN: [&str; 6] = [
     "half and half ",
 ];
 
+/// Words between: '50/50 mix of plain and rice flour'.
+const MIXED: [&str; 5] = ["mix of ", "mixture of ", "blend of ", "split of ", "of "];
+
 /// Whether a text says 'half' twice, before a word each, or once for both.
 pub(super) fn says_halves(text: &str) -> bool {
     places(text).is_some() || even(text).is_some()
@@ -45,6 +48,8 @@ pub(super) fn says_halves(text: &str) -> bool {
 fn even(name: &str) -> Option<Halves<'_>> {
     let lower = name.to_ascii_lowercase();
     let from = EVEN.iter().find_map(|w| Some(lower.find(w)? + w.len()))?;
+    let mixed = MIXED.iter().find(|w| lower[from..].starts_with(**w));
+    let from = from + mixed.map_or(0, |w| w.len());
     let end = lower[from..].find([',', ';', '(', ')', '[', ']', ':']);
     let end = end.map_or(lower.len(), |n| from + n);
     let joint = [" and ", " & ", "/", " to "];
@@ -197,6 +202,10 @@ mod tests {
             (
                 "400 g 50/50 plain and wholemeal flour",
                 [("all_purpose_flour", 200.0), ("whole_wheat_flour", 200.0)],
+            ),
+            (
+                "400 g 50/50 mix of plain and rice flour",
+                [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
             ),
             (
                 "200 g half-and-half white and rye flour",

@@ -164,9 +164,14 @@ pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
     let object = object.iter().any(|w| after.trim_start().starts_with(w));
     // 'Sprinkle with seeds', 'a sprinkle of salt': the food is called sprinkles.
     let verb = named == "cream" && object || named == "sprinkle";
-    verb || after
-        .trim_start_matches(['-', '\u{2011}', ' '])
-        .starts_with("size")
+    // 'For the sake of the crust', 'for safety's sake'.
+    let reason = before.ends_with("for the ") && after.starts_with(" of ")
+        || before.ends_with("'s ")
+        || before.ends_with("’s ");
+    verb || named == "sake" && reason
+        || after
+            .trim_start_matches(['-', '\u{2011}', ' '])
+            .starts_with("size")
         || after.starts_with("-colo")
         || only_compares(&before)
 }
