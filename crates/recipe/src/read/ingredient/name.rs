@@ -6,6 +6,7 @@ use super::super::words::Word;
 use super::Reader;
 use super::amounts::{one, starts_with_digit};
 use super::halves::says_halves;
+use super::list::split_and;
 use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Purpose, Role};
 use larder::{Certainty, Match};
@@ -239,17 +240,10 @@ impl Reader<'_> {
                         }
                         walk.at = at;
                     }
-                    Some(Word::And) => {
-                        walk.at += 1;
-                        if let Some(a) = walk.amount(Role::Main)
-                            && (!a.bare || self.follows_name(walk, &a))
-                            && starts_with_digit(text, &a)
-                        {
-                            end = t.start;
-                            stop = at;
-                            break;
-                        }
-                        walk.at = at;
+                    Some(Word::And) if self.adds_another(walk) => {
+                        end = t.start;
+                        stop = at;
+                        break;
                     }
                     _ if self.joins_another(walk) => {
                         // 'egg beaten with 1 tbsp milk': two foods, for one purpose.
@@ -309,6 +303,11 @@ impl Reader<'_> {
                         }
                         walk.at = at;
                     }
+                }
+                Kind::Sign('&') if depth <= 0 && at > first && self.adds_another(walk) => {
+                    end = t.start;
+                    stop = at;
+                    break;
                 }
                 Kind::Sign('+') if depth <= 0 && at > first => {
                     walk.at += 1;
@@ -400,6 +399,17 @@ impl Reader<'_> {
         }
     }
 
+    /// Whether 'and' stands here before an amount with a name of its own; stays before it.
+    fn adds_another(&self, walk: &mut Walk<'_>) -> bool {
+        let back = walk.at;
+        walk.at += 1;
+        let adds = walk.amount(Role::Main).is_some_and(|a| {
+            (!a.bare || self.follows_name(walk, &a)) && starts_with_digit(walk.text, &a)
+        });
+        walk.at = back;
+        adds
+    }
+
     /// Whether 'beaten with', 'dissolved in' stands here before an amount of another food.
     fn joins_another(&self, walk: &mut Walk<'_>) -> bool {
         let word = |back: usize| {
@@ -459,9 +469,13 @@ impl Reader<'_> {
         {
             return false;
         }
-        self.larder
-            .find(part, self.locale)
-            .is_some_and(|m| m.certainty == Certainty::Sure)
+        // '1 egg and 2 tbsp milk': the food before the next amount.
+        let head = split_and(part).map_or(part, |(head, _)| &part[head]);
+        [part, head].into_iter().any(|words| {
+            self.larder
+                .find(words, self.locale)
+                .is_some_and(|m| m.certainty == Certainty::Sure)
+        })
     }
 
     /// An amount inside the name: a twin, a size, or a plus with its own food or purpose.

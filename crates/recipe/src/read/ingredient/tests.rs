@@ -339,3 +339,67 @@ fn what_is_melted_with_an_amount_of_another_is_two_foods() {
         ["unsalted_butter"]
     );
 }
+
+/// Every food with its amount, whichever signs join them.
+#[test]
+fn three_foods_on_a_line_all_stand() {
+    const FOODS: [(&str, &str); 12] = [
+        ("100 g sugar", "white_sugar"),
+        ("2 eggs", "egg"),
+        ("1 egg", "egg"),
+        ("100 g butter", "unsalted_butter"),
+        ("1 onion", "onion"),
+        ("8 potatoes", "potato"),
+        ("250 g ricotta", "ricotta"),
+        ("2 tbsp parmesan", "parmesan"),
+        ("1 tsp salt", "table_salt"),
+        ("2 tbsp milk", "whole_milk"),
+        ("1 zucchini", "zucchini"),
+        ("8 shrimp", "prawns"),
+    ];
+    let mut wrong = Vec::new();
+    for (i, a) in FOODS.iter().enumerate() {
+        for (j, b) in FOODS.iter().enumerate() {
+            for (k, c) in FOODS.iter().enumerate() {
+                if i == j || j == k || i == k || a.1 == b.1 || b.1 == c.1 || a.1 == c.1 {
+                    continue;
+                }
+                for (first, last) in [
+                    (", ", " and "),
+                    (", ", ", and "),
+                    (", ", ", "),
+                    ("; ", " & "),
+                ] {
+                    let text = format!("{}{first}{}{last}{}", a.0, b.0, c.0);
+                    let l = line(&text);
+                    let amounts = l.items.iter().all(|x| x.amounts.len() == 1);
+                    if foods(&l) != [a.1, b.1, c.1] || !amounts {
+                        wrong.push(format!("{text}: {:?}", foods(&l)));
+                    }
+                }
+            }
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} wrong: {:#?}",
+        wrong.len(),
+        &wrong[..wrong.len().min(60)]
+    );
+}
+
+#[test]
+fn one_food_told_of_twice_is_one() {
+    for text in [
+        "3 onions, 2 sliced and 1 chopped",
+        "1 tin tomatoes, 400 g & chopped",
+        "60 ml half & half",
+    ] {
+        assert_eq!(
+            line(text).items.len(),
+            1,
+            "{text}: {:?}",
+            foods(&line(text))
+        );
+    }
+}
