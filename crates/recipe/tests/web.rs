@@ -575,3 +575,12 @@ proptest! {
         let _ = page(&text[..at], &reader());
     }
 }
+
+#[test]
+fn a_bought_sauce_in_the_list_is_an_ingredient() {
+    let r = read(&around(
+        r#"{"@type":"Recipe","name":"Pancakes","recipeIngredient":["300 g cabbage","2 eggs","tonkatsu sauce","okonomi sauce","sesame seeds","Peanut sauce","100 g peanuts"],"recipeInstructions":"Fry."}"#,
+    ));
+    let parts: Vec<usize> = r.components.iter().map(|c| c.lines.len()).collect();
+    assert_eq!(parts, [5, 1], "{:?}", r.notes);
+}

@@ -132,6 +132,22 @@ impl Reader<'_> {
     }
 }
 
+/// Whether bare words name what is sold as well as made: 'peanut sauce', 'tempura batter'; no
+/// colon, mark or 'for the' says that a part begins.
+pub(crate) fn may_be_bought(text: &str) -> bool {
+    const SOLD: [&str; 7] = [
+        "sauce", "dressing", "batter", "syrup", "custard", "icing", "marinade",
+    ];
+    let lower = text.to_lowercase();
+    let plain = |c: char| c.is_alphabetic() || matches!(c, ' ' | '-' | '\'' | '’');
+    let (head, last) = lower.rsplit_once(' ').unwrap_or(("", &lower));
+    !head.is_empty()
+        && SOLD.contains(&last)
+        && text.chars().all(plain)
+        && text.chars().any(char::is_lowercase)
+        && !["for ", "to ", "the "].iter().any(|w| lower.starts_with(w))
+}
+
 /// 'Layer 2', 'Part 1': a name with a number that is no amount.
 pub(super) fn is_numbered_name(text: &str) -> bool {
     let mut words = text.split_whitespace().rev();

@@ -1,9 +1,10 @@
 //! Lines read by what stands around them: credit, yield and times near the title, headings.
 
-use super::super::ingredient::component_name;
+use super::super::ingredient::{component_name, list_number, may_be_bought};
 use super::super::method::is_pan;
 use super::front;
 use super::pasted::{Pasted, Section, section_of};
+use super::verbs::starts_with_verb;
 use crate::line::{Line, LineKind};
 
 impl Pasted<'_, '_, '_> {
@@ -80,7 +81,8 @@ impl Pasted<'_, '_, '_> {
 
     /// Makes a line a heading if it is one by what stands around it.
     pub(super) fn head(&self, raw: &str, line: &mut Line) {
-        if line.kind == LineKind::Heading && self.is_last_of_list(raw) {
+        let names = |s: &Self| s.is_last_of_list(raw) || s.is_bought(raw);
+        if line.kind == LineKind::Heading && names(self) {
             *line = self.reader.ingredient(raw);
             return;
         }
@@ -189,6 +191,37 @@ impl Pasted<'_, '_, '_> {
             && (words == 1 || words == 2 && !food)
             && list.is_none_or(|c| c.lines.iter().all(measured))
             && (!food || two)
+    }
+
+    /// Whether what reads as a heading is something bought, its amount left out: 'tonkatsu sauce'
+    /// with no amounts behind it, or right under a line of what is served.
+    fn is_bought(&self, raw: &str) -> bool {
+        if !may_be_bought(raw.trim()) || !self.has_ingredients() {
+            return false;
+        }
+        let Some(next) = self.next else { return true };
+        let read = self.reader.line(next.text);
+        let heading = self.pending.as_ref().map(|(name, _)| name.as_str());
+        let open = self.open.and_then(|c| self.recipe.components.get(c));
+        let under = heading.or(open.map(|c| c.name.as_str())).unwrap_or("");
+        let served = !self.blank
+            && ["serve", "serving", "garnish"]
+                .iter()
+                .any(|w| under.contains(w));
+        let measured = |l: &Line| l.items.iter().any(|i| !i.amounts.is_empty());
+        let made = measured(&read)
+            || self
+                .after
+                .is_some_and(|a| !a.blank && measured(&self.reader.line(a.text)));
+        section_of(next.text).is_some()
+            || (served || !made)
+                && !self.tells(next.text.trim(), &read)
+                && list_number(next.text.trim()).is_none()
+                && match read.kind {
+                    LineKind::Ingredient => !starts_with_verb(next.text.trim()),
+                    LineKind::Heading => !next.blank && may_be_bought(next.text.trim()),
+                    LineKind::Note => false,
+                }
     }
 
     /// Whether what reads as a heading is the last ingredient of a list, its amount left out:

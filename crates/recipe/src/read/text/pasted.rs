@@ -552,7 +552,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     /// Whether a line behind ingredients tells what to do: an oven's heat with a time or a verb,
     /// or clauses that open with verbs. A measured ingredient tells nothing, whatever else its
     /// line says.
-    fn tells(&self, text: &str, line: &Line) -> bool {
+    pub(super) fn tells(&self, text: &str, line: &Line) -> bool {
         // 'Drop' is a measure too, where a number stands before it.
         let number = text.starts_with(char::is_numeric);
         let measured = line.items.iter().any(|i| {

@@ -4,7 +4,7 @@ use super::graph::{Graph, get};
 use super::markup::{self, pieces};
 use crate::line::{Line, LineKind};
 use crate::read::Reader;
-use crate::read::ingredient::component_name;
+use crate::read::ingredient::{component_name, may_be_bought};
 use crate::read::text::MOST_LINES;
 use crate::{Doubt, DoubtCode, Recipe};
 use serde_json::{Map, Value};
@@ -43,9 +43,7 @@ pub(super) fn read(
             break;
         }
     }
-    if let Some((_, heading)) = list.pending.take() {
-        list.recipe.notes.push(heading);
-    }
+    list.drop_heading();
     if list.full {
         list.recipe.doubts.push(Doubt::new(
             DoubtCode::NotRead,
@@ -151,10 +149,22 @@ impl List<'_, '_, '_, '_> {
         self.line(&markup::squeeze(&format!("{amount} {unit} {name}")));
     }
 
-    fn heading(&mut self, words: &str) {
-        if let Some((_, unused)) = self.pending.take() {
+    /// A heading with nothing under it is a remark, or something bought: 'tonkatsu sauce'.
+    fn drop_heading(&mut self) {
+        let Some((_, unused)) = self.pending.take() else {
+            return;
+        };
+        if may_be_bought(&unused) && self.open.is_some() {
+            let mut line = self.reader.ingredient(&unused);
+            line.number = self.number;
+            self.ingredient(line);
+        } else {
             self.recipe.notes.push(unused);
         }
+    }
+
+    fn heading(&mut self, words: &str) {
+        self.drop_heading();
         self.pending = Some((component_name(words), words.to_owned()));
     }
 
@@ -177,16 +187,20 @@ impl List<'_, '_, '_, '_> {
         match line.kind {
             LineKind::Heading => {
                 let name = line.heading.take().unwrap_or_default();
-                if let Some((_, unused)) = self.pending.take() {
-                    self.recipe.notes.push(unused);
-                }
+                self.drop_heading();
                 self.pending = Some((name, text.to_owned()));
             }
             LineKind::Note => match self.open.filter(|_| self.pending.is_none()) {
                 Some(c) => self.keep(c, line),
                 None => self.recipe.notes.push(text.to_owned()),
             },
-            LineKind::Ingredient => self.ingredient(line),
+            LineKind::Ingredient => {
+                let bare = line.items.iter().all(|i| i.amounts.is_empty());
+                if bare && self.pending.as_ref().is_some_and(|(_, h)| may_be_bought(h)) {
+                    self.drop_heading();
+                }
+                self.ingredient(line);
+            }
         }
     }
 

@@ -64,3 +64,54 @@ fn a_credit_is_said_once() {
         assert_eq!(said, Some("The Long Table"), "{:?}", r.source);
     }
 }
+
+#[test]
+fn a_bought_sauce_without_amount_is_no_heading() {
+    let listed = |r: &crate::Recipe, text: &str| {
+        let mut all = r.components.iter().flat_map(|c| &c.lines);
+        all.any(|l| l.text.trim() == text)
+    };
+    for sauce in [
+        "tonkatsu sauce",
+        "Okonomi sauce",
+        "black bean sauce",
+        "satay sauce",
+        "Peanut sauce",
+        "beer sauce",
+        "Ranch dressing",
+        "Caesar dressing",
+        "tempura batter",
+    ] {
+        for around in [
+            format!("300 g cabbage\n2 eggs\n\nTo serve\n{sauce}\nokonomi sauce\nsesame seeds\n"),
+            format!("300 g cabbage\n2 eggs\n\nTo serve\nsesame seeds\n{sauce}\n2 spring onions\n"),
+            format!("300 g cabbage\n2 eggs\n{sauce}\n"),
+            format!("300 g cabbage\n2 eggs\n\n{sauce}\n\nsalt\n"),
+        ] {
+            let r = read(&format!("Pancakes\n\n{around}\nMethod\n1. Mix and fry.\n"));
+            assert!(listed(&r, sauce), "{around}: {:?} {:?}", parts(&r), r.notes);
+            assert!(!r.notes.iter().any(|n| n == sauce));
+        }
+    }
+    for sauce in [
+        "For the sauce",
+        "Peanut sauce",
+        "peanut sauce",
+        "Sauce",
+        "Peanut sauce:",
+    ] {
+        for under in [
+            "100 g peanuts\n50 g butter",
+            "peanuts\n50 g butter",
+            "Butter 50 g",
+        ] {
+            let r = read(&format!(
+                "Pancakes\n\n300 g cabbage\n2 eggs\n\n{sauce}\n{under}\n\nMethod\n1. Mix and fry.\n"
+            ));
+            assert_eq!(parts(&r).len(), 2, "{sauce}/{under}: {:?}", parts(&r));
+        }
+    }
+    let r =
+        read("Pancakes\n\n300 g cabbage\n\nPeanut sauce\n1. Whisk the nuts with water.\n2. Fry.\n");
+    assert_eq!((parts(&r).len(), r.steps.len()), (1, 2), "{:?}", parts(&r));
+}
