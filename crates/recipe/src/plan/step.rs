@@ -525,7 +525,7 @@ impl Cut<'_> {
         let (text, at, step) = (&step.text, d.at, step.number);
         let Some(wait) = &mut d.wait else { return };
         // Fish, meat and yolks are cured in the cold, whether it is said or not.
-        let cures = has(said, &["cure ", "curing"]) && wait.span.most > WARM_LIMIT;
+        let cures = says_cure(said) && wait.span.most > WARM_LIMIT;
         if a == Activity::Rest && (in_the_cold(text, at) || cures) {
             wait.place = Place::Fridge;
         }
@@ -612,6 +612,12 @@ impl Cut<'_> {
             ));
         }
     }
+}
+
+/// Whether a sentence cures something: not 'Secure the lid'.
+fn says_cure(said: &str) -> bool {
+    let mut words = super::join::words(said).into_iter();
+    words.any(|w| matches!(w.as_str(), "cure" | "curing"))
 }
 
 /// 'Grease tins', 'Line tin': what is lined stands before 'with', what it is lined with behind.

@@ -332,3 +332,17 @@ fn a_rest_that_becomes_a_chill_goes_into_the_fridge() {
     let wait = t.list[at(&t, ":rest")].wait.expect("a wait");
     assert_eq!((wait.span.least, wait.place), (30.0, Place::Fridge));
 }
+
+/// A cure is in the fridge, said or not; a lid that is secured is not cured, and its hours in the room count.
+#[test]
+fn only_what_is_cured_goes_into_the_fridge_unsaid() {
+    let breaches = |lid: &str| {
+        let text = format!(
+            "Milk Batter\n\n500 g milk\n4 eggs\n100 g plain flour\n80 g sugar\n\n1. Whisk the milk, eggs, flour and sugar. {lid} and leave for 8 hours.\n2. Pour into a dish and bake at 180 °C for 40 minutes.\n"
+        );
+        of(&sheet(&text), 1.0).breaches.len()
+    };
+    assert_eq!(breaches("Secure the lid"), 1);
+    assert_eq!(breaches("Close the lid"), 1);
+    assert_eq!(breaches("Cure"), 0);
+}
