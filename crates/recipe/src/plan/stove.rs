@@ -37,10 +37,7 @@ impl Build<'_> {
         if !matches!(d.what, "boil" | "fry") || !of.holds_egg_or_milk {
             return (d, true);
         }
-        let named = |name: &str| {
-            let mut words = join::words(name).into_iter();
-            words.find(|w| w.len() > 3 && said.contains(w))
-        };
+        let named = |name: &str| named_in(name, &said);
         if named(&of.name).is_some() {
             return (d, true);
         }
@@ -58,22 +55,118 @@ impl Build<'_> {
         (d, false)
     }
 
-    /// Whether the words by which a step boils, steams or fries name no line and no part of the recipe.
+    /// Whether the words by which a step boils, steams or fries name no line and no part of the recipe, and
+    /// nothing beside it: 'Fry for 5 minutes', 'Steam the parcels' where parcels are made; not 'Fry the ham',
+    /// 'Bring the stock to the boil'.
     pub(super) fn is_bare(&self, t: &Task) -> bool {
         let step = t.step.and_then(|n| self.recipe.steps.get(n - 1));
         let heats = |f: &&Fact| f.does(Activity::Boil) || f.does(Activity::Fry);
         let Some((step, fact)) = step.and_then(|s| Some((s, s.facts.iter().find(heats)?))) else {
             return false;
         };
-        let said = sentence(&step.text, fact.span.start);
-        let said = join::words(&taking(said));
+        let said = taking(sentence(&step.text, fact.span.start)).into_owned();
         let parts = &self.w.rework.components;
         let lines = parts.iter().flat_map(|p| p.lines.iter().map(|l| &l.name));
         let mut names = lines.chain(parts.iter().map(|p| &p.name));
-        let named = |name: &String| {
-            let mut words = join::words(name).into_iter();
-            words.any(|w| w.len() > 3 && said.contains(&w))
-        };
-        !names.any(named)
+        let words = join::words(&said);
+        if names.any(|name| named_in(name, &words).is_some()) {
+            return false;
+        }
+        let before = self.recipe.steps.iter().filter(|s| s.number < step.number);
+        let before: Vec<&str> = before.map(|s| s.text.as_str()).collect();
+        let title = self.recipe.title.as_deref().unwrap_or_default();
+        let things = heated(&said);
+        let made = |thing: &String| join::words(title).contains(thing) || is_made(&before, thing);
+        things.iter().any(made) || things.is_empty()
     }
+}
+
+/// The first word of a name that is among others, small ones aside.
+fn named_in(name: &str, said: &[String]) -> Option<String> {
+    const SMALL: [&str; 9] = [
+        "the", "and", "for", "all", "big", "hot", "raw", "dry", "not",
+    ];
+    let mut words = join::words(name).into_iter();
+    words.find(|w| w.len() > 2 && !SMALL.contains(&w.as_str()) && said.contains(w))
+}
+
+/// What a sentence puts on the stove, a word each: behind a verb and the article (common practice, no
+/// source).
+fn heated(said: &str) -> Vec<String> {
+    const VERBS: [&str; 9] = [
+        "boil", "bring", "brown", "cook", "fry", "poach", "sear", "simmer", "steam",
+    ];
+    const ENDS: [&str; 22] = [
+        "about",
+        "and",
+        "as",
+        "at",
+        "before",
+        "covered",
+        "for",
+        "from",
+        "in",
+        "into",
+        "like",
+        "on",
+        "or",
+        "over",
+        "then",
+        "to",
+        "under",
+        "uncovered",
+        "until",
+        "up",
+        "while",
+        "with",
+    ];
+    const NONE: [&str; 14] = [
+        "a",
+        "again",
+        "all",
+        "an",
+        "both",
+        "each",
+        "everything",
+        "it",
+        "once",
+        "side",
+        "the",
+        "them",
+        "these",
+        "twice",
+    ];
+    let mut out = Vec::new();
+    for clause in said.split([',', ';', ':', '(']) {
+        let words = join::words(clause);
+        for (i, verb) in words.iter().enumerate() {
+            // 'to the boil' is no verb.
+            let noun = i > 0 && matches!(words[i - 1].as_str(), "the" | "a");
+            if noun || !VERBS.contains(&verb.as_str()) {
+                continue;
+            }
+            let behind = words[i + 1..].iter();
+            let ends = |w: &&String| {
+                !ENDS.contains(&w.as_str()) && !w.starts_with(|c: char| c.is_ascii_digit())
+            };
+            let thing = behind.take_while(ends);
+            let named = |w: &&String| !NONE.contains(&w.as_str()) && !w.ends_with("ly");
+            out.extend(thing.filter(named).last().cloned());
+        }
+    }
+    out
+}
+
+/// Whether earlier steps make something of the batch: 'cut into parcels', 'seal the pasties'.
+fn is_made(before: &[&str], thing: &String) -> bool {
+    const CLOSES: [&str; 4] = ["fill", "pinch", "seal", "shape"];
+    let sentences = before.iter().flat_map(|text| text.split(['.', ';']));
+    let mut all = sentences.map(join::words);
+    all.any(|words| {
+        let Some(at) = words.iter().position(|w| w == thing) else {
+            return false;
+        };
+        let closes = words.iter().any(|w| CLOSES.contains(&w.as_str()));
+        closes || words[..at].iter().any(|w| w == "into")
+    })
 }

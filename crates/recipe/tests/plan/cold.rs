@@ -346,3 +346,31 @@ fn only_what_is_cured_goes_into_the_fridge_unsaid() {
     assert_eq!(breaches("Close the lid"), 1);
     assert_eq!(breaches("Cure"), 0);
 }
+
+/// A pan of something else heats no raw filling, however short its name, nor does a pot brought to the boil.
+#[test]
+fn a_pan_of_ham_heats_no_filling() {
+    let hours = |cook: &str| {
+        let text = format!(
+            "Cream Buns\n\nFilling\n300 g cream\n4 eggs\n80 g sugar\n\nDough\n500 g bread flour\n300 g water\n7 g dried yeast\n10 g salt\n\n1. Whisk the filling and leave for 90 minutes.\n2. Mix the dough and knead for 10 minutes. Shape, spoon the filling in and seal the purses. Leave for 60 minutes.\n3. {cook}\n4. Leave for 100 minutes.\n5. Bake at 200 °C for 25 minutes.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        t.breaches.iter().map(|b| b.least).fold(0.0, f64::max)
+    };
+    // 90 + 60 + 100 min of waits, the rise halved.
+    for cook in [
+        "Fry the ham for 5 minutes.",
+        "Fry bacon for 5 minutes.",
+        "Cook the fig gently for 5 minutes.",
+        "Bring the stock to the boil.",
+    ] {
+        assert!(hours(cook) > 190.0, "{cook}: {}", hours(cook));
+    }
+    for cook in [
+        "Fry for 5 minutes.",
+        "Fry the purses for 5 minutes.",
+        "Fry them gently for 5 minutes.",
+    ] {
+        assert!(hours(cook) < 190.0, "{cook}: {}", hours(cook));
+    }
+}
