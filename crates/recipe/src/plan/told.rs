@@ -1,5 +1,6 @@
 //! What a method says that is no work on the batch in its turn: how it keeps, what becomes of the rest.
 
+use super::join;
 use super::step::{NIGHT, has, minutes_of, sentence};
 use super::task::Span;
 use crate::recipe::{Activity, Step};
@@ -13,13 +14,12 @@ pub(super) enum Aside {
 }
 
 /// Whether what is frozen at a byte is what is left of the batch: 'freeze the rest', 'put half in the
-/// freezer'. A time shorter than a night is a wait of the method.
+/// freezer'. A time shorter than a night is a wait of the method; so is 'freeze until half set' (common
+/// practice, no source).
 pub(super) fn of_the_rest(text: &str, at: usize, stated: Option<Span>) -> bool {
-    const REST: [&str; 8] = [
+    const REST: [&str; 6] = [
         "the rest",
         "the remain",
-        "the other",
-        "half",
         "leftover",
         "any extra",
         "what you do",
@@ -30,8 +30,23 @@ pub(super) fn of_the_rest(text: &str, at: usize, stated: Option<Span>) -> bool {
         .split([',', '('])
         .flat_map(|c| c.split(" and "))
         .flat_map(|c| c.split(" then "));
-    let aside = clauses.any(|c| c.contains("freez") && has(c, &REST));
+    let aside = clauses.any(|c| c.contains("freez") && (has(c, &REST) || of_half(c)));
     aside && stated.is_none_or(|s| s.most >= NIGHT)
+}
+
+/// Whether a clause does something with half, or with the others: 'freeze half', 'half of them go into the
+/// freezer', 'freeze the other half'; not 'with the other side up'.
+fn of_half(clause: &str) -> bool {
+    const PUTS: [&str; 7] = ["freeze", "keep", "place", "pop", "put", "store", "wrap"];
+    const STATES: [&str; 4] = ["firm", "frozen", "hard", "set"];
+    let words = join::words(clause);
+    let word = |i: usize| words.get(i).map_or("", String::as_str);
+    let begins = |i: usize| i == 0 || PUTS.contains(&word(i - 1));
+    (0..words.len()).any(|i| {
+        let other = word(i) == "the" && word(i + 1) == "other" && begins(i);
+        let half = word(i) == "half" && begins(i) && !STATES.contains(&word(i + 1));
+        other || half
+    })
 }
 
 /// Whether a sentence orders what is to be done before the first step: 'Take the butter out of the fridge

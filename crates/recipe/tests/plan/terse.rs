@@ -18,6 +18,7 @@ fn the_batch_does_not_wait_for_the_rest_in_the_freezer() {
     for said in [
         "Freeze the rest of the dough for up to 2 months",
         "Freeze half for another day",
+        "Bake six and freeze the other half",
         "Wrap the rest and put half of them in the freezer",
     ] {
         let text = BISCUITS.replace("rounds.", &format!("rounds. {said}."));
@@ -30,8 +31,14 @@ fn the_batch_does_not_wait_for_the_rest_in_the_freezer() {
     // A short time of it is a wait.
     let text = BISCUITS.replace("rounds.", "rounds. Freeze half of them for 20 minutes.");
     assert!(of(&sheet(&text), 1.0).task(":freeze").is_some());
-    let text = BISCUITS.replace("rounds.", "rounds. Freeze until firm, then bake half.");
-    assert!(of(&sheet(&text), 1.0).task(":freeze").is_some());
+    for waits in [
+        "Freeze until firm, then bake half",
+        "Freeze until half set, then swirl and freeze until firm",
+        "Freeze with the other side up until firm",
+    ] {
+        let text = BISCUITS.replace("rounds.", &format!("rounds. {waits}."));
+        assert!(of(&sheet(&text), 1.0).task(":freeze").is_some(), "{waits}");
+    }
 }
 
 /// What may be done, and what was to be done before, is no wait at the end.
