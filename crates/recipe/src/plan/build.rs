@@ -11,7 +11,7 @@ use super::strand::{Strand, by_own_method, chains, strands};
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
-use super::told::{Aside, asides};
+use super::told::{Aside, asides, is_behind};
 use super::warm::{Breach, Limit, Warm, limits};
 use crate::beforehand::Beforehand;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
@@ -332,7 +332,7 @@ impl Build<'_> {
             };
             let wide = racks(&step.text);
             if chain == c {
-                told.extend(asides(step, any));
+                told.extend(asides(step, any, is_behind(self.bakes, step)));
             }
             let drafts = cut.step(step);
             let mut ends: Vec<usize> = drafts.iter().skip(1).map(|d| d.at).collect();

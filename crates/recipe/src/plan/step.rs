@@ -4,7 +4,9 @@ use super::deed::{Objects, verbs};
 use super::stretch::{cool_on, deed, first_words, goes_on_cooling, join};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Wait};
-use super::told::{asides, before_it_begins, how_it_keeps, of_the_rest};
+use super::told::{
+    asides, before_it_begins, how_it_keeps, is_behind, may_wait, of_the_rest, takes,
+};
 use super::warm::{NO_HARM, WARM_LIMIT};
 use crate::aside::Beside;
 use crate::recipe::{Activity, Fact, FactKind, Step};
@@ -222,6 +224,7 @@ impl Cut<'_> {
         let mut fenced = Fenced::default();
         let mut before: Option<(Activity, Range<usize>)> = None;
         let mut risen = 0;
+        let baked = is_behind(self.bakes, step);
         let mut deeds = self.deeds(step).into_iter().peekable();
         for fact in &step.facts {
             let Some((doing, stated)) = minutes_of(fact) else {
@@ -242,11 +245,20 @@ impl Cut<'_> {
             let days = stated.is_some_and(|s| s.most >= 720.0);
             if (waits || days) && how_it_keeps(&step.text, at, stated)
                 || doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated)
+                || may_wait(step, fact, baked)
                 || doing.is_none() && self.begun && before_it_begins(&step.text, at)
             {
                 continue;
             }
             let Some(a) = doing else {
+                if let (Some((a, said)), Some(last)) = (&before, out.last_mut())
+                    && last.wait_basis == Basis::Guess
+                    && last.wait.is_some()
+                    && takes(&step.text, at)
+                {
+                    *last = self.stretch(step, *a, stated, said.start);
+                    continue;
+                }
                 self.unnamed(&mut out, stated, at);
                 continue;
             };
@@ -302,7 +314,8 @@ impl Cut<'_> {
             deed(&mut out, &name, at);
         }
         let mut out = fenced.all(out);
-        let keeps = how_it_keeps(&step.text, 0, None) || !asides(step, self.begun).is_empty();
+        let keeps =
+            how_it_keeps(&step.text, 0, None) || !asides(step, self.begun, baked).is_empty();
         if out.is_empty() && !step.facts.iter().any(skipped) && !keeps {
             // 'Crush' at least.
             let first = verbs(&step.text).into_iter().next();

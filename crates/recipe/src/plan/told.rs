@@ -3,7 +3,8 @@
 use super::join;
 use super::step::{NIGHT, has, minutes_of, sentence};
 use super::task::Span;
-use crate::recipe::{Activity, Step};
+use crate::recipe::{Activity, Fact, Step};
+use crate::rework::timing::BakeTime;
 
 /// What a step says that is no work on the batch in its turn, in its own words.
 pub(super) enum Aside {
@@ -64,7 +65,7 @@ pub(super) fn before_it_begins(text: &str, at: usize) -> bool {
 }
 
 /// What a step says beside its work: how the rest is kept, what is to be out of the fridge beforehand.
-pub(super) fn asides(step: &Step, begun: bool) -> Vec<Aside> {
+pub(super) fn asides(step: &Step, begun: bool, baked: bool) -> Vec<Aside> {
     let mut out: Vec<(&str, Aside)> = Vec::new();
     for fact in &step.facts {
         let (Some((doing, stated)), at) = (minutes_of(fact), fact.span.start) else {
@@ -72,7 +73,9 @@ pub(super) fn asides(step: &Step, begun: bool) -> Vec<Aside> {
         };
         let said = sentence(&step.text, at).trim();
         let words = || format!("The method says: '{said}.'");
-        let aside = if doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated) {
+        let aside = if doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated)
+            || may_wait(step, fact, baked)
+        {
             Aside::After(format!("{} No time is planned for that.", words()))
         } else if doing.is_none() && begun && before_it_begins(&step.text, at) {
             Aside::Before(words())
@@ -84,6 +87,63 @@ pub(super) fn asides(step: &Step, begun: bool) -> Vec<Aside> {
         }
     }
     out.into_iter().map(|(_, aside)| aside).collect()
+}
+
+/// Whether a step stands behind the last that bakes.
+pub(super) fn is_behind(bakes: &[BakeTime], step: &Step) -> bool {
+    !bakes.is_empty() && bakes.iter().all(|b| b.step < step.number)
+}
+
+/// Whether a sentence allows a night that the batch need not wait: 'You can leave the dough in the fridge
+/// overnight'. Where it stands among the steps, and another is their only wait, the wait is the method's: 'The
+/// dough can now prove overnight'; so is one that it takes (common practice, no source).
+///
+/// # Inputs
+/// - `baked`: the step stands behind the last bake.
+pub(super) fn may_wait(step: &Step, fact: &Fact, baked: bool) -> bool {
+    const WAITS: [Activity; 5] = [
+        Activity::Chill,
+        Activity::Cool,
+        Activity::Freeze,
+        Activity::Rest,
+        Activity::Rise,
+    ];
+    let Some((doing, Some(stated))) = minutes_of(fact) else {
+        return false;
+    };
+    // No night is said of a bake; a rise is left aside only for half a day.
+    let works = doing.is_some_and(|a| a == Activity::Rise || !WAITS.contains(&a));
+    if works && stated.most < 720.0 {
+        return false;
+    }
+    let at = fact.span.start;
+    let said = sentence(&step.text, at);
+    let begins: Vec<String> = join::words(said).into_iter().take(4).collect();
+    let may = begins
+        .iter()
+        .any(|w| matches!(w.as_str(), "can" | "may" | "could"));
+    if stated.most < NIGHT || !may || takes(&step.text, at) {
+        return false;
+    }
+    let waits = |f: &Fact| match minutes_of(f) {
+        Some((Some(a), _)) => WAITS.contains(&a),
+        Some((None, _)) => true,
+        None => false,
+    };
+    // The verb of the same sentence is this wait.
+    let other = |f: &&Fact| sentence(&step.text, f.span.start) != said;
+    let asked = begins.iter().any(|w| w == "you");
+    asked || baked || step.facts.iter().filter(other).any(waits)
+}
+
+/// Whether a sentence says how long what stands before it takes: 'This can take 8 to 12 hours'.
+pub(super) fn takes(text: &str, at: usize) -> bool {
+    let said = sentence(text, at).to_lowercase();
+    let mut begins = said.split_whitespace().take(4);
+    begins
+        .next()
+        .is_some_and(|w| matches!(w, "it" | "that" | "this"))
+        && begins.any(|w| matches!(w, "take" | "takes"))
 }
 
 /// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it.
@@ -109,15 +169,6 @@ pub(super) fn how_it_keeps(text: &str, at: usize, stated: Option<Span>) -> bool 
     ];
     let said = sentence(text, at);
     if has(said, &KEEPS) || has(said, &MAY) && has(said, &BEFORE) {
-        return true;
-    }
-    // 'You can leave the dough in the fridge overnight', 'It may rest for 24 hours': or not.
-    let begins = said.split_whitespace().take(4);
-    if stated.is_some_and(|s| s.most >= NIGHT)
-        && begins
-            .map(str::to_lowercase)
-            .any(|w| matches!(w.as_str(), "can" | "may" | "could"))
-    {
         return true;
     }
     match stated {

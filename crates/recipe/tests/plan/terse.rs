@@ -116,3 +116,37 @@ fn a_poolish_of_an_own_method_ripens_as_long_as_is_said_of_it() {
         assert_eq!(t.list[at(&t, "dough:mix")].step, Some(2));
     }
 }
+
+/// A night that the method allows is its wait where the step has no other, or where it says what one takes; what
+/// 'you can' do is told.
+#[test]
+fn a_night_that_may_be_is_planned_or_told() {
+    let loaf = |method: &str| {
+        let text = format!(
+            "Plain Loaf\n\n500 g bread flour\n350 g water\n7 g dried yeast\n10 g salt\n\n1. Mix everything and knead for 10 minutes.\n2. {method}\n3. Shape and put in a tin.\n4. Bake at 220 °C for 35 minutes.\n"
+        );
+        of(&sheet(&text), 1.0)
+    };
+    let waits = |method: &str| -> Vec<(f64, f64)> {
+        let t = loaf(method);
+        let second = t.list.iter().filter(|t| t.step == Some(2));
+        second
+            .filter_map(|t| t.wait.map(|w| (w.span.least, w.span.most)))
+            .collect()
+    };
+    for night in [
+        "The dough can now prove overnight in the fridge.",
+        "The dough proves overnight in the fridge.",
+    ] {
+        assert!(waits(night).iter().any(|w| w.0 >= 480.0), "{night}");
+    }
+    for takes in ["can take", "takes", "may take"] {
+        let method = format!("Leave to rise until doubled. This {takes} 8 to 12 hours.");
+        assert_eq!(waits(&method), [(480.0, 720.0)], "{method}");
+    }
+    let told = "You can leave the dough in the fridge overnight";
+    let t = loaf(&format!("Leave to rise for 1 hour. {told}."));
+    assert_eq!(t.list.iter().filter(|t| t.step == Some(2)).count(), 1);
+    let mut notes = t.list.iter().flat_map(|t| &t.notes);
+    assert!(notes.any(|n| n.contains(told) && n.contains("No time is planned")));
+}
