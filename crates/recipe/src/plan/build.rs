@@ -11,7 +11,7 @@ use super::strand::{Strand, by_own_method, chains, strands};
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
-use super::told::{Aside, asides, is_behind};
+use super::told::{Aside, asides, how_it_keeps, is_behind};
 use super::warm::{Breach, Limit, Warm, limits};
 use crate::beforehand::Beforehand;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
@@ -388,7 +388,7 @@ impl Build<'_> {
         out
     }
 
-    /// A poolish that is left 'until it bubbles' ripens as long as another step says of it, or the page's
+    /// A poolish that is left 'until it bubbles' ripens as long as another step of it says, or the page's
     /// method where the steps are the baker's own.
     fn ripens(&self, c: usize, out: &mut Vec<Placed>) {
         let part = self.recipe.components.get(c);
@@ -402,18 +402,26 @@ impl Build<'_> {
             return;
         };
         let name = join::words(&part.name);
-        let steps = self.recipe.steps.iter().chain(&self.w.formula.recipe.steps);
-        let said = steps.flat_map(|s| s.facts.iter().map(move |f| (s, f)));
-        let hours = said.filter_map(|(s, f)| {
+        let page = &self.w.formula.recipe;
+        let theirs = page.steps.iter().zip(owners(page));
+        let steps = self.recipe.steps.iter().zip(self.owners.iter().copied());
+        let steps = steps.chain(theirs).filter(|(_, owner)| *owner == c);
+        let said = steps.flat_map(|(s, _)| s.facts.iter().map(move |f| (s, f)));
+        let mut hours = said.filter_map(|(s, f)| {
             let FactKind::Duration { value, .. } = &f.kind else {
                 return None;
             };
-            let sentence = join::words(super::step::sentence(&s.text, f.span.start));
+            let (span, at) = (Span::from(*value), f.span.start);
+            let sentence = join::words(super::step::sentence(&s.text, at));
             let named = name.last().is_some_and(|n| sentence.contains(n));
-            let span = Span::from(*value);
-            (named && span.least >= RIPENS).then_some((span, in_the_cold(&s.text, f.span.start)))
+            let ripens = span.least >= RIPENS && !how_it_keeps(&s.text, at, Some(span));
+            (named && ripens).then_some((span, in_the_cold(&s.text, at)))
         });
-        let Some((span, cold)) = hours.into_iter().next() else {
+        let Some((span, cold)) = hours.next() else {
+            if !out.iter().any(waits) {
+                let words = "The method does not say how long it ripens: no time is planned for that, give it a step of your own.";
+                out[mixed].draft.notes.push(words.to_owned());
+            }
             return;
         };
         let at = out.iter().position(waits).unwrap_or_else(|| {

@@ -148,8 +148,10 @@ pub(super) fn takes(text: &str, at: usize) -> bool {
 
 /// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it.
 pub(super) fn how_it_keeps(text: &str, at: usize, stated: Option<Span>) -> bool {
-    const KEEPS: [&str; 7] = [
+    const KEEPS: [&str; 9] = [
         "keeps",
+        "stays fresh",
+        "stay fresh",
         "will keep",
         "keep well",
         "can be kept",

@@ -150,3 +150,39 @@ fn a_night_that_may_be_is_planned_or_told() {
     let mut notes = t.list.iter().flat_map(|t| &t.notes);
     assert!(notes.any(|n| n.contains(told) && n.contains("No time is planned")));
 }
+
+/// The hours of the dough, and how long something keeps, are none in which a poolish ripens.
+#[test]
+fn a_poolish_takes_no_hours_but_its_own() {
+    let rest = |method: &str| {
+        let text = format!(
+            "Plain Loaf\n\nPoolish\n100 g bread flour\n100 g water\n1 g dried yeast\n\nDough\n400 g bread flour\n250 g water\n5 g dried yeast\n10 g salt\n\n1. Stir the poolish together and leave until it bubbles.\n2. {method}\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let mut poolish = t.list.iter().filter(|x| x.of == "poolish");
+        let least = poolish.clone().find_map(|x| x.wait).map(|w| w.span.least);
+        // Where nobody says how long, that is told.
+        let untold = |n: &String| n.contains("does not say how long it ripens");
+        assert_eq!(least.is_none(), poolish.any(|x| x.notes.iter().any(untold)));
+        least
+    };
+    let dough = |mix: &str, more: &str| {
+        rest(&format!(
+            "Mix the poolish with the flour, water, yeast and salt{mix}.\n3. Shape.\n4. Bake at 220 °C for 35 minutes.{more}"
+        ))
+    };
+    let plain = dough("", "");
+    for (mix, more) in [
+        (" and leave to rise for 3 hours", ""),
+        (" and leave for 4 hours", ""),
+        ("", "\n5. The poolish will keep for 2 days in the fridge."),
+        ("", " A loaf made with poolish stays fresh for 3 days."),
+        ("", "\n5. The poolish stays fresh for 3 days."),
+    ] {
+        assert_eq!(dough(mix, more), plain, "{mix}{more}");
+    }
+    let own = rest(
+        "The poolish takes 12 hours.\n3. Mix the poolish with the flour, water, yeast and salt.\n4. Shape.\n5. Bake at 220 °C for 35 minutes.",
+    );
+    assert_eq!(own, Some(720.0));
+}
