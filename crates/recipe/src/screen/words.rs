@@ -270,7 +270,14 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
                     sold_free: false,
                 });
             }
-            if w.text == "floured" || w.text == "flour" && !denied && bare_flour(&words, i) {
+            // 'No wheat, rye or barley' goes on behind a comma; 'not plain flour, flour to dust' does not.
+            let behind = i.checked_sub(1).map_or(0, |k| words[k].span.end);
+            let anew = text
+                .get(behind..w.span.start)
+                .is_some_and(|t| t.contains(','));
+            let bare = anew && next != "free" || !denied && bare_flour(&words, i);
+            let strewn = w.text == "flour" && bare;
+            if w.text == "floured" || strewn {
                 hits.push(Hit {
                     word: w.text.clone(),
                     span: w.span.clone(),

@@ -26,6 +26,11 @@ fn a_food_behind_a_comma_or_in_brackets_is_told() {
         ("1 tbsp fish sauce as well as oyster sauce", Mollusc, false),
         ("20 g oil, for frying with oyster sauce", Mollusc, false),
         ("2 eggs, served on toast", Wheat, true),
+        (
+            "100 g tapioca flour, not plain flour, flour to dust",
+            Wheat,
+            true,
+        ),
         ("400 ml coconut milk, mixed with milk", Milk, false),
         ("300 g potatoes, warm milk", Milk, false),
     ] {

@@ -91,10 +91,13 @@ pub(super) fn section_of(line: &str) -> Option<Section> {
     }
 }
 
-/// 'Notes: they keep two days in a tin.'
+/// 'Notes: they keep two days in a tin.' An order with its time or heat is a step, whatever stands before it.
 fn is_labelled_note(line: &str) -> bool {
     line.split_once(':').is_some_and(|(label, said)| {
-        section_of(label) == Some(Section::Notes) && !said.trim().is_empty()
+        let said = said.trim();
+        let (oven, time) = heat_and_time(said);
+        let order = (oven || time) && orders(said).sure > 0 && starts_with_verb(said);
+        section_of(label) == Some(Section::Notes) && !said.is_empty() && !order
     })
 }
 
@@ -300,7 +303,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             && marker.is_none()
             && !self.blank
             && (trimmed.starts_with(char::is_lowercase)
-                || is_span_of_time(trimmed)
+                || is_span_of_time(trimmed) && orders(trimmed).sure == 0
                 || is_remark(trimmed))
             && let Some(last) = self.recipe.notes.last_mut()
         {

@@ -321,6 +321,10 @@ fn a_remark_beside_the_list_is_a_note() {
     assert_eq!(r.steps.len(), 2);
     let notes = ["Tip: malted flour is good too.", "Notes: They keep 2 days."];
     assert_eq!(r.notes, notes);
+    let r = read(
+        "Loaf\n\n200 g flour\n\nMethod\nMix it all.\nNote: let the dough rise for 2 hours at 24 C.\n20 minutes before the end heat the oven.\nBake for 15 minutes at 220 C.\n",
+    );
+    assert_eq!((r.steps.len(), r.notes.len()), (4, 0));
     // A step may speak of the dough.
     let r = read("Bread\n\n200 g flour\n\nMethod\nMix it all.\n\nThis will take ten minutes.\n");
     assert_eq!((r.steps.len(), r.notes.len()), (2, 0));
