@@ -2,7 +2,7 @@
 //! rye)'.
 
 use super::Reader;
-use super::list::trim_name;
+use super::list::{split_and, trim_name};
 use crate::line::{Amount, Item, Line};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, Match};
@@ -66,6 +66,9 @@ fn even(name: &str) -> Option<Halves<'_>> {
         .then_some(Halves { kinds, noun })
 }
 
+/// Words of one flour's look rather than its kind: 'organic and fine rice flour'.
+const LOOKS: [&str; 3] = ["organic", "unbleached", "fine"];
+
 /// Where the first two 'half ' stand.
 fn places(text: &str) -> Option<(usize, usize)> {
     let is = |w: &[u8]| w.eq_ignore_ascii_case(b"half ");
@@ -103,6 +106,49 @@ fn halves(name: &str) -> Option<Halves<'_>> {
 }
 
 impl Reader<'_> {
+    /// 'Plain and rice flour': two kinds of flour, and nobody says how much of each.
+    fn joined<'t>(&self, name: &'t str) -> Option<Halves<'t>> {
+        let lower = name.to_ascii_lowercase();
+        let from = MIXED.iter().find_map(|w| Some(lower.find(w)? + w.len()));
+        let from = from.unwrap_or(0);
+        let end = lower[from..].find([',', ';', '(', ')', '[', ']', ':']);
+        let whole = trim_name(name, from..end.map_or(lower.len(), |n| from + n));
+        let (one, other) = split_and(&name[whole.clone()])?;
+        let kinds =
+            [one, other].map(|r| trim_name(name, whole.start + r.start..whole.start + r.end));
+        let [one, other] = kinds.clone().map(|r| &name[r]);
+        let is_flour = |text: &str| {
+            text.to_ascii_lowercase()
+                .trim_end_matches('s')
+                .ends_with("flour")
+        };
+        if one.is_empty() || is_flour(one) || !is_flour(other) {
+            return None;
+        }
+        if LOOKS.iter().any(|w| one.eq_ignore_ascii_case(w)) {
+            return None;
+        }
+        // 'Almonds and plain flour' are two foods as they stand.
+        let alone = self.larder.find(one, self.locale);
+        if alone.is_some_and(|m| m.certainty == Certainty::Sure && m.unknown.is_empty()) {
+            return None;
+        }
+        let second = self.larder.find(other, self.locale)?.food;
+        // 'Brown and white rice flour' shares two words, 'plain and white rice flour' one.
+        let mut nouns = other.match_indices(' ').map(|(at, _)| &other[at + 1..]);
+        let noun = nouns.find(|noun| {
+            let found = self.larder.find(&format!("{one} {noun}"), self.locale);
+            found.is_some_and(|m| {
+                let sure = m.certainty == Certainty::Sure && m.unknown.is_empty();
+                sure && m.span.start == 0 && m.food != second
+            })
+        })?;
+        Some(Halves {
+            kinds,
+            noun: Some(noun),
+        })
+    }
+
     /// The two items of a name that has half of each of two foods, each with half the amount.
     ///
     /// # Returns
@@ -115,7 +161,13 @@ impl Reader<'_> {
         amounts: &[Amount],
         line: &mut Line,
     ) -> Option<[Item; 2]> {
-        let found = halves(scratch)?;
+        let stated = halves(scratch);
+        let unsaid = if stated.is_some() {
+            ""
+        } else {
+            "the line does not say how much of each: "
+        };
+        let found = stated.or_else(|| self.joined(scratch))?;
         let each = found.kinds.map(|kind| {
             let alone = &scratch[kind.clone()];
             let with_noun = found.noun.map(|n| format!("{alone} {n}"));
@@ -142,7 +194,7 @@ impl Reader<'_> {
             Doubt::new(
                 DoubtCode::SharedAmount,
                 format!(
-                    "half of the amount is counted for '{}' and half for '{}'",
+                    "{unsaid}half of the amount is counted for '{}' and half for '{}'",
                     self.larder.food(first.food).name,
                     self.larder.food(second.food).name
                 ),
@@ -207,6 +259,19 @@ mod tests {
                 "400 g 50/50 mix of plain and rice flour",
                 [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
             ),
+            // Nobody says how much of each: asked about, and no wheat is lost.
+            (
+                "400 g plain and rice flour, sifted",
+                [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
+            ),
+            (
+                "400 g mix of strong & white rice flour",
+                [("bread_flour", 200.0), ("white_rice_flour", 200.0)],
+            ),
+            (
+                "200 g brown and white rice flour",
+                [("brown_rice_flour", 100.0), ("white_rice_flour", 100.0)],
+            ),
             (
                 "200 g half-and-half white and rye flour",
                 [("all_purpose_flour", 100.0), ("rye_flour", 100.0)],
@@ -250,6 +315,8 @@ mod tests {
             "1 half lemon",
             "2 egg halves and half an onion",
             "100 g flour, half of it for dusting",
+            "100 g sifted and measured rice flour",
+            "100 g organic and fine rice flour",
         ] {
             let line = reader.line(text);
             assert!(!line.doubts(DoubtCode::SharedAmount), "{text}: {line:?}");
