@@ -1,6 +1,7 @@
 //! Headings: which line names a component.
 
 use super::Reader;
+use larder::Function;
 
 /// Nouns a component is called by; a line of nothing but such a name is a heading, and 'the
 /// crumbs' is one of them rather than a food.
@@ -110,6 +111,41 @@ impl Reader<'_> {
                 && !lower.starts_with("the ")
                 && !self.refers(&lower));
         is.then(|| component_name(bare))
+    }
+
+    /// 'Egg wash: 1 egg', 'Dough - 3 cups flour, 1 egg': the label that names a component, and what
+    /// is in it. 'Flour: 500 g' names the food itself; 'BUNS: 450 g flour, 1 egg' what is made.
+    pub(super) fn part_of_one_line<'t>(&self, text: &'t str) -> Option<(&'t str, &'t str)> {
+        let dashes = [" - ", " – ", " — "];
+        let dash = || dashes.iter().find_map(|d| text.split_once(d));
+        let (colon, (label, rest)) = match text.split_once(':') {
+            Some(cut) => (true, cut),
+            None => (false, dash()?),
+        };
+        let named = !label.contains(|c: char| c.is_ascii_digit())
+            && label.split_whitespace().count() <= 5
+            && rest.chars().any(char::is_alphanumeric)
+            && self.starts_with_amount(rest);
+        if !named {
+            return None;
+        }
+        let foods = rest.split([',', ';']).filter(|piece| {
+            self.starts_with_amount(piece) && self.larder.find(piece, self.locale).is_some()
+        });
+        let foods = foods.count();
+        let is = if self.larder.names().is_name(label, self.locale) {
+            let food = self.larder.find(label, self.locale);
+            let made = food.is_some_and(|m| {
+                let food = self.larder.food(m.food);
+                food.does(Function::Prepared) || food.does(Function::Pasta)
+            });
+            made && foods >= 2
+        } else {
+            let last = label.split_whitespace().next_back().unwrap_or("");
+            let part = COMPONENT_NOUNS.contains(&last.to_lowercase().as_str());
+            colon || foods >= 2 || part && foods == 1
+        };
+        is.then_some((label, rest))
     }
 
     /// Whether words use a component rather than name one: 'half the dough'.

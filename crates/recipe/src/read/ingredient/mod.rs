@@ -115,17 +115,10 @@ impl<'a> Reader<'a> {
         if need.is_none() && is_opening(inner) && !self.optional_item(inner) {
             return;
         }
-        // 'Egg wash: 1 egg': the label names a component, or the food itself ('Flour: 500 g').
         let mut start = inner_at + need.unwrap_or(0);
-        if let Some((label, rest)) = inner.split_once(':')
-            && !label.contains(|c: char| c.is_ascii_digit())
-            && label.split_whitespace().count() <= 5
-            && rest.chars().any(char::is_alphanumeric)
-            && !self.larder.names().is_name(label, self.locale)
-            && self.starts_with_amount(rest)
-        {
+        if let Some((label, rest)) = self.part_of_one_line(inner) {
             line.heading = Some(component_name(label));
-            start = inner_at + label.len() + 1;
+            start = inner_at + (inner.len() - rest.len());
         }
         let mut tokens = Vec::with_capacity(24);
         lex(&text[start..], self.locale, &mut tokens);

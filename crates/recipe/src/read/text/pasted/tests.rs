@@ -115,3 +115,53 @@ fn a_bought_sauce_without_amount_is_no_heading() {
         read("Pancakes\n\n300 g cabbage\n\nPeanut sauce\n1. Whisk the nuts with water.\n2. Fry.\n");
     assert_eq!((parts(&r).len(), r.steps.len()), (1, 2), "{:?}", parts(&r));
 }
+
+#[test]
+fn a_part_on_one_line_may_be_called_by_a_food_or_stand_before_a_dash() {
+    for head in [
+        "BUNS:",
+        "COOKIES:",
+        "CRACKERS:",
+        "NAAN:",
+        "NOODLES:",
+        "BREAD:",
+        "CAKE:",
+        "PASTRY:",
+        "PASTA:",
+        "Naan:",
+        "Dough -",
+        "Dough –",
+        "Pie dough —",
+        "Buns -",
+    ] {
+        let r = read(&format!(
+            "Tea\n\n{head} 450g strong flour, 50g caster sugar, 1 egg\nFilling - 1 1/2 lbs russets, 1 tbsp butter, salt\n\nMethod\n1. Mix and bake.\n"
+        ));
+        let name = head
+            .trim_end_matches([':', '-', '–', '—', ' '])
+            .to_lowercase();
+        assert_eq!(parts(&r), [name.as_str(), "filling"], "{head}");
+        let foods: Vec<_> = r
+            .components
+            .iter()
+            .map(|c| c.lines[0].items.len())
+            .collect();
+        assert_eq!(foods, [3, 2], "{head}");
+        assert!(r.components[0].lines[0].items[0].food.is_some());
+    }
+    for line in [
+        "Flour: 500 g",
+        "Butter - 100 g, 20 g of it for the tin",
+        "Bread: 4 slices, 1 cm thick",
+        "Pasta: 200 g penne",
+        "Biscuits: 100 g digestive biscuits, crushed",
+        "Flours: 200 g rice flour, 100 g potato starch",
+        "Large eggs - 2",
+        "Gochugaru - 2 tbsp, 1 tbsp for serving",
+    ] {
+        let r = read(&format!(
+            "Tea\n\n300 g sugar\n{line}\n\nMethod\n1. Mix and bake.\n"
+        ));
+        assert_eq!(parts(&r), [""], "{line}");
+    }
+}
