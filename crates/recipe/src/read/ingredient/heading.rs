@@ -1,7 +1,7 @@
 //! Headings: which line names a component.
 
 use super::Reader;
-use larder::Function;
+use larder::{FoodId, Function};
 
 /// Nouns a component is called by; a line of nothing but such a name is a heading, and 'the
 /// crumbs' is one of them rather than a food.
@@ -135,17 +135,19 @@ impl Reader<'_> {
         let foods = foods.count();
         let is = if self.larder.names().is_name(label, self.locale) {
             let food = self.larder.find(label, self.locale);
-            let made = food.is_some_and(|m| {
-                let food = self.larder.food(m.food);
-                food.does(Function::Prepared) || food.does(Function::Pasta)
-            });
-            made && foods >= 2
+            foods >= 2 && food.is_some_and(|m| self.is_made(m.food))
         } else {
             let last = label.split_whitespace().next_back().unwrap_or("");
             let part = COMPONENT_NOUNS.contains(&last.to_lowercase().as_str());
             colon || foods >= 2 || part && foods == 1
         };
         is.then_some((label, rest))
+    }
+
+    /// Whether a food is made from others: bread, biscuits, pasta.
+    pub(crate) fn is_made(&self, food: FoodId) -> bool {
+        let food = self.larder.food(food);
+        food.does(Function::Prepared) || food.does(Function::Pasta)
     }
 
     /// Whether words use a component rather than name one: 'half the dough'.

@@ -71,12 +71,24 @@ impl Pasted<'_, '_, '_> {
         if alone
             && self.recipe.makes.is_none()
             && self.recipe.notes.iter().all(|n| is_pan(n))
-            && let Some(makes) = front::counted_yield(bare)
+            && let Some(makes) = front::counted_yield(bare, |word| self.is_what_it_makes(word))
         {
             self.recipe.makes = Some(makes);
             return true;
         }
         false
+    }
+
+    /// Whether a counted word under the title is what the recipe makes: the title's own last word
+    /// ('Beef empanadas', '12 empanadas'), or right under it something made ('8 pretzels').
+    fn is_what_it_makes(&self, word: &str) -> bool {
+        let single = |w: &str| w.trim_end_matches(['s', 'S']).to_lowercase();
+        let title = self.recipe.title.as_deref().unwrap_or("");
+        let titled = single(&last_word(title)) == single(word);
+        match self.reader.larder.find(word, self.reader.locale) {
+            Some(m) => !self.blank && self.reader.is_made(m.food),
+            None => titled,
+        }
     }
 
     /// Makes a line a heading if it is one by what stands around it.

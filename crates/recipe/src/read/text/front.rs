@@ -383,7 +383,7 @@ pub(super) fn makes_in_title(title: &str) -> Option<Yield> {
 }
 
 /// What a bake is cut or shaped into.
-const PIECES: [&str; 34] = [
+const PIECES: [&str; 57] = [
     "buns",
     "rolls",
     "cookies",
@@ -418,12 +418,46 @@ const PIECES: [&str; 34] = [
     "dumplings",
     "helpings",
     "pasties",
+    "empanadas",
+    "wedges",
+    "stollen",
+    "stollens",
+    "pizzas",
+    "dozen",
+    "turnovers",
+    "galettes",
+    "samosas",
+    "calzones",
+    "popovers",
+    "eclairs",
+    "éclairs",
+    "croissants",
+    "profiteroles",
+    "fritters",
+    "breadsticks",
+    "parathas",
+    "chapatis",
+    "gougeres",
+    "gougères",
+    "madeleines",
+    "strudels",
 ];
 
-/// 'Under the title: '12 buns', '2 loaves', '24 small biscuits', '1 (9-inch) pie, 8 servings'.
-pub(super) fn counted_yield(line: &str) -> Option<Yield> {
+/// 'Under the title: '12 buns', '2 loaves', '24 small biscuits', '1 (9-inch) pie, 8 servings'; of
+/// other words, `made` says whether one is what the recipe makes.
+pub(super) fn counted_yield(line: &str, made: impl Fn(&str) -> bool) -> Option<Yield> {
     let bare = unmarked(line).trim_end_matches('.');
+    let about = [
+        "about ",
+        "approximately ",
+        "approx. ",
+        "approx ",
+        "around ",
+        "roughly ",
+        "~",
+    ];
     let counts = |words: &str| {
+        let words = behind(words, &about).unwrap_or(words);
         let last = words.split_whitespace().next_back().unwrap_or("");
         let lower = words.to_lowercase();
         let one = lower.starts_with("1 ") || lower.starts_with("one ");
@@ -431,10 +465,11 @@ pub(super) fn counted_yield(line: &str) -> Option<Yield> {
         let most = if one && lower.contains("inch") { 6 } else { 4 };
         words.split_whitespace().count() <= most
             && (one || words.starts_with(|c: char| c.is_numeric()))
-            && PIECES.iter().any(|w| {
-                let single = w.strip_suffix('s').unwrap_or(w);
-                last.eq_ignore_ascii_case(w) || one && last.eq_ignore_ascii_case(single)
-            })
+            && (made(last)
+                || PIECES.iter().any(|w| {
+                    let single = w.strip_suffix('s').unwrap_or(w);
+                    last.eq_ignore_ascii_case(w) || one && last.eq_ignore_ascii_case(single)
+                }))
     };
     let mut parts = bare.split([',', ';']).map(str::trim);
     let is = parts.clone().count() <= 2 && parts.all(counts);

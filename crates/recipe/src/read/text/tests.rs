@@ -16,7 +16,7 @@ pub(super) fn parts(recipe: &Recipe) -> Vec<&str> {
     recipe.components.iter().map(|c| c.name.as_str()).collect()
 }
 
-fn lines(recipe: &Recipe) -> Vec<&str> {
+pub(super) fn lines(recipe: &Recipe) -> Vec<&str> {
     let all = recipe.components.iter().flat_map(|c| &c.lines);
     all.map(|l| l.text.as_str()).collect()
 }

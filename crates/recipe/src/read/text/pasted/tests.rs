@@ -1,4 +1,4 @@
-use super::super::tests::{parts, read};
+use super::super::tests::{lines, parts, read};
 
 #[test]
 fn a_part_on_one_line_may_be_called_by_a_verb() {
@@ -163,5 +163,43 @@ fn a_part_on_one_line_may_be_called_by_a_food_or_stand_before_a_dash() {
             "Tea\n\n300 g sugar\n{line}\n\nMethod\n1. Mix and bake.\n"
         ));
         assert_eq!(parts(&r), [""], "{line}");
+    }
+}
+
+#[test]
+fn a_count_under_the_title_is_a_yield() {
+    let all = |title: &str, line: &str, gap: &str| {
+        read(&format!(
+            "{title}\n{gap}{line}\n\n300 g flour\n\n2 eggs\n\nMethod\n1. Mix and bake.\n"
+        ))
+    };
+    for (title, line, count) in [
+        ("Beef empanadas", "12 empanadas", 12.0),
+        ("Sunday waffles", "about 8 waffles", 8.0),
+        ("Cheddar shortcakes", "8 wedges", 8.0),
+        ("Almond stollen", "2 stollen", 2.0),
+        ("Potato pizza", "4 pizzas", 4.0),
+        ("Ginger snaps", "about 3 dozen", 36.0),
+        ("Garlic naan", "6 naan", 6.0),
+        ("Lye knots", "8 pretzels", 8.0),
+        ("Crumpets", "10 crumpets", 10.0),
+        ("Cumin zibbles", "9 zibbles", 9.0),
+    ] {
+        let r = all(title, line, "");
+        assert_eq!(lines(&r), ["300 g flour", "2 eggs"], "{line}");
+        assert_eq!(
+            r.makes.and_then(|m| m.count),
+            Some((count, count)),
+            "{line}"
+        );
+    }
+    for (title, line, gap) in [
+        ("Scotch eggs", "6 eggs", ""),
+        ("Stuffed peppers", "4 peppers", ""),
+        ("Chocolate pretzels", "8 pretzels", "\n"),
+        ("Cheese toasts", "6 naan", "\n"),
+        ("Sour tart", "12 kumquats", ""),
+    ] {
+        assert_eq!(lines(&all(title, line, gap)).len(), 3, "{line}");
     }
 }
