@@ -318,6 +318,7 @@ impl<'a> Reader<'a> {
         if line.items.len() > 1 {
             self.share_wash(&mut line.items);
         }
+        self.share_bath(text, &mut line.items);
     }
 
     /// 'each of', 'each': the amount holds for every name that follows.

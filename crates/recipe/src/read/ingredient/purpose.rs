@@ -186,6 +186,45 @@ impl Reader<'_> {
         })
     }
 
+    /// '10 cups water + 2/3 cup soda (for boiling)': the words are for all on a line that holds
+    /// nothing but a bath, and one water.
+    pub(super) fn share_bath(&self, text: &str, items: &mut [Item]) {
+        const BATH: [&str; 9] = [
+            "water",
+            "baking_soda",
+            "table_salt",
+            "kosher_salt",
+            "sea_salt_fine",
+            "sea_salt_coarse",
+            "white_sugar",
+            "honey",
+            "malt_syrup",
+        ];
+        let lower = text.to_ascii_lowercase();
+        if ![
+            "for boiling",
+            "for the boiling",
+            "for poaching",
+            "for the poaching",
+        ]
+        .iter()
+        .any(|w| lower.contains(w))
+        {
+            return;
+        }
+        let is = |i: &Item, keys: &[&str]| {
+            i.food
+                .as_ref()
+                .is_some_and(|m| self.is_one_of(m.food, keys))
+        };
+        let waters = items.iter().filter(|i| is(i, &["water"])).count();
+        if waters == 1 && items.iter().all(|i| is(i, &BATH)) {
+            for item in items.iter_mut().filter(|i| i.purpose == Purpose::Formula) {
+                item.purpose = Purpose::Pan;
+            }
+        }
+    }
+
     /// '1 egg and 1 tbsp milk, to glaze': the words behind the last are for the whole wash.
     pub(super) fn share_wash(&self, items: &mut [Item]) {
         let food = |i: &Item| i.food.as_ref().map(|m| m.food);

@@ -403,3 +403,27 @@ fn one_food_told_of_twice_is_one() {
         );
     }
 }
+
+#[test]
+fn for_boiling_is_for_the_whole_bath() {
+    for text in [
+        "10 c. water + 2/3 c. baking soda (for boiling)",
+        "10 cups water plus 2/3 cup baking soda, for boiling",
+        "2 l water and 60 g baking soda, for boiling",
+        "2 litres water, 1 tbsp salt, 2 tbsp honey, for the poaching",
+    ] {
+        let l = line(text);
+        assert!(
+            l.items.iter().all(|i| i.purpose == Purpose::Pan),
+            "{text}: {:?}",
+            foods(&l)
+        );
+    }
+    for text in [
+        "300 g water, 1 tsp salt, 2 l water for boiling",
+        "500 g flour and 2 l water, for boiling",
+        "300 g water + 5 g salt",
+    ] {
+        assert_eq!(line(text).items[0].purpose, Purpose::Formula, "{text}");
+    }
+}
