@@ -531,6 +531,31 @@ fn what_is_stirred_on_the_stove_is_no_baked_custard() {
     assert!(cream("Leave to stand").fits_none.is_some());
 }
 
+/// A custard 'until the filling is just set' bakes no longer; a case that is filled in the same step is empty
+/// until then.
+#[test]
+fn a_filling_that_sets_is_not_poured_in_later() {
+    let tart = |bake: &str| {
+        let text = format!(
+            "Milk Tart\n\nPastry\n200 g plain flour\n100 g butter\n40 g water\n\nFilling\n500 g milk\n4 eggs\n80 g sugar\n\n1. Rub the butter into the flour, add the water, roll out and line a 23 cm tart tin.\n2. Whisk the filling. Pour it in.\n3. {bake}\n"
+        );
+        let notes = guessed(&text, 0).method_notes;
+        notes.iter().any(|n| {
+            n.text
+                .contains("30 minutes and then 10 minutes at 160 °C / 325 °F: no longer")
+        })
+    };
+    for until in ["the filling is", "it is", "the spoonable middle is"] {
+        let bake = format!(
+            "Bake at 160 °C for 30 minutes until {until} just set at the edge, then turn the tin and bake for 10 minutes more."
+        );
+        assert!(tart(&bake), "{until}");
+    }
+    assert!(!tart(
+        "Bake at 160 °C for 30 minutes, fill and bake for 10 minutes more until just set."
+    ));
+}
+
 #[test]
 fn a_sauce_is_surer_than_what_no_published_sauce_has() {
     let white = "White sauce\n\n50 g butter\n50 g plain flour\n600 ml milk\n\nMelt, stir in the flour, add the milk and simmer 5 minutes.\n";

@@ -490,8 +490,11 @@ fn object(sentence: &[String], parts: &Parts) -> Option<usize> {
         let mut before = sentence[..i].iter().rev().take(4);
         let last = before.clone().next();
         let aside = before.find(|w| !any(w, ARTICLES)).or(last);
+        // 'Bake until the filling is set': it is the tart that bakes.
+        let until = aside.is_some_and(|w| w == "until");
+        let sets = until && sentence[..i].iter().any(|w| w == "bake");
         let aside = [aside, last].into_iter().flatten().any(|w| any(w, INTO));
-        if !other && !aside {
+        if !other && !aside && !sets {
             return Some(c);
         }
         i = next;

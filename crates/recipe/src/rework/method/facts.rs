@@ -26,12 +26,15 @@ pub(crate) fn longer(t: Spread<Time>) -> Spread<Time> {
 }
 
 /// Whether a step bakes at a byte of its text until a custard is set, as in a custard tart, a quiche or a
-/// cheesecake: longer than the method says, egg curdles. A case that the step fills later is empty yet.
+/// cheesecake: longer than the method says, egg curdles. A case that the step fills later is empty yet (common
+/// practice, no source).
 pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step, at: usize) -> bool {
-    const FILLS: [&str; 5] = ["fill", "pour", "spoon", "add the", "tip in"];
+    // Whole words: 'until the filling is just set' fills nothing.
+    const FILLS: [&str; 5] = [" fill ", " pour ", " spoon ", " add the ", " tip in "];
     const SETS: [&str; 4] = ["wobbl", "jiggl", "just set", "barely set"];
     const CALLED: [&str; 5] = ["cheesecake", "clafoutis", "custard", "flan", "quiche"];
-    let text = step.text.to_lowercase();
+    // Bytes keep their places.
+    let text = step.text.to_ascii_lowercase();
     let title = recipe.title.as_deref().unwrap_or_default().to_lowercase();
     // Jam or sugar sets nothing: egg has to be in the filling, or in what is called a custard.
     let egg = |c: &Component| {
@@ -44,7 +47,10 @@ pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step, at: usize) -> bool {
     let Some(last) = bakes.map(|f| f.span.start).max() else {
         return false;
     };
-    let until = step.text.get(at..last).unwrap_or_default().to_lowercase();
+    let until = text.get(at..last).unwrap_or_default();
+    let words = until.split(|c: char| !c.is_alphanumeric());
+    let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+    let until = format!(" {} ", words.join(" "));
     let empty = FILLS.iter().any(|w| until.contains(w));
     !empty && SETS.iter().any(|w| text.contains(w)) && parts.any(|c| called || is_filling(&c.name))
 }
