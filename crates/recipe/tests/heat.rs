@@ -729,3 +729,27 @@ fn what_is_done_by_its_colour_needs_no_pan() {
     let said = baked(Some(&read(&tin, None)), &[(HeatField::Oven, "160C")]).expect_err("no answer");
     assert!(said.starts_with("still needed"), "{said}");
 }
+
+/// Worked by hand: two loaves, each in a tin, are two tins of half the dough; slices are in no tin each.
+#[test]
+fn a_tin_for_each_loaf_is_as_many_tins() {
+    let text = |makes: &str, put: &str| {
+        format!(
+            "Plain loaves\n{makes}\n\n500 g bread flour\n300 g water\n7 g instant yeast\n8 g salt\n\nMix, let rise 1 hour and divide in half. {put}\nLet rise 45 minutes. Bake at 350°F for 35 minutes.\n"
+        )
+    };
+    let each = "Place each in a greased 9 x 5 inch loaf pan.";
+    for (makes, put, pans) in [
+        ("Makes 2 loaves", each, 2),
+        ("Makes 2 plaits, 16 slices", each, 2),
+        (
+            "Makes 2 loaves",
+            "Place in a greased 9 x 5 inch loaf pan.",
+            1,
+        ),
+        ("Serves 4", each, 1),
+        ("Makes 16 slices", each, 1),
+    ] {
+        assert_eq!(read(&text(makes, put), None).pans, pans, "{makes}: {put}");
+    }
+}

@@ -8,7 +8,8 @@ use super::steps::{
 use crate::density::{named, of_style};
 use crate::household::percent;
 use crate::read::step;
-use crate::recipe::{Activity, FactKind, Recipe, Step};
+use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
+use crate::sentences;
 use crate::size::pan::{Depth, Pan, Said};
 use quantity::{Ratio, Spread, listed};
 
@@ -50,7 +51,7 @@ fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
         FactKind::Pan { words, .. } => Some(Named {
             owner: Some(owner),
             words: words.clone(),
-            said: Said::of_fact(step, fact),
+            said: Said::of_fact(step, fact).map(|s| of_each(s, step, fact, recipe)),
         }),
         _ => None,
     });
@@ -69,6 +70,36 @@ fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
     }
     pans
 }
+
+/// 'Makes 2 loaves … place each in a greased loaf pan': so many pans as pieces.
+fn of_each(mut said: Said, step: &Step, fact: &Fact, recipe: &Recipe) -> Said {
+    let begins = sentences(&step.text).into_iter().map(|r| r.start);
+    let from = begins.filter(|b| *b <= fact.span.start).max();
+    let before = from.and_then(|f| step.text.get(f..fact.span.start));
+    let each = before.is_some_and(|t| {
+        let mut words = t.split(|c: char| !c.is_alphanumeric());
+        words.any(|w| w.eq_ignore_ascii_case("each"))
+    });
+    let makes = recipe.makes.as_ref().filter(|m| {
+        let text = m.text.to_lowercase();
+        !["serve", "people", "portion"]
+            .iter()
+            .any(|w| text.contains(w))
+    });
+    if let Some((low, high)) = makes
+        .and_then(|m| m.count)
+        .filter(|_| each && said.count == 1)
+        && low == high
+        && (2.0..=MOST_PANS).contains(&low)
+        && low.fract() == 0.0
+    {
+        said.count = low as u32;
+    }
+    said
+}
+
+/// More pieces than these go into one pan each hardly ever.
+const MOST_PANS: f64 = 6.0;
 
 impl Rework {
     /// What goes into a pan with a part, by its place.
