@@ -725,7 +725,7 @@ fn what_is_done_by_its_colour_needs_no_pan() {
     let own = [(HeatField::Oven, "160C"), (HeatField::Core, "97C")];
     let said = baked(Some(&g), &own).expect_err("no answer");
     assert!(said.starts_with("still needed"), "{said}");
-    let tin = text.replace("2 mm, cut into squares", "fit a tin");
+    let tin = text.replace("and bake", "lay in a greased cake tin and bake");
     let said = baked(Some(&read(&tin, None)), &[(HeatField::Oven, "160C")]).expect_err("no answer");
     assert!(said.starts_with("still needed"), "{said}");
 }
