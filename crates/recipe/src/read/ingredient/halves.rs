@@ -2,10 +2,10 @@
 //! rye)'.
 
 use super::Reader;
-use super::list::{split_and, trim_name};
+use super::list::trim_name;
 use crate::line::{Amount, Item, Line};
 use crate::{Doubt, DoubtCode};
-use larder::{Certainty, Match};
+use larder::{Certainty, FoodId, Gluten, Match};
 use std::ops::Range;
 
 /// Nouns that stand once, with both kinds.
@@ -66,6 +66,9 @@ fn even(name: &str) -> Option<Halves<'_>> {
         .then_some(Halves { kinds, noun })
 }
 
+/// What joins two kinds, the longer first.
+const JOINTS: [&str; 7] = [", and ", " and/or ", " and ", " & ", " + ", " plus ", ", "];
+
 /// Words of one flour's look rather than its kind: 'organic and fine rice flour'.
 const LOOKS: [&str; 3] = ["organic", "unbleached", "fine"];
 
@@ -111,11 +114,15 @@ impl Reader<'_> {
         let lower = name.to_ascii_lowercase();
         let from = MIXED.iter().find_map(|w| Some(lower.find(w)? + w.len()));
         let from = from.unwrap_or(0);
-        let end = lower[from..].find([',', ';', '(', ')', '[', ']', ':']);
-        let whole = trim_name(name, from..end.map_or(lower.len(), |n| from + n));
-        let (one, other) = split_and(&name[whole.clone()])?;
-        let kinds =
-            [one, other].map(|r| trim_name(name, whole.start + r.start..whole.start + r.end));
+        let end = lower[from..].find([';', '(', ')', '[', ']', ':']);
+        let whole = &lower[from..end.map_or(lower.len(), |n| from + n)];
+        let joints = JOINTS.iter().filter_map(|j| Some((whole.find(j)?, *j)));
+        let (at, joint) = joints.min_by_key(|(at, _)| *at)?;
+        let behind = at + joint.len();
+        let end = whole[behind..]
+            .find(',')
+            .map_or(whole.len(), |n| behind + n);
+        let kinds = [0..at, behind..end].map(|r| trim_name(name, from + r.start..from + r.end));
         let [one, other] = kinds.clone().map(|r| &name[r]);
         let is_flour = |text: &str| {
             text.to_ascii_lowercase()
@@ -143,6 +150,16 @@ impl Reader<'_> {
                 sure && m.span.start == 0 && m.food != second
             })
         })?;
+        // 'Strong, white flour' is one flour; 'plain, rice flour' would lose its wheat.
+        let first = self
+            .larder
+            .find(&format!("{one} {noun}"), self.locale)?
+            .food;
+        let holds = |f: FoodId| self.larder.food(f).gluten == Gluten::Contains;
+        let labelled = other.to_ascii_lowercase().starts_with("gluten");
+        if joint == ", " && (labelled || !holds(first) || holds(second)) {
+            return None;
+        }
         Some(Halves {
             kinds,
             noun: Some(noun),
@@ -265,6 +282,18 @@ mod tests {
                 [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
             ),
             (
+                "400 g plain + rice flour",
+                [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
+            ),
+            (
+                "400 g white and/or rice flour",
+                [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
+            ),
+            (
+                "400 g plain, rice flour",
+                [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
+            ),
+            (
                 "400 g mix of strong & white rice flour",
                 [("bread_flour", 200.0), ("white_rice_flour", 200.0)],
             ),
@@ -317,6 +346,10 @@ mod tests {
             "100 g flour, half of it for dusting",
             "100 g sifted and measured rice flour",
             "100 g organic and fine rice flour",
+            "100 g strong, white flour",
+            "100 g white, glutinous rice flour",
+            "100 g plain, gluten-free flour",
+            "100 g rice flour, sifted and mixed with plain flour",
         ] {
             let line = reader.line(text);
             assert!(!line.doubts(DoubtCode::SharedAmount), "{text}: {line:?}");
