@@ -4,6 +4,7 @@ mod count;
 mod error;
 mod holds;
 mod said;
+mod water;
 mod words;
 
 use crate::data::rows;

@@ -114,6 +114,14 @@ fn is_unit(word: &str) -> bool {
 /// # Ok::<(), recipe::size::pan::PanError>(())
 /// ```
 pub fn counted<'a>(words: &'a str, own: &[OwnPan]) -> Result<(u32, &'a str), PanError> {
+    let (count, one) = count_of(words, own)?;
+    // 'Tartlet tins' without a number are a set of them.
+    let single = one.strip_suffix('s');
+    let single = single.filter(|s| count > 1 && s.to_lowercase().ends_with("tartlet tin"));
+    Ok((count, single.unwrap_or(one)))
+}
+
+fn count_of<'a>(words: &'a str, own: &[OwnPan]) -> Result<(u32, &'a str), PanError> {
     let words = words.trim();
     let plain = words.to_lowercase();
     let named = own.iter().any(|p| p.name.to_lowercase() == plain)

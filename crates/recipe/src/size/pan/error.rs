@@ -70,6 +70,15 @@ pub enum PanError {
         /// The words.
         words: String,
     },
+    /// More water than a ring tin holds without its tube.
+    Tube {
+        /// The words.
+        words: String,
+        /// What is said, g of water.
+        water: f64,
+        /// What its outside measures hold, g of water.
+        most: f64,
+    },
     /// Two measures that may be across and depth, or two sides.
     Two {
         /// The words.
@@ -141,6 +150,10 @@ impl fmt::Display for PanError {
             Self::Ring { words } => write!(
                 f,
                 "what '{words}' holds is not known from its width and depth, for the tube takes some: fill it to the rim with water on the scale and write the grams behind it, as in '{words}, 1500 g water'"
+            ),
+            Self::Tube { words, water, most } => write!(
+                f,
+                "a tin of these measures holds less than {most:.0} g of water, for the tube takes some, not {water:.0} ('{words}'): weigh the water again, or measure the tin"
             ),
             Self::Two { words } => write!(
                 f,

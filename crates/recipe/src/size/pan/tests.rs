@@ -182,6 +182,15 @@ fn pans_are_counted_and_found() {
         ("six 10cm tartlet tins", 6, "tartlet tin, 10 × 2 cm"),
         ("4 x 10 x 2 cm tartlet tins", 4, "tartlet tin, 10 × 2 cm"),
         ("tartlet_10x2cm", 1, "tartlet tins, 6, 10 × 2 cm"),
+        ("tartlet tins", 1, "tartlet tins, 6, 10 × 2 cm"),
+        ("6 tartlet tins", 6, "tartlet tin, 10 × 2 cm"),
+        ("tartlet tin", 1, "tartlet tin, 10 × 2 cm"),
+        ("33x23cm/13x9in tin", 1, "sponge-roll tin, 33 × 23 × 2 cm"),
+        (
+            "23cm/9in x 5cm/2in round tin",
+            1,
+            "round tin, 9 × 2 in (23 × 5 cm)",
+        ),
         ("2 x 23cm/9in sandwich tins", 2, "sandwich tin, 23 × 4 cm"),
         (
             "nine-inch by two-inch round tin",
@@ -192,10 +201,12 @@ fn pans_are_counted_and_found() {
         let pans = Pans::read(words, &[]).unwrap_or_else(|e| panic!("{words}: {e}"));
         let one = pans.pan().expect(words);
         assert_eq!((pans.count, one.words().as_str()), (count, pan), "{words}");
-        let hollows = if words.contains("tartlet_") {
+        let hollows = if words.contains("12-hole") {
+            12
+        } else if words.contains("tartlet_") || words == "tartlet tins" {
             6
         } else {
-            one.hollows
+            1
         };
         assert_eq!(one.hollows, hollows, "{words}");
     }
@@ -204,6 +215,12 @@ fn pans_are_counted_and_found() {
     assert!(said("two 9-inch round pans").contains("or '2 x round tin, 9 × 2 in'"));
     assert!(said("3 x 8-inch tins").contains("'3 x "));
     assert!(said("Ring tin 24x6 cm").contains("'Ring tin 24x6 cm, 1500 g water'"));
+    // 'Tin/9in' is no size in another unit.
+    assert_eq!(super::words::without_twin("round tin/9in"), "round tin/9in");
+    // π/4·24²·6 = 2,714 cm³ hold 2,709 g of water; a tube takes some of it.
+    assert!(find("Ring tin 24x6 cm, 2700 g water", &[]).is_ok());
+    let more = find("Ring tin 24x6 cm, 15000 g water", &[]).expect_err("too much");
+    assert!(more.to_string().contains("less than 2709 g"), "{more}");
     // A tube that leaves 1,500 g of water of π/4·24²·6 = 2,714 cm³.
     let ring = pan("Ring tin 24x6 cm, 1500 g water");
     let hole = (2714.3 - 1502.7) / 6.0 / (PI / 4.0);

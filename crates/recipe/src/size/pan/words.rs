@@ -3,10 +3,11 @@
 use super::count::{counted, narrow};
 use super::error::PanError;
 use super::holds;
-use super::{Outline, OwnPan, Pan, all, share};
+use super::water::{by_water, ring_holds, with_water};
+use super::{ML_PER_GRAM_OF_WATER, Outline, OwnPan, Pan, all, share};
 use larder::Status;
-use quantity::typed::{mass, millimetres, volume};
-use quantity::{Length, Mass, figure, fraction, number_word};
+use quantity::typed::millimetres;
+use quantity::{Length, figure, fraction, number_word};
 use std::sync::LazyLock;
 
 /// A word, what the pan is called, its kind, its fills.
@@ -94,6 +95,15 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some((head, water)) = by_water(words) {
         // Its size stands before the water: 'loaf 9x5, 1500 g water'.
         let sized = find(head, &[]).ok().or_else(|| ring(head));
+        if let Some(most) = sized.as_ref().and_then(ring_holds)
+            && water * ML_PER_GRAM_OF_WATER > most
+        {
+            return Err(PanError::Tube {
+                words: words.trim().to_owned(),
+                water,
+                most: most / ML_PER_GRAM_OF_WATER,
+            });
+        }
         return Ok(with_water(words.trim(), sized, Some(water)));
     }
     let words = words.trim();
@@ -258,14 +268,7 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
     };
     match (known.as_slice(), kind) {
         // Tartlet tins come singly: measures are those of one.
-        ([six], _) if six.hollows > 1 && six.name.starts_with("tartlet") => {
-            return Ok(Pan {
-                key: words.to_owned(),
-                name: "tartlet tin".to_owned(),
-                hollows: 1,
-                ..(*six).clone()
-            });
-        }
+        ([six], _) if is_set(six) => return Ok(single(words, six)),
         ([one], _) => return Ok((*one).clone()),
         ([], Some(&(_, _, Kind::Ring, _))) => {
             return Err(PanError::Ring {
@@ -309,72 +312,26 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
     })
 }
 
-/// Words without the same size in the other unit behind a stroke: '23cm/9in springform'.
+/// Words without the same size in the other unit behind each stroke: '23cm/9in springform', '33x23cm/13x9in
+/// tin'. Before the stroke a figure has a unit: 'tin/9in' has none.
 pub(super) fn without_twin(plain: &str) -> String {
-    let unit = |text: &str| {
-        ["cm", "inches", "inch", "in", "\""]
-            .into_iter()
-            .find(|u| text.starts_with(u))
-    };
-    let mut all = plain.match_indices('/');
-    let twin = all.find_map(|(at, _)| {
+    const UNITS: [&str; 5] = ["inches", "inch", "in", "cm", "\""];
+    let figure = |c: char| c.is_ascii_digit() || "./½¼¾".contains(c);
+    let between = |c: char| [' ', '-'].contains(&c);
+    let twin = plain.match_indices('/').find_map(|(at, _)| {
         let before = plain[..at].trim_end();
+        let mut bare = UNITS.iter().filter_map(|u| before.strip_suffix(u));
+        if !bare.any(|b| b.trim_end_matches(between).ends_with(figure)) {
+            return None;
+        }
         let behind = plain[at + 1..].trim_start();
-        let number = behind.trim_start_matches(|c: char| c.is_ascii_digit() || "./½¼¾".contains(c));
-        let of =
-            unit(number.trim_start_matches([' ', '-'])).filter(|_| number.len() < behind.len())?;
-        let ends = ["cm", "in", "inch", "\""]
-            .iter()
-            .any(|u| before.ends_with(u));
-        let rest = &number.trim_start_matches([' ', '-'])[of.len()..];
-        ends.then(|| format!("{before} {rest}"))
+        let rest = behind.trim_start_matches(|c| figure(c) || between(c) || "x×".contains(c));
+        let unit = UNITS.iter().find_map(|u| rest.strip_prefix(u));
+        let measured = behind.starts_with(figure);
+        unit.filter(|_| measured)
+            .map(|rest| format!("{before} {rest}"))
     });
-    twin.unwrap_or_else(|| plain.to_owned())
-}
-
-/// What a pan is called and the grams of water it is said to hold: '1500 g water', '1.5 kg of
-/// water', '1500 ml', and behind a name and a comma, 'blue tin, 1,5 l'.
-fn by_water(words: &str) -> Option<(&str, f64)> {
-    let behind = words.match_indices([',', ':', '=']);
-    let cuts = behind.map(|(at, _)| (&words[..at], &words[at + 1..]));
-    std::iter::once(("", words))
-        .chain(cuts)
-        .find_map(|(name, amount)| Some((name.trim(), water_in(amount)?)))
-}
-
-/// Grams of an amount of water; a weight is one only where the word stands there.
-fn water_in(amount: &str) -> Option<f64> {
-    let plain = amount.trim().to_lowercase();
-    let water = plain.strip_suffix("water").map(str::trim_end);
-    let amount = water.map_or(&*plain, |w| w.strip_suffix("of").unwrap_or(w).trim_end());
-    let grams = match volume(amount) {
-        Some(ml) => ml.as_millilitres() / super::ML_PER_GRAM_OF_WATER,
-        None => {
-            let united = amount.ends_with(|c: char| c.is_alphabetic());
-            mass(amount)
-                .filter(|_| water.is_some() && united)?
-                .as_grams()
-        }
-    };
-    Some(grams).filter(|g| *g > 0.0)
-}
-
-impl OwnPan {
-    /// A pan of the kitchen by its line in the settings: its name, and behind the last comma what it
-    /// holds, `the blue tin, 1440 g water` or `the blue tin, 1,45 l`.
-    #[must_use]
-    pub fn read(line: &str) -> Self {
-        match by_water(line).filter(|(name, _)| !name.is_empty()) {
-            Some((name, grams)) => Self {
-                name: name.to_owned(),
-                water: Some(grams),
-            },
-            None => Self {
-                name: line.trim().to_owned(),
-                water: None,
-            },
-        }
-    }
+    twin.map_or_else(|| plain.to_owned(), |words| without_twin(&words))
 }
 
 /// The word of these that says the kind of a pan: 'loaf' of 'greased 9x5 inch loaf pan'.
@@ -432,20 +389,6 @@ fn of_own(pan: &OwnPan) -> Result<Pan, PanError> {
         });
     }
     Ok(with_water(&pan.name, sized, water))
-}
-
-/// A pan by its name, its size where that is known, and the grams of water it holds.
-fn with_water(name: &str, sized: Option<Pan>, water: Option<f64>) -> Pan {
-    let found = sized.unwrap_or_else(|| Pan {
-        outline: Outline::Basin,
-        ..made("", false, (0.5, 0.6))
-    });
-    Pan {
-        key: name.to_owned(),
-        name: name.to_owned(),
-        water: water.map(Mass::grams),
-        ..found
-    }
 }
 
 /// A pan of these measures, cm, the depth last.
@@ -677,18 +620,32 @@ pub(super) fn called(pans: &[&Pan]) -> Vec<String> {
     pans.iter().map(|p| p.called()).collect()
 }
 
+/// Whether a pan of the table is a set of tartlet tins, each a tin of its own.
+fn is_set(pan: &Pan) -> bool {
+    pan.hollows > 1 && pan.name.starts_with("tartlet")
+}
+
+/// One of a set of tins.
+fn single(words: &str, set: &Pan) -> Pan {
+    Pan {
+        key: words.to_owned(),
+        name: "tartlet tin".to_owned(),
+        hollows: 1,
+        ..set.clone()
+    }
+}
+
 /// Words without a measure: the one pan that is called so.
 fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
+    let one = |w: &str| w.strip_suffix('s').unwrap_or(w).to_owned();
     let all_in = |p: &&Pan| {
-        let name = format!("{} {}", p.name, p.key).replace('_', " ");
-        !text.is_empty()
-            && text.iter().all(|w| {
-                name.split(' ')
-                    .any(|n| n == *w || w.strip_suffix('s') == Some(n))
-            })
+        let name = format!("{} {}", p.name, p.key);
+        let name: Vec<String> = name.split([' ', '_', ',']).map(one).collect();
+        !text.is_empty() && text.iter().all(|w| name.contains(&one(w)))
     };
     let found: Vec<&Pan> = all().iter().filter(all_in).collect();
     match found.as_slice() {
+        [set] if is_set(set) && !text.contains(&"tins") => Ok(single(words, set)),
         [one] => Ok((*one).clone()),
         [] => Err(PanError::Unknown {
             words: words.to_owned(),
