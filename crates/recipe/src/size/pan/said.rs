@@ -80,7 +80,8 @@ impl Said {
     /// of other pans.
     #[must_use]
     pub fn depths(&self) -> Option<(Length, Length)> {
-        let (low, _, high) = depths_of(kind_word(&self.pan.name).unwrap_or_default());
+        let kind = kind_word(&self.pan.name).unwrap_or_default();
+        let (low, _, high) = depths_of(kind, is_deep(&self.words));
         (self.depth == Depth::Usual).then(|| (Length::millimetres(low), Length::millimetres(high)))
     }
 
@@ -131,11 +132,24 @@ const DEPTHS: [(&str, (f64, f64, f64)); 13] = [
     ("", (25.4, USUAL_DEPTH, 77.0)),
 ];
 
-/// The depths of a kind of tin.
-fn depths_of(kind: &str) -> (f64, f64, f64) {
-    let of = DEPTHS.iter().find(|d| d.0 == kind);
-    of.unwrap_or(&DEPTHS[DEPTHS.len() - 1]).1
+/// The depths of a kind of tin; one that is called deep is as deep as a usual tin at least, and may be as
+/// deep as any.
+fn depths_of(kind: &str, deep: bool) -> (f64, f64, f64) {
+    let any = &DEPTHS[DEPTHS.len() - 1];
+    let (low, usual, high) = DEPTHS.iter().find(|d| d.0 == kind).unwrap_or(any).1;
+    if deep {
+        let least = USUAL_DEPTH;
+        (low.max(least), usual.max(least), high.max(any.1.2))
+    } else {
+        (low, usual, high)
+    }
 }
+
+fn is_deep(words: &str) -> bool {
+    let mut words = words.split(|c: char| !c.is_alphanumeric());
+    words.any(|w| w.eq_ignore_ascii_case("deep"))
+}
+
 /// Measures of a pan that stands in an oven, mm.
 const MEASURES: std::ops::RangeInclusive<f64> = 10.0..=1000.0;
 
@@ -179,9 +193,7 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
             return said(pan.clone(), Depth::Said);
         }
     }
-    let deep = words
-        .split(|c: char| !c.is_alphanumeric())
-        .any(|w| w.eq_ignore_ascii_case("deep"));
+    let deep = is_deep(words);
     let shallow = |p: &Pan| {
         let depth = p.depth.map_or(0.0, Length::as_millimetres);
         depth < USUAL_DEPTH - 1e-6
@@ -196,7 +208,7 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
     });
     let (sides, unit) = in_own_unit(measures);
     let deep_by_usual = || {
-        let mm = depths_of(if deep { "" } else { kind }).1;
+        let mm = depths_of(kind, deep).1;
         let depth = if unit == "in" {
             mm / 25.4
         } else {
@@ -282,7 +294,7 @@ mod tests {
             if matches!(pan.outline, Outline::Ring { .. }) {
                 continue;
             }
-            let (low, _, high) = depths_of(kind_word(&pan.name).unwrap_or_default());
+            let (low, _, high) = depths_of(kind_word(&pan.name).unwrap_or_default(), false);
             let deep = deep.as_millimetres();
             assert!(
                 low <= deep && deep <= high,
@@ -290,11 +302,27 @@ mod tests {
                 pan.key
             );
         }
-        let nine = of_words("9-inch springform", &[Length::inches(9.0)]).expect("a tin");
-        assert_eq!(
-            nine.assumed().expect("words"),
-            "its depth is assumed (such tins are 2 to 3 in deep)"
-        );
+        for (words, range) in [
+            ("9-inch springform", "2 to 3"),
+            ("9-inch deep pie dish", "2 to 3"),
+            ("9-inch deep tart tin", "2 to 3"),
+            ("7-inch tart tin", "1 to 2"),
+        ] {
+            let inches: f64 = words
+                .split('-')
+                .next()
+                .and_then(|n| n.parse().ok())
+                .expect("a number");
+            let tin = of_words(words, &[Length::inches(inches)]).expect("a tin");
+            let assumed = format!("its depth is assumed (such tins are {range} in deep)");
+            assert_eq!(tin.assumed().expect("words"), assumed, "{words}");
+            let (low, high) = tin.depths().expect("a range");
+            let deep = tin.pan.depth.expect("a depth").as_millimetres() + 0.1;
+            assert!(
+                low.as_millimetres() <= deep && deep <= high.as_millimetres() + 0.2,
+                "{words}"
+            );
+        }
     }
 
     /// A method that says how wide a tin is and not how deep: the depth is ours, and said to be.
