@@ -3,7 +3,7 @@
 use super::super::lex::Kind;
 use super::words::Tag;
 use super::{Group, Number, SAME_HEAT, Scale, Scan};
-use crate::recipe::{FactKind, Heat};
+use crate::recipe::{Activity, FactKind, Heat};
 use crate::{Doubt, DoubtCode};
 use quantity::{GasMark, Spread, Temperature};
 
@@ -301,8 +301,14 @@ impl Scan<'_> {
             Heat::Core if c > 125.0 => Heat::Oven,
             Heat::Core if c < 30.0 => Heat::Other,
             Heat::Oven if c < 45.0 => Heat::Other,
+            // 'Heat the fat in a skillet at 425°. Pour in. Bake': no fat on a stove is so hot.
+            Heat::Other if c >= 205.0 && self.bakes_after(end) => Heat::Oven,
             h => h,
         }
+    }
+
+    fn bakes_after(&self, end: usize) -> bool {
+        (end..self.t.len()).any(|j| self.tag(j) == Tag::Verb(Activity::Bake))
     }
 
     /// Adds a temperature, or joins it to the one beside it that it repeats.

@@ -61,6 +61,7 @@ impl Scan<'_> {
         Some(match self.tag(i) {
             Tag::Verb(a) => match (a, next) {
                 (A::Rest, Tag::Of | Tag::Thing) => return None,
+                (A::Rest, _) if self.remains(i) => return None,
                 (A::Cool, Tag::Thing | Tag::Liquid | Tag::Oven) => return None,
                 (A::Rise, _)
                     if before == Tag::Oven || self.back(i, 2) == Tag::Oven && self.joined(i) =>
@@ -85,7 +86,11 @@ impl Scan<'_> {
             }
             Tag::Ing(a) => (a, false),
             Tag::Start(A::Boil) if self.word(i).eq_ignore_ascii_case("heat") && fresh => {
-                let oven = self.ahead(i + 1, 4, |t| matches!(t, Tag::Oven));
+                // 'Put a skillet in the oven and heat to 425'.
+                let stands = self.tag(i + 1) == Tag::To
+                    && self.is_number(i + 2)
+                    && (self.sentence_at(i)..i).any(|j| self.tag(j) == Tag::Oven);
+                let oven = stands || self.ahead(i + 1, 4, |t| matches!(t, Tag::Oven));
                 let pan = (i + 1..i + 5)
                     .take_while(|&j| !self.stops(j) && self.tag(j) != Tag::Liquid)
                     .any(|j| self.is_frying_pan(j) || self.tag(j) == Tag::Fat);
@@ -159,6 +164,34 @@ impl Scan<'_> {
             }
             _ => return None,
         })
+    }
+
+    /// Whether 'rest' is what remains: 'stir in rest', 'stir rest', 'add the eggs one at a time, then rest.'
+    fn remains(&self, i: usize) -> bool {
+        let is =
+            |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        if !is(i, &["rest"]) {
+            return false;
+        }
+        let before = i.wrapping_sub(1);
+        let put = is(
+            before,
+            &["in", "add", "stir", "fold", "mix", "whisk", "beat"],
+        );
+        // No time: with one it is a wait.
+        let ends = i + 1 >= self.t.len() || self.stops(i + 1) || self.sign(i + 1) == Some(',');
+        let mut said = self.sentence_at(i)..before;
+        let bit_by_bit = |j: usize| {
+            is(j, &["one"]) && is(j + 1, &["at"]) || is(j, &["half", "third", "gradually"])
+        };
+        let puts = |j: usize| is(j, &["add", "in"]);
+        put || ends && is(before, &["then"]) && said.clone().any(puts) && said.any(bit_by_bit)
+    }
+
+    /// Where the sentence of a piece begins.
+    pub(super) fn sentence_at(&self, i: usize) -> usize {
+        let begins = |j: &usize| self.stops(*j) || self.sign(*j) == Some(';');
+        (0..i).rev().find(begins).map_or(0, |j| j + 1)
     }
 
     /// Takes note of an order or of an '-ing'.

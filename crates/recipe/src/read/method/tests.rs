@@ -387,6 +387,37 @@ fn rubbing_and_frying() {
     ]);
 }
 
+/// 'The rest' is what remains; a rest has a time, or nothing that is put in bit by bit before it.
+#[test]
+fn what_remains_is_no_rest() {
+    check(&[
+        (
+            "Beat the cheese; add yolks one at a time, then rest.",
+            "mix",
+        ),
+        ("Rub butter into the flour, stir in rest.", "rub in; mix"),
+        ("Stir rest. Pour in.", "mix"),
+        ("Mix to a dough, then rest.", "mix; rest"),
+        ("Add the water, then rest for 20 minutes.", "20 min rest"),
+        ("Knead and rest.", "knead; rest"),
+    ]);
+}
+
+#[test]
+fn an_oven_is_set_by_what_is_heated_in_it() {
+    check(&[
+        (
+            "Set a cast-iron pan in the oven and heat to 425.",
+            "heat the oven; oven 218.3",
+        ),
+        (
+            "Heat the lard in a skillet at 425°. Pour in. Bake 25 min.",
+            "boil; pan skillet []; oven 218.3; 25 min bake",
+        ),
+        ("Warm the milk in the oven and heat the oil to 350.", "fry"),
+    ]);
+}
+
 #[test]
 fn oven_words() {
     check(&[
