@@ -37,7 +37,7 @@ pub(super) fn goes_in(pan: &Pan, dough: Option<Mass>, b: &Bake) -> Result<(), He
         }
     };
     wrong(format!(
-        "{:.0} g do not go into one {}: it holds {:.0} mL to the rim, about {:.0} g of this before it rises. Give what goes into one pan, or a larger pan",
+        "{:.0} g do not go into one {}: it holds {:.0} mL to the rim, about {:.0} g of this before it rises. If yours is deeper, type it with its depth; else give what goes into one pan, or a larger pan",
         dough.as_grams(),
         pan.read,
         holds.likely().as_millilitres(),
