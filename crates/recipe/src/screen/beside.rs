@@ -70,9 +70,13 @@ pub(super) fn beside(
             let named = text.get(span.clone()).unwrap_or_default().to_lowercase();
             let (here, other) = (larder.food(*f), larder.food(*food));
             let mut brings = other.allergens.iter().map(|(a, _)| a);
+            let inside = |at: usize| at <= span.start && span.end <= at + here.name.len();
+            // A line may be called by the food's whole name.
+            let whole = text.match_indices(&*here.name).any(|(at, _)| inside(at));
             // The butter beside peanut butter brings milk.
-            here.name.to_lowercase().contains(&named)
-                && brings.all(|a| here.allergens.iter().any(|(b, _)| a == b))
+            whole
+                || here.name.to_lowercase().contains(&named)
+                    && brings.all(|a| here.allergens.iter().any(|(b, _)| a == b))
         };
         let labelled = words::labelled(text, span, &words::breath(text, span));
         !is_read
