@@ -71,8 +71,12 @@ impl Reader<'_> {
                 let shared = !amounts.is_empty();
                 let a = name.start + left.start..name.start + left.end;
                 let b = name.start + right.start..name.start + right.end;
-                let first = self.item(text, &scratch[left], a, amounts.clone(), line);
+                let mut first = self.item(text, &scratch[left], a, amounts.clone(), line);
                 let second = self.item(text, &scratch[right], b, Vec::new(), line);
+                // 'tartare sauce and lemon wedges, to serve'
+                if !shared && second.purpose == Purpose::Serving {
+                    first.purpose = Purpose::Serving;
+                }
                 if shared {
                     line.doubts.push(
                         Doubt::new(
@@ -143,7 +147,7 @@ impl Reader<'_> {
         }
         let mut food = None;
         if reference.is_none() {
-            food = larder.find(words, self.locale);
+            food = self.found(words);
             if let Some((at, skip)) = find_or(&lower)
                 && at <= words.len()
             {
@@ -326,6 +330,23 @@ impl Reader<'_> {
             own_grams: std::collections::BTreeMap::new(),
             name,
         }
+    }
+
+    /// The food of a name. 'Butter, browned' is weighed before it is browned; 'rice' before a word
+    /// nobody knows may be something made of rice, of another weight.
+    fn found(&self, words: &str) -> Option<Match> {
+        let m = self.larder.find(words, self.locale)?;
+        let matched = words.get(m.span.clone()).unwrap_or("");
+        if self.larder.food(m.food).key == "brown_butter"
+            && let Some((butter, _)) = words.split_once(',')
+        {
+            return self.larder.find(butter, self.locale);
+        }
+        let compound = m.unknown.iter().any(|u| {
+            let between = words.get(m.span.end..u.start);
+            between.is_some_and(|b| !b.is_empty() && b.trim().is_empty())
+        });
+        (!compound || !matched.eq_ignore_ascii_case("rice")).then_some(m)
     }
 
     /// A use of another component.

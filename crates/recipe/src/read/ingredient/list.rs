@@ -20,9 +20,9 @@ pub(super) fn find_or(lower: &str) -> Option<(usize, usize)> {
         .then_some((at, 1))
 }
 
-/// The two sides of the first ' and ' or '&' outside brackets.
+/// The two sides of the first ' and ', '&' or '+' outside brackets.
 pub(super) fn split_and(text: &str) -> Option<(Range<usize>, Range<usize>)> {
-    for sign in [" and ", " & ", " AND ", " And "] {
+    for sign in [" and ", " & ", " + ", " AND ", " And "] {
         let found = text
             .match_indices(sign)
             .map(|(at, _)| at)

@@ -427,3 +427,52 @@ fn for_boiling_is_for_the_whole_bath() {
         assert_eq!(line(text).items[0].purpose, Purpose::Formula, "{text}");
     }
 }
+
+#[test]
+fn bought_foods_that_hold_gluten_are_known() {
+    for (text, food) in [
+        ("100 g tempura bits", "tempura_bits"),
+        ("a handful of tenkasu", "tempura_bits"),
+        ("tonkatsu sauce, to serve", "tonkatsu_sauce"),
+        ("2 tbsp okonomi sauce", "okonomi_sauce"),
+        ("3 tbsp tartar sauce", "tartare_sauce"),
+        ("2 slices black pudding", "black_pudding"),
+        ("450 g haggis", "haggis"),
+        ("12 wontons", "filled_dumplings"),
+        ("12 wonton wrappers", "wonton_wrappers"),
+        ("20 frozen gyoza", "filled_dumplings"),
+        ("200 g spätzle", "spaetzle"),
+        ("8 fish fingers", "fish_fingers"),
+        ("300 g breaded chicken nuggets", "chicken_nuggets"),
+        ("300 g chicken", "chicken"),
+        ("200 ml shandy", "shandy"),
+        ("1 tbsp bonito flakes", "bonito_flakes"),
+        ("500 ml dashi", "dashi"),
+        ("2 tbsp mirin", "mirin"),
+        ("1 pack gelatin dessert mix", "jelly_dessert"),
+        ("2 tsp gelatin", "gelatine"),
+        ("1 qt cookies-and-cream ice cream", "biscuit_ice_cream"),
+        ("1 qt vanilla ice cream", "ice_cream"),
+        ("1 cup rice jasmine", "white_rice"),
+        (
+            "3/4 cup (1 1/2 sticks) butter, browned and cooled",
+            "unsalted_butter",
+        ),
+        ("100 g browned butter", "brown_butter"),
+    ] {
+        let l = line(text);
+        let key = foods(&l).first().copied().unwrap_or("");
+        assert!(
+            key == food || food == "chicken" && key.starts_with("chicken"),
+            "{text}: {key}"
+        );
+    }
+    assert_eq!(foods(&line("1 cup rice foobles")), [""]);
+    assert_eq!(
+        foods(&line("Lemon juice + confectioners' sugar")),
+        ["lemon_juice", "icing_sugar"]
+    );
+    let l = line("tartare sauce and lemon wedges, to serve");
+    assert_eq!(foods(&l), ["tartare_sauce", "lemon"]);
+    assert!(l.items.iter().all(|i| i.purpose == Purpose::Serving));
+}
