@@ -251,15 +251,40 @@ impl Rework {
         is_pastry(c) || self.components.len() > 1 && is_base(&c.name) && !yeast
     }
 
-    /// Whether a part that lines a tin goes up its sides: all but what is called a base and no step has there.
+    /// Whether a part that lines a tin goes up its sides: all but what is called a base, or is a shortbread
+    /// that is pressed in, and no step has there (common practice, no source).
     pub(crate) fn lines_the_sides(&self, part: usize) -> bool {
-        let up = |s: &Step| {
-            let text = s.text.to_lowercase();
-            text.contains("up the side") || text.contains("and sides of")
+        let steps = || self.formula.recipe.steps.iter();
+        let says = |words: &[&str]| {
+            steps().any(|s| {
+                let text = s.text.to_lowercase();
+                words.iter().any(|w| text.contains(w))
+            })
         };
         let c = &self.components[part];
-        let flat = || matches!(last_word(&c.name).as_str(), "base" | "bottom");
-        is_pastry(c) || !flat() || self.formula.recipe.steps.iter().any(up)
+        let called = matches!(last_word(&c.name).as_str(), "base" | "bottom") && !is_pastry(c);
+        let pressed = c.name.to_lowercase().contains("shortbread") && says(&["press"]);
+        !called && !pressed || says(&["up the side", "and sides of"])
+    }
+
+    /// Whether a step puts a lid of pastry on: 'Roll out the rest for a lid', 'top with the lid'.
+    pub(crate) fn has_a_lid(&self) -> bool {
+        const ON: [&str; 6] = [
+            "for a lid",
+            "for the lid",
+            "pastry lid",
+            "with the lid",
+            "as a lid",
+            "double crust",
+        ];
+        let recipe = &self.formula.recipe;
+        let steps = recipe.steps.iter().map(|s| s.text.as_str());
+        let mut texts = steps.chain(recipe.title.as_deref());
+        texts.any(|text| {
+            let text = text.to_lowercase().replace('-', " ");
+            let pan = text.contains("lid of the pan");
+            !pan && ON.iter().any(|w| text.contains(w))
+        })
     }
 
     /// What goes into a tin with a part that lines it: the panful of what fills it; of other parts their own.

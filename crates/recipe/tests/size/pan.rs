@@ -520,3 +520,22 @@ fn none_of_a_part_fills_no_pan() {
     };
     assert!(size(&buns().rework, &ask, larder()).is_err());
 }
+
+/// A shortbread that is pressed in covers the base alone, by hand 30·20 ÷ 20² = 1.5; a lid is told not to be in
+/// the sum.
+#[test]
+fn a_pressed_crust_lies_flat_and_a_lid_is_told() {
+    let sums = |text: &str, pan: &str| {
+        let to = Pans::of(pan, &[]).expect("a pan");
+        sized(&worked(text), Target::Pan(to)).sums.join("; ")
+    };
+    let slice = "Caramel Slice\n\nShortbread crust\n200 g plain flour\n100 g butter\n50 g sugar\n\nCaramel\n400 g condensed milk\n100 g butter\n\n1. Rub the butter into the flour and sugar and press into a 20 x 20 x 4 cm tin. Bake at 180 °C for 20 minutes.\n2. Boil the caramel, pour over the crust.\n";
+    let flat = sums(slice, "30x20x4 cm");
+    assert!(flat.contains("600 cm² ÷ 400 cm² of base = × 1.5"), "{flat}");
+    let up = slice.replace("press into a", "press over the base and up the sides of a");
+    assert!(sums(&up, "30x20x4 cm").contains("of base and side"));
+    let pie = "Apple Pie\n\nPastry\n400 g plain flour\n200 g butter\n80 g water\n\nFilling\n800 g apples\n100 g sugar\n\n1. Rub the butter into the flour, add the water. Roll out two thirds and line a 30 x 3 cm pie dish.\n2. Fill with the apples and sugar. Roll out the rest for a lid and cover.\n3. Bake at 190 °C for 45 minutes.\n";
+    let lid = "nothing added for the rim; a lid is not in it";
+    assert!(sums(pie, "pie 24x3 cm").contains(lid));
+    assert!(!sums(&pie.replace("for a lid", "thinly"), "pie 24x3 cm").contains(lid));
+}

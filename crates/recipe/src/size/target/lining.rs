@@ -95,8 +95,13 @@ impl Aim<'_> {
             });
         let names: Vec<&str> = names.collect();
         let what = if sides { "base and side" } else { "base" };
+        let lid = if self.rework.has_a_lid() {
+            "; a lid is not in it"
+        } else {
+            ""
+        };
         let sum = format!(
-            "the {}, as thick as before: {} cm² ÷ {} cm² of {what} = × {}, nothing added for the rim",
+            "the {}, as thick as before: {} cm² ÷ {} cm² of {what} = × {}, nothing added for the rim{lid}",
             listed(&names),
             plain(y.round()),
             plain(x.round()),
