@@ -424,11 +424,19 @@ pub fn drift(app: &App, o: &Open) -> Result<Markup, Fault> {
     Ok(html! {
         @if let Some(then) = drifted {
             p.trouble {
-                "You have changed nothing since version " (n) ", but its figures have changed: " (moves(&then.in_words_of(larder), &now, larder)) ". The larder, a blend or the program is not what it was then. "
+                "You have changed nothing since version " (n) ", but its figures have changed" (changed(&moves(&then.in_words_of(larder), &now, larder))) ". The larder, a blend or the program is not what it was then. "
                 a href={ "/recipe/" (o.row.id) "/compare?a=" (n) "&b=draft" } { "See what changed" }
             }
         }
     })
+}
+
+/// What the moves are, behind 'its figures have changed': where none is seen at the digits shown, that.
+fn changed(moves: &str) -> String {
+    if moves.is_empty() {
+        return " by less than is shown".to_owned();
+    }
+    format!(": {moves}")
 }
 
 /// The three largest moves from figures to others: styles, then hydration, then lines by their share.
@@ -619,5 +627,9 @@ mod tests {
             moves(&alone(78.0, 390.0), &alone(78.3, 391.5), &larder),
             "water from 390 g to 392 g"
         );
+        // A move below the digits shown is told as one.
+        let unseen = moves(&alone(78.0, 390.0), &alone(78.004, 390.02), &larder);
+        assert_eq!(changed(&unseen), " by less than is shown");
+        assert_eq!(changed("water is new (9 g)"), ": water is new (9 g)");
     }
 }
