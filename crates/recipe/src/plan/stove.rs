@@ -11,7 +11,8 @@ use crate::rework::{Kept, ReworkedComponent};
 impl Build<'_> {
     /// Whether a pan on the stove or an oven heats what spoils in a part: a case that is baked blind
     /// holds no filling; and not where the sentence of a pan names
-    /// other lines of the part and none of those, and not the part. It is called by what is in it then.
+    /// other lines of the part and none of those, and not the part. It is called by what is in it then (common practice, no
+    /// source).
     pub(super) fn over_heat(
         &self,
         of: &ReworkedComponent,

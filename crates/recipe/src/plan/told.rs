@@ -146,7 +146,8 @@ pub(super) fn takes(text: &str, at: usize) -> bool {
         && begins.any(|w| matches!(w, "take" | "takes"))
 }
 
-/// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it.
+/// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it (common
+/// practice, no source).
 pub(super) fn how_it_keeps(text: &str, at: usize, stated: Option<Span>) -> bool {
     const KEEPS: [&str; 9] = [
         "keeps",

@@ -439,7 +439,8 @@ pub fn piece(larder: &Larder, food: FoodId) -> Option<f64> {
 }
 
 /// Whole pieces of what is sold so, rounded up. Eggs are of several sizes: so many are enough where they
-/// weigh as much in their range, each's own by the root of their number.
+/// weigh as much in their range, each's own by the root of their number (that and the 3 % of rounding: common
+/// practice, no source).
 fn pieces(larder: &Larder, food: FoodId, grams: f64) -> Option<usize> {
     let each = piece(larder, food)?;
     let eggs = matches!(larder.food(food).function(), Function::Egg);

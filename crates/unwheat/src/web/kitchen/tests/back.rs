@@ -4,6 +4,7 @@ use super::settings::settings_form;
 use super::{SEAL, Shared, app_in, get, post, post_from, upload};
 use crate::web::bench::batch_sheet::{BatchSheet, Line, Part};
 use axum::http::StatusCode;
+use std::task::Poll;
 use store::Kitchen;
 
 /// A kitchen in a folder with one recipe, and a backup of it.
@@ -169,16 +170,21 @@ async fn a_form_that_waited_while_the_kitchen_went_back_shows_what_was_typed() {
     let form = titled(&app, "Black rye & seed");
     let form: Vec<(&str, &str)> = form.iter().map(|(k, v)| (*k, v.as_str())).collect();
     let (begun, is_begun) = std::sync::mpsc::channel();
+    let (waiting, waits) = std::sync::mpsc::channel();
     let other = Shared::clone(&app);
     let goes_back = tokio::task::spawn_blocking(move || {
         let _held = other.alone();
         begun.send(()).expect("heard");
         // The form is read meanwhile and waits for its turn.
-        std::thread::sleep(std::time::Duration::from_millis(200));
+        waits.recv().expect("waiting");
         other.kitchen.restore(&all[0].path).expect("restored");
     });
     is_begun.recv().expect("begun");
-    let late = post(&app, "/recipe/1/change", &form).await;
+    let mut late = std::pin::pin!(post(&app, "/recipe/1/change", &form));
+    let first = std::future::poll_fn(|cx| Poll::Ready(late.as_mut().poll(cx))).await;
+    assert!(first.is_pending(), "held up");
+    waiting.send(()).expect("heard");
+    let late = late.await;
     goes_back.await.expect("no panic");
     assert_eq!(late.status, StatusCode::CONFLICT);
     assert!(late.text().contains("Black rye &amp; seed"));
