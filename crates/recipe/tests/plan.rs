@@ -14,6 +14,10 @@ mod follow;
 mod kitchen;
 #[path = "plan/laminated.rs"]
 mod laminated;
+#[path = "plan/milk.rs"]
+mod milk;
+#[path = "plan/served.rs"]
+mod served;
 #[path = "plan/taken.rs"]
 mod taken;
 #[path = "plan/tart.rs"]

@@ -240,12 +240,13 @@ impl Build<'_> {
         let idle = apply_own(&mut list, sheet, &says);
         bypass(&mut list);
         heat_for_own(&mut list, sheet, &idle);
-        let perishable = |c: usize| {
-            let parts = &self.w.rework.components;
-            parts
-                .get(c)
-                .is_some_and(|c| c.holds_egg_or_milk && !c.keeps)
-        };
+        let parts = &self.w.rework.components;
+        let perishable = |c: usize| parts.get(c).is_some_and(|c| c.holds_egg_or_milk);
+        let keeps = |c: usize| parts.get(c).is_some_and(|c| c.keeps);
+        let spoil: Vec<_> = (0..parts.len())
+            .map(|c| taken::spoils_from(self, c))
+            .collect();
+        let before = |t: &Task| t.step.zip(spoil[t.component]).is_some_and(|(s, at)| s < at);
         let moist = |c: usize| {
             let part = self.w.rework.components.get(c);
             // A wash on a bread spoils no more than that.
@@ -256,7 +257,7 @@ impl Build<'_> {
                 })
         };
         let bare = |t: &Task| self.is_bare(t);
-        let hours = limits(&mut list, perishable, moist, bare, &given);
+        let hours = limits(&mut list, perishable, keeps, moist, before, bare, &given);
         let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),

@@ -302,7 +302,7 @@ fn same(cool: &mut Task, usual: &'static Usual, wait: Wait) {
     }
     cool.name = "Cool before cutting".to_owned();
     cool.wait = Some(wait);
-    cool.wait_basis = Basis::Reworked;
+    (cool.wait_basis, cool.longest_ours) = (Basis::Reworked, false);
     cool.stands = usual.stands;
     cool.notes.push(CUT_AT.to_owned());
     usual.source.clone_into(&mut cool.source);

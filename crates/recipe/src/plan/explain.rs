@@ -96,14 +96,19 @@ impl Impossible {
             Some(_) => StepChange::Least(None),
             None => StepChange::Hands(None),
         };
+        // What is counted from a task's end, a gap among them, is none the shorter for its work.
+        let counts = |j: usize, i: usize| {
+            let mut limits = ask.jobs[j].tasks.limits.iter();
+            limits.any(|l| l.from == i && !l.after)
+        };
         let long = self.unsafe_parts.iter();
         let long = long.map(|(j, b)| (*j, b.longest, shortest(*j, b.longest)));
         let clashing = self.short.iter().filter_map(|s| match s.what {
             Limited::Wait(i) => Some((s.job, i, StepChange::Most(None))),
-            Limited::Gap(_, i) | Limited::Warm(i) | Limited::Eaten(i) => {
+            Limited::Warm(i) | Limited::Eaten(i) if counts(s.job, i) => {
                 Some((s.job, i, shortest(s.job, i)))
             }
-            Limited::Ready(_) => None,
+            _ => None,
         });
         let lacking = self.lacking.iter();
         let lacking = lacking.map(|(j, i, _)| (*j, *i, StepChange::Racks(None)));
@@ -347,4 +352,53 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
         || !why.unsafe_parts.is_empty()
         || !why.lacking.is_empty();
     any.then_some(why)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::{Job, Kitchen, Limit, tasks};
+    use crate::sheet::{Sheet, work};
+    use larder::Larder;
+    use quantity::Locale;
+
+    /// Work before the clock, or behind the gap, shortens neither.
+    #[test]
+    fn only_what_helps_is_offered_to_change() {
+        let text = "Rolls\n\n500 g bread flour\n7 g yeast\n330 g water\n\n1. Mix and knead for 8 minutes.\n2. Shape into 12 rolls. Let rise for 1 hour.\n3. Bake at 170 °C for 20 minutes.\n";
+        let larder = Larder::built_in().expect("the built-in tables");
+        let sheet = Sheet::new(text, Locale::Us);
+        let worked = work(&sheet, &[], &larder, &[]).expect("a recipe");
+        let mut tasks = tasks(&worked, &sheet, 1.0);
+        let limit = |from, after| Limit {
+            from,
+            after,
+            to: None,
+            most: 9,
+        };
+        tasks.limits = vec![limit(0, true), limit(1, false)];
+        let ask = Ask {
+            jobs: vec![Job { tasks, serve: None }],
+            kitchen: Kitchen::default(),
+            quiet: Vec::new(),
+            now: 0,
+            begun: Vec::new(),
+        };
+        let offered = |what| {
+            let short = vec![Short {
+                job: 0,
+                what,
+                by: 6,
+            }];
+            let why = Impossible {
+                short,
+                ..Impossible::default()
+            };
+            why.to_change(&ask).len()
+        };
+        assert_eq!(offered(Limited::Gap(0, 1)), 0);
+        assert_eq!(offered(Limited::Warm(0)), 0);
+        assert_eq!(offered(Limited::Warm(1)), 1);
+        assert_eq!(offered(Limited::Wait(2)), 1);
+    }
 }

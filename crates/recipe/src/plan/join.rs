@@ -92,13 +92,18 @@ pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usiz
         let own = |number: usize| build.chains.get(number - 1).copied();
         let named = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let here = words(&taking(&s.text));
-            own(s.number) != Some(c) && name.last().is_some_and(|n| here.contains(n))
+            let takes = |n: &String| {
+                // The cream that a custard has of its own is no 'nut cream'.
+                let other =
+                    own(s.number).is_some_and(|o| o != c && !own_lines(build, o).contains(n));
+                other && here.contains(n)
+            };
+            name.last().is_some_and(takes)
         });
-        let next = recipe
-            .steps
-            .iter()
-            .filter(|s| s.number > last)
-            .find(|s| own(s.number).is_some_and(|o| o != c));
+        let next =
+            recipe.steps.iter().filter(|s| s.number > last).find(|s| {
+                own(s.number).is_some_and(|o| o != c && !served_beside(build, o, &s.text))
+            });
         let fills = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let here = words(&taking(&s.text));
             own(s.number) != Some(c) && here.iter().any(|w| w == "fill" || w == "filled")
@@ -167,6 +172,7 @@ fn after_what_stands(
 ) -> Vec<(usize, usize)> {
     let mut warm = Vec::new();
     let steps: Vec<usize> = chains[c].iter().filter_map(|&t| list[t].step).collect();
+    let own = own_lines(build, c);
     for &step in &steps {
         let Some(first) = first_of(list, &chains[c], step) else {
             continue;
@@ -189,15 +195,16 @@ fn after_what_stands(
                 .iter()
                 .any(|&t| matches!(list[t].what, "bake" | "fry"));
             let name = words(&build.recipe.components[y].name);
-            let named = name.last().is_some_and(|n| text.contains(n));
+            let named = name
+                .last()
+                .is_some_and(|n| text.contains(n) && !own.contains(n));
             let last_of_c = steps.iter().max() == Some(&step);
             // 'Arrange the pears on top': on what the step before made.
             let on_top = list[end].step.is_some_and(|s| s + 1 == step)
                 && text.iter().any(|w| ON_TOP.contains(&w.as_str()))
                 && !verbs(said).is_empty();
-            if (over && baked && last_of_c || (named || on_top) && over)
-                && !reaches(list, first, end)
-            {
+            let goes_on = (baked && last_of_c || on_top) && !served_beside(build, c, said);
+            if over && (goes_on || named) && !reaches(list, first, end) {
                 order(list, end, first);
                 if baked && wants_warm {
                     warm.push((end, first));
@@ -208,11 +215,48 @@ fn after_what_stands(
     warm
 }
 
-/// Whether a step wants something hot or warm: not where all that it says is 'warm the jam'.
+/// Whether a step makes what is served beside a bake, and puts nothing on it: 'Custard, to serve'; 'Pour on
+/// the milk, stir until thick. Serve cold' with milk of its own.
+fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
+    const PUTS: [&str; 17] = [
+        "brush", "coat", "cover", "decorate", "dip", "drizzle", "dust", "fill", "frost", "glaze",
+        "ice", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
+    ];
+    let part = &build.w.rework.components[c];
+    let named = words(&part.name);
+    if named.iter().any(|w| w == "serve" || w == "serving") {
+        return true;
+    }
+    let lines = own_lines(build, c);
+    let puts = text.split(['.', ',', ';', '!']).any(|said| {
+        // 'Until it coats a spoon' is no work.
+        let said = words(said.split(" until ").next().unwrap_or(said));
+        let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
+        let own = said.iter().any(|w| lines.contains(w));
+        says(&PUTS) && (!own || says(&ON_TOP))
+    });
+    !puts && text.split(['.', ';', '!']).any(serves)
+}
+
+/// The last word of each line of a part.
+fn own_lines(build: &Build<'_>, c: usize) -> Vec<String> {
+    let lines = build.w.rework.components[c].lines.iter();
+    lines.filter_map(|l| words(&l.name).pop()).collect()
+}
+
+/// Whether a sentence says how the whole is eaten: 'Serve warm or cold'.
+fn serves(sentence: &str) -> bool {
+    words(sentence).first().is_some_and(|w| w == "serve")
+}
+
+/// Whether a step wants something hot or warm: not where all that it says is 'warm the jam', or how it is
+/// served.
 fn wants_warm(text: &str) -> bool {
-    let said = words(&taking(text));
+    let work: Vec<&str> = text.split(['.', ';', '!']).filter(|s| !serves(s)).collect();
+    let work = work.join(". ");
+    let said = words(&taking(&work));
     let said = said.iter().filter(|w| matches!(w.as_str(), "hot" | "warm"));
-    said.count() > verbs(text).iter().filter(|v| v.1 == "warm").count()
+    said.count() > verbs(&work).iter().filter(|v| v.1 == "warm").count()
 }
 
 /// One task follows another while what that made is still warm.

@@ -195,6 +195,16 @@ fn named(a: Activity) -> String {
     capital(a.word())
 }
 
+/// The word by which a text begins to heat something on the stove that does not boil.
+fn of_the_stove(text: &str) -> Option<&'static str> {
+    const WORDS: [&str; 5] = ["heat", "simmer", "scald", "poach", "steam"];
+    let begins = |w: &str| {
+        text.get(..w.len())
+            .is_some_and(|t| t.eq_ignore_ascii_case(w))
+    };
+    WORDS.into_iter().find(|w| begins(w))
+}
+
 pub(super) fn capital(word: &str) -> String {
     let mut letters = word.chars();
     letters.next().map_or(String::new(), |c| {
@@ -301,6 +311,7 @@ impl Cut<'_> {
                     // 'overnight, 8 to 14 hours': the figures say how long.
                     let one = self.stretch(step, a, stated, at);
                     (last.wait, last.notes) = (one.wait, one.notes);
+                    last.longest_ours = one.longest_ours;
                 }
                 before = Some((a, fact.span.clone()));
                 continue;
@@ -406,7 +417,10 @@ impl Cut<'_> {
     /// One activity.
     fn stretch(&self, step: &Step, a: Activity, stated: Option<Span>, at: usize) -> Draft {
         let said = sentence(&step.text, at);
-        let mut d = Draft::usual(table::of(table::key(a)), &named(a));
+        let word = step.text.get(at..).and_then(of_the_stove);
+        let word = word.filter(|_| a == Activity::Boil);
+        let name = word.map_or_else(|| named(a), capital);
+        let mut d = Draft::usual(table::of(table::key(a)), &name);
         d.at = at;
         if d.is_work() {
             let (begin, end) = stops(step);
@@ -604,6 +618,7 @@ impl Cut<'_> {
             } else {
                 s.most.max(720.0)
             };
+            d.longest_ours = wait.span.most > s.most;
         }
     }
 

@@ -5,6 +5,7 @@ use super::join::{first_of, order, words};
 use super::pans::NOUNS;
 use super::task::Task;
 use crate::aside::taking;
+use crate::recipe::Activity as A;
 use crate::rework::{Kept, ReworkedComponent};
 
 /// The words by which a part's lines are told from those of all others: the last of each name, ours and
@@ -61,6 +62,48 @@ fn spoiling(part: &ReworkedComponent) -> Vec<String> {
     spoils.filter_map(|l| words(&l.name).pop()).collect()
 }
 
+/// The step that first takes egg or milk of a part, where the method names each of them, and what is mixed
+/// before it: 'Soak the cherries in the kirsch for 3 hours' is done before the batter.
+pub(super) fn spoils_from(build: &Build<'_>, c: usize) -> Option<usize> {
+    // Behind these an egg may be that is not named.
+    const ANY: [&str; 7] = [
+        "all",
+        "batter",
+        "everything",
+        "ingredient",
+        "liquid",
+        "remaining",
+        "wet",
+    ];
+    let part = &build.w.rework.components[c];
+    let spoils = spoiling(part);
+    let is = |name: &String, word: &String| {
+        name == word || name == "egg" && matches!(word.as_str(), "yolk" | "white")
+    };
+    let steps: Vec<_> = build.recipe.steps.iter().collect();
+    let said: Vec<Vec<String>> = steps.iter().map(|s| words(&taking(&s.text))).collect();
+    let takes = |name: &String| said.iter().position(|s| s.iter().any(|w| is(name, w)));
+    let first: Option<Vec<usize>> = spoils.iter().map(takes).collect();
+    let first = first?.into_iter().min()?;
+    let lines = part.lines.iter().filter_map(|l| words(&l.name).pop());
+    let lines: Vec<String> = lines.chain(["flour".to_owned()]).collect();
+    let plain = |n: usize| {
+        let names = said[n].iter().any(|w| lines.contains(w));
+        // 'Soak', 'rest' and the like stand beside nothing that is mixed.
+        let mixes = steps[n].facts.iter().any(|f| {
+            [A::Mix, A::Knead, A::Whip, A::Cream, A::RubIn, A::Fold]
+                .iter()
+                .any(|a| f.does(*a))
+        });
+        let any = said[n].iter().any(|w| ANY.contains(&w.as_str()))
+            || said[n]
+                .windows(2)
+                .any(|w| w[1] == "rest" && matches!(w[0].as_str(), "the" | "in"));
+        !any && (names || n > 0 && !mixes)
+    };
+    (0..first).all(plain).then(|| steps[first].number)
+}
+
 /// Whether a step puts a wash or glaze on, and of which part: one that holds egg or milk and no flour,
 /// where the words behind 'with' name what spoils of it or the part itself; or such a food, and no other
 /// part has that; or there are none. A tin is brushed with what it is greased with.
@@ -80,6 +123,14 @@ fn brushes(parts: &[ReworkedComponent], c: usize, text: &str) -> bool {
     text.split(['.', ';', '!']).any(|said| {
         let (object, on) = said.split_once(" with ").unwrap_or((said, ""));
         let (object, on) = (words(object), words(on));
+        // 'Warm the jam and brush over' is for the part that has jam.
+        let jam = |p: &ReworkedComponent| {
+            let lines = p.lines.iter().filter_map(|l| words(&l.name).pop());
+            lines.filter(|w| object.contains(w)).count()
+        };
+        if on.is_empty() && jam(part) == 0 && parts.iter().any(|p| jam(p) > 0) {
+            return false;
+        }
         if !washes(&object) {
             return false;
         }

@@ -88,12 +88,15 @@ const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooki
 /// Finds the limits of each part with egg or milk, and shortens what takes as long as it takes so
 /// that it fits them.
 ///
-/// `bare`: whether a step's heat on the stove is of no food that its words name. `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `given`: where
+/// `keeps`: a part that keeps once it is mixed: its milk waits for that no longer than any other. `before`:
+/// whether a task is done before the egg and milk of its part are taken. `bare`: whether a step's heat on the stove is of no food that its words name. `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `given`: where
 /// the egg and milk of each part go on with another.
 pub(super) fn limits(
     list: &mut [Task],
     perishable: impl Fn(usize) -> bool,
+    keeps: impl Fn(usize) -> bool,
     moist: impl Fn(usize) -> bool,
+    before: impl Fn(&Task) -> bool,
     bare: impl Fn(&Task) -> bool,
     given: &[Option<usize>],
 ) -> Hours {
@@ -108,6 +111,10 @@ pub(super) fn limits(
             }
         }
         let path = path(list, c, given.get(c).copied().flatten());
+        if keeps(c) {
+            out.limits.extend(until_mixed(list, &path));
+            continue;
+        }
         // 'Fill and pinch shut. Steam for 8 minutes': in the pan of the part that took it in before.
         let inside = |t: usize| {
             let mut before = path.iter().take_while(|b| **b != t);
@@ -142,10 +149,22 @@ pub(super) fn limits(
         }
         for leg in &legs {
             fridge(list, c, leg, &mut out.breaches);
-            one(list, c, leg, &mut out);
+            one(list, c, leg, &before, &mut out);
         }
     }
     out
+}
+
+/// From the weighing of a glaze that keeps, to its mixing: the milk in the jug does not.
+fn until_mixed(list: &[Task], path: &[usize]) -> Option<Limit> {
+    let (&weigh, rest) = path.split_first()?;
+    let mix = rest.iter().copied().find(|&t| list[t].wait.is_none())?;
+    (list[weigh].what == "weigh").then_some(Limit {
+        from: weigh,
+        after: true,
+        to: Some(mix),
+        most: WARM_LIMIT as i64,
+    })
 }
 
 /// The longest of a cold wait is given in half hours, min.
@@ -319,7 +338,7 @@ pub(super) fn look_from(least: f64) -> String {
 }
 
 /// One leg: up to a bake, a boil or the end.
-fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
+fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, out: &mut Hours) {
     let cold = |t: &Task| t.wait.is_some_and(|w| w.place.is_cold());
     // An oven that is turned off cools like the room.
     let warm_wait = |t: &Task| {
@@ -345,7 +364,8 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, out: &mut Hours) {
     let (mut work, mut least) = length(list, raw);
     // Onions that fry for long: the cream stays in the fridge until they are done.
     let pans = |t: &Task| {
-        t.component == c && (matches!(t.what, "boil" | "fry") && !t.cooks || t.what == "hydrate")
+        let other = matches!(t.what, "boil" | "fry") && !t.cooks || t.what == "hydrate";
+        t.component == c && (other || before(t))
     };
     let first_pans = raw.iter().take_while(|&&t| pans(&list[t])).count();
     if work + least > WARM_LIMIT && leg.from.is_none() && first_pans > 0 && first_pans < raw.len() {

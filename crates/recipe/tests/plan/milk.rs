@@ -1,0 +1,84 @@
+//! Where the clock of egg and milk begins, and what is said of a wait's longest.
+
+use super::days::ask;
+use super::{at, of, sheet};
+use recipe::plan::{Tasks, plan};
+
+fn key<'a>(t: &'a Tasks, stem: &str) -> &'a recipe::plan::Task {
+    &t.list[at(t, stem)]
+}
+
+/// Milk in a jug spoils, though the glaze keeps once it is sugar for the most.
+#[test]
+fn the_milk_of_a_glaze_that_keeps_is_weighed_no_longer_than_two_hours_before_it_is_mixed() {
+    let text = |milk: &str| {
+        format!(
+            "Buns\n\nDough\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\nGlaze\n150 g icing sugar\n30 g {milk}\n\n1. Mix the dough and knead for 8 minutes.\n2. Shape into 12 buns. Let rise for 1 hour.\n3. Bake at 190 °C for 20 minutes.\n4. Cool. Whisk the glaze and drizzle over when cool.\n"
+        )
+    };
+    for (milk, holds) in [("milk", true), ("water", false)] {
+        let s = sheet(&text(milk));
+        let t = of(&s, 1.0);
+        let weigh = at(&t, "glaze:weigh");
+        let limit = t.limits.iter().find(|l| l.from == weigh);
+        assert_eq!(limit.is_some(), holds, "{milk}: {:?}", t.limits);
+        let Some(to) = limit.and_then(|l| l.to) else {
+            continue;
+        };
+        let p = plan(&ask(&[s], Some(1440 + 16 * 60))).unwrap_or_else(|e| panic!("{e:?}"));
+        let end = |i: usize| p.rows.iter().find(|r| r.task == i).map(|r| r.end);
+        assert!(end(to).zip(end(weigh)).is_some_and(|(m, w)| m - w <= 120));
+    }
+}
+
+/// Fruit soaks, and a dough of flour and syrup rests, before the eggs are out of the fridge.
+#[test]
+fn hours_before_the_egg_is_taken_do_not_count() {
+    let flan = "Plum flan\n\n450 g plums, halved\n3 tbsp brandy\n60 g flour\n3 eggs\n60 g caster sugar\n300 ml milk\n\n1. Soak the plums in the brandy for 3 hours. Butter a dish.\n2. Whisk eggs and sugar, then flour, then milk. Stand 20 min.\n3. Pour the batter over the plums. Bake at 180 °C for 40 min.\n";
+    let cakes = "Moon cakes\n\n150 g cake flour\n90 g golden syrup\n35 g peanut oil\n400 g red bean paste\n1 egg yolk, beaten, to brush on\n\n1. Mix syrup and oil; stir in flour. Rest 3 hours.\n2. Wrap the paste in the dough.\n3. Bake at 180 °C for 5 minutes, brush with yolk, bake 12 minutes more.\n";
+    for text in [flan, cakes] {
+        let t = of(&sheet(text), 1.0);
+        assert!(t.breaches.is_empty(), "{:?}", t.breaches);
+    }
+    for text in [
+        flan.replace(
+            "Soak the plums in the brandy",
+            "Beat the eggs with the plums. Stand",
+        ),
+        flan.replace(
+            "Soak the plums in the brandy",
+            "Mix all the ingredients. Stand",
+        ),
+        cakes.replace("Mix syrup", "Mix the yolk, syrup"),
+        cakes.replace("Mix syrup and oil; stir in flour.", "Make the dough."),
+    ] {
+        let t = of(&sheet(&text), 1.0);
+        assert!(!t.breaches.is_empty(), "{text}");
+    }
+}
+
+#[test]
+fn a_longest_wait_is_said_only_where_the_method_says_it() {
+    let chill = |step: &str| {
+        let t = of(
+            &sheet(&format!(
+                "Rolls\n\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\n1. Mix the dough.\n2. {step}\n"
+            )),
+            1.0,
+        );
+        key(&t, ":chill").wait_rests()
+    };
+    assert_eq!(
+        chill("Refrigerate overnight, 8 to 14 hours. Bake at 200 °C for 20 minutes."),
+        "said"
+    );
+    assert_eq!(
+        chill("Refrigerate overnight. Bake at 200 °C for 20 minutes."),
+        "shortest said, longest a guess"
+    );
+    let cake = "Tray cake\n\n200 g flour\n200 g sugar\n100 g oil\n150 g water\n8 g baking powder\n\n1. Mix all. Bake at 180 °C for 30 minutes.\n2. Cool in the tin for 20 minutes.\n";
+    assert_eq!(
+        key(&of(&sheet(cake), 1.0), ":cool").wait_rests(),
+        "shortest said, longest a guess"
+    );
+}
