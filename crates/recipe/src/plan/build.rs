@@ -241,8 +241,11 @@ impl Build<'_> {
         bypass(&mut list);
         heat_for_own(&mut list, sheet, &idle);
         let parts = &self.w.rework.components;
-        let perishable = |c: usize| parts.get(c).is_some_and(|c| c.holds_egg_or_milk);
-        let keeps = |c: usize| parts.get(c).is_some_and(|c| c.keeps);
+        let perishable = |c: usize| {
+            parts
+                .get(c)
+                .is_some_and(|c| c.holds_egg_or_milk && !c.keeps)
+        };
         let spoil: Vec<_> = (0..parts.len())
             .map(|c| taken::spoils_from(self, c))
             .collect();
@@ -257,7 +260,7 @@ impl Build<'_> {
                 })
         };
         let bare = |t: &Task| self.is_bare(t);
-        let hours = limits(&mut list, perishable, keeps, moist, before, bare, &given);
+        let hours = limits(&mut list, perishable, moist, before, bare, &given);
         let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),

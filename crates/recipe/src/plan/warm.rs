@@ -88,13 +88,12 @@ const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooki
 /// Finds the limits of each part with egg or milk, and shortens what takes as long as it takes so
 /// that it fits them.
 ///
-/// `keeps`: a part that keeps once it is mixed: its milk waits for that no longer than any other. `before`:
+/// `before`:
 /// whether a task is done before the egg and milk of its part are taken. `bare`: whether a step's heat on the stove is of no food that its words name. `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `given`: where
 /// the egg and milk of each part go on with another.
 pub(super) fn limits(
     list: &mut [Task],
     perishable: impl Fn(usize) -> bool,
-    keeps: impl Fn(usize) -> bool,
     moist: impl Fn(usize) -> bool,
     before: impl Fn(&Task) -> bool,
     bare: impl Fn(&Task) -> bool,
@@ -111,10 +110,6 @@ pub(super) fn limits(
             }
         }
         let path = path(list, c, given.get(c).copied().flatten());
-        if keeps(c) {
-            out.limits.extend(until_mixed(list, &path));
-            continue;
-        }
         // 'Fill and pinch shut. Steam for 8 minutes': in the pan of the part that took it in before.
         let inside = |t: usize| {
             let mut before = path.iter().take_while(|b| **b != t);
@@ -153,18 +148,6 @@ pub(super) fn limits(
         }
     }
     out
-}
-
-/// From the weighing of a glaze that keeps, to its mixing: the milk in the jug does not.
-fn until_mixed(list: &[Task], path: &[usize]) -> Option<Limit> {
-    let (&weigh, rest) = path.split_first()?;
-    let mix = rest.iter().copied().find(|&t| list[t].wait.is_none())?;
-    (list[weigh].what == "weigh").then_some(Limit {
-        from: weigh,
-        after: true,
-        to: Some(mix),
-        most: WARM_LIMIT as i64,
-    })
 }
 
 /// The longest of a cold wait is given in half hours, min.

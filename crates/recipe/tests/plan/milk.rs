@@ -1,34 +1,10 @@
 //! Where the clock of egg and milk begins, and what is said of a wait's longest.
 
-use super::days::ask;
 use super::{at, of, sheet};
-use recipe::plan::{Tasks, plan};
+use recipe::plan::Tasks;
 
 fn key<'a>(t: &'a Tasks, stem: &str) -> &'a recipe::plan::Task {
     &t.list[at(t, stem)]
-}
-
-/// Milk in a jug spoils, though the glaze keeps once it is sugar for the most.
-#[test]
-fn the_milk_of_a_glaze_that_keeps_is_weighed_no_longer_than_two_hours_before_it_is_mixed() {
-    let text = |milk: &str| {
-        format!(
-            "Buns\n\nDough\n500 g bread flour\n7 g yeast\n10 g salt\n330 g water\n\nGlaze\n150 g icing sugar\n30 g {milk}\n\n1. Mix the dough and knead for 8 minutes.\n2. Shape into 12 buns. Let rise for 1 hour.\n3. Bake at 190 °C for 20 minutes.\n4. Cool. Whisk the glaze and drizzle over when cool.\n"
-        )
-    };
-    for (milk, holds) in [("milk", true), ("water", false)] {
-        let s = sheet(&text(milk));
-        let t = of(&s, 1.0);
-        let weigh = at(&t, "glaze:weigh");
-        let limit = t.limits.iter().find(|l| l.from == weigh);
-        assert_eq!(limit.is_some(), holds, "{milk}: {:?}", t.limits);
-        let Some(to) = limit.and_then(|l| l.to) else {
-            continue;
-        };
-        let p = plan(&ask(&[s], Some(1440 + 16 * 60))).unwrap_or_else(|e| panic!("{e:?}"));
-        let end = |i: usize| p.rows.iter().find(|r| r.task == i).map(|r| r.end);
-        assert!(end(to).zip(end(weigh)).is_some_and(|(m, w)| m - w <= 120));
-    }
 }
 
 /// Fruit soaks, and a dough of flour and syrup rests, before the eggs are out of the fridge.
