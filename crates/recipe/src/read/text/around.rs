@@ -7,6 +7,13 @@ use super::pasted::{Pasted, Section, section_of};
 use super::verbs::starts_with_verb;
 use crate::line::{Line, LineKind};
 
+/// What stands before 'to serve' in a heading.
+fn to_serve(bare: &str) -> Option<&str> {
+    let ends = [", to serve", ", for serving", ", to finish"];
+    let part = ends.iter().find_map(|e| bare.strip_suffix(e))?;
+    (part.split_whitespace().count() <= 3 && !part.contains(',')).then_some(part)
+}
+
 impl Pasted<'_, '_, '_> {
     /// Credit, yield and times: lines about the whole recipe.
     pub(super) fn about(&mut self, line: &str) -> bool {
@@ -101,7 +108,7 @@ impl Pasted<'_, '_, '_> {
         if line.kind != LineKind::Heading && self.heads(raw, line) {
             let bare = raw.trim().trim_matches(['#', '*', '_', '=', ' ']);
             line.kind = LineKind::Heading;
-            line.heading = Some(component_name(bare));
+            line.heading = Some(component_name(to_serve(bare).unwrap_or(bare)));
             line.items.clear();
             line.doubts.clear();
         }
@@ -115,6 +122,11 @@ impl Pasted<'_, '_, '_> {
         let bare = trimmed.trim_matches(['#', '*', '_', '=', ' ', ':']);
         let measured = line.items.iter().any(|i| !i.amounts.is_empty());
         let words = bare.split_whitespace().count();
+        // 'Custard, to serve' with its own list behind it.
+        let alone = self.blank && !next.blank && bare.starts_with(char::is_uppercase);
+        if to_serve(bare).is_some() && alone && !measured {
+            return self.reader.begins_with_amount(next.text);
+        }
         if measured
             || words == 0
             || words > 6

@@ -726,3 +726,14 @@ fn bread_under_the_title_of_what_holds_no_flour_goes_in() {
         );
     }
 }
+
+#[test]
+fn what_is_served_beside_is_a_part_where_its_list_follows() {
+    let text = "Plum tart\n\nPastry\n200 g plain flour\n100 g butter\n\nCustard, to serve\n300 ml milk\n4 egg yolks\n\nMethod\nMix and bake.\n";
+    let r = read(text);
+    assert_eq!(r.components.len(), 2);
+    assert_eq!(r.components[1].name, "custard");
+    let last = read(&text.replace("to serve\n300 ml milk\n4 egg yolks", "to serve"));
+    assert_eq!(last.components.len(), 1);
+    assert_eq!(last.components[0].lines.len(), 3);
+}
