@@ -5,7 +5,7 @@ use std::ops::Range;
 
 /// Capital words in the midst of a sentence that are no maker's: of countries and feasts, units, ovens
 /// and tins, parts of a page.
-const NO_MAKER: [&str; 86] = [
+const NO_MAKER: [&str; 84] = [
     "american",
     "asian",
     "australian",
@@ -66,14 +66,12 @@ const NO_MAKER: [&str; 86] = [
     "persian",
     "polish",
     "portuguese",
-    "pyrex",
     "recipe",
     "russian",
     "saturday",
     "scandinavian",
     "scottish",
     "see",
-    "silpat",
     "south",
     "spanish",
     "step",
