@@ -139,7 +139,7 @@ fn mark_part(part: &mut Component, soda: bool, reader: &Reader<'_>) {
         item.purpose = Purpose::Pan;
         let named = line.clean.get(item.name.clone()).unwrap_or_default();
         line.doubts.push(Doubt::new(
-            DoubtCode::NotInFormula,
+            DoubtCode::AsideByMethod,
             format!(
                 "'{named}' is taken for what the dough is boiled in: not counted in the formula"
             ),

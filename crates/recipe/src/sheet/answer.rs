@@ -250,15 +250,7 @@ impl Asked<'_> {
                 };
                 self.doubt.meant.iter().filter_map(named).collect()
             }
-            // Only the method says that it is brushed on.
-            D::NotInFormula
-                if self
-                    .reader
-                    .line(&self.line.clean)
-                    .doubts
-                    .iter()
-                    .all(|d| d.code != D::NotInFormula) =>
-            {
+            D::AsideByMethod => {
                 let text = format!("{}, {}", self.line.clean.trim(), read::IN_THE_DOUGH);
                 vec![self.read_as("it goes into the dough", text)]
             }
@@ -379,7 +371,7 @@ impl Asked<'_> {
             ),
             D::UnlikelyAmount => ("it is meant so", None),
             D::ComponentUnlisted => ("all of it goes in", None),
-            D::NotInFormula => ("keep it out of the formula", None),
+            D::NotInFormula | D::AsideByMethod => ("keep it out of the formula", None),
             D::Optional => ("count it", None),
             D::TwoOnLine | D::SharedAmount => ("take it as read", None),
             D::NameTie | D::NameNear | D::NamePartlyKnown | D::NameByLocale => (

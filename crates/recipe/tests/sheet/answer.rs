@@ -435,7 +435,7 @@ fn an_egg_that_is_only_brushed_on_is_none_of_the_dough() {
         // One click puts it back.
         let (c, l, doubt) = doubts(&w)
             .into_iter()
-            .find(|d| d.2.code == DoubtCode::NotInFormula)
+            .find(|d| d.2.code == DoubtCode::AsideByMethod)
             .expect("a doubt");
         let given = answers(&doubt, &w.formula.recipe, c, l, larder(), Locale::Uk);
         assert_eq!(given[0].words, "it goes into the dough");

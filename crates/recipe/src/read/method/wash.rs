@@ -51,7 +51,7 @@ pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
         }
         let purpose = Purpose::Brushing.words().unwrap_or_default();
         line.doubts.push(Doubt::new(
-            DoubtCode::NotInFormula,
+            DoubtCode::AsideByMethod,
             format!(
                 "'{shown}' is {purpose}, as the method does nothing else with it: screened, but not counted in the formula"
             ),

@@ -354,4 +354,21 @@ mod tests {
         assert!(asked.to == Leaf::Rework && asked.next.contains("what one part is"));
         assert_eq!(at("").count(Leaf::Rework), 0);
     }
+
+    /// What only the method brushes on is a question; what its line says to be for brushing is none.
+    #[test]
+    fn an_egg_that_only_the_method_sets_aside_is_asked_about() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        for (egg, asked) in [("1 egg, beaten", 1), ("1 egg, to brush", 0)] {
+            let text = format!(
+                "Pie crust\n\n300 g plain flour\n150 g butter\n80 g water\n{egg}\n\nRub in, bind, roll out and brush with egg.\n"
+            );
+            let w = work(&Sheet::new(&text, Locale::Uk), &[], &larder, &[]);
+            assert_eq!(
+                standing(&w, &larder, 0, 0).count(Leaf::Read),
+                asked,
+                "{egg}"
+            );
+        }
+    }
 }
