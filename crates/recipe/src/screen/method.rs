@@ -60,8 +60,10 @@ const DUSTS: [&str; 8] = [
 /// What kind of text is looked through.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Text {
-    /// A step, a long note.
+    /// A step.
     Told,
+    /// A long note.
+    Note,
     /// A short note, whose 'flour' is strewn.
     Remark,
     /// The title, the yield: names of the bake itself.
@@ -120,8 +122,9 @@ pub(super) fn elsewhere(
             said.push(stem);
             tell(&hit.word, says, hit.allergen.into_iter().collect());
         }
-        for (food, span) in larder.names().mentions(text, locale) {
-            let is = larder.food(food);
+        let mentions = larder.names().mentions(text, locale);
+        for (food, span) in &mentions {
+            let (food, is) = (*food, larder.food(*food));
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
             let bake = baked.is(food, &words, held.says("flour"), larder)
                 || held.is_part(&words)
@@ -135,7 +138,7 @@ pub(super) fn elsewhere(
                 || held.says(&words)
                 || compares(span.start)
                 || said.iter().any(|s| words.contains(s.as_str()))
-                || words::labelled(text, &span, &words::breath(text, &span))
+                || words::labelled(text, span, &words::breath(text, span))
             {
                 continue;
             }
@@ -146,9 +149,12 @@ pub(super) fn elsewhere(
             tell(&words, says, is.allergens.iter().map(|a| a.0).collect());
             said.push(words.trim_end_matches('s').to_owned());
         }
-        let known: Vec<_> = larder.names().mentions(text, locale);
-        let names = maker::names(text, place.starts_with("the note"));
-        for span in names.into_iter().filter(|_| kind != Text::Name) {
+        let names = match kind {
+            Text::Name => Vec::new(),
+            Text::Told => maker::names(text, false),
+            Text::Remark | Text::Note => maker::names(text, true),
+        };
+        for span in names {
             let name = &text[span.clone()];
             let lower = name.to_lowercase();
             let lower = lower
@@ -156,7 +162,7 @@ pub(super) fn elsewhere(
                 .next()
                 .unwrap_or_default()
                 .to_owned();
-            let of_food = known
+            let of_food = mentions
                 .iter()
                 .any(|(_, s)| s.start < span.end && span.start < s.end);
             if of_food
@@ -199,7 +205,7 @@ pub(super) fn elsewhere(
         let kind = if words <= 10 {
             Text::Remark
         } else {
-            Text::Told
+            Text::Note
         };
         search(held, &format!("the note '{}'", head.join(" ")), note, kind);
     }
