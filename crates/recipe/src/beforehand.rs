@@ -7,7 +7,6 @@ use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::weigh::uses;
 use crate::{Doubt, DoubtCode, Item, Line, LineKind, sentences};
 use larder::Function;
-use quantity::UnitKind;
 
 /// What is begun beforehand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,16 +65,6 @@ impl Beforehand {
 }
 
 impl Line {
-    /// Whether it is one known food with a weight or a volume.
-    fn is_measured(&self) -> bool {
-        let [item] = self.items.as_slice() else {
-            return false;
-        };
-        let unit = item.amounts.first().and_then(|a| a.unit);
-        item.food.is_some()
-            && unit.is_some_and(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume))
-    }
-
     /// What of a dough its food may be, by its name.
     fn of_beforehand(&self) -> Option<Beforehand> {
         self.items
@@ -156,7 +145,10 @@ fn of_the_method(recipe: &mut Recipe, reader: &Reader<'_>) {
         let part = Component {
             name: (*name).to_owned(),
             heading: None,
-            lines: lines.filter(Line::is_measured).collect(),
+            // One food to a line.
+            lines: lines
+                .filter(|l| matches!(&l.items[..], [one] if one.is_measured()))
+                .collect(),
         };
         if part.lines.len() >= 2 && part.has_flour(reader) {
             begun.push(part);

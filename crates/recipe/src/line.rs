@@ -2,7 +2,7 @@
 
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Match, Qualities};
-use quantity::{Locale, Mass, Unit};
+use quantity::{Locale, Mass, Unit, UnitKind};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -193,6 +193,12 @@ impl Item {
         let plus = |a: &&Amount| a.role == Role::Plus && !a.aside;
         let amounts = self.amounts.iter().filter(plus);
         amounts.filter_map(|a| Some((a.of?, a)))
+    }
+    /// Whether it is a known food whose first amount is a weight or a volume.
+    pub(crate) fn is_measured(&self) -> bool {
+        let unit = self.amounts.first().and_then(|a| a.unit);
+        let measures = |u: Unit| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume);
+        self.food.is_some() && unit.is_some_and(measures)
     }
     /// Where its words begin.
     pub(crate) fn start(&self) -> usize {

@@ -3,16 +3,10 @@
 use super::super::super::step;
 use crate::line::{Item, Line};
 use crate::recipe::{Fact, FactKind};
-use quantity::UnitKind;
 
 /// 'Dip: 2 tbsp butter; 2 tbsp flour': a part on a line of its own, though its name is a verb too.
 pub(super) fn is_part_of_one_line(line: &Line) -> bool {
-    let measured = |i: &Item| {
-        let unit = i.amounts.first().and_then(|a| a.unit);
-        i.food.is_some()
-            && unit.is_some_and(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume))
-    };
-    line.heading.is_some() && line.items.first().is_some_and(measured)
+    line.heading.is_some() && line.items.first().is_some_and(Item::is_measured)
 }
 
 /// The page's own numbers of its steps, where they tell them apart: several, each above the last.
