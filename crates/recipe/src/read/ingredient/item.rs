@@ -6,6 +6,7 @@ use super::amounts::vague_before;
 use super::heading::COMPONENT_NOUNS;
 use super::list::{
     blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
+    without_optional,
 };
 use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Line, Purpose, Reference, Role, Share};
@@ -328,7 +329,7 @@ impl Reader<'_> {
             optional: lower.contains("optional")
                 || text.to_ascii_lowercase().starts_with("optional"),
             own_grams: std::collections::BTreeMap::new(),
-            name,
+            name: without_optional(text, name),
         }
     }
 

@@ -192,3 +192,16 @@ pub(super) fn trim_name(text: &str, name: Range<usize>) -> Range<usize> {
             .len();
     start..end.max(start)
 }
+
+/// A name without its last '(optional)' or ', optional': that is said of the line, not of the food.
+pub(super) fn without_optional(text: &str, name: Range<usize>) -> Range<usize> {
+    let lower = text[name.clone()].to_ascii_lowercase();
+    let bare = lower.trim_end_matches(')');
+    match bare.strip_suffix("optional").map(str::len) {
+        Some(len) if lower[..len].ends_with(['(', ',', ' ']) => {
+            let bare = trim_name(text, name.start..name.start + len);
+            if bare.is_empty() { name } else { bare }
+        }
+        _ => name,
+    }
+}

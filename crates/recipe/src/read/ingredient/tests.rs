@@ -476,3 +476,16 @@ fn bought_foods_that_hold_gluten_are_known() {
     assert_eq!(foods(&l), ["tartare_sauce", "lemon"]);
     assert!(l.items.iter().all(|i| i.purpose == Purpose::Serving));
 }
+
+#[test]
+fn optional_is_no_part_of_the_name() {
+    for text in [
+        "1 tbsp quixo liqueur (optional)",
+        "1 tbsp quixo liqueur, optional",
+        "1 tbsp quixo liqueur",
+    ] {
+        let l = line(text);
+        assert_eq!(&text[l.items[0].name.clone()], "quixo liqueur", "{text}");
+        assert_eq!(l.items[0].optional, text.contains("optional"), "{text}");
+    }
+}
