@@ -1,11 +1,12 @@
 //! What a recipe's method says of a shape: the fields it fills where nothing is typed.
 
+use super::offer::layers_of;
 use super::{Dough, Kind, ShapeAsk};
 use crate::household::scale_grams;
 use crate::recipe::{FactKind, Recipe, Step};
 use crate::rework::{Rework, is_filling, is_folded_in, owners, sheet_sides};
 use crate::size::Batch;
-use crate::size::pan;
+use crate::size::pan::{self, Outline, Pan};
 use quantity::{Length, Mass, Spread, number_word};
 use std::collections::BTreeMap;
 
@@ -93,6 +94,9 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
             put("length", up.0.clone());
             put("width", along.0.clone());
         }
+        if let Some(n) = layers_of(step).filter(|_| kind == Kind::Layers) {
+            put("layers", n.to_string());
+        }
         if let Some(n) = pieces(&step.text) {
             put(
                 if kind == Kind::Roll {
@@ -107,6 +111,12 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
             match &fact.kind {
                 FactKind::Pan { .. } => {
                     let said = pan::Said::of_fact(step, fact);
+                    if let Some(said) = &said
+                        && kind == Kind::Layers
+                        && let Some(across) = from_above(&said.pan)
+                    {
+                        put("across", across);
+                    }
                     if let Some(said) = said.filter(|p| p.depth.is_known()) {
                         put("pan", said.pan.key);
                     }
@@ -183,7 +193,7 @@ impl ShapeAsk {
 }
 
 /// A side as it is typed.
-struct Side(String);
+pub(super) struct Side(String);
 
 impl Side {
     fn parse_mm(&self) -> f64 {
@@ -196,9 +206,24 @@ fn plain(length: Length) -> f64 {
     (length.as_millimetres() * 10.0).round() / 10.0
 }
 
+/// A pan's sides from above, as they are typed; none of rings and basins.
+fn from_above(pan: &Pan) -> Option<String> {
+    let (unit, mm) = if pan.inches {
+        ("in", 25.4)
+    } else {
+        ("cm", 10.0)
+    };
+    let side = |l: Length| (l.as_millimetres() / mm * 10.0).round() / 10.0;
+    match pan.outline {
+        Outline::Round { across } => Some(format!("{} {unit}", side(across))),
+        Outline::Oblong { long, wide } => Some(format!("{} x {} {unit}", side(long), side(wide))),
+        Outline::Ring { .. } | Outline::Basin => None,
+    }
+}
+
 /// The two sides of a sheet that a step rolls out; those of a pan are none.
 /// That of a roll is the last one before the step rolls it up.
-fn sheet(step: &Step, kind: Kind) -> Option<(Side, Side)> {
+pub(super) fn sheet(step: &Step, kind: Kind) -> Option<(Side, Side)> {
     let up = step.text.to_lowercase().find("roll up");
     let up = up.filter(|_| kind == Kind::Roll);
     let (mut at, mut a, mut b, mut unit, _) = sheet_sides(&step.text)?;
@@ -226,7 +251,7 @@ fn sheet(step: &Step, kind: Kind) -> Option<(Side, Side)> {
         .then(|| (Side(format!("{a} {unit}")), Side(format!("{b} {unit}"))))
 }
 
-fn rolls_up(text: &str) -> bool {
+pub(super) fn rolls_up(text: &str) -> bool {
     let text = text.to_lowercase();
     let up = [
         "roll up",

@@ -128,6 +128,13 @@ fn the_method_fills_what_is_not_typed() {
             303
         );
     };
+    // The method's own shape stands beside the choice of all.
+    let fresh = house.get(&format!("/recipe/{id}/shape")).text();
+    assert!(fresh.contains("From step 2:"), "{fresh}");
+    assert!(
+        fresh.contains(r#"name="value" value="roll">Filled roll, sliced<"#),
+        "{fresh}"
+    );
     put(
         r#"{"field":"set_shape","component":"","shape":null}"#,
         "roll",

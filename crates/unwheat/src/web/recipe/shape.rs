@@ -5,7 +5,7 @@ use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::shape::density_words;
 use crate::web::app::App;
-use crate::web::page::sentence;
+use crate::web::page::{capital, sentence};
 use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Spread};
@@ -14,8 +14,8 @@ use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
 use recipe::plan::by_own_method;
 use recipe::shape::{
-    Dough, Entry, Field, Kind, Measure, Said, ShapeAsk, ShapeError, Shaped, Unit, batch_says,
-    dough_of, method_says,
+    Dough, Entry, Field, Kind, Measure, Offer, Said, ShapeAsk, ShapeError, Shaped, Unit,
+    batch_says, dough_of, method_says, offers,
 };
 use recipe::sheet::{Change, Worked};
 use std::collections::BTreeMap;
@@ -98,16 +98,35 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, name: &str, makes: Sprea
                 div.row { (choice(app, o, i, name, ask)) }
             }
             p {
-                "This batch makes " span.n { (scale_grams(makes.likely(), false)) " g" } " of it, raw"
+                @if makes.likely().as_grams() > 0.0 { "This batch makes " span.n { (scale_grams(makes.likely(), false)) " g" } " of it, raw" }
+                @else { "What this batch makes of it is not known" }
                 @let range = Measure::new("makes", "", makes, Unit::Grams).range();
                 @if let Some(r) = range { " " span.range { "(" (r) ")" } }
                 "."
             }
             @let unweighed = w.rework.components.get(i).map_or(0, recipe::rework::ReworkedComponent::unweighed);
             @if unweighed > 0 {
-                p.trouble { (unweighed) @if unweighed == 1 { " line is" } @else { " lines are" } " not weighed, so its weight is not known: type it under Dough." }
+                p.trouble { (unweighed) @if unweighed == 1 { " line is" } @else { " lines are" } " not weighed: " @if ask.is_some() { "type its weight under Dough." } @else { "its weight is not all in that." } }
             }
-            @if let Some(ask) = ask { (chosen(app, o, w, i, name, ask)) }
+            @match ask {
+                Some(ask) => (chosen(app, o, w, i, name, ask)),
+                None => (offered(app, o, w, i, name)),
+            }
+        }
+    }
+}
+
+/// The shapes that the method asks for of a component, each one click away.
+fn offered(app: &App, o: &Open, w: &Worked, i: usize, name: &str) -> Markup {
+    let (recipe, own) = by_own_method(w, &o.draft.sheet);
+    html! {
+        @for Offer { kind, step } in offers(&recipe, i) {
+            form.row method="post" action=(change_to(o)) data-live data-k={ "offer" (i) (kind.key()) } {
+                (fields(app, o, Leaf::Shape))
+                (says(&Change::SetShape { component: name.to_owned(), shape: None }))
+                @if own { "From your step " } @else { "From step " } (step) ":"
+                button.small name="value" value=(kind.key()) { (capital(kind.name())) }
+            }
         }
     }
 }
