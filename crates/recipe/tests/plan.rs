@@ -24,6 +24,8 @@ mod taken;
 mod tart;
 #[path = "plan/terse.rs"]
 mod terse;
+#[path = "plan/unsaid.rs"]
+mod unsaid;
 
 use larder::Larder;
 use quantity::Locale;

@@ -12,6 +12,7 @@ use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::told::{Aside, asides, how_it_keeps, is_behind};
+use super::unsaid::Unsaid;
 use super::warm::{Breach, Limit, Warm, limits};
 use crate::beforehand::Beforehand;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
@@ -171,21 +172,39 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
         1.0
     };
     let (recipe, own_method) = by_own_method(w, sheet);
-    let owners = owners(&recipe);
-    let chains = chains(w, &recipe, &owners);
-    let bakes = bakes(&recipe);
-    let strands = strands(&recipe, &chains);
-    let build = Build {
+    with(w, (&recipe, own_method), factor, |build| build.run(sheet))
+}
+
+/// Gives what is made of a method, the page's or the baker's own.
+pub(super) fn with<T>(
+    w: &Worked,
+    (recipe, own_method): (&Recipe, bool),
+    factor: f64,
+    make: impl FnOnce(&Build<'_>) -> T,
+) -> T {
+    let owners = owners(recipe);
+    let chains = chains(w, recipe, &owners);
+    let bakes = bakes(recipe);
+    let strands = strands(recipe, &chains);
+    make(&Build {
         w,
-        recipe: &recipe,
+        recipe,
         owners: &owners,
         chains: &chains,
         strands: &strands,
         bakes: &bakes,
         factor,
         own_method,
-    };
-    build.run(sheet)
+    })
+}
+
+/// The tasks of all parts in their order.
+pub(super) struct Laid {
+    pub list: Vec<Task>,
+    /// By component, its tasks.
+    pub chains: Vec<Vec<usize>>,
+    /// See [`taken::before_it_is_taken`].
+    pub given: Vec<Option<usize>>,
 }
 
 pub(super) struct Build<'a> {
@@ -203,13 +222,18 @@ pub(super) struct Build<'a> {
 }
 
 impl Build<'_> {
-    fn run(&self, sheet: &Sheet) -> Tasks {
+    /// The tasks of all parts in their order, those of parts that the method does not speak of with
+    /// them.
+    pub fn laid(&self, unsaid: &Unsaid) -> Laid {
         let mut list: Vec<Task> = Vec::new();
         let mut chains: Vec<Vec<usize>> = vec![Vec::new(); self.w.rework.components.len()];
         for &c in &self.w.formula.order {
             let Some(component) = self.w.rework.components.get(c) else {
                 continue;
             };
+            if unsaid.put(c, &mut list, &mut chains[c]) {
+                continue;
+            }
             let all = self.component(c, component);
             // The last that is not done beside a wait, and what is done beside that.
             let (mut last, mut beside) = (None::<usize>, Vec::new());
@@ -231,7 +255,21 @@ impl Build<'_> {
             }
         }
         let given = taken::before_it_is_taken(self, &mut list, &chains);
-        join::parts(self, &mut list, &mut chains);
+        join::parts(self, &mut list, &mut chains, unsaid);
+        unsaid.order(&mut list, &chains);
+        Laid {
+            list,
+            chains,
+            given,
+        }
+    }
+
+    fn run(&self, sheet: &Sheet) -> Tasks {
+        let Laid {
+            mut list,
+            chains,
+            given,
+        } = self.laid(&Unsaid::of(self));
         join::ovens(self, &mut list);
         cool::before_cutting(self, &mut list, &chains);
         cool::before_it_goes_on(self, &mut list, &chains);

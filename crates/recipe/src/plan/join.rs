@@ -5,6 +5,7 @@ use super::build::{Build, heats};
 use super::deed::verbs;
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
+use super::unsaid::Unsaid;
 use crate::aside::taking;
 use crate::rework::{is_folded_in, laminates};
 
@@ -62,11 +63,16 @@ fn last_step(list: &[Task], chain: &[usize]) -> Option<usize> {
     chain.iter().filter_map(|&t| list[t].step).max()
 }
 
-/// Orders the parts among one another.
-pub(super) fn parts(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usize>]) {
+/// Orders the parts among one another, but those that the method does not speak of.
+pub(super) fn parts(
+    build: &Build<'_>,
+    list: &mut [Task],
+    chains: &mut [Vec<usize>],
+    unsaid: &Unsaid,
+) {
     let recipe = build.recipe;
     let mut warm = Vec::new();
-    for c in 0..chains.len() {
+    for c in (0..chains.len()).filter(|c| !unsaid.holds(*c)) {
         let Some(&end) = chains[c].last() else {
             continue;
         };
@@ -301,7 +307,7 @@ fn named_or_last(
 
 /// A part without steps of its own is ready before the last bake of the others, else before their last
 /// work; not where a step takes it before.
-fn before_the_last(list: &mut [Task], chains: &[Vec<usize>], c: usize, end: usize) {
+pub(super) fn before_the_last(list: &mut [Task], chains: &[Vec<usize>], c: usize, end: usize) {
     if list.iter().any(|t| t.after.contains(&end)) {
         return;
     }

@@ -31,6 +31,7 @@ mod table;
 mod taken;
 mod task;
 mod told;
+mod unsaid;
 mod warm;
 
 pub use ask::{Ask, Begun, Job, Kitchen, LONGEST_CHANGE, MOST_OF_ANY, Minute, Quiet, nightly};

@@ -5,7 +5,7 @@ use super::join::{first_of, order, words};
 use super::pans::NOUNS;
 use super::task::Task;
 use crate::aside::taking;
-use crate::recipe::Activity as A;
+use crate::recipe::{Activity as A, Step};
 use crate::rework::{Kept, ReworkedComponent};
 
 /// The words by which a part's lines are told from those of all others: the last of each name, ours and
@@ -134,14 +134,35 @@ fn brushes(parts: &[ReworkedComponent], c: usize, text: &str) -> bool {
         if !washes(&object) {
             return false;
         }
+        // 'Glaze when cool' is for the part called so, and no egg goes on what is baked.
+        let called = |p: &ReworkedComponent| {
+            let name = words(&p.name);
+            name.iter()
+                .any(|w| WASHES.contains(&w.as_str()) && object.contains(w))
+        };
+        let cold = object
+            .iter()
+            .any(|w| matches!(w.as_str(), "cool" | "cooled" | "cold"));
+        if on.is_empty() && !called(part) && (cold || parts.iter().any(called)) {
+            return false;
+        }
         let wash = on.is_empty() || on.iter().any(|w| WASH_WORDS.contains(&w.as_str()));
         names(part, &on) || wash && !parts.iter().any(|p| names(p, &on))
     })
 }
 
+/// The step that puts a part on as a wash.
+pub(super) fn brushed<'a>(build: &Build<'a>, c: usize) -> Option<&'a Step> {
+    let parts = &build.w.rework.components;
+    let mut steps = build.recipe.steps.iter();
+    steps.find(|s| brushes(parts, c, &taking(&s.text)))
+}
+
+/// Verbs by which a wash or glaze is put on.
+const WASHES: [&str; 4] = ["brush", "glaze", "wash", "eggwash"];
+
 /// Whether words brush something that is no pan: 'brush the rolls in the tin' does.
 fn washes(object: &[String]) -> bool {
-    const WASHES: [&str; 4] = ["brush", "glaze", "wash", "eggwash"];
     let Some(verb) = object.iter().position(|w| WASHES.contains(&w.as_str())) else {
         return false;
     };
@@ -170,7 +191,6 @@ pub(super) fn before_it_is_taken(
     list: &mut [Task],
     chains: &[Vec<usize>],
 ) -> Vec<Option<usize>> {
-    let parts = &build.w.rework.components;
     let mut out = vec![None; chains.len()];
     for c in 0..chains.len() {
         let Some(&weigh) = chains[c].first() else {
@@ -179,10 +199,7 @@ pub(super) fn before_it_is_taken(
         let mine = own_words(build, c);
         let own_steps = || chains[c].iter().filter_map(|&t| list[t].step);
         let first_own = own_steps().min().unwrap_or(usize::MAX);
-        let brushed = build.recipe.steps.iter().find(|s| {
-            let text = taking(&s.text);
-            brushes(parts, c, &text)
-        });
+        let brushed = brushed(build, c);
         // By a step of another part, before any of its own.
         let taken = build.recipe.steps.iter().find(|s| {
             let text = taking(&s.text);

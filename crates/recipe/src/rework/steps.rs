@@ -278,7 +278,7 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         .iter()
         .flatten()
         .any(|w| any(w, &["drizzle", "glaze", "ice", "frost"]));
-    if pours && let Some(c) = parts.first(Part::Glaze) {
+    if pours && let Some(c) = parts.poured() {
         return c;
     }
     foods.unwrap_or(now)

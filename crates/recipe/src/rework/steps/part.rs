@@ -192,6 +192,14 @@ impl Parts {
         }
     }
 
+    /// The first that is drizzled over a bake: an egg wash is brushed on before.
+    pub(super) fn poured(&self) -> Option<usize> {
+        let is_wash = |k: &Known| k.name.last().is_some_and(|w| w.ends_with("wash"));
+        self.known
+            .iter()
+            .position(|k| k.part == Part::Glaze && !is_wash(k))
+    }
+
     /// The first component of a kind.
     pub(super) fn first(&self, part: Part) -> Option<usize> {
         self.known.iter().position(|k| k.part == part)

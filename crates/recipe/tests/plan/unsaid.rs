@@ -1,0 +1,83 @@
+//! Parts that the baker's own method does not speak of.
+
+use super::{at, comes_after, of, sheet};
+use recipe::plan::Tasks;
+use recipe::sheet::Change;
+
+const WREATH: &str = "Cardamom wreath\n\nDough\n500 g strong white flour\n7 g fast-action yeast\n60 g sugar\n7 g salt\n250 g milk\n1 egg\n60 g butter\n\nFilling\n80 g hazelnuts, ground\n60 g brown sugar\n30 g cream\n\nEgg wash\n1 egg\n1 tbsp milk\n\nCrumbs\n50 g flour\n30 g sugar\n30 g butter\n\nSyrup\n50 g sugar\n50 g water\n\nTopping\n40 g pumpkin seeds\n20 g honey\n\nMethod\n1. Mix everything for the dough and knead for 8 minutes. Let rise for 1 hour.\n2. For the filling, stir the hazelnuts, sugar and cream to a paste.\n3. For the crumbs, rub the butter into the flour and sugar.\n4. Roll out the dough, spread with the filling, roll up and shape into a wreath. Let rise for 45 minutes.\n5. Brush the dough with the egg wash, scatter over the crumbs and bake at 190 °C for 30 minutes.\n6. Boil the sugar and water for the syrup for 2 minutes. Brush the syrup over the hot wreath.\n";
+
+fn own(method: &str) -> Tasks {
+    let mut s = sheet(WREATH);
+    let text = Some(method.to_owned());
+    s.change(&Change::Method { text }).expect("a method");
+    of(&s, 1.0)
+}
+
+fn unsaid(t: &Tasks) -> Vec<&str> {
+    let said = |n: &String| n.contains("Your method does not say where");
+    let all = t.list.iter().filter(|t| t.notes.iter().any(said));
+    all.map(|t| t.of.as_str()).collect()
+}
+
+/// Worked by hand: each part comes where the page has it, and each is told.
+#[test]
+fn a_part_that_an_own_method_leaves_out_is_made_as_the_page_has_it() {
+    let t = own(
+        "Mix the dough for 5 minutes.\nShape it into a wreath.\nLet rise for 40 minutes.\nBake at 190 °C for 30 minutes.\nCool on a rack.",
+    );
+    let mut parts = unsaid(&t);
+    parts.sort_unstable();
+    assert_eq!(parts, ["crumbs", "egg wash", "filling", "syrup", "topping"]);
+    let first = |part: &str| t.list.iter().find(|t| t.of == part).expect("a task");
+    assert_eq!(
+        first("egg wash").notes,
+        ["Your method does not say where the egg wash goes: write a step for it."]
+    );
+    let (shape, bake) = (at(&t, "dough:shape"), at(&t, "dough:bake"));
+    for (later, earlier) in [
+        (shape, "filling:mix"),
+        (bake, "egg wash:mix"),
+        (bake, "crumbs:rub_in"),
+        (bake, "topping:mix"),
+    ] {
+        assert!(comes_after(&t, later, at(&t, earlier)), "{earlier}");
+    }
+    assert!(!comes_after(&t, shape, at(&t, "egg wash:mix")));
+    let boil = at(&t, "syrup:boil");
+    assert!(comes_after(&t, boil, bake), "{:?}", t.list);
+    // Steps of another method have no number in this.
+    assert_eq!(t.list[boil].step, None);
+    assert_eq!(t.list.iter().filter(|t| t.what == "bake").count(), 1);
+    // The egg of the wash is baked within two hours: nothing is to be eaten raw.
+    let wash = t.list[at(&t, "egg wash:mix")].component;
+    assert!(
+        t.warm.iter().any(|w| w.component == wash && w.heated),
+        "{:?}",
+        t.warm
+    );
+}
+
+/// 'Glaze when cool' is no egg wash: raw egg does not go on a baked bread.
+#[test]
+fn what_glazes_a_cold_bake_is_no_egg_wash() {
+    let t = own(
+        "Mix the dough for 5 minutes. Fill it.\nLet rise for 40 minutes. Scatter over the crumbs and seeds.\nBake at 190 °C for 30 minutes.\nGlaze when cool.",
+    );
+    assert_eq!(unsaid(&t), ["egg wash"]);
+    let bake = at(&t, "dough:bake");
+    assert!(
+        comes_after(&t, bake, at(&t, "egg wash:mix")),
+        "{:?}",
+        t.list
+    );
+}
+
+/// What a step takes, fills or names in any words is not left out.
+#[test]
+fn what_an_own_method_speaks_of_is_not_called_left_out() {
+    let t = own(
+        "Mix the dough for 5 minutes.\nRoll out, fill and shape.\nLet rise for 40 minutes. Brush the wreath. Top it with the seeds and the crumbs.\nBake at 190 °C for 30 minutes.\nPour the syrup over.",
+    );
+    assert!(unsaid(&t).is_empty(), "{:?}", unsaid(&t));
+    assert!(unsaid(&of(&sheet(WREATH), 1.0)).is_empty());
+}
