@@ -5,6 +5,8 @@
 //! preparation ('softened and cubed') change nothing, words that make another product ('vegan')
 //! or that are not known at all make it a doubt.
 
+mod near;
+
 use crate::food::State;
 use crate::table::{TableError, rows};
 use quantity::Locale;
@@ -12,6 +14,8 @@ use std::collections::{HashMap, HashSet};
 use std::hash::{BuildHasherDefault, Hasher};
 use std::ops::Range;
 use unicode_normalization::UnicodeNormalization;
+
+pub(crate) use near::one_letter_apart;
 
 /// Place of a food in the larder.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -212,6 +216,18 @@ fn is_word(c: char) -> bool {
         || unicode_normalization::char::is_combining_mark(c)
 }
 
+/// Whether the words up to a place are what a thing is free of: 'gluten-free', not 'eggs free range'.
+fn is_free_of(tokens: &[Token], last: usize) -> bool {
+    let is = |at: usize, word: &str| {
+        let same = |t: &&Token| t.segment == tokens[last].segment;
+        tokens
+            .get(at)
+            .filter(same)
+            .is_some_and(|t| t.hash == word_hash(word))
+    };
+    is(last + 1, "free") && !is(last + 2, "range")
+}
+
 /// A text's words in the form they are looked up in, a space between them.
 pub(crate) fn plain(text: &str) -> String {
     let (mut out, mut buffer) = (String::with_capacity(text.len()), String::new());
@@ -403,7 +419,8 @@ impl Names {
                     let words = to + 1 - from;
                     let beats = best.is_none_or(|(f, t, _)| words >= t - f);
                     let same = tokens[from].segment == tokens[to].segment || words > 1;
-                    if beats && same && !tokens[from].purpose {
+                    let named = !tokens[from].purpose && !is_free_of(&tokens, to);
+                    if beats && same && named {
                         best = Some((from, to + 1, entries));
                     }
                 }
@@ -525,55 +542,6 @@ impl Names {
         others.iter().find_map(|&a| pick(&[a]))
     }
 
-    /// A name that is one letter away from a word of the text.
-    fn near(&self, text: &str, tokens: &[Token], locale: Locale) -> Option<Match> {
-        let mut buffer = String::new();
-        for t in tokens
-            .iter()
-            .filter(|t| !t.purpose && t.end - t.start >= 5)
-            .take(6)
-        {
-            if self.classes.contains_key(&t.hash) || self.vocabulary.contains_key(&t.hash) {
-                continue;
-            }
-            normal(&text[t.start as usize..t.end as usize], &mut buffer);
-            let mut close: Vec<&String> = self
-                .vocabulary
-                .values()
-                .filter(|w| one_letter_apart(w, &buffer) && is_slip(w, &buffer))
-                .collect();
-            close.sort();
-            for word in close {
-                let mended = format!(
-                    "{}{word}{}",
-                    &text[..t.start as usize],
-                    &text[t.end as usize..]
-                );
-                let tokens = self.tokens(&mended);
-                if !tokens
-                    .iter()
-                    .any(|m| self.phrases.contains_key(&follow(0, m.hash)))
-                    && tokens.len() < 2
-                {
-                    continue;
-                }
-                if let Some(found) = self.find(&mended, locale) {
-                    let inside = found.span.start <= t.start as usize
-                        && found.span.end >= t.start as usize + word.len();
-                    if inside {
-                        return Some(Match {
-                            certainty: Certainty::Near,
-                            span: t.start as usize..t.end as usize,
-                            unknown: std::iter::once(t.start as usize..t.end as usize).collect(),
-                            ..found
-                        });
-                    }
-                }
-            }
-        }
-        None
-    }
-
     /// Every food named anywhere in running text, longest names first, none overlapping.
     #[must_use]
     pub fn mentions(&self, text: &str, locale: Locale) -> Vec<(FoodId, Range<usize>)> {
@@ -589,7 +557,9 @@ impl Names {
                     break;
                 }
                 hash = follow(hash, token.hash);
-                if let Some(entries) = self.phrases.get(&hash) {
+                if let Some(entries) = self.phrases.get(&hash)
+                    && !is_free_of(&tokens, to)
+                {
                     found = Some((to + 1, entries));
                 }
                 if !self.prefixes.contains(&hash) {
@@ -654,66 +624,31 @@ impl Names {
     }
 }
 
-/// Whether one letter put in, left out, changed or swapped makes one word the other.
-pub(crate) fn one_letter_apart(a: &str, b: &str) -> bool {
-    let (a, b) = (a.as_bytes(), b.as_bytes());
-    let (short, long) = if a.len() <= b.len() { (a, b) } else { (b, a) };
-    if long.len() - short.len() > 1 || short.is_empty() || a[0] != b[0] {
-        return false;
-    }
-    let head = short.iter().zip(long).take_while(|(x, y)| x == y).count();
-    let tail = short[head..]
-        .iter()
-        .rev()
-        .zip(long.iter().rev())
-        .take_while(|(x, y)| x == y)
-        .count();
-    let (s, l) = (short.len() - head - tail, long.len() - head - tail);
-    l <= 1 && s <= 1
-        || (s == 2 && l == 2 && short[head] == long[head + 1] && short[head + 1] == long[head])
-}
-
-/// Whether two words one letter apart are more likely one, mistyped, than two: long ones, or letters
-/// swapped or doubled, a vowel more, less or another. 'Dashi' is no dahi.
-fn is_slip(a: &str, b: &str) -> bool {
-    const LONG: usize = 8;
-    let (short, long) = if a.len() <= b.len() {
-        (a.as_bytes(), b.as_bytes())
-    } else {
-        (b.as_bytes(), a.as_bytes())
-    };
-    if short.len() >= LONG {
-        return true;
-    }
-    let at = short.iter().zip(long).take_while(|(x, y)| x == y).count();
-    let vowel = |w: &[u8]| w.get(at).is_some_and(|c| b"aeiouy".contains(c));
-    if short.len() < long.len() {
-        let beside = |i: usize| long.get(i) == Some(&long[at]);
-        return vowel(long) || at.checked_sub(1).is_some_and(beside) || beside(at + 1);
-    }
-    let swapped = short.get(at + 1) != long.get(at + 1);
-    swapped || vowel(short) && vowel(long)
-}
-
 #[cfg(test)]
 mod tests {
     use crate::{Certainty, Larder};
     use quantity::Locale;
 
+    /// What a food is free of is not in it, and is not its name.
     #[test]
-    fn a_short_name_of_another_thing_is_no_slip() {
+    fn what_a_thing_is_free_of_is_no_name() {
         let larder = Larder::built_in().expect("the built-in tables");
-        let near = |t: &str| {
-            larder
-                .find(t, Locale::Uk)
-                .map(|m| larder.food(m.food).key.clone())
+        let key = |t: &str| {
+            let found = larder.find(t, Locale::Uk)?;
+            Some(larder.food(found.food).key.clone())
         };
-        for text in ["30 ml barlet", "stosk"] {
-            assert_eq!(near(text), None, "{text}");
-        }
-        for text in ["buter", "suger", "vanila"] {
-            assert!(near(text).is_some(), "{text}");
-        }
+        assert_eq!(key("gluten-free wobble"), None);
+        assert_eq!(
+            key("gluten-free plain flour").as_deref(),
+            Some("gluten_free_flour_blend")
+        );
+        assert_eq!(key("2 eggs free range").as_deref(), key("eggs").as_deref());
+        assert!(
+            larder
+                .names()
+                .mentions("a gluten-free day", Locale::Uk)
+                .is_empty()
+        );
     }
 
     #[test]

@@ -2,10 +2,11 @@
 //! rye)'.
 
 use super::Reader;
+use super::kinds::{MIXED, part};
 use super::list::trim_name;
 use crate::line::{Amount, Item, Line};
 use crate::{Doubt, DoubtCode};
-use larder::{Certainty, FoodId, Gluten, Match};
+use larder::{Certainty, Match};
 use std::ops::Range;
 
 /// Nouns that stand once, with both kinds.
@@ -36,9 +37,6 @@ const EVEN: [&str; 6] = [
     "half and half ",
 ];
 
-/// Words between: '50/50 mix of plain and rice flour'.
-const MIXED: [&str; 5] = ["mix of ", "mixture of ", "blend of ", "split of ", "of "];
-
 /// Whether a text says 'half' twice, before a word each, or once for both.
 pub(super) fn says_halves(text: &str) -> bool {
     places(text).is_some() || even(text).is_some()
@@ -65,12 +63,6 @@ fn even(name: &str) -> Option<Halves<'_>> {
         .all(|k| !k.is_empty())
         .then_some(Halves { kinds, noun })
 }
-
-/// What joins two kinds, the longer first.
-const JOINTS: [&str; 7] = [", and ", " and/or ", " and ", " & ", " + ", " plus ", ", "];
-
-/// Words of one flour's look rather than its kind: 'organic and fine rice flour'.
-const LOOKS: [&str; 3] = ["organic", "unbleached", "fine"];
 
 /// Where the first two 'half ' stand.
 fn places(text: &str) -> Option<(usize, usize)> {
@@ -109,63 +101,6 @@ fn halves(name: &str) -> Option<Halves<'_>> {
 }
 
 impl Reader<'_> {
-    /// 'Plain and rice flour': two kinds of flour, and nobody says how much of each.
-    fn joined<'t>(&self, name: &'t str) -> Option<Halves<'t>> {
-        let lower = name.to_ascii_lowercase();
-        let from = MIXED.iter().find_map(|w| Some(lower.find(w)? + w.len()));
-        let from = from.unwrap_or(0);
-        let end = lower[from..].find([';', '(', ')', '[', ']', ':']);
-        let whole = &lower[from..end.map_or(lower.len(), |n| from + n)];
-        let joints = JOINTS.iter().filter_map(|j| Some((whole.find(j)?, *j)));
-        let (at, joint) = joints.min_by_key(|(at, _)| *at)?;
-        let behind = at + joint.len();
-        let end = whole[behind..]
-            .find(',')
-            .map_or(whole.len(), |n| behind + n);
-        let kinds = [0..at, behind..end].map(|r| trim_name(name, from + r.start..from + r.end));
-        let [one, other] = kinds.clone().map(|r| &name[r]);
-        let is_flour = |text: &str| {
-            text.to_ascii_lowercase()
-                .trim_end_matches('s')
-                .ends_with("flour")
-        };
-        if one.is_empty() || is_flour(one) || !is_flour(other) {
-            return None;
-        }
-        if LOOKS.iter().any(|w| one.eq_ignore_ascii_case(w)) {
-            return None;
-        }
-        // 'Almonds and plain flour' are two foods as they stand.
-        let alone = self.larder.find(one, self.locale);
-        if alone.is_some_and(|m| m.certainty == Certainty::Sure && m.unknown.is_empty()) {
-            return None;
-        }
-        let second = self.larder.find(other, self.locale)?.food;
-        // 'Brown and white rice flour' shares two words, 'plain and white rice flour' one.
-        let mut nouns = other.match_indices(' ').map(|(at, _)| &other[at + 1..]);
-        let noun = nouns.find(|noun| {
-            let found = self.larder.find(&format!("{one} {noun}"), self.locale);
-            found.is_some_and(|m| {
-                let sure = m.certainty == Certainty::Sure && m.unknown.is_empty();
-                sure && m.span.start == 0 && m.food != second
-            })
-        })?;
-        // 'Strong, white flour' is one flour; 'plain, rice flour' would lose its wheat.
-        let first = self
-            .larder
-            .find(&format!("{one} {noun}"), self.locale)?
-            .food;
-        let holds = |f: FoodId| self.larder.food(f).gluten == Gluten::Contains;
-        let labelled = other.to_ascii_lowercase().starts_with("gluten");
-        if joint == ", " && (labelled || !holds(first) || holds(second)) {
-            return None;
-        }
-        Some(Halves {
-            kinds,
-            noun: Some(noun),
-        })
-    }
-
     /// The two items of a name that has half of each of two foods, each with half the amount.
     ///
     /// # Returns
@@ -178,13 +113,7 @@ impl Reader<'_> {
         amounts: &[Amount],
         line: &mut Line,
     ) -> Option<[Item; 2]> {
-        let stated = halves(scratch);
-        let unsaid = if stated.is_some() {
-            ""
-        } else {
-            "the line does not say how much of each: "
-        };
-        let found = stated.or_else(|| self.joined(scratch))?;
+        let found = halves(scratch)?;
         let each = found.kinds.map(|kind| {
             let alone = &scratch[kind.clone()];
             let with_noun = found.noun.map(|n| format!("{alone} {n}"));
@@ -211,21 +140,14 @@ impl Reader<'_> {
             Doubt::new(
                 DoubtCode::SharedAmount,
                 format!(
-                    "{unsaid}half of the amount is counted for '{}' and half for '{}'",
+                    "half of the amount is counted for '{}' and half for '{}'",
                     self.larder.food(first.food).name,
                     self.larder.food(second.food).name
                 ),
             )
             .at(name.start + a.start..name.start + b.end),
         );
-        let halved: Vec<Amount> = amounts
-            .iter()
-            .map(|a| Amount {
-                low: a.low / 2.0,
-                high: a.high / 2.0,
-                ..a.clone()
-            })
-            .collect();
+        let halved = part(amounts, 2.0);
         Some(each.map(|(kind, words, food)| {
             let at = name.start + kind.start..name.start + kind.end;
             let mut item = self.item(text, &words, at.clone(), halved.clone(), line);

@@ -42,7 +42,12 @@ impl Reader<'_> {
             line.items.extend(both);
             return;
         }
-        if each || scratch.to_ascii_lowercase().contains(" each") {
+        let each = each || scratch.to_ascii_lowercase().contains(" each");
+        if let Some(items) = self.of_one_noun(text, &scratch, &name, &amounts, each, line) {
+            line.items.extend(items);
+            return;
+        }
+        if each {
             let split: Vec<Range<usize>> = split_list(&scratch);
             if split.len() > 1
                 && split

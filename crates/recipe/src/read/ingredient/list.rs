@@ -107,7 +107,7 @@ pub(super) fn blank_denials(text: &mut String) {
 }
 
 /// The words of a text: runs of letters.
-fn word_spans(text: &str) -> Vec<Range<usize>> {
+pub(super) fn word_spans(text: &str) -> Vec<Range<usize>> {
     let mut spans = Vec::new();
     let mut from = None;
     for (at, c) in text.char_indices() {

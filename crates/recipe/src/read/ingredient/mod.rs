@@ -5,6 +5,7 @@ mod doubts;
 mod halves;
 mod heading;
 mod item;
+mod kinds;
 mod list;
 mod marks;
 mod name;

@@ -1,0 +1,491 @@
+//! Kinds that share one noun: 'plain, rice or corn flour' names three flours.
+
+use super::Reader;
+use super::list::{trim_name, word_spans};
+use crate::line::{Amount, Item, Line};
+use crate::{Doubt, DoubtCode};
+use larder::{Allergen, Certainty, FoodId, Function, Gluten, Match};
+use std::ops::Range;
+
+/// Nouns that stand once, behind all their kinds.
+const NOUNS: [&str; 4] = ["flour", "flours", "starch", "starches"];
+
+/// Words before all kinds: '50/50 mix of plain and rice flour', 'either rye or spelt flour'.
+pub(super) const MIXED: [&str; 5] = ["mix of ", "mixture of ", "blend of ", "split of ", "of "];
+const EITHER: &str = "either ";
+
+/// Words of one flour's look rather than its kind: 'organic and fine rice flour'.
+const LOOKS: [&str; 3] = ["organic", "unbleached", "fine"];
+
+/// What stands between two kinds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Joint {
+    And,
+    Or,
+    Comma,
+}
+
+/// What joins two kinds, the longer first.
+const JOINTS: [(&str, Joint); 12] = [
+    (", and/or ", Joint::And),
+    (" and/or ", Joint::And),
+    (", and ", Joint::And),
+    (", or ", Joint::Or),
+    (" and ", Joint::And),
+    (" plus ", Joint::And),
+    (" or ", Joint::Or),
+    (" & ", Joint::And),
+    (" + ", Joint::And),
+    ("/", Joint::Or),
+    (", ", Joint::Comma),
+    (",", Joint::Comma),
+];
+
+/// A kind, where it stands in the name, and its words with the noun.
+#[derive(Debug, Clone, PartialEq)]
+struct Kind {
+    at: Range<usize>,
+    words: String,
+    food: FoodId,
+}
+
+/// Kinds of one noun.
+struct Kinds {
+    kinds: Vec<Kind>,
+    choice: bool,
+    /// Where the noun ends.
+    end: usize,
+}
+
+/// An equal part of each amount.
+pub(super) fn part(amounts: &[Amount], parts: f64) -> Vec<Amount> {
+    let part = |a: &Amount| Amount {
+        low: a.low / parts,
+        high: a.high / parts,
+        ..a.clone()
+    };
+    amounts.iter().map(part).collect()
+}
+
+fn is_noun(word: &str) -> bool {
+    NOUNS.iter().any(|n| word.ends_with(n))
+}
+
+/// The pieces of a text between its joints, and the joints.
+fn pieces(text: &str, from: usize, to: usize) -> (Vec<Range<usize>>, Vec<Joint>) {
+    let (mut pieces, mut joints) = (Vec::new(), Vec::new());
+    let (mut start, mut at) = (from, from);
+    while at < to {
+        let rest = &text[at..to];
+        match JOINTS.iter().find(|(j, _)| rest.starts_with(j)) {
+            Some((joint, is)) => {
+                pieces.push(trim_name(text, start..at));
+                joints.push(*is);
+                at += joint.len();
+                start = at;
+            }
+            None => at += rest.chars().next().map_or(1, char::len_utf8),
+        }
+    }
+    pieces.push(trim_name(text, start..to));
+    (pieces, joints)
+}
+
+impl Reader<'_> {
+    /// The food of words that are nothing but a flour's or a starch's name.
+    fn kind(&self, words: &str) -> Option<FoodId> {
+        let m = self.larder.find(words, self.locale)?;
+        let whole = m.span == (0..words.len()) && m.unknown.is_empty();
+        let sure = m.certainty == Certainty::Sure && whole;
+        (sure && self.larder.food(m.food).is_flour_phase()).then_some(m.food)
+    }
+
+    fn grains(&self, food: FoodId) -> Vec<Allergen> {
+        let allergens = self.larder.food(food).allergens.iter();
+        allergens.filter(|(_, maybe)| !maybe).map(|a| a.0).collect()
+    }
+
+    /// The kinds of a name, up to its last noun that has some before it.
+    fn kinds(&self, name: &str) -> Option<Kinds> {
+        // 'Plain (or rice) flour'. Signs of one byte: all places stay.
+        let lower = name.to_ascii_lowercase();
+        let lower = lower.replace(['(', ')', '[', ']'], " ");
+        let mut from = MIXED.iter().find_map(|w| Some(lower.find(w)? + w.len()));
+        if from.is_none() && lower.starts_with(EITHER) {
+            from = Some(EITHER.len());
+        }
+        let words = word_spans(&lower);
+        let nouns = words.into_iter().filter(|w| is_noun(&lower[w.clone()]));
+        let nouns: Vec<Range<usize>> = nouns.collect();
+        nouns
+            .into_iter()
+            .rev()
+            .find_map(|noun| self.kinds_before(&lower, from.unwrap_or(0), noun))
+    }
+
+    /// The kinds before a noun; `None` where there are no two.
+    fn kinds_before(&self, name: &str, from: usize, noun: Range<usize>) -> Option<Kinds> {
+        let stands_alone = NOUNS.contains(&&name[noun.clone()]);
+        let end = if stands_alone { noun.start } else { noun.end };
+        if from >= end || name[from..end].contains([';', ':']) {
+            return None;
+        }
+        let (pieces, joints) = pieces(name, from, end);
+        let (last, before) = pieces.split_last()?;
+        if before.is_empty() || last.is_empty() {
+            return None;
+        }
+        let word = if stands_alone {
+            &name[noun.clone()]
+        } else {
+            NOUNS.iter().find(|n| name[noun.clone()].ends_with(**n))?
+        };
+        let whole = if stands_alone {
+            format!("{} {word}", &name[last.clone()])
+        } else {
+            name[last.clone()].to_owned()
+        };
+        // 'Brown and white rice flour' shares two words, 'plain and white rice flour' one.
+        let mut nouns: Vec<&str> = whole
+            .match_indices(' ')
+            .map(|(n, _)| &whole[n + 1..])
+            .collect();
+        if nouns.last() != Some(&word) {
+            nouns.push(word);
+        }
+        let kinds = nouns.into_iter().find_map(|noun| {
+            let mut kinds = self.each_kind(name, before, &joints, noun)?;
+            let food = self.kind(&whole)?;
+            kinds.push(Kind {
+                at: last.clone(),
+                words: whole.clone(),
+                food,
+            });
+            Some(kinds)
+        })?;
+        let shares = before.iter().any(|p| !is_noun(&name[p.clone()]));
+        let choice = joints.contains(&Joint::Or);
+        let mut distinct: Vec<Kind> = Vec::new();
+        for kind in kinds {
+            if !distinct.iter().any(|k| k.food == kind.food) {
+                distinct.push(kind);
+            }
+        }
+        if distinct.len() < 2 || !shares && distinct.len() < 3 {
+            return None;
+        }
+        // 'Strong, white flour' is one flour; 'plain, rice flour' would lose its wheat.
+        if joints.iter().all(|j| *j == Joint::Comma) {
+            let foods = distinct.iter().map(|k| self.larder.food(k.food));
+            let holds = foods.clone().any(|f| f.gluten == Gluten::Contains);
+            let differ = distinct
+                .iter()
+                .any(|k| self.grains(k.food) != self.grains(distinct[0].food));
+            let labelled = distinct
+                .iter()
+                .skip(1)
+                .any(|k| k.words.starts_with("gluten"));
+            if labelled || !holds || !differ {
+                return None;
+            }
+        }
+        Some(Kinds {
+            kinds: distinct,
+            choice,
+            end: noun.end,
+        })
+    }
+
+    /// Each piece with the noun; `None` where one of them is no kind of it.
+    fn each_kind(
+        &self,
+        name: &str,
+        pieces: &[Range<usize>],
+        joints: &[Joint],
+        noun: &str,
+    ) -> Option<Vec<Kind>> {
+        let mut kinds: Vec<Kind> = Vec::new();
+        for (i, piece) in pieces.iter().enumerate() {
+            let said = &name[piece.clone()];
+            let words = if is_noun(said) {
+                said.to_owned()
+            } else {
+                format!("{said} {noun}")
+            };
+            let looks = LOOKS.contains(&said) || self.larder.names().is_remark(said);
+            let Some(food) = self.kind(&words).filter(|_| !LOOKS.contains(&said)) else {
+                // 'Strong' says nothing of rice flour, but is a kind of flour.
+                if looks && !noun.contains(' ') {
+                    continue;
+                }
+                return None;
+            };
+            if !is_noun(said) && self.stands_for_itself(said, joints) {
+                return None;
+            }
+            let kind = Kind {
+                at: piece.clone(),
+                words,
+                food,
+            };
+            // 'Strong, white and rye flour': the first two are one.
+            if let Some(had) = kinds.last_mut().filter(|_| joints[i - 1] == Joint::Comma) {
+                let both = format!("{} {}", &name[had.at.clone()], kind.words);
+                if self.kind(&both) == Some(had.food) && self.grains(had.food) == self.grains(food)
+                {
+                    (had.at.end, had.words) = (kind.at.end, both);
+                    continue;
+                }
+            }
+            kinds.push(kind);
+        }
+        Some(kinds)
+    }
+
+    /// 'Almonds and plain flour' are two foods as they stand.
+    fn stands_for_itself(&self, said: &str, joints: &[Joint]) -> bool {
+        use Function::{Fruit, Nut, Seed};
+        let alone = self.larder.find(said, self.locale);
+        alone.is_some_and(|m| {
+            let sure = m.certainty == Certainty::Sure && m.unknown.is_empty();
+            let whole = matches!(self.larder.food(m.food).function(), Fruit | Nut | Seed);
+            sure && (said.ends_with('s') || whole && !joints.contains(&Joint::Or))
+        })
+    }
+
+    /// The items of a name that lists kinds of one noun: one with the others beside it where the line
+    /// offers a choice, else one each with an equal part of the amount.
+    ///
+    /// # Arguments
+    /// * `each` — the amount stands for each of them.
+    pub(super) fn of_one_noun(
+        &self,
+        text: &str,
+        scratch: &str,
+        name: &Range<usize>,
+        amounts: &[Amount],
+        each: bool,
+        line: &mut Line,
+    ) -> Option<Vec<Item>> {
+        let found = self.kinds(scratch)?;
+        let rest = &scratch[found.end..];
+        let span = |at: &Range<usize>| name.start + at.start..name.start + at.end;
+        let shown = |k: &Kind| self.larder.food(k.food).name.as_str();
+        let (first, others) = found.kinds.split_first()?;
+        let last = found.kinds.last()?;
+        let at = span(&(first.at.start..last.at.end));
+        let item = |kind: &Kind, amounts: Vec<Amount>, line: &mut Line| {
+            let words = format!("{}{rest}", kind.words);
+            let mut item = self.item(text, &words, span(&kind.at), amounts, line);
+            // The noun stands elsewhere.
+            item.food = Some(Match {
+                food: kind.food,
+                certainty: Certainty::Sure,
+                span: span(&kind.at),
+                unknown: Vec::new(),
+                rivals: Vec::new(),
+            });
+            item
+        };
+        if found.choice && !each {
+            let names: Vec<&str> = others.iter().map(shown).collect();
+            let are = if names.len() == 1 { "is" } else { "are" };
+            let says = format!(
+                "the line offers a choice: {} is counted, {} {are} screened too",
+                shown(first),
+                names.join(", "),
+            );
+            line.doubts
+                .push(Doubt::new(DoubtCode::Alternative, says).at(at));
+            let mut only = item(first, amounts.to_vec(), line);
+            only.alternatives.extend(others.iter().map(|k| k.food));
+            return Some(vec![only]);
+        }
+        let parts = found.kinds.len();
+        let own = if each {
+            amounts.to_vec()
+        } else {
+            let names: Vec<String> = found
+                .kinds
+                .iter()
+                .map(|k| format!("'{}'", shown(k)))
+                .collect();
+            let says = match parts {
+                2 => format!(
+                    "half of the amount is counted for {} and half for {}",
+                    names[0], names[1]
+                ),
+                _ => format!(
+                    "an equal part of the amount is counted for each of {}",
+                    names.join(", ")
+                ),
+            };
+            line.doubts.push(
+                Doubt::new(
+                    DoubtCode::SharedAmount,
+                    format!("the line does not say how much of each: {says}"),
+                )
+                .at(at),
+            );
+            part(amounts, parts as f64)
+        };
+        let items = found.kinds.iter().map(|k| item(k, own.clone(), line));
+        Some(items.collect())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use larder::Larder;
+    use quantity::Locale;
+
+    /// Each item's food, its first amount, and what may be taken instead.
+    fn read(text: &str) -> Vec<String> {
+        let larder = Larder::built_in().expect("tables");
+        let reader = Reader::new(&larder, Locale::Uk);
+        let line = reader.line(text);
+        let key = |f: FoodId| larder.food(f).key.clone();
+        let told = |i: &Item| {
+            let food = i.food.as_ref().map_or("?".to_owned(), |m| key(m.food));
+            let grams = i.amounts.first().map_or(0.0, Amount::middle);
+            let others: Vec<String> = i.alternatives.iter().map(|f| key(*f)).collect();
+            format!("{food} {grams} {}", others.join(" "))
+                .trim()
+                .to_owned()
+        };
+        line.items.iter().map(told).collect()
+    }
+
+    /// Worked by hand: the first of a choice is weighed, the others stand beside it.
+    #[test]
+    fn each_adjective_of_a_choice_names_a_flour() {
+        for (text, want) in [
+            (
+                "400 g plain, rice or maize flour",
+                "all_purpose_flour 400 white_rice_flour corn_flour",
+            ),
+            (
+                "300 g white or wholemeal, spelt or rye flour",
+                "all_purpose_flour 300 whole_wheat_flour spelt_flour rye_flour",
+            ),
+            (
+                "300 g rice, maize or plain flour",
+                "white_rice_flour 300 corn_flour all_purpose_flour",
+            ),
+            (
+                "200 g plain (or rice) flour",
+                "all_purpose_flour 200 white_rice_flour",
+            ),
+            (
+                "200 g chickpea or plain flour, sifted",
+                "chickpea_flour 200 all_purpose_flour",
+            ),
+            (
+                "2 tbsp plain or cornflour",
+                "all_purpose_flour 2 corn_starch",
+            ),
+            ("150 g rye/plain flour", "rye_flour 150 all_purpose_flour"),
+            (
+                "100 g either spelt, einkorn, or emmer flour",
+                "spelt_flour 100 einkorn_flour emmer_flour",
+            ),
+            ("50 g potato or corn starch", "potato_starch 50 corn_starch"),
+            (
+                "80 g brown or white rice flour",
+                "brown_rice_flour 80 white_rice_flour",
+            ),
+            (
+                "80 g white, rye or brown rice flour",
+                "all_purpose_flour 80 rye_flour brown_rice_flour",
+            ),
+        ] {
+            assert_eq!(read(text), [want], "{text}");
+        }
+    }
+
+    /// Worked by hand: a third of 300 g is 100 g.
+    #[test]
+    fn flours_of_one_amount_share_it() {
+        for (text, want) in [
+            (
+                "300 g plain, rye and rice flour",
+                vec![
+                    "all_purpose_flour 100",
+                    "rye_flour 100",
+                    "white_rice_flour 100",
+                ],
+            ),
+            (
+                "300 g strong, white and rye flour",
+                vec!["bread_flour 150", "rye_flour 150"],
+            ),
+            (
+                "200 g gluten-free plain and rice flour",
+                vec!["gluten_free_flour_blend 100", "white_rice_flour 100"],
+            ),
+            (
+                "200 g rye and rice flour",
+                vec!["rye_flour 100", "white_rice_flour 100"],
+            ),
+            (
+                "50 g each rice, potato and plain flour",
+                vec![
+                    "white_rice_flour 50",
+                    "potato_flour 50",
+                    "all_purpose_flour 50",
+                ],
+            ),
+            (
+                "300 g plain flour, rye and rice flour",
+                vec![
+                    "all_purpose_flour 100",
+                    "rye_flour 100",
+                    "white_rice_flour 100",
+                ],
+            ),
+            (
+                "90 g rice flour, potato starch and tapioca starch",
+                vec![
+                    "white_rice_flour 30",
+                    "potato_starch 30",
+                    "tapioca_starch 30",
+                ],
+            ),
+        ] {
+            assert_eq!(read(text), want, "{text}");
+        }
+    }
+
+    #[test]
+    fn other_names_are_no_list_of_flours() {
+        for (text, want) in [
+            ("100 g plain (all-purpose) flour", "all_purpose_flour 100"),
+            (
+                "100 g organic, stoneground wholemeal flour",
+                "whole_wheat_flour 100",
+            ),
+            (
+                "100 g plain, gluten-free flour",
+                "gluten_free_flour_blend 100",
+            ),
+            ("100 g strong, white flour", "bread_flour 100"),
+        ] {
+            assert_eq!(read(text), [want], "{text}");
+        }
+        assert_eq!(
+            read("50 g oats and plain flour")
+                .first()
+                .map(String::as_str),
+            Some("rolled_oats 50")
+        );
+    }
+
+    #[test]
+    fn what_a_list_of_flours_is_for_stands_behind_it() {
+        let larder = Larder::built_in().expect("tables");
+        let reader = Reader::new(&larder, Locale::Uk);
+        let line = reader.line("plain or rice flour, for dusting");
+        assert_eq!(line.items[0].purpose, crate::line::Purpose::Dusting);
+    }
+}
