@@ -14,7 +14,7 @@ use recipe::sheet::{LineDecision, LineKey, Pin, Sheet};
 use serde_json::{Value, json};
 use std::path::Path;
 use std::time::{Duration, Instant};
-use store::{Kitchen, Query, Settings, StoreError, Summary};
+use store::{Kitchen, Query, Settings, StoreError, Summary, Way};
 
 const VERSIONS: u32 = 20;
 const FOODS: [&str; 12] = [
@@ -176,7 +176,7 @@ fn writes(kitchen: &Kitchen, recipes: u32) -> Result<(), StoreError> {
             })?;
         }
         once(&mut undone, || {
-            kitchen.undo(id, rev, |sheet| summary(n, sheet), 1)
+            kitchen.walk(id, rev, Way::Undo, |sheet| summary(n, sheet), 1)
         })?;
     }
     say("put_draft, text", typed);

@@ -95,6 +95,18 @@ fn ends(db: &Connection, id: i64) -> Result<(i64, i64), StoreError> {
         .query_row([id], |row| Ok((row.get(0)?, row.get(1)?)))?)
 }
 
+fn step_kept(db: &Connection, id: i64, step: i64) -> Result<Option<Kept>, StoreError> {
+    Ok(db
+        .prepare_cached("SELECT text, rest FROM step WHERE recipe = ?1 AND step = ?2")?
+        .query_row([id, step], |row| {
+            Ok(Kept {
+                text: row.get(0)?,
+                rest: row.get(1)?,
+            })
+        })
+        .optional()?)
+}
+
 fn step_words(db: &Connection, id: i64, step: i64) -> Result<Option<String>, StoreError> {
     Ok(db
         .prepare_cached("SELECT words FROM step WHERE recipe = ?1 AND step = ?2")?
@@ -156,12 +168,12 @@ fn follow(
 }
 
 /// Which way along the steps.
-#[derive(Clone, Copy)]
-enum Way {
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// The last change is taken back; goes on past a save.
     Undo,
+    /// What was taken back last is done again.
     Redo,
-    /// Back, and the step is not to be done again.
-    Drop,
 }
 
 impl Kitchen {
@@ -203,7 +215,12 @@ impl Kitchen {
                 && from.step > first
                 && from.field == field
                 && same_as(db, id, from.kept)?.is_none();
-            let step = if joins {
+            let step = if joins && step_kept(db, id, from.step - 1)? == Some(kept) {
+                // Typed back to what it was: nothing is left to undo.
+                db.prepare_cached("DELETE FROM step WHERE recipe = ?1 AND step = ?2")?
+                    .execute([id, from.step])?;
+                from.step - 1
+            } else if joins {
                 db.prepare_cached(
                     "UPDATE step SET text = ?3, rest = ?4, words = ?5
                         WHERE recipe = ?1 AND step = ?2",
@@ -229,52 +246,12 @@ impl Kitchen {
         })
     }
 
-    /// Takes the last change back; gives the new rev. Goes on past a save.
+    /// Goes one change back or forth; gives the new rev.
     ///
     /// # Errors
     /// [`StoreError::Moved`] where the draft is at another rev, [`StoreError::Nothing`] where
-    /// nothing is left to take back.
-    pub fn undo(
-        &self,
-        id: i64,
-        expect: u64,
-        summarise: impl FnOnce(&Sheet) -> Summary,
-        at: i64,
-    ) -> Result<u64, StoreError> {
-        self.walk(id, expect, Way::Undo, summarise, at)
-    }
-
-    /// Does again what was taken back last; gives the new rev.
-    ///
-    /// # Errors
-    /// [`StoreError::Moved`] where the draft is at another rev, [`StoreError::Nothing`] where
-    /// nothing was taken back.
-    pub fn redo(
-        &self,
-        id: i64,
-        expect: u64,
-        summarise: impl FnOnce(&Sheet) -> Summary,
-        at: i64,
-    ) -> Result<u64, StoreError> {
-        self.walk(id, expect, Way::Redo, summarise, at)
-    }
-
-    /// Takes the last change back as if it had never been: it is not to be done again. Gives the new rev.
-    ///
-    /// # Errors
-    /// [`StoreError::Moved`] where the draft is at another rev, [`StoreError::Nothing`] where
-    /// nothing is left to take back.
-    pub fn drop_last(
-        &self,
-        id: i64,
-        expect: u64,
-        summarise: impl FnOnce(&Sheet) -> Summary,
-        at: i64,
-    ) -> Result<u64, StoreError> {
-        self.walk(id, expect, Way::Drop, summarise, at)
-    }
-
-    fn walk(
+    /// nothing is left to take back or to do again.
+    pub fn walk(
         &self,
         id: i64,
         expect: u64,
@@ -285,27 +262,51 @@ impl Kitchen {
         self.write(|db| {
             let from = expected(db, id, expect)?;
             let step = match way {
-                Way::Undo | Way::Drop => from.step - 1,
+                Way::Undo => from.step - 1,
                 Way::Redo => from.step + 1,
             };
-            let kept = db
-                .prepare_cached("SELECT text, rest FROM step WHERE recipe = ?1 AND step = ?2")?
-                .query_row([id, step], |row| {
-                    Ok(Kept {
-                        text: row.get(0)?,
-                        rest: row.get(1)?,
-                    })
-                })
-                .optional()?
-                .ok_or(StoreError::Nothing)?;
+            let kept = step_kept(db, id, step)?.ok_or(StoreError::Nothing)?;
             let sheet = sheet(db, kept)?;
             let now = go(db, id, &from, step, kept, at)?;
-            if matches!(way, Way::Drop) {
-                db.prepare_cached("DELETE FROM step WHERE recipe = ?1 AND step > ?2")?
-                    .execute([id, step])?;
-            }
             follow(db, id, &from, kept, &sheet, &summarise(&sheet))?;
             Ok(now)
+        })
+    }
+
+    /// Takes back what was typed in a field as if it had never been, it is not to be done again: goes to
+    /// the last step that was the sheet `to`. Gives the new rev; none, and nothing is done, where another
+    /// field was changed since, or no step was that sheet.
+    ///
+    /// # Errors
+    /// [`StoreError::Moved`] where the draft is at another rev.
+    pub fn drop_typed(
+        &self,
+        id: i64,
+        expect: u64,
+        field: &str,
+        to: &Sheet,
+        summary: &Summary,
+        at: i64,
+    ) -> Result<Option<u64>, StoreError> {
+        self.write(|db| {
+            let from = expected(db, id, expect)?;
+            let kept = keep_sheet(db, to)?;
+            let step: Option<i64> = db
+                .prepare_cached(
+                    "SELECT max(s.step) FROM step s
+                        WHERE s.recipe = ?1 AND s.step < ?2 AND s.text = ?3 AND s.rest = ?4
+                        AND NOT EXISTS (SELECT 1 FROM step t WHERE t.recipe = ?1
+                            AND t.step > s.step AND t.step <= ?2 AND t.field <> ?5)",
+                )?
+                .query_row(params![id, from.step, kept.text, kept.rest, field], |row| {
+                    row.get(0)
+                })?;
+            let Some(step) = step else { return Ok(None) };
+            let now = go(db, id, &from, step, kept, at)?;
+            db.prepare_cached("DELETE FROM step WHERE recipe = ?1 AND step > ?2")?
+                .execute([id, step])?;
+            follow(db, id, &from, kept, to, summary)?;
+            Ok(Some(now))
         })
     }
 

@@ -32,7 +32,7 @@ pub use backup::{Backup, backups, prune_backups};
 pub use batch::{Batch, Mark, Record, Timer};
 pub use blend::BlendRow;
 pub use day::{Answer, Day, DayRecipe, DayRow, HeldStep};
-pub use draft::Draft;
+pub use draft::{Draft, Way};
 pub use error::StoreError;
 pub use imported::Imported;
 pub use later::Later;

@@ -5,7 +5,7 @@ mod common;
 use common::{BUNS, add, part, put, put_sheet, save, sheet, summarise};
 use recipe::rework::Hold;
 use recipe::sheet::Pin;
-use store::{Kitchen, StoreError};
+use store::{Kitchen, StoreError, Way};
 
 #[test]
 fn a_draft_moves_and_says_so() {
@@ -48,7 +48,7 @@ fn undo_and_redo_walk_the_steps() {
         (d.undo.as_deref(), d.redo.as_deref()),
         (Some("change B"), None)
     );
-    assert_eq!(kitchen.undo(id, 3, summarise, 210), Ok(4));
+    assert_eq!(kitchen.walk(id, 3, Way::Undo, summarise, 210), Ok(4));
     let d = kitchen.draft(id).expect("a draft");
     assert_eq!(d.sheet.text, "A");
     assert_eq!(
@@ -56,15 +56,19 @@ fn undo_and_redo_walk_the_steps() {
         (Some("change A"), Some("change B"))
     );
     assert_eq!(kitchen.row(id).expect("a row").title, "A");
-    assert_eq!(kitchen.redo(id, 4, summarise, 211), Ok(5));
+    assert_eq!(kitchen.walk(id, 4, Way::Redo, summarise, 211), Ok(5));
     assert_eq!(
-        kitchen.redo(id, 5, summarise, 212),
+        kitchen.walk(id, 5, Way::Redo, summarise, 212),
         Err(StoreError::Nothing)
     );
-    kitchen.undo(id, 5, summarise, 213).expect("undo");
-    kitchen.undo(id, 6, summarise, 214).expect("undo");
+    kitchen
+        .walk(id, 5, Way::Undo, summarise, 213)
+        .expect("undo");
+    kitchen
+        .walk(id, 6, Way::Undo, summarise, 214)
+        .expect("undo");
     assert_eq!(
-        kitchen.undo(id, 7, summarise, 215),
+        kitchen.walk(id, 7, Way::Undo, summarise, 215),
         Err(StoreError::Nothing)
     );
     assert_eq!(kitchen.draft(id).expect("a draft").sheet.text, BUNS);
@@ -73,7 +77,7 @@ fn undo_and_redo_walk_the_steps() {
     let d = kitchen.draft(id).expect("a draft");
     assert_eq!((d.redo, d.sheet.text.as_str()), (None, "C"));
     assert_eq!(
-        kitchen.undo(id, 1, summarise, 216),
+        kitchen.walk(id, 1, Way::Undo, summarise, 216),
         Err(StoreError::Moved { now: 8 })
     );
 }
@@ -87,16 +91,20 @@ fn typing_joins_in_one_field_only() {
     put(&kitchen, id, 3, "abc", "text", true);
     put(&kitchen, id, 4, "abcd", "title", true);
     put(&kitchen, id, 5, "abcde", "title", false);
-    assert_eq!(kitchen.undo(id, 6, summarise, 1), Ok(7));
+    assert_eq!(kitchen.walk(id, 6, Way::Undo, summarise, 1), Ok(7));
     assert_eq!(kitchen.draft(id).expect("a draft").sheet.text, "abcd");
-    kitchen.undo(id, 7, summarise, 1).expect("undo");
+    kitchen.walk(id, 7, Way::Undo, summarise, 1).expect("undo");
     assert_eq!(kitchen.draft(id).expect("a draft").sheet.text, "abc");
     // After an undo nothing joins.
     put(&kitchen, id, 8, "abcx", "text", true);
-    kitchen.undo(id, 9, summarise, 1).expect("undo");
+    kitchen.walk(id, 9, Way::Undo, summarise, 1).expect("undo");
     assert_eq!(kitchen.draft(id).expect("a draft").sheet.text, "abc");
-    kitchen.undo(id, 10, summarise, 1).expect("undo");
+    kitchen.walk(id, 10, Way::Undo, summarise, 1).expect("undo");
     assert_eq!(kitchen.draft(id).expect("a draft").sheet.text, BUNS);
+    // Typed back to what it was: there is nothing to undo.
+    put(&kitchen, id, 11, "n", "text", false);
+    put(&kitchen, id, 12, BUNS, "text", true);
+    assert_eq!(kitchen.draft(id).expect("a draft").undo, None);
     // What a rev showed stays known when steps were joined.
     assert_eq!(
         kitchen.sheet_at(id, 3).expect("read").expect("kept").text,
@@ -104,22 +112,28 @@ fn typing_joins_in_one_field_only() {
     );
 }
 
+/// Half a figure, typed before a save and after it, is dropped whole; what another window changed stays.
 #[test]
-fn what_is_dropped_is_not_done_again() {
+fn what_is_typed_is_dropped_down_to_where_it_began() {
     let kitchen = Kitchen::in_memory().expect("a kitchen");
     let id = add(&kitchen, "buns", BUNS);
+    let drop = |rev, text: &str| {
+        let to = sheet(text);
+        kitchen.drop_typed(id, rev, "text", &to, &summarise(&to), 1)
+    };
     put(&kitchen, id, 1, "a", "text", false);
     put(&kitchen, id, 2, "b", "text", false);
-    // Not where another window changed something since.
-    let moved = kitchen.drop_last(id, 2, summarise, 1);
-    assert!(matches!(moved, Err(StoreError::Moved { now: 3 })));
-    assert_eq!(kitchen.drop_last(id, 3, summarise, 1), Ok(4));
+    save(&kitchen, id, "half");
+    put(&kitchen, id, 3, "bc", "text", true);
+    assert_eq!(drop(3, "a"), Err(StoreError::Moved { now: 4 }));
+    assert_eq!(drop(4, "a"), Ok(Some(5)));
     let d = kitchen.draft(id).expect("a draft");
     assert_eq!((d.sheet.text.as_str(), d.redo), ("a", None));
-    assert!(d.undo.is_some());
-    kitchen.drop_last(id, 4, summarise, 1).expect("dropped");
-    let none = kitchen.drop_last(id, 5, summarise, 1);
-    assert_eq!(none, Err(StoreError::Nothing));
+    assert_eq!(d.undo.as_deref(), Some("change a"));
+    put(&kitchen, id, 5, "ab", "text", false);
+    put(&kitchen, id, 6, "abz", "title", false);
+    assert_eq!(drop(7, "a"), Ok(None));
+    assert_eq!(kitchen.draft(id).expect("a draft").sheet.text, "abz");
 }
 
 #[test]
@@ -132,12 +146,12 @@ fn typing_does_not_join_across_a_save() {
     let d = kitchen.draft(id).expect("a draft");
     assert_eq!((d.saved_as, d.based_on), (None, Some(1)));
     assert!(kitchen.row(id).expect("a row").unsaved);
-    kitchen.undo(id, 3, summarise, 1).expect("undo");
+    kitchen.walk(id, 3, Way::Undo, summarise, 1).expect("undo");
     let d = kitchen.draft(id).expect("a draft");
     assert_eq!((d.saved_as, d.based_on), (Some(1), Some(1)));
     assert!(!kitchen.row(id).expect("a row").unsaved);
     // Undo goes on past the save.
-    kitchen.undo(id, 4, summarise, 1).expect("undo");
+    kitchen.walk(id, 4, Way::Undo, summarise, 1).expect("undo");
     let d = kitchen.draft(id).expect("a draft");
     assert_eq!(
         (d.sheet.text.as_str(), d.saved_as, d.based_on),
@@ -156,7 +170,7 @@ fn two_hundred_steps_and_revs() {
     assert!(kitchen.sheet_at(id, 52).expect("read").is_some());
     let mut undone = 0;
     let mut rev = 251;
-    while let Ok(next) = kitchen.undo(id, rev, summarise, 1) {
+    while let Ok(next) = kitchen.walk(id, rev, Way::Undo, summarise, 1) {
         rev = next;
         undone += 1;
     }
@@ -236,7 +250,9 @@ fn shared_components_are_known_both_ways() {
     assert_eq!(kitchen.row(starter).expect("a row").used_in, 1);
     // The newest version goes on using it when the draft does not.
     save(&kitchen, buns, "with starter");
-    kitchen.undo(buns, 2, summarise, 1).expect("undo");
+    kitchen
+        .walk(buns, 2, Way::Undo, summarise, 1)
+        .expect("undo");
     assert_eq!(kitchen.uses_of("starter"), Ok(users));
     save(&kitchen, buns, "without");
     assert_eq!(kitchen.uses_of("starter"), Ok(Vec::new()));

@@ -4,7 +4,7 @@ mod common;
 
 use common::{add, put, sheet, summarise};
 use proptest::prelude::*;
-use store::{Kitchen, Query, Summary};
+use store::{Kitchen, Query, Summary, Way};
 
 fn find(kitchen: &Kitchen, words: &str) -> Vec<String> {
     let query = Query {
@@ -176,7 +176,7 @@ fn search_follows_the_draft_and_the_summary() {
     );
     assert_eq!(find(&kitchen, "buckwheat"), ["loaf"]);
     assert_eq!(find(&kitchen, "salt"), Vec::<String>::new());
-    kitchen.undo(id, 2, summarise, 1).expect("undo");
+    kitchen.walk(id, 2, Way::Undo, summarise, 1).expect("undo");
     assert_eq!(find(&kitchen, "salt"), ["loaf"]);
     let summary = Summary {
         title: "Sunday loaf".to_owned(),

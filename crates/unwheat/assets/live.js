@@ -104,20 +104,21 @@ async function post(form, data, typing) {
   }
   trouble(form, "");
   const field = form.querySelector("[data-typed]");
-  // The patch takes the mark off.
+  // The patch takes the marks off.
   const begun = typing && (field?.dataset.begun ?? (got.said && data.get("rev")));
   show(form, got, began, { typing });
-  if (begun && field) field.dataset.begun = begun;
+  if (begun && field) Object.assign(field.dataset, { begun, kept: data.get("value") });
 }
 
 /** A figure that cannot be used leaves nothing of itself: what stood before it stands again. */
 async function takeBack(form) {
   const field = form.querySelector("[data-typed]");
   if (!field?.dataset.begun) return;
+  const { begun, kept } = field.dataset;
   delete field.dataset.begun;
   const data = new URLSearchParams(new FormData(form));
-  for (const name of ["value", "change", "join"]) data.delete(name);
-  data.set("way", "drop");
+  data.delete("value");
+  for (const [name, value] of Object.entries({ way: "drop", since: begun, sent: kept })) data.set(name, value);
   const rev = document.querySelector("[data-rev]");
   if (rev) data.set("rev", rev.dataset.rev);
   const answer = await fetch(form.action.replace(/change$/, "undo"), { method: "POST", body: data, headers: { "x-live": "1" } });

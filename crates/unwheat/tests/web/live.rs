@@ -309,6 +309,44 @@ fn a_refused_figure_leaves_the_one_before() {
     });
 }
 
+/// Another window's change in between is not taken back, and keeps no half of a figure.
+#[test]
+fn a_refused_figure_leaves_what_another_window_changed() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        let page = format!("/recipe/{id}/rework");
+        let (sugar, salt) = (
+            "Grams of white sugar, type to hold",
+            "Grams of table salt, type to hold",
+        );
+        for (half, grams) in [("1", "9"), ("1.", "10")] {
+            w.go(&page);
+            let was = w.value(sugar);
+            w.enter(sugar);
+            w.key(&[key::CONTROL], 'a');
+            w.and_follows("the first digit", |w| w.write("1"));
+            let pin = r#"{"field":"pin","component":"dough","line":"table_salt"}"#;
+            house.post(
+                &format!("/recipe/{id}/change"),
+                &[
+                    ("rev", &w.rev().to_string()),
+                    ("leaf", "rework"),
+                    ("change", pin),
+                    ("value", grams),
+                ],
+            );
+            for c in half[1..].chars() {
+                w.and_follows("as much as before", |w| w.write(&c.to_string()));
+            }
+            w.write("5abc");
+            w.key(&[], key::TAB);
+            w.see("cannot be counted out");
+            w.go(&page);
+            assert_eq!((w.value(sugar), w.value(salt)), (was, grams.to_owned()));
+        }
+    });
+}
+
 /// Half a figure is no figure: what follows from it is shown, and not spoken.
 #[test]
 fn only_a_figure_that_stands_is_spoken() {

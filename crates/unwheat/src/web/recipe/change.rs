@@ -21,7 +21,7 @@ use recipe::rework::{Hold, PinError};
 use recipe::sheet::{Change, Sheet, Worked};
 use serde_json::json;
 use std::sync::Arc;
-use store::{StoreError, Summary};
+use store::{StoreError, Summary, Way};
 
 /// The change that a form asks for: a whole one from a button, or one with the field's value put
 /// in.
@@ -513,7 +513,7 @@ pub async fn undo(
     run(app, move |app| {
         let before = open(app, id)?;
         if post.text("way") == "drop" {
-            return dropped(app, &before, &post);
+            return dropped(app, id, &post);
         }
         let back = post.text("way") != "redo";
         let words = if back {
@@ -526,11 +526,10 @@ pub async fn undo(
             return told(app, &before, &post, "main".to_owned(), words);
         };
         let summarise = |sheet: &Sheet| summarise(app, &before, sheet);
-        let done = if back {
-            app.kitchen.undo(id, before.draft.rev, summarise, app.now())
-        } else {
-            app.kitchen.redo(id, before.draft.rev, summarise, app.now())
-        };
+        let way = if back { Way::Undo } else { Way::Redo };
+        let done = app
+            .kitchen
+            .walk(id, before.draft.rev, way, summarise, app.now());
         match done {
             Ok(_) | Err(StoreError::Moved { .. }) => {}
             Err(e) => return Err(e.into()),
@@ -548,15 +547,42 @@ pub async fn undo(
     .await
 }
 
-/// Takes back what was kept of a figure on the way to one that cannot be used, as if it had never been,
-/// unless something else was changed since. Nobody undid anything, so that nothing is said.
-fn dropped(app: &App, before: &Open, post: &Post) -> Result<Response, Fault> {
-    let id = before.row.id;
-    let seen: u64 = post.text("rev").parse().unwrap_or(0);
-    let summarise = |sheet: &Sheet| summarise(app, before, sheet);
-    match app.kitchen.drop_last(id, seen, summarise, app.now()) {
-        Ok(_) | Err(StoreError::Moved { .. } | StoreError::Nothing) => {}
-        Err(e) => return Err(e.into()),
+/// Takes back what was kept of a figure on the way to one that cannot be used, as if it had never been: its
+/// field is as it was when it was come to, all else as it is. Nobody undid anything, so that nothing is said.
+fn dropped(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
+    let change = asked(app, id, post)?;
+    let since = post.text("since").parse().unwrap_or(0);
+    let then = app.kitchen.sheet_at(id, since)?;
+    for _ in 0..3 {
+        let now = open(app, id)?;
+        let mut to = now.draft.sheet.clone();
+        // What another window put there stays.
+        let back = then
+            .as_ref()
+            .filter(|_| is_own(app, post, &change, &to))
+            .map_or(Vec::new(), |then| change.inverse(then));
+        for b in &back {
+            to.change(b).map_err(|e| Fault::bad(e.to_string()))?;
+        }
+        let field = change.field();
+        let Some(last) = back.last().filter(|_| to != now.draft.sheet) else {
+            break;
+        };
+        let (rev, at) = (now.draft.rev, app.now());
+        let summary = summarise(app, &now, &to);
+        let kitchen = &app.kitchen;
+        let done = match kitchen.drop_typed(id, rev, &field, &to, &summary, at) {
+            Ok(None) => {
+                let words = last.words();
+                kitchen.put_draft(id, rev, &to, &words, &field, false, &summary, at)
+            }
+            other => other.map(|_| rev),
+        };
+        match done {
+            Ok(_) => break,
+            Err(StoreError::Moved { .. }) => {}
+            Err(e) => return Err(e.into()),
+        }
     }
     let after = open(app, id)?;
     told(app, &after, post, "main".to_owned(), String::new())
