@@ -169,6 +169,12 @@ fn what_was_left_out_goes_with_its_words() {
     assert_eq!(page().matches(">Put back<").count(), 0);
     let says = "the method no longer says 'Chill the rolls for 30 minutes.'";
     assert!(page().contains(says));
+    // It is dropped by a button, and comes back by undo.
+    change(json!({ "field": "set_step", "step": ":chill#2", "what": "added", "value": null }));
+    assert!(!page().contains(says));
+    assert!(page().contains("what was decided for step 'chill': dropped"));
+    method("Mix.\nShape.\nChill the rolls for 30 minutes.\nBake for 25 minutes.");
+    assert_eq!(page().matches(">Put back<").count(), 0);
     house.must_be_sound();
 }
 

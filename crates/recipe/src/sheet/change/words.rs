@@ -117,6 +117,15 @@ impl Change {
             let how = if *yes { "left out" } else { "put back" };
             return format!("step {} {how}", step_words(step));
         }
+        if let Self::SetStep {
+            step,
+            to: StepChange::Added(None),
+            ..
+        } = self
+            && !step.starts_with("own:")
+        {
+            return format!("what was decided for step {}: dropped", step_words(step));
+        }
         format!("{}: {value}", self.name())
     }
 
@@ -255,7 +264,12 @@ fn ordinal(place: usize) -> String {
 /// A task's key in words: `'rise' of the dough`.
 #[must_use]
 pub fn step_words(key: &str) -> String {
-    match key.rsplit_once(':') {
+    // Which of two of one kind: 'chill#2'.
+    let of = key.rsplit_once(':').map(|(component, what)| {
+        let kind = what.split_once('#').map_or(what, |(kind, _)| kind);
+        (component, kind)
+    });
+    match of {
         Some(("own", _)) | None => "of your own".to_owned(),
         // A step of no kind that is known is said by its words.
         Some(("", "other")) => "of the recipe".to_owned(),

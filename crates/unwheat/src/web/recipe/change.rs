@@ -379,6 +379,11 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
         } => format!("s{}-{what}", component(c).unwrap_or(0)),
         Change::SetHeat { what, .. } => format!("heat-{what}"),
         Change::TakePart { .. } | Change::LeavePart { .. } => "parts".to_owned(),
+        // The step is gone with its fields.
+        Change::SetStep {
+            to: StepChange::Added(None),
+            ..
+        } => "steps".to_owned(),
         Change::SetStep { step, to, .. } => super::plan::field(step, to.what()),
         Change::Credit { .. }
         | Change::Makes { .. }

@@ -396,7 +396,7 @@ fn steps(app: &App, o: &Open, tasks: &Tasks) -> Markup {
                 @if tasks.own_method { "Read from your own method." } @else { "Read from the method, as reworked." }
                 " Minutes that it does not say are guesses of common practice, without a source: put your own in. An empty field goes back to what follows."
             }
-            @for key in &tasks.idle { (idle(o, key)) }
+            @for key in &tasks.idle { (idle(app, o, key)) }
             table.ledger.stack {
                 caption.unseen { "Minutes of each step" }
                 thead { tr { th scope="col" { "Step" } th.f scope="col" { "Work, min" } th.f scope="col" { "Shortest wait" } th.f scope="col" { "Longest wait" } th scope="col" { "Rests on" } th scope="col" { "Left out" } } }
@@ -407,22 +407,31 @@ fn steps(app: &App, o: &Open, tasks: &Tasks) -> Markup {
     }
 }
 
-/// What was decided of a step that the method does not have any more.
-fn idle(o: &Open, key: &str) -> Markup {
+/// What was decided of a step that the method does not have any more, with a button that drops it.
+fn idle(app: &App, o: &Open, key: &str) -> Markup {
     let sheet = &o.draft.sheet;
     let own = sheet.steps.iter().find(|s| s.step == key);
     let added = own.and_then(|s| s.added.as_ref());
     let said = own.and_then(|s| s.words.as_deref());
+    let drop = Change::SetStep {
+        step: key.to_owned(),
+        words: None,
+        to: StepChange::Added(None),
+    };
     html! {
-        p.state {
-            @match added {
-                Some(a) => { "Your step '" (a.name) "' is not planned" }
-                None => { "What you decided for " (step_words(key)) " is not used" }
+        form.state.between method="post" action=(change_to(o)) data-live data-k=(field(key, "idle")) {
+            (fields(app, o, Leaf::Plan))
+            p {
+                @match added {
+                    Some(a) => { "Your step '" (a.name) "' is not planned" }
+                    None => { "What you decided for " (step_words(key)) " is not used" }
+                }
+                @match said {
+                    Some(words) => { ": the method no longer says '" (words) "'. It counts again if that comes back." }
+                    None => { ": the method has no such step now." }
+                }
             }
-            @match said {
-                Some(words) => { ": the method no longer says '" (words) "'. It counts again if that comes back." }
-                None => { ": the method has no such step now." }
-            }
+            button.small name="change" value=(serde_json::to_string(&drop).unwrap_or_default()) { "Drop it" span.unseen { ": " (step_words(key)) } }
         }
     }
 }
