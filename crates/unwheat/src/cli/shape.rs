@@ -298,6 +298,7 @@ impl Shape {
             from: from.as_deref(),
             density: (asked.ask.says("density").is_none() && asked.kind.field("density").is_some())
                 .then_some(&dense),
+            locale: asked.locale,
         };
         Ok(if asked.json {
             json(&show::shape::data(&seen))

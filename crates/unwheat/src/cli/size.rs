@@ -149,6 +149,7 @@ impl Size {
             larder,
             scale,
             drawer: &drawer,
+            locale: self.input.locale,
         };
         Ok(if self.input.json {
             json(&show::json::size(&shown))

@@ -3,7 +3,7 @@
 use super::Style;
 use super::json::Three;
 use super::table::{Side, paragraph, table};
-use quantity::{Mass, Spread};
+use quantity::{Locale, Mass, Spread, degrees_in};
 use recipe::density::Density;
 use recipe::shape::{Measure, Shaped, Unit};
 use serde::Serialize;
@@ -18,6 +18,8 @@ pub struct Seen<'a> {
     pub from: Option<&'a str>,
     /// The density, where the baker did not say it.
     pub density: Option<&'a Density>,
+    /// In whose degrees it is told.
+    pub locale: Locale,
 }
 
 /// `unwheat shape --json`.
@@ -197,7 +199,8 @@ pub fn words(seen: &Seen<'_>, style: &Style) -> String {
         out.push_str(&paragraph("", n));
     }
     for c in &s.cautions {
-        out.push_str(&paragraph("  ! ", &format!("{} ({})", c.words, c.source)));
+        let words = format!("{} ({})", c.words, c.source);
+        out.push_str(&paragraph("  ! ", &degrees_in(&words, seen.locale)));
     }
     out
 }

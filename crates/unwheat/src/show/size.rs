@@ -3,7 +3,7 @@
 use super::table::{Side, WIDTH, paragraph, table, wrap};
 use super::{Style, plain};
 use larder::{Gluten, Larder, Status};
-use quantity::{Mass, Spread};
+use quantity::{Locale, Mass, Spread, degrees_in};
 use recipe::household::{Drawer, Scale, WEIGH_IT, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
 use recipe::size::{AtHand, Batch, BatchComponent, BatchLine, EggCount, LOCAL_RULES, OnScale, pan};
@@ -22,6 +22,8 @@ pub struct Sized<'a> {
     pub scale: Scale,
     /// Its cups and spoons.
     pub drawer: &'a Drawer,
+    /// In whose degrees it is told.
+    pub locale: Locale,
 }
 
 /// A factor: `1.5`, `0.667`.
@@ -184,7 +186,8 @@ pub fn size(s: &Sized<'_>, style: &Style) -> String {
         out.push_str(&format!("\n{}\n", style.heading("To mind")));
     }
     for c in &batch.cautions {
-        out.push_str(&paragraph("  • ", &format!("{} [{}]", c.text, c.source)));
+        let words = format!("{} [{}]", c.text, c.source);
+        out.push_str(&paragraph("  • ", &degrees_in(&words, s.locale)));
     }
     out
 }
@@ -358,10 +361,8 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
     ));
     out.push_str(&paragraph("", &made(component)));
     if let Some(k) = component.keeping {
-        out.push_str(&paragraph(
-            "  ",
-            &format!("What is left: {} {LOCAL_RULES} [{}]", k.text, k.source),
-        ));
+        let words = format!("What is left: {} {LOCAL_RULES} [{}]", k.text, k.source);
+        out.push_str(&paragraph("  ", &degrees_in(&words, s.locale)));
     }
     out
 }

@@ -23,7 +23,8 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
     let text = super::plain(text)
         .replace(" %", "\u{a0}%")
         .replace(" g ", "\u{a0}g ")
-        .replace(" °C", "\u{a0}°C");
+        .replace(" °C", "\u{a0}°C")
+        .replace(" °F", "\u{a0}°F");
     for word in text.split([' ', '\n', '\t']).filter(|w| !w.is_empty()) {
         let wide = word.width();
         if !line.is_empty() && line.width() + 1 + wide > width {

@@ -133,3 +133,27 @@ fn no_promise_is_made() {
         }
     }
 }
+
+/// °F stands beside every °C of a US kitchen, and none in a British one.
+#[test]
+fn sizes_and_shapes_are_told_in_the_kitchens_degrees() {
+    let tart = "examples/leek-and-cheddar-tart.txt";
+    let size = |locale| vec!["size", tart, "--times", "2", "--locale", locale];
+    let layers = "shape layers --across 20cm --cake 6cm --filling 5mm";
+    for (args, us) in [
+        (size("us"), true),
+        (size("uk"), false),
+        (layers.split(' ').collect(), true),
+    ] {
+        let told = unwheat(&args).done();
+        let told: Vec<&str> = told.split_whitespace().collect();
+        let told = told.join(" ").replace('\u{a0}', " ");
+        assert!(told.contains("°C"), "{told}");
+        let before: Vec<&str> = told.split("°C").collect();
+        for words in &before[..before.len() - 1] {
+            let figure = words.trim_end_matches(|c: char| c.is_ascii_digit() || "–− ".contains(c));
+            let beside = figure.ends_with("°F /") || figure.ends_with("°F (");
+            assert_eq!(beside, us, "{args:?}: …{figure}");
+        }
+    }
+}

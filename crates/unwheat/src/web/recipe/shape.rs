@@ -8,7 +8,7 @@ use crate::web::app::App;
 use crate::web::page::{capital, sentence};
 use crate::web::picture;
 use maud::{Markup, html};
-use quantity::{Mass, Spread};
+use quantity::{Locale, Mass, Spread, degrees_in};
 use recipe::FactKind;
 use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
@@ -199,7 +199,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         @match &got {
             Err(e) if ask.says.is_empty() && known.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
             Err(e) => p.trouble role="alert" { (sentence(&e.what)) " " (sentence(&e.mend)) },
-            Ok(s) => (result(i, ask, s, &density)),
+            Ok(s) => (result(i, ask, s, &density, o.draft.sheet.locale())),
         }
     }
 }
@@ -258,7 +258,7 @@ fn field(
     }
 }
 
-fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density) -> Markup {
+fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density, home: Locale) -> Markup {
     html! {
         @if !s.verdicts.is_empty() {
             ul.verdicts aria-label="How it comes out" {
@@ -290,7 +290,7 @@ fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density) -> Markup {
         }
         @if !s.cautions.is_empty() {
             h3.part { "Mind" }
-            ul { @for c in &s.cautions { li { (c.words) " " small { "Source: " (sentence(&c.source)) } } } }
+            ul { @for c in &s.cautions { li { (degrees_in(&c.words, home)) " " small { "Source: " (sentence(&degrees_in(&c.source, home))) } } } }
         }
         details {
             summary { "What it rests on" }
