@@ -1,0 +1,118 @@
+//! How much dough there is in a pan where none is typed.
+
+use super::super::Advice;
+use super::super::given::Given;
+use super::super::notes::HeatField;
+use super::super::pan::{Outline, Pan};
+use super::super::typed::grams;
+use super::{Figures, Origin, grams_words};
+use crate::size::pan;
+use quantity::Mass;
+
+impl Figures<'_> {
+    /// That what the recipe makes does not go into its pan as its measures have it.
+    #[must_use]
+    pub fn too_much(&self) -> Option<Advice> {
+        let g = self.given.filter(|g| g.once_unweighed == 0)?;
+        let pan = self.pan(HeatField::KnownPan).ok()??;
+        let each = g.each_once();
+        let holds = pan.holds?.likely().as_millilitres();
+        if each.as_grams() / holds <= FITS.1 {
+            return None;
+        }
+        let whose = g
+            .pan_assumed
+            .as_ref()
+            .map_or(String::new(), |a| format!(", and {a}"));
+        Some(Advice::new(
+            format!(
+                "The recipe makes {} for one {}, which holds {holds:.0} mL to the rim{whose}: measure how deep yours is and type it with it",
+                grams_words(each),
+                pan.read
+            ),
+            "follows from the recipe",
+        ))
+    }
+
+    /// The dough of the bake to come where none is typed: as much as in the known bake. Where so much
+    /// does not go into the new pan, as much as fills it as far. Nothing for a piece without a pan,
+    /// whose size says its weight.
+    pub(super) fn kept_dough(&self) -> Option<(String, Origin, Option<String>)> {
+        if let Some((pan, count)) = self.sized() {
+            let g = self.given.filter(|g| g.unweighed == 0)?;
+            let each = g.makes * (1.0 / f64::from(*count));
+            let why = match count {
+                1 => OF_THE_BATCH.to_owned(),
+                n => format!("{OF_THE_BATCH}, in each of {n} {}", pan.are()),
+            };
+            let fits = !pan.overfull(each, self.style());
+            return fits.then(|| (grams_words(each), Origin::Worked, Some(why)));
+        }
+        let known = self.value(HeatField::KnownDough)?;
+        let known_pan = self.pan(HeatField::KnownPan).ok()?;
+        let typed = self.notes.contains_key(HeatField::Pan.key());
+        let new = self.pan(HeatField::Pan).ok()?.filter(|_| typed);
+        let Some(new) = new else {
+            return Some((known.words, Origin::Known, None));
+        };
+        if matches!(new.outline, Outline::Free { .. }) {
+            return None;
+        }
+        let dough = grams(&known.words).ok()?;
+        let typed = self.value(HeatField::Pan).map(|v| v.words);
+        let (count, _) = pan::counted(&typed.unwrap_or_default(), self.pans).ok()?;
+        if count > 1 {
+            let all = dough * f64::from(self.given.map_or(1, |g| g.pans));
+            let why = format!("{} over {count} pans", grams_words(all));
+            let each = grams_words(all * (1.0 / f64::from(count)));
+            return Some((each, Origin::Worked, Some(why)));
+        }
+        match known_pan {
+            Some(from) if new.overfull(dough, self.style()) => {
+                let as_full = dough * (new.volume() / from.volume());
+                let why = format!(
+                    "as full as the known pan, since {} do not go into this one",
+                    grams_words(dough)
+                );
+                Some((grams_words(as_full), Origin::Worked, Some(why)))
+            }
+            _ => Some((known.words, Origin::Known, None)),
+        }
+    }
+
+    /// The pan of the batch's size, and how many, where no other is typed and it is not the known one.
+    pub(super) fn sized(&self) -> Option<&(Pan, u32)> {
+        let sized = self.given?.sized.as_ref()?;
+        let known = self.pan(HeatField::KnownPan).ok().flatten();
+        let typed = self.notes.contains_key(HeatField::Pan.key());
+        (!typed && known.is_none_or(|k| k.typed != sized.0.typed)).then_some(sized)
+    }
+
+    /// The recipe's dough, where all of it goes into its one pan.
+    pub(super) fn fitting(&self, g: &Given) -> Option<Mass> {
+        let pan = self.pan(HeatField::KnownPan).ok()??;
+        if matches!(pan.outline, Outline::Free { .. }) {
+            return None;
+        }
+        let each = g.each_once();
+        let full = each.as_grams() * 1e-6 / pan.volume();
+        (FITS.0..=FITS.1).contains(&full).then_some(each)
+    }
+}
+
+/// What the weights of a batch rest on.
+pub(super) const OF_THE_BATCH: &str = "what this batch weighs";
+
+/// What the weight in the recipe's own pan rests on.
+pub(super) fn made_once(g: &Given) -> String {
+    match g.pans {
+        1 => "what the recipe makes".to_owned(),
+        n => format!(
+            "what the recipe makes, in each of {n} {}",
+            g.pan.as_ref().map_or("pans", Pan::are)
+        ),
+    }
+}
+
+/// A batch between these shares of its pan's volume, 1 g to 1 mL, is in one pan.
+const FITS: (f64, f64) = (0.25, 1.0);
