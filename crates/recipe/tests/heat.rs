@@ -1,5 +1,8 @@
 //! Heat of whole recipes: what bakes in which pan, and what is refused.
 
+#[path = "heat/batch.rs"]
+mod batch;
+
 use larder::Larder;
 use quantity::{Locale, Mass};
 use recipe::heat::{
@@ -364,95 +367,6 @@ fn what_is_from_the_recipe_is_in_it() {
     let each = value(HeatField::KnownDough);
     assert!(each.from().ends_with("in each of 2 pans"), "{each:?}");
     assert_eq!(each.words, format!("{:.0} g", g.once.as_grams() / 2.0));
-}
-
-/// Worked by hand: the 30 minutes are those at 325 °F (163 °C), not those of the 350 °F before; and what
-/// goes into the recipe's own pan for its own time is the recipe once, at whatever size it is made.
-#[test]
-fn a_time_is_of_its_own_oven_and_the_known_bake_of_the_recipe_once() {
-    const BARS: &str = "Bars\n\n250 g plain flour\n120 g butter\n100 g sugar\n2 eggs\n300 g milk\n2 tsp baking powder\n\n1. Mix all. Bake for 15 minutes at 350°F in an 8x8x2 inch pan.\n2. Turn it and bake 30 minutes at 325°F.\n";
-    let larder = Larder::built_in().expect("the built-in tables");
-    let mut sheet = Sheet::new(BARS, Locale::Us);
-    let once = work(&sheet, &[], &larder, &[]).expect("a recipe");
-    let once = given(&once.rework, &once.batch, &larder, None).expect("it is baked");
-    let oven = once.oven.expect("an oven").as_celsius();
-    assert!((oven - 162.8).abs() < 0.1, "{oven}");
-    assert_eq!(once.makes, once.once);
-    sheet.size = Some(recipe::size::Ask::times(2.0));
-    let twice = work(&sheet, &[], &larder, &[]).expect("a recipe");
-    let twice = given(&twice.rework, &twice.batch, &larder, None).expect("it is baked");
-    assert_eq!(twice.once, once.once);
-    assert!((twice.makes.as_grams() - 2.0 * once.makes.as_grams()).abs() < 1e-6);
-    let n = notes(&[]);
-    let figures = plain(&n, &twice);
-    let known = figures
-        .value(HeatField::KnownDough)
-        .expect("it fits the pan");
-    assert!(
-        known
-            .words
-            .starts_with(&format!("{:.0}", once.once.as_grams())),
-        "{known:?}"
-    );
-}
-
-/// Trial F: with a tin of 20 cm chosen the bake to come was still in the recipe's of 23 cm; and what does
-/// not go into a tin by its measures was 'not known' without a reason.
-#[test]
-fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
-    let larder = Larder::built_in().expect("the built-in tables");
-    let of = |words: &str, text: &str| {
-        let mut sheet = Sheet::new(text, Locale::Us);
-        let pans = recipe::size::Pans::read(words, &[]).expect("a pan");
-        sheet.size = Some(recipe::size::Target::Pan(pans).into());
-        let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
-        given(&w.rework, &w.batch, &larder, None).expect("it is baked")
-    };
-    let tart = "Tart\n\nPastry:\n200 g plain flour\n100 g butter\n50 g water\n\nCustard:\n300 g cream\n3 eggs\n\n1. Rub the butter into the flour, bind with the water and line a 23 x 4 cm tart tin.\n2. Fill with the custard and bake at 180 C for 40 minutes.\n";
-    for (words, text, pan, count) in [
-        ("tart 20x4 cm", tart, "tart tin, 20 × 4 cm", 1.0),
-        ("2 x round 6x3 in", CAKE, "round tin, 15 × 7.5 cm", 2.0),
-    ] {
-        let g = of(words, text);
-        let n = notes(&[]);
-        let figures = plain(&n, &g);
-        let value = |f| figures.value(f).unwrap_or_else(|| panic!("{words}: {f:?}"));
-        assert!(
-            value(HeatField::Pan).shown().contains(pan),
-            "{:?}",
-            value(HeatField::Pan)
-        );
-        let dough = value(HeatField::PanDough).words;
-        assert_eq!(
-            dough,
-            format!("{:.0} g", g.makes.as_grams() / count),
-            "{words}"
-        );
-        let asked = figures.bake().expect("all is known").expect("another pan");
-        assert!(bake(&asked).is_ok(), "{words}");
-        // What is typed stands over it.
-        let typed = notes(&[(HeatField::Pan, "round 18x5 cm")]);
-        let figures = Figures {
-            notes: &typed,
-            ..figures
-        };
-        assert_eq!(
-            figures.value(HeatField::Pan).expect("typed").words,
-            "round 18x5 cm"
-        );
-    }
-    let full = tart
-        .replace("23 x 4 cm", "15 cm")
-        .replace("300 g cream", "600 g cream");
-    let g = read(&full, None);
-    let n = notes(&[]);
-    let figures = plain(&n, &g);
-    assert_eq!(figures.value(HeatField::KnownDough), None);
-    let why = figures.too_much().expect("a reason").words;
-    assert!(
-        why.contains("to the rim, and its depth is assumed (such tins are 2 to 5 cm deep): measure how deep yours is"),
-        "{why}"
-    );
 }
 
 /// Worked by hand from the text: the dough rises 1 hour and bakes at 220 °C; the 12 hours are the

@@ -6,7 +6,7 @@ use super::bake::Bake;
 use super::dough::{DoughAsk, Friction};
 use super::given::Given;
 use super::notes::{HeatField, HeatNotes};
-use super::pan::{Outline, Pan};
+use super::pan::Pan;
 use super::proof::{KnownProof, Proof};
 use super::typed::{
     degrees_words, difference, grams, legs, minutes, oven_temperature, oven_words, temperature,
@@ -14,8 +14,8 @@ use super::typed::{
 use super::{Advice, HeatError, PRACTICE, wrong};
 use crate::rework::style::Style;
 use crate::size::pan::{self, OwnPan};
-use quantity::{Mass, Spread, Temperature, Time};
 use filled::{OF_THE_BATCH, made_once};
+use quantity::{Mass, Spread, Temperature, Time};
 use std::fmt;
 
 /// Where a figure comes from.

@@ -48,6 +48,8 @@ pub struct Given {
     pub parts: Vec<usize>,
     /// Their names in words: `dough and date filling`.
     pub what: String,
+    /// So many times the recipe the batch makes of it.
+    pub times: f64,
     /// All that goes into the pan, of the batch.
     pub makes: Mass,
     /// The same of the recipe once: what its own pan and time are for.
@@ -211,6 +213,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         meat: (0..rework.components.len())
             .any(|i| made(i) && !rework.components[i].meat.is_empty()),
         what: panful.words(rework),
+        times: sized.factor,
         makes: panful
             .parts
             .iter()

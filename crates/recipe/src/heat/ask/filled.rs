@@ -34,8 +34,9 @@ impl Figures<'_> {
         ))
     }
 
-    /// The dough of the bake to come where none is typed: as much as in the known bake. Where so much
-    /// does not go into the new pan, as much as fills it as far. Nothing for a piece without a pan,
+    /// The dough of the bake to come where none is typed: as much as in the known bake, or in a pan that is
+    /// typed what a batch of another size makes. Where so much does not go into the new pan, as much as fills
+    /// it as far. Nothing for a piece without a pan,
     /// whose size says its weight.
     pub(super) fn kept_dough(&self) -> Option<(String, Origin, Option<String>)> {
         if let Some((pan, count)) = self.sized() {
@@ -48,36 +49,67 @@ impl Figures<'_> {
             let fits = !pan.overfull(each, self.style());
             return fits.then(|| (grams_words(each), Origin::Worked, Some(why)));
         }
-        let known = self.value(HeatField::KnownDough)?;
+        let known = self.value(HeatField::KnownDough);
         let known_pan = self.pan(HeatField::KnownPan).ok()?;
         let typed = self.notes.contains_key(HeatField::Pan.key());
         let new = self.pan(HeatField::Pan).ok()?.filter(|_| typed);
         let Some(new) = new else {
-            return Some((known.words, Origin::Known, None));
+            return Some((known?.words, Origin::Known, None));
         };
         if matches!(new.outline, Outline::Free { .. }) {
             return None;
         }
-        let dough = grams(&known.words).ok()?;
         let typed = self.value(HeatField::Pan).map(|v| v.words);
         let (count, _) = pan::counted(&typed.unwrap_or_default(), self.pans).ok()?;
-        if count > 1 {
-            let all = dough * f64::from(self.given.map_or(1, |g| g.pans));
-            let why = format!("{} over {count} pans", grams_words(all));
-            let each = grams_words(all * (1.0 / f64::from(count)));
-            return Some((each, Origin::Worked, Some(why)));
-        }
-        match known_pan {
-            Some(from) if new.overfull(dough, self.style()) => {
-                let as_full = dough * (new.volume() / from.volume());
-                let why = format!(
-                    "as full as the known pan, since {} do not go into this one",
-                    grams_words(dough)
-                );
-                Some((grams_words(as_full), Origin::Worked, Some(why)))
+        let resized = self.resized();
+        let (each, why) = match (&resized, &known) {
+            (Some(g), _) => {
+                let pans = if count > 1 { count } else { g.pans };
+                let each = g.makes * (1.0 / f64::from(pans));
+                let whose = format!("for the batch at ×{}", times(g.times));
+                let why = match pans {
+                    1 => whose,
+                    n => format!("{whose}, in each of {n} {}", new.are()),
+                };
+                (each, Some(why))
             }
-            _ => Some((known.words, Origin::Known, None)),
+            (None, Some(known)) => {
+                let each = grams(&known.words).ok()?;
+                if count > 1 {
+                    let all = each * f64::from(self.given.map_or(1, |g| g.pans));
+                    let why = format!("{} over {count} pans", grams_words(all));
+                    (all * (1.0 / f64::from(count)), Some(why))
+                } else {
+                    (each, None)
+                }
+            }
+            (None, None) => return None,
+        };
+        if (count == 1 || resized.is_some()) && new.overfull(each, self.style()) {
+            let known = grams(&known?.words).ok()?;
+            let as_full = known * (new.volume() / known_pan?.volume());
+            let whose = resized.map_or(String::new(), |g| {
+                format!(" of the batch at ×{}", times(g.times))
+            });
+            let why = format!(
+                "as full as the known pan, since {}{whose} do not go into this one",
+                grams_words(each)
+            );
+            return Some((grams_words(as_full), Origin::Worked, Some(why)));
         }
+        Some(match why {
+            Some(why) => (grams_words(each), Origin::Worked, Some(why)),
+            None => (known?.words, Origin::Known, None),
+        })
+    }
+
+    /// What the recipe says, where the batch makes another amount of it than once the recipe, all of it is
+    /// weighed, and it is not shared over hollows, of which there are more then.
+    fn resized(&self) -> Option<&Given> {
+        let other = |g: &&Given| (g.times - 1.0).abs() > SAME_SIZE;
+        let hollows = |g: &Given| g.pan.as_ref().is_some_and(|p| p.are() == "hollows");
+        let given = self.given.filter(|g| g.unweighed == 0 && !hollows(g));
+        given.filter(other)
     }
 
     /// The pan of the batch's size, and how many, where no other is typed and it is not the known one.
@@ -114,5 +146,12 @@ pub(super) fn made_once(g: &Given) -> String {
     }
 }
 
+/// A factor: `1.5`, `0.667`.
+fn times(factor: f64) -> String {
+    ((factor * 1000.0).round() / 1000.0).to_string()
+}
+
+/// Batches within this of once the recipe are of its size.
+const SAME_SIZE: f64 = 0.005;
 /// A batch between these shares of its pan's volume, 1 g to 1 mL, is in one pan.
 const FITS: (f64, f64) = (0.25, 1.0);
