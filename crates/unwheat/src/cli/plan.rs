@@ -266,6 +266,7 @@ impl Plan {
                 name: "Baking",
                 of: &of,
                 locale: self.locale,
+                oven: words::ANY_OVEN,
             };
             let text = calendar.text(jiff::Timestamp::now());
             std::fs::write(path, text).map_err(|error| Failure::File {

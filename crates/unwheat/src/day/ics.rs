@@ -31,6 +31,8 @@ pub struct Calendar<'a> {
     pub of: &'a dyn Fn(usize) -> String,
     /// In whose degrees its words are.
     pub locale: Locale,
+    /// The kitchen's own oven.
+    pub oven: words::OwnOven<'a>,
 }
 
 impl Calendar<'_> {
@@ -59,7 +61,7 @@ impl Calendar<'_> {
         let task = &ask.jobs[row.job].tasks.list[row.task];
         let at = |m: i32| clock.time(m).strftime("%Y%m%dT%H%M%S").to_string();
         let title = words::title(ask, row);
-        let told = words::described(ask, self.plan, clock, row);
+        let told = words::described(ask, self.plan, clock, row, self.oven);
         out.put("BEGIN", "VEVENT");
         out.put(
             "UID",

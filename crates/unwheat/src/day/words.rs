@@ -38,20 +38,31 @@ pub fn away(m: i32) -> String {
     format!("{} days", (m + DAY / 2) / DAY)
 }
 
-/// What a task's figures are and rest on: `2 min, then 33–44 min in the oven at 180 °C`.
-pub fn figures(task: &Task) -> String {
+/// What a still oven's temperature, °C, is in the kitchen's own oven: 'in your fan oven 160 °C'. Nothing
+/// where it is the same there, or no oven is known.
+pub type OwnOven<'a> = &'a dyn Fn(f64) -> Option<String>;
+
+/// No oven is known.
+pub const ANY_OVEN: OwnOven<'static> = &|_| None;
+
+/// What a task's figures are and rest on: `2 min, then 33–44 min in the oven at 180 °C (in your fan oven
+/// 160 °C)`.
+pub fn figures(task: &Task, oven: OwnOven<'_>) -> String {
     let mut parts = Vec::new();
     if task.hands.most > 0.0 {
         parts.push(format!("work {}", span_words(task.hands)));
     }
-    parts.extend(task.wait.map(|w| waits(task, w)));
+    parts.extend(task.wait.map(|w| waits(task, w, oven)));
     parts.join(", then ")
 }
 
 /// A wait: how long, where, and on how many racks where it takes several.
-pub fn waits(task: &Task, w: Wait) -> String {
+pub fn waits(task: &Task, w: Wait, oven: OwnOven<'_>) -> String {
     let place = match (w.place, w.oven) {
-        (Place::Oven, Some(t)) => format!("in the oven at {t:.0} °C"),
+        (Place::Oven, Some(t)) => {
+            let own = oven(t).map_or(String::new(), |words| format!(" ({words})"));
+            format!("in the oven at {t:.0} °C{own}")
+        }
         (p, _) => p.to_string(),
     };
     let racks = match (w.place, task.racks) {
@@ -117,10 +128,10 @@ pub const MAY_BEGIN: &str =
     "May begin: from when to when a step could begin, all the others staying where they are.";
 
 /// A task in full: its figures, what to know, what it rests on. The text of a calendar's event.
-pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row) -> String {
+pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row, oven: OwnOven<'_>) -> String {
     let tasks = &ask.jobs[row.job].tasks;
     let task = &tasks.list[row.task];
-    let mut out = vec![format!("{}.", figures(task))];
+    let mut out = vec![format!("{}.", figures(task, oven))];
     if row.work_end > row.start && row.end > row.work_end {
         out.push(format!(
             "Work to {}, wait to {}.",
@@ -259,7 +270,7 @@ pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style, locale: Locale
             format!(
                 "{}{mark}: {}",
                 title(ask, row),
-                degrees_in(&figures(task), locale)
+                degrees_in(&figures(task, ANY_OVEN), locale)
             ),
             may_begin(clock, row),
             held(ask, row),

@@ -5,6 +5,7 @@ use crate::day::words;
 use crate::web::app::{App, Shared, locale, run};
 use crate::web::bench::{self, batch_sheet::MARK};
 use crate::web::fault::Fault;
+use crate::web::kitchen::oven_words;
 use crate::web::page::html_page;
 use axum::extract::{Path, State};
 use axum::response::Response;
@@ -81,7 +82,7 @@ pub fn section(app: &App, day: &Planned) -> Markup {
                         li data-k={ "next-" (r.job) "-" (r.task) } {
                             span {
                                 @if r.start > now { strong { (hour(r.start)) " " (what(r)) } br;
-                                    small { "in " (till(r.start)) ": " (degrees_in(&words::figures(&day.ask.jobs[r.job].tasks.list[r.task]), locale(&day.settings))) } }
+                                    small { "in " (till(r.start)) ": " (degrees_in(&words::figures(&day.ask.jobs[r.job].tasks.list[r.task], &|t| oven_words(&day.settings, t)), locale(&day.settings))) } }
                                 @else { strong { (what(r)) } br; small {
                                     @if r.work_end > now { "at work since " (hour(r.start)) ", to " (hour(r.work_end)) }
                                     @else if r.end > now { (words::place(&day.ask, r)) " until " (hour(r.end)) ", " (till(r.end)) " to go" }

@@ -9,6 +9,7 @@ use crate::day::ics::Calendar;
 use crate::day::words;
 use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
+use crate::web::kitchen::oven_words;
 use crate::web::page;
 use crate::web::picture::{Lane, timeline};
 use crate::web::recipe::plan::to_change;
@@ -113,6 +114,7 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
             name: title(&day.row),
             of: &of,
             locale: locale(&day.settings),
+            oven: &|t| oven_words(&day.settings, t),
         };
         Ok(timed::calendar(app, &calendar, "day.ics"))
     })
@@ -300,7 +302,7 @@ fn table(app: &App, day: &Planned, plan: &Plan, at: &str) -> Markup {
                         tr {
                             td.f data-h="begin" { (clock.hour(r.start)) }
                             td.f data-h="until" { (clock.hour(r.end)) }
-                            td.full { strong { (task.title()) } @if over { " " span.tag { "done" } } @if task.guessed() { " " span.tag { "guess" } } br; small { @if day.made.len() > 1 { (tasks.title) ": " } (degrees_in(&words::figures(task), locale(&day.settings))) } }
+                            td.full { strong { (task.title()) } @if over { " " span.tag { "done" } } @if task.guessed() { " " span.tag { "guess" } } br; small { @if day.made.len() > 1 { (tasks.title) ": " } (degrees_in(&words::figures(task, &|t| oven_words(&day.settings, t)), locale(&day.settings))) } }
                             @if under_way {
                                 td data-h="begun" { label.tick { input type="checkbox" name="begun" value={ (day.made[r.job].place) "|" (task.key) } checked[over || r.start <= now]; span.unseen { (words::title(ask, r)) " is begun" } } }
                             } @else {

@@ -3,6 +3,7 @@
 use super::read::says;
 use super::screen::regime;
 use super::{Leaf, Open, change_to, component_name, fields, open};
+use crate::show::heat::oven;
 use crate::web::app::{App, Shared, run};
 use crate::web::bakes::was_made;
 use crate::web::bench::Bench;
@@ -15,7 +16,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
-use quantity::{Locale, OvenSetting};
+use quantity::{Locale, degrees_in};
 use recipe::sheet::{Change, Worked};
 use recipe::size::Ask;
 use recipe::{FactKind, Heat};
@@ -262,11 +263,16 @@ fn beside(w: &Worked, home: Locale) -> Markup {
     }
 }
 
-/// The source's oven temperatures in the kitchen's own oven: '180 °C is in your fan oven 160 °C'.
+/// The oven temperatures of the baker's own method, else of the source's, in the kitchen's own oven:
+/// '180 °C (350 °F) is in your fan oven 160 °C (320 °F)'.
 fn ovens(o: &Open, w: &Worked) -> Vec<String> {
     let mut out = Vec::new();
-    let recipe = &w.formula.recipe;
-    for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
+    let own = recipe::own_method::steps(o.draft.sheet.method.as_deref().unwrap_or_default());
+    let own = own.iter().flat_map(|s| &s.steps);
+    let own: Vec<recipe::Step> = own.map(|text| recipe::read::step(1, text, None)).collect();
+    let theirs = &w.formula.recipe.steps;
+    let steps = if own.is_empty() { theirs } else { &own };
+    for fact in steps.iter().flat_map(|s| &s.facts) {
         let FactKind::Temperature {
             value,
             of: Heat::Oven,
@@ -276,8 +282,8 @@ fn ovens(o: &Open, w: &Worked) -> Vec<String> {
         };
         let celsius = value.likely().as_celsius();
         if let Some(words) = oven_words(&o.settings, celsius) {
-            let dial = OvenSetting(value.likely());
-            let words = format!("{} °C is {words}", dial.dial_celsius());
+            let words = format!("{} is {words}", oven(value.likely()));
+            let words = degrees_in(&words, o.draft.sheet.locale());
             if !out.contains(&words) {
                 out.push(words);
             }

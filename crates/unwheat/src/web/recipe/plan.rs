@@ -8,7 +8,7 @@ use crate::day::ics::Calendar;
 use crate::day::{self, words};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
-use crate::web::kitchen::{night, planned_with};
+use crate::web::kitchen::{night, oven_words, planned_with};
 use crate::web::page::{self, back_to};
 use crate::web::picture::timeline;
 use crate::web::post::{Post, figure};
@@ -194,6 +194,7 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
             name: o.title(),
             of: &of,
             locale: o.draft.sheet.locale(),
+            oven: &|t| oven_words(&o.settings, t),
         };
         Ok(timed::calendar(app, &calendar, "plan.ics"))
     })
@@ -261,14 +262,14 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
             }
         }
         @if let Ok(plan) = &found.plan {
-            (shown(found, plan, o.draft.sheet.locale()))
+            (shown(found, plan, o.draft.sheet.locale(), &|t| oven_words(&o.settings, t)))
         }
         (steps(app, o, tasks))
     }
 }
 
 /// The picture and the table of a plan.
-fn shown(found: &Found, plan: &Plan, home: Locale) -> Markup {
+fn shown(found: &Found, plan: &Plan, home: Locale, oven: words::OwnOven<'_>) -> Markup {
     let (ask, clock) = (&found.ask, &found.clock);
     let bars = timed::bars(ask, plan);
     let mut day = String::new();
@@ -295,7 +296,7 @@ fn shown(found: &Found, plan: &Plan, home: Locale) -> Markup {
                                 tr {
                                     td.f data-h="begin" { (clock.hour(r.start)) }
                                     td.f data-h="until" { (clock.hour(r.end)) }
-                                    td.full { strong { (words::title(ask, r)) } @if task.guessed() { " " span.tag { "guess" } } br; small { (degrees_in(&words::figures(task), home)) } }
+                                    td.full { strong { (words::title(ask, r)) } @if task.guessed() { " " span.tag { "guess" } } br; small { (degrees_in(&words::figures(task, oven), home)) } }
                                     td data-h="may begin" { (words::may_begin(clock, r)) }
                                     td data-h="held by" { small { (words::held(ask, r)) } }
                                 }
@@ -454,7 +455,7 @@ fn row(app: &App, o: &Open, tasks: &Tasks, t: &Task) -> Markup {
             td data-h="rests on" {
                 small {
                     "work: " (t.hands_basis.word())
-                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w), o.draft.sheet.locale())) ": " (t.wait_rests()) }
+                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w, &|t| oven_words(&o.settings, t)), o.draft.sheet.locale())) ": " (t.wait_rests()) }
                     @if let Some(cost) = &t.optional { "; may be left out, which costs " (cost) }
                 }
             }

@@ -312,3 +312,61 @@ fn ovens_in_words() {
     assert_eq!(of("gas", 180.0).as_deref(), Some("in your gas oven mark 4"));
     assert_eq!(of("gas", 500.0), None);
 }
+
+/// 20 °C lower (NSW Health recipe conversion sheet, seen): the source's 180 °C and the 200 °C of the baker's
+/// own method are 160 and 180 °C in the kitchen's fan oven, wherever they stand.
+#[tokio::test]
+async fn the_plan_and_the_own_steps_are_told_for_the_fan_oven() {
+    let app = app();
+    let text = "Oat squares\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n2 tsp baking powder\n\n1. Mix all in a bowl.\n2. Bake at 180 °C for 25 minutes in a 20 cm square tin.\n";
+    let at = post(&app, "/recipes", &[("text", text), ("locale", "uk")]).await;
+    let recipe = at.to().trim_end_matches("/read").to_owned();
+    let page = |leaf: &'static str| {
+        let (app, at) = (Arc::clone(&app), format!("{recipe}/{leaf}"));
+        async move { get(&app, &at).await.text() }
+    };
+    assert!(!page("plan").await.contains("your fan oven"));
+    let settings = Settings {
+        locale: "uk".to_owned(),
+        oven: "fan".to_owned(),
+        ..Settings::default()
+    };
+    app.set_settings(&settings).expect("kept");
+    let plan = page("plan").await;
+    assert!(
+        plan.contains("in the oven at 180 °C (in your fan oven 160 °C)"),
+        "{plan}"
+    );
+    assert!(
+        page("plan.ics")
+            .await
+            .replace("\r\n ", "")
+            .contains("(in your fan oven 160 °C)")
+    );
+    assert!(
+        page("card")
+            .await
+            .contains("180 °C is in your fan oven 160 °C")
+    );
+    let own = "Mix.\nBake at 200 °C for 20 minutes.";
+    let sent = [
+        ("change", r#"{"field":"method","text":null}"#),
+        ("value", own),
+        ("rev", "1"),
+        ("over", "1"),
+        ("leaf", "card"),
+    ];
+    let answer = post(&app, &format!("{recipe}/change"), &sent).await;
+    assert_eq!(answer.status, StatusCode::SEE_OTHER, "{}", answer.text());
+    let card = page("card").await;
+    assert!(
+        card.contains("200 °C is in your fan oven 180 °C")
+            && !card.contains("180 °C is in your fan oven"),
+        "{card}"
+    );
+    assert!(
+        page("plan")
+            .await
+            .contains("in the oven at 200 °C (in your fan oven 180 °C)")
+    );
+}
