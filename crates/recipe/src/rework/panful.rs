@@ -47,11 +47,15 @@ const LONGEST_NOTE: usize = 200;
 fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
     let steps = recipe.steps.iter().zip(owners);
     let facts = steps.flat_map(|(s, owner)| s.facts.iter().map(move |f| (s, *owner, f)));
+    let rolled = is_rolled_up(recipe);
     let pans = facts.filter_map(|(step, owner, fact)| match &fact.kind {
         FactKind::Pan { words, .. } => Some(Named {
             owner: Some(owner),
             words: words.clone(),
-            said: Said::of_fact(step, fact).map(|s| of_each(s, step, fact, recipe)),
+            said: Said::of_fact(step, fact).map(|s| {
+                let said = of_each(s, step, fact, recipe);
+                if rolled { said.for_rolling_up() } else { said }
+            }),
         }),
         _ => None,
     });
@@ -69,6 +73,20 @@ fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
         }
     }
     pans
+}
+
+/// Whether a sponge is baked to be rolled up, by the recipe's name or a step.
+fn is_rolled_up(recipe: &Recipe) -> bool {
+    const CALLED: [&str; 5] = [
+        "swiss roll",
+        "jelly roll",
+        "sponge roll",
+        "roulade",
+        "yule log",
+    ];
+    let steps = recipe.steps.iter().map(|s| s.text.as_str());
+    let mut texts = steps.chain(recipe.title.as_deref()).map(str::to_lowercase);
+    texts.any(|t| CALLED.iter().any(|w| t.contains(w)))
 }
 
 /// 'Makes 2 loaves … place each in a greased loaf pan': so many pans as pieces.

@@ -4,6 +4,8 @@ mod count;
 mod error;
 mod holds;
 mod said;
+mod typed;
+mod vocabulary;
 mod water;
 mod words;
 
@@ -18,7 +20,8 @@ pub use count::counted;
 pub(crate) use count::how_many;
 pub use error::PanError;
 pub use said::{Depth, Said};
-pub use words::{find, kind_word};
+pub use vocabulary::kind_word;
+pub use words::find;
 
 /// A charted pan holds about so much of its geometric volume: it slopes, its corners and rim are
 /// rounded. Median of the pans that have both; 0.72 to 1.02 is their range.

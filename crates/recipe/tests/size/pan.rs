@@ -539,3 +539,57 @@ fn a_pressed_crust_lies_flat_and_a_lid_is_told() {
     assert!(sums(pie, "pie 24x3 cm").contains(lid));
     assert!(!sums(&pie.replace("for a lid", "thinly"), "pie 24x3 cm").contains(lid));
 }
+
+/// A batter for a 33 × 23 cm tin goes into one 5 cm deep, a sponge that is rolled up into a shallow one; a
+/// depth that the method says behind the tin is its depth.
+#[test]
+fn a_tin_is_as_deep_as_what_is_baked_in_it() {
+    let tin = |title: &str, tin: &str| {
+        let text = format!(
+            "{title}\n\n250 g plain flour\n200 g butter\n220 g sugar\n4 eggs\n2 tsp baking powder\n\n1. Grease {tin}.\n2. Mix all, scrape it in and bake at 180C for 30 minutes.\n"
+        );
+        let w = worked(&text);
+        let said = w.rework.panful(0).said.clone().expect("a tin");
+        said.pan.called()
+    };
+    for (title, words, called) in [
+        (
+            "Oat brownies",
+            "a 33x23cm/13x9in tin",
+            "oblong tin, 13 × 9 × 2 in",
+        ),
+        (
+            "Oat brownies",
+            "a 33x23cm brownie tin",
+            "oblong tin, 13 × 9 × 2 in",
+        ),
+        (
+            "Hazel Swiss roll",
+            "a 33x23cm tin",
+            "sponge-roll tin, 33 × 23 × 2 cm",
+        ),
+        (
+            "Tray",
+            "a 20 x 30cm baking tin, 2.5cm deep",
+            "oblong tin, 30 × 20 × 2.5 cm",
+        ),
+        (
+            "Tray",
+            "a 23cm springform (7 cm deep)",
+            "springform, 23 × 7 cm",
+        ),
+        (
+            "Tray",
+            "a half sheet pan",
+            "half sheet, inside, 17 × 12 × 1 in",
+        ),
+        ("Tray", "a lamington tin", "lamington tin, 30 × 20 × 3 cm"),
+        (
+            "Tray",
+            "a deep 20cm square cake tin",
+            "deep square tin, 20 × 20 × 7.5 cm",
+        ),
+    ] {
+        assert_eq!(tin(title, words), called, "{title}: {words}");
+    }
+}

@@ -1,7 +1,8 @@
 //! How many of a pan words ask for: `2 x 23 cm sandwich tin`, `two 20 cm tins`, `loaf tins x 2`.
 
 use super::error::PanError;
-use super::words::{INCH, MOST_INCHES, NAMES, measures, sized, without_twin};
+use super::typed::without_twin;
+use super::words::{INCH, MOST_INCHES, NAMES, measures, sized};
 use super::{Outline, OwnPan, Pan};
 use quantity::{Length, number_word};
 

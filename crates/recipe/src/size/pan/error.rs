@@ -96,6 +96,13 @@ pub enum PanError {
         /// Which.
         word: String,
     },
+    /// A tin of many hollows, of which it is not known what they hold.
+    Hollows {
+        /// The words.
+        words: String,
+        /// How many.
+        number: u32,
+    },
     /// An own pan that was never measured, and has no size in its name.
     Unmeasured {
         /// Its name.
@@ -166,6 +173,10 @@ impl fmt::Display for PanError {
             Self::Word { words, word } => write!(
                 f,
                 "'{words}': '{word}' is not understood: write its measures with their unit, as in 9x5x3 in (length, width, depth) or round 23x5 cm (across, depth)"
+            ),
+            Self::Hollows { words, number } => write!(
+                f,
+                "what a hollow of '{words}' holds is not known: fill one to the rim with water on the scale and write how many there are and the grams, as in '{number} x 60 g water'"
             ),
             Self::Unmeasured { name } => write!(
                 f,

@@ -2,7 +2,8 @@
 //! loaf tin`.
 
 use super::error::PanError;
-use super::words::{KindRow, PLAIN, called, kind_of, known_word, made, measures, sized};
+use super::vocabulary::{PLAIN, kind_of, known_word};
+use super::words::{called, made, measures, sized};
 use super::{Outline, Pan, all};
 use quantity::{Hold, Locale, Spread, Unit, UnitKind, Volume, figure, number_word, unit_words};
 
@@ -58,6 +59,7 @@ pub(super) fn find(words: &str, strict: bool) -> Option<Result<Pan, PanError>> {
         }));
     }
     let kind = kind_of(&text);
+    let fill = kind.map(|k| k.3).or_else(|| fill_of(&text));
     let named = |p: &&Pan| {
         let mut said = text.iter().filter(|w| !PLAIN.contains(w));
         said.all(|w| {
@@ -83,7 +85,7 @@ pub(super) fn find(words: &str, strict: bool) -> Option<Result<Pan, PanError>> {
     let found: Vec<&Pan> = found.filter(|p| stated.near(p, within)).collect();
     Some(match found.as_slice() {
         [one] if !unsaid => Ok((*one).clone()),
-        [] => Ok(stated.unmeasured(words, kind)),
+        [] => Ok(stated.unmeasured(words, fill)),
         several => Err(PanError::Several {
             words: words.to_owned(),
             names: called(&several[..several.len().min(8)]),
@@ -148,7 +150,7 @@ impl Stated {
     }
 
     /// A pan of which nothing is known but what it holds.
-    fn unmeasured(&self, words: &str, kind: Option<&KindRow>) -> Pan {
+    fn unmeasured(&self, words: &str, fill: Option<(f64, f64)>) -> Pan {
         let low = self.ml.iter().copied().fold(f64::INFINITY, f64::min);
         let high = self.ml.iter().copied().fold(0.0, f64::max);
         let ml = Volume::millilitres;
@@ -156,9 +158,21 @@ impl Stated {
             key: words.to_owned(),
             charted: Some(Spread::new(ml(low), ml(f64::midpoint(low, high)), ml(high))),
             source: STATED,
-            ..made(words, false, kind.map_or((0.5, 0.6), |k| k.3))
+            ..made(words, false, fill.unwrap_or((0.5, 0.6)))
         }
     }
+}
+
+/// How far pans of the table that are sold by what they hold are filled, where they are called so: a pudding
+/// basin.
+fn fill_of(text: &[&str]) -> Option<(f64, f64)> {
+    let basin = |p: &&Pan| p.outline == Outline::Basin;
+    let called = |p: &&Pan| {
+        let mut words = text.iter().filter(|w| !PLAIN.contains(w));
+        words.any(|w| p.name.contains(w.strip_suffix('s').unwrap_or(w)))
+    };
+    let pan = all().iter().find(|p| basin(p) && called(p))?;
+    Some((pan.fill.low().get(), pan.fill.high().get()))
 }
 
 /// What one hollow holds.

@@ -2,11 +2,14 @@
 
 use super::count::how_many;
 use super::error::PanError;
-use super::words::{find, kind_word};
+use super::typed;
+use super::vocabulary::kind_word;
+use super::words::find;
 use super::{Outline, Pan, by_key};
 use crate::own_method::Steps;
 use crate::recipe::{Fact, FactKind, Step};
 use quantity::Length;
+use quantity::typed::length;
 
 /// A pan as a method names it.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,10 +35,14 @@ impl Said {
             return None;
         };
         let count = how_many(&step.text, fact.span.clone()).unwrap_or(1);
-        Some(Self {
-            count,
-            ..of_words(words, sizes)?
-        })
+        let said = match deep_behind(&step.text, fact.span.end) {
+            Some((deep, length)) => {
+                let sizes: Vec<Length> = sizes.iter().copied().chain([length]).collect();
+                of_words(&format!("{words}, {deep}"), &sizes)
+            }
+            None => of_words(words, sizes),
+        };
+        Some(Self { count, ..said? })
     }
 
     /// The pans with measures that a baker's own method names, in its order.
@@ -51,6 +58,23 @@ impl Said {
         };
         steps.flat_map(of_step).collect()
     }
+}
+
+/// The depth right behind a pan: '20 x 30 cm tin, 2.5 cm deep', '… (5 cm deep)'.
+fn deep_behind(text: &str, end: usize) -> Option<(String, Length)> {
+    let behind = text.get(end..)?.to_lowercase();
+    let behind = behind.trim_start_matches([' ', ',', '(']);
+    let behind = ["about ", "at least ", "that is "]
+        .iter()
+        .find_map(|w| behind.strip_prefix(w))
+        .unwrap_or(behind);
+    let at = typed::depth(behind).filter(|at| at.start == 0)?;
+    let deep = &behind[at];
+    let figure = deep.trim_end_matches("deep").replace('-', " ");
+    Some((
+        deep.to_owned(),
+        length(figure.trim(), Length::millimetres(10.0))?,
+    ))
 }
 
 /// Whose the depth of a named pan is.
@@ -76,6 +100,28 @@ impl Depth {
 }
 
 impl Said {
+    /// The same tin where a sponge is baked in it to be rolled up: a shallow one, as far as its depth is not
+    /// said.
+    #[must_use]
+    pub(crate) fn for_rolling_up(self) -> Self {
+        let Outline::Oblong { long, wide } = self.pan.outline else {
+            return self;
+        };
+        if self.depth == Depth::Said {
+            return self;
+        }
+        let (sides, unit) = in_own_unit(&[long, wide]);
+        let tin = of_words(&format!("roll {sides} {unit}"), &[long, wide]);
+        match tin {
+            Some(tin) => Self {
+                depth: Depth::Usual,
+                pan: tin.pan,
+                ..self
+            },
+            None => self,
+        }
+    }
+
     /// Between what depths such a tin is, where that is not said and several are as wide or none is; `None`
     /// of other pans.
     #[must_use]
@@ -176,13 +222,13 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
         {
             return said(pan, Depth::Standard);
         }
-        // Muffin tins are much alike; of other pans nothing is made up.
-        kind_word(words).filter(|k| *k == "muffin")?;
+        // Muffin tins are much alike; what one standard pan is called is that; of others nothing is made up.
         let keys = match find(words, &[]) {
-            Ok(found) => return said(found, Depth::Unsaid),
+            Ok(found) if is_plain(&found) => return said(found, Depth::Unsaid),
             Err(PanError::Several { keys, .. }) => keys,
-            Err(_) => Vec::new(),
+            _ => Vec::new(),
         };
+        kind_word(words).filter(|k| *k == "muffin")?;
         let first = keys.first().map_or("muffin_std", String::as_str);
         return said(by_key(first)?.clone(), Depth::Unsaid);
     }
@@ -328,7 +374,7 @@ mod tests {
     /// A method that says how wide a tin is and not how deep: the depth is ours, and said to be.
     #[test]
     fn a_depth_that_no_one_says_is_assumed() {
-        use Depth::{Said, Standard, Usual};
+        use Depth::{Said, Standard, Unsaid, Usual};
         let inch =
             |all: &[f64]| -> Vec<Length> { all.iter().map(|n| Length::inches(*n)).collect() };
         for (words, measures, depth, whose) in [
@@ -348,6 +394,17 @@ mod tests {
             assert_eq!(again.outline, said.pan.outline, "{words}");
         }
         assert!(of_words("a loaf pan", &[]).is_none());
+        for (words, key) in [
+            ("quarter sheet pan", "quarter_sheet"),
+            ("lamington tin", "lamington_30x20x3cm"),
+        ] {
+            let named = of_words(words, &[]).expect(words);
+            assert_eq!(
+                (named.pan.key.as_str(), named.depth),
+                (key, Unsaid),
+                "{words}"
+            );
+        }
         // What it holds tells which it is, where one holds so much.
         let dish = of_words("1 litre pie dish", &[]).expect("a pie dish");
         assert_eq!(
@@ -365,11 +422,7 @@ mod tests {
             ("6-cup muffin pan", 6),
         ] {
             let tin = of_words(words, &[]).expect(words);
-            assert_eq!(
-                (tin.pan.hollows, tin.depth),
-                (hollows, Depth::Unsaid),
-                "{words}"
-            );
+            assert_eq!((tin.pan.hollows, tin.depth), (hollows, Unsaid), "{words}");
         }
         // Two sides are no round tin of one of them; a tray is an inch deep.
         let cm = |all: &[f64]| -> Vec<Length> {

@@ -185,7 +185,50 @@ fn pans_are_counted_and_found() {
         ("tartlet tins", 1, "tartlet tins, 6, 10 × 2 cm"),
         ("6 tartlet tins", 6, "tartlet tin, 10 × 2 cm"),
         ("tartlet tin", 1, "tartlet tin, 10 × 2 cm"),
-        ("33x23cm/13x9in tin", 1, "sponge-roll tin, 33 × 23 × 2 cm"),
+        (
+            "33x23cm/13x9in tin",
+            1,
+            "oblong tin, 13 × 9 × 2 in (33 × 23 × 5 cm)",
+        ),
+        (
+            "33x23cm swiss roll tin",
+            1,
+            "sponge-roll tin, 33 × 23 × 2 cm",
+        ),
+        ("12-hole friand tin", 1, "friand tin of 12, 1/2 cup"),
+        ("12-hole bun tin", 1, "shallow bun tin of 12, 6.5 × 2 cm"),
+        ("a lamington tin", 1, "lamington tin, 30 × 20 × 3 cm"),
+        (
+            "quarter sheet pan",
+            1,
+            "quarter sheet, inside, 12 × 8.5 × 1 in (30 × 22 × 2.5 cm)",
+        ),
+        ("9-inch pie plate", 1, "pie dish, 9 × 1.25 in (23 × 3 cm)"),
+        (
+            "a deep 20cm square cake tin",
+            1,
+            "deep square tin, 20 × 20 × 7.5 cm",
+        ),
+        (
+            "2.5cm deep 20 x 30 cm tin",
+            1,
+            "oblong tin, 30 × 20 × 2.5 cm",
+        ),
+        (
+            "23cm (9in) round tin, 5cm deep",
+            1,
+            "round tin, 9 × 2 in (23 × 5 cm)",
+        ),
+        (
+            "33 x 23 x 5 cm brownie tin",
+            1,
+            "oblong tin, 13 × 9 × 2 in (33 × 23 × 5 cm)",
+        ),
+        (
+            "10 x 2 inch cast iron skillet",
+            1,
+            "skillet, 10 × 2 in (25 × 5 cm)",
+        ),
         (
             "23cm/9in x 5cm/2in round tin",
             1,
@@ -211,12 +254,28 @@ fn pans_are_counted_and_found() {
         assert_eq!(one.hollows, hollows, "{words}");
     }
     assert_eq!(pan("10 cm tartlet tin").hollows, 1);
+    // A basin is filled as those of the table are, whatever it holds.
+    let fill = pan("1.5 litre pudding basin").fill;
+    assert_eq!((fill.low().get(), fill.high().get()), (0.7, 0.8));
     let said = |words: &str| Pans::read(words, &[]).expect_err(words).to_string();
     assert!(said("two 9-inch round pans").contains("or '2 x round tin, 9 × 2 in'"));
     assert!(said("3 x 8-inch tins").contains("'3 x "));
+    for words in [
+        "33x23cm square tin",
+        "four 12cm tartlet tins",
+        "10-inch cast iron skillet",
+    ] {
+        assert!(
+            said(words).starts_with("the depth of '"),
+            "{words}: {}",
+            said(words)
+        );
+    }
+    assert!(said("4-hole yorkshire pudding tin").contains("as in '4 x 60 g water'"));
+    assert!(said("22cm savarin mould").contains("1500 g water"));
     assert!(said("Ring tin 24x6 cm").contains("'Ring tin 24x6 cm, 1500 g water'"));
     // 'Tin/9in' is no size in another unit.
-    assert_eq!(super::words::without_twin("round tin/9in"), "round tin/9in");
+    assert_eq!(super::typed::without_twin("round tin/9in"), "round tin/9in");
     // π/4·24²·6 = 2,714 cm³ hold 2,709 g of water; a tube takes some of it.
     assert!(find("Ring tin 24x6 cm, 2700 g water", &[]).is_ok());
     let more = find("Ring tin 24x6 cm, 15000 g water", &[]).expect_err("too much");

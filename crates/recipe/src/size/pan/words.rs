@@ -3,55 +3,14 @@
 use super::count::{counted, narrow};
 use super::error::PanError;
 use super::holds;
+use super::typed::{bracketed, deep_last, without_twin};
+use super::vocabulary::{BROWNIE, Kind, KindRow, PLAIN, kind_of, known_word};
 use super::water::{by_water, ring_holds, with_water};
 use super::{ML_PER_GRAM_OF_WATER, Outline, OwnPan, Pan, all, share};
 use larder::Status;
 use quantity::typed::millimetres;
 use quantity::{Length, figure, fraction, number_word};
 use std::sync::LazyLock;
-
-/// A word, what the pan is called, its kind, its fills.
-pub(super) type KindRow = (&'static str, &'static str, Kind, (f64, f64));
-
-/// Kinds of pan by word: word, what it is called, whether it is round, ring, its fills.
-const KINDS: &[KindRow] = &[
-    ("springform", "springform", Kind::Round, (0.55, 0.65)),
-    ("spring", "springform", Kind::Round, (0.55, 0.65)),
-    ("sandwich", "sandwich tin", Kind::Round, (0.5, 0.6)),
-    ("muffin", "muffin tin", Kind::Round, (0.67, 0.8)),
-    ("tart", "tart tin", Kind::Round, (0.9, 0.9)),
-    ("tartlet", "tartlet tin", Kind::Round, (0.9, 0.9)),
-    ("pie", "pie dish", Kind::Round, (0.9, 0.9)),
-    ("round", "round tin", Kind::Round, (0.5, 0.6)),
-    ("ø", "round tin", Kind::Round, (0.5, 0.6)),
-    ("cake", "round tin", Kind::Round, (0.5, 0.6)),
-    ("pullman", "lidded loaf tin", Kind::Oblong, (0.5, 0.6)),
-    ("lidded", "lidded loaf tin", Kind::Oblong, (0.5, 0.6)),
-    ("loaf", "loaf tin", Kind::Oblong, (0.55, 0.67)),
-    ("bread", "loaf tin", Kind::Oblong, (0.55, 0.67)),
-    ("box", "box tin", Kind::Oblong, (0.55, 0.67)),
-    ("traybake", "traybake tin", Kind::Oblong, (0.5, 0.6)),
-    ("square", "square tin", Kind::Oblong, (0.5, 0.6)),
-    ("rect", "oblong tin", Kind::Oblong, (0.5, 0.6)),
-    ("rectangular", "oblong tin", Kind::Oblong, (0.5, 0.6)),
-    ("oblong", "oblong tin", Kind::Oblong, (0.5, 0.6)),
-    ("brownie", "square tin", Kind::Oblong, (0.5, 0.6)),
-    ("roll", "sponge-roll tin", Kind::Oblong, (0.45, 0.6)),
-    ("jelly", "sponge-roll tin", Kind::Oblong, (0.45, 0.6)),
-    ("sheet", "sheet", Kind::Oblong, (0.45, 0.6)),
-    ("tray", "tray", Kind::Oblong, (0.45, 0.6)),
-    ("bundt", "fluted ring tin", Kind::Ring, (0.6, 0.67)),
-    ("tube", "tube tin", Kind::Ring, (0.6, 0.67)),
-    ("ring", "ring tin", Kind::Ring, (0.6, 0.67)),
-    ("savarin", "ring tin", Kind::Ring, (0.6, 0.67)),
-];
-
-#[derive(Clone, Copy, PartialEq)]
-pub(super) enum Kind {
-    Round,
-    Oblong,
-    Ring,
-}
 
 /// A number above this, without a unit, is of centimetres: no pan at home is wider in inches.
 pub(super) const MOST_INCHES: f64 = 18.0;
@@ -61,6 +20,10 @@ pub(super) const INCH: f64 = 2.54;
 const SAME: f64 = 0.03;
 /// A share filled from which on it is that of a filling, not of a batter.
 const FILLING: f64 = 0.85;
+/// A square tin is deep at most by this share of its side (common practice, no source).
+const SQUARE_DEPTH: f64 = 0.6;
+/// Tins that are no deeper, cm, are to roll a sponge up from or for biscuits.
+const SHALLOW: f64 = 2.6;
 /// Deeper no pan goes into a household's oven, cm (common practice, no source).
 pub(super) const DEEPEST: f64 = 40.0;
 /// What a pan's measures can be, cm.
@@ -142,8 +105,8 @@ fn ring(words: &str) -> Option<Pan> {
     fit.then(|| new(words, name, *shape, &cm, inches, *fill))
 }
 
-/// A muffin tin by how many hollows it has: `12-hole muffin tin`, `muffin tin of 6`. `None` of words with
-/// other figures, and where no such tin has so many.
+/// A muffin, bun or friand tin by how many hollows it has: `12-hole muffin tin`, `muffin tin of 6`. `None` of
+/// words with other figures.
 fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
     let plain = words.to_lowercase();
     let text: Vec<&str> = plain
@@ -163,14 +126,19 @@ fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
         Some(at + 1),
         &["hole", "holes", "cup", "cups", "hollow", "hollows"],
     ) || is(at.checked_sub(1), &["of"]);
-    let muffin = text.iter().any(|w| matches!(*w, "muffin" | "muffins"));
-    let number: u32 = text[at].parse().ok().filter(|_| counts && muffin)?;
+    let of = |name: &str| {
+        let called = |w: &&str| {
+            let one = w.strip_suffix('s').unwrap_or(w);
+            let one = if one == "cupcake" { "muffin" } else { one };
+            HOLLOWED.contains(&one) && name.contains(one)
+        };
+        text.iter().any(called)
+    };
+    let number: u32 = text[at].parse().ok().filter(|_| counts)?;
     let all = all().iter();
-    let found: Vec<&Pan> = all
-        .filter(|p| p.hollows == number && p.name.contains("muffin"))
-        .collect();
+    let found: Vec<&Pan> = all.filter(|p| p.hollows == number && of(&p.name)).collect();
     match found.as_slice() {
-        [] => None,
+        [] => number_of_hollows(words, &text, number),
         // Where one of them may hold as much as the others do, it is that.
         [first, rest @ ..] if rest.iter().all(|p| as_charted(first, p)) => {
             Some(Ok((*first).clone()))
@@ -181,6 +149,22 @@ fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
             keys: several.iter().map(|p| p.key.clone()).collect(),
         })),
     }
+}
+
+/// Tins of many hollows in the table.
+const HOLLOWED: [&str; 3] = ["muffin", "bun", "friand"];
+
+/// Why a tin of so many hollows is not known; `None` of words that say nothing of hollows.
+fn number_of_hollows(words: &str, text: &[&str], number: u32) -> Option<Result<Pan, PanError>> {
+    let hollows = text
+        .iter()
+        .any(|w| w.starts_with("hole") || w.starts_with("hollow"));
+    hollows.then(|| {
+        Err(PanError::Hollows {
+            words: words.to_owned(),
+            number,
+        })
+    })
 }
 
 /// Whether a hollow of one pan may hold what one of another is charted to.
@@ -197,12 +181,7 @@ pub(super) static NAMES: LazyLock<Vec<[String; 2]>> = LazyLock::new(|| {
 
 /// The pan of a kind and measures; `strict` where every word has to be of pans.
 pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
-    // The same again in other units stands in brackets: '9 x 5 x 3 in (23 x 13 x 8 cm)'.
-    let plain = words.to_lowercase();
-    let plain = match plain.split_once('(') {
-        Some((before, _)) if before.contains(|c: char| c.is_ascii_digit()) => before.to_owned(),
-        _ => without_twin(&plain),
-    };
+    let plain = deep_last(&without_twin(&bracketed(&words.to_lowercase())));
     let (numbers, rest) = measures(&plain);
     let text: Vec<&str> = rest
         .split(|c: char| !c.is_alphanumeric())
@@ -210,7 +189,7 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
         .collect();
     let kind = kind_of(&text);
     if numbers.is_empty() {
-        return named(words, &text);
+        return named(words, &text, kind);
     }
     if let Some(word) = text.iter().find(|w| strict && !known_word(w)) {
         return Err(PanError::Word {
@@ -275,13 +254,21 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
                 words: words.to_owned(),
             });
         }
-        ([], Some(&(_, name, shape, fill))) => {
+        ([], Some(&(word, name, shape, fill))) => {
+            let oblong = word == BROWNIE && sizes.len() == 3 && sizes[0] > sizes[1];
+            let name = if oblong { "oblong tin" } else { name };
             let whole = |n| sizes.len() == n;
             if shape == Kind::Round && whole(2) || shape == Kind::Oblong && whole(3) {
                 return new(name, shape, &sizes, fill);
             }
-            if shape == Kind::Oblong && whole(2) && name == "square tin" {
+            let square = name == "square tin" && whole(2) && sizes[1] <= sizes[0] * SQUARE_DEPTH;
+            if shape == Kind::Oblong && square {
                 return new(name, shape, &[sizes[0], sizes[0], sizes[1]], fill);
+            }
+            if whole(1) || shape == Kind::Oblong && whole(2) {
+                return Err(PanError::Depth {
+                    words: words.to_owned(),
+                });
             }
         }
         ([], None) if sizes.len() == 3 => {
@@ -312,45 +299,6 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
     })
 }
 
-/// Words without the same size in the other unit behind each stroke: '23cm/9in springform', '33x23cm/13x9in
-/// tin'. Before the stroke a figure has a unit: 'tin/9in' has none.
-pub(super) fn without_twin(plain: &str) -> String {
-    const UNITS: [&str; 5] = ["inches", "inch", "in", "cm", "\""];
-    let figure = |c: char| c.is_ascii_digit() || "./½¼¾".contains(c);
-    let between = |c: char| [' ', '-'].contains(&c);
-    let twin = plain.match_indices('/').find_map(|(at, _)| {
-        let before = plain[..at].trim_end();
-        let mut bare = UNITS.iter().filter_map(|u| before.strip_suffix(u));
-        if !bare.any(|b| b.trim_end_matches(between).ends_with(figure)) {
-            return None;
-        }
-        let behind = plain[at + 1..].trim_start();
-        let rest = behind.trim_start_matches(|c| figure(c) || between(c) || "x×".contains(c));
-        let unit = UNITS.iter().find_map(|u| rest.strip_prefix(u));
-        let measured = behind.starts_with(figure);
-        unit.filter(|_| measured)
-            .map(|rest| format!("{before} {rest}"))
-    });
-    twin.map_or_else(|| plain.to_owned(), |words| without_twin(&words))
-}
-
-/// The word of these that says the kind of a pan: 'loaf' of 'greased 9x5 inch loaf pan'.
-#[must_use]
-pub fn kind_word(words: &str) -> Option<&'static str> {
-    let lower = words.to_lowercase();
-    let all: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).collect();
-    kind_of(&all).map(|k| k.0)
-}
-
-/// The first kind of pan that words name.
-pub(super) fn kind_of(text: &[&str]) -> Option<&'static KindRow> {
-    let said = |k: &&KindRow| {
-        let mut words = text.iter();
-        words.any(|w| *w == k.0 || w.strip_suffix('s') == Some(k.0))
-    };
-    KINDS.iter().find(said)
-}
-
 /// The longer of two sides first: both orders are written.
 fn in_order(mut sizes: Vec<f64>, kind: Option<Kind>) -> Vec<f64> {
     let three = sizes.len() == 3;
@@ -359,24 +307,6 @@ fn in_order(mut sizes: Vec<f64>, kind: Option<Kind>) -> Vec<f64> {
         sizes.swap(0, 1);
     }
     sizes
-}
-
-/// Words beside a pan's measures that say nothing more of it.
-pub(super) const PLAIN: &[&str] = &[
-    "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "mold", "moulds", "molds", "a", "an",
-    "the", "of", "in", "and", "deep", "wide", "long", "across", "high", "size", "sized", "metal",
-    "light", "dark", "glass", "silicone", "loose", "bottomed", "base", "bottom", "baking", "layer",
-    "rimmed", "one", "two", "three", "greased", "lined", "inside", "ø",
-];
-
-pub(super) fn known_word(word: &str) -> bool {
-    let one = word.strip_suffix('s').unwrap_or(word);
-    PLAIN.contains(&word)
-        || KINDS.iter().any(|k| k.0 == word || k.0 == one)
-        || all()
-            .iter()
-            .flat_map(|p| p.name.split(|c: char| !c.is_alphanumeric()))
-            .any(|w| w == word || w == one)
 }
 
 /// A pan of the kitchen's own: what it holds as measured, its size from its name.
@@ -555,13 +485,18 @@ fn standard(
         let lined = pan.fill.low().get() >= FILLING;
         let called = text
             .iter()
-            .any(|w| pan.name.contains(w) || pan.key.contains(w));
+            .any(|w| !PLAIN.contains(w) && (pan.name.contains(w) || pan.key.contains(w)));
         plain
             && (full || short || square && text.contains(&"square"))
             && kind.is_none_or(|k| Some(k) == is)
             && (!lined || called)
     };
-    let all: Vec<&Pan> = all().iter().filter(fits).collect();
+    let mut all: Vec<&Pan> = all().iter().filter(fits).collect();
+    // Batter goes into a deep tin of these sides where there is one.
+    let deep = |p: &&Pan| p.depth.is_some_and(|d| d.as_millimetres() > SHALLOW * 10.0);
+    if sizes.len() == 2 && said.is_none_or(|k| k.0 == BROWNIE) && all.iter().any(deep) {
+        all.retain(deep);
+    }
     // What is called so comes before what is only as large.
     let called: Vec<&Pan> = all
         .iter()
@@ -574,7 +509,7 @@ fn standard(
         })
         .collect();
     // A kind that was said is not another that is as large.
-    let mut found = if called.is_empty() && said.is_none() {
+    let mut found = if called.is_empty() && said.is_none_or(|k| k.0 == BROWNIE) {
         all
     } else {
         called
@@ -635,8 +570,17 @@ fn single(words: &str, set: &Pan) -> Pan {
     }
 }
 
+/// Words that any pan may be called by.
+const ANY: [&str; 16] = [
+    "a", "an", "the", "one", "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "moulds",
+    "baking", "greased", "lined", "metal",
+];
+
 /// Words without a measure: the one pan that is called so.
-fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
+fn named(words: &str, text: &[&str], kind: Option<&KindRow>) -> Result<Pan, PanError> {
+    let set = text.contains(&"tins");
+    let more: Vec<&str> = text.iter().copied().filter(|w| !ANY.contains(w)).collect();
+    let text = if more.is_empty() { text } else { &more[..] };
     let one = |w: &str| w.strip_suffix('s').unwrap_or(w).to_owned();
     let all_in = |p: &&Pan| {
         let name = format!("{} {}", p.name, p.key);
@@ -645,11 +589,11 @@ fn named(words: &str, text: &[&str]) -> Result<Pan, PanError> {
     };
     let found: Vec<&Pan> = all().iter().filter(all_in).collect();
     match found.as_slice() {
-        [set] if is_set(set) && !text.contains(&"tins") => Ok(single(words, set)),
+        [six] if is_set(six) && !set => Ok(single(words, six)),
         [one] => Ok((*one).clone()),
         [] => Err(PanError::Unknown {
             words: words.to_owned(),
-            near: near(text, None),
+            near: near(text, kind.map(|k| k.1)),
         }),
         several => Err(PanError::Several {
             words: words.to_owned(),
