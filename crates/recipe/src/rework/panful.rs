@@ -7,6 +7,7 @@ use super::steps::{
 };
 use crate::density::{named, of_style};
 use crate::household::percent;
+use crate::line::{Item, Line};
 use crate::read::step;
 use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
 use crate::sentences;
@@ -172,7 +173,7 @@ impl Rework {
                 let o = &self.components[*c];
                 let before = || {
                     goes_in(recipe, owners, part, (*c, &o.name)) == Some(true)
-                        || before_last_bake(recipe, owners, *c)
+                        || self.before_last_bake(owners, *c)
                 };
                 let some = o.used.is_none() && o.makes.likely().as_grams() > 0.0;
                 some && !parts.contains(c) && !goes_over_a_bake(&o.name) && before()
@@ -269,20 +270,28 @@ impl Rework {
         is_pastry(c) || self.components.len() > 1 && is_base(&c.name) && !yeast
     }
 
-    /// Whether a part that lines a tin goes up its sides: all but what is called a base, or is a shortbread
-    /// that is pressed in, and no step has there (common practice, no source).
+    /// Whether a part that lines a tin goes up its sides: all but what is called a base, is a shortbread that
+    /// is pressed in, or is pressed into the base alone, and no step has there (common practice, no source).
     pub(crate) fn lines_the_sides(&self, part: usize) -> bool {
-        let steps = || self.formula.recipe.steps.iter();
-        let says = |words: &[&str]| {
-            steps().any(|s| {
-                let text = s.text.to_lowercase();
-                words.iter().any(|w| text.contains(w))
-            })
+        let steps = self.formula.recipe.steps.iter();
+        let texts: Vec<String> = steps.map(|s| s.text.to_lowercase()).collect();
+        let says = |words: &[&str]| texts.iter().any(|t| words.iter().any(|w| t.contains(w)));
+        // What is rolled out lines the tin first, and is pressed into its corners then.
+        let into_the_base = |text: &str| {
+            let has = |words: &[&str]| words.iter().any(|w| text.contains(w));
+            has(&["press", "pat ", "tamp", "pack "])
+                && has(&["base", "bottom"])
+                && !has(&["bottomed", "line ", "roll"])
         };
+        let on_the_base = texts.iter().any(|t| {
+            let mut said = sentences(t).into_iter();
+            said.any(|r| into_the_base(&t[r]))
+        });
         let c = &self.components[part];
         let called = matches!(last_word(&c.name).as_str(), "base" | "bottom") && !is_pastry(c);
         let pressed = c.name.to_lowercase().contains("shortbread") && says(&["press"]);
-        !called && !pressed || says(&["up the side", "and sides of"])
+        let sides = ["up the side", "up its side", "and side", "and up "];
+        !called && !pressed && !on_the_base || says(&sides)
     }
 
     /// Whether a step puts a lid of pastry on: 'Roll out the rest for a lid', 'top with the lid'.
@@ -352,31 +361,84 @@ fn is_base(name: &str) -> bool {
     )
 }
 
-/// Whether a part is worked on in a step that comes before the last bake of the recipe, or up to it; where no
-/// step is about it, whether one names what it is of.
-fn before_last_bake(recipe: &Recipe, owners: &[usize], part: usize) -> bool {
-    let bakes = |s: &Step| does(s, Activity::Bake);
-    let Some(last) = recipe.steps.iter().rposition(bakes) else {
-        return false;
-    };
-    let mut mine = owners.iter().enumerate().filter(|(_, o)| **o == part);
-    if let Some((first, _)) = mine.next() {
-        return first <= last;
-    }
-    let one = |w: &str| w.trim_end_matches('s').to_lowercase();
-    let lines = recipe.components[part].lines.iter();
-    let foods = lines.flat_map(|l| {
-        l.items
-            .iter()
-            .filter_map(|i| Some(l.words(&i.food.as_ref()?.span)))
-    });
-    let foods: Vec<String> = foods
-        .filter_map(|w| w.split_whitespace().next_back().map(one))
-        .collect();
-    recipe.steps[..=last].iter().any(|s| {
-        let mut words = s.text.split(|c: char| !c.is_alphabetic());
-        words.any(|w| w.len() > 3 && foods.contains(&one(w)))
+/// The last word of what an item is, in small letters and the singular.
+fn food_word(line: &Line, item: &Item) -> Option<String> {
+    let words = line.words(&item.food.as_ref()?.span);
+    words.split_whitespace().next_back().map(one)
+}
+
+fn one(word: &str) -> String {
+    word.trim_end_matches('s').to_lowercase()
+}
+
+fn names(text: &str, food: &str) -> bool {
+    let mut words = text.split(|c: char| !c.is_alphabetic());
+    words.any(|w| w.len() > 3 && one(w) == food)
+}
+
+/// Words that lay something on or in what is to be baked.
+const LAID: [&str; 12] = [
+    "press", "push", "arrange", "scatter", "lay", "nestle", "dot", "stud", "top", "sprinkle",
+    "tuck", "poke",
+];
+
+/// Whether a step lays a food on or in something: 'press in the rhubarb'.
+fn lays(text: &str, food: &str) -> bool {
+    sentences(text).into_iter().any(|said| {
+        let said = &text[said];
+        let mut words = said.match_indices(|c: char| c.is_alphabetic());
+        let begins = |at: usize| !said[..at].ends_with(char::is_alphabetic);
+        let verb = words.find_map(|(at, _)| {
+            let word = said[at..].split(|c: char| !c.is_alphabetic()).next()?;
+            let lays = LAID.iter().any(|l| word.eq_ignore_ascii_case(l));
+            (begins(at) && lays).then_some(at + word.len())
+        });
+        verb.is_some_and(|at| names(&said[at..], food))
     })
+}
+
+impl Rework {
+    /// Whether a part is worked on in a step that comes before the last bake of the recipe, or up to it; where
+    /// no step is about it, whether one names what it is of; where only later ones are, whether most of it
+    /// is laid on before: the fruit of a topping whose jam goes on at the end.
+    fn before_last_bake(&self, owners: &[usize], part: usize) -> bool {
+        let recipe = &self.formula.recipe;
+        let steps = recipe.steps.iter().enumerate();
+        let mut bakes = steps.filter_map(|(i, s)| Some((i, last_of(s, Activity::Bake)?)));
+        let Some((last, bake)) = bakes.next_back() else {
+            return false;
+        };
+        let mut mine = owners.iter().enumerate().filter(|(_, o)| **o == part);
+        let owned = mine.next();
+        if owned.is_some_and(|(first, _)| first <= last) {
+            return true;
+        }
+        let lines = &recipe.components[part].lines;
+        if owned.is_none() {
+            let foods = lines
+                .iter()
+                .flat_map(|l| l.items.iter().map(move |i| (l, i)));
+            let mut foods = foods.filter_map(|(l, i)| food_word(l, i));
+            return foods.any(|f| recipe.steps[..=last].iter().any(|s| names(&s.text, &f)));
+        }
+        let before = recipe.steps[..last].iter().map(|s| s.text.as_str());
+        let before: Vec<&str> = before
+            .chain(recipe.steps[last].text.get(..bake.span.start))
+            .collect();
+        let (mut laid, mut all) = (0.0, 0.0);
+        for line in &self.components[part].lines {
+            let grams = line.grams.map_or(0.0, |g| g.likely().as_grams());
+            all += grams;
+            let food = line.origin.and_then(|(l, i)| {
+                let line = lines.get(l)?;
+                food_word(line, line.items.get(i)?)
+            });
+            if food.is_some_and(|f| before.iter().any(|t| lays(t, &f))) {
+                laid += grams;
+            }
+        }
+        laid > all / 2.0
+    }
 }
 
 fn is_baked(c: &ReworkedComponent) -> bool {
@@ -393,9 +455,9 @@ fn inner(name: &str) -> bool {
     goes_on_a_bake(name) || is_crumb_of(name)
 }
 
-/// 'Crumb topping' is a crumb too.
+/// 'Crumb topping' is a crumb too, a crumb crust lies under the filling.
 fn is_crumb_of(name: &str) -> bool {
-    name.split_whitespace().any(is_crumb)
+    name.split_whitespace().any(is_crumb) && !is_base(name)
 }
 
 /// Whether a part is named in a step of the others before the last bake of the part asked about; `None`

@@ -593,3 +593,54 @@ fn a_tin_is_as_deep_as_what_is_baked_in_it() {
         assert_eq!(tin(title, words), called, "{title}: {words}");
     }
 }
+
+/// Crumbs that are pressed into the base cover it alone, whatever they are called: by hand 26² ÷ 20² = 1.69; up
+/// the sides of 6.5 cm it is (26² + 4·26·6.5) ÷ (20² + 4·20·6.5) = 1.47.
+#[test]
+fn pressed_crumbs_cover_what_the_step_says() {
+    let sums = |name: &str, press: &str| {
+        let text = format!(
+            "Lime cheesecake\n\n{name}\n200 g digestive biscuits\n90 g butter\n\nFilling\n600 g cream cheese\n150 g sugar\n3 eggs\n\n1. Crush the biscuits, stir in the butter. {press}\n2. Beat the filling, pour it over and bake at 150 °C for 50 minutes.\n"
+        );
+        let pans = Pans::read("26x6.5 cm springform", &[]).expect("a tin");
+        sized(&worked(&text), Target::Pan(pans)).sums.join(" ")
+    };
+    for name in ["Crumb crust", "Biscuit crust", "Base", "Shell"] {
+        let base = "Press into the base of a 20x6.5 cm springform tin.";
+        assert!(
+            sums(name, base).contains("of base = × 1.69"),
+            "{name}: {}",
+            sums(name, base)
+        );
+        let sides = "Press over the base and up the sides of a 20x6.5 cm springform tin.";
+        assert!(
+            sums(name, sides).contains("of base and side = × 1.47"),
+            "{name}: {}",
+            sums(name, sides)
+        );
+    }
+}
+
+/// Trial I: the rhubarb of a topping whose jam goes on at the end is pressed in before the bake, and was in
+/// no pan. By hand: butter, sugar, two eggs of 50 g, almonds and flour are about 490 g, with the rhubarb,
+/// its jam and almonds 374 g more.
+#[test]
+fn fruit_that_is_pressed_in_is_in_the_pan() {
+    let tart = |topping: &str, with: &str| {
+        let text = format!(
+            "Rhubarb tart\n\nPastry\n200 g plain flour\n110 g butter\n2 tbsp water\n\nFrangipane\n120 g butter\n120 g caster sugar\n2 medium eggs\n120 g ground almonds\n25 g plain flour\n\nTopping\n{topping}\n3 tbsp apricot jam\n\n1. Rub the butter into the flour, add the water. Line a 23x3.5 cm tart tin.\n2. Cream the butter and sugar, beat in the eggs, fold in the almonds and flour.\n3. Spread in the case, {with}. Bake at 180 °C for 40 minutes.\n4. Warm the jam and brush over the tart.\n"
+        );
+        let w = worked(&text);
+        let at = w
+            .rework
+            .components
+            .iter()
+            .position(|c| c.name == "frangipane");
+        let at = at.expect("a part");
+        w.rework.panful(at).words(&w.rework)
+    };
+    let pressed = tart("300 g rhubarb", "press in the rhubarb");
+    assert!(pressed.contains("topping"), "{pressed}");
+    let cream = tart("300 g double cream", "level it. Cream is for later");
+    assert!(!cream.contains("topping"), "{cream}");
+}

@@ -160,13 +160,14 @@ impl Said {
 const USUAL_DEPTH: f64 = 50.8;
 /// How deep tins of a kind are where no one says it, mm: the least, what is taken, the most. The least and
 /// the most hold those of the table of pans (common practice, no source).
-const DEPTHS: [(&str, (f64, f64, f64)); 13] = [
+const DEPTHS: [(&str, (f64, f64, f64)); 14] = [
     ("sheet", (12.7, 25.4, 38.1)),
     ("tray", (12.7, 25.4, 38.1)),
     ("jelly", (12.7, 25.4, 38.1)),
     ("roll", (12.7, 25.4, 38.1)),
     // The tart tins of the table are 2.5 cm deep.
     ("tart", (20.0, 25.4, 50.0)),
+    ("tartlet", (15.0, 20.0, 40.0)),
     ("pie", (25.4, USUAL_DEPTH, USUAL_DEPTH)),
     ("sandwich", (35.0, USUAL_DEPTH, USUAL_DEPTH)),
     ("spring", (50.0, USUAL_DEPTH, 80.0)),
