@@ -13,7 +13,7 @@ use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::told::{Aside, asides, how_it_keeps, is_behind};
 use super::unsaid::Unsaid;
-use super::warm::{Breach, Limit, Warm, limits};
+use super::warm::{Breach, Limit, Warm, limits, until_mixed};
 use crate::beforehand::Beforehand;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::in_the_cold;
@@ -298,7 +298,11 @@ impl Build<'_> {
                 })
         };
         let bare = |t: &Task| self.is_bare(t);
-        let hours = limits(&mut list, perishable, moist, before, bare, &given);
+        let mut hours = limits(&mut list, perishable, moist, before, bare, &given);
+        let keeps = |c: &usize| parts[*c].holds_egg_or_milk && parts[*c].keeps;
+        let mixed = (0..parts.len()).filter(keeps);
+        let mixed = mixed.filter_map(|c| until_mixed(&list, c, given[c]));
+        hours.limits.extend(mixed);
         let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),

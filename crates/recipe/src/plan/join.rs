@@ -7,6 +7,7 @@ use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::unsaid::Unsaid;
 use crate::aside::taking;
+use crate::recipe::Step;
 use crate::rework::{is_folded_in, laminates};
 
 /// So many minutes later a bake is still warm: common practice, no source.
@@ -32,6 +33,26 @@ pub(super) fn words(text: &str) -> Vec<String> {
 /// The first task of a step that is not weighing.
 pub(super) fn first_of(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
     chain.iter().copied().find(|&t| list[t].step == Some(step))
+}
+
+/// The task of a step that takes what its words name: 'Cool for an hour. Mix the sugar and the milk' cools
+/// nothing of those.
+pub(super) fn first_taking(
+    list: &[Task],
+    chain: &[usize],
+    step: &Step,
+    names: &[String],
+) -> Option<usize> {
+    let first = first_of(list, chain, step.number)?;
+    let text = step.text.to_lowercase();
+    let named = names.iter().filter_map(|n| text.find(n.as_str())).min();
+    let behind = named.zip(text.find("cool")).is_some_and(|(n, c)| n > c);
+    if list[first].what != "cool" || !behind {
+        return Some(first);
+    }
+    let mut mine = chain.iter().copied();
+    mine.find(|&t| list[t].step == Some(step.number) && list[t].what != "cool")
+        .or(Some(first))
 }
 
 /// The bake of a step that makes its part before: 'Mix the paste and leave 15 minutes. Spread over the loaf.
@@ -135,7 +156,8 @@ pub(super) fn parts(
     }
 }
 
-/// 'Brush the syrup over the loaves. Cool in the tins': it is the loaves that cool, once it is on.
+/// 'Brush the syrup over the loaves. Cool in the tins': it is the loaves that cool, once it is on; and in 'Cool
+/// in the tin. Whisk the glaze' they cool before anything of it is taken.
 fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<usize>]) {
     const PUTS: [&str; 5] = ["brush", "drizzle", "pour", "spoon", "soak"];
     for c in 0..chains.len() {
@@ -149,7 +171,10 @@ fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<u
                 let cool = said.rfind("cool").unwrap_or(0);
                 PUTS.iter().any(|w| said[..cool].contains(w))
             });
-            if list[t].what != "cool" || !put_on {
+            let weighed = |x: usize| matches!(list[x].what, "weigh" | "hydrate");
+            let mut before = chains[c].iter().take_while(|&&x| x != t);
+            let unmade = before.all(|&x| weighed(x));
+            if list[t].what != "cool" || !put_on && !unmade {
                 continue;
             }
             let baked = |y: &usize| {
@@ -164,6 +189,17 @@ fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<u
             (list[t].component, list[t].of) = (y, of.clone());
             chains[c].retain(|&x| x != t);
             chains[y].push(t);
+            // It is weighed for what comes next, not for the cooling: that may take the night.
+            let next = chains[c]
+                .iter()
+                .copied()
+                .find(|&x| list[x].after.contains(&t));
+            if let Some(next) = next.filter(|_| unmade) {
+                let mine = list[t].after.iter().copied();
+                let mine: Vec<usize> = mine.filter(|a| chains[c].contains(a)).collect();
+                list[t].after.retain(|a| !mine.contains(a));
+                list[next].after.extend(mine);
+            }
         }
     }
 }
@@ -297,7 +333,7 @@ fn named_or_last(
     };
     let to = named.and_then(|s| {
         let owner = *build.chains.get(s.number - 1)?;
-        first_of(list, chains.get(owner).filter(|_| owner != c)?, s.number)
+        first_taking(list, chains.get(owner).filter(|_| owner != c)?, s, &name)
     });
     match to {
         Some(to) => order(list, end, to),

@@ -1,7 +1,7 @@
 //! What a step takes of a part: an egg wash is weighed before it is brushed on.
 
 use super::build::Build;
-use super::join::{first_of, order, words};
+use super::join::{first_of, first_taking, order, words};
 use super::pans::NOUNS;
 use super::task::Task;
 use crate::aside::taking;
@@ -219,7 +219,7 @@ pub(super) fn before_it_is_taken(
             let puts = brushed.filter(|b| b.number == s.number);
             let to = match puts {
                 Some(_) => puts_on(list, chain, s.number),
-                None => first_of(list, chain, s.number),
+                None => first_taking(list, chain, s, &mine),
             };
             if let Some(to) = to {
                 order(list, end, to);

@@ -150,6 +150,20 @@ pub(super) fn limits(
     out
 }
 
+/// What keeps once it is mixed, such as a sugar glaze with milk, does not before: from its weighing out to
+/// the work that mixes it.
+pub(super) fn until_mixed(list: &[Task], c: usize, given: Option<usize>) -> Option<Limit> {
+    match path(list, c, given)[..] {
+        [from, to, ..] if list[from].what == "weigh" => Some(Limit {
+            from,
+            after: true,
+            to: Some(to),
+            most: WARM_LIMIT as i64,
+        }),
+        _ => None,
+    }
+}
+
 /// The longest of a cold wait is given in half hours, min.
 const HALF_HOUR: f64 = 30.0;
 /// Words of a wait that may be longer than the method says.

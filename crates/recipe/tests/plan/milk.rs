@@ -58,3 +58,38 @@ fn a_longest_wait_is_said_only_where_the_method_says_it() {
         "shortest said, longest a guess"
     );
 }
+
+/// A glaze of sugar and a spoon of milk keeps once it is mixed; the milk in its jug does not: it is weighed
+/// out when the bread is cold, not the evening before.
+#[test]
+fn the_milk_of_a_glaze_is_weighed_for_its_mixing() {
+    let buns = |end: &str, mixed: &str| {
+        let t = of(
+            &sheet(&format!(
+                "Aniseed loaves\n\nDough\n500 g strong white flour\n7 g fast-action yeast\n9 g salt\n330 g water\n\nGlaze\n160 g icing sugar\n35 g milk\n\n1. Mix everything for the dough. Let rise for 1 hour.\n2. Shape into 2 loaves and bake at 200 °C for 35 minutes.\n3. {end}\n"
+            )),
+            1.0,
+        );
+        let weigh = at(&t, "glaze:weigh");
+        let limit = t.limits.iter().find(|l| l.from == weigh);
+        let limit = limit.expect("a limit from the weighing");
+        assert_eq!((limit.after, limit.most), (true, 120), "{end}");
+        assert_eq!(limit.to, Some(at(&t, mixed)), "{end}");
+        // Nothing that cools comes between.
+        let cool = t.list.iter().position(|t| t.what == "cool");
+        let cool = cool.expect("it cools");
+        assert!(!super::comes_after(&t, cool, weigh), "{end}");
+    };
+    buns(
+        "Cool in the tins for 15 minutes, turn out on a rack. Whisk the glaze and drizzle over when cool.",
+        "glaze:mix",
+    );
+    buns(
+        "Cool on a rack. Mix the icing sugar with the milk and drizzle over the loaves.",
+        "glaze:mix",
+    );
+    buns(
+        "Cool on a rack. Drizzle the loaves with the glaze.",
+        "glaze:other",
+    );
+}
