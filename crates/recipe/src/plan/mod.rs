@@ -21,6 +21,7 @@ mod join;
 mod model;
 mod own;
 mod pans;
+mod put_in;
 mod solve;
 mod step;
 mod stores;

@@ -1,0 +1,139 @@
+//! Stretches that the rework puts between those of a method: its rest, the chill of a soft dough, taking a bake out.
+
+use super::build::{MIXING, Placed, placed};
+use super::step::{Draft, capital};
+use super::table;
+use super::task::{Basis, Place, Span, Wait};
+use crate::rework::ReworkedComponent;
+use quantity::{Spread, Time};
+
+/// Behind the yeast that a step stands in the liquid: its rest, else its first work.
+pub(super) fn yeast_stood(out: &[Placed], step: usize, weighed: usize) -> usize {
+    let mine = |p: &Placed| p.step == Some(step);
+    let rest = out.iter().position(|p| mine(p) && p.draft.what == "rest");
+    let place = rest.or_else(|| out.iter().position(mine));
+    place.map_or(weighed, |at| at + 1)
+}
+
+/// The rest of the rework, where no step of the original has it.
+pub(super) fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
+    let Some(rest) = component
+        .rest
+        .as_ref()
+        .filter(|r| !r.kept && r.step.is_none())
+    else {
+        return;
+    };
+    let mixed = |p: &Placed| p.draft.is_work() && MIXING.contains(&p.draft.what);
+    // Not the butter that is browned first.
+    let first = out.iter().position(|p| mixed(p) && p.draft.what != "other");
+    let first = first.or_else(|| out.iter().position(mixed));
+    let Some(first) = first else { return };
+    let run = out[first..].iter();
+    // Yeast stands and psyllium gels between two mixings.
+    let run = run.take_while(|p| mixed(p) || matches!(p.draft.what, "rest" | "hydrate"));
+    let stop = first + run.count();
+    let span = Span::from(rest.minutes);
+    let why = format!("{}.", capital(rest.why));
+    // The method rests it already, only not so long: there, not again once it is spread.
+    let spread = |p: &Placed| p.draft.what == "other";
+    let end = stop
+        - out[first..stop]
+            .iter()
+            .rev()
+            .take_while(|p| spread(p))
+            .count();
+    let theirs = out[first..end]
+        .last_mut()
+        .filter(|p| p.draft.what == "rest");
+    if let Some(d) = theirs.map(|p| &mut p.draft)
+        && let Some(wait) = &mut d.wait
+    {
+        if wait.span.least < span.least {
+            d.was = Some(format!("rest, {}", super::own::span_words(wait.span)));
+            wait.span = span;
+            if rest.is_cold() {
+                wait.place = Place::Fridge;
+            }
+            (d.wait_basis, d.longest_ours) = (Basis::Reworked, false);
+            d.source.clone_from(&rest.source);
+            d.notes.push(why);
+        }
+        return;
+    }
+    let step = out[stop - 1].step;
+    let mut d = Draft::usual(table::of("rest"), "Rest");
+    d.wait = Some(Wait {
+        span,
+        may: true,
+        place: if rest.is_cold() {
+            Place::Fridge
+        } else {
+            Place::Bench
+        },
+        oven: None,
+    });
+    d.wait_basis = Basis::Reworked;
+    d.source.clone_from(&rest.source);
+    d.notes = vec![why];
+    out.insert(stop, placed(step, d));
+}
+
+/// The flat sheet of a soft dough is chilled before it is filled.
+pub(super) fn chill_flat(component: &ReworkedComponent, out: &mut Vec<Placed>) {
+    let style = component.style.map(|s| s.style.key());
+    if style != Some("enriched_dough") {
+        return;
+    }
+    let steps: Vec<usize> = component
+        .method_notes
+        .iter()
+        .filter(|n| n.rule == "roll cold")
+        .filter_map(|n| n.step)
+        .collect();
+    for step in steps {
+        let rolled = |p: &Placed| {
+            p.step == Some(step)
+                && p.draft.is_work()
+                && p.draft.name.to_lowercase().contains("roll")
+        };
+        let Some(at) = out.iter().position(rolled) else {
+            continue;
+        };
+        // The method chills it itself.
+        if out.get(at + 1).is_some_and(|p| p.draft.what == "chill") {
+            continue;
+        }
+        let mut d = Draft::usual(table::of("chill"), "Chill the flat sheet");
+        d.wait = d.wait.map(|w| Wait {
+            span: Span::from(Spread::new(
+                Time::minutes(15.0),
+                Time::minutes(20.0),
+                Time::minutes(30.0),
+            )),
+            ..w
+        });
+        d.wait_basis = Basis::Reworked;
+        d.stands = 15.0;
+        out.insert(at + 1, placed(Some(step), d));
+    }
+}
+
+/// Somebody takes a bake out when it is done.
+pub(super) fn take_out(out: &mut Vec<Placed>) {
+    let mut at = 0;
+    while at < out.len() {
+        let step = out[at].step;
+        let near = |p: &Placed| p.step.zip(step).is_some_and(|(b, a)| b <= a + 1);
+        // What is done while it bakes stands before.
+        let beside = out[at + 1..].iter().take_while(|p| p.draft.beside).count();
+        let next = at + 1 + beside;
+        let what = out.get(next).filter(|p| p.draft.what != "bake" || near(p));
+        let what = what.map(|p| p.draft.what);
+        if out[at].draft.what == "bake" && !matches!(what, Some("bake" | "cool" | "rest")) {
+            let d = Draft::usual(table::of("take_out"), "Take out of the oven");
+            out.insert(next, placed(step, d));
+        }
+        at += 1;
+    }
+}
