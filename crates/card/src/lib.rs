@@ -11,6 +11,7 @@
 mod claim;
 mod data;
 mod developer;
+mod makes;
 mod measure;
 mod mix;
 mod own;
