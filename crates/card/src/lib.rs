@@ -18,10 +18,12 @@ mod own;
 mod reader;
 mod sized;
 mod title;
+mod together;
 mod unsaid;
 mod view;
 
 pub use own::{borrowed, worded_alike};
+pub use together::together;
 pub use unsaid::{left_unsaid, names_no_oven};
 
 use larder::Larder;
@@ -173,7 +175,7 @@ pub fn html_with(
             }
         }
     };
-    claim::hushed(&page.into_string())
+    together(&claim::hushed(&page.into_string()))
 }
 
 /// A card goes to strangers, so both scales stand on it; for American readers theirs first.

@@ -4,9 +4,9 @@
 mod own_method;
 #[path = "card/size.rs"]
 mod size;
-use own_method::sheets;
+use own_method::{html, sheets};
 
-use card::{CardOptions, html, json_ld};
+use card::{CardOptions, json_ld};
 use html5gum::{DefaultEmitter, Token, Tokenizer};
 use larder::Larder;
 use larder::allergen::Regime;

@@ -1,8 +1,21 @@
 //! A card with the baker's own method.
 
 use super::{MERINGUE, SQUARES, assert_balanced, data, larder, made, options, page, seen};
-use card::{CardOptions, html, json_ld};
+use card::{CardOptions, json_ld};
+use larder::Larder;
 use quantity::Locale;
+use recipe::rework::Rework;
+use recipe::screen::Screening;
+
+/// The card with plain spaces; that a figure and its unit stay together is tested where it is done.
+pub(super) fn html(
+    rework: &Rework,
+    screening: &Screening,
+    larder: &Larder,
+    options: &CardOptions,
+) -> String {
+    card::html(rework, screening, larder, options).replace('\u{a0}', " ")
+}
 
 /// Options of a developer who has written the method and the yield.
 fn written() -> CardOptions {

@@ -99,7 +99,7 @@ fn a_card_of_another_size_says_so() {
         batch: Some(batch),
         ..CardOptions::default()
     };
-    let page = card::html(&w.rework, &w.rework_screening, &larder, &options);
+    let page = crate::html(&w.rework, &w.rework_screening, &larder, &options);
     assert!(page.contains("Makes 18 buns"), "{page}");
     assert!(page.contains("× 1.5 of the recipe"));
     assert!(page.contains("This sheet is for the recipe once"));
@@ -114,7 +114,7 @@ fn a_card_of_another_size_says_so() {
         batch: None,
         ..options
     };
-    let page = card::html(&w.rework, &w.rework_screening, &larder, &once);
+    let page = crate::html(&w.rework, &w.rework_screening, &larder, &once);
     assert!(page.contains("12 soft buns") && !page.contains("of the recipe ·"));
 }
 
@@ -140,7 +140,7 @@ fn a_card_for_another_tin_says_what_the_method_is_written_for() {
             method: Some(method.to_owned()),
             ..CardOptions::default()
         };
-        let page = card::html(&w.rework, &w.rework_screening, &larder, &options);
+        let page = crate::html(&w.rework, &w.rework_screening, &larder, &options);
         let words = card::written_for(method, batch, &w.rework);
         assert_eq!(
             words.is_some(),
@@ -192,7 +192,7 @@ fn a_line_without_a_weight_says_how_many_times_it_counts() {
         batch: Some(batch),
         ..CardOptions::default()
     };
-    let page = card::html(&w.rework, &w.rework_screening, &larder, &options);
+    let page = crate::html(&w.rework, &w.rework_screening, &larder, &options);
     assert!(page.contains("2 × 1 teaspoon"), "{page}");
     let data = card::json_ld(&w.rework, &w.rework_screening, &larder, &options);
     let lines = data["recipeIngredient"].to_string();

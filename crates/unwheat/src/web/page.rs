@@ -115,7 +115,7 @@ pub fn marked_card(app: &App, card: String) -> Result<String, Fault> {
 pub fn html_page(page: Markup) -> Response {
     (
         [(header::CONTENT_TYPE, "text/html; charset=utf-8")],
-        page.into_string(),
+        card::together(&page.into_string()),
     )
         .into_response()
 }
@@ -223,8 +223,7 @@ pub fn since(at: i64, now: i64) -> String {
 
 /// Fractions written with a stroke, as cookbooks do: the face has no sign for thirds and eighths.
 pub fn strokes(words: &str) -> String {
-    // A figure and its sign stay on one line.
-    quantity::strokes(words).replace(" %", "\u{a0}%")
+    quantity::strokes(words)
 }
 
 /// Words with a capital in front, as buttons and headings have it.
@@ -272,6 +271,5 @@ mod tests {
     fn strokes_for_fractions() {
         assert_eq!(strokes("1½ cups"), "1 1/2 cups");
         assert_eq!(strokes("⅔ cup plus 2⅛ tsp"), "2/3 cup plus 2 1/8 tsp");
-        assert_eq!(strokes("2½ tsp (−2 %)"), "2 1/2 tsp (−2\u{a0}%)");
     }
 }

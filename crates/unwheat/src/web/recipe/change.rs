@@ -346,7 +346,7 @@ fn told(app: &App, o: &Open, post: &Post, place: String, words: String) -> Resul
     }
     let main = main(app, o, leaf)?;
     Ok(Json(json!({
-        "main": main.into_string(),
+        "main": card::together(&main.into_string()),
         "rev": o.draft.rev,
         "said": words,
     }))
@@ -500,7 +500,7 @@ fn conflict(
         return Ok((
             StatusCode::CONFLICT,
             Json(json!({
-                "main": body.into_string(),
+                "main": card::together(&body.into_string()),
                 "said": "Changed in two windows: choose which one holds.",
             })),
         )

@@ -22,8 +22,13 @@ impl Answer {
     }
     /// The body as text.
     pub fn text(&self) -> String {
-        String::from_utf8_lossy(&self.body).into_owned()
+        plain(&String::from_utf8_lossy(&self.body))
     }
+}
+
+/// Words in which any space is as good as another: that a figure and its unit stay together has its own test.
+pub fn plain(words: &str) -> String {
+    words.replace('\u{a0}', " ")
 }
 
 /// Sends a request to `host:port` and waits for the whole answer. `headers` are lines with their

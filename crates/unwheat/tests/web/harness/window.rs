@@ -2,7 +2,7 @@
 //! of what was waited for.
 
 use super::driver::Driver;
-use super::http::send;
+use super::http::{plain, send};
 use super::{House, root};
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -269,10 +269,7 @@ impl Window {
             "/execute/sync",
             json!({ "script": "return document.body?.innerText ?? '';", "args": [] }),
         );
-        got.unwrap_or_default()
-            .as_str()
-            .unwrap_or_default()
-            .to_owned()
+        plain(got.unwrap_or_default().as_str().unwrap_or_default())
     }
 
     /// Waits until words are seen.

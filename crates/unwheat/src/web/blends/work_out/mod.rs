@@ -33,7 +33,7 @@ pub(super) async fn show(
     run(app, move |app| {
         let (main, said) = body(app, &query.0.unwrap_or_default())?;
         if headers.contains_key("x-live") {
-            let answer = json!({ "main": main.into_string(), "said": said });
+            let answer = json!({ "main": card::together(&main.into_string()), "said": said });
             return Ok(Json(answer).into_response());
         }
         Page {
