@@ -398,10 +398,11 @@ fn doubts(view: &View<'_>) -> Markup {
         }
     }
     html! {
-        section {
-            h3 { "Doubts" }
-            @if all.is_empty() { p { "None noted." } }
-            @else {
+        // A heading over nothing would be a page of its own.
+        @if all.is_empty() { p.last { "No doubts noted." } }
+        @else {
+            section {
+                h3 { "Doubts" }
                 table.grid {
                     thead { tr { th scope="col" { "Where" } th scope="col" { "Doubt" } } }
                     tbody { @for (place, message) in &all { tr {

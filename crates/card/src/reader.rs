@@ -201,7 +201,7 @@ fn method(view: &View<'_>) -> Markup {
             p {
                 @match follow(view) {
                     Some(follow) => (follow),
-                    None if view.noted() => "No method written yet. What to do differently from the recipe it was made from:",
+                    None if view.noted() => "No method written yet. Here is what to do differently from the recipe it was made from.",
                     None => "No method written yet.",
                 }
                 " " (view.numbering())
