@@ -94,7 +94,8 @@ pub fn beside(l: &List) -> Vec<String> {
     out
 }
 
-/// What a recipe costs, in sentences: the sums, by which packs, which of a choice.
+/// What a recipe costs, in sentences: the sums, by which packs, which of a choice. What is missing
+/// in them is [`missing`].
 pub fn cost_words(c: &Conversion, m: &Made, larder: &Larder) -> Vec<String> {
     let mut out = sums(c, m);
     out.extend(by_which_pack(&c.reworked, larder));
@@ -456,8 +457,18 @@ fn cost(order: &Order<'_>, shown: &Shown<'_>, style: &Style) -> String {
         &[24, 10, 22, 6, 10],
         &rows,
     ));
-    for words in cost_words(&c, &m, shown.larder) {
-        out.push_str(&paragraph("", &words));
+    let said = cost_words(&c, &m, shown.larder);
+    let missing = missing(&c.reworked).into_iter();
+    let missing: Vec<String> = missing.map(|(n, why)| format!("{n} ({why})")).collect();
+    let missing = (!missing.is_empty()).then(|| format!("Not in it: {}.", missing.join(", ")));
+    // The sum of the batch comes first.
+    for words in said
+        .iter()
+        .take(1)
+        .chain(&missing)
+        .chain(said.iter().skip(1))
+    {
+        out.push_str(&paragraph("", words));
     }
     let old = old_prices(&c.reworked);
     if !old.is_empty() {
@@ -492,8 +503,8 @@ fn cooked(m: &Made) -> (&'static str, &'static str) {
     }
 }
 
-/// What is missing in a sum, in words.
-fn missing(cost: &Cost) -> String {
+/// What is missing in a sum: each name once, with why.
+pub fn missing(cost: &Cost) -> Vec<(&str, String)> {
     let mut all: Vec<(&str, Vec<&str>)> = Vec::new();
     for m in &cost.missing {
         match all.iter_mut().find(|(name, _)| *name == m.name) {
@@ -501,11 +512,8 @@ fn missing(cost: &Cost) -> String {
             None => all.push((&m.name, vec![m.why.words()])),
         }
     }
-    let all: Vec<String> = all
-        .into_iter()
-        .map(|(name, whys)| format!("{name} ({})", whys.join(", ")))
-        .collect();
-    all.join(", ")
+    let joined = |(name, whys): (_, Vec<&str>)| (name, whys.join(", "));
+    all.into_iter().map(joined).collect()
 }
 
 /// The sums in sentences: the batch, a piece, 100 g, components, against the wheat original.
@@ -513,9 +521,6 @@ fn sums(c: &Conversion, m: &Made) -> Vec<String> {
     let cost = &c.reworked;
     let floor = cost.is_floor();
     let mut out = vec![format!("The batch: {}.", at_least(&cost.total, floor))];
-    if floor {
-        out.push(format!("Not in it: {}.", missing(cost)));
-    }
     if cost.total.is_mixed() {
         out.push("There are prices in several currencies: they are not added.".to_owned());
     }

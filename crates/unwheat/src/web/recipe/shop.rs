@@ -2,7 +2,7 @@
 
 use super::size::of_size;
 use super::{Open, component_name};
-use crate::show::shop::{at_least, cost_words, old_prices};
+use crate::show::shop::{at_least, cost_words, missing, old_prices};
 use crate::web::app::App;
 use crate::web::kitchen::scale;
 use crate::web::page;
@@ -71,18 +71,18 @@ fn bars(c: &Conversion) -> Markup {
     }
 }
 
-/// Foods that lack a price, each with the way to note one.
+/// What the sums lack, each with why, and a food with the way to note its price.
 fn unpriced(c: &Cost, larder: &Larder) -> Markup {
-    let lines: Vec<&CostLine> = c
-        .lines
-        .iter()
-        .filter(|l| l.food.is_some() && l.price.is_none())
-        .collect();
+    let lines = missing(c);
+    let food = |name: &str| c.lines.iter().find(|l| l.name == name)?.food;
     html! {
         @if !lines.is_empty() {
-            h3.part { "Without a price" }
-            ul.plain { @for l in lines {
-                @if let Some(f) = l.food { li { a href={ "/larder/" (larder.food(f).key) "#bought" } { (l.name) } } }
+            h3.part { "Not in the sums" }
+            ul.plain { @for (name, why) in lines {
+                li {
+                    @match food(name) { Some(f) => a href={ "/larder/" (larder.food(f).key) "#bought" } { (name) }, None => (name) }
+                    " " small { (why) }
+                }
             } }
             p.hint { "Note what a pack costs, and the sums are more than a floor." }
         }

@@ -133,6 +133,7 @@ fn below(l: &List, on: &On<'_>) -> Markup {
     html! {
         @for words in stock_words(l, on.day) { p.trouble { (words) } }
         @for words in beside(l) { p { (words) } }
-        @if l.is_floor() { p.hint { "Not in the sum, for want of a price or a weight: " (l.unpriced.join("; ")) "." } }
+        // The page of a recipe says it beside its cost.
+        @if l.is_floor() && on.got.is_some() { p.hint { "Not in the sum, for want of a price or a weight: " (l.unpriced.join("; ")) "." } }
     }
 }
