@@ -345,6 +345,8 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
     let scale = scale(&o.settings);
     // Where no line has a weight, what they make is not known, and no zero.
     let weighed = c.makes.likely().as_grams() > 0.0;
+    let lines = c.on(&scale, &o.pantry.larder);
+    let rounded = lines.iter().any(|on| !off(on).is_empty());
     html! {
         section.sheet aria-labelledby=(id) data-k=(id) {
             @if c.factor <= 0.0 {
@@ -356,10 +358,10 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
                         with(o, Target::Makes(0.0), Some(&c.name))))
                 }
                 table.ledger.stack {
-                    @if i == 0 { caption { "Type the grams of any line, and everything follows. What rounding to the scale misses is in percent of the flour." } }
+                    @if i == 0 { caption { "Type the grams of any line, and everything follows." @if rounded { " What rounding to the scale misses is in percent of the flour." } } }
                     @else { caption.unseen { (component_name(&c.name)) } }
-                    thead { tr { th scope="col" { (sentence(heading(c)).trim_end_matches('.')) } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } th.f scope="col" { "Rounding" } } }
-                    tbody { @for (l, on) in c.lines.iter().zip(c.on(&scale, &o.pantry.larder)) { (line(app, o, w, i, c, l, &on)) } }
+                    thead { tr { th scope="col" { (sentence(heading(c)).trim_end_matches('.')) } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } @if rounded { th.f scope="col" { "Rounding" } } } }
+                    tbody { @for (l, on) in c.lines.iter().zip(&lines) { (line(app, o, w, i, c, l, on, rounded)) } }
                 }
                 @if let (Some(used), Some(left)) = (c.used, c.left) {
                     p { span.n { (scale_grams(used.likely(), false)) " g" } " of it is used, "
@@ -373,6 +375,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
     }
 }
 
+#[allow(clippy::too_many_arguments, reason = "one row of one table")]
 fn line(
     app: &App,
     o: &Open,
@@ -381,6 +384,7 @@ fn line(
     c: &BatchComponent,
     l: &BatchLine,
     on: &OnScale,
+    rounded: bool,
 ) -> Markup {
     let larder = &o.pantry.larder;
     let batch = &w.batch;
@@ -431,7 +435,9 @@ fn line(
                     _ => {},
                 }
             }
-            td.f data-h="rounding" { @let missed = off(on); @if !missed.is_empty() { span.range { (missed) " %" } } }
+            @if rounded {
+                td.f data-h="rounding" { @let missed = off(on); @if !missed.is_empty() { span.range { (missed) " %" } } }
+            }
         }
     }
 }
