@@ -182,12 +182,30 @@ fn answer(day: &Planned, at: &str) -> Markup {
             Some(Err(why)) => {
                 div.trouble #answer role="alert" {
                     @for s in words::impossible(why, &day.ask, &day.clock) { p { (degrees_in(&s, locale(&day.settings))) } }
-                    (to_change(why, &day.ask, &|j| format!("/recipe/{}/plan", day.made[j].row.id)))
+                    (to_change(why, &day.ask, &|j, field| steps_of(day, &day.made[j], field)))
+                    @for (j, m) in day.made.iter().enumerate() { @if let Some(v) = version(day, m) {
+                        p { (day.ask.jobs[j].tasks.title) " is planned as version " (v) ", whose steps stay as they were saved. To change them press 'Work on this one' beside it on the Versions page, or plan the draft." }
+                    } }
                     p { "Change the times, the recipes or the quiet hours below." }
                 }
             }
             None => {}
         }
+    }
+}
+
+/// The version of a recipe that the day is of; none where it is the draft.
+fn version(day: &Planned, m: &Made) -> Option<u32> {
+    day.row.day.recipes.get(m.place)?.version
+}
+
+/// Where the steps of a recipe of the day are: those of the draft on its Plan page, those of a version
+/// with that version.
+fn steps_of(day: &Planned, m: &Made, field: &str) -> String {
+    let id = m.row.id;
+    match version(day, m) {
+        Some(v) => format!("/recipe/{id}/versions#v{v}"),
+        None => format!("/recipe/{id}/plan#{field}"),
     }
 }
 
@@ -200,8 +218,8 @@ fn start(app: &App, day: &Planned) -> Markup {
                 @let name = &day.ask.jobs[j].tasks.title;
                 @let batch = m.bench.as_ref().map(|b| &b.batch);
                 li {
-                    span { a.name href={ "/recipe/" (m.row.id) "/plan" } { (name) } br;
-                        small { (crate::show::shop::times(m.factor)) " the recipe" @if batch.is_some_and(|b| b.finished.is_some()) { ", finished" } } }
+                    span { a.name href=(steps_of(day, m, "steps")) { (name) } br;
+                        small { (crate::show::shop::times(m.factor)) " the recipe" @if let Some(v) = version(day, m) { ", version " (v) } @if batch.is_some_and(|b| b.finished.is_some()) { ", finished" } } }
                     @match batch {
                         Some(b) => a.button.do href={ "/bench/" (b.id) } { @if b.finished.is_some() { "See it" } @else { "Go on" } span.unseen { " with " (name) } },
                         None => form method="post" action={ "/days/" (day.row.id) "/start" } { (page::seal(app))

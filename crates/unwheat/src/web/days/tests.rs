@@ -131,4 +131,15 @@ fn a_day_that_cannot_be_links_to_the_field_of_the_step_that_makes_it_so() {
     let page = done(show(Held(Arc::clone(&app)), Path(id), RawQuery(None))).2;
     let link = format!("/recipe/{recipe}/plan#step-_rest-least");
     assert!(page.contains(&link), "{page}");
+    // Of a version, the draft's Plan page would change nothing of the day.
+    let figures = serde_json::json!({});
+    app.kitchen
+        .save_version(recipe, 1, "Ines", "first", &figures, "p", 1)
+        .expect("a version");
+    let row = app.kitchen.day(id).expect("the day");
+    day.recipes[0].version = Some(1);
+    app.kitchen.put_day(id, row.rev, &day, 2).expect("kept");
+    let page = done(show(Held(Arc::clone(&app)), Path(id), RawQuery(None))).2;
+    assert!(page.contains(&format!("/recipe/{recipe}/versions#v1")));
+    assert!(!page.contains(&format!("/recipe/{recipe}/plan")), "{page}");
 }

@@ -256,7 +256,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                 Err(why) => {
                     div.trouble #answer role="alert" {
                         @for s in words::impossible(why, &found.ask, &found.clock) { p { (degrees_in(&s, o.draft.sheet.locale())) } }
-                        (to_change(why, &found.ask, &|_| String::new()))
+                        (to_change(why, &found.ask, &|_, field| format!("#{field}")))
                     }
                 }
             }
@@ -312,8 +312,8 @@ fn shown(found: &Found, plan: &Plan, home: Locale, oven: words::OwnOven<'_>) -> 
 
 /// Links to the fields of the steps that a plan fails by.
 ///
-/// `page`: the address of a batch's Plan page.
-pub fn to_change(why: &Impossible, ask: &Ask, page: &dyn Fn(usize) -> String) -> Markup {
+/// `place`: where a field of a batch's step is changed.
+pub fn to_change(why: &Impossible, ask: &Ask, place: &dyn Fn(usize, &str) -> String) -> Markup {
     let all = why.to_change(ask);
     html! {
         @if !all.is_empty() {
@@ -321,7 +321,7 @@ pub fn to_change(why: &Impossible, ask: &Ask, page: &dyn Fn(usize) -> String) ->
                 @let tasks = &ask.jobs[*j].tasks;
                 @let task = &tasks.list[*i];
                 @if n > 0 { ", " }
-                a href={ (page(*j)) "#" (field(&task.key, what.what())) } {
+                a href=(place(*j, &field(&task.key, what.what()))) {
                     (match what {
                         StepChange::Hands(_) => "work",
                         StepChange::Racks(_) => "shelves or racks",
