@@ -1,6 +1,7 @@
 // The bench: ticks, weights and timers are kept on this tablet first and sent when the laptop
 // answers. Every tick and weight works by a form without this file.
 import { keepAwake } from "./awake.js";
+import { left } from "./left-at-bench.js";
 import * as timers from "./timers.js";
 
 const root = document.querySelector("[data-bench]");
@@ -22,6 +23,8 @@ let before = new Map();
 let late = "";
 /** Why the laptop takes nothing from this tablet, where and how to mend it. */
 let shut = null;
+/** The kitchen went back to a backup of before some of what was done here. */
+let wentBack = false;
 
 /** The laptop's clock, as far as this tablet knows it. */
 const now = () => Date.now() + skew;
@@ -39,11 +42,12 @@ function load() {
     before = new Map(kept.before ?? []);
     // A page kept by bench-worker.js is older than what the laptop said since.
     if (kept.state?.now >= state.now) ({ state, skew } = kept);
+    else if (kept.state) sendAgain(kept.state);
   } catch { waiting = []; }
 }
 function save() {
   try {
-    if (over) localStorage.removeItem(place); else localStorage.setItem(place, JSON.stringify({ waiting, state, skew, before: [...before] }));
+    if (over) localStorage.removeItem(place); else localStorage.setItem(place, JSON.stringify({ waiting, state, skew, before: [...before], title: root.dataset.title, called }));
   } catch { /* kept in this page alone */ }
 }
 
@@ -81,6 +85,26 @@ const of = new Map(lines.map((l) => [l.dataset.item, l]));
 const isPart = (l) => l.classList.contains("flour");
 const partsOf = (l) => lines.filter((x) => isPart(x) && x.dataset.item.startsWith(`${l.dataset.item}/`));
 const blendOf = (l) => (isPart(l) ? of.get(l.dataset.item.slice(0, l.dataset.item.lastIndexOf("/"))) : null);
+
+const called = Object.fromEntries(lines.map((l) => [l.dataset.item, l.dataset.name]));
+
+/**
+ * Where the kitchen went back to a backup, what was done here since that was made waits to be sent once
+ * more, with its own time: of two words on one field the later holds.
+ */
+function sendAgain(had) {
+  if (had.kitchen === undefined || had.kitchen === state.kitchen || state.finished) return;
+  const done = [];
+  for (const [item, { ticked, actual, at }] of Object.entries(had.marks)) {
+    const is = { ticked: false, actual: null, ...state.marks[item] };
+    if (ticked !== is.ticked) done.push({ do: "tick", item, ticked, at });
+    if (actual !== is.actual) done.push({ do: "actual", item, actual, at });
+  }
+  for (const timer of had.timers) if (!state.timers.some((t) => t.uid === timer.uid)) done.push({ do: "timer", timer });
+  const here = (d) => waiting.some((w) => w.do === d.do && w.item === d.item && w.timer?.uid === d.timer?.uid);
+  waiting.push(...done.filter((d) => !here(d)).map((d) => ({ ...d, n: (last = Math.max(last + 1, Date.now())) })));
+  wentBack ||= done.length > 0;
+}
 
 function figure(g) { return String(Number(g.toFixed(2))); }
 function really(actual, plan) {
@@ -158,7 +182,8 @@ function tell() {
   const [words, to, way] = over ? [`This batch was finished on another device.${late}`, root.dataset.bakes, "See its record"]
     : shut ? shut
     : away && waiting.length ? ["Kept on this tablet, sent when the laptop answers"]
-    : away ? ["The laptop does not answer. Go on: what you do is kept on this tablet"] : [""];
+    : away ? ["The laptop does not answer. Go on: what you do is kept on this tablet"]
+    : wentBack ? ["The kitchen went back to a backup. What was ticked and weighed here since that was made is sent to it again."] : [""];
   if (words === told) return;
   told = words;
   net.hidden = !words;
@@ -198,8 +223,10 @@ async function talk() {
     if (String(got.begun) !== root.dataset.begun) { another(); return false; }
     skew = got.now - (began + Date.now()) / 2;
     const noted = new Map(lines.map((l) => [l.dataset.item, mark(l.dataset.item).actual]));
+    const had = state;
     state = got;
     waiting = waiting.filter((w) => !sent.some((s) => s.n === w.n));
+    sendAgain(had);
     if (got.finished) {
       over = true;
       const notes = sent.filter((d) => d.do === "actual" && (got.marks[d.item]?.actual ?? null) !== d.actual && d.actual != null);
@@ -386,6 +413,7 @@ keepAwake((words) => { awake.hidden = false; if (awake.textContent !== words) aw
 timers.setUp(now, (timer) => push({ do: "timer", timer }), say);
 load();
 draw();
+left();
 // With all its fonts, also those that nothing is written in yet: they come last.
 Promise.allSettled([...document.fonts].map((f) => f.load())).then(() => keepPage({ keep: [location.pathname, ...files()] }));
 setInterval(next, 15000);

@@ -1,6 +1,7 @@
 // Sends changed figures as they are changed and patches the page with what follows from them.
 // Every form works without this file.
 import { hold, patch, release } from "./patch.js";
+import { left } from "./left-at-bench.js";
 import { look } from "./went-back.js";
 
 const main = document.getElementById("main");
@@ -248,6 +249,7 @@ document.addEventListener("keydown", (e) => {
   e.preventDefault();
   button.form.requestSubmit(button);
 });
+left();
 // A page that comes back from the cache shows what is true now, if the workbench is awake to say it.
 window.addEventListener("pageshow", (e) => {
   if (e.persisted) fetch(location.href, { method: "HEAD" }).then(() => location.reload(), () => {});

@@ -37,6 +37,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/went-back.js"),
     ),
     (
+        "left-at-bench.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/left-at-bench.js"),
+    ),
+    (
         "drop.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/drop.js"),

@@ -123,5 +123,45 @@ fn an_open_bench_gives_nothing_to_the_batch_that_has_its_number() {
         must_be_plain(w, "bench-went-back");
         let now = house.get(&format!("{bench}/state")).text();
         assert!(now.contains("\"marks\":{}"), "{now}");
+        // It stays there to be read until it is put away.
+        w.go("/");
+        w.see("Noted at the bench for Sunday Pancakes, in a batch that is not in this kitchen: egg 104 g.");
+        must_be_plain(w, "left-at-bench");
+        w.press("Put it away");
+        w.reload();
+        w.see("Sunday Pancakes");
+        w.gone("Noted at the bench");
+    });
+}
+
+/// What was weighed after the backup was made is in the same batch again, where its bench is open or
+/// loaded anew.
+#[test]
+fn an_open_bench_sends_again_what_its_batch_has_lost() {
+    browser(|house, w| {
+        let recipe = house.recipe(&example("sunday-pancakes.txt"));
+        let begun = house.post(&format!("/recipe/{recipe}/batch"), &[("of", "draft")]);
+        let bench = begun.header("location").expect("the bench").to_owned();
+        let backup = back_up(house);
+        let kept = |grams: &str| {
+            let now = house.get(&format!("{bench}/state")).text();
+            now.contains(&format!("\"actual\":{grams}"))
+        };
+        for (grams, anew) in [("104", false), ("106", true)] {
+            w.go(&bench);
+            w.press("What was really weighed: egg");
+            w.fill("Really weighed, grams", grams);
+            w.press("Keep");
+            w.until("the weight to be kept", |_| kept(grams).then_some(()));
+            go_back(house, &backup);
+            assert!(!kept(grams));
+            if anew {
+                w.reload();
+            } else {
+                w.js("dispatchEvent(new Event('online'));", json!([]));
+            }
+            w.see("What was ticked and weighed here since that was made is sent to it again.");
+            w.until("the weight again", |_| kept(grams).then_some(()));
+        }
     });
 }

@@ -90,7 +90,7 @@ fn two_devices_agree_on_the_later_word() {
     let got = send(&house, id, &json!([tick(true, 1000), weigh(370.0, 1000)]));
     assert_eq!(
         got["marks"]["0:whole_milk"],
-        json!({ "ticked": false, "actual": 380.0 })
+        json!({ "ticked": false, "actual": 380.0, "at": 2000 })
     );
     // Sent twice it does no harm, and what cannot be is passed over and counted.
     let odd = json!([
@@ -104,7 +104,7 @@ fn two_devices_agree_on_the_later_word() {
     assert_eq!(got["lost"], 3);
     assert_eq!(
         got["marks"]["0:whole_milk"],
-        json!({ "ticked": true, "actual": 380.0 })
+        json!({ "ticked": true, "actual": 380.0, "at": 3000 })
     );
     // A clock far ahead does not hold a line for ever.
     send(&house, id, &json!([tick(false, 99_999_999_999_999i64)]));

@@ -124,12 +124,13 @@ impl Bench {
             .map(|m| {
                 (
                     m.item.as_str(),
-                    json!({ "ticked": m.ticked, "actual": m.actual }),
+                    json!({ "ticked": m.ticked, "actual": m.actual, "at": m.at }),
                 )
             })
             .collect();
         json!({
             "now": app.now_ms(),
+            "kitchen": &*app.kitchen.state(),
             "begun": self.batch.started,
             "finished": self.batch.finished.is_some(),
             "marks": marks,
