@@ -82,6 +82,8 @@ pub struct Pan {
     pub depth: f64,
     /// What it is made of.
     pub make: Make,
+    /// A lid lies on it through the bake, as on the tin of a pain de mie.
+    pub lid: bool,
     /// Its sides slope or are fluted: its width is a mean.
     pub slopes: bool,
     /// What it holds to the rim, as charted, measured with water or by its measures; of a tin of
@@ -97,6 +99,8 @@ pub struct Pan {
 
 /// What is said of a pan that is one of many in a tin.
 const HOLLOW: &str = ", one hollow";
+/// What tins that are sold with a lid are called.
+const LIDDED: &str = "lidded";
 /// Measures of a pan, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 1.0..=100.0;
 
@@ -116,6 +120,34 @@ fn make_of(words: &str) -> (String, Make) {
     }
     let rest = rest.join(" ");
     (rest.trim_end_matches([',', ';']).to_owned(), make)
+}
+
+/// Words that say whether a lid lies on it.
+const LIDS: [(&str, bool); 9] = [
+    ("without its lid", false),
+    ("without a lid", false),
+    ("without lid", false),
+    ("no lid", false),
+    ("with its lid", true),
+    ("with a lid", true),
+    ("with lid", true),
+    ("lid on", true),
+    ("covered", true),
+];
+
+/// What words say of a lid, and the words without that.
+fn lid_of(words: &str) -> (String, Option<bool>) {
+    let lower = words.to_lowercase();
+    let said = LIDS
+        .iter()
+        .find_map(|(w, lid)| Some((lower.find(w)?, w.len(), *lid)));
+    match said {
+        Some((at, long, lid)) => {
+            let rest = format!("{}{}", &lower[..at], &lower[at + long..]);
+            (rest.trim_matches([' ', ',', ';']).to_owned(), Some(lid))
+        }
+        None => (words.to_owned(), None),
+    }
 }
 
 fn tenth(cm: f64) -> String {
@@ -158,7 +190,8 @@ impl Pan {
         {
             return Self::of(&found, make_of(words).1, words);
         }
-        let (rest, make) = make_of(words);
+        let (open, lid) = lid_of(words);
+        let (rest, make) = make_of(&open);
         let ball = rest
             .split_whitespace()
             .any(|w| matches!(w, "ball" | "bun" | "piece"));
@@ -174,6 +207,7 @@ impl Pan {
                     outline: Outline::Free { across: cm / 100.0 },
                     depth: cm / 100.0,
                     make,
+                    lid: lid == Some(true),
                     slopes: false,
                     holds: None,
                     typed: format!("{} cm ball", tenth(cm)),
@@ -186,7 +220,14 @@ impl Pan {
             };
         }
         let found = pan::find(&rest, own).map_err(|e| HeatError(e.to_string()))?;
-        Self::of(&found, make, words)
+        Ok(Self::of(&found, make, words)?.with_lid(lid))
+    }
+
+    fn with_lid(self, lid: Option<bool>) -> Self {
+        Self {
+            lid: lid.unwrap_or(self.lid),
+            ..self
+        }
     }
 
     fn of(found: &pan::Pan, make: Make, words: &str) -> Result<Self, HeatError> {
@@ -242,6 +283,7 @@ impl Pan {
             outline,
             depth,
             make,
+            lid: found.name.contains(LIDDED),
             slopes: found.base.is_some() || matches!(outline, Outline::Ring { .. }),
             holds: Some(found.volume().scaled(1.0 / f64::from(found.hollows))),
             typed: found.typed(),
@@ -260,13 +302,24 @@ impl Pan {
         }
     }
 
-    /// What it is called, its measures, and what it is made of where that is not light metal.
+    /// What it is called, its measures, what it is made of where that is not light metal, and its lid where
+    /// its name does not say it.
     #[must_use]
     pub fn named(&self) -> String {
-        match self.make {
-            Make::Light => self.read.clone(),
-            make => format!("{}, {}", self.read, make.word()),
-        }
+        self.with_looks(&self.read)
+    }
+
+    fn with_looks(&self, name: &str) -> String {
+        let make = match self.make {
+            Make::Light => String::new(),
+            make => format!(", {}", make.word()),
+        };
+        let lid = match (self.lid, self.read.contains(LIDDED)) {
+            (true, false) => ", with a lid",
+            (false, true) => ", without a lid",
+            _ => "",
+        };
+        format!("{name}{make}{lid}")
     }
 
     /// Its area from above, m².
@@ -331,20 +384,22 @@ impl Pan {
     /// A pan that a size was asked for; one that is called dark, glass or silicone is that.
     #[must_use]
     pub fn of_size(pan: &pan::Pan) -> Option<Self> {
-        Self::of(pan, make_of(&pan.key).1, &pan.key).ok()
+        let found = Self::of(pan, make_of(&pan.key).1, &pan.key).ok()?;
+        Some(found.with_lid(lid_of(&pan.key).1))
     }
 
     /// A pan that a method names, as heat takes it: its words say what it is made of.
     #[must_use]
     pub fn of_method(said: &Said) -> Option<Self> {
-        Self::of(&said.pan, make_of(&said.words).1, &said.words).ok()
+        let found = Self::of(&said.pan, make_of(&said.words).1, &said.words).ok()?;
+        Some(found.with_lid(lid_of(&said.words).1))
     }
 
     /// Whether words that are no pan may be the name of one of a kitchen's own.
     #[must_use]
     pub fn may_be_named(text: &str) -> bool {
         matches!(
-            pan::find(&make_of(text).0, &[]),
+            pan::find(&make_of(&lid_of(text).0).0, &[]),
             Err(PanError::Unknown { .. } | PanError::Several { .. } | PanError::Word { .. })
         )
     }
@@ -352,10 +407,7 @@ impl Pan {
     /// The words it is typed by, so that it is read again as it is.
     #[must_use]
     pub fn as_typed(&self) -> String {
-        match self.make {
-            Make::Light => self.typed.clone(),
-            make => format!("{}, {}", self.typed, make.word()),
-        }
+        self.with_looks(&self.typed)
     }
 }
 

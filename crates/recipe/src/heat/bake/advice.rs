@@ -133,6 +133,17 @@ pub(super) fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Adv
             PRACTICE,
         ));
     }
+    if b.pan.lid != b.known_pan.lid {
+        let (under, as_to) = if b.pan.lid {
+            ("Under a lid", "stays near boiling for longer and pale")
+        } else {
+            ("Without its lid", "dries and browns sooner")
+        };
+        all.push(Advice::new(
+            format!("{under} the top {as_to}: counted as heat through metal, as at the sides. Steam of the first minutes is not, nor a lid that comes off half way"),
+            "this model; our own judgement, no source",
+        ));
+    }
     let hotter = b.oven.as_celsius() - b.known_oven.as_celsius();
     if hotter > 15.0 {
         all.push(Advice::new(

@@ -7,7 +7,7 @@ use super::crumb::{
 use super::goal::CoreTarget;
 use super::piece::Piece;
 use crate::heat::HeatError;
-use crate::heat::pan::Make;
+use crate::heat::pan::{Make, Pan};
 use numeric::heat::{Body, Face, Faces, Fineness, Front, Material, Run, Shape, Until, heat};
 
 /// W/m² K: low, middle, high.
@@ -37,7 +37,7 @@ pub(super) struct Figures {
 
 pub(super) fn run(
     piece: Piece,
-    make: Make,
+    in_pan: &Pan,
     oven: f64,
     b: &Bake,
     target: &CoreTarget,
@@ -51,8 +51,8 @@ pub(super) fn run(
         conductance: h * fan,
         around: oven,
     };
-    let top = film(TOP[f.films]);
-    let pan = film(THROUGH_PAN[f.films] * times_of_make(make)[f.make]);
+    let pan = film(THROUGH_PAN[f.films] * times_of_make(in_pan.make)[f.make]);
+    let top = if in_pan.lid { pan } else { film(TOP[f.films]) };
     let free = matches!(piece.shape, Shape::Ball { .. });
     let body = Body {
         shape: piece.shape,
