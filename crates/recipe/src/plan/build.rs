@@ -14,7 +14,7 @@ use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::told::{Aside, asides, how_it_keeps, is_behind};
 use super::unsaid::Unsaid;
-use super::warm::{Breach, Limit, Warm, limits, until_mixed};
+use super::warm::{self, Breach, Limit, Warm, limits, until_mixed};
 use crate::beforehand::Beforehand;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::in_the_cold;
@@ -273,30 +273,33 @@ impl Build<'_> {
         join::ovens(self, &mut list);
         cool::before_cutting(self, &mut list, &chains);
         cool::before_it_goes_on(self, &mut list, &chains);
-        keys(&mut list);
-        let says = said(self.recipe);
-        let idle = apply_own(&mut list, sheet, &says);
-        bypass(&mut list);
-        heat_for_own(&mut list, sheet, &idle);
         let parts = &self.w.rework.components;
         let perishable = |c: usize| {
             parts
                 .get(c)
                 .is_some_and(|c| c.holds_egg_or_milk && !c.keeps)
         };
+        let flourless = |c: &ReworkedComponent| {
+            let (flour, total) = (c.reworked.flour.likely(), c.reworked.total.likely());
+            flour.as_grams() < MOIST * total.as_grams()
+        };
+        // A wash on a bread spoils no more than that.
+        let moist = |c: usize| given[c].is_none() && parts.get(c).is_some_and(flourless);
+        for c in 0..parts.len() {
+            if moist(c) && (perishable(c) || !parts[c].meat.is_empty()) {
+                let path = warm::path(&list, c, given[c]);
+                cool::in_the_fridge(&mut list, &path);
+            }
+        }
+        keys(&mut list);
+        let says = said(self.recipe);
+        let idle = apply_own(&mut list, sheet, &says);
+        bypass(&mut list);
+        heat_for_own(&mut list, sheet, &idle);
         let spoil: Vec<_> = (0..parts.len())
             .map(|c| taken::spoils_from(self, c))
             .collect();
         let before = |t: &Task| t.step.zip(spoil[t.component]).is_some_and(|(s, at)| s < at);
-        let moist = |c: usize| {
-            let part = self.w.rework.components.get(c);
-            // A wash on a bread spoils no more than that.
-            given[c].is_none()
-                && part.is_some_and(|c| {
-                    let (flour, total) = (c.reworked.flour.likely(), c.reworked.total.likely());
-                    flour.as_grams() < MOIST * total.as_grams()
-                })
-        };
         let bare = |t: &Task| self.is_bare(t);
         let mut hours = limits(&mut list, perishable, moist, before, bare, &given);
         let keeps = |c: &usize| parts[*c].holds_egg_or_milk && parts[*c].keeps;

@@ -5,6 +5,7 @@ use super::join::{order, reaches, words};
 use super::step::{COOLS_ON, SHORT_COOL};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
+use super::warm::WARM_LIMIT;
 use crate::recipe::{Activity, FactKind, Recipe};
 
 /// What a bake is, for how long it cools.
@@ -288,7 +289,7 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
             wait_basis: Basis::Reworked,
             after: vec![after.unwrap_or(chain[baked])],
             notes: vec![CUT_AT.to_owned()],
-            ..Task::usual((c, &component.name), usual, "Cool before cutting")
+            ..Task::usual((c, &component.name), usual, BEFORE_CUTTING)
         };
         list.push(task);
     }
@@ -300,13 +301,97 @@ fn same(cool: &mut Task, usual: &'static Usual, wait: Wait) {
         let theirs = super::own::minutes_words(theirs.span.usual);
         cool.was = Some(format!("cool, {theirs}"));
     }
-    cool.name = "Cool before cutting".to_owned();
+    cool.name = BEFORE_CUTTING.to_owned();
     cool.wait = Some(wait);
     (cool.wait_basis, cool.longest_ours) = (Basis::Reworked, false);
     cool.stands = usual.stands;
     cool.notes.push(CUT_AT.to_owned());
     usual.source.clone_into(&mut cool.source);
 }
+
+/// The first of a cooling in the room, min: what is hot does not go straight into a small fridge (common practice,
+/// no source).
+const FIRST_COOL: f64 = 60.0;
+/// What has cooled in the room for two hours is in the fridge at least so long before it is cut, min (common
+/// practice, no source).
+const THEN_COLD: f64 = 60.0;
+
+/// What is baked with a custard, a cream or meat in it cools in the room for two hours at most, the rest of its
+/// cooling in the fridge.
+///
+/// # Inputs
+/// - `path`: the tasks of the part that spoils, to the end.
+pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
+    let hot = |&t: &usize| matches!(list[t].what, "bake" | "boil" | "fry") && list[t].cooks;
+    let Some(heated) = path.iter().rposition(hot) else {
+        return;
+    };
+    let behind = &path[heated + 1..];
+    let room = |t: usize| {
+        let wait = list[t].wait.filter(|w| w.place == Place::Bench);
+        wait.map_or(0.0, |w| w.span.least)
+    };
+    let is_cold = |t: &usize| list[*t].wait.is_some_and(|w| w.place.is_cold());
+    let out: Vec<usize> = behind.iter().copied().take_while(|t| !is_cold(t)).collect();
+    let all: f64 = out.iter().map(|&t| room(t) + list[t].hands.usual).sum();
+    let longest = out
+        .iter()
+        .copied()
+        .filter(|&t| list[t].what.starts_with("cool"));
+    let longest = longest.max_by(|&a, &b| room(a).total_cmp(&room(b)));
+    let Some(cool) = longest.filter(|_| all > WARM_LIMIT) else {
+        return;
+    };
+    let Some(wait) = list[cool].wait.as_mut() else {
+        return;
+    };
+    let rest = (wait.span.least - WARM_LIMIT).max(THEN_COLD);
+    wait.span = Span::of(
+        FIRST_COOL.min(wait.span.least),
+        wait.span.usual.min(WARM_LIMIT),
+        WARM_LIMIT,
+    );
+    list[cool].stands = COOLS_ON;
+    let usual = table::of("chill");
+    let cut = |n: &String| n == CUT_AT;
+    let mut notes: Vec<String> = list[cool]
+        .notes
+        .iter()
+        .filter(|n| cut(n))
+        .cloned()
+        .collect();
+    list[cool].notes.retain(|n| !cut(n));
+    notes.push(CHILL.to_owned());
+    if list[cool].name == BEFORE_CUTTING {
+        "Cool".clone_into(&mut list[cool].name);
+    }
+    let task = Task {
+        wait: usual.wait.map(|w| Wait {
+            span: Span::of(rest, rest.max(w.span.usual), w.span.most),
+            ..w
+        }),
+        after: vec![cool],
+        stands: WARM_LIMIT,
+        notes,
+        ..Task::usual(
+            (list[cool].component, &list[cool].of.clone()),
+            usual,
+            "Go on cooling in the fridge",
+        )
+    };
+    let new = list.len();
+    for t in list.iter_mut().filter(|t| t.after.contains(&cool)) {
+        t.after.retain(|a| *a != cool);
+        t.after.push(new);
+    }
+    list.push(task);
+}
+
+/// What is said of a bread that goes into the fridge.
+const CHILL: &str = "Filled with egg, milk or meat it stays out of the fridge 2 hours at most once it is baked; cover it when it is cold (usual advice; your local rules come first).";
+
+/// How the cooling of a bread is called.
+const BEFORE_CUTTING: &str = "Cool before cutting";
 
 /// When a bread may be cut.
 const CUT_AT: &str = "Ready when the middle is below 35 °C.";

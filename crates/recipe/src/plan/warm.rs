@@ -186,7 +186,7 @@ fn heats(t: &Task, c: usize) -> bool {
 
 /// The tasks of a part from its weighing to the end, through the parts that take it in: by the task
 /// that it is given to, where that is known.
-fn path(list: &[Task], c: usize, given: Option<usize>) -> Vec<usize> {
+pub(super) fn path(list: &[Task], c: usize, given: Option<usize>) -> Vec<usize> {
     let begins = |t: &Task| t.component == c && !t.left_out && t.what != "preheat";
     let inside = |&i: &usize| begins(&list[i]);
     let mut now = (0..list.len())
