@@ -62,11 +62,11 @@ pub struct Breach {
 pub struct Warm {
     /// The component, by place in the recipe.
     pub component: usize,
-    /// Minutes of work in it.
+    /// Minutes of work in it, as a slow baker works.
     pub work: f64,
-    /// Minutes, its waits at their shortest.
+    /// Minutes at such work, its waits at their shortest.
     pub least: f64,
-    /// Minutes as it is planned: what takes as long as it takes at its longest.
+    /// Minutes at such work, as it is planned: what takes as long as it takes at its longest.
     pub most: f64,
     /// It waits in the room; otherwise it is all work.
     pub waits: bool,
@@ -352,13 +352,18 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
     {
         (clock, raw) = (Some(first), rest);
     }
+    // Work as it is planned and as a slow baker does it, and the waits at their shortest.
     let length = |list: &[Task], raw: &[usize]| {
         let hands = |&&t: &&usize| !(leg.hot && Some(&t) == raw.last() && list[t].wait.is_none());
-        let work: f64 = raw.iter().filter(hands).map(|&t| list[t].hands.usual).sum();
+        let worked = || raw.iter().filter(hands).map(|&t| list[t].hands);
         let waits = raw.iter().filter_map(|&t| warm_wait(&list[t]));
-        (work, waits.map(|w| w.span.least).sum::<f64>())
+        let (work, slow) = (
+            worked().map(|h| h.usual).sum(),
+            worked().map(|h| h.most).sum(),
+        );
+        (work, slow, waits.map(|w| w.span.least).sum())
     };
-    let (mut work, mut least) = length(list, raw);
+    let (mut work, mut slow, mut least): (f64, f64, f64) = length(list, raw);
     // Onions that fry for long: the cream stays in the fridge until they are done.
     let pans = |t: &Task| {
         let other = matches!(t.what, "boil" | "fry") && !t.cooks || t.what == "hydrate";
@@ -374,7 +379,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         );
         list[clock.unwrap_or(raw[0])].notes.push(words);
         (clock, raw) = (Some(pan), rest);
-        (work, least) = length(list, raw);
+        (work, slow, least) = length(list, raw);
     }
     let waits = raw.iter().any(|&t| warm_wait(&list[t]).is_some());
     let mut told = |least: f64, most: f64| {
@@ -382,7 +387,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
             let component = c;
             out.warm.push(Warm {
                 component,
-                work,
+                work: slow,
                 least,
                 most,
                 waits,
@@ -391,7 +396,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         }
     };
     if work + least > WARM_LIMIT {
-        told(work + least, work + least);
+        told(slow + least, slow + least);
         let longest = raw.iter().copied().max_by(|a, b| {
             let of = |t: &usize| {
                 let t = &list[*t];
@@ -410,7 +415,16 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         });
         return;
     }
-    let spare = WARM_LIMIT - work - least;
+    if slow + least > WARM_LIMIT
+        && let Some(&first) = raw.first()
+    {
+        list[first].notes.push(format!(
+            "At slow work it stands above 5 °C for {} from here to {}, waits at their shortest: longer than 2 hours. Cool it in between if the work takes you longer than planned.",
+            minutes_words((slow + least).ceil()),
+            if leg.hot { "the heat" } else { "its end" }
+        ));
+    }
+    let spare = (WARM_LIMIT - slow - least).max(0.0);
     let takes = |t: &&usize| warm_wait(&list[**t]).is_some_and(|w| !w.may);
     let takes: Vec<usize> = raw.iter().filter(takes).copied().collect();
     // Nobody works to the minute: a little of it is kept for each stretch.
@@ -467,7 +481,8 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
     }
     stretches.extend(open);
     let planned: f64 = stretches.iter().map(|s| s.1).sum();
-    told(work + least, planned.max(work + least));
+    told(slow + least, (planned + slow - work).max(slow + least));
+    // The plan's work takes its usual time; its waits leave a slow baker room.
     let each = ((WARM_LIMIT - planned) / stretches.len().max(1) as f64).max(0.0);
     out.limits
         .extend(stretches.into_iter().map(|(limit, sum)| Limit {

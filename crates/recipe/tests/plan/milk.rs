@@ -93,3 +93,41 @@ fn the_milk_of_a_glaze_is_weighed_for_its_mixing() {
         "glaze:other",
     );
 }
+
+/// The hours of egg and milk are summed at slow work. The waits leave room for that; where
+/// they cannot, the plan says so.
+#[test]
+fn warm_hours_are_those_of_a_slow_baker() {
+    let rolls = |rise: &str| {
+        of(
+            &sheet(&format!(
+                "Milk rolls\n\n500 g strong white flour\n7 g fast-action yeast\n9 g salt\n330 g milk\n\n1. Mix everything to a dough for 5 to 10 minutes.\n2. Shape into 12 rolls. Let rise for {rise}.\n3. Bake at 200 °C for 20 minutes.\n"
+            )),
+            1.0,
+        )
+    };
+    let (short, long) = (rolls("75 minutes"), rolls("140 minutes"));
+    for t in [&short, &long] {
+        let oven = at(t, ":bake");
+        // What spoils is weighed out last: it counts from the weighing's end.
+        let raw = |w: &usize| *w != at(t, ":weigh") && super::comes_after(t, oven, *w);
+        let tasks: Vec<_> = (0..t.list.len()).filter(raw).chain([oven]).collect();
+        let tasks = tasks.into_iter().map(|i| &t.list[i]);
+        let tasks: Vec<_> = tasks.filter(|t| t.what != "preheat").collect();
+        let slow: f64 = tasks.iter().map(|t| t.hands.most).sum();
+        let usual: f64 = tasks.iter().map(|t| t.hands.usual).sum();
+        assert!(slow > usual + 10.0);
+        let warm = t.warm.iter().find(|w| w.heated).expect("it is warm");
+        assert!((warm.work - slow).abs() < 1e-9, "{} {slow}", warm.work);
+        // Its rise leaves room for that.
+        let rise = t.list[at(t, ":rise")].wait.expect("a wait").span;
+        let room = 120.0 - slow - 10.0;
+        assert!(rise.most <= room.max(rise.least), "{rise:?} {room}");
+    }
+    let told = |t: &Tasks| {
+        let mut notes = t.list.iter().flat_map(|t| &t.notes);
+        notes.any(|n| n.contains("At slow work"))
+    };
+    assert!(!told(&short) && told(&long));
+    assert_eq!(long.breaches, []);
+}
