@@ -156,7 +156,7 @@ function next() {
     after(key).forEach(pass);
   };
   for (const li of order) if (mark(li.dataset.next).ticked || weighed(li)) pass(li.dataset.next);
-  const can = order.filter((li) => !passed.has(li.dataset.next) && after(li.dataset.next).every((a) => passed.has(a)));
+  const can = order.filter((li) => !passed.has(li.dataset.next) && after(li.dataset.next).every((a) => passed.has(a)) && (!li.dataset.behind || passed.has(li.dataset.behind)));
   for (const li of order) {
     li.hidden = !can.includes(li);
     li.classList.toggle("first", li === can[0]);

@@ -145,7 +145,7 @@ pub fn show(b: &Bench, now: i64) -> Markup {
                 }
                 ol #next {
                     @for (i, t) in sheet.tasks.iter().enumerate() {
-                        li data-next=(t.item) data-after=(t.after.join("\n")) data-of=(t.component) data-weigh[t.what == "weigh"] data-by=[t.by] hidden[!open.contains(&i)] .first[open.first() == Some(&i)] {
+                        li data-next=(t.item) data-after=(t.after.join("\n")) data-behind=[&t.behind] data-of=(t.component) data-weigh[t.what == "weigh"] data-by=[t.by] hidden[!open.contains(&i)] .first[open.first() == Some(&i)] {
                             a.big href={ "?part=" (t.component + 1) "#" (anchor(i, t)) } data-to=(t.component) {
                                 strong { (t.name) }
                                 @if several { " " span.of { (sheet.components.get(t.component).map_or(String::new(), |c| component_name(&c.name))) } }
@@ -260,6 +260,41 @@ mod tests {
         sheet.components[0].lines = vec![line("0:a"), line("0:b")];
         assert_eq!(told(&sheet, &["0:a"]), "weigh, filling");
         assert_eq!(told(&sheet, &["0:a", "0:b"]), "mix, filling");
+    }
+
+    /// With hours, a part is offered when the plan begins it, not with the first; it may be done before.
+    #[test]
+    fn a_part_is_offered_when_the_plan_begins_it() {
+        let task = |name: &str, after: &[&str], begin: i64, end: i64| Task {
+            item: name.to_owned(),
+            name: name.to_owned(),
+            after: after.iter().map(|a| (*a).to_owned()).collect(),
+            begin: Some(begin),
+            end: Some(end),
+            ..Task::default()
+        };
+        let mut sheet = BatchSheet {
+            components: vec![Part::default()],
+            tasks: vec![
+                task("weigh dough", &[], 0, 10),
+                task("mix", &["weigh dough"], 10, 20),
+                task("rise", &["mix"], 20, 80),
+                task("weigh wash", &[], 70, 75),
+                task("brush", &["rise", "weigh wash"], 80, 85),
+            ],
+            ..BatchSheet::default()
+        };
+        sheet.settle();
+        for (done, want) in [
+            (&[][..], "weigh dough"),
+            (&["weigh dough"], "mix"),
+            (&["mix"], "rise, weigh wash"),
+            // Done all the same, it passes nothing but itself.
+            (&["weigh wash"], "weigh dough"),
+            (&["rise", "weigh wash"], "brush"),
+        ] {
+            assert_eq!(told(&sheet, done), want, "{done:?}");
+        }
     }
 
     #[test]

@@ -179,6 +179,10 @@ pub struct Task {
     /// Steps that come before it, by `item`.
     #[serde(default)]
     pub after: Vec<String>,
+    /// What the plan has before it in another part, where it has hours: it is not offered sooner. It
+    /// may be done sooner all the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub behind: Option<String>,
     /// Timers it offers.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub timers: Vec<Offer>,
@@ -406,7 +410,8 @@ impl BatchSheet {
         }
     }
 
-    /// What can be done next: steps not passed, all before them passed. By place among the steps.
+    /// What can be done next: steps not passed, all before them passed, by the plan too where there is
+    /// one. By place among the steps.
     pub fn next(&self, is_ticked: impl Fn(&str) -> bool) -> Vec<usize> {
         let passed = self.passed(is_ticked);
         let over = |item: &String| {
@@ -414,7 +419,10 @@ impl BatchSheet {
             at.is_none_or(|at| passed[at])
         };
         (0..passed.len())
-            .filter(|&i| !passed[i] && self.tasks[i].after.iter().all(over))
+            .filter(|&i| {
+                let t = &self.tasks[i];
+                !passed[i] && t.after.iter().chain(&t.behind).all(over)
+            })
             .collect()
     }
 
