@@ -1,6 +1,7 @@
 //! Methods of few words. Worked by hand from the texts.
 
 use super::{at, comes_after, of, sheet};
+use recipe::plan::Place;
 
 /// What no step mixes is mixed before it is rolled.
 #[test]
@@ -185,4 +186,30 @@ fn a_poolish_takes_no_hours_but_its_own() {
         "The poolish takes 12 hours.\n3. Mix the poolish with the flour, water, yeast and salt.\n4. Shape.\n5. Bake at 220 °C for 35 minutes.",
     );
     assert_eq!(own, Some(720.0));
+}
+
+/// Worked by hand: yeast raises a batter overnight, as long as soda or powder is not in it yet.
+#[test]
+fn a_yeast_batter_rises_overnight_where_soda_goes_in_in_the_morning() {
+    let rest = |night: &str, morning: &str| {
+        let text = format!(
+            "Night waffles\n\nMakes 8 waffles\n\n250 g plain flour\n1 tsp fast-action yeast\n400 ml milk\n100 g butter, melted\n1 tbsp sugar\n2 eggs\n1/4 tsp bicarbonate of soda\n\n1. Whisk the flour, yeast{night}\n2. In the morning beat in the eggs{morning}.\n3. Fry in a hot waffle iron for 4 minutes each.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let waits = t.list.iter().filter_map(|t| t.wait);
+        let longest = waits.max_by(|a, b| a.span.least.total_cmp(&b.span.least));
+        longest.map(|w| (w.span.least, w.place)).expect("a wait")
+    };
+    let (soda, none) = (" and the bicarbonate of soda", "");
+    let cold = ", sugar, milk and butter. Cover and chill overnight.";
+    let room = ", sugar, milk and butter. Cover and leave overnight at room temperature.";
+    let (least, place) = rest(cold, soda);
+    assert_eq!(place, Place::Fridge);
+    assert!(least >= 480.0, "{least}");
+    let (least, place) = rest(room, soda);
+    assert_eq!(place, Place::Bench);
+    assert!(least >= 480.0, "{least}");
+    // In it from the start it loses its gas overnight, in the room.
+    let (least, _) = rest(&room.replacen(", sugar", ", soda, sugar", 1), none);
+    assert!(least <= 30.0, "{least}");
 }

@@ -64,11 +64,15 @@ pub(in crate::rework) fn of(
         c.lines.iter().map(|l| l.clean.to_lowercase()).collect()
     });
     let names = |words: &[&str]| texts.iter().any(|t| words.iter().any(|w| t.contains(w)));
-    let yeasted = style.is_yeast_dough() && names(YEASTS);
+    let stated = stated(steps);
+    let yeast = names(YEASTS);
+    // Soda or powder that goes in behind the rest loses nothing in it.
+    let later = stated.is_some_and(|(n, ..)| raised_behind(steps, n));
     let quick = matches!(
         style.key(),
         "muffin_quick_bread" | "butter_cake" | "pancake_crepe" | "pizza_flatbread"
-    ) && !yeasted;
+    ) && !(style.is_yeast_dough() && yeast)
+        && !later;
     let soda = quick && raised.soda;
     let powder = quick && !soda && raised.powder;
     let (low, likely, high) = (
@@ -83,13 +87,14 @@ pub(in crate::rework) fn of(
     } else {
         (spread(low, likely, high), r.cited())
     };
-    let stated = stated(steps);
     // What is chilled to be handled stays so: cold, powder works little.
     let chilled = !soda
         && stated.is_some_and(|(_, what, t)| {
             what == Activity::Chill && t.low().as_minutes() >= range.low().as_minutes()
         });
-    let night = yeasted && stated.is_some_and(|(.., t)| t.high().as_minutes() >= NIGHT);
+    // A batter of waffles rises overnight as a dough does.
+    let night =
+        yeast && !(soda || powder) && stated.is_some_and(|(.., t)| t.high().as_minutes() >= NIGHT);
     let within = stated.is_some_and(|(.., t)| {
         t.low().as_minutes() >= range.low().as_minutes()
             && t.high().as_minutes() <= range.high().as_minutes()
@@ -133,6 +138,17 @@ pub(in crate::rework) fn of(
         night,
         choux,
     })
+}
+
+/// Whether soda or powder is put in behind a step, and not before it.
+fn raised_behind(steps: &[&Step], rest: usize) -> bool {
+    const RAISE: [&str; 4] = ["baking soda", "bicarb", "soda", "baking powder"];
+    let says = |s: &&&Step| {
+        let text = s.text.to_lowercase();
+        RAISE.iter().any(|w| text.contains(w))
+    };
+    let mut named = steps.iter().filter(says).map(|s| s.number).peekable();
+    named.peek().is_some() && named.all(|n| n > rest)
 }
 
 /// Words by which a method puts the flour in.
