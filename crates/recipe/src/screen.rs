@@ -10,6 +10,7 @@ mod cautions;
 mod cooling;
 mod core;
 mod decided;
+mod eaten;
 mod entry;
 mod evidence;
 mod judge;

@@ -8,7 +8,7 @@ mod lex;
 mod method;
 mod text;
 mod web;
-mod words;
+pub(crate) mod words;
 
 pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;

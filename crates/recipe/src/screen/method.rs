@@ -1,13 +1,14 @@
 //! Gluten that the method or a note names and no ingredient line holds.
 
-use super::maker;
 use super::words::{self, Force};
+use super::{eaten, maker};
 use crate::DoubtCode;
 use crate::Recipe;
 use crate::read::{Held, TheBake, is_baked, is_pan, only_compares};
 use crate::weigh::Formula;
 use larder::{Allergen, Gluten, Larder};
 use quantity::Locale;
+use std::ops::Range;
 
 /// Gluten named outside the lines.
 #[derive(Debug, PartialEq)]
@@ -151,7 +152,15 @@ pub(super) fn elsewhere(
         }
         let names = match kind {
             Text::Name => Vec::new(),
-            Text::Told => maker::names(text, false),
+            Text::Told => {
+                let mut names = maker::names(text, false);
+                let eaten = eaten::unknown(text, &mentions, held, larder);
+                let told =
+                    |r: &Range<usize>| names.iter().any(|n| n.start < r.end && r.start < n.end);
+                let eaten: Vec<_> = eaten.into_iter().filter(|r| !told(r)).collect();
+                names.extend(eaten);
+                names
+            }
             Text::Remark | Text::Note => maker::names(text, true),
         };
         for span in names {

@@ -163,15 +163,17 @@ const OTHER_KIND: [&str; 22] = [
     "oat",
 ];
 
+/// A word of running text, in small letters.
 #[derive(Debug)]
-struct Word {
-    text: String,
-    span: Range<usize>,
+pub(super) struct Word {
+    pub text: String,
+    pub span: Range<usize>,
     /// A sign that ends a phrase stands before it.
-    fresh: bool,
+    pub fresh: bool,
 }
 
-fn split(text: &str) -> Vec<Word> {
+/// The words of a text.
+pub(super) fn split(text: &str) -> Vec<Word> {
     let mut words: Vec<Word> = Vec::new();
     let (mut start, mut fresh) = (None, true);
     for (at, c) in text

@@ -108,6 +108,15 @@ impl<'a> Held<'a> {
         self.texts.iter().any(|t| has_words(t, words))
     }
 
+    /// Whether a word of the lines begins so: 'cauli'.
+    pub(crate) fn begins(&self, start: &str) -> bool {
+        let mut words = self
+            .texts
+            .iter()
+            .flat_map(|t| t.split(|c: char| !c.is_alphanumeric()));
+        words.any(|w| w.starts_with(start))
+    }
+
     /// Whether the words name a part whole.
     pub(super) fn is_whole_part(&self, words: &str) -> bool {
         let mut named = self.parts.iter().filter(|n| !n.is_empty());
