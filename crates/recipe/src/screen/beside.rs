@@ -89,6 +89,57 @@ pub(super) fn beside(
     found
 }
 
+/// Words by which brackets say what may be in a food, or stand in its place, rather than what is.
+const HEDGES: [&str; 26] = [
+    "may",
+    "maybe",
+    "might",
+    "can",
+    "such",
+    "like",
+    "eg",
+    "e.g",
+    "or",
+    "optional",
+    "optionally",
+    "if",
+    "trace",
+    "traces",
+    "choice",
+    "preferably",
+    "no",
+    "not",
+    "without",
+    "free",
+    "instead",
+    "for",
+    "line",
+    "lines",
+    "facility",
+    "factory",
+];
+
+/// Whether the brackets behind a food, or a list behind a colon, say for certain that the name is in it:
+/// 'mixed seeds (sesame, pumpkin)'.
+pub(super) fn is_stated(text: &str, span: &Range<usize>) -> bool {
+    let before = text.get(..span.start).unwrap_or_default();
+    let bracket = before.rfind(['(', '[']);
+    let bracket = bracket.filter(|at| !before[*at..].contains([')', ']']));
+    let Some(open) = bracket.or_else(|| before.rfind(':')) else {
+        return false;
+    };
+    let inside = &text[open + 1..];
+    let end = if bracket.is_some() {
+        inside.find([')', ']'])
+    } else {
+        inside.find(['(', ';', '.'])
+    };
+    let inside = inside[..end.unwrap_or(inside.len())].to_lowercase();
+    let mut words = inside.split(|c: char| !c.is_alphanumeric() && c != '.');
+    before[..open].contains(char::is_alphabetic)
+        && !words.any(|w| HEDGES.contains(&w.trim_end_matches('.')))
+}
+
 /// Whether a name stands for no food that goes in: it is kept out, a tool, a look, what the bake becomes.
 fn is_aside(text: &str, span: &Range<usize>) -> bool {
     let clause = |c: char| matches!(c, ',' | ';' | '(' | ')' | '[' | ']' | '.' | ':' | '–' | '—');

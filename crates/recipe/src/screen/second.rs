@@ -1,7 +1,7 @@
 //! The second look: words of gluten grain in a line that no finding calls by its name yet.
 
 use super::allergens::Gathered;
-use super::beside::beside;
+use super::beside::{beside, is_stated};
 use super::evidence::known;
 use super::judge::KEEP;
 use super::sum::Sum;
@@ -192,7 +192,16 @@ fn beside_the_items(
     let Some(first) = same.first() else {
         return Vec::new();
     };
-    let read: Vec<Range<usize>> = same.iter().map(|o| o.span.clone()).collect();
+    // What brackets list of a thing nobody knows was not read.
+    let of_name = |o: &&Entry<'_>| match o.what {
+        What::Unknown => {
+            let name = first.text.get(o.span.clone()).unwrap_or_default();
+            let end = name.find(['(', '[', ':']).unwrap_or(name.len());
+            o.span.start..o.span.start + end
+        }
+        _ => o.span.clone(),
+    };
+    let read: Vec<Range<usize>> = same.iter().map(of_name).collect();
     let foods = same
         .iter()
         .flat_map(|o| o.food().into_iter().chain(o.rivals.iter().copied()));
@@ -212,12 +221,14 @@ fn add_beside(
     allergens: &mut Gathered,
     sum: &mut Sum,
 ) {
+    let stated = is_stated(e.text, &span);
     let named = e.text.get(span).unwrap_or_default();
     let is = larder.food(food);
     let judged = known(larder, food, Certainty::Sure, false, true).judged;
     for (a, maybe) in &is.allergens {
         if !maybe || judged.verdict != Gluten::Free {
-            allergens.add(*a, &format!("'{named}' on the line"), false, e.optional);
+            let certain = stated && !maybe;
+            allergens.add(*a, &format!("'{named}' on the line"), certain, e.optional);
         }
     }
     let of_line = |f: &&Finding| (f.component, f.line) == (e.component, e.line);

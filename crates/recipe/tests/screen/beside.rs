@@ -48,6 +48,53 @@ fn a_food_behind_a_comma_or_in_brackets_is_told() {
     );
 }
 
+/// What brackets say is in a mixture is in it; what they say may be, or stands in its place, is not sure.
+#[test]
+fn what_brackets_list_is_certain() {
+    use Allergen::{Almond, BrazilNut, Celery, Hazelnut, Mustard, Sesame, Walnut};
+    for (line, allergen, certain) in [
+        (
+            "50 g mixed seeds (sesame, sunflower, pumpkin)",
+            Sesame,
+            true,
+        ),
+        ("1 tsp zingo mix (contains mustard, celery)", Mustard, true),
+        ("1 tsp zingo mix (contains mustard, celery)", Celery, true),
+        (
+            "100 g fruit and nut mix: raisins, almonds, brazil nuts",
+            Almond,
+            true,
+        ),
+        (
+            "100 g fruit and nut mix: raisins, almonds, brazil nuts",
+            BrazilNut,
+            true,
+        ),
+        ("2 tbsp fizzle (hazelnuts, cumin)", Hazelnut, true),
+        ("40 g mixed seeds (such as poppy and sesame)", Sesame, false),
+        (
+            "50 g chocolate chips (may contain hazelnuts)",
+            Hazelnut,
+            false,
+        ),
+        ("30 g chopped nuts (walnuts or pecans)", Walnut, false),
+    ] {
+        let s = screened(line);
+        assert_eq!(
+            has(&s, allergen),
+            Some(certain),
+            "{line}: {:#?}",
+            s.allergens
+        );
+    }
+    let s = screened("1 tsp zingo mix (contains mustard, celery)");
+    assert!(
+        s.findings.iter().any(|f| f.is_unknown()),
+        "{:#?}",
+        s.findings
+    );
+}
+
 #[test]
 fn a_look_a_tool_and_what_is_kept_out_are_no_food() {
     for line in [

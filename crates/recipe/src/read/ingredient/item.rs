@@ -338,10 +338,27 @@ impl Reader<'_> {
         }
     }
 
+    /// Whether a place is in brackets that tell what a thing nobody knows is made of: 'zingo mix (mustard,
+    /// celery)' is no mustard.
+    fn is_made_of(&self, words: &str, at: usize) -> bool {
+        let Some(open) = words.find(['(', '[']).filter(|open| *open < at) else {
+            return false;
+        };
+        let (thing, inside) = (words[..open].trim(), words[open + 1..].trim_start());
+        let inside = inside.split([')', ']']).next().unwrap_or(inside);
+        let lists = ["contain", "with ", "made "];
+        let lists = inside.contains(',') || lists.iter().any(|l| inside.starts_with(l));
+        let named = thing.contains(char::is_alphabetic) && !self.larder.names().is_remark(thing);
+        lists && named
+    }
+
     /// The food of a name. 'Butter, browned' is weighed before it is browned; 'rice' before a word
     /// nobody knows may be something made of rice, of another weight.
     fn found(&self, words: &str) -> Option<Match> {
         let m = self.larder.find(words, self.locale)?;
+        if self.is_made_of(words, m.span.start) {
+            return None;
+        }
         let matched = words.get(m.span.clone()).unwrap_or("");
         if self.larder.food(m.food).key == "brown_butter"
             && let Some((butter, _)) = words.split_once(',')
