@@ -187,14 +187,16 @@ fn blank(line: usize, item: usize, read: &Item) -> Weighed {
 }
 
 /// Whether a food's water counts in effective hydration: liquids, eggs, dairy, fats, syrups,
-/// fruit and the like, as published formulas count it. Pieces of vegetable, cheese, nut or
-/// chocolate, flavourings, spices and binders do not.
+/// fruit, mashed vegetables and the like, as published formulas count it. Pieces of vegetable,
+/// cheese, nut or chocolate, flavourings, spices and binders do not.
 #[must_use]
 pub fn counts_as_wet(larder: &Larder, food: FoodId) -> bool {
     use Function as F;
-    let main = larder.food(food).function();
-    matches!(
-        main,
+    let is = larder.food(food);
+    // Mash is worked into the dough, and its water with it.
+    let mash = is.function() == F::Vegetable && is.key.ends_with("_mashed");
+    mash || matches!(
+        is.function(),
         F::Liquid
             | F::Water
             | F::Egg

@@ -177,3 +177,27 @@ fn the_range_holds_the_published_weight() {
         );
     }
 }
+
+/// Worked by hand: boiled potato is 77.5 % water (USDA SR28 11367), so 200 g bring 155 g; with 120 g of
+/// water that is 275 g over 500 g of flour.
+#[test]
+fn the_water_of_mash_counts() {
+    let text = "Bread\n\n500 g strong flour\n200 g mashed potato\n120 g water\n\nMethod\n1. Knead.\n";
+    let hydration = formula(text, Locale::Uk).components[0].hydration;
+    let got = hydration.expect("flour").likely().get();
+    assert!((got - 55.0).abs() < 0.1, "{got}");
+}
+
+#[test]
+fn gnocchi_get_no_water() {
+    for line in ["1 kg floury potatoes", "1 kg mashed potato"] {
+        let text = format!(
+            "Gnocchi\n\n{line}\n250 g plain flour\n1 egg\n\nMethod\n1. Boil the potatoes, peel and mash. Mix in flour and egg.\n2. Roll into ropes, cut and boil.\n"
+        );
+        let options = recipe::rework::Options::default();
+        let all = recipe::rework::rework(formula(&text, Locale::Uk), larder(), &options);
+        let water = |l: &&recipe::rework::ReworkedLine| l.name == "water";
+        let lines = &all.components[0].lines;
+        assert!(!lines.iter().any(|l| water(&l)), "{line}: {lines:#?}");
+    }
+}

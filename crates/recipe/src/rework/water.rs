@@ -43,6 +43,11 @@ pub(super) const LIQUID: f64 = 60.0;
 /// More water than so many times the top of the style's range, and it is no batter of the style.
 const FAR_TOO_WET: f64 = 2.0;
 
+/// Vegetables that a dough is made of once they are boiled and mashed, or grated.
+const MASHED: [&str; 4] = ["potato", "sweet_potato", "pumpkin", "butternut"];
+/// Words of steps that mash them.
+const MASHES: [&str; 6] = ["mash", "ricer", "riced", "rice the", "puree", "grate"];
+
 impl Work<'_> {
     /// Why the original is no dough or batter at all, whatever style it is taken for.
     pub(super) fn no_batter(&self, style: Style) -> Option<String> {
@@ -50,6 +55,11 @@ impl Work<'_> {
         let (flour, total) = (b.flour.likely().as_grams(), b.total.likely().as_grams());
         if flour <= 0.0 || style.is_thickened() {
             return None;
+        }
+        if !style.is_yeast_dough()
+            && let Some(why) = self.rests_on_mash(flour)
+        {
+            return Some(why);
         }
         let share = flour / total;
         if share < LEAST_FLOUR {
@@ -67,6 +77,30 @@ impl Work<'_> {
                 style.name()
             )
         })
+    }
+
+    /// Raw vegetables that are mashed or grated and outweigh the flour bring the dough's water, and nobody
+    /// says how much of it stays in the pan: gnocchi, potato cakes.
+    fn rests_on_mash(&self, flour: f64) -> Option<String> {
+        let mut steps = self
+            .formula
+            .recipe
+            .steps
+            .iter()
+            .map(|s| s.text.to_lowercase());
+        if !steps.any(|s| MASHES.iter().any(|w| s.contains(w))) {
+            return None;
+        }
+        let items = self.weighed.items.iter().filter(|w| w.in_formula);
+        let mashed = items.filter_map(|w| {
+            let food = self.larder.food(w.food?);
+            let grams = w.grams?.likely().as_grams();
+            MASHED
+                .contains(&food.key.as_str())
+                .then_some((grams, &food.name))
+        });
+        let (grams, name) = mashed.max_by(|a, b| a.0.total_cmp(&b.0))?;
+        (grams > flour).then(|| format!("{name} outweighs its flour and brings its own water"))
     }
 
     /// What the fitted model expects of the reworked flour phase.
