@@ -198,6 +198,7 @@ fn gnocchi_get_no_water() {
         let all = recipe::rework::rework(formula(&text, Locale::Uk), larder(), &options);
         let water = |l: &&recipe::rework::ReworkedLine| l.name == "water";
         let lines = &all.components[0].lines;
+        assert!(lines.iter().any(|l| l.blend), "{line}: {lines:#?}");
         assert!(!lines.iter().any(|l| water(&l)), "{line}: {lines:#?}");
     }
 }
