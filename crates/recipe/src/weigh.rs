@@ -13,6 +13,7 @@ use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::{Beforehand, Component, Doubt, DoubtCode, Recipe};
 pub(crate) use graph::uses;
 use graph::{order, resolve_rests, resolve_uses};
+pub(crate) use item::egg_size;
 use item::{stated, weigh_item};
 use larder::{FoodId, Function, Larder};
 use quantity::{Locale, Mass, Quantity, Ratio, Spread};

@@ -1,6 +1,7 @@
 //! A pack in the baker's words: '5 lb bag', '12 eggs', '1 L', '2 x 500 g'.
 
-use larder::{FoodId, Larder, Trim};
+use crate::weigh::egg_size;
+use larder::{FoodId, Function, Larder, Trim};
 use quantity::{Hold, Locale, Unit, UnitKind, figure, unit_words};
 use std::fmt;
 
@@ -129,6 +130,14 @@ pub fn read_pack(
             let Some(piece) = piece else {
                 return wrong(format!("'{words}' is neither a unit nor {name}"), LIKE);
             };
+            let egg = food.is_some_and(|f| larder.food(f).does(Function::Egg));
+            let piece = piece.map(|size| {
+                if egg {
+                    egg_size(Some(size), locale)
+                } else {
+                    size
+                }
+            });
             let Some(w) = weigh(Unit::Count, piece) else {
                 return wrong(
                     format!("the larder has no weight of one {name}"),
@@ -336,6 +345,9 @@ mod tests {
         holds("a dozen", "egg", Locale::Us, 600.0 / 0.88);
         holds("6 medium eggs", "egg", Locale::Us, 6.0 * 44.0 / 0.88);
         holds("2 dozen large", "egg", Locale::Us, 1200.0 / 0.88);
+        // An EU large egg, from 63 g in its shell on, is a US extra large one of 56 g (EU 589/2008).
+        holds("10 large eggs", "egg", Locale::Uk, 560.0 / 0.88);
+        holds("10 medium eggs", "egg", Locale::Uk, 500.0 / 0.88);
         // SR28 01077: whole milk 244 g per cup of 236.588 mL.
         holds(
             "1 L",

@@ -558,7 +558,7 @@ fn weigh_amount(
 /// # Source
 /// USDA AMS 56 and EU 589/2008 shell weights (seen): an EU medium egg (53–63 g in shell) is a US
 /// large (56.7 g). Australian classes were not verified: taken as US.
-fn egg_size(said: Option<&'static str>, locale: Locale) -> &'static str {
+pub(crate) fn egg_size(said: Option<&'static str>, locale: Locale) -> &'static str {
     let european = matches!(locale, Locale::Uk | Locale::Metric);
     match (said, european) {
         (Some("small"), true) => "medium",
