@@ -435,8 +435,16 @@ impl Have {
             words: words.trim().to_owned(),
             such_as: "210 g butter, 3 eggs or 1 cup milk",
         };
+        // A stroke right before a figure is no bullet.
+        let below = words.trim_start().strip_prefix(['-', '−']);
+        if below.is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit())) {
+            return Err(wrong());
+        }
         let line = crate::read::Reader::new(larder, locale).line(words);
         let item = line.items.first().ok_or_else(wrong)?;
+        if item.amounts.first().is_some_and(|a| a.high <= 0.0) {
+            positive("weight at hand", 0.0, "210 g")?;
+        }
         let (weighed, _) = crate::weigh::line(&line, larder, locale);
         let first = weighed.first().ok_or_else(wrong)?;
         let stated = first.grams.or_else(|| {

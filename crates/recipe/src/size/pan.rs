@@ -389,7 +389,7 @@ impl Pan {
         if self.inches {
             format!("{} in ({} cm)", joined(25.4, 3), joined(10.0, 1))
         } else {
-            format!("{} cm", joined(10.0, 1))
+            format!("{} cm", joined(10.0, 2))
         }
     }
 
@@ -439,11 +439,13 @@ impl Pan {
     }
 }
 
-/// A length without useless digits: with one decimal whole above 10, else to a half; otherwise to four.
+/// A length without useless digits: with one decimal whole above 10, else to a half, for what is written in
+/// another unit; with two to a tenth; otherwise to four.
 fn rounded(value: f64, decimals: u8) -> String {
     let value = match decimals {
         1 if value >= 10.0 => value.round(),
         1 => (value * 2.0).round() / 2.0,
+        2 => (value * 10.0).round() / 10.0,
         _ => (value * 1e4).round() / 1e4,
     };
     value.to_string()

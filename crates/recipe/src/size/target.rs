@@ -277,6 +277,14 @@ impl<'a> Aim<'a> {
     fn pieces(&self, pieces: &Pieces) -> Result<Found, SizeError> {
         let count = |n| whole("number of pieces", n, "12, and 1 at least");
         let each = match pieces.each {
+            // Lighter than a gram nothing is shaped.
+            Some(each) if each > 0.0 && each < 1.0 => {
+                return Err(SizeError::Figure {
+                    what: "weight of a piece",
+                    value: each,
+                    such_as: "60 g, and 1 g at least",
+                });
+            }
             Some(each) => Some(positive("weight of a piece", each, "60 g")?),
             None => None,
         };

@@ -121,3 +121,20 @@ fn eggs_are_shared_out_however_many_there_are() {
         near(batch.factor, times, 1e-9 * times);
     }
 }
+
+/// What is at hand is above nothing: '-210 g butter' was 210 g of it.
+#[test]
+fn nothing_and_less_are_not_at_hand() {
+    let read = |words: &str| Have::read(words, larder(), quantity::Locale::Uk);
+    for words in ["-210 g butter", "−3 eggs", "0 eggs", "0 g butter", "butter"] {
+        let refused = match read(words) {
+            Err(_) => true,
+            // Nothing is refused where it is reckoned with.
+            Ok(have) => have.grams == 0.0,
+        };
+        assert!(refused, "{words}");
+    }
+    let said = read("0 eggs").expect_err("nothing").to_string();
+    assert!(said.contains("0 is no weight at hand"), "{said}");
+    assert_eq!(read("- 210 g butter").map(|h| h.grams), Ok(210.0));
+}

@@ -86,6 +86,7 @@ fn command(kind: Kind) -> clap::Command {
             Arg::new("sheet")
                 .long("sheet")
                 .value_name("LENGTHxWIDTH")
+                .allow_hyphen_values(true)
                 .conflicts_with_all(["length", "width"])
                 .help("Length and width at once: 40x30cm")
                 .value_parser(|text: &str| -> Result<String, String> {

@@ -40,13 +40,13 @@ pub struct Size {
     flour: Option<f64>,
     /// As much as suits a pan: a key of --pans, 'loaf 9x5', 'round 24x6 cm', '2 x loaf 9x5', or your
     /// own by the water it holds: '1500 g water'
-    #[arg(long, value_name = "PAN")]
+    #[arg(long, allow_hyphen_values = true, value_name = "PAN")]
     pan: Option<String>,
     /// The share of the pan to fill: 55%
     #[arg(long, allow_hyphen_values = true, value_name = "PERCENT", requires = "pan", value_parser = percent)]
     fill: Option<f64>,
     /// The pan that the recipe is made in; --pan is then the one it goes into
-    #[arg(long, value_name = "PAN", requires = "pan")]
+    #[arg(long, allow_hyphen_values = true, value_name = "PAN", requires = "pan")]
     from_pan: Option<String>,
     /// From pan to pan by the area: as deep as it was
     #[arg(long, requires = "from_pan")]

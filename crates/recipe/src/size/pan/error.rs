@@ -31,6 +31,18 @@ pub enum PanError {
         /// In cm.
         cm: f64,
     },
+    /// A figure below nothing.
+    Below {
+        /// The words.
+        words: String,
+    },
+    /// Less or more water than any pan holds.
+    Water {
+        /// The words.
+        words: String,
+        /// In g.
+        water: f64,
+    },
     /// Deeper than anything is baked in.
     Deep {
         /// The words.
@@ -137,6 +149,14 @@ impl fmt::Display for PanError {
             Self::Measure { words, what, cm } => write!(
                 f,
                 "a {what} of {cm} cm is no pan's ('{words}'): write from 0.5 to 200 cm, with the unit behind"
+            ),
+            Self::Below { words } => write!(
+                f,
+                "a figure in '{words}' is below nothing: write its measures without a minus, as in 'round 23x5 cm'"
+            ),
+            Self::Water { words, water } => write!(
+                f,
+                "no pan holds {water:.0} g of water ('{words}'): write from 5 g to 50 kg, as in '1500 g water'"
             ),
             Self::Deep { words, cm } => write!(
                 f,

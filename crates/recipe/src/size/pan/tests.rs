@@ -156,6 +156,11 @@ fn pans_are_found_by_words() {
     let ml = odd.geometric().expect("measures").as_millilitres();
     assert!((ml - 2660.9).abs() < 0.1, "{ml}");
     assert_eq!(odd.words(), "round tin, 22 × 7 cm");
+    // As it was typed: the tin is no 24 cm one.
+    assert_eq!(
+        pan("round 23,5 x 5,5 cm").words(),
+        "round tin, 23.5 × 5.5 cm"
+    );
 }
 
 /// What bakers write for a tin or several, and what is said where it is not enough.
@@ -294,6 +299,14 @@ fn what_is_no_pan_is_explained() {
     assert!(said("big tin 9x5x3 in").contains("'big' is not understood"));
     assert!(said("round 9x0").contains("a pan of depth 0 holds nothing"));
     assert!(said("loaf 900x5x3").contains("is no pan's"));
+    for words in ["-20x5 cm", "round 20x-5 cm", "-5 g water", "loaf −9x5 in"] {
+        assert!(
+            said(words).contains("is below nothing"),
+            "{words}: {}",
+            said(words)
+        );
+    }
+    assert!(said("500 kg water").contains("from 5 g to 50 kg"));
     assert!(said("wok").contains("write its kind and measures"));
     assert!(said("wok 36x9 cm").contains("'wok' is not understood"));
     assert!(said("round 9").contains("round tin, 9 × 1.5 in or round tin, 9 × 2 in"));

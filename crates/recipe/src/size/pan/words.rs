@@ -26,6 +26,8 @@ const SQUARE_DEPTH: f64 = 0.6;
 const SHALLOW: f64 = 2.6;
 /// Deeper no pan goes into a household's oven, cm (common practice, no source).
 pub(super) const DEEPEST: f64 = 40.0;
+/// Water that a pan or a mould of a kitchen holds, g: a hollow for a small sweet to two baker's trays.
+const WATER: std::ops::RangeInclusive<f64> = 5.0..=50_000.0;
 /// What a pan's measures can be, cm.
 const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 
@@ -55,7 +57,22 @@ const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 /// ```
 pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     let (count, words) = counted(words, own)?;
+    let below = words.match_indices(['-', '−']).find(|(at, sign)| {
+        let figure = words[at + sign.len()..].starts_with(|c: char| c.is_ascii_digit());
+        figure && (*at == 0 || words[..*at].ends_with([' ', 'x', 'X', '×']))
+    });
+    if below.is_some() {
+        return Err(PanError::Below {
+            words: words.trim().to_owned(),
+        });
+    }
     if let Some((head, water)) = by_water(words) {
+        if !WATER.contains(&water) {
+            return Err(PanError::Water {
+                words: words.trim().to_owned(),
+                water,
+            });
+        }
         // Its size stands before the water: 'loaf 9x5, 1500 g water'.
         let sized = find(head, &[]).ok().or_else(|| ring(head));
         if let Some(most) = sized.as_ref().and_then(ring_holds)
