@@ -9,7 +9,8 @@ use super::notes::{HeatField, HeatNotes};
 use super::pan::Pan;
 use super::proof::{KnownProof, Proof};
 use super::typed::{
-    degrees_words, difference, grams, legs, minutes, oven_temperature, oven_words, temperature,
+    apart, degrees_words, difference, grams, legs, minutes, oven_temperature, oven_words,
+    temperature,
 };
 use super::{Advice, HeatError, PRACTICE, wrong};
 use crate::rework::style::Style;
@@ -495,8 +496,8 @@ fn minutes_words(t: Spread<Time>) -> String {
 
 /// Four temperatures: a dough of before, its room, flour and water.
 pub(super) fn four(text: &str) -> Result<[Temperature; 4], HeatError> {
-    let all: Vec<Temperature> = text
-        .split([',', ';'])
+    let all: Vec<Temperature> = apart(text)
+        .into_iter()
         .map(temperature)
         .collect::<Result<_, _>>()?;
     match all.as_slice() {

@@ -341,6 +341,26 @@ fn place(words: &str) -> Option<(&'static str, f64, String)> {
     Some((called, *celsius, beside.join(" ")))
 }
 
+/// What commas, semicolons and lines part; the comma of '2,5 h' parts nothing.
+pub(super) fn apart(text: &str) -> Vec<&str> {
+    let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    let mut out = Vec::new();
+    let mut from = 0;
+    for (at, sign) in text.match_indices([',', ';', '\n']) {
+        let (before, behind) = (
+            text[..at].chars().next_back(),
+            text[at + 1..].chars().next(),
+        );
+        if sign == "," && digit(before) && digit(behind) {
+            continue;
+        }
+        out.push(&text[from..at]);
+        from = at + 1;
+    }
+    out.push(&text[from..]);
+    out
+}
+
 /// A temperature history: stays parted by commas or 'then', the last one without a time until the
 /// dough is ready: `1 h at 22 C, 12 h at 4 C, then 27 C`. A fridge, the room or a warm place stand
 /// for 4, 21 and 27 °C where no temperature is said.
@@ -352,8 +372,8 @@ pub fn legs(text: &str) -> Result<Vec<Leg>, HeatError> {
     const EXAMPLE: &str = "1 h at 22 °C, 12 h in the fridge, then 27 °C";
     let clean = text.to_lowercase().replace(" then ", ", ");
     let mut out = Vec::new();
-    let parts: Vec<&str> = clean
-        .split([',', ';', '\n'])
+    let parts: Vec<&str> = apart(&clean)
+        .into_iter()
         .map(|p| p.trim().trim_start_matches("then ").trim())
         .filter(|p| !p.is_empty())
         .collect();
@@ -511,6 +531,8 @@ mod tests {
             Some(12.0)
         );
         assert_eq!(legs("90 min @ 30C").expect("a history")[0].hours, Some(1.5));
+        let l = legs("2,5 h at 22,5 C,then 27 C").expect("a history");
+        assert_eq!((l.len(), l[0].hours, l[0].celsius), (2, Some(2.5), 22.5));
         for (said, hours, celsius, place) in [
             ("12 h in the fridge", Some(12.0), 4.0, Some("fridge")),
             (

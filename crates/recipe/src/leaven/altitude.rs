@@ -128,7 +128,52 @@ const ROWS: [Row; 3] = [
 /// Where the table ends, m.
 const TABLE_END: f64 = 3048.0;
 
+/// Metres of what is typed: '1600', '1,600 m', '5,000 feet'. A comma, a point or a space before three figures
+/// parts thousands: no kitchen is 1.6 m above the sea.
+fn metres(text: &str) -> Option<f64> {
+    let plain = text.trim().to_lowercase();
+    let end = plain.trim_end_matches(|c: char| c.is_alphabetic() || c == '\'' || c == '.');
+    let per = match plain[end.len()..].trim_matches('.') {
+        "" | "m" | "metre" | "metres" | "meter" | "meters" => 1.0,
+        "ft" | "feet" | "foot" | "'" => 0.3048,
+        _ => return None,
+    };
+    let figure: String = end.trim().replace('−', "-");
+    let groups: Vec<&str> = figure.split([',', '.', ' ', '\u{a0}']).collect();
+    let (first, rest) = groups.split_first()?;
+    let digits = |t: &str| t.bytes().all(|b| b.is_ascii_digit());
+    let thousands = !rest.is_empty() && rest.iter().all(|g| g.len() == 3 && digits(g));
+    let number = if thousands && (1..=3).contains(&first.len()) && digits(first) {
+        groups.concat().parse().ok()?
+    } else {
+        figure.replace(',', ".").parse().ok()?
+    };
+    Some(number).map(|n: f64| n * per).filter(|n| n.is_finite())
+}
+
 impl Altitude {
+    /// The height that words say, in metres or feet.
+    ///
+    /// # Errors
+    /// In words: what is no height, or is out of range.
+    ///
+    /// # Example
+    /// ```
+    /// use recipe::leaven::Altitude;
+    /// assert_eq!(Altitude::read("1,600 m")?.metres, 1600.0);
+    /// assert!((Altitude::read("5,000 feet")?.metres - 1524.0).abs() < 0.01);
+    /// assert!(Altitude::read("high").is_err());
+    /// # Ok::<(), String>(())
+    /// ```
+    pub fn read(text: &str) -> Result<Self, String> {
+        let metres = metres(text).ok_or_else(|| {
+            format!(
+                "'{text}' is no altitude: write metres above the sea, as in 1524, or 5,000 feet"
+            )
+        })?;
+        Self::of(metres).map_err(|e| e.to_string())
+    }
+
     /// What a height means for baking.
     ///
     /// # Errors

@@ -66,13 +66,7 @@ fn style(given: &str) -> Result<Style, String> {
 }
 
 fn altitude(given: &str) -> Result<f64, String> {
-    let number = given.trim().trim_end_matches('m').trim_end();
-    let metres: f64 = number.parse().map_err(|_| {
-        format!("'{given}' is no altitude: write metres above the sea, as in 1524 (5,000 feet)")
-    })?;
-    Altitude::of(metres)
-        .map(|a| a.metres)
-        .map_err(|e| e.to_string())
+    Altitude::read(given).map(|a| a.metres)
 }
 
 /// A parser that takes a field's words as they are, once they can be read.
@@ -104,22 +98,22 @@ struct Bake {
     #[command(flatten)]
     of: Of,
     /// The pan of the known bake: 23x13x7cm, 9x2in
-    #[arg(long, value_name = "PAN", value_parser = pan)]
+    #[arg(long, allow_hyphen_values = true, value_name = "PAN", value_parser = pan)]
     known_pan: Option<String>,
     /// Its oven: 175C, 350F, 'gas 4', 'fan 160C'
-    #[arg(long, value_name = "OVEN", value_parser = oven)]
+    #[arg(long, allow_hyphen_values = true, value_name = "OVEN", value_parser = oven)]
     known_oven: Option<String>,
     /// How long it took: 60, 55-60, '1 h 10 min'
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, allow_hyphen_values = true, value_name = "TIME", value_parser = time)]
     known_time: Option<String>,
     /// Dough or batter in it: 900g, 2lb
     #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
     known_dough: Option<String>,
     /// The new pan; the known one without it
-    #[arg(long, value_name = "PAN", value_parser = pan)]
+    #[arg(long, allow_hyphen_values = true, value_name = "PAN", value_parser = pan)]
     pan: Option<String>,
     /// The new oven; the known one without it
-    #[arg(long, value_name = "OVEN", value_parser = oven)]
+    #[arg(long, allow_hyphen_values = true, value_name = "OVEN", value_parser = oven)]
     oven: Option<String>,
     /// Dough in the new pan; as much as in the known one without it
     #[arg(long, value_name = "WEIGHT", allow_hyphen_values = true, value_parser = weight)]
@@ -141,13 +135,13 @@ struct Proof {
     #[command(flatten)]
     of: Of,
     /// How long the known proof took to its volume: 75, 60-75
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, allow_hyphen_values = true, value_name = "TIME", value_parser = time)]
     known_time: Option<String>,
     /// The dough's temperature in it; 26C without it
     #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
     known_at: Option<String>,
     /// Where the dough stands: '1 h at 22C, 12 h at 4C, then 27C'
-    #[arg(long, value_name = "HISTORY", value_parser = stays)]
+    #[arg(long, allow_hyphen_values = true, value_name = "HISTORY", value_parser = stays)]
     stays: Option<String>,
     /// The dough after mixing; 26C without it
     #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, value_parser = degrees)]
@@ -196,7 +190,7 @@ struct Dough {
     #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true, value_parser = friction)]
     friction: Option<String>,
     /// Friction from a dough of before: itself, room, flour, water
-    #[arg(long, value_name = "FOUR", value_parser = measured, conflicts_with = "friction")]
+    #[arg(long, allow_hyphen_values = true, value_name = "FOUR", value_parser = measured, conflicts_with = "friction")]
     measured: Option<String>,
 }
 
@@ -207,10 +201,10 @@ struct Dough {
 )]
 struct Facts {
     /// Only what counts for an oven: still, fan or gas
-    #[arg(long, value_name = "OVEN", value_parser = ["still", "fan", "gas"])]
+    #[arg(long, allow_hyphen_values = true, value_name = "OVEN", value_parser = ["still", "fan", "gas"])]
     oven: Option<String>,
     /// Only what counts for a pan: light, dark, glass or silicone
-    #[arg(long, value_name = "PAN", value_parser = ["light", "dark", "glass", "silicone"])]
+    #[arg(long, allow_hyphen_values = true, value_name = "PAN", value_parser = ["light", "dark", "glass", "silicone"])]
     pan: Option<String>,
     /// Metres above the sea: pressure, boiling point, core, corrections
     #[arg(long, value_name = "METRES", allow_hyphen_values = true, value_parser = altitude)]

@@ -15,16 +15,8 @@ pub struct Leaven {
     #[command(flatten)]
     input: Input,
     /// Metres above the sea, from 0 to 6000: corrects leavening, sugar and liquid
-    #[arg(long, value_name = "METRES", value_parser = altitude)]
+    #[arg(long, value_name = "METRES", value_parser = Altitude::read)]
     altitude: Option<Altitude>,
-}
-
-fn altitude(given: &str) -> Result<Altitude, String> {
-    let number = given.trim().trim_end_matches('m').trim_end();
-    let metres: f64 = number.parse().map_err(|_| {
-        format!("'{given}' is no altitude: write metres above the sea, as in 1524 (5,000 feet)")
-    })?;
-    Altitude::of(metres).map_err(|e| e.to_string())
 }
 
 impl Leaven {

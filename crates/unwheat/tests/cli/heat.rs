@@ -335,6 +335,9 @@ fn wrong_and_impossible_asks_are_explained() {
         (vec!["--oven", "gas 14"], "the marks are"),
         (vec!["--core", "hot"], "no temperature"),
         (vec!["--altitude", "9000"], "metres"),
+        (vec!["--altitude", "high"], "as in 1524, or 5,000 feet"),
+        (vec!["--pan", "round 20x-5cm"], "below nothing"),
+        (vec!["--oven", "-175C"], "out of range"),
     ] {
         let said = unwheat(&bake(&more)).misused();
         assert!(said.contains(say), "{more:?}: {said}");

@@ -6,7 +6,7 @@ use crate::web::app::locale;
 use crate::web::post::Post;
 use larder::allergen::Regime;
 use quantity::household::scoops;
-use quantity::{Locale, figure};
+use quantity::Locale;
 use recipe::leaven::Altitude;
 use recipe::plan::{LONGEST_CHANGE, MOST_OF_ANY};
 use store::Settings;
@@ -241,13 +241,14 @@ impl Typed {
             self.troubles.push(("currency", words.to_owned()));
         }
         let height = match self.altitude.as_str() {
-            "" => Some(before.altitude),
-            text => figure(text.trim_end_matches('m').trim_end()),
+            "" => Ok(before.altitude),
+            text => Altitude::read(text).map(|a| a.metres),
         };
-        match height.map(Altitude::of) {
-            Some(Ok(at)) => new.altitude = at.metres,
-            _ => {
-                let words = "Write metres above the sea, from 0 to 6000: 5,000 feet are 1524.";
+        match height {
+            Ok(metres) => new.altitude = metres,
+            Err(_) => {
+                let words =
+                    "Write metres above the sea, from 0 to 6000, or feet: 5,000 feet are 1524.";
                 self.troubles.push(("altitude", words.to_owned()));
             }
         }
