@@ -29,7 +29,7 @@ pub(crate) use entry::{is_bought_labelled, pasted};
 pub use ppm::{Portion, finished_ppm};
 pub use sum::PpmFinding;
 
-use crate::read::{Held, named_only};
+use crate::read::{Held, Original, named_only};
 use crate::weigh::Formula;
 use allergens::Gathered;
 use cautions::Seen;
@@ -174,9 +174,9 @@ impl Screening {
         held: Option<&Held<'_>>,
         larder: &Larder,
     ) {
-        let read = Held::of(&formula.recipe, larder);
-        let held = held.unwrap_or(&read);
-        let method = elsewhere(&formula.recipe, held, larder, formula.locale);
+        let original = Original::of(&formula.recipe, larder, formula.locale);
+        let held = held.unwrap_or(&original.held);
+        let method = elsewhere(&formula.recipe, held, &original, larder, formula.locale);
         if method.iter().any(|m| m.unknown) {
             self.no_bound("a name that the larder does not know stands outside the ingredient list: only its label can tell".to_owned());
         }
@@ -192,7 +192,7 @@ impl Screening {
             }
         }
         self.method = method.into_iter().map(|n| n.says).collect();
-        self.name_foods(formula, held, larder);
+        self.name_foods(formula, held, &original, larder);
         self.allergens.sort_by_key(|f| f.allergen);
         self.cautions.extend(cooling::caution(formula, larder));
         self.cautions.extend(raw_fish::caution(formula, larder));
@@ -200,9 +200,15 @@ impl Screening {
 
     /// Allergens and labels of foods that only the method or a note names: 'brush with beaten egg'.
     /// What is known to be in it already is no news.
-    fn name_foods(&mut self, formula: &Formula, held: &Held<'_>, larder: &Larder) {
+    fn name_foods(
+        &mut self,
+        formula: &Formula,
+        held: &Held<'_>,
+        original: &Original<'_>,
+        larder: &Larder,
+    ) {
         let mut seen = Seen::default();
-        for named in named_only(&formula.recipe, held, larder, formula.locale) {
+        for named in named_only(&formula.recipe, held, original, larder, formula.locale) {
             let food = larder.food(named.food);
             if food.gluten == Gluten::Check {
                 self.whole_labels.push(named.words.clone());

@@ -22,7 +22,7 @@ use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 pub(crate) use held::Held;
-pub(crate) use named::{TheBake, is_baked, named_only, no_food, only_compares};
+pub(crate) use named::{Original, is_baked, named_only, no_food, only_compares};
 use quantity::Locale;
 pub(crate) use unlisted::amounts;
 pub(super) use unlisted::doubt as unlisted_doubt;

@@ -13,7 +13,7 @@ pub(crate) mod words;
 pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
 pub(crate) use method::{
-    Held, IN_THE_DOUGH, TheBake, amounts, is_baked, is_pan, named_only, no_food, only_compares,
+    Held, IN_THE_DOUGH, Original, amounts, is_baked, is_pan, named_only, no_food, only_compares,
 };
 pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};

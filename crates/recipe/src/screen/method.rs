@@ -4,7 +4,7 @@ use super::words::{self, Force};
 use super::{eaten, maker};
 use crate::DoubtCode;
 use crate::Recipe;
-use crate::read::{Held, TheBake, is_baked, is_pan, only_compares};
+use crate::read::{Held, Original, is_baked, is_pan, only_compares};
 use crate::weigh::Formula;
 use larder::{Allergen, Gluten, Larder};
 use quantity::Locale;
@@ -78,10 +78,11 @@ const DRINKS: [&str; 4] = ["beer", "ale", "lager", "stout"];
 pub(super) fn elsewhere(
     recipe: &Recipe,
     held: &Held<'_>,
+    original: &Original<'_>,
     larder: &Larder,
     locale: Locale,
 ) -> Vec<Elsewhere> {
-    let baked = TheBake::of(recipe, larder, locale);
+    let baked = &original.baked;
     let mut out: Vec<Elsewhere> = Vec::new();
     let mut search = |held: &Held<'_>, place: &str, text: &str, kind: Text| {
         let lower = text.to_lowercase();
@@ -203,10 +204,9 @@ pub(super) fn elsewhere(
     }
     // What title and yield promise counts where no line of the original holds it, whatever became of
     // that; a bake that they name is this one.
-    let original = Held::of(recipe, larder);
     let makes = recipe.makes.as_ref().map(|m| m.text.as_str());
     for (place, text) in [("the title", recipe.title.as_deref()), ("the yield", makes)] {
-        search(&original, place, text.unwrap_or_default(), Text::Name);
+        search(&original.held, place, text.unwrap_or_default(), Text::Name);
     }
     for note in &recipe.notes {
         let words = note.split_whitespace().count();

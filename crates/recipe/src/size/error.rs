@@ -294,15 +294,7 @@ pub(super) fn whole(
     value: f64,
     such_as: &'static str,
 ) -> Result<f64, SizeError> {
-    if value.is_finite() && value >= 1.0 {
-        Ok(value)
-    } else {
-        Err(SizeError::Figure {
-            what,
-            value,
-            such_as,
-        })
-    }
+    at_least(1.0, what, value, such_as)
 }
 
 /// A figure that must be above zero.
@@ -311,7 +303,16 @@ pub(super) fn positive(
     value: f64,
     such_as: &'static str,
 ) -> Result<f64, SizeError> {
-    if value.is_finite() && value > 0.0 {
+    at_least(f64::MIN_POSITIVE, what, value, such_as)
+}
+
+fn at_least(
+    least: f64,
+    what: &'static str,
+    value: f64,
+    such_as: &'static str,
+) -> Result<f64, SizeError> {
+    if value.is_finite() && value >= least {
         Ok(value)
     } else {
         Err(SizeError::Figure {

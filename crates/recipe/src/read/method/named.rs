@@ -73,6 +73,21 @@ pub(crate) fn is_baked(food: &Food) -> bool {
     )
 }
 
+/// A recipe as it was read: what its lines hold, and what is baked.
+pub(crate) struct Original<'r> {
+    pub(crate) held: Held<'r>,
+    pub(crate) baked: TheBake,
+}
+
+impl<'r> Original<'r> {
+    pub(crate) fn of(recipe: &'r Recipe, larder: &'r Larder, locale: Locale) -> Self {
+        Self {
+            held: Held::of(recipe, larder),
+            baked: TheBake::of(recipe, larder, locale),
+        }
+    }
+}
+
 impl TheBake {
     /// Of a recipe.
     pub(crate) fn of(recipe: &Recipe, larder: &Larder, locale: Locale) -> Self {
@@ -181,18 +196,18 @@ pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
 pub(crate) fn named_only(
     recipe: &Recipe,
     held: &Held<'_>,
+    original: &Original<'_>,
     larder: &Larder,
     locale: Locale,
 ) -> Vec<Named> {
     let steps = recipe.steps.iter().map(|s| (Some(s.number), &s.text));
     let notes = recipe.notes.iter().map(|n| (None, n));
     // A food of the title or the yield that the original's lines held is told there.
-    let original = Held::of(recipe, larder);
+    let Original { held: lines, baked } = original;
     let names = recipe
         .title
         .iter()
         .chain(recipe.makes.iter().map(|m| &m.text));
-    let baked = TheBake::of(recipe, larder, locale);
     let mut out: Vec<Named> = Vec::new();
     let told = steps.chain(notes).map(|(step, text)| (step, text, false));
     let named = names.map(|text| (None, text, true));
@@ -210,7 +225,7 @@ pub(crate) fn named_only(
                 || no_food(text, &span)
                 || held.stands(food)
                 || held.says(&words)
-                || name && (original.stands(food) || original.says(&words) || is_baked(food))
+                || name && (lines.stands(food) || lines.says(&words) || is_baked(food))
                 || out.iter().any(|n| n.food == id)
             {
                 continue;

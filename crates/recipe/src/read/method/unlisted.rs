@@ -1,7 +1,6 @@
 //! Amounts of foods that only the method names: 'simmer with 1/4 cup water' where no line has water.
 
-use super::held::Held;
-use super::named_only;
+use super::{Original, named_only};
 use crate::doubt::{Doubt, DoubtCode};
 use crate::read::Reader;
 use crate::recipe::Recipe;
@@ -49,7 +48,8 @@ pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Dou
 #[must_use]
 pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
     let larder = reader.larder;
-    let listed = Held::of(recipe, larder);
+    let original = Original::of(recipe, larder, reader.locale);
+    let listed = &original.held;
     let mut out: Vec<Unlisted> = Vec::new();
     let mut named: Vec<FoodId> = Vec::new();
     for step in &recipe.steps {
@@ -78,7 +78,7 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
             }
         }
     }
-    for found in named_only(recipe, &listed, larder, reader.locale) {
+    for found in named_only(recipe, listed, &original, larder, reader.locale) {
         let food = larder.food(found.food);
         let new = food
             .allergens
