@@ -61,6 +61,9 @@ pub(super) fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Pla
         }
         return;
     }
+    // A crumble rests before a later step scatters it.
+    let later = end > first && end < stop && out[end].step != out[end - 1].step;
+    let stop = if later { end } else { stop };
     let step = out[stop - 1].step;
     let mut d = Draft::usual(table::of("rest"), "Rest");
     d.wait = Some(Wait {

@@ -556,7 +556,16 @@ impl Cut<'_> {
         if a == Activity::Rest && (in_the_cold(text, at) || cures) {
             wait.place = Place::Fridge;
         }
-        if a == Activity::Rest && has(said, &["oven"]) {
+        // 'While the oven heats' is no place.
+        const HEATS: [&str; 5] = [
+            "oven heat",
+            "oven warm",
+            "oven get",
+            "heat the oven",
+            "preheat",
+        ];
+        let heats = has(said, &HEATS);
+        if a == Activity::Rest && has(said, &["oven"]) && !heats {
             wait.place = Place::Oven;
         }
         let rework = self.reworked.and_then(|c| c.rest.as_ref());

@@ -208,6 +208,9 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     if let Some(c) = sentences.iter().find_map(|s| begun(s, known)) {
         return c;
     }
+    if let Some(c) = sentences.first().and_then(|s| made_for(step, s, parts)) {
+        return c;
+    }
     let object = sentences.iter().find_map(|s| object(s, parts));
     let does = |list: &[Activity]| list.iter().any(|a| does(step, *a));
     let yeast = parts.yeast;
@@ -238,10 +241,18 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     }) {
         return dough;
     }
-    // Nothing without flour is kneaded or rolled, unless the step says so.
-    let works = does(&[Activity::Knead, Activity::Roll, Activity::KnockBack]);
-    if works && object.is_none() && !known[now].flour {
-        let floury = |c: &usize| known[*c].flour;
+    // Nothing without flour is kneaded or rolled, or a batter, unless the step says so: mince is rolled into
+    // balls.
+    let foods = by_foods(&sentences, parts);
+    let floury = |c: &usize| known[*c].flour;
+    let works = does(&[Activity::Knead, Activity::Roll, Activity::KnockBack])
+        && foods.is_none_or(|c| floury(&c) || known[c].part != Part::Other);
+    let takes = |s: &Vec<String>| {
+        let mut at = s.iter().take(4);
+        at.any(|w| any(w, &["batter", "dough"]))
+    };
+    let batter = sentences.first().is_some_and(takes);
+    if (works || batter) && object.is_none() && !known[now].flour {
         let mut alone = (0..known.len()).filter(floury);
         let only = alone.next().filter(|_| alone.next().is_none());
         if let Some(dough) = parts.dough.filter(floury).or(only) {
@@ -256,7 +267,6 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     {
         return dough;
     }
-    let foods = by_foods(&sentences, parts);
     let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);
     if let Some(main) = whole(step, &sentences, parts, object, foods) {
         return main;
@@ -397,6 +407,26 @@ fn begun(sentence: &[String], known: &[Known]) -> Option<usize> {
                 k.named(sentence, i) > 0 && before.is_some_and(|w| any(w, &["for"]))
             })
     })
+}
+
+/// 'Mix the flour and sugar for the crumble': the part that is made; not 'keep some milk for the glaze'.
+fn made_for(step: &Step, sentence: &[String], parts: &Parts) -> Option<usize> {
+    const MAKES: [Activity; 5] = [
+        Activity::Mix,
+        Activity::RubIn,
+        Activity::Whip,
+        Activity::Cream,
+        Activity::Melt,
+    ];
+    const KEEPS: &[&str] = &["reserve", "keep", "save", "set", "leave", "divide", "half"];
+    let at = sentence.iter().rposition(|w| w == "for")?;
+    let (before, name) = (&sentence[..at], sentence.get(at + 2..)?);
+    let makes = MAKES.iter().any(|a| does(step, *a));
+    if !makes || before.iter().any(|w| any(w, KEEPS)) || !any(&sentence[at + 1], ARTICLES) {
+        return None;
+    }
+    let all = |c: &usize| parts.known[*c].named(name, 0) == name.len();
+    longest(name, 0, parts).filter(all)
 }
 
 /// The part that is baked when nothing says which: the dough around what was worked on last, or

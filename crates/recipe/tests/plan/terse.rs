@@ -213,3 +213,47 @@ fn a_yeast_batter_rises_overnight_where_soda_goes_in_in_the_morning() {
     let (least, _) = rest(&room.replacen(", sugar", ", soda, sugar", 1), none);
     assert!(least <= 30.0, "{least}");
 }
+
+/// Worked by hand: whose step each is where its words do not name the part, or name it last.
+#[test]
+fn steps_stand_with_the_part_they_make() {
+    let of_step = |text: &str, step: usize| -> Vec<String> {
+        let t = of(&sheet(text), 1.0);
+        let mine = t
+            .list
+            .iter()
+            .filter(|t| t.step == Some(step) && t.what != "preheat");
+        mine.map(|t| t.key.clone()).collect()
+    };
+    let crumble = "Plum dish\n\nServes 6\n\nFor the filling\n800 g plums, halved\n60 g brown sugar\n\nFor the crumble\n180 g plain flour\n100 g butter\n80 g sugar\n40 g oats\n\n1. Put the plums in a dish with the brown sugar.\n2. Mix the flour and sugar for the crumble.\n3. Rub in the butter. Scatter over the plums and bake at 180 °C for 40 minutes.\n";
+    assert_eq!(of_step(crumble, 2)[0], "crumble:mix");
+    let t = of(&sheet(crumble), 1.0);
+    assert_eq!(t.list.iter().filter(|t| t.what == "mix").count(), 1);
+    let balls = "Meatballs in tomato sauce\n\nMeatballs\n500 g minced beef\n60 g breadcrumbs\n1 egg\n1 onion, chopped\n\nSauce\n400 g tinned tomatoes\n1 tbsp plain flour\n20 g butter\n200 ml stock\n\n1. Mix the mince, breadcrumbs, egg and onion. Roll into 20 balls. Chill for 30 minutes.\n2. Fry the meatballs in oil for 8 minutes.\n3. Melt the butter, stir in the flour, then the stock and tomatoes. Simmer for 10 minutes.\n";
+    assert_eq!(of_step(balls, 1), ["meatballs:mix", "meatballs:chill"]);
+    let noodles = "Cheese noodles\n\nFor the noodles\n300 g plain flour\n3 eggs\n120 ml milk\n1 tsp salt\n\nFor the onions\n2 onions\n40 g butter\n\n1. Beat the flour, eggs, milk and salt to a batter. Rest for 30 minutes.\n2. Slice the onions and fry in the butter for 15 minutes.\n3. Press the batter through a colander into boiling water. Cook for 3 minutes.\n";
+    assert!(
+        of_step(noodles, 3)
+            .iter()
+            .all(|k| k.starts_with("noodles:"))
+    );
+}
+
+#[test]
+fn a_batter_rests_beside_the_oven_that_heats_not_in_it() {
+    let cake = |rest: &str| {
+        let text = format!(
+            "Oven cakes\n\n200 g plain flour\n2 tsp baking powder\n2 eggs\n200 ml milk\n60 g sugar\n\n1. Mix everything.\n2. {rest}\n3. Divide between muffin cups and bake at 200 °C for 18 minutes.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        t.list[at(&t, ":rest")].wait.map(|w| w.place)
+    };
+    assert_eq!(
+        cake("Let the batter rest while the oven heats to 200 °C."),
+        Some(Place::Bench)
+    );
+    assert_eq!(
+        cake("Rest the batter 15 minutes while you preheat the oven."),
+        Some(Place::Bench)
+    );
+}
