@@ -491,8 +491,9 @@ impl Build<'_> {
             out.push(guess("roll", "Beat the butter flat"));
             return;
         }
-        if component.style.is_none() && taken::is_taken(self, c) {
-            // 'Press in the plums': as they are.
+        // 'Press in the plums': as they are.
+        let as_it_is = component.style.is_none() && taken::is_taken(self, c);
+        if as_it_is || taken::is_mixed(self, c) {
             return;
         }
         out.push(guess("mix", "Mix"));

@@ -42,6 +42,23 @@ pub(super) fn is_taken(build: &Build<'_>, c: usize) -> bool {
     })
 }
 
+/// Whether a step of another part mixes a part, by words of its own or by its name.
+pub(super) fn is_mixed(build: &Build<'_>, c: usize) -> bool {
+    let mine = own_words(build, c);
+    let name = words(&build.w.rework.components[c].name).pop();
+    build.recipe.steps.iter().any(|s| {
+        let said = words(&taking(&s.text));
+        let mixes = [A::Mix, A::Whip]
+            .iter()
+            .any(|a| s.facts.iter().any(|f| f.does(*a)));
+        let foods = mine.iter().filter(|w| said.contains(w)).count();
+        let named = name.as_ref().is_some_and(|n| said.contains(n));
+        build.chains[s.number - 1] != c
+            && mixes
+            && (foods > 1 || named && said.iter().any(|w| w == "for"))
+    })
+}
+
 /// Words for what a wash is made of, beside those of a part's own lines.
 const WASH_WORDS: [&str; 9] = [
     "egg",

@@ -14,7 +14,7 @@ pub(crate) use part::{
     goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, is_folded_in, laminates,
 };
 
-use super::method::does;
+use super::method::{does, last_of};
 use crate::aside::{beside, taking};
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
 use part::{Known, Part, Parts, any, words};
@@ -145,9 +145,33 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             {
                 now = parts.main.unwrap_or(now);
             }
+            // 'For the topping, whisk to a paste. Spread over the loaf. Bake': the loaf is baked.
+            if parts
+                .known
+                .get(now)
+                .is_some_and(|k| k.part == Part::Topping || k.part == Part::Glaze)
+                && bakes_under(step)
+            {
+                now = parts.yeast.unwrap_or(now);
+            }
             now
         })
         .collect()
+}
+
+/// Whether a step puts what it makes on a bread, and then bakes that.
+fn bakes_under(step: &Step) -> bool {
+    const PUTS: &[&str] = &["brush", "spread", "smear", "coat", "paint", "pipe", "spoon"];
+    const BREADS: &[&str] = &["loaf", "loave", "bun", "roll", "dough", "bread"];
+    let Some(bake) = last_of(step, Activity::Bake) else {
+        return false;
+    };
+    let before = step.text.get(..bake.span.start).unwrap_or_default();
+    before.split(['.', ';', '!']).any(|said| {
+        let said = words(said);
+        let puts = said.iter().position(|w| any(w, PUTS));
+        puts.is_some_and(|at| said[at..].iter().any(|w| any(w, BREADS)))
+    })
 }
 
 /// A step that bakes, without the work beside that: the syrup that is boiled meanwhile is not what is
