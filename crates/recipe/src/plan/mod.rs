@@ -33,6 +33,7 @@ mod taken;
 mod task;
 mod told;
 mod unsaid;
+mod waits;
 mod warm;
 
 pub use ask::{Ask, Begun, Job, Kitchen, LONGEST_CHANGE, MOST_OF_ANY, Minute, Quiet, nightly};

@@ -343,7 +343,7 @@ impl Model {
                     return self.problem.activity(a);
                 }
                 let need = match w.place {
-                    Place::Bench => None,
+                    Place::Bench | Place::Stove => None,
                     Place::Fridge => Some((self.fridge, task.racks, None)),
                     Place::Freezer => Some((self.freezer, task.racks, None)),
                     Place::Oven => self

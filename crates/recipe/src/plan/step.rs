@@ -1,17 +1,15 @@
 //! One step of a method, cut into stretches of work and waits.
 
 use super::deed::{Objects, verbs};
-use super::stretch::{cool_on, deed, first_words, goes_on_cooling, join};
+use super::stretch::{cool_on, deed, first_words, join};
 use super::table::{self, Usual};
-use super::task::{Basis, Place, Span, Wait};
+use super::task::{Basis, Span, Wait};
 use super::told::{
     asides, before_it_begins, how_it_keeps, is_behind, may_wait, of_the_rest, takes,
 };
-use super::warm::{NO_HARM, WARM_LIMIT};
 use crate::aside::Beside;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
-use crate::rework::in_the_cold;
 use crate::rework::timing::BakeTime;
 use std::ops::Range;
 
@@ -20,14 +18,14 @@ const LUKEWARM: [&str; 4] = ["lukewarm", "tepid", "hand-hot", "blood heat"];
 
 /// A rise or chill of so many minutes is a night.
 pub(super) const NIGHT: f64 = 300.0;
-/// A night in the fridge may last so long: 8–18 hours (common practice, no source).
-const LONGEST_NIGHT: f64 = 1080.0;
 /// Dough with egg or milk stays in the fridge no longer than this (common practice, no source).
 pub(super) const COLD_LIMIT: f64 = 1440.0;
 /// A bake that cools for less than this is warm yet (common practice, no source).
 pub(super) const SHORT_COOL: f64 = 20.0;
 /// So soon what cools in its tin is turned out (common practice, no source).
 pub(super) const COOLS_ON: f64 = 10.0;
+/// What boils or steams so long, min, is left to it but for a glance (common practice, no source).
+const GLANCES: f64 = 25.0;
 /// An unnamed time longer than this is no work.
 const LONG_WORK: f64 = 20.0;
 
@@ -213,7 +211,7 @@ pub(super) fn capital(word: &str) -> String {
 }
 
 impl Cut<'_> {
-    fn ruled(&self, rule: &str, step: usize) -> bool {
+    pub(super) fn ruled(&self, rule: &str, step: usize) -> bool {
         self.reworked.is_some_and(|c| {
             let mut notes = c.method_notes.iter();
             notes.any(|n| n.rule == rule && n.step == Some(step))
@@ -221,7 +219,7 @@ impl Cut<'_> {
     }
 
     /// Whether the rework makes another dough of it than one of wheat.
-    fn yeast_dough(&self) -> bool {
+    pub(super) fn yeast_dough(&self) -> bool {
         let style = self.reworked.and_then(|c| c.style);
         style.is_some_and(|s| s.style.is_yeast_dough())
     }
@@ -456,6 +454,10 @@ impl Cut<'_> {
         if let Some(fresh) = self.kneading(step, a, stated) {
             return Draft { at, ..fresh };
         }
+        if let Some(span) = stated.filter(|s| a == Activity::Boil && s.least >= GLANCES) {
+            self.left_on_the_stove(&mut d, said, span);
+            return d;
+        }
         match (&mut d.wait, stated) {
             (None, Some(span)) if a != Activity::Fry || span.most >= 10.0 => {
                 d.hands = span;
@@ -509,152 +511,6 @@ impl Cut<'_> {
         }));
         Some(d)
     }
-
-    fn rise(&self, d: &mut Draft, step: &Step, stated: Option<Span>) {
-        let cold = in_the_cold(&step.text, d.at);
-        let Some(wait) = &mut d.wait else { return };
-        let long = wait.span.most >= NIGHT;
-        if cold || long && self.perishable {
-            wait.place = Place::Fridge;
-        }
-        if !cold && long && self.perishable {
-            let hours = super::own::span_words(wait.span);
-            d.notes.push(format!(
-                "The method does not put this rise of {hours} in the fridge; with egg or milk in it that is too long in the room, so it is planned in the fridge, where it rises more slowly."
-            ));
-            d.was = Some(format!("rise, {hours} out of the fridge"));
-        }
-        if long {
-            wait.may = true;
-            wait.span.most = wait.span.most.max(if wait.place.is_cold() {
-                LONGEST_NIGHT
-            } else {
-                0.0
-            });
-            return;
-        }
-        if !self.yeast_dough() {
-            return;
-        }
-        // It is to grow about half as far as one of wheat: somebody looks from half the time.
-        if let Some(s) = stated {
-            wait.span = Span::of(s.least / 2.0, s.usual * 0.75, s.most);
-            d.wait_basis = Basis::Reworked;
-            d.was = Some(format!("rise, {}", super::own::span_words(s)));
-        }
-        d.notes.push(format!(
-            "{} ready at 1.3–1.8 times the volume, when a dent half returns.",
-            super::warm::look_from(wait.span.least)
-        ));
-    }
-
-    fn rest(&self, d: &mut Draft, step: &Step, a: Activity, stated: Option<Span>, said: &str) {
-        let (text, at, step) = (&step.text, d.at, step.number);
-        let Some(wait) = &mut d.wait else { return };
-        // Fish, meat and yolks are cured in the cold, whether it is said or not.
-        let cures = says_cure(said) && wait.span.most > WARM_LIMIT;
-        if a == Activity::Rest && (in_the_cold(text, at) || cures) {
-            wait.place = Place::Fridge;
-        }
-        // 'While the oven heats' is no place.
-        const HEATS: [&str; 5] = [
-            "oven heat",
-            "oven warm",
-            "oven get",
-            "heat the oven",
-            "preheat",
-        ];
-        let heats = has(said, &HEATS);
-        if a == Activity::Rest && has(said, &["oven"]) && !heats {
-            wait.place = Place::Oven;
-        }
-        let rework = self.reworked.and_then(|c| c.rest.as_ref());
-        if let Some(rest) = rework.filter(|r| !r.kept && r.step == Some(step))
-            && stated.is_some_and(|s| s.most >= 10.0)
-        {
-            d.was = stated.map(|s| format!("{}, {}", a.word(), super::own::span_words(s)));
-            wait.span = Span::from(rest.minutes);
-            if rest.is_cold() && wait.place == Place::Bench {
-                wait.place = Place::Fridge;
-            }
-            d.wait_basis = Basis::Reworked;
-            d.source.clone_from(&rest.source);
-            d.notes.push(format!("{}.", capital(rest.why)));
-            return;
-        }
-        let Some(s) = stated else { return };
-        // 'overnight' and 'at least 2 hours' name no longest.
-        let open = text[at..].to_lowercase().starts_with("overnight")
-            || text[..at].to_lowercase().ends_with("at least ")
-            || has(
-                said,
-                &["or longer", "or more", "or overnight", "to overnight"],
-            );
-        // A little longer does no harm; in the fridge, a day does none.
-        let most = match (wait.place, self.yeast_dough() && s.most >= NIGHT) {
-            // The text's own longest stands.
-            (Place::Fridge, _) if !open && s.most > s.least => s.most,
-            (Place::Fridge, true) => LONGEST_NIGHT,
-            (Place::Fridge, false) => COLD_LIMIT,
-            (Place::Freezer, _) => s.most * 2.0,
-            (Place::Oven, _) => s.most,
-            (Place::Bench, _) if !open => s.most,
-            (Place::Bench, _) => (s.most * 1.5).max(s.most + 5.0),
-        };
-        wait.span.most = most.max(s.most);
-        wait.span.usual = s.usual;
-        d.longest_ours = most > s.most;
-        if wait.place == Place::Fridge && most > s.most && !open {
-            d.notes.push(format!(
-                "The method says {}; up to {} {NO_HARM} (common practice, no source).",
-                super::own::span_words(s),
-                super::own::minutes_words(most)
-            ));
-        }
-    }
-
-    fn cool(&self, d: &mut Draft, step: &Step, stated: Option<Span>, said: &str) {
-        let cold = in_the_cold(&step.text, d.at);
-        let Some(wait) = &mut d.wait else { return };
-        if cold {
-            wait.place = Place::Fridge;
-        }
-        if let Some(s) = stated {
-            wait.span.most = if goes_on_cooling(&step.text, d.at).is_some() {
-                s.most
-            } else if has(said, &["warm", "hot"]) {
-                s.most + 15.0
-            } else {
-                s.most.max(720.0)
-            };
-            d.longest_ours = wait.span.most > s.most;
-        }
-    }
-
-    fn bake(&self, d: &mut Draft, step: usize, at: usize) {
-        let Some(wait) = &mut d.wait else { return };
-        let found = self.bakes.iter().find(|b| b.step == step && b.at == at);
-        wait.oven = found.and_then(|b| b.oven).map(|t| t.as_celsius());
-        let reworked = self
-            .reworked
-            .filter(|c| c.changes.iter().any(|x| x.what == "oven"));
-        if let (Some(_), Some(b)) = (reworked, found)
-            && let (Some(ours), Some(theirs)) = (b.reworked, b.stated)
-        {
-            wait.span = Span::from(ours);
-            d.wait_basis = Basis::Reworked;
-            d.was = Some(format!(
-                "bake, {}",
-                super::own::span_words(Span::from(theirs))
-            ));
-        }
-    }
-}
-
-/// Whether a sentence cures something: not 'Secure the lid'.
-fn says_cure(said: &str) -> bool {
-    let mut words = super::join::words(said).into_iter();
-    words.any(|w| matches!(w.as_str(), "cure" | "curing"))
 }
 
 /// 'Grease tins', 'Line tin': what is lined stands before 'with', what it is lined with behind.

@@ -70,13 +70,21 @@ pub enum Place {
     Freezer,
     /// In the oven, a rack of it.
     Oven,
+    /// On the stove, looked at now and then.
+    Stove,
 }
 
 impl Place {
     /// All of them.
-    pub const ALL: [Self; 4] = [Self::Bench, Self::Fridge, Self::Freezer, Self::Oven];
+    pub const ALL: [Self; 5] = [
+        Self::Bench,
+        Self::Fridge,
+        Self::Freezer,
+        Self::Oven,
+        Self::Stove,
+    ];
 
-    /// Its key: `bench`, `fridge`, `freezer`, `oven`.
+    /// Its key: `bench`, `fridge`, `freezer`, `oven`, `stove`.
     #[must_use]
     pub fn key(self) -> &'static str {
         match self {
@@ -84,12 +92,18 @@ impl Place {
             Self::Fridge => "fridge",
             Self::Freezer => "freezer",
             Self::Oven => "oven",
+            Self::Stove => "stove",
         }
     }
     /// The place of a key.
     #[must_use]
     pub fn from_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|p| p.key() == key)
+    }
+    /// Whether it takes no rack and no shelf.
+    #[must_use]
+    pub fn is_open(self) -> bool {
+        matches!(self, Self::Bench | Self::Stove)
     }
     /// Whether what stands there is at 5 °C or below.
     #[must_use]
@@ -105,6 +119,7 @@ impl fmt::Display for Place {
             Self::Fridge => "in the fridge",
             Self::Freezer => "in the freezer",
             Self::Oven => "in the oven",
+            Self::Stove => "on the stove",
         })
     }
 }

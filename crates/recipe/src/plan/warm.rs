@@ -337,10 +337,16 @@ pub(super) fn look_from(least: f64) -> String {
 /// One leg: up to a bake, a boil or the end.
 fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, out: &mut Hours) {
     let cold = |t: &Task| t.wait.is_some_and(|w| w.place.is_cold());
-    // An oven that is turned off cools like the room.
+    // An oven that is turned off cools like the room; what stands beside another pan is warm.
+    let heat = leg.tasks.last().filter(|_| leg.hot);
+    let heat = heat.map(|&t| list[t].key.clone());
     let warm_wait = |t: &Task| {
-        t.wait
-            .filter(|w| w.place == Place::Bench || w.place == Place::Oven && t.what != "bake")
+        t.wait.filter(|w| match w.place {
+            Place::Bench => true,
+            Place::Oven => t.what != "bake",
+            Place::Stove => heat.as_ref() != Some(&t.key),
+            Place::Fridge | Place::Freezer => false,
+        })
     };
     let mut clock = leg.from;
     let mut raw: &[usize] = &leg.tasks;

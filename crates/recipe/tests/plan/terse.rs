@@ -257,3 +257,26 @@ fn a_batter_rests_beside_the_oven_that_heats_not_in_it() {
         Some(Place::Bench)
     );
 }
+
+/// Two hours of steam are no two hours of hands; what is stirred all the while is.
+#[test]
+fn what_steams_for_hours_is_left_to_it() {
+    let pudding = |cook: &str| {
+        let text = format!(
+            "Fig pudding\n\n200 g plain flour\n2 tsp baking powder\n100 g sugar\n100 g butter\n2 eggs\n150 g figs\n\n1. Mix everything and fill a basin.\n2. {cook}\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let task = t.list[at(&t, ":boil")].clone();
+        (
+            task.hands.most,
+            task.wait.map(|w| (w.span.least, w.place)),
+            t.warm.len(),
+        )
+    };
+    let (hands, wait, warm) = pudding("Steam for 2 hours.");
+    assert!(hands <= 10.0);
+    assert_eq!(wait, Some((120.0, Place::Stove)));
+    assert_eq!(warm, 1);
+    assert_eq!(pudding("Simmer for 40 minutes, stirring.").0, 40.0);
+    assert_eq!(pudding("Steam for 12 minutes.").1, None);
+}

@@ -66,7 +66,7 @@ pub fn waits(task: &Task, w: Wait, oven: OwnOven<'_>) -> String {
         (p, _) => p.to_string(),
     };
     let racks = match (w.place, task.racks) {
-        (Place::Bench, _) | (_, 0 | 1) => String::new(),
+        (p, n) if p.is_open() || n < 2 => String::new(),
         (Place::Oven, n) => format!(", {n} racks"),
         (_, n) => format!(", {n} shelves"),
     };

@@ -199,6 +199,7 @@ pub fn figures(t: &Task) -> String {
         let place = match t.place.as_deref() {
             Some("fridge") => " in the fridge",
             Some("freezer") => " in the freezer",
+            Some("stove") => " on the stove",
             Some("oven") => " in the oven",
             _ => " in the room",
         };

@@ -161,7 +161,7 @@ pub struct Task {
     /// What the wait rests on.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub wait_rests: Option<String>,
-    /// Where it waits: `bench`, `fridge`, `freezer`, `oven`.
+    /// Where it waits: `bench`, `fridge`, `freezer`, `oven`, `stove`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<String>,
     /// The oven, in words.

@@ -1,0 +1,188 @@
+//! How long what waits in a step waits, and where: as the method says, as the rework has it, or as is usual.
+
+use super::step::{COLD_LIMIT, Cut, Draft, NIGHT, capital, has};
+use super::stretch::goes_on_cooling;
+use super::task::{Basis, Place, Span, Wait};
+use super::warm::{NO_HARM, WARM_LIMIT};
+use crate::recipe::{Activity, Step};
+use crate::rework::in_the_cold;
+
+/// A night in the fridge may last so long: 8–18 hours (common practice, no source).
+const LONGEST_NIGHT: f64 = 1080.0;
+/// What is said of it.
+const LOOK_IN: &str = "Look in now and then, and top up what boils away with boiling water (common practice, no source).";
+
+impl Cut<'_> {
+    /// 'Steam for 2 hours' is a wait with a glance now and then; what is stirred all the while is work.
+    pub(super) fn left_on_the_stove(&self, d: &mut Draft, said: &str, span: Span) {
+        if has(
+            said,
+            &["stirring", "stir often", "stir constantly", "whisking"],
+        ) {
+            (d.hands, d.hands_basis) = (span, Basis::Said);
+            return;
+        }
+        d.hands = Span::of(3.0, 5.0, 10.0);
+        d.wait = Some(Wait {
+            span,
+            may: false,
+            place: Place::Stove,
+            oven: None,
+        });
+        d.wait_basis = Basis::Said;
+        d.notes.push(LOOK_IN.to_owned());
+    }
+
+    pub(super) fn rise(&self, d: &mut Draft, step: &Step, stated: Option<Span>) {
+        let cold = in_the_cold(&step.text, d.at);
+        let Some(wait) = &mut d.wait else { return };
+        let long = wait.span.most >= NIGHT;
+        if cold || long && self.perishable {
+            wait.place = Place::Fridge;
+        }
+        if !cold && long && self.perishable {
+            let hours = super::own::span_words(wait.span);
+            d.notes.push(format!(
+                "The method does not put this rise of {hours} in the fridge; with egg or milk in it that is too long in the room, so it is planned in the fridge, where it rises more slowly."
+            ));
+            d.was = Some(format!("rise, {hours} out of the fridge"));
+        }
+        if long {
+            wait.may = true;
+            wait.span.most = wait.span.most.max(if wait.place.is_cold() {
+                LONGEST_NIGHT
+            } else {
+                0.0
+            });
+            return;
+        }
+        if !self.yeast_dough() {
+            return;
+        }
+        // It is to grow about half as far as one of wheat: somebody looks from half the time.
+        if let Some(s) = stated {
+            wait.span = Span::of(s.least / 2.0, s.usual * 0.75, s.most);
+            d.wait_basis = Basis::Reworked;
+            d.was = Some(format!("rise, {}", super::own::span_words(s)));
+        }
+        d.notes.push(format!(
+            "{} ready at 1.3–1.8 times the volume, when a dent half returns.",
+            super::warm::look_from(wait.span.least)
+        ));
+    }
+
+    pub(super) fn rest(
+        &self,
+        d: &mut Draft,
+        step: &Step,
+        a: Activity,
+        stated: Option<Span>,
+        said: &str,
+    ) {
+        let (text, at, step) = (&step.text, d.at, step.number);
+        let Some(wait) = &mut d.wait else { return };
+        // Fish, meat and yolks are cured in the cold, whether it is said or not.
+        let cures = says_cure(said) && wait.span.most > WARM_LIMIT;
+        if a == Activity::Rest && (in_the_cold(text, at) || cures) {
+            wait.place = Place::Fridge;
+        }
+        // 'While the oven heats' is no place.
+        const HEATS: [&str; 5] = [
+            "oven heat",
+            "oven warm",
+            "oven get",
+            "heat the oven",
+            "preheat",
+        ];
+        let heats = has(said, &HEATS);
+        if a == Activity::Rest && has(said, &["oven"]) && !heats {
+            wait.place = Place::Oven;
+        }
+        let rework = self.reworked.and_then(|c| c.rest.as_ref());
+        if let Some(rest) = rework.filter(|r| !r.kept && r.step == Some(step))
+            && stated.is_some_and(|s| s.most >= 10.0)
+        {
+            d.was = stated.map(|s| format!("{}, {}", a.word(), super::own::span_words(s)));
+            wait.span = Span::from(rest.minutes);
+            if rest.is_cold() && wait.place == Place::Bench {
+                wait.place = Place::Fridge;
+            }
+            d.wait_basis = Basis::Reworked;
+            d.source.clone_from(&rest.source);
+            d.notes.push(format!("{}.", capital(rest.why)));
+            return;
+        }
+        let Some(s) = stated else { return };
+        // 'overnight' and 'at least 2 hours' name no longest.
+        let open = text[at..].to_lowercase().starts_with("overnight")
+            || text[..at].to_lowercase().ends_with("at least ")
+            || has(
+                said,
+                &["or longer", "or more", "or overnight", "to overnight"],
+            );
+        // A little longer does no harm; in the fridge, a day does none.
+        let most = match (wait.place, self.yeast_dough() && s.most >= NIGHT) {
+            // The text's own longest stands.
+            (Place::Fridge, _) if !open && s.most > s.least => s.most,
+            (Place::Fridge, true) => LONGEST_NIGHT,
+            (Place::Fridge, false) => COLD_LIMIT,
+            (Place::Freezer, _) => s.most * 2.0,
+            (Place::Oven | Place::Stove, _) => s.most,
+            (Place::Bench, _) if !open => s.most,
+            (Place::Bench, _) => (s.most * 1.5).max(s.most + 5.0),
+        };
+        wait.span.most = most.max(s.most);
+        wait.span.usual = s.usual;
+        d.longest_ours = most > s.most;
+        if wait.place == Place::Fridge && most > s.most && !open {
+            d.notes.push(format!(
+                "The method says {}; up to {} {NO_HARM} (common practice, no source).",
+                super::own::span_words(s),
+                super::own::minutes_words(most)
+            ));
+        }
+    }
+
+    pub(super) fn cool(&self, d: &mut Draft, step: &Step, stated: Option<Span>, said: &str) {
+        let cold = in_the_cold(&step.text, d.at);
+        let Some(wait) = &mut d.wait else { return };
+        if cold {
+            wait.place = Place::Fridge;
+        }
+        if let Some(s) = stated {
+            wait.span.most = if goes_on_cooling(&step.text, d.at).is_some() {
+                s.most
+            } else if has(said, &["warm", "hot"]) {
+                s.most + 15.0
+            } else {
+                s.most.max(720.0)
+            };
+            d.longest_ours = wait.span.most > s.most;
+        }
+    }
+
+    pub(super) fn bake(&self, d: &mut Draft, step: usize, at: usize) {
+        let Some(wait) = &mut d.wait else { return };
+        let found = self.bakes.iter().find(|b| b.step == step && b.at == at);
+        wait.oven = found.and_then(|b| b.oven).map(|t| t.as_celsius());
+        let reworked = self
+            .reworked
+            .filter(|c| c.changes.iter().any(|x| x.what == "oven"));
+        if let (Some(_), Some(b)) = (reworked, found)
+            && let (Some(ours), Some(theirs)) = (b.reworked, b.stated)
+        {
+            wait.span = Span::from(ours);
+            d.wait_basis = Basis::Reworked;
+            d.was = Some(format!(
+                "bake, {}",
+                super::own::span_words(Span::from(theirs))
+            ));
+        }
+    }
+}
+
+/// Whether a sentence cures something: not 'Secure the lid'.
+fn says_cure(said: &str) -> bool {
+    let mut words = super::join::words(said).into_iter();
+    words.any(|w| matches!(w.as_str(), "cure" | "curing"))
+}
