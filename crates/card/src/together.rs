@@ -5,8 +5,8 @@ const UNITS: [&str; 22] = [
     "%", "g", "kg", "mg", "ml", "mL", "L", "°C", "°F", "mm", "cm", "m", "s", "min", "h", "ppm",
     "oz", "lb", "tsp", "tbsp", "kJ", "kPa",
 ];
-/// Elements whose words are the reader's, or no words.
-const VERBATIM: [&str; 5] = ["textarea", "pre", "script", "style", "title"];
+/// Elements whose words are the reader's, stand on one line or are none.
+const VERBATIM: [&str; 6] = ["textarea", "select", "pre", "script", "style", "title"];
 
 /// A page with a no-break space between each figure and its unit: '200 °C' and '5 %' never part at
 /// the end of a line.

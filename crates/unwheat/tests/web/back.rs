@@ -125,7 +125,7 @@ fn an_open_bench_gives_nothing_to_the_batch_that_has_its_number() {
         assert!(now.contains("\"marks\":{}"), "{now}");
         // It stays there to be read until it is put away.
         w.go("/");
-        w.see("Noted at the bench for Sunday Pancakes, in a batch that is not in this kitchen: egg 104 g.");
+        w.see("Noted at the bench for Sunday Pancakes (the fluffy ones), in a batch that is not in this kitchen: egg 104 g.");
         must_be_plain(w, "left-at-bench");
         w.press("Put it away");
         w.reload();

@@ -48,7 +48,7 @@ struct Answer {
 
 impl Answer {
     fn text(&self) -> String {
-        String::from_utf8_lossy(&self.bytes).into_owned()
+        String::from_utf8_lossy(&self.bytes).replace('\u{a0}', " ")
     }
     fn to(&self) -> &str {
         let to = self.headers.get(header::LOCATION);

@@ -49,7 +49,11 @@ pub fn done(
         let bytes = to_bytes(response.into_body(), 1 << 22)
             .await
             .expect("a body");
-        (status, to, String::from_utf8_lossy(&bytes).into_owned())
+        (
+            status,
+            to,
+            String::from_utf8_lossy(&bytes).replace('\u{a0}', " "),
+        )
     })
 }
 

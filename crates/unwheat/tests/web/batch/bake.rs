@@ -112,7 +112,7 @@ fn nothing_is_finished_unasked_and_a_mistake_is_taken_back() {
     for words in [
         "Not all of it is done: finish all the same?",
         "lines are not ticked: ",
-        "\u{a0}g; ",
+        " g; ",
         "steps are not ticked: ",
         "of rest and oven",
         "the batch was begun just now",

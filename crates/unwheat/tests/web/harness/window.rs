@@ -670,7 +670,8 @@ impl Window {
             .complaints()
             .into_iter()
             .filter(|t| !t.contains("the server responded with a status of 4"))
-            .filter(|t| !t.contains("net::ERR_CONNECTION_REFUSED"))
+            // REFUSED or RESET: the workbench was stopped.
+            .filter(|t| !t.contains("net::ERR_CONNECTION_RE"))
             .collect();
         assert!(faults.is_empty(), "the console: {faults:#?}");
     }
