@@ -346,7 +346,10 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
     // Where no line has a weight, what they make is not known, and no zero.
     let weighed = c.makes.likely().as_grams() > 0.0;
     let lines = c.on(&scale, &o.pantry.larder);
-    let rounded = lines.iter().any(|on| !off(on).is_empty());
+    let is_off = |lines: &[OnScale]| lines.iter().any(|on| !off(on).is_empty());
+    let rounded = is_off(&lines);
+    let all = &w.batch.components;
+    let anywhere = || all.iter().any(|c| is_off(&c.on(&scale, &o.pantry.larder)));
     html! {
         section.sheet aria-labelledby=(id) data-k=(id) {
             @if c.factor <= 0.0 {
@@ -358,7 +361,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
                         with(o, Target::Makes(0.0), Some(&c.name))))
                 }
                 table.ledger.stack {
-                    @if i == 0 { caption { "Type the grams of any line, and everything follows." @if rounded { " What rounding to the scale misses is in percent of the flour." } } }
+                    @if i == 0 { caption { "Type the grams of any line, and everything follows." @if anywhere() { " What rounding to the scale misses is in percent of the flour." } } }
                     @else { caption.unseen { (component_name(&c.name)) } }
                     thead { tr { th scope="col" { (sentence(heading(c)).trim_end_matches('.')) } th.f scope="col" { "Grams" } th scope="col" { "In " (measures(o)) } @if rounded { th.f scope="col" { "Rounding" } } } }
                     tbody { @for (l, on) in c.lines.iter().zip(&lines) { (line(app, o, w, i, c, l, on, rounded)) } }
