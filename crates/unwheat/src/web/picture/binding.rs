@@ -74,7 +74,7 @@ pub fn binding(id: &str, bound: &Bound) -> Markup {
     let top = 44.0;
     let (labels, height) = labels(&pieces, top + BAR + OUT);
     let spread = match (known(bound.sum.0), known(bound.sum.1)) {
-        (Some(low), Some(high)) if high - low > 0.005 => {
+        (Some(low), Some(high)) if figure(low) != figure(high) => {
             format!(" ({}–{})", figure(low), figure(high))
         }
         _ => String::new(),
