@@ -1,9 +1,35 @@
 //! Keeps each figure of a page with its unit on one line.
 
 /// Units that stand behind a figure.
-const UNITS: [&str; 22] = [
-    "%", "g", "kg", "mg", "ml", "mL", "L", "°C", "°F", "mm", "cm", "m", "s", "min", "h", "ppm",
-    "oz", "lb", "tsp", "tbsp", "kJ", "kPa",
+const UNITS: [&str; 28] = [
+    "%",
+    "g",
+    "kg",
+    "mg",
+    "ml",
+    "mL",
+    "L",
+    "°C",
+    "°F",
+    "mm",
+    "cm",
+    "m",
+    "s",
+    "min",
+    "h",
+    "ppm",
+    "oz",
+    "lb",
+    "tsp",
+    "tbsp",
+    "kJ",
+    "kPa",
+    "teaspoon",
+    "teaspoons",
+    "tablespoon",
+    "tablespoons",
+    "cup",
+    "cups",
 ];
 /// Elements whose words are the reader's, stand on one line or are none.
 const VERBATIM: [&str; 6] = ["textarea", "select", "pre", "script", "style", "title"];
@@ -50,7 +76,7 @@ fn bind(words: &str, mut last: char, out: &mut String) -> char {
     for (at, c) in words.char_indices() {
         let figure = last.is_numeric();
         out.push(match c {
-            ' ' if figure && begins_with_unit(&words[at + 1..]) => '\u{a0}',
+            ' ' if figure && goes_with_it(&words[at + 1..]) => '\u{a0}',
             c => c,
         });
         last = c;
@@ -58,11 +84,15 @@ fn bind(words: &str, mut last: char, out: &mut String) -> char {
     last
 }
 
-fn begins_with_unit(words: &str) -> bool {
-    UNITS.iter().any(|unit| {
+/// Whether what comes after a figure begins with its unit, or its fraction: '1 1/2'.
+fn goes_with_it(words: &str) -> bool {
+    let unit = |unit: &&str| {
         let after = words.strip_prefix(unit);
         after.is_some_and(|after| !after.starts_with(char::is_alphanumeric))
-    })
+    };
+    let over = words.trim_start_matches(|c: char| c.is_ascii_digit());
+    let fraction = over.len() < words.len() && over.starts_with('/');
+    fraction || UNITS.iter().any(|u| unit(u))
 }
 
 #[cfg(test)]
@@ -73,6 +103,10 @@ mod tests {
     fn only_a_figure_and_its_unit_are_bound() {
         for (page, want) in [
             ("<td>1½ tsp</td>", "<td>1½\u{a0}tsp</td>"),
+            (
+                "4 cups + 1 1/2 teaspoons",
+                "4\u{a0}cups + 1\u{a0}1/2\u{a0}teaspoons",
+            ),
             (
                 "2 h 5 min, 3 hands, step 4 g.",
                 "2\u{a0}h 5\u{a0}min, 3 hands, step 4\u{a0}g.",

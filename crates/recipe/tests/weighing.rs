@@ -182,7 +182,8 @@ fn the_range_holds_the_published_weight() {
 /// water that is 275 g over 500 g of flour.
 #[test]
 fn the_water_of_mash_counts() {
-    let text = "Bread\n\n500 g strong flour\n200 g mashed potato\n120 g water\n\nMethod\n1. Knead.\n";
+    let text =
+        "Bread\n\n500 g strong flour\n200 g mashed potato\n120 g water\n\nMethod\n1. Knead.\n";
     let hydration = formula(text, Locale::Uk).components[0].hydration;
     let got = hydration.expect("flour").likely().get();
     assert!((got - 55.0).abs() < 0.1, "{got}");
