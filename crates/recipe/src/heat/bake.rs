@@ -40,7 +40,7 @@
 //!
 //! # Pans that are no plain shape
 //! A pan with sloped sides is a cylinder as wide as the mean of rim and base. A ring tin is a hollow
-//! cylinder whose tube is as wide as leaves the volume it is charted to hold; its inner wall takes
+//! cylinder whose tube is as wide as is said, else as leaves the volume it is charted to hold; its inner wall takes
 //! the same film as the outer one.
 
 mod advice;

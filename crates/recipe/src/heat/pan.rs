@@ -242,7 +242,7 @@ impl Pan {
                 length: m(long),
                 width: m(wide),
             },
-            pan::Outline::Ring { across } => Outline::Ring {
+            pan::Outline::Ring { across, .. } => Outline::Ring {
                 across: m(across),
                 hole: found.tube().map_or(0.0, m),
             },
@@ -314,12 +314,17 @@ impl Pan {
             Make::Light => String::new(),
             make => format!(", {}", make.word()),
         };
-        let lid = match (self.lid, self.read.contains(LIDDED)) {
+        format!("{name}{make}{}", self.lid_words())
+    }
+
+    /// Whether a lid lies on it, where its name does not say it: `, with a lid`.
+    #[must_use]
+    pub fn lid_words(&self) -> &'static str {
+        match (self.lid, self.read.contains(LIDDED)) {
             (true, false) => ", with a lid",
             (false, true) => ", without a lid",
             _ => "",
-        };
-        format!("{name}{make}{lid}")
+        }
     }
 
     /// Its area from above, m².

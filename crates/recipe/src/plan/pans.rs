@@ -99,7 +99,7 @@ fn kind_of(words: &str, sizes: &[Length]) -> Kind {
     let mut sizes: Vec<f64> = sizes.iter().map(cm).collect();
     if sizes.is_empty() {
         sizes = match pan::find(words, &[]).map(|p| p.outline) {
-            Ok(Outline::Round { across } | Outline::Ring { across }) => vec![cm(&across)],
+            Ok(Outline::Round { across } | Outline::Ring { across, .. }) => vec![cm(&across)],
             Ok(Outline::Oblong { long, wide }) => vec![cm(&long), cm(&wide)],
             Ok(Outline::Basin) => Vec::new(),
             // As a method's own words are read: 'blue loaf tin, 23 x 13 cm'.

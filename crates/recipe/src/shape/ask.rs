@@ -32,7 +32,9 @@ pub struct ShapeAsk {
 /// A hollow of a pan, inside; `None` where it has no measures.
 pub(crate) fn tin_of(of: &pan::Pan) -> Option<Tin> {
     let rim = match of.outline {
-        pan::Outline::Round { across } | pan::Outline::Ring { across } => Outline::Round(across),
+        pan::Outline::Round { across } | pan::Outline::Ring { across, .. } => {
+            Outline::Round(across)
+        }
         pan::Outline::Oblong { long, wide } => Outline::Sides(long, wide),
         pan::Outline::Basin => return None,
     };

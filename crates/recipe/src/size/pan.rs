@@ -50,10 +50,12 @@ pub enum Outline {
         /// The other side.
         wide: Length,
     },
-    /// A ring around a tube: its volume is only charted.
+    /// A ring around a tube: its volume is charted, measured, or follows from the tube.
     Ring {
         /// Inside, at the rim.
         across: Length,
+        /// The tube, across, where the baker says it.
+        tube: Option<Length>,
     },
     /// Sold by what it holds: no measures.
     Basin,
@@ -145,7 +147,10 @@ static PANS: LazyLock<Vec<Pan>> = LazyLock::new(|| {
             let top: Vec<Length> = r.get("top").split('x').filter_map(length).collect();
             let outline = match (r.get("shape"), top.as_slice()) {
                 ("round", [across]) => Outline::Round { across: *across },
-                ("ring", [across]) => Outline::Ring { across: *across },
+                ("ring", [across]) => Outline::Ring {
+                    across: *across,
+                    tube: None,
+                },
                 ("rect", [long, wide]) => Outline::Oblong {
                     long: *long,
                     wide: *wide,
@@ -215,7 +220,7 @@ impl Pan {
     pub fn area(&self) -> Option<f64> {
         let mm2 = match self.outline {
             Outline::Round { across } => disc(across.as_millimetres()),
-            Outline::Ring { across } => {
+            Outline::Ring { across, .. } => {
                 let hole = self.tube().map_or(0.0, Length::as_millimetres);
                 disc(across.as_millimetres()) - disc(hole)
             }
@@ -226,7 +231,8 @@ impl Pan {
     }
 
     /// The volume of all hollows by arithmetic on the measures: cylinder, box, or the part of a
-    /// cone where the base is smaller, h/3·(A₁ + A₂ + √(A₁·A₂)). `None` for rings and basins.
+    /// cone where the base is smaller, h/3·(A₁ + A₂ + √(A₁·A₂)); of a ring whose tube is said, less that.
+    /// `None` for other rings and basins.
     ///
     /// # Source
     /// Solid geometry; rows H01 of the checks.
@@ -236,6 +242,10 @@ impl Pan {
         let top = match self.outline {
             Outline::Round { across } => disc(across.as_millimetres()),
             Outline::Oblong { long, wide } => long.as_millimetres() * wide.as_millimetres(),
+            Outline::Ring {
+                across,
+                tube: Some(tube),
+            } => disc(across.as_millimetres()) - disc(tube.as_millimetres()),
             Outline::Ring { .. } | Outline::Basin => return None,
         };
         let base = self.base.map_or(top, |b| disc(b.as_millimetres()));
@@ -243,13 +253,16 @@ impl Pan {
         Some(Volume::millilitres(mm3 / 1000.0 * f64::from(self.hollows)))
     }
 
-    /// The tube of a ring, across: with upright walls as wide, it holds what the ring is charted or
+    /// The tube of a ring, across, as it is said; else, with upright walls as wide, it holds what the ring is charted or
     /// measured to hold; a tenth of its width at least. `None` of other pans and without a depth.
     #[must_use]
     pub fn tube(&self) -> Option<Length> {
-        let Outline::Ring { across } = self.outline else {
+        let Outline::Ring { across, tube } = self.outline else {
             return None;
         };
+        if tube.is_some() {
+            return tube;
+        }
         let across = across.as_millimetres();
         let holds = self.volume().likely().as_millilitres() * 1000.0;
         let ring = holds / self.depth?.as_millimetres() / (PI / 4.0);
@@ -396,8 +409,9 @@ impl Pan {
     /// What it can be typed by: its name and measures in its own unit, `round tin, 9 × 2 in`.
     #[must_use]
     pub fn called(&self) -> String {
-        let words = self.words();
-        words.split(" (").next().unwrap_or(&words).to_owned()
+        let words = self.without_tube();
+        let words = words.split(" (").next().unwrap_or(&words);
+        format!("{words}{}", self.tube_words())
     }
 
     /// What [`find`] reads as the same pan: its key, the name of an own one, what it holds where it has no
@@ -415,13 +429,14 @@ impl Pan {
         };
         let sides = self.sides().map(|mm| rounded(mm / per, 4));
         let sides: Vec<String> = sides.collect();
-        format!("{} {} {unit}", self.name, sides.join("x"))
+        let tube = self.tube_words();
+        format!("{} {} {unit}{tube}", self.name, sides.join("x"))
     }
 
     /// Its measures, mm, the depth last.
     fn sides(&self) -> impl Iterator<Item = f64> {
         let (one, two) = match self.outline {
-            Outline::Round { across } | Outline::Ring { across } => (Some(across), None),
+            Outline::Round { across } | Outline::Ring { across, .. } => (Some(across), None),
             Outline::Oblong { long, wide } => (Some(long), Some(wide)),
             Outline::Basin => (None, None),
         };
@@ -432,10 +447,25 @@ impl Pan {
     /// Name and measures: `round tin, 9 × 2 in (23 × 5 cm)`.
     #[must_use]
     pub fn words(&self) -> String {
+        format!("{}{}", self.without_tube(), self.tube_words())
+    }
+
+    fn without_tube(&self) -> String {
         match self.size() {
             size if size.is_empty() => self.name.clone(),
             size => format!("{}, {size}", self.name),
         }
+    }
+
+    /// The tube of a ring where it is said: `, tube 6 cm`.
+    fn tube_words(&self) -> String {
+        let Outline::Ring {
+            tube: Some(tube), ..
+        } = self.outline
+        else {
+            return String::new();
+        };
+        format!(", tube {} cm", rounded(tube.as_millimetres() / 10.0, 4))
     }
 }
 

@@ -92,7 +92,7 @@ typed!(measured, Measured);
 /// From one known bake to another pan, depth or oven
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Pans: length x width x depth, 'round' with across x depth, the two sides of a known pan (9x13in), or a key of 'unwheat size --pans'; 'dark', 'glass' or 'silicone' beside them; '8 cm ball' without a pan. Ovens: 175C, 350F, 'gas 4', 'fan 160C'. With a recipe, its oven, time (a tenth to a quarter longer, as usual without gluten), pan and weight stand in for what is not given.\n\nExamples:\n  unwheat heat bake --known-pan 23x13x7cm --known-oven 175C \\\n    --known-time 60 --pan 20x10x6cm\n  unwheat heat bake --known-pan 9x2in --known-oven 350F --known-time 30-35 \\\n    --pan 'round 8x3in dark' --style butter_cake\n  unwheat heat bake examples/lemon-yoghurt-cake.txt \\\n    --known-pan 'round 20x7cm' --pan 'round 15x7cm'"
+    after_help = "Pans: length x width x depth, 'round' with across x depth, the two sides of a known pan (9x13in), or a key of 'unwheat size --pans'; 'dark', 'glass' or 'silicone' beside them, and 'with a lid'; 'ring tin 24x8 cm, tube 6 cm'; '8 cm ball' without a pan. Ovens: 175C, 350F, 'gas 4', 'fan 160C'. With a recipe, its oven, time (a tenth to a quarter longer, as usual without gluten), pan and weight stand in for what is not given.\n\nExamples:\n  unwheat heat bake --known-pan 23x13x7cm --known-oven 175C \\\n    --known-time 60 --pan 20x10x6cm\n  unwheat heat bake --known-pan 9x2in --known-oven 350F --known-time 30-35 \\\n    --pan 'round 8x3in dark' --style butter_cake\n  unwheat heat bake examples/lemon-yoghurt-cake.txt \\\n    --known-pan 'round 20x7cm' --pan 'round 15x7cm'"
 )]
 struct Bake {
     #[command(flatten)]

@@ -96,9 +96,10 @@ fn advice(all: &[Advice], locale: Locale) -> String {
 /// bake)'.
 pub fn new_bake(figures: &Figures<'_>, ask: &Bake) -> String {
     let mut out = format!(
-        "{}, {}, at {}",
+        "{}, {}{}, at {}",
         ask.pan.read,
         ask.pan.make.name(),
+        ask.pan.lid_words(),
         oven(ask.oven)
     );
     match figures.value(HeatField::PanDough) {

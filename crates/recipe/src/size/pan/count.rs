@@ -271,7 +271,7 @@ fn odd(pan: &Pan, deep: f64) -> bool {
 
 fn width(pan: &Pan) -> Option<f64> {
     match pan.outline {
-        Outline::Round { across } | Outline::Ring { across } => Some(cm(across)),
+        Outline::Round { across } | Outline::Ring { across, .. } => Some(cm(across)),
         Outline::Oblong { wide, long } => Some(cm(wide).min(cm(long))),
         Outline::Basin => None,
     }

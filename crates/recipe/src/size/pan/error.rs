@@ -176,7 +176,7 @@ impl fmt::Display for PanError {
             ),
             Self::Ring { words } => write!(
                 f,
-                "what '{words}' holds is not known from its width and depth, for the tube takes some: fill it to the rim with water on the scale and write the grams behind it, as in '{words}, 1500 g water'"
+                "what '{words}' holds is not known from its width and depth, for the tube takes some: fill it to the rim with water on the scale and write the grams behind it, as in '{words}, 1500 g water', or how wide the tube is, as in '{words}, tube 6 cm'"
             ),
             Self::Tube { words, water, most } => write!(
                 f,

@@ -315,7 +315,7 @@ fn by_measures(words: &str, measures: &[Length]) -> Option<Pan> {
 /// Whether a pan has a shape, a depth, and measures that a pan in an oven has.
 fn is_plain(pan: &Pan) -> bool {
     let sides = match pan.outline {
-        Outline::Round { across } | Outline::Ring { across } => [across, across],
+        Outline::Round { across } | Outline::Ring { across, .. } => [across, across],
         Outline::Oblong { long, wide } => [long, wide],
         Outline::Basin => return false,
     };

@@ -285,6 +285,18 @@ fn pans_are_counted_and_found() {
     assert!(find("Ring tin 24x6 cm, 2700 g water", &[]).is_ok());
     let more = find("Ring tin 24x6 cm, 15000 g water", &[]).expect_err("too much");
     assert!(more.to_string().contains("less than 2709 g"), "{more}");
+    // π/4·(24² − 6²)·8 = 3,393 cm³, of which such a tin holds 0.88; a tube wider than the tin is none.
+    let ring = pan("ring tin 24x8 cm, tube 6 cm");
+    let geometric = ring.geometric().expect("measures").as_millilitres();
+    assert!((geometric - 3392.9).abs() < 0.1, "{geometric}");
+    assert!((ring.volume().likely().as_millilitres() - 0.88 * 3392.9).abs() < 0.1);
+    assert_eq!(ring.tube(), Some(Length::millimetres(60.0)));
+    assert_eq!(ring.words(), "ring tin, 24 × 8 cm, tube 6 cm");
+    for again in [ring.typed(), ring.called()] {
+        let again = pan(&again);
+        assert_eq!((again.outline, again.depth), (ring.outline, ring.depth));
+    }
+    assert!(said("ring tin 24x8 cm, tube 30 cm").contains("a tube of 30 cm"));
     // A tube that leaves 1,500 g of water of π/4·24²·6 = 2,714 cm³.
     let ring = pan("Ring tin 24x6 cm, 1500 g water");
     let hole = (2714.3 - 1502.7) / 6.0 / (PI / 4.0);

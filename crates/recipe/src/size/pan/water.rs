@@ -52,7 +52,7 @@ impl OwnPan {
 
 /// What a ring tin would hold without its tube, mL: π/4·d²·h.
 pub(super) fn ring_holds(pan: &Pan) -> Option<f64> {
-    let Outline::Ring { across } = pan.outline else {
+    let Outline::Ring { across, .. } = pan.outline else {
         return None;
     };
     let (across, deep) = (across.as_millimetres(), pan.depth?.as_millimetres());

@@ -8,7 +8,7 @@ use super::vocabulary::{BROWNIE, Kind, KindRow, PLAIN, kind_of, known_word};
 use super::water::{by_water, ring_holds, with_water};
 use super::{ML_PER_GRAM_OF_WATER, Outline, OwnPan, Pan, all, share};
 use larder::Status;
-use quantity::typed::millimetres;
+use quantity::typed::{length, millimetres};
 use quantity::{Length, figure, fraction, number_word};
 use std::sync::LazyLock;
 
@@ -101,9 +101,37 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     if let Some((pan, _)) = known.find(|(p, names)| p.key == plain || names.contains(&plain)) {
         return Ok(pan.clone());
     }
-    by_hollows(words)
+    by_tube(words)
+        .or_else(|| by_hollows(words))
         .or_else(|| holds::find(words, true))
         .unwrap_or_else(|| sized(words, true))
+}
+
+/// A ring tin whose tube is said: `ring tin 24x8 cm, tube 6 cm`. `None` of other words.
+fn by_tube(words: &str) -> Option<Result<Pan, PanError>> {
+    let plain = words.to_lowercase();
+    let (before, behind) = plain.rsplit_once("tube")?;
+    let head = before.trim_end().strip_suffix([',', ';'])?;
+    let tube = length(behind.trim(), Length::millimetres(10.0))?;
+    let pan = ring(head)?;
+    let Outline::Ring { across, .. } = pan.outline else {
+        return None;
+    };
+    if tube.as_millimetres() <= 0.0 || tube >= across {
+        return Some(Err(PanError::Measure {
+            words: words.to_owned(),
+            what: "tube",
+            cm: (tube.as_millimetres()).round() / 10.0,
+        }));
+    }
+    Some(Ok(Pan {
+        key: words.to_owned(),
+        outline: Outline::Ring {
+            across,
+            tube: Some(tube),
+        },
+        ..pan
+    }))
 }
 
 /// A ring tin by its width and depth, which do not tell what it holds.
@@ -328,7 +356,8 @@ fn in_order(mut sizes: Vec<f64>, kind: Option<Kind>) -> Vec<f64> {
 
 /// A pan of the kitchen's own: what it holds as measured, its size from its name.
 fn of_own(pan: &OwnPan) -> Result<Pan, PanError> {
-    let sized = sized(&pan.name, false).ok();
+    let of_tube = by_tube(&pan.name).and_then(Result::ok);
+    let sized = of_tube.or_else(|| sized(&pan.name, false).ok());
     let water = pan.water.filter(|w| w.is_finite() && *w > 0.0);
     if water.is_none() && sized.is_none() {
         return Err(PanError::Unmeasured {
@@ -344,7 +373,10 @@ fn new(words: &str, name: &str, kind: Kind, cm: &[f64], inches: bool, fill: (f64
     let last = cm.len() - 1;
     let outline = match kind {
         Kind::Round => Outline::Round { across: mm(0) },
-        Kind::Ring => Outline::Ring { across: mm(0) },
+        Kind::Ring => Outline::Ring {
+            across: mm(0),
+            tube: None,
+        },
         Kind::Oblong => Outline::Oblong {
             long: mm(0),
             wide: mm(last - 1),
@@ -463,7 +495,7 @@ pub(super) fn measures(plain: &str) -> (Vec<(f64, Option<f64>)>, String) {
 /// Measures of a pan of the table, cm, the depth last.
 fn of_table(pan: &Pan) -> Vec<f64> {
     let mut mm = match pan.outline {
-        Outline::Round { across } | Outline::Ring { across } => vec![across],
+        Outline::Round { across } | Outline::Ring { across, .. } => vec![across],
         Outline::Oblong { long, wide } => vec![long, wide],
         Outline::Basin => Vec::new(),
     };

@@ -143,7 +143,7 @@ impl Page<'_> {
                 (self.baked())
                 details {
                     summary { "How a pan is written" }
-                    p { "Length × width × depth; round and across × depth; the two sides of a known pan, as 9x13in; or one of the kitchen's own by its name. Dark, glass or silicone beside them; 8 cm ball for a piece without a pan." }
+                    p { "Length × width × depth; round and across × depth; the two sides of a known pan, as 9x13in; or one of the kitchen's own by its name. Dark, glass or silicone beside them, and whether a lid lies on it: with a lid. The tube of a ring tin behind a comma: ring tin 24x8 cm, tube 6 cm. 8 cm ball for a piece without a pan." }
                 }
             }
         }
