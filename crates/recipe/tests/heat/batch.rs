@@ -131,6 +131,13 @@ fn a_pan_that_is_typed_takes_the_batch_that_is_chosen() {
         why.ends_with(" of the batch at ×1.5 do not go into this one"),
         "{why}"
     );
+    // In the recipe's own pans it is what goes into them, and the batch is told.
+    let hotter = notes(&[(HeatField::Oven, "190 C")]);
+    let kept = plain(&hotter, &g).value(HeatField::PanDough);
+    let kept = kept.expect("a weight");
+    assert_eq!(kept.words, format!("{:.0} g", g.once.as_grams() / 2.0));
+    let told = format!("the batch at ×1.5 makes {all:.0} g in all");
+    assert!(kept.from().ends_with(&told), "{kept:?}");
     let (_, why) = dough(&of(1.0), "round 10x3 in");
     assert_eq!(why, "as in the known bake");
 }

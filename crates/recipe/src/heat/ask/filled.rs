@@ -54,7 +54,12 @@ impl Figures<'_> {
         let typed = self.notes.contains_key(HeatField::Pan.key());
         let new = self.pan(HeatField::Pan).ok()?.filter(|_| typed);
         let Some(new) = new else {
-            return Some((known?.words, Origin::Known, None));
+            let known = known?;
+            let whole = self.resized().map(|g| {
+                let (times, all) = (times(g.times), grams_words(g.makes));
+                format!("as in the known bake: the batch at ×{times} makes {all} in all")
+            });
+            return Some((known.words, Origin::Known, whole));
         };
         if matches!(new.outline, Outline::Free { .. }) {
             return None;
