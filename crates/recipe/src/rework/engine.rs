@@ -420,6 +420,7 @@ impl<'a> Work<'a> {
                 holds_yolk: self.holds_yolk(),
                 set_by_egg: choice.style.is_thickened() && self.is_set_by_egg(choice.style),
                 binder: self.is_bound(),
+                hydration: self.balance().hydration.map(|h| h.likely().get()),
                 raised: self.raised(),
                 holds_egg_or_milk: perishable,
                 meat: self.recipe_holds_meat(),

@@ -66,6 +66,8 @@ pub(crate) struct About<'a> {
     pub set_by_egg: bool,
     /// Whether any binder is.
     pub binder: bool,
+    /// Its hydration as reworked, %, where it has flour.
+    pub hydration: Option<f64>,
     /// What raises it at once, as reworked.
     pub(in crate::rework) raised: rest::Raised,
     /// Whether the raw dough is perishable.

@@ -2,7 +2,7 @@
 //! which step is the method notes' part.
 
 use super::engine::Work;
-use super::method::shape::Rolled;
+use super::method::shape::{Rolled, WET};
 use super::method::{Stage, all_minutes, longer, others, rest, sets_a_custard, settings, stages};
 use super::style::{Style, StyleRange};
 use super::sums::figure;
@@ -10,8 +10,6 @@ use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
 const PRACTICE: &str = "common practice, no source";
-/// A dough wetter than this, in percent of its flour, does not roll into balls.
-const WET: f64 = 90.0;
 /// More stages than this are batches, not one bake.
 const STAGES: usize = 4;
 

@@ -288,8 +288,14 @@ impl Notes<'_> {
     pub(super) fn aids(&mut self, step: &Step) {
         let style = self.about.style;
         let said = |notes: &Self, rule: &str| notes.list.iter().any(|n| n.rule == rule);
-        for find in find(&step.text, style) {
+        let finds = find(&step.text, style);
+        let rolled_out = finds.iter().any(|f| f.row.found == "roll_out");
+        for find in finds {
             let mut row = find.row;
+            // How a soft sheet is rolled out says how it is rolled up.
+            if row.found == "roll_up" && rolled_out && style.key() == "enriched_dough" {
+                continue;
+            }
             // How often and how far it rises is said once, of all steps together.
             let rises = matches!(row.found, "second_rise" | "doubled");
             if rises && (said(self, row.rule) || !self.yeasted()) {

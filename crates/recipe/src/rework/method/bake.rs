@@ -40,9 +40,24 @@ impl Notes<'_> {
     }
 
     /// How to know that a filling is done: by its meat or fish, else by the egg in it.
-    fn set(&self) -> &'static str {
+    fn set(&self, steps: &[&Step]) -> &'static str {
+        // A batter that puffs or a sponge is no custard.
+        const RISES: [&str; 8] = [
+            "puff",
+            "risen",
+            "spring",
+            "crisp",
+            "well brown",
+            "golden brown",
+            "clean",
+            "turn out",
+        ];
+        let text: String = steps.iter().map(|s| s.text.to_lowercase()).collect();
+        let rises = RISES.iter().any(|w| text.contains(w)) && !text.contains("wobbl");
         if self.about.meat {
             " The middle of the meat or fish in it decides: probe it."
+        } else if self.about.holds_yolk && rises {
+            " Done when it has risen, is brown at the edge and dry in the middle."
         } else if self.about.holds_yolk {
             WOBBLES
         } else {
@@ -65,7 +80,7 @@ impl Notes<'_> {
                 PRACTICE,
                 format!(
                     "Step {n} bakes for {stated}: no longer than before, a filling holds little flour.{}",
-                    self.set()
+                    self.set(&[step])
                 ),
             );
             return;
@@ -81,7 +96,7 @@ impl Notes<'_> {
             };
             let text = format!(
                 "Step {n} bakes for {stated}{filled}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{}",
-                self.set()
+                self.set(&[step])
             );
             self.say(Some(n), "bake as before", PRACTICE, text);
         }
@@ -211,7 +226,7 @@ impl Notes<'_> {
                     None,
                     "bake as before",
                     PRACTICE,
-                    format!("{text}{}", self.set()),
+                    format!("{text}{}", self.set(self.about.steps)),
                 );
             }
         } else if style.is_thickened() && heated {

@@ -59,6 +59,8 @@ impl Rolled {
     }
 }
 
+/// Above this hydration, %, a dough is too soft to roll into balls or strands (common practice, no source).
+pub(in crate::rework) const WET: f64 = 90.0;
 /// Grams of raw dough in a millilitre: common practice, no source.
 const DENSITY: f64 = 1.1;
 /// Sides so near the page's are the page's.
@@ -189,14 +191,22 @@ impl Notes<'_> {
             return;
         }
         let (n, what, instead) = (step.number, rolled.word(), rolled.instead());
-        self.say(
-            Some(n),
-            "scoop wet dough",
-            PRACTICE,
-            format!(
-                "Step {n} makes {what}: where the dough is too soft to roll, as it is above about 90 % hydration, {instead}."
+        let text = match (self.about.hydration, rolled) {
+            (Some(wet), _) if wet > WET => {
+                format!(
+                    "Step {n} makes {what}, but at {wet:.0} % hydration this dough is too soft to roll: {instead}."
+                )
+            }
+            (Some(wet), Rolled::Strands) => format!(
+                "Step {n} makes strands: at {wet:.0} % hydration this dough can be rolled, but not stretched. Roll them short and thick with oiled hands on the paper they bake on, and lay them over one another there; smooth cracks with a wet finger."
             ),
-        );
+            // Balls of a firm dough are rolled as ever.
+            (Some(_), Rolled::Balls) => return,
+            (None, _) => format!(
+                "Step {n} makes {what}: where the dough is too soft to roll, as it is above about {WET:.0} % hydration, {instead}."
+            ),
+        };
+        self.say(Some(n), "scoop wet dough", PRACTICE, text);
     }
 }
 

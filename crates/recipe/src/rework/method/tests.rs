@@ -1,5 +1,7 @@
 //! Recipes of our own, each with what the notes must and must not say.
 
+mod instead;
+
 use super::note::renumbered;
 use super::say::minutes;
 use super::*;
@@ -516,7 +518,7 @@ fn hands_on_a_dough() {
         (
             pizza,
             &[
-                "Step 2 makes balls: where the dough is too soft to roll",
+                "Step 2 makes balls, but at 99 % hydration this dough is too soft to roll: weigh out",
                 "Step 2 stretches the dough: it will not stretch",
                 "the pieces grow heavier",
             ],
@@ -579,6 +581,7 @@ fn more_dough_than_the_pan() {
             holds_yolk: false,
             set_by_egg: false,
             binder: true,
+            hydration: None,
             raised: rest::Raised::default(),
             holds_egg_or_milk: false,
             meat: false,

@@ -1,0 +1,54 @@
+//! Where a technique of wheat cannot be done: what the method says in its place.
+
+use super::check;
+
+const STRUDEL: &str = "Cherry strudel\n\nDough\n250 g strong flour\n1 egg\n2 tbsp oil\n110 g warm water\n\nFilling\n700 g cherries, stoned\n100 g sugar\n\n1. Mix the dough. Rest 1 hour.\n2. Stretch the dough over the backs of your hands on a cloth until you can read a newspaper through it.\n3. Scatter over the cherries and sugar. Roll up with the cloth.\n4. Bake at 190 °C for 40 minutes.\n";
+const STOLLEN: &str = "Almond stollen\n\n500 g strong white flour\n10 g fast-action yeast\n180 g milk\n200 g butter\n80 g sugar\n1 egg\n200 g marzipan\n\n1. Mix everything but the marzipan.\n2. Pat into an oval, lay the marzipan in the middle and roll up.\n3. Let rise for 45 minutes. Bake at 180 °C for 45 minutes.\n";
+const BABY: &str = "Oven pancake with pears\n\n3 eggs\n120 ml milk\n70 g plain flour\n1 tbsp sugar\n30 g butter\n1 pear, sliced\n\n1. Whisk the eggs, milk, flour and sugar to a batter.\n2. Melt the butter in a hot pan, pour in the batter and bake at 220 °C for 18 minutes until puffed and brown.\n";
+
+fn plait(water: u32) -> String {
+    format!(
+        "Sesame plait\n\n500 g strong white flour\n7 g fast-action yeast\n9 g salt\n40 g sugar\n{water} g water\n1 egg\n50 g oil\n\n1. Mix for 10 minutes.\n2. Divide into three ropes and plait them.\n3. Let rise for 40 minutes. Bake at 190 °C for 30 minutes.\n"
+    )
+}
+
+#[test]
+fn what_gluten_stretches_is_rolled_between_paper() {
+    check(&[
+        (
+            STRUDEL,
+            &["cannot be stretched so, it tears. Roll it in pieces between two sheets"],
+            &["windowpane"],
+        ),
+        (
+            STOLLEN,
+            &[
+                "Step 2 rolls it up: in the hands it tears.",
+                "lifting the paper under it",
+            ],
+            &[],
+        ),
+    ]);
+}
+
+/// A firm dough is rolled, a soft one piped.
+#[test]
+fn a_plait_of_firm_dough_is_not_piped() {
+    check(&[
+        (
+            &plait(200),
+            &["this dough can be rolled, but not stretched"],
+            &["pipe"],
+        ),
+        (
+            &plait(380),
+            &["this dough is too soft to roll: pipe the strands"],
+            &["can be rolled"],
+        ),
+    ]);
+}
+
+#[test]
+fn only_a_custard_wobbles() {
+    check(&[(BABY, &["Done when it has risen"], &["wobbles"])]);
+}
