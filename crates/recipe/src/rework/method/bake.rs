@@ -42,18 +42,21 @@ impl Notes<'_> {
     /// How to know that a filling is done: by its meat or fish, else by the egg in it.
     fn set(&self, steps: &[&Step]) -> &'static str {
         // A batter that puffs or a sponge is no custard.
-        const RISES: [&str; 8] = [
-            "puff",
-            "risen",
-            "spring",
-            "crisp",
-            "well brown",
-            "golden brown",
-            "clean",
-            "turn out",
+        const RISES: [&str; 4] = ["puff", "well risen", "springs back", "swiss roll"];
+        const CALLED: [&str; 6] = [
+            "pancake",
+            "popover",
+            "dutch baby",
+            "roulade",
+            "souffl",
+            "sponge",
         ];
-        let text: String = steps.iter().map(|s| s.text.to_lowercase()).collect();
-        let rises = RISES.iter().any(|w| text.contains(w)) && !text.contains("wobbl");
+        let says = |text: &str, list: &[&str]| {
+            let text = text.to_lowercase();
+            list.iter().any(|w| text.contains(w)) && !text.contains("wobbl")
+        };
+        let title = self.about.recipe.title.as_deref().unwrap_or_default();
+        let rises = steps.iter().any(|s| says(&s.text, &RISES)) || says(title, &CALLED);
         if self.about.meat {
             " The middle of the meat or fish in it decides: probe it."
         } else if self.about.holds_yolk && rises {
