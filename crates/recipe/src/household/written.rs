@@ -11,10 +11,13 @@ pub fn as_written(line: &crate::Line, item: &crate::Item) -> Option<String> {
 
 /// The amount a line was [written in](as_written) where the spoons and cups of any kitchen hold it
 /// so and it is one: not `1 5/8 tsp`, nor `1-2 tbsp` of which the middle is weighed; these have to be
-/// measured back.
+/// measured back. Nobody weighs `a few drops`.
 pub(crate) fn as_spooned(line: &crate::Line, item: &crate::Item) -> Option<String> {
     amount_words(line, item)
-        .filter(|(amount, _)| amount.low >= amount.high && has_scoops(amount))
+        .filter(|(amount, _)| {
+            let tiny = matches!(amount.unit, Some(Unit::Drop | Unit::Pinch | Unit::Dash));
+            tiny || amount.low >= amount.high && has_scoops(amount)
+        })
         .map(|(_, words)| words)
 }
 
@@ -146,4 +149,27 @@ fn usual_words(amount: &crate::Amount, words: &str) -> Option<String> {
         return None;
     }
     Some(format!("{number} {}", right.first()?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::as_spooned;
+    use crate::read::Reader;
+    use larder::Larder;
+    use quantity::Locale;
+
+    #[test]
+    fn drops_and_pinches_stay_as_they_are_written() {
+        let larder = Larder::built_in().expect("tables");
+        let reader = Reader::new(&larder, Locale::Uk);
+        for (text, want) in [
+            ("a few drops almond essence", Some("a few drops")),
+            ("2-3 drops peppermint oil", Some("2-3 drops")),
+            ("a pinch of salt", Some("a pinch")),
+            ("1-2 tbsp milk", None),
+        ] {
+            let line = reader.line(text);
+            assert_eq!(as_spooned(&line, &line.items[0]).as_deref(), want, "{text}");
+        }
+    }
 }

@@ -54,13 +54,29 @@ impl Reader<'_> {
                     .iter()
                     .all(|r| self.larder.find(&scratch[r.clone()], self.locale).is_some())
             {
+                // 'Ground cinnamon, ginger and cloves' are all ground.
+                let ground = scratch[split[0].clone()].to_ascii_lowercase();
+                let ground = ground.starts_with("ground ");
                 for r in split {
                     let piece = name.start + r.start..name.start + r.end;
-                    let item = self.item(text, &scratch[r], piece, amounts.clone(), line);
+                    let mut words = scratch[r].to_owned();
+                    let powder = format!("ground {words}");
+                    if ground && self.larder.names().is_name(&powder, self.locale) {
+                        words = powder;
+                    }
+                    let mut item = self.item(text, &words, piece.clone(), amounts.clone(), line);
+                    // The word may stand before the first alone.
+                    if let Some(m) = item.food.as_mut() {
+                        m.span = piece;
+                    }
                     line.items.push(item);
                 }
                 return;
             }
+        }
+        if let Some(both) = self.zest_and_juice(text, &scratch, &name, &amounts, line) {
+            line.items.extend(both);
+            return;
         }
         if let Some((left, right)) = split_and(&scratch) {
             let whole = self.larder.find(&scratch, self.locale);
@@ -103,6 +119,55 @@ impl Reader<'_> {
         let mut item = self.item(text, &scratch, name, amounts, line);
         self.screen_additions(text, blanks, &mut item);
         line.items.push(item);
+    }
+
+    /// '1 lemon, zest and juice' is both.
+    fn zest_and_juice(
+        &self,
+        text: &str,
+        scratch: &str,
+        name: &Range<usize>,
+        amounts: &[Amount],
+        line: &mut Line,
+    ) -> Option<[Item; 2]> {
+        const AROUND: [&str; 14] = [
+            "zest", "zested", "rind", "juice", "juiced", "and", "the", "its", "finely", "grated",
+            "of", "both", "only", "strained",
+        ];
+        let (fruit, rest) = scratch.split_once([',', '(', ';'])?;
+        let rest = rest.to_ascii_lowercase();
+        let mut said = rest
+            .split(|c: char| !c.is_alphabetic())
+            .filter(|w| !w.is_empty());
+        let all = said.all(|w| AROUND.contains(&w));
+        let zest = rest.contains("zest") || rest.contains("rind");
+        let counted = amounts
+            .iter()
+            .any(|a| a.bare || a.unit == Some(Unit::Count));
+        if !all || !zest || !rest.contains("juice") || !counted {
+            return None;
+        }
+        let whole = self.larder.find(fruit, self.locale)?;
+        let noun = &fruit[whole.span.clone()];
+        let names = ["zest", "juice"].map(|part| format!("{noun} {part}"));
+        if !names
+            .iter()
+            .all(|n| self.larder.names().is_name(n, self.locale))
+        {
+            return None;
+        }
+        let span = name.start + whole.span.start..name.start + whole.span.end;
+        Some(names.map(|words| {
+            let mut amounts = amounts.to_vec();
+            for a in amounts.iter_mut().filter(|a| a.bare) {
+                (a.bare, a.unit) = (false, Some(Unit::Count));
+            }
+            let mut item = self.item(text, &words, name.clone(), amounts, line);
+            if let Some(m) = item.food.as_mut() {
+                m.span = span.clone();
+            }
+            item
+        }))
     }
 
     /// What is added to a second choice ('or milk plus 1 tbsp malt vinegar') weighs nothing here,

@@ -489,3 +489,30 @@ fn optional_is_no_part_of_the_name() {
         assert_eq!(l.items[0].optional, text.contains("optional"), "{text}");
     }
 }
+
+/// Both parts of a fruit are weighed, and a list of ground spices is ground to its end.
+#[test]
+fn both_parts_and_every_spice_are_read() {
+    for (text, want) in [
+        (
+            "1 lemon, zest and juice",
+            ["lemon_zest", "lemon_juice"].as_slice(),
+        ),
+        (
+            "2 limes (juice and finely grated zest)",
+            &["lime_zest", "lime_juice"],
+        ),
+        ("1 lemon, juiced", &["lemon_juice"]),
+        (
+            "½ tsp each ground cinnamon, ginger and cloves",
+            &["cinnamon", "ginger_ground", "cloves"],
+        ),
+    ] {
+        let read = line(text);
+        assert_eq!(foods(&read), want, "{text}");
+        assert!(
+            read.items.iter().all(|i| i.amounts[0].unit.is_some()),
+            "{text}"
+        );
+    }
+}
