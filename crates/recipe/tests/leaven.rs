@@ -152,6 +152,24 @@ fn soda_helps_where_powder_is_capped() {
     assert_eq!(soda_changes(&r), 1);
 }
 
+/// 20 g of powder on 250 g of flour is 8 %: more than the cap, and said so.
+#[test]
+fn powder_above_its_cap_is_said_to_be_above() {
+    let text = "Muffins\n\n250 g plain flour\n100 g sugar\n20 g baking powder\n300 g buttermilk\n2 eggs\n80 g butter\n\nFill a muffin tin and bake for 20 minutes.\n";
+    let r = reworked(text);
+    let changes = r.components.iter().flat_map(|c| &c.changes);
+    let rules: Vec<&str> = changes
+        .filter(|c| c.what == "soda")
+        .map(|c| c.rule.as_str())
+        .collect();
+    assert!(
+        rules
+            .iter()
+            .any(|r| r.contains("is 8 %, above its cap of 6 %")),
+        "{rules:?}"
+    );
+}
+
 #[test]
 fn nothing_is_said_where_nothing_leavens() {
     let r = reworked("Gravy\n\n20 g plain flour\n20 g butter\n400 g milk\n\nWhisk and simmer.\n");

@@ -77,6 +77,12 @@ fn said(range: &StyleRange, most: f64) -> String {
     format!("{low}–{} %", high.min(most))
 }
 
+/// The low and the high end of what is added, percent of the flour phase, as its line shows them in grams.
+fn between(low: f64, high: f64) -> String {
+    let low = percent(low);
+    format!("{}–{}", low.trim_end_matches(" %"), percent(high))
+}
+
 /// What a component gives before anything is dosed.
 struct Given {
     /// Egg, seeds, cooked starch and celluloses, in percent of xanthan.
@@ -372,7 +378,7 @@ impl Work<'_> {
                     self.grams(food, of(percents)),
                     percent(percents)
                 ),
-                Some(said(dose.range, dose.cap)),
+                Some(between(low, high)),
                 &format!("{}{also}", dose.reason),
                 &format!("{}; {STRENGTHS}", dose.range.cited()),
             )

@@ -5,7 +5,7 @@ use super::foods::{foods, reworked_foods, uncounted, uncounted_of};
 use super::method::rest::Raised;
 use super::reworked::{Kept, Rework};
 use super::style::Style;
-use super::sums::figure;
+use super::sums::{self, figure};
 use crate::leaven::{
     Altitude, Corrected, Leavening, Report, Verdict, at_altitude, leavener_of, soda_in_powder,
     tenth,
@@ -348,6 +348,13 @@ impl Work<'_> {
         }
         let m = Mass::grams(more);
         let name = self.larder.food(soda).name.clone();
+        // The original may have more than the cap: that stays.
+        let powder = 100.0 * after.powder.likely().as_grams() / after.flour.as_grams();
+        let stands = if powder > MOST_POWDER + 0.05 {
+            format!("{}, above", sums::percent(powder))
+        } else {
+            "at".to_owned()
+        };
         if !self.add(soda, Spread::within(m, 0.2), None) {
             return;
         }
@@ -357,7 +364,7 @@ impl Work<'_> {
             format!("{} more {name}", self.grams(soda, m)),
             None,
             &format!(
-                "baking powder is at its cap of {MOST_POWDER} %; the acids can take {:.1} g of soda at least, which gives the gas that is short",
+                "baking powder is {stands} its cap of {MOST_POWDER} %; the acids can take {:.1} g of soda at least, which gives the gas that is short",
                 after.idle.low().as_grams()
             ),
             "neutralising by weight; cap of baking powder: common practice, no source",

@@ -14,7 +14,7 @@ use axum::response::Response;
 use larder::Larder;
 use maud::{Markup, html};
 use quantity::{Mass, listed};
-use recipe::household::{is_fine, weight};
+use recipe::household::{is_fine, percent, weight};
 use recipe::own_method::Differing;
 use recipe::rework::style::Style;
 use recipe::sheet::{Change, Difference, PartUse, Sheet};
@@ -476,9 +476,11 @@ fn moves(then: &Figures, now: &Figures, larder: &Larder) -> String {
             ));
         }
         if let (Some(a), Some(b)) = (p.hydration, q.hydration)
-            && a.round() != b.round()
+            && percent(a) != percent(b)
         {
-            first.push(format!("{} from {a:.0} to {b:.0} %", of("the hydration")));
+            let (a, b) = (percent(a), percent(b));
+            let a = a.trim_end_matches(" %");
+            first.push(format!("{} from {a} to {b}", of("the hydration")));
         }
         for line in Figures::lines(x, y).iter().filter(|l| l.moved()) {
             let fine = is_fine_line(line, larder);
@@ -570,7 +572,7 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
                     @if of.iter().any(Option::is_some) {
                         tr.sum {
                             td { "Hydration" }
-                            @for h in of { td.f { (h.map_or("–".to_owned(), |h| format!("{h:.0} %"))) } }
+                            @for h in of { td.f { (h.map_or("–".to_owned(), percent)) } }
                             td.f {}
                         }
                     }
