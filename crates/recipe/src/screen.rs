@@ -71,6 +71,9 @@ pub struct Finding {
     pub note: Option<String>,
 }
 
+/// What is said of a food that no line holds and only its label can tell of.
+const NAMED: &str = "is named in the method, on no line: only its label can tell";
+
 /// What the reason of a food that the larder does not know begins with.
 const UNKNOWN: &str = "not in the larder";
 
@@ -144,7 +147,8 @@ impl Screening {
     /// labelled product, are said to be that, no more.
     #[must_use]
     pub fn told(&self, larder: &Larder) -> &'static str {
-        let settled = self.method.is_empty() && self.open().next().is_none();
+        let named = self.ppm.unknown.iter().any(|why| why.ends_with(NAMED));
+        let settled = !named && self.method.is_empty() && self.open().next().is_none();
         match (self.verdict, self.findings.as_slice()) {
             (Gluten::Free, [_]) if !self.milled(larder).is_empty() => "buy it labelled",
             (Gluten::Free, _) if !self.milled(larder).is_empty() => "buy milled foods labelled",
@@ -212,10 +216,7 @@ impl Screening {
             let food = larder.food(named.food);
             if food.gluten == Gluten::Check {
                 self.whole_labels.push(named.words.clone());
-                self.no_bound(format!(
-                    "'{}' is named in the method, on no line: only its label can tell",
-                    named.words
-                ));
+                self.no_bound(format!("'{}' {NAMED}", named.words));
             }
             let place = named
                 .step

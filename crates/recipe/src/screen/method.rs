@@ -115,6 +115,7 @@ pub(super) fn elsewhere(
                             && hit.sold_free
                             && !DRINKS.contains(&stem.as_str())
                         || compares(hit.span.start)
+                        || words::COATED.contains(&hit.word.as_str())
                         || matches!(hit.word.as_str(), "floured" | "gluten" | "bulk")) =>
                 {
                     format!("names '{}', which no ingredient line holds", hit.word)

@@ -137,6 +137,9 @@ const BEGINS: [(&str, Option<Allergen>); 7] = [
     ("gersten", Some(Allergen::Barley)),
 ];
 
+/// Words of what is bought in a coat, mostly of wheat.
+pub(super) const COATED: [&str; 3] = ["battered", "breaded", "crumbed"];
+
 /// Grains and things that make another product of 'semolina', 'couscous' or 'atta'.
 const OTHER_KIND: [&str; 22] = [
     "rice",
@@ -263,11 +266,12 @@ pub(super) fn scan(text: &str) -> Vec<Hit> {
                 "plain" | "white" | "bread" | "cake" | "strong" if next == "flour" => {}
                 _ => denied = false,
             }
-            if w.text == "bulk" {
+            let coated = COATED.contains(&w.text.as_str());
+            if w.text == "bulk" || coated {
                 hits.push(Hit {
                     word: w.text.clone(),
                     span: w.span.clone(),
-                    allergen: None,
+                    allergen: coated.then_some(Allergen::Wheat),
                     force: Force::Check,
                     sold_free: false,
                 });

@@ -235,3 +235,64 @@ fn for_the_sake_of_something_is_no_drink() {
     assert!(!drinks("For safety's sake wear gloves."));
     assert!(drinks("Brush with sake and bake."));
 }
+
+/// Foods bought ready, in the words of cookbooks: what is in them as a rule. Common practice, no source;
+/// their labels tell.
+#[test]
+fn foods_bought_ready_are_known() {
+    use Allergen::{Celery, Fish, Milk, Mustard, Sesame, Soy, Wheat};
+    use Gluten::{Check, Contains};
+    for (line, gluten, allergen) in [
+        ("250 g gnocchi", Contains, Wheat),
+        ("6 fish cakes", Contains, Fish),
+        ("2 battered cod fillets", Contains, Wheat),
+        ("100 g seasoned breading", Contains, Wheat),
+        ("4 ready-made crêpes", Contains, Milk),
+        ("2 nests of egg vermicelli", Contains, Wheat),
+        (
+            "1 (10.75 oz) can condensed cream of mushroom soup",
+            Contains,
+            Wheat,
+        ),
+        ("1 pkg onion soup mix", Check, Celery),
+        ("2 tbsp Thai red curry paste", Check, Mustard),
+        ("3 tbsp dukkah", Check, Sesame),
+        ("100 g halva", Check, Sesame),
+        ("1 tub houmous", Check, Sesame),
+        ("1 tsp asafoetida", Check, Wheat),
+        ("200 g tofu skin", Check, Soy),
+        ("1 bag salt & vinegar crisps", Check, Wheat),
+        ("2 tsp levure chimique", Check, Wheat),
+    ] {
+        let s = screened(line);
+        assert_eq!(s.verdict, gluten, "{line}: {:#?}", s.findings);
+        assert!(has(&s, allergen).is_some(), "{line}: {:#?}", s.allergens);
+        assert!(
+            !s.findings.iter().any(|f| f.is_unknown()),
+            "{line}: {:#?}",
+            s.findings
+        );
+    }
+    // Whatever is in the coat.
+    let s = screened("2 crumbed hake fillets");
+    assert!(
+        s.verdict == Check && has(&s, Wheat).is_some(),
+        "{:#?}",
+        s.findings
+    );
+    // A soft drink is no beer.
+    assert_eq!(screened("1 bottle ginger beer").verdict, Check);
+}
+
+/// A label that only the method shows the need of has not been read.
+#[test]
+fn a_label_of_the_method_is_not_read_yet() {
+    let text = "Trial\n\n100 g butter\n2 eggs\n1 tsp gluten-free baking powder\n\nMethod\n1. Whisk and bake. Top with dukkah.\n";
+    let s = super::of_text(text, None);
+    assert_eq!(
+        s.told(super::larder()),
+        Gluten::Check.words(),
+        "{:#?}",
+        s.ppm
+    );
+}

@@ -8,7 +8,7 @@ use std::ops::Range;
 
 /// Foods bought ready that a method's words mean as the bake itself, when the list holds flour:
 /// 'the pastry case', 'the pizza dough'.
-const THE_BAKE_ITSELF: [&str; 8] = [
+const THE_BAKE_ITSELF: [&str; 10] = [
     "pie_crust",
     "pizza_dough",
     "bought_cake",
@@ -17,6 +17,8 @@ const THE_BAKE_ITSELF: [&str; 8] = [
     "crusty_bread",
     "puff_pastry",
     "fresh_pasta",
+    "gnocchi_bought",
+    "fish_cakes",
 ];
 
 /// Words of a method that makes its gravy itself.
