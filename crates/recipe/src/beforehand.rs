@@ -44,6 +44,16 @@ const PASTES: [&str; 7] = [
     "milk roux",
 ];
 
+/// Whether a word, in small letters, is of what a dough is begun with: 'levain', 'soaker'.
+pub(crate) fn is_begun(word: &str) -> bool {
+    ripens(word) || PASTES.contains(&word)
+}
+
+/// Whether a word, in small letters, is of what ripens; a sourdough may be the bread itself.
+pub(crate) fn ripens(word: &str) -> bool {
+    FERMENTS.contains(&word) || word == "starter"
+}
+
 impl Beforehand {
     /// By the words of a name or a line.
     fn of_words(text: &str) -> Option<Self> {

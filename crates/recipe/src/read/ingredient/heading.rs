@@ -1,11 +1,12 @@
 //! Headings: which line names a component.
 
 use super::Reader;
+use crate::beforehand::is_begun;
 use larder::{FoodId, Function};
 
 /// Nouns a component is called by; a line of nothing but such a name is a heading, and 'the
 /// crumbs' is one of them rather than a food.
-pub(super) const COMPONENT_NOUNS: [&str; 48] = [
+const COMPONENT_NOUNS: [&str; 38] = [
     "dough",
     "filling",
     "topping",
@@ -27,9 +28,6 @@ pub(super) const COMPONENT_NOUNS: [&str; 48] = [
     "cake",
     "caramel",
     "mixture",
-    "starter",
-    "poolish",
-    "biga",
     "wash",
     "drizzle",
     "layer",
@@ -47,14 +45,13 @@ pub(super) const COMPONENT_NOUNS: [&str; 48] = [
     "roux",
     "meringue",
     "biscuits",
-    "soaker",
-    "levain",
-    "tangzhong",
-    "yudane",
-    "preferment",
-    "ferment",
-    "scald",
 ];
+
+/// Whether a word, in small letters, is what parts of a recipe are called.
+pub(super) fn is_part_noun(word: &str) -> bool {
+    COMPONENT_NOUNS.contains(&word) || is_begun(word)
+}
+
 impl Reader<'_> {
     /// The component a line names, if it is a heading.
     pub(super) fn heading(&self, text: &str, marked: bool) -> Option<String> {
@@ -90,8 +87,8 @@ impl Reader<'_> {
             .split(|c: char| !c.is_alphabetic())
             .rfind(|w| !w.is_empty())
             .unwrap_or("");
-        let noun = COMPONENT_NOUNS.contains(&last);
-        let single = COMPONENT_NOUNS.contains(&lower.as_str());
+        let noun = is_part_noun(last);
+        let single = is_part_noun(&lower);
         let whole = matches!(
             lower.as_str(),
             "to finish" | "to serve" | "to assemble" | "to decorate" | "to glaze"
@@ -138,7 +135,7 @@ impl Reader<'_> {
             foods >= 2 && food.is_some_and(|m| self.is_made(m.food))
         } else {
             let last = label.split_whitespace().next_back().unwrap_or("");
-            let part = COMPONENT_NOUNS.contains(&last.to_lowercase().as_str());
+            let part = is_part_noun(&last.to_lowercase());
             colon || foods >= 2 || part && foods == 1
         };
         is.then_some((label, rest))

@@ -3,7 +3,7 @@
 use super::super::words::Word;
 use super::Reader;
 use super::amounts::vague_before;
-use super::heading::COMPONENT_NOUNS;
+use super::heading::is_part_noun;
 use super::list::{
     blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
     without_optional,
@@ -489,9 +489,7 @@ impl Reader<'_> {
         let noun = rest.split([',', '(', ';']).next().unwrap_or(rest).trim();
         let noun = noun.split(" from ").next().unwrap_or(noun);
         let noun = noun.split(" for ").next().unwrap_or(noun).trim();
-        let component = noun
-            .split_whitespace()
-            .any(|w| COMPONENT_NOUNS.contains(&w));
+        let component = noun.split_whitespace().any(is_part_noun);
         // 'the butter' is butter, unless this recipe has such a component; 'the crumbs' is one.
         let food = self.larder.names().is_name(noun, self.locale);
         if noun.is_empty()

@@ -1,6 +1,7 @@
 //! Foods that only the method or a note names, for the allergens they bring and the labels to read.
 
 use super::held::Held;
+use crate::beforehand::ripens;
 use crate::recipe::Recipe;
 use larder::{Food, FoodId, Function, Gluten, Larder};
 use quantity::Locale;
@@ -33,7 +34,7 @@ const MAKES_GRAVY: [&str; 4] = [
 const NO_FOOD: [&str; 3] = ["discard", "bitter", "flour"];
 /// Names of one word that a method says of whatever is baked of flour, or does to it: 'cool the bread',
 /// 'toast the nuts', 'wrap the dough'.
-const OF_ANY_BAKE: [&str; 18] = [
+const OF_ANY_BAKE: [&str; 13] = [
     "cake",
     "muffin",
     "bread",
@@ -47,11 +48,6 @@ const OF_ANY_BAKE: [&str; 18] = [
     "puff",
     "wrap",
     "roux",
-    "starter",
-    "leaven",
-    "levain",
-    "poolish",
-    "biga",
 ];
 
 /// What is baked: the food that a recipe's title ends in ('Soft flatbreads with dip'), and those
@@ -133,7 +129,7 @@ impl TheBake {
         let one = words.strip_suffix('s').unwrap_or(words);
         let said = |list: &[&str]| list.contains(&words) || list.contains(&one);
         said(&NO_FOOD)
-            || flour && (said(&OF_ANY_BAKE) || words == "pastries")
+            || flour && (said(&OF_ANY_BAKE) || ripens(one) || words == "pastries")
             || self.foods.contains(&food)
             || PASTA.contains(&key(food)) && self.foods.iter().any(|f| PASTA.contains(&key(*f)))
             || flour

@@ -5,6 +5,7 @@ use super::super::method::is_pan;
 use super::front;
 use super::pasted::{Pasted, Section, section_of};
 use super::verbs::starts_with_verb;
+use crate::beforehand::is_begun;
 use crate::line::{Line, LineKind};
 
 /// What stands before 'to serve' in a heading.
@@ -277,16 +278,9 @@ fn last_word(name: &str) -> String {
 
 /// Whether a name is of a part of a recipe that is made for it and seldom bought.
 fn is_part(name: &str) -> bool {
-    const PARTS: [&str; 26] = [
+    const PARTS: [&str; 19] = [
         "dough",
         "block",
-        "poolish",
-        "biga",
-        "tangzhong",
-        "yudane",
-        "levain",
-        "preferment",
-        "soaker",
         "roux",
         "béchamel",
         "bechamel",
@@ -305,7 +299,8 @@ fn is_part(name: &str) -> bool {
         "ragu",
         "marinade",
     ];
-    PARTS.contains(&last_word(name).as_str())
+    let last = last_word(name);
+    is_begun(&last) || PARTS.contains(&last.as_str())
 }
 
 /// Whether a name is of something made from other things, by its last word.
