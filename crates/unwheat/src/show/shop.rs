@@ -526,6 +526,8 @@ fn sums(c: &Conversion, m: &Made) -> Vec<String> {
     }
     let one = if m.servings { "A serving" } else { "A piece" };
     match (m.count, &m.words) {
+        // The batch is the one piece.
+        (Some(count), _) if count.high().get() <= 1.0 => {}
         (Some(count), Some(words)) => {
             if let Some(each) = cost.per(count) {
                 let n = figures(count.low().get(), count.high().get());

@@ -301,3 +301,20 @@ fn days_to_come_are_refused_and_old_stock_is_looked_at() {
     );
     assert!(!plain.contains("sugar in stock"), "{text}");
 }
+
+/// A loaf costs what its batch costs: it is not told twice.
+#[test]
+fn one_piece_is_the_batch() {
+    let prices = file(
+        "one-piece-prices.tsv",
+        "food\tpack\tprice\tcurrency\tdate\ncaster sugar\t1 kg\t1.30\tGBP\t2026-11-20\n",
+    );
+    let ask = ["shop", "-", "--locale", "uk", "--prices", &prices];
+    for (makes, told) in [("1 cake", false), ("2 cakes", true)] {
+        let cake = CAKE.replace("10 slices", makes);
+        let out = with_input(&ask, cake.as_bytes()).done();
+        assert!(out.contains("The batch: at least 0.26 GBP"), "{out}");
+        assert_eq!(out.contains("A piece, of "), told, "{out}");
+        assert!(!out.contains("does not say how many"), "{out}");
+    }
+}
