@@ -298,7 +298,7 @@ fn advice(a: &DoughAsk, out: &Dough) -> Vec<Advice> {
         };
         all.push(Advice::new(
             format!("The two differ by {apart:.0} °C: {why}. Take the balance"),
-            "project rule R10.2, derived",
+            "heat balance, derived",
         ));
     }
     match out.water {
