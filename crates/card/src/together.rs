@@ -92,7 +92,7 @@ fn goes_with_it(words: &str) -> bool {
     };
     let over = words.trim_start_matches(|c: char| c.is_ascii_digit());
     let fraction = over.len() < words.len() && over.starts_with('/');
-    fraction || UNITS.iter().any(|u| unit(u))
+    fraction || UNITS.iter().any(unit)
 }
 
 #[cfg(test)]
