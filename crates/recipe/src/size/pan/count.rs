@@ -184,7 +184,8 @@ fn by_measures<'a>(words: &'a str, n: u32, rest: &'a str) -> Result<(u32, &'a st
     let sizes = in_cm(words);
     // '2 x 900 g loaf tin': a weight behind is no measure.
     let weighed = rest.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ','));
-    let weighed = weighed.split_whitespace().next().unwrap_or_default();
+    let weighed = weighed.trim_start().split(|c: char| !c.is_alphabetic());
+    let weighed = weighed.into_iter().next().unwrap_or_default();
     if WEIGHED.contains(&weighed.to_lowercase().as_str()) {
         return several;
     }
@@ -381,6 +382,7 @@ mod tests {
             ("3 × loaf tin", 3, "loaf tin"),
             ("2 loaf tins", 2, "loaf tins"),
             ("2 x 900 g loaf tin", 2, "900 g loaf tin"),
+            ("2 x 450g/1lb loaf tins", 2, "450g/1lb loaf tins"),
             ("2 x 1500 ml water", 2, "1500 ml water"),
             ("2 x round_9x2", 2, "round_9x2"),
             ("20 cm sandwich tin x 2", 2, "20 cm sandwich tin"),

@@ -160,13 +160,16 @@ impl Said {
 const USUAL_DEPTH: f64 = 50.8;
 /// How deep tins of a kind are where no one says it, mm: the least, what is taken, the most. The least and
 /// the most hold those of the table of pans (common practice, no source).
-const DEPTHS: [(&str, (f64, f64, f64)); 14] = [
+const DEPTHS: [(&str, (f64, f64, f64)); 17] = [
     ("sheet", (12.7, 25.4, 38.1)),
     ("tray", (12.7, 25.4, 38.1)),
     ("jelly", (12.7, 25.4, 38.1)),
     ("roll", (12.7, 25.4, 38.1)),
     // The tart tins of the table are 2.5 cm deep.
     ("tart", (20.0, 25.4, 50.0)),
+    ("flan", (20.0, 25.4, 50.0)),
+    ("quiche", (25.4, 40.0, 55.0)),
+    ("pizza", (10.0, 15.0, 38.1)),
     ("tartlet", (15.0, 20.0, 40.0)),
     ("pie", (25.4, USUAL_DEPTH, USUAL_DEPTH)),
     ("sandwich", (35.0, USUAL_DEPTH, USUAL_DEPTH)),

@@ -201,6 +201,18 @@ fn pans_are_counted_and_found() {
             "sponge-roll tin, 33 × 23 × 2 cm",
         ),
         ("12-hole friand tin", 1, "friand tin of 12, 1/2 cup"),
+        ("26 x 3 cm flan tin", 1, "tart tin, 26 × 3 cm"),
+        ("23cm springform tin (7cm deep)", 1, "springform, 23 × 7 cm"),
+        (
+            "2 x 450g/1lb loaf tins",
+            2,
+            "loaf tin, '1 lb', 15 × 9 × 7 cm",
+        ),
+        (
+            "13x4x4 in pullman with its lid",
+            1,
+            "lidded loaf tin, 13 × 4 × 4 in (33 × 10 × 10 cm)",
+        ),
         ("12-hole bun tin", 1, "shallow bun tin of 12, 6.5 × 2 cm"),
         ("a lamington tin", 1, "lamington tin, 30 × 20 × 3 cm"),
         (
@@ -276,6 +288,9 @@ fn pans_are_counted_and_found() {
             said(words)
         );
     }
+    // No small muffin tin of the table has 12: it is no tin of full ones.
+    assert!(said("12-hole mini muffin tin").contains("as in '12 x 60 g water'"));
+    assert!(said("pain de mie tin").contains("lidded loaf tin, 13 × 4 × 4 in"));
     assert!(said("4-hole yorkshire pudding tin").contains("as in '4 x 60 g water'"));
     assert!(said("22cm savarin mould").contains("1500 g water"));
     assert!(said("Ring tin 24x6 cm").contains("'Ring tin 24x6 cm, 1500 g water'"));

@@ -26,8 +26,10 @@ pub(super) fn without_twin(plain: &str) -> String {
 pub(super) fn bracketed(plain: &str) -> String {
     match plain.split_once('(') {
         Some((before, behind)) if before.contains(|c: char| c.is_ascii_digit()) => {
-            let rest = behind.split_once(')').map_or("", |(_, rest)| rest);
-            format!("{before}{rest}")
+            let (inside, rest) = behind.split_once(')').unwrap_or((behind, ""));
+            // '(7 cm deep)' says more of it.
+            let inside = Some(inside).filter(|i| i.contains(DEEP));
+            format!("{before}{}{rest}", inside.unwrap_or_default())
         }
         _ => plain.to_owned(),
     }

@@ -180,8 +180,11 @@ fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
         text.iter().any(called)
     };
     let number: u32 = text[at].parse().ok().filter(|_| counts)?;
-    let all = all().iter();
-    let found: Vec<&Pan> = all.filter(|p| p.hollows == number && of(&p.name)).collect();
+    // 'Small muffin tin of 24', 'large muffin tin of 6'.
+    let size = SIZED.iter().find(|s| text.contains(&s.0)).map(|s| s.1);
+    let sized = |p: &&Pan| size.is_none_or(|s| p.name.starts_with(s));
+    let all = all().iter().filter(|p| p.hollows == number && of(&p.name));
+    let found: Vec<&Pan> = all.filter(sized).collect();
     match found.as_slice() {
         [] => number_of_hollows(words, &text, number),
         // Where one of them may hold as much as the others do, it is that.
@@ -196,6 +199,14 @@ fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
     }
 }
 
+/// Words for the size of hollows, and what tins of them are called in the table.
+const SIZED: [(&str, &str); 5] = [
+    ("mini", "small"),
+    ("small", "small"),
+    ("large", "large"),
+    ("jumbo", "large"),
+    ("giant", "large"),
+];
 /// Tins of many hollows in the table.
 const HOLLOWED: [&str; 3] = ["muffin", "bun", "friand"];
 
