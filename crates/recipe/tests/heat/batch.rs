@@ -125,6 +125,17 @@ fn a_pan_that_is_typed_takes_the_batch_that_is_chosen() {
     let (grams, why) = dough(&g, "round 10x3 in");
     assert_eq!(grams, format!("{:.0} g", all / 2.0));
     assert!(why.starts_with("for the batch at ×1.5"), "{why}");
+    // Of a batch for three pans it is each of three.
+    let three = {
+        let mut sheet = Sheet::new(CAKE, Locale::Us);
+        let pans = recipe::size::Pans::read("3 x round 9x2 in", &[]).expect("pans");
+        sheet.size = Some(recipe::size::Target::Pan(pans).into());
+        let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+        given(&w.rework, &w.batch, &larder, None).expect("it is baked")
+    };
+    let (grams, why) = dough(&three, "round 10x3 in");
+    assert_eq!(grams, format!("{:.0} g", three.makes.as_grams() / 3.0));
+    assert!(why.ends_with("in each of 3 pans"), "{why}");
     // What does not go in is said.
     let (_, why) = dough(&g, "round 6x2 in");
     assert!(

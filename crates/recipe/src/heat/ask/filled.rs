@@ -69,7 +69,9 @@ impl Figures<'_> {
         let resized = self.resized();
         let (each, why) = match (&resized, &known) {
             (Some(g), _) => {
-                let pans = if count > 1 { count } else { g.pans };
+                // One pan that is typed is each of as many as the size has, else the recipe.
+                let as_sized = g.sized.as_ref().map_or(g.pans, |s| s.1);
+                let pans = if count > 1 { count } else { as_sized };
                 let each = g.makes * (1.0 / f64::from(pans));
                 let whose = format!("for the batch at ×{}", times(g.times));
                 let why = match pans {
