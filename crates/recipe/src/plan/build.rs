@@ -493,7 +493,9 @@ impl Build<'_> {
         }
         // 'Press in the plums': as they are.
         let as_it_is = component.style.is_none() && taken::is_taken(self, c);
-        if as_it_is || taken::is_mixed(self, c) {
+        // Flowers and biscuits to finish with: nothing of them is weighed, so nothing is mixed.
+        let nothing = component.reworked.total.likely().as_grams() <= 0.0;
+        if as_it_is || nothing || taken::is_mixed(self, c) {
             return;
         }
         out.push(guess("mix", "Mix"));

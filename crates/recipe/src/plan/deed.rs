@@ -4,6 +4,7 @@ use super::join::{ON_TOP, words};
 use super::pans::NOUNS;
 use crate::aside::taking;
 use crate::rework::ReworkedComponent;
+use crate::sentences;
 
 /// Work that no activity stands for, by the verb that begins its clause.
 const VERBS: [&str; 50] = [
@@ -163,6 +164,21 @@ pub(super) fn verbs(text: &str) -> Vec<(usize, String)> {
         at += piece.len();
     }
     out
+}
+
+/// What a step adds to what is being mixed: 'With the mixer on low, add the flour'. Not what is laid on
+/// top.
+pub(super) fn added(text: &str) -> Option<&str> {
+    sentences(text).into_iter().find_map(|r| {
+        let said = &text[r];
+        let begins = |at: &usize| *at == 0 || said[..*at].trim_end().ends_with(',');
+        let at = said.to_ascii_lowercase().find("add ").filter(begins)?;
+        let said = &said[at..];
+        let on = words(said)
+            .iter()
+            .any(|w| w == "top" || ONTO.contains(&w.as_str()));
+        (!on).then_some(said)
+    })
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! One step of a method, cut into stretches of work and waits.
 
-use super::deed::{Objects, verbs};
+use super::deed::{Objects, added, verbs};
 use super::stretch::{cool_on, deed, first_words, join};
 use super::table::{self, Usual};
 use super::task::{Basis, Span, Wait};
@@ -328,8 +328,13 @@ impl Cut<'_> {
         if out.is_empty() && !step.facts.iter().any(skipped) && !keeps {
             // 'Crush' at least.
             let first = verbs(&step.text).into_iter().next();
-            let name = first.map_or(String::new(), |(_, verb)| capital(&verb));
-            out.push(Draft::usual(table::of("other"), &name));
+            out.push(match (first, added(&step.text)) {
+                (Some((_, verb)), _) => Draft::usual(table::of("other"), &capital(&verb)),
+                (None, Some(what)) => {
+                    Draft::usual(table::of("mix"), &self.objects.with("Add", what))
+                }
+                (None, None) => Draft::usual(table::of("other"), ""),
+            });
         }
         cool_on(&mut out, &step.text);
         let mut out = super::folds::one_by_one(&step.text, out);

@@ -280,3 +280,32 @@ fn what_steams_for_hours_is_left_to_it() {
     assert_eq!(pudding("Simmer for 40 minutes, stirring.").0, 40.0);
     assert_eq!(pudding("Steam for 12 minutes.").1, None);
 }
+
+const LAYERS: &str = "Lime Cake\nServes 12\n\nFor the cake\n3 cups all-purpose flour\n1 tablespoon baking powder\n2 sticks butter\n2 cups sugar\n4 large eggs\n1 1/4 cups buttermilk\n\nTo finish\nedible flowers\ncoconut flakes\n\n1. Heat oven to 350°F. Grease three 8-inch round cake pans.\n2. Whisk flour and baking powder. In a mixer, beat butter and sugar until fluffy, about 4 minutes. Beat in eggs.\n3. With the mixer on low, add the flour mixture in three additions, alternating with the buttermilk.\n4. Divide among pans and bake 26 to 30 minutes. Cool completely on racks.\n5. Press the coconut on the sides. Set the flowers on top.\n";
+
+/// What is added is mixed in: the batter rests behind it.
+#[test]
+fn a_batter_rests_when_all_is_in_it() {
+    let t = of(&sheet(LAYERS), 1.0);
+    let adds = t.list.iter().position(|x| x.step == Some(3));
+    let adds = adds.expect("the step that adds the flour");
+    assert!(
+        t.list[adds].name.starts_with("Add flour"),
+        "{}",
+        t.list[adds].name
+    );
+    assert!(comes_after(&t, at(&t, "cake:rest"), adds));
+    assert!(comes_after(&t, at(&t, "cake:bake"), at(&t, "cake:rest")));
+}
+
+/// Nothing of it has a weight: nothing is mixed.
+#[test]
+fn what_only_decorates_is_not_mixed() {
+    let t = of(&sheet(LAYERS), 1.0);
+    assert!(t.list.iter().any(|x| x.of == "to finish"));
+    assert!(
+        t.list
+            .iter()
+            .all(|x| x.of != "to finish" || x.what != "mix")
+    );
+}
