@@ -3,7 +3,6 @@
 use super::{IN_THE_DOUGH, Reader};
 use crate::line::{Item, Purpose};
 use crate::recipe::{Activity, Component, Recipe};
-use crate::{Doubt, DoubtCode};
 use larder::{Food, FoodId, Function, State};
 use quantity::Unit;
 
@@ -135,15 +134,11 @@ fn mark_part(part: &mut Component, soda: bool, reader: &Reader<'_>) {
     aside.extend(sodas.max_by(|a, b| a.grams.total_cmp(&b.grams)));
     for (l, i) in aside.into_iter().map(|l| l.at) {
         let line = &mut part.lines[l];
-        let item = &mut line.items[i];
-        item.purpose = Purpose::Pan;
-        let named = line.clean.get(item.name.clone()).unwrap_or_default();
-        line.doubts.push(Doubt::new(
-            DoubtCode::AsideByMethod,
-            format!(
-                "'{named}' is taken for what the dough is boiled in: not counted in the formula"
-            ),
-        ));
+        let named = line.words(&line.items[i].name);
+        let says = format!(
+            "'{named}' is taken for what the dough is boiled in: not counted in the formula"
+        );
+        line.set_aside(i..i + 1, Purpose::Pan, says);
     }
 }
 

@@ -1,6 +1,5 @@
 //! Egg that the method only brushes on, where its line does not say so: '1 egg, beaten'.
 
-use crate::doubt::{Doubt, DoubtCode};
 use crate::line::{Item, Purpose};
 use crate::read::Reader;
 use crate::recipe::{Component, Recipe, Step};
@@ -46,16 +45,11 @@ pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
         let named = |i: &Item| line.words(&i.name).trim().to_owned();
         let shown: Vec<String> = line.items.iter().map(named).collect();
         let shown = shown.join(" and ");
-        for item in &mut line.items {
-            item.purpose = Purpose::Brushing;
-        }
         let purpose = Purpose::Brushing.words().unwrap_or_default();
-        line.doubts.push(Doubt::new(
-            DoubtCode::AsideByMethod,
-            format!(
-                "'{shown}' is {purpose}, as the method does nothing else with it: screened, but not counted in the formula"
-            ),
-        ));
+        let says = format!(
+            "'{shown}' is {purpose}, as the method does nothing else with it: screened, but not counted in the formula"
+        );
+        line.set_aside(0..line.items.len(), Purpose::Brushing, says);
     }
 }
 
