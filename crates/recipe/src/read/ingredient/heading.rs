@@ -97,7 +97,7 @@ impl Reader<'_> {
         let amountless = !lower.contains(" to taste") && !lower.contains(',');
         let is = whole
             || (colon && !bare.contains(": "))
-            || for_the && (words <= 6) && amountless
+            || for_the && (words <= 6 || noun) && amountless
             || for_purpose
             || (marked && !food)
             || (capitals && (!food || single) && amountless && words <= 5)

@@ -516,3 +516,16 @@ fn both_parts_and_every_spice_are_read() {
         );
     }
 }
+
+#[test]
+fn a_long_name_of_a_part_is_a_heading() {
+    let reader = Reader::new(larder(), Locale::Us);
+    let part = reader.heading("For the marzipan and candied blood-orange filling", false);
+    assert_eq!(
+        part.as_deref(),
+        Some("marzipan and candied blood-orange filling")
+    );
+    // A long line that names no part is none.
+    let none = reader.heading("For the best of all results use really good butter", false);
+    assert_eq!(none, None);
+}
