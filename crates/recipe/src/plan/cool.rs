@@ -133,7 +133,10 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
         let name = words(&list[on].name);
         let does = |verbs: &[&str]| name.iter().any(|w| verbs.contains(&w.as_str()));
         let baked_after = (0..list.len()).any(|t| list[t].what == "bake" && reaches(list, on, t));
-        if (does(&ON_COLD) || says(&["cooled"])) && !baked_after {
+        let when_cool = said.windows(2).any(|w| {
+            matches!(w[0].as_str(), "when" | "once") && matches!(w[1].as_str(), "cool" | "cold")
+        });
+        if (does(&ON_COLD) || says(&["cooled"]) || when_cool) && !baked_after {
             cool_bake(list, on);
         }
         let dough = build.w.rework.components[list[on].component].style;
@@ -326,7 +329,22 @@ pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
     let Some(heated) = path.iter().rposition(hot) else {
         return;
     };
-    let behind = &path[heated + 1..];
+    let heat = path[heated];
+    let mut behind = path[heated + 1..].to_vec();
+    // 'Brush with the glaze' behind the bake, and a cooling that no step says: the glaze first.
+    let cool = |t: &usize| list[*t].what.starts_with("cool") && !behind.contains(t);
+    let aside = (0..list.len()).filter(cool).find(|&t| {
+        list[t].after.contains(&heat) || {
+            let mut after = list[t].after.iter();
+            after.any(|a| behind.contains(a))
+        }
+    });
+    if let Some(aside) = aside {
+        if let Some(&end) = behind.last() {
+            order(list, end, aside);
+        }
+        behind.push(aside);
+    }
     let room = |t: usize| {
         let wait = list[t].wait.filter(|w| w.place == Place::Bench);
         wait.map_or(0.0, |w| w.span.least)

@@ -140,7 +140,13 @@ impl Unsaid {
                 let at = chain.iter().position(|&t| t == to).unwrap_or(0);
                 chain[at..].iter().copied()
             });
-            match next.into_iter().find_map(|t| same(theirs, t, list, chains)) {
+            // A raw wash goes on nothing that is baked.
+            let bake = main_bake(list);
+            let raw = |t: &usize| bake.is_none_or(|b| b == *t || !reaches(list, b, *t));
+            let mut alike = next
+                .into_iter()
+                .filter_map(|t| same(theirs, t, list, chains));
+            match alike.find(raw) {
                 Some(to) => order(list, end, to),
                 None => before_the_last(list, chains, c, end),
             }

@@ -1,5 +1,6 @@
 //! How long what holds egg or milk may stand warm.
 
+use super::join::reaches;
 use super::own::minutes_words;
 use super::step::COLD_LIMIT;
 use super::task::{Basis, Place, Task};
@@ -195,12 +196,16 @@ pub(super) fn path(list: &[Task], c: usize, given: Option<usize>) -> Vec<usize> 
     let mut out: Vec<usize> = Vec::new();
     while let Some(t) = now.filter(|t| !out.contains(t)) {
         out.push(t);
+        // What comes first of those that follow.
         let next = |same: bool| {
-            (0..list.len()).find(|&i| {
+            let follows = |&i: &usize| {
                 !list[i].left_out
                     && list[i].after.contains(&t)
                     && (list[i].component == list[t].component) == same
-            })
+            };
+            let all: Vec<usize> = (0..list.len()).filter(follows).collect();
+            let first = |i: &usize| !all.iter().any(|&o| o != *i && reaches(list, o, *i));
+            all.iter().copied().find(first)
         };
         let to = given.filter(|&g| list[g].after.contains(&t) && !list[g].left_out);
         now = if given == Some(t) {
