@@ -22,6 +22,7 @@ mod model;
 mod own;
 mod pans;
 mod put_in;
+mod share;
 mod solve;
 mod step;
 mod stores;
