@@ -570,3 +570,40 @@ fn a_ring_tin_is_fitted_round_its_tube() {
     let wrong = of("pan=tube tin 10x4;top=30 cm").expect_err("no rim");
     assert!(wrong.to_string().contains("ring tin"), "{wrong}");
 }
+
+/// Worked by hand: of a dough for two plaits each is half, at × 1.5 a third of the batch, as heavy as before; a
+/// sheet is all of it, and so is the plait of a recipe that makes one.
+#[test]
+fn a_plait_is_one_of_those_the_recipe_makes() {
+    use recipe::shape::{dough_of, one_of};
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let of = |makes: &str, times: f64, kind: Kind| {
+        let text = format!(
+            "Rosemary plait\n{makes}\n\n400 g strong bread flour\n260 g water\n8 g salt\n6 g instant yeast\n\n1. Knead and let rise 1 hour.\n2. Divide, roll strands and plait. Bake at 200 °C for 30 minutes.\n"
+        );
+        let mut sheet = recipe::sheet::Sheet::new(&text, quantity::Locale::Uk);
+        sheet.size = Some(recipe::size::Ask::times(times));
+        let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("a recipe");
+        let grams = dough_of(&w.rework, &w.batch, 0, kind)
+            .grams
+            .expect("weighed");
+        let all = w.batch.components[0].makes.likely().as_grams();
+        let share = grams.likely().as_grams() / all;
+        (
+            (share * 1000.0).round() / 1000.0,
+            one_of(&w.rework, &w.batch, kind),
+        )
+    };
+    let two = "Makes 2 plaits, 20 slices";
+    assert_eq!(
+        of(two, 1.0, Kind::Plait),
+        (0.5, Some("one of 2 plaits".to_owned()))
+    );
+    assert_eq!(
+        of(two, 1.5, Kind::Plait),
+        (0.333, Some("one of 3 plaits".to_owned()))
+    );
+    assert_eq!(of(two, 1.0, Kind::Sheet), (1.0, None));
+    assert_eq!(of("Makes 1 plait", 1.0, Kind::Plait), (1.0, None));
+    assert_eq!(of("Makes 12 slices", 1.0, Kind::Plait), (1.0, None));
+}

@@ -257,10 +257,12 @@ fn of_recipe(asked: &Asked, larder: &Larder) -> Result<(Dough, Option<Style>, St
         (Kind::Fit, _) => rework.panful(at).words(&rework),
         (_, name) => name.to_owned(),
     };
+    let of = recipe::shape::one_of(&rework, &batch, asked.kind);
+    let of = of.map_or(String::new(), |of| format!(", {of}"));
     Ok((
         dough,
         rework.components[at].style.map(|s| s.style),
-        format!("{name}, gluten-free, as the recipe makes it"),
+        format!("{name}{of}, gluten-free, as the recipe makes it"),
     ))
 }
 

@@ -15,7 +15,7 @@ use recipe::household::scale_grams;
 use recipe::plan::by_own_method;
 use recipe::shape::{
     Dough, Entry, Field, Kind, Measure, Offer, Said, ShapeAsk, ShapeError, Shaped, Unit,
-    batch_says, dough_of, method_says, offers,
+    batch_says, dough_of, method_says, offers, one_of,
 };
 use recipe::sheet::{Change, Worked};
 use std::collections::BTreeMap;
@@ -190,7 +190,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         .filter(more)
         .any(|f| ask.says(f.key).is_some());
     html! {
-        p.hint { (sentence(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } }
+        p.hint { (sentence(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } @if let Some(of) = one_of(&w.rework, &w.batch, kind) { " What is shaped is " (of) "." } }
         div.shape-fields { @for f in kind.fields().iter().filter(|f| !more(f)) { (one(f)) } }
         details.more open[says_more] {
             summary { "More figures" }
