@@ -78,10 +78,9 @@ pub fn headline(o: &Open, w: &Worked, name: &str) -> Option<String> {
     Some(match shaped(o, w, i)? {
         Ok(s) => {
             let first = s.measures.first()?;
-            let verdict = s
-                .verdicts
-                .first()
-                .map_or(String::new(), |v| format!("; {}", v.words));
+            let verdict = s.verdicts.first().map_or(String::new(), |v| {
+                format!("; {}", v.words.trim_end_matches('.'))
+            });
             format!("{} {}{verdict}", first.name.to_lowercase(), first.likely())
         }
         Err(e) => e.what,
