@@ -27,6 +27,18 @@ pub fn sentences(text: &str) -> Vec<Range<usize>> {
     out.into_iter().map(begins).filter(said).collect()
 }
 
+/// The words of each sentence of a text, without its stop.
+pub(crate) fn each(text: &str) -> impl Iterator<Item = &str> {
+    let bare = |r: Range<usize>| text[r].trim_end_matches(['.', ';', '!', '?', '\n', ' ']);
+    sentences(text).into_iter().map(bare)
+}
+
+/// The sentence of a text at a byte, without its stop; all of the text where none stands there.
+pub(crate) fn sentence(text: &str, at: usize) -> &str {
+    let ends = |s: &&str| s.as_ptr() as usize - text.as_ptr() as usize + s.len() >= at;
+    each(text).find(ends).unwrap_or(text)
+}
+
 fn is_short(before: &str) -> bool {
     let last = before
         .rsplit(|c: char| c.is_whitespace() || c == '(')
@@ -52,5 +64,8 @@ mod tests {
             ]
         );
         assert!(told(" .\n! ").is_empty());
+        let text = "Rest approx. 1.5 hours. Bake at 180 °C!";
+        assert_eq!(sentence(text, 15), "Rest approx. 1.5 hours");
+        assert_eq!(sentence(text, text.len() - 3), "Bake at 180 °C");
     }
 }

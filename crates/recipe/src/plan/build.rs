@@ -20,6 +20,7 @@ use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::in_the_cold;
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
+use crate::sentences::sentence;
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use std::collections::BTreeMap;
@@ -461,8 +462,8 @@ impl Build<'_> {
                 return None;
             };
             let (span, at) = (Span::from(*value), f.span.start);
-            let sentence = join::words(super::step::sentence(&s.text, at));
-            let named = name.last().is_some_and(|n| sentence.contains(n));
+            let words = join::words(sentence(&s.text, at));
+            let named = name.last().is_some_and(|n| words.contains(n));
             let ripens = span.least >= RIPENS && !how_it_keeps(&s.text, at, Some(span));
             (named && ripens).then_some((span, in_the_cold(&s.text, at)))
         });

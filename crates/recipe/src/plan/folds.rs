@@ -1,8 +1,9 @@
 //! Folds of a dough with butter in it: each is work of its own, with its rest in the cold behind it.
 
-use super::step::{Draft, sentence};
+use super::step::Draft;
 use super::stretch::call;
 use super::table;
+use crate::sentences::sentence;
 use quantity::number_word;
 
 /// How many folds the sentence at a byte gives, and whether the last one rests too.

@@ -9,6 +9,7 @@ use super::unsaid::Unsaid;
 use crate::aside::taking;
 use crate::recipe::Step;
 use crate::rework::{is_folded_in, laminates};
+use crate::sentences::each;
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
@@ -277,7 +278,7 @@ fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
         let own = said.iter().any(|w| lines.contains(w));
         says(&PUTS) && (!own || says(&ON_TOP))
     });
-    !puts && text.split(['.', ';', '!']).any(serves)
+    !puts && each(text).any(serves)
 }
 
 /// The last word of each line of a part.
@@ -294,7 +295,7 @@ fn serves(sentence: &str) -> bool {
 /// Whether a step wants something hot or warm: not where all that it says is 'warm the jam', or how it is
 /// served.
 fn wants_warm(text: &str) -> bool {
-    let work: Vec<&str> = text.split(['.', ';', '!']).filter(|s| !serves(s)).collect();
+    let work: Vec<&str> = each(text).filter(|s| !serves(s)).collect();
     let work = work.join(". ");
     let said = words(&taking(&work));
     let said = said.iter().filter(|w| matches!(w.as_str(), "hot" | "warm"));
@@ -464,8 +465,7 @@ fn follows_soon(list: &mut [Task], bake: usize) -> bool {
 /// Whether a step turns an oven that is hot down or up.
 fn turns_oven(text: &str) -> bool {
     const TURNS: [&str; 6] = ["reduce", "lower", "increase", "raise", "drop", "decrease"];
-    let mut sentences = text.split(['.', ';', '!']);
-    sentences.any(|s| {
+    each(text).any(|s| {
         let said = words(s);
         let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
         let turns = says(&["turn"]) && says(&["down", "up"]);

@@ -11,6 +11,7 @@ use crate::aside::Beside;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
 use crate::rework::timing::BakeTime;
+use crate::sentences::sentence;
 use std::ops::Range;
 
 /// What warm liquid is to cool to.
@@ -105,17 +106,6 @@ pub(super) struct Cut<'a> {
 fn beats_flat(a: Activity, said: &str) -> bool {
     const FLAT: [&str; 5] = ["square", "rectangle", "slab", "block", " flat"];
     a == Activity::Mix && has(said, &["butter"]) && has(said, &FLAT)
-}
-
-/// The sentence of a step's text at a byte.
-pub(super) fn sentence(text: &str, at: usize) -> &str {
-    let from = text[..at.min(text.len())]
-        .rfind(['.', ';', '!'])
-        .map_or(0, |i| i + 1);
-    let to = text[at.min(text.len())..]
-        .find(['.', ';', '!'])
-        .map_or(text.len(), |i| at + i);
-    text.get(from..to).unwrap_or(text)
 }
 
 /// Whether 'or' stands among words: that of 'for' is none.

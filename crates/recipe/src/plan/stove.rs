@@ -2,11 +2,12 @@
 
 use super::build::Build;
 use super::join;
-use super::step::{Draft, sentence};
+use super::step::Draft;
 use super::task::Task;
 use crate::aside::taking;
 use crate::recipe::{Activity, Fact};
 use crate::rework::{Kept, ReworkedComponent};
+use crate::sentences::{each, sentence};
 
 impl Build<'_> {
     /// Whether a pan on the stove or an oven heats what spoils in a part: a case that is baked blind
@@ -161,7 +162,7 @@ fn heated(said: &str) -> Vec<String> {
 /// Whether earlier steps make something of the batch: 'cut into parcels', 'seal the pasties'.
 fn is_made(before: &[&str], thing: &String) -> bool {
     const CLOSES: [&str; 4] = ["fill", "pinch", "seal", "shape"];
-    let sentences = before.iter().flat_map(|text| text.split(['.', ';']));
+    let sentences = before.iter().flat_map(|text| each(text));
     let mut all = sentences.map(join::words);
     all.any(|words| {
         let Some(at) = words.iter().position(|w| w == thing) else {

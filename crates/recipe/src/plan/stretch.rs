@@ -1,9 +1,10 @@
 //! Stretches put together: work that follows work is one, and how it is called.
 
 use super::deed::TOGETHER;
-use super::step::{COOLS_ON, Draft, SHORT_COOL, capital, sentence};
+use super::step::{COOLS_ON, Draft, SHORT_COOL, capital};
 use super::table;
 use super::task::{Basis, Place};
+use crate::sentences::sentence;
 
 /// Verbs that are work also where nothing known is said with them.
 const ALONE: [&str; 7] = [

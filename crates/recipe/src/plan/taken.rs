@@ -7,6 +7,7 @@ use super::task::Task;
 use crate::aside::taking;
 use crate::recipe::{Activity as A, Step};
 use crate::rework::{Kept, ReworkedComponent};
+use crate::sentences::each;
 
 /// The words by which a part's lines are told from those of all others: the last of each name, ours and
 /// the page's.
@@ -137,7 +138,7 @@ fn brushes(parts: &[ReworkedComponent], c: usize, text: &str) -> bool {
             .chain(named)
             .any(|w| on.contains(&w))
     };
-    text.split(['.', ';', '!']).any(|said| {
+    each(text).any(|said| {
         let (object, on) = said.split_once(" with ").unwrap_or((said, ""));
         let (object, on) = (words(object), words(on));
         // 'Warm the jam and brush over' is for the part that has jam.

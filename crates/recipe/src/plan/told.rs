@@ -1,10 +1,11 @@
 //! What a method says that is no work on the batch in its turn: how it keeps, what becomes of the rest.
 
 use super::join;
-use super::step::{NIGHT, has, minutes_of, sentence};
+use super::step::{NIGHT, has, minutes_of};
 use super::task::Span;
 use crate::recipe::{Activity, Fact, Step};
 use crate::rework::timing::BakeTime;
+use crate::sentences::sentence;
 
 /// What a step says that is no work on the batch in its turn, in its own words.
 pub(super) enum Aside {

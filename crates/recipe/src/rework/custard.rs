@@ -7,6 +7,7 @@ use super::steps::steps_of;
 use super::style::Style;
 use crate::aside::taking;
 use crate::recipe::{Activity, Step};
+use crate::sentences::each;
 use larder::Function;
 
 /// What it is called.
@@ -117,7 +118,7 @@ impl Work<'_> {
             let text = &s.text[..to.map_or(s.text.len(), |f| f.span.start)];
             let text = taking(text).to_lowercase();
             let called = self.called(name, owner(s) == self.at);
-            text.split(['.', ';', '!']).any(|said| puts(said, &called))
+            each(&text).any(|said| puts(said, &called))
         })
     }
 

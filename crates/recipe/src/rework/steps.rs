@@ -17,6 +17,7 @@ pub(crate) use part::{
 use super::method::{does, last_of};
 use crate::aside::{beside, taking};
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
+use crate::sentences::each;
 use part::{Known, Part, Parts, any, words};
 use std::collections::HashSet;
 
@@ -167,7 +168,7 @@ fn bakes_under(step: &Step) -> bool {
         return false;
     };
     let before = step.text.get(..bake.span.start).unwrap_or_default();
-    before.split(['.', ';', '!']).any(|said| {
+    each(before).any(|said| {
         let said = words(said);
         let puts = said.iter().position(|w| any(w, PUTS));
         puts.is_some_and(|at| said[at..].iter().any(|w| any(w, BREADS)))

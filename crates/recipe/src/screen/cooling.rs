@@ -3,6 +3,7 @@
 use super::Caution;
 use crate::recipe::{Activity, FactKind, Step};
 use crate::rework::owners;
+use crate::sentences::each;
 use crate::weigh::Formula;
 use larder::{Food, Larder};
 
@@ -83,7 +84,7 @@ fn spoils(formula: &Formula, component: usize, larder: &Larder) -> bool {
 
 /// Whether a step leaves something at room temperature for hours.
 fn stands_out(step: &Step) -> bool {
-    step.text.split(['.', ';', '!']).any(|sentence| {
+    each(&step.text).any(|sentence| {
         let sentence_at = sentence.as_ptr() as usize - step.text.as_ptr() as usize;
         let here = sentence_at..sentence_at + sentence.len();
         let s = sentence.to_lowercase();

@@ -6,6 +6,7 @@ use super::{Dough, Kind, ShapeAsk};
 use crate::household::scale_grams;
 use crate::recipe::{FactKind, Recipe, Step};
 use crate::rework::{Rework, is_filling, is_folded_in, owners, sheet_sides};
+use crate::sentences::each;
 use crate::size::Batch;
 use crate::size::pan::{self, Outline, Pan};
 use quantity::{Length, Mass, Spread, number_word};
@@ -271,7 +272,7 @@ pub(super) fn rolls_up(text: &str) -> bool {
 /// Into how many a step cuts: 'cut into 12', 'shape into eight balls', 'cut 12 slices'.
 fn pieces(text: &str) -> Option<u32> {
     let lower = text.to_lowercase();
-    lower.split(['.', ';']).find_map(|sentence| {
+    each(&lower).find_map(|sentence| {
         let words: Vec<&str> = sentence
             .split(|c: char| !c.is_alphanumeric())
             .filter(|w| !w.is_empty())

@@ -2,6 +2,7 @@
 
 use crate::Purpose;
 use crate::rework::engine::Work;
+use crate::sentences::each;
 use larder::Function;
 
 /// More egg than so many percent of the flour, and the crumb is another without it: 2 eggs of 50 g
@@ -249,8 +250,7 @@ impl Work<'_> {
             .iter()
             .map(|s| s.text.to_lowercase())
             .any(|text| {
-                text.split(['.', ';'])
-                    .any(|s| s.contains(thing) && words.iter().any(|w| s.contains(w)))
+                each(&text).any(|s| s.contains(thing) && words.iter().any(|w| s.contains(w)))
             })
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{Aid, MethodNote, Notes, PRACTICE};
 use crate::recipe::{Activity, Fact, FactKind, Step};
+use crate::sentences::sentence;
 
 impl Notes<'_> {
     /// Dusting in words that no cue knows: only the list of ingredients may say with what.
@@ -92,13 +93,7 @@ impl Notes<'_> {
 fn names_flour(step: &Step) -> bool {
     let dusts = |f: &&Fact| f.kind == FactKind::Doing(Activity::Dust);
     step.facts.iter().filter(dusts).any(|f| {
-        let start = step.text[..f.span.start]
-            .rfind(['.', ';', '!'])
-            .unwrap_or(0);
-        let rest = &step.text[f.span.start..];
-        let end = rest.find(['.', ';', '!']).unwrap_or(rest.len());
-        step.text[start..f.span.start + end]
-            .to_lowercase()
-            .contains("flour")
+        let said = sentence(&step.text, f.span.start);
+        said.to_lowercase().contains("flour")
     })
 }

@@ -2,6 +2,7 @@
 
 use super::{Notes, PRACTICE};
 use crate::recipe::Step;
+use crate::sentences::each;
 
 /// What hands make of a dough, that one too soft to roll does not give.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,7 +18,7 @@ impl Rolled {
     pub(in crate::rework) fn of(text: &str) -> Option<Self> {
         let text = text.to_lowercase();
         let makes = |things: &[&str]| {
-            text.split(['.', ';', '!']).any(|sentence| {
+            each(&text).any(|sentence| {
                 let has = |list: &[&str]| {
                     let mut words = sentence.split(|c: char| !c.is_alphanumeric());
                     words.any(|w| list.contains(&w))
