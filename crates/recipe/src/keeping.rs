@@ -1,8 +1,8 @@
 //! What a source says of how its bake keeps: to read beside one's own words for the card, which never
 //! prints it. It is said of the bake with wheat.
 
-use crate::{Recipe, sentences};
-use std::ops::Range;
+use crate::Recipe;
+use crate::sentences::each;
 
 /// Spans of keeping.
 const SPANS: [&str; 6] = ["day", "days", "week", "weeks", "month", "months"];
@@ -64,12 +64,7 @@ pub fn told(recipe: &Recipe) -> Vec<&str> {
     let notes = recipe.notes.iter().map(String::as_str);
     let steps = recipe.steps.iter().map(|s| s.text.as_str());
     let all = notes.chain(steps);
-    all.flat_map(|text| {
-        let plain =
-            move |at: Range<usize>| text[at].trim_end_matches(['.', '!', '?', ';', ' ', '\n']);
-        sentences(text).into_iter().map(plain)
-    })
-    .collect()
+    all.flat_map(each).collect()
 }
 
 /// Whether a paragraph behind a method is a remark on the bake, no step of it: 'This keeps well in a

@@ -25,6 +25,19 @@ impl Notes<'_> {
         })
     }
 
+    /// Whether a filling of the recipe holds egg, milk or meat.
+    fn filling_spoils(&self) -> bool {
+        const SPOILS: [&str; 8] = [
+            "egg", "yolk", "milk", "cream", "cheese", "ricotta", "quark", "custard",
+        ];
+        let mut fillings = self.about.recipe.components.iter();
+        self.about.meat
+            || fillings.any(|c| {
+                let mut lines = c.lines.iter().map(|l| l.clean.to_lowercase());
+                is_filling(&c.name) && lines.any(|l| SPOILS.iter().any(|w| l.contains(w)))
+            })
+    }
+
     /// Whether the method names a tin that holds what is baked.
     fn bakes_in_a_tin(&self) -> bool {
         let flat = ["sheet", "tray", "stone", "steel", "dutch"];
@@ -214,8 +227,13 @@ impl Notes<'_> {
             } else {
                 "Cool on a rack; cut"
             };
+            let cold = if self.filling_spoils() {
+                " With a filling of egg, milk or meat, 2 hours of that in the room at most, the rest in the fridge."
+            } else {
+                ""
+            };
             let text = format!(
-                "{out} when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy."
+                "{out} when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy.{cold}"
             );
             self.say(None, "cool before cutting", PRACTICE, text);
         }

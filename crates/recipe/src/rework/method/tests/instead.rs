@@ -55,3 +55,23 @@ fn only_a_custard_wobbles() {
         check(&[(text, &["Done when it has risen"], &["wobbles"])]);
     }
 }
+
+/// What the plan does with a filled bread is what the method says of its cooling.
+#[test]
+fn a_filled_bread_cools_on_in_the_fridge() {
+    let bread = |filling: &str| {
+        format!(
+            "Filled loaf\n\nDough\n500 g strong white flour\n7 g fast-action yeast\n9 g salt\n330 g water\n\nFilling\n{filling}\n\n1. Mix the dough.\n2. Roll out, fill and roll up.\n3. Bake at 200 °C for 40 minutes.\n"
+        )
+    };
+    let said = "2 hours of that in the room at most, the rest in the fridge";
+    check(&[
+        (&bread("250 g ricotta\n60 g sugar"), &[said], &[]),
+        (&bread("300 g minced beef\n1 onion"), &[said], &[]),
+        (
+            &bread("200 g walnuts\n100 g sugar"),
+            &["loaves 3–4 hours"],
+            &[said],
+        ),
+    ]);
+}
