@@ -289,11 +289,14 @@ impl Reader<'_> {
         };
         if found.choice && !each {
             let names: Vec<&str> = others.iter().map(shown).collect();
-            let are = if names.len() == 1 { "is" } else { "are" };
+            let (last, before) = names.split_last()?;
+            let others_are = match before {
+                [] => format!("{last} is"),
+                _ => format!("{} and {last} are", before.join(", ")),
+            };
             let says = format!(
-                "the line offers a choice: {} is counted, {} {are} screened too",
+                "the line offers a choice: {} is counted, {others_are} screened too",
                 shown(first),
-                names.join(", "),
             );
             line.doubts
                 .push(Doubt::new(DoubtCode::Alternative, says).at(at));
