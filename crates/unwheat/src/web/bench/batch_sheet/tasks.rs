@@ -378,7 +378,8 @@ mod tests {
         let plan = planned(&worked(BUNS), 1.0);
         let all = timers_of(&plan);
         for want in [
-            // The shortest is half of 90; the longest what slow work leaves of two hours.
+            // The shortest is half of 90. By hand, min: slow work 3 + 15 + 2 + 20 + 3 + 3 = 46, waits at their
+            // shortest 1 + 15 + 45 = 61; of the 13 left of two hours 5 are play: 45 + 8.
             "Rise: look from 45 min to 53 min",
             "Bake 28 min to 31 min",
             "Cool before cutting 45 min to 12 h",
