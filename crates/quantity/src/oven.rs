@@ -210,7 +210,7 @@ mod tests {
             let oven = OvenSetting(Temperature::celsius(written));
             assert_eq!(f64::from(oven.dial_celsius()), written);
         }
-        // Trial F: 200 °C was 390 °F on one page, 400 °F on another. What is written in °F stays.
+        // 200 °C was 390 °F on one page, 400 °F on another. What is written in °F stays.
         for (c, f) in [
             (160.0, 325),
             (175.0, 345),

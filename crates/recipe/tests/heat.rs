@@ -558,7 +558,7 @@ fn a_recorded_core_follows_the_model() {
     assert!((1.0..2.0).contains(&b.speed), "{}", b.speed);
 }
 
-/// Trial E, 5: the butter that is folded in was in Size's weight, not in Heat's nor in that of the sheet
+/// The butter that is folded in was in Size's weight, not in Heat's nor in that of the sheet
 /// rolled out.
 #[test]
 fn butter_that_is_folded_in_is_in_the_pan() {

@@ -644,7 +644,7 @@ fn of_a_choice_the_other_is_priced_too() {
     assert!((sorrel[0].times - 3.0).abs() < 1e-9, "{sorrel:?}");
 }
 
-/// Trial F: 114 g of tapioca starch on Rework, Size, the bench and the card, 113 g on the shopping list. The
+/// 114 g of tapioca starch on Rework, Size, the bench and the card, 113 g on the shopping list. The
 /// flours of a blend are bought as they are weighed out, in whole grams that add up.
 #[test]
 fn the_flours_of_a_blend_are_bought_as_they_are_weighed_out() {

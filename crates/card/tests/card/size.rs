@@ -118,7 +118,7 @@ fn a_card_of_another_size_says_so() {
     assert!(page.contains("12 soft buns") && !page.contains("of the recipe ·"));
 }
 
-/// Trial F: a card for a 20 cm tin said 'line a 23 cm tin', from the method, and nothing else.
+/// A card for a 20 cm tin said 'line a 23 cm tin', from the method, and nothing else.
 #[test]
 fn a_card_for_another_tin_says_what_the_method_is_written_for() {
     let larder = larder::Larder::built_in().expect("the built-in tables");

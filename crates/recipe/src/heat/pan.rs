@@ -486,7 +486,7 @@ mod tests {
         }
     }
 
-    /// Trial F: a bake in '2 x blue loaf tin' of the kitchen's was 'not understood'.
+    /// A bake in '2 x blue loaf tin' of the kitchen's was 'not understood'.
     #[test]
     fn several_of_a_pan_of_the_kitchen_are_found_by_its_name() {
         let own = [OwnPan {

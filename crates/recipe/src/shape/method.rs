@@ -331,7 +331,7 @@ mod tests {
             sheet,
             [said("length", "40 cm", 2), said("width", "30 cm", 2)]
         );
-        // Trial E, 6: the sheet that is folded is not the one that is rolled up.
+        // The sheet that is folded is not the one that is rolled up.
         for folded in [
             "1. Roll to 8 x 16 in, lock in the butter and give three folds.\n2. Roll to 12 x 24 in, spread the cream, roll up and cut into 12.",
             "1. Mix.\n2. Roll to 8 x 16 in, give three folds. Roll to 12 x 24 in, spread the cream, roll up and cut into 12.",

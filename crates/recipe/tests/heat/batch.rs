@@ -36,7 +36,7 @@ fn a_time_is_of_its_own_oven_and_the_known_bake_of_the_recipe_once() {
     );
 }
 
-/// Trial F: with a tin of 20 cm chosen the bake to come was still in the recipe's of 23 cm; and what does
+/// With a tin of 20 cm chosen the bake to come was still in the recipe's of 23 cm; and what does
 /// not go into a tin by its measures was 'not known' without a reason.
 #[test]
 fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
@@ -95,7 +95,7 @@ fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
     );
 }
 
-/// Trial I: with a pan typed beside a batch of ×1.5 the dough was still that of the recipe once. Two
+/// With a pan typed beside a batch of ×1.5 the dough was still that of the recipe once. Two
 /// 9-inch pans once; one 23 × 33 cm tin holds the one and a half.
 #[test]
 fn a_pan_that_is_typed_takes_the_batch_that_is_chosen() {

@@ -151,7 +151,7 @@ fn figures_without_words_go_by_their_key() {
     assert!(!json.contains("words"), "{json}");
 }
 
-/// Trial E, 3: 'Keeps 2 days in a cool place' was a wait of 48 hours before serving.
+/// 'Keeps 2 days in a cool place' was a wait of 48 hours before serving.
 #[test]
 fn how_long_a_cake_keeps_is_no_wait() {
     let cake = "Sponge\n\n200 g plain flour\n200 g sugar\n200 g butter\n4 eggs\n\nMethod\n1. Cream the butter and sugar, beat in the eggs and fold in the flour.\n2. Bake for 25 minutes at 180 °C. Cool on a rack for 1 hour.";

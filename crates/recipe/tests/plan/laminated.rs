@@ -83,7 +83,7 @@ fn chills(t: &Tasks, of: &str) -> Vec<f64> {
         .collect()
 }
 
-/// Trial E, 4: the folds and the rolling out were work of the pastry cream while the dough was cold.
+/// The folds and the rolling out were work of the pastry cream while the dough was cold.
 #[test]
 fn folds_and_rolling_wait_for_the_dough_and_the_cream() {
     let t = own(OWN);
@@ -110,7 +110,7 @@ fn folds_and_rolling_wait_for_the_dough_and_the_cream() {
     );
 }
 
-/// Trial E, 11: three folds were one 'Mix butter, roll' with one chill, and 'Mix (lamination)' beside it.
+/// Three folds were one 'Mix butter, roll' with one chill, and 'Mix (lamination)' beside it.
 #[test]
 fn each_fold_is_work_and_a_chill() {
     let t = of(&sheet(SNAILS), 1.0);
@@ -161,7 +161,7 @@ fn folds_under_headings_stay_with_their_dough() {
     ));
 }
 
-/// Trial E, 6: the roll took the page's 8 × 16 in though the baker's own method says 12 × 24 in.
+/// The roll took the page's 8 × 16 in though the baker's own method says 12 × 24 in.
 #[test]
 fn a_roll_goes_by_the_bakers_own_method() {
     let larder = larder::Larder::built_in().expect("the built-in tables");
@@ -177,7 +177,7 @@ fn a_roll_goes_by_the_bakers_own_method() {
     assert_eq!(sides(&s), ["12 in", "24 in"]);
 }
 
-/// Trial E, 8: 'No longer than 12 h 59 min' beside 'up to 24 h in the fridge does no harm'.
+/// 'No longer than 12 h 59 min' beside 'up to 24 h in the fridge does no harm'.
 #[test]
 fn a_cold_wait_is_limited_in_half_hours() {
     let t = own(OWN);

@@ -330,7 +330,7 @@ fn bakes_that_share_a_tin_follow_each_other() {
     );
 }
 
-/// Trial E, 10: the plan of a US recipe spoke °C alone.
+/// The plan of a US recipe spoke °C alone.
 #[test]
 fn an_oven_is_in_the_scale_of_the_recipes_country() {
     let plan = |locale: &str| {

@@ -346,7 +346,7 @@ mod tests {
     use super::super::{all, find};
     use super::*;
 
-    /// Trial E, 1 and 2: '2 x 23 cm sandwich tin' was a tin 2 cm across and 23 cm deep.
+    /// '2 x 23 cm sandwich tin' was a tin 2 cm across and 23 cm deep.
     #[test]
     fn a_measure_in_words_is_no_count() {
         for words in [

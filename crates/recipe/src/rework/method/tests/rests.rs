@@ -2,7 +2,7 @@
 
 use super::*;
 
-/// Trial E, 7: the note went by the original's soda, which the rework leaves out for powder.
+/// The note went by the original's soda, which the rework leaves out for powder.
 #[test]
 fn a_rest_goes_by_what_raises_the_reworked_dough() {
     let text = "Seedy crackers\nMakes 30\n\n200 g plain flour\n50 g butter\n1/2 tsp salt\n1/2 tsp bicarbonate of soda\n100 ml beer\n\nMethod\n1. Rub the butter into the flour with the salt and soda. Add the beer.\n2. Rest 20 minutes. Roll to 2 mm and cut.\n3. Bake at 200 °C for 12 minutes.\n";

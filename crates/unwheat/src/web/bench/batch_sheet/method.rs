@@ -244,7 +244,7 @@ mod tests {
         }
     }
 
-    /// Trial F: beside the baker's own method, 'Step 2 chills' was step 2 of the source.
+    /// Beside the baker's own method, 'Step 2 chills' was step 2 of the source.
     #[test]
     fn a_note_beside_an_own_method_is_of_the_originals_step() {
         let text = "Tea cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\nMethod\n1. Mix.\n2. Bake at 180 °C for 30 minutes.\n";

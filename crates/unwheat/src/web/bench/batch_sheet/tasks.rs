@@ -356,7 +356,7 @@ mod tests {
 
     const BUNS: &str = "Milk buns\n\n500 g strong white flour\n7 g fast-action yeast\n60 g sugar\n7 g salt\n280 g milk\n2 eggs\n60 g butter\n\nMethod\n1. Mix and knead for 8 minutes.\n2. Let rise for 1 hour.\n3. Shape into 12 rolls.\n4. Let rise for 90 minutes, until doubled.\n5. Bake at 190 °C for 25 minutes. Cool for 20 minutes.\n";
 
-    /// Trial E, 9: 'Heat the oven' stood behind the brushing that its time runs beside.
+    /// 'Heat the oven' stood behind the brushing that its time runs beside.
     #[test]
     fn the_oven_heats_before_the_last_work_on_a_bake() {
         let text = BUNS.replace("5. Bake", "5. Brush with milk. Bake");

@@ -233,7 +233,7 @@ mod tests {
         }
     }
 
-    /// Trial F: '2' in stock of eggs was 2 g of egg, without a word.
+    /// '2' in stock of eggs was 2 g of egg, without a word.
     #[test]
     fn a_bare_figure_of_what_is_counted_is_asked_about() {
         let larder = Larder::built_in().expect("tables");
