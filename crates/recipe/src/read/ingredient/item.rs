@@ -4,6 +4,7 @@ use super::super::words::Word;
 use super::Reader;
 use super::amounts::vague_before;
 use super::heading::is_part_noun;
+use super::kinds::part;
 use super::list::{
     blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
     without_optional,
@@ -14,6 +15,9 @@ use crate::{Doubt, DoubtCode};
 use larder::{Certainty, Match};
 use quantity::Unit;
 use std::ops::Range;
+
+/// Stands once, before all spices of a list.
+const GROUND: &str = "ground ";
 
 impl Reader<'_> {
     /// Makes the item (or items) of a name.
@@ -56,18 +60,17 @@ impl Reader<'_> {
             {
                 // 'Ground cinnamon, ginger and cloves' are all ground.
                 let ground = scratch[split[0].clone()].to_ascii_lowercase();
-                let ground = ground.starts_with("ground ");
+                let ground = ground.starts_with(GROUND);
                 for r in split {
                     let piece = name.start + r.start..name.start + r.end;
-                    let mut words = scratch[r].to_owned();
-                    let powder = format!("ground {words}");
-                    if ground && self.larder.names().is_name(&powder, self.locale) {
-                        words = powder;
-                    }
-                    let mut item = self.item(text, &words, piece.clone(), amounts.clone(), line);
-                    // The word may stand before the first alone.
-                    if let Some(m) = item.food.as_mut() {
-                        m.span = piece;
+                    let own = &scratch[r];
+                    let powder = format!("{GROUND}{own}");
+                    let ground = ground && self.larder.names().is_name(&powder, self.locale);
+                    let words = if ground { &powder } else { own };
+                    let mut item = self.item(text, words, piece.clone(), amounts.clone(), line);
+                    // The word stands before the first alone.
+                    if let Some(m) = item.food.as_mut().filter(|_| ground) {
+                        m.span = piece.start..m.span.end - GROUND.len();
                     }
                     line.items.push(item);
                 }
@@ -121,7 +124,7 @@ impl Reader<'_> {
         line.items.push(item);
     }
 
-    /// '1 lemon, zest and juice' is both.
+    /// '1 lemon, zest and juice' is both, 'juice and zest of half' half of the zest.
     fn zest_and_juice(
         &self,
         text: &str,
@@ -130,9 +133,9 @@ impl Reader<'_> {
         amounts: &[Amount],
         line: &mut Line,
     ) -> Option<[Item; 2]> {
-        const AROUND: [&str; 14] = [
+        const AROUND: [&str; 16] = [
             "zest", "zested", "rind", "juice", "juiced", "and", "the", "its", "finely", "grated",
-            "of", "both", "only", "strained",
+            "of", "both", "only", "strained", "all", "half",
         ];
         let (fruit, rest) = scratch.split_once([',', '(', ';'])?;
         let rest = rest.to_ascii_lowercase();
@@ -157,8 +160,17 @@ impl Reader<'_> {
             return None;
         }
         let span = name.start + whole.span.start..name.start + whole.span.end;
+        let halved = rest.find("of half").map(|at| {
+            let at = |w: &str| rest[..at].rfind(w);
+            if at("zest").max(at("rind")) > at("juice") {
+                "zest"
+            } else {
+                "juice"
+            }
+        });
         Some(names.map(|words| {
-            let mut amounts = amounts.to_vec();
+            let half = halved.is_some_and(|part| words.ends_with(part));
+            let mut amounts = part(amounts, if half { 2.0 } else { 1.0 });
             for a in amounts.iter_mut().filter(|a| a.bare) {
                 (a.bare, a.unit) = (false, Some(Unit::Count));
             }
@@ -403,25 +415,29 @@ impl Reader<'_> {
         }
     }
 
-    /// Whether a place is in brackets that tell what a thing nobody knows is made of: 'zingo mix (mustard,
-    /// celery)' is no mustard.
-    fn is_made_of(&self, words: &str, at: usize) -> bool {
-        let Some(open) = words.find(['(', '[']).filter(|open| *open < at) else {
+    /// Whether a name is in brackets that tell what a thing nobody knows is made of: 'zingo mix (mustard,
+    /// celery)' is no mustard. What has an amount of its own there is an ingredient.
+    fn is_made_of(&self, words: &str, at: &Range<usize>) -> bool {
+        let open = words[..at.start].rfind(['(', '[']);
+        let Some(open) = open.filter(|o| !words[*o..at.end].contains([')', ']'])) else {
             return false;
         };
-        let (thing, inside) = (words[..open].trim(), words[open + 1..].trim_start());
+        let (thing, inside) = (words[..open].trim(), &words[open + 1..]);
         let inside = inside.split([')', ']']).next().unwrap_or(inside);
         let lists = ["contain", "with ", "made "];
-        let lists = inside.contains(',') || lists.iter().any(|l| inside.starts_with(l));
+        let said = inside.trim_start();
+        let lists = inside.contains(',') || lists.iter().any(|l| said.starts_with(l));
+        // Amounts are blanked.
+        let weighed = inside.starts_with("   ");
         let named = thing.contains(char::is_alphabetic) && !self.larder.names().is_remark(thing);
-        lists && named
+        lists && named && !weighed
     }
 
     /// The food of a name. 'Butter, browned' is weighed before it is browned; 'rice' before a word
     /// nobody knows may be something made of rice, of another weight.
     fn found(&self, words: &str) -> Option<Match> {
         let m = self.larder.find(words, self.locale)?;
-        if self.is_made_of(words, m.span.start) {
+        if self.is_made_of(words, &m.span) {
             return None;
         }
         let matched = words.get(m.span.clone()).unwrap_or("");

@@ -1,7 +1,7 @@
 //! Kinds that share one noun: 'plain, rice or corn flour' names three flours.
 
 use super::Reader;
-use super::list::{trim_name, word_spans};
+use super::list::{blank, trim_name, word_spans};
 use crate::line::{Amount, Item, Line};
 use crate::{Doubt, DoubtCode};
 use larder::{Allergen, Certainty, FoodId, Function, Gluten, Match};
@@ -16,6 +16,36 @@ const EITHER: &str = "either ";
 
 /// Words of one flour's look rather than its kind: 'organic and fine rice flour'.
 const LOOKS: [&str; 3] = ["organic", "unbleached", "fine"];
+
+/// Words of what a flour is for or looks like, that name no grain: 'gluten-free' before the first of
+/// several holds for each of them.
+const NO_GRAIN: [&str; 11] = [
+    "plain",
+    "strong",
+    "bread",
+    "white",
+    "self-raising",
+    "self raising",
+    "self-rising",
+    "self rising",
+    "all-purpose",
+    "cake",
+    "pastry",
+];
+const LABELS: [&str; 3] = ["gluten-free ", "gluten free ", "gf "];
+const ANY_FREE: &str = "gluten-free flour";
+
+fn is_labelled(words: &str) -> bool {
+    LABELS.iter().any(|l| words.starts_with(l))
+}
+
+/// A kind behind a first one that is labelled, with the label; `None` where it names a grain.
+fn labelled(first: &str, said: &str) -> Option<String> {
+    let label = LABELS.iter().find(|l| first.starts_with(**l))?;
+    let bare = said.trim_end_matches(|c: char| c.is_alphabetic());
+    let bare = if is_noun(said) { bare.trim_end() } else { said };
+    NO_GRAIN.contains(&bare).then(|| format!("{label}{said}"))
+}
 
 /// What stands between two kinds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,10 +101,10 @@ fn is_noun(word: &str) -> bool {
     NOUNS.iter().any(|n| word.ends_with(n))
 }
 
-/// The pieces of a text between its joints, and the joints.
-fn pieces(text: &str, from: usize, to: usize) -> (Vec<Range<usize>>, Vec<Joint>) {
+/// The pieces of a text up to a place between its joints, and the joints.
+fn pieces(text: &str, to: usize) -> (Vec<Range<usize>>, Vec<Joint>) {
     let (mut pieces, mut joints) = (Vec::new(), Vec::new());
-    let (mut start, mut at) = (from, from);
+    let (mut start, mut at) = (0, 0);
     while at < to {
         let rest = &text[at..to];
         match JOINTS.iter().find(|(j, _)| rest.starts_with(j)) {
@@ -97,7 +127,15 @@ impl Reader<'_> {
         let m = self.larder.find(words, self.locale)?;
         let whole = m.span == (0..words.len()) && m.unknown.is_empty();
         let sure = m.certainty == Certainty::Sure && whole;
-        (sure && self.larder.food(m.food).is_flour_phase()).then_some(m.food)
+        let flour = |food: FoodId| self.larder.food(food).is_flour_phase();
+        if sure || !is_labelled(words) || words == ANY_FREE {
+            return (sure && flour(m.food)).then_some(m.food);
+        }
+        // Blends for one use are few: 'gluten-free strong flour' is a blend. One that raises is not.
+        let bare = words.trim_end_matches("flour").trim_end();
+        let first = LABELS.iter().find_map(|l| bare.strip_prefix(l))?;
+        let blend = NO_GRAIN.contains(&first) && !first.starts_with("self");
+        self.kind(ANY_FREE).filter(|_| blend)
     }
 
     fn grains(&self, food: FoodId) -> Vec<Allergen> {
@@ -109,28 +147,50 @@ impl Reader<'_> {
     fn kinds(&self, name: &str) -> Option<Kinds> {
         // 'Plain (or rice) flour'. Signs of one byte: all places stay.
         let lower = name.to_ascii_lowercase();
-        let lower = lower.replace(['(', ')', '[', ']'], " ");
-        let mut from = MIXED.iter().find_map(|w| Some(lower.find(w)? + w.len()));
-        if from.is_none() && lower.starts_with(EITHER) {
-            from = Some(EITHER.len());
-        }
+        let lower = self.without_mixed(&lower.replace(['(', ')', '[', ']'], " "));
         let words = word_spans(&lower);
         let nouns = words.into_iter().filter(|w| is_noun(&lower[w.clone()]));
         let nouns: Vec<Range<usize>> = nouns.collect();
         nouns
             .into_iter()
             .rev()
-            .find_map(|noun| self.kinds_before(&lower, from.unwrap_or(0), noun))
+            .find_map(|noun| self.kinds_before(&lower, noun))
+    }
+
+    /// A name without 'a mix of', 'either' and what is no food before them: all places stay. What is one, is
+    /// the first of the kinds: 'plain flour, or a mix of rice and maize flour'.
+    fn without_mixed(&self, name: &str) -> String {
+        let mut out = name.to_owned();
+        if name.starts_with(EITHER) {
+            blank(&mut out, 0..EITHER.len());
+        }
+        let begins = |at: usize| !name[..at].ends_with(char::is_alphanumeric);
+        let places = MIXED.iter().flat_map(|w| name.match_indices(w));
+        for (at, words) in places.filter(|(at, _)| begins(*at)) {
+            let before = &name[..at];
+            let mut said = before.split(|c: char| !c.is_alphabetic());
+            let joined = before.contains([',', '&', '+'])
+                || said.any(|w| matches!(w, "or" | "and" | "plus"));
+            let food = joined || self.larder.find(before, self.locale).is_some();
+            let article = [" a ", " an "].iter().find(|a| before.ends_with(**a));
+            let from = if food {
+                at - article.map_or(0, |a| a.len() - 1)
+            } else {
+                0
+            };
+            blank(&mut out, from..at + words.len());
+        }
+        out
     }
 
     /// The kinds before a noun; `None` where there are no two.
-    fn kinds_before(&self, name: &str, from: usize, noun: Range<usize>) -> Option<Kinds> {
+    fn kinds_before(&self, name: &str, noun: Range<usize>) -> Option<Kinds> {
         let stands_alone = NOUNS.contains(&&name[noun.clone()]);
         let end = if stands_alone { noun.start } else { noun.end };
-        if from >= end || name[from..end].contains([';', ':']) {
+        if name[..end].contains([';', ':']) {
             return None;
         }
-        let (pieces, joints) = pieces(name, from, end);
+        let (pieces, joints) = pieces(name, end);
         let (last, before) = pieces.split_last()?;
         if before.is_empty() || last.is_empty() {
             return None;
@@ -140,10 +200,12 @@ impl Reader<'_> {
         } else {
             NOUNS.iter().find(|n| name[noun.clone()].ends_with(**n))?
         };
+        let said = &name[last.clone()];
+        let said = labelled(&name[before[0].clone()], said).unwrap_or(said.to_owned());
         let whole = if stands_alone {
-            format!("{} {word}", &name[last.clone()])
+            format!("{said} {word}")
         } else {
-            name[last.clone()].to_owned()
+            said
         };
         // 'Brown and white rice flour' shares two words, 'plain and white rice flour' one.
         let mut nouns: Vec<&str> = whole
@@ -171,7 +233,9 @@ impl Reader<'_> {
                 distinct.push(kind);
             }
         }
-        if distinct.len() < 2 || !shares && distinct.len() < 3 {
+        // 'Gluten-free plain or strong flour' may be one blend.
+        let free = distinct.len() == 1 && is_labelled(&name[before[0].clone()]);
+        if !free && (distinct.len() < 2 || !shares && distinct.len() < 3) {
             return None;
         }
         // 'Strong, white flour' is one flour; 'plain, rice flour' would lose its wheat.
@@ -207,6 +271,8 @@ impl Reader<'_> {
         let mut kinds: Vec<Kind> = Vec::new();
         for (i, piece) in pieces.iter().enumerate() {
             let said = &name[piece.clone()];
+            let both = labelled(&name[pieces[0].clone()], said).filter(|_| i > 0);
+            let said = both.as_deref().unwrap_or(said);
             let words = if is_noun(said) {
                 said.to_owned()
             } else {
@@ -287,6 +353,13 @@ impl Reader<'_> {
             });
             item
         };
+        if others.is_empty() {
+            let mut only = item(first, amounts.to_vec(), line);
+            if let Some(m) = only.food.as_mut() {
+                m.span = span(&(first.at.start..found.end));
+            }
+            return Some(vec![only]);
+        }
         if found.choice && !each {
             let names: Vec<&str> = others.iter().map(shown).collect();
             let (last, before) = names.split_last()?;
@@ -394,6 +467,35 @@ mod tests {
                 "spelt_flour 100 einkorn_flour emmer_flour",
             ),
             ("50 g potato or corn starch", "potato_starch 50 corn_starch"),
+            (
+                "200 g gluten-free plain or strong flour",
+                "gluten_free_flour_blend 200",
+            ),
+            (
+                "200 g gluten-free plain or wheat flour",
+                "gluten_free_flour_blend 200 all_purpose_flour",
+            ),
+            (
+                "200 g gluten-free plain or spelt flour",
+                "gluten_free_flour_blend 200 spelt_flour",
+            ),
+            // What stands before a mix is the first choice.
+            (
+                "200 g plain flour, or a mix of rice and buckwheat flour",
+                "all_purpose_flour 200 white_rice_flour buckwheat_flour",
+            ),
+            (
+                "200 g rice flour, or a blend of plain and maize flour",
+                "white_rice_flour 200 all_purpose_flour corn_flour",
+            ),
+            (
+                "200 g rice, maize or plain flour of any brand",
+                "white_rice_flour 200 corn_flour all_purpose_flour",
+            ),
+            (
+                "200 g mix of rye or spelt flour",
+                "rye_flour 200 spelt_flour",
+            ),
             (
                 "80 g brown or white rice flour",
                 "brown_rice_flour 80 white_rice_flour",

@@ -3,14 +3,17 @@
 use larder::Match;
 use std::ops::Range;
 
-/// The place of ' or ' (or a slash between words) in the first part of a name.
+/// The place of 'or' (or a slash between words) in the first part of a name.
 pub(super) fn find_or(lower: &str) -> Option<(usize, usize)> {
     let cut = [" for ", " to serve", " as ", " more"]
         .iter()
         .filter_map(|c| lower.find(c))
         .min()
         .unwrap_or(lower.len());
-    if let Some(at) = lower.find(" or ").filter(|at| *at < cut) {
+    // A bracket that begins with it offers a choice as well.
+    let or = [" or ", "(or ", "[or "];
+    let or = or.iter().filter_map(|w| lower.find(w)).min();
+    if let Some(at) = or.filter(|at| *at < cut) {
         return Some((at, 4));
     }
     let at = lower.find('/').filter(|at| *at < cut)?;
@@ -50,14 +53,14 @@ pub(super) fn blank(text: &mut String, span: Range<usize>) {
     }
 }
 
-/// Blanks what a line says is not in it: '(contains no wheat, rye or barley)', 'no added
-/// sugar', 'not self-raising'. Such words name no food and offer no choice.
+/// Blanks what a line says is not in it, or may be: '(contains no wheat, rye or barley)', 'no added
+/// sugar', 'not self-raising', '(may contain nuts)'. Such words name no food and offer no choice.
 pub(super) fn blank_denials(text: &mut String) {
     // One look at most names: every denial holds one of these.
     let may = text.as_bytes().windows(3).any(|w| {
         matches!(
             &[w[0] | 0x20, w[1] | 0x20, w[2] | 0x20],
-            b"no " | b"no-" | b"not" | b"tai" | b"hou" | b"tea" | b"tha" | b"ree"
+            b"no " | b"no-" | b"not" | b"may" | b"tai" | b"hou" | b"tea" | b"tha" | b"ree"
         )
     });
     if !may {
@@ -72,6 +75,7 @@ pub(super) fn blank_denials(text: &mut String) {
             "not" | "without" => true,
             "contains" | "containing" => matches!(at(1), "no" | "neither" | "zero"),
             "free" => at(1) == "from",
+            "may" => at(1) == "contain",
             "rather" => at(1) == "than",
             "instead" => at(1) == "of",
             "no" => {

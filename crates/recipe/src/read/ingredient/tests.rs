@@ -143,6 +143,50 @@ fn brackets_hold_no_items_and_denials_no_choices() {
     }
 }
 
+/// A list of what is in a thing nobody knows ends at its bracket.
+#[test]
+fn what_stands_behind_a_bracket_is_the_food() {
+    for (text, food) in [
+        (
+            "500 g Acme (unbleached, organic) bread flour",
+            "bread_flour",
+        ),
+        ("400 g heritage (red, yellow) tomatoes", "tomato"),
+        ("200 ml Zingo (fresh, raw) milk", "whole_milk"),
+        ("100 g Blurb (may contain nuts) chocolate", "dark_chocolate"),
+        (
+            "Dry mix (200 g plain flour, 50 g sugar)",
+            "all_purpose_flour",
+        ),
+        ("20 g zingo mix (mustard, celery)", ""),
+    ] {
+        let l = line(text);
+        assert_eq!(foods(&l)[0], food, "{text}");
+    }
+}
+
+#[test]
+fn a_bracket_that_begins_with_or_is_a_choice() {
+    for (text, food, other) in [
+        (
+            "200 g plain flour (or gluten-free flour)",
+            "all_purpose_flour",
+            "gluten_free_flour_blend",
+        ),
+        (
+            "100 g butter (or margarine), soft",
+            "unsalted_butter",
+            "baking_spread",
+        ),
+    ] {
+        let l = line(text);
+        assert_eq!((foods(&l), others(&l)), (vec![food], vec![other]), "{text}");
+    }
+    // More of the same is no other food.
+    assert!(others(&line("1 egg (or 2 if small), beaten")).is_empty());
+    assert!(others(&line("100 g plain (or all-purpose) flour")).is_empty());
+}
+
 #[test]
 fn a_stated_weight_settles_a_loose_measure() {
     let l = line("a good knob of butter, about 1 oz");
@@ -513,6 +557,43 @@ fn both_parts_and_every_spice_are_read() {
         assert!(
             read.items.iter().all(|i| i.amounts[0].unit.is_some()),
             "{text}"
+        );
+    }
+    let halves: Vec<f64> = line("1 lemon, juice and zest of half")
+        .items
+        .iter()
+        .map(|i| i.amounts[0].middle())
+        .collect();
+    assert_eq!(
+        foods(&line("1 lemon, juice and zest of half")),
+        ["lemon_zest", "lemon_juice"]
+    );
+    assert_eq!(halves, [0.5, 1.0]);
+    // What else a piece names stays outside of its food, where it is screened.
+    for (text, food) in [
+        ("50 g each walnuts with semolina, raisins", "walnuts"),
+        (
+            "50 g each walnuts (rolled in wheat flour), raisins",
+            "walnuts",
+        ),
+        (
+            "50 g each ground ginger with semolina, cloves",
+            "ground ginger",
+        ),
+        (
+            "½ tsp each ground cloves, ginger (with wheat flour)",
+            "ground cloves",
+        ),
+        ("50 g each chocolate with hazelnuts, raisins", "chocolate"),
+    ] {
+        let read = line(text);
+        let spans = read.items.iter().filter_map(|i| i.food.as_ref());
+        let named: Vec<&str> = spans.map(|m| &text[m.span.clone()]).collect();
+        assert_eq!((named.len(), named[0]), (2, food), "{text}");
+        let all = named.concat();
+        assert!(
+            !all.contains("with") && !all.contains("rolled"),
+            "{text}: {named:?}"
         );
     }
 }
