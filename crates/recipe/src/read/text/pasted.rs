@@ -2,7 +2,7 @@
 
 mod says;
 
-use super::super::ingredient::{is_span_of_time, list_number};
+use super::super::ingredient::{component_name, is_span_of_time, list_number};
 use super::super::method::is_pan;
 use super::super::{Reader, step};
 use super::same_part;
@@ -388,6 +388,10 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         let verb = starts_with_verb(led_up_to(trimmed).unwrap_or(trimmed));
         let mut line = self.reader.line(raw);
         self.head(raw, &mut line);
+        if self.names_the_list(trimmed, &line) {
+            line.kind = LineKind::Heading;
+            line.heading = Some(component_name(trimmed));
+        }
         let prose = verb && (words >= 6 || trimmed.ends_with('.') && words >= 3)
             || words >= 6 && trimmed.ends_with('.') && trimmed.len() > 60
             || words >= 3 && starts_with_pan(trimmed);

@@ -1,6 +1,7 @@
 //! What single lines of pasted text say they are.
 
 use super::super::super::step;
+use super::Pasted;
 use crate::line::{Item, Line};
 use crate::recipe::{Fact, FactKind};
 
@@ -83,4 +84,25 @@ pub(super) fn step_word(text: &str) -> Option<usize> {
     let after = &rest[digits..];
     let sign = after.len() - after.trim_start_matches([':', '.', ')', '-', ' ']).len();
     (digits > 0 && sign > 0 && after.len() > sign).then_some(5 + digits + sign)
+}
+
+impl Pasted<'_, '_, '_> {
+    /// Whether a line above a list is only the name of the food whose amount stands below it: 'Apples', '600 g
+    /// apples'.
+    pub(super) fn names_the_list(&self, text: &str, line: &Line) -> bool {
+        let [item] = line.items.as_slice() else {
+            return false;
+        };
+        let above = self.pending.is_none() && (self.blank || !self.has_ingredients());
+        let below = self
+            .next
+            .filter(|n| !n.blank && self.reader.begins_with_amount(n.text));
+        let named =
+            item.amounts.is_empty() && self.reader.larder.names().is_name(text, self.reader.locale);
+        let same = |l: &Line| {
+            let food = |i: &Item| i.food.as_ref().map(|m| m.food);
+            l.items.first().is_some_and(|i| food(i) == food(item))
+        };
+        above && named && below.is_some_and(|n| same(&self.reader.line(n.text)))
+    }
 }

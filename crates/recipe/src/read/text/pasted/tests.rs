@@ -203,3 +203,24 @@ fn a_count_under_the_title_is_a_yield() {
         assert_eq!(lines(&all(title, line, gap)).len(), 3, "{line}");
     }
 }
+
+/// A food's name alone above the line that weighs it is a heading.
+#[test]
+fn a_food_above_its_own_list_is_a_heading() {
+    let r = read(
+        "Apple pie\nApples\n600 g apples\n50 g sugar\n\nPastry\n200 g plain flour\n100 g butter\n\nMethod\nMix and bake.\n",
+    );
+    assert_eq!(
+        lines(&r),
+        [
+            "600 g apples",
+            "50 g sugar",
+            "200 g plain flour",
+            "100 g butter"
+        ]
+    );
+    assert_eq!(r.components[0].name, "apples");
+    // Another food's amount below it says nothing.
+    let r = read("Apple pie\nApples\n600 g pears\n50 g sugar\n\nMethod\nMix and bake.\n");
+    assert_eq!(lines(&r), ["Apples", "600 g pears", "50 g sugar"]);
+}
