@@ -294,6 +294,7 @@ impl Line {
     pub fn words(&self, span: &Range<usize>) -> &str {
         self.clean.get(span.clone()).unwrap_or_default()
     }
+
     /// Sets items beside the formula, as the method does, and asks about it.
     pub(crate) fn set_aside(&mut self, items: Range<usize>, purpose: Purpose, says: String) {
         for item in &mut self.items[items] {
@@ -301,11 +302,13 @@ impl Line {
         }
         self.doubts.push(Doubt::new(DoubtCode::AsideByMethod, says));
     }
+
     /// Whether a doubt of this code stands on the line.
     #[must_use]
     pub fn doubts(&self, code: DoubtCode) -> bool {
         self.doubts.iter().any(|d| d.code == code)
     }
+
     /// Whether a doubt of this code was found on the line, settled since or not.
     #[must_use]
     pub fn found(&self, code: DoubtCode) -> bool {

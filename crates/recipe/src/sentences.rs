@@ -46,9 +46,27 @@ fn is_short(before: &str) -> bool {
     last.is_some_and(|w| SHORT.iter().any(|s| w.eq_ignore_ascii_case(s)))
 }
 
+/// A word without a plural's 's': 'plums' is 'plum', 'gas' and 'glass' stay.
+pub(crate) fn singular(word: &str) -> &str {
+    let long = word.len() > 3 && !word.ends_with("ss");
+    word.strip_suffix('s').filter(|_| long).unwrap_or(word)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_plural_loses_its_s() {
+        for (word, one) in [
+            ("plums", "plum"),
+            ("gas", "gas"),
+            ("glass", "glass"),
+            ("egg", "egg"),
+        ] {
+            assert_eq!(singular(word), one);
+        }
+    }
 
     #[test]
     fn a_point_within_a_figure_or_behind_a_short_word_ends_no_sentence() {

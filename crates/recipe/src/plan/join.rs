@@ -9,7 +9,7 @@ use super::unsaid::Unsaid;
 use crate::aside::taking;
 use crate::recipe::Step;
 use crate::rework::{is_folded_in, laminates};
-use crate::sentences::each;
+use crate::sentences::{each, singular};
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
@@ -21,13 +21,7 @@ pub(super) const ON_TOP: [&str; 7] = ["top", "over", "tin", "pan", "dish", "case
 pub(super) fn words(text: &str) -> Vec<String> {
     text.split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
-        .map(|w| {
-            let w = w.to_lowercase();
-            match w.strip_suffix('s') {
-                Some(one) if w.len() > 3 && !w.ends_with("ss") => one.to_owned(),
-                _ => w,
-            }
-        })
+        .map(|w| singular(&w.to_lowercase()).to_owned())
         .collect()
 }
 

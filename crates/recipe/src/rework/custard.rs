@@ -7,7 +7,7 @@ use super::steps::steps_of;
 use super::style::Style;
 use crate::aside::taking;
 use crate::recipe::{Activity, Step};
-use crate::sentences::each;
+use crate::sentences::{each, singular};
 use larder::Function;
 
 /// What it is called.
@@ -45,8 +45,7 @@ pub(super) const ON_THE_STOVE: [&str; 15] = [
 
 /// A word in small letters, without a plural's 's'.
 fn one(word: &str) -> String {
-    let word = word.to_lowercase();
-    word.strip_suffix('s').map_or(word.clone(), str::to_owned)
+    singular(&word.to_lowercase()).to_owned()
 }
 
 /// Whether a sentence in small letters puts what is called so into something, or fills without saying with

@@ -69,18 +69,17 @@ const MOST_PSYLLIUM: f64 = 8.0;
 /// What the strengths of binders rest on.
 const STRENGTHS: &str = "strengths of binders: common practice, no source";
 
-fn said(range: &StyleRange, most: f64) -> String {
-    let (low, high) = (range.value.low().get(), range.value.high().get());
-    if most <= low {
-        return format!("0–{most} %");
-    }
-    format!("{low}–{} %", high.min(most))
-}
-
 /// The low and the high end of what is added, percent of the flour phase, as its line shows them in grams.
 fn between(low: f64, high: f64) -> String {
     let low = percent(low);
     format!("{}–{}", low.trim_end_matches(" %"), percent(high))
+}
+
+/// A style's range under a cap.
+fn under(range: &StyleRange, most: f64) -> String {
+    let (low, high) = (range.value.low().get(), range.value.high().get());
+    let low = if most <= low { 0.0 } else { low };
+    between(low, high.min(most))
 }
 
 /// What a component gives before anything is dosed.
@@ -395,7 +394,7 @@ impl Work<'_> {
                 "binder",
                 had(),
                 "none added".to_owned(),
-                Some(said(range, cap)),
+                Some(under(range, cap)),
                 &format!("{reason}{also}"),
                 &format!("{}; {STRENGTHS}", range.cited()),
             );

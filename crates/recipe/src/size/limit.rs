@@ -4,6 +4,7 @@ use super::ask::{Have, likely};
 use super::error::{SizeError, positive};
 use super::flow::Flow;
 use crate::rework::{Kept, Rework};
+use crate::sentences::singular;
 use larder::{FoodId, Larder, State};
 use quantity::Mass;
 
@@ -72,18 +73,11 @@ fn foods(rework: &Rework, larder: &Larder) -> Vec<Food> {
     all
 }
 
-/// A word without a plural's 's'.
-fn stem(word: &str) -> &str {
-    word.strip_suffix('s')
-        .filter(|w| w.len() > 2 && !w.ends_with('s'))
-        .unwrap_or(word)
-}
-
 fn words(text: &str) -> Vec<String> {
     let text = text.to_lowercase().replace('_', " ");
     text.split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
-        .map(|w| stem(w).to_owned())
+        .map(|w| singular(w).to_owned())
         .collect()
 }
 

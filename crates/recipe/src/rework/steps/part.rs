@@ -2,6 +2,7 @@
 
 use crate::Beforehand;
 use crate::recipe::{Component, Recipe};
+use crate::sentences::singular;
 use quantity::number_word;
 use std::collections::{HashMap, HashSet};
 
@@ -292,19 +293,11 @@ fn yeast_dough(known: &[Known]) -> Option<usize> {
 pub(super) fn words(text: &str) -> Vec<String> {
     text.split(|c: char| !c.is_alphanumeric() && c != '\'' && c != '’')
         .filter(|w| !w.is_empty())
-        .map(|w| stem(&w.to_lowercase()))
+        .map(|w| singular(&w.to_lowercase()).to_owned())
         .collect()
 }
 
 pub(super) fn any(word: &str, list: &[&str]) -> bool {
     list.iter()
         .any(|w| *w == word || w.strip_suffix('s') == Some(word))
-}
-
-fn stem(word: &str) -> String {
-    let long = word.len() > 3 && !word.ends_with("ss");
-    match word.strip_suffix('s').filter(|_| long) {
-        Some(one) => one.to_owned(),
-        None => word.to_owned(),
-    }
 }
