@@ -216,16 +216,21 @@ fn is_word(c: char) -> bool {
         || unicode_normalization::char::is_combining_mark(c)
 }
 
-/// Whether the words up to a place are what a thing is free of: 'gluten-free', not 'eggs free range'.
-fn is_free_of(tokens: &[Token], last: usize) -> bool {
-    let is = |at: usize, word: &str| {
+/// Whether the words up to a place are what a thing is free of: 'gluten-free', 'gluten free', not 'eggs free
+/// range' nor 'seitan free of salt'.
+fn is_free_of(text: &str, tokens: &[Token], last: usize) -> bool {
+    const OTHER: [&str; 5] = ["of", "from", "range", "run", "flowing"];
+    let next = |at: usize| {
         let same = |t: &&Token| t.segment == tokens[last].segment;
-        tokens
-            .get(at)
-            .filter(same)
-            .is_some_and(|t| t.hash == word_hash(word))
+        tokens.get(at).filter(same)
     };
-    is(last + 1, "free") && !is(last + 2, "range")
+    let is = |t: &Token, word: &str| t.hash == word_hash(word);
+    let Some(free) = next(last + 1).filter(|t| is(t, "free")) else {
+        return false;
+    };
+    let between = text.get(tokens[last].end as usize..free.start as usize);
+    let joined = between.is_some_and(|b| b.contains(['-', '\u{2011}']));
+    joined || next(last + 2).is_none_or(|t| !OTHER.iter().any(|w| is(t, w)))
 }
 
 /// A text's words in the form they are looked up in, a space between them.
@@ -419,7 +424,7 @@ impl Names {
                     let words = to + 1 - from;
                     let beats = best.is_none_or(|(f, t, _)| words >= t - f);
                     let same = tokens[from].segment == tokens[to].segment || words > 1;
-                    let named = !tokens[from].purpose && !is_free_of(&tokens, to);
+                    let named = !tokens[from].purpose && !is_free_of(text, &tokens, to);
                     if beats && same && named {
                         best = Some((from, to + 1, entries));
                     }
@@ -558,7 +563,7 @@ impl Names {
                 }
                 hash = follow(hash, token.hash);
                 if let Some(entries) = self.phrases.get(&hash)
-                    && !is_free_of(&tokens, to)
+                    && !is_free_of(text, &tokens, to)
                 {
                     found = Some((to + 1, entries));
                 }
@@ -642,7 +647,13 @@ mod tests {
             key("gluten-free plain flour").as_deref(),
             Some("gluten_free_flour_blend")
         );
-        assert_eq!(key("2 eggs free range").as_deref(), key("eggs").as_deref());
+        for text in ["2 eggs free range", "2 eggs free run", "2 eggs, free-run"] {
+            assert_eq!(key(text).as_deref(), Some("egg"), "{text}");
+        }
+        assert_eq!(key("salt free flowing").as_deref(), Some("table_salt"));
+        let mentions = |t| larder.names().mentions(t, Locale::Uk).len();
+        assert_eq!(mentions("serve with seitan free of salt"), 2);
+        assert_eq!(mentions("a gluten free day"), 0);
         assert!(
             larder
                 .names()
