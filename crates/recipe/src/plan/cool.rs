@@ -7,6 +7,7 @@ use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::WARM_LIMIT;
 use crate::recipe::{Activity, FactKind, Recipe};
+use crate::sentences::each;
 
 /// What a bake is, for how long it cools.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -125,18 +126,14 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
         let Some(step) = list[on].step.and_then(|s| build.recipe.steps.get(s - 1)) else {
             continue;
         };
-        let said = words(&step.text);
-        let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
-        if goes_on_warm(&step.text) {
+        // A bake comes out of the oven hot.
+        if list[on].what == "take_out" || goes_on_warm(&step.text) {
             continue;
         }
         let name = words(&list[on].name);
         let does = |verbs: &[&str]| name.iter().any(|w| verbs.contains(&w.as_str()));
         let baked_after = (0..list.len()).any(|t| list[t].what == "bake" && reaches(list, on, t));
-        let when_cool = said.windows(2).any(|w| {
-            matches!(w[0].as_str(), "when" | "once") && matches!(w[1].as_str(), "cool" | "cold")
-        });
-        if (does(&ON_COLD) || says(&["cooled"]) || when_cool) && !baked_after {
+        if (does(&ON_COLD) || wants_cold(&step.text, &name)) && !baked_after {
             cool_bake(list, on);
         }
         let dough = build.w.rework.components[list[on].component].style;
@@ -148,6 +145,18 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
             }
         }
     }
+}
+
+/// Whether the sentence of a step that speaks of a task by its name wants what it is done to cold: 'Glaze when
+/// cool', 'Cut the cooled loaf'.
+fn wants_cold(text: &str, name: &[String]) -> bool {
+    each(text).map(words).any(|said| {
+        let when_cool = said.windows(2).any(|w| {
+            matches!(w[0].as_str(), "when" | "once") && matches!(w[1].as_str(), "cool" | "cold")
+        });
+        let cold = when_cool || said.iter().any(|w| w == "cooled");
+        cold && name.iter().any(|w| said.contains(w))
+    })
 }
 
 /// Whether the method wants it put on hot or warm: the words stand in the clause that puts it on, and

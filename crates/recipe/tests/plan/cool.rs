@@ -281,3 +281,27 @@ fn a_bread_with_a_filling_that_spoils_ends_its_cooling_in_the_fridge() {
     assert_eq!(last.wait.map(|w| w.span.most), Some(960.0));
     assert!(t.list.iter().all(|t| t.what != "chill"));
 }
+
+/// Worked by hand: what is done to a cold bake in the step that bakes it comes behind the oven and the cooling.
+#[test]
+fn what_is_done_when_cool_in_the_step_that_bakes_waits_for_the_rack() {
+    for (end, verb) in [
+        ("Dust with icing sugar when cool.", None),
+        ("Frost once cold.", Some("Frost")),
+        ("Cut into squares when cold.", None),
+        ("Spread the walnuts over when cold.", Some("Spread")),
+    ] {
+        let text = format!(
+            "Carrot tray cake\nServes 12\n\n300 g plain flour\n2 tsp baking powder\n200 g sugar\n200 g oil\n4 eggs\n250 g carrots\n80 g walnuts\n\n1. Mix everything.\n2. Bake at 180 °C for 50 minutes. {end}\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let out = at(&t, ":take_out");
+        let cool = t.list.iter().position(|t| t.what.starts_with("cool"));
+        assert!(cool.is_none_or(|c| !comes_after(&t, out, c)), "{end}");
+        let Some(verb) = verb else { continue };
+        let on = names(&t).iter().position(|n| n.starts_with(verb));
+        let on = on.unwrap_or_else(|| panic!("{end}: {:?}", names(&t)));
+        let cool = cool.unwrap_or_else(|| panic!("{end}: {:?}", names(&t)));
+        assert!(comes_after(&t, on, cool), "{end}: {:?}", names(&t));
+    }
+}
