@@ -50,6 +50,20 @@ pub(super) fn first_taking(
         .or(Some(first))
 }
 
+/// The task of a step that is called by the name of a part: in 'Bake. Glaze when cool' that is not the bake.
+fn called(list: &[Task], chain: &[usize], step: usize, name: &str) -> Option<usize> {
+    let mut mine = chain.iter().copied();
+    mine.find(|&t| {
+        let said = words(&list[t].name);
+        list[t].step == Some(step) && said.iter().any(|w| is_called(w, name))
+    })
+}
+
+/// Whether a word is the name of a part, or what is done with it.
+fn is_called(word: &str, name: &str) -> bool {
+    word == name || matches!((word, name), ("frost", "frosting") | ("ice", "icing"))
+}
+
 /// The bake of a step that makes its part before: 'Mix the paste and leave 15 minutes. Spread over the loaf.
 /// Bake' waits for the loaf with the bake, not with the paste.
 fn made_beside(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
@@ -324,11 +338,17 @@ fn named_or_last(
         steps.find(|s| laminates(&s.text))
     } else {
         let last = name.last();
-        last.and_then(|n| steps.find(|s| words(&taking(&s.text)).contains(n)))
+        let says = |s: &Step, n: &str| {
+            let said = words(&taking(&s.text));
+            said.iter().any(|w| is_called(w, n))
+        };
+        last.and_then(|n| steps.find(|s| says(s, n)))
     };
     let to = named.and_then(|s| {
         let owner = *build.chains.get(s.number - 1)?;
-        first_taking(list, chains.get(owner).filter(|_| owner != c)?, s, &name)
+        let chain = chains.get(owner).filter(|_| owner != c)?;
+        let called = name.last().and_then(|n| called(list, chain, s.number, n));
+        called.or_else(|| first_taking(list, chain, s, &name))
     });
     match to {
         Some(to) => order(list, end, to),

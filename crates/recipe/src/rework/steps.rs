@@ -128,6 +128,8 @@ const COMMON: &[&str] = &[
 pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
     let parts = Parts::of(&recipe.components);
     let mut now = 0;
+    // The dough, from its first step to its first heat.
+    let mut raw = None::<usize>;
     recipe
         .steps
         .iter()
@@ -155,9 +157,30 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             {
                 now = parts.yeast.unwrap_or(now);
             }
+            // 'Bake. Glaze when cool', 'glaze and bake': the dough is baked.
+            if let Some(dough) = raw.filter(|_| {
+                let k = &parts.known[now];
+                step.component.is_none()
+                    && k.part == Part::Glaze
+                    && !k.flour
+                    && bakes_last(recipe, step)
+            }) {
+                now = dough;
+            }
+            let heated = [Activity::Bake, Activity::Boil, Activity::Fry];
+            if parts.dough == Some(now) {
+                let heated = heated.iter().any(|a| does(step, *a));
+                raw = parts.dough.filter(|_| !heated);
+            }
             now
         })
         .collect()
+}
+
+/// Whether a step bakes, and none behind it.
+fn bakes_last(recipe: &Recipe, step: &Step) -> bool {
+    let mut later = recipe.steps.iter().filter(|s| s.number > step.number);
+    does(step, Activity::Bake) && !later.any(|s| does(s, Activity::Bake))
 }
 
 /// Whether a step puts what it makes on a bread, and then bakes that.

@@ -181,3 +181,36 @@ fn what_is_left_aside_is_not_taken() {
         assert!(!comes_after(&t, bake, icing), "{order:?}");
     }
 }
+
+/// Worked by hand: the bake is of the dough, in whatever words the glaze goes on; that is mixed before it does.
+#[test]
+fn a_glaze_does_not_take_the_bake_of_a_raw_dough() {
+    for (end, before) in [
+        ("Bake at 190 °C for 25 minutes. Glaze when cool.", false),
+        (
+            "Bake at 190 °C for 25 minutes. Brush the glaze over the rolls when they are cold.",
+            false,
+        ),
+        ("Glaze and bake at 190 °C for 25 minutes.", true),
+    ] {
+        let t = rolls(
+            "Glaze\n100 g icing sugar\n20 g milk",
+            &format!("4. Let rise for 45 minutes.\n5. {end}"),
+        );
+        let order: Vec<_> = t.list.iter().map(|t| (&t.key, &t.name, &t.after)).collect();
+        let (bake, mix) = (at(&t, "dough:bake"), at(&t, "glaze:mix"));
+        let on = t.list.iter().position(|t| t.name.contains("glaze"));
+        let on = on.unwrap_or_else(|| panic!("{end}: {order:?}"));
+        assert!(comes_after(&t, on, mix), "{end}: {order:?}");
+        assert_eq!(comes_after(&t, bake, mix), before, "{end}: {order:?}");
+        assert_eq!(comes_after(&t, bake, on), before, "{end}: {order:?}");
+        let out = at(&t, "dough:take_out");
+        assert_eq!(comes_after(&t, on, out), !before, "{end}: {order:?}");
+    }
+    // With meat in it the bread ends its cooling in the fridge, the glaze on it.
+    let text = "Beef plait\n\nDough\n500 g strong white flour\n7 g fast-action yeast\n9 g salt\n300 g water\n40 g oil\n\nFilling\n400 g minced beef\n1 onion\n\nGlaze\n100 g icing sugar\n20 g milk\n\n1. Mix everything for the dough. Let rise for 1 hour.\n2. Fry the beef and onion for 10 minutes. Cool.\n3. Roll out the dough, spread with the filling and plait.\n4. Let rise for 40 minutes.\n5. Bake at 190 °C for 40 minutes. Glaze when cool.\n";
+    let t = of(&sheet(text), 1.0);
+    assert!(t.list.iter().all(|t| t.what != "bake" || t.of == "dough"));
+    let cold = t.list.iter().find(|t| t.name.contains("in the fridge"));
+    assert_eq!(cold.map(|t| t.of.as_str()), Some("dough"), "{:?}", t.list);
+}
