@@ -3,7 +3,9 @@
 mod count;
 mod error;
 mod holds;
+mod hollows;
 mod said;
+mod tube;
 mod typed;
 mod vocabulary;
 mod water;

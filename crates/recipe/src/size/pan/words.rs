@@ -3,12 +3,14 @@
 use super::count::{counted, narrow};
 use super::error::PanError;
 use super::holds;
+use super::hollows::by_hollows;
+use super::tube::{by_tube, ring};
 use super::typed::{bracketed, deep_last, without_twin};
 use super::vocabulary::{BROWNIE, Kind, KindRow, PLAIN, kind_of, known_word};
 use super::water::{by_water, ring_holds, with_water};
 use super::{ML_PER_GRAM_OF_WATER, Outline, OwnPan, Pan, all, share};
 use larder::Status;
-use quantity::typed::{length, millimetres};
+use quantity::typed::millimetres;
 use quantity::{Length, figure, fraction, number_word};
 use std::sync::LazyLock;
 
@@ -29,7 +31,7 @@ pub(super) const DEEPEST: f64 = 40.0;
 /// Water that a pan or a mould of a kitchen holds, g: a hollow for a small sweet to two baker's trays.
 const WATER: std::ops::RangeInclusive<f64> = 5.0..=50_000.0;
 /// What a pan's measures can be, cm.
-const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
+pub(super) const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
 
 /// The pan that words mean: the one reader of pans.
 ///
@@ -105,128 +107,6 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
         .or_else(|| by_hollows(words))
         .or_else(|| holds::find(words, true))
         .unwrap_or_else(|| sized(words, true))
-}
-
-/// A ring tin whose tube is said: `ring tin 24x8 cm, tube 6 cm`. `None` of other words.
-fn by_tube(words: &str) -> Option<Result<Pan, PanError>> {
-    let plain = words.to_lowercase();
-    let (before, behind) = plain.rsplit_once("tube")?;
-    let head = before.trim_end().strip_suffix([',', ';'])?;
-    let tube = length(behind.trim(), Length::millimetres(10.0))?;
-    let pan = ring(head)?;
-    let Outline::Ring { across, .. } = pan.outline else {
-        return None;
-    };
-    if tube.as_millimetres() <= 0.0 || tube >= across {
-        return Some(Err(PanError::Measure {
-            words: words.to_owned(),
-            what: "tube",
-            cm: (tube.as_millimetres()).round() / 10.0,
-        }));
-    }
-    Some(Ok(Pan {
-        key: words.to_owned(),
-        outline: Outline::Ring {
-            across,
-            tube: Some(tube),
-        },
-        ..pan
-    }))
-}
-
-/// A ring tin by its width and depth, which do not tell what it holds.
-fn ring(words: &str) -> Option<Pan> {
-    let (numbers, rest) = measures(&words.to_lowercase());
-    let text: Vec<&str> = rest.split_whitespace().collect();
-    let (_, name, shape, fill) = kind_of(&text).filter(|k| k.2 == Kind::Ring)?;
-    let bare = if numbers.iter().all(|n| n.0 <= MOST_INCHES) {
-        INCH
-    } else {
-        1.0
-    };
-    let cm: Vec<f64> = numbers.iter().map(|n| n.0 * n.1.unwrap_or(bare)).collect();
-    let inches = numbers.first()?.1.unwrap_or(bare) > 1.0;
-    let fit = cm.len() == 2 && cm.iter().all(|n| MEASURES.contains(n)) && cm[1] <= DEEPEST;
-    fit.then(|| new(words, name, *shape, &cm, inches, *fill))
-}
-
-/// A muffin, bun or friand tin by how many hollows it has: `12-hole muffin tin`, `muffin tin of 6`. `None` of
-/// words with other figures.
-fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
-    let plain = words.to_lowercase();
-    let text: Vec<&str> = plain
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|w| !w.is_empty())
-        .collect();
-    let is = |at: Option<usize>, list: &[&str]| {
-        at.and_then(|i| text.get(i))
-            .is_some_and(|w| list.contains(w))
-    };
-    let mut figures =
-        (0..text.len()).filter(|i| text[*i].starts_with(|c: char| c.is_ascii_digit()));
-    let (at, None) = (figures.next()?, figures.next()) else {
-        return None;
-    };
-    let counts = is(
-        Some(at + 1),
-        &["hole", "holes", "cup", "cups", "hollow", "hollows"],
-    ) || is(at.checked_sub(1), &["of"]);
-    let of = |name: &str| {
-        let called = |w: &&str| {
-            let one = w.strip_suffix('s').unwrap_or(w);
-            let one = if one == "cupcake" { "muffin" } else { one };
-            HOLLOWED.contains(&one) && name.contains(one)
-        };
-        text.iter().any(called)
-    };
-    let number: u32 = text[at].parse().ok().filter(|_| counts)?;
-    // 'Small muffin tin of 24', 'large muffin tin of 6'.
-    let size = SIZED.iter().find(|s| text.contains(&s.0)).map(|s| s.1);
-    let sized = |p: &&Pan| size.is_none_or(|s| p.name.starts_with(s));
-    let all = all().iter().filter(|p| p.hollows == number && of(&p.name));
-    let found: Vec<&Pan> = all.filter(sized).collect();
-    match found.as_slice() {
-        [] => number_of_hollows(words, &text, number),
-        // Where one of them may hold as much as the others do, it is that.
-        [first, rest @ ..] if rest.iter().all(|p| as_charted(first, p)) => {
-            Some(Ok((*first).clone()))
-        }
-        several => Some(Err(PanError::Several {
-            words: words.to_owned(),
-            names: called(several),
-            keys: several.iter().map(|p| p.key.clone()).collect(),
-        })),
-    }
-}
-
-/// Words for the size of hollows, and what tins of them are called in the table.
-const SIZED: [(&str, &str); 5] = [
-    ("mini", "small"),
-    ("small", "small"),
-    ("large", "large"),
-    ("jumbo", "large"),
-    ("giant", "large"),
-];
-/// Tins of many hollows in the table.
-const HOLLOWED: [&str; 3] = ["muffin", "bun", "friand"];
-
-/// Why a tin of so many hollows is not known; `None` of words that say nothing of hollows.
-fn number_of_hollows(words: &str, text: &[&str], number: u32) -> Option<Result<Pan, PanError>> {
-    let hollows = text
-        .iter()
-        .any(|w| w.starts_with("hole") || w.starts_with("hollow"));
-    hollows.then(|| {
-        Err(PanError::Hollows {
-            words: words.to_owned(),
-            number,
-        })
-    })
-}
-
-/// Whether a hollow of one pan may hold what one of another is charted to.
-fn as_charted(one: &Pan, other: &Pan) -> bool {
-    let charted = one.charted.zip(other.charted);
-    charted.is_some_and(|(a, b)| a.holds(b.likely()))
 }
 
 /// What the pans of the table are called, in small letters, in their order.
@@ -379,7 +259,14 @@ fn of_own(pan: &OwnPan) -> Result<Pan, PanError> {
 }
 
 /// A pan of these measures, cm, the depth last.
-fn new(words: &str, name: &str, kind: Kind, cm: &[f64], inches: bool, fill: (f64, f64)) -> Pan {
+pub(super) fn new(
+    words: &str,
+    name: &str,
+    kind: Kind,
+    cm: &[f64],
+    inches: bool,
+    fill: (f64, f64),
+) -> Pan {
     let mm = |i: usize| Length::millimetres(cm[i] * 10.0);
     let last = cm.len() - 1;
     let outline = match kind {
