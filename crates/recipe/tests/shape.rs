@@ -606,4 +606,16 @@ fn a_plait_is_one_of_those_the_recipe_makes() {
     assert_eq!(of(two, 1.0, Kind::Sheet), (1.0, None));
     assert_eq!(of("Makes 1 plait", 1.0, Kind::Plait), (1.0, None));
     assert_eq!(of("Makes 12 slices", 1.0, Kind::Plait), (1.0, None));
+    // What the plaits or loaves are cut into, and who eats of them, is not counted.
+    for (makes, want) in [
+        ("Makes 24 slices (2 loaves)", 2),
+        ("Makes 24 slices from 2 large plaited loaves", 2),
+        ("Serves 12 (one loaf)", 1),
+        ("Makes 16 slices of a plaited loaf", 1),
+        ("Makes 3 loaves of 12 slices", 3),
+        ("Makes 2-3 loaves", 1),
+    ] {
+        let words = (want > 1).then(|| format!("one of {want} plaits"));
+        assert_eq!(of(makes, 1.0, Kind::Plait).1, words, "{makes}");
+    }
 }

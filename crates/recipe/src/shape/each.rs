@@ -1,10 +1,11 @@
 //! How many plaits a batch is divided into before it is plaited.
 
 use super::Kind;
+use crate::read::count_in;
 use crate::rework::Rework;
 use crate::size::Batch;
 
-/// What a yield calls loaves that are plaited.
+/// What a yield calls loaves that are plaited, beginnings of words.
 const PLAITED: [&str; 7] = [
     "plait", "braid", "twist", "challah", "loaf", "loaves", "wreath",
 ];
@@ -12,23 +13,36 @@ const PLAITED: [&str; 7] = [
 /// How many pieces of a shape the batch makes, where each is shaped alone and the recipe says so: 2 of 'Makes 2
 /// plaits', 3 of it at × 1.5. 1 of other shapes and where the yield says nothing of them.
 #[must_use]
-pub fn each_of(rework: &Rework, batch: &Batch, kind: Kind) -> f64 {
+pub fn count_of(rework: &Rework, batch: &Batch, kind: Kind) -> f64 {
     let makes = rework.formula.recipe.makes.as_ref();
-    let Some(makes) = makes.filter(|_| kind == Kind::Plait) else {
-        return 1.0;
+    let said = makes
+        .filter(|_| kind == Kind::Plait)
+        .and_then(|m| said(&m.text));
+    said.map_or(1.0, |n| (n * batch.factor).max(1.0))
+}
+
+/// The number right before the plaits or loaves of a yield: 2 of '24 slices (2 large loaves)', none of '16
+/// slices of a plaited loaf'.
+fn said(makes: &str) -> Option<f64> {
+    let text = makes.to_lowercase();
+    let named = |part: &str| {
+        let mut words = part.split_whitespace();
+        let begins = |w: &str| PLAITED.iter().any(|p| w.starts_with(p));
+        let at = words.position(begins)?;
+        let before: Vec<&str> = part.split_whitespace().take(at).collect();
+        // Behind what else is counted: '24 rolls or 2 plaits'.
+        let other =
+            |w: &&str| w.len() > 3 && w.ends_with('s') || matches!(*w, "of" | "from" | "as");
+        let from = before.iter().rposition(other).map_or(0, |i| i + 1);
+        let (low, high) = count_in(&before[from..].join(" "))?;
+        (low == high).then_some(low)
     };
-    let text = makes.text.to_lowercase();
-    match makes.count {
-        Some((low, high)) if low == high && PLAITED.iter().any(|w| text.contains(w)) => {
-            (low * batch.factor).max(1.0)
-        }
-        _ => 1.0,
-    }
+    text.split([',', ';', '(', ')', ':', '=']).find_map(named)
 }
 
 /// The same in words: `one of 2 plaits`; `None` where it is all of the dough.
 #[must_use]
 pub fn one_of(rework: &Rework, batch: &Batch, kind: Kind) -> Option<String> {
-    let all = (each_of(rework, batch, kind) * 10.0).round() / 10.0;
+    let all = (count_of(rework, batch, kind) * 10.0).round() / 10.0;
     (all > 1.0).then(|| format!("one of {all} plaits"))
 }

@@ -1,6 +1,6 @@
 //! What a recipe's method says of a shape: the fields it fills where nothing is typed.
 
-use super::each::each_of;
+use super::each::count_of;
 use super::offer::layers_of;
 use super::{Dough, Kind, ShapeAsk};
 use crate::household::scale_grams;
@@ -137,8 +137,9 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
     out
 }
 
-/// What a shape of a component is made of: what the batch makes of it, of a plait its share ([`each_of`]); for a pan to be filled with the
-/// filling and crumbs that are baked with it, as on the Size page. A butter that is folded in is of the dough.
+/// What a shape of a component is made of: what the batch makes of it, of a plait its share ([`count_of`]); for
+/// a pan to be filled with the filling and crumbs that are baked with it, as on the Size page. A butter that is
+/// folded in is of the dough.
 ///
 /// # Returns
 /// Without a weight where something of it could not be weighed.
@@ -156,7 +157,7 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
     let all = Spread::sum_independent(parts.iter().map(|c| batch.components[*c].makes));
     let factors: Vec<f64> = batch.components.iter().map(|c| c.factor).collect();
     // Each plait is one of so many.
-    let all = all.scaled(1.0 / each_of(rework, batch, kind));
+    let all = all.scaled(1.0 / count_of(rework, batch, kind));
     Dough::new(
         Some(all).filter(|g| whole && g.likely().as_grams() > 0.0),
         panful.density(rework, &factors),
