@@ -25,14 +25,7 @@ pub(super) fn by_hollows(words: &str) -> Option<Result<Pan, PanError>> {
         Some(at + 1),
         &["hole", "holes", "cup", "cups", "hollow", "hollows"],
     ) || is(at.checked_sub(1), &["of"]);
-    let of = |name: &str| {
-        let called = |w: &&str| {
-            let one = w.strip_suffix('s').unwrap_or(w);
-            let one = if one == "cupcake" { "muffin" } else { one };
-            HOLLOWED.contains(&one) && name.contains(one)
-        };
-        text.iter().any(called)
-    };
+    let of = |name: &str| named(&text).any(|one| name.contains(one));
     let number: u32 = text[at].parse().ok().filter(|_| counts)?;
     // 'Small muffin tin of 24', 'large muffin tin of 6'.
     let size = SIZED.iter().find(|s| text.contains(&s.0)).map(|s| s.1);
@@ -64,12 +57,19 @@ const SIZED: [(&str, &str); 5] = [
 /// Tins of many hollows in the table.
 const HOLLOWED: [&str; 3] = ["muffin", "bun", "friand"];
 
-/// Why a tin of so many hollows is not known; `None` of words that say nothing of hollows.
+/// What tins of many hollows words name.
+fn named<'t>(text: &'t [&'t str]) -> impl Iterator<Item = &'t str> {
+    let one = text.iter().map(|w| w.strip_suffix('s').unwrap_or(w));
+    one.map(|w| if w == "cupcake" { "muffin" } else { w })
+        .filter(|w| HOLLOWED.contains(w))
+}
+
+/// Why a tin of so many hollows is not known; `None` of words that say nothing of hollows. The cups of a muffin
+/// tin are its hollows; one or two are what it holds.
 fn number_of_hollows(words: &str, text: &[&str], number: u32) -> Option<Result<Pan, PanError>> {
-    let hollows = text
-        .iter()
-        .any(|w| w.starts_with("hole") || w.starts_with("hollow"));
-    hollows.then(|| {
+    let begins = |with: &str| text.iter().any(|w| w.starts_with(with));
+    let cups = number > 2 && named(text).next().is_some();
+    (begins("hole") || begins("hollow") || cups).then(|| {
         Err(PanError::Hollows {
             words: words.to_owned(),
             number,

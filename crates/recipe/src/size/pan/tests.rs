@@ -290,6 +290,19 @@ fn pans_are_counted_and_found() {
     }
     // No small muffin tin of the table has 12: it is no tin of full ones.
     assert!(said("12-hole mini muffin tin").contains("as in '12 x 60 g water'"));
+    for words in [
+        "12-cup large muffin pan",
+        "12-cup small muffin pan",
+        "12-cup mini muffin tin",
+        "9 cup jumbo muffin pan",
+        "mini cupcake tin of 12",
+    ] {
+        let number = if words.starts_with('9') { 9 } else { 12 };
+        let want = format!("what a hollow of '{words}' holds is not known");
+        assert!(said(words).starts_with(&want), "{}", said(words));
+        assert!(said(words).contains(&format!("'{number} x 60 g water'")));
+    }
+    assert_eq!(pan("12-cup bundt").hollows, 1);
     assert!(said("pain de mie tin").contains("lidded loaf tin, 13 × 4 × 4 in"));
     assert!(said("4-hole yorkshire pudding tin").contains("as in '4 x 60 g water'"));
     assert!(said("22cm savarin mould").contains("1500 g water"));
