@@ -1,5 +1,6 @@
 //! A pan's measures as they are written: the same again in another unit, a depth before or behind.
 
+use super::words::measures;
 use quantity::Length;
 use quantity::typed::length;
 
@@ -64,9 +65,12 @@ fn of_figure(c: char) -> bool {
     c.is_ascii_digit() || "./½¼¾".contains(c)
 }
 
-/// Deeper is no tin that is called so many centimetres deep: '20 cm deep square tin' is a deep one, 20 cm wide
-/// (common practice, no source).
-const DEEPEST: f64 = 11.0;
+/// Deeper is no tin that is called so many centimetres deep, and no more of its measures: '20 cm deep square tin'
+/// is a deep one, 20 cm wide (common practice, no source).
+const DEEP_ALONE: f64 = 11.0;
+/// Narrower than this share of its depth is no tin: '20 cm deep square tin, 7 cm' is 20 cm wide (common practice,
+/// no source).
+const NARROWEST: f64 = 0.5;
 
 /// Where small letters say how deep a tin is, '5 cm deep': its figure, unit and that word.
 pub(super) fn depth(plain: &str) -> Option<std::ops::Range<usize>> {
@@ -79,7 +83,11 @@ pub(super) fn depth(plain: &str) -> Option<std::ops::Range<usize>> {
             &before[start..].replace('-', " "),
             Length::millimetres(10.0),
         )?;
-        let is = deep.as_millimetres() <= DEEPEST * 10.0;
+        let cm = deep.as_millimetres() / 10.0;
+        let rest = format!("{} {}", &plain[..start], &plain[at + DEEP.len()..]);
+        let (others, _) = measures(&rest);
+        let mut wide = others.iter().filter_map(|(n, unit)| Some(n * (*unit)?));
+        let is = cm <= DEEP_ALONE || wide.any(|w| w >= cm * NARROWEST);
         is.then_some(start..at + DEEP.len())
     })
 }
@@ -95,7 +103,13 @@ mod tests {
             ("round 23cm, 5 cm deep", "round 23cm x 5 cm"),
             ("2-inch-deep 9-inch round tin", "9-inch round tin x 2-inch"),
             ("deep 20 cm square tin", "deep 20 cm square tin"),
-            ("20 cm deep square tin, 7 in", "20 cm deep square tin, 7 in"),
+            ("20 cm deep square tin, 7 cm", "20 cm deep square tin, 7 cm"),
+            ("12 cm deep 20 cm round tin", "20 cm round tin x 12 cm"),
+            (
+                "4.5 inch deep 9 inch round tin",
+                "9 inch round tin x 4.5 inch",
+            ),
+            ("15 cm deep 14 cm round tin", "14 cm round tin x 15 cm"),
             ("5 cm deep tin", "5 cm deep tin"),
         ] {
             assert_eq!(deep_last(words), last, "{words}");
