@@ -122,32 +122,38 @@ fn make_of(words: &str) -> (String, Make) {
     (rest.trim_end_matches([',', ';']).to_owned(), make)
 }
 
-/// Words that say whether a lid lies on it.
-const LIDS: [(&str, bool); 9] = [
-    ("without its lid", false),
-    ("without a lid", false),
-    ("without lid", false),
-    ("no lid", false),
-    ("with its lid", true),
-    ("with a lid", true),
-    ("with lid", true),
-    ("lid on", true),
-    ("covered", true),
+/// Words beside a lid that are of what is said of it.
+const BESIDE: [&str; 9] = [
+    "with", "without", "no", "its", "a", "the", "not", "on", "off",
 ];
 
-/// What words say of a lid, and the words without that.
+/// What words say of a lid, and the words without that: 'with its lid', 'no lid on', 'uncovered'.
 fn lid_of(words: &str) -> (String, Option<bool>) {
     let lower = words.to_lowercase();
-    let said = LIDS
-        .iter()
-        .find_map(|(w, lid)| Some((lower.find(w)?, w.len(), *lid)));
-    match said {
-        Some((at, long, lid)) => {
-            let rest = format!("{}{}", &lower[..at], &lower[at + long..]);
-            (rest.trim_matches([' ', ',', ';']).to_owned(), Some(lid))
-        }
-        None => (words.to_owned(), None),
-    }
+    let all: Vec<&str> = lower.split_whitespace().collect();
+    let bare = |i: usize| all[i].trim_matches(|c: char| !c.is_alphanumeric());
+    let is = |w: &str| matches!(w, "lid" | "covered" | "uncovered");
+    let unsaid = (words.to_owned(), None);
+    let Some(at) = (0..all.len()).find(|i| is(bare(*i))) else {
+        return unsaid;
+    };
+    let lies = |i: &usize| BESIDE.contains(&bare(*i));
+    let from = (0..at).rev().take_while(lies).last().unwrap_or(at);
+    let to = (at + 1..all.len())
+        .take_while(|i| matches!(bare(*i), "on" | "off"))
+        .last()
+        .unwrap_or(at);
+    let said: Vec<&str> = (from..=to).map(bare).collect();
+    let has = |any: &[&str]| said.iter().any(|w| any.contains(w));
+    let lid = if has(&["without", "no", "not", "off", "uncovered"]) {
+        false
+    } else if has(&["with", "on", "covered"]) {
+        true
+    } else {
+        return unsaid;
+    };
+    let rest = [&all[..from], &all[to + 1..]].concat().join(" ");
+    (rest.trim_matches([' ', ',', ';']).to_owned(), Some(lid))
 }
 
 fn tenth(cm: f64) -> String {
@@ -512,6 +518,36 @@ mod tests {
             e.to_string().starts_with("'blue loaf tin' has no measures"),
             "{e}"
         );
+    }
+
+    #[test]
+    fn a_lid_is_on_or_off() {
+        for (said, lid) in [
+            ("uncovered", false),
+            ("with no lid on", false),
+            ("lid off", false),
+            ("without its lid", false),
+            ("with the lid off", false),
+            ("no lid", false),
+            ("not covered", false),
+            ("covered", true),
+            ("lid on", true),
+            ("with a lid", true),
+            ("with its lid on", true),
+        ] {
+            for words in [
+                format!("loaf 23x13x7 cm, {said}"),
+                format!("{said}, loaf 23x13x7 cm dark"),
+                format!("pullman 13x4x4 in {said}"),
+            ] {
+                let pan = Pan::read(&words).unwrap_or_else(|e| panic!("{words}: {e}"));
+                assert_eq!(pan.lid, lid, "{words}");
+                let again = Pan::read(&pan.as_typed()).expect("its own words");
+                assert_eq!((again.lid, again.make), (lid, pan.make), "{words}");
+            }
+        }
+        let e = Pan::read("loaf 23x13x7 cm lid only").expect_err("no such");
+        assert!(e.to_string().contains("'only' is not understood"), "{e}");
     }
 
     #[test]
