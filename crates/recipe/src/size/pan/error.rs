@@ -115,6 +115,17 @@ pub enum PanError {
         /// How many.
         number: u32,
     },
+    /// A ring tin's tube that leaves no room, or is none.
+    Wide {
+        /// The words.
+        words: String,
+        /// The tube, cm.
+        tube: f64,
+        /// The tin, cm.
+        across: f64,
+        /// The widest tube of such a tin, cm.
+        most: f64,
+    },
     /// An own pan that was never measured, and has no size in its name.
     Unmeasured {
         /// Its name.
@@ -181,6 +192,15 @@ impl fmt::Display for PanError {
             Self::Tube { words, water, most } => write!(
                 f,
                 "a tin of these measures holds less than {most:.0} g of water, for the tube takes some, not {water:.0} ('{words}'): weigh the water again, or measure the tin"
+            ),
+            Self::Wide {
+                words,
+                tube,
+                across,
+                most,
+            } => write!(
+                f,
+                "a tube of {tube} cm is none of a ring tin {across} cm across ('{words}'): write how wide the tube is, up to {most} cm, as in 'tube 6 cm'"
             ),
             Self::Two { words } => write!(
                 f,

@@ -324,7 +324,19 @@ fn pans_are_counted_and_found() {
         let again = pan(&again);
         assert_eq!((again.outline, again.depth), (ring.outline, ring.depth));
     }
-    assert!(said("ring tin 24x8 cm, tube 30 cm").contains("a tube of 30 cm"));
+    for words in [
+        "ring tin 24x8 cm with a 6 cm tube",
+        "ring tin, 24 x 8 cm (6 cm tube)",
+        "24x8 cm ring tin with a tube of 6 cm",
+        "ring tin 24x8 cm; tube 60 mm across",
+    ] {
+        assert_eq!(pan(words).geometric(), ring.geometric(), "{words}");
+    }
+    for tube in ["30", "23.9", "17", "0"] {
+        let said = said(&format!("ring tin 24x8 cm, tube {tube} cm"));
+        assert!(said.starts_with(&format!("a tube of {tube} cm")), "{said}");
+        assert!(said.contains("up to 16 cm"), "{said}");
+    }
     // A tube that leaves 1,500 g of water of π/4·24²·6 = 2,714 cm³.
     let ring = pan("Ring tin 24x6 cm, 1500 g water");
     let hole = (2714.3 - 1502.7) / 6.0 / (PI / 4.0);
