@@ -33,6 +33,15 @@ pub(crate) fn each(text: &str) -> impl Iterator<Item = &str> {
     sentences(text).into_iter().map(bare)
 }
 
+/// The words of a text, small letters, without a plural's 's'.
+pub(crate) fn words(text: &str) -> Vec<String> {
+    let lower = text.to_lowercase();
+    let all = lower.split(|c: char| !c.is_alphanumeric());
+    all.filter(|w| !w.is_empty())
+        .map(|w| singular(w).to_owned())
+        .collect()
+}
+
 /// The sentence of a text at a byte, without its stop; all of the text where none stands there.
 pub(crate) fn sentence(text: &str, at: usize) -> &str {
     let ends = |s: &&str| s.as_ptr() as usize - text.as_ptr() as usize + s.len() >= at;

@@ -20,7 +20,7 @@ use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::in_the_cold;
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
-use crate::sentences::sentence;
+use crate::sentences::{sentence, words};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use std::collections::BTreeMap;
@@ -451,7 +451,7 @@ impl Build<'_> {
         let Some(mixed) = mixed.filter(|_| !out.iter().any(told)) else {
             return;
         };
-        let name = join::words(&part.name);
+        let name = words(&part.name);
         let page = &self.w.formula.recipe;
         let theirs = page.steps.iter().zip(owners(page));
         let steps = self.recipe.steps.iter().zip(self.owners.iter().copied());
@@ -462,7 +462,7 @@ impl Build<'_> {
                 return None;
             };
             let (span, at) = (Span::from(*value), f.span.start);
-            let words = join::words(sentence(&s.text, at));
+            let words = words(sentence(&s.text, at));
             let named = name.last().is_some_and(|n| words.contains(n));
             let ripens = span.least >= RIPENS && !how_it_keeps(&s.text, at, Some(span));
             (named && ripens).then_some((span, in_the_cold(&s.text, at)))

@@ -1,13 +1,13 @@
 //! What cools before it is cut, or before something goes on it.
 
 use super::build::{Build, Placed};
-use super::join::{order, reaches, words};
+use super::join::{order, reaches};
 use super::step::{COOLS_ON, SHORT_COOL};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::WARM_LIMIT;
 use crate::recipe::{Activity, FactKind, Recipe};
-use crate::sentences::each;
+use crate::sentences::{each, words};
 
 /// What a bake is, for how long it cools.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,10 +1,10 @@
 //! What is done, in our words: the verb of a step and what it is done to.
 
-use super::join::{ON_TOP, words};
+use super::join::ON_TOP;
 use super::pans::NOUNS;
 use crate::aside::taking;
 use crate::rework::ReworkedComponent;
-use crate::sentences;
+use crate::sentences::{sentences, words};
 
 /// Work that no activity stands for, by the verb that begins its clause.
 const VERBS: [&str; 50] = [

@@ -9,21 +9,13 @@ use super::unsaid::Unsaid;
 use crate::aside::taking;
 use crate::recipe::Step;
 use crate::rework::{is_folded_in, laminates};
-use crate::sentences::{each, singular};
+use crate::sentences::{each, words};
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
 
 /// Words for what something is put on or into.
 pub(super) const ON_TOP: [&str; 7] = ["top", "over", "tin", "pan", "dish", "case", "base"];
-
-/// The words of a text, small letters, without a plural's 's'.
-pub(super) fn words(text: &str) -> Vec<String> {
-    text.split(|c: char| !c.is_alphanumeric())
-        .filter(|w| !w.is_empty())
-        .map(|w| singular(&w.to_lowercase()).to_owned())
-        .collect()
-}
 
 /// The first task of a step that is not weighing.
 pub(super) fn first_of(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {

@@ -2,11 +2,12 @@
 
 use super::ask::{Ask, Kitchen, MOST_OF_ANY};
 use super::build::{Build, NEARLY};
-use super::join::{reaches, words};
+use super::join::reaches;
 use super::step::racks;
 use super::task::Task;
 use crate::read;
 use crate::recipe::{Fact, FactKind};
+use crate::sentences::words;
 use crate::size::pan::{self, Outline, how_many};
 use crate::size::{Pans, Target};
 use quantity::Length;

@@ -1,13 +1,12 @@
 //! Which pan and which oven heats what spoils.
 
 use super::build::Build;
-use super::join;
 use super::step::Draft;
 use super::task::Task;
 use crate::aside::taking;
 use crate::recipe::{Activity, Fact};
 use crate::rework::{Kept, ReworkedComponent};
-use crate::sentences::{each, sentence};
+use crate::sentences::{each, sentence, words};
 
 impl Build<'_> {
     /// Whether a pan on the stove or an oven heats what spoils in a part: a case that is baked blind
@@ -25,14 +24,12 @@ impl Build<'_> {
         let several = d.name.contains(", ");
         let sentence = sentence(text, d.at);
         let stretch = text.get(d.at..end).filter(|_| several);
-        let said = join::words(&taking(stretch.unwrap_or(sentence)));
+        let said = words(&taking(stretch.unwrap_or(sentence)));
         if d.what == "bake" {
             // 'Bake blind for 15 minutes. Remove the beans and bake 5 minutes more.'
             const FILLS: [&str; 6] = ["add", "fill", "filling", "pour", "spoon", "spread"];
             let before = text.get(..d.at).unwrap_or_default().to_lowercase();
-            let since = before
-                .rsplit_once("blind")
-                .map(|(_, since)| join::words(since));
+            let since = before.rsplit_once("blind").map(|(_, since)| words(since));
             let empty = since.is_some_and(|s| !s.iter().any(|w| FILLS.contains(&w.as_str())));
             return (d, !empty && !said.iter().any(|w| w == "blind"));
         }
@@ -70,15 +67,15 @@ impl Build<'_> {
         let parts = &self.w.rework.components;
         let lines = parts.iter().flat_map(|p| p.lines.iter().map(|l| &l.name));
         let mut names = lines.chain(parts.iter().map(|p| &p.name));
-        let words = join::words(&said);
-        if names.any(|name| named_in(name, &words).is_some()) {
+        let here = words(&said);
+        if names.any(|name| named_in(name, &here).is_some()) {
             return false;
         }
         let before = self.recipe.steps.iter().filter(|s| s.number < step.number);
         let before: Vec<&str> = before.map(|s| s.text.as_str()).collect();
         let title = self.recipe.title.as_deref().unwrap_or_default();
         let things = heated(&said);
-        let made = |thing: &String| join::words(title).contains(thing) || is_made(&before, thing);
+        let made = |thing: &String| words(title).contains(thing) || is_made(&before, thing);
         things.iter().any(made) || things.is_empty()
     }
 }
@@ -88,7 +85,7 @@ fn named_in(name: &str, said: &[String]) -> Option<String> {
     const SMALL: [&str; 9] = [
         "the", "and", "for", "all", "big", "hot", "raw", "dry", "not",
     ];
-    let mut words = join::words(name).into_iter();
+    let mut words = words(name).into_iter();
     words.find(|w| w.len() > 2 && !SMALL.contains(&w.as_str()) && said.contains(w))
 }
 
@@ -140,7 +137,7 @@ fn heated(said: &str) -> Vec<String> {
     ];
     let mut out = Vec::new();
     for clause in said.split([',', ';', ':', '(']) {
-        let words = join::words(clause);
+        let words = words(clause);
         for (i, verb) in words.iter().enumerate() {
             // 'to the boil' is no verb.
             let noun = i > 0 && matches!(words[i - 1].as_str(), "the" | "a");
@@ -163,7 +160,7 @@ fn heated(said: &str) -> Vec<String> {
 fn is_made(before: &[&str], thing: &String) -> bool {
     const CLOSES: [&str; 4] = ["fill", "pinch", "seal", "shape"];
     let sentences = before.iter().flat_map(|text| each(text));
-    let mut all = sentences.map(join::words);
+    let mut all = sentences.map(words);
     all.any(|words| {
         let Some(at) = words.iter().position(|w| w == thing) else {
             return false;

@@ -1,12 +1,11 @@
 //! Which part each step stands with in the order of work, and what it does beside that.
 
-use super::join;
 use crate::aside::{Beside, beside};
 use crate::own_method;
 use crate::read;
 use crate::recipe::{Recipe, Step};
 use crate::rework::about_words;
-use crate::sentences;
+use crate::sentences::{sentences, words};
 use crate::sheet::{Sheet, Worked};
 use std::ops::Range;
 
@@ -77,21 +76,12 @@ pub(super) fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<Strand>> 
 
 /// The baker's own steps as steps of a recipe, each with the part that its heading names.
 fn own_steps(w: &Worked, method: &str) -> Vec<Step> {
-    let words: Vec<_> = w
-        .rework
-        .components
-        .iter()
-        .map(|c| join::words(&c.name))
-        .collect();
+    let names: Vec<_> = w.rework.components.iter().map(|c| words(&c.name)).collect();
     let mut out: Vec<Step> = Vec::new();
     for section in own_method::steps(method) {
-        let heading = section
-            .heading
-            .as_deref()
-            .map(join::words)
-            .unwrap_or_default();
-        let shared = |c: &usize| words[*c].iter().filter(|n| heading.contains(n)).count();
-        let named = (0..words.len()).filter(|c| shared(c) > 0).rev();
+        let heading = section.heading.as_deref().map(words).unwrap_or_default();
+        let shared = |c: &usize| names[*c].iter().filter(|n| heading.contains(n)).count();
+        let named = (0..names.len()).filter(|c| shared(c) > 0).rev();
         let part = named.max_by_key(shared);
         for text in &section.steps {
             out.push(read::step(out.len() + 1, text, part));

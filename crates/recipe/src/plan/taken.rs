@@ -1,13 +1,13 @@
 //! What a step takes of a part: an egg wash is weighed before it is brushed on.
 
 use super::build::Build;
-use super::join::{first_of, first_taking, order, words};
+use super::join::{first_of, first_taking, order};
 use super::pans::NOUNS;
 use super::task::Task;
 use crate::aside::taking;
 use crate::recipe::{Activity as A, Step};
 use crate::rework::{Kept, ReworkedComponent};
-use crate::sentences::each;
+use crate::sentences::{each, words};
 
 /// The words by which a part's lines are told from those of all others: the last of each name, ours and
 /// the page's.

@@ -1,11 +1,10 @@
 //! What a method says that is no work on the batch in its turn: how it keeps, what becomes of the rest.
 
-use super::join;
 use super::step::{NIGHT, has, minutes_of};
 use super::task::Span;
 use crate::recipe::{Activity, Fact, Step};
 use crate::rework::timing::BakeTime;
-use crate::sentences::sentence;
+use crate::sentences::{sentence, words};
 
 /// What a step says that is no work on the batch in its turn, in its own words.
 pub(super) enum Aside {
@@ -41,7 +40,7 @@ pub(super) fn of_the_rest(text: &str, at: usize, stated: Option<Span>) -> bool {
 fn of_half(clause: &str) -> bool {
     const PUTS: [&str; 7] = ["freeze", "keep", "place", "pop", "put", "store", "wrap"];
     const STATES: [&str; 4] = ["firm", "frozen", "hard", "set"];
-    let words = join::words(clause);
+    let words = words(clause);
     let word = |i: usize| words.get(i).map_or("", String::as_str);
     let begins = |i: usize| i == 0 || PUTS.contains(&word(i - 1));
     (0..words.len()).any(|i| {
@@ -119,7 +118,7 @@ pub(super) fn may_wait(step: &Step, fact: &Fact, baked: bool) -> bool {
     }
     let at = fact.span.start;
     let said = sentence(&step.text, at);
-    let begins: Vec<String> = join::words(said).into_iter().take(4).collect();
+    let begins: Vec<String> = words(said).into_iter().take(4).collect();
     let may = begins
         .iter()
         .any(|w| matches!(w.as_str(), "can" | "may" | "could"));

@@ -1,11 +1,12 @@
 //! Parts that the baker's own method does not speak of: they are made as the method that was read has it.
 
 use super::build::{Build, Laid, with};
-use super::join::{before_the_last, order, reaches, words};
+use super::join::{before_the_last, order, reaches};
 use super::taken;
 use super::task::Task;
 use crate::aside::taking;
 use crate::rework::{Kept, is_folded_in};
+use crate::sentences::words;
 
 /// Such parts, and how the method that was read makes them.
 #[derive(Default)]

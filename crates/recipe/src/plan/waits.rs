@@ -6,6 +6,7 @@ use super::task::{Basis, Place, Span, Wait};
 use super::warm::{NO_HARM, WARM_LIMIT};
 use crate::recipe::{Activity, Step};
 use crate::rework::in_the_cold;
+use crate::sentences::words;
 
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
 const LONGEST_NIGHT: f64 = 1080.0;
@@ -183,6 +184,6 @@ impl Cut<'_> {
 
 /// Whether a sentence cures something: not 'Secure the lid'.
 fn says_cure(said: &str) -> bool {
-    let mut words = super::join::words(said).into_iter();
+    let mut words = words(said).into_iter();
     words.any(|w| matches!(w.as_str(), "cure" | "curing"))
 }

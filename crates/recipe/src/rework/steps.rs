@@ -17,8 +17,8 @@ pub(crate) use part::{
 use super::method::{does, last_of};
 use crate::aside::{beside, taking};
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
-use crate::sentences::each;
-use part::{Known, Part, Parts, any, words};
+use crate::sentences::{each, words};
+use part::{Known, Part, Parts, any};
 use std::collections::HashSet;
 
 /// Words that stand before the name of a part that is not what the step works on.

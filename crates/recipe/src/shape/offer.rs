@@ -4,7 +4,7 @@ use super::Kind;
 use super::method::{rolls_up, sheet};
 use crate::recipe::{FactKind, Recipe, Step};
 use crate::rework::owners;
-use crate::sentences;
+use crate::sentences::{each, sentences, words};
 use crate::size::pan::Said;
 
 /// A shape that a step of the method asks for.
@@ -63,29 +63,37 @@ pub fn offers(recipe: &Recipe, component: usize) -> Vec<Offer> {
     out
 }
 
-/// The cakes of a step that are put on one another: so many tins, or one that is split into so many.
+/// The cakes of a step that are put on one another: so many tins, or one that is split into so many. Loaves and
+/// what is baked in hollows are not.
 pub(super) fn layers_of(step: &Step) -> Option<u32> {
+    let flat = |said: &Said| said.pan.hollows == 1 && !said.pan.name.contains("loaf");
     let tins = step.facts.iter().filter_map(|fact| match fact.kind {
-        FactKind::Pan { .. } => Said::of_fact(step, fact).map(|said| said.count),
+        FactKind::Pan { .. } => Said::of_fact(step, fact)
+            .filter(flat)
+            .map(|said| said.count),
         _ => None,
     });
     let tins = tins.max().filter(|n| *n > 1);
-    let split = sentences(&step.text).into_iter().find_map(|r| {
-        let words = words(&step.text[r]);
-        let cut = words
-            .iter()
-            .any(|w| matches!(w.as_str(), "split" | "halve" | "slice" | "cut"));
-        let flat = words
-            .iter()
-            .any(|w| matches!(w.as_str(), "horizontally" | "layers"));
+    let split = each(&step.text).find_map(|sentence| {
+        let words = words(sentence);
+        let any = |list: &[&str]| words.iter().any(|w| list.contains(&w.as_str()));
         let number = words.windows(2).find_map(|w| {
             let n = quantity::number_word(&w[0]).or_else(|| w[0].parse().ok());
-            n.filter(|n| w[1] == "layers" && (2..=12).contains(n))
+            n.filter(|n| w[1] == "layer" && (2..=12).contains(n))
         });
-        (cut && flat).then(|| number.unwrap_or(2))
+        // 'Into layers', 'into even layers'; 'through the layers of butter' is none.
+        let mut runs = words.windows(3);
+        let into = runs.any(|w| w[0] == "into" && w[1..].iter().any(|w| w == "layer"));
+        let flat = number.is_some() || into || any(&["horizontally"]);
+        (flat && any(&["split", "halve", "slice", "cut"])).then(|| number.unwrap_or(2))
     });
     split.or(tins)
 }
+
+/// Words before a layer that is no cake: 'in an even layer', 'a thin layer of jam'.
+const SPREAD: [&str; 8] = [
+    "even", "thin", "thick", "single", "smooth", "flat", "level", "in",
+];
 
 /// Whether a step puts cakes on one another.
 fn stacked(text: &str) -> bool {
@@ -93,54 +101,64 @@ fn stacked(text: &str) -> bool {
     let sandwiches = words.windows(2).any(|w| {
         w[0] == "sandwich" && matches!(w[1].as_str(), "the" | "them" | "together" | "with")
     });
-    sandwiches
-        || words
-            .iter()
-            .any(|w| matches!(w.as_str(), "layer" | "layers"))
+    let layer = |at: usize| {
+        let before = &words[at.saturating_sub(2)..at];
+        let spread = before.iter().any(|w| SPREAD.contains(&w.as_str()));
+        words[at] == "layer" && !spread && words.get(at + 1).is_none_or(|w| w != "of")
+    };
+    sandwiches || (0..words.len()).any(layer)
 }
 
-fn words(text: &str) -> Vec<String> {
-    text.to_lowercase()
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|w| !w.is_empty())
-        .map(str::to_owned)
-        .collect()
+/// What is twisted and no plait: 'twist the edges', 'do not twist the cutter'.
+const NO_PLAIT: [&str; 9] = [
+    "of", "edge", "end", "rim", "top", "corner", "paper", "cutter", "peel",
+];
+
+/// Whether strands are twisted round one another.
+fn twisted(words: &[String]) -> bool {
+    let twist = |w: &String| matches!(w.as_str(), "twist" | "twisted");
+    let at = words.iter().position(twist);
+    at.is_some_and(|at| {
+        let mut what = words[at + 1..].iter().take(4);
+        !what.any(|w| NO_PLAIT.contains(&w.as_str()))
+    })
 }
 
 /// The shape that a sentence asks for.
 fn asked(sentence: &str) -> Option<Kind> {
     let words = words(sentence);
     let has = |any: &[&str]| words.iter().any(|w| any.contains(&w.as_str()));
+    // 'Into a ball' is all of it; 'a round tin' is none.
+    let many = |any: &[&str]| {
+        let mut words = sentence.split(|c: char| !c.is_alphanumeric());
+        words.any(|w| any.iter().any(|p| w.eq_ignore_ascii_case(p)))
+    };
     let runs = |run: &[&str]| {
         words
             .windows(run.len())
             .any(|w| w.iter().zip(run).all(|(a, b)| a == b))
     };
-    let tin = has(&[
-        "tin", "tins", "pan", "pans", "dish", "case", "mould", "molds", "ring",
-    ]);
-    let pastry = has(&["pastry", "dough", "crumbs", "mixture"]);
+    let tin = has(&["tin", "pan", "dish", "case", "mould", "mold", "ring"]);
+    let pastry = has(&["pastry", "dough", "crumb", "mixture"]);
     let lines = has(&["line", "ease", "fit", "drape"]) && has(&["pastry", "dough"]);
-    let presses = has(&["press", "pressing"]) && has(&["sides", "side"]) && pastry;
+    let presses = has(&["press", "pressing"]) && has(&["side"]) && pastry;
     if rolls_up(sentence) {
         Some(Kind::Roll)
-    } else if has(&["plait", "plaited", "braid", "braided"])
-        || has(&["twist", "twisted"]) && !runs(&["twist", "of"])
-    {
+    } else if has(&["plait", "plaited", "braid", "braided"]) || twisted(&words) {
         Some(Kind::Plait)
     } else if has(&["lattice"]) {
         Some(Kind::Lattice)
     } else if has(&["doughnut", "donut"]) && has(&["cutter"])
-        || runs(&["into", "rings"])
+        || runs(&["into", "ring"])
         || runs(&["into", "a", "ring"])
     {
         Some(Kind::Ring)
-    } else if has(&["cutter", "cutters", "stamp"]) || runs(&["cut", "out"]) {
+    } else if has(&["cutter", "stamp"]) || runs(&["cut", "out"]) {
         Some(Kind::CutOuts)
     } else if (lines || presses) && tin {
         Some(Kind::Lining)
     } else if has(&["shape", "form", "roll", "divide"])
-        && has(&["balls", "buns", "rounds", "patties", "discs", "disks"])
+        && many(&["balls", "buns", "rounds", "patties", "discs", "disks"])
     {
         Some(Kind::Round)
     } else {
@@ -205,7 +223,20 @@ mod tests {
                 vec![],
             ),
             ("1. Drop spoonfuls on a tray, well apart.", vec![]),
+            ("1. Shape into a ball and let rise 1 hour.", vec![]),
             ("1. Simmer with a twist of lemon peel; form a well.", vec![]),
+            (
+                "1. Lay the lid on and twist the pastry edges to seal.",
+                vec![],
+            ),
+            (
+                "1. Cut out with a 6 cm cutter; do not twist the cutter.",
+                vec![(Kind::CutOuts, 1)],
+            ),
+            (
+                "1. Twist the two strands round one another.",
+                vec![(Kind::Plait, 1)],
+            ),
         ] {
             assert_eq!(dough(method), want, "{method}");
         }
@@ -225,6 +256,18 @@ mod tests {
             ),
             (
                 "1. Scrape the batter into two 20 cm round tins and bake for 25 minutes.\n2. Whip the cream and serve it beside.",
+                vec![],
+            ),
+            (
+                "1. Divide between two 900 g loaf tins in an even layer and bake for 50 minutes.\n2. Whip the cream.",
+                vec![],
+            ),
+            (
+                "1. Divide between two 20 cm round tins in an even layer and bake.\n2. Whip the cream and serve it beside.",
+                vec![],
+            ),
+            (
+                "1. Scrape into a 20 cm round tin and bake.\n2. Cut through the layers of butter with a sharp knife.",
                 vec![],
             ),
         ] {

@@ -2,7 +2,7 @@
 
 use crate::Beforehand;
 use crate::recipe::{Component, Recipe};
-use crate::sentences::singular;
+use crate::sentences::words;
 use quantity::number_word;
 use std::collections::{HashMap, HashSet};
 
@@ -287,14 +287,6 @@ fn yeast_dough(known: &[Known]) -> Option<usize> {
                 .rposition(|k| yeasted(k) && k.beforehand.is_none())
         })
         .or_else(|| known.iter().rposition(yeasted))
-}
-
-/// The words of a text, lower case, without a plural's 's'.
-pub(super) fn words(text: &str) -> Vec<String> {
-    text.split(|c: char| !c.is_alphanumeric() && c != '\'' && c != '’')
-        .filter(|w| !w.is_empty())
-        .map(|w| singular(&w.to_lowercase()).to_owned())
-        .collect()
 }
 
 pub(super) fn any(word: &str, list: &[&str]) -> bool {
