@@ -276,7 +276,13 @@ fn a_sheet_is_typed_with_or_without_a_comma() {
         ask.expect("a sheet").expect("an ask").target
     };
     let with = typed("40 x 30 cm, 6 mm");
-    assert_eq!(typed("40x30cm 6mm"), with);
+    for words in [
+        "40x30cm 6mm",
+        "40 x 30 cm at 6 mm",
+        "40 x 30 cm, 6 mm thick",
+    ] {
+        assert_eq!(typed(words), with, "{words}");
+    }
     assert_eq!(typed("40 x 30 cm 6 mm"), with);
     assert!(sheet.typed("40", larder(), Locale::Us, &[]).is_err());
 }

@@ -348,20 +348,7 @@ impl Ask {
                 to: pans()?,
                 keep_depth: *keep_depth,
             },
-            Target::Sheet { .. } => {
-                // '40x30cm 6mm': the last figure is the thickness, with or without a comma.
-                let last = || {
-                    let figures = words.rmatch_indices(' ').map(|(i, _)| words.split_at(i));
-                    figures
-                        .map(|(size, thick)| (size, thick.trim_start()))
-                        .find(|(_, thick)| thick.starts_with(|c: char| c.is_ascii_digit()))
-                };
-                let (size, thick) = words
-                    .rsplit_once(',')
-                    .or_else(last)
-                    .ok_or_else(|| wrong("40 x 30 cm, 5 mm"))?;
-                Target::sheet(size, thick)?
-            }
+            Target::Sheet { .. } => Target::sheet_of(words)?,
             Target::Have(_) => {
                 let list = words
                     .split([',', ';', '\n'])
@@ -396,6 +383,22 @@ fn short(words: &str) -> Result<(), SizeError> {
 }
 
 impl Target {
+    /// A sheet by all its words: `40 x 30 cm, 5 mm`, `40x30cm 6mm`, `40 x 30 cm at 6 mm`.
+    fn sheet_of(words: &str) -> Result<Self, SizeError> {
+        let plain = words.trim().trim_end_matches("thick");
+        // Without a word between, the last figure is the thickness: of '2,5 mm' all of it.
+        let figures = plain.rmatch_indices(' ').map(|(at, _)| plain.split_at(at));
+        let mut figures = figures.map(|(size, thick)| (size, thick.trim_start()));
+        let last = figures.find(|(_, thick)| thick.starts_with(|c: char| c.is_ascii_digit()));
+        let cuts = [", ", " at ", " and ", ","].map(|cut| plain.rsplit_once(cut));
+        let mut read = cuts.into_iter().chain([last]).flatten();
+        read.find_map(|(size, thick)| Self::sheet(size.trim_end_matches(','), thick).ok())
+            .ok_or_else(|| SizeError::Words {
+                words: words.trim().to_owned(),
+                such_as: "40 x 30 cm, 5 mm",
+            })
+    }
+
     /// A sheet by its words: `40 x 30 cm` and `5 mm`; without a unit centimetres, and millimetres
     /// for the thickness.
     ///

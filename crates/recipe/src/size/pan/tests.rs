@@ -277,6 +277,10 @@ fn pans_are_counted_and_found() {
     let said = |words: &str| Pans::read(words, &[]).expect_err(words).to_string();
     assert!(said("two 9-inch round pans").contains("or '2 x round tin, 9 × 2 in'"));
     assert!(said("3 x 8-inch tins").contains("'3 x "));
+    // A baking sheet's usual depth is said with how to write one.
+    let sheet = said("40 x 30 cm baking sheet");
+    assert!(sheet.contains("usually 1 to 2.5 cm deep"), "{sheet}");
+    assert!(find("40 x 30 cm baking sheet, 2 cm deep", &[]).is_ok());
     for words in [
         "33x23cm square tin",
         "four 12cm tartlet tins",
