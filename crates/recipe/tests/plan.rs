@@ -24,6 +24,8 @@ mod taken;
 mod tart;
 #[path = "plan/terse.rs"]
 mod terse;
+#[path = "plan/told.rs"]
+mod told;
 #[path = "plan/unsaid.rs"]
 mod unsaid;
 

@@ -138,7 +138,7 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
                 Some(c) => c,
                 None if parts.known.len() < 2 => 0,
                 None => {
-                    let bake = without_beside(step);
+                    let bake = without_beside(step).or_else(|| before_the_top(step, &parts));
                     about(bake.as_ref().unwrap_or(step), &parts, now)
                 }
             };
@@ -210,6 +210,22 @@ fn without_beside(step: &Step) -> Option<Step> {
     let rest = [step.text.get(..from)?, step.text.get(aside.work.end..)?].concat();
     let rest = rest.trim();
     (!rest.is_empty()).then(|| crate::read::step(step.number, rest, step.component))
+}
+
+/// A step that bakes, to the end of its last bake, where it names a glaze or topping only behind that: 'Bake for
+/// 20 minutes. Mix the glaze and drizzle over.' `None` where it has none.
+fn before_the_top(step: &Step, parts: &Parts) -> Option<Step> {
+    let bake = last_of(step, Activity::Bake)?;
+    let said = crate::sentences(&step.text).into_iter();
+    let end = said.map(|r| r.end).find(|end| *end >= bake.span.end)?;
+    let tops = |text: &str| {
+        let said = words(text);
+        let top = |k: &Known| matches!(k.part, Part::Glaze | Part::Topping) && !k.flour;
+        let mut known = parts.known.iter().filter(|k| top(k));
+        known.any(|k| (0..said.len()).any(|i| k.named(&said, i) > 0))
+    };
+    let (bakes, rest) = step.text.split_at_checked(end)?;
+    (tops(rest) && !tops(bakes)).then(|| crate::read::step(step.number, bakes, step.component))
 }
 
 /// The component that some words of a step are about, where the step stands with another.

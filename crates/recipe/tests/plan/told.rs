@@ -1,0 +1,23 @@
+//! Where one step tells of several parts or of a night. Worked by hand from the texts.
+
+use super::{at, comes_after, of, sheet};
+use recipe::plan::Tasks;
+
+fn part<'a>(t: &'a Tasks, key: &str) -> &'a str {
+    &t.list[at(t, key)].of
+}
+
+/// The glaze that a step mixes behind the bake is not what is left to sit and baked.
+#[test]
+fn what_stands_before_a_glaze_is_of_the_dough() {
+    let text = "Nutmeg Knots\n\nFor the dough\n500 g bread flour\n7 g fast-action yeast\n300 ml milk\n1 egg\n\nFor the glaze\n100 g icing sugar\n2 tbsp milk\n\nMix the dough, cover and leave to rise 1 hour. Shape into balls, cover and refrigerate overnight.\nIn the morning let it sit at room temperature 1 hour. Bake at 190C for 20 minutes. Mix the glaze and drizzle over.\n";
+    let t = of(&sheet(text), 1.0);
+    let sits = at(&t, "dough:rest");
+    assert_eq!(t.list[sits].wait.map(|w| w.span.usual), Some(60.0));
+    assert!(comes_after(&t, sits, at(&t, "dough:chill")));
+    assert!(comes_after(&t, at(&t, "dough:bake"), sits));
+    // A glaze that is boiled for the bake stays a glaze.
+    let text = text.replace("Mix the glaze and drizzle over.", "").replace("In the", "For the glaze, boil the icing sugar and milk for 2 minutes. Leave the glaze to cool for 30 minutes.\nIn the");
+    let t = of(&sheet(&text), 1.0);
+    assert_eq!(part(&t, "glaze:boil"), "glaze");
+}
