@@ -32,6 +32,15 @@ const SHAPES: [&str; 5] = ["roll ", "knead ", "shape ", "divide ", "cut "];
 /// What a sentence says that puts the work on what waited.
 const ON: [&str; 5] = [" over the ", " on top", " over it", " onto ", "over them"];
 
+/// What a sentence says that is done when the bake is out: 'Brush on the syrup as soon as they come out'.
+const OUT: [&str; 5] = [
+    "come out",
+    "comes out",
+    "out of the oven",
+    "from the oven",
+    "are baked",
+];
+
 /// The work that a step does beside a wait, if it does any: the first that it names.
 pub(crate) fn beside(text: &str) -> Option<Beside> {
     let lower = text.to_ascii_lowercase();
@@ -47,7 +56,11 @@ pub(crate) fn beside(text: &str) -> Option<Beside> {
             if dough && SHAPES.iter().any(|w| said.starts_with(w)) {
                 break;
             }
-            if BACK.iter().any(|w| said.starts_with(w)) || ON.iter().any(|w| said.contains(w)) {
+            let out = OUT.iter().any(|w| said.contains(w));
+            if out
+                || BACK.iter().any(|w| said.starts_with(w))
+                || ON.iter().any(|w| said.contains(w))
+            {
                 break;
             }
             end = next.end;
@@ -123,6 +136,10 @@ mod tests {
             (
                 "Let it rise for 1.5 hours. In the meantime, melt the butter. Stir in the sugar. When the dough is up, roll it out.",
                 Some("melt the butter. Stir in the sugar."),
+            ),
+            (
+                "Bake for 20 minutes. Meanwhile, boil the water. Brush on the syrup as soon as they come out.",
+                Some("boil the water."),
             ),
             (
                 "While the buns bake, stir the icing.",

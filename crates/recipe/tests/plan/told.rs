@@ -21,3 +21,17 @@ fn what_stands_before_a_glaze_is_of_the_dough() {
     let t = of(&sheet(&text), 1.0);
     assert_eq!(part(&t, "glaze:boil"), "glaze");
 }
+
+/// What is brushed on 'as soon as they come out' is no work beside the bake.
+#[test]
+fn a_syrup_is_brushed_on_behind_the_bake() {
+    let text = "Syrup Buns\n\nFor the dough\n500 g bread flour\n7 g fast-action yeast\n300 ml milk\n1 egg\n\nFor the syrup\n100 g sugar\n100 ml water\n\nMix the dough, cover and leave to rise 1 hour. Shape into 12 buns and prove 45 minutes.\nBake at 190C for 20 minutes. Meanwhile, boil the sugar and water for 2 minutes. Brush on the syrup as soon as they come out.\n";
+    let t = of(&sheet(text), 1.0);
+    let what = |what: &str| t.list.iter().position(|x| x.what == what);
+    let (bake, boil) = (what("bake").expect("a bake"), what("boil").expect("a boil"));
+    let brush = what("brush").expect("a brush");
+    assert!(comes_after(&t, brush, bake) && comes_after(&t, brush, boil));
+    assert!(comes_after(&t, brush, what("take_out").expect("taken out")));
+    assert!(!comes_after(&t, boil, bake));
+    assert_eq!(t.list[boil].hands.usual, 2.0);
+}
