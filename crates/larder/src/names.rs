@@ -621,6 +621,24 @@ impl Names {
             .is_some_and(|m| m.certainty == Certainty::Sure)
     }
 
+    /// The words of a text that are no remark, first to last, up to what it is for: of 'any good zingo'
+    /// 'zingo'.
+    #[must_use]
+    pub fn unexplained(&self, text: &str) -> Option<Range<usize>> {
+        let tokens = self.tokens(text);
+        let word = |t: &Token| &text[t.start as usize..t.end as usize];
+        let strange = |t: &&Token| {
+            let class = self.classes.get(&t.hash);
+            !t.purpose
+                && matches!(class, None | Some(Class::Identity))
+                && !word(t).starts_with(|c: char| c.is_numeric())
+        };
+        let first = tokens.iter().find(strange)?;
+        let mut breath = tokens.iter().filter(|t| t.segment == first.segment);
+        let last = breath.rfind(strange)?;
+        Some(first.start as usize..last.end as usize)
+    }
+
     /// Whether every word is one that stands around names ('softened and cubed'), none a food.
     #[must_use]
     pub fn is_remark(&self, text: &str) -> bool {

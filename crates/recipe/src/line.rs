@@ -174,6 +174,8 @@ pub struct Item {
     pub food: Option<Match>,
     /// Foods offered instead.
     pub alternatives: Vec<FoodId>,
+    /// Bytes of the line that name choices which the larder does not know.
+    pub strangers: Vec<Range<usize>>,
     /// State, size and label words.
     pub qualities: Qualities,
     /// What it is for.

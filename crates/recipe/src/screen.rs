@@ -40,8 +40,7 @@ use evidence::{known, known_labelled};
 use judge::{Judged, KEEP, doubtful};
 use larder::allergen::{Regime, declared, is_tree_nut, plain};
 use larder::{
-    Allergen, Certainty, CompositionRow, EvidenceKind, Food, FoodId, Function, Gluten, Larder,
-    PpmBasis,
+    Allergen, Certainty, CompositionRow, EvidenceKind, FoodId, Function, Gluten, Larder, PpmBasis,
 };
 use method::elsewhere;
 use quantity::{Locale, Ratio, Spread};
@@ -421,26 +420,10 @@ fn screen_entries(
         match e.what {
             What::Note | What::Part | What::Pasted => continue,
             What::Unknown => {
-                let inside: Vec<(&Food, &str)> = larder
-                    .names()
-                    .mentions(words, locale)
-                    .into_iter()
-                    .map(|(id, span)| (larder.food(id), &words[span]))
-                    .collect();
-                let carrier = inside.iter().find(|(f, _)| f.gluten == Gluten::Contains);
-                let reason = match carrier {
-                    _ if e.labelled_gluten_free => {
-                        format!("{UNKNOWN}: check the label; {KEEP}")
-                    }
-                    Some((food, named)) => format!(
-                        "{UNKNOWN}, and its name holds '{named}' ({}): take it to hold gluten until its label says otherwise",
-                        food.gluten_reason
-                    ),
-                    None => format!("{UNKNOWN}: check the label"),
-                };
+                let (reason, inside) = unknown(words, e.labelled_gluten_free, larder, locale);
                 // What its name holds may be in it: a thing to look for on its label.
-                for (a, _) in inside.iter().flat_map(|(f, _)| &f.allergens) {
-                    allergens.add(*a, words.trim(), false, e.optional);
+                for a in inside {
+                    allergens.add(a, words.trim(), false, e.optional);
                 }
                 push(
                     words,
@@ -545,6 +528,26 @@ fn screen_entries(
                 note: j.note,
             });
         }
+        for named in &e.strangers {
+            let (reason, inside) = unknown(named, false, larder, locale);
+            for a in inside {
+                allergens.add(a, named, false, true);
+            }
+            whole_labels.push((*named).to_owned());
+            seen.words(named);
+            sum.no_bound(Some(format!("{named}: not in the larder")));
+            findings.push(Finding {
+                component: e.component,
+                line: e.line,
+                words: format!("or {named}"),
+                food: None,
+                verdict: Gluten::Check,
+                reason,
+                labelled: false,
+                open: true,
+                note: Some("if used instead".to_owned()),
+            });
+        }
     }
     second::look(
         entries,
@@ -601,6 +604,31 @@ fn screen_entries(
         cautions: seen.cautions(),
         can_say_gluten_free,
     }
+}
+
+/// Why a name that the larder does not know is a thing to check, and the allergens that its words name.
+fn unknown(
+    words: &str,
+    labelled: bool,
+    larder: &Larder,
+    locale: Locale,
+) -> (String, Vec<Allergen>) {
+    let inside = larder.names().mentions(words, locale);
+    let food = |(id, span): &(FoodId, std::ops::Range<usize>)| (larder.food(*id), span.clone());
+    let mut carriers = inside.iter().map(food);
+    let carrier = carriers.find(|(f, _)| f.gluten == Gluten::Contains);
+    let reason = match carrier {
+        _ if labelled => format!("{UNKNOWN}: check the label; {KEEP}"),
+        Some((food, named)) => format!(
+            "{UNKNOWN}, and its name holds '{}' ({}): take it to hold gluten until its label says otherwise",
+            &words[named], food.gluten_reason
+        ),
+        None => format!("{UNKNOWN}: check the label"),
+    };
+    let allergens = inside
+        .iter()
+        .flat_map(|(id, _)| &larder.food(*id).allergens);
+    (reason, allergens.map(|(a, _)| *a).collect())
 }
 
 /// Compound foods, whose allergens differ from maker to maker, and the kitchen's own foods

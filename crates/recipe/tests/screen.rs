@@ -2,6 +2,8 @@
 
 #[path = "screen/beside.rs"]
 mod beside;
+#[path = "screen/choice.rs"]
+mod choice;
 mod common;
 #[path = "screen/ppm.rs"]
 mod ppm;

@@ -78,6 +78,7 @@ impl Rework {
                     in_formula: line.in_formula,
                     optional: false,
                     alternatives: &[],
+                    strangers: Vec::new(),
                 };
                 if line.blend {
                     match &component.blend {
@@ -141,6 +142,7 @@ impl Rework {
                             .map_or_else(Vec::new, |m| m.rivals.clone()),
                         optional: item.optional,
                         alternatives: &item.alternatives,
+                        strangers: item.strangers.iter().map(|s| read.words(s)).collect(),
                         ..plain
                     }),
                     None => entries.push(plain),

@@ -51,6 +51,8 @@ pub struct Entry<'a> {
     pub optional: bool,
     /// Foods that may be taken instead.
     pub alternatives: &'a [FoodId],
+    /// Names of what may be taken instead and the larder does not know.
+    pub strangers: Vec<&'a str>,
 }
 
 impl<'a> Entry<'a> {
@@ -70,6 +72,7 @@ impl<'a> Entry<'a> {
             in_formula: true,
             optional: false,
             alternatives: &[],
+            strangers: Vec::new(),
         }
     }
 
@@ -111,6 +114,7 @@ fn note(component: usize, line: usize, text: &str) -> Entry<'_> {
         in_formula: false,
         optional: false,
         alternatives: &[],
+        strangers: Vec::new(),
     }
 }
 
@@ -210,6 +214,7 @@ pub(super) fn line_entries<'a>(
             in_formula: item.purpose == Purpose::Formula,
             optional: item.optional,
             alternatives: &item.alternatives,
+            strangers: item.strangers.iter().map(|s| line.words(s)).collect(),
         };
         let mut any = false;
         for w in weighed.iter().filter(|w| w.line == place && w.item == i) {
@@ -226,6 +231,7 @@ pub(super) fn line_entries<'a>(
                 (entry.certainty, entry.rivals, entry.alternatives) =
                     (Certainty::Sure, Vec::new(), &[]);
                 entry.labelled_gluten_free = false;
+                entry.strangers.clear();
             }
             any = true;
             out.push(entry);

@@ -347,6 +347,7 @@ fn name(line: &mut Line, food: larder::FoodId) {
     });
     // What was offered instead is put aside; its words stay on the line and are screened.
     item.alternatives.clear();
+    item.strangers.clear();
     item.reference = None;
     line.over
         .get_or_insert_with(|| read::entities::decode(&line.text));

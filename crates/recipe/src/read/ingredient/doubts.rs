@@ -87,6 +87,16 @@ impl Reader<'_> {
                 }
                 _ => {}
             }
+            for name in &item.strangers {
+                let words = text.get(name.clone()).unwrap_or_default();
+                doubts.push(
+                    Doubt::new(
+                        DoubtCode::UnknownIngredient,
+                        format!("the line offers '{words}' too, which is not in the larder: check its label for gluten, or take it off the line"),
+                    )
+                    .at(name.clone()),
+                );
+            }
             let purpose = item.purpose.words();
             let vague = vague_before(text, item.name.start)
                 .filter(|_| item.amounts.is_empty() && purpose.is_none() && !to_taste);

@@ -6,13 +6,12 @@ use super::amounts::vague_before;
 use super::heading::is_part_noun;
 use super::kinds::part;
 use super::list::{
-    blank, blank_denials, find_or, split_and, split_list, starts_with_food, trim_name,
-    without_optional,
+    blank, blank_denials, split_and, split_list, starts_with_food, trim_name, without_optional,
 };
 use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Line, Purpose, Reference, Role, Share};
 use crate::{Doubt, DoubtCode};
-use larder::{Certainty, Match};
+use larder::{Certainty, FoodId, Match};
 use quantity::Unit;
 use std::ops::Range;
 
@@ -210,7 +209,7 @@ impl Reader<'_> {
         // ASCII only: places in it are places in the words.
         let lower = words.to_ascii_lowercase();
         let larder = self.larder;
-        let mut alternatives = Vec::new();
+        let (mut alternatives, mut strange) = (Vec::new(), Vec::new());
         let shift = |m: Match| Match {
             span: name.start + m.span.start..name.start + m.span.end,
             unknown: m
@@ -231,57 +230,19 @@ impl Reader<'_> {
         let mut food = None;
         if reference.is_none() {
             food = self.found(words);
-            if let Some((at, skip)) = find_or(&lower)
-                && at <= words.len()
-            {
-                let (a, b) = (&words[..at], &words[(at + skip).min(words.len())..]);
-                let left = larder.find(a, self.locale);
-                let right = larder.find(b, self.locale);
-                let whole_holds_or = food
-                    .as_ref()
-                    .is_some_and(|m| m.span.start < at && m.span.end > at);
-                if !whole_holds_or {
-                    match (left, right) {
-                        (Some(l), Some(r)) if l.food != r.food => {
-                            alternatives.push(r.food);
-                            food = Some(l);
-                        }
-                        (Some(l), _) => food = Some(l),
-                        (None, Some(r)) => {
-                            // 'dark or milk chocolate': the left word with the right one's head.
-                            let head = b[r.span.clone()].split_whitespace().last().unwrap_or("");
-                            let joined = larder.find(&format!("{} {head}", a.trim()), self.locale);
-                            match joined
-                                .filter(|j| j.certainty == Certainty::Sure && j.food != r.food)
-                            {
-                                Some(j) => {
-                                    alternatives.push(r.food);
-                                    food = Some(Match {
-                                        span: 0..words.len(),
-                                        ..j
-                                    });
-                                }
-                                None => {
-                                    food = Some(Match {
-                                        span: at + skip + r.span.start..at + skip + r.span.end,
-                                        unknown: Vec::new(),
-                                        ..r
-                                    });
-                                }
-                            }
-                        }
-                        (None, None) => {}
-                    }
-                }
+            if let Some(choices) = self.choices(words, food.as_ref()) {
+                (food, alternatives, strange) = (choices.food, choices.others, choices.strange);
                 if !alternatives.is_empty() {
-                    let (l, r) = (food.as_ref().map(|m| m.food), alternatives.first());
+                    let named = |f: FoodId| larder.food(f).name.as_str();
+                    let others: Vec<&str> = alternatives.iter().map(|f| named(*f)).collect();
+                    let verb = if others.len() == 1 { "is" } else { "are" };
                     line.doubts.push(
                         Doubt::new(
                             DoubtCode::Alternative,
                             format!(
-                                "the line offers a choice: {} is counted, {} is screened too",
-                                l.map_or("", |f| larder.food(f).name.as_str()),
-                                r.map_or("", |f| larder.food(*f).name.as_str()),
+                                "the line offers a choice: {} is counted, {} {verb} screened too",
+                                food.as_ref().map_or("", |m| named(m.food)),
+                                others.join(" and "),
                             ),
                         )
                         .at(name.clone()),
@@ -406,6 +367,10 @@ impl Reader<'_> {
             qualities: larder.names().qualities(words),
             food: food.map(shift),
             alternatives,
+            strangers: strange
+                .into_iter()
+                .map(|r| name.start + r.start..name.start + r.end)
+                .collect(),
             purpose,
             reference,
             optional: lower.contains("optional")

@@ -11,16 +11,17 @@ pub(super) fn find_or(lower: &str) -> Option<(usize, usize)> {
         .min()
         .unwrap_or(lower.len());
     // A bracket that begins with it offers a choice as well.
-    let or = [" or ", "(or ", "[or "];
-    let or = or.iter().filter_map(|w| lower.find(w)).min();
-    if let Some(at) = or.filter(|at| *at < cut) {
-        return Some((at, 4));
+    let or = [" and/or ", " or ", "(or ", "[or "]
+        .iter()
+        .filter_map(|or| Some((lower.find(or)?, or.len())))
+        .min();
+    if let Some(or) = or.filter(|(at, _)| *at < cut) {
+        return Some(or);
     }
     let at = lower.find('/').filter(|at| *at < cut)?;
     let before = lower[..at].chars().next_back()?;
     let after = lower[at + 1..].chars().next()?;
-    (before.is_alphabetic() && after.is_alphabetic() && !lower.contains("and/or"))
-        .then_some((at, 1))
+    (before.is_alphabetic() && after.is_alphabetic()).then_some((at, 1))
 }
 
 /// The two sides of the first ' and ', '&' or '+' outside brackets.

@@ -1,6 +1,7 @@
 //! Reading one line: is it an ingredient, a heading or a note, and what does it say.
 
 mod amounts;
+mod choices;
 mod doubts;
 mod halves;
 mod heading;

@@ -130,6 +130,7 @@ impl Reader<'_> {
                             ..found
                         }),
                         alternatives: Vec::new(),
+                        strangers: Vec::new(),
                         qualities: larder.names().qualities(&text[from..]),
                         purpose: Purpose::Formula,
                         reference: None,

@@ -1,0 +1,158 @@
+//! Choices that one line offers: 'a or b', 'a, b or c', 'a (or b)', 'a/b'.
+
+use super::Reader;
+use super::list::find_or;
+use larder::{Certainty, FoodId, Match};
+use std::ops::Range;
+
+/// What a line offers.
+#[derive(Default)]
+pub(super) struct Choices {
+    /// What is counted.
+    pub food: Option<Match>,
+    /// Foods that may be taken instead.
+    pub others: Vec<FoodId>,
+    /// Names of choices that the larder does not know.
+    pub strange: Vec<Range<usize>>,
+}
+
+/// Words of a choice that name nothing: 'or similar', 'or so'.
+const NO_NAME: [&str; 14] = [
+    "so",
+    "similar",
+    "both",
+    "whichever",
+    "whatever",
+    "another",
+    "equivalent",
+    "same",
+    "none",
+    "omit",
+    "skip",
+    "either",
+    "combination",
+    "mixture",
+];
+
+impl Reader<'_> {
+    /// The choices of a name; `None` where it offers none.
+    ///
+    /// # Arguments
+    /// * `words` — the name, without its amounts.
+    /// * `whole` — the food that all of it names, as found.
+    pub(super) fn choices(&self, words: &str, whole: Option<&Match>) -> Option<Choices> {
+        let lower = words.to_ascii_lowercase();
+        let (at, skip) = find_or(&lower)?;
+        // 'Hundreds or thousands': one name.
+        if whole.is_some_and(|m| m.span.start < at && m.span.end > at) {
+            return None;
+        }
+        let mut rest = at + skip..words.len();
+        let mut behind = Vec::new();
+        while let Some((at, skip)) = find_or(&lower[rest.clone()]) {
+            behind.push(rest.start..rest.start + at);
+            rest.start += at + skip;
+        }
+        behind.push(rest);
+        let mut pieces = self.listed(words, 0..at, &behind)?;
+        pieces.extend(behind);
+        let find = |r: &Range<usize>| {
+            let m = self.larder.find(&words[r.clone()], self.locale)?;
+            let on = |s: Range<usize>| r.start + s.start..r.start + s.end;
+            Some(Match {
+                span: on(m.span),
+                unknown: m.unknown.into_iter().map(on).collect(),
+                ..m
+            })
+        };
+        let mut out = Choices::default();
+        for (n, piece) in pieces.iter().enumerate() {
+            let Some(m) =
+                find(piece).or_else(|| self.with_the_next_head(words, &pieces[n..], find))
+            else {
+                out.strange.extend(self.strange(words, piece));
+                continue;
+            };
+            match &out.food {
+                None => out.food = Some(m),
+                Some(first) => {
+                    // What is counted tells of its own unknown words.
+                    out.strange.extend(m.unknown);
+                    if first.food != m.food && !out.others.contains(&m.food) {
+                        out.others.push(m.food);
+                    }
+                }
+            }
+        }
+        out.food.is_some().then_some(out)
+    }
+
+    /// The choices before 'or': 'jam, honey' are two, 'butter, softened' is one. `None` where 'or' stands
+    /// in what is said behind a comma: 'onion, sliced or diced'.
+    fn listed(
+        &self,
+        words: &str,
+        left: Range<usize>,
+        behind: &[Range<usize>],
+    ) -> Option<Vec<Range<usize>>> {
+        let said = words[left.clone()].trim_end();
+        let ends = said.ends_with([',', '(']);
+        let said = said.trim_end_matches([',', '(', ' ']);
+        let mut sections = said.split(',').map(|s| {
+            let from = s.as_ptr() as usize - words.as_ptr() as usize;
+            from..from + s.len()
+        });
+        let mut out = vec![sections.next()?];
+        let rest: Vec<Range<usize>> = sections.collect();
+        if rest.is_empty() {
+            return Some(out);
+        }
+        let names = |r: &Range<usize>| {
+            let piece = words[r.clone()].trim();
+            let capital = piece.starts_with(char::is_uppercase);
+            capital && self.strange(words, r).is_some()
+                || self.larder.names().is_name(piece, self.locale)
+        };
+        let lists = rest.iter().chain(behind).any(names);
+        if !lists && !ends {
+            return None;
+        }
+        let further = rest.into_iter().filter(|r| {
+            self.larder.find(&words[r.clone()], self.locale).is_some()
+                || lists && self.strange(words, r).is_some()
+        });
+        out.extend(further);
+        Some(out)
+    }
+
+    /// 'Dark or milk chocolate': the word with the head of the next choice that has a food.
+    fn with_the_next_head(
+        &self,
+        words: &str,
+        pieces: &[Range<usize>],
+        find: impl Fn(&Range<usize>) -> Option<Match>,
+    ) -> Option<Match> {
+        let (this, later) = pieces.split_first()?;
+        let next = later.iter().find_map(find)?;
+        let head = words[next.span].split_whitespace().last()?;
+        let joined = format!("{} {head}", words[this.clone()].trim());
+        let joined = self.larder.find(&joined, self.locale)?;
+        (joined.certainty == Certainty::Sure).then(|| Match {
+            span: this.clone(),
+            ..joined
+        })
+    }
+
+    /// The words of a choice that nothing explains.
+    fn strange(&self, words: &str, piece: &Range<usize>) -> Option<Range<usize>> {
+        let found = self.larder.names().unexplained(&words[piece.clone()])?;
+        let found = piece.start + found.start..piece.start + found.end;
+        let names = words[found.clone()]
+            .split(|c: char| !c.is_alphanumeric())
+            .any(|w| {
+                let w = w.to_lowercase();
+                w.len() > 1 && !NO_NAME.contains(&&*w) && self.words.get(&w).is_none()
+            });
+        names.then_some(found)
+    }
+}
