@@ -76,7 +76,7 @@ fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
     pans
 }
 
-/// Whether a sponge is baked to be rolled up, by the recipe's name or a step.
+/// Whether a sponge is baked to be rolled up, by the recipe's name or a step: 'roll the sponge up'.
 fn is_rolled_up(recipe: &Recipe) -> bool {
     const CALLED: [&str; 5] = [
         "swiss roll",
@@ -85,9 +85,16 @@ fn is_rolled_up(recipe: &Recipe) -> bool {
         "roulade",
         "yule log",
     ];
-    let steps = recipe.steps.iter().map(|s| s.text.as_str());
-    let mut texts = steps.chain(recipe.title.as_deref()).map(str::to_lowercase);
-    texts.any(|t| CALLED.iter().any(|w| t.contains(w)))
+    let title = recipe.title.as_deref().unwrap_or_default().to_lowercase();
+    let rolls = |text: &str| {
+        has_word(text, &["roll", "rolled", "rolling"])
+            && has_word(text, &["up"])
+            && has_word(text, &["sponge", "cake", "roulade"])
+            && !has_word(text, &["dough"])
+    };
+    let mut steps = recipe.steps.iter().map(|s| s.text.to_lowercase());
+    CALLED.iter().any(|w| title.contains(w))
+        || steps.any(|t| sentences(&t).into_iter().any(|r| rolls(&t[r])))
 }
 
 /// 'Makes 2 loaves … place each in a greased loaf pan': so many pans as pieces.
@@ -273,25 +280,40 @@ impl Rework {
     /// Whether a part that lines a tin goes up its sides: all but what is called a base, is a shortbread that
     /// is pressed in, or is pressed into the base alone, and no step has there (common practice, no source).
     pub(crate) fn lines_the_sides(&self, part: usize) -> bool {
-        let steps = self.formula.recipe.steps.iter();
-        let texts: Vec<String> = steps.map(|s| s.text.to_lowercase()).collect();
-        let says = |words: &[&str]| texts.iter().any(|t| words.iter().any(|w| t.contains(w)));
+        const ASIDE: [&str; 5] = ["paper", "parchment", "foil", "bean", "beans"];
+        let recipe = &self.formula.recipe;
+        let owners = steps_of(recipe);
+        let own = recipe
+            .steps
+            .iter()
+            .zip(&owners)
+            .filter(|(_, o)| **o == part);
+        let texts: Vec<String> = own.map(|(s, _)| s.text.to_lowercase()).collect();
+        let said = texts
+            .iter()
+            .flat_map(|t| sentences(t).into_iter().map(|r| &t[r]));
+        let said = || said.clone().filter(|t| !has_word(t, &ASIDE));
         // What is rolled out lines the tin first, and is pressed into its corners then.
-        let into_the_base = |text: &str| {
-            let has = |words: &[&str]| words.iter().any(|w| text.contains(w));
-            has(&["press", "pat ", "tamp", "pack "])
-                && has(&["base", "bottom"])
-                && !has(&["bottomed", "line ", "roll"])
+        let into_the_base = |t: &str| {
+            has_word(t, &["press", "pressed", "pat", "tamp", "pack"])
+                && has_word(t, &["base", "bottom"])
+                && !has_word(t, &["line", "roll", "rolled"])
         };
-        let on_the_base = texts.iter().any(|t| {
-            let mut said = sentences(t).into_iter();
-            said.any(|r| into_the_base(&t[r]))
-        });
+        let goes_up = |t: &str| {
+            const UP: [&str; 5] = [
+                "up the side",
+                "up its side",
+                "and side",
+                "and the side",
+                "and its side",
+            ];
+            t.contains("and up ") || UP.iter().any(|w| t.contains(w))
+        };
         let c = &self.components[part];
         let called = matches!(last_word(&c.name).as_str(), "base" | "bottom") && !is_pastry(c);
-        let pressed = c.name.to_lowercase().contains("shortbread") && says(&["press"]);
-        let sides = ["up the side", "up its side", "and side", "and up "];
-        !called && !pressed && !on_the_base || says(&sides)
+        let shortbread = c.name.to_lowercase().contains("shortbread");
+        let pressed = shortbread && said().any(|t| has_word(t, &["press", "pressed"]));
+        !called && !pressed && !said().any(into_the_base) || said().any(goes_up)
     }
 
     /// Whether a step puts a lid of pastry on: 'Roll out the rest for a lid', 'top with the lid'.
@@ -348,6 +370,12 @@ impl Rework {
     }
 }
 
+/// Whether a text in small letters has one of some words, whole.
+pub(super) fn has_word(text: &str, words: &[&str]) -> bool {
+    let mut said = text.split(|c: char| !c.is_alphanumeric());
+    said.any(|w| words.contains(&w))
+}
+
 fn last_word(name: &str) -> String {
     let last = name.split_whitespace().next_back();
     last.unwrap_or_default().to_lowercase()
@@ -381,6 +409,9 @@ const LAID: [&str; 12] = [
     "press", "push", "arrange", "scatter", "lay", "nestle", "dot", "stud", "top", "sprinkle",
     "tuck", "poke",
 ];
+
+/// What more than this share of is laid on before the bake goes into the pan (common practice, no source).
+const MOST_OF_IT: f64 = 0.5;
 
 /// Whether a step lays a food on or in something: 'press in the rhubarb'.
 fn lays(text: &str, food: &str) -> bool {
@@ -437,7 +468,7 @@ impl Rework {
                 laid += grams;
             }
         }
-        laid > all / 2.0
+        laid > all * MOST_OF_IT
     }
 }
 

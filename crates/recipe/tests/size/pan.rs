@@ -257,7 +257,7 @@ fn a_pastry_goes_by_what_it_covers() {
     near(base, 1.1719, 1e-4);
 }
 
-/// Trial F: 1.3 kg went into a tart tin of about a litre without a word, 'between 0.756 and 0.756'. By hand:
+/// 1.3 kg went into a tart tin of about a litre without a word, 'between 0.756 and 0.756'. By hand:
 /// π × 10² × 2.5 cm³ = 785 mL, of which 90 % is 707 mL; (20 ÷ 23)² = 0.756.
 #[test]
 fn a_case_with_more_in_it_than_its_tin_holds_is_warned_about() {
@@ -344,7 +344,7 @@ fn a_pan_that_is_too_full_is_warned_about() {
     assert!(batch.cautions.iter().any(|c| c.code == "overfull"));
 }
 
-/// Trial E: '2 x 20' to '2 x 23' was × 1.15, and '2 x 23 cm sandwich tin' a tin 2 cm across. By area
+/// '2 x 20' to '2 x 23' was × 1.15, and '2 x 23 cm sandwich tin' a tin 2 cm across. By area
 /// 23² ÷ 20² = 1.3225; each tin has half of the batch.
 #[test]
 fn a_count_before_a_pan_counts_pans() {
@@ -592,6 +592,19 @@ fn a_tin_is_as_deep_as_what_is_baked_in_it() {
     ] {
         assert_eq!(tin(title, words), called, "{title}: {words}");
     }
+    // What is served beside it says nothing of the tin, what is rolled up does.
+    for (step, called) in [
+        (
+            "a 33x23cm tin. Serve beside Swiss roll",
+            "oblong tin, 13 × 9 × 2 in",
+        ),
+        (
+            "a 33x23cm tin. Roll the sponge up while warm",
+            "sponge-roll tin, 33 × 23 × 2 cm",
+        ),
+    ] {
+        assert_eq!(tin("Hazel traybake", step), called, "{step}");
+    }
 }
 
 /// Crumbs that are pressed into the base cover it alone, whatever they are called: by hand 26² ÷ 20² = 1.69; up
@@ -619,9 +632,20 @@ fn pressed_crumbs_cover_what_the_step_says() {
             sums(name, sides)
         );
     }
+    for press in [
+        "Press onto the base and the sides of a 20x6.5 cm springform tin.",
+        "Line a 20x6.5 cm springform tin with it. Press baking paper onto the base and fill with beans.",
+        "Stamp out a round and lay it over the base of a 20x6.5 cm springform tin.",
+    ] {
+        let said = sums("Biscuit crust", press);
+        assert!(
+            said.contains("of base and side = × 1.47"),
+            "{press}: {said}"
+        );
+    }
 }
 
-/// Trial I: the rhubarb of a topping whose jam goes on at the end is pressed in before the bake, and was in
+/// The rhubarb of a topping whose jam goes on at the end is pressed in before the bake, and was in
 /// no pan. By hand: butter, sugar, two eggs of 50 g, almonds and flour are about 490 g, with the rhubarb,
 /// its jam and almonds 374 g more.
 #[test]
