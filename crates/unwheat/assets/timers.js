@@ -11,6 +11,8 @@ let clock = Date.now;
 let keep = () => {};
 let tell = () => {};
 let sounded = 0;
+/** The timer that was stopped last before its time, as it was. */
+let before = null;
 
 /** A name no other timer of the batch has. */
 function uid() {
@@ -86,17 +88,27 @@ function minute(t) {
   const held = t.ends == null;
   put({ ...t, seconds: t.seconds + 60, ends: held ? null : Math.round(clock() + rest * 1000), left: held ? rest : null }, `One minute more: ${t.label}`);
 }
-function stop(t) { put({ ...t, ends: null, left: null, done: true }, `${t.label} stopped`); list.querySelector("button")?.focus(); }
+function stop(t) {
+  before = over(t) ? null : t;
+  put({ ...t, ends: null, left: null, done: true }, `${t.label} stopped`);
+  list.querySelector("button")?.focus();
+}
+/** As if it had never been stopped; under a name of its own, for one that is stopped stays so. */
+function takeBack() {
+  const t = { ...before, uid: uid() };
+  before = null;
+  put(t, `${t.label} goes on`);
+}
 
 /** The rows are made anew only when what can be done about them changes. */
 function draw() {
   const shown = timers.filter((t) => !t.done).sort((a, b) => left(a) - left(b));
-  const shape = shown.map((t) => `${t.uid}${t.label}${over(t)}${t.ends == null}`).join();
+  const shape = shown.map((t) => `${t.uid}${t.label}${over(t)}${t.ends == null}`).join() + (before?.uid ?? "");
   if (list.dataset.shape !== shape) {
     const had = document.activeElement?.closest?.("#running li")?.dataset.uid;
     const which = document.activeElement?.dataset?.act;
     list.dataset.shape = shape;
-    list.replaceChildren(...shown.map(row));
+    list.replaceChildren(...shown.map(row), ...(before ? [stopped(before)] : []));
     if (had) (list.querySelector(`[data-uid="${had}"] [data-act="${which}"]`) ?? list.querySelector(`[data-uid="${had}"] button`))?.focus({ preventScroll: true });
   }
   for (const t of shown) {
@@ -133,6 +145,20 @@ function row(t) {
     add("stop", "Stop", t.label, now(stop));
   }
   li.append(name, face, acts);
+  return li;
+}
+
+/** A timer that was stopped, with the way back. */
+function stopped(t) {
+  const li = document.createElement("li");
+  li.dataset.uid = t.uid;
+  const name = document.createElement("span");
+  name.className = "label";
+  name.textContent = `${t.label}, stopped`;
+  const acts = document.createElement("span");
+  acts.className = "acts";
+  acts.append(button("Take back", t.label, takeBack));
+  li.append(name, acts);
   return li;
 }
 

@@ -169,6 +169,15 @@ fn timers_run_side_by_side_and_survive_a_reload() {
         w.holds("the title to tell", "document.title.includes('flip')");
         w.press("Stop: flip");
         w.gone("flip: time is up");
+        assert!(w.find("#running li", "flip", None).is_none(), "it has rung");
+        // Stopped by mistake, it goes on as if it had not been.
+        let was = left(w, "batter rests");
+        w.press("Stop: batter rests");
+        w.see("batter rests, stopped");
+        w.press("Take back: batter rests");
+        w.gone("batter rests, stopped");
+        let now = left(w, "batter rests");
+        assert!(now > was - 60.0 && now <= was, "{was} then {now}");
         assert!(w.find("#running li", "batter rests", None).is_some());
     });
 }
