@@ -310,7 +310,7 @@ fn undo_keeps_the_focus_where_it_was() {
         w.key(&[], key::TAB);
         // The button goes with what it lets go: the figure beside it is what is left.
         w.see("let go: ");
-        tab_to(w, "Let mushrooms go");
+        tab_to(w, "let go: ");
         w.and_follows("Ctrl+Z", |w| w.key(&[key::CONTROL], 'z'));
         at(w, field);
         w.and_follows("Ctrl+Y", |w| w.key(&[key::CONTROL], 'y'));

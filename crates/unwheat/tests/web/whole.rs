@@ -73,7 +73,7 @@ fn from_paste_to_printed_card() {
         w.see("held");
         w.see("1 figure is held.");
         assert_ne!(w.text(), before);
-        w.and_follows("letting go", |w| w.press("Let whole milk go"));
+        w.and_follows("letting go", |w| w.press("let go: "));
         w.gone("1 figure is held.");
 
         w.press("Save a version");

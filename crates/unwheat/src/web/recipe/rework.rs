@@ -263,7 +263,7 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
                                     @if l.held {
                                         " " form method="post" action=(change_to(o)) data-live data-k={ "u" (l.key) } {
                                             (fields(app, o, Leaf::Rework))
-                                            button.small.plain name="change" value=(serde_json::to_string(&pin(c, &l.key)).unwrap_or_default()) aria-label={ "Let " (l.name) " go" } {
+                                            button.small.plain name="change" value=(serde_json::to_string(&pin(c, &l.key)).unwrap_or_default()) aria-label={ "held at none: let go " (l.name) } {
                                                 "held at none: let go"
                                             }
                                         }
@@ -334,7 +334,7 @@ fn row(
                     span.letgo { span.tag { "held" @if let Some(h) = at.and_then(other_than_grams) { " at " (h) } }
                     form method="post" action=(change_to(o)) data-live data-k={ "u" (id) } {
                         (fields(app, o, Leaf::Rework))
-                        button.small.plain name="change" value=(serde_json::to_string(&letgo).unwrap_or_default()) aria-label={ "Let " (name) " go" } {
+                        button.small.plain name="change" value=(serde_json::to_string(&letgo).unwrap_or_default()) aria-label={ "let go: " (scale_grams(would.likely(), fine)) " g of " (name) } {
                             "let go: " (scale_grams(would.likely(), fine)) " g"
                         }
                     } }

@@ -567,7 +567,7 @@ impl Window {
         self.js(&format!("{AXE}; return !!window.axe;"), json!([]));
         let found = self.js_later(
             r#"const done = arguments[arguments.length - 1];
-            axe.run(document, { resultTypes: ["violations"], runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }).then(
+            axe.run(document, { resultTypes: ["violations"], runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"], rules: { "label-content-name-mismatch": { enabled: true } } }).then(
               (r) => done(r.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${v.help}: ${n.html.slice(0, 160)} (${n.any.concat(n.all, n.none).map((c) => c.message).join("; ").slice(0, 200)})`))),
               (e) => done(["axe: " + e]));"#,
             json!([]),
