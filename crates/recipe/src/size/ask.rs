@@ -185,7 +185,7 @@ impl Pans {
             .map_or(String::new(), |g| format!(" ({} g of water)", plain(g)));
         match self.count {
             1 => format!("{name}{water}{fill}"),
-            n => format!("{n} of {name}{water}{fill}"),
+            n => format!("{n} × {name}{water}{fill}"),
         }
     }
 }

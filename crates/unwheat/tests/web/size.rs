@@ -64,7 +64,7 @@ fn every_field_sizes_the_recipe() {
         (
             json!({ "target": { "pan": { "pan": "" } } }),
             "2 x loaf 9x5",
-            "2 of loaf tin",
+            "2 × loaf tin",
         ),
         (
             json!({ "target": { "sheet": { "long": 0.0, "wide": 0.0, "thick": 0.0 } } }),
