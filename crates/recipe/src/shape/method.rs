@@ -13,12 +13,52 @@ use quantity::{Length, Mass, Spread, number_word};
 use std::collections::BTreeMap;
 
 /// A figure of the method, as it would be typed.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Said {
     /// As it is typed: `40 cm`.
     pub text: String,
     /// The step's number; none of what the batch says.
     pub step: Option<usize>,
+    /// How many times what the method says, for a batch of another size; none as it stands there.
+    pub times: Option<f64>,
+}
+
+/// The same for a batch of another size, at the method's thickness and the method's slices or pieces: more
+/// or fewer of them, and the sheet longer or shorter on the side that does not tell how often it is rolled.
+#[must_use]
+pub fn at_size(
+    mut says: BTreeMap<&'static str, Said>,
+    kind: Kind,
+    factor: f64,
+) -> BTreeMap<&'static str, Said> {
+    if (factor - 1.0).abs() < NEARLY_ONE || !factor.is_finite() {
+        return says;
+    }
+    let grows = if kind == Kind::Roll {
+        "width"
+    } else {
+        "length"
+    };
+    for (key, said) in &mut says {
+        if said.step.is_none() {
+            continue;
+        }
+        let text = match *key {
+            "slices" | "pieces" => said.text.parse::<f64>().ok().map(|n| {
+                let n = (n * factor).round().max(1.0);
+                format!("{n}")
+            }),
+            key if key == grows && matches!(kind, Kind::Roll | Kind::Sheet) => {
+                let (n, unit) = quantity::typed::front(&said.text);
+                n.map(|n| format!("{} {unit}", (n * factor * 2.0).round() / 2.0))
+            }
+            _ => None,
+        };
+        if let Some(text) = text {
+            (said.text, said.times) = (text, Some(factor));
+        }
+    }
+    says
 }
 
 /// Verbs that make a dough a sheet.
@@ -42,6 +82,8 @@ const MEASURES: &[&str] = &[
 ];
 /// Most pieces of one dough.
 const MOST: u32 = 200;
+/// A batch so near the recipe's own size is of that size.
+const NEARLY_ONE: f64 = 0.005;
 
 /// What the method of a component says of the fields of a shape: the sheet it rolls out ('to a 40 × 30
 /// cm rectangle'), how thick, into how many it cuts, in which pan it goes.
@@ -77,7 +119,8 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
         let mut put = |key: &'static str, text: String| {
             if kind.field(key).is_some() {
                 let step = Some(step.number);
-                out.entry(key).or_insert(Said { text, step });
+                let times = None;
+                out.entry(key).or_insert(Said { text, step, times });
             }
         };
         if let Some((a, b)) = sheet(step, kind).filter(|_| last.is_none_or(|last| last == i)) {
@@ -178,8 +221,14 @@ pub fn batch_says(
         .map(|c| batch.components[*c].makes.likely())
         .sum();
     let text = format!("{} g", scale_grams(grams, false));
-    let filling = (kind == Kind::Roll && grams.as_grams() > 0.0)
-        .then_some(("filling", Said { text, step: None }));
+    let filling = (kind == Kind::Roll && grams.as_grams() > 0.0).then_some((
+        "filling",
+        Said {
+            text,
+            step: None,
+            times: None,
+        },
+    ));
     filling.into_iter().collect()
 }
 
@@ -351,6 +400,30 @@ mod tests {
             Kind::CutOuts,
         );
         assert_eq!(thin, [said("thick", "5 mm", 1)]);
+    }
+
+    /// 40 cm × 1.25 = 50 cm and 12 × 1.25 = 15 slices of the same width; the rolled-up side stays.
+    #[test]
+    fn a_batch_of_another_size_is_longer_with_more_slices() {
+        let text = "Rolls\n\n500 g bread flour\n300 g water\n7 g yeast\n\nMethod\n1. Roll out to a 40 x 30 cm rectangle, spread with jam and roll up from a long side.\n2. Cut into 12 slices.\n";
+        let larder = Larder::built_in().expect("the built-in tables");
+        let reader = crate::read::Reader::new(&larder, Locale::Metric);
+        let recipe = crate::read::recipe(text, &reader).expect("a recipe");
+        let at = |factor: f64, key: &str| {
+            let says = method_says(&recipe, 0, Kind::Roll);
+            at_size(says, Kind::Roll, factor)[key].clone()
+        };
+        for (factor, length, width, slices) in [
+            (1.0, "30 cm", "40 cm", "12"),
+            (1.25, "30 cm", "50 cm", "15"),
+            (0.5, "30 cm", "20 cm", "6"),
+        ] {
+            assert_eq!(at(factor, "length").text, length);
+            assert_eq!(at(factor, "width").text, width);
+            assert_eq!(at(factor, "slices").text, slices);
+            let times = (factor != 1.0).then_some(factor);
+            assert_eq!(at(factor, "slices").times, times);
+        }
     }
 
     #[test]

@@ -38,7 +38,7 @@ pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};
 pub use kind::{Entry, Field, Kind};
 pub use lattice::{Lattice, LatticeAsk, Strips, lattice};
 pub use layers::{Layers, LayersAsk, layers};
-pub use method::{Said, batch_says, dough_of, method_says};
+pub use method::{Said, at_size, batch_says, dough_of, method_says};
 pub use offer::{Offer, offers};
 pub use ring_tin::{Laid, laid_round};
 pub use rounds::{Ring, RingAsk, RingBy, Round, RoundAsk, Share, ring, round};

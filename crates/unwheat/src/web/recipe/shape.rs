@@ -4,6 +4,7 @@
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::shape::density_words;
+use crate::show::size::times;
 use crate::web::app::App;
 use crate::web::page::{capital, sentence};
 use crate::web::picture;
@@ -14,7 +15,7 @@ use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
 use recipe::plan::by_own_method;
 use recipe::shape::{
-    Dough, Entry, Field, Kind, Measure, Offer, Said, ShapeAsk, ShapeError, Shaped, Unit,
+    Dough, Entry, Field, Kind, Measure, Offer, Said, ShapeAsk, ShapeError, Shaped, Unit, at_size,
     batch_says, dough_of, method_says, offers, one_of,
 };
 use recipe::sheet::{Change, Worked};
@@ -59,7 +60,8 @@ fn known_of(o: &Open, w: &Worked, i: usize, ask: &ShapeAsk) -> BTreeMap<&'static
     };
     let mut known = batch_says(&w.rework, &w.batch, i, kind);
     let (recipe, _) = by_own_method(w, &o.draft.sheet);
-    known.extend(method_says(&recipe, i, kind));
+    let factor = w.batch.components.get(i).map_or(1.0, |c| c.factor);
+    known.extend(at_size(method_says(&recipe, i, kind), kind, factor));
     known
 }
 
@@ -232,7 +234,10 @@ fn field(
             let pan = recipe::size::pan::by_key(&m.text);
             let text = pan.map_or_else(|| m.text.clone(), recipe::size::pan::Pan::words);
             match m.step {
-                Some(n) => format!("{text}, of step {n}"),
+                Some(n) => match m.times {
+                    Some(factor) => format!("{text}, of step {n} × {}", times(factor)),
+                    None => format!("{text}, of step {n}"),
+                },
                 None => format!("{text}, the batch’s"),
             }
         }),
