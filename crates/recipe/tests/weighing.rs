@@ -203,3 +203,31 @@ fn gnocchi_get_no_water() {
         assert!(!lines.iter().any(|l| water(&l)), "{line}: {lines:#?}");
     }
 }
+
+/// A verb rests on the vegetable that its sentence names, or the last one before it.
+#[test]
+fn what_is_mashed_is_named_with_it() {
+    let rests = |step: &str| {
+        let text = format!(
+            "Patties\n\n800 g potatoes\n250 g plain flour\n100 g butter\n1 orange\n80 ml water\n\nMethod\n1. {step}\n2. Bake at 200 C for 40 minutes.\n"
+        );
+        let options = recipe::rework::Options::default();
+        let all = recipe::rework::rework(formula(&text, Locale::Uk), larder(), &options);
+        format!("{:?}", all.components[0]).contains("outweighs its flour")
+    };
+    for step in [
+        "Boil the potatoes. Drain and mash until smooth. Stir in the flour.",
+        "Grate the potatoes and stir in the flour.",
+        "Press the potatoes through a ricer, add the flour.",
+    ] {
+        assert!(rests(step), "{step}");
+    }
+    for step in [
+        "Grate the butter into the flour. Dice the potatoes.",
+        "Grate the orange zest over the diced potatoes.",
+        "Dice the potatoes. Heat the oven; stand the tin on a grate of iron by the butter.",
+        "Add the water. Dice the potatoes and serve with rice.",
+    ] {
+        assert!(!rests(step), "{step}");
+    }
+}

@@ -4,12 +4,14 @@
 use super::balance::Balance;
 use super::engine::Work;
 use super::hydration::{self, Part, WheatOriginal};
+use super::panful::has_word;
 use super::pins::is_liquid;
 use super::reworked::{Kept, ReworkedLine};
 use super::style::Style;
 use super::sums;
 use crate::evidence;
 use crate::household::percent;
+use crate::sentences;
 use larder::Function;
 use quantity::{Mass, Spread};
 
@@ -40,13 +42,24 @@ const EXACT: hydration::Spread = hydration::Spread {
 /// More water than this, in percent, makes a liquid.
 pub(super) const LIQUID: f64 = 60.0;
 
-/// More water than so many times the top of the style's range, and it is no batter of the style.
+/// More water than so many times the top of the style's range, and it is no batter of the style (common
+/// practice, no source).
 const FAR_TOO_WET: f64 = 2.0;
 
-/// Vegetables that a dough is made of once they are boiled and mashed, or grated.
-const MASHED: [&str; 4] = ["potato", "sweet_potato", "pumpkin", "butternut"];
+/// Vegetables that a dough is made of once they are boiled and mashed, or grated, and the word for each
+/// in a step (common practice, no source).
+const MASHED: [(&str, &str); 4] = [
+    ("potato", "potato"),
+    ("sweet_potato", "potato"),
+    ("pumpkin", "pumpkin"),
+    ("butternut", "squash"),
+];
 /// Words of steps that mash them.
-const MASHES: [&str; 6] = ["mash", "ricer", "riced", "rice the", "puree", "grate"];
+const MASHES: [&str; 10] = [
+    "mash", "mashed", "mashing", "masher", "ricer", "riced", "puree", "pureed", "purée", "puréed",
+];
+/// Words of steps that grate what stands next behind them, or else what the sentence names.
+const GRATES: [&str; 3] = ["grate", "grated", "grating"];
 
 impl Work<'_> {
     /// Why the original is no dough or batter at all, whatever style it is taken for.
@@ -82,22 +95,39 @@ impl Work<'_> {
     /// Raw vegetables that are mashed or grated and outweigh the flour bring the dough's water, and nobody
     /// says how much of it stays in the pan: gnocchi, potato cakes.
     fn rests_on_mash(&self, flour: f64) -> Option<String> {
-        let mut steps = self
-            .formula
-            .recipe
-            .steps
+        let steps = &self.formula.recipe.steps;
+        let texts: Vec<String> = steps.iter().map(|s| s.text.to_lowercase()).collect();
+        // The foods of the last sentence that names some: 'Boil the potatoes. Drain and mash.'
+        let mut named: Vec<&str> = Vec::new();
+        let mut mashes: Vec<&str> = Vec::new();
+        for said in texts
             .iter()
-            .map(|s| s.text.to_lowercase());
-        if !steps.any(|s| MASHES.iter().any(|w| s.contains(w))) {
-            return None;
+            .flat_map(|t| sentences(t).into_iter().map(|r| &t[r]))
+        {
+            let foods = self.larder.names().mentions(said, self.larder.locale());
+            if !foods.is_empty() {
+                named = foods.iter().map(|(_, r)| &said[r.clone()]).collect();
+            }
+            if has_word(said, &MASHES) || said.contains("rice the ") {
+                mashes.extend(&named);
+            } else if has_word(said, &GRATES) {
+                let grate = said.find("grat").unwrap_or(0);
+                let next = foods.iter().find(|(_, r)| r.start > grate);
+                match next {
+                    Some((_, r)) => mashes.push(&said[r.clone()]),
+                    None => mashes.extend(&named),
+                }
+            }
         }
+        let is_mashed = |key: &str| {
+            let word = MASHED.iter().find(|(k, _)| *k == key).map(|(_, w)| *w);
+            word.is_some_and(|w| mashes.iter().any(|m| m.contains(w)))
+        };
         let items = self.weighed.items.iter().filter(|w| w.in_formula);
         let mashed = items.filter_map(|w| {
             let food = self.larder.food(w.food?);
             let grams = w.grams?.likely().as_grams();
-            MASHED
-                .contains(&food.key.as_str())
-                .then_some((grams, &food.name))
+            is_mashed(&food.key).then_some((grams, &food.name))
         });
         let (grams, name) = mashed.max_by(|a, b| a.0.total_cmp(&b.0))?;
         (grams > flour).then(|| format!("{name} outweighs its flour and brings its own water"))
