@@ -109,7 +109,7 @@ const BEHIND: [&str; 22] = [
 /// The last words of phrases for what is not eaten, or is the bake itself: tools and papers, hands, parts of
 /// a recipe and of its shapes, manners and times; and foods in general that hold no gluten of their own.
 const NOT_EATEN: &str = "
-    alarm apparatus attachment bag basin beans beater bench blade blender blowtorch board bottle bowl box
+    ajar alarm apparatus attachment bag basin beans beater bench blade blender blowtorch board bottle bowl box
     brush bubble can chopstick clingfilm cling clip cloth colander container cookware counter cover cup
     cutter dish fan film fleece foil fork freezer fridge glass glove griddle grid hook iron jar jug kettle
     knife knives ladle lame lid liner machine mallet mandoline mat mitt mixer mould mold muslin needle
@@ -120,7 +120,7 @@ const NOT_EATEN: &str = "
     toothpick torch towel tray tube tub twine weight whisk wire wood worktop wrap wrapper zester
 
     finger fingertip fist hand hands heel knuckle palm thumb wrist friend guest family love care patience
-    confidence fun eye vigour
+    confidence flourish fun eye vigour
 
     ball base batch batter bits bubble bun cake case casserole coat coating crumb crust disc dough egg-wash filling
     frosting glaze glue icing ingredient ingredients layer liquid loaf loaves log mass meal meat-mixture
@@ -145,13 +145,25 @@ const NOT_EATEN: &str = "
     segment segments ice water dry wet cold hot warm
 ";
 
-/// A word without its plural.
+/// What a method makes itself, where it speaks of 'the custard', and what of the list it is made of.
+const MADE_OF: [(&str, &[&str]); 7] = [
+    ("custard", EGG),
+    ("curd", EGG),
+    ("meringue", EGG),
+    ("mousseline", EGG),
+    ("sabayon", EGG),
+    ("caramel", &["sugar"]),
+    ("ganache", &["chocolate"]),
+];
+const EGG: &[&str] = &["egg", "eggs", "yolk", "yolks", "white", "whites"];
+
+/// Whether a list of words has a word, in the singular or the plural.
 fn is_in(list: &str, word: &str) -> bool {
     let stem = word.strip_suffix('s').unwrap_or(word);
     list.split_whitespace().any(|w| w == word || w == stem)
 }
 
-/// How many words lead to a phrase behind the word at a place; `None` where it leads to none.
+/// Whether the word at a place leads to a phrase behind it: 'with', the 'in' of 'stir in', 'add'.
 fn leads(words: &[Word], at: usize) -> bool {
     let word = words[at].text.as_str();
     let before = at.checked_sub(1).filter(|_| !words[at].fresh);
@@ -259,7 +271,7 @@ pub(super) fn unknown(
         let stem = last.text.strip_suffix('s').unwrap_or(&last.text);
         mentions
             .iter()
-            .any(|(_, s)| s.end == within.end || s.start >= within.start && s.end > within.end)
+            .any(|(_, s)| s.end == within.end || within.contains(&s.start) && s.end > within.end)
             || is_in(NOT_EATEN, &last.text)
             || first.text.ends_with("ing") && mentions.iter().all(|(_, s)| s.start != within.start)
             || last.text.len() < 3
@@ -270,6 +282,13 @@ pub(super) fn unknown(
     let mut out: Vec<Range<usize>> = Vec::new();
     for range in phrases(text, &words) {
         let mut phrase = &words[range];
+        if let [the, made] = phrase
+            && the.text == "the"
+            && let Some((_, of)) = MADE_OF.iter().find(|(w, _)| *w == made.text)
+            && of.iter().any(|w| held.says(w))
+        {
+            continue;
+        }
         while let Some((_, rest)) = phrase.split_first().filter(|(w, _)| silent(w)) {
             phrase = rest;
         }
@@ -302,9 +321,13 @@ mod tests {
     use quantity::Locale;
 
     fn told(step: &str) -> Vec<String> {
+        told_of("2 cauliflowers", step)
+    }
+
+    fn told_of(line: &str, step: &str) -> Vec<String> {
         let larder = Larder::built_in().expect("the built-in tables");
         let reader = crate::read::Reader::new(&larder, Locale::Uk);
-        let text = format!("Trial\n\n200 g rice flour\n2 cauliflowers\n\nMethod\n1. {step}\n");
+        let text = format!("Trial\n\n200 g rice flour\n{line}\n\nMethod\n1. {step}\n");
         let recipe = crate::read::recipe(&text, &reader).expect("reads");
         let held = Held::of(&recipe, &larder);
         let mentions = larder.names().mentions(step, Locale::Uk);
@@ -333,9 +356,31 @@ mod tests {
                 vec!["fizzlets", "hobnuts"],
             ),
             ("Add 2 tbsp zingo.", vec!["zingo"]),
+            // A food named later says nothing of it.
+            (
+                "Serve with wobble sauce. Sprinkle with sugar.",
+                vec!["wobble sauce"],
+            ),
+            (
+                "Stir in the zingo relish, then the butter.",
+                vec!["zingo relish"],
+            ),
+            (
+                "Top with hobnuts. Beat the eggs until pale.",
+                vec!["hobnuts"],
+            ),
         ] {
             assert_eq!(told(step), want, "{step}");
         }
+    }
+
+    /// The custard is made of the eggs of the list; 'custard' without the article is served beside it.
+    #[test]
+    fn what_the_method_makes_is_not_told() {
+        let whisk = "Whisk in the custard a spoonful at a time.";
+        assert_eq!(told_of("4 egg yolks", whisk), [""; 0]);
+        assert_eq!(told_of("4 egg yolks", "Serve with custard."), ["custard"]);
+        assert_eq!(told_of("100 g butter", whisk), ["custard"]);
     }
 
     #[test]
@@ -350,6 +395,7 @@ mod tests {
             "Fill with the filling and top with another disc. Serve with a green salad.",
             "Mix in a large bowl with the paddle attachment at low speed.",
             "Serve on a warmed plate with family and friends.",
+            "Bake with the door ajar. Serve with a flourish.",
         ] {
             assert_eq!(told(step), [""; 0], "{step}");
         }
