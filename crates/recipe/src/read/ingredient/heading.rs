@@ -141,6 +141,20 @@ impl Reader<'_> {
         is.then_some((label, rest))
     }
 
+    /// 'Dry mix (200 g plain flour, 50 g sugar)': the foods in the brackets, each with its amount.
+    pub(super) fn listed_in_brackets<'t>(&self, text: &'t str) -> Option<&'t str> {
+        let (label, rest) = text.split_once('(')?;
+        let inside = rest.strip_suffix(')').filter(|r| !r.contains(['(', ')']))?;
+        let food = |piece: &str| {
+            self.starts_with_amount(piece) && self.larder.find(piece, self.locale).is_some()
+        };
+        let named = label.starts_with(char::is_alphabetic)
+            && !label.contains(|c: char| c.is_numeric())
+            && self.larder.find(label, self.locale).is_none();
+        let pieces = || inside.split([',', ';']);
+        (named && pieces().count() > 1 && pieces().all(food)).then_some(rest)
+    }
+
     /// Whether a food is made from others: bread, biscuits, pasta.
     pub(crate) fn is_made(&self, food: FoodId) -> bool {
         let food = self.larder.food(food);

@@ -188,6 +188,11 @@ pub(super) fn trim_name(text: &str, name: Range<usize>) -> Range<usize> {
         }
         break;
     }
+    // The bracket of a list ends no name of its own.
+    let open = text[start..end].contains(['(', '[']);
+    if !open && text[start..end].ends_with(')') {
+        end -= 1;
+    }
     let rest = &text[start..end];
     end = start
         + rest

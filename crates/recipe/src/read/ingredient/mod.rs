@@ -121,6 +121,8 @@ impl<'a> Reader<'a> {
         if let Some((label, rest)) = self.part_of_one_line(inner) {
             line.heading = Some(component_name(label));
             start = inner_at + (inner.len() - rest.len());
+        } else if let Some(rest) = self.listed_in_brackets(inner) {
+            start = inner_at + (inner.len() - rest.len());
         }
         let mut tokens = Vec::with_capacity(24);
         lex(&text[start..], self.locale, &mut tokens);

@@ -154,15 +154,16 @@ fn what_stands_behind_a_bracket_is_the_food() {
         ("400 g heritage (red, yellow) tomatoes", "tomato"),
         ("200 ml Zingo (fresh, raw) milk", "whole_milk"),
         ("100 g Blurb (may contain nuts) chocolate", "dark_chocolate"),
-        (
-            "Dry mix (200 g plain flour, 50 g sugar)",
-            "all_purpose_flour",
-        ),
         ("20 g zingo mix (mustard, celery)", ""),
     ] {
         let l = line(text);
         assert_eq!(foods(&l)[0], food, "{text}");
     }
+    let text = "Dry mix (200 g plain flour, 50 g sugar)";
+    let l = line(text);
+    assert_eq!(foods(&l), ["all_purpose_flour", "white_sugar"]);
+    assert_eq!(&text[l.items[1].name.clone()], "sugar");
+    assert!(l.items.iter().all(|i| i.amounts.len() == 1));
 }
 
 #[test]
