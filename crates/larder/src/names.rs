@@ -668,6 +668,8 @@ mod tests {
         for text in ["2 eggs free range", "2 eggs free run", "2 eggs, free-run"] {
             assert_eq!(key(text).as_deref(), Some("egg"), "{text}");
         }
+        let sure = |t| larder.find(t, Locale::Uk).map(|m| m.certainty);
+        assert_eq!(sure("2 eggs free run"), Some(Certainty::Sure));
         assert_eq!(key("salt free flowing").as_deref(), Some("table_salt"));
         let mentions = |t| larder.names().mentions(t, Locale::Uk).len();
         assert_eq!(mentions("serve with seitan free of salt"), 2);
