@@ -296,6 +296,26 @@ mod tests {
         ] {
             assert_eq!(told(&sheet, done), want, "{done:?}");
         }
+        // Weighed out the evening before, so of no minutes: each is offered, none waits for itself.
+        sheet.tasks = vec![
+            task("weigh dough", &[], 10, 10),
+            task("weigh wash", &[], 10, 10),
+            task("mix", &["weigh dough"], 10, 20),
+            Task {
+                what: "preheat".to_owned(),
+                ..task("oven", &["mix"], 20, 20)
+            },
+            task("bake", &["mix", "weigh wash", "oven"], 20, 50),
+        ];
+        sheet.settle();
+        for (done, want) in [
+            (&[][..], "weigh dough"),
+            (&["weigh dough"], "weigh wash, mix"),
+            (&["weigh wash", "mix"], "oven"),
+            (&["weigh wash", "oven"], "bake"),
+        ] {
+            assert_eq!(told(&sheet, done), want, "{done:?}");
+        }
     }
 
     #[test]

@@ -304,32 +304,28 @@ pub(super) fn settle(list: &mut [Task]) {
     if list.iter().any(|t| t.begin.is_none()) {
         return;
     }
-    // The oven is heated when the plan says so, whatever is still under way then.
+    // A task begins no sooner than what it needs is over.
+    list.sort_by_key(|t| t.begin);
     let ends: Vec<(String, usize, Option<i64>)> = list
         .iter()
         .map(|t| (t.item.clone(), t.component, t.end))
         .collect();
-    for t in list.iter_mut().filter(|t| t.what == "preheat") {
-        let over: Vec<_> = ends.iter().filter(|e| e.2 <= t.begin).collect();
-        let is_over = |a: &String| over.iter().any(|e| e.0 == *a);
-        t.after.retain(is_over);
-        let last = over
-            .iter()
-            .filter(|e| e.1 == t.component)
-            .max_by_key(|e| e.2);
-        if let Some(last) = last.filter(|e| !t.after.contains(&e.0)) {
-            t.after.push(last.0.clone());
+    for (at, t) in list.iter_mut().enumerate() {
+        // A task of no minutes is over when it begins, and behind those of that minute that stand before it.
+        let over: Vec<_> = ends[..at].iter().filter(|e| e.2 <= t.begin).collect();
+        let last = |of: Option<usize>| {
+            let mine = over.iter().filter(|e| of.is_none_or(|c| e.1 == c));
+            mine.max_by_key(|e| e.2).map(|e| e.0.clone())
+        };
+        // The oven is heated when the plan says so, whatever is still under way then.
+        if t.what == "preheat" {
+            t.after.retain(|a| over.iter().any(|e| e.0 == *a));
+            let before = last(Some(t.component)).filter(|l| !t.after.contains(l));
+            t.after.extend(before);
         }
+        // A part is begun when the plan begins it: egg and milk stay in the fridge until then.
+        t.behind = last(None).filter(|_| t.after.is_empty());
     }
-    // A part is begun when the plan begins it: egg and milk stay in the fridge until then.
-    for t in list.iter_mut() {
-        let mut sooner: Vec<_> = ends.iter().filter(|e| e.2 <= t.begin).collect();
-        sooner.sort_by_key(|e| e.2);
-        let last = sooner.last().map(|e| e.0.clone());
-        t.behind = last.filter(|_| t.after.is_empty());
-    }
-    // A task begins no sooner than what it needs is over.
-    list.sort_by_key(|t| t.begin);
 }
 
 #[cfg(test)]
