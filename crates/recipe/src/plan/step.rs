@@ -450,7 +450,7 @@ impl Cut<'_> {
             return Draft { at, ..fresh };
         }
         if let Some(span) = stated.filter(|s| a == Activity::Boil && s.least >= GLANCES) {
-            self.left_on_the_stove(&mut d, said, span);
+            self.left_on_the_stove(&mut d, step, span);
             return d;
         }
         match (&mut d.wait, stated) {

@@ -6,20 +6,19 @@ use super::task::{Basis, Place, Span, Wait};
 use super::warm::{NO_HARM, WARM_LIMIT};
 use crate::recipe::{Activity, Step};
 use crate::rework::in_the_cold;
-use crate::sentences::words;
+use crate::sentences::{each, sentence, words};
 
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
 const LONGEST_NIGHT: f64 = 1080.0;
-/// What is said of it.
-const LOOK_IN: &str = "Look in now and then, and top up what boils away with boiling water (common practice, no source).";
+/// What is said of what stands over or in boiling water.
+const TOP_UP: &str = "Look in now and then, and top up what boils away with boiling water (common practice, no source).";
+/// What is said of what simmers.
+const LOOK_IN: &str = "Look in now and then (common practice, no source).";
 
 impl Cut<'_> {
-    /// 'Steam for 2 hours' is a wait with a glance now and then; what is stirred all the while is work.
-    pub(super) fn left_on_the_stove(&self, d: &mut Draft, said: &str, span: Span) {
-        if has(
-            said,
-            &["stirring", "stir often", "stir constantly", "whisking"],
-        ) {
+    /// 'Steam for 2 hours' is a wait with a glance now and then; what is stirred or boiled down is work.
+    pub(super) fn left_on_the_stove(&self, d: &mut Draft, step: &Step, span: Span) {
+        if is_stood_over(&step.text, d.at) {
             (d.hands, d.hands_basis) = (span, Basis::Said);
             return;
         }
@@ -31,7 +30,10 @@ impl Cut<'_> {
             oven: None,
         });
         d.wait_basis = Basis::Said;
-        d.notes.push(LOOK_IN.to_owned());
+        const WATER: [&str; 5] = ["steam", "bain", "water bath", "basin", "pudding cloth"];
+        let water = has(sentence(&step.text, d.at), &WATER);
+        d.notes
+            .push(if water { TOP_UP } else { LOOK_IN }.to_owned());
     }
 
     pub(super) fn rise(&self, d: &mut Draft, step: &Step, stated: Option<Span>) {
@@ -87,16 +89,7 @@ impl Cut<'_> {
         if a == Activity::Rest && (in_the_cold(text, at) || cures) {
             wait.place = Place::Fridge;
         }
-        // 'While the oven heats' is no place.
-        const HEATS: [&str; 5] = [
-            "oven heat",
-            "oven warm",
-            "oven get",
-            "heat the oven",
-            "preheat",
-        ];
-        let heats = has(said, &HEATS);
-        if a == Activity::Rest && has(said, &["oven"]) && !heats {
+        if a == Activity::Rest && says_in_the_oven(said) {
             wait.place = Place::Oven;
         }
         let rework = self.reworked.and_then(|c| c.rest.as_ref());
@@ -180,6 +173,70 @@ impl Cut<'_> {
             ));
         }
     }
+}
+
+/// Whether a sentence leaves something in the oven, where that is a place: 'while the oven heats' is none.
+fn says_in_the_oven(said: &str) -> bool {
+    const KINDS: [&str; 14] = [
+        "a", "an", "closed", "cold", "cool", "cooling", "low", "off", "open", "switched", "the",
+        "turned", "warm", "your",
+    ];
+    let all = words(said);
+    let place = |at: usize| {
+        let mut before = all[..at].iter().rev().map(String::as_str);
+        let first = before.find(|w| !KINDS.contains(w));
+        matches!(first, Some("in" | "into" | "inside"))
+    };
+    let oven = |at: &usize| all[*at] == "oven";
+    let mut ovens = (0..all.len()).filter(oven);
+    // 'Turn the oven off and leave it inside.'
+    let off = ovens.clone().next().is_some() && all.iter().any(|w| w == "off");
+    let within = has(said, &["inside", " in it", "door"]);
+    ovens.any(place) || off && within
+}
+
+/// Whether somebody stands over what a step has on the stove at a byte of its text: it is stirred, in its sentence
+/// or the next, or it is boiled down.
+fn is_stood_over(text: &str, at: usize) -> bool {
+    const LEFT: [&str; 4] = ["without stirring", "not stir", "n't stir", "no stirring"];
+    const OFTEN: [&str; 8] = [
+        "all the time",
+        "always",
+        "constant",
+        "every",
+        "from time to time",
+        "now and then",
+        "occasional",
+        "often",
+    ];
+    const LEFT_ALONE: [&str; 4] = ["poach", "steam", "basin", "pudding"];
+    const DOWN: [&str; 7] = [
+        "jam",
+        "marmalade",
+        "chutney",
+        "caramel",
+        "syrup",
+        "reduc",
+        "thicken",
+    ];
+    const HEAT: [&str; 4] = [
+        "reduce the heat",
+        "reduce heat",
+        "reduce to a",
+        "reduce to low",
+    ];
+    let stirs = |said: &str| has(said, &["stir", "whisk"]) && !has(said, &LEFT);
+    let said = sentence(text, at);
+    let end = said.as_ptr() as usize - text.as_ptr() as usize + said.len();
+    let next = text.get(end..).and_then(|t| each(t).next());
+    let mut down = said.to_lowercase();
+    for heat in HEAT {
+        down = down.replace(heat, "");
+    }
+    // 'Poach in the syrup', 'steam the syrup pudding' boil nothing down.
+    let until = down.split_once("until ").map_or("", |(_, until)| until);
+    let down = has(until, &["thick"]) || has(&down, &DOWN) && !has(&down, &LEFT_ALONE);
+    stirs(said) || next.is_some_and(|n| stirs(n) && has(n, &OFTEN)) || down
 }
 
 /// Whether a sentence cures something: not 'Secure the lid'.

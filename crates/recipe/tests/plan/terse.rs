@@ -248,17 +248,26 @@ fn a_batter_rests_beside_the_oven_that_heats_not_in_it() {
         let t = of(&sheet(&text), 1.0);
         t.list[at(&t, ":rest")].wait.map(|w| w.place)
     };
-    assert_eq!(
-        cake("Let the batter rest while the oven heats to 200 °C."),
-        Some(Place::Bench)
-    );
-    assert_eq!(
-        cake("Rest the batter 15 minutes while you preheat the oven."),
-        Some(Place::Bench)
-    );
+    for rest in [
+        "Let the batter rest while the oven heats to 200 °C.",
+        "Rest the batter 15 minutes while you preheat the oven.",
+        "Rest for 30 minutes while the oven is heating.",
+        "Rest for 30 minutes while you heat your oven.",
+        "Rest for 30 minutes while heating the oven.",
+        "Rest in the bowl for 30 minutes while the oven comes to temperature.",
+    ] {
+        assert_eq!(cake(rest), Some(Place::Bench), "{rest}");
+    }
+    for rest in [
+        "Rest for 30 minutes in the switched-off oven.",
+        "Put the bowl into a cold oven and let the batter rest for 30 minutes.",
+        "Turn the oven off and let it rest inside for 30 minutes.",
+    ] {
+        assert_eq!(cake(rest), Some(Place::Oven), "{rest}");
+    }
 }
 
-/// Two hours of steam are no two hours of hands; what is stirred all the while is.
+/// Worked by hand: two hours of steam are no two hours of hands; what is stirred or boiled down is.
 #[test]
 fn what_steams_for_hours_is_left_to_it() {
     let pudding = |cook: &str| {
@@ -267,17 +276,40 @@ fn what_steams_for_hours_is_left_to_it() {
         );
         let t = of(&sheet(&text), 1.0);
         let task = t.list[at(&t, ":boil")].clone();
-        (
-            task.hands.most,
-            task.wait.map(|w| (w.span.least, w.place)),
-            t.warm.len(),
-        )
+        let tops = task.notes.iter().any(|n| n.contains("boiling water"));
+        let wait = task.wait.map(|w| (w.span.least, w.place));
+        ((task.hands.least, task.hands.most), wait, tops)
     };
-    let (hands, wait, warm) = pudding("Steam for 2 hours.");
-    assert!(hands <= 10.0);
-    assert_eq!(wait, Some((120.0, Place::Stove)));
-    assert_eq!(warm, 1);
-    assert_eq!(pudding("Simmer for 40 minutes, stirring.").0, 40.0);
+    let left = |least| ((3.0, 10.0), Some((least, Place::Stove)));
+    for (cook, least, tops) in [
+        ("Steam the syrup pudding for 2 hours.", 120.0, true),
+        (
+            "Boil the basin in a covered pan for 90 minutes.",
+            90.0,
+            true,
+        ),
+        ("Reduce the heat and simmer for 40 minutes.", 40.0, false),
+        (
+            "Poach the pears in the syrup for 30 minutes. Stir in the rum.",
+            30.0,
+            false,
+        ),
+        ("Simmer for 40 minutes without stirring.", 40.0, false),
+    ] {
+        let (hands, wait, told) = pudding(cook);
+        assert_eq!(((hands, wait), told), (left(least), tops), "{cook}");
+    }
+    for cook in [
+        "Simmer for 40 minutes, stirring.",
+        "Simmer for 40 minutes and stir all the time.",
+        "Simmer for 40 minutes. Whisk now and then.",
+        "Simmer the plums and sugar for 40 minutes until thick and reduced.",
+        "Simmer the milk for 40 minutes until reduced by half.",
+        "Boil the syrup for 40 minutes until it reaches 112 °C.",
+    ] {
+        let (hands, wait, tops) = pudding(cook);
+        assert!(hands.0 >= 40.0 && wait.is_none() && !tops, "{cook}");
+    }
     assert_eq!(pudding("Steam for 12 minutes.").1, None);
 }
 
