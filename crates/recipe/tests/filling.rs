@@ -473,6 +473,36 @@ fn what_egg_sets_in_the_oven_fits_no_style() {
     }
 }
 
+/// Worked by hand: what egg sets wobbles, whatever it is baked in; what a batter is known by is how it rises.
+#[test]
+fn a_custard_wobbles_beside_puff_pastry_and_a_sponge_in_its_name() {
+    let set = |title: &str, end: &str| {
+        let text = format!(
+            "{title}\n\n500 g leeks\n4 eggs\n300 ml cream\n30 g plain flour\n200 ml milk\n\nWhisk all but the leeks. {end} at 180 C for 40 minutes.\n"
+        );
+        let notes = guessed(&text, 0).method_notes;
+        let says = |w: &str| notes.iter().any(|n| n.text.contains(w));
+        (says("middle still wobbles"), says("dry in the middle"))
+    };
+    for (title, end) in [
+        ("Leek custard", "Pour into the puff pastry and bake"),
+        ("Leek bake", "Pour into a case of puff pastry and bake"),
+        ("Lemon sponge cheesecake", "Pour into a tin and bake"),
+        (
+            "Plum clafoutis",
+            "Pour over the plums and bake until puffed",
+        ),
+    ] {
+        assert_eq!(set(title, end), (true, false), "{title}: {end}");
+    }
+    for (title, end) in [
+        ("Leek soufflé", "Pour into a dish and bake"),
+        ("Oven dish", "Pour into a dish and bake until puffed"),
+    ] {
+        assert_eq!(set(title, end), (false, true), "{title}: {end}");
+    }
+}
+
 /// What is filled into a bake that is out of the oven is no custard that sets there, whatever else is baked
 /// after it is made; what is put into the case before is one.
 #[test]

@@ -1,6 +1,6 @@
 //! Notes on baking: its time, the heat of the middle, and how to know that it is done.
 
-use super::facts::{doing, sets_a_custard};
+use super::facts::{doing, is_called_custard, sets_a_custard};
 use super::oven;
 use super::say::{joined, stage_allowed, stage_stated};
 use super::{Notes, PRACTICE};
@@ -54,22 +54,38 @@ impl Notes<'_> {
 
     /// How to know that a filling is done: by its meat or fish, else by the egg in it.
     fn set(&self, steps: &[&Step]) -> &'static str {
-        // A batter that puffs or a sponge is no custard.
-        const RISES: [&str; 4] = ["puff", "well risen", "springs back", "swiss roll"];
-        const CALLED: [&str; 6] = [
-            "pancake",
-            "popover",
-            "dutch baby",
-            "roulade",
-            "souffl",
-            "sponge",
+        // A batter that puffs or a sponge is no custard; a clafoutis that puffs is one.
+        const RISES: [&[&str]; 7] = [
+            &["puff"],
+            &["puffs"],
+            &["puffed"],
+            &["puffy"],
+            &["well", "risen"],
+            &["springs", "back"],
+            &["swiss", "roll"],
         ];
-        let says = |text: &str, list: &[&str]| {
-            let text = text.to_lowercase();
-            list.iter().any(|w| text.contains(w)) && !text.contains("wobbl")
+        const CALLED: [&[&str]; 10] = [
+            &["pancake"],
+            &["pancakes"],
+            &["popover"],
+            &["popovers"],
+            &["dutch", "baby"],
+            &["roulade"],
+            &["souffle"],
+            &["soufflé"],
+            &["soufflés"],
+            &["sponge"],
+        ];
+        let says = |text: &str, list: &[&[&str]]| {
+            let text = text.to_lowercase().replace("puff pastry", "");
+            let words = text.split(|c: char| !c.is_alphanumeric());
+            let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+            let said = |phrase: &&[&str]| words.windows(phrase.len()).any(|w| w == *phrase);
+            list.iter().any(said) && !text.contains("wobbl")
         };
         let title = self.about.recipe.title.as_deref().unwrap_or_default();
-        let rises = steps.iter().any(|s| says(&s.text, &RISES)) || says(title, &CALLED);
+        let rises = !is_called_custard(title)
+            && (steps.iter().any(|s| says(&s.text, &RISES)) || says(title, &CALLED));
         if self.about.meat {
             " The middle of the meat or fish in it decides: probe it."
         } else if self.about.holds_yolk && rises {

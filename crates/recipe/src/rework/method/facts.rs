@@ -25,6 +25,13 @@ pub(crate) fn longer(t: Spread<Time>) -> Spread<Time> {
     )
 }
 
+/// Whether a title names what egg sets in the oven.
+pub(super) fn is_called_custard(title: &str) -> bool {
+    const CALLED: [&str; 5] = ["cheesecake", "clafoutis", "custard", "flan", "quiche"];
+    let title = title.to_lowercase();
+    CALLED.iter().any(|w| title.contains(w))
+}
+
 /// Whether a step bakes at a byte of its text until a custard is set, as in a custard tart, a quiche or a
 /// cheesecake: longer than the method says, egg curdles. A case that the step fills later is empty yet (common
 /// practice, no source).
@@ -32,17 +39,16 @@ pub(crate) fn sets_a_custard(recipe: &Recipe, step: &Step, at: usize) -> bool {
     // Whole words: 'until the filling is just set' fills nothing.
     const FILLS: [&str; 5] = [" fill ", " pour ", " spoon ", " add the ", " tip in "];
     const SETS: [&str; 4] = ["wobbl", "jiggl", "just set", "barely set"];
-    const CALLED: [&str; 5] = ["cheesecake", "clafoutis", "custard", "flan", "quiche"];
     // Bytes keep their places.
     let text = step.text.to_ascii_lowercase();
-    let title = recipe.title.as_deref().unwrap_or_default().to_lowercase();
+    let title = recipe.title.as_deref().unwrap_or_default();
     // Jam or sugar sets nothing: egg has to be in the filling, or in what is called a custard.
     let egg = |c: &Component| {
         let mut lines = c.lines.iter().map(|l| l.clean.to_lowercase());
         lines.any(|l| l.contains("egg") || l.contains("yolk"))
     };
     let mut parts = recipe.components.iter().filter(|c| egg(c));
-    let called = CALLED.iter().any(|w| title.contains(w));
+    let called = is_called_custard(title);
     let bakes = step.facts.iter().filter(|f| f.does(Activity::Bake));
     let Some(last) = bakes.map(|f| f.span.start).max() else {
         return false;
