@@ -4,6 +4,7 @@ use super::facts::spread;
 use super::rises::NIGHT;
 use super::say::minutes;
 use super::{PRACTICE, YEASTS};
+use crate::aside::taking;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::style::Style;
 use crate::rework::timing::RestTime;
@@ -140,15 +141,31 @@ pub(in crate::rework) fn of(
     })
 }
 
-/// Whether soda or powder is put in behind a step, and not before it.
+/// Whether soda or powder is put in behind a step, and not before it, by name or among the dry ingredients.
 fn raised_behind(steps: &[&Step], rest: usize) -> bool {
-    const RAISE: [&str; 4] = ["baking soda", "bicarb", "soda", "baking powder"];
-    let says = |s: &&&Step| {
-        let text = s.text.to_lowercase();
-        RAISE.iter().any(|w| text.contains(w))
+    let raises = |text: &str| {
+        let words = text.split(|c: char| !c.is_alphanumeric());
+        let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+        let next = |i: usize| words.get(i + 1).copied();
+        (0..words.len()).any(|i| match words[i] {
+            // 'Soda water' and 'cream soda' are drinks.
+            "soda" => {
+                let cream = i > 0 && words[i - 1] == "cream";
+                !cream && !matches!(next(i), Some("water" | "bread"))
+            }
+            "baking" => next(i) == Some("powder"),
+            word => word.starts_with("bicarb"),
+        })
     };
-    let mut named = steps.iter().filter(says).map(|s| s.number).peekable();
-    named.peek().is_some() && named.all(|n| n > rest)
+    let dry = |text: &str| text.contains("dry ingredients") || text.contains("dry mix");
+    let says = |s: &&Step| raises(&taking(&s.text).to_lowercase());
+    let before = |s: &&Step| {
+        let text = s.text.to_lowercase();
+        // 'The dry ingredients except the baking powder'.
+        says(s) || dry(&text) && !raises(&text)
+    };
+    let (early, late): (Vec<&Step>, Vec<&Step>) = steps.iter().partition(|s| s.number <= rest);
+    late.iter().any(says) && !early.iter().any(before)
 }
 
 /// Words by which a method puts the flour in.

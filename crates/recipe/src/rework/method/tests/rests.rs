@@ -80,6 +80,44 @@ fn a_chill_of_the_butter_is_none_of_the_batter() {
     }
 }
 
+/// Powder among the dry ingredients loses its gas in a rest, whatever drink comes behind it (10–30 minutes; common
+/// practice, no source).
+#[test]
+fn powder_among_the_dry_ingredients_is_in_before_the_rest() {
+    let batter = |first: &str, last: &str| {
+        let text = format!(
+            "Oat pancakes\n\n200 g plain flour\n2 eggs\n300 ml milk\n2 tsp baking powder\n100 ml soda water\n\nMethod\n1. {first}\n2. Rest for 1 hour.\n3. {last} Fry for 2 minutes a side.\n"
+        );
+        changed(&text, "rest").expect("a rest")
+    };
+    for (first, last) in [
+        (
+            "Whisk the eggs and milk into the dry ingredients.",
+            "Stir in the soda water.",
+        ),
+        ("Whisk the flour with the rest.", "Stir in the soda water."),
+        ("Whisk the flour with the rest.", "Add the cream soda."),
+        (
+            "Whisk the eggs and milk into the dry ingredients.",
+            "Stir in a little more baking powder.",
+        ),
+    ] {
+        let (from, to, _) = batter(first, last);
+        let told = (from.as_str(), to.as_str());
+        assert_eq!(
+            told,
+            ("1 hour", "20 minutes, after mixing"),
+            "{first} {last}"
+        );
+    }
+    // It goes in behind the rest: that may be as long as the style's.
+    let (_, to, _) = batter(
+        "Whisk the eggs into the dry ingredients except the baking powder.",
+        "Stir in the baking powder.",
+    );
+    assert_eq!(to, "1 hour, as it was");
+}
+
 /// The change and the note name the same rest.
 #[test]
 fn one_rest_for_the_change_and_the_note() {
