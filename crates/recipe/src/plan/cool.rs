@@ -394,7 +394,7 @@ pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
     }
     let task = Task {
         wait: usual.wait.map(|w| Wait {
-            span: Span::of(rest, rest.max(w.span.usual), w.span.most),
+            span: Span::of(rest, rest.max(w.span.usual), rest.max(w.span.most)),
             ..w
         }),
         after: vec![cool],

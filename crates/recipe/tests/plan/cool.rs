@@ -305,3 +305,19 @@ fn what_is_done_when_cool_in_the_step_that_bakes_waits_for_the_rack() {
         assert!(comes_after(&t, on, cool), "{end}: {:?}", names(&t));
     }
 }
+
+/// A range goes up: thirty hours that the method wants are two in the room and twenty-eight in the fridge.
+#[test]
+fn a_cooling_of_more_than_a_day_is_no_range_upside_down() {
+    let text = "Cheesecake\n\nBase\n200 g digestive biscuits\n90 g butter\n\nFilling\n600 g cream cheese\n150 g sugar\n3 eggs\n\n1. Press the base into a tin.\n2. Beat the filling, pour over the base and bake at 160 °C for 50 minutes.\n3. Leave to cool for 30 hours.\n";
+    let t = of(&sheet(text), 1.0);
+    let cold = t.list.iter().find(|t| t.name.contains("in the fridge"));
+    let span = cold
+        .and_then(|t| t.wait)
+        .expect("it goes in the fridge")
+        .span;
+    assert_eq!(
+        (span.least, span.usual, span.most),
+        (1680.0, 1680.0, 1680.0)
+    );
+}
