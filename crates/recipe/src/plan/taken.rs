@@ -46,17 +46,39 @@ pub(super) fn is_taken(build: &Build<'_>, c: usize) -> bool {
 /// Whether a step of another part mixes a part, by words of its own or by its name.
 pub(super) fn is_mixed(build: &Build<'_>, c: usize) -> bool {
     let mine = own_words(build, c);
-    let name = words(&build.w.rework.components[c].name).pop();
+    let all = words(&build.w.rework.components[c].name);
+    let name = all.last();
     build.recipe.steps.iter().any(|s| {
-        let said = words(&taking(&s.text));
+        let text = taking(&s.text);
+        let said = words(&text);
         let mixes = [A::Mix, A::Whip]
             .iter()
             .any(|a| s.facts.iter().any(|f| f.does(*a)));
         let foods = mine.iter().filter(|w| said.contains(w)).count();
-        let named = name.as_ref().is_some_and(|n| said.contains(n));
+        let named = name.is_some_and(|n| said.contains(n));
+        let told = || each(&text).any(|said| mixes_it(said, &all));
         build.chains[s.number - 1] != c
             && mixes
-            && (foods > 1 || named && said.iter().any(|w| w == "for"))
+            && (foods > 1 || named && (said.iter().any(|w| w == "for") || told()))
+    })
+}
+
+/// Whether a sentence mixes a part by its name: 'Mix the garlic filling', not 'stir the filling into the cream'.
+fn mixes_it(said: &str, name: &[String]) -> bool {
+    const MIXES: [&str; 7] = ["beat", "blend", "make", "mix", "stir", "whip", "whisk"];
+    const INTO: [&str; 5] = ["in", "into", "over", "through", "under"];
+    let between = |w: &String| matches!(w.as_str(), "the" | "your" | "up") || name.contains(w);
+    said.split(',').map(words).any(|clause| {
+        let verb = clause.iter().position(|w| MIXES.contains(&w.as_str()));
+        verb.is_some_and(|at| {
+            let behind = &clause[at + 1..];
+            let called = behind.iter().take_while(|w| between(w)).count();
+            let next = behind.get(called).map(String::as_str);
+            let whole = behind[..called]
+                .last()
+                .is_some_and(|w| name.last() == Some(w));
+            whole && next.is_none_or(|w| !INTO.contains(&w))
+        })
     })
 }
 
