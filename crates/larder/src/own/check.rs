@@ -85,6 +85,32 @@ impl OwnEntry {
         larder.with_own(std::slice::from_ref(self)).map(|_| ())
     }
 
+    /// Checks that the days of prices, stock and evidence are of the years 2000 to `today`, `2026-11-25`: no clock
+    /// is known here.
+    ///
+    /// # Errors
+    /// [`OwnError`] for the first that is not.
+    pub fn check_days(&self, today: &str) -> Result<(), OwnError> {
+        let packs = self.packs.iter().enumerate();
+        let packs = packs.map(|(i, p)| (format!("packs.{i}.date"), &p.date));
+        let price = self.price.iter().map(|p| ("price.date", &p.date));
+        let stock = self.stock.iter().map(|s| ("stock.date", &s.date));
+        let gluten = self.gluten.iter().map(|g| ("gluten.date", &g.date));
+        let all = price.chain(stock).chain(gluten);
+        let mut all = all.map(|(at, day)| (at.to_owned(), day)).chain(packs);
+        // Days in this form stand in the order of their letters.
+        let of_now = |day: &str| ("2000-01-01"..=today).contains(&day);
+        match all.find(|(_, day)| !of_now(day)) {
+            None => Ok(()),
+            Some((at, day)) => Wrong(self).at(
+                at,
+                format!("'{day}'"),
+                format!("a day from the year 2000 to today, {today}"),
+                "look at its year and month again",
+            ),
+        }
+    }
+
     /// Checks every field against the larder it will be laid over.
     pub(super) fn check_fields(&self, larder: &Larder) -> Result<(), OwnError> {
         let wrong = Wrong(self);

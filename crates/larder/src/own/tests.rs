@@ -549,6 +549,41 @@ fn packs_stock_and_trim_are_looked_at() {
 }
 
 #[test]
+fn a_day_is_of_the_years_2000_to_today() {
+    let of = |date: &str| OwnEntry {
+        price: Some(Price {
+            date: date.to_owned(),
+            ..price()
+        }),
+        ..entry("butter")
+    };
+    for (day, can_be) in [
+        ("1890-05-01", false),
+        ("1999-12-31", false),
+        ("2000-01-01", true),
+        ("2026-11-30", true),
+        ("2026-12-01", false),
+        ("2030-01-01", false),
+    ] {
+        let said = of(day).check_days("2026-11-30");
+        assert_eq!(said.is_ok(), can_be, "{day}");
+        if let Err(e) = said {
+            assert_eq!(e.field, "price.date");
+            assert!(e.to_string().contains("to today, 2026-11-30"), "{e}");
+        }
+    }
+    let stock = OwnEntry {
+        stock: Some(Stock {
+            grams: 3.0,
+            date: "2031-01-01".to_owned(),
+        }),
+        ..of("2026-11-30")
+    };
+    let e = stock.check_days("2026-11-30").expect_err("a day to come");
+    assert_eq!(e.field, "stock.date");
+}
+
+#[test]
 fn an_own_trim_stands_over_the_table() {
     let own = |trim| OwnEntry {
         trim: Some(trim),

@@ -12,7 +12,7 @@ pub mod typed;
 
 use crate::web::app::{App, Shared};
 use crate::web::fault::Fault;
-use crate::web::page::{Page, Way};
+use crate::web::page::{Page, Way, day};
 use axum::Router;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
@@ -69,7 +69,8 @@ fn entry_now(app: &App, key: &str) -> Result<Option<OwnEntry>, Fault> {
 /// Whether the larder can be had with the entry among the others.
 fn checked(app: &App, entry: &OwnEntry) -> Result<Result<(), OwnError>, Fault> {
     let built_in = app.built_in();
-    if let Err(e) = entry.check(built_in) {
+    let of_now = || entry.check_days(&day(app.now()));
+    if let Err(e) = entry.check(built_in).and_then(|()| of_now()) {
         return Ok(Err(e));
     }
     let mut all: Vec<OwnEntry> = app
