@@ -354,3 +354,30 @@ fn what_spoils_in_the_warm() {
         assert!(!spoils(key), "{key}");
     }
 }
+
+/// What is minced is of its own animal; a cut is no mince, dried peas are no fresh ones.
+#[test]
+fn a_mince_is_of_its_own_meat() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let key = |text: &str, locale| {
+        let found = larder.find(text, locale).expect(text);
+        assert_eq!(found.certainty, Certainty::Sure, "{text}");
+        larder.food(found.food).key.clone()
+    };
+    for (text, want) in [
+        ("lamb mince", "minced_lamb"),
+        ("minced turkey", "minced_turkey"),
+        ("ground veal", "minced_veal"),
+        ("goat mince", "minced_goat"),
+        ("pork belly, sliced", "pork_belly"),
+        ("dried marrowfat peas", "dried_peas"),
+        ("beef mince", "minced_beef"),
+        ("mince", "minced_beef"),
+        ("frozen peas", "peas"),
+    ] {
+        assert_eq!(key(text, Locale::Uk), want, "{text}");
+    }
+    for text in ["AP", "AP flour", "all purp flour", "all purp"] {
+        assert_eq!(key(text, Locale::Us), "all_purpose_flour", "{text}");
+    }
+}
