@@ -5,6 +5,8 @@ mod beside;
 #[path = "screen/choice.rs"]
 mod choice;
 mod common;
+#[path = "screen/names.rs"]
+mod names;
 #[path = "screen/ppm.rs"]
 mod ppm;
 #[path = "screen/table.rs"]

@@ -1,6 +1,7 @@
-//! Names of makers in a method or a note: 'a can of …', 'serve with …'. The larder has none of them, and
+//! Names of makers in a method, a note, or beside a line's food: 'a can of …', 'serve with …', 'mince, …'. The larder has none of them, and
 //! what is sold under one is known by its label alone.
 
+use larder::Larder;
 use std::ops::Range;
 
 /// Capital words in the midst of a sentence that are no maker's: of countries and feasts, units, ovens
@@ -134,6 +135,46 @@ pub(super) fn names(text: &str, note: bool) -> Vec<Range<usize>> {
     }
     if f64::from(capitals) > TITLE_CASE * f64::from(words) && words > 4 {
         out.clear();
+    }
+    out
+}
+
+/// The words behind a comma or in brackets of an ingredient line that may be a maker's name: 'mince,
+/// Quixo', 'cocoa (I use Zingo)'. Before them the larder's own look at the name tells.
+pub(super) fn beside(text: &str, larder: &Larder) -> Vec<Range<usize>> {
+    let Some(from) = text.find([',', '(', '[', ';']) else {
+        return Vec::new();
+    };
+    let word = |c: char| c.is_alphanumeric() || matches!(c, '\'' | '’');
+    let opens = |at: &usize| {
+        let before = text[..*at].trim_end();
+        let rest = &text[*at..];
+        let inside = &rest[..rest.find([')', ']']).unwrap_or(rest.len())];
+        before.ends_with(['(', '[']) && inside.split_whitespace().count() > 2
+    };
+    // 'Butter, Softened': capitals say nothing where the food itself has one.
+    let name = &text[..from];
+    let capital = |w: &str| w.len() > 2 && w.starts_with(char::is_uppercase);
+    let titled = name.split_whitespace().filter(|w| capital(w)).count() > 1;
+    let mut out = Vec::new();
+    let mut at = from;
+    for piece in text[from..].split_inclusive(|c: char| !word(c)) {
+        let named = piece.trim_end_matches(|c: char| !word(c));
+        let span = at..at + named.len();
+        at += piece.len();
+        let bare = named.split(['\'', '’']).next().unwrap_or(named);
+        let small = bare.chars().skip(1).any(char::is_lowercase);
+        let lower = bare.to_lowercase();
+        if capital(bare)
+            && small
+            && !titled
+            && !opens(&span.start)
+            && !NO_MAKER.contains(&lower.as_str())
+            && larder.names().unexplained(bare).is_some()
+            && larder.names().mentions(&lower, larder.locale()).is_empty()
+        {
+            out.push(span);
+        }
     }
     out
 }

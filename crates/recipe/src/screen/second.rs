@@ -6,7 +6,7 @@ use super::evidence::known;
 use super::judge::KEEP;
 use super::sum::Sum;
 use super::words::{self, Force, Hit};
-use super::{Entry, Finding, What};
+use super::{Entry, Finding, What, maker};
 use larder::{Allergen, Certainty, FoodId, Gluten, Larder};
 use quantity::Locale;
 use std::ops::Range;
@@ -84,7 +84,8 @@ pub(super) fn look(
             let other = h.force == Force::Contains
                 && !h.sold_free
                 && h.allergen.is_some_and(|a| !grains.contains(&a));
-            if told && !other {
+            // 'For the tempura batter' says what is made.
+            if told && !other || note && h.word == "tempura" {
                 continue;
             }
             grains.extend(h.allergen);
@@ -149,6 +150,34 @@ pub(super) fn look(
             });
         }
         if !note {
+            // What the line offers as a choice has been told.
+            let known = |name: &str| {
+                same.iter()
+                    .any(|o| o.strangers.iter().any(|s| s.contains(name)))
+            };
+            for span in maker::beside(e.text, larder) {
+                let named = &e.text[span.clone()];
+                if same
+                    .iter()
+                    .any(|o| o.span.start < span.end && span.start < o.span.end)
+                    || known(named)
+                {
+                    continue;
+                }
+                sum.no_bound(Some(format!("'{named}': only its label can tell")));
+                findings.push(Finding {
+                    component: e.component,
+                    line: e.line,
+                    words: named.to_owned(),
+                    food: None,
+                    verdict: Gluten::Check,
+                    reason: "the line names it, and the larder does not know it: check its label"
+                        .to_owned(),
+                    labelled: false,
+                    open: true,
+                    note: None,
+                });
+            }
             for (food, span) in beside_the_items(&same, larder, locale) {
                 add_beside(e, food, span, larder, findings, allergens, sum);
             }

@@ -138,7 +138,7 @@ const BEGINS: [(&str, Option<Allergen>); 7] = [
 ];
 
 /// Words of what is bought in a coat, mostly of wheat.
-pub(super) const COATED: [&str; 3] = ["battered", "breaded", "crumbed"];
+pub(super) const COATED: [&str; 4] = ["battered", "breaded", "crumbed", "tempura"];
 
 /// Grains and things that make another product of 'semolina', 'couscous' or 'atta'.
 const OTHER_KIND: [&str; 22] = [
