@@ -19,6 +19,7 @@ mod method;
 mod ppm;
 mod raw_fish;
 mod second;
+mod stove;
 mod sum;
 mod words;
 
@@ -199,6 +200,7 @@ impl Screening {
         self.allergens.sort_by_key(|f| f.allergen);
         self.cautions.extend(cooling::caution(formula, larder));
         self.cautions.extend(raw_fish::caution(formula, larder));
+        self.cautions.extend(stove::cautions(formula));
     }
 
     /// Allergens and labels of foods that only the method or a note names: 'brush with beaten egg'.

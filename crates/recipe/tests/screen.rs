@@ -9,6 +9,8 @@ mod common;
 mod names;
 #[path = "screen/ppm.rs"]
 mod ppm;
+#[path = "screen/stove.rs"]
+mod stove;
 #[path = "screen/table.rs"]
 mod table;
 
