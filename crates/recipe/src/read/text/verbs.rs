@@ -207,7 +207,15 @@ pub(super) fn starts_with_verb(line: &str) -> bool {
             && (!NOUNS.contains(&first)
                 || done_to
                 || OBJECTS.iter().any(open)
+                || next.strip_prefix("and ").is_some_and(orders_more)
                 || first == "cream" && CREAMED.iter().any(open))
+}
+
+/// Whether words behind 'drain and' tell what to do to something: 'simmer the peas'.
+fn orders_more(words: &str) -> bool {
+    let (verb, next) = first_word(words);
+    let verb = verb.as_str();
+    VERBS.contains(&verb) && !NOUNS.contains(&verb) && DONE_TO.iter().any(|o| next.starts_with(o))
 }
 
 /// Whether the words behind 'and', up to the next stop, are another clause: 'bake', 'roll out', 'cream the
