@@ -229,7 +229,9 @@ impl Cut<'_> {
                 continue;
             };
             let at = fact.span.start;
-            while let Some((at, name)) = deeds.next_if(|d| d.0 < at) {
+            // 'Soak the fruit' is work before it is a wait.
+            let waited = doing == Some(Activity::Rest);
+            while let Some((at, name)) = deeds.next_if(|d| d.0 < at || d.0 == at && waited) {
                 fenced.pass(&mut out, beside, at);
                 deed(&mut out, &name, at);
             }

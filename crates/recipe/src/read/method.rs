@@ -343,10 +343,8 @@ impl<'a> Scan<'a> {
         for (a, from, to) in std::mem::take(&mut self.doing) {
             if self.timed & bit(a) == 0 {
                 let span = self.span(from, to);
-                self.facts.push(Fact {
-                    kind: FactKind::Doing(a),
-                    span,
-                });
+                let kind = self.of_the_night(a, from).unwrap_or(FactKind::Doing(a));
+                self.facts.push(Fact { kind, span });
             }
         }
         self.facts.sort_by_key(|f| f.span.start);

@@ -1,7 +1,7 @@
 //! Where one step tells of several parts or of a night. Worked by hand from the texts.
 
 use super::{at, comes_after, of, sheet};
-use recipe::plan::Tasks;
+use recipe::plan::{Place, Tasks};
 
 fn part<'a>(t: &'a Tasks, key: &str) -> &'a str {
     &t.list[at(t, key)].of
@@ -34,4 +34,36 @@ fn a_syrup_is_brushed_on_behind_the_bake() {
     assert!(comes_after(&t, brush, what("take_out").expect("taken out")));
     assert!(!comes_after(&t, boil, bake));
     assert_eq!(t.list[boil].hands.usual, 2.0);
+}
+
+/// What is soaked 'the night before' waits a night, and nothing before it.
+#[test]
+fn the_night_before_is_a_night() {
+    let of_said = |said: &str| {
+        let text = format!(
+            "Tea Loaf\n\n350 g mixed dried fruit\n250 ml hot tea\n225 g self-raising flour\n125 g sugar\n1 egg\n\n{said}\nNext day, heat the oven to 170C and line a 2lb loaf tin.\nStir the sugar, egg and flour into the fruit. Spoon into the tin.\nBake for 1 hour.\n"
+        );
+        of(&sheet(&text), 1.0)
+    };
+    for said in [
+        "The night before, soak the fruit in the tea, covered, at room temperature.",
+        "Soak the fruit in the tea overnight.",
+    ] {
+        let t = of_said(said);
+        let of_first: Vec<_> = t.list.iter().filter(|x| x.step == Some(1)).collect();
+        let (last, before) = of_first.split_last().expect("a step");
+        let wait = last.wait.expect("a wait");
+        assert!(
+            wait.span.least >= 480.0 && wait.place == Place::Bench,
+            "{said}"
+        );
+        assert!(before.iter().all(|x| x.wait.is_none()), "{said}");
+    }
+    // A time that is said stands.
+    let t = of_said("The night before, soak the fruit in the tea for 3 hours.");
+    let wait = t
+        .list
+        .iter()
+        .find(|x| x.step == Some(1) && x.wait.is_some());
+    assert_eq!(wait.and_then(|x| x.wait).map(|w| w.span.usual), Some(180.0));
 }

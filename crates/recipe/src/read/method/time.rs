@@ -5,7 +5,26 @@ use super::words::Tag;
 use crate::recipe::{Activity, Fact, FactKind};
 use quantity::{Spread, Time};
 
+/// A night, in minutes.
+const NIGHT: (f64, f64, f64) = (480.0, 600.0, 720.0);
+
 impl Scan<'_> {
+    /// What stands or is chilled 'the night before', with no time of its own, is left a night.
+    pub(super) fn of_the_night(&self, a: Activity, i: usize) -> Option<FactKind> {
+        let from = self.sentence_at(i);
+        let is =
+            |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        let night = is(from, &["the"])
+            && is(from + 1, &["night", "evening", "day"])
+            && is(from + 2, &["before"]);
+        let (low, likely, high) = NIGHT;
+        let time = Time::minutes;
+        (night && matches!(a, Activity::Rest | Activity::Chill)).then(|| FactKind::Duration {
+            value: Spread::new(time(low), time(likely), time(high)),
+            doing: Some(a),
+        })
+    }
+
     /// A number and its unit, with smaller units behind it.
     pub(super) fn stretch(&self, i: usize) -> Option<((f64, f64, f64), f64, usize)> {
         let n = self.number(i)?;
@@ -130,7 +149,6 @@ impl Scan<'_> {
     }
 
     pub(super) fn duration(&mut self, i: usize) -> Option<usize> {
-        const NIGHT: (f64, f64, f64) = (480.0, 600.0, 720.0);
         let overnight = self.tag(i) == Tag::Overnight;
         let ((mut low, mut likely, mut high), mut end) = if overnight {
             (NIGHT, i + 1)
