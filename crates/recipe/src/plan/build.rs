@@ -420,7 +420,7 @@ impl Build<'_> {
             out.insert(weighed + usize::from(gelled), mix);
         }
         if !self.own_method {
-            rest_after_mixing(component, &mut out);
+            rest_after_mixing(component, self.recipe, &mut out);
             chill_flat(component, &mut out);
         }
         self.ripens(c, &mut out);
@@ -554,7 +554,12 @@ fn is_heat(d: &Draft) -> bool {
 /// Whether no step says when a part is mixed: one whose eggs and milk come together before the next takes
 /// it in, or a dough that is rolled or shaped.
 fn goes_unmixed(part: &ReworkedComponent, all: &[Placed]) -> bool {
-    let mixed = |all: &[Placed]| all.iter().any(|p| MIXING.contains(&p.draft.what));
+    // 'Boil, mix' is one stretch.
+    let mixes = |p: &Placed| {
+        let mut names = p.draft.name.split(", ");
+        MIXING.contains(&p.draft.what) || names.any(|n| n.to_lowercase().starts_with("mix"))
+    };
+    let mixed = |all: &[Placed]| all.iter().any(mixes);
     let shaped = |p: &Placed| matches!(p.draft.what, "roll" | "shape" | "rise");
     let flour = part.reworked.flour.likely().as_grams() > 0.0;
     match all.iter().position(shaped).filter(|_| flour) {

@@ -1,9 +1,12 @@
 //! Stretches that the rework puts between those of a method: its rest, the chill of a soft dough, taking a bake out.
 
 use super::build::{MIXING, Placed, placed};
+use super::join;
 use super::step::{Draft, capital};
 use super::table;
 use super::task::{Basis, Place, Span, Wait};
+use crate::aside::taking;
+use crate::recipe::Recipe;
 use crate::rework::ReworkedComponent;
 use quantity::{Spread, Time};
 
@@ -16,7 +19,11 @@ pub(super) fn yeast_stood(out: &[Placed], step: usize, weighed: usize) -> usize 
 }
 
 /// The rest of the rework, where no step of the original has it.
-pub(super) fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Placed>) {
+pub(super) fn rest_after_mixing(
+    component: &ReworkedComponent,
+    recipe: &Recipe,
+    out: &mut Vec<Placed>,
+) {
     let Some(rest) = component
         .rest
         .as_ref()
@@ -24,17 +31,34 @@ pub(super) fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Pla
     else {
         return;
     };
+    let span = Span::from(rest.minutes);
+    let why = format!("{}.", capital(rest.why));
+    if component.style.is_some_and(|s| s.style.key() == "choux")
+        && cools_paste(recipe, out, (span, &why))
+    {
+        return;
+    }
     let mixed = |p: &Placed| p.draft.is_work() && MIXING.contains(&p.draft.what);
     // Not the butter that is browned first.
     let first = out.iter().position(|p| mixed(p) && p.draft.what != "other");
     let first = first.or_else(|| out.iter().position(mixed));
     let Some(first) = first else { return };
-    let run = out[first..].iter();
     // Yeast stands and psyllium gels between two mixings.
-    let run = run.take_while(|p| mixed(p) || matches!(p.draft.what, "rest" | "hydrate"));
-    let stop = first + run.count();
-    let span = Span::from(rest.minutes);
-    let why = format!("{}.", capital(rest.why));
+    let goes_on = |p: &Placed| mixed(p) || matches!(p.draft.what, "rest" | "hydrate");
+    let run =
+        |from: usize, out: &[Placed]| from + out[from..].iter().take_while(|p| goes_on(p)).count();
+    let mut stop = run(first, out);
+    // Flour or liquid comes to it behind what is melted or boiled meanwhile.
+    loop {
+        let melts = |p: &&Placed| matches!(p.draft.what, "melt" | "boil");
+        let next = stop + out[stop..].iter().take_while(melts).count();
+        let brings = |n: usize| mixed(&out[n]) && names(recipe, out, n, &BRINGS);
+        let more = run(next, out);
+        if next == stop || !(next..more).any(brings) {
+            break;
+        }
+        stop = more;
+    }
     // The method rests it already, only not so long: there, not again once it is spread.
     let spread = |p: &Placed| p.draft.what == "other";
     let end = stop
@@ -80,6 +104,73 @@ pub(super) fn rest_after_mixing(component: &ReworkedComponent, out: &mut Vec<Pla
     d.source.clone_from(&rest.source);
     d.notes = vec![why];
     out.insert(stop, placed(step, d));
+}
+
+/// What makes a dough or batter of what is mixed already, when it comes to it.
+const BRINGS: [&str; 14] = [
+    "flour",
+    "oatmeal",
+    "cornmeal",
+    "polenta",
+    "semolina",
+    "dry",
+    "wet",
+    "liquid",
+    "milk",
+    "buttermilk",
+    "water",
+    "egg",
+    "syrup",
+    "batter",
+];
+
+/// Whether the words of a stretch, up to the next of its step, name one of these.
+fn names(recipe: &Recipe, out: &[Placed], n: usize, words: &[&str]) -> bool {
+    let Some(step) = out[n].step.and_then(|s| recipe.steps.get(s - 1)) else {
+        return false;
+    };
+    let from = out[n].draft.at;
+    let mine = out.iter().filter(|p| p.step == out[n].step);
+    let next = mine.map(|p| p.draft.at).filter(|at| *at > from).min();
+    let said = step.text.get(from..next.unwrap_or(step.text.len()));
+    join::words(&taking(said.unwrap_or_default()))
+        .iter()
+        .any(|w| words.contains(&w.as_str()))
+}
+
+/// A choux paste cools before the eggs come to it: where the method cools it, else behind the flour. Whether it
+/// is told so.
+fn cools_paste(recipe: &Recipe, out: &mut Vec<Placed>, (span, why): (Span, &str)) -> bool {
+    let has = |out: &[Placed], n: usize, word: &str| {
+        out[n].draft.is_work() && names(recipe, out, n, &[word])
+    };
+    let Some(paste) =
+        (0..out.len()).find(|&n| out[n].draft.what != "weigh" && has(out, n, "flour"))
+    else {
+        return false;
+    };
+    if let Some(p) = out
+        .get_mut(paste + 1)
+        .filter(|p| matches!(p.draft.what, "cool" | "rest"))
+        && let Some(wait) = &mut p.draft.wait
+    {
+        wait.span.most = wait.span.least.max(span.most);
+        p.draft.notes.push(why.to_owned());
+        return true;
+    }
+    if has(out, paste, "egg") {
+        let words = super::own::span_words(span);
+        let note = format!("Let the paste cool {words} before the eggs go in. {why}");
+        out[paste].draft.notes.push(note);
+        return true;
+    }
+    let mut d = Draft::usual(table::of("cool_filling"), "Cool the paste");
+    d.wait = d.wait.map(|w| Wait { span, ..w });
+    d.wait_basis = Basis::Reworked;
+    d.notes = vec![why.to_owned()];
+    let step = out[paste].step;
+    out.insert(paste + 1, placed(step, d));
+    true
 }
 
 /// The flat sheet of a soft dough is chilled before it is filled.

@@ -328,6 +328,7 @@ impl Cut<'_> {
                 (None, None) => Draft::usual(table::of("other"), ""),
             });
         }
+        self.mixes_on(step, &mut out);
         cool_on(&mut out, &step.text);
         let mut out = super::folds::one_by_one(&step.text, out);
         for d in &mut out {
@@ -383,6 +384,27 @@ impl Cut<'_> {
         let here = step.facts.iter().filter(|f| f.span != fact.span);
         let mut all = here.chain(self.earlier);
         all.any(|f| matches!(minutes_of(f), Some((Some(b), _)) if a == b))
+    }
+
+    /// Behind a wait a step mixes again: 'Cool 5 minutes. Beat in the eggs.'
+    fn mixes_on(&self, step: &Step, out: &mut Vec<Draft>) {
+        const AGAIN: [&str; 4] = ["beat in", "stir in", "whisk in", "mix in"];
+        for said in crate::sentences(&step.text) {
+            let words = &step.text[said.clone()];
+            let begins = |w: &&str| {
+                words
+                    .get(..w.len())
+                    .is_some_and(|t| t.eq_ignore_ascii_case(w))
+            };
+            let before = out.iter().rposition(|d| d.at < said.start);
+            let waits = before.is_some_and(|n| out[n].wait.is_some() && !out[n].beside);
+            let told = out.iter().any(|d| said.contains(&d.at));
+            if let Some(n) = before.filter(|_| waits && !told && AGAIN.iter().any(|w| begins(w))) {
+                let mut d = Draft::usual(table::of("mix"), &self.objects.with("Mix", words));
+                d.at = said.start;
+                out.insert(n + 1, d);
+            }
+        }
     }
 
     fn leaves_out(&self, step: usize) -> bool {
