@@ -478,7 +478,8 @@ impl Cut<'_> {
             return d;
         }
         match (&mut d.wait, stated) {
-            (None, Some(span)) if a != Activity::Fry || span.most >= 10.0 => {
+            (None, Some(span)) if a == Activity::Fry => self.fry(&mut d, said, span),
+            (None, Some(span)) => {
                 d.hands = span;
                 d.hands_basis = Basis::Said;
             }
@@ -488,7 +489,8 @@ impl Cut<'_> {
             }
             _ => {}
         }
-        if table::of(d.what).grows && d.hands_basis == Basis::Guess {
+        let fried = a == Activity::Fry && stated.is_some();
+        if table::of(d.what).grows && d.hands_basis == Basis::Guess && !fried {
             d.hands = d.hands.times(self.factor.max(0.5));
         }
         match a {

@@ -5,7 +5,7 @@ use super::step::Draft;
 use super::task::Task;
 use crate::aside::taking;
 use crate::recipe::{Activity, Fact};
-use crate::rework::{Kept, ReworkedComponent};
+use crate::rework::{Kept, ReworkedComponent, ReworkedLine};
 use crate::sentences::{each, sentence, words};
 
 impl Build<'_> {
@@ -40,8 +40,19 @@ impl Build<'_> {
         if named(&of.name).is_some() {
             return (d, true);
         }
+        // It is fried in the oil.
+        const FATS: [&str; 5] = ["dripping", "fat", "ghee", "lard", "oil"];
+        let in_it = |l: &ReworkedLine| {
+            join::words(&l.name)
+                .iter()
+                .any(|w| FATS.contains(&w.as_str()))
+        };
         let mut other = None;
-        for line in of.lines.iter().filter(|l| l.kept != Kept::Dropped) {
+        for line in of
+            .lines
+            .iter()
+            .filter(|l| l.kept != Kept::Dropped && !in_it(l))
+        {
             let spoils = line.food.is_some_and(|f| of.spoils.contains(&f));
             match named(&line.name) {
                 Some(_) if spoils => return (d, true),

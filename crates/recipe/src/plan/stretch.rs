@@ -118,7 +118,10 @@ pub(super) fn call(last: &mut Draft, name: &str) {
 
 /// Work of one step that follows work is one stretch.
 pub(super) fn join(out: &mut Vec<Draft>, new: Draft) {
-    let Some(last) = out.last_mut().filter(|l| l.is_work() && new.is_work()) else {
+    // 'Whisk the batter. Pour into the oil and fry': the pan is a stretch of its own.
+    let pan = |l: &Draft| new.what == "fry" && new.name == "Fry" && l.what != "fry";
+    let joins = |l: &&mut Draft| l.is_work() && new.is_work() && !pan(l);
+    let Some(last) = out.last_mut().filter(joins) else {
         out.push(new);
         return;
     };

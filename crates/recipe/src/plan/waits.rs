@@ -36,6 +36,42 @@ impl Cut<'_> {
             .push(if water { TOP_UP } else { LOOK_IN }.to_owned());
     }
 
+    /// The time of a method is that of one panful, of one side where it says so: how many panfuls it takes,
+    /// it seldom says.
+    pub(super) fn fry(&self, d: &mut Draft, said: &str, span: Span) {
+        const SIDES: [&str; 5] = [
+            "a side",
+            "each side",
+            "per side",
+            "both sides",
+            "other side",
+        ];
+        const SEVERAL: [&str; 4] = ["batches", "at a time", "at once", "each batch"];
+        let two = has(said, &SIDES);
+        let one = if two { span.times(2.0) } else { span };
+        let how_long = super::own::span_words(one);
+        let grown = d.hands.times(self.factor.max(0.5));
+        if (two || has(said, &SEVERAL)) && one.most < grown.most {
+            // Small things, a few at a time.
+            d.hands = Span::of(
+                one.least.min(grown.least),
+                one.usual.max(grown.usual),
+                grown.most,
+            );
+            d.notes.push(format!("One panful takes {how_long}; how many it takes the method does not say: if you know, give a time of your own."));
+            return;
+        }
+        (d.hands, d.hands_basis) = (one, Basis::Said);
+        // The leeks for the filling are one panful.
+        if d.name.contains(' ') {
+            return;
+        }
+        d.notes.push(format!(
+            "{} is one panful: where it takes more, give a time of your own.",
+            capital(&how_long)
+        ));
+    }
+
     pub(super) fn rise(&self, d: &mut Draft, step: &Step, stated: Option<Span>) {
         let cold = in_the_cold(&step.text, d.at);
         let Some(wait) = &mut d.wait else { return };

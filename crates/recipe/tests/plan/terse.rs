@@ -341,3 +341,98 @@ fn what_only_decorates_is_not_mixed() {
             .all(|x| x.of != "to finish" || x.what != "mix")
     );
 }
+
+fn stretch<'a>(t: &'a recipe::plan::Tasks, what: &str) -> &'a recipe::plan::Task {
+    let found = t.list.iter().find(|x| x.what == what);
+    found.unwrap_or_else(|| panic!("no {what} in {}", t.title))
+}
+
+/// The time of a frying is that of the method: for both sides where it is that of one.
+#[test]
+fn what_is_fried_takes_as_long_as_the_method_says() {
+    let cakes = |said: &str| {
+        let text = format!(
+            "Hearth Cakes\nMakes 18\n\n225 g self-raising flour\n110 g butter\n85 g sugar\n85 g currants\n1 egg\n\nRub the butter into the flour. Stir in the sugar and currants. Add the egg.\nRoll out and cut into rounds.\n{said}\n"
+        );
+        of(&sheet(&text), 1.0)
+    };
+    for (said, least) in [
+        (
+            "Cook on a greased bakestone over a medium heat for 3 minutes each side.",
+            6.0,
+        ),
+        ("Cook in a pan for 3 minutes a side.", 6.0),
+        ("Fry for 2 minutes a side.", 4.0),
+        ("Fry for 6-8 minutes.", 6.0),
+        ("Deep-fry for 8 minutes.", 8.0),
+    ] {
+        let t = cakes(said);
+        let fry = stretch(&t, "fry");
+        assert_eq!(fry.hands.least, least, "{said}");
+        assert!(fry.notes.iter().any(|n| n.contains("panful")), "{said}");
+        assert!(t.list.iter().all(|x| x.what != "boil"), "{said}");
+    }
+    // What is stewed in a pan is no frying.
+    let t = cakes("Cook the currants in a pan for 3 minutes.");
+    assert!(t.list.iter().all(|x| x.what != "fry"));
+}
+
+/// What is fried in oil is not the oil.
+#[test]
+fn oil_that_something_fries_in_is_not_cooked() {
+    let text = "Funnel Swirls\nmakes 6\n\n2 c flour\n1/4 c sugar\n2 t baking powder\n1 1/2 c milk\n2 eggs\noil for frying\npowdered sugar\n\nHeat 1 1/2 inches of oil to 375°F in a deep skillet. Whisk everything but the powdered sugar until smooth. Pour 1/2 cup batter through a funnel into the oil in a swirl. Fry 2 minutes a side. Drain and dust.\n";
+    let t = of(&sheet(text), 1.0);
+    assert!(t.list.iter().all(|x| !x.name.contains("the oil")));
+    let names: Vec<&str> = t.list.iter().map(|x| x.name.as_str()).collect();
+    assert_eq!(names.last(), Some(&"Fry"), "{names:?}");
+    assert_eq!(stretch(&t, "fry").hands.least, 4.0);
+}
+
+/// 'Drain and simmer the peas' is a step, however early it stands.
+#[test]
+fn a_step_may_begin_with_two_verbs() {
+    let text = "Battered Fish\nServes 4\n\n4 cod fillets\n150 g plain flour\n1 tsp baking powder\n250 ml sparkling water\n300 g dried peas, soaked overnight\n\nDrain and simmer the peas for 40 minutes until mushy.\nWhisk the flour, baking powder and water to a batter. Rest for 10 minutes.\nDip the fish in the batter and fry for 6-8 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    assert_eq!(t.says.len(), 3);
+    assert_eq!(stretch(&t, "boil").wait.map(|w| w.span.usual), Some(40.0));
+    // A food is none.
+    let text = text.replace("1 tsp baking", "Butter and lard\n1 tsp baking");
+    assert_eq!(of(&sheet(&text), 1.0).says.len(), 3);
+}
+
+/// The rest is behind the mixing that brings the flour, and a choux paste cools before the eggs.
+#[test]
+fn the_rest_is_behind_the_last_of_the_mixing() {
+    let parkin = "Oat Squares\n\n200 g butter\n1 egg\n4 tbsp milk\n200 g golden syrup\n100 g oatmeal\n250 g self-raising flour\n\nBeat the egg and milk together.\nMelt the syrup and butter in a pan. Remove from the heat.\nMix the oatmeal and flour and stir into the syrup mixture, followed by the egg and milk.\nPour into a 22cm square tin and bake at 160C for 50 minutes.\n";
+    let t = of(&sheet(parkin), 1.0);
+    let rest = t
+        .list
+        .iter()
+        .position(|x| x.what == "rest")
+        .expect("a rest");
+    assert!(
+        t.list[rest - 1].name.contains("flour"),
+        "{}",
+        t.list[rest - 1].name
+    );
+
+    let puffs = |cools: &str| {
+        let text = format!(
+            "Cream Puffs\n\n150 ml water\n60 g butter\n75 g plain flour\n2 eggs\n\nBring water and butter to the boil, shoot in the flour off the heat and beat until smooth.{cools}Beat in the eggs.\nPipe 24 on two trays. Bake at 200C for 25 mins.\n"
+        );
+        of(&sheet(&text), 1.0)
+    };
+    for cools in [" Cool 5 minutes. ", "\n"] {
+        let t = puffs(cools);
+        let cool = t
+            .list
+            .iter()
+            .position(|x| x.name.starts_with("Cool"))
+            .expect("cooled");
+        let wait = t.list[cool].wait.expect("a wait");
+        assert_eq!((wait.span.least, wait.span.most), (5.0, 30.0), "{cools}");
+        assert!(t.list[cool - 1].name.contains("flour"), "{cools}");
+        assert_eq!(t.list[cool + 1].name, "Mix eggs", "{cools}");
+        assert!(t.list.iter().all(|x| x.what != "rest"), "{cools}");
+    }
+}

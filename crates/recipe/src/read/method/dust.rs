@@ -26,7 +26,16 @@ const OTHER_FLOURS: &[&str] = &[
     "rice", "corn", "maize", "potato", "tapioca", "almond", "coconut", "chickpea", "free",
 ];
 const FRYING: &[&str] = &[
-    "skillet", "skillets", "griddle", "fry", "frying", "flip", "wok", "frypan",
+    "skillet",
+    "skillets",
+    "griddle",
+    "girdle",
+    "bakestone",
+    "fry",
+    "frying",
+    "flip",
+    "wok",
+    "frypan",
 ];
 
 impl Scan<'_> {
@@ -110,9 +119,13 @@ impl Scan<'_> {
         self.is(i, FRYING)
     }
 
-    /// Whether 'cook' at `i` means frying: in a skillet, or in fat melted just before.
+    /// Whether 'cook' at `i` means frying: in a skillet, in fat melted just before, or one side and then
+    /// the other.
     pub(super) fn fries(&self, i: usize) -> bool {
-        self.is(i, &["cook"]) && (self.frying || self.hot_fat)
+        const EACH: [&str; 6] = ["a", "both", "each", "other", "per", "second"];
+        let mut rest = self.rest(i + 1, 16);
+        let mut sides = || rest.any(|j| self.is(j, &["side", "sides"]) && self.is(j - 1, &EACH));
+        self.is(i, &["cook"]) && (self.frying || self.hot_fat || sides())
     }
 
     /// Takes note of fat that is melted or heated, and of liquid that ends the frying.
