@@ -1,6 +1,7 @@
 //! Measured back: a weight as cups, spoons, sticks or eggs that a kitchen has.
 
 mod eggs;
+mod piece;
 mod scale;
 #[cfg(test)]
 mod tests;
@@ -8,6 +9,7 @@ mod written;
 
 pub use eggs::OneEgg;
 pub(crate) use eggs::{eggs, whole_eggs};
+pub(crate) use piece::{OnePiece, plural};
 pub use scale::{
     PINCH, Scale, clean, is_fine, of_flour, percent, scale_grams, spread_grams, weight,
 };
@@ -152,27 +154,13 @@ pub fn household(
         return sticks(stick.grams.likely().as_grams(), g, drawer);
     }
     let whole = matches!(is.function(), Function::Fruit | Function::Vegetable);
-    if whole && let Some(each) = larder.measure(food, "each", State::Usual) {
-        let one = each.grams.likely().as_grams();
-        let n = (g / one * 2.0).round() / 2.0;
-        let error = n * one / g - 1.0;
-        // Pieces differ: only a few of them say more than a weight.
-        if (0.5..=4.0).contains(&n) && error.abs() <= 0.1 {
-            let count = match (n.floor(), n.fract() > 0.0) {
-                (0.0, _) => "½".to_owned(),
-                (w, true) => format!("{w:.0}½"),
-                (w, false) => format!("{w:.0}"),
-            };
-            let plural = if n > 1.0 && !is.name.ends_with('s') {
-                "s"
-            } else {
-                ""
-            };
-            return Some(Household {
-                words: format!("{count} {}{plural}", is.name),
-                error,
-            });
-        }
+    // Pieces differ: only a few of them say more than a weight.
+    if whole
+        && let Some(one) = OnePiece::usual(larder, food)
+        && (0.45..=4.2).contains(&(g / one.weighs.as_grams()))
+        && let Some(pieces) = one.count(grams)
+    {
+        return Some(pieces);
     }
     // Solid fat is cut from a block by weight where it is not sold in sticks.
     if locale != Locale::Us && is.function() == Function::Fat && is.density.is_none() && g > 60.0 {

@@ -5,6 +5,8 @@ mod common;
 mod egg;
 #[path = "size/pan.rs"]
 mod pan;
+#[path = "size/piece.rs"]
+mod piece;
 
 use common::larder;
 use proptest::prelude::*;

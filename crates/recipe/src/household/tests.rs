@@ -24,6 +24,23 @@ fn weights_come_back_as_a_kitchen_says_them() {
     says("table_salt", 3.0, Locale::Us, "½ tsp");
 }
 
+/// A clove of garlic weighs 3 g and a stalk of celery 40 g in USDA SR28 11215 and 11143, where a head of garlic
+/// is ten cloves: '4 garlics' is ten times too much.
+#[test]
+fn a_piece_is_called_what_it_is() {
+    says("garlic", 12.0, Locale::Us, "4 garlic cloves");
+    says("garlic", 3.0, Locale::Us, "1 garlic clove");
+    says("celery", 100.0, Locale::Us, "2½ celery sticks");
+    says("potato", 2.0 * 213.0, Locale::Us, "2 potatoes");
+}
+
+/// Coarse crumbs are lighter by the cup than fine ones: about 55 g and 108 g (USDA SR28 18079).
+#[test]
+fn coarse_crumbs_are_measured_as_coarse_ones() {
+    says("gluten_free_panko", 14.0, Locale::Us, "¼ cup");
+    says("gluten_free_breadcrumbs", 100.0, Locale::Us, "1 cup");
+}
+
 /// A UK kitchen has spoons and a jug, no cups.
 #[test]
 fn a_uk_kitchen_spoons_and_pours() {
@@ -48,6 +65,8 @@ fn a_number_alone_is_no_measure() {
         ("1 8-ounce package cream cheese", None),
         ("1 cup cream cheese", Some("1 cup")),
         ("2 cloves garlic", Some("2 cloves")),
+        ("3 garlic cloves, crushed", Some("3 garlic cloves")),
+        ("4 rashers streaky bacon", Some("4 rashers")),
         ("3 eggs", Some("3 eggs")),
     ] {
         let got = as_written(&reader.line(text), &reader.line(text).items[0]);

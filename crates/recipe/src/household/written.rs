@@ -64,6 +64,9 @@ fn amount_words<'i>(
         return None;
     }
     let words = line.words(&found.span).trim().to_owned();
+    // '3 garlic cloves' is a count whose piece stands in the name.
+    let count = found.unit == Some(Unit::Count)
+        || found.unit.is_some_and(is_piece) && !words.contains(char::is_alphabetic);
     // A piece of what nobody sells by the piece says nothing.
     let says_nothing = |w: &str| {
         let mut letters = w
@@ -71,11 +74,11 @@ fn amount_words<'i>(
             .filter(|x| !x.is_empty());
         letters.all(|x| matches!(x.to_lowercase().as_str(), "piece" | "pieces" | "a" | "one"))
     };
-    if found.unit != Some(Unit::Count) && says_nothing(&words) {
+    if !count && says_nothing(&words) {
         return None;
     }
     // A count says what it counts: '3 large eggs'.
-    if found.unit == Some(Unit::Count) {
+    if count {
         let span = &item.food.as_ref()?.span;
         let name = line.words(span).trim().to_owned();
         if span.start <= found.span.start && found.span.end <= span.end {
@@ -91,6 +94,22 @@ fn amount_words<'i>(
     }
     let words = apart(&usual_words(found, &words).unwrap_or(words));
     Some((found, words))
+}
+
+/// What a food is taken apart into: sprigs, slices, cloves, sticks of celery.
+fn is_piece(unit: Unit) -> bool {
+    matches!(
+        unit,
+        Unit::Sprig | Unit::Slice | Unit::Clove | Unit::Stick | Unit::Count
+    )
+}
+
+/// The words of what a line counts behind its number: `celery sticks`. `None` where it counts no pieces.
+pub(super) fn counted(line: &crate::Line, item: &crate::Item) -> Option<String> {
+    let (_, words) = amount_words(line, item).filter(|(a, _)| a.unit.is_some_and(is_piece))?;
+    let name = words.trim_start_matches(|c: char| !c.is_alphabetic());
+    let plain = !name.is_empty() && !name.contains(char::is_numeric) && !name.contains("dozen");
+    (plain && words.starts_with(char::is_numeric)).then(|| name.to_owned())
 }
 
 /// Number and unit apart: '5 fl oz' for '5fl oz'.
@@ -124,7 +143,7 @@ fn usual_words(amount: &crate::Amount, words: &str) -> Option<String> {
         Unit::Dash => (&["dash"], &["dashes"]),
         Unit::Drop => (&["drop"], &["drops"]),
         Unit::Sprig => (&["sprig"], &["sprigs"]),
-        Unit::Slice => (&["slice"], &["slices"]),
+        Unit::Slice => (&["slice", "rasher"], &["slices", "rashers"]),
         Unit::Clove => (&["clove"], &["cloves"]),
         _ => return None,
     };

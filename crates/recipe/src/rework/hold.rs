@@ -1,6 +1,7 @@
 //! What a figure is held at, in the words of a baker.
 
 use super::pins::BLEND;
+use crate::household::plural;
 use larder::{FoodId, Larder};
 use quantity::{Locale, Mass, UnitWord, fraction, number_word, unit_words};
 use serde::{Deserialize, Serialize};
@@ -245,16 +246,6 @@ fn expected(line: &str, larder: &Larder) -> String {
     format!(
         "write grams as in 310, percent of the flour as in 4 %{counted}, a measure as in 2 tbsp, or none"
     )
-}
-
-fn plural(name: &str) -> String {
-    if name.ends_with('s') {
-        name.to_owned()
-    } else if name.ends_with("ch") || name.ends_with("sh") || name.ends_with('x') {
-        format!("{name}es")
-    } else {
-        format!("{name}s")
-    }
 }
 
 /// What one of a measure of a food weighs, g: `packet`, `tbsp`, `cups`.

@@ -5,12 +5,16 @@ use super::hydration::Basis;
 use super::reworked::{Kept, Rework, ReworkedComponent, ReworkedLine};
 use super::steps::goes_on_a_bake;
 use crate::household::{
-    Drawer, Household, OneEgg, Scale, as_spooned, eggs, household, is_fine, of_blend, weight,
+    Drawer, Household, OneEgg, OnePiece, Scale, as_spooned, eggs, household, is_fine, of_blend,
+    weight,
 };
 use crate::line::{BESIDE, Item, Line};
 use crate::weigh::{Weighed, WeighedComponent};
-use larder::{Function, Larder, State};
+use larder::{FoodId, Function, Larder, State};
 use quantity::{Mass, Spread, Unit};
+
+/// A share of a binder that no scale of the kitchen tells.
+const SLIGHT: f64 = 0.02;
 
 /// Whether percentages of the flour say something: it is more than an eighth of the whole, and
 /// nothing weighs more than four times as much. Beside a spoon of flour in a filling, `427 %` of
@@ -140,6 +144,46 @@ impl ReworkedComponent {
         }
     }
 
+    /// How to take some of its flours from a jar that was mixed with the binders of its blend, which it has
+    /// on lines of their own. `None` where nothing binds in the blend.
+    #[must_use]
+    pub fn from_jar(&self, flours: Mass, larder: &Larder) -> Option<String> {
+        let blend = self.blend.as_ref().filter(|b| !b.binders.is_empty())?;
+        let live = || self.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let grams = |l: &ReworkedLine| l.grams.map_or(0.0, |g| g.likely().as_grams());
+        let all: f64 = live().filter(|l| l.blend).map(grams).sum();
+        let (mut less, mut never, mut whole) = (Vec::new(), Vec::new(), flours);
+        for &(food, percent) in &blend.binders {
+            let name = larder.food(food).name.as_str();
+            let lines = || live().filter(|l| l.in_formula && l.food == Some(food));
+            let here = flours * (lines().map(grams).sum::<f64>() / all);
+            let jar = flours * (percent / 100.0);
+            let more = jar - here;
+            whole = whole + jar;
+            // What is in a jar nobody takes out again.
+            if more.as_grams() <= SLIGHT * jar.as_grams() {
+                less.push(format!("{} less of {name}", weight(jar, true)));
+            } else if here.as_grams() > 0.0 && !lines().any(|l| l.held) {
+                let more = weight(more, true);
+                less.push(format!(
+                    "no {name}, of which the jar brings {more} too much"
+                ));
+            } else {
+                never.push(name);
+            }
+        }
+        if !never.is_empty() {
+            let never = never.join(" and ");
+            return Some(format!(
+                "flours alone; a jar mixed with {never} is not for this recipe, which takes less of it or none"
+            ));
+        }
+        let (whole, less) = (weight(whole, false), less.join(", "));
+        Some(format!(
+            "flours alone; of a jar mixed with what binds take {whole}, and {less}"
+        ))
+    }
+
     /// Whether its name says that it goes into or over a bake: filling, topping, glaze, crumb.
     #[must_use]
     pub fn goes_on_a_bake(&self) -> bool {
@@ -245,11 +289,8 @@ impl Rework {
             };
             let count =
                 Some(only.middle()).filter(|n| only.unit == Some(Unit::Count) && *n > 0.0)?;
-            let mut items = self.formula.components.get(component)?.items.iter();
-            let is = |w: &&Weighed| Some((w.line, w.item)) == line.origin && w.food == Some(food);
-            let grams = items.find(is)?.grams?.likely();
             Some(OneEgg {
-                weighs: grams * (1.0 / count),
+                weighs: self.was_grams(component, line)? * (1.0 / count),
                 size: item
                     .qualities
                     .size
@@ -257,6 +298,27 @@ impl Rework {
             })
         };
         Some(counted().unwrap_or_else(|| usual.clone()))
+    }
+
+    /// What a line's food weighs in the original; `None` where the line was of another there.
+    fn was_grams(&self, component: usize, line: &ReworkedLine) -> Option<Mass> {
+        let food = line.food?;
+        let mut items = self.formula.components.get(component)?.items.iter();
+        let is = |w: &&Weighed| Some((w.line, w.item)) == line.origin && w.food == Some(food);
+        Some(items.find(is)?.grams?.likely())
+    }
+
+    /// The pieces that a line is counted in, as it was written: garlic cloves, celery sticks, onions.
+    fn one_piece(
+        &self,
+        component: usize,
+        line: &ReworkedLine,
+        larder: &Larder,
+    ) -> Option<OnePiece> {
+        let cut = |f: &FoodId| larder.food(*f).function() != Function::Fat;
+        line.food.filter(cut)?;
+        let (read, item) = self.source(component, line)?;
+        OnePiece::written(read, item, self.was_grams(component, line)?)
     }
 
     /// The household amount of a line of a component.
@@ -286,6 +348,10 @@ impl Rework {
             .filter(|_| grams.as_grams() > 0.0)
         {
             return Some(eggs(&larder.food(line.food?).name, &egg, grams));
+        }
+        let pieces = self.one_piece(component, line, larder);
+        if let Some(pieces) = pieces.and_then(|one| one.count(grams)) {
+            return Some(pieces);
         }
         match (
             line.food,

@@ -1,0 +1,74 @@
+//! What is counted in pieces stays counted so at any size.
+
+use super::{sized, worked};
+use quantity::Locale;
+use recipe::household::Drawer;
+use recipe::size::Target;
+
+const STEW: &str = "Pot pie\n\n3 garlic cloves, crushed\n3 cloves garlic\n2 celery sticks\n4 rashers streaky bacon\n6 sage leaves\n2 sprigs of rosemary\n2 potatoes\n1 large onion\n100 g plain flour\n200 g milk\n";
+
+#[track_caller]
+fn says(times: f64, want: &[(&str, &str)]) {
+    let w = worked(STEW);
+    let batch = sized(&w, Target::Times(times));
+    let drawer = Drawer::from(Locale::Us);
+    let mut lines = batch.components[0].lines.iter();
+    for (name, words) in want {
+        let line = lines.find(|l| l.name == *name).expect(name);
+        let got = batch.household(&w.rework, 0, line, super::larder(), &drawer);
+        assert_eq!(
+            got.map(|h| h.words).as_deref(),
+            Some(*words),
+            "{name} × {times}"
+        );
+    }
+}
+
+/// Counted by hand: 3.9, 3.9, 2.6, 5.2, 7.8, 2.6, 2.6 and 1.3 pieces; then twice of each.
+#[test]
+fn pieces_stay_pieces() {
+    says(
+        1.0,
+        &[
+            ("garlic", "3 garlic cloves"),
+            ("garlic", "3 cloves"),
+            ("bacon", "4 rashers"),
+        ],
+    );
+    says(
+        1.3,
+        &[
+            ("garlic", "4 garlic cloves"),
+            ("garlic", "4 cloves"),
+            ("celery", "2½ celery sticks"),
+            ("bacon", "5 rashers"),
+            ("fresh sage", "8 sage leaves"),
+            ("fresh rosemary", "2½ sprigs"),
+            ("potato", "2½ potatoes"),
+            ("onion", "1¼ large onions"),
+        ],
+    );
+    says(
+        2.0,
+        &[
+            ("garlic", "6 garlic cloves"),
+            ("garlic", "6 cloves"),
+            ("celery", "4 celery sticks"),
+            ("bacon", "8 rashers"),
+            ("fresh sage", "12 sage leaves"),
+            ("fresh rosemary", "4 sprigs"),
+            ("potato", "4 potatoes"),
+            ("onion", "2 large onions"),
+        ],
+    );
+}
+
+/// A third of three cloves is one; what is weighed stays weighed.
+#[test]
+fn one_piece_is_one() {
+    says(
+        1.0 / 3.0,
+        &[("garlic", "1 garlic clove"), ("garlic", "1 clove")],
+    );
+    says(2.0, &[("whole milk", "1⅔ cups")]);
+}
