@@ -377,20 +377,40 @@ fn an_own_blend_is_used() {
     // Guar counts towards the gum that the blend has: 1 % of 500 g less 2 g.
     assert!((g(line(&c, "xanthan_gum")) - 3.0).abs() < 1e-9);
     // Out of a jar, the binders come with the flours: 500 g, 2 g of guar and 5 g of xanthan.
-    let jar = c
-        .blend
-        .as_ref()
-        .and_then(|b| b.from_jar(quantity::Mass::grams(500.0), larder()));
+    let jar = c.from_jar(quantity::Mass::grams(500.0), larder());
     assert_eq!(
         jar.as_deref(),
         Some(
-            "flours alone; of a jar mixed with what binds take 507 g, and 2 g less of guar gum, 5 g less of xanthan gum"
+            "flours alone; of a jar mixed with what binds take 507 g, and 2 g less of guar gum, no xanthan gum, of which the jar brings 2 g too much"
         )
     );
     // A blend that is gone: the usual one, and the change says so.
     let c = with(&[], &[("", "own_lost")]);
     assert_eq!(key(&c), "bread");
     assert!(c.changes.iter().any(|x| x.what == "blend"));
+}
+
+/// Nothing takes out again what a jar was mixed with.
+#[test]
+fn a_jar_with_a_binder_that_is_left_out_is_not_for_the_recipe() {
+    let jar = |grams: f64| {
+        let c = &held(BUNS, vec![pin("", "psyllium_powder", grams)]).components[0];
+        c.from_jar(quantity::Mass::grams(500.0), larder())
+            .expect("words")
+    };
+    for grams in [0.0, 10.0] {
+        let says = jar(grams);
+        assert!(
+            says.contains("a jar mixed with psyllium husk powder is not for this recipe"),
+            "{says}"
+        );
+        assert!(!says.contains("take 5"), "{says}");
+    }
+    assert!(
+        jar(25.0).contains("and 25 g less of psyllium husk powder"),
+        "{}",
+        jar(25.0)
+    );
 }
 
 /// Where every liquid is held, the change goes from the original's wetness to what they give, and

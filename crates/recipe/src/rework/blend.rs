@@ -7,7 +7,6 @@ pub use label::Labels;
 pub use weighed::Portion;
 
 use crate::data::rows;
-use crate::household::weight;
 use crate::rework::style::Style;
 use larder::{FoodId, Function, Gluten, Larder, State};
 use quantity::{Mass, Ratio, Spread};
@@ -105,29 +104,6 @@ impl Blend {
             .iter()
             .chain(&self.binders)
             .any(|(f, _)| larder.food(*f).key.contains(word))
-    }
-
-    /// How to take some of its flours from a jar that was mixed with its binders, which a formula
-    /// names on lines of their own. `None` where nothing binds in it.
-    #[must_use]
-    pub fn from_jar(&self, flours: Mass, larder: &Larder) -> Option<String> {
-        let part = |(food, percent): &(FoodId, f64)| {
-            let grams = flours * (percent / 100.0);
-            (
-                grams,
-                format!(
-                    "{} less of {}",
-                    weight(grams, true),
-                    larder.food(*food).name
-                ),
-            )
-        };
-        let (grams, holds): (Vec<Mass>, Vec<String>) = self.binders.iter().map(part).unzip();
-        let whole = grams.into_iter().fold(flours, |sum, g| sum + g);
-        (!holds.is_empty()).then(|| {
-            let (whole, holds) = (weight(whole, false), holds.join(", "));
-            format!("flours alone; of a jar mixed with what binds take {whole}, and {holds}")
-        })
     }
 
     /// A US cup of the blend: as measured, give or take 2 %; else worked out from its parts:

@@ -309,7 +309,7 @@ fn blend_words(
             }
         )
     });
-    let jar = b.from_jar(whole, larder);
+    let jar = c.from_jar(whole, larder);
     let jar = jar.map_or(String::new(), |w| format!(" It is {w}."));
     paragraph(
         "",

@@ -461,7 +461,7 @@ fn blend_words(
                 @if b.cup_grams.is_some() { ", measured in this kitchen." }
                 @else { " " span.range { "(" (low_high(cup, false)) ")" } ", calculated from its parts." }
             }
-            @if let Some(jar) = b.from_jar(whole, larder) { " It is " (jar) "." }
+            @if let Some(jar) = c.from_jar(whole, larder) { " It is " (jar) "." }
         }
     }
 }

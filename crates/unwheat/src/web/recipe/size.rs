@@ -415,7 +415,7 @@ fn line(
                 @if let Some(words) = w.rework.beside(i, &of.lines[l.at]) { " " span.tag.line { (words) } }
                 @if let (Some(b), Some(whole)) = (blend, on.grams) {
                     br; small { @for (n, p) in b.weighed_out(&scale, whole).iter().enumerate() { @if n > 0 { ", " } (p.grams) " g " (larder.food(p.food).name) } }
-                    @if let Some(jar) = b.from_jar(Mass::grams(whole), larder) { br; small { (jar) } }
+                    @if let Some(jar) = of.from_jar(Mass::grams(whole), larder) { br; small { (jar) } }
                 }
             }
             td.f data-h="grams" {

@@ -167,8 +167,8 @@ impl Maker<'_> {
             parts = self.blend(blend, whole, &item);
             shown = Some(clean(parts.iter().filter_map(|p| p.grams).sum()));
         }
-        let jar = blend.zip(shown);
-        let jar = jar.and_then(|(b, g)| b.from_jar(Mass::grams(g), self.larder));
+        let jar = shown.filter(|_| blend.is_some());
+        let jar = jar.and_then(|g| self.component.from_jar(Mass::grams(g), self.larder));
         let notes: Vec<String> = l.note.iter().cloned().chain(jar).collect();
         let scaled = self.batch.scaled(self.place, l);
         let name = match l.component.and_then(|x| self.w.rework.components.get(x)) {
