@@ -79,10 +79,12 @@ fn eggs(rework: &Rework, larder: &Larder) -> Vec<Eggs> {
                 continue;
             };
             let beside = rework.beside(c, line);
-            match all
-                .iter_mut()
-                .find(|e| (e.food, e.beside) == (food, beside))
-            {
+            // Large ones of one part and medium ones of another are bought and counted apart.
+            let alike = |e: &&mut Eggs| {
+                let off = (e.one.weighs - one.weighs).as_grams().abs();
+                (e.food, e.beside, &e.one.size) == (food, beside, &one.size) && off < 0.5
+            };
+            match all.iter_mut().find(alike) {
                 Some(e) => e.grams[c] += grams,
                 None => {
                     let mut list = vec![0.0; rework.components.len()];

@@ -133,3 +133,25 @@ fn nothing_and_less_are_not_at_hand() {
     assert!(said.contains("0 is no weight at hand"), "{said}");
     assert_eq!(read("- 210 g butter").map(|h| h.grams), Ok(210.0));
 }
+
+/// Six large eggs of a sponge and two of no size in a curd are not seven large ones and a beaten rest.
+#[test]
+fn eggs_of_two_sizes_are_counted_apart() {
+    let text = "Gateau\n\nFor the sponge\n300 g plain flour\n300 g caster sugar\n6 large eggs\n\nFor the curd\n150 g caster sugar\n75 g butter\n2 eggs\n2 egg yolks\n\nFor the filling\n1 large egg\n100 g cream cheese\n";
+    let w = work(&Sheet::new(text, Locale::Uk), &[], larder(), &[]).expect("worked");
+    let told = |times: f64| {
+        let batch = sized(&w, Ask::times(times));
+        let words = batch.eggs.iter().map(|e| e.household().words);
+        (words.collect::<Vec<_>>(), batch.whole_eggs)
+    };
+    let (words, whole) = told(1.0);
+    assert_eq!(
+        words,
+        ["7 large eggs", "2 medium eggs", "2 medium egg yolks"]
+    );
+    assert!(whole.is_none());
+    // By hand: 10.5, 3 and 3.
+    let (words, _) = told(1.5);
+    assert_eq!(words[1..], ["3 medium eggs", "3 medium egg yolks"]);
+    assert!(words[0].starts_with("10 large eggs + "), "{}", words[0]);
+}
