@@ -202,6 +202,22 @@ impl Item {
         let measures = |u: Unit| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume);
         self.food.is_some() && unit.is_some_and(measures)
     }
+    /// How many times all that a component makes it is: 1 of '1 quantity', a half of '½ batch'.
+    pub(crate) fn whole_parts(&self) -> Option<f64> {
+        let [only] = self.amounts.as_slice() else {
+            return None;
+        };
+        let whole = |w: &str| {
+            matches!(
+                w,
+                "batch" | "batches" | "quantity" | "quantities" | "recipe" | "recipes"
+            )
+        };
+        only.loose
+            .as_deref()
+            .is_some_and(whole)
+            .then(|| only.middle())
+    }
     /// Where its words begin.
     pub(crate) fn start(&self) -> usize {
         let amounts = self.amounts.iter().map(|a| a.span.start);
@@ -289,6 +305,17 @@ impl Line {
         self.doubts.retain(|d| {
             let at = d.span.as_ref().map_or(0, |s| s.start);
             !(OF_THE_NAME.contains(&d.code) && reach.contains(&at))
+        });
+    }
+    /// Drops the doubt about a measure of no fixed size that counts a component.
+    pub(crate) fn drop_doubts_of_whole_parts(&mut self, item: usize) {
+        let reach = self.reach(item);
+        if self.items.get(item).and_then(Item::whole_parts).is_none() {
+            return;
+        }
+        self.doubts.retain(|d| {
+            let at = d.span.as_ref().map_or(0, |s| s.start);
+            d.code != DoubtCode::LooseMeasure || !reach.contains(&at)
         });
     }
     /// The words of a span.

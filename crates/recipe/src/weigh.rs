@@ -290,6 +290,7 @@ pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Fo
     }
     for (c, l, i) in named {
         recipe.components[c].lines[l].drop_doubts_of_name(i);
+        recipe.components[c].lines[l].drop_doubts_of_whole_parts(i);
     }
     let order = order(&recipe, &parts, &names)?;
     // Parts first, so that a use of half the dough knows what the dough makes.

@@ -205,3 +205,55 @@ fn a_line_that_names_a_part_asks_nothing() {
         );
     }
 }
+
+const CASE: &str = "Base Shortcrust\n\nFor the shortcrust\n250 g plain flour\n125 g cold butter\n50 g water\n\nMethod\n1. Rub in the butter, bring together with the water. Chill 30 minutes.\n";
+
+/// A quantity of what is taken in is all that it makes, 250 + 125 + 50 g; half of one is half.
+#[test]
+fn a_quantity_of_a_part_is_all_it_makes() {
+    let tart = |amount: &str| {
+        let text = format!(
+            "Plum tart\n\n{amount} shortcrust\n500 g plums, halved\n50 g sugar\n\nMethod\n1. Line a 23 cm tart tin with the shortcrust. Fill with plums and sugar and bake 40 minutes at 190 C.\n"
+        );
+        let w = worked(
+            &sheet(&text, &[("case", "Base Shortcrust")]),
+            &[sheet(CASE, &[]).into()],
+        );
+        w.expect("works")
+    };
+    for (amount, want) in [
+        ("1 quantity", 1.0),
+        ("½ quantity", 0.5),
+        ("2 batches", 2.0),
+        ("1 recipe", 1.0),
+    ] {
+        let w = tart(amount);
+        let all = w.formula.components.iter().find(|c| c.name == "shortcrust");
+        let all = all.expect("the part").makes.likely().as_grams();
+        assert!((all - 425.0).abs() < 1.0, "{all}");
+        let line = w.formula.components[0]
+            .items
+            .iter()
+            .find(|i| i.component.is_some());
+        let got = line
+            .and_then(|i| i.grams)
+            .expect(amount)
+            .likely()
+            .as_grams();
+        assert!((got - want * all).abs() < 1.0, "{amount}: {got}");
+        let first = &w.formula.recipe.components[0].lines[0];
+        assert!(
+            !first.found(DoubtCode::LooseMeasure),
+            "{amount}: {:?}",
+            first.doubts
+        );
+    }
+    // A knob of it is not all of it.
+    let w = tart("1 knob");
+    let line = w.formula.components[0]
+        .items
+        .iter()
+        .find(|i| i.component.is_some());
+    assert!(line.is_none_or(|i| i.grams.is_none()));
+    assert!(w.formula.recipe.components[0].lines[0].found(DoubtCode::LooseMeasure));
+}

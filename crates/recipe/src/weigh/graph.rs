@@ -107,6 +107,7 @@ pub(super) fn resolve_uses(
         let share = match item.reference.as_ref().map(|r| r.share) {
             Some(Share::Part(p)) => Some(p),
             Some(Share::Rest) => None,
+            None if item.whole_parts().is_some() => item.whole_parts(),
             Some(Share::Amount) | None if w.grams.is_none() && item.amounts.is_empty() => Some(1.0),
             _ => None,
         };
