@@ -214,10 +214,27 @@ impl Food {
     pub fn does(&self, function: Function) -> bool {
         self.functions.contains(&function)
     }
-    /// Whether what it goes into spoils in the warm: egg, milk, cream, yoghurt, fresh cheese.
-    /// Butter and hard cheese do not count.
+    /// Whether what it goes into spoils in the warm: egg, milk, cream, yoghurt, soft and grated cheese.
+    /// Butter, hard cheese and parmesan do not count.
+    ///
+    /// # Source
+    /// US FoodSafety.gov, table for power cuts: soft cheese, mozzarella and blue cheese among them, and
+    /// shredded cheese are thrown away after 2 hours above 40 °F, hard cheese and butter are kept (from
+    /// memory); feta and halloumi as the soft ones: common practice, no source.
     #[must_use]
     pub fn spoils(&self) -> bool {
+        const CHEESE: [&str; 7] = [
+            "blue_cheese",
+            "feta",
+            "grated_cheese",
+            "halloumi",
+            "monterey_jack",
+            "mozzarella",
+            "mozzarella_low",
+        ];
+        if CHEESE.contains(&self.key.as_str()) {
+            return true;
+        }
         let main = matches!(self.function(), Function::Dairy | Function::Liquid);
         self.function() == Function::Egg || main && self.does(Function::Dairy)
     }

@@ -347,10 +347,19 @@ fn what_spoils_in_the_warm() {
         "double_cream",
         "yogurt",
         "cream_cheese",
+        "feta",
+        "mozzarella",
+        "grated_cheese",
     ] {
         assert!(spoils(key), "{key}");
     }
-    for key in ["unsalted_butter", "cheddar", "water", "sorghum_flour"] {
+    for key in [
+        "unsalted_butter",
+        "cheddar",
+        "parmesan",
+        "water",
+        "sorghum_flour",
+    ] {
         assert!(!spoils(key), "{key}");
     }
 }
