@@ -1,7 +1,6 @@
 //! Stretches that the rework puts between those of a method: its rest, the chill of a soft dough, taking a bake out.
 
 use super::build::{MIXING, Placed, placed};
-use super::join;
 use super::step::{Draft, capital};
 use super::table;
 use super::task::{Basis, Place, Span, Wait};
@@ -133,7 +132,7 @@ fn names(recipe: &Recipe, out: &[Placed], n: usize, words: &[&str]) -> bool {
     let mine = out.iter().filter(|p| p.step == out[n].step);
     let next = mine.map(|p| p.draft.at).filter(|at| *at > from).min();
     let said = step.text.get(from..next.unwrap_or(step.text.len()));
-    join::words(&taking(said.unwrap_or_default()))
+    crate::sentences::words(&taking(said.unwrap_or_default()))
         .iter()
         .any(|w| words.contains(&w.as_str()))
 }

@@ -42,11 +42,7 @@ impl Build<'_> {
         }
         // It is fried in the oil.
         const FATS: [&str; 5] = ["dripping", "fat", "ghee", "lard", "oil"];
-        let in_it = |l: &ReworkedLine| {
-            join::words(&l.name)
-                .iter()
-                .any(|w| FATS.contains(&w.as_str()))
-        };
+        let in_it = |l: &ReworkedLine| words(&l.name).iter().any(|w| FATS.contains(&w.as_str()));
         let mut other = None;
         for line in of
             .lines
