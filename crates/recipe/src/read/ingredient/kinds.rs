@@ -168,10 +168,12 @@ impl Reader<'_> {
         let places = MIXED.iter().flat_map(|w| name.match_indices(w));
         for (at, words) in places.filter(|(at, _)| begins(*at)) {
             let before = &name[..at];
-            let mut said = before.split(|c: char| !c.is_alphabetic());
+            let said = || before.split(|c: char| !c.is_alphabetic());
             let joined = before.contains([',', '&', '+'])
-                || said.any(|w| matches!(w, "or" | "and" | "plus"));
-            let food = joined || self.larder.find(before, self.locale).is_some();
+                || said().any(|w| matches!(w, "or" | "and" | "plus"));
+            // 'Flour (a mix of rye and rice flour)' says no kind before it.
+            let bare = said().all(|w| w.is_empty() || w == "a" || NOUNS.contains(&w));
+            let food = joined || !bare && self.larder.find(before, self.locale).is_some();
             let article = [" a ", " an "].iter().find(|a| before.ends_with(**a));
             let from = if food {
                 at - article.map_or(0, |a| a.len() - 1)
@@ -531,6 +533,10 @@ mod tests {
             ),
             (
                 "200 g rye and rice flour",
+                vec!["rye_flour 100", "white_rice_flour 100"],
+            ),
+            (
+                "200 g flour (a mix of rye and rice flour)",
                 vec!["rye_flour 100", "white_rice_flour 100"],
             ),
             (
