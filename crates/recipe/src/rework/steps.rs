@@ -355,7 +355,27 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     if pours && let Some(c) = parts.poured() {
         return c;
     }
-    foods.unwrap_or(now)
+    let stirred = does(&[
+        Activity::Cream,
+        Activity::Fold,
+        Activity::Mix,
+        Activity::Whip,
+    ]);
+    let other = || by_egg(&sentences, parts, now).filter(|_| stirred);
+    foods.or_else(other).unwrap_or(now)
+}
+
+/// The part with flour that alone has the egg, milk or powder a step names, where the one worked on has none of
+/// them: the cake's, behind the crumble.
+fn by_egg(sentences: &[Vec<String>], parts: &Parts, now: usize) -> Option<usize> {
+    let named = sentences.iter().flatten();
+    let mut named = named.filter(|w| matches!(w.as_str(), "egg" | "milk" | "powder"));
+    let has = |c: usize, w: &String| parts.known[c].foods.contains(w);
+    let other = |w: &String| *parts.foods.get(w)?;
+    let found = named.clone().find_map(other)?;
+    let side = parts.known[found].part == Part::Glaze;
+    let mine = named.any(|w| has(now, w));
+    (!mine && !side && parts.known[found].flour).then_some(found)
 }
 
 /// 'Press in the plums and bake': what is baked is the batter or dough that the part without flour is put

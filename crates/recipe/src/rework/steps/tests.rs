@@ -147,3 +147,16 @@ fn one_part_has_every_step() {
     let text = "Plain Scones\n\n200 g plain flour\n100 ml milk\n\nMethod\n1. Mix.\n2. Bake for 12 minutes.\n";
     assert_eq!(parts(text), ["-", "-"]);
 }
+
+/// Worked by hand: only the cake has eggs and powder.
+#[test]
+fn a_batter_behind_a_crumble_is_the_cakes() {
+    let text = "Rhubarb cake\n\nCake\n200 g plain flour\n2 tsp baking powder\n150 g butter\n150 g sugar\n3 eggs\n400 g rhubarb\n\nCrumble\n120 g plain flour\n80 g butter\n60 g sugar\n\nMethod\n1. Make the crumble: rub the butter into the flour and sugar. Chill overnight.\n2. Cream the butter and sugar, beat in the eggs, fold in the flour.\n3. Spread in a tin, scatter over the rhubarb and the crumble and bake at 180 °C for 45 minutes.\n";
+    assert_eq!(parts(text), ["crumble", "cake", "cake"]);
+    // 'Beat the butter into it' may be either's.
+    let beat = text.replace(
+        "Cream the butter and sugar, beat in the eggs",
+        "Beat the butter",
+    );
+    assert_eq!(parts(&beat)[1], "crumble");
+}
