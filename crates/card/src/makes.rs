@@ -4,55 +4,16 @@ use crate::CardOptions;
 use crate::measure::about;
 use crate::view::tidy;
 use quantity::{Mass, Spread};
+use recipe::pieces;
 use recipe::rework::Rework;
 use recipe::size::Batch;
+use std::sync::LazyLock;
 
-/// Pieces that a yield may count.
-const PIECES: [&str; 43] = [
-    "buns",
-    "rolls",
-    "cookies",
-    "biscuits",
-    "slices",
-    "pieces",
-    "muffins",
-    "cupcakes",
-    "loaf",
-    "loaves",
-    "cake",
-    "cakes",
-    "scones",
-    "pancakes",
-    "bars",
-    "squares",
-    "brownies",
-    "tart",
-    "tarts",
-    "tartlets",
-    "pie",
-    "pies",
-    "baguettes",
-    "doughnuts",
-    "waffles",
-    "flatbreads",
-    "bagels",
-    "crackers",
-    "drops",
-    "pasties",
-    "braids",
-    "crumpets",
-    "dumplings",
-    "empanadas",
-    "knots",
-    "plaits",
-    "pizzas",
-    "pretzels",
-    "puddings",
-    "rings",
-    "twists",
-    "wraps",
-    "wreaths",
-];
+/// Pieces that a yield may count: several, or one that is named as the whole of it.
+static PIECES: LazyLock<Vec<&str>> = LazyLock::new(|| {
+    let whole = ["loaf", "cake", "tart", "pie"];
+    [&pieces::PIECES[..], &pieces::SHAPES, &whole].concat()
+});
 
 /// What a bake is cut into.
 const CUT_INTO: [&str; 4] = ["slices", "squares", "bars", "pieces"];

@@ -16,6 +16,7 @@ pub mod leaven;
 mod left_out;
 mod line;
 pub mod own_method;
+pub mod pieces;
 pub mod plan;
 pub mod read;
 mod recipe;

@@ -4,6 +4,7 @@ use super::super::amount::Walk;
 use super::super::lex::lex;
 use super::super::step;
 use super::super::words::{Word, Words};
+use crate::pieces::PIECES;
 use crate::recipe::{FactKind, Source, Times, Yield};
 use quantity::{Locale, Time, UnitKind, number_word};
 
@@ -318,13 +319,7 @@ fn counts(rest: &str) -> bool {
         .trim_end_matches(['.', '!'])
         .split_whitespace()
         .next_back();
-    rest.split_whitespace().count() <= 4
-        && last.is_some_and(|l| {
-            let l = l.to_lowercase();
-            PIECES
-                .iter()
-                .any(|p| *p == l || p.strip_suffix('s') == Some(&*l))
-        })
+    rest.split_whitespace().count() <= 4 && last.is_some_and(|l| is_counted(l, true))
 }
 
 /// 'For 6 people', 'For four'.
@@ -382,66 +377,15 @@ pub(super) fn makes_in_title(title: &str) -> Option<Yield> {
     })
 }
 
-/// What a bake is cut or shaped into.
-const PIECES: [&str; 57] = [
-    "buns",
-    "rolls",
-    "cookies",
-    "biscuits",
-    "slices",
-    "servings",
-    "portions",
-    "people",
-    "pieces",
-    "muffins",
-    "cupcakes",
-    "loaf",
-    "loaves",
-    "cakes",
-    "scones",
-    "pancakes",
-    "bars",
-    "squares",
-    "brownies",
-    "tarts",
-    "tartlets",
-    "pies",
-    "baguettes",
-    "doughnuts",
-    "donuts",
-    "waffles",
-    "crepes",
-    "flatbreads",
-    "bagels",
-    "crackers",
-    "wraps",
-    "dumplings",
-    "helpings",
-    "pasties",
-    "empanadas",
-    "wedges",
-    "stollen",
-    "stollens",
-    "pizzas",
-    "dozen",
-    "turnovers",
-    "galettes",
-    "samosas",
-    "calzones",
-    "popovers",
-    "eclairs",
-    "éclairs",
-    "croissants",
-    "profiteroles",
-    "fritters",
-    "breadsticks",
-    "parathas",
-    "chapatis",
-    "gougeres",
-    "gougères",
-    "madeleines",
-    "strudels",
-];
+/// Who eats of it, and by how many it is counted.
+const COUNTED: [&str; 5] = ["servings", "portions", "people", "helpings", "dozen"];
+
+/// Whether a word is what a yield counts: several, and where `one` is said a single one.
+fn is_counted(word: &str, one: bool) -> bool {
+    let word = word.to_lowercase();
+    let named = |p: &&str| *p == word || one && p.strip_suffix('s') == Some(&*word);
+    PIECES.iter().chain(&COUNTED).any(named) || one && word == "loaf"
+}
 
 /// 'Under the title: '12 buns', '2 loaves', '24 small biscuits', '1 (9-inch) pie, 8 servings'; of
 /// other words, `made` says whether one is what the recipe makes.
@@ -465,11 +409,7 @@ pub(super) fn counted_yield(line: &str, made: impl Fn(&str) -> bool) -> Option<Y
         let most = if one && lower.contains("inch") { 6 } else { 4 };
         words.split_whitespace().count() <= most
             && (one || words.starts_with(|c: char| c.is_numeric()))
-            && (made(last)
-                || PIECES.iter().any(|w| {
-                    let single = w.strip_suffix('s').unwrap_or(w);
-                    last.eq_ignore_ascii_case(w) || one && last.eq_ignore_ascii_case(single)
-                }))
+            && (made(last) || is_counted(last, one))
     };
     let mut parts = bare.split([',', ';']).map(str::trim);
     let is = parts.clone().count() <= 2 && parts.all(counts);
