@@ -36,8 +36,7 @@ impl Figures<'_> {
 
     /// The dough of the bake to come where none is typed: as much as in the known bake, or in a pan that is
     /// typed what a batch of another size makes. Where so much does not go into the new pan, as much as fills
-    /// it as far. Nothing for a piece without a pan,
-    /// whose size says its weight.
+    /// it as far. Nothing for a piece without a pan, whose size says its weight.
     pub(super) fn kept_dough(&self) -> Option<(String, Origin, Option<String>)> {
         if let Some((pan, count)) = self.sized() {
             let g = self.given.filter(|g| g.unweighed == 0)?;

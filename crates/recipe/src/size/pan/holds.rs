@@ -2,7 +2,7 @@
 //! loaf tin`.
 
 use super::error::PanError;
-use super::vocabulary::{PLAIN, kind_of, known_word};
+use super::vocabulary::{kind_of, known_word, says_nothing};
 use super::words::{called, made, measures, sized};
 use super::{Outline, Pan, all};
 use quantity::{Hold, Locale, Spread, Unit, UnitKind, Volume, figure, number_word, unit_words};
@@ -61,7 +61,7 @@ pub(super) fn find(words: &str, strict: bool) -> Option<Result<Pan, PanError>> {
     let kind = kind_of(&text);
     let fill = kind.map(|k| k.3).or_else(|| fill_of(&text));
     let named = |p: &&Pan| {
-        let mut said = text.iter().filter(|w| !PLAIN.contains(w));
+        let mut said = text.iter().filter(|w| !says_nothing(w));
         said.all(|w| {
             let one = w.strip_suffix('s').unwrap_or(w);
             p.name.contains(one)
@@ -69,7 +69,7 @@ pub(super) fn find(words: &str, strict: bool) -> Option<Result<Pan, PanError>> {
                 || kind.is_some_and(|k| p.name.contains(k.1))
         })
     };
-    let unsaid = text.iter().all(|w| PLAIN.contains(w));
+    let unsaid = text.iter().all(|w| says_nothing(w));
     let within = if unsaid { OFFERED } else { NEAR };
     // Of no kind: a tin of many hollows, a ring, a sheet would be called so; a dish is no tin for a loaf.
     let dish = text.iter().any(|w| w.starts_with("dish"));
@@ -168,8 +168,10 @@ impl Stated {
 fn fill_of(text: &[&str]) -> Option<(f64, f64)> {
     let basin = |p: &&Pan| p.outline == Outline::Basin;
     let called = |p: &&Pan| {
-        let mut words = text.iter().filter(|w| !PLAIN.contains(w));
-        words.any(|w| p.name.contains(w.strip_suffix('s').unwrap_or(w)))
+        let mut words = text.iter().filter(|w| !says_nothing(w));
+        // Of 'pudding basin, 2 pints' its name, not how large it is.
+        let name = split(p.name.split(',').next().unwrap_or_default());
+        words.any(|w| name.contains(&w.strip_suffix('s').unwrap_or(w)))
     };
     let pan = all().iter().find(|p| basin(p) && called(p))?;
     Some((pan.fill.low().get(), pan.fill.high().get()))

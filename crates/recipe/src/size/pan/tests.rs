@@ -272,8 +272,13 @@ fn pans_are_counted_and_found() {
     }
     assert_eq!(pan("10 cm tartlet tin").hollows, 1);
     // A basin is filled as those of the table are, whatever it holds.
-    let fill = pan("1.5 litre pudding basin").fill;
-    assert_eq!((fill.low().get(), fill.high().get()), (0.7, 0.8));
+    for (words, share) in [
+        ("1.5 litre pudding basin", (0.7, 0.8)),
+        ("12.1 litre mould", (0.5, 0.6)),
+    ] {
+        let fill = pan(words).fill;
+        assert_eq!((fill.low().get(), fill.high().get()), share, "{words}");
+    }
     let said = |words: &str| Pans::read(words, &[]).expect_err(words).to_string();
     assert!(said("two 9-inch round pans").contains("or '2 x round tin, 9 × 2 in'"));
     assert!(said("3 x 8-inch tins").contains("'3 x "));

@@ -5,7 +5,9 @@ use super::all;
 /// A word, what the pan is called, its kind, its fills.
 pub(super) type KindRow = (&'static str, &'static str, Kind, (f64, f64));
 
-/// Kinds of pan by word: word, what it is called, whether it is round, ring, its fills.
+/// Kinds of pan by word: word, what it is called, whether it is round, ring, its fills. Those of quiche dishes,
+/// pizza and frying pans, skillets, casseroles, ramekins and terrines: common practice, no source; of the others
+/// as the table of pans has them.
 const KINDS: &[KindRow] = &[
     ("springform", "springform", Kind::Round, (0.55, 0.65)),
     ("spring", "springform", Kind::Round, (0.55, 0.65)),
@@ -79,21 +81,16 @@ pub(super) fn kind_of(text: &[&str]) -> Option<&'static KindRow> {
     KINDS.iter().find(|k| said(k) && !(k.0 == "ring" && hoop))
 }
 
-/// Words beside a pan's measures that say nothing more of it.
-pub(super) const PLAIN: &[&str] = &[
-    "tin",
-    "tins",
-    "pan",
-    "pans",
-    "dish",
-    "dishes",
-    "mould",
+/// Words that any pan may be called by.
+pub(super) const ANY: [&str; 16] = [
+    "a", "an", "the", "one", "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "moulds",
+    "baking", "greased", "lined", "metal",
+];
+
+/// Other words beside a pan's measures that say nothing more of it.
+const PLAIN: &[&str] = &[
     "mold",
-    "moulds",
     "molds",
-    "a",
-    "an",
-    "the",
     "of",
     "in",
     "and",
@@ -104,7 +101,6 @@ pub(super) const PLAIN: &[&str] = &[
     "high",
     "size",
     "sized",
-    "metal",
     "light",
     "dark",
     "glass",
@@ -113,7 +109,6 @@ pub(super) const PLAIN: &[&str] = &[
     "bottomed",
     "base",
     "bottom",
-    "baking",
     "layer",
     "with",
     "without",
@@ -139,18 +134,20 @@ pub(super) const PLAIN: &[&str] = &[
     "nonstick",
     "non",
     "stick",
-    "one",
     "two",
     "three",
-    "greased",
-    "lined",
     "inside",
     "ø",
 ];
 
+/// Whether a word beside a pan's measures says nothing more of it.
+pub(super) fn says_nothing(word: &str) -> bool {
+    ANY.contains(&word) || PLAIN.contains(&word)
+}
+
 pub(super) fn known_word(word: &str) -> bool {
     let one = word.strip_suffix('s').unwrap_or(word);
-    PLAIN.contains(&word)
+    says_nothing(word)
         || KINDS.iter().any(|k| k.0 == word || k.0 == one)
         || all()
             .iter()

@@ -6,7 +6,7 @@ use super::holds;
 use super::hollows::by_hollows;
 use super::tube::{by_tube, ring};
 use super::typed::{bracketed, deep_last, without_twin};
-use super::vocabulary::{BROWNIE, Kind, KindRow, PLAIN, kind_of, known_word};
+use super::vocabulary::{ANY, BROWNIE, Kind, KindRow, kind_of, known_word, says_nothing};
 use super::water::{by_water, ring_holds, with_water};
 use super::{ML_PER_GRAM_OF_WATER, Outline, OwnPan, Pan, all, share};
 use larder::Status;
@@ -24,11 +24,12 @@ const SAME: f64 = 0.03;
 const FILLING: f64 = 0.85;
 /// A square tin is deep at most by this share of its side (common practice, no source).
 const SQUARE_DEPTH: f64 = 0.6;
-/// Tins that are no deeper, cm, are to roll a sponge up from or for biscuits.
+/// Tins that are no deeper, cm, are to roll a sponge up from or for biscuits (common practice, no source).
 const SHALLOW: f64 = 2.6;
 /// Deeper no pan goes into a household's oven, cm (common practice, no source).
 pub(super) const DEEPEST: f64 = 40.0;
-/// Water that a pan or a mould of a kitchen holds, g: a hollow for a small sweet to two baker's trays.
+/// Water that a pan or a mould of a kitchen holds, g: a hollow for a small sweet to two baker's trays (common
+/// practice, no source).
 const WATER: std::ops::RangeInclusive<f64> = 5.0..=50_000.0;
 /// What a pan's measures can be, cm.
 pub(super) const MEASURES: std::ops::RangeInclusive<f64> = 0.5..=200.0;
@@ -432,7 +433,7 @@ fn standard(
         let lined = pan.fill.low().get() >= FILLING;
         let called = text
             .iter()
-            .any(|w| !PLAIN.contains(w) && (pan.name.contains(w) || pan.key.contains(w)));
+            .any(|w| !says_nothing(w) && (pan.name.contains(w) || pan.key.contains(w)));
         plain
             && (full || short || square && text.contains(&"square"))
             && kind.is_none_or(|k| Some(k) == is)
@@ -450,7 +451,7 @@ fn standard(
         .copied()
         .filter(|p| {
             let own = |w: &str| p.name.contains(w) || p.key.contains(w);
-            let plain = |w: &&str| !PLAIN.contains(w);
+            let plain = |w: &&str| !says_nothing(w);
             text.iter().filter(|w| plain(w)).any(|w| own(w))
                 || said.is_some_and(|k| own(k.0) || own(k.1))
         })
@@ -516,12 +517,6 @@ fn single(words: &str, set: &Pan) -> Pan {
         ..set.clone()
     }
 }
-
-/// Words that any pan may be called by.
-const ANY: [&str; 16] = [
-    "a", "an", "the", "one", "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "moulds",
-    "baking", "greased", "lined", "metal",
-];
 
 /// Words without a measure: the one pan that is called so.
 fn named(words: &str, text: &[&str], kind: Option<&KindRow>) -> Result<Pan, PanError> {
