@@ -41,6 +41,10 @@ pub fn length(text: &str, bare: f64) -> Result<Length, ShapeError> {
 pub fn length_or_none(text: &str, bare: f64) -> Result<Length, ShapeError> {
     match quantity::typed::length(text, Length::millimetres(bare)) {
         Some(none) if none == Length::default() => Ok(none),
+        Some(below) if below < Length::default() => Err(ShapeError::new(
+            format!("'{}' is below nothing", text.trim()),
+            "give 0 for none, or a length above it",
+        )),
         _ => length(text, bare),
     }
 }
@@ -232,6 +236,16 @@ pub fn number(text: &str, least: f64, most: f64) -> Result<f64, ShapeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Where 0 is none, a length below it is not told to be above nothing.
+    #[test]
+    fn none_is_a_length_and_less_is_not() {
+        let of = |text: &str| length_or_none(text, 10.0);
+        assert_eq!(of("0").map(Length::as_millimetres), Ok(0.0));
+        let e = of("-1").expect_err("less than none").to_string();
+        assert!(e.contains("below nothing") && e.contains("give 0 for none"), "{e}");
+        assert!(length("-1", 10.0).is_err());
+    }
 
     #[test]
     fn lengths_as_people_type_them() {
