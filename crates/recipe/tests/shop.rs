@@ -194,6 +194,26 @@ fn four_puddings_as_they_were_written() {
     assert!((pay - 1.58).abs() < 1e-9, "{pay}");
 }
 
+/// Ten large eggs are ten to buy, whatever a large one weighs; 15 at × 1.5.
+#[test]
+fn eggs_are_counted_in_the_class_asked_for() {
+    let larder = built_in();
+    for locale in [Locale::Us, Locale::Uk, Locale::Metric] {
+        for (words, times, want) in [
+            ("10 large eggs", 1.0, 10),
+            ("10 large eggs", 1.5, 15),
+            ("10 medium eggs", 1.0, 10),
+            ("3 small eggs", 2.0, 6),
+            ("12 eggs", 1.0, 12),
+        ] {
+            let of = make(&text(&[words, "200 ml whole milk"]), larder, locale);
+            let l = list(&[of.times(times)], larder, &Shelf::default());
+            let egg = line(&l, "egg").pieces;
+            assert_eq!(egg, Some(want), "{words} × {times}, {locale:?}");
+        }
+    }
+}
+
 #[test]
 fn the_same_food_is_one_line_and_parts_are_bought_whole() {
     let larder = built_in();

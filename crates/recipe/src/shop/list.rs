@@ -247,6 +247,7 @@ pub fn list(orders: &[Order<'_>], larder: &Larder, shelf: &Shelf) -> List {
             group.parts.push((part, need.grams));
         } else {
             group.grams.extend(need.grams);
+            group.eggs.push(need.egg);
         }
         if need.grams.is_none() {
             let there = group.unweighed.iter_mut().find(|u| u.words == need.words);
@@ -361,6 +362,8 @@ struct Group {
     food: Option<FoodId>,
     name: String,
     grams: Vec<Spread<Mass>>,
+    /// What an egg weighs that each need counts.
+    eggs: Vec<Option<Mass>>,
     /// Needs of parts of it.
     parts: Vec<(FromWhole, Option<Spread<Mass>>)>,
     unweighed: Vec<Unweighed>,
@@ -370,6 +373,13 @@ struct Group {
 
 impl Group {
     fn line(mut self, key: String, larder: &Larder, shelf: &Shelf) -> ListLine {
+        // Eggs of one class are counted in it.
+        let egg = self.eggs.first().copied().flatten();
+        let same = |e: &Option<Mass>| {
+            let (one, other) = (e.map(Mass::as_grams), egg.map(Mass::as_grams));
+            one.zip(other).is_some_and(|(a, b)| (a - b).abs() < 0.01)
+        };
+        let egg = egg.filter(|_| self.parts.is_empty() && self.eggs.iter().all(same));
         let (of_parts, parts) = whole::needed(&self.parts, larder);
         self.grams.extend(of_parts);
         let needed = (!self.grams.is_empty()).then(|| Spread::sum_independent(self.grams));
@@ -406,7 +416,7 @@ impl Group {
             pieces: self
                 .food
                 .zip(needed)
-                .and_then(|(f, g)| pieces(larder, f, g.likely().as_grams())),
+                .and_then(|(f, g)| pieces(larder, f, g.likely().as_grams(), egg)),
             trim,
             from_stock: Mass::grams(from_stock),
             to_buy: Mass::grams(to_buy),
@@ -440,10 +450,11 @@ pub fn piece(larder: &Larder, food: FoodId) -> Option<f64> {
 
 /// Whole pieces of what is sold so, rounded up. Eggs are of several sizes: so many are enough where they
 /// weigh as much in their range, each's own by the root of their number (that and the 3 % of rounding: common
-/// practice, no source).
-fn pieces(larder: &Larder, food: FoodId, grams: f64) -> Option<usize> {
+/// practice, no source). Where the recipe counts eggs of a class, `egg` is what one of it weighs.
+fn pieces(larder: &Larder, food: FoodId, grams: f64, egg: Option<Mass>) -> Option<usize> {
     let each = piece(larder, food)?;
     let eggs = matches!(larder.food(food).function(), Function::Egg);
+    let grams = egg.map_or(grams, |one| grams * each / one.as_grams());
     if let Some(one) = larder.measure(food, "each", State::Usual).filter(|_| eggs) {
         // Weights are rounded by up to 3 %.
         let more = 1.03 * one.grams.high().as_grams() - each;

@@ -139,6 +139,8 @@ impl Reminder {
 pub(super) struct Need {
     pub what: What,
     pub grams: Option<Spread<Mass>>,
+    /// What one of the eggs that the recipe counts weighs; `None` of other things.
+    pub egg: Option<Mass>,
     pub order: usize,
     pub component: usize,
     /// The line's own words where it has no weight.
@@ -200,6 +202,7 @@ impl Needs {
                 let plain = Need {
                     what: What::Words(line.name.clone()),
                     grams,
+                    egg: rework.one_egg(c, line, larder).map(|one| one.weighs),
                     order: at,
                     component: c,
                     words: read
@@ -286,6 +289,7 @@ impl Needs {
                 self.needs.push(Need {
                     what: w.food.map_or_else(|| What::Words(name), What::Food),
                     grams: w.grams.map(|g| g.scaled(factor)),
+                    egg: None,
                     order: 0,
                     component: c,
                     words,
