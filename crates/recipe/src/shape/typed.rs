@@ -243,7 +243,10 @@ mod tests {
         let of = |text: &str| length_or_none(text, 10.0);
         assert_eq!(of("0").map(Length::as_millimetres), Ok(0.0));
         let e = of("-1").expect_err("less than none").to_string();
-        assert!(e.contains("below nothing") && e.contains("give 0 for none"), "{e}");
+        assert!(
+            e.contains("below nothing") && e.contains("give 0 for none"),
+            "{e}"
+        );
         assert!(length("-1", 10.0).is_err());
     }
 
