@@ -7,6 +7,8 @@ mod choice;
 mod common;
 #[path = "screen/names.rs"]
 mod names;
+#[path = "screen/oats.rs"]
+mod oats;
 #[path = "screen/ppm.rs"]
 mod ppm;
 #[path = "screen/stove.rs"]

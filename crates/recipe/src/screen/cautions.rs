@@ -1,7 +1,7 @@
 //! The usual advice that a recipe calls for.
 
 use super::core::{self, core_cautions};
-use super::judge::has;
+use super::judge::{has, is_oats};
 use larder::{Allergen, Food, Function};
 use std::collections::BTreeMap;
 
@@ -28,6 +28,8 @@ impl Caution {
 #[derive(Default)]
 pub(super) struct Seen {
     oats: bool,
+    /// Something that may have oats in it.
+    perhaps_oats: bool,
     flour: bool,
     egg: bool,
     fermented: bool,
@@ -83,7 +85,8 @@ impl Seen {
         let key = food.key.as_str();
         let said = core_cautions(Some(food), &food.name);
         self.core.extend(said.into_iter().map(|c| (c.code, c)));
-        self.oats |= has(food, Allergen::Oats);
+        self.oats |= is_oats(food);
+        self.perhaps_oats |= has(food, Allergen::Oats);
         self.flour |= food.is_flour_phase();
         self.egg |= food.does(Function::Egg) && has(food, Allergen::Egg);
         self.fermented |= FERMENTED.contains(&key);
@@ -107,6 +110,14 @@ impl Seen {
                 Caution {
                     code: "oats",
                     text: "Only oats labelled gluten-free. Most coeliacs tolerate them, not all: ask whoever treats you first. Australia and New Zealand do not allow oats as gluten-free.",
+                    source: "Codex CXS 118-1979, EU 828/2014, SOR/2015-114, Standard 1.2.7 (seen)",
+                },
+            ),
+            (
+                self.perhaps_oats && !self.oats,
+                Caution {
+                    code: "oats",
+                    text: "No line is of oats, but biscuits, granola and the like that are labelled gluten-free may hold them: read the label. Most coeliacs tolerate oats labelled gluten-free, not all: ask whoever treats you first. Australia and New Zealand do not allow oats as gluten-free.",
                     source: "Codex CXS 118-1979, EU 828/2014, SOR/2015-114, Standard 1.2.7 (seen)",
                 },
             ),
