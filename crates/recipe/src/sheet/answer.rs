@@ -18,6 +18,7 @@ use crate::weigh;
 use crate::{Doubt, DoubtCode, Recipe};
 use larder::{FoodId, Gluten, Larder};
 use quantity::{Locale, Mass};
+use std::collections::BTreeSet;
 use text::splice;
 
 /// An answer to a doubt.
@@ -242,6 +243,7 @@ impl Asked<'_> {
                 vec![self.read_as(text, text)]
             }
             D::ComponentMissing => self.components(recipe),
+            D::SharedAmount => self.half_each().into_iter().collect(),
             D::UnlikelyAmount => {
                 let named = |meant: &String| {
                     let name = self.line.words(&self.item()?.name);
@@ -256,6 +258,35 @@ impl Asked<'_> {
             }
             _ => Vec::new(),
         }
+    }
+
+    /// Half of the one amount for each of two foods.
+    fn half_each(&self) -> Option<Answer> {
+        let [first, second] = self.line.items.as_slice() else {
+            return None;
+        };
+        let amount = first
+            .amounts
+            .first()
+            .filter(|_| second.amounts.is_empty())?;
+        let amount = self.line.words(&amount.span).trim();
+        let foods = |items: &[Item]| -> Option<BTreeSet<FoodId>> {
+            items.iter().map(|i| Some(i.food.as_ref()?.food)).collect()
+        };
+        let cut = |item: &Item| Some(self.line.words(&item.name).split(',').next()?.trim());
+        let bare = |item: &Item| Some(self.line.words(&item.food.as_ref()?.span).trim());
+        let (as_cut, plain) = ((cut(first)?, cut(second)?), (bare(first)?, bare(second)?));
+        // With how they are cut, where that is read as the same foods; a noun that stands last, as in 'butter
+        // and sugar', would be one of both.
+        [as_cut, plain, (as_cut.1, as_cut.0), (plain.1, plain.0)]
+            .iter()
+            .map(|(a, b)| format!("{amount} half {a} and half {b}"))
+            .find(|text| {
+                let read = self.reader.line(text);
+                let halved = read.items.iter().all(|i| !i.amounts.is_empty());
+                halved && foods(&read.items) == foods(&self.line.items)
+            })
+            .map(|text| self.read_as("half each", text))
     }
 
     fn foods(&self) -> Vec<Answer> {

@@ -305,6 +305,10 @@ pub(super) fn decide(line: &mut Line, decision: &LineDecision, reader: &Reader<'
         read.settled = std::mem::take(&mut line.settled);
         read.read_as = Some(words.clone());
         read.over = Some(read::entities::decode(&read.text));
+        // The baker has said how much of each.
+        if words.matches("half ").count() > 1 {
+            read.doubts.retain(|d| d.code != DoubtCode::SharedAmount);
+        }
         *line = read;
     }
     let mut known = true;

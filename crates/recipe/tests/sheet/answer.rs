@@ -52,6 +52,40 @@ fn answered(sheet: &Sheet) -> usize {
     n
 }
 
+/// One amount for two foods is asked about once, and one click halves it: 15 g of each of 30 g.
+#[test]
+fn one_amount_for_two_is_halved_with_one_answer() {
+    for (line, both) in [
+        ("30 g chopped fresh dill & parsley, packed", [15.0, 15.0]),
+        ("50 g butter and sugar", [25.0, 25.0]),
+    ] {
+        let mut sheet = of(&["200 g plain flour", line]);
+        let w = worked(&sheet);
+        let (c, l) = place(&w.formula.recipe, line);
+        let found: Vec<_> = doubts(&w)
+            .into_iter()
+            .filter(|d| (d.0, d.1) == (c, l))
+            .collect();
+        let [(_, _, doubt)] = found.as_slice() else {
+            panic!("{line}: {found:?}");
+        };
+        assert_eq!(doubt.code, DoubtCode::SharedAmount);
+        let given = answers(doubt, &w.formula.recipe, c, l, larder(), sheet.locale());
+        assert_eq!(given[0].words, "half each");
+        change(&mut sheet, given[0].change.clone());
+        let w = worked(&sheet);
+        let items = w.formula.components[c].items.iter().filter(|i| i.line == l);
+        let grams: Vec<f64> = items
+            .filter_map(|i| i.grams)
+            .map(|g| g.likely().as_grams())
+            .collect();
+        assert_eq!(grams, both, "{line}");
+        assert!(!doubts(&w).iter().any(|d| (d.0, d.1) == (c, l)), "{line}");
+    }
+    // Two of which each has its amount are asked about as before.
+    assert!(!offered("30 g dill and 20 g parsley", DoubtCode::TwoOnLine).is_empty());
+}
+
 /// The words of the answers to a doubt of a line.
 fn offered(line: &str, code: DoubtCode) -> Vec<String> {
     let sheet = of(&["200 g plain flour", line]);

@@ -49,13 +49,9 @@ impl Reader<'_> {
                 .any(|w| lower.contains(w))
         };
         let unweighed = to_taste && line.items.iter().all(|i| i.amounts.is_empty());
-        // Half of one amount each: that is told.
-        let amount = |i: &Item| i.amounts.first().map(|a| a.span.clone());
-        let halved = match line.items.as_slice() {
-            [a, b] => line.doubts(DoubtCode::SharedAmount) && amount(a) == amount(b),
-            _ => false,
-        };
-        if line.items.len() > 1 && !unweighed && !halved {
+        // One amount for both: that is told.
+        let shared = line.items.len() == 2 && line.doubts(DoubtCode::SharedAmount);
+        if line.items.len() > 1 && !unweighed && !shared {
             doubts.push(Doubt::new(
                 DoubtCode::TwoOnLine,
                 format!(
@@ -109,7 +105,11 @@ impl Reader<'_> {
                     )
                     .at(span),
                 );
-            } else if item.amounts.is_empty() && item.reference.is_none() && purpose.is_none() {
+            } else if item.amounts.is_empty()
+                && item.reference.is_none()
+                && purpose.is_none()
+                && !shared
+            {
                 let code = if to_taste {
                     DoubtCode::ToTaste
                 } else {
