@@ -33,9 +33,9 @@ const SOME_OF: [&str; 8] = [
 ];
 
 /// Orders behind 'and' that no step begins with.
-const ORDERS: [&str; 19] = [
+const ORDERS: [&str; 20] = [
     "enjoy", "eat", "bind", "look", "hear", "dig", "tuck", "share", "wait", "work", "dust", "move",
-    "strew", "thread", "deep", "blind", "pan", "cut", "oil",
+    "strew", "thread", "deep", "blind", "pan", "cut", "oil", "seal",
 ];
 
 /// Words that end a phrase.
@@ -395,7 +395,7 @@ mod tests {
             "Fill with the filling and top with another disc. Serve with a green salad.",
             "Mix in a large bowl with the paddle attachment at low speed.",
             "Serve on a warmed plate with family and friends.",
-            "Bake with the door ajar. Serve with a flourish.",
+            "Bake with the door ajar. Serve with a flourish. Brush with egg, roll and seal.",
         ] {
             assert_eq!(told(step), [""; 0], "{step}");
         }

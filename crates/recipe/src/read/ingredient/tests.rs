@@ -183,6 +183,9 @@ fn a_bracket_that_begins_with_or_is_a_choice() {
         let l = line(text);
         assert_eq!((foods(&l), others(&l)), (vec![food], vec![other]), "{text}");
     }
+    // What nobody knows is not what may be taken instead.
+    let l = line("500 ml zingo (or 2 tbsp custard powder, 1 pint milk and 2 tbsp sugar)");
+    assert_eq!((foods(&l), others(&l)), (vec![""], vec!["custard_powder"]));
     // More of the same is no other food.
     assert!(others(&line("1 egg (or 2 if small), beaten")).is_empty());
     assert!(others(&line("100 g plain (or all-purpose) flour")).is_empty());
