@@ -509,7 +509,11 @@ fn made_for(step: &Step, sentence: &[String], parts: &Parts) -> Option<usize> {
     if !makes || before.iter().any(|w| any(w, KEEPS)) || !any(&sentence[at + 1], ARTICLES) {
         return None;
     }
-    let all = |c: &usize| parts.known[*c].named(name, 0) == name.len();
+    // Not 'for the crumble topping of the cake'.
+    let all = |c: &usize| {
+        let next = name.get(parts.known[*c].named(name, 0));
+        next.is_none_or(|w| any(w, &["and", "then", "together", "until"]))
+    };
     longest(name, 0, parts).filter(all)
 }
 

@@ -153,6 +153,16 @@ fn one_part_has_every_step() {
 fn a_batter_behind_a_crumble_is_the_cakes() {
     let text = "Rhubarb cake\n\nCake\n200 g plain flour\n2 tsp baking powder\n150 g butter\n150 g sugar\n3 eggs\n400 g rhubarb\n\nCrumble\n120 g plain flour\n80 g butter\n60 g sugar\n\nMethod\n1. Make the crumble: rub the butter into the flour and sugar. Chill overnight.\n2. Cream the butter and sugar, beat in the eggs, fold in the flour.\n3. Spread in a tin, scatter over the rhubarb and the crumble and bake at 180 °C for 45 minutes.\n";
     assert_eq!(parts(text), ["crumble", "cake", "cake"]);
+    for rub in [
+        "Rub the butter, flour and sugar together for the crumble.",
+        "Rub the butter, flour and sugar for the crumble together and chill overnight.",
+    ] {
+        let rub = text.replace(
+            "Make the crumble: rub the butter into the flour and sugar. Chill overnight.",
+            rub,
+        );
+        assert_eq!(parts(&rub)[0], "crumble", "{rub}");
+    }
     // 'Beat the butter into it' may be either's.
     let beat = text.replace(
         "Cream the butter and sugar, beat in the eggs",
