@@ -182,7 +182,8 @@ fn twin(after: &str) -> Option<Twin<'_>> {
     let (c_range, behind) = range(after);
     let bracketed = behind.starts_with(" (");
     let from = behind.strip_prefix(if bracketed { " (" } else { " / " })?;
-    let digits = from.len() - from.trim_start_matches(is_figure).len();
+    let bare = from.strip_prefix('-').unwrap_or(from);
+    let digits = from.len() - bare.trim_start_matches(is_figure).len();
     let (figure, on) = from.split_at(digits);
     let on = on.strip_prefix(" °F").filter(|_| digits > 0)?;
     if bracketed {
@@ -228,9 +229,13 @@ fn is_figure(c: char) -> bool {
     is_unsigned(c) || c == '−'
 }
 
-/// Where the figure at the end of a text begins.
+/// Where the figure at the end of a text begins, with its minus.
 fn figure_before(text: &str) -> usize {
-    text.trim_end_matches(is_figure).len()
+    let bare = text.trim_end_matches(is_figure);
+    let minus = bare.strip_suffix('-');
+    let sign =
+        minus.filter(|l| bare.len() < text.len() && (l.is_empty() || l.ends_with([' ', '('])));
+    sign.unwrap_or(bare).len()
 }
 
 #[cfg(test)]
@@ -315,6 +320,17 @@ mod tests {
                 "180 °C (350 °F), gas mark 4",
                 "350 °F (180 °C), gas mark 4",
                 "180 °C, gas mark 4",
+            ),
+            // A minus goes with its own figure, however it is typed.
+            (
+                "water at −6 °C (22 °F), -30 °C (-22 °F) or (-10 °C / 14 °F)",
+                "water at 22 °F (−6 °C), -22 °F (-30 °C) or (14 °F / -10 °C)",
+                "water at −6 °C, -30 °C or (-10 °C)",
+            ),
+            (
+                "5-10 °C (41-50 °F)",
+                "5-10 °C (41-50 °F)",
+                "5-10 °C (41-50 °F)",
             ),
             (
                 "1.5 °C below it, no °C, °C",

@@ -60,13 +60,13 @@ pub fn place(leg: &Leg) -> String {
 /// '26 °C (79 °F)'.
 pub fn both(celsius: f64) -> String {
     let f = Temperature::celsius(celsius).as_fahrenheit();
-    format!("{} °C ({f:.0} °F)", zero(celsius))
+    format!("{} °C ({} °F)", zero(celsius), zero(f))
 }
 
 /// A whole figure, never '-0'.
 fn zero(v: f64) -> String {
     let r = v.round();
-    format!("{:.0}", if r == 0.0 { 0.0 } else { r })
+    format!("{:.0}", if r == 0.0 { 0.0 } else { r }).replace('-', "−")
 }
 
 /// Figures used, with where they come from.

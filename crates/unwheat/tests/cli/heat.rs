@@ -364,3 +364,26 @@ fn wrong_and_impossible_asks_are_explained() {
     .refused();
     assert!(said.contains("nothing in it is baked"), "{said}");
 }
+
+/// 3 × 79 − (95 + 95 + 25) = 22 °F, which is −5.6 °C: the minus stays with its own scale.
+#[test]
+fn water_below_freezing_keeps_its_minus() {
+    let said = unwheat(&[
+        "heat",
+        "dough",
+        "--flour",
+        "500g",
+        "--water",
+        "450g",
+        "--room",
+        "95F",
+        "--flour-at",
+        "95F",
+        "--tap",
+        "80F",
+        "--friction",
+        "25F",
+    ])
+    .done();
+    assert!(said.contains("water at 22 °F (−6 °C)"), "{said}");
+}
