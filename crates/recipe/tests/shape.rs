@@ -247,6 +247,14 @@ fn verdicts_say_how_it_comes_out() {
         ["overflows"]
     );
     assert_eq!(words("dough=2000 g;density=1;pan=20x10x8cm")[0], "too_much");
+    // A sheet of 40 × 30 × 0.5 cm is 600 cm³: of 300 cm³ there is too little, of 700 enough.
+    let sheet = |dough: &str| {
+        let says = format!("dough={dough};density=1;length=40 cm;width=30 cm;thick=5 mm");
+        let got = shaped("sheet", &says).expect("a sheet");
+        got.verdicts.first().map(|v| v.outcome.key())
+    };
+    assert_eq!(sheet("300 g"), Some("too_little"));
+    assert_ne!(sheet("700 g"), Some("too_little"));
 }
 
 /// Every shape from a plain ask: figures in order, drawings whose marks stay in their frame.

@@ -303,8 +303,10 @@ pub enum Outcome {
     Touches,
     /// It comes to stand above the rim or the limit.
     Overflows,
-    /// The pieces do not go in, or there is not enough dough.
+    /// The pieces do not go in.
     TooMuch,
+    /// There is not enough dough, or it does not go round.
+    TooLittle,
 }
 
 impl Outcome {
@@ -316,6 +318,7 @@ impl Outcome {
             Self::Touches => "touches",
             Self::Overflows => "overflows",
             Self::TooMuch => "too_much",
+            Self::TooLittle => "too_little",
         }
     }
     /// Its word on screens.
@@ -326,6 +329,7 @@ impl Outcome {
             Self::Touches => "touches",
             Self::Overflows => "overflows",
             Self::TooMuch => "too much",
+            Self::TooLittle => "too little",
         }
     }
 }
@@ -410,7 +414,7 @@ impl Shaped {
         self.put("left", "Dough left over", left, Unit::Grams);
         if likely < -0.5 {
             self.verdicts.push(Verdict {
-                outcome: Outcome::TooMuch,
+                outcome: Outcome::TooLittle,
                 words: format!("There is not enough dough: {} more is wanted.", g(-likely)),
             });
         }

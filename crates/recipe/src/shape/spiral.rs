@@ -346,7 +346,7 @@ impl Roll {
         );
         if self.turns.likely().get() < 1.5 {
             out.verdicts.push(Verdict {
-                outcome: Outcome::TooMuch,
+                outcome: Outcome::TooLittle,
                 words: format!(
                     "It goes round {} only: roll it thinner, or a longer side up.",
                     said(self.turns.likely().get(), Unit::Turns)
