@@ -231,7 +231,7 @@ impl Ask {
             Target::Times(times) => check_factor(*times),
             Target::Pieces(p) => {
                 if let Some(count) = p.count {
-                    whole("number of pieces", count, "12, and 1 at least")?;
+                    whole("number of pieces", count, "12, a whole number")?;
                 }
                 let each = p.each.map(|g| positive("weight of a piece", g, "60 g"));
                 each.transpose().map(|_| ())

@@ -110,10 +110,6 @@ pub(super) fn count(
     larder: &Larder,
 ) -> (Vec<EggCount>, Option<WholeEggs>) {
     let all = eggs(rework, larder);
-    let many = |e: &Eggs, factors: &[f64]| -> f64 {
-        let grams = factors.iter().zip(&e.grams).map(|(f, g)| f * g);
-        grams.sum::<f64>() / e.one.weighs.as_grams()
-    };
     let factors = flow.factors(times);
     let counts: Vec<EggCount> = all
         .iter()
@@ -130,13 +126,37 @@ pub(super) fn count(
     if of_formula.all(EggCount::is_whole) {
         return (counts, None);
     }
+    (counts, to_whole(times, flow, &all))
+}
+
+fn many(e: &Eggs, factors: &[f64]) -> f64 {
+    let grams = factors.iter().zip(&e.grams).map(|(f, g)| f * g);
+    grams.sum::<f64>() / e.one.weighs.as_grams()
+}
+
+/// The nearest size whose eggs are whole to the gram, where those of this one are not: a tenth of an egg is
+/// whole enough for who asks for none.
+pub(super) fn exactly_whole(
+    times: f64,
+    flow: &Flow<'_>,
+    rework: &Rework,
+    larder: &Larder,
+) -> Option<WholeEggs> {
+    to_whole(times, flow, &eggs(rework, larder)).filter(|w| w.off.abs() > 1e-9)
+}
+
+fn to_whole(times: f64, flow: &Flow<'_>, all: &[Eggs]) -> Option<WholeEggs> {
     let at = |times: f64| -> Vec<f64> {
         let factors = flow.factors(times);
         let of_formula = all.iter().filter(|e| e.beside.is_none());
-        of_formula.map(|e| many(e, &factors)).collect()
+        let counts = of_formula.map(|e| many(e, &factors));
+        counts.filter(|n| *n > 0.0).collect()
     };
-    let whole = nearest(times, &at(times), &at);
-    (counts, whole)
+    let now = at(times);
+    if now.is_empty() {
+        return None;
+    }
+    nearest(times, &now, &at)
 }
 
 /// The nearest times at which all counts are whole. Counts are linear in the times.

@@ -288,8 +288,25 @@ pub(super) fn check_factor(factor: f64) -> Result<(), SizeError> {
     }
 }
 
-/// A number of things, one at least.
+/// A number of things as it is asked for: no half of one.
 pub(super) fn whole(
+    what: &'static str,
+    value: f64,
+    such_as: &'static str,
+) -> Result<f64, SizeError> {
+    if value.fract() == 0.0 {
+        one_at_least(what, value, such_as)
+    } else {
+        Err(SizeError::Figure {
+            what,
+            value,
+            such_as,
+        })
+    }
+}
+
+/// A number of things that may come of another figure, one at least.
+pub(super) fn one_at_least(
     what: &'static str,
     value: f64,
     such_as: &'static str,

@@ -96,7 +96,8 @@ pub fn size_screened(
     let (mut eggs, mut whole_eggs) = eggs::count(found.times, &flow, rework, larder);
     let mut moved = None;
     if ask.whole_eggs {
-        if let Some(whole) = whole_eggs {
+        let nearest = || eggs::exactly_whole(found.times, &flow, rework, larder);
+        if let Some(whole) = whole_eggs.or_else(nearest) {
             error::check_factor(whole.factor)?;
             found.sums.push(format!(
                 "moved to whole eggs: × {} instead of × {}, {}",

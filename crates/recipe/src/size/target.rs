@@ -9,7 +9,7 @@ pub use pans::Filled;
 pub(super) use pans::PansToFill;
 
 use super::ask::{Pieces, Target, likely, plain};
-use super::error::{SizeError, check_factor, positive, whole};
+use super::error::{SizeError, check_factor, one_at_least, positive};
 use super::flow::Flow;
 use super::limit::{AtHand, limited};
 use crate::household::{percent, scale_grams};
@@ -275,7 +275,7 @@ impl<'a> Aim<'a> {
     }
 
     fn pieces(&self, pieces: &Pieces) -> Result<Found, SizeError> {
-        let count = |n| whole("number of pieces", n, "12, and 1 at least");
+        let count = |n| one_at_least("number of pieces", n, "12, and 1 at least");
         let each = match pieces.each {
             // Lighter than a gram nothing is shaped.
             Some(each) if each > 0.0 && each < 1.0 => {

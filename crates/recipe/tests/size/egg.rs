@@ -3,7 +3,7 @@
 use super::{buns, larder, near, sized, worked};
 use quantity::Locale;
 use recipe::sheet::{Sheet, work};
-use recipe::size::{Ask, Have, Target};
+use recipe::size::{Ask, Have, Pieces, Target};
 
 /// A large egg of the UK is heavier than one of the US: three of them are three, whatever they weigh.
 #[test]
@@ -154,4 +154,36 @@ fn eggs_of_two_sizes_are_counted_apart() {
     let (words, _) = told(1.5);
     assert_eq!(words[1..], ["3 medium eggs", "3 medium egg yolks"]);
     assert!(words[0].starts_with("10 large eggs + "), "{}", words[0]);
+}
+
+/// 3 eggs × 0.7 are 2.1: two eggs are two thirds of the recipe, 4.8 % less.
+#[test]
+fn who_asks_for_whole_eggs_gets_them() {
+    let w = worked(
+        "Cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 large eggs\n2 tsp baking powder\n\nMix and bake for 40 minutes.\n",
+    );
+    let ask = |times: f64, whole_eggs: bool| Ask {
+        whole_eggs,
+        ..Ask::times(times)
+    };
+    let moved = sized(&w, ask(0.7, true));
+    near(moved.factor, 2.0 / 3.0, 1e-9);
+    near(moved.moved.expect("moved"), 2.0 / 2.1 - 1.0, 1e-9);
+    // Who does not ask for them stays; so does who has them.
+    near(sized(&w, ask(0.7, false)).factor, 0.7, 1e-9);
+    let twice = sized(&w, ask(2.0, true));
+    near(twice.factor, 2.0, 1e-9);
+    assert_eq!(twice.moved, None);
+}
+
+/// There is no half of a bun.
+#[test]
+fn pieces_are_counted_in_whole_ones() {
+    let pieces = |count: f64| {
+        let (count, each, baked) = (Some(count), None, false);
+        Ask::from(Target::Pieces(Pieces { count, each, baked })).check()
+    };
+    assert_eq!(pieces(12.0), Ok(()));
+    let told = pieces(2.5).expect_err("half a piece").to_string();
+    assert!(told.contains("whole number"), "{told}");
 }

@@ -162,7 +162,8 @@ impl Plan {
                 return Err(wrong(
                     "--step",
                     format!(
-                        "no step is called '{key}'\n  there are: {}",
+                        "no step is called '{}'\n  there are: {}",
+                        key.trim_start_matches(':'),
                         keys.join(", ")
                     ),
                 ));
@@ -204,7 +205,10 @@ impl Plan {
                 "out" if value.is_empty() => StepChange::LeftOut(true),
                 _ => return None,
             };
-            Some((key.trim().to_owned(), to))
+            // The one part of a recipe may have no name: 'rise' is ':rise'.
+            let key = key.trim();
+            let bare = if key.contains(':') { "" } else { ":" };
+            Some((format!("{bare}{key}"), to))
         };
         let all = self.step.iter().map(|words| {
             read(words).ok_or_else(|| {

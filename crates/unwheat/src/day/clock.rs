@@ -120,8 +120,13 @@ impl Clock {
                 "'{text}' is no time: write it as in 2026-11-30 09:00, or 09:00 for the next one"
             )
         })?;
-        self.minute(at)
-            .ok_or_else(|| format!("{text} is more than a month away: plan it nearer the day"))
+        self.minute(at).ok_or_else(|| {
+            if at < self.time(self.now) {
+                format!("{text} is past: give a time to come")
+            } else {
+                format!("{text} is more than a month away: plan it nearer the day")
+            }
+        })
     }
 
     /// The minute of a time that was kept, as [`Clock::field`] writes it, however long ago.
@@ -206,6 +211,13 @@ mod tests {
             "2030-01-01 09:00",
         ] {
             assert!(clock.read(bad).is_err(), "{bad}");
+        }
+        for (text, why) in [
+            ("2025-11-30 09:00", "is past"),
+            ("2027-11-30 09:00", "more than a month away"),
+        ] {
+            let told = clock.read(text).expect_err("too far");
+            assert!(told.contains(why), "{told}");
         }
         assert_eq!(clock.words(1440 + 540), "Mon 30 Nov 09:00");
         assert_eq!(clock.field(-720), "2026-11-28T12:00");

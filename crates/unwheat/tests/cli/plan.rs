@@ -391,3 +391,21 @@ fn every_degree_is_in_the_scale_of_the_recipes_country() {
         }
     }
 }
+
+/// In a recipe of one part without a name the step is called by what it is.
+#[test]
+fn a_step_of_the_only_part_needs_no_colon() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("loaf.txt");
+    let text = "Plain Loaf\n\n500 g strong flour\n7 g dried yeast\n350 g water\n8 g salt\n\nMix. Leave to rise for 1 hour. Bake at 220 °C for 40 minutes.\n";
+    std::fs::write(&file, text).expect("written");
+    let path = file.to_str().expect("a path");
+    let plan = |step: &str| {
+        let now = "2026-11-29 08:00";
+        unwheat(&["plan", path, "--from-now", "--now", now, "--step", step])
+    };
+    let bare = plan("rise longest=30").done();
+    assert_eq!(bare, plan(":rise longest=30").done());
+    let told = plan("prove longest=30").refused();
+    assert!(told.contains("no step is called 'prove'"), "{told}");
+}

@@ -184,7 +184,7 @@ fn figures(app: &App, o: &Open, batch: &Batch) -> Markup {
             (field(app, o, &Field { id: "pieces", label: "Pieces", value: count, hint: "12", list: None, wide: false },
                 with(o, Target::Pieces(Pieces { count: Some(0.0), ..asked }), None)))
             (field(app, o, &Field { id: "each", label: "A piece, g", value: each, hint: "60", list: None, wide: false },
-                with(o, Target::Pieces(Pieces { count: pieces.map(|p| p.count).filter(|n| *n >= 1.0), each: Some(0.0), baked: false }), None)))
+                with(o, Target::Pieces(Pieces { count: pieces.map(|p| p.count.round()).filter(|n| *n >= 1.0), each: Some(0.0), baked: false }), None)))
             @if batch.servings { (field(app, o, &Field { id: "servings", label: "Servings", value: servings, hint: "8", list: None, wide: false }, with(o, Target::Servings(0.0), None))) }
             (field(app, o, &Field { id: "dough", label: &dough, value: grams(main.makes.likely()), hint: "900", list: None, wide: false }, with(o, Target::Makes(0.0), None)))
             @if main.flour.likely().as_grams() > 0.0 {
