@@ -541,3 +541,17 @@ fn the_card_says_made_without() {
     .done();
     assert!(pancakes.contains("Made without milk and egg"), "{pancakes}");
 }
+
+/// What no spoon measures is weighed, and it is said.
+#[test]
+fn what_no_spoon_measures_is_to_be_weighed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("loaf.txt");
+    let text = "Loaf\n\n500 g strong white flour\n1 g salt\n300 g water\n\nMix.\n";
+    std::fs::write(&file, text).expect("written");
+    let path = file.to_str().expect("a path");
+    let said = unwheat(&["weigh", path, "--locale", "uk"]).done();
+    let line = |food: &str| said.lines().find(|l| l.contains(food)).unwrap_or_default();
+    assert!(line("table salt").contains("weigh it"), "{said}");
+    assert!(line("water").contains("300 ml"), "{said}");
+}

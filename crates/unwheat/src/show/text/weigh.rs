@@ -4,7 +4,7 @@ use super::{component_head, doubts, formula_doubts, hydration, makes, share, tit
 use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
 use larder::Larder;
-use recipe::household::{household, is_fine, scale_grams, spread_grams};
+use recipe::household::{WEIGH_IT, household, is_fine, scale_grams, spread_grams};
 use recipe::weigh::Formula;
 
 use Side::{Left, Right};
@@ -32,7 +32,11 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
                 vec![
                     w.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
                     name,
-                    back.map_or(String::new(), |h| h.shown()),
+                    match back {
+                        Some(h) => h.shown(),
+                        None if w.grams.is_some() && w.food.is_some() => WEIGH_IT.to_owned(),
+                        None => String::new(),
+                    },
                     share(w.percent.filter(|_| component.is_dough())),
                     w.basis
                         .as_ref()
