@@ -229,7 +229,7 @@ fn paste(app: &App, locale: Locale, came: Option<&Came<'_>>) -> Markup {
                 textarea #paste name="text" spellcheck="false" { (came.map_or("", |c| c.text)) }
                 div.beside {
                     div { label for="file" { "or drop a saved web page or text file here" } input #file type="file" name="file" accept=".txt,.md,.html,.htm,.json,text/plain,text/html"; }
-                    div { label for="name" { "Title, if the text has none" } input #name name="title" value=(came.map_or("", |c| c.title)); }
+                    div { label for="name" { "Your own title, if the text’s is not to stand" } input #name name="title" value=(came.map_or("", |c| c.title)); }
                     div { label for="cups" { "Its cups and spoons" } (locale_select("cups", "locale", locale)) }
                 }
                 button.do { "Read it" }
@@ -414,6 +414,7 @@ pub async fn bin(State(app): State<Shared>) -> Result<Response, Fault> {
                     }
                 }
             }
+            @if !app.kitchen.days(true)?.is_empty() { p { "Days that were put in the bin stand under " a href="/days" { "Days" } "." } }
             p { a href="/" { "All recipes" } }
         };
         Page {

@@ -20,7 +20,7 @@ fn a_text_that_is_no_recipe_stays_in_the_box() {
     browser(|_, w| {
         w.go("/");
         w.fill("Paste it here", "Dear Maud, the weather is fine.");
-        w.fill("Title, if the text has none", "A letter");
+        w.fill("Your own title", "A letter");
         w.press("Read it");
         w.until("the page to answer", |w| {
             (w.text().contains("A letter") || w.path() == "/recipes" || w.path().ends_with("/read"))
@@ -28,7 +28,7 @@ fn a_text_that_is_no_recipe_stays_in_the_box() {
         });
         if w.path() == "/recipes" {
             assert_eq!(w.value("Paste it here"), "Dear Maud, the weather is fine.");
-            assert_eq!(w.value("Title, if the text has none"), "A letter");
+            assert_eq!(w.value("Your own title"), "A letter");
         } else {
             w.see("Dear Maud, the weather is fine.");
         }

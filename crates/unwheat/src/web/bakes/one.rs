@@ -158,20 +158,12 @@ fn as_recorded(b: &Bench) -> Markup {
     } else {
         &bake.who
     };
-    let weight = |g: Option<f64>| g.map(|g| format!("{} g", grams(g)));
-    let weights = [
-        ("Before the oven", weight(bake.raw_g)),
-        ("After cooling", weight(bake.baked_g)),
-    ];
     html! {
         p { (moment(b.batch.finished.unwrap_or(b.batch.started))) @if !who.is_empty() { ", " (who) } ". " span.n { "× " (times(b.batch.factor)) } ", " (b.version()) "." @if !b.plan.gluten.is_empty() { " " span.tag.warn { "contains gluten" } } }
         table.ledger.pair {
             caption { "The record, as it was kept" }
             tbody {
                 tr { th scope="row" { "Weighed otherwise" } td { (otherwise(b)) } }
-                @for (name, value) in &weights { @if let Some(value) = value {
-                    tr { th scope="row" { (name) } td.n { (value) } }
-                } }
                 @for f in facts(&bake) { @if let Some(value) = &f.value {
                     tr { th scope="row" { (f.name) } td.n[!f.told].told[f.told] { (value) } }
                 } }

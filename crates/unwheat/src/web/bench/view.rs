@@ -415,6 +415,8 @@ fn pencil() -> Markup {
 
 /// What was weighed beside the plan, in words.
 pub fn really(actual: f64, plan: Option<f64>) -> String {
+    /// So many times the plan, or less than that part of it, is asked about (common practice, no source).
+    const FAR: f64 = 3.0;
     let Some(plan) = plan else {
         return format!("really {} g", grams(actual));
     };
@@ -428,7 +430,10 @@ pub fn really(actual: f64, plan: Option<f64>) -> String {
             if off > 0.0 { "more" } else { "less" }
         )
     };
-    format!("really {} g: {words}", grams(actual))
+    // A digit too many or too few.
+    let far = plan > 0.0 && (actual >= FAR * plan || actual * FAR <= plan);
+    let look = if far { ". Is that right?" } else { "" };
+    format!("really {} g: {words}{look}", grams(actual))
 }
 
 #[cfg(test)]
@@ -440,6 +445,14 @@ mod tests {
         assert_eq!(really(330.0, Some(312.0)), "really 330 g: 18 g more");
         assert_eq!(really(2.4, Some(2.5)), "really 2.4 g: 0.1 g less");
         assert_eq!(really(312.0, Some(312.0)), "really 312 g: as planned");
+        assert_eq!(
+            really(6141.0, Some(641.0)),
+            "really 6141 g: 5500 g more. Is that right?"
+        );
+        assert_eq!(
+            really(64.0, Some(641.0)),
+            "really 64 g: 577 g less. Is that right?"
+        );
         assert_eq!(really(3.0, None), "really 3 g");
     }
 }

@@ -53,6 +53,10 @@ pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault>
         section.sheet aria-labelledby="saved" {
             h2 #saved { "Saved" }
             @if versions.is_empty() { p { "No version yet. The draft is kept as you type all the same." } } @else {
+                form #work-on method="post" action={ "/recipe/" (o.row.id) "/return" } {
+                    (page::seal(app))
+                    input type="hidden" name="rev" value=(o.draft.rev);
+                }
                 form method="get" action={ "/recipe/" (o.row.id) "/compare" } {
                     table.ledger.stack {
                         thead { tr { th scope="col" { "Version" } th scope="col" { "Why" } th scope="col" { "Who and when" } th scope="col" { "Compare" } th scope="col" { span.unseen { "Go back to it" } } } }
@@ -66,7 +70,7 @@ pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault>
                                         label { input type="radio" name="a" value=(v.number) checked[i == versions.len().min(2) - 1]; "from" }
                                         label { input type="radio" name="b" value=(v.number) checked[i == 0 && versions.len() > 1]; "to" }
                                     }
-                                    td { button.small formmethod="post" formaction={ "/recipe/" (o.row.id) "/return" } name="number" value=(v.number) { "Work on this one" } }
+                                    td { button.small form="work-on" name="number" value=(v.number) { "Work on this one" } }
                                 }
                             }
                             tr {
@@ -76,8 +80,6 @@ pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault>
                             }
                         }
                     }
-                    (page::seal(app))
-                    input type="hidden" name="rev" value=(o.draft.rev);
                     button { "Compare" }
                 }
             }
