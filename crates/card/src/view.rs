@@ -199,11 +199,10 @@ impl<'a> View<'a> {
             }
         }
         let recipe = &self.rework.formula.recipe;
-        let notes = component.method_notes.iter();
-        let of = notes
-            .filter_map(|n| recipe.step_in_method(n.step?).1)
-            .map(tidy)
-            .next();
+        let of = match methods(component, recipe).as_slice() {
+            [Some(of)] => Some(tidy(of)),
+            _ => None,
+        };
         Part {
             name: self.name(at),
             lines,
@@ -578,7 +577,29 @@ pub(crate) fn notes(component: &ReworkedComponent, recipe: &Recipe, own: bool) -
         true => n.of_original(recipe),
         false => n.shown(recipe),
     };
-    notes.map(|n| both_scales(&words(n))).collect()
+    // Of two methods, each note says whose step it is of.
+    let many = methods(component, recipe).len() > 1;
+    let whose = |n: &MethodNote| match recipe.step_in_method(n.step?).1 {
+        Some(title) => Some(format!("In ‘{}’: ", tidy(title))),
+        None => Some("In this recipe: ".to_owned()),
+    };
+    let told = |n: &MethodNote| {
+        let whose = whose(n).filter(|_| many).unwrap_or_default();
+        format!("{whose}{}", both_scales(&words(n)))
+    };
+    notes.map(told).collect()
+}
+
+/// The methods whose steps a part's notes are about: `None` for the recipe's own.
+fn methods<'r>(component: &ReworkedComponent, recipe: &'r Recipe) -> Vec<Option<&'r str>> {
+    let mut out = Vec::new();
+    for step in component.method_notes.iter().filter_map(|n| n.step) {
+        let of = recipe.step_in_method(step).1;
+        if !out.contains(&of) {
+            out.push(of);
+        }
+    }
+    out
 }
 
 /// One line without control characters and doubled spaces.

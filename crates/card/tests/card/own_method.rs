@@ -235,3 +235,46 @@ Method
     }
     assert!(!first.contains("Step 5"));
 }
+
+/// A case that its own recipe bakes and the tart bakes again: each note says whose step it is of.
+#[test]
+fn notes_on_steps_of_two_methods_say_whose_they_are() {
+    use recipe::sheet::{PartUse, Sheet, work};
+    let mut sheet = Sheet::new(
+        "Plum tart\n\n1 quantity shortcrust\n500 g plums\n50 g sugar\n\nMethod\n1. Line a 23 cm tart tin with the shortcrust. Fill with plums and sugar and bake 40 minutes at 190 °C.\n",
+        Locale::Uk,
+    );
+    let case = "Base shortcrust\n\nFor the shortcrust\n250 g plain flour\n125 g cold butter\n40 g water\n\nMethod\n1. Rub in the butter, add the water, roll out and bake at 190 °C for 20 minutes.\n";
+    sheet.parts.push(PartUse {
+        recipe: "r1".to_owned(),
+        version: 1,
+        title: "Base shortcrust".to_owned(),
+    });
+    let part = Sheet::new(case, Locale::Uk).into();
+    let w = work(&sheet, &[part], larder(), &[]).expect("works");
+    let (first, _) = sheets(&html(&w.rework, &w.rework_screening, larder(), &options()));
+    assert!(
+        first.contains("In ‘Base shortcrust’: Step 1 bakes for 20 minutes"),
+        "{first}"
+    );
+    assert!(
+        first.contains("In this recipe: Step 1 bakes for 40 minutes"),
+        "{first}"
+    );
+    assert!(!first.contains("steps of ‘Base shortcrust’"), "{first}");
+}
+
+/// The list of a part that no step names stands on the reader's sheet; why, on the developer's.
+#[test]
+fn a_part_that_the_own_method_leaves_out_is_told_the_developer() {
+    let m = made(SQUARES);
+    let told = "Your method does not say where the egg wash goes: write a step for it.";
+    let options = CardOptions {
+        no_step: [(0, told.to_owned())].into(),
+        ..written()
+    };
+    let (first, second) = sheets(&html(&m.rework, &m.screening, larder(), &options));
+    assert!(second.contains(told) && !first.contains(told), "{second}");
+    let (_, second) = sheets(&html(&m.rework, &m.screening, larder(), &written()));
+    assert!(!second.contains("does not say where"));
+}
