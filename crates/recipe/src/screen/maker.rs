@@ -1,6 +1,7 @@
 //! Names of makers in a method, a note, or beside a line's food: 'a can of …', 'serve with …', 'mince, …'. The larder has none of them, and
 //! what is sold under one is known by its label alone.
 
+use crate::read::words::Words;
 use larder::Larder;
 use std::ops::Range;
 
@@ -139,6 +140,22 @@ pub(super) fn names(text: &str, note: bool) -> Vec<Range<usize>> {
     out
 }
 
+/// Names of kinds of fruit, roots and grains.
+const KINDS: [&str; 12] = [
+    "arborio",
+    "bramley",
+    "braeburn",
+    "carnaroli",
+    "conference",
+    "desiree",
+    "edward",
+    "king",
+    "maris",
+    "piper",
+    "victoria",
+    "yukon",
+];
+
 /// The words behind a comma or in brackets of an ingredient line that may be a maker's name: 'mince,
 /// Quixo', 'cocoa (I use Zingo)'. Before them the larder's own look at the name tells.
 pub(super) fn beside(text: &str, larder: &Larder) -> Vec<Range<usize>> {
@@ -170,6 +187,8 @@ pub(super) fn beside(text: &str, larder: &Larder) -> Vec<Range<usize>> {
             && !titled
             && !opens(&span.start)
             && !NO_MAKER.contains(&lower.as_str())
+            && !KINDS.contains(&lower.as_str())
+            && Words::all().get(&lower).is_none()
             && larder.names().unexplained(bare).is_some()
             && larder.names().mentions(&lower, larder.locale()).is_empty()
         {

@@ -21,6 +21,7 @@ fn a_choice_that_nobody_knows_is_a_thing_to_check() {
         ("50 g jam or honey or Zingo", "Zingo"),
         ("1 tbsp zingo or 2 tbsp milk", "zingo"),
         ("1 cup milk, or 1 cup zingo", "zingo"),
+        ("a handful of walnuts or zingo pecans", "zingo pecans"),
     ] {
         let s = of(&format!("{text}\n100 g sugar\n"));
         assert_eq!(s.verdict, Gluten::Check, "{text}");
@@ -46,9 +47,25 @@ fn words_of_no_food_are_no_choice() {
         "2 tbsp milk, or more as needed",
         "2 tbsp vegetable or sunflower oil",
         "1 tsp salt or to taste",
+        "400 ml buttermilk, or milk soured with a squeeze of lemon",
+        "100 g butter (or 1 cup oil + 1/4 cup honey)",
+        "1 kg potatoes, Maris Piper",
+        "100 g sugar (2 Tbs)",
     ] {
         let s = of(text);
         assert_eq!(s.verdict, Gluten::Free, "{text}: {:?}", s.findings);
+    }
+}
+
+/// A word alone takes the name that another choice ends with.
+#[test]
+fn a_choice_of_one_word_takes_the_head_of_another() {
+    for text in [
+        "3 cups rice flour or all-purpose",
+        "1 cup rice flour (or 1 cup AP flour + 2 tbsp cornstarch)",
+    ] {
+        let s = of(text);
+        assert_eq!(s.verdict, Gluten::Contains, "{text}: {:?}", s.findings);
     }
 }
 

@@ -1,5 +1,6 @@
 //! Choices that one line offers: 'a or b', 'a, b or c', 'a (or b)', 'a/b'.
 
+use super::super::words::Word;
 use super::Reader;
 use super::list::find_or;
 use larder::{Certainty, FoodId, Match};
@@ -54,6 +55,9 @@ impl Reader<'_> {
             rest.start += at + skip;
         }
         behind.push(rest);
+        for piece in &mut behind {
+            *piece = self.named_in(words, piece.clone());
+        }
         let mut pieces = self.listed(words, 0..at, &behind)?;
         pieces.extend(behind);
         let find = |r: &Range<usize>| {
@@ -66,10 +70,18 @@ impl Reader<'_> {
             })
         };
         let mut out = Choices::default();
+        // What is said behind the first may be more of its name: 'flour, plain, or oats'.
+        let first = pieces[0].clone();
+        let in_first = |m: &Match| m.span.start < first.end;
         for (n, piece) in pieces.iter().enumerate() {
-            let Some(m) =
-                find(piece).or_else(|| self.with_the_next_head(words, &pieces[n..], find))
-            else {
+            let found = (n == 0).then(|| find(&(0..at)).filter(in_first)).flatten();
+            let found = found.or_else(|| find(piece));
+            let head = |r: &Range<usize>| words[find(r)?.span].split_whitespace().last();
+            let joined = || {
+                let heads = pieces[n + 1..].iter().chain(pieces[..n].iter().rev());
+                self.with_a_head(words, piece, heads.filter_map(head).next()?)
+            };
+            let Some(m) = found.or_else(joined) else {
                 out.strange.extend(self.strange(words, piece));
                 continue;
             };
@@ -77,7 +89,16 @@ impl Reader<'_> {
                 None => out.food = Some(m),
                 Some(first) => {
                     // What is counted tells of its own unknown words.
-                    out.strange.extend(m.unknown);
+                    let of_name = m.unknown.iter().chain([&m.span]);
+                    let all = of_name
+                        .clone()
+                        .map(|r| r.start)
+                        .min()
+                        .zip(of_name.map(|r| r.end).max());
+                    out.strange.extend(
+                        all.filter(|_| !m.unknown.is_empty())
+                            .map(|(from, to)| from..to),
+                    );
                     if first.food != m.food && !out.others.contains(&m.food) {
                         out.others.push(m.food);
                     }
@@ -85,6 +106,26 @@ impl Reader<'_> {
             }
         }
         out.food.is_some().then_some(out)
+    }
+
+    /// A choice without its amount, up to what is added to it: of '1 cup oats + 1 tsp salt' 'oats'.
+    fn named_in(&self, words: &str, piece: Range<usize>) -> Range<usize> {
+        let mut from = piece.start;
+        loop {
+            let rest = &words[from..piece.end];
+            let cut = rest.len() - rest.trim_start_matches(|c: char| !c.is_alphabetic()).len();
+            let word = rest[cut..].split(|c: char| !c.is_alphabetic()).next();
+            let word = word.unwrap_or_default();
+            let unit = self.words.get(&word.to_lowercase());
+            if cut == 0 || !matches!(unit, Some(Word::Unit(_))) {
+                from += cut;
+                break;
+            }
+            from += cut + word.len();
+        }
+        let rest = &words[from..piece.end];
+        let to = rest.find(|c: char| c == '+' || c.is_ascii_digit());
+        from..from + to.unwrap_or(rest.len())
     }
 
     /// The choices before 'or': 'jam, honey' are two, 'butter, softened' is one. `None` where 'or' stands
@@ -125,20 +166,14 @@ impl Reader<'_> {
         Some(out)
     }
 
-    /// 'Dark or milk chocolate': the word with the head of the next choice that has a food.
-    fn with_the_next_head(
-        &self,
-        words: &str,
-        pieces: &[Range<usize>],
-        find: impl Fn(&Range<usize>) -> Option<Match>,
-    ) -> Option<Match> {
-        let (this, later) = pieces.split_first()?;
-        let next = later.iter().find_map(find)?;
-        let head = words[next.span].split_whitespace().last()?;
-        let joined = format!("{} {head}", words[this.clone()].trim());
+    /// 'Dark or milk chocolate', 'bread flour or all-purpose': the word with the head of another choice.
+    fn with_a_head(&self, words: &str, piece: &Range<usize>, head: &str) -> Option<Match> {
+        let word = words[piece.clone()].trim_matches(|c: char| !c.is_alphanumeric());
+        let joined = format!("{word} {head}");
         let joined = self.larder.find(&joined, self.locale)?;
-        (joined.certainty == Certainty::Sure).then(|| Match {
-            span: this.clone(),
+        let whole = joined.certainty == Certainty::Sure && joined.span.start == 0;
+        whole.then(|| Match {
+            span: piece.clone(),
             ..joined
         })
     }
