@@ -231,3 +231,25 @@ fn what_is_mashed_is_named_with_it() {
         assert!(!rests(step), "{step}");
     }
 }
+
+/// As much above the rim as below it: about twice a level spoon, and the range knows that hands differ
+/// (common practice, no source).
+#[test]
+fn a_heaped_spoon_is_about_two_level_ones() {
+    for food in ["plain flour", "cocoa", "caster sugar"] {
+        let of = |how: &str| {
+            let text = format!("1 {how} tbsp {food}");
+            formula(&text, Locale::Uk).components[0].items[0]
+                .grams
+                .expect("grams")
+        };
+        let (level, heaped) = (of("level"), of("heaped"));
+        let times = heaped.likely().as_grams() / level.likely().as_grams();
+        assert!((1.8..=2.2).contains(&times), "{food}: {times}");
+        assert!(
+            heaped.high().as_grams() > 2.0 * level.high().as_grams(),
+            "{food}"
+        );
+        assert!(heaped.low().as_grams() > level.low().as_grams(), "{food}");
+    }
+}

@@ -592,7 +592,8 @@ fn filled(grams: Spread<Mass>, filling: Filling) -> Spread<Mass> {
         Filling::Scant => (0.88, 0.94, 1.0),
         Filling::Generous => (1.0, 1.05, 1.15),
         Filling::Rounded => (1.1, 1.4, 1.8),
-        Filling::Heaped => (1.1, 1.4, 2.0),
+        // As much above the rim as below it.
+        Filling::Heaped => (1.3, 2.0, 2.6),
     };
     grams.times(Spread::new(
         Ratio::new(low),
