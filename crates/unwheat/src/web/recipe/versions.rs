@@ -14,7 +14,7 @@ use axum::response::Response;
 use larder::Larder;
 use maud::{Markup, html};
 use quantity::{Mass, listed};
-use recipe::household::{is_fine, percent, weight};
+use recipe::household::{is_fine, percent, scale_grams, weight};
 use recipe::own_method::Differing;
 use recipe::rework::style::Style;
 use recipe::sheet::{Change, Difference, PartUse, Sheet};
@@ -525,6 +525,12 @@ fn shown(g: Option<f64>, fine: bool) -> String {
     g.map_or("–".to_owned(), |g| weight(Mass::grams(g), fine))
 }
 
+/// What lies between two weights as they are shown; nothing where they are shown alike.
+fn between(from: f64, to: f64, fine: bool) -> String {
+    let seen = |g: f64| scale_grams(Mass::grams(g), fine).parse().unwrap_or(g);
+    more_or_less(seen(to) - seen(from))
+}
+
 /// The make-up of a component's blend in words.
 fn made_of(c: Option<&Part>) -> Option<String> {
     let parts = &c?.made_of;
@@ -559,7 +565,7 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
                             td { (line.name) @if line.moved() || line.name.contains('→') { " " span.tag { "changed" } } }
                             td.f { (shown(g, fine)) }
                             td.f { (shown(h, fine)) }
-                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if line.moved() { (more_or_less(h - g)) } } }
+                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if line.moved() { (between(g, h, fine)) } } }
                         }
                     }
                     @if let (Some(p), Some(q)) = (made_of(x), made_of(y)) {
@@ -587,6 +593,18 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_lies_between_is_that_of_the_figures_shown() {
+        // 512.4 and 540.5 are shown as 512 and 541.
+        for (from, to, fine, words) in [
+            (512.4, 540.5, false, "+29 g"),
+            (8.0, 6.64, true, "−1.4 g"),
+            (512.1, 512.4, false, ""),
+        ] {
+            assert_eq!(between(from, to, fine), words);
+        }
+    }
 
     #[test]
     fn what_moved_most_is_said() {
