@@ -12,6 +12,7 @@ mod marks;
 mod name;
 mod prose;
 mod purpose;
+mod shared;
 #[cfg(test)]
 mod tests;
 
@@ -276,6 +277,11 @@ impl<'a> Reader<'a> {
     /// Reads the items of an ingredient line.
     pub(super) fn items(&self, walk: &mut Walk<'_>, line: &mut Line) {
         let text = walk.text;
+        if let Some(items) = self.shared_out(walk, line) {
+            line.items = items;
+            walk.at = walk.tokens.len();
+            return;
+        }
         let mut carried: Option<Vec<Amount>> = None;
         // An item that is mixed with the next one.
         let mut shared: Option<usize> = None;

@@ -614,3 +614,32 @@ fn a_long_name_of_a_part_is_a_heading() {
     let none = reader.heading("For the best of all results use really good butter", false);
     assert_eq!(none, None);
 }
+
+#[test]
+fn a_count_is_shared_out_between_its_purposes() {
+    let shares = |text: &str| -> Vec<(f64, Purpose)> {
+        let l = line(text);
+        let of = |i: &crate::line::Item| (i.amounts.first().map_or(0.0, |a| a.low), i.purpose);
+        assert!(
+            foods(&l).iter().all(|f| *f == "egg"),
+            "{text}: {:?}",
+            foods(&l)
+        );
+        l.items.iter().map(of).collect()
+    };
+    let coated = [(4.0, Purpose::Formula), (2.0, Purpose::Dusting)];
+    assert_eq!(shares("6 eggs: 4 to boil, 2 beaten for coating"), coated);
+    assert_eq!(shares("6 eggs (4 to boil, 2 beaten for coating)"), coated);
+    assert_eq!(
+        shares("3 eggs, 2 for the dough and 1 beaten to glaze"),
+        [(2.0, Purpose::Formula), (1.0, Purpose::Brushing)]
+    );
+    // What does not add up, or is one count, stays one.
+    for text in [
+        "6 eggs: 4 to boil, 3 beaten for coating",
+        "6 eggs, 2 of them beaten",
+        "6 eggs, beaten",
+    ] {
+        assert_eq!(line(text).items[0].amounts[0].low, 6.0, "{text}");
+    }
+}
