@@ -70,6 +70,10 @@ impl Reader<'_> {
             })
         };
         let mut out = Choices::default();
+        // 'Zingo (or custard powder)': what a bracket offers instead of a thing nobody knows is not that thing.
+        let bracket = lower[at..].starts_with(['(', '[']);
+        let inside = |m: &Match| bracket && !words[at..m.span.end].contains([')', ']']);
+        let mut unknown = false;
         // What is said behind the first may be more of its name: 'flour, plain, or oats'.
         let first = pieces[0].clone();
         let in_first = |m: &Match| m.span.start < first.end;
@@ -82,10 +86,13 @@ impl Reader<'_> {
                 self.with_a_head(words, piece, heads.filter_map(head).next()?)
             };
             let Some(m) = found.or_else(joined) else {
-                out.strange.extend(self.strange(words, piece));
+                let strange = self.strange(words, piece);
+                unknown |= n == 0 && strange.is_some();
+                out.strange.extend(strange);
                 continue;
             };
             match &out.food {
+                None if unknown && inside(&m) => out.others.push(m.food),
                 None => out.food = Some(m),
                 Some(first) => {
                     // What is counted tells of its own unknown words.
@@ -105,7 +112,11 @@ impl Reader<'_> {
                 }
             }
         }
-        out.food.is_some().then_some(out)
+        if unknown && out.food.is_none() && !out.strange.is_empty() {
+            // The line is read as unknown itself.
+            out.strange.remove(0);
+        }
+        (out.food.is_some() || !out.others.is_empty()).then_some(out)
     }
 
     /// A choice without its amount, up to what is added to it: of '1 cup oats + 1 tsp salt' 'oats'.

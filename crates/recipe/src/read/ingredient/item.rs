@@ -236,12 +236,13 @@ impl Reader<'_> {
                     let named = |f: FoodId| larder.food(f).name.as_str();
                     let others: Vec<&str> = alternatives.iter().map(|f| named(*f)).collect();
                     let verb = if others.len() == 1 { "is" } else { "are" };
+                    let thing = words.split(['(', '[']).next().unwrap_or(words).trim();
                     line.doubts.push(
                         Doubt::new(
                             DoubtCode::Alternative,
                             format!(
                                 "the line offers a choice: {} is counted, {} {verb} screened too",
-                                food.as_ref().map_or("", |m| named(m.food)),
+                                food.as_ref().map_or(thing, |m| named(m.food)),
                                 others.join(" and "),
                             ),
                         )
