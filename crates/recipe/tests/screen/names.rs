@@ -39,3 +39,10 @@ fn words_of_preparation_are_no_makers() {
         assert_eq!(s.verdict, Gluten::Free, "{text}: {:?}", s.findings);
     }
 }
+
+/// 'White sauce' over its own list holds what the list holds.
+#[test]
+fn a_heading_brings_no_gluten_of_its_own() {
+    let s = of("200 g minced lamb\nWhite sauce\n60 g butter\n60 g rice flour\n600 ml milk\n");
+    assert_ne!(s.verdict, Gluten::Contains, "{:?}", s.findings);
+}

@@ -166,7 +166,8 @@ impl Pasted<'_, '_, '_> {
             && !next.blank
             && bare.starts_with(char::is_uppercase)
             && self.heads_a_dish_part(bare, food);
-        if dish_part {
+        // 'To coat' is no food, whatever stands before it.
+        if dish_part || is_deed(bare) && bare.starts_with(char::is_uppercase) {
             return true;
         }
         if food && !is_made(bare) {
@@ -180,7 +181,9 @@ impl Pasted<'_, '_, '_> {
         }
         // Right under a measured line only what no shop sells: 'Butter block'.
         if !self.blank {
-            return self.has_ingredients() && !next.blank && is_part(bare);
+            return self.has_ingredients()
+                && !next.blank
+                && (is_part(bare) || self.is_made_under(bare, food));
         }
         // In a list with a blank line between all lines, one more says nothing.
         let spaced = next.blank && self.after.is_none_or(|a| a.blank);
@@ -190,11 +193,42 @@ impl Pasted<'_, '_, '_> {
             after.is_some_and(|a| self.reader.begins_with_amount(a.text))
         };
         let part = is_part(bare) || self.heads_a_dish_part(bare, food);
-        !spaced && (words >= 2 || part || is_made(bare) && two())
+        let unknown = || (self.reader.larder.find(bare, self.reader.locale)).is_none();
+        !spaced && (words >= 2 || part || (is_made(bare) || unknown()) && two())
     }
 }
 
 impl Pasted<'_, '_, '_> {
+    /// Whether a name right under a list that leaves out no amount is of what is made for a dish and
+    /// lists its own ingredients behind it: 'White sauce'. What is also sold needs two of them.
+    fn is_made_under(&self, bare: &str, food: bool) -> bool {
+        const UNDER: [&str; 10] = [
+            "sauce",
+            "crust",
+            "stuffing",
+            "dumplings",
+            "base",
+            "coating",
+            "mash",
+            "bath",
+            "starter",
+            "sponge",
+        ];
+        UNDER.contains(&last_word(bare).as_str()) && self.is_in_a_measured_list(food)
+    }
+
+    /// Whether all lines of the list have their amounts; for the name of a food also the two next.
+    fn is_in_a_measured_list(&self, food: bool) -> bool {
+        let measured = |l: &Line| {
+            l.kind != LineKind::Ingredient || l.items.iter().all(|i| !i.amounts.is_empty())
+        };
+        let list = self.open.and_then(|c| self.recipe.components.get(c));
+        let two = self
+            .after
+            .is_some_and(|a| !a.blank && self.reader.begins_with_amount(a.text));
+        list.is_none_or(|c| c.lines.iter().all(measured)) && (!food || two)
+    }
+
     /// Whether one or two words right under a measured line, in a list that leaves out no amount,
     /// name a part of a dish: 'Mousse'. What is also sold needs two measured lines behind it.
     fn heads_a_dish_part(&self, bare: &str, food: bool) -> bool {
@@ -205,17 +239,9 @@ impl Pasted<'_, '_, '_> {
             "swirl", "base",
         ];
         let words = bare.split_whitespace().count();
-        let measured = |l: &Line| {
-            l.kind != LineKind::Ingredient || l.items.iter().all(|i| !i.amounts.is_empty())
-        };
-        let list = self.open.and_then(|c| self.recipe.components.get(c));
-        let two = self
-            .after
-            .is_some_and(|a| !a.blank && self.reader.begins_with_amount(a.text));
         PARTS.contains(&last_word(bare).as_str())
             && (words == 1 || words == 2 && !food)
-            && list.is_none_or(|c| c.lines.iter().all(measured))
-            && (!food || two)
+            && self.is_in_a_measured_list(food)
     }
 
     /// Whether what reads as a heading is something bought, its amount left out: 'tonkatsu sauce'
@@ -270,10 +296,8 @@ impl Pasted<'_, '_, '_> {
 
 /// The last word of a name, lower case.
 fn last_word(name: &str) -> String {
-    name.split_whitespace()
-        .next_back()
-        .unwrap_or_default()
-        .to_lowercase()
+    let last = name.split([' ', '/']).rfind(|w| !w.is_empty());
+    last.unwrap_or_default().to_lowercase()
 }
 
 /// Whether a name is of a part of a recipe that is made for it and seldom bought.
@@ -303,9 +327,18 @@ fn is_part(name: &str) -> bool {
     is_begun(&last) || PARTS.contains(&last.as_str())
 }
 
-/// Whether a name is of something made from other things, by its last word.
+/// Whether words say what the lines behind them are for: 'To coat'.
+fn is_deed(name: &str) -> bool {
+    const DEEDS: [&str; 6] = [
+        "to coat", "to fill", "to top", "to dip", "to crumb", "to roll",
+    ];
+    DEEDS.contains(&name.to_lowercase().as_str())
+}
+
+/// Whether a name is of something made from other things, by its last word; 'mashed potato' by its first.
 fn is_made(name: &str) -> bool {
-    const MADE: [&str; 74] = [
+    const MADE: [&str; 75] = [
+        "coating",
         "biscuit",
         "biscuits",
         "cookies",
@@ -381,5 +414,6 @@ fn is_made(name: &str) -> bool {
         "guacamole",
         "stuffing",
     ];
-    is_part(name) || MADE.contains(&last_word(name).as_str())
+    let mashed = name.to_lowercase().starts_with("mashed ");
+    is_part(name) || mashed || MADE.contains(&last_word(name).as_str())
 }

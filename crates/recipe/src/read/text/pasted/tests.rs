@@ -224,3 +224,38 @@ fn a_food_above_its_own_list_is_a_heading() {
     let r = read("Apple pie\nApples\n600 g pears\n50 g sugar\n\nMethod\nMix and bake.\n");
     assert_eq!(lines(&r), ["Apples", "600 g pears", "50 g sugar"]);
 }
+
+/// A name that no amount stands with, over a list of its own, parts the formulas.
+#[test]
+fn a_made_thing_over_a_list_of_its_own_is_a_heading() {
+    let text = |above: &str, name: &str| {
+        format!(
+            "Trial\n\nIngredients\n200 g mince\n2 onions\n{above}{name}\n100 g rice flour\n50 g butter\n\nMethod\nMix.\n"
+        )
+    };
+    for name in ["Coating", "Butter coating", "Mashed potato", "Goo"] {
+        assert_eq!(parts(&read(&text("\n", name))).len(), 2, "{name}");
+    }
+    for name in [
+        "White sauce",
+        "To coat",
+        "Tomato sauce",
+        "Pie crust",
+        "Stuffing",
+        "Dumplings",
+        "Biscuit base",
+        "Water bath",
+        "Starter/sponge",
+    ] {
+        assert_eq!(parts(&read(&text("", name))).len(), 2, "{name}");
+    }
+    for name in ["Salt", "Oil for frying", "Sesame seeds", "Butter"] {
+        let r = read(&text("", name));
+        assert_eq!((parts(&r).len(), lines(&r).len()), (1, 5), "{name}");
+    }
+    // The last of a list, and one of a list that leaves amounts out.
+    let r = read("Trial\n\nIngredients\n200 g mince\nTomato sauce\n\nMethod\nMix.\n");
+    assert_eq!((parts(&r).len(), lines(&r).len()), (1, 2));
+    let r = read("Trial\n\nIngredients\n200 g mince\nSalt\nTomato sauce\n2 eggs\n50 g cheese\n");
+    assert_eq!((parts(&r).len(), lines(&r).len()), (1, 5));
+}
