@@ -119,15 +119,17 @@ const USUAL_WATER: f64 = 0.3;
 #[must_use]
 pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>) -> Option<Given> {
     let made = |i: usize| batch.components.get(i).is_some_and(|c| c.factor > 0.0);
-    let at = match name {
-        Some(n) => part_named(rework, n).ok()?,
-        None => rework.last_baked(made)?,
+    let (at, mut panful) = match name {
+        Some(n) => {
+            let at = part_named(rework, n).ok()?;
+            (at, rework.panful(at).clone())
+        }
+        None => {
+            let last = rework.last_baked(made);
+            let round = last.map(|at| (at, rework.panful_round(at).clone()));
+            round.or_else(|| rework.baked_by_a_step(made))?
+        }
     };
-    let panful = match name {
-        Some(_) => rework.panful(at),
-        None => rework.panful_round(at),
-    };
-    let mut panful = panful.clone();
     let unweighed = |parts: &[usize]| {
         let each = parts.iter().map(|c| rework.components[*c].unweighed());
         each.sum()

@@ -261,6 +261,27 @@ impl Rework {
             .or_else(|| largest(&|c| is_baked(&self.components[c])))
     }
 
+    /// What goes into the oven last where no dough or batter of ours does: a lasagne, sausages under a batter that
+    /// is read as something else. The part of the step that bakes, and with it all that is made before.
+    #[must_use]
+    pub fn baked_by_a_step(&self, made: impl Fn(usize) -> bool) -> Option<(usize, Panful)> {
+        let recipe = &self.formula.recipe;
+        let owners = steps_of(recipe);
+        let mut steps = recipe.steps.iter().zip(&owners).rev();
+        let (_, &part) = steps.find(|(s, _)| does(s, Activity::Bake))?;
+        let mut panful = self.panful(part).clone();
+        let more = |c: &usize| {
+            made(*c)
+                && !panful.parts.contains(c)
+                && self.components[*c].used.is_none()
+                && !goes_over_a_bake(&self.components[*c].name)
+                && self.before_last_bake(&owners, *c)
+        };
+        let more: Vec<usize> = (0..self.components.len()).filter(more).collect();
+        panful.parts.extend(more);
+        made(part).then_some((part, panful))
+    }
+
     /// Whether a part is no dough or batter but egg or milk that sets.
     #[must_use]
     pub fn sets(&self, part: usize) -> bool {

@@ -384,6 +384,29 @@ fn water_below_freezing_keeps_its_minus() {
         "--friction",
         "25F",
     ])
-    .done();
+    .done()
+    .replace('\u{a0}', " ");
     assert!(said.contains("water at 22 °F (−6 °C)"), "{said}");
+}
+
+/// What a step bakes is baked, a dough or not; what no step bakes is none.
+#[test]
+fn a_lasagne_is_baked_in_an_oven() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("bake.txt");
+    let path = file.to_str().expect("a path");
+    let heat = |last: &str| {
+        let text = format!(
+            "Sheet Bake\nServes 6\n\nRagu\n500 g beef mince\n1 onion\n\nBéchamel\n50 g butter\n50 g flour\n600 ml milk\n\nFry the onion for 10 minutes, brown the mince.\nMelt the butter, stir in the flour for 1 minute, whisk in the milk and cook until thick.\n{last}\n"
+        );
+        std::fs::write(&file, text).expect("written");
+        unwheat(&["heat", "bake", path, "--pan", "25x15x6cm"])
+    };
+    let said = heat("Heat oven to 180C. Layer in a 20 x 30 cm dish. Bake for 40 minutes.")
+        .done()
+        .replace('\u{a0}', " ");
+    assert!(said.contains("the recipe's 40 min"), "{said}");
+    assert!(said.contains("74 °C") || said.contains("165 °F"), "{said}");
+    let told = heat("Serve hot.").refused();
+    assert!(told.contains("nothing in it is baked"), "{told}");
 }
