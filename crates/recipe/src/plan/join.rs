@@ -409,7 +409,15 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
         // 'Reduce the oven to 180 °C': it is hot, and gets the minutes of a change.
         let mut steps = build.recipe.steps.iter();
         let turned = steps.any(|s| s.number >= from && s.number <= step && turns_oven(&s.text));
-        let still_hot = turned && !follows && follows_soon(list, bake);
+        let mut earlier = list.iter().filter(|t| t.what == "bake");
+        let as_hot = stated.is_none()
+            && earlier.any(|t| {
+                let oven = |t: &Task| t.wait.and_then(|w| w.oven);
+                t.component == list[bake].component
+                    && t.step < list[bake].step
+                    && oven(t) == oven(&list[bake])
+            });
+        let still_hot = (turned || as_hot) && !follows && follows_soon(list, bake);
         from = step.saturating_add(1);
         if follows || still_hot {
             continue;

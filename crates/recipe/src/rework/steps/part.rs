@@ -102,16 +102,24 @@ impl Known {
             .rev()
             .find_map(|w| KINDS.iter().find(|(_, list)| any(w, list)))
             .map_or(Part::Other, |(p, _)| *p);
-        let foods: HashSet<String> = component
-            .lines
-            .iter()
-            .flat_map(|l| l.items.iter().flat_map(|i| words(l.words(&i.name))))
+        let items = || {
+            component
+                .lines
+                .iter()
+                .flat_map(|l| l.items.iter().map(move |i| words(l.words(&i.name))))
+        };
+        let foods: HashSet<String> = items()
+            .flatten()
             .filter(|w| w.chars().count() > 2)
             .collect();
+        // Yeast extract and nutritional yeast raise nothing.
+        let raises = |item: &Vec<String>| {
+            item.iter()
+                .any(|w| any(w, &["yeast", "starter", "sourdough"]))
+                && !item.iter().any(|w| any(w, &["extract", "nutritional"]))
+        };
         Self {
-            yeast: ["yeast", "starter", "sourdough"]
-                .iter()
-                .any(|w| foods.contains(*w)),
+            yeast: items().any(|item| raises(&item)),
             flour: foods.contains("flour"),
             beforehand: component.beforehand(),
             name,
