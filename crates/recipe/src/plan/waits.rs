@@ -128,9 +128,18 @@ impl Cut<'_> {
         if a == Activity::Rest && says_in_the_oven(said) {
             wait.place = Place::Oven;
         }
+        // 'At least 30 minutes, or overnight' with egg or milk: in the fridge.
+        if a == Activity::Rest
+            && self.perishable
+            && stated.is_some_and(to_a_night)
+            && wait.place == Place::Bench
+        {
+            wait.place = Place::Fridge;
+        }
         let rework = self.reworked.and_then(|c| c.rest.as_ref());
         if let Some(rest) = rework.filter(|r| !r.kept && r.step == Some(step))
             && stated.is_some_and(|s| s.most >= 10.0)
+            && !stated.is_some_and(|s| to_a_night(s) && s.least >= Span::from(rest.minutes).least)
         {
             d.was = stated.map(|s| format!("{}, {}", a.word(), super::own::span_words(s)));
             wait.span = Span::from(rest.minutes);
@@ -178,6 +187,8 @@ impl Cut<'_> {
         let Some(wait) = &mut d.wait else { return };
         if cold {
             wait.place = Place::Fridge;
+        } else if cools_inside(said) {
+            wait.place = Place::Oven;
         }
         if let Some(s) = stated {
             wait.span.most = if goes_on_cooling(&step.text, d.at).is_some() {
@@ -273,6 +284,18 @@ fn is_stood_over(text: &str, at: usize) -> bool {
     let until = down.split_once("until ").map_or("", |(_, until)| until);
     let down = has(until, &["thick"]) || has(&down, &DOWN) && !has(&down, &LEFT_ALONE);
     stirs(said) || next.is_some_and(|n| stirs(n) && has(n, &OFTEN)) || down
+}
+
+/// Whether a time goes from some minutes to a night.
+fn to_a_night(s: Span) -> bool {
+    s.least < NIGHT && s.most >= NIGHT
+}
+
+/// Whether a sentence leaves a bake to cool in its oven: not 'switch it off, cool on a rack'.
+fn cools_inside(said: &str) -> bool {
+    const OUT: [&str; 4] = ["rack", "out of", "from the oven", "remove"];
+    let off = |w: &String| matches!(w.as_str(), "off" | "ajar" | "door");
+    says_in_the_oven(said) && words(said).iter().any(off) && !has(said, &OUT)
 }
 
 /// Whether a sentence cures something: not 'Secure the lid'.
