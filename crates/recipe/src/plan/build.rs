@@ -92,6 +92,8 @@ pub(super) const MIXING: [&str; 8] = [
 ];
 /// What ripens takes so many minutes at least; less is another wait (common practice, no source).
 const RIPENS: f64 = 120.0;
+/// With waits shorter than this together a part is made on the day it is weighed (common practice, no source).
+const SAME_DAY: f64 = 120.0;
 /// A pan's worth of rounding before one more rack is taken.
 pub(super) const NEARLY: f64 = 0.25;
 
@@ -244,7 +246,12 @@ impl Build<'_> {
                 let waits = last.is_some_and(|l| list[l].wait.is_some());
                 let mut after: Vec<usize> = last.into_iter().collect();
                 if placed.draft.beside && waits && goes_on {
-                    let first = chains[c].first().filter(|&&t| list[t].what == "weigh");
+                    // What is weighed does not stand for a night.
+                    let waited = chains[c].iter().filter_map(|&t| list[t].wait);
+                    let day = waited.map(|w| w.span.least).sum::<f64>() < SAME_DAY;
+                    let first = chains[c]
+                        .first()
+                        .filter(|&&t| day && list[t].what == "weigh");
                     after = beside.last().or(first).copied().into_iter().collect();
                     beside.push(at);
                 } else {

@@ -67,3 +67,87 @@ fn the_night_before_is_a_night() {
         .find(|x| x.step == Some(1) && x.wait.is_some());
     assert_eq!(wait.and_then(|x| x.wait).map(|w| w.span.usual), Some(180.0));
 }
+
+/// The syrup of a dough that has a night is boiled on the day it is baked.
+#[test]
+fn a_syrup_beside_the_bake_is_not_of_the_day_before() {
+    let text = |waits: &str| {
+        format!(
+            "Hazel Twist\n\nFor the dough\n530 g plain flour\n7 g fast-action yeast\n120 ml milk\n3 eggs\n100 g caster sugar\n\nSyrup\n160 ml water\n240 g sugar\n\nMix the dough. Cover and leave {waits}.\nShape and put in two 2lb tins. Prove 1 1/2 hours.\nBake at 190C for 30 minutes. Meanwhile, boil the water and sugar for 2 min. Brush on the syrup as soon as they come out.\n"
+        )
+    };
+    let begins_with = |waits: &str| {
+        let t = of(&sheet(&text(waits)), 1.0);
+        let boil = t.list.iter().find(|x| x.what == "boil").expect("a boil");
+        boil.after
+            .iter()
+            .any(|&a| t.list[a].what == "weigh" && t.list[a].of == "dough")
+    };
+    assert!(!begins_with("in the fridge overnight"));
+    assert!(begins_with("to rise for 30 minutes"));
+}
+
+/// Yeast extract raises nothing: the toad is baked, not its gravy.
+#[test]
+fn a_gravy_with_yeast_extract_is_no_dough() {
+    let text = |last: &str| {
+        format!(
+            "Sausage Batter\n\n12 sausages\n140 g plain flour\n2 eggs\n175 ml milk\n\nGravy\n2 onions\n1 tbsp flour\n500 ml stock\n{last}\n\nHeat oven to 220C. Put the sausages in a 20 x 30cm roasting tin and roast for 15 mins.\nMeanwhile, whisk the flour with the eggs and milk to a smooth batter.\nPour the batter into the hot tin and bake for 40 mins.\nFor the gravy, soften the onions for 20 mins, stir in the flour, then the stock.\n"
+        )
+    };
+    let t = of(&sheet(&text("1 tsp yeast extract")), 1.0);
+    assert!(t.list.iter().all(|x| x.what != "bake" || x.of != "gravy"));
+    let heats = t.list.iter().filter(|x| x.what == "preheat").count();
+    assert_eq!(heats, 1);
+}
+
+/// A meringue that cools inside keeps the oven; one that is taken out does not.
+#[test]
+fn what_cools_inside_keeps_the_oven() {
+    let place = |said: &str| {
+        let text = format!(
+            "Meringue Round\n\n4 egg whites\n220 g caster sugar\n2 tsp cornflour\n1 tsp white vinegar\n\nWhisk the egg whites to soft peaks, then whisk in the sugar, cornflour and vinegar. Shape into a 20cm round on a lined tray.\n{said}\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let cool = t.list.iter().find(|x| x.what == "cool").expect("cooled");
+        cool.wait.map(|w| w.place)
+    };
+    assert_eq!(
+        place(
+            "Bake at 120 °C for 1 hr 30 min, then turn off oven and leave to cool inside with the door ajar."
+        ),
+        Some(Place::Oven)
+    );
+    assert_eq!(
+        place(
+            "Bake at 120 °C for 1 hr 30 min, turn the oven off, take it out of the oven and cool."
+        ),
+        Some(Place::Bench)
+    );
+}
+
+/// 'At least 30 minutes, or overnight': from 30 minutes on, and with egg and milk in the fridge.
+#[test]
+fn a_rest_to_a_night_stays_as_long() {
+    let rest = |said: &str| {
+        let text = format!(
+            "Batter Puddings\nMakes 12\n\n140 g plain flour\n4 eggs\n200 ml milk\n\nBeat the flour and eggs until smooth, gradually add milk. {said}\nHeat oven to 230C. Pour into a 12-hole muffin tin and bake for 20-25 mins.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let rest = t.list.iter().find(|x| x.what == "rest").expect("a rest");
+        rest.wait.expect("a wait")
+    };
+    for said in [
+        "Rest the batter for at least 30 minutes, or overnight in the fridge.",
+        "Rest the batter for at least 30 minutes, or overnight.",
+    ] {
+        let wait = rest(said);
+        assert_eq!(
+            (wait.span.least, wait.place),
+            (30.0, Place::Fridge),
+            "{said}"
+        );
+        assert!(wait.span.most >= 480.0, "{said}");
+    }
+    assert_eq!(rest("Rest the batter for 20 minutes.").place, Place::Bench);
+}
