@@ -391,6 +391,9 @@ fn doubts(view: &View<'_>) -> Markup {
                 add(format!("{name}, line {}", l + 1), &d.message);
             }
         }
+        if let Some(words) = view.options.no_step.get(&c) {
+            add(name.clone(), words);
+        }
         if let Some(reworked) = view.rework.components.get(c) {
             for d in &reworked.doubts {
                 add(name.clone(), &d.message);

@@ -35,6 +35,7 @@ use recipe::household::{Drawer, Scale};
 use recipe::rework::{Rework, ReworkedComponent};
 use recipe::screen::Screening;
 use recipe::size::Batch;
+use std::collections::BTreeMap;
 use view::View;
 
 /// The card's style, for whoever serves it beside the page.
@@ -80,6 +81,8 @@ pub struct CardOptions {
     pub batch: Option<Batch>,
     /// The developer's own method, one step a line; the source's is never printed.
     pub method: Option<String>,
+    /// What is to be said to the developer of each component that the own method leaves out, by its place.
+    pub no_step: BTreeMap<usize, String>,
 }
 
 impl Default for CardOptions {
@@ -98,6 +101,7 @@ impl Default for CardOptions {
             keeping: None,
             batch: None,
             method: None,
+            no_step: BTreeMap::new(),
         }
     }
 }

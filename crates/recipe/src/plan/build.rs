@@ -49,6 +49,8 @@ pub struct Tasks {
     pub pans: Vec<PanUse>,
     /// The steps are the baker's own method, not the original's.
     pub own_method: bool,
+    /// What is said of each part that such a method leaves out, by component.
+    pub unsaid: BTreeMap<usize, String>,
     /// Keys of own figures whose task is not there any more, or says something else now.
     pub idle: Vec<String>,
     /// The words of the method's steps, by number.
@@ -273,11 +275,13 @@ impl Build<'_> {
     }
 
     fn run(&self, sheet: &Sheet) -> Tasks {
+        let unsaid = Unsaid::of(self);
         let Laid {
             mut list,
             chains,
             given,
-        } = self.laid(&Unsaid::of(self));
+        } = self.laid(&unsaid);
+        let unsaid = unsaid.words(&list);
         join::ovens(self, &mut list);
         cool::before_cutting(self, &mut list, &chains);
         cool::before_it_goes_on(self, &mut list, &chains);
@@ -326,6 +330,7 @@ impl Build<'_> {
             unknown: unknown(self.w),
             pans,
             own_method: self.own_method,
+            unsaid,
             idle,
             says,
             factor: self.factor,

@@ -7,6 +7,7 @@ use super::task::Task;
 use crate::aside::taking;
 use crate::rework::{Kept, is_folded_in};
 use crate::sentences::words;
+use std::collections::BTreeMap;
 
 /// Such parts, and how the method that was read makes them.
 #[derive(Default)]
@@ -48,7 +49,26 @@ fn is_unsaid(build: &Build<'_>, c: usize) -> bool {
         && taken::brushed(build, c).is_none()
 }
 
+/// What is said of such a part.
+fn words_of(name: &str) -> String {
+    let many = name.ends_with('s') && !name.ends_with("ss");
+    if many {
+        format!("Your method does not say where the {name} go: write a step for them.")
+    } else {
+        format!("Your method does not say where the {name} goes: write a step for it.")
+    }
+}
+
 impl Unsaid {
+    /// What is said of each, by component.
+    pub fn words(&self, list: &[Task]) -> BTreeMap<usize, String> {
+        let said = |c: &usize| {
+            let task = list.iter().find(|t| t.component == *c)?;
+            Some((*c, words_of(&task.of)))
+        };
+        self.parts.iter().filter_map(said).collect()
+    }
+
     /// Those of the baker's own method; none of the one that was read.
     pub fn of(build: &Build<'_>) -> Self {
         let all = 0..build.w.rework.components.len();
@@ -89,13 +109,7 @@ impl Unsaid {
             list.push(task);
         }
         if let Some(&first) = chain.first() {
-            let name = &list[first].of;
-            let many = name.ends_with('s') && !name.ends_with("ss");
-            let words = if many {
-                format!("Your method does not say where the {name} go: write a step for them.")
-            } else {
-                format!("Your method does not say where the {name} goes: write a step for it.")
-            };
+            let words = words_of(&list[first].of);
             list[first].notes.push(words);
         }
         true

@@ -17,6 +17,7 @@ use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
 use quantity::{Locale, degrees_in};
+use recipe::plan::tasks;
 use recipe::sheet::{Change, Worked};
 use recipe::size::Ask;
 use recipe::{FactKind, Heat};
@@ -131,6 +132,7 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
             noscript { p { button { "Keep the method" } } }
         }
         @if let Some(words) = card::names_no_oven(own, &w.rework) { p.trouble data-k="oven" { (words) } }
+        @for words in tasks(w, &o.draft.sheet, 1.0).unsaid.values() { p.trouble data-k={ "no-step " (words) } { (words) } }
         @let unsaid = card::left_unsaid(own, &w.rework);
         @if !unsaid.is_empty() {
             div.trouble data-k="unsaid" {
@@ -308,6 +310,7 @@ fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
         keeping: o.draft.sheet.keeping.clone(),
         batch: Some(w.batch.clone()).filter(|b| !b.is_plain()),
         method: o.draft.sheet.method.clone(),
+        no_step: tasks(w, &o.draft.sheet, 1.0).unsaid,
     })
 }
 

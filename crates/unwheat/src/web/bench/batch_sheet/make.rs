@@ -1,6 +1,6 @@
 //! How a plan is made of a worked sheet.
 
-use super::{BatchSheet, Line, Part, method, mind, tasks};
+use super::{BatchSheet, Line, Note, Part, method, mind, tasks};
 use crate::web::kitchen::scale;
 use larder::Larder;
 use quantity::{Mass, Spread};
@@ -134,7 +134,10 @@ impl Maker<'_> {
             ours: Vec::new(),
             our_heat: method::our_heat(c, self.settings),
             warm: tasks::warm(self.plan, self.place),
-            notes: method::notes(c, recipe, self.plan.own_method),
+            notes: self
+                .no_step()
+                .chain(method::notes(c, recipe, self.plan.own_method))
+                .collect(),
             heat: method::heat(&recipe.steps, &steps, self.settings),
             timers: Vec::new(),
             steps: steps
@@ -142,6 +145,15 @@ impl Maker<'_> {
                 .map(|s| format!("{}. {}", recipe.step_label(s.number), s.text))
                 .collect(),
         }
+    }
+
+    /// That the baker's own method leaves the part out.
+    fn no_step(&self) -> impl Iterator<Item = Note> {
+        let words = self.plan.unsaid.get(&self.place).cloned();
+        words.into_iter().map(|text| Note {
+            text,
+            source: "your own method".to_owned(),
+        })
     }
 
     fn line(&self, l: &ReworkedLine) -> Line {

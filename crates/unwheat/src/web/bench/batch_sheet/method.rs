@@ -310,4 +310,23 @@ mod tests {
         assert_eq!(said(0.5), said(1.0));
         assert_eq!(said(3.0), said(1.0));
     }
+
+    #[test]
+    fn a_part_that_the_own_method_leaves_out_is_told_at_the_bench() {
+        let text = "Wreath\n\nDough\n500 g strong white flour\n7 g fast-action yeast\n7 g salt\n250 g milk\n\nEgg wash\n1 egg\n1 tbsp milk\n\nMethod\n1. Mix the dough and let rise for 1 hour.\n2. Brush with the egg wash and bake at 190 °C for 30 minutes.\n";
+        let told = |method: &str| -> Vec<String> {
+            let (w, mut sheet, larder) = worked(text);
+            sheet.method = Some(method.to_owned());
+            let plan = planned(&(w, sheet, larder), 1.0);
+            let notes = plan.components.into_iter().flat_map(|c| c.notes);
+            let said = notes.map(|n| n.text);
+            said.filter(|n| n.contains("does not say where")).collect()
+        };
+        assert_eq!(
+            told("Mix the dough. Let rise for 1 hour.\nBake at 190 °C for 30 minutes."),
+            ["Your method does not say where the egg wash goes: write a step for it."]
+        );
+        let whole = "Mix the dough. Let rise for 1 hour.\nBrush with the egg wash and bake at 190 °C for 30 minutes.";
+        assert!(told(whole).is_empty());
+    }
 }
