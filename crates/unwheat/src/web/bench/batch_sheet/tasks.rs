@@ -281,7 +281,7 @@ pub fn warm(tasks: &Tasks, place: usize) -> Option<String> {
         )
     };
     Some(both_scales(&format!(
-        "From its weighing{until} it stands above 5 °C for {told}, slow work included: {so}. {}. {way}.",
+        "It stands above 5 °C for {told} from the end of its weighing, what spoils weighed last,{until}, slow work included: {so}. {}. {way}.",
         capital(plan::WARM_WORDS)
     )))
 }
