@@ -318,7 +318,9 @@ impl Build<'_> {
         let mixed = (0..parts.len()).filter(keeps);
         let mixed = mixed.filter_map(|c| until_mixed(&list, c, given[c]));
         hours.limits.extend(mixed);
-        let pans = pans::uses(self, &list, sheet.size.as_ref().map(|s| &s.target));
+        let sized = sheet.size.as_ref().map(|s| &s.target);
+        let pans = pans::uses(self, &list, sized);
+        pans::other_tin(self, &mut list, sized);
         Tasks {
             title: self.recipe.title.clone().unwrap_or_default(),
             list,

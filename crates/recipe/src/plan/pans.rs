@@ -4,11 +4,11 @@ use super::ask::{Ask, Kitchen, MOST_OF_ANY};
 use super::build::{Build, NEARLY};
 use super::join::reaches;
 use super::step::racks;
-use super::task::Task;
+use super::task::{Basis, Task};
 use crate::read;
 use crate::recipe::{Fact, FactKind};
 use crate::sentences::words;
-use crate::size::pan::{self, Outline, how_many};
+use crate::size::pan::{self, Outline, Said, how_many};
 use crate::size::{Pans, Target};
 use quantity::Length;
 
@@ -178,11 +178,7 @@ pub(super) fn uses(build: &Build<'_>, list: &[Task], sized: Option<&Target>) -> 
         }
         before = step;
     }
-    let sized = sized.and_then(|t| match t {
-        Target::Pan(p) | Target::FromPan { to: p, .. } => Some(p),
-        _ => None,
-    });
-    if let (Some(pans), [one]) = (sized, out.as_mut_slice()) {
+    if let (Some(pans), [one]) = (sized.and_then(tins), out.as_mut_slice()) {
         let Pans { pan, count, .. } = pans;
         one.name = pans.pan().map_or_else(|_| pan.clone(), |p| p.words());
         one.count = more(
@@ -191,6 +187,37 @@ pub(super) fn uses(build: &Build<'_>, list: &[Task], sized: Option<&Target>) -> 
         );
     }
     out
+}
+
+/// The pans that a batch is sized for.
+fn tins(target: &Target) -> Option<&Pans> {
+    match target {
+        Target::Pan(p) | Target::FromPan { to: p, .. } => Some(p),
+        _ => None,
+    }
+}
+
+/// Says of a bake whose batch is sized for another pan than the method's that its minutes are the recipe's.
+pub(super) fn other_tin(build: &Build<'_>, list: &mut [Task], sized: Option<&Target>) {
+    let Some(to) = sized.and_then(tins) else {
+        return;
+    };
+    let own = uses(build, list, None);
+    let ([own], Ok(now)) = (own.as_slice(), to.pan()) else {
+        return;
+    };
+    let steps = build.recipe.steps.iter();
+    let mut said = steps.flat_map(|s| s.facts.iter().filter_map(|f| Said::of_fact(s, f)));
+    if said.any(|s| s.pan.outline == now.outline && s.pan.hollows == now.hollows) {
+        return;
+    }
+    let bakes = list.iter_mut();
+    for bake in bakes.filter(|t| t.what == "bake" && t.wait_basis != Basis::Own) {
+        bake.notes.push(format!(
+            "The batch is sized for another tin than that of the recipe ({}), whose minutes these are: the Heat page estimates yours.",
+            own.name
+        ));
+    }
 }
 
 /// So many for so many times the recipe.

@@ -436,3 +436,24 @@ fn the_rest_is_behind_the_last_of_the_mixing() {
         assert!(t.list.iter().all(|x| x.what != "rest"), "{cools}");
     }
 }
+
+/// The minutes of a bake are those of the method's tin: who sizes for another is told so.
+#[test]
+fn a_bake_in_another_tin_has_the_minutes_of_the_recipes_own() {
+    let told = |pan: Option<&str>| {
+        let mut sheet = sheet(LAYERS);
+        let pans = |pan: &str| recipe::size::Pans {
+            pan: pan.to_owned(),
+            count: 3,
+            fill: None,
+            water: None,
+        };
+        sheet.size = pan.map(|p| recipe::size::Target::Pan(pans(p)).into());
+        let t = of(&sheet, 1.0);
+        let bake = &t.list[at(&t, "cake:bake")];
+        bake.notes.iter().any(|n| n.contains("another tin"))
+    };
+    assert!(told(Some("9x2 in round tin")));
+    assert!(!told(Some("8x2 in round tin")));
+    assert!(!told(None));
+}
