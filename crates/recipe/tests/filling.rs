@@ -621,3 +621,22 @@ fn a_sauce_is_surer_than_what_no_published_sauce_has() {
         );
     }
 }
+
+/// What is poured or dipped round meat or fish is a batter: as thin as those of pancakes, with as much
+/// liquid as flour at least. A little flour in a stew is none (common practice, no source).
+#[test]
+fn a_batter_round_meat_or_fish_is_a_batter() {
+    let guess = |text: &str| {
+        let choice = guessed(text, 0).style.expect("flour");
+        (choice.style.key().to_owned(), choice.fits_none.is_some())
+    };
+    let pancake = ("pancake_crepe".to_owned(), false);
+    for text in [
+        "Fish\n\nIngredients\n150 g plain flour\n720 g cod\n250 ml sparkling water\n1 tsp baking powder\n\nMethod\n1. Whisk flour and water to a batter.\n2. Dip the cod and fry.\n",
+        "Toad\n\nIngredients\n140 g plain flour\n2 eggs\n175 ml milk\n12 chipolatas\n\nMethod\n1. Whisk flour, eggs and milk. Brown the sausages, pour it over and bake for 30 minutes.\n",
+    ] {
+        assert_eq!(guess(text), pancake, "{text}");
+    }
+    let stew = "Stew\n\nIngredients\n40 g plain flour\n800 g stewing beef\n500 ml beef stock\n\nMethod\n1. Toss the beef in the flour, add the stock and simmer for 2 hours.\n";
+    assert_ne!(guess(stew).0, "pancake_crepe");
+}

@@ -86,7 +86,29 @@ impl Work<'_> {
             .filter_map(|w| w.grams)
             .map(|g| g.likely().as_grams())
             .sum();
-        self.original.flour.likely().as_grams() < COATING * meat
+        self.original.flour.likely().as_grams() < COATING * meat && !self.is_called_batter()
+    }
+
+    /// Whether its name or its steps call it a batter, or egg and at least the flour's weight of liquid make
+    /// it one: no sauce holds egg.
+    fn is_called_batter(&self) -> bool {
+        let name = &self.formula.recipe.components[self.at].name;
+        let steps = self.steps.iter().map(|s| s.text.as_str());
+        let said = |text: &str| {
+            let mut words = text.split(|c: char| !c.is_alphabetic());
+            words.any(|w| one(w) == "batter")
+        };
+        let liquids = self.weighed.items.iter().filter(|w| {
+            let food = w.food.map(|f| self.larder.food(f));
+            w.in_formula && food.is_some_and(|f| f.does(Function::Liquid))
+        });
+        let liquid: f64 = liquids
+            .filter_map(|w| w.grams)
+            .map(|g| g.likely().as_grams())
+            .sum();
+        let flour = self.original.flour.likely().as_grams();
+        let pours = flour > 0.0 && liquid >= flour && self.original.egg > NO_EGG;
+        pours || steps.chain([name.as_str()]).any(said)
     }
 
     /// Whether the method bakes it: in a step of its own, in one of a part that weighs it, or in what it is
