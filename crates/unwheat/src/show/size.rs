@@ -6,7 +6,9 @@ use larder::{Gluten, Larder, Status};
 use quantity::{Locale, Mass, Spread, degrees_in};
 use recipe::household::{Drawer, Scale, WEIGH_IT, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
-use recipe::size::{AtHand, Batch, BatchComponent, BatchLine, EggCount, LOCAL_RULES, OnScale, pan};
+use recipe::size::{
+    AtHand, BOWL, Batch, BatchComponent, BatchLine, EggCount, LOCAL_RULES, OnScale, pan,
+};
 
 use Side::{Left, Right};
 
@@ -100,10 +102,13 @@ pub fn makes(b: &Batch) -> Option<String> {
             }
         });
         // What the oven takes of one part alone is nothing that can be weighed.
-        let alone = if p.whole.is_some() {
-            String::new()
-        } else {
-            baked(p.baked)
+        let many = b.components.iter().filter(|c| c.factor > 0.0).count() > 1;
+        let alone = match p.baked {
+            Some(after) if p.whole.is_none() && many && !part.is_empty() => {
+                format!(", {} g baked, {part} alone", ends(after))
+            }
+            after if p.whole.is_none() => baked(after),
+            _ => String::new(),
         };
         let over = if p.over.as_grams() >= 1.0 {
             format!(", {} g over", grams(p.over))
@@ -112,9 +117,10 @@ pub fn makes(b: &Batch) -> Option<String> {
         };
         let s = if count(p.count) == "1" { "" } else { "s" };
         format!(
-            "{} piece{s} of {} g{of}{alone}{over}{whole}",
+            "{} piece{s} of {} g{of}{alone}{over}{whole}; about {:.0} % stays in the bowl",
             count(p.count),
-            grams(p.each)
+            grams(p.each),
+            (BOWL - 1.0) * 100.0
         )
     });
     match (said, pieces) {

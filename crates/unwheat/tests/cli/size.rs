@@ -426,3 +426,27 @@ fn figures_have_the_digits_they_deserve() {
     .done();
     assert!(one.contains("Makes 1 piece of"), "{one}");
 }
+
+/// 500 g of flour and what goes with it in 4 pieces, 2 % of it in the bowl. Of a filled roll whose filling has
+/// no weight the baked figure is the dough's alone, and says so.
+#[test]
+fn pieces_say_what_they_leave_out() {
+    let said = |text: &str| {
+        let out = with_input(&["size", "-"], text.as_bytes()).done();
+        let from = out.find("Makes 4 pieces").expect(&out);
+        let all = out[from..].split_whitespace().collect::<Vec<_>>().join(" ");
+        all.split_once('.')
+            .map_or(all.clone(), |(first, _)| first.to_owned())
+    };
+    let plain = said(&LOAF.replace("Loaf\n", "Loaf\n\nMakes 4 rolls\n"));
+    assert!(
+        plain.ends_with("g baked; about 2 % stays in the bowl"),
+        "{plain}"
+    );
+    let filled = "Rolls\n\nMakes 4 rolls\n\nDough\n500 g bread flour\n350 g water\n10 g salt\n7 g instant yeast\n\nFilling\n200 g feta\nfresh parsley\n";
+    let filled = said(filled);
+    assert!(
+        filled.contains("g baked, dough alone; about 2 %"),
+        "{filled}"
+    );
+}
