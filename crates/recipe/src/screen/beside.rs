@@ -41,6 +41,16 @@ const TOOLS: [&str; 32] = [
     "maker",
 ];
 
+/// Whether a name is the first word of a tool's: 'brioche tin'.
+pub(super) fn names_a_tool(text: &str, name: &Range<usize>) -> bool {
+    let behind = text.get(name.end..).unwrap_or_default();
+    let spaced = behind.starts_with([' ', '-']);
+    let next = behind
+        .split(|c: char| !c.is_alphabetic())
+        .find(|w| !w.is_empty());
+    spaced && next.is_some_and(|w| TOOLS.contains(&&*w.to_lowercase()))
+}
+
 /// Names that are other words as well: 'discard the stalks', 'a bitter orange', 'to toast'.
 const OTHER_WORDS: [&str; 12] = [
     "discard", "bitter", "flour", "toast", "wrap", "puff", "starter", "gram", "date", "nut",

@@ -1,5 +1,6 @@
 //! Gluten that the method or a note names and no ingredient line holds.
 
+use super::beside::names_a_tool;
 use super::words::{self, Force};
 use super::{eaten, maker};
 use crate::DoubtCode;
@@ -98,6 +99,10 @@ pub(super) fn elsewhere(
             });
         };
         for hit in words::scan(text) {
+            let made = hit.sold_free && hit.force == Force::Contains;
+            if made && names_a_tool(text, &hit.span) {
+                continue;
+            }
             let stem = hit.word.trim_end_matches('s').to_lowercase();
             let says = match hit.force {
                 Force::BareFlour if dusts && !held.flour => {
@@ -114,6 +119,9 @@ pub(super) fn elsewhere(
                         || kind == Text::Name
                             && hit.sold_free
                             && !DRINKS.contains(&stem.as_str())
+                        || kind == Text::Name
+                            && DRINKS.contains(&stem.as_str())
+                            && DRINKS.iter().any(|d| held.says(d))
                         || compares(hit.span.start)
                         || words::COATED.contains(&hit.word.as_str())
                         || matches!(hit.word.as_str(), "floured" | "gluten" | "bulk")) =>
@@ -140,6 +148,7 @@ pub(super) fn elsewhere(
                 || held.is_listed(is)
                 || held.says(&words)
                 || compares(span.start)
+                || is_baked(is) && names_a_tool(text, span)
                 || said.iter().any(|s| words.contains(s.as_str()))
                 || words::labelled(text, span, &words::breath(text, span))
             {

@@ -46,3 +46,24 @@ fn a_heading_brings_no_gluten_of_its_own() {
     let s = of("200 g minced lamb\nWhite sauce\n60 g butter\n60 g rice flour\n600 ml milk\n");
     assert_ne!(s.verdict, Gluten::Contains, "{:?}", s.findings);
 }
+
+/// A tin is no bread, and a beer of the title may be the lager of the list; a bread still counts.
+#[test]
+fn tools_and_kinds_of_a_drink_are_not_named_outside_the_list() {
+    let told = |title: &str, line: &str, step: &str| {
+        let text =
+            format!("{title}\n\nIngredients\n{line}\n100 g rice flour\n\nMethod\n1. {step}\n");
+        super::of_text(&text, None).method
+    };
+    for (title, line, step) in [
+        ("Trial", "2 eggs", "Bake in two brioche tins."),
+        ("Beer trial", "200 ml lager", "Mix and bake."),
+    ] {
+        assert_eq!(told(title, line, step), [""; 0], "{title}: {step}");
+    }
+    assert_eq!(
+        told("Trial", "2 eggs", "Crumble two brioche over it.").len(),
+        1
+    );
+    assert_eq!(told("Beer trial", "200 ml water", "Mix and bake.").len(), 1);
+}
