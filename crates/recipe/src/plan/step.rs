@@ -399,7 +399,7 @@ impl Cut<'_> {
             let before = out.iter().rposition(|d| d.at < said.start);
             let waits = before.is_some_and(|n| out[n].wait.is_some() && !out[n].beside);
             let told = out.iter().any(|d| said.contains(&d.at));
-            if let Some(n) = before.filter(|_| waits && !told && AGAIN.iter().any(|w| begins(w))) {
+            if let Some(n) = before.filter(|_| waits && !told && AGAIN.iter().any(begins)) {
                 let mut d = Draft::usual(table::of("mix"), &self.objects.with("Mix", words));
                 d.at = said.start;
                 out.insert(n + 1, d);
