@@ -344,7 +344,7 @@ fn what_only_decorates_is_not_mixed() {
 
 fn stretch<'a>(t: &'a recipe::plan::Tasks, what: &str) -> &'a recipe::plan::Task {
     let found = t.list.iter().find(|x| x.what == what);
-    found.unwrap_or_else(|| panic!("no {what} in {}", t.title))
+    found.expect(what)
 }
 
 /// The time of a frying is that of the method: for both sides where it is that of one.
