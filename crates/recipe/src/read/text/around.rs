@@ -7,6 +7,8 @@ use super::pasted::{Pasted, Section, section_of};
 use super::verbs::starts_with_verb;
 use crate::beforehand::is_begun;
 use crate::line::{Line, LineKind};
+use crate::sentences::words;
+use larder::{Allergen, Food, Function, Gluten};
 
 /// What stands before 'to serve' in a heading.
 fn to_serve(bare: &str) -> Option<&str> {
@@ -158,7 +160,7 @@ impl Pasted<'_, '_, '_> {
         };
         // 'Olive oil' is an ingredient whose amount was left out; 'Ginger biscuits' are made.
         let food = self.reader.larder.names().is_name(bare, self.reader.locale);
-        if bullet || !amount_next {
+        if bullet || !amount_next || food && !self.may_be_made(bare) {
             return false;
         }
         let dish_part = !self.blank
@@ -242,6 +244,43 @@ impl Pasted<'_, '_, '_> {
         PARTS.contains(&last_word(bare).as_str())
             && (words == 1 || words == 2 && !food)
             && self.is_in_a_measured_list(food)
+    }
+
+    /// Whether a name that is also a food's may be that of a part: nothing of it that must be told would be lost,
+    /// or the two lines behind it hold what such a food is made of. 'Soy sauce' over '200 g rice pasta' is
+    /// an ingredient whose amount was left out, 'White sauce' over '60 g flour' is made.
+    fn may_be_made(&self, bare: &str) -> bool {
+        let larder = self.reader.larder;
+        let Some(sold) = larder.find(bare, self.reader.locale) else {
+            return true;
+        };
+        let sold = larder.food(sold.food);
+        let certain = |f: &Food| -> Vec<Allergen> {
+            let all = f.allergens.iter().filter(|(_, maybe)| !maybe);
+            all.map(|a| a.0).collect()
+        };
+        let told = certain(sold);
+        if sold.gluten == Gluten::Free && told.is_empty() {
+            return true;
+        }
+        let name = words(bare);
+        let sauce = name.last().is_some_and(|w| w == "sauce");
+        let makes = |text: &str| {
+            let read = self.reader.line(text);
+            let foods = read.items.iter().filter_map(|i| i.food.as_ref());
+            let mut foods = foods.map(|m| larder.food(m.food));
+            let same = |w: &String| name.iter().any(|n| n.len() > 3 && w.starts_with(n));
+            words(text).iter().any(same)
+                || foods.any(|f| match sold.gluten {
+                    Gluten::Free => certain(f).iter().any(|a| told.contains(a)),
+                    _ if f.is_flour_phase() || f.gluten == Gluten::Contains => true,
+                    // 'Biscuits' over sugar and butter are made of them, 'soy sauce' is not.
+                    _ => !sauce && matches!(f.function(), Function::Sugar | Function::Fat),
+                })
+        };
+        let after = self.after.filter(|a| !a.blank);
+        let behind = self.next.into_iter().chain(after);
+        behind.into_iter().any(|l| makes(l.text))
     }
 
     /// Whether what reads as a heading is something bought, its amount left out: 'tonkatsu sauce'

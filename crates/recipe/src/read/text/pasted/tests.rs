@@ -259,3 +259,27 @@ fn a_made_thing_over_a_list_of_its_own_is_a_heading() {
     let r = read("Trial\n\nIngredients\n200 g mince\nSalt\nTomato sauce\n2 eggs\n50 g cheese\n");
     assert_eq!((parts(&r).len(), lines(&r).len()), (1, 5));
 }
+
+/// What is sold under a name and holds gluten or an allergen is no heading over foods that it is not made of.
+#[test]
+fn a_sold_thing_over_other_foods_is_an_ingredient() {
+    let of = |name: &str, list: &str| {
+        let r = read(&format!(
+            "Bake\n\nIngredients\n500 g chicken thighs\n{name}\n{list}\n\nMethod\nBake for 40 minutes.\n"
+        ));
+        parts(&r).len()
+    };
+    const PASTA: &str = "200 g rice pasta\n50 g cheddar";
+    for name in ["Soy sauce", "White sauce", "Pie crust", "\nSoy sauce"] {
+        assert_eq!(of(name, PASTA), 1, "{name}");
+    }
+    for (name, list) in [
+        ("White sauce", "50 g butter\n50 g plain flour\n500 ml milk"),
+        ("Pie crust", "250 g plain flour\n125 g butter"),
+        ("Tomato sauce", "400 g tomatoes\n1 onion"),
+        ("Custard", "300 ml milk\n3 egg yolks"),
+        ("\nGinger biscuits", "350 g plain flour\n100 g butter"),
+    ] {
+        assert_eq!(of(name, list), 2, "{name}");
+    }
+}
