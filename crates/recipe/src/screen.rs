@@ -513,9 +513,7 @@ fn screen_entries(
             if compound(larder, *alt) {
                 whole_labels.push(food.name.clone());
             }
-            if high.is_none() {
-                sum.no_bound(why);
-            }
+            sum.or_instead(e, high, why);
             sum.gluten |= j.verdict == Gluten::Contains;
             let open = j.open;
             findings.push(Finding {
@@ -537,7 +535,7 @@ fn screen_entries(
             }
             whole_labels.push((*named).to_owned());
             seen.words(named);
-            sum.no_bound(Some(format!("{named}: not in the larder")));
+            sum.or_instead(e, None, Some(format!("{named}: not in the larder")));
             findings.push(Finding {
                 component: e.component,
                 line: e.line,

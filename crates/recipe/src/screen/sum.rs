@@ -178,8 +178,26 @@ impl Sum {
         self.labelled.push(Portion {
             grams,
             low: 0.0,
-            high: Some(high.unwrap_or(20.0)),
+            high: Some(high.unwrap_or(LIMIT)),
         });
+    }
+    /// What may be taken in place of what an entry added last: the worse of the two counts, for all of
+    /// the entry's weight.
+    pub(super) fn or_instead(&mut self, e: &Entry<'_>, high: Option<f64>, why: Option<String>) {
+        if high.is_none() {
+            self.no_bound(why);
+        }
+        if e.grams.is_none() {
+            self.unweighed |= high != Some(0.0);
+            return;
+        }
+        let worse = |p: Option<&mut Portion>, high: Option<f64>| {
+            if let Some(p) = p {
+                p.high = p.high.zip(high).map(|(a, b)| a.max(b));
+            }
+        };
+        worse(self.written.last_mut(), high);
+        worse(self.labelled.last_mut(), Some(high.unwrap_or(LIMIT)));
     }
     pub(super) fn finish(self, loss: Option<Spread<Ratio>>) -> PpmFinding {
         if self.gluten {

@@ -85,3 +85,15 @@ fn every_choice_brings_its_allergens() {
     let peanut = s.allergens.iter().find(|a| a.allergen == Allergen::Peanut);
     assert!(peanut.is_some_and(|a| a.if_used));
 }
+
+/// Bought labelled, what nobody knows is at most 20 mg/kg of its line: 20 × 200 g / 300 g.
+#[test]
+fn a_choice_counts_in_the_figure_if_all_is_bought_labelled() {
+    for text in ["200 g water or Zingo", "200 g water or oat flour"] {
+        let s = of(&format!("{text}\n100 g sugar\n"));
+        let (_, high) = s.ppm.if_labelled.expect("a bound");
+        assert!((high - 20.0 * 200.0 / 300.0).abs() < 1e-9, "{text}: {high}");
+    }
+    let s = of("200 g water or milk\n100 g sugar\n");
+    assert_eq!(s.ppm.high, Some(0.0));
+}
