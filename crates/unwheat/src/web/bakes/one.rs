@@ -2,7 +2,7 @@
 
 use super::{Bench, facts, find, later, otherwise, record};
 use crate::web::app::{App, Shared, run};
-use crate::web::bench::batch_sheet::{Task, grams, times};
+use crate::web::bench::batch_sheet::{Task, times};
 use crate::web::bench::style;
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to, moment};
