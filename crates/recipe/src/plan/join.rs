@@ -452,8 +452,11 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
     }
 }
 
-/// Whether only work stands between a bake and one before it in its part; then each follows soon, so
-/// that the oven stays hot.
+/// Over a rest no longer than this, min, an oven is left hot for the next bake (common practice, no source).
+const STAYS_HOT: f64 = 30.0;
+
+/// Whether only work and a short rest stand between a bake and one before it in its part; then each
+/// follows soon, so that the oven stays hot.
 fn follows_soon(list: &mut [Task], bake: usize) -> bool {
     let mut way = vec![bake];
     loop {
@@ -466,7 +469,8 @@ fn follows_soon(list: &mut [Task], bake: usize) -> bool {
         if list[b].what == "bake" {
             break;
         }
-        if list[b].wait.is_some() {
+        let long = |w: Wait| w.place != Place::Bench || w.span.usual > STAYS_HOT;
+        if list[b].wait.is_some_and(long) {
             return false;
         }
     }
