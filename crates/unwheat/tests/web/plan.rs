@@ -67,7 +67,7 @@ fn it_works_without_scripts_and_explains_what_cannot_be() {
         w.press("Back to that");
         w.see("It cannot be ready sooner.");
         w.go(&format!("/recipe/{id}/plan?serve=2020-01-01T09%3A00"));
-        w.see("more than a month away");
+        w.see("is past: give a time to come");
         w.go(&format!("/recipe/{id}/plan?serve="));
         w.fill("A step of your own", "Film the batter");
         w.press("Put it in");

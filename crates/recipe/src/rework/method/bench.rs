@@ -2,7 +2,7 @@
 
 use super::{Aid, MethodNote, Notes, PRACTICE};
 use crate::recipe::{Activity, Fact, FactKind, Step};
-use crate::sentences::sentence;
+use crate::sentences::{sentence, words};
 
 impl Notes<'_> {
     /// Dusting in words that no cue knows: only the list of ingredients may say with what.
@@ -13,7 +13,8 @@ impl Notes<'_> {
         let Some(fact) = step.facts.iter().find(dusts) else {
             return;
         };
-        if self.list.iter().any(tin) {
+        // 'Sprinkle over the flour' of a sauce thickens it.
+        if self.list.iter().any(tin) || self.about.style.is_thickened() {
             return;
         }
         // The note says where the flour is spoken of: in the step, or only in the list.
@@ -24,11 +25,22 @@ impl Notes<'_> {
         } else {
             "dusts and does not say with what"
         };
+        let (instead, look_for) = if dusts_a_tin(step, fact) {
+            (
+                "no wheat flour for dusting. Oil the tins well, or line them; where they must be dusted, rice flour will do.",
+                "a thin even film",
+            )
+        } else {
+            (
+                "no wheat flour for dusting. Oil the bench, pin and hands, or roll between two sheets. Dry flour makes seams that do not close.",
+                "dough that lets go of an oiled hand",
+            )
+        };
         let aid = Aid {
             found: "dust",
             span: fact.span.clone(),
-            instead: "no wheat flour for dusting. Oil the bench, pin and hands, or roll between two sheets. Dry flour makes seams that do not close.".to_owned(),
-            look_for: "dough that lets go of an oiled hand".to_owned(),
+            instead: instead.to_owned(),
+            look_for: look_for.to_owned(),
         };
         self.answer(n, does, "no bench flour", PRACTICE, aid);
     }
@@ -87,6 +99,26 @@ impl Notes<'_> {
             })
         })
     }
+}
+
+/// Whether it is a tin that a step dusts: 'buttered and floured pudding basins'.
+fn dusts_a_tin(step: &Step, fact: &Fact) -> bool {
+    const TINS: [&str; 9] = [
+        "basin",
+        "mould",
+        "mold",
+        "tin",
+        "pan",
+        "dish",
+        "ramekin",
+        "springform",
+        "bundt",
+    ];
+    let said = words(sentence(&step.text, fact.span.start));
+    said.iter().any(|w| TINS.contains(&w.as_str()))
+        && !said
+            .iter()
+            .any(|w| matches!(w.as_str(), "board" | "surface" | "counter" | "bench"))
 }
 
 /// Whether the sentence in which a step dusts names flour: 'a floured board'.

@@ -134,9 +134,20 @@ impl Notes<'_> {
             .collect();
         if let [first, .., last] = rises[..] {
             let twice = first == last;
+            let does = |a: Activity| {
+                about
+                    .steps
+                    .iter()
+                    .any(|s| s.facts.iter().any(|f| f.does(a)))
+            };
+            let cook = if does(Activity::Fry) && !does(Activity::Bake) {
+                "fry"
+            } else {
+                "bake"
+            };
             let mut out = Some(first);
             let instead = if twice {
-                "one rise is enough; shape first, then let it rise once, and bake.".to_owned()
+                format!("one rise is enough; shape first, then let it rise once, and {cook}.")
             } else if let Some(night) = night.filter(|night| night.step <= last) {
                 match night {
                     Night {
@@ -144,7 +155,7 @@ impl Notes<'_> {
                     } => {
                         out = Some(if step == first { last } else { first });
                         format!(
-                            "one rise is enough; shape before the long rise of step {step}, and bake after it."
+                            "one rise is enough; shape before the long rise of step {step}, and {cook} after it."
                         )
                     }
                     Night {
@@ -161,7 +172,7 @@ impl Notes<'_> {
                 }
             } else {
                 format!(
-                    "one rise is enough; leave out that of step {first}, shape, let it rise once, and bake."
+                    "one rise is enough; leave out that of step {first}, shape, let it rise once, and {cook}."
                 )
             };
             let does = if twice {

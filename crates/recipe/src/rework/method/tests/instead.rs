@@ -75,3 +75,20 @@ fn a_filled_bread_cools_on_in_the_fridge() {
         ),
     ]);
 }
+
+/// What is fried is not baked, and a tin is no bench.
+#[test]
+fn notes_name_what_the_step_is_about() {
+    const DOUGHNUTS: &str = "Doughnuts\n\n500 g strong white flour\n7 g yeast\n50 g sugar\n2 eggs\n250 ml milk\n1 litre oil, for deep-frying\n\n1. Mix, knead 10 minutes and let rise 1 hour.\n2. Shape into 10 and let rise 30 minutes.\n3. Fry at 180 °C for 2 minutes a side.\n";
+    const PUDDINGS: &str = "Puddings\n\n175 g self-raising flour\n85 g butter\n150 g sugar\n2 eggs\n\n1. Beat all to a batter.\n2. Divide between 8 buttered and floured pudding basins and bake at 180 °C for 20 minutes.\n";
+    let buns = super::bread("1. Mix to a dough and knead on a floured surface.\n2. Bake.\n");
+    check(&[
+        (
+            DOUGHNUTS,
+            &["let it rise once, and fry."],
+            &["let it rise once, and bake."],
+        ),
+        (PUDDINGS, &["rice flour will do"], &["Oil the bench"]),
+        (&buns, &["Oil the bench"], &["Oil the tins"]),
+    ]);
+}
