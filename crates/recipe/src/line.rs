@@ -102,6 +102,24 @@ pub struct Amount {
 }
 
 impl Amount {
+    /// One of something, at these bytes of a line.
+    pub(crate) fn one(span: Range<usize>) -> Self {
+        Self {
+            low: 1.0,
+            high: 1.0,
+            unit: None,
+            role: Role::Main,
+            filling: Filling::Level,
+            old_millilitres: None,
+            loose: None,
+            locale: None,
+            of: None,
+            bare: false,
+            backward: false,
+            aside: false,
+            span,
+        }
+    }
     /// The middle of the range.
     #[must_use]
     pub fn middle(&self) -> f64 {

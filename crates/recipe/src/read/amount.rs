@@ -400,19 +400,8 @@ impl<'a> Walk<'a> {
         self.attempt(|w| {
             let start = w.start();
             let mut amount = Amount {
-                low: 1.0,
-                high: 1.0,
-                unit: None,
                 role,
-                filling: Filling::Level,
-                old_millilitres: None,
-                loose: None,
-                locale: None,
-                of: None,
-                bare: false,
-                backward: false,
-                aside: false,
-                span: start..start,
+                ..Amount::one(start..start)
             };
             while matches!(w.word_at(0), Some(Word::Filling(_) | Word::Approx)) {
                 if let Some(Word::Filling(f)) = w.word_at(0) {

@@ -4,7 +4,7 @@ use super::super::amount::{Walk, continues, is_measured};
 use super::super::lex::Kind;
 use super::super::words::{Word, is_container};
 use super::Reader;
-use crate::line::{Amount, Filling, Role};
+use crate::line::{Amount, Role};
 use larder::Certainty;
 use quantity::{Locale, Unit};
 use std::ops::Range;
@@ -413,19 +413,8 @@ fn is_few(text: &str, amount: &Amount) -> bool {
 /// One of something, for an article.
 pub(super) fn one(span: Range<usize>) -> Amount {
     Amount {
-        low: 1.0,
-        high: 1.0,
-        unit: None,
-        role: Role::Main,
-        filling: Filling::Level,
-        old_millilitres: None,
-        loose: None,
-        locale: None,
-        of: None,
         bare: true,
-        backward: false,
-        aside: false,
-        span,
+        ..Amount::one(span)
     }
 }
 

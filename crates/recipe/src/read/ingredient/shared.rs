@@ -3,7 +3,7 @@
 use super::super::amount::Walk;
 use super::Reader;
 use super::purpose::purpose_of;
-use crate::line::{Amount, Item, Line, Role};
+use crate::line::{Amount, Item, Line};
 use larder::Certainty;
 use quantity::Unit;
 use std::ops::Range;
@@ -60,23 +60,14 @@ impl Reader<'_> {
         if !is_food || other || one || sum != all {
             return None;
         }
-        let name_at = from + (head.len() - name.len() - (head.len() - colon));
+        let name_at = from + colon - name.len();
         let named = name_at..name_at + name.trim_end().len();
         let items = clauses.into_iter().map(|(n, span, says)| {
             let amount = Amount {
                 low: f64::from(n),
                 high: f64::from(n),
                 unit: Some(Unit::Count),
-                role: Role::Main,
-                filling: crate::line::Filling::Level,
-                old_millilitres: None,
-                loose: None,
-                locale: None,
-                of: None,
-                bare: false,
-                backward: false,
-                aside: false,
-                span,
+                ..Amount::one(span)
             };
             let words = format!("{}, {says}", name.trim_end());
             let mut item = self.item(text, &words, named.clone(), vec![amount], line);
