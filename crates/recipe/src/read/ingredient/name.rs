@@ -142,6 +142,13 @@ impl Reader<'_> {
         })
     }
 
+    /// Whether a food is the first thing a piece of a line names: 'sesame seeds' of '1 egg; sesame seeds'.
+    fn opens_with_food(&self, piece: &str) -> bool {
+        let piece = piece.split([',', ';', '(']).next().unwrap_or_default();
+        let found = self.larder.find(piece.trim_start(), self.locale);
+        found.is_some_and(|m| m.certainty == larder::Certainty::Sure && m.span.start == 0)
+    }
+
     /// Where the name ends: at the end of the line or where another amount with its own name
     /// begins. Twins and sizes inside the name are taken out.
     pub(super) fn name_end(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) -> NameEnd {
@@ -205,6 +212,11 @@ impl Reader<'_> {
                         continue;
                     }
                     walk.at = at;
+                    if t.kind == Kind::Sign(';') && self.opens_with_food(&text[t.end..]) {
+                        end = t.start;
+                        stop = at;
+                        break;
+                    }
                 }
                 Kind::Word if depth <= 0 && at > first => match walk.word_at(0) {
                     Some(Word::Plus) => {

@@ -32,6 +32,16 @@ fn others(line: &Line) -> Vec<&str> {
 }
 
 #[test]
+fn a_food_without_an_amount_behind_a_semicolon_is_an_item() {
+    let l = line("1 egg, beaten; sesame seeds");
+    assert_eq!(foods(&l), ["egg", "sesame_seed"]);
+    assert!(l.items[1].amounts.is_empty());
+    assert_eq!(foods(&line("1 egg; beaten")), ["egg"]);
+    let l = line("2 tbsp rolled oats, 1 tbsp honey; pumpkin seeds; salt");
+    assert_eq!(foods(&l), ["rolled_oats", "honey", "pumpkin_seed", "table_salt"]);
+}
+
+#[test]
 fn an_extra_does_not_set_the_purpose() {
     for text in [
         "175g (6oz) butter, softened, plus a little for the tins",
