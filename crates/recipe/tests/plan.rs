@@ -10,6 +10,8 @@ mod cool;
 mod days;
 #[path = "plan/follow.rs"]
 mod follow;
+#[path = "plan/in_turn.rs"]
+mod in_turn;
 #[path = "plan/kitchen.rs"]
 mod kitchen;
 #[path = "plan/laminated.rs"]

@@ -1,8 +1,10 @@
 //! From a worked sheet to the tasks of a batch.
 
+use super::before_baking::counted_back;
 use super::cool;
 use super::deed::Objects;
 use super::follow::{apply_own, bypass, heat_for_own, keys, said};
+use super::in_turn;
 use super::join;
 use super::own::OwnStep;
 use super::pans::{self, PanUse};
@@ -266,6 +268,8 @@ impl Build<'_> {
         }
         let given = taken::before_it_is_taken(self, &mut list, &chains);
         join::parts(self, &mut list, &mut chains, unsaid);
+        in_turn::in_turn(self, &mut list, &chains);
+        in_turn::by_way_of_others(&mut list);
         unsaid.order(&mut list, &chains);
         Laid {
             list,
@@ -439,6 +443,7 @@ impl Build<'_> {
         }
         self.ripens(c, &mut out);
         take_out(&mut out);
+        counted_back(self.recipe, &mut out);
         cool::by_size(self.recipe, &mut out);
         for aside in told {
             let (at, words) = match aside {

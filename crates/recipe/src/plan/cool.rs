@@ -117,6 +117,12 @@ const ON_COLD: [&str; 8] = [
 /// Verbs by which a filling comes to a raw dough.
 const ON_DOUGH: [&str; 7] = ["fill", "layer", "line", "roll", "shape", "spoon", "spread"];
 
+/// What a bake is called where it is said to be cold.
+pub(super) const BAKES: [&str; 14] = [
+    "biscuit", "bread", "bun", "cake", "case", "cookie", "crust", "layer", "loaf", "loave", "roll",
+    "sponge", "tart", "tray",
+];
+
 /// Styles of a dough that a hot filling spoils: those with yeast, and these.
 const BUTTERY: [&str; 3] = ["laminated", "pie_pastry", "rolled_cookie"];
 
@@ -154,7 +160,11 @@ fn wants_cold(text: &str, name: &[String]) -> bool {
         let when_cool = said.windows(2).any(|w| {
             matches!(w[0].as_str(), "when" | "once") && matches!(w[1].as_str(), "cool" | "cold")
         });
-        let cold = when_cool || said.iter().any(|w| w == "cooled");
+        // 'Pour over the cold loaf', not 'rub in the cold butter'.
+        let baked = said
+            .windows(2)
+            .any(|w| w[0] == "cold" && BAKES.iter().any(|b| w[1] == *b));
+        let cold = when_cool || baked || said.iter().any(|w| w == "cooled");
         cold && name.iter().any(|w| said.contains(w))
     })
 }
@@ -205,12 +215,15 @@ fn cool_bake(list: &mut Vec<Task>, on: usize) {
     }
 }
 
+/// Whether a task leaves what it holds hot: 'Mix flour, boil milk' is mixed first.
+fn is_hot(t: &Task) -> bool {
+    let says = |w: &String| matches!(w.as_str(), "boil" | "fry" | "simmer");
+    matches!(t.what, "boil" | "fry") || t.wait.is_none() && words(&t.name).iter().any(says)
+}
+
 /// A boiled filling waits until it is cool, if it goes on a raw dough next.
 fn cool_filling(list: &mut Vec<Task>, chain: &[usize], on: usize) {
-    let Some(hot) = chain
-        .iter()
-        .rposition(|&t| matches!(list[t].what, "boil" | "fry"))
-    else {
+    let Some(hot) = chain.iter().rposition(|&t| is_hot(&list[t])) else {
         return;
     };
     let end = chain.last().copied().unwrap_or_default();

@@ -1,5 +1,6 @@
 //! What is done, in our words: the verb of a step and what it is done to.
 
+use super::cool::BAKES;
 use super::join::ON_TOP;
 use super::pans::NOUNS;
 use crate::aside::taking;
@@ -103,10 +104,15 @@ impl Objects {
         };
         let mut found: Vec<(String, bool)> = Vec::new();
         let mut before: Option<String> = None;
+        // The verb stands right before 'over'.
+        let mut onto = false;
         for word in text.split(|c: char| !c.is_alphanumeric() && c != '-') {
             let word = word.to_lowercase();
-            if !found.is_empty() && ONTO.contains(&word.as_str()) {
-                break;
+            if ONTO.contains(&word.as_str()) {
+                if !found.is_empty() {
+                    break;
+                }
+                onto = before.as_deref() == Some(&*bare);
             }
             // 'Brush with the egg wash': one thing.
             let last = before.replace(word.clone());
@@ -128,7 +134,10 @@ impl Objects {
         if found.iter().any(|f| !f.1) {
             found.retain(|f| !f.1);
         }
+        // 'Pour over the cold loaf' pours no loaf; 'sift over the flour' sifts it.
+        let bake = |one: &str| words(one).iter().all(|w| BAKES.contains(&w.as_str()));
         match found.as_slice() {
+            [(one, _), ..] if onto && bake(one) => format!("{verb} over {one}"),
             [] if !with.is_empty() && text.starts_with("the rest") => {
                 format!("{verb} with the rest")
             }
@@ -222,7 +231,7 @@ mod tests {
             "Brush egg wash and butter"
         );
         assert_eq!(deeds("Spread the jam over the cake."), "spread jam");
-        assert_eq!(deeds("Spread over the cake."), "spread cake");
+        assert_eq!(deeds("Spread over the cake."), "spread over cake");
         // 'Sugar and zest' is no work.
         assert_eq!(deeds("Cream the butter, sugar and zest for 3 minutes."), "");
         assert_eq!(deeds("Melt the jam and ice the cake."), "ice cake");

@@ -260,7 +260,7 @@ fn after_what_stands(
 
 /// Whether a step makes what is served beside a bake, and puts nothing on it: 'Custard, to serve'; 'Pour on
 /// the milk, stir until thick. Serve cold' with milk of its own.
-fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
+pub(super) fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
     const PUTS: [&str; 17] = [
         "brush", "coat", "cover", "decorate", "dip", "drizzle", "dust", "fill", "frost", "glaze",
         "ice", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
@@ -282,7 +282,7 @@ fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
 }
 
 /// The last word of each line of a part.
-fn own_lines(build: &Build<'_>, c: usize) -> Vec<String> {
+pub(super) fn own_lines(build: &Build<'_>, c: usize) -> Vec<String> {
     let lines = build.w.rework.components[c].lines.iter();
     lines.filter_map(|l| words(&l.name).pop()).collect()
 }

@@ -10,6 +10,7 @@
 //! likes: the domain has no clock and no calendar.
 
 mod ask;
+mod before_baking;
 mod build;
 mod clash;
 mod cool;
@@ -17,6 +18,7 @@ mod deed;
 mod explain;
 mod folds;
 mod follow;
+mod in_turn;
 mod join;
 mod model;
 mod own;

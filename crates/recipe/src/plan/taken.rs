@@ -11,7 +11,7 @@ use crate::sentences::{each, words};
 
 /// The words by which a part's lines are told from those of all others: the last of each name, ours and
 /// the page's.
-fn own_words(build: &Build<'_>, c: usize) -> Vec<String> {
+pub(super) fn own_words(build: &Build<'_>, c: usize) -> Vec<String> {
     let parts = &build.w.rework.components;
     let pages = |c: usize| {
         let lines = build.recipe.components.get(c).map(|c| &c.lines);

@@ -38,7 +38,10 @@ fn a_food_without_an_amount_behind_a_semicolon_is_an_item() {
     assert!(l.items[1].amounts.is_empty());
     assert_eq!(foods(&line("1 egg; beaten")), ["egg"]);
     let l = line("2 tbsp rolled oats, 1 tbsp honey; pumpkin seeds; salt");
-    assert_eq!(foods(&l), ["rolled_oats", "honey", "pumpkin_seed", "table_salt"]);
+    assert_eq!(
+        foods(&l),
+        ["rolled_oats", "honey", "pumpkin_seed", "table_salt"]
+    );
 }
 
 #[test]

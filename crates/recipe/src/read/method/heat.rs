@@ -27,6 +27,9 @@ const OVEN_WORDS: &[(&str, &str, [f64; 3])] = &[
     ("", "quick", [205.0, 225.0, 240.0]),
 ];
 
+/// What the middle of a bake comes to, °C: meat and custards at the low end (common practice, no source).
+const BAKED_THROUGH: [f64; 2] = [60.0, 102.0];
+
 impl Scan<'_> {
     /// 'a moderate oven', with the word 'oven' at `i`: a temperature with a wide spread and a
     /// doubt. 'The hot oven' is only the one that was heated; a number beside it says more.
@@ -143,7 +146,7 @@ impl Scan<'_> {
         let of = if fan.is_some() || before {
             Heat::FanOven
         } else {
-            self.heat_of(mid, end)
+            self.heat_of(mid, i, end)
         };
         end = fan.unwrap_or(end);
         if scale.is_some() {
@@ -277,8 +280,32 @@ impl Scan<'_> {
         })
     }
 
-    /// What a temperature is of: by the words before it, then those just after.
-    pub(super) fn heat_of(&self, c: f64, end: usize) -> Heat {
+    /// 'Bake 60 minutes to 205 °F': what is baked comes to that, no oven stands so low.
+    fn baked_to(&self, c: f64, i: usize) -> bool {
+        const OVENS: [&str; 8] = [
+            "down",
+            "heated",
+            "lower",
+            "lowered",
+            "preheated",
+            "reduced",
+            "set",
+            "turned",
+        ];
+        let of_oven = |j: usize| {
+            self.tag(j) == Tag::Oven || OVENS.iter().any(|w| self.word(j).eq_ignore_ascii_case(w))
+        };
+        (BAKED_THROUGH[0]..=BAKED_THROUGH[1]).contains(&c)
+            && self.back(i, 1) == Tag::To
+            && self.clause == Some(Activity::Bake)
+            && !(self.begin..i).any(of_oven)
+    }
+
+    /// What a temperature, at piece `i` up to `end`, is of: by the words before it, then those just after.
+    pub(super) fn heat_of(&self, c: f64, i: usize, end: usize) -> Heat {
+        if self.baked_to(c, i) {
+            return Heat::Core;
+        }
         let mut heat = self
             .heat
             .unwrap_or(if c >= 120.0 { Heat::Oven } else { Heat::Other });

@@ -38,6 +38,20 @@ impl Scan<'_> {
         !still && !limit
     }
 
+    /// 'Leave to get completely cold', 'let it go cold', not 'leave in a cold place' or 'leave in the cold'.
+    fn goes_cold(&self, i: usize) -> bool {
+        const LETS: [&str; 4] = ["let", "allow", "leave", "until"];
+        let ends = i + 1 >= self.t.len()
+            || self.stops(i + 1)
+            || self.sign(i + 1).is_some()
+            || matches!(self.tag(i + 1), Tag::And | Tag::Then | Tag::Before);
+        let left = (self.begin..i).any(|j| {
+            self.tag(j) == Tag::Weak || LETS.iter().any(|w| self.word(j).eq_ignore_ascii_case(w))
+        });
+        let idle = self.clause.is_none_or(|a| a == Activity::Rest);
+        ends && left && idle && !matches!(self.back(i, 1), Tag::The | Tag::Article)
+    }
+
     fn worded(&self, i: usize) -> Option<(Activity, bool)> {
         use Activity as A;
         let before = self.back(i, 1);
@@ -103,7 +117,16 @@ impl Scan<'_> {
                 };
                 (what, true)
             }
-            Tag::Start(a) if fresh => (a, true),
+            Tag::Stretch
+                if fresh
+                    && !self.ahead(i + 1, 8, |t| {
+                        matches!(t, Tag::Verb(A::Fold) | Tag::Ing(A::Fold) | Tag::Window)
+                    }) =>
+            {
+                (A::Shape, true)
+            }
+            Tag::GoneCold if self.goes_cold(i) => (A::Cool, true),
+            Tag::Start(a) if fresh && self.sign(i + 1) != Some(':') => (a, true),
             Tag::Beat if noun => (A::Mix, false),
             Tag::Beat => {
                 let near = |f: fn(Tag) -> bool| self.ahead(i + 1, 12, f);

@@ -135,6 +135,16 @@ fn temperatures() {
             "Bake to an internal temperature of 205°F, about 35 minutes.",
             "core 96.1; 35 min bake",
         ),
+        ("Bake 60 minutes to 205°F.", "60 min bake; core 96.1"),
+        (
+            "Bake at 350°F for 55 to 65 minutes to 205°F.",
+            "oven 176.7; 55/60/65 min bake; core 96.1",
+        ),
+        (
+            "Bake for 20 minutes, then reduce to 100°C.",
+            "20 min bake; oven 100",
+        ),
+        ("Bake in an oven turned down to 100°C.", "bake; oven 100"),
         (
             "It is done when it reaches 96–98 °C in the middle.",
             "core 96/97/98",
@@ -279,6 +289,29 @@ fn what_a_time_is_for() {
         ("Let stand 10 minutes before slicing.", "10 min rest"),
         ("For 10 minutes, knead the dough.", "10 min knead"),
         ("Cool in the tin for 5 minutes.", "5 min cool"),
+        (
+            "Bake for 30–35 mins, covering with foil after 20 mins if it browns too fast.",
+            "30/32.5/35 min bake",
+        ),
+        (
+            "Bake for 40 minutes, turning the tray after about 15 minutes and uncovering it for the last 10 minutes.",
+            "40 min bake",
+        ),
+        (
+            "Bake for 20 minutes at 220 °C, then at 180 °C for the last 10 minutes.",
+            "20 min bake; oven 220; oven 180; 10 min bake",
+        ),
+        ("Stretch each ball to a circle.", "shape"),
+        (
+            "Stretch and fold the dough. Rest 20 minutes.",
+            "fold; 20 min rest",
+        ),
+        ("Leave to get completely cold.", "cool"),
+        ("Let it go cold, then slice.", "cool"),
+        ("Set aside until cold.", "cool"),
+        ("Stir in the cold water. Leave in a cold place.", "mix"),
+        ("Chill until cold.", "chill"),
+        ("Glaze: sift the icing sugar.", ""),
         (
             "Bake 5 minutes at 425°F, then reduce to 350°F and bake 15 more.",
             "5 min bake; oven 218.3; oven 176.7; 15 min bake",

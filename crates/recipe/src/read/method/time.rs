@@ -148,6 +148,31 @@ impl Scan<'_> {
         }
     }
 
+    /// 'Bake 30 minutes, covering with foil after 20', 'uncovered for the last 10 minutes': a moment of the bake
+    /// before, not another.
+    fn within_a_bake(&self, i: usize, likely: f64) -> bool {
+        let about = usize::from(self.back(i, 1) == Tag::About);
+        let Some(before) = i.checked_sub(1 + about) else {
+            return false;
+        };
+        let is = |list: &[&str]| {
+            list.iter()
+                .any(|w| self.word(before).eq_ignore_ascii_case(w))
+        };
+        let bake = self.facts.iter().rposition(|f| {
+            matches!(f.kind, FactKind::Duration { value, doing: Some(Activity::Bake) } if likely <= value.high().as_minutes())
+        });
+        // 'At 180 °C for the last 10 minutes' may be more than the time before.
+        let turned = |at: usize| {
+            let later = &self.facts[at + 1..];
+            later
+                .iter()
+                .any(|f| matches!(f.kind, FactKind::Temperature { .. }))
+        };
+        let last = is(&["last", "final"]);
+        (last || is(&["after"])) && bake.is_some_and(|at| !last || !turned(at))
+    }
+
     pub(super) fn duration(&mut self, i: usize) -> Option<usize> {
         let overnight = self.tag(i) == Tag::Overnight;
         let ((mut low, mut likely, mut high), mut end) = if overnight {
@@ -179,7 +204,9 @@ impl Scan<'_> {
                 (likely, end) = (f64::midpoint(low, high), next);
             }
         }
-        let skip = self.back(i, 1) == Tag::Every || self.tag(end) == Tag::Interval;
+        let skip = self.back(i, 1) == Tag::Every
+            || self.tag(end) == Tag::Interval
+            || self.within_a_bake(i, likely);
         if skip {
             self.floor = self.floor.max(end);
             return Some(end);

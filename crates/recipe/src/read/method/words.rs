@@ -87,6 +87,10 @@ pub(super) enum Tag {
     Reads,
     Liquid,
     Cold(Activity),
+    /// 'stretch each ball to a circle' shapes it; 'stretch and fold' folds.
+    Stretch,
+    /// 'cold': what is left until it is so cools.
+    GoneCold,
     /// 'tin', 'pan', 'dish': a pan with a size or kind before it.
     Pan,
     /// 'springform', 'skillet': a pan by itself.
@@ -151,7 +155,7 @@ const TABLE: &[(&str, Tag)] = &[
     ("centimeter", T::Length(10.0)), ("centimeters", T::Length(10.0)), ("chill", T::Verb(A::Chill)),
     ("chilling", T::Ing(A::Chill)), ("chilled", T::Done(A::Chill)), ("chills", T::Done(A::Chill)), ("cook", T::Verb(A::Boil)), ("cooking", T::Ing(A::Boil)),
     ("cooked", T::Done(A::Boil)), ("cool", T::Verb(A::Cool)), ("cooling", T::Ing(A::Cool)), ("cooled", T::Done(A::Cool)), ("cools", T::Done(A::Cool)),
-    ("combine", T::Verb(A::Mix)), ("combining", T::Ing(A::Mix)), ("cream", T::Cream), ("creaming", T::Ing(A::Cream)),
+    ("cold", T::GoneCold), ("combine", T::Verb(A::Mix)), ("combining", T::Ing(A::Mix)), ("cream", T::Cream), ("creaming", T::Ing(A::Cream)),
     ("cut", T::Cut), ("circle", T::Outline), ("convection", T::Fan), ("conventional", T::OvenKind), ("continue", T::Keep),
     ("couple", T::Few(2.0, 2.0, 3.0)), ("cure", T::Start(A::Rest)), ("curing", T::Ing(A::Rest)), ("cup", T::Hole), ("cups", T::Hole), ("cavity", T::Hole), ("count", T::Hole),
     ("capacity", T::PanLook), ("cake", T::PanKind), ("cookie", T::PanKind), ("cupcake", T::PanKind), ("casserole", T::PanKind),
@@ -217,7 +221,7 @@ const TABLE: &[(&str, Tag)] = &[
     ("second", T::Time(1.0 / 60.0, true)), ("seconds", T::Time(1.0 / 60.0, false)), ("sec", T::Time(1.0 / 60.0, true)),
     ("secs", T::Time(1.0 / 60.0, false)), ("seventy", T::Tens(70.0)), ("several", T::Few(3.0, 5.0, 7.0)),
     ("sixty", T::Tens(60.0)), ("size", T::Size), ("simmer", T::Verb(A::Boil)),
-    ("simmering", T::Ing(A::Boil)), ("scald", T::Verb(A::Boil)), ("steam", T::Start(A::Boil)), ("stir", T::Verb(A::Mix)),
+    ("simmering", T::Ing(A::Boil)), ("scald", T::Verb(A::Boil)), ("steam", T::Start(A::Boil)), ("stir", T::Verb(A::Mix)), ("stretch", T::Stretch),
     ("stirring", T::Ing(A::Mix)), ("stirred", T::Done(A::Mix)), ("stand", T::Verb(A::Rest)), ("standing", T::Ing(A::Rest)), ("sit", T::Verb(A::Rest)),
     ("soak", T::Verb(A::Rest)), ("soaking", T::Ing(A::Rest)), ("steep", T::Verb(A::Rest)), ("shape", T::Verb(A::Shape)),
     ("shaping", T::Ing(A::Shape)), ("shaped", T::Done(A::Shape)), ("sauté", T::Verb(A::Fry)), ("saute", T::Verb(A::Fry)), ("sear", T::Verb(A::Fry)),

@@ -1,0 +1,112 @@
+//! What a step takes up or goes on with waits for the step that had it before, where other parts' steps stand
+//! between.
+
+use super::build::Build;
+use super::join::{first_of, first_taking, order, own_lines, reaches, served_beside};
+use super::pans::NOUNS;
+use super::taken::own_words;
+use super::task::Task;
+use crate::aside::taking;
+use crate::sentences::{each, words};
+
+/// Verbs that put something on or into what stands ready.
+const PUTS: [&str; 14] = [
+    "arrange", "brush", "cover", "dot", "drizzle", "dust", "fill", "lay", "scatter", "spoon",
+    "spread", "sprinkle", "strew", "top",
+];
+
+/// What is brushed, dusted or spread with something, and is no food.
+const TOOLS: [&str; 10] = [
+    "baking",
+    "bench",
+    "board",
+    "counter",
+    "foil",
+    "paper",
+    "parchment",
+    "peel",
+    "plate",
+    "surface",
+];
+
+/// Orders the steps of parts that go back and forth: what was cooked four steps ago is spooned in, a dough is
+/// stretched before it is spread with sauce.
+pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>]) {
+    let mine: Vec<Vec<String>> = (0..chains.len()).map(|c| own_words(build, c)).collect();
+    let said: Vec<Vec<String>> = build
+        .recipe
+        .steps
+        .iter()
+        .map(|s| words(&taking(&s.text)))
+        .collect();
+    for (at, step) in build.recipe.steps.iter().enumerate() {
+        let c = build.chains[at];
+        let Some(first) = chains.get(c).and_then(|t| first_of(list, t, step.number)) else {
+            continue;
+        };
+        let own = own_lines(build, c);
+        let ours: Vec<String> = (build.w.rework.components[c].lines.iter())
+            .flat_map(|l| words(&l.name))
+            .collect();
+        for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
+            let before = |t: &usize| list[*t].step.is_some_and(|s| s < step.number);
+            let Some(end) = chain.iter().copied().filter(before).next_back() else {
+                continue;
+            };
+            let foods: Vec<String> = mine[y]
+                .iter()
+                .filter(|w| said[at].contains(w) && !ours.contains(w))
+                .cloned()
+                .collect();
+            let had = (0..at)
+                .rev()
+                .find(|&m| build.chains[m] == y && foods.iter().any(|w| said[m].contains(w)));
+            let end_of = |step: usize| {
+                let mut of = chain.iter().copied().rev();
+                of.find(|&t| list[t].step == Some(step))
+            };
+            if let Some(had) = had.and_then(|m| end_of(build.recipe.steps[m].number)) {
+                let to = first_taking(list, &chains[c], step, &foods).unwrap_or(first);
+                order(list, had, to);
+            }
+            let goes_on = chain
+                .iter()
+                .any(|&t| list[t].step.is_some_and(|s| s > step.number));
+            let follows = at > 0 && build.chains[at - 1] == y;
+            if goes_on
+                && follows
+                && puts_on(&step.text, &own)
+                && !served_beside(build, c, &step.text)
+            {
+                order(list, end, first);
+            }
+        }
+    }
+}
+
+/// What a part goes on with by way of another follows that, and not its own work before: dough rolled, brushed
+/// with the egg of another part and chilled is baked after the chill.
+pub(super) fn by_way_of_others(list: &mut [Task]) {
+    for t in 0..list.len() {
+        let after = list[t].after.clone();
+        let around = |&a: &usize| {
+            let others = after.iter().filter(|b| **b != a);
+            let mut others = others.filter(|b| list[**b].component != list[t].component);
+            // What is weighed may be taken twice: the egg of a wash, the milk of its icing.
+            let work = list[a].component == list[t].component && list[a].what != "weigh";
+            work && others.any(|&b| reaches(list, a, b))
+        };
+        let gone: Vec<usize> = after.iter().copied().filter(around).collect();
+        list[t].after.retain(|a| !gone.contains(a));
+    }
+}
+
+/// Whether a step begins by putting food of its own on what stands ready, not by making something.
+fn puts_on(text: &str, own: &[String]) -> bool {
+    let Some(said) = each(text).next().map(words) else {
+        return false;
+    };
+    let puts = said.first().is_some_and(|w| PUTS.contains(&w.as_str()));
+    let tool = |w: &String| TOOLS.contains(&w.as_str()) || NOUNS.contains(&w.as_str());
+    puts && !said.iter().any(tool) && said.iter().any(|w| own.contains(w))
+}
