@@ -233,6 +233,11 @@ fn check(
         }
     }
     if theme == Theme::Light {
+        // The narrowest telephone, which is also 400 % zoom of a window of 1280.
+        w.narrow(320);
+        if let Some(what) = w.overhang() {
+            troubles.push(format!("{path} at 320 px: {what}"));
+        }
         // 200 % zoom.
         w.size(640, 450, 2);
         if let Some(what) = w.overhang() {
