@@ -56,7 +56,7 @@ pub(crate) fn written_for(batch: &Batch, rework: &Rework, own: &[Steps]) -> Opti
     ))
 }
 
-/// So many of a pan: `a 23 cm tart tin`, `2 loaf tins of 9 × 5 in`.
+/// So many of a pan: `a 23 cm tart tin`, `2 × 9 × 5 in loaf tin`, as the pages say it.
 fn many(pan: &Pan, count: u32) -> String {
     let (size, name) = (pan.opening(), pan.name.as_str());
     let one = match size.as_str() {
@@ -66,6 +66,6 @@ fn many(pan: &Pan, count: u32) -> String {
     match count {
         1 if ["8", "11 ", "18 "].iter().any(|n| one.starts_with(n)) => format!("an {one}"),
         1 => format!("a {one}"),
-        n => format!("{n} of {one}"),
+        n => format!("{n} × {one}"),
     }
 }

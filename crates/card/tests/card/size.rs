@@ -134,6 +134,7 @@ fn a_card_for_another_tin_says_what_the_method_is_written_for() {
     let size =
         |ask: &recipe::size::Ask| recipe::size::size(&w.rework, ask, &larder).expect("a batch");
     let (tin, times) = (size(&ask.into()), size(&recipe::size::Ask::times(0.443)));
+    let three = size(&recipe::size::Target::Pan(pans("3 x round 20x5 cm")).into());
     let said = |batch: &recipe::size::Batch, method: &str| {
         let options = CardOptions {
             batch: Some(batch.clone()),
@@ -165,6 +166,11 @@ fn a_card_for_another_tin_says_what_the_method_is_written_for() {
             &tin,
             "Mix.\nBake.",
             "for × 1; this is sized for an 8 in (20 cm) round tin.",
+        ),
+        (
+            &three,
+            "Mix.\nBake.",
+            "this is sized for 3 × 8 in (20 cm) round tin.",
         ),
         (
             &times,

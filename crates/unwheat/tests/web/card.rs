@@ -258,6 +258,22 @@ fn what_can_hurt_is_on_the_first_page_of_every_card() {
     });
 }
 
+/// 'The method is written for × 1 …' was cut in two by the end of a page.
+#[test]
+fn what_stands_before_the_method_is_not_cut_by_a_page() {
+    browser(|house, w| {
+        let slab = house.recipe(TIN_BAKE);
+        house.size(slab, "3");
+        w.cdp("Emulation.setEmulatedMedia", json!({ "media": "print" }));
+        w.go(&format!("/recipe/{slab}/card.html"));
+        w.holds(
+            "the words on the size stay whole",
+            "const p = [...document.querySelectorAll('p')].find((p) => p.textContent.includes('written for × 1'));
+             return getComputedStyle(p).breakInside === 'avoid';",
+        );
+    });
+}
+
 const TIN_BAKE: &str = "Damson slab\nMakes 12 pieces\n\n250 g plain flour\n2 tsp baking powder\n180 g butter\n180 g caster sugar\n3 eggs\n300 g damsons\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour.\n2. Bake in a 20 x 30 cm tin at 180 °C for 40 minutes.\n\nNotes\nKeeps 4 days in a tin. Freezes well.\n";
 
 #[test]
