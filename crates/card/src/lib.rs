@@ -53,10 +53,10 @@ pub enum Look<'a> {
 /// How a card is made out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CardOptions {
-    /// Whose cups and spoons are printed.
+    /// Whose measures the recipe is in.
     pub locale: Locale,
-    /// Only these cups and spoons, such as `1/2 cup`; all usual ones when left out.
-    pub scoops: Option<Vec<String>>,
+    /// The cups and spoons that amounts are worked out in; the usual ones of `locale` when left out.
+    pub drawer: Option<Drawer>,
     /// The scales that the grams are for.
     pub scale: Scale,
     /// The law whose allergen words are used.
@@ -89,7 +89,7 @@ impl Default for CardOptions {
     fn default() -> Self {
         Self {
             locale: Locale::Us,
-            scoops: None,
+            drawer: None,
             scale: Scale::default(),
             regime: Regime::Us,
             today: None,
@@ -113,10 +113,7 @@ impl CardOptions {
         Some(batch.rework(rework))
     }
     fn drawer(&self) -> Drawer {
-        match &self.scoops {
-            Some(only) => Drawer::of(self.locale, only),
-            None => self.locale.into(),
-        }
+        self.drawer.clone().unwrap_or_else(|| self.locale.into())
     }
 }
 

@@ -7,7 +7,7 @@ use crate::view::{Line, Part, View, tidy};
 use larder::allergen::Regime;
 use maud::{Markup, html};
 use quantity::Locale;
-use recipe::household::{WEIGH_IT, come_within};
+use recipe::household::{WEIGH_IT, come_within, kept_cups};
 
 /// The whole sheet.
 pub(crate) fn sheet(view: &View<'_>) -> Markup {
@@ -180,7 +180,8 @@ fn blend(mix: &Mix) -> Markup {
 
 fn measures(view: &View<'_>) -> String {
     let measured = view.mixes.iter().filter(|m| m.measured).count();
-    let cups = view.options.locale != Locale::Uk;
+    let (recipe, worked_out) = (view.options.locale, view.options.drawer().locale());
+    let cups = worked_out != Locale::Uk;
     let blend = match (view.mixes.len(), measured) {
         (0, _) => "",
         // No amount of a card is in cups there.
@@ -191,8 +192,12 @@ fn measures(view: &View<'_>) -> String {
             " A cup of the kitchen’s own blend was weighed; that of the other is worked out from its parts."
         }
     };
-    let within = come_within(view.options.locale);
-    format!("Go by the grams. {within}{blend}")
+    let within = come_within(worked_out);
+    let kept = kept_cups(recipe, worked_out).map(|words| format!(" {words}"));
+    format!(
+        "Go by the grams. {within}{blend}{}",
+        kept.unwrap_or_default()
+    )
 }
 
 fn method(view: &View<'_>) -> Markup {

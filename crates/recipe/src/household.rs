@@ -120,6 +120,19 @@ pub fn come_within(locale: Locale) -> String {
     )
 }
 
+/// How much the cups hold of lines that keep a recipe's words, where amounts are worked out in the measures
+/// of a country without cups; `None` elsewhere.
+#[must_use]
+pub fn kept_cups(recipe: Locale, worked_out_in: Locale) -> Option<String> {
+    let ml = match Unit::Cup.hold(recipe) {
+        Hold::Volume(v) if recipe != worked_out_in => v.likely().as_millilitres(),
+        _ => return None,
+    };
+    Some(format!(
+        "A cup that a line keeps from the recipe is {ml:.0} mL."
+    ))
+}
+
 /// A weight of a food in household measures.
 ///
 /// # Returns

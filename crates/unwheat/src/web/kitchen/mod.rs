@@ -8,7 +8,7 @@ mod former;
 mod settings;
 mod typed;
 
-use super::app::{App, Shared, run};
+use super::app::{App, Shared, locale, run};
 use super::fault::Fault;
 use super::page::{self, Page, Way};
 use super::share;
@@ -17,8 +17,9 @@ use axum::extract::{ConnectInfo, RawQuery, State};
 use axum::response::Response;
 use axum::routing::{get, post as on_post};
 use maud::{Markup, html};
-use quantity::{GasMark, OvenSetting, Temperature, fan_equivalent};
-use recipe::household::Scale;
+use quantity::household::scoops;
+use quantity::{GasMark, Hold, Locale, OvenSetting, Temperature, Unit, fan_equivalent};
+use recipe::household::{Drawer, Scale};
 use std::net::SocketAddr;
 use store::Settings;
 use typed::Typed;
@@ -119,6 +120,29 @@ pub fn scale(settings: &Settings) -> Scale {
         step: step(settings.scale_step).unwrap_or(1.0),
         fine: step(settings.fine_scale_step),
     }
+}
+
+/// The cups and spoons that amounts of a recipe are worked out in: those ticked of the kitchen's country, as
+/// large as the recipe's country has them. A kitchen without cups measures in its own spoons and millilitres,
+/// but where the recipe's spoons are of another size: two sizes on one card would be taken for one another.
+pub fn drawer(settings: &Settings, recipe: Locale) -> Drawer {
+    let own = locale(settings);
+    let ticked: Vec<_> = scoops(own)
+        .iter()
+        .filter(|s| settings.scoops.contains(&s.name()))
+        .map(|s| s.name())
+        .collect();
+    let spoon = |of: Locale| match Unit::Tbsp.hold(of) {
+        Hold::Volume(v) => v.likely().as_millilitres(),
+        _ => 0.0,
+    };
+    let cups = scoops(own).iter().any(|s| s.unit == Unit::Cup);
+    let measures = if cups || (spoon(own) - spoon(recipe)).abs() > 1.0 {
+        recipe
+    } else {
+        own
+    };
+    Drawer::of(measures, &ticked)
 }
 
 /// What a still oven's temperature is in the kitchen's oven, where that is another figure:

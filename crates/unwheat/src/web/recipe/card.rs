@@ -298,7 +298,7 @@ fn ovens(o: &Open, w: &Worked) -> Vec<String> {
 fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
     Ok(CardOptions {
         locale: o.draft.sheet.locale(),
-        scoops: Some(o.settings.scoops.clone()),
+        drawer: Some(o.drawer()),
         scale: scale(&o.settings),
         regime: regime(o),
         today: Some(page::day(app.now())),

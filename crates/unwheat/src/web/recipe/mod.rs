@@ -20,6 +20,7 @@ pub mod weigh;
 
 use super::app::{App, Draft, Pantry, Work};
 use super::fault::Fault;
+use super::kitchen::drawer;
 use super::page::{self, Page, Way};
 use axum::response::Response;
 use maud::{Markup, html};
@@ -228,9 +229,9 @@ impl Open {
     pub fn at(&self, leaf: Leaf) -> String {
         format!("/recipe/{}/{}", self.row.id, leaf.slug())
     }
-    /// The cups and spoons of this kitchen, in the measures of this recipe.
+    /// The cups and spoons that its amounts are worked out in.
     pub fn drawer(&self) -> Drawer {
-        Drawer::of(self.draft.sheet.locale(), &self.settings.scoops)
+        drawer(&self.settings, self.draft.sheet.locale())
     }
     /// House blends, then own ones.
     pub fn blends(&self) -> Vec<Blend> {
@@ -247,9 +248,9 @@ pub fn fields(app: &App, o: &Open, leaf: Leaf) -> Markup {
     }
 }
 
-/// What amounts are measured back in, in a recipe's country.
+/// What amounts are measured back in.
 fn measures(o: &Open) -> &'static str {
-    match o.draft.sheet.locale() {
+    match o.drawer().locale() {
         Locale::Uk => "spoons and ml",
         _ => "cups and spoons",
     }

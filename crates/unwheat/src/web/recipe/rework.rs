@@ -15,7 +15,8 @@ use maud::{Markup, html};
 use quantity::{Locale, Mass, degrees_in, scales_of};
 use recipe::DoubtCode;
 use recipe::household::{
-    Scale, WEIGH_IT, come_within, is_fine, measure_of_blend, of_flour, percent, scale_grams,
+    Scale, WEIGH_IT, come_within, is_fine, kept_cups, measure_of_blend, of_flour, percent,
+    scale_grams,
 };
 use recipe::leaven::{Altitude, LEAST};
 use recipe::rework::binder::Binding;
@@ -78,7 +79,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 }
             }
             (ledger(app, o, r, i, c, dough))
-            @if let Some(b) = &c.blend { (blend_words(b, c, larder, o.draft.sheet.locale())) }
+            @if let Some(b) = &c.blend { (blend_words(b, c, larder, o.drawer().locale())) }
             p {
                 @if c.makes.likely().as_grams() <= 0.0 { (NOT_KNOWN.trim_end_matches('.')) }
                 @else { "Makes " span.n { (scale_grams(c.makes.likely(), false)) " g" } " raw" }
@@ -244,9 +245,10 @@ fn ledger(app: &App, o: &Open, r: &Rework, i: usize, c: &ReworkedComponent, doug
     let larder = &o.pantry.larder;
     let merged = |l: &ReworkedLine| c.blend.is_some() && l.is_in_blend(larder);
     let mut shown = None;
+    let worked_out = o.drawer().locale();
     html! {
         table.ledger.stack {
-            caption { "Type a figure to hold it: grams, 4 %, 2 eggs, 1 packet or none; everything else follows. " (cups(o.draft.sheet.locale())) " " (come_within(o.draft.sheet.locale())) }
+            caption { "Type a figure to hold it: grams, 4 %, 2 eggs, 1 packet or none; everything else follows. " (cups(worked_out)) " " (come_within(worked_out)) @if let Some(words) = kept_cups(o.draft.sheet.locale(), worked_out) { " " (words) } }
             thead { tr {
                 th scope="col" { "Original" } th scope="col" { "Gluten-free" } th.f scope="col" { "Grams" } th.f.low-high scope="col" { "Low–high" }
                 th scope="col" { "In " (measures(o)) } @if dough { th.f scope="col" { "% of flour" } }

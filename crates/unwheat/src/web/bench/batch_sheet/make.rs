@@ -1,7 +1,7 @@
 //! How a plan is made of a worked sheet.
 
 use super::{BatchSheet, Line, Note, Part, method, mind, tasks};
-use crate::web::kitchen::scale;
+use crate::web::kitchen::{drawer, scale};
 use larder::Larder;
 use quantity::{Mass, Spread};
 use recipe::Step;
@@ -28,7 +28,7 @@ pub fn batch_sheet(
     batch: &Batch,
 ) -> BatchSheet {
     let owners = owners(&w.formula.recipe);
-    let drawer = Drawer::of(sheet.locale(), &settings.scoops);
+    let drawer = drawer(settings, sheet.locale());
     let loss = w.rework.bake_loss();
     let plan = plan::tasks(w, sheet, batch.factor);
     let places: Vec<usize> = w
@@ -374,6 +374,27 @@ mod tests {
         let (usual, still) = told(&settings);
         assert!(spoons < usual, "{spoons} of {usual}");
         assert!(!still.contains("fan"));
+    }
+
+    /// A British kitchen has no cups: what is worked out of an American recipe is in spoons and grams there.
+    #[test]
+    fn a_kitchen_without_cups_is_told_none() {
+        let (w, sheet, larder) = buns();
+        assert_eq!(sheet.locale(), quantity::Locale::Us);
+        let worked_out = |country: &str| {
+            let settings = Settings {
+                locale: country.to_owned(),
+                ..Settings::default()
+            };
+            let plan = batch_sheet(&w, &sheet, &larder, &settings, &times(&w, &larder, 1.5));
+            let lines: Vec<_> = plan.items().filter(|l| l.changed).cloned().collect();
+            let told = lines.iter().filter_map(|l| l.household.clone());
+            told.collect::<Vec<_>>().join("; ")
+        };
+        assert!(worked_out("us").contains("cup"), "{}", worked_out("us"));
+        let british = worked_out("uk");
+        assert!(!british.contains("cup"), "{british}");
+        assert!(british.contains("tsp"), "{british}");
     }
 
     #[test]
