@@ -518,7 +518,7 @@ fn title_form(app: &App, o: &Open) -> Markup {
                 (fields(app, o, Leaf::Read))
                 (says(&Change::Title { title: None }))
                 label for="title" { "Title" }
-                input #title name="value" value=(o.title());
+                input.grow #title name="value" value=(o.title());
                 button.small { "Rename" }
             }
         }
