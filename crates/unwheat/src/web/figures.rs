@@ -47,14 +47,6 @@ pub struct Line<'a> {
     pub grams: [Option<f64>; 2],
 }
 
-impl Line<'_> {
-    /// Whether its grams differ by a tenth or more.
-    pub fn moved(&self) -> bool {
-        let [a, b] = self.grams.map(|g| g.map(tenth));
-        a != b
-    }
-}
-
 /// The figures of a worked sheet.
 pub fn figures(w: &Worked, larder: &Larder) -> Figures {
     Figures {

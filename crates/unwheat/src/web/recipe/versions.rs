@@ -484,7 +484,7 @@ fn moves(then: &Figures, now: &Figures, larder: &Larder) -> String {
             let a = a.trim_end_matches(" %");
             first.push(format!("{} from {a} to {b}", of("the hydration")));
         }
-        for line in Figures::lines(x, y).iter().filter(|l| l.moved()) {
+        for line in Figures::lines(x, y).iter().filter(|l| is_seen(l, larder)) {
             let fine = is_fine_line(line, larder);
             let words = match line.grams {
                 [Some(_), None] if !q.lines.iter().any(|l| l.0 == line.key) => {
@@ -518,6 +518,13 @@ fn moves(then: &Figures, now: &Figures, larder: &Larder) -> String {
 fn is_fine_line(line: &Line<'_>, larder: &Larder) -> bool {
     let food = larder.by_key(line.key.split('#').next().unwrap_or_default());
     food.is_some_and(|f| is_fine(larder, f))
+}
+
+/// Whether a line has moved by what its figures show.
+fn is_seen(line: &Line<'_>, larder: &Larder) -> bool {
+    let fine = is_fine_line(line, larder);
+    let [from, to] = line.grams.map(|g| shown(g, fine));
+    from != to
 }
 
 /// Grams as the other pages show them.
@@ -562,10 +569,10 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
                         @let [g, h] = line.grams;
                         @let fine = is_fine_line(&line, larder);
                         tr.gone[h.is_none()] {
-                            td { (line.name) @if line.moved() || line.name.contains('→') { " " span.tag { "changed" } } }
+                            td { (line.name) @if is_seen(&line, larder) || line.name.contains('→') { " " span.tag { "changed" } } }
                             td.f { (shown(g, fine)) }
                             td.f { (shown(h, fine)) }
-                            td.f { @if let (Some(g), Some(h)) = (g, h) { @if line.moved() { (between(g, h, fine)) } } }
+                            td.f { @if let (Some(g), Some(h)) = (g, h) { (between(g, h, fine)) } }
                         }
                     }
                     @if let (Some(p), Some(q)) = (made_of(x), made_of(y)) {
@@ -649,6 +656,13 @@ mod tests {
             moves(&alone(78.0, 390.0), &alone(78.3, 391.5), &larder),
             "water from 390 g to 392 g"
         );
+        // 41.8 and 42.3 are both 42 g: that is no 'from 42 g to 42 g'.
+        assert_eq!(
+            moves(&alone(78.0, 41.8), &alone(79.0, 42.3), &larder),
+            "the hydration from 78 to 79 %"
+        );
+        let table = side_by_side(&alone(78.0, 41.8), &alone(78.0, 42.3), &larder).into_string();
+        assert!(!table.contains("changed"), "{table}");
         // A move below the digits shown is told as one.
         let unseen = moves(&alone(78.0, 390.0), &alone(78.004, 390.02), &larder);
         assert_eq!(changed(&unseen), " by less than is shown");
