@@ -261,6 +261,15 @@ impl Impossible {
         if out.is_empty() {
             out.push("These steps cannot all be kept within their longest waits. Lengthen a wait, or leave a step out.".to_owned());
         }
+        for (j, job) in ask.jobs.iter().enumerate() {
+            out.extend(job.tasks.unsaid.values().map(|words| {
+                if ask.jobs.len() > 1 {
+                    format!("{}: {words}", title(j))
+                } else {
+                    words.clone()
+                }
+            }));
+        }
         out
     }
 }

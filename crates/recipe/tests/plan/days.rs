@@ -219,6 +219,28 @@ fn too_little_time_names_the_step_and_how_long_ago_it_should_have_begun() {
     assert!(words.contains("before now"), "{words}");
 }
 
+/// What an own method leaves out is told though there is no plan.
+#[test]
+fn too_little_time_tells_what_the_own_method_leaves_out_too() {
+    let text = "Tea ring\n\nDough\n500 g flour\n7 g instant yeast\n330 g water\n\nGlaze\n100 g icing sugar\n20 g water\n\nMethod\n1. Mix the dough. Let rise for 1 hour. Bake at 190 °C for 30 minutes.\n2. Mix the glaze and pour it over.\n";
+    let mut own = sheet(text);
+    let method = "Mix the dough. Let rise for 1 hour.\nBake at 190 °C for 30 minutes.";
+    own.change(&recipe::sheet::Change::Method {
+        text: Some(method.to_owned()),
+    })
+    .expect("a method");
+    let told = |sheets: &[Sheet]| {
+        let mut a = ask(sheets, Some(1440 + 12 * 60));
+        a.now = 1440 + 11 * 60;
+        why(&a).1
+    };
+    let words = "Your method does not say where the glaze goes: write a step for it.";
+    assert!(told(&[own.clone()]).contains(words), "{}", told(&[own]));
+    let both = told(&[sheet(ROLLS), own.clone()]);
+    assert!(both.contains(&format!("Tea ring: {words}")), "{both}");
+    assert!(!told(&[sheet(text)]).contains("does not say where"));
+}
+
 #[test]
 fn a_dough_that_stands_too_long_is_no_plan() {
     let text = ROLLS
