@@ -572,22 +572,9 @@ pub(crate) fn beside_wheat(food: &Food) -> bool {
 /// # Inputs
 /// - `own`: beside the developer's own method, with other numbers.
 pub(crate) fn notes(component: &ReworkedComponent, recipe: &Recipe, own: bool) -> Vec<String> {
-    let notes = component.method_notes.iter();
-    let words = |n: &MethodNote| match own {
-        true => n.of_original(recipe),
-        false => n.shown(recipe),
-    };
-    // Of two methods, each note says whose step it is of.
-    let many = methods(component, recipe).len() > 1;
-    let whose = |n: &MethodNote| match recipe.step_in_method(n.step?).1 {
-        Some(title) => Some(format!("In ‘{}’: ", tidy(title))),
-        None => Some("In this recipe: ".to_owned()),
-    };
-    let told = |n: &MethodNote| {
-        let whose = whose(n).filter(|_| many).unwrap_or_default();
-        format!("{whose}{}", both_scales(&words(n)))
-    };
-    notes.map(told).collect()
+    let all = &component.method_notes;
+    let told = |n: &MethodNote| both_scales(&n.told(all, recipe, own));
+    all.iter().map(told).collect()
 }
 
 /// The methods whose steps a part's notes are about: `None` for the recipe's own.

@@ -56,7 +56,41 @@ impl MethodNote {
         })
     }
 
-    /// The same beside the baker's own method, whose steps have numbers of their own: `The original’s step 2
+    /// Whose step it is of, in front of its words, where the notes of its part are of steps of two methods:
+    /// `In this recipe: `, `In ‘Puff pastry’: `; empty elsewhere.
+    ///
+    /// # Inputs
+    /// - `all`: the notes of its part.
+    #[must_use]
+    pub fn whose(&self, all: &[Self], recipe: &Recipe) -> String {
+        let of = |n: &Self| Some(recipe.step_in_method(n.step?).1);
+        let Some(mine) = of(self) else {
+            return String::new();
+        };
+        if all.iter().filter_map(of).all(|other| other == mine) {
+            return String::new();
+        }
+        match mine {
+            Some(title) => format!("In ‘{}’: ", one_line(title)),
+            None => "In this recipe: ".to_owned(),
+        }
+    }
+
+    /// What is said of it everywhere: [whose](Self::whose) step, then its words.
+    ///
+    /// # Inputs
+    /// - `all`: the notes of its part.
+    /// - `own`: beside the baker's own method, with other numbers.
+    #[must_use]
+    pub fn told(&self, all: &[Self], recipe: &Recipe, own: bool) -> String {
+        let words = match own {
+            true => self.of_original(recipe),
+            false => self.shown(recipe),
+        };
+        format!("{}{words}", self.whose(all, recipe))
+    }
+
+    /// Its words beside the baker's own method, whose steps have numbers of their own: `The original’s step 2
     /// chills …`.
     #[must_use]
     pub fn of_original(&self, recipe: &Recipe) -> String {
@@ -65,6 +99,13 @@ impl MethodNote {
             format!("{the} original’s step {}", recipe.step_label(n))
         })
     }
+}
+
+/// A title without line breaks.
+fn one_line(title: &str) -> String {
+    let words = title.split(|c: char| c.is_control() || c.is_whitespace());
+    let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+    words.join(" ")
 }
 
 /// A note's steps, called otherwise: `Step 4 rolls …, as in step 2`.

@@ -403,7 +403,7 @@ pub fn rework(
                     .iter()
                     .map(|n| NoteOut {
                         step: n.step,
-                        text: n.shown(&r.formula.recipe),
+                        text: n.told(&c.method_notes, &r.formula.recipe, false),
                         rule: n.rule,
                         source: n.source.clone(),
                         found: n.aid.as_ref().map(|a| a.found),

@@ -121,9 +121,10 @@ pub fn rework(
                     let words: Vec<&str> = words.split_whitespace().collect();
                     let (words, instead, look) = (words.join(" "), &aid.instead, &aid.look_for);
                     let step = r.formula.recipe.step_label(step);
-                    format!("Step {step}, ‘{words}’: {instead} Look for: {look}.")
+                    let whose = n.whose(&c.method_notes, &r.formula.recipe);
+                    format!("{whose}Step {step}, ‘{words}’: {instead} Look for: {look}.")
                 }
-                _ => n.shown(&r.formula.recipe),
+                _ => n.told(&c.method_notes, &r.formula.recipe, false),
             };
             out.push_str(&paragraph("  • ", &told(&text)));
         }

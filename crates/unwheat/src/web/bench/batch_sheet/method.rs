@@ -4,7 +4,7 @@ use super::words::{degrees, oven as oven_heat, span, whole_minutes};
 use super::{Figure, Note};
 use crate::web::kitchen::{oven_range, oven_words};
 use quantity::{OvenSetting, Temperature, both_scales};
-use recipe::rework::{MethodNote, ReworkedComponent, gas_mark};
+use recipe::rework::{ReworkedComponent, gas_mark};
 use recipe::{Activity, FactKind, Heat, Recipe, Step};
 use store::Settings;
 
@@ -175,14 +175,10 @@ fn does(step: &Step, what: Activity) -> bool {
 /// # Arguments
 /// * `own` — beside the baker's own method, whose steps have numbers of their own.
 pub fn notes(c: &ReworkedComponent, recipe: &Recipe, own: bool) -> Vec<Note> {
-    let words = |n: &MethodNote| match own {
-        true => n.of_original(recipe),
-        false => n.shown(recipe),
-    };
-    c.method_notes
-        .iter()
+    let all = &c.method_notes;
+    all.iter()
         .map(|n| Note {
-            text: both_scales(&whole_minutes(&words(n))),
+            text: both_scales(&whole_minutes(&n.told(all, recipe, own))),
             source: n.source.clone(),
         })
         .collect()
@@ -328,5 +324,29 @@ mod tests {
         );
         let whole = "Mix the dough. Let rise for 1 hour.\nBrush with the egg wash and bake at 190 °C for 30 minutes.";
         assert!(told(whole).is_empty());
+    }
+
+    /// A case that its own recipe bakes and the tart bakes again: the words of the card.
+    #[test]
+    fn a_note_of_two_methods_says_whose_step_it_is_of() {
+        let tart = "Quince tart\n\n1 quantity sweet crust\n500 g quinces\n50 g sugar\n\nMethod\n1. Line a 23 cm tart tin with the sweet crust. Fill with quinces and sugar and bake 40 minutes at 190 °C.\n";
+        let case = "Base crust\n\nFor the sweet crust\n250 g plain flour\n125 g cold butter\n40 g water\n\nMethod\n1. Rub in the butter, add the water, roll out and bake at 190 °C for 20 minutes.\n";
+        let (_, mut sheet, larder) = worked(tart);
+        sheet.parts.push(recipe::sheet::PartUse {
+            recipe: "r1".to_owned(),
+            version: 1,
+            title: "Base crust".to_owned(),
+        });
+        let part = recipe::sheet::Sheet::new(case, sheet.locale()).into();
+        let w = recipe::sheet::work(&sheet, &[part], &larder, &[]).expect("worked");
+        let plan = planned(&(w, sheet, larder), 1.0);
+        let notes = plan.components.into_iter().flat_map(|c| c.notes);
+        let said = notes.map(|n| n.text).collect::<Vec<_>>().join(" ");
+        for words in [
+            "In ‘Base crust’: Step 1 bakes for 20 minutes",
+            "In this recipe: Step 1 bakes for 40 minutes",
+        ] {
+            assert!(said.contains(words), "{said}");
+        }
     }
 }
