@@ -1,7 +1,8 @@
 //! What the larder knows of a food, each figure with what it rests on.
 
-use super::form::{does, measure_words, short};
+use super::form::{does, short};
 use super::history::{changes, price};
+use super::measure::measure_words;
 use super::plain;
 use crate::web::Leaf;
 use crate::web::page::{moment, sentence};
@@ -9,6 +10,7 @@ use crate::web::recipe::screen::{allergens, whole_verdict};
 use larder::allergen::Regime;
 use larder::{CompositionRow, FoodId, Label, Larder, State, Status, sr28};
 use maud::{Markup, html};
+use quantity::Locale;
 use recipe::screen::{Entry, Screening};
 use recipe::shop::money;
 use store::{OwnChange, Row};
@@ -182,11 +184,11 @@ pub fn weights(larder: &Larder, id: FoodId, locale: &str) -> Markup {
                         @for m in rows {
                             @let own = m.source.contains("in this kitchen");
                             tr {
-                                td { (measure_words(&m.measure)) @if m.measure == "cup" { ", 237 mL" } @if let State::Is(s) = m.state { ", " (s) } }
+                                td { (measure_words(&m.measure, Locale::Us)) @if m.measure == "cup" { ", 237 mL" } @if let State::Is(s) = m.state { ", " (s) } }
                                 td.f { strong { (short(m.grams.likely().as_grams())) } }
                                 td.f data-h="range" { span.range { (short(m.grams.low().as_grams())) "–" (short(m.grams.high().as_grams())) } }
                                 td.full {
-                                    @if own { span.tag { @if m.source.starts_with("weighed") { "weighed in this kitchen" } @else { "follows your cup" } } " " small { "range: common practice, no source" } }
+                                    @if own { span.tag { @if !m.source.starts_with("weighed") || (cup.is_some() && m.measure == "cup") { "follows your cup" } @else { "weighed in this kitchen" } } " " small { "range: common practice, no source" } }
                                     @else { small { (rests_on(&m.source, m.status)) } }
                                 }
                             }
@@ -196,7 +198,7 @@ pub fn weights(larder: &Larder, id: FoodId, locale: &str) -> Markup {
                                     td { (super::super::recipe::component_name(name)) @if let State::Is(s) = m.state { ", " (s) } }
                                     td.f { strong { (of(m.grams.likely())) } }
                                     td.f data-h="range" { span.range { (of(m.grams.low())) "–" (of(m.grams.high())) } }
-                                    td.full { small { "worked out from the US cup" } }
+                                    td.full { @if own { span.tag { "weighed in this kitchen" } } @else { small { "worked out from the US cup" } } }
                                 }
                             }
                         }
@@ -277,7 +279,7 @@ pub fn recipes(rows: &[Row], total: u32) -> Markup {
 }
 
 /// Who changed the entry, when, why and what.
-pub fn history(changed: &[OwnChange]) -> Markup {
+pub fn history(changed: &[OwnChange], home: Locale) -> Markup {
     html! {
         @if !changed.is_empty() {
             section.sheet aria-labelledby="history" {
@@ -285,7 +287,7 @@ pub fn history(changed: &[OwnChange]) -> Markup {
                 ol.changes.past {
                     @for (i, c) in changed.iter().enumerate() {
                         @let before = changed.get(i + 1).and_then(|b| b.entry.as_ref());
-                        @let what = changes(before, c.entry.as_ref());
+                        @let what = changes(before, c.entry.as_ref(), home);
                         li {
                             span.what { (c.why) } br;
                             small { @if !c.who.is_empty() { (c.who) ", " } (moment(c.at)) }

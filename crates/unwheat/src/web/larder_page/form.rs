@@ -3,11 +3,14 @@
 mod bought;
 
 use super::history::kind_word;
+use super::measure::{self, measure_words};
 use super::typed::{Typed, beside, choice, date, number, signed, tick, words};
+use crate::web::app::locale;
 use larder::{
     Allergen, Evidence, EvidenceKind, FoodId, Function, Label, Larder, OwnEntry, OwnError, State,
 };
 use maud::{Markup, html};
+use quantity::Locale;
 use store::Settings;
 
 /// What a food does, as a baker says it.
@@ -27,24 +30,6 @@ pub fn does(function: Function) -> &'static str {
         F::Prepared => "ready-made food",
         F::Preserve => "jam or preserve",
         other => other.word(),
-    }
-}
-
-/// A measure in words.
-pub fn measure_words(word: &str) -> String {
-    match word {
-        "cup" => "US cup".to_owned(),
-        "tbsp" => "US tablespoon".to_owned(),
-        "tsp" => "US teaspoon".to_owned(),
-        "fl_oz" => "US fluid ounce".to_owned(),
-        "each" => "one piece".to_owned(),
-        "measure" => "its own measure".to_owned(),
-        "small" | "medium" | "large" => format!("a {word} one"),
-        "xl" => "an extra large one".to_owned(),
-        "jumbo" => "a jumbo one".to_owned(),
-        "zest" => "zest of one".to_owned(),
-        "juice" => "juice of one".to_owned(),
-        other => other.replace('_', " "),
     }
 }
 
@@ -93,6 +78,7 @@ pub fn names(measures: &[String]) -> Vec<String> {
         "why",
         "base",
         "back",
+        "measures",
     ]
     .map(str::to_owned)
     .to_vec();
@@ -115,7 +101,8 @@ pub fn filled(entry: Option<&OwnEntry>, settings: &Settings, today: &str) -> Typ
     t.put("name", e.name.clone().unwrap_or_default());
     t.put("also", e.also.join(", "));
     t.put("function", e.function.clone().unwrap_or_default());
-    for (word, grams) in &e.weights {
+    t.put("measures", locale(settings).key());
+    for (word, grams) in &measure::weights(e, locale(settings)).weights {
         t.put(&format!("weights.{word}"), grams.to_string());
     }
     let label = e.label.unwrap_or(Label {
@@ -180,7 +167,8 @@ pub fn entry(t: &mut Typed, key: &str, measures: &[String], larder: &Larder) -> 
     for word in measures {
         let field = format!("weights.{word}");
         if let Some(grams) = t.figure(&field, "this weight") {
-            e.weights.insert(word.clone(), grams);
+            let kept = measure::kept(word, grams, asked_in(t));
+            e.weights.insert(word.clone(), kept);
         }
     }
     let figures = LABEL.map(|(word, name)| {
@@ -210,6 +198,11 @@ pub fn entry(t: &mut Typed, key: &str, measures: &[String], larder: &Larder) -> 
         .collect();
     bought::read(t, &mut e, larder);
     e
+}
+
+/// Whose cups and spoons a form asks for.
+fn asked_in(t: &Typed) -> Locale {
+    t.get("measures").parse().unwrap_or_default()
 }
 
 fn evidence(t: &mut Typed) -> Option<Evidence> {
@@ -276,9 +269,11 @@ pub fn told(e: &OwnError) -> String {
 /// * `food` — the food as the built-in larder has it; none for a new one.
 pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[String]) -> Markup {
     let own = food.is_none();
+    let home = asked_in(t);
     let built = |word: &str| {
         let m = larder.measure(food?, word, State::Usual)?;
-        Some(format!("table: {} g", short(m.grams.likely().as_grams())))
+        let grams = measure::shown(word, m.grams.likely().as_grams(), home);
+        Some(format!("table: {} g", short(grams)))
     };
     let some_allergen = Allergen::ALL
         .iter()
@@ -286,6 +281,7 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
     html! {
         (t.told())
         input type="hidden" name="base" value=(t.get("base"));
+        input type="hidden" name="measures" value=(home.key());
         fieldset.first {
             legend { @if own { "The food" } @else { "Your names for it" } }
             div.duo {
@@ -298,10 +294,10 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
         }
         fieldset {
             legend { "Weighed in this kitchen" }
-            p.hint { "Grams of one level measure. Weigh three and write the middle one. A US cup holds 237 mL, a tablespoon 14.8 mL, a teaspoon 4.9 mL. Weighed in a cup of 250 mL? Write 0.95 times that; spoons of 15 and 5 mL weigh the same within 2 %." }
+            p.hint { "Grams of one level measure. Weigh three and write the middle one. " (measure::hold_words(home)) }
             div.figures {
                 @for m in measures {
-                    (number(t, &format!("weights.{m}"), &page_word(m), "g", &built(m).unwrap_or_default()))
+                    (number(t, &format!("weights.{m}"), &page_word(m, home), "g", &built(m).unwrap_or_default()))
                 }
             }
         }
@@ -349,8 +345,8 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
     }
 }
 
-fn page_word(m: &str) -> String {
-    super::super::recipe::component_name(&measure_words(m))
+fn page_word(m: &str, home: Locale) -> String {
+    super::super::recipe::component_name(&measure_words(m, home))
 }
 
 /// The functions to choose from, in the order of the words.

@@ -1,16 +1,25 @@
 //! What a change of an own entry changed, in words.
 
-use super::form::{does, measure_words, short};
+use super::form::{does, short};
+use super::measure::{self, measure_words};
 use larder::{EvidenceKind, Function, Label, OwnEntry, Price};
+use quantity::Locale;
 use recipe::shop::money;
 use std::collections::BTreeSet;
 
 /// What differs between two states of an entry, a sentence part each; nothing for no difference.
-pub fn changes(before: Option<&OwnEntry>, after: Option<&OwnEntry>) -> Vec<String> {
+///
+/// # Arguments
+/// * `home` — in whose cups and spoons weights are told.
+pub fn changes(before: Option<&OwnEntry>, after: Option<&OwnEntry>, home: Locale) -> Vec<String> {
     let (before, after) = match (before, after) {
         (_, None) => return vec!["built-in figures taken again".to_owned()],
         (before, Some(after)) => (before.cloned().unwrap_or_default(), after),
     };
+    let (before, after) = (
+        measure::weights(&before, home),
+        &measure::weights(after, home),
+    );
     let mut out = Vec::new();
     step(&mut out, "name", before.name.clone(), after.name.clone());
     step(
@@ -32,7 +41,12 @@ pub fn changes(before: Option<&OwnEntry>, after: Option<&OwnEntry>) -> Vec<Strin
     let words: BTreeSet<&String> = before.weights.keys().chain(after.weights.keys()).collect();
     for word in words {
         let grams = |e: &OwnEntry| e.weights.get(word).map(|g| format!("{g} g"));
-        step(&mut out, &measure_words(word), grams(&before), grams(after));
+        step(
+            &mut out,
+            &measure_words(word, home),
+            grams(&before),
+            grams(after),
+        );
     }
     label(&mut out, before.label.as_ref(), after.label.as_ref());
     step(
@@ -145,7 +159,7 @@ mod tests {
         a.weights.insert("cup".to_owned(), 120.0);
         a.weights.insert("tsp".to_owned(), 2.5);
         assert_eq!(
-            changes(None, Some(&a)),
+            changes(None, Some(&a), Locale::Us),
             ["US cup: 120 g", "US teaspoon: 2.5 g"]
         );
         let mut b = a.clone();
@@ -168,7 +182,7 @@ mod tests {
             pack: String::new(),
         });
         assert_eq!(
-            changes(Some(&a), Some(&b)),
+            changes(Some(&a), Some(&b), Locale::Us),
             [
                 "US cup: 120 g → 124.5 g",
                 "US teaspoon: 2.5 g, taken out",
@@ -177,7 +191,10 @@ mod tests {
                 "price: 4.20 EUR for 1000 g on 2026-11-25",
             ]
         );
-        assert!(changes(Some(&b), Some(&b)).is_empty());
-        assert_eq!(changes(Some(&b), None), ["built-in figures taken again"]);
+        assert!(changes(Some(&b), Some(&b), Locale::Us).is_empty());
+        assert_eq!(
+            changes(Some(&b), None, Locale::Us),
+            ["built-in figures taken again"]
+        );
     }
 }

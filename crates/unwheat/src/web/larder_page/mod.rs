@@ -6,6 +6,7 @@ mod history;
 mod keep;
 mod label;
 mod list;
+mod measure;
 mod one;
 pub mod plain;
 pub mod typed;

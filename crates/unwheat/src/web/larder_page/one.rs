@@ -2,7 +2,7 @@
 
 use super::typed::{Typed, UNSAVED, kept};
 use super::{checked, entry_now, food, form, query_word, shown, style};
-use crate::web::app::{App, Pantry, Shared, run};
+use crate::web::app::{App, Pantry, Shared, locale, run};
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to, day};
 use crate::web::post::Post;
@@ -73,7 +73,7 @@ pub fn food_page(
                 (broken)
                 (own_form(app, built_in, None, key, form))
             } @else { p { "It was taken out of the larder. What was known of it stands below; if you need it, " a href={ "/larder/new?name=" (query_word(&name)) } { "put it in again" } "." } }
-            (food::history(&changed))
+            (food::history(&changed, locale(&settings)))
         };
         return shown(app, &name, &main);
     };
@@ -114,7 +114,7 @@ pub fn food_page(
                 }
             }
         }
-        (food::history(&changed))
+        (food::history(&changed, locale(&settings)))
     };
     shown(app, &f.name, &main)
 }

@@ -93,6 +93,45 @@ fn shown(app: &Shared, key: &str) -> String {
 
 const WHO: [(&str, &str); 2] = [("who", "Maud"), ("why", "weighed anew")];
 
+/// 130 g in a cup of 250 mL are 123 g in a US cup of 236.6 mL, as entries keep it; shown again as typed.
+#[test]
+fn a_kitchen_with_cups_of_250_ml_is_asked_for_those() {
+    let app = workbench();
+    let settings = store::Settings {
+        locale: "au".to_owned(),
+        ..store::Settings::default()
+    };
+    app.set_settings(&settings).expect("settings");
+    let page = shown(&app, "sorghum_flour");
+    for words in [
+        "Cup of 250 mL",
+        "Tablespoon of 20 mL",
+        "name=\"measures\" value=\"au\"",
+    ] {
+        assert!(page.contains(words), "{words}");
+    }
+    assert!(!page.contains("Write 0.95 times"), "{page}");
+    let fields = [("weights.cup", "130"), ("measures", "au"), WHO[0], WHO[1]];
+    assert_eq!(
+        saved(&app, "sorghum_flour", &fields).0,
+        StatusCode::SEE_OTHER
+    );
+    let pantry = app.pantry().expect("the larder");
+    let id = pantry
+        .larder
+        .by_key("sorghum_flour")
+        .expect("sorghum flour");
+    let cup = pantry.larder.measure(id, "cup", larder::State::Usual);
+    let grams = cup.expect("a cup").grams.likely().as_grams();
+    assert!((grams - 130.0 * 236.588 / 250.0).abs() < 0.01, "{grams}");
+    let page = shown(&app, "sorghum_flour");
+    assert!(page.contains("cup of 250 mL: 130 g"));
+    assert!(
+        page.contains("name=\"weights.cup\" inputmode=\"decimal\" value=\"130\""),
+        "{page}"
+    );
+}
+
 #[test]
 fn an_own_weight_is_kept_shown_and_put_aside() {
     let app = workbench();
