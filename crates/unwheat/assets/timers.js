@@ -188,7 +188,7 @@ export function setUp(now, kept, said) {
     const b = document.createElement("button");
     b.type = "button";
     b.className = "big";
-    b.append(...li.childNodes);
+    b.append(...[...li.childNodes].filter((n) => n.nodeName !== "NOSCRIPT"));
     b.insertAdjacentHTML("afterbegin", "<span aria-hidden='true'>◷</span> <span class='unseen'>Start a timer: </span>");
     b.addEventListener("click", () => start(li.dataset.offer, Number(li.dataset.seconds)));
     li.append(b);

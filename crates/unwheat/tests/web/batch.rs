@@ -283,7 +283,18 @@ fn every_tick_works_without_scripts() {
         w.until("the form to be taken", |_| {
             (state(house, id)["marks"]["0:whole_milk"]["ticked"] == false).then_some(())
         });
-        w.see("Timers need scripts");
+        w.see("Scripts are off in this browser");
+        w.see("No timer yet.");
+        w.press("Start a timer: ");
+        w.see(", look at ");
+        let timers = state(house, id)["timers"].clone();
+        let (ends, long) = (timers[0]["ends"].as_i64(), timers[0]["seconds"].as_f64());
+        let now = state(house, id)["now"].as_i64().expect("a clock");
+        let left = (ends.expect("it runs") - now) as f64 / 1000.0;
+        let long = long.expect("a length");
+        assert!((long - 60.0..=long).contains(&left), "{left} of {long} s");
+        w.press("Stop: ");
+        w.see("stopped");
         w.scripts(true);
     });
 }

@@ -4,6 +4,7 @@ pub mod batch_sheet;
 mod finish;
 mod next;
 mod start;
+mod timers;
 mod undone;
 mod view;
 
@@ -39,6 +40,7 @@ pub fn routes() -> Router<Shared> {
         .route("/bench/{id}/state", get(tell))
         .route("/bench/{id}/send", on_post(send))
         .route("/bench/{id}/mark", on_post(mark))
+        .route("/bench/{id}/timer", on_post(timers::set))
         .route("/bench/{id}/finish", get(finish::ask).post(finish::keep))
 }
 

@@ -114,7 +114,7 @@ pub fn held(made: &mut BatchSheet, day: &store::Day, place: usize, clock: &Clock
 }
 
 /// A moment as the kitchen's clock shows it: the hour, with its day where that is not today.
-fn hour(at: i64, now: i64) -> String {
+pub fn hour(at: i64, now: i64) -> String {
     let (at, now) = (Clock::at(at), Clock::at(now));
     let m = at.now();
     if at.day(m) == now.day(now.now()) {

@@ -2,7 +2,7 @@
 //! with scripts they are kept on the tablet too, until the laptop answers.
 
 use super::batch_sheet::{Caution, Line, Note, Offer, Part, Task, grams, minutes, still, times};
-use super::{Bench, next, seal};
+use super::{Bench, next, seal, timers};
 use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
 use crate::web::page::{self, capital, html_page, moment, sentence, strokes};
@@ -71,7 +71,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
             @if let Some(words) = &b.plan.last_time { section.last-time aria-label="Last time" { p { strong { "Last time you wrote: " } (words) } } }
             section.timers aria-labelledby="timers-h" {
                 h2 #timers-h { "Timers" }
-                noscript { p { "Timers need scripts, which are off in this browser. Those of this batch:" } ul { @for t in &b.batch.timers { li { (t.label) ", " (minutes(t.seconds / 60.0)) @if t.done { ", stopped" } } } @if b.batch.timers.is_empty() { li { "none yet" } } } }
+                (timers::list(app, b, open))
                 ul #running {}
                 p #rung role="alert" {}
             }
@@ -180,7 +180,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                     @if !c.our_heat.is_empty() { dl.heat { @for f in &c.our_heat { div { dt { (f.what) } dd.n { (scales_of(&f.value, home)) } } } } }
                     @if let Some(words) = &c.warm { p.trouble { (scales_of(words, home)) } }
                     p.hint { "How it looks and feels decides, not the clock." }
-                    ul.offers { @for o in &c.ours { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
+                    ul.offers { @for o in &c.ours { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (offer(o)) (timers::start(app, b, i, "work", o)) } } }
                 }
             }
             @if before && (!c.heat.is_empty() || !c.timers.is_empty()) {
@@ -192,7 +192,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                     }
                     p.hint { "As the wheat recipe has it; what changes stands above." @if !c.timers.is_empty() { " Tap a time to start a timer." } }
                     @if !c.timers.is_empty() {
-                        ul.offers { @for o in &c.timers { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (offer(o)) } } }
+                        ul.offers { @for o in &c.timers { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (offer(o)) (timers::start(app, b, i, "work", o)) } } }
                     }
                 }
             }
@@ -255,7 +255,7 @@ fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> 
                 @else { button.big.do name="ticked" value="1" { "Tick" span.unseen { " " (t.name) } } }
             } }
             @if !t.timers.is_empty() {
-                ul.offers { @for o in &t.timers { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (timer(o)) } } }
+                ul.offers { @for o in &t.timers { li data-offer=(o.words()) data-seconds=(o.minutes * 60.0) { (timer(o)) (timers::start(app, b, part, &id, o)) } } }
             }
         }
     }
