@@ -47,5 +47,5 @@ pub use pans::{OwnPans, PanUse, uncounted as uncounted_pans};
 pub use solve::{Held, Plan, Row, kept, plan};
 pub use stores::changes_heat;
 pub use strand::by_own_method;
-pub use task::{Basis, Place, Span, Task, Wait, kept_in};
+pub use task::{Basis, Place, Span, Task, Wait, kept_after, kept_in};
 pub use warm::{Breach, FRIDGE_WORDS, Limit, WARM_LIMIT, WARM_WORDS, Warm};

@@ -297,8 +297,14 @@ impl Task {
 /// out, a hot oven, or what is in the oven still.
 #[must_use]
 pub fn kept_in(task: &Task) -> Option<Place> {
-    let cold = task.wait.map(|w| w.place).filter(|p| p.is_cold());
-    match task.what {
+    kept_after(task.what, task.wait.map(|w| w.place))
+}
+
+/// The same of a row of the table of practice, and where it waits.
+#[must_use]
+pub fn kept_after(what: &str, waits: Option<Place>) -> Option<Place> {
+    let cold = waits.filter(|p| p.is_cold());
+    match what {
         "weigh" | "preheat" | "bake" => None,
         _ if cold.is_some() => cold,
         "take_out" | "cool" | "cool_rolls" | "cool_loaf" => Some(Place::Bench),

@@ -170,16 +170,21 @@ pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row, oven: OwnOven
 
 /// How what a task makes is kept until the next takes it, where that is long.
 pub fn kept(ask: &Ask, row: &Row) -> Option<String> {
-    const LONG: i32 = 60;
-    let minutes_kept = row.kept.filter(|m| *m >= LONG)?;
-    let how = match kept_in(&ask.jobs[row.job].tasks.list[row.task])? {
+    kept_for(kept_in(&ask.jobs[row.job].tasks.list[row.task])?, row.kept?)
+}
+
+/// How something is kept at a place for so many minutes; nothing for less than an hour.
+pub fn kept_for(place: Place, long: i32) -> Option<String> {
+    let how = match place {
         Place::Bench => String::new(),
         place => format!(" {place}"),
     };
-    Some(format!(
-        "Keep it covered{how} for {}, until it is wanted.",
-        minutes(minutes_kept)
-    ))
+    (long >= 60).then(|| {
+        format!(
+            "Keep it covered{how} for {}, until it is wanted.",
+            minutes(long)
+        )
+    })
 }
 
 /// The caution that goes with a plan that has a cold or warm limit in it.

@@ -318,6 +318,36 @@ mod tests {
         }
     }
 
+    /// A filling that is mixed three hours before it is wanted stands in the fridge, as the plan has it.
+    #[test]
+    fn what_is_kept_for_hours_says_where() {
+        let is = |what: &str, name: &str, after: &[&str], from: i64, to: i64| Task {
+            item: name.to_owned(),
+            what: what.to_owned(),
+            after: after.iter().map(|a| (*a).to_owned()).collect(),
+            begin: Some(from * 60),
+            end: Some(to * 60),
+            ..Task::default()
+        };
+        let all = [
+            is("weigh", "weigh filling", &[], 0, 10),
+            is("mix", "mix filling", &["weigh filling"], 100, 110),
+            is("preheat", "oven", &["mix filling"], 120, 150),
+            is("fill", "fill", &["mix filling", "oven"], 290, 300),
+            is("bake", "bake", &["fill"], 310, 340),
+            is("cool", "cool", &["bake"], 340, 400),
+            is("brush", "glaze", &["cool"], 520, 525),
+        ];
+        let told: Vec<_> = all.iter().filter_map(|t| t.kept(&all)).collect();
+        assert_eq!(
+            told,
+            [
+                "Keep it covered in the fridge for 3 h, until it is wanted.",
+                "Keep it covered for 2 h, until it is wanted.",
+            ]
+        );
+    }
+
     #[test]
     fn twins_keep_their_batches_whatever_is_begun_first_or_taken_off() {
         let recipe = |key: &str| store::DayRecipe {

@@ -241,6 +241,7 @@ fn step(app: &App, b: &Bench, part: usize, n: usize, t: &Task, home: Locale) -> 
                     span.house { (next::figures(t)) }
                     @if let Some(h) = &t.heat { span.house { "Oven " span.n { (scales_of(h, home)) } } }
                     @if let Some(w) = &t.words { span.house.said { @if b.plan.method.is_empty() { "Their words: " } (w) } }
+                    @if let Some(kept) = t.kept(&b.plan.tasks) { span.house { (kept) } }
                     @for n in &t.notes { span.house { (scales_of(n, home)) } }
                     @if let Some(w) = &t.was { span.house { "In the original: " (w) } }
                     @if let Some(w) = &t.optional { span.house { "May be left out: " (w) } }

@@ -10,6 +10,8 @@ mod mind;
 mod tasks;
 mod words;
 
+use crate::day::words::kept_for;
+use recipe::plan::{Place, kept_after};
 use recipe::size::Ask;
 use serde::{Deserialize, Serialize};
 
@@ -195,6 +197,21 @@ pub struct Task {
     /// When its wait is over by the plan.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub end: Option<i64>,
+}
+
+impl Task {
+    /// How what it makes is kept until the next step takes it, by the hours of the plan and in its words.
+    ///
+    /// # Arguments
+    /// * `all` — the steps of the batch.
+    pub fn kept(&self, all: &[Self]) -> Option<String> {
+        let waits = self.place.as_deref().and_then(Place::from_key);
+        let place = kept_after(&self.what, waits)?;
+        let takes = |t: &&Self| t.what != "preheat" && t.after.contains(&self.item);
+        let next = all.iter().filter(takes).map(|t| t.begin);
+        let next = next.min().flatten()?;
+        kept_for(place, i32::try_from((next - self.end?) / 60).ok()?)
+    }
 }
 
 /// A line to weigh.
