@@ -17,7 +17,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
             header {
                 h2.title { "Developer’s sheet" }
                 p.by {
-                    (view.title) ". Percent are of the flour phase. Low and high are what is known, not what is allowed: bake and log."
+                    (view.title) ". Percent are of all flours and starches together, nut and pulse flours too. Low and high are what is known, not what is allowed: bake and log."
                 }
                 @if let Some(size) = &view.other_size { p.by { "This sheet is for the recipe once; the reader’s sheet is for " (size) "." } }
             }
@@ -238,12 +238,12 @@ fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
             .map_or("none".to_owned(), |c| format!("{c:.2}"))
     };
     let mut rows: Vec<(String, [String; 2])> = vec![
-        ("Flour phase, g".to_owned(), [flour(b), flour(a)]),
+        ("Flour, g".to_owned(), [flour(b), flour(a)]),
         ("Hydration, %".to_owned(), [water(b), water(a)]),
         ("Water over absorption".to_owned(), [wet(b), wet(a)]),
         ("Starch share, %".to_owned(), plain(&|x| x.starch_share)),
         (
-            "Protein of the flour phase, %".to_owned(),
+            "Protein of the flour, %".to_owned(),
             plain(&|x| x.flour_protein),
         ),
         ("Fat, %".to_owned(), plain(&|x| x.fat)),

@@ -54,7 +54,7 @@ impl Dose {
             ));
         }
         lines.push(format!(
-            "{} × {} flour phase = {}",
+            "{} × {} of flour = {}",
             sums::percent(self.percent),
             sums::grams(flour),
             sums::grams(flour * self.percent / 100.0)
@@ -373,7 +373,7 @@ impl Work<'_> {
                 "binder",
                 had(),
                 format!(
-                    "{} {name} ({} of the flour phase)",
+                    "{} {name} ({} of the flour)",
                     self.grams(food, of(percents)),
                     percent(percents)
                 ),
@@ -420,7 +420,7 @@ impl Work<'_> {
                     "binder",
                     "gluten".to_owned(),
                     format!(
-                        "{} {name} ({} of the flour phase)",
+                        "{} {name} ({} of the flour)",
                         self.grams(food, more),
                         percent(share)
                     ),
@@ -558,7 +558,7 @@ impl Work<'_> {
             self.lines[i].grams = Some(Spread::new(of(low), Mass::grams(new), of(high)));
             self.lines[i].was_changed();
             let rule = if new < old * mult {
-                format!("times {mult}, but at most {cap} % of the flour phase")
+                format!("times {mult}, but at most {cap} % of the flour")
             } else {
                 format!("times {mult}: the dough holds gas less well, or starch sets sooner")
             };
@@ -607,7 +607,7 @@ impl Work<'_> {
         self.change(
             "protein",
             percent(b.flour_protein),
-            format!("{} egg white powder (3 % of the flour phase)", self.grams(food, of(3.0))),
+            format!("{} egg white powder (3 % of the flour)", self.grams(food, of(3.0))),
             Some("2–4 %".to_owned()),
             "a blend below the style's protein needs another to set the crumb; this adds egg as an allergen",
             "common practice, no source",

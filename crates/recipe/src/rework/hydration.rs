@@ -192,7 +192,7 @@ impl fmt::Display for HydrationError {
             }
             Self::NoFlour => write!(
                 f,
-                "the flour phase is empty; give at least one flour or starch"
+                "there is no flour in it; give at least one flour or starch"
             ),
             Self::Shares { percent } => {
                 write!(
@@ -504,7 +504,7 @@ impl Model {
             Ok(water / percent)
         } else {
             Err(HydrationError::Value {
-                what: "the absorption of the flour phase".to_owned(),
+                what: "how much water the flour takes up".to_owned(),
                 found: water,
             })
         }

@@ -161,7 +161,7 @@ impl fmt::Display for PinError {
                 hold,
             } => write!(
                 f,
-                "{} cannot be held at {hold} of the flour phase: it is itself part of that flour phase; hold it in grams, or choose a blend with it",
+                "{} cannot be held at {hold} of the flour: it is itself part of that flour; hold it in grams, or choose a blend with it",
                 place(component, line)
             ),
             Self::Pieces {
@@ -530,7 +530,7 @@ impl Work<'_> {
             self.doubts.push(Doubt::new(
                 DoubtCode::OutOfRange,
                 format!(
-                    "{what} at {} of the flour phase is outside the range for {}, {}–{} % ({})",
+                    "{what} at {} of the flour is outside the range for {}, {}–{} % ({})",
                     beyond_percent(value, range.value.low().get(), range.value.high().get()),
                     style.name(),
                     range.value.low().get(),
@@ -626,19 +626,19 @@ pub(super) fn said(c: &ReworkedComponent, line: &ReworkedLine, larder: &Larder) 
         } else {
             None
         };
-        (beside("share of the flour phase", share, range), range)
+        (beside("share of the flour", share, range), range)
     } else if line.blend {
         let range = of("hydration_eff");
         let wet = wet(range).map_or(String::new(), |w| format!("; {w}"));
         (
-            format!("shares, binder and water follow the new flour phase{wet}"),
+            format!("shares, binder and water follow the new weight of flour{wet}"),
             range,
         )
     } else if hydrates {
         let range = of("hydration_eff");
         (wet(range).unwrap_or_default(), range)
     } else {
-        (beside("share of the flour phase", share, None), None)
+        (beside("share of the flour", share, None), None)
     };
     let hold = c.holds.get(&line.key);
     let shown = match hold {
@@ -679,7 +679,7 @@ pub(super) fn said(c: &ReworkedComponent, line: &ReworkedLine, larder: &Larder) 
             Some(h @ Hold::Count { .. }) => format!("{h} ({}), held", weight(at, fine)),
             Some(h @ Hold::Percent(_)) => {
                 format!(
-                    "{} {} ({h} of the flour phase), held",
+                    "{} {} ({h} of the flour), held",
                     weight(at, fine),
                     line.name
                 )

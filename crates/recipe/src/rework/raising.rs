@@ -281,7 +281,7 @@ impl Work<'_> {
         );
         let rule = if more > 0.0 {
             let capped = if wanted > more + 0.05 {
-                format!(", held to {MOST_POWDER} % of the flour phase")
+                format!(", held to {MOST_POWDER} % of the flour")
             } else {
                 String::new()
             };

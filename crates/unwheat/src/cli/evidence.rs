@@ -258,7 +258,7 @@ fn words() -> String {
     ));
     out.push_str(&show::paragraph(
         "",
-        "How far off, egg and binder in points of per cent of the flour phase. rms: root mean square, in which the far misses count most. nearer / farther: in how many pairs the rework is nearer to the published figure than changing nothing, and farther.",
+        "How far off, egg and binder in points of per cent of the flour. rms: root mean square, in which the far misses count most. nearer / farther: in how many pairs the rework is nearer to the published figure than changing nothing, and farther.",
     ));
     for quantity in Quantity::ALL {
         out.push_str(&show::paragraph(

@@ -134,7 +134,7 @@ fn found(given: &Given, larder: &Larder) -> Result<Found, String> {
     let balance = Balance::of(&lines, larder);
     let flour = balance.flour.likely().as_grams();
     if flour <= 0.0 {
-        return Err("no flour or starch among the ingredients\n  the flour phase is what hydration is measured on: add its flours".to_owned());
+        return Err("no flour or starch among the ingredients\n  hydration is measured on flours and starches together: add its flours".to_owned());
     }
     let mut flours = Vec::new();
     let mut binders = Vec::new();
@@ -189,7 +189,7 @@ fn found(given: &Given, larder: &Larder) -> Result<Found, String> {
 fn words(f: &Found) -> String {
     let e = &f.expected_hydration_percent;
     let mut out = format!(
-        "flour phase            {:.0} g ({:.0} % starch ingredients)\neffective hydration    {:.0} %\nexpected hydration     {:.0} % (nine of ten: {:.0}–{:.0} %)\n",
+        "flours and starches    {:.0} g ({:.0} % starch ingredients)\neffective hydration    {:.0} %\nexpected hydration     {:.0} % (nine of ten: {:.0}–{:.0} %)\n",
         f.flour_phase_g,
         f.starch_share_percent,
         f.effective_hydration_percent,

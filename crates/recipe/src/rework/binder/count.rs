@@ -11,9 +11,9 @@ use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Function, Status};
 use quantity::{Mass, Quantity, Ratio, Spread};
 
-/// Xanthan and guar together, percent of the flour phase. Common practice, no source.
+/// Xanthan and guar together, percent of the flour. Common practice, no source.
 pub(in crate::rework) const MOST_GUM: f64 = 2.0;
-/// With this much psyllium or more, percent of the flour phase …
+/// With this much psyllium or more, percent of the flour …
 pub(in crate::rework) const MUCH_PSYLLIUM: f64 = 4.0;
 /// … xanthan is this at the most. Common practice, no source.
 pub(in crate::rework) const GUM_BESIDE_PSYLLIUM: f64 = 0.5;
@@ -21,7 +21,7 @@ pub(in crate::rework) const GUM_BESIDE_PSYLLIUM: f64 = 0.5;
 /// that have egg too. Common practice, no source.
 const MOST_EGG: f64 = 0.5;
 
-/// What is aimed at, percent of the flour phase.
+/// What is aimed at, percent of the flour.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(in crate::rework) struct Aim {
     pub lead: Lead,
@@ -338,12 +338,12 @@ impl Work<'_> {
         let shown = |v: f64, most: f64| beyond_percent(v, 0.0, most);
         let too_much = if gum > MOST_GUM + 1e-6 {
             format!(
-                "gum at {} of the flour phase is more than {MOST_GUM} %: the crumb turns slimy",
+                "gum at {} of the flour is more than {MOST_GUM} %: the crumb turns slimy",
                 shown(gum, MOST_GUM)
             )
         } else if psyllium >= MUCH_PSYLLIUM && gum > GUM_BESIDE_PSYLLIUM + 1e-6 {
             format!(
-                "gum at {} beside psyllium at {} of the flour phase: with {MUCH_PSYLLIUM} % of psyllium or more, {GUM_BESIDE_PSYLLIUM} % of gum is the most",
+                "gum at {} beside psyllium at {} of the flour: with {MUCH_PSYLLIUM} % of psyllium or more, {GUM_BESIDE_PSYLLIUM} % of gum is the most",
                 shown(gum, GUM_BESIDE_PSYLLIUM),
                 percent(psyllium)
             )

@@ -211,7 +211,7 @@ fn says_what_is_wrong() {
     );
     assert_eq!(
         message("pasta", &[], None),
-        "the flour phase is empty; give at least one flour or starch"
+        "there is no flour in it; give at least one flour or starch"
     );
     assert_eq!(
         message("pasta", &[part(80.0, 1.0)], None),

@@ -80,7 +80,7 @@ impl Work<'_> {
             return false;
         }
         let to = format!(
-            "{} {} ({} of the flour phase)",
+            "{} {} ({} of the flour)",
             self.grams(food, more),
             self.larder.food(food).name,
             percent(share)

@@ -339,7 +339,7 @@ fn balance_table(a: &Balance, b: &Balance, larder: &Larder) -> String {
     };
     let mut rows = vec![
         vec![
-            "flour phase".to_owned(),
+            "flour".to_owned(),
             spread_grams(a.flour, false),
             spread_grams(b.flour, false),
         ],
