@@ -16,7 +16,7 @@ use crate::recipe::Recipe;
 pub(crate) use front::{count_in, says_yield};
 use pasted::Pasted;
 use std::fmt;
-pub(crate) use verbs::is_clause;
+pub(crate) use verbs::{is_clause, is_order};
 
 /// Bytes a recipe may have; far above any recipe, far below a book.
 pub const MOST_BYTES: usize = 1_000_000;

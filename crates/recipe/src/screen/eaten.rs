@@ -2,7 +2,7 @@
 //! 'serve with wobble sauce'. Only its label can tell what is in it.
 
 use super::words::{Word, split};
-use crate::read::{Held, is_clause, words as amount};
+use crate::read::{Held, is_order, words as amount};
 use larder::{FoodId, Larder};
 use std::ops::Range;
 
@@ -30,12 +30,6 @@ const SOME_OF: [&str; 8] = [
     "scattering",
     "pot",
     "pots",
-];
-
-/// Orders behind 'and' that no step begins with.
-const ORDERS: [&str; 20] = [
-    "enjoy", "eat", "bind", "look", "hear", "dig", "tuck", "share", "wait", "work", "dust", "move",
-    "strew", "thread", "deep", "blind", "pan", "cut", "oil", "seal",
 ];
 
 /// Words that end a phrase.
@@ -81,7 +75,7 @@ const BEFORE: [&str; 26] = [
     "favorite",
 ];
 /// Words behind a name that say nothing of it.
-const BEHIND: [&str; 22] = [
+const BEHIND: [&str; 33] = [
     "instead",
     "too",
     "alongside",
@@ -104,23 +98,35 @@ const BEHIND: [&str; 22] = [
     "greased",
     "floured",
     "lined",
+    "open",
+    "shut",
+    "fitted",
+    "facing",
+    "running",
+    "showing",
+    "touching",
+    "attached",
+    "halfway",
+    "beneath",
+    "underneath",
 ];
 
 /// The last words of phrases for what is not eaten, or is the bake itself: tools and papers, hands, parts of
 /// a recipe and of its shapes, manners and times; and foods in general that hold no gluten of their own.
 const NOT_EATEN: &str = "
     ajar alarm apparatus attachment bag basin beans beater bench blade blender blowtorch board bottle bowl box
-    brush bubble can chopstick clingfilm cling clip cloth colander container cookware counter cover cup
-    cutter dish fan film fleece foil fork freezer fridge glass glove griddle grid hook iron jar jug kettle
-    knife knives ladle lame lid liner machine mallet mandoline mat mitt mixer mould mold muslin needle
-    nozzle oven pack packet paddle pan paper parchment peeler pencil pin pipe plastic plate platter pot
-    probe processor punch rack ramekin razor ring rod roller ruler saucepan saucer scale scissor scissors
-    scoop scraper shears sheet shelf shelves sieve skewer skillet soap spatula spoon stand steel stick
-    stone strainer straw string syringe table tea-towel teacloth terrine thermometer timer tin tissue
-    toothpick torch towel tray tube tub twine weight whisk wire wood worktop wrap wrapper zester
+    brush bubble can candle chopstick clingfilm cling clip cloth coin colander container cookware counter
+    cover cup cutter dish doily drainer fan film fleece foil fork freezer fridge glass glove greaseproof
+    griddle grid grill handle hob hook iron jar jug kettle knife knives ladle lame lid liner machine mallet
+    mandoline mat mister mitt mixer motor mould mold muslin napkin needle nozzle oven pack packet paddle pan
+    paper parchment peeler pencil pin pipe plastic plate platter pot probe processor prong punch rack
+    radiator ramekin razor ribbon ring rod roller ruler saucepan saucer scale scissor scissors scoop scraper
+    shears sheet shelf shelves sieve skewer skillet soap spatula spoon stand steel stick stone stove strainer
+    straw string syringe table tea-towel teacloth terrine thermometer timer tin tine tissue tong toothpick
+    torch towel tray trivet tube tub twine weight whisk wire wood worktop wrap wrapper zester
 
-    finger fingertip fist hand hands heel knuckle palm thumb wrist friend guest family love care patience
-    confidence flourish fun eye vigour
+    finger fingertip fist forefinger hand hands heel knuckle palm thumb wrist friend guest family children
+    company crowd love care patience confidence caution ease flourish fun gusto pride smile eye vigour
 
     ball base batch batter bits bubble bun cake case casserole coat coating crumb crust disc dough egg-wash filling
     frosting glaze glue icing ingredient ingredients layer liquid loaf loaves log mass meal meat-mixture
@@ -130,23 +136,26 @@ const NOT_EATEN: &str = "
     two three four five six one ones other others everything nothing all both none what whatever each most
     them it this that these those you me us
 
-    addition vent air angle back border bottom centre center circle color colour corner crease crimp crosswise curl depth
-    diagonal diameter drip edge end flame flat fold force gap hatch heat height hole hour inch inches
-    interval lattice length line margin measure method middle minute moment moisture motion movement
-    order overlap pattern peak pinch place plait point position power quantity ridge rim room season second
-    setting shake side sides size slash slashes slit slits space speed spiral splash stage state steam step
-    stitch stretch stretches stroke style surface swirl temperature thickness time tip top trimming
-    trimmings turn turns twist wall warmth way ways well width wobble jiggle window yard year
+    addition vent air angle back border bottom burst centre center circle color colour corner crease crimp crosswise curl depth
+    diagonal diameter direction door drip earnest edge end figure flame flat fold force gap goes hatch heat
+    height hole hour inch inches increment interval lattice length light line lip margin measure method middle
+    min minute moment moisture motion movement order overlap pattern pause peak pinch place plait pleat point
+    position power pressure proof pulse quantity random relay ridge rim rise room season second sequence
+    setting shake side sides situ size slash slashes slit slits space speed spiral splash stage state steam
+    step stitch stream stretch stretches stroke style surface swirl temperature thickness time tip top
+    trimming trimmings turn turns twist wall warmth way ways weekend well width wobble jiggle window
+    windowsill yard year zigzag eve morning afternoon evening night day
 
-    accompaniment breakfast dessert dinner lunch supper tea decoration garnish flavour flavor flavouring
+    accompaniment breakfast brunch course dessert dinner lunch mains picnic supper tea teatime decoration
+    garnish flavour flavor flavouring
     colouring coloring drop drops dusting spoonful dollop drizzle handful heap sprinkling sprinkle
     fruit fruits berry berries vegetable vegetables veg greens salad leaf leaves petal petals flower flowers
     herb herbs sprig sprigs stalk stalks zest rind juice shaving shavings wedges chunk chunks cube cubes
-    segment segments ice water dry wet cold hot warm
+    segment segments ice water dry wet cold hot warm smooth thin
 ";
 
 /// What a method makes itself, where it speaks of 'the custard', and what of the list it is made of.
-const MADE_OF: [(&str, &[&str]); 7] = [
+const MADE_OF: [(&str, &[&str]); 8] = [
     ("custard", EGG),
     ("curd", EGG),
     ("meringue", EGG),
@@ -154,6 +163,7 @@ const MADE_OF: [(&str, &[&str]); 7] = [
     ("sabayon", EGG),
     ("caramel", &["sugar"]),
     ("ganache", &["chocolate"]),
+    ("syrup", &["sugar", "honey"]),
 ];
 const EGG: &[&str] = &["egg", "eggs", "yolk", "yolks", "white", "whites"];
 
@@ -174,7 +184,11 @@ fn leads(words: &[Word], at: usize) -> bool {
         "in" => IN.contains(&before),
         "over" | "on" => OVER.contains(&before),
         "of" => SOME_OF.contains(&before) || measures(before),
-        _ => EATS.contains(&word) && !["over", "on", "in", "with", "of"].contains(&next),
+        _ => {
+            // 'For the crumble', 'an extra scattering': a part, a measure.
+            let noun = BEFORE.contains(&before) || matches!(before, "a" | "an" | "with" | "of");
+            EATS.contains(&word) && !noun && !["over", "on", "in", "with", "of"].contains(&next)
+        }
     }
 }
 
@@ -183,15 +197,37 @@ fn measures(word: &str) -> bool {
     matches!(word, Some(amount::Word::Unit(_) | amount::Word::Loose))
 }
 
+/// Whether a comma or a sign like it stands before the word at a place.
+fn is_parted(text: &str, words: &[Word], at: usize) -> bool {
+    let from = at.checked_sub(1).map_or(0, |b| words[b].span.end);
+    text[from..words[at].span.start].contains([',', '/', '+'])
+}
+
+/// Where what the word at a place leads to begins: behind it, or behind an aside between commas as in 'stir
+/// in, a spoonful at a time, the milk'. `None` where another order follows: 'drizzle over, scatter with'.
+fn object(text: &str, words: &[Word], at: usize) -> Option<usize> {
+    let next = at + 1;
+    let more = words.get(next).filter(|w| !w.fresh)?;
+    if !is_parted(text, words, next) {
+        return Some(next);
+    }
+    if is_order(&text[more.span.start..]) {
+        return None;
+    }
+    let aside = words.iter().enumerate().skip(next + 1).take(8);
+    let mut aside = aside.take_while(|(_, w)| !w.fresh);
+    let (behind, w) = aside.find(|(n, _)| is_parted(text, words, *n))?;
+    (!is_order(&text[w.span.start..])).then_some(behind)
+}
+
 /// The phrases of a step for what is eaten: each a run of words, without those that say nothing of it.
 fn phrases(text: &str, words: &[Word]) -> Vec<Range<usize>> {
-    let comma = |at: usize| {
-        let from = at.checked_sub(1).map_or(0, |b| words[b].span.end);
-        text[from..words[at].span.start].contains([',', '/', '+'])
-    };
+    let comma = |at: usize| is_parted(text, words, at);
     let mut out = Vec::new();
     for at in (0..words.len()).filter(|at| leads(words, *at)) {
-        let mut from = at + 1;
+        let Some(mut from) = object(text, words, at) else {
+            continue;
+        };
         loop {
             let mut to = from;
             while to < words.len() && to < from + 6 {
@@ -215,11 +251,8 @@ fn phrases(text: &str, words: &[Word]) -> Vec<Range<usize>> {
                 break;
             };
             let article = matches!(word.text.as_str(), "the" | "a" | "an");
-            let ends = article
-                || ENDS.contains(&word.text.as_str())
-                || word.text.ends_with("ly")
-                || ORDERS.contains(&word.text.as_str());
-            if to == from || !listed && next == to || ends || is_clause(&text[word.span.start..]) {
+            let ends = article || ENDS.contains(&word.text.as_str()) || word.text.ends_with("ly");
+            if to == from || !listed && next == to || ends || is_order(&text[word.span.start..]) {
                 break;
             }
             from = next;
@@ -383,9 +416,57 @@ mod tests {
         assert_eq!(told_of("100 g butter", whisk), ["custard"]);
     }
 
+    /// Another order behind the comma, an aside, an object before its verb: no word of them is food, and
+    /// what is food there is told.
+    #[test]
+    fn orders_and_asides_are_not_eaten() {
+        for (step, want) in [
+            (
+                "Melt the butter and drizzle over, scatter with the hobnuts.",
+                vec!["hobnuts"],
+            ),
+            ("For the crumble, rub the butter in.", vec![]),
+            ("Finish with an extra scattering, then bake.", vec![]),
+            (
+                "With a spatula, loosen and lift. Pour over, smooth and chill.",
+                vec![],
+            ),
+            (
+                "Cover with a cloth, prop up the lid, tilt the pan and wobble it.",
+                vec![],
+            ),
+            (
+                "With the mixer running, trickle in the milk, then scrape the bowl.",
+                vec![],
+            ),
+            (
+                "Stir in, a spoonful at a time, the zingo relish.",
+                vec!["zingo relish"],
+            ),
+            (
+                "Serve with, if you like, zingo relish.",
+                vec!["zingo relish"],
+            ),
+            (
+                "Top with cream, hobnuts and zingo the next day.",
+                vec!["hobnuts", "zingo"],
+            ),
+            (
+                "Serve with cream and zingo up to an hour later.",
+                vec!["zingo"],
+            ),
+        ] {
+            assert_eq!(told(step), want, "{step}");
+        }
+    }
+
     #[test]
     fn tools_hands_and_parts_are_not_eaten() {
         for step in [
+            "Add a splash at a time, with caution, with the door shut and the light on.",
+            "Prick with a tine, weigh down with coins, fold in with tongs and rest with the vent open.",
+            "Serve with napkins, with good company, at a picnic, with a smile. Whisk in short bursts.",
+            "Pour in a thin stream, stir in the same direction, blend in pulses, fold in three goes.",
             "Stir with a wooden spoon, cover with foil and leave.",
             "Knead with wet hands, mix with care, then top with the rest of the dough.",
             "Prick with a fork. Cover with a clean tea towel. Serve with butter and enjoy.",

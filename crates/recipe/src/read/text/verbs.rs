@@ -231,6 +231,56 @@ pub(crate) fn is_clause(words: &str) -> bool {
     starts_with_verb(words) || alone && VERBS.contains(&first.as_str())
 }
 
+/// Verbs within a step that open no line of it.
+const WITHIN: &str = "
+    adjust attach avoid baste bash bind blanch braid break buy carry clip coat coil continue crimp dab dampen
+    deflate deglaze dig discard dollop drape dust ease eat ensure enjoy extend feather feed flick garnish get
+    give go hang have hear hold infuse insert jiggle ladle look loosen lower marinate moisten mop move nestle
+    nudge pass plait plunge pound prop punch raise reheat reserve resume rinse rip rotate saute sauté score
+    scrunch seal sear secure shake share skim slash slather smear snip squash stack steep stop store stretch
+    strew stud swap taste tear tease test thaw thicken thread tie tilt trail trickle try tuck twist uncover
+    unmould unmold unwrap use wait wash watch weave wiggle wind wobble";
+/// Words before 'fry' and 'bake' that are part of it: 'deep-fry'.
+const FRY: [&str; 3] = ["blind", "deep", "pan"];
+
+/// Words behind which a verb has its object or its way: 'and wobble it', 'and hang up'.
+const WAYS: [&str; 6] = ["out", "away", "apart", "aside", "down", "up"];
+/// Words of times behind an article: 'with zingo the next day'.
+const TIMES: [&str; 12] = [
+    "bit",
+    "day",
+    "few",
+    "following",
+    "last",
+    "little",
+    "minute",
+    "moment",
+    "next",
+    "night",
+    "same",
+    "while",
+];
+
+/// Whether the words behind 'and' or a comma within a step, up to the next stop, tell what to do.
+pub(crate) fn is_order(words: &str) -> bool {
+    let (first, next) = first_word(words);
+    let to_it = || {
+        let article = DONE_TO.iter().find_map(|d| next.strip_prefix(d));
+        !first.ends_with('s')
+            && article.is_some_and(|thing| !TIMES.contains(&first_word(thing).0.as_str()))
+    };
+    let way = || {
+        let (way, behind) = first_word(&next);
+        WAYS.contains(&way.as_str()) && !behind.starts_with("to ")
+    };
+    let within = || WITHIN.split_whitespace().any(|w| w == first);
+    let fries = || {
+        let (verb, _) = first_word(next.trim_start_matches('-'));
+        FRY.contains(&first.as_str()) && matches!(verb.as_str(), "fry" | "bake")
+    };
+    is_clause(words) || within() || fries() || to_it() || way()
+}
+
 /// Whether a line opens with a verb that is a step's even before a food alone: 'Sift flour'.
 pub(super) fn is_step_of(line: &str) -> bool {
     STEPS.contains(&first_word(line).0.as_str())
