@@ -13,6 +13,7 @@ mod decided;
 mod eaten;
 mod entry;
 mod evidence;
+mod heads;
 mod judge;
 mod maker;
 mod method;

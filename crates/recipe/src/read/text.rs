@@ -13,6 +13,7 @@ use super::{Reader, web};
 use crate::DoubtCode;
 use crate::line::LineKind;
 use crate::recipe::Recipe;
+pub(crate) use around::is_made_part;
 pub(crate) use front::{count_in, says_yield};
 use pasted::Pasted;
 use std::fmt;

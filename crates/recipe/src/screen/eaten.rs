@@ -173,6 +173,11 @@ fn is_in(list: &str, word: &str) -> bool {
     list.split_whitespace().any(|w| w == word || w == stem)
 }
 
+/// Whether the last word of a phrase, in small letters, is of what is not eaten.
+pub(super) fn is_no_food(word: &str) -> bool {
+    is_in(NOT_EATEN, word)
+}
+
 /// Whether the word at a place leads to a phrase behind it: 'with', the 'in' of 'stir in', 'add'.
 fn leads(words: &[Word], at: usize) -> bool {
     let word = words[at].text.as_str();
@@ -305,7 +310,7 @@ pub(super) fn unknown(
         mentions
             .iter()
             .any(|(_, s)| s.end == within.end || within.contains(&s.start) && s.end > within.end)
-            || is_in(NOT_EATEN, &last.text)
+            || is_no_food(&last.text)
             || first.text.ends_with("ing") && mentions.iter().all(|(_, s)| s.start != within.start)
             || last.text.len() < 3
             || held.says(stem)

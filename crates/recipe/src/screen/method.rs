@@ -2,7 +2,7 @@
 
 use super::beside::names_a_tool;
 use super::words::{self, Force};
-use super::{eaten, maker};
+use super::{eaten, heads, maker};
 use crate::DoubtCode;
 use crate::Recipe;
 use crate::read::{Held, Original, is_baked, is_pan, only_compares};
@@ -188,19 +188,12 @@ pub(super) fn elsewhere(
             if of_food
                 || held.says(&lower)
                 || held.is_part(&lower)
+                || heads::makes(recipe, &lower)
                 || said.iter().any(|s| lower.starts_with(s.as_str()))
             {
                 continue;
             }
-            let says = format!(
-                "names '{name}', which no ingredient line holds and the larder does not know: if it is eaten, read its label"
-            );
-            out.push(Elsewhere {
-                says: format!("{place} {says}"),
-                unknown: true,
-                from: String::new(),
-                allergens: Vec::new(),
-            });
+            out.push(unknown(place, name));
             said.push(lower);
         }
     };
@@ -228,6 +221,20 @@ pub(super) fn elsewhere(
         };
         search(held, &format!("the note '{}'", head.join(" ")), note, kind);
     }
+    let headings = heads::unknown(recipe, larder, locale);
+    out.extend(headings.iter().map(|name| unknown("a heading", name)));
     out.dedup();
     out
+}
+
+/// A name that nobody knows.
+fn unknown(place: &str, name: &str) -> Elsewhere {
+    Elsewhere {
+        says: format!(
+            "{place} names '{name}', which no ingredient line holds and the larder does not know: if it is eaten, read its label"
+        ),
+        unknown: true,
+        from: String::new(),
+        allergens: Vec::new(),
+    }
 }

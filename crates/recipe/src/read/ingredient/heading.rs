@@ -48,7 +48,7 @@ const COMPONENT_NOUNS: [&str; 38] = [
 ];
 
 /// Whether a word, in small letters, is what parts of a recipe are called.
-pub(super) fn is_part_noun(word: &str) -> bool {
+pub(crate) fn is_part_noun(word: &str) -> bool {
     COMPONENT_NOUNS.contains(&word) || is_begun(word)
 }
 

@@ -1,6 +1,6 @@
 //! Lines read by what stands around them: credit, yield and times near the title, headings.
 
-use super::super::ingredient::{component_name, list_number, may_be_bought};
+use super::super::ingredient::{component_name, is_part_noun, list_number, may_be_bought};
 use super::super::method::is_pan;
 use super::front;
 use super::pasted::{Pasted, Section, section_of};
@@ -234,14 +234,8 @@ impl Pasted<'_, '_, '_> {
     /// Whether one or two words right under a measured line, in a list that leaves out no amount,
     /// name a part of a dish: 'Mousse'. What is also sold needs two measured lines behind it.
     fn heads_a_dish_part(&self, bare: &str, food: bool) -> bool {
-        const PARTS: [&str; 26] = [
-            "mousse", "jelly", "syrup", "crust", "sponge", "ganache", "compote", "dressing",
-            "marinade", "coulis", "curd", "praline", "caramel", "custard", "cream", "icing",
-            "meringue", "parfait", "puree", "purée", "streusel", "gravy", "salsa", "crumb",
-            "swirl", "base",
-        ];
         let words = bare.split_whitespace().count();
-        PARTS.contains(&last_word(bare).as_str())
+        DISH_PARTS.contains(&last_word(bare).as_str())
             && (words == 1 || words == 2 && !food)
             && self.is_in_a_measured_list(food)
     }
@@ -333,6 +327,19 @@ impl Pasted<'_, '_, '_> {
     }
 }
 
+/// Parts of a dish.
+const DISH_PARTS: [&str; 26] = [
+    "mousse", "jelly", "syrup", "crust", "sponge", "ganache", "compote", "dressing", "marinade",
+    "coulis", "curd", "praline", "caramel", "custard", "cream", "icing", "meringue", "parfait",
+    "puree", "purée", "streusel", "gravy", "salsa", "crumb", "swirl", "base",
+];
+
+/// Whether a name is of what recipes make as a part of them, by its last word.
+pub(crate) fn is_made_part(name: &str) -> bool {
+    let last = last_word(name);
+    is_made(name) || DISH_PARTS.contains(&last.as_str()) || is_part_noun(&last)
+}
+
 /// The last word of a name, lower case.
 fn last_word(name: &str) -> String {
     let last = name.split([' ', '/']).rfind(|w| !w.is_empty());
@@ -341,8 +348,10 @@ fn last_word(name: &str) -> String {
 
 /// Whether a name is of a part of a recipe that is made for it and seldom bought.
 fn is_part(name: &str) -> bool {
-    const PARTS: [&str; 19] = [
+    const PARTS: [&str; 21] = [
         "dough",
+        "choux",
+        "chantilly",
         "block",
         "roux",
         "béchamel",
