@@ -126,7 +126,7 @@ const NOT_EATEN: &str = "
     torch towel tray trivet tube tub twine weight whisk wire wood worktop wrap wrapper zester
 
     finger fingertip fist forefinger hand hands heel knuckle palm thumb wrist friend guest family children
-    company crowd love care patience confidence caution ease flourish fun gusto pride smile eye vigour
+    attitude company crowd crunch kid love care patience confidence caution ease flourish fun gusto pride smile eye vigour
 
     ball base batch batter bits bubble bun cake case casserole coat coating crumb crust disc dough egg-wash filling
     frosting glaze glue icing ingredient ingredients layer liquid loaf loaves log mass meal meat-mixture
@@ -470,7 +470,7 @@ mod tests {
         for step in [
             "Add a splash at a time, with caution, with the door shut and the light on.",
             "Prick with a tine, weigh down with coins, fold in with tongs and rest with the vent open.",
-            "Serve with napkins, with good company, at a picnic, with a smile. Whisk in short bursts.",
+            "Serve with napkins, with attitude, with good company, at a picnic, with a smile. Whisk in short bursts.",
             "Pour in a thin stream, stir in the same direction, blend in pulses, fold in three goes.",
             "Stir with a wooden spoon, cover with foil and leave.",
             "Knead with wet hands, mix with care, then top with the rest of the dough.",

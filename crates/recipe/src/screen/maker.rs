@@ -1,6 +1,9 @@
 //! Names of makers in a method, a note, or beside a line's food: 'a can of …', 'serve with …', 'mince, …'. The larder has none of them, and
 //! what is sold under one is known by its label alone.
 
+use super::core::core_cautions;
+use super::eaten;
+use super::words::{Word, split};
 use crate::read::words::Words;
 use larder::Larder;
 use std::ops::Range;
@@ -171,6 +174,64 @@ pub(super) fn names(text: &str, note: bool) -> Vec<Range<usize>> {
     out
 }
 
+/// Words of titles that only praise or excuse the bake.
+const PRAISE: &str = "
+    best better cheat cheaty classic clean easy everyday everything express fakeaway famous fancy favourite
+    free girl guilt healthy healthier heavenly instant just lazy lighter lovely mac magic mock naked nearly
+    not perfect posh proper quick real secret simple skinny special sweet the trashy ugly ultimate";
+
+/// The words of a title that may be a maker's name: in quotes, or joined to a food by 'and' as in 'Zingo and
+/// Cheese Swirls', 'Cheese & Zingo Swirls'. 'Grandma's Apple Cake' names nobody who sells.
+pub(super) fn in_title(title: &str, larder: &Larder) -> Vec<Range<usize>> {
+    let mentions = larder.names().mentions(title, larder.locale());
+    let words = split(title);
+    let food = |w: &Word| {
+        mentions
+            .iter()
+            .any(|(_, s)| s.start < w.span.end && w.span.start < s.end)
+    };
+    let strange = |w: &Word| {
+        let word = w.text.as_str();
+        word.len() > 2
+            && !["ed", "ing", "y", "less"].iter().any(|e| word.ends_with(e))
+            && !NO_MAKER.contains(&word)
+            && !KINDS.contains(&word)
+            && !PRAISE.split_whitespace().any(|p| p == word)
+            && !eaten::is_no_food(word)
+            && !larder.names().is_remark(word)
+            && Words::all().get(word).is_none()
+            && larder.find(word, larder.locale()).is_none()
+            && core_cautions(None, word).is_empty()
+            && !food(w)
+    };
+    let mut out = Vec::new();
+    for (open, close) in [('"', '"'), ('“', '”'), ('‘', '’')] {
+        let inside = title.find(open).map(|at| at + open.len_utf8());
+        let inside = inside.and_then(|at| Some(at..at + title[at..].find(close)?));
+        let Some(inside) = inside else { continue };
+        let within = |w: &&Word| inside.start <= w.span.start && w.span.end <= inside.end;
+        let count = words.iter().filter(within).count();
+        if (1..=3).contains(&count) && words.iter().filter(within).all(strange) {
+            out.push(inside);
+        }
+    }
+    let signs = |from: usize, to: usize| &title[words[from].span.end..words[to].span.start];
+    for at in 1..words.len() {
+        let joined = match words[at].text.as_str() {
+            "and" => words.get(at + 1).map(|_| at + 1),
+            _ => signs(at - 1, at).contains('&').then_some(at),
+        };
+        let Some(next) = joined else { continue };
+        let (before, behind) = (&words[at - 1], &words[next]);
+        if at == 1 && strange(before) && food(behind) {
+            out.push(before.span.clone());
+        } else if food(before) && strange(behind) && words.get(next + 1).is_some_and(|w| !w.fresh) {
+            out.push(behind.span.clone());
+        }
+    }
+    out
+}
+
 /// Names of kinds of fruit, roots and grains.
 const KINDS: [&str; 12] = [
     "arborio",
@@ -231,7 +292,44 @@ pub(super) fn beside(text: &str, larder: &Larder) -> Vec<Range<usize>> {
 
 #[cfg(test)]
 mod tests {
-    use super::names;
+    use super::{in_title, names};
+
+    #[test]
+    fn a_title_names_a_maker_beside_a_food_or_in_quotes() {
+        let larder = larder::Larder::built_in().expect("the built-in tables");
+        let told = |t: &str| -> Vec<String> {
+            let found = in_title(t, &larder);
+            found.into_iter().map(|r| t[r].to_owned()).collect()
+        };
+        for (title, want) in [
+            ("Zingo and Cheese Swirls", "Zingo"),
+            ("Cheese & Zingo Swirls", "Zingo"),
+            ("“Millbix” Squares", "Millbix"),
+            ("No-Bake \"Tim Wafle\" Slice", "Tim Wafle"),
+        ] {
+            assert_eq!(told(title), [want], "{title}");
+        }
+        for title in [
+            "Grandma's Apple Cake",
+            "Anna's Chocolate Brownies",
+            "The \"Best\" Carrot Cake",
+            "Quick and Easy Soda Bread",
+            "Sticky and Sweet Potato Buns",
+            "Lemon and Poppy Seed Loaf",
+            "Beef and Ale Pie",
+            "Mac and Cheese",
+            "Cheese and Chive Scones",
+            "Rich and Buttery Shortbread",
+            "Apple and Blackberry Crumble",
+            "Ham & Egg Pie",
+            "Yorkshire Puddings",
+            "Chelsea Buns",
+            "Cheese and Onion",
+            "Oat and Raisin Bars",
+        ] {
+            assert_eq!(told(title), [""; 0], "{title}");
+        }
+    }
 
     #[test]
     fn a_capital_in_the_midst_of_a_sentence_may_be_a_makers() {

@@ -5,7 +5,7 @@ use super::words::{self, Force};
 use super::{eaten, heads, maker};
 use crate::DoubtCode;
 use crate::Recipe;
-use crate::read::{Held, Original, is_baked, is_pan, only_compares};
+use crate::read::{Held, Original, is_baked, is_made_part, is_pan, only_compares};
 use crate::weigh::Formula;
 use larder::{Allergen, Gluten, Larder};
 use quantity::Locale;
@@ -68,8 +68,10 @@ enum Text {
     Note,
     /// A short note, whose 'flour' is strewn.
     Remark,
-    /// The title, the yield: names of the bake itself.
-    Name,
+    /// The title: a name of the bake itself.
+    Title,
+    /// The yield, another.
+    Yield,
 }
 
 /// What a name of a bake holds, of things sold gluten-free as well.
@@ -89,6 +91,7 @@ pub(super) fn elsewhere(
         let lower = text.to_lowercase();
         let compares = |at: usize| only_compares(lower.get(..at).unwrap_or(""));
         let dusts = kind == Text::Remark || DUSTS.iter().any(|w| lower.contains(w));
+        let name = matches!(kind, Text::Title | Text::Yield);
         let mut said: Vec<String> = Vec::new();
         let mut tell = |named: &str, says: String, allergens: Vec<Allergen>| {
             out.push(Elsewhere {
@@ -114,12 +117,10 @@ pub(super) fn elsewhere(
                 }
                 Force::Contains | Force::Check
                     if !(held.says(&stem)
-                        || kind == Text::Name && held.says(stem.trim_end_matches("ed"))
+                        || name && held.says(stem.trim_end_matches("ed"))
                         || hit.sold_free && baked.is_called(&stem)
-                        || kind == Text::Name
-                            && hit.sold_free
-                            && !DRINKS.contains(&stem.as_str())
-                        || kind == Text::Name
+                        || name && hit.sold_free && !DRINKS.contains(&stem.as_str())
+                        || name
                             && DRINKS.contains(&stem.as_str())
                             && DRINKS.iter().any(|d| held.says(d))
                         || compares(hit.span.start)
@@ -139,7 +140,7 @@ pub(super) fn elsewhere(
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
             let bake = baked.is(food, &words, held.says("flour"), larder)
                 || held.is_part(&words)
-                || kind == Text::Name && is_baked(is);
+                || name && is_baked(is);
             // 'Add the flour': that of the list.
             let flour = is.is_flour_phase() && held.flour;
             if is.gluten != Gluten::Contains
@@ -162,7 +163,14 @@ pub(super) fn elsewhere(
             said.push(words.trim_end_matches('s').to_owned());
         }
         let names = match kind {
-            Text::Name => Vec::new(),
+            Text::Yield => Vec::new(),
+            Text::Title => {
+                let mut names = maker::in_title(text, larder);
+                names.extend(eaten::unknown(text, &mentions, held, larder));
+                // 'With Buttercream' and 'Tart' are made here.
+                names.retain(|n| !is_made_part(&text[n.clone()]));
+                names
+            }
             Text::Told => {
                 let mut names = maker::names(text, false);
                 let eaten = eaten::unknown(text, &mentions, held, larder);
@@ -208,8 +216,11 @@ pub(super) fn elsewhere(
     // What title and yield promise counts where no line of the original holds it, whatever became of
     // that; a bake that they name is this one.
     let makes = recipe.makes.as_ref().map(|m| m.text.as_str());
-    for (place, text) in [("the title", recipe.title.as_deref()), ("the yield", makes)] {
-        search(&original.held, place, text.unwrap_or_default(), Text::Name);
+    for (place, text, kind) in [
+        ("the title", recipe.title.as_deref(), Text::Title),
+        ("the yield", makes, Text::Yield),
+    ] {
+        search(&original.held, place, text.unwrap_or_default(), kind);
     }
     for note in &recipe.notes {
         let words = note.split_whitespace().count();
