@@ -20,6 +20,9 @@ const NOUNS: [&str; 7] = [
     "oil",
 ];
 
+/// Foods that are no kind of sugar, milk or oil: 'half milk, half sugar' is not half lactose.
+const WHOLE: [&str; 5] = ["milk", "cream", "butter", "water", "juice"];
+
 /// Where the two kinds of halves stand, and the noun that both share.
 #[derive(Debug, PartialEq)]
 struct Halves<'a> {
@@ -116,14 +119,19 @@ impl Reader<'_> {
         let found = halves(scratch)?;
         let each = found.kinds.map(|kind| {
             let alone = &scratch[kind.clone()];
-            let with_noun = found.noun.map(|n| format!("{alone} {n}"));
+            let last = alone.split(' ').next_back().unwrap_or_default();
+            let whole = WHOLE.iter().any(|w| last.eq_ignore_ascii_case(w));
+            let noun = found
+                .noun
+                .filter(|n| !whole || n.eq_ignore_ascii_case("chocolate"));
+            let with_noun = noun.map(|n| format!("{alone} {n}"));
             let has_noun = |n: &str| {
                 alone
                     .to_ascii_lowercase()
                     .ends_with(&n.to_ascii_lowercase())
             };
             let words = match with_noun {
-                Some(words) if !found.noun.is_some_and(has_noun) => words,
+                Some(words) if !noun.is_some_and(has_noun) => words,
                 _ => alone.to_owned(),
             };
             let food = self.larder.find(&words, self.locale);
@@ -238,6 +246,18 @@ mod tests {
             (
                 "200 g flour, half rye and half spelt",
                 [("rye_flour", 100.0), ("spelt_flour", 100.0)],
+            ),
+            (
+                "100 g half-and-half milk and sugar",
+                [("whole_milk", 50.0), ("white_sugar", 50.0)],
+            ),
+            (
+                "100 g half butter, half sugar",
+                [("unsalted_butter", 50.0), ("white_sugar", 50.0)],
+            ),
+            (
+                "100 ml half water and half oil",
+                [("water", 50.0), ("vegetable_oil", 50.0)],
             ),
             (
                 "100 g half dark and half milk chocolate, chopped",
