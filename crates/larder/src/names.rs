@@ -485,7 +485,10 @@ impl Names {
         Some(Match {
             food: chosen[0].food,
             certainty,
-            span: tokens[from].start as usize..tokens[to - 1].end as usize,
+            span: with_bracket(
+                text,
+                tokens[from].start as usize..tokens[to - 1].end as usize,
+            ),
             unknown,
             rivals: chosen[1..].iter().map(|e| e.food).collect(),
         })
@@ -647,63 +650,21 @@ impl Names {
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use crate::{Certainty, Larder};
-    use quantity::Locale;
-
-    /// What a food is free of is not in it, and is not its name.
-    #[test]
-    fn what_a_thing_is_free_of_is_no_name() {
-        let larder = Larder::built_in().expect("the built-in tables");
-        let key = |t: &str| {
-            let found = larder.find(t, Locale::Uk)?;
-            Some(larder.food(found.food).key.clone())
-        };
-        assert_eq!(key("gluten-free wobble"), None);
-        assert_eq!(
-            key("gluten-free plain flour").as_deref(),
-            Some("gluten_free_flour_blend")
-        );
-        for text in ["2 eggs free range", "2 eggs free run", "2 eggs, free-run"] {
-            assert_eq!(key(text).as_deref(), Some("egg"), "{text}");
-        }
-        let sure = |t| larder.find(t, Locale::Uk).map(|m| m.certainty);
-        assert_eq!(sure("2 eggs free run"), Some(Certainty::Sure));
-        assert_eq!(key("salt free flowing").as_deref(), Some("table_salt"));
-        let mentions = |t| larder.names().mentions(t, Locale::Uk).len();
-        assert_eq!(mentions("serve with seitan free of salt"), 2);
-        assert_eq!(mentions("a gluten free day"), 0);
-        assert!(
-            larder
-                .names()
-                .mentions("a gluten-free day", Locale::Uk)
-                .is_empty()
-        );
-    }
-
-    #[test]
-    fn plain_descriptions_change_nothing_and_others_do() {
-        let larder = Larder::built_in().expect("the built-in tables");
-        let certainty = |t: &str| larder.find(t, Locale::Uk).map(|m| m.certainty);
-        for text in [
-            "vintage cheddar",
-            "v ripe bananas",
-            "corn-fed chicken breast",
-            "Danish butter",
-            "Italian-style mascarpone",
-            "carbonate of soda",
-            "mixed seeds (sunflower, pumpkin and linseed)",
-        ] {
-            assert_eq!(certainty(text), Some(Certainty::Sure), "{text}");
-        }
-        for text in [
-            "vegan lard",
-            "dairy-free cheddar",
-            "chicken-style butter",
-            "puffed milk",
-        ] {
-            assert_ne!(certainty(text), Some(Certainty::Sure), "{text}");
-        }
-    }
+/// A name's place with the bracket that it begins within, '(raw) milk'; without it where that holds an amount,
+/// '(400 g tin) tomatoes'.
+fn with_bracket(text: &str, span: Range<usize>) -> Range<usize> {
+    let name = &text[span.clone()];
+    let Some(close) = name.find(')').filter(|at| !name[..*at].contains('(')) else {
+        return span;
+    };
+    let open = text[..span.start].rfind('(');
+    let open =
+        open.filter(|at| !text[*at..span.start].contains(|c: char| c.is_ascii_digit() || c == ')'));
+    let behind = || {
+        span.start + close + 1 + (name[close + 1..].len() - name[close + 1..].trim_start().len())
+    };
+    open.unwrap_or_else(behind)..span.end
 }
+
+#[cfg(test)]
+mod tests;

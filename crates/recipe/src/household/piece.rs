@@ -88,13 +88,15 @@ pub(crate) fn plural(name: &str) -> String {
     if name.ends_with('s') {
         return name.to_owned();
     }
-    if let Some(stem) = name.strip_suffix("eaf") {
-        return format!("{stem}eaves");
+    if let Some(stem) = name.strip_suffix("af").filter(|s| s.ends_with(['e', 'o'])) {
+        return format!("{stem}aves");
     }
     if let Some(stem) = name.strip_suffix('y').filter(|s| before_y(s)) {
         return format!("{stem}ies");
     }
-    let es = ["ch", "sh", "x", "ato"].iter().any(|e| name.ends_with(e));
+    let es = ["ch", "sh", "x", "ato", "ango"]
+        .iter()
+        .any(|e| name.ends_with(e));
     format!("{name}{}", if es { "es" } else { "s" })
 }
 
@@ -102,8 +104,13 @@ pub(crate) fn plural(name: &str) -> String {
 fn singular(name: &str) -> String {
     let ends = [
         ("eaves", "eaf"),
+        ("oaves", "oaf"),
+        ("ookies", "ookie"),
+        ("ownies", "ownie"),
+        ("pies", "pie"),
         ("ies", "y"),
         ("atoes", "ato"),
+        ("angoes", "ango"),
         ("ches", "ch"),
         ("shes", "sh"),
         ("xes", "x"),
@@ -112,4 +119,29 @@ fn singular(name: &str) -> String {
     ];
     let cut = |(many, one): &(&str, &str)| Some(format!("{}{one}", name.strip_suffix(many)?));
     ends.iter().find_map(cut).unwrap_or_else(|| name.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{plural, singular};
+
+    #[test]
+    fn one_and_more_of_a_name() {
+        for (one, many) in [
+            ("mango", "mangoes"),
+            ("tomato", "tomatoes"),
+            ("avocado", "avocados"),
+            ("bay leaf", "bay leaves"),
+            ("loaf", "loaves"),
+            ("cherry", "cherries"),
+            ("cookie", "cookies"),
+            ("brownie", "brownies"),
+            ("pie", "pies"),
+            ("radish", "radishes"),
+            ("garlic clove", "garlic cloves"),
+        ] {
+            assert_eq!(plural(one), many);
+            assert_eq!(singular(many), one);
+        }
+    }
 }
