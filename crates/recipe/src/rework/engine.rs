@@ -423,7 +423,7 @@ impl<'a> Work<'a> {
                 hydration: self.balance().hydration.map(|h| h.likely().get()),
                 raised: self.raised(),
                 holds_egg_or_milk: perishable,
-                meat: self.recipe_holds_meat(),
+                meat: self.bakes_meat(),
                 before: self.weighed.makes.likely().as_grams(),
                 after: self
                     .lines

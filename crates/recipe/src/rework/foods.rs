@@ -5,9 +5,13 @@ use super::blend::Blend;
 use super::engine::Work;
 use super::reworked::{Kept, ReworkedComponent, ReworkedLine};
 use crate::leaven::acid_of;
-use crate::weigh::Formula;
+use crate::sentences::words;
+use crate::weigh::{Formula, Weighed};
 use larder::{FoodId, Function, Gluten, Larder};
 use quantity::{Mass, Quantity, Spread};
+
+/// Sugar of a sweet bake, percent of its flour (common practice, no source).
+const SWEET: f64 = 25.0;
 
 /// The weighed foods of a component, those of its preferments among them.
 pub(crate) fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)> {
@@ -147,11 +151,38 @@ impl Work<'_> {
         of_preferments(&self.lines, |c| self.done.get(c).and_then(Option::as_ref))
     }
 
-    /// Whether any component of the recipe holds meat, poultry or fish.
-    pub(super) fn recipe_holds_meat(&self) -> bool {
-        let items = self.formula.components.iter().flat_map(|c| &c.items);
-        let mut foods = items.filter_map(|i| i.food);
-        foods.any(|f| self.larder.food(f).does(Function::Meat))
+    /// Whether meat, poultry or fish bakes in this component or with it: it holds some, or its own steps name
+    /// what does, or fill or wrap something. A sweet one is filled with no meat that its steps do not name.
+    pub(super) fn bakes_meat(&self) -> bool {
+        let is_meat = |i: &&Weighed| {
+            let food = i.food.map(|f| self.larder.food(f));
+            food.is_some_and(|f| f.does(Function::Meat))
+        };
+        if self.weighed.items.iter().any(|i| is_meat(&i)) {
+            return true;
+        }
+        let text: Vec<String> = self.steps.iter().map(|s| s.text.to_lowercase()).collect();
+        let text = text.join(" ");
+        let parts = self
+            .formula
+            .components
+            .iter()
+            .zip(&self.formula.recipe.components);
+        let mut elsewhere = parts.filter(|(c, _)| c.items.iter().any(|i| is_meat(&i)));
+        let sweet = self.original.sugar >= SWEET;
+        elsewhere.any(|(weighed, read)| {
+            let meats = weighed.items.iter().filter(is_meat);
+            let meats = meats.filter_map(|i| Some(self.larder.food(i.food?).name.to_lowercase()));
+            let mut names: Vec<String> = meats
+                .flat_map(|n| words(&n))
+                .chain(words(&read.name))
+                .filter(|w| w.len() > 2)
+                .collect();
+            if !sweet {
+                names.extend(["fill", "wrap", "encase", "parcel", "lid"].map(str::to_owned));
+            }
+            self.steps.is_empty() || names.iter().any(|n| text.contains(n.as_str()))
+        })
     }
 
     /// Whether a binder is in it that takes up water.

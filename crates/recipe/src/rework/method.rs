@@ -72,7 +72,7 @@ pub(crate) struct About<'a> {
     pub(in crate::rework) raised: rest::Raised,
     /// Whether the raw dough is perishable.
     pub holds_egg_or_milk: bool,
-    /// Whether the recipe holds meat, poultry or fish.
+    /// Whether meat, poultry or fish bakes in it or with it.
     pub meat: bool,
     /// Grams before.
     pub before: f64,

@@ -483,6 +483,22 @@ fn meat_in_a_crust_is_not_done_by_colour() {
     )]);
 }
 
+/// Biscuits beside a stew are done by themselves; on top of it they bake with its meat.
+#[test]
+fn meat_that_bakes_elsewhere_says_nothing_of_biscuits() {
+    let with = |step: &str| {
+        format!(
+            "Chicken Supper\n\nStew:\n500 g chicken thighs\n200 ml cream\n\nBiscuits:\n200 g plain flour\n100 g butter\n100 ml milk\n2 tsp baking powder\n\nMethod\n1. STEW: Simmer the chicken in the cream for 40 minutes.\n2. BISCUITS: Rub the butter into the flour and powder and stir in the milk.\n3. {step}\n"
+        )
+    };
+    let alone = with("Cut out and bake on a tray at 200 °C for 15 minutes.");
+    let on_top = with("BISCUITS: Drop onto the chicken and bake at 200 °C for 25 minutes.");
+    check(&[
+        (&alone, &["biscuits| Step 3 bakes"], &["middle of the meat"]),
+        (&on_top, &["middle of the meat or fish in it decides"], &[]),
+    ]);
+}
+
 #[test]
 fn times_in_words() {
     for (low, high, want) in [
