@@ -44,7 +44,7 @@ pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Dou
 }
 
 /// The amounts of the method whose food stands on no line, and foods without an amount there that
-/// bring an allergen which no line brings.
+/// bring an allergen which no line brings, or raise.
 #[must_use]
 pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
     let larder = reader.larder;
@@ -89,6 +89,29 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
                 step,
                 words: found.words,
             });
+        }
+    }
+    for step in &recipe.steps {
+        for (id, span) in larder.names().mentions(&step.text, reader.locale) {
+            let (food, words) = (larder.food(id), &step.text[span.clone()]);
+            let behind = step.text[span.end..].trim_start();
+            let of_another = ["bread", "scone", "farl", "cracker", "water"]
+                .iter()
+                .any(|w| behind.starts_with(w));
+            let raises = matches!(food.function(), Function::Leavening | Function::Yeast);
+            let lower = words.to_lowercase();
+            if raises
+                && !of_another
+                && !listed.stands(food)
+                && !listed.says(&lower)
+                && !named.contains(&id)
+            {
+                named.push(id);
+                out.push(Unlisted {
+                    step: step.number,
+                    words: words.to_owned(),
+                });
+            }
         }
     }
     out.sort_by_key(|u| u.step);
@@ -184,12 +207,16 @@ mod tests {
             "{both}"
         );
         assert!(asked("1. Brush with 1 egg and bake.").is_some());
+        let soda = asked("1. Stir in the soda and the flour.").expect("soda");
+        assert!(soda.contains("step 1 takes soda"), "{soda}");
+        assert!(asked("1. Add the yeast.").is_some());
         for method in [
             "1. Simmer the dates with 20 g butter for 5 minutes.",
             "1. Rub 1 cup of the flour with 2 tbsp butter.",
             "1. Press into a 9-inch pan and bake at 350 F for 25 minutes.",
             "1. Roll to 5 mm and cut into 12 bars of 40 g.",
             "1. Chill 2 hours, then bake 20 minutes more.",
+            "1. Serve the soda bread with butter.",
         ] {
             assert_eq!(asked(method), None, "{method}");
         }
