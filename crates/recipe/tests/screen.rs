@@ -15,6 +15,8 @@ mod ppm;
 mod stove;
 #[path = "screen/table.rs"]
 mod table;
+#[path = "screen/words.rs"]
+mod words;
 
 use common::larder;
 use larder::allergen::Regime;

@@ -147,6 +147,7 @@ pub(super) fn elsewhere(
                 || bake
                 || flour
                 || held.is_listed(is)
+                || held.is_kind_of_line(text, span)
                 || held.says(&words)
                 || compares(span.start)
                 || is_baked(is) && names_a_tool(text, span)

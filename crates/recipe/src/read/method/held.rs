@@ -3,6 +3,27 @@
 use super::unlisted::last_word;
 use crate::recipe::Recipe;
 use larder::{Allergen, Food, FoodId, Function, Gluten, Larder};
+use std::ops::Range;
+
+/// What methods call things of a packet, without their s, and words of the names of such.
+const KINDS: [(&[&str], &[&str]); 2] = [
+    (
+        &["biscuit", "cookie"],
+        &[
+            "biscuits",
+            "cookies",
+            "wafers",
+            "crackers",
+            "ladyfingers",
+            "amaretti",
+            "oatcakes",
+        ],
+    ),
+    (
+        &["cracker"],
+        &["crackers", "crispbread", "matzo", "oatcakes", "biscuits"],
+    ),
+];
 
 /// What the lines hold.
 pub(crate) struct Held<'a> {
@@ -94,6 +115,25 @@ impl<'a> Held<'a> {
     /// Whether a line holds this very food.
     pub(crate) fn is_listed(&self, food: &Food) -> bool {
         self.foods.iter().any(|f| f.key == food.key)
+    }
+
+    /// Whether 'biscuits' or 'crackers' of a text are a line's of another name: of ginger nuts, digestives.
+    /// One that holds no gluten is meant only by 'the biscuits', and where they are crushed.
+    pub(crate) fn is_kind_of_line(&self, text: &str, name: &Range<usize>) -> bool {
+        let named = text[name.clone()].to_lowercase();
+        let named = named.split(' ').next().unwrap_or_default();
+        let named = named.strip_suffix('s').unwrap_or(named);
+        let Some((_, kinds)) = KINDS.iter().find(|(words, _)| words.contains(&named)) else {
+            return false;
+        };
+        let before = text[..name.start].trim_end().to_lowercase();
+        let theirs = before.ends_with("the") || before.ends_with("crush");
+        let of = |food: &&Food| {
+            let mut words = food.name.split(|c: char| !c.is_alphabetic());
+            let kind = words.any(|w| kinds.contains(&w));
+            kind && (theirs || food.gluten == Gluten::Contains)
+        };
+        self.foods.iter().any(of)
     }
 
     /// Whether some food of the lines brings an allergen for certain.

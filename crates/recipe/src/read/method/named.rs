@@ -165,6 +165,39 @@ pub(crate) fn only_compares(before: &str) -> bool {
     LOOKS.iter().any(|w| before[from..].contains(w))
 }
 
+/// Things that pieces are as large as.
+const SIZES: [&str; 9] = [
+    "walnut", "hazelnut", "almond", "pea", "egg", "apricot", "plum", "cherry", "lemon",
+];
+
+/// Whether words right before the name of a thing shape as much as it: 'pipe 24 walnuts', 'roll into walnuts'.
+fn is_a_size(before: &str, named: &str) -> bool {
+    if !SIZES.contains(&named.strip_suffix('s').unwrap_or(named)) {
+        return false;
+    }
+    let words = || before.split_whitespace().rev();
+    let count = |w: &&str| {
+        let number = w
+            .chars()
+            .all(|c| c.is_ascii_digit() || matches!(c, '–' | '-'));
+        number
+            || matches!(
+                *w,
+                "about" | "small" | "little" | "large" | "dozen" | "a" | "two"
+            )
+    };
+    let counted = words().take_while(count).count();
+    let mut led = words().skip(counted);
+    match led.next().unwrap_or_default() {
+        "pipe" => true,
+        "shape" | "form" => counted > 0,
+        "into" => led
+            .take(4)
+            .any(|w| matches!(w, "pipe" | "shape" | "form" | "roll" | "divide")),
+        _ => false,
+    }
+}
+
 /// Whether the words name no food: 'cream the sugar', 'sprinkle with', 'walnut-sized'.
 pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
     let before = text.get(..span.start).unwrap_or("").to_lowercase();
@@ -186,6 +219,7 @@ pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
             .trim_start_matches(['-', '\u{2011}', ' '])
             .starts_with("size")
         || after.starts_with("-colo")
+        || is_a_size(&before, &named)
         || only_compares(&before)
 }
 
@@ -223,6 +257,7 @@ pub(crate) fn named_only(
                 || no_food(text, &span)
                 || held.stands(food)
                 || held.says(&words)
+                || held.is_kind_of_line(text, &span)
                 || name && (lines.stands(food) || lines.says(&words) || is_baked(food))
                 || out.iter().any(|n| n.food == id)
             {
