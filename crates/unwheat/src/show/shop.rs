@@ -400,15 +400,14 @@ fn list(shown: &Shown<'_>, style: &Style) -> String {
     for words in beside(l) {
         out.push_str(&paragraph("", &words));
     }
-    let unpriced = if l.unpriced.is_empty() {
-        String::new()
-    } else {
-        format!(" Without a price or a weight: {}.", l.unpriced.join("; "))
+    // Each of them says so in its row.
+    let unpriced = match l.unpriced.len() {
+        0 => String::new(),
+        1 => " 1 food above has no price or no weight.".to_owned(),
+        n => format!(" {n} foods above have no price or no weight."),
     };
-    out.push_str(&paragraph(
-        "",
-        &format!("To pay: {}.{unpriced}", at_least(&l.pay, l.is_floor())),
-    ));
+    let pay = at_least(&l.pay, l.is_floor());
+    out.push_str(&paragraph("", &format!("To pay: {pay}.{unpriced}")));
     out
 }
 

@@ -109,6 +109,33 @@ fn a_list_by_hand() {
     }
 }
 
+/// A row says 'no price', and the costs name what is not in them: the sum to pay names it no third time.
+#[test]
+fn what_has_no_price_is_named_once() {
+    let words = unwheat(&[
+        "shop",
+        "examples/lemon-yoghurt-cake.txt",
+        "--locale",
+        "uk",
+        "--prices",
+        "examples/shop/prices.tsv",
+    ])
+    .done();
+    let (list, costs) = words.split_once("To pay: ").expect("a sum");
+    let (pay, costs) = costs.split_once("What it costs").expect("costs");
+    assert!(
+        pay.contains("5 foods above have no price or no weight."),
+        "{pay}"
+    );
+    assert_eq!(list.matches("no price").count(), 5, "{list}");
+    for food in ["double cream", "lemon curd", "table salt"] {
+        assert!(
+            !pay.contains(food) && costs.matches(food).count() == 1,
+            "{food}: {words}"
+        );
+    }
+}
+
 #[test]
 fn several_recipes_are_one_list() {
     let one = unwheat(&[
