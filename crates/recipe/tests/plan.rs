@@ -28,6 +28,8 @@ mod tart;
 mod terse;
 #[path = "plan/told.rs"]
 mod told;
+#[path = "plan/two.rs"]
+mod two;
 #[path = "plan/unsaid.rs"]
 mod unsaid;
 

@@ -22,8 +22,9 @@ const WAITS: [&str; 20] = [
 const IS: [&str; 4] = ["still", "warm", "hot", "cold"];
 
 /// How a sentence begins that comes back to what waited.
-const BACK: [&str; 9] = [
+const BACK: [&str; 10] = [
     "when ", "once ", "after ", "remove ", "take ", "turn ", "bake ", "return ", "as soon",
+    "brush ",
 ];
 
 /// How a sentence begins that goes back to a dough or pastry.
@@ -139,6 +140,10 @@ mod tests {
             ),
             (
                 "Bake for 20 minutes. Meanwhile, boil the water. Brush on the syrup as soon as they come out.",
+                Some("boil the water."),
+            ),
+            (
+                "Bake for 20 minutes. Meanwhile, boil the water. Brush with the syrup.",
                 Some("boil the water."),
             ),
             (

@@ -10,7 +10,7 @@ use super::own::OwnStep;
 use super::pans::{self, PanUse};
 use super::put_in::{chill_flat, rest_after_mixing, take_out, yeast_stood};
 use super::step::{Cut, Draft, racks, uses_mixer};
-use super::strand::{Strand, by_own_method, chains, strands};
+use super::strand::{self, Strand, by_own_method, chains, strands};
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
@@ -234,11 +234,14 @@ impl Build<'_> {
     pub fn laid(&self, unsaid: &Unsaid) -> Laid {
         let mut list: Vec<Task> = Vec::new();
         let mut chains: Vec<Vec<usize>> = vec![Vec::new(); self.w.rework.components.len()];
+        // Where each stands in its step.
+        let mut places: Vec<usize> = Vec::new();
         for &c in &self.w.formula.order {
             let Some(component) = self.w.rework.components.get(c) else {
                 continue;
             };
             if unsaid.put(c, &mut list, &mut chains[c]) {
+                places.resize(list.len(), 0);
                 continue;
             }
             let all = self.component(c, component);
@@ -263,10 +266,12 @@ impl Build<'_> {
                     last = Some(at);
                 }
                 list.push(self.task(c, component, placed.clone(), after));
+                places.push(placed.draft.at);
                 chains[c].push(at);
             }
         }
         let given = taken::before_it_is_taken(self, &mut list, &chains);
+        strand::joined(self, &mut list, &chains, &places);
         join::parts(self, &mut list, &mut chains, unsaid);
         in_turn::in_turn(self, &mut list, &chains);
         in_turn::by_way_of_others(&mut list);

@@ -1,7 +1,7 @@
 //! What cools before it is cut, or before something goes on it.
 
 use super::build::{Build, Placed};
-use super::join::{order, reaches};
+use super::join::{order, reaches, wants_warm};
 use super::step::{COOLS_ON, SHORT_COOL};
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
@@ -308,16 +308,79 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
             same(&mut list[cool], usual, wait);
             continue;
         }
-        let task = Task {
+        let out = after.unwrap_or(chain[baked]);
+        let hot = goes_on_hot(build, list, out);
+        let mut task = Task {
             hands: Span::one(0.0),
             hands_basis: Basis::Reworked,
             wait_basis: Basis::Reworked,
-            after: vec![after.unwrap_or(chain[baked])],
             notes: vec![CUT_AT.to_owned()],
             ..Task::usual((c, &component.name), usual, BEFORE_CUTTING)
         };
+        task.after = if hot.is_empty() { vec![out] } else { hot };
+        task.soon.clone_from(&task.after);
         list.push(task);
     }
+}
+
+/// Verbs of what soaks into a bake, or melts on it, and goes on while it is hot unless the method wants it cold
+/// (common practice, no source).
+const ON_HOT: [&str; 3] = ["brush", "soak", "prick"];
+/// Verbs of what goes on hot where the method says so.
+const SAID_HOT: [&str; 6] = ["dip", "drizzle", "glaze", "pour", "spoon", "toss"];
+
+/// What goes on a bake that is out of the oven at `out`, before it cools: each is done soon.
+fn goes_on_hot(build: &Build<'_>, list: &mut [Task], out: usize) -> Vec<usize> {
+    let puts = |t: &Task| {
+        let step = t.step.and_then(|s| build.recipe.steps.get(s - 1));
+        let name = words(&t.name);
+        let does = |verbs: &[&str]| name.iter().any(|w| verbs.contains(&w.as_str()));
+        step.is_some_and(|s| {
+            let hot = || each(&s.text).any(|said| at_once(said) && name_in(&name, said));
+            t.wait.is_none()
+                && !wants_cold(&s.text, &name)
+                && (does(&ON_HOT) || does(&SAID_HOT) && hot())
+        })
+    };
+    let cools = |list: &[Task], t: usize| {
+        (0..list.len()).any(|c| {
+            list[c].what.starts_with("cool") && reaches(list, out, c) && reaches(list, c, t)
+        })
+    };
+    let all = 0..list.len();
+    let hot: Vec<usize> = all
+        .filter(|&t| t != out && reaches(list, out, t) && puts(&list[t]) && !cools(list, t))
+        .collect();
+    for &t in &hot {
+        let before: Vec<usize> = list[t].after.clone();
+        let before = before.into_iter().filter(|&b| reaches(list, out, b));
+        let before: Vec<usize> = before.collect();
+        list[t].soon.extend(before);
+    }
+    let last = |&t: &usize| !hot.iter().any(|&o| o != t && reaches(list, t, o));
+    hot.iter().copied().filter(last).collect()
+}
+
+/// Whether a sentence speaks of one of these words.
+fn name_in(name: &[String], said: &str) -> bool {
+    let said = words(said);
+    name.iter().any(|w| said.contains(w))
+}
+
+/// Whether a sentence wants it done while the bake is hot: 'as soon as they come out', 'over the hot loaf'.
+fn at_once(said: &str) -> bool {
+    const SOON: [&str; 5] = [
+        "as soon as",
+        "straight away",
+        "straightaway",
+        "immediately",
+        "at once",
+    ];
+    let lower = said.to_lowercase();
+    let oven = words(said)
+        .windows(2)
+        .any(|w| w[0] == "hot" && w[1] == "oven");
+    SOON.iter().any(|w| lower.contains(w)) || !oven && wants_warm(said)
 }
 
 /// Makes the cooling that a method asks for the one that a bread without gluten needs.

@@ -294,7 +294,7 @@ fn serves(sentence: &str) -> bool {
 
 /// Whether a step wants something hot or warm: not where all that it says is 'warm the jam', or how it is
 /// served.
-fn wants_warm(text: &str) -> bool {
+pub(super) fn wants_warm(text: &str) -> bool {
     let work: Vec<&str> = each(text).filter(|s| !serves(s)).collect();
     let work = work.join(". ");
     let said = words(&taking(&work));

@@ -1,11 +1,14 @@
 //! Which part each step stands with in the order of work, and what it does beside that.
 
+use super::build::Build;
+use super::join::order;
+use super::task::Task;
 use crate::aside::{Beside, beside};
 use crate::own_method;
 use crate::read;
-use crate::recipe::{Recipe, Step};
-use crate::rework::about_words;
-use crate::sentences::{sentences, words};
+use crate::recipe::{Activity, Fact, Recipe, Step};
+use crate::rework::Whose;
+use crate::sentences::{sentence, sentences, words};
 use crate::sheet::{Sheet, Worked};
 use std::ops::Range;
 
@@ -30,29 +33,42 @@ pub(super) fn chains(w: &Worked, recipe: &Recipe, owners: &[usize]) -> Vec<usize
     })
 }
 
-/// Work that a step does beside its own: beside a wait, or on another part begun beforehand.
+/// Work that a step does beside its own: beside a wait, or on another part.
 pub(super) struct Strand {
     pub beside: Beside,
     /// The component it is about.
     pub of: usize,
+    /// It takes what the step makes before it.
+    takes: bool,
+}
+
+impl Strand {
+    /// Work on another part that nothing waits for.
+    fn other(work: Range<usize>, of: usize) -> Self {
+        let clause = work.start..work.start;
+        Self {
+            beside: Beside { clause, work },
+            of,
+            takes: false,
+        }
+    }
 }
 
 /// By step, the work beside its own, where it does any.
 pub(super) fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<Strand>> {
-    let about = |step: &Step, work: &Range<usize>, chain: usize| {
-        let inside = |f: &&crate::recipe::Fact| work.contains(&f.span.start);
-        let alone = Step {
-            text: step.text[work.clone()].to_owned(),
-            facts: step.facts.iter().filter(inside).cloned().collect(),
-            ..step.clone()
-        };
-        about_words(recipe, &alone, chain)
-    };
-    let steps = recipe.steps.iter().zip(chains);
-    let of = |(step, &chain): (&Step, &usize)| {
+    let whose = Whose::of(recipe);
+    let of = |(n, step): (usize, &Step)| {
+        let chain = chains[n];
         if let Some(beside) = beside(&step.text) {
-            let of = about(step, &beside.work, chain);
-            return Some(Strand { beside, of });
+            let of = whose.about(&part_of(step, &beside.work), chain);
+            return Some(Strand {
+                beside,
+                of,
+                takes: false,
+            });
+        }
+        if step.component.is_some() {
+            return None;
         }
         // 'Mix the poolish and leave overnight. Pour the water over the seeds for the soaker.'
         let begun = |c: usize| {
@@ -61,17 +77,158 @@ pub(super) fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<Strand>> 
         };
         let mut sentences = sentences(&step.text).into_iter();
         let other = sentences.find_map(|work| {
-            let of = about(step, &work, chain);
+            let of = whose.about(&part_of(step, &work), chain);
             (of != chain && begun(of)).then_some((work, of))
         });
-        let (work, of) = other.filter(|_| begun(chain) && step.component.is_none())?;
-        let clause = work.start..work.start;
-        Some(Strand {
-            beside: Beside { clause, work },
-            of,
-        })
+        if let Some((work, of)) = other.filter(|_| begun(chain)) {
+            return Some(Strand::other(work, of));
+        }
+        let before = n.checked_sub(1).map_or(0, |b| chains[b]);
+        let raw = |c: usize| {
+            let mut earlier = recipe.steps[..n].iter().zip(chains);
+            !earlier.any(|(s, &of)| of == c && does(s, &[Activity::Bake]))
+        };
+        two_parts(&whose, step, (before, chain), raw)
     };
-    steps.map(of).collect()
+    recipe.steps.iter().enumerate().map(of).collect()
+}
+
+/// Some words of a step as a step.
+fn part_of(step: &Step, work: &Range<usize>) -> Step {
+    let inside = |f: &&Fact| work.contains(&f.span.start);
+    Step {
+        text: step.text[work.clone()].to_owned(),
+        facts: step.facts.iter().filter(inside).cloned().collect(),
+        ..step.clone()
+    }
+}
+
+fn does(step: &Step, any: &[Activity]) -> bool {
+    any.iter().any(|a| step.facts.iter().any(|f| f.does(*a)))
+}
+
+/// The work on another part in a step that works on two: 'Roll out. Make the streusel: …', 'Rub in the butter for
+/// the streusel. Brush with the egg and sprinkle over.'
+///
+/// # Inputs
+/// - `before`, `chain`: the component of the step before, and of this one.
+/// - `raw`: whether a component is not baked yet.
+fn two_parts(
+    whose: &Whose,
+    step: &Step,
+    (before, chain): (usize, usize),
+    raw: impl Fn(usize) -> bool,
+) -> Option<Strand> {
+    const ON_DOUGH: [Activity; 5] = [
+        Activity::Knead,
+        Activity::KnockBack,
+        Activity::Rise,
+        Activity::Roll,
+        Activity::Shape,
+    ];
+    const MAKES: [Activity; 6] = [
+        Activity::Boil,
+        Activity::Cream,
+        Activity::Melt,
+        Activity::Mix,
+        Activity::RubIn,
+        Activity::Whip,
+    ];
+    let all = sentences(&step.text);
+    let made = |r: &Range<usize>| whose.made(&part_of(step, r));
+    let first = all
+        .iter()
+        .enumerate()
+        .find_map(|(i, r)| Some((i, made(r)?)));
+    if let Some((i, of)) = first.filter(|(i, _)| *i > 0)
+        && of == chain
+    {
+        let work = 0..all[i].start;
+        let other = part_of(step, &work);
+        let of = whose.about(&other, before);
+        return (of != chain && does(&other, &ON_DOUGH)).then(|| Strand::other(work, of));
+    }
+    let dough = whose.under(chain).filter(|&d| raw(d))?;
+    let puts = |r: &&Range<usize>| {
+        let said = words(&step.text[(*r).clone()]);
+        said.first().is_some_and(|w| ON_TOP.contains(&w.as_str())) && made(r).is_none()
+    };
+    let on = all.iter().skip(1).find(puts)?;
+    if !does(&part_of(step, &(0..on.start)), &MAKES) {
+        return None;
+    }
+    Some(Strand {
+        takes: true,
+        ..Strand::other(on.start..step.text.len(), dough)
+    })
+}
+
+/// Verbs that put on a dough what goes over it; the first needs something to brush with.
+const ON_TOP: [&str; 5] = ["brush", "glaze", "scatter", "sprinkle", "strew"];
+/// Verbs that put on a bake what was made beside it.
+const PUTS: [&str; 5] = ["brush", "drizzle", "pour", "spoon", "spread"];
+
+/// What a step makes of one part is made before the step takes it for another: 'Meanwhile, boil the syrup. Brush it
+/// on when they come out.'
+///
+/// # Inputs
+/// - `places`: by task, the byte of its step's text where it stands.
+pub(super) fn joined(
+    build: &Build<'_>,
+    list: &mut [Task],
+    chains: &[Vec<usize>],
+    places: &[usize],
+) {
+    for ((step, &chain), strand) in build
+        .recipe
+        .steps
+        .iter()
+        .zip(build.chains)
+        .zip(build.strands)
+    {
+        let Some(s) = strand.as_ref().filter(|s| s.of != chain) else {
+            continue;
+        };
+        let of_step: Vec<bool> = list.iter().map(|t| t.step == Some(step.number)).collect();
+        let mine = |t: &usize| of_step[*t];
+        let last = |c: usize| chains[c].iter().copied().rfind(mine);
+        let behind = |t: &usize| mine(t) && places[*t] >= s.beside.work.end;
+        let name = words(&build.w.rework.components[s.of].name);
+        let takes = |t: &usize| {
+            let said = words(sentence(&step.text, places[*t]));
+            let named = name.last().is_some_and(|n| said.contains(n));
+            named || said.iter().any(|w| PUTS.contains(&w.as_str()))
+        };
+        let (made, to) = if s.takes {
+            let to = chains[s.of].iter().copied().find(mine);
+            if let Some(to) = to {
+                says_what(build, (step, s, chain), &mut list[to].name);
+            }
+            (last(chain), to)
+        } else if s.beside.clause.is_empty() {
+            continue;
+        } else {
+            let mut rest = chains[chain].iter().copied().filter(behind);
+            (last(s.of), rest.find(takes))
+        };
+        if let Some((made, to)) = made.zip(to) {
+            order(list, made, to);
+        }
+    }
+}
+
+/// Names what the step made in the work that takes it, where that is not said: 'Brush with the egg and sprinkle over.'
+fn says_what(build: &Build<'_>, (step, strand, made): (&Step, &Strand, usize), name: &mut String) {
+    let part = words(&build.w.rework.components[made].name);
+    let said = words(&step.text[strand.beside.work.clone()]);
+    let verb = said.iter().find(|w| ON_TOP[1..].contains(&w.as_str()));
+    let told = words(name);
+    if let Some((part, verb)) = part.last().zip(verb)
+        && !told.contains(part)
+        && !told.contains(verb)
+    {
+        name.push_str(&format!(", {verb} {part}"));
+    }
 }
 
 /// The baker's own steps as steps of a recipe, each with the part that its heading names.

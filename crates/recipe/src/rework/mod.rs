@@ -45,7 +45,7 @@ pub use panful::Panful;
 pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;
 pub use reworked::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
-pub(crate) use steps::about_words;
+pub(crate) use steps::Whose;
 pub use steps::steps_of as owners;
 pub(crate) use steps::{goes_on_a_bake, is_crumb, is_filling, is_folded_in, laminates};
 pub(crate) use water::LEAST_FLOUR;

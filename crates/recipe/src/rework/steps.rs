@@ -228,12 +228,36 @@ fn before_the_top(step: &Step, parts: &Parts) -> Option<Step> {
     (tops(rest) && !tops(bakes)).then(|| crate::read::step(step.number, bakes, step.component))
 }
 
-/// The component that some words of a step are about, where the step stands with another.
-pub(crate) fn about_words(recipe: &Recipe, words: &Step, now: usize) -> usize {
-    let parts = Parts::of(&recipe.components);
-    match parts.known.len() {
-        0 | 1 => 0,
-        _ => about(words, &parts, now),
+/// Tells which component some words of a step are about.
+pub(crate) struct Whose(Parts);
+
+impl Whose {
+    pub fn of(recipe: &Recipe) -> Self {
+        Self(Parts::of(&recipe.components))
+    }
+    /// The component that some words are about, where what stands before is about `now`.
+    pub fn about(&self, words: &Step, now: usize) -> usize {
+        match self.0.known.len() {
+            0 | 1 => 0,
+            _ => about(words, &self.0, now),
+        }
+    }
+    /// The component that a sentence says it makes: 'Make the streusel', 'rub in the butter for the streusel'.
+    pub fn made(&self, sentence: &Step) -> Option<usize> {
+        let said = words(&taking(&sentence.text));
+        let known = &self.0.known;
+        let label = || labelled(&sentence.text, known);
+        let one = || (!said.is_empty()).then(|| made(&said, &self.0)).flatten();
+        let made_for = || made_for(sentence, &said, &self.0);
+        (known.len() > 1).then(|| label().or_else(one).or_else(made_for))?
+    }
+    /// The dough or batter, where a component is what goes on or into it: a topping, a filling, a glaze.
+    pub fn under(&self, c: usize) -> Option<usize> {
+        let inner = matches!(
+            self.0.known.get(c)?.part,
+            Part::Topping | Part::Filling | Part::Glaze
+        );
+        self.0.main.filter(|m| inner && *m != c)
     }
 }
 
@@ -339,6 +363,13 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         return c;
     }
     if let Some(c) = object {
+        return c;
+    }
+    // 'Boil the water and sugar': all that the syrup is.
+    let stirs = step.number > 1 && does(&[Activity::Mix, Activity::Whip]);
+    if (stirs || does(&[Activity::Boil, Activity::Melt]))
+        && let Some(c) = sentences.iter().find_map(|s| parts.all_listed(s))
+    {
         return c;
     }
     if does(&[Activity::Bake, Activity::Roll, Activity::Shape]) {

@@ -88,6 +88,8 @@ pub(super) struct Known {
     pub(super) part: Part,
     /// Words of its ingredients.
     pub(super) foods: HashSet<String>,
+    /// The words of each of its ingredients' names.
+    lines: Vec<Vec<String>>,
     pub(super) yeast: bool,
     pub(super) flour: bool,
     /// What of another it begins, where it is a poolish, a starter or the like.
@@ -118,7 +120,12 @@ impl Known {
                 .any(|w| any(w, &["yeast", "starter", "sourdough"]))
                 && !item.iter().any(|w| any(w, &["extract", "nutritional"]))
         };
+        let lines = component.lines.iter().flat_map(|l| {
+            let named = l.items.iter().map(|i| l.words(&i.name));
+            named.map(|name| words(name.split([',', '(']).next().unwrap_or(name)))
+        });
         Self {
+            lines: lines.filter(|l| !l.is_empty()).collect(),
             yeast: items().any(|item| raises(&item)),
             flour: foods.contains("flour"),
             beforehand: component.beforehand(),
@@ -207,6 +214,26 @@ impl Parts {
         self.known
             .iter()
             .position(|k| k.part == Part::Glaze && !is_wash(k))
+    }
+
+    /// The part without flour all of whose lines, two or more, a sentence names, and no food that it has not:
+    /// 'boil the water and sugar' where the syrup is water and sugar. The one of whose names fewest words are
+    /// not said; `None` where two are alike.
+    pub(super) fn all_listed(&self, sentence: &[String]) -> Option<usize> {
+        let said = |w: &&String| sentence.contains(*w);
+        let unsaid = |k: &Known| k.lines.iter().flatten().filter(|w| !said(w)).count();
+        let whole = |k: &Known| {
+            let named = sentence.iter().filter(|w| self.foods.contains_key(*w));
+            !k.flour
+                && !k.yeast
+                && k.lines.len() > 1
+                && k.lines.iter().all(|l| l.last().is_some_and(|w| said(&w)))
+                && named.into_iter().all(|w| k.foods.contains(w))
+        };
+        let all = || (0..self.known.len()).filter(|&c| whole(&self.known[c]));
+        let least = all().map(|c| unsaid(&self.known[c])).min()?;
+        let mut best = all().filter(|&c| unsaid(&self.known[c]) == least);
+        best.next().filter(|_| best.next().is_none())
     }
 
     /// The first component of a kind.

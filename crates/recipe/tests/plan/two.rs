@@ -1,0 +1,87 @@
+//! One step that works on two parts, and what goes on a bake while it is hot. Worked by hand from the texts.
+
+use super::{at, comes_after, of, sheet};
+use recipe::plan::Tasks;
+
+fn names<'a>(t: &'a Tasks, part: &str) -> Vec<&'a str> {
+    let mine = t
+        .list
+        .iter()
+        .filter(|x| x.of == part && x.what != "preheat");
+    mine.map(|x| x.name.as_str()).collect()
+}
+
+/// A sugar syrup is boiled beside the bake, once, goes on as the loaves come out, and then they cool: a bread
+/// without gluten cools for hours.
+#[test]
+fn a_syrup_goes_on_as_the_bread_comes_out() {
+    let text = "Hazel twist\n\nFor the dough\n530 g plain flour\n7 g fast-action yeast\n120 ml milk\n3 eggs\n100 g caster sugar\n\nSyrup\n160 ml water\n240 g sugar\n\nMix the dough. Cover and leave to rise for 1 hour.\nShape and put in two 2lb tins. Prove 1 1/2 hours.\nBake at 190C for 30 minutes. Meanwhile, boil the water and sugar for 2 min. SAID\n";
+    for said in [
+        "Brush on the syrup as soon as they come out.",
+        "Brush the syrup over the hot loaves.",
+        "Brush with the syrup.",
+    ] {
+        let t = of(&sheet(&text.replace("SAID", said)), 1.0);
+        assert_eq!(names(&t, "syrup"), ["Weigh out", "Boil water and sugar"]);
+        let boil = at(&t, "syrup:boil");
+        let (bake, out) = (at(&t, "dough:bake"), at(&t, "dough:take_out"));
+        let (brush, cool) = (at(&t, "dough:brush"), at(&t, "dough:cool_loaf"));
+        assert!(!comes_after(&t, boil, bake) && !comes_after(&t, bake, boil));
+        assert!(
+            comes_after(&t, brush, boil) && comes_after(&t, brush, out),
+            "{said}"
+        );
+        assert!(comes_after(&t, cool, brush), "{said}: {:?}", t.list);
+        assert!(t.list[brush].soon.contains(&out), "{said}");
+    }
+    // Where it is wanted cold, it cools before.
+    let cold = text.replace("SAID", "When the loaves are cool, brush with the syrup.");
+    let t = of(
+        &sheet(&cold.replace("loaves are cool", "loaves are cooled")),
+        1.0,
+    );
+    assert!(
+        comes_after(&t, at(&t, "dough:brush"), at(&t, "dough:cool_loaf")),
+        "{:?}",
+        t.list
+    );
+}
+
+const BUNS: &str = "Plum buns\nMakes 12\n\nFor the dough\n500 g strong white flour\n7 g instant yeast\n300 ml milk\n50 g butter\n\nFor the streusel\n100 g plain flour\n60 g butter\n50 g sugar\n\nTo glaze\n1 egg, beaten\n\n1. Mix the dough and knead 8 minutes. Let rise 1 hour.\n";
+
+/// The streusel is rubbed in and rests before the buns are brushed: the brushing is the buns'.
+#[test]
+fn a_topping_made_in_the_step_that_puts_it_on_is_on_before_the_bake() {
+    for step in [
+        "2. Shape into 12 buns. Let rise 45 minutes.\n3. Rub the butter into the flour and sugar for the streusel. Brush the buns with the egg and sprinkle over the streusel.\n4. Bake at 200 °C for 20 minutes.\n",
+        "2. Shape into 12 buns. Let rise 45 minutes.\n3. Make the streusel: rub the butter into the flour and sugar. Brush with the egg and sprinkle over. Bake at 200 °C for 20 minutes.\n",
+    ] {
+        let t = of(&sheet(&format!("{BUNS}{step}")), 1.0);
+        let (rub, brush) = (at(&t, "streusel:rub_in"), at(&t, "dough:brush"));
+        assert!(comes_after(&t, brush, rub), "{:?}", t.list);
+        assert!(comes_after(&t, brush, at(&t, "dough:rise")), "{:?}", t.list);
+        assert!(comes_after(&t, at(&t, "dough:bake"), brush), "{:?}", t.list);
+        assert!(!t.list[rub].name.contains("rush"), "{}", t.list[rub].name);
+        assert!(
+            t.list[brush].name.contains("prinkle"),
+            "{}",
+            t.list[brush].name
+        );
+    }
+}
+
+/// In a baker's own method too: what is done to the dough before the streusel is made is the dough's.
+#[test]
+fn a_step_of_two_parts_is_work_on_both() {
+    let method = "Mix everything for the dough to a paste. Let rise 1 hour.\nRoll out the dough and cut into 12 squares. Make the streusel: rub the butter into the flour and sugar.\nLet rise 40 minutes. Brush with the egg and scatter over the streusel. Bake at 200 °C for 20 minutes.";
+    let mut s = sheet(&format!(
+        "{BUNS}2. Shape into 12 buns. Let rise 45 minutes.\n3. Bake at 200 °C for 20 minutes.\n"
+    ));
+    s.method = Some(method.to_owned());
+    let t = of(&s, 1.0);
+    assert_eq!(t.list[at(&t, "dough:roll")].step, Some(2));
+    let rub = at(&t, "streusel:rub_in");
+    assert!(!t.list[rub].name.contains("oll"), "{}", t.list[rub].name);
+    let brush = at(&t, "dough:brush");
+    assert!(comes_after(&t, brush, rub) && !comes_after(&t, rub, at(&t, "dough:roll")));
+}
