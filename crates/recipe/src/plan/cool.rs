@@ -3,6 +3,7 @@
 use super::build::{Build, Placed};
 use super::join::{order, reaches, wants_warm};
 use super::step::{COOLS_ON, SHORT_COOL};
+use super::stretch::when_cold;
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::WARM_LIMIT;
@@ -157,14 +158,11 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
 /// cool', 'Cut the cooled loaf'.
 fn wants_cold(text: &str, name: &[String]) -> bool {
     each(text).map(words).any(|said| {
-        let when_cool = said.windows(2).any(|w| {
-            matches!(w[0].as_str(), "when" | "once") && matches!(w[1].as_str(), "cool" | "cold")
-        });
-        // 'Pour over the cold loaf', not 'rub in the cold butter'.
+// 'Pour over the cold loaf', not 'rub in the cold butter'.
         let baked = said
             .windows(2)
             .any(|w| w[0] == "cold" && BAKES.iter().any(|b| w[1] == *b));
-        let cold = when_cool || baked || said.iter().any(|w| w == "cooled");
+        let cold = baked || when_cold(&said);
         cold && name.iter().any(|w| said.contains(w))
     })
 }

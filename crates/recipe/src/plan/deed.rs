@@ -8,27 +8,31 @@ use crate::rework::ReworkedComponent;
 use crate::sentences::{sentences, words};
 
 /// Work that no activity stands for, by the verb that begins its clause.
-const VERBS: [&str; 50] = [
+const VERBS: [&str; 53] = [
     "arrange", "assemble", "brown", "chop", "coat", "core", "cover", "crimp", "crush", "cut",
-    "decorate", "dip", "dissolve", "dot", "drain", "drizzle", "fill", "frost", "grate", "grind",
-    "ice", "layer", "lock", "mash", "peel", "pipe", "pour", "press", "prick", "sandwich",
-    "scatter", "score", "seal", "sift", "slash", "slice", "smooth", "soak", "spoon", "spread",
-    "sprinkle", "squeeze", "strain", "toast", "toss", "trim", "tuck", "warm", "wrap", "zest",
+    "decorate", "dip", "dissolve", "dot", "drain", "dredge", "drizzle", "dust", "fill", "frost",
+    "glaze", "grate", "grind", "ice", "layer", "lock", "mash", "peel", "pipe", "pour", "press",
+    "prick", "sandwich", "scatter", "score", "seal", "sift", "slash", "slice", "smooth", "soak",
+    "spoon", "spread", "sprinkle", "squeeze", "strain", "toast", "toss", "trim", "tuck", "warm",
+    "wrap", "zest",
 ];
 
-/// Those that are foods too: work behind a comma or 'and' only with what it is done to, 'and zest the lemon'.
-const EATEN: [&str; 3] = ["ice", "toast", "zest"];
+/// Those that are foods too, or of one: work behind a comma or 'and' only with what it is done to, 'and zest the
+/// lemon'; 'brown sugar' is none.
+const EATEN: [&str; 5] = ["brown", "glaze", "ice", "toast", "zest"];
 
 /// What may follow such a verb.
 const DONE_TO: [&str; 8] = ["the", "a", "an", "your", "it", "them", "both", "two"];
 
 /// Verbs that put a bake together: said also where nothing known is said with them.
-pub(super) const TOGETHER: [&str; 8] = [
-    "assemble", "cover", "crimp", "fill", "frost", "ice", "sandwich", "seal",
+pub(super) const TOGETHER: [&str; 9] = [
+    "assemble", "cover", "crimp", "fill", "frost", "glaze", "ice", "sandwich", "seal",
 ];
 
 /// Verbs that say behind 'with' what is put on.
-const WITH: [&str; 7] = ["cover", "fill", "frost", "ice", "line", "sandwich", "seal"];
+const WITH: [&str; 10] = [
+    "cover", "dredge", "dust", "fill", "frost", "glaze", "ice", "line", "sandwich", "seal",
+];
 
 /// Before what something is put on: no more of what is done.
 const ONTO: [&str; 3] = ["on", "onto", "over"];
@@ -63,7 +67,8 @@ impl Objects {
         let lines = parts.iter().flat_map(|c| &c.lines);
         let lines = lines.filter_map(|l| last(&l.name));
         let whole = parts.iter().map(|c| words(&c.name));
-        let whole = whole.filter(|w| w.len() > 1).collect();
+        let mut whole: Vec<_> = whole.filter(|w| w.len() > 1).collect();
+        whole.push(["icing", "sugar"].map(str::to_owned).to_vec());
         let parts = parts.iter().filter_map(|c| last(&c.name));
         let parts = parts.filter(|w| !ON_TOP.contains(&w.as_str()));
         let mut all: Vec<String> = lines.chain(parts).filter(|w| w.len() > 2).collect();

@@ -4,6 +4,7 @@
 use super::build::{Build, heats};
 use super::deed::verbs;
 use super::table;
+use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::unsaid::Unsaid;
 use crate::aside::taking;
@@ -52,7 +53,7 @@ fn called(list: &[Task], chain: &[usize], step: usize, name: &str) -> Option<usi
 }
 
 /// Whether a word is the name of a part, or what is done with it.
-fn is_called(word: &str, name: &str) -> bool {
+pub(super) fn is_called(word: &str, name: &str) -> bool {
     word == name || matches!((word, name), ("frost", "frosting") | ("ice", "icing"))
 }
 
@@ -336,10 +337,12 @@ fn named_or_last(
         };
         last.and_then(|n| steps.find(|s| says(s, n)))
     };
-    let to = named.and_then(|s| {
+    let poured = named.is_none().then(|| taken::poured(build, c)).flatten();
+    let to = named.or(poured.map(|p| p.0)).and_then(|s| {
         let owner = *build.chains.get(s.number - 1)?;
         let chain = chains.get(owner).filter(|_| owner != c)?;
-        let called = name.last().and_then(|n| called(list, chain, s.number, n));
+        let name_here = poured.map(|p| p.1).or(name.last().map(String::as_str));
+        let called = name_here.and_then(|n| called(list, chain, s.number, n));
         called.or_else(|| first_taking(list, chain, s, &name))
     });
     match to {

@@ -1,7 +1,7 @@
 //! One step of a method, cut into stretches of work and waits.
 
 use super::deed::{Objects, added, verbs};
-use super::stretch::{cool_on, deed, first_words, join};
+use super::stretch::{cool_on, deed, first_words, join, when_cold};
 use super::table::{self, Usual};
 use super::task::{Basis, Span, Wait};
 use super::told::{
@@ -11,7 +11,7 @@ use crate::aside::Beside;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
 use crate::rework::timing::BakeTime;
-use crate::sentences::sentence;
+use crate::sentences::{sentence, words};
 use std::ops::Range;
 
 /// What warm liquid is to cool to.
@@ -224,6 +224,7 @@ impl Cut<'_> {
         let mut risen = 0;
         let baked = is_behind(self.bakes, step);
         let mut deeds = self.deeds(step).into_iter().peekable();
+        let apart = |at: usize| when_cold(&words(sentence(&step.text, at)));
         for fact in &step.facts {
             let Some((doing, stated)) = minutes_of(fact) else {
                 continue;
@@ -233,7 +234,7 @@ impl Cut<'_> {
             let waited = doing == Some(Activity::Rest);
             while let Some((at, name)) = deeds.next_if(|d| d.0 < at || d.0 == at && waited) {
                 fenced.pass(&mut out, beside, at);
-                deed(&mut out, &name, at);
+                deed(&mut out, &name, at, apart(at));
             }
             fenced.pass(&mut out, beside, at);
             // 'Bake over water, which keeps the crust soft' is a bake: work is left aside only for a time
@@ -312,7 +313,7 @@ impl Cut<'_> {
         }
         for (at, name) in deeds {
             fenced.pass(&mut out, beside, at);
-            deed(&mut out, &name, at);
+            deed(&mut out, &name, at, apart(at));
         }
         let mut out = fenced.all(out);
         let keeps =
@@ -353,11 +354,18 @@ impl Cut<'_> {
     /// What a step does beside the activities that are known: where, and its words.
     fn deeds(&self, step: &Step) -> Vec<(usize, String)> {
         let (begin, end) = stops(step);
-        let named = verbs(&step.text).into_iter().map(|(at, verb)| {
+        let named = verbs(&step.text).into_iter().filter_map(|(at, verb)| {
             let (from, to) = clause_at(&step.text, at, (&begin, &end));
             let clause = step.text.get(from..to).unwrap_or_default();
+            // 'Dust the board', 'glaze' with egg: an activity; 'dredge in flour' goes with the pan.
+            let known = || step.facts.iter().any(|f| f.span.start == at);
+            let dusts = matches!(verb.as_str(), "dredge" | "dust");
+            let over = has(clause, &[" with ", " over "]) && !has(clause, &["flour"]);
+            if (dusts || verb == "glaze") && (known() || dusts && !over) {
+                return None;
+            }
             let verb = if verb == "lock" { "lock in" } else { &verb };
-            (at, self.objects.with(verb, clause))
+            Some((at, self.objects.with(verb, clause)))
         });
         named.collect()
     }

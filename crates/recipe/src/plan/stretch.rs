@@ -7,28 +7,41 @@ use super::task::{Basis, Place};
 use crate::sentences::sentence;
 
 /// Verbs that are work also where nothing known is said with them.
-const ALONE: [&str; 7] = [
-    "arrange", "assemble", "fill", "layer", "pour", "press", "spoon",
+const ALONE: [&str; 9] = [
+    "arrange", "assemble", "dredge", "dust", "fill", "layer", "pour", "press", "spoon",
 ];
 
 /// Names that one stretch is called by, at most.
 const MOST_NAMES: usize = 3;
 
-/// Work that no activity stands for: part of the work before it, else a stretch of its own.
-pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize) {
-    let mut d = Draft::usual(table::of("other"), &capital(name));
-    (d.deed, d.at) = (true, at);
+/// Work that no activity stands for: part of the work before it, else a stretch of its own; that is so too where
+/// it is done `apart` from what stands before.
+pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize, apart: bool) {
     let verb = name.split(' ').next().unwrap_or_default();
+    let dusts = matches!(verb, "dredge" | "dust");
+    let row = if dusts { "dust" } else { "other" };
+    let mut d = Draft::usual(table::of(row), &capital(name));
+    (d.deed, d.at) = (true, at);
     // 'Cover and leave'; 'cover with frosting'.
     let covers = verb == "cover" && !name.contains(" with ");
     let told = name.contains(' ') || TOGETHER.contains(&verb);
-    match out.last_mut().filter(|l| l.is_work()) {
+    // What is fried is dusted when it is out of the pan.
+    let joins = |l: &&mut Draft| l.is_work() && !apart && !(dusts && l.what == "fry");
+    match out.last_mut().filter(joins) {
         _ if covers => {}
         // Without what it is done to it tells little.
         Some(last) if told => call(last, &d.name),
         None if told || ALONE.contains(&name) => out.push(d),
         _ => {}
     }
+}
+
+/// Whether a sentence wants what it works on cold: 'Glaze when cool', 'Cut the cooled loaf'.
+pub(super) fn when_cold(said: &[String]) -> bool {
+    let when_cool = said.windows(2).any(|w| {
+        matches!(w[0].as_str(), "when" | "once") && matches!(w[1].as_str(), "cool" | "cold")
+    });
+    when_cool || said.iter().any(|w| w == "cooled")
 }
 
 /// Words that a name of few words does not end in.

@@ -1,12 +1,12 @@
 //! What a step takes of a part: an egg wash is weighed before it is brushed on.
 
 use super::build::Build;
-use super::join::{first_of, first_taking, order};
+use super::join::{first_of, first_taking, is_called, order};
 use super::pans::NOUNS;
 use super::task::Task;
 use crate::aside::taking;
 use crate::recipe::{Activity as A, Step};
-use crate::rework::{Kept, ReworkedComponent};
+use crate::rework::{Kept, ReworkedComponent, Whose};
 use crate::sentences::{each, words};
 
 /// The words by which a part's lines are told from those of all others: the last of each name, ours and
@@ -41,6 +41,33 @@ pub(super) fn is_taken(build: &Build<'_>, c: usize) -> bool {
         let said = words(&taking(&s.text));
         build.chains[s.number - 1] != c && mine.iter().any(|w| said.contains(w))
     })
+}
+
+/// Verbs that pour a part over a bake without its name.
+const POURS: [&str; 4] = ["drizzle", "frost", "glaze", "ice"];
+
+/// The step that pours a part over by a verb alone, and that: 'Glaze when cool' where the one glaze is a syrup.
+pub(super) fn poured<'a>(build: &Build<'a>, c: usize) -> Option<(&'a Step, &'static str)> {
+    let parts = &build.recipe.components;
+    let whose = || Whose::of(build.recipe).poured();
+    let called = |verb: &str| {
+        let mut names = parts.iter().map(|p| words(&p.name));
+        names.any(|n| n.last().is_some_and(|n| is_called(verb, n)))
+    };
+    let says = |s: &Step| {
+        let said = words(&taking(&s.text));
+        let mut verbs = POURS.into_iter().filter(|v| said.iter().any(|w| w == v));
+        verbs.find(|v| !called(v))
+    };
+    let name = words(&parts.get(c)?.name);
+    let named = |s: &Step| {
+        name.last()
+            .is_some_and(|n| words(&taking(&s.text)).contains(n))
+    };
+    let steps = &build.recipe.steps;
+    let found = steps.iter().find_map(|s| Some((s, says(s)?)))?;
+    let other = build.chains[found.0.number - 1] != c;
+    (other && !steps.iter().any(named) && whose() == Some(c)).then_some(found)
 }
 
 /// Whether a step of another part mixes a part, by words of its own or by its name.

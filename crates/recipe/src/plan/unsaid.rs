@@ -47,6 +47,7 @@ fn is_unsaid(build: &Build<'_>, c: usize) -> bool {
         && !is_folded_in(build.recipe, &parts[c].name)
         && !taken::is_taken(build, c)
         && taken::brushed(build, c).is_none()
+        && taken::poured(build, c).is_none()
 }
 
 /// What is said of such a part.

@@ -251,6 +251,10 @@ impl Whose {
         let made_for = || made_for(sentence, &said, &self.0);
         (known.len() > 1).then(|| label().or_else(one).or_else(made_for))?
     }
+    /// The component that 'glaze' and 'drizzle' mean, where none is called so.
+    pub fn poured(&self) -> Option<usize> {
+        self.0.poured()
+    }
     /// The dough or batter, where a component is what goes on or into it: a topping, a filling, a glaze.
     pub fn under(&self, c: usize) -> Option<usize> {
         let inner = matches!(

@@ -85,3 +85,43 @@ fn a_step_of_two_parts_is_work_on_both() {
     let brush = at(&t, "dough:brush");
     assert!(comes_after(&t, brush, rub) && !comes_after(&t, rub, at(&t, "dough:roll")));
 }
+
+/// What is dusted or glazed 'when cool' in the step of the bake is work behind its cooling, and the syrup that
+/// 'glaze' means is mixed for that.
+#[test]
+fn what_goes_on_when_cool_in_the_step_of_the_bake_is_work() {
+    let of_said = |parts: &str, said: &str| {
+        let text = format!(
+            "Rolls\nMakes 12 rolls\n\nFor the dough\n500 g strong white flour\n7 g instant yeast\n300 ml milk\n{parts}\n1. Mix the dough and knead 8 minutes. Shape into 12 rolls and let rise 1 hour.\n2. Bake at 190 °C for 20 minutes. {said}\n"
+        );
+        of(&sheet(&text), 1.0)
+    };
+    let t = of_said("", "Dust with icing sugar when cool.");
+    let dust = at(&t, "dough:dust");
+    assert_eq!(t.list[dust].name, "Dust with icing sugar");
+    assert!(comes_after(&t, dust, at(&t, "dough:cool_rolls")));
+    let syrup = "\nSyrup\n80 g sugar\n80 ml water\n";
+    let t = of_said(syrup, "Glaze when cool.");
+    let glaze = at(&t, "dough:brush");
+    assert!(comes_after(&t, glaze, at(&t, "dough:cool_rolls")));
+    assert!(comes_after(&t, glaze, at(&t, "syrup:mix")));
+    assert!(!comes_after(&t, at(&t, "dough:bake"), at(&t, "syrup:mix")));
+    // A baker's own method that says so leaves no syrup out.
+    let mut s = sheet(&format!(
+        "Rolls\nMakes 12 rolls\n\nFor the dough\n500 g strong white flour\n7 g instant yeast\n300 ml milk\n{syrup}\n1. Mix and bake at 190 °C for 20 minutes. Boil the syrup and brush it on.\n"
+    ));
+    s.method = Some("Mix the dough. Shape and let rise 1 hour.\nBake at 190 °C for 20 minutes. Glaze when cool.".to_owned());
+    assert!(of(&s, 1.0).unsaid.is_empty());
+    // The one brushed on hot and the one when cool are two.
+    let t = of_said(
+        &format!("{syrup}\nGlaze\n100 g icing sugar\n2 tbsp lemon juice\n"),
+        "Brush with the syrup. Glaze when cool.",
+    );
+    let (brush, cool, glaze) = (
+        at(&t, "dough:brush"),
+        at(&t, "dough:cool_rolls"),
+        at(&t, "dough:other"),
+    );
+    assert!(comes_after(&t, cool, brush) && comes_after(&t, glaze, cool));
+    assert!(comes_after(&t, glaze, at(&t, "glaze:mix")));
+}
