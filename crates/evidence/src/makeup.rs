@@ -107,8 +107,8 @@ fn table() -> Result<String, Box<dyn Error>> {
             .collect();
         write("all", property, median(&all)?, common[&property], all.len())?;
     }
-    // A filling is no dough and aims at no make-up.
-    for style in Style::all().filter(|s| s.key() != "filling") {
+    // What no ratios tell has no formulas and aims at no make-up of its own.
+    for style in Style::all().filter(|s| s.range("hydration_eff").is_some()) {
         let key = style.key();
         let n = published.get(key).map_or(0, Vec::len);
         for property in Property::ALL {

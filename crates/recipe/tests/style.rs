@@ -3,7 +3,7 @@
 mod common;
 
 use common::{formula, larder};
-use recipe::rework::{Options, Rework, rework};
+use recipe::rework::{Kept, Options, Rework, rework};
 
 fn reworked(text: &str) -> Rework {
     rework(formula(text), larder(), &Options::default())
@@ -55,6 +55,75 @@ fn what_is_baked_dry_and_crisp_is_a_cracker() {
     // Sweet and buttery: a rolled biscuit, whatever it is called.
     let (key, _) = guessed(GRAHAM);
     assert_eq!(key, "rolled_cookie");
+}
+
+/// Butter, sugar, ground almonds and egg in about equal parts, a little flour or none (common practice, no
+/// source): no gum and no water goes in.
+#[test]
+fn frangipane_is_set_by_egg_and_almond() {
+    for flour in ["25 g plain flour\n", ""] {
+        let text = format!(
+            "Damson tart\n\nPastry\n200 g plain flour\n100 g butter\n1 egg\n\nFrangipane\n120 g soft butter\n120 g caster sugar\n2 eggs\n120 g ground almonds\n{flour}\nFor the top\n300 g damsons\n\n1. Rub the butter into the flour, bind with the egg, chill and line a 23 cm tart tin.\n2. Cream the butter and sugar, beat in the eggs and almonds. Spread the frangipane in the case, press in the damsons and bake at 180 C for 40 minutes.\n"
+        );
+        let r = reworked(&text);
+        let keys: Vec<&str> = r.components[..2]
+            .iter()
+            .map(|c| c.style.expect("a style").style.key())
+            .collect();
+        assert_eq!(keys, ["pie_pastry", "frangipane"], "{flour}");
+        let c = &r.components[1];
+        let live = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let names: Vec<&str> = live.map(|l| l.name.as_str()).collect();
+        assert!(
+            !names
+                .iter()
+                .any(|n| n.contains("water") || n.contains("gum")),
+            "{names:?}"
+        );
+        assert!(c.doubts.is_empty(), "{:?}", c.doubts);
+    }
+}
+
+/// The same in one bowl, called a cake, is a cake.
+#[test]
+fn an_almond_cake_stays_a_cake() {
+    for flour in ["100 g plain flour\n", "40 g plain flour\n"] {
+        let text = format!(
+            "Orange almond cake\n\n200 g butter\n200 g caster sugar\n4 eggs\n160 g ground almonds\n{flour}1 tsp baking powder\n\n1. Cream the butter and sugar, beat in the eggs, fold in the rest. Bake in a 20 cm tin at 170 C for 40 minutes.\n"
+        );
+        assert_eq!(guessed(&text).0, "butter_cake", "{flour}");
+    }
+}
+
+/// Raw potato is 79.25 % water (USDA SR28 11352), so 1 kg brings 792.5 g, 317 % of 250 g of flour.
+#[test]
+fn a_dough_of_potatoes_is_one_of_its_own() {
+    for text in [
+        "Gnocchi\n\n1 kg floury potatoes\n250 g plain flour\n1 egg\n\n1. Boil the potatoes, peel and mash. Mix in flour and egg.\n2. Roll into ropes, cut and boil.\n",
+        "Potato farls\n\n500 g cooked mashed potato\n100 g plain flour\n25 g butter\n\n1. Mix the mash with butter and flour to a dough. Roll out 1 cm thick, cut and cook on a griddle.\n",
+        "Squash gnocchi\n\n600 g butternut squash\n200 g plain flour\n1 egg yolk\n\n1. Roast the squash and mash it. Knead with the flour and yolk, cut into gnocchi, boil.\n",
+    ] {
+        let (key, sure) = guessed(text);
+        assert!(key == "potato_dough" && sure > SURE, "{text}: {key} {sure}");
+        let c = &reworked(text).components[0];
+        assert!(!c.lines.iter().any(|l| l.name == "water"), "{text}");
+        assert!(c.doubts.is_empty(), "{text}: {:?}", c.doubts);
+        let water = c.changes.iter().find(|c| c.what == "water").expect("said");
+        assert!(!water.sums.is_empty());
+        if text.starts_with("Gnocchi") {
+            assert!(water.sums[1].ends_with("= 317 %"), "{:?}", water.sums);
+        }
+    }
+    // Grated with little flour, sweet, wet, or with more flour than mash: something else.
+    for text in [
+        "Latkes\n\n600 g potatoes\n40 g plain flour\n2 eggs\n\n1. Grate the potatoes, squeeze dry, stir in flour and eggs and fry.\n",
+        "Potato cake\n\n300 g mashed potato\n200 g plain flour\n200 g sugar\n150 g butter\n3 eggs\n2 tsp baking powder\n\n1. Mix. Bake at 180 C for 40 minutes.\n",
+        "Leek soup\n\n500 g potatoes\n100 g plain flour\n1 litre milk\n\n1. Boil the potatoes in the milk with the flour and mash.\n",
+        "Pumpkin scones\n\n250 g mashed pumpkin\n400 g self-raising flour\n1 egg\n30 g butter\n\n1. Rub in the butter, mix to a dough, cut out and bake at 220 C for 15 minutes.\n",
+        "Potato rolls\n\n500 g mashed potato\n400 g bread flour\n7 g instant yeast\n100 g milk\n\n1. Knead to a dough, let it rise, shape and bake at 200 C for 20 minutes.\n",
+    ] {
+        assert_ne!(guessed(text).0, "potato_dough", "{text}");
+    }
 }
 
 #[test]

@@ -14,7 +14,7 @@ use super::style::{Guess, Ratios, Style, guess};
 use super::timing::RestTime;
 use crate::household::{is_fine, percent, weight};
 use crate::recipe::Step;
-use crate::weigh::{Formula, Weighed, WeighedComponent, is_nut_filling};
+use crate::weigh::{Formula, Weighed, WeighedComponent};
 use crate::{Beforehand, Doubt, DoubtCode, LeftOut};
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Quantity, Spread};
@@ -23,12 +23,10 @@ use std::cell::OnceCell;
 /// What a live starter counts for where the style is guessed, percent of the flour as dry yeast: well
 /// inside the range of a bread (common practice, no source).
 const LIKE_YEAST: f64 = 0.8;
-/// What is called a filling and has no flour but ground nuts is one.
-const BY_NAME: f64 = 0.95;
 /// A guess surer than this is taken; below it a doubt asks.
 const SURE: f64 = 0.6;
 /// The most that is believed of a style's guess where the component is no dough or batter.
-const UNSURE: f64 = 0.3;
+pub(super) const UNSURE: f64 = 0.3;
 
 /// The rework of one component, under way.
 pub(super) struct Work<'a> {
@@ -165,13 +163,11 @@ impl<'a> Work<'a> {
                 .iter()
                 .rev()
                 .find(|(name, _)| options.means(name, &weighed.name));
-            let items = weighed.items.iter().filter(|w| w.in_formula);
-            let nuts = is_nut_filling(&weighed.name, items.filter_map(|w| w.food), larder);
-            let filling = Style::from_key("filling").filter(|_| nuts);
             let of_dough = ripens_for
                 .filter(|_| given.is_none())
                 .and_then(|c| Work::new(c, whole, done, Pins::default()).style);
-            let choice = match (given, of_dough, filling) {
+            let told = work.told();
+            let choice = match (given, of_dough, told) {
                 (_, Some(choice), _) => choice,
                 (Some((_, style)), ..) => StyleChoice {
                     style: *style,
@@ -179,12 +175,7 @@ impl<'a> Work<'a> {
                     next: None,
                     fits_none: None,
                 },
-                (None, None, Some(style)) => StyleChoice {
-                    style,
-                    confidence: BY_NAME,
-                    next: Style::from_key("crumb_streusel"),
-                    fits_none: None,
-                },
+                (None, None, Some(choice)) => choice,
                 (None, None, None) => {
                     let title = recipe.title.clone().unwrap_or_default();
                     let near = if weighed.name.is_empty() {

@@ -228,7 +228,12 @@ impl<'a> Notes<'a> {
         let firm = self.yeasted()
             || matches!(
                 self.style(),
-                "pie_pastry" | "rolled_cookie" | "drop_cookie" | "cracker" | "pasta"
+                "pie_pastry"
+                    | "rolled_cookie"
+                    | "drop_cookie"
+                    | "cracker"
+                    | "pasta"
+                    | "potato_dough"
             );
         let said = self.steps_say(&["dough", "into a round"]) && !self.steps_say(&["batter"]);
         let what = if firm || said { "dough" } else { "batter" };

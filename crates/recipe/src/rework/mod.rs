@@ -29,6 +29,7 @@ pub mod style;
 pub mod sums;
 mod swap;
 pub mod timing;
+mod told;
 mod water;
 mod whys;
 

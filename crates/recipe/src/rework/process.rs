@@ -185,7 +185,10 @@ impl Work<'_> {
             Some(format!(
                 "{low:.0}–{high:.0} °C, never above your boiling point less 1.5 °C"
             )),
-            "the middle is done when its starch has set; higher up water boils cooler",
+            match style.key() {
+                "frangipane" => "egg sets it, and the flour in it; higher up water boils cooler",
+                _ => "the middle is done when its starch has set; higher up water boils cooler",
+            },
             &r.cited(),
         );
     }

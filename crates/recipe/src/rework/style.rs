@@ -192,10 +192,15 @@ impl Style {
     pub fn is_thickened(self) -> bool {
         matches!(self.key(), "roux_sauce" | "filling")
     }
+    /// Whether its liquid stays as it is: only a thickener's, or what egg, nuts or a boiled vegetable bring.
+    #[must_use]
+    pub fn keeps_its_liquid(self) -> bool {
+        self.is_thickened() || matches!(self.key(), "frangipane" | "potato_dough")
+    }
     /// Whether it is baked in an oven.
     #[must_use]
     pub fn is_baked(self) -> bool {
-        !self.is_thickened() && !matches!(self.key(), "pasta" | "pancake_crepe")
+        !self.is_thickened() && !matches!(self.key(), "pasta" | "pancake_crepe" | "potato_dough")
     }
     /// Whether colour, not the middle, says when it is done.
     pub(crate) fn is_done_by_colour(self) -> bool {
@@ -434,9 +439,10 @@ mod tests {
 
     #[test]
     fn every_style_has_its_ranges_windows_and_words() {
-        assert_eq!(Style::all().count(), 17);
-        // What is no dough has nothing to be held to.
-        let doughs = Style::all().filter(|s| s.key() != "filling");
+        assert_eq!(Style::all().count(), 19);
+        // What keeps its liquid has no wetness to be held to, and no ratios tell it.
+        let told = |s: &Style| s.keeps_its_liquid() && s.key() != "roux_sauce";
+        let doughs = Style::all().filter(|s| !told(s));
         for style in doughs {
             for p in [
                 "starch_share",

@@ -12,7 +12,7 @@ use super::sums;
 use crate::evidence;
 use crate::household::percent;
 use crate::sentences;
-use larder::Function;
+use larder::{FoodId, Function};
 use quantity::{Mass, Spread};
 
 /// What is left of the water at the least, outside yeast doughs: of all water, and of the free
@@ -66,7 +66,7 @@ impl Work<'_> {
     pub(super) fn no_batter(&self, style: Style) -> Option<String> {
         let b = &self.original;
         let (flour, total) = (b.flour.likely().as_grams(), b.total.likely().as_grams());
-        if flour <= 0.0 || style.is_thickened() {
+        if flour <= 0.0 || style.keeps_its_liquid() {
             return None;
         }
         if !style.is_yeast_dough()
@@ -93,8 +93,28 @@ impl Work<'_> {
     }
 
     /// Raw vegetables that are mashed or grated and outweigh the flour bring the dough's water, and nobody
-    /// says how much of it stays in the pan: gnocchi, potato cakes.
+    /// says how much of it stays in the pan: potato cakes.
     fn rests_on_mash(&self, flour: f64) -> Option<String> {
+        let raw = self.mashed().max_by(|a, b| a.1.total_cmp(&b.1))?;
+        let (food, grams) = (self.larder.food(raw.0), raw.1);
+        (grams > flour)
+            .then(|| format!("{} outweighs its flour and brings its own water", food.name))
+    }
+
+    /// The vegetable that most of the mash is, and grams of it, raw or as mash.
+    pub(super) fn mash(&self) -> Option<(FoodId, f64)> {
+        let items = self.weighed.items.iter().filter(|w| w.in_formula);
+        let ready = items.filter_map(|w| {
+            let (food, grams) = (w.food?, w.grams?.likely().as_grams());
+            let ready = self.larder.food(food).key.ends_with("_mashed");
+            ready.then_some((food, grams))
+        });
+        let all = ready.chain(self.mashed());
+        all.max_by(|a, b| a.1.total_cmp(&b.1))
+    }
+
+    /// Vegetables of its lines that the method mashes or grates, each with its grams.
+    fn mashed(&self) -> impl Iterator<Item = (FoodId, f64)> {
         let steps = &self.formula.recipe.steps;
         let texts: Vec<String> = steps.iter().map(|s| s.text.to_lowercase()).collect();
         // The foods of the last sentence that names some: 'Boil the potatoes. Drain and mash.'
@@ -110,6 +130,8 @@ impl Work<'_> {
             }
             if has_word(said, &MASHES) || said.contains("rice the ") {
                 mashes.extend(&named);
+                let words = MASHED.iter().map(|(_, w)| *w);
+                mashes.extend(words.filter(|w| has_word(said, &[w])));
             } else if has_word(said, &GRATES) {
                 let grate = said.find("grat").unwrap_or(0);
                 let next = foods.iter().find(|(_, r)| r.start > grate);
@@ -125,12 +147,49 @@ impl Work<'_> {
         };
         let items = self.weighed.items.iter().filter(|w| w.in_formula);
         let mashed = items.filter_map(|w| {
-            let food = self.larder.food(w.food?);
-            let grams = w.grams?.likely().as_grams();
-            is_mashed(&food.key).then_some((grams, &food.name))
+            let (food, grams) = (w.food?, w.grams?.likely().as_grams());
+            is_mashed(&self.larder.food(food).key).then_some((food, grams))
         });
-        let (grams, name) = mashed.max_by(|a, b| a.0.total_cmp(&b.0))?;
-        (grams > flour).then(|| format!("{name} outweighs its flour and brings its own water"))
+        mashed.collect::<Vec<_>>().into_iter()
+    }
+
+    /// Why the liquid of a style that keeps it stays, with the water that mash brings.
+    fn why_kept(&self, style: Style) -> (&'static str, Vec<String>) {
+        let flour = self.original.flour.likely().as_grams();
+        match style.key() {
+            "frangipane" => (
+                "egg and butter bring what water it has, and egg and nuts set it: there is no hydration to set",
+                Vec::new(),
+            ),
+            "potato_dough" => {
+                let mut whys = Vec::new();
+                if let Some((food, grams)) = self.mash()
+                    && let Some(water) = self.larder.composition(food).water
+                {
+                    let wet = grams * water / 100.0;
+                    let name = sums::called(&self.larder.food(food).name);
+                    let [share, all] = [sums::percent(water), sums::grams(grams)];
+                    whys.push(format!(
+                        "{share} water × {all} {name} = {}",
+                        sums::grams(wet)
+                    ));
+                    let of = sums::percent(100.0 * wet / flour);
+                    whys.push(format!(
+                        "{} ÷ {} flour = {of}",
+                        sums::grams(wet),
+                        sums::grams(flour)
+                    ));
+                }
+                (
+                    "the vegetable brings the water, less what steams off, which nobody weighs: flour goes in by feel, no more than lets it roll",
+                    whys,
+                )
+            }
+            _ => (
+                "the liquid of a sauce or filling stays; only what thickens it changes",
+                Vec::new(),
+            ),
+        }
     }
 
     /// What the fitted model expects of the reworked flour phase.
@@ -218,15 +277,13 @@ impl Work<'_> {
         // What hydration is held at is given later, by the lines; what is expected is still said.
         let held_at = self.pins.hydration().is_some();
         let no_batter = self.no_batter(style);
-        if held_at && (style.is_thickened() || no_batter.is_some()) {
-            return None;
-        }
-        if style.is_thickened() || no_batter.is_some() {
+        if style.keeps_its_liquid() || no_batter.is_some() {
+            if held_at {
+                return None;
+            }
+            let (kept, whys) = self.why_kept(style);
             let why = no_batter.map_or_else(
-                || {
-                    "the liquid of a sauce or filling stays; only what thickens it changes"
-                        .to_owned()
-                },
+                || kept.to_owned(),
                 |why| format!("{why}: no dough or batter, so its liquid stays as it is"),
             );
             self.change(
@@ -236,7 +293,8 @@ impl Work<'_> {
                 None,
                 &why,
                 "common practice, no source",
-            );
+            )
+            .sums(whys);
             return None;
         }
         let original = self.wheat_original();

@@ -60,6 +60,10 @@ pub(super) fn keeping(rework: &Rework, at: usize) -> Keeping {
             "Bake it now, in another tin or as small ones: a batter loses its lift while it stands. Freeze it baked, not raw.",
             PRACTICE,
         ),
+        "potato_dough" => (
+            "Raw, it slackens and greys as it stands: shape and cook it now, or freeze the pieces apart from each other. Cooked: no more than 2 hours out of the fridge, covered at 5 °C or below, within 3 to 4 days.",
+            PRACTICE,
+        ),
         "crumb_streusel" | "pie_pastry" | "rolled_cookie" | "drop_cookie" | "cracker" | "pasta"
             if perishable =>
         {

@@ -236,7 +236,7 @@ impl Work<'_> {
         }
         match style {
             "pie_pastry" | "cracker" | "crumb_streusel" => Role::CutIn,
-            "butter_cake" | "drop_cookie" | "rolled_cookie" => Role::Creamed,
+            "butter_cake" | "drop_cookie" | "rolled_cookie" | "frangipane" => Role::Creamed,
             "muffin_quick_bread" | "pancake_crepe" | "roux_sauce" | "choux" | "sponge_cake" => {
                 Role::Melted
             }

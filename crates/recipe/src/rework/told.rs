@@ -1,0 +1,105 @@
+//! Styles that no ratio to the flour tells: what is in it does, and what it is called.
+
+use super::engine::{UNSURE, Work};
+use super::reworked::StyleChoice;
+use super::style::Style;
+use crate::weigh::is_nut_filling;
+use larder::Function;
+
+/// What is called so and made of what it is made of is it.
+const BY_NAME: f64 = 0.95;
+/// Nuts are at least this share of the flour phase of a frangipane, whose butter, sugar, nuts and egg weigh
+/// about the same, with a little flour or none (common practice, no source).
+const NUTS: f64 = 0.6;
+/// Fat, sugar and egg of a frangipane at the least, percent of its nuts and flour.
+const LEAST: f64 = 30.0;
+/// Flour of a potato dough at the least, of the weight of the mash; with less it is a batter or only
+/// dusted (common practice, no source).
+const LEAST_FLOUR: f64 = 0.12;
+/// The most sugar, egg and liquid of one, percent of the flour: with more it is a cake, a batter, a soup.
+const MOST: [f64; 3] = [20.0, 60.0, 80.0];
+/// Words that say that it is handled as a dough.
+const DOUGH: [&str; 7] = [
+    "dough", "gnocchi", "dumpling", "lefse", "scone", "farl", "knead",
+];
+
+impl Work<'_> {
+    /// The style by what is in it and what it is called.
+    pub(super) fn told(&self) -> Option<StyleChoice> {
+        let items = self.weighed.items.iter().filter(|w| w.in_formula);
+        let foods = items.filter_map(|w| w.food);
+        let (key, next, confidence) = if self.is_frangipane() {
+            ("frangipane", "butter_cake", BY_NAME)
+        } else if is_nut_filling(&self.weighed.name, foods, self.larder) {
+            ("filling", "crumb_streusel", BY_NAME)
+        } else if self.is_potato_dough() {
+            let sure = self.is_called(&DOUGH);
+            let sure = if sure { BY_NAME } else { UNSURE };
+            ("potato_dough", "pancake_crepe", sure)
+        } else {
+            return None;
+        };
+        Some(StyleChoice {
+            style: Style::from_key(key)?,
+            confidence,
+            next: Style::from_key(next),
+            fits_none: None,
+        })
+    }
+
+    /// Whether its name, its steps or the title of a recipe in one part have one of some words.
+    fn is_called(&self, words: &[&str]) -> bool {
+        let recipe = &self.formula.recipe;
+        let title = recipe.title.as_deref();
+        let title = title.filter(|_| recipe.components.len() == 1);
+        let steps = self.steps.iter().map(|s| s.text.as_str());
+        let mut texts = steps.chain([self.weighed.name.as_str()]).chain(title);
+        texts.any(|t| {
+            let t = t.to_lowercase();
+            words.iter().any(|w| t.contains(w))
+        })
+    }
+
+    /// Grams of the lines of some kind.
+    fn grams_of(&self, function: Function) -> f64 {
+        let items = self.weighed.items.iter().filter(|w| {
+            let food = w.food.map(|f| self.larder.food(f));
+            w.in_formula && food.is_some_and(|f| f.function() == function)
+        });
+        items
+            .filter_map(|w| w.grams)
+            .map(|g| g.likely().as_grams())
+            .sum()
+    }
+
+    /// Almond (or another nut), butter, sugar and egg with a little flour, and called so: an almond cake of
+    /// the same ratios is a cake.
+    fn is_frangipane(&self) -> bool {
+        let b = &self.original;
+        self.grams_of(Function::NutFlour) >= NUTS * b.flour.likely().as_grams()
+            && [b.fat, b.sugar, b.egg].iter().all(|p| *p >= LEAST)
+            && b.yeast <= 0.0
+            && self.is_called(&[
+                "frangipan",
+                "almond cream",
+                "crème d’amande",
+                "crème d'amande",
+            ])
+    }
+
+    /// Flour worked into mash that outweighs it, with little beside it.
+    fn is_potato_dough(&self) -> bool {
+        let b = &self.original;
+        let flour = b.flour.likely().as_grams();
+        let Some((_, mash)) = self.mash() else {
+            return false;
+        };
+        let sugar = 100.0 * self.grams_of(Function::Sugar) / flour;
+        let beside = [sugar, b.egg, b.free_liquid];
+        mash > flour
+            && flour >= LEAST_FLOUR * mash
+            && b.yeast <= 0.0
+            && self.grams_of(Function::Meat) <= 0.0
+            && beside.iter().zip(MOST).all(|(is, most)| *is <= most)
+    }
+}
