@@ -1,7 +1,7 @@
 //! What is asked for, and how it is said.
 
 use super::error::{SizeError, check_factor, positive, whole};
-use super::pan::{OwnPan, Pan, PanError, counted, find};
+use super::pan::{OwnPan, Pan, PanError, Said, counted, find};
 use larder::Larder;
 use quantity::typed::{length, lengths, mass};
 use quantity::{Length, Locale, Mass, Quantity, Spread, figure};
@@ -139,7 +139,7 @@ impl Pans {
     /// # Errors
     /// [`PanError`] when the words mean no pan.
     pub fn of(words: &str, own: &[OwnPan]) -> Result<Self, PanError> {
-        let pan = find(words, own)?;
+        let pan = find(words, own).or_else(|e| Said::shallow(words).map(|s| s.pan).ok_or(e))?;
         Ok(Self {
             pan: pan.key,
             water: pan.water.map(Mass::as_grams),
@@ -171,8 +171,14 @@ impl Pans {
         };
         match self.water {
             Some(_) => find(&self.pan, &[own]),
-            None => find(&self.pan, &[]),
+            None => find(&self.pan, &[]).or_else(|e| self.assumed().map(|s| s.pan).ok_or(e)),
         }
+    }
+
+    /// The pan as it is taken, where its depth is not said and that of a usual one is.
+    pub(super) fn assumed(&self) -> Option<Said> {
+        let said = self.water.is_none().then(|| Said::shallow(&self.pan));
+        said.flatten()
     }
 
     fn words(&self) -> String {

@@ -152,12 +152,15 @@ impl<'a> Aim<'a> {
             Target::Line { line, grams } => {
                 self.line(line, positive("weight of a line", *grams, "210 g")?)?
             }
-            Target::Pan(pans) => in_hollows(self.pan(pans)?),
+            Target::Pan(pans) => in_hollows(self.pan(pans)?).assuming(pans, None),
             Target::FromPan {
                 from,
                 to,
                 keep_depth,
-            } => in_hollows(self.between_pans(from, to, *keep_depth)?),
+            } => {
+                let found = in_hollows(self.between_pans(from, to, *keep_depth)?);
+                found.assuming(to, Some(from))
+            }
             Target::Sheet {
                 long, wide, thick, ..
             } => self.sheet(*long, *wide, *thick)?,

@@ -78,6 +78,11 @@ pub enum PanError {
         /// What it holds by its measures, mL.
         ml: f64,
     },
+    /// A heart, a flower or the like: its measures do not tell what it holds.
+    Shaped {
+        /// The words.
+        words: String,
+    },
     /// A ring tin by its measures, which do not tell what its tube takes.
     Ring {
         /// The words.
@@ -185,6 +190,10 @@ impl fmt::Display for PanError {
             Self::Holds { words, said, ml } => write!(
                 f,
                 "a pan of these measures holds about {ml:.0} mL, not {said:.0} ('{words}'): write its measures alone, or fill it with water on the scale and write the grams, as in '{said:.0} g water'"
+            ),
+            Self::Shaped { words } => write!(
+                f,
+                "what '{words}' holds does not follow from its measures: fill it to the rim with water on the scale and write the grams behind it, as in '{words}, 1500 g water'"
             ),
             Self::Ring { words } => write!(
                 f,

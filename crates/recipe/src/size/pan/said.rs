@@ -3,8 +3,8 @@
 use super::count::how_many;
 use super::error::PanError;
 use super::typed;
-use super::vocabulary::kind_word;
-use super::words::find;
+use super::vocabulary::{is_shaped, kind_word};
+use super::words::{MOST_INCHES, find, measures};
 use super::{Outline, Pan, by_key};
 use crate::own_method::Steps;
 use crate::recipe::{Fact, FactKind, Step};
@@ -122,6 +122,37 @@ impl Said {
         }
     }
 
+    /// A sheet, a tray or a sponge-roll tin by its sides alone: as deep as such are.
+    ///
+    /// # Returns
+    /// `None` of other pans, and where its words say its depth or mean none.
+    pub(in crate::size) fn shallow(words: &str) -> Option<Self> {
+        let kind = kind_word(words).filter(|k| SHALLOW.contains(k))?;
+        if !matches!(find(words, &[]), Err(PanError::Depth { .. })) {
+            return None;
+        }
+        let (numbers, _) = measures(&words.to_lowercase());
+        let most = numbers.iter().map(|n| n.0).fold(0.0, f64::max);
+        let inches = numbers.iter().find_map(|n| n.1);
+        let inches = inches.map_or(most <= MOST_INCHES, |cm| cm > 2.5);
+        let mm = depths_of(kind, is_deep(words)).1;
+        let deep = if inches {
+            format!("{} in", mm / 25.4)
+        } else {
+            format!("{} cm", mm.round() / 10.0)
+        };
+        let pan = find(&format!("{words}, {deep} deep"), &[]).ok()?;
+        Some(Self {
+            pan: Pan {
+                key: words.to_owned(),
+                ..pan
+            },
+            words: words.to_owned(),
+            depth: Depth::Usual,
+            count: 1,
+        })
+    }
+
     /// Between what depths such a tin is, where that is not said and several are as wide or none is; `None`
     /// of other pans.
     #[must_use]
@@ -158,6 +189,8 @@ impl Said {
 
 /// A tin's depth where no one says it, mm: two inches (common practice, no source).
 const USUAL_DEPTH: f64 = 50.8;
+/// Kinds whose depth few measure, for little changes with it.
+const SHALLOW: [&str; 4] = ["sheet", "tray", "jelly", "roll"];
 /// How deep tins of a kind are where no one says it, mm: the least, what is taken, the most. The least and
 /// the most hold those of the table of pans (common practice, no source).
 const DEPTHS: [(&str, (f64, f64, f64)); 17] = [
@@ -220,6 +253,9 @@ fn of_words(words: &str, measures: &[Length]) -> Option<Said> {
             count: 1,
         })
     };
+    if is_shaped(words) {
+        return None;
+    }
     if measures.is_empty() {
         if let Some(Ok(pan)) = super::holds::find(words, false)
             && is_plain(&pan)

@@ -282,10 +282,33 @@ fn pans_are_counted_and_found() {
     let said = |words: &str| Pans::read(words, &[]).expect_err(words).to_string();
     assert!(said("two 9-inch round pans").contains("or '2 x round tin, 9 × 2 in'"));
     assert!(said("3 x 8-inch tins").contains("'3 x "));
-    // A baking sheet's usual depth is said with how to write one.
-    let sheet = said("40 x 30 cm baking sheet");
-    assert!(sheet.contains("usually 1 to 2.5 cm deep"), "{sheet}");
+    // A heart holds what water says.
+    for words in ["heart-shaped tin", "heart tin 20x5 cm", "petal tin"] {
+        let e = find(words, &[]).expect_err(words).to_string();
+        assert!(e.contains(&format!("'{words}, 1500 g water'")), "{e}");
+        let measured = find(&format!("{words}, 1500 g water"), &[]).expect(words);
+        assert!((measured.volume().likely().as_millilitres() - 1502.7).abs() < 0.1);
+    }
+    // A sheet is as deep as sheets are, an inch; said with how to write one where it has to be known.
+    let sheet = find("40 x 30 cm baking sheet", &[]).expect_err("no depth");
+    assert!(
+        sheet.to_string().contains("usually 1 to 2.5 cm deep"),
+        "{sheet}"
+    );
     assert!(find("40 x 30 cm baking sheet, 2 cm deep", &[]).is_ok());
+    for (words, mm) in [
+        ("40 x 30 cm baking sheet", [400.0, 300.0, 25.0]),
+        ("sheet pan 18x13 in", [457.2, 330.2, 25.4]),
+        ("baking tray 36x28", [360.0, 280.0, 25.0]),
+        ("Swiss roll tin 14x10 in", [355.6, 254.0, 25.4]),
+    ] {
+        let pan = Pans::read(words, &[]).and_then(|p| p.pan()).expect(words);
+        let is: Vec<f64> = pan.sides().collect();
+        assert!(
+            is.iter().zip(mm).all(|(a, b)| (a - b).abs() < 0.1),
+            "{words}: {is:?}"
+        );
+    }
     for words in [
         "33x23cm square tin",
         "four 12cm tartlet tins",

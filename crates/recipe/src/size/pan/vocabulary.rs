@@ -81,6 +81,18 @@ pub(super) fn kind_of(text: &[&str]) -> Option<&'static KindRow> {
     KINDS.iter().find(|k| said(k) && !(k.0 == "ring" && hoop))
 }
 
+/// Words of tins whose measures do not tell what they hold.
+const SHAPED: [&str; 7] = [
+    "heart", "petal", "flower", "star", "clover", "novelty", "shaped",
+];
+
+/// Whether words are of a tin whose measures do not tell what it holds.
+pub(super) fn is_shaped(words: &str) -> bool {
+    let lower = words.to_lowercase();
+    let mut all = lower.split(|c: char| !c.is_alphanumeric());
+    all.any(|w| SHAPED.contains(&w))
+}
+
 /// Words that any pan may be called by.
 pub(super) const ANY: [&str; 16] = [
     "a", "an", "the", "one", "tin", "tins", "pan", "pans", "dish", "dishes", "mould", "moulds",

@@ -6,7 +6,9 @@ use super::holds;
 use super::hollows::by_hollows;
 use super::tube::{by_tube, ring};
 use super::typed::{bracketed, deep_last, without_twin};
-use super::vocabulary::{ANY, BROWNIE, Kind, KindRow, kind_of, known_word, says_nothing};
+use super::vocabulary::{
+    ANY, BROWNIE, Kind, KindRow, is_shaped, kind_of, known_word, says_nothing,
+};
 use super::water::{by_water, ring_holds, with_water};
 use super::{ML_PER_GRAM_OF_WATER, Outline, OwnPan, Pan, all, share};
 use larder::Status;
@@ -103,6 +105,11 @@ pub fn find(words: &str, own: &[OwnPan]) -> Result<Pan, PanError> {
     let mut known = all().iter().zip(NAMES.iter());
     if let Some((pan, _)) = known.find(|(p, names)| p.key == plain || names.contains(&plain)) {
         return Ok(pan.clone());
+    }
+    if is_shaped(&plain) {
+        return Err(PanError::Shaped {
+            words: words.to_owned(),
+        });
     }
     by_tube(words)
         .or_else(|| by_hollows(words))

@@ -335,6 +335,24 @@ impl Aim<'_> {
     }
 }
 
+impl Found {
+    /// Says which depths are assumed, of the pan that is filled and the one it comes from.
+    pub(super) fn assuming(mut self, to: &Pans, from: Option<&Pans>) -> Self {
+        for said in [from.and_then(Pans::assumed), to.assumed()]
+            .into_iter()
+            .flatten()
+        {
+            let assumed = said.assumed().unwrap_or_default();
+            self.sums.push(format!(
+                "{}: {assumed}, common practice, no source. Measure yours and write it behind, as in '{}, 2 cm deep'",
+                said.pan.words(),
+                said.words
+            ));
+        }
+        self
+    }
+}
+
 impl Pans {
     /// So many of a pan, filled as is usual.
     fn plain(pan: &Pan, count: u32) -> Self {
