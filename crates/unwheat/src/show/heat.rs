@@ -275,18 +275,22 @@ pub fn between((low, high): (f64, f64)) -> String {
 
 /// What to do with the water, in a sentence.
 pub fn water(d: &Dough) -> String {
-    let range = |d: &Dough| between((d.balance.low().as_celsius(), d.balance.high().as_celsius()));
+    let range = |at: f64| {
+        let ends = [d.balance.low().as_celsius(), d.balance.high().as_celsius()];
+        // Equal ends are one figure.
+        if ends.iter().all(|e| zero(*e) == zero(at)) {
+            String::new()
+        } else {
+            format!(", within {}", between(ends.into()))
+        }
+    };
     match d.water {
-        Water::At(t) => format!("water at {}, within {}", both(t), range(d)),
+        Water::At(t) => format!("water at {}{}", both(t), range(t)),
         Water::Iced { at, ice, tap } => format!(
             "water at {} is colder than the tap: {ice:.0} g ice and {tap:.0} g tap water",
             both(at)
         ),
-        Water::Chilled(t) => format!(
-            "the liquid chilled to {}, within {}, no ice",
-            both(t),
-            range(d)
-        ),
+        Water::Chilled(t) => format!("the liquid chilled to {}{}, no ice", both(t), range(t)),
         Water::TooCold if d.chilled => format!(
             "not even a liquid from the fridge is cold enough: with it at 3 °C the dough comes to {}",
             both(d.instead.map_or(0.0, |c| c.dough))
@@ -350,8 +354,11 @@ pub fn dough(
 /// The rule with its figures in it, in °C or in °F.
 pub fn rule(ask: &DoughAsk, d: &Dough, fahrenheit: bool) -> String {
     let c = |t: Temperature| match fahrenheit {
-        true => format!("{:.0}", t.as_fahrenheit()),
-        false => format!("{:.1}", t.as_celsius()),
+        true => zero(t.as_fahrenheit()),
+        false => match format!("{:.1}", t.as_celsius()).replace('-', "−").as_str() {
+            "−0.0" => "0.0".to_owned(),
+            figure => figure.to_owned(),
+        },
     };
     let preferment = ask
         .preferment

@@ -410,3 +410,30 @@ fn a_lasagne_is_baked_in_an_oven() {
     let told = heat("Serve hot.").refused();
     assert!(told.contains("nothing in it is baked"), "{told}");
 }
+
+/// A range whose ends are one figure is none, and nothing is '-0'. By hand: 3 × 79 − (113 + 113 + 11) = 0 °F.
+#[test]
+fn equal_ends_are_one_figure_and_nothing_is_minus_nothing() {
+    let dough = |more: &[&str]| {
+        let all = [&["heat", "dough", "--flour", "500g"], more].concat();
+        flat(&unwheat(&all).done())
+    };
+    let words = dough(&[
+        "--water",
+        "300g",
+        "--wanted",
+        "76F",
+        "--room",
+        "75F",
+        "--flour-at",
+        "73F",
+        "--friction",
+        "26F",
+    ]);
+    assert!(
+        words.contains("water at 63 °F (17 °C) 500 g flour"),
+        "{words}"
+    );
+    let words = dough(&["--water", "100g", "--wanted", "26C", "--room", "45C"]);
+    assert!(words.contains("friction 11) = 0 °F"), "{words}");
+}
