@@ -3,6 +3,8 @@
 mod common;
 #[path = "size/egg.rs"]
 mod egg;
+#[path = "size/over.rs"]
+mod over;
 #[path = "size/pan.rs"]
 mod pan;
 #[path = "size/piece.rs"]
@@ -381,6 +383,7 @@ fn what_is_at_hand_limits_by_what_runs_out_first() {
                 .map(|(what, grams)| Have {
                     what: (*what).to_owned(),
                     grams: *grams,
+                    count: None,
                 })
                 .collect(),
         )
@@ -422,6 +425,7 @@ fn a_flour_of_the_blend_may_limit() {
     let ask = Target::Have(vec![Have {
         what: larder().food(food).key.clone(),
         grams: 50.0,
+        count: None,
     }]);
     let batch = sized(w, ask);
     let grams: f64 = w

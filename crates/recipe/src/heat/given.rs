@@ -219,7 +219,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         makes: panful
             .parts
             .iter()
-            .map(|c| batch.components[*c].makes.likely())
+            .map(|c| batch.components[*c].makes.likely() * panful.share(*c))
             .sum(),
         once: Mass::grams(once),
         dough: sized.makes.likely(),

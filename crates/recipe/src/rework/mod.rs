@@ -42,7 +42,7 @@ pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, Gel, MethodNote, gas_mark};
 pub(crate) use method::{Setting, in_the_cold, of_bake, settings, sheet_sides};
-pub use panful::Panful;
+pub use panful::{Counted, Panful};
 pub use pins::{HeldFigure, PinError, PinnedLine};
 pub use raising::Raising;
 pub use reworked::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};

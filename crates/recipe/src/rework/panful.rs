@@ -1,5 +1,9 @@
 //! What goes into a pan: the parts that are baked together in it, and the pan that the method names.
 
+mod counted;
+
+pub use counted::Counted;
+
 use super::method::{GROWN, MORE_IN_PAN, MethodNote, does, last_of};
 use super::reworked::{Rework, ReworkedComponent};
 use super::steps::{
@@ -30,6 +34,8 @@ pub struct Panful {
     /// It is a filling that is baked in a tin with a base, fruit or crumbs, as of a cheesecake: what
     /// suits a tin of batter or dough says nothing of it.
     pub set: bool,
+    /// Parts that count less than whole in it.
+    pub counted: Vec<(usize, Counted)>,
 }
 
 /// A pan that a recipe names.
@@ -200,6 +206,7 @@ impl Rework {
         let said = said().find(|s| s.depth.is_known()).or(said().next());
         let words = said.map(|s| &s.words).or(pans().map(|p| &p.words).next());
         Panful {
+            counted: self.counted(&parts, set),
             pan_words: words.cloned(),
             said: said.cloned(),
             parts,
@@ -569,7 +576,7 @@ impl Panful {
         all.map(|(c, is)| {
             let goes = self.parts.contains(&c);
             if goes {
-                is.makes.likely().as_grams()
+                is.makes.likely().as_grams() * self.share(c)
             } else {
                 0.0
             }
@@ -581,7 +588,7 @@ impl Panful {
     #[must_use]
     pub fn before(&self, rework: &Rework) -> f64 {
         let of = |c: &usize| rework.formula.components[*c].makes.likely().as_grams();
-        self.parts.iter().map(of).sum()
+        self.parts.iter().map(|c| of(c) * self.share(*c)).sum()
     }
 
     /// Density of it all, g/mL, with each part so many times the recipe.
@@ -610,6 +617,7 @@ impl Panful {
         let names = self
             .parts
             .iter()
+            .filter(|c| self.share(**c) > 0.0)
             .map(|c| match &*rework.components[*c].name {
                 "" => "mixture",
                 name => name,

@@ -197,7 +197,10 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
     }
     let parts = &panful.parts;
     let whole = parts.iter().all(|c| rework.components[*c].unweighed() == 0);
-    let all = Spread::sum_independent(parts.iter().map(|c| batch.components[*c].makes));
+    let all = Spread::sum_independent(parts.iter().map(|c| {
+        let share = panful.share(*c);
+        batch.components[*c].makes.scaled(share)
+    }));
     let factors: Vec<f64> = batch.components.iter().map(|c| c.factor).collect();
     // Each plait is one of so many.
     let all = all.scaled(1.0 / count_of(rework, batch, kind));

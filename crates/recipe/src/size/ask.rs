@@ -2,7 +2,7 @@
 
 use super::error::{SizeError, check_factor, positive, whole};
 use super::pan::{OwnPan, Pan, PanError, Said, counted, find};
-use larder::Larder;
+use larder::{Function, Larder};
 use quantity::typed::{length, lengths, mass};
 use quantity::{Length, Locale, Mass, Quantity, Spread, figure};
 use serde::{Deserialize, Serialize};
@@ -203,6 +203,9 @@ pub struct Have {
     pub what: String,
     /// Grams.
     pub grams: f64,
+    /// How many eggs of no size: they are the recipe's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub count: Option<f64>,
 }
 
 impl Ask {
@@ -435,6 +438,16 @@ impl Target {
 }
 
 impl Have {
+    /// As it is typed: `210 g butter`, `3 eggs`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let what = self.what.replace('_', " ");
+        match self.count {
+            Some(n) => format!("{} {what}", as_typed(n)),
+            None => format!("{} g {what}", as_typed(self.grams)),
+        }
+    }
+
     /// What is at hand, by its words: `210 g butter`, `3 eggs`, `1 cup milk`.
     ///
     /// # Errors
@@ -468,8 +481,17 @@ impl Have {
         if !what.contains(char::is_alphabetic) {
             return Err(wrong());
         }
+        let is_egg = first
+            .food
+            .is_some_and(|f| larder.food(f).function() == Function::Egg);
+        let plain = item.qualities.size.is_none() && is_egg;
+        let count = match item.amounts.as_slice() {
+            [n] if plain && n.unit == Some(quantity::Unit::Count) => Some(n.middle()),
+            _ => None,
+        };
         match stated {
             Some(grams) if !what.is_empty() => Ok(Self {
+                count,
                 what,
                 grams: likely(grams),
             }),
@@ -559,9 +581,7 @@ impl fmt::Display for Target {
                 as_typed(*thick)
             ),
             Self::Have(list) => {
-                let words = list
-                    .iter()
-                    .map(|h| format!("{} g {}", as_typed(h.grams), h.what.replace('_', " ")));
+                let words = list.iter().map(Have::words);
                 write!(f, "what there is: {}", words.collect::<Vec<_>>().join(", "))
             }
         }

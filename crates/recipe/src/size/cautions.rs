@@ -3,6 +3,7 @@
 use super::ask::plain;
 use super::batch::Batch;
 use super::pan::{Pan, by_key};
+use super::rest::rests;
 use super::target::Filled;
 use crate::household::scale_grams;
 use crate::rework::{Kept, Rework};
@@ -35,7 +36,11 @@ const OVEN: f64 = 1.5;
 /// A share of a pan above which it may run over, whatever it is filled with.
 const BRIM: f64 = 0.9;
 
-fn caution(code: &'static str, text: impl Into<String>, source: &'static str) -> Caution {
+pub(super) fn caution(
+    code: &'static str,
+    text: impl Into<String>,
+    source: &'static str,
+) -> Caution {
     Caution {
         code,
         text: text.into(),
@@ -67,6 +72,7 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
             ));
         }
     }
+    rests(batch, &rework.formula.recipe, &mut out);
     if let Some(pans) = &batch.pans {
         in_pans(pans, rework.lines_a_tin(batch.main), &mut out);
     }

@@ -194,6 +194,17 @@ fn shells(
     Ok(here.0.min(here.1).max(before.0.min(before.1)))
 }
 
+/// Grams of one of the recipe's own eggs, where they are all of one size.
+fn own_egg(rework: &Rework, food: FoodId, larder: &Larder) -> Option<f64> {
+    let parts = rework.components.iter().enumerate();
+    let lines = parts.flat_map(|(c, part)| part.lines.iter().map(move |l| (c, l)));
+    let mut all = lines
+        .filter(|(_, l)| l.kept != Kept::Dropped && l.food == Some(food))
+        .filter_map(|(c, l)| Some(rework.one_egg(c, l, larder)?.weighs.as_grams()));
+    let one = all.next()?;
+    all.all(|other| (other - one).abs() < 0.5).then_some(one)
+}
+
 /// The most that can be made of what is at hand.
 pub(super) fn limited(
     have: &[Have],
@@ -213,7 +224,10 @@ pub(super) fn limited(
     for h in have {
         let grams = positive("weight at hand", h.grams, "210 g")?;
         let food = meant(&h.what, &all, rework, larder)?;
-        found.push((food, grams));
+        let own = h
+            .count
+            .and_then(|n| Some(n * own_egg(rework, food.food?, larder)?));
+        found.push((food, own.unwrap_or(grams)));
     }
     let asked: Vec<&str> = found.iter().map(|f| f.0.key.as_str()).collect();
     let broken = |food: &Food| -> Vec<(&Food, f64)> {

@@ -27,6 +27,7 @@ mod keep;
 mod limit;
 mod oven;
 pub mod pan;
+mod rest;
 mod rounding;
 mod target;
 

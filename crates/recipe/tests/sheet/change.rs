@@ -170,7 +170,11 @@ fn an_ask() -> impl Strategy<Value = Ask> {
         }),
         proptest::collection::vec((words(), figure()), 0..3).prop_map(|list| Target::Have(
             list.into_iter()
-                .map(|(what, grams)| Have { what, grams })
+                .map(|(what, grams)| Have {
+                    what,
+                    grams,
+                    count: None
+                })
                 .collect()
         )),
     ];

@@ -116,6 +116,7 @@ fn eggs_are_shared_out_however_many_there_are() {
             Target::Have(vec![Have {
                 what: "egg".to_owned(),
                 grams: eggs * one.grams.likely().as_grams(),
+                count: None,
             }]),
         );
         near(batch.factor, times, 1e-9 * times);
@@ -186,4 +187,24 @@ fn pieces_are_counted_in_whole_ones() {
     assert_eq!(pieces(12.0), Ok(()));
     let told = pieces(2.5).expect_err("half a piece").to_string();
     assert!(told.contains("whole number"), "{told}");
+}
+
+/// Eggs at hand of no size are the recipe's own: 3 of a recipe with 2 large ones make × 1.5, whatever those
+/// weigh; 3 medium ones of the UK, 50 g to the 56 g of a large one, make 150 ÷ 112 (sizes: UK egg grades).
+#[test]
+fn eggs_at_hand_are_of_the_recipes_size() {
+    let sheet = Sheet::new(
+        "Cake\n\n200 g plain flour\n200 g butter\n200 g sugar\n2 large eggs\n",
+        Locale::Uk,
+    );
+    let w = work(&sheet, &[], larder(), &[]).expect("worked");
+    let times = |words: &str| {
+        let have = Have::read(words, larder(), Locale::Uk).expect("read");
+        sized(&w, Target::Have(vec![have])).factor
+    };
+    near(times("3 eggs"), 1.5, 1e-9);
+    near(times("3 large eggs"), 1.5, 1e-9);
+    near(times("3 medium eggs"), 150.0 / 112.0, 0.01);
+    let have = Have::read("3 eggs", larder(), Locale::Uk).expect("read");
+    assert_eq!(have.words(), "3 eggs");
 }

@@ -229,6 +229,9 @@ fn in_pans(batch: &Batch, out: &mut String) {
             percent(100.0 * p.fill.likely().get()),
         ),
     ));
+    if let Some(words) = &p.not_counted {
+        out.push_str(&paragraph("", words));
+    }
 }
 
 /// A size so far off is no answer to who asked for this one.

@@ -18,6 +18,8 @@ pub struct Filled {
     pub grams: Mass,
     /// Its parts in words: `dough and date filling`.
     pub what: String,
+    /// What of the recipe's parts counts less than whole in that, in a sentence.
+    pub not_counted: Option<String>,
     /// Grams that suit all of them.
     pub suits: Spread<Mass>,
     /// Share of their volume that is filled, where the density is known: low–likely–high by the
@@ -64,6 +66,7 @@ impl Aim<'_> {
             count: into.count,
             grams: Mass::grams(grams),
             what: panful.words(self.rework),
+            not_counted: panful.not_counted(self.rework),
             suits: into.suits,
             fill: Spread::new(
                 fill(volume.high()),

@@ -14,7 +14,8 @@ use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, Pan, all, by_key};
 use recipe::size::{
-    Ask, Batch, BatchComponent, BatchLine, LOCAL_RULES, OnScale, Pans, PartSize, Pieces, Target,
+    Ask, Batch, BatchComponent, BatchLine, Have, LOCAL_RULES, OnScale, Pans, PartSize, Pieces,
+    Target,
 };
 
 /// The kitchen's own pans, as its settings keep them.
@@ -153,6 +154,7 @@ fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
                 " " span.n { (percent(100.0 * p.fill.likely().get())) } " filled"
                 @if let Some(mm) = p.depth { ", " span.n { (format!("{mm:.0}")) " mm" } " deep" }
                 "."
+                @if let Some(words) = &p.not_counted { " " (words) }
             }
         }
     }
@@ -256,9 +258,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
             String::new(),
         ),
         Some(Target::Have(list)) => {
-            let words = list
-                .iter()
-                .map(|h| format!("{} g {}", times(h.grams), h.what));
+            let words = list.iter().map(Have::words);
             (String::new(), words.collect::<Vec<_>>().join(", "))
         }
         _ => (String::new(), String::new()),

@@ -1,0 +1,101 @@
+//! What lies over the rim of a case, and what is kept back: neither is in the tin.
+
+use super::{near, sized, worked};
+use recipe::size::{Ask, Filled, Pans, PartSize, Target};
+
+fn filled(text: &str, tin: &str) -> Filled {
+    let tin = Pans::read(tin, &[]).expect("a tin");
+    sized(&worked(text), Target::Pan(tin)).pans.expect("a tin")
+}
+
+const CASE: &str = "Greengage tart\n\nPastry\n200 g plain flour\n100 g butter\n1 egg\n\nFilling\n500 g plums\n80 g sugar\n20 g cornstarch\n\n";
+
+/// By hand: 350 g of pastry and 600 g of filling are in the tin, 280 g of crumble heaped on them are not.
+#[test]
+fn a_crumble_on_a_case_lies_over_its_rim() {
+    let text = format!(
+        "{CASE}Crumble\n120 g plain flour\n80 g butter\n80 g sugar\n\n1. Make the pastry, line a 23 cm tart tin with it and bake blind at 190 C for 15 minutes.\n2. Toss the plums with sugar and cornstarch, tip into the case.\n3. Rub the crumble together, scatter it over the filling and bake at 180 C for 35 minutes.\n"
+    );
+    let pans = filled(&text, "23 cm tart tin");
+    near(pans.grams.as_grams(), 951.0, 3.0);
+    assert_eq!(pans.what, "filling and pastry");
+    let said = pans.not_counted.expect("said");
+    assert_eq!(said, "The crumble lies over the rim and is not counted.");
+}
+
+/// The same of a meringue.
+#[test]
+fn a_meringue_on_a_case_lies_over_its_rim() {
+    let text = "Lime pie\n\nPastry\n200 g plain flour\n100 g butter\n1 egg\n\nLime filling\n60 g cornstarch\n300 g water\n150 g sugar\n4 egg yolks\n50 g butter\n\nMeringue\n4 egg whites\n200 g caster sugar\n\n1. Make the pastry, line a 23 cm tart tin with it and bake blind at 190 C for 20 minutes.\n2. Boil the cornstarch and water, stir in sugar, butter and yolks. Pour into the case.\n3. Whisk the whites with the sugar, pile the meringue on the filling and bake at 150 C for 30 minutes.\n";
+    let pans = filled(text, "23 cm tart tin");
+    let said = pans.not_counted.expect("said");
+    assert_eq!(said, "The meringue lies over the rim and is not counted.");
+    assert!(!pans.what.contains("meringue"), "{}", pans.what);
+}
+
+/// A streusel on a batter is in the tin with it: whole, or the share that the method puts on. By hand: 220 g
+/// of streusel, of which two thirds are 146.7 g.
+#[test]
+fn of_a_streusel_what_is_put_on_counts() {
+    let text = |step: &str| {
+        format!(
+            "Streusel cake\n\nCake\n200 g butter\n200 g sugar\n4 eggs\n250 g plain flour\n2 tsp baking powder\n\nStreusel\n100 g plain flour\n60 g butter\n60 g sugar\n\n1. Cream butter and sugar, beat in eggs, fold in flour and baking powder. Spread in a 23 cm springform tin.\n2. Rub the streusel together. {step}\n3. Bake at 170 C for 50 minutes.\n"
+        )
+    };
+    let grams = |step: &str| {
+        let pans = filled(&text(step), "springform 26x6.5 cm");
+        (pans.grams.as_grams(), pans.not_counted)
+    };
+    let once = |step: &str| {
+        let w = worked(&text(step));
+        let rework = &w.rework;
+        let cake = (0..2)
+            .find(|c| rework.components[*c].name == "cake")
+            .expect("a cake");
+        rework.panful(cake).grams(rework).iter().sum::<f64>()
+    };
+    let whole = once("Scatter it over.");
+    let part = once("Scatter two thirds of the streusel over and freeze the rest.");
+    near(whole - part, 220.0 / 3.0, 0.5);
+    let said = grams("Scatter two thirds of the streusel over and freeze the rest.").1;
+    assert_eq!(
+        said.as_deref(),
+        Some("Of the streusel two thirds is counted, as the method has it.")
+    );
+    // Half inside and the rest on top is all of it.
+    for step in [
+        "Scatter it over.",
+        "Scatter half of the streusel over, then the rest.",
+        "Scatter over half of the streusel and serve the cake.\n3. Sprinkle with the remaining streusel.",
+    ] {
+        assert_eq!(grams(step).1, None, "{step}");
+    }
+}
+
+/// Of 330 g of crumbs the filling takes 120 g and step 3 the rest, 210 g; with exactly enough there is none.
+#[test]
+fn the_rest_of_a_part_is_for_the_step_that_uses_it() {
+    let text = |end: &str| {
+        format!(
+            "Buns\n\nDough\n500 g bread flour\n300 g milk\n7 g instant yeast\n\nCrumbs\n150 g plain flour\n100 g butter\n80 g sugar\n\nFilling\n300 g plums\n120 g of the crumbs\n\n1. Mix the dough.\n2. Mix the filling, spread it on the dough and roll up.\n3. {end} Bake at 190 C for 25 minutes.\n"
+        )
+    };
+    let said = |end: &str, ask: Ask| {
+        let batch = sized(&worked(&text(end)), ask);
+        let rest = batch.cautions.into_iter().find(|c| c.code == "rest");
+        rest.map(|c| c.text)
+    };
+    let enough = || Ask {
+        parts: [("crumbs".to_owned(), PartSize::Enough)].into(),
+        ..Ask::times(1.0)
+    };
+    let scatter = "Scatter over the rest of the crumbs.";
+    let words = said(scatter, Ask::times(1.0)).expect("said");
+    assert_eq!(
+        words,
+        "Step 3 uses the rest of the crumbs: the 210 g that are left are for that."
+    );
+    let words = said(scatter, enough()).expect("said");
+    assert!(words.contains("here is none"), "{words}");
+    assert_eq!(said("Brush with the rest of the milk.", enough()), None);
+}
