@@ -1,6 +1,7 @@
 //! What a recipe costs: the grams it uses at what a gram of the usual pack costs.
 
 use super::day::age;
+use super::list::eggs_in;
 use super::money::Money;
 use super::need::{Needs, Order, What, from_the_tap};
 use super::whole::priced_as;
@@ -213,6 +214,26 @@ fn price_of(larder: &Larder, food: FoodId) -> Option<(&Price, f64)> {
     Some((price, used))
 }
 
+/// The grams that an amount of eggs is priced as: where the recipe counts them and the pack says how many it
+/// holds, an egg is an egg, of whatever class.
+fn as_sold(
+    larder: &Larder,
+    food: FoodId,
+    grams: Option<Spread<Mass>>,
+    egg: Option<Mass>,
+) -> Option<Spread<Mass>> {
+    let sold = || {
+        let (price, egg) = (larder.price(food)?, egg?);
+        let in_pack = eggs_in(&price.pack)?;
+        let used = larder
+            .trim(food)
+            .map_or(price.pack_grams, |t| t.used(price.pack_grams));
+        Some(used / in_pack / egg.as_grams())
+    };
+    let egg_of_pack = (larder.food(food).key == "egg").then(sold).flatten();
+    grams.map(|g| g.scaled(egg_of_pack.unwrap_or(1.0)))
+}
+
 /// What so many grams of a food cost; empty without a price or a weight.
 fn money_of(larder: &Larder, food: FoodId, grams: Option<Spread<Mass>>) -> Money {
     match (price_of(larder, food), grams) {
@@ -225,6 +246,8 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
     #[derive(Default)]
     struct Food {
         grams: Vec<Spread<Mass>>,
+        /// The same as it is priced.
+        sold: Vec<Spread<Mass>>,
     }
     let mut foods: BTreeMap<FoodId, Food> = BTreeMap::new();
     let mut components: Vec<(Vec<Money>, bool)> = vec![(Vec::new(), false); names.len()];
@@ -266,6 +289,8 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
             }
         };
         let entry = foods.entry(food).or_default();
+        let sold = as_sold(larder, food, need.grams, need.egg);
+        entry.sold.extend(sold);
         match need.grams {
             Some(g) => entry.grams.push(g),
             None => {
@@ -273,7 +298,7 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
                 part.1 = true;
             }
         }
-        part.0.push(money_of(larder, food, need.grams));
+        part.0.push(money_of(larder, food, sold));
         if price_of(larder, food).is_none() {
             miss(larder.food(food).name.clone(), Why::NoPrice, &mut missing);
             part.1 = true;
@@ -282,13 +307,15 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
     let mut lines: Vec<CostLine> = foods
         .into_iter()
         .map(|(food, all)| {
-            let grams = (!all.grams.is_empty()).then(|| Spread::sum_independent(all.grams));
+            let sum =
+                |all: Vec<Spread<Mass>>| (!all.is_empty()).then(|| Spread::sum_independent(all));
+            let (grams, sold) = (sum(all.grams), sum(all.sold));
             let price = price_of(larder, food);
             CostLine {
                 food: Some(food),
                 name: larder.food(food).name.clone(),
                 grams,
-                money: money_of(larder, food, grams),
+                money: money_of(larder, food, sold),
                 price: price.map(|p| p.0.clone()),
                 share: None,
                 old: price

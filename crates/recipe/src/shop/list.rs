@@ -247,7 +247,7 @@ pub fn list(orders: &[Order<'_>], larder: &Larder, shelf: &Shelf) -> List {
             group.parts.push((part, need.grams));
         } else {
             group.grams.extend(need.grams);
-            group.eggs.push(need.egg);
+            group.eggs.extend(need.grams.map(|g| (g, need.egg)));
         }
         if need.grams.is_none() {
             let there = group.unweighed.iter_mut().find(|u| u.words == need.words);
@@ -362,8 +362,8 @@ struct Group {
     food: Option<FoodId>,
     name: String,
     grams: Vec<Spread<Mass>>,
-    /// What an egg weighs that each need counts.
-    eggs: Vec<Option<Mass>>,
+    /// The weight of each need, and what an egg weighs that it counts.
+    eggs: Vec<(Spread<Mass>, Option<Mass>)>,
     /// Needs of parts of it.
     parts: Vec<(FromWhole, Option<Spread<Mass>>)>,
     unweighed: Vec<Unweighed>,
@@ -373,19 +373,30 @@ struct Group {
 
 impl Group {
     fn line(mut self, key: String, larder: &Larder, shelf: &Shelf) -> ListLine {
-        // Eggs of one class are counted in it.
-        let egg = self.eggs.first().copied().flatten();
-        let same = |e: &Option<Mass>| {
-            let (one, other) = (e.map(Mass::as_grams), egg.map(Mass::as_grams));
-            one.zip(other).is_some_and(|(a, b)| (a - b).abs() < 0.01)
-        };
-        let egg = egg.filter(|_| self.parts.is_empty() && self.eggs.iter().all(same));
         let (of_parts, parts) = whole::needed(&self.parts, larder);
+        let usual = self.food.and_then(|f| piece(larder, f));
+        let eggs = usual.and_then(|each| {
+            let counted = self.eggs.iter().map(|(g, one)| {
+                let one = one.map(Mass::as_grams).filter(|g| *g > 0.0)?;
+                Some(g.likely().as_grams() / one)
+            });
+            let whole: f64 = counted.sum::<Option<f64>>()?;
+            let of_parts = of_parts.map_or(0.0, |g| g.likely().as_grams() / each);
+            Some(whole + of_parts).filter(|n| *n > 0.0)
+        });
+        let eggs = eggs.filter(|_| {
+            self.food
+                .is_some_and(|f| larder.food(f).does(Function::Egg))
+        });
         self.grams.extend(of_parts);
         let needed = (!self.grams.is_empty()).then(|| Spread::sum_independent(self.grams));
         let trim = self.food.and_then(|f| larder.trim(f));
         let bought = needed.map(|g| trim.as_ref().map_or(g, |t| g.map(|grams| t.bought(grams))));
         self.reminders.sort_by_key(|r| r.0);
+        let count = self
+            .food
+            .zip(needed)
+            .and_then(|(f, g)| pieces(larder, f, g.likely().as_grams(), eggs));
         let stock = self.food.and_then(|f| larder.stock(f)).cloned();
         let have = stock.as_ref().map_or(0.0, |s| s.grams.max(0.0));
         let likely = bought.map_or(0.0, |b| b.likely().as_grams());
@@ -395,14 +406,28 @@ impl Group {
         let (packs, chosen) = self
             .food
             .filter(|_| to_buy > 0.0)
-            .map_or((Vec::new(), None), |f| choose(to_buy, f, larder, shelf));
+            .map_or((Vec::new(), None), |f| {
+                let eggs = eggs.and(count).map(|n| n as f64 * to_buy / likely);
+                choose((to_buy, eggs), f, larder, shelf)
+            });
+        let by_eggs = eggs.is_some() && chosen.as_ref().is_some_and(|_| all_eggs(&packs));
         let pay = match (packs.first(), &chosen) {
             (Some(first), Some(c)) => {
                 Money::of(&first.pack.currency, Spread::exact(Ratio::new(c.amount)))
             }
             _ => Money::default(),
         };
-        let in_packs = chosen.as_ref().map_or(0.0, |c| c.grams);
+        let in_packs = match (&chosen, eggs.filter(|_| by_eggs)) {
+            // So many eggs are so many of the grams that are needed.
+            (Some(_), Some(n)) => {
+                let all = packs
+                    .iter()
+                    .filter_map(|p| Some(p.count as f64 * eggs_in(&p.pack.pack)?));
+                all.sum::<f64>() * likely / n
+            }
+            (Some(c), None) => c.grams,
+            (None, _) => 0.0,
+        };
         let enough = have + in_packs;
         let known = to_buy <= 0.0 || chosen.is_some();
         let food = self.food.map(|f| larder.food(f));
@@ -413,10 +438,7 @@ impl Group {
             section: food.map_or(Section::Other, Section::of),
             needed,
             bought,
-            pieces: self
-                .food
-                .zip(needed)
-                .and_then(|(f, g)| pieces(larder, f, g.likely().as_grams(), egg)),
+            pieces: count,
             trim,
             from_stock: Mass::grams(from_stock),
             to_buy: Mass::grams(to_buy),
@@ -425,6 +447,7 @@ impl Group {
             pay,
             left: (needed.is_some() && known).then(|| Mass::grams((enough - likely).max(0.0))),
             may_run_short: known
+                && !by_eggs
                 && bought.is_some_and(|b| b.high().as_grams() > enough + NOTHING)
                 && bought.is_some_and(|b| b.high().as_grams() > b.likely().as_grams() + NOTHING),
             stock,
@@ -450,11 +473,11 @@ pub fn piece(larder: &Larder, food: FoodId) -> Option<f64> {
 
 /// Whole pieces of what is sold so, rounded up. Eggs are of several sizes: so many are enough where they
 /// weigh as much in their range, each's own by the root of their number (that and the 3 % of rounding: common
-/// practice, no source). Where the recipe counts eggs of a class, `egg` is what one of it weighs.
-fn pieces(larder: &Larder, food: FoodId, grams: f64, egg: Option<Mass>) -> Option<usize> {
+/// practice, no source). `count` is how many eggs it is, each need counted in its own class.
+fn pieces(larder: &Larder, food: FoodId, grams: f64, count: Option<f64>) -> Option<usize> {
     let each = piece(larder, food)?;
     let eggs = matches!(larder.food(food).function(), Function::Egg);
-    let grams = egg.map_or(grams, |one| grams * each / one.as_grams());
+    let grams = count.map_or(grams, |n| n * each);
     if let Some(one) = larder.measure(food, "each", State::Usual).filter(|_| eggs) {
         // Weights are rounded by up to 3 %.
         let more = 1.03 * one.grams.high().as_grams() - each;
@@ -472,8 +495,42 @@ fn pieces(larder: &Larder, food: FoodId, grams: f64, egg: Option<Mass>) -> Optio
     (grams > NOTHING).then(|| ((grams - NOTHING) / each).ceil() as usize)
 }
 
-/// The cheapest packs of a food for so many grams.
-fn choose(grams: f64, food: FoodId, larder: &Larder, shelf: &Shelf) -> (Vec<ToBuy>, Option<Packs>) {
+/// How many eggs a pack holds by its words: '6 eggs', 'box of 10 large eggs', 'a dozen'.
+pub(super) fn eggs_in(pack: &str) -> Option<f64> {
+    const BESIDE: [&str; 17] = [
+        "egg", "eggs", "large", "medium", "small", "extra", "jumbo", "free", "range", "organic",
+        "box", "pack", "tray", "carton", "of", "a", "an",
+    ];
+    let pack = pack.to_lowercase();
+    let mut count = None;
+    let mut half = 1.0;
+    for word in pack.split([' ', '-', ',']).filter(|w| !w.is_empty()) {
+        match word {
+            "half" => half = 0.5,
+            "dozen" => count = Some(count.unwrap_or(1.0) * 12.0),
+            _ if BESIDE.contains(&word) => {}
+            _ if count.is_none() => count = Some(word.parse().ok()?),
+            _ => return None,
+        }
+    }
+    count
+        .map(|n: f64| n * half)
+        .filter(|n| n.is_finite() && *n > 0.0)
+}
+
+/// Whether packs are of so many eggs.
+fn all_eggs(packs: &[ToBuy]) -> bool {
+    packs.iter().all(|p| eggs_in(&p.pack.pack).is_some())
+}
+
+/// The cheapest packs of a food for so many grams; of eggs, for so many of them where every pack says how many
+/// it holds.
+fn choose(
+    (grams, eggs): (f64, Option<f64>),
+    food: FoodId,
+    larder: &Larder,
+    shelf: &Shelf,
+) -> (Vec<ToBuy>, Option<Packs>) {
     let all: Vec<&Price> = larder.packs(food).collect();
     let Some(usual) = all.first() else {
         return (Vec::new(), None);
@@ -486,9 +543,20 @@ fn choose(grams: f64, food: FoodId, larder: &Larder, shelf: &Shelf) -> (Vec<ToBu
     };
     let can: Vec<&Price> = all.into_iter().filter(|p| p.currency == currency).collect();
     let figures: Vec<(f64, f64)> = can.iter().map(|p| (p.pack_grams, p.amount)).collect();
-    let Some(chosen) = cheapest(grams, &figures) else {
+    let counted: Option<Vec<(f64, f64)>> = can
+        .iter()
+        .map(|p| Some((eggs_in(&p.pack)?, p.amount)))
+        .collect();
+    let chosen = match (eggs, counted) {
+        // A hundredth of an egg is none.
+        (Some(n), Some(counted)) => cheapest((n - 0.01).ceil(), &counted),
+        _ => cheapest(grams, &figures),
+    };
+    let Some(mut chosen) = chosen else {
         return (Vec::new(), None);
     };
+    let packed = chosen.counts.iter().zip(&figures);
+    chosen.grams = packed.map(|(n, (g, _))| *n as f64 * g).sum();
     let packs = chosen
         .counts
         .iter()

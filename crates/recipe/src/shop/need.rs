@@ -10,7 +10,7 @@ use crate::screen::{Finding, Screening};
 use crate::size::Batch;
 use crate::weigh::Formula;
 use larder::{FoodId, Function, Gluten, Larder, PpmBasis};
-use quantity::{Mass, Spread};
+use quantity::{Mass, Spread, Unit};
 
 /// A recipe to shop for, at a size.
 #[derive(Debug, Clone)]
@@ -289,7 +289,9 @@ impl Needs {
                 self.needs.push(Need {
                     what: w.food.map_or_else(|| What::Words(name), What::Food),
                     grams: w.grams.map(|g| g.scaled(factor)),
-                    egg: None,
+                    egg: item
+                        .zip(w.grams)
+                        .and_then(|(i, g)| one_counted(i, g.likely())),
                     order: 0,
                     component: c,
                     words,
@@ -303,6 +305,15 @@ impl Needs {
             }
         }
     }
+}
+
+/// What one weighs of what a line counts in pieces.
+fn one_counted(item: &Item, grams: Mass) -> Option<Mass> {
+    let [only] = item.amounts.as_slice() else {
+        return None;
+    };
+    let n = only.middle();
+    (only.unit == Some(Unit::Count) && n > 0.0).then(|| grams * (1.0 / n))
 }
 
 /// What a line offers in place of its food, in grams of the recipe made once.

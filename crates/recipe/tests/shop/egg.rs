@@ -1,8 +1,8 @@
 //! Eggs as they are bought.
 
-use super::{line, make, text};
+use super::{TODAY, line, make, own, text, total, with};
 use quantity::Locale;
-use recipe::shop::{Shelf, list};
+use recipe::shop::{Shelf, cost, cost_of_original, list};
 
 /// An egg of 64 g in its shell is one egg: 12 % is shell (SR28 01123), so 56.3 g are used; an egg of the table
 /// is 44 to 56 g. A weight beside a count that agrees only so is with the shell too, and one that agrees is not.
@@ -26,5 +26,45 @@ fn an_egg_weighed_in_its_shell_is_one_egg() {
         let used = egg.needed.expect("a weight").likely().as_grams();
         assert!((used - grams).abs() < 0.1, "{words}: {used}");
         assert_eq!(egg.pieces, Some(count), "{words}");
+    }
+}
+
+/// Eggs are sold by the egg: six large ones of 56 g in the UK are a box of six, whose eggs are of no size, and
+/// cost what it costs; with the four yolks of another recipe, from eggs of no size, they are ten.
+#[test]
+fn six_large_eggs_are_a_box_of_six() {
+    let mut entries = own(&[("egg", "6 eggs", 1.80)], "GBP", Locale::Uk);
+    let six = entries[0].price.as_mut().expect("a price");
+    six.pack = "6 eggs".to_owned();
+    let mut twelve = six.clone();
+    twelve.pack = "box of 12 eggs".to_owned();
+    twelve.pack_grams *= 2.0;
+    twelve.amount = 3.20;
+    entries[0].packs = vec![twelve];
+    let larder = with(&entries);
+    let cake = make(
+        &text(&["300 g plain flour", "6 large eggs"]),
+        &larder,
+        Locale::Uk,
+    );
+    let curd = make(&text(&["200 g sugar", "4 egg yolks"]), &larder, Locale::Uk);
+    let l = list(&[cake.times(1.0)], &larder, &Shelf::default());
+    let pay = |l: &recipe::shop::List| l.pay.get("GBP").expect("pounds").likely().get();
+    assert!((pay(&l) - 1.80).abs() < 1e-9, "{:?}", line(&l, "egg"));
+    assert_eq!(line(&l, "egg").pieces, Some(6));
+    assert!(!line(&l, "egg").may_run_short);
+    assert!(line(&l, "egg").left.expect("known").as_grams().abs() < 1e-6);
+    let both = list(
+        &[cake.times(1.0), curd.times(1.0)],
+        &larder,
+        &Shelf::default(),
+    );
+    assert_eq!(line(&both, "egg").pieces, Some(10));
+    assert!((pay(&both) - 3.20).abs() < 1e-9);
+    for c in [
+        cost(&cake.times(1.0), &larder, TODAY),
+        cost_of_original(&cake.rework.formula, &[1.0], &larder, TODAY),
+    ] {
+        assert!((total(&c, "GBP") - 1.80).abs() < 1e-9, "{:?}", c.total);
     }
 }
