@@ -387,6 +387,8 @@ impl Work<'_> {
             let also = published.map_or(String::new(), |p| format!("; {p}"));
             let reason = if aim.sum() > 0.0 {
                 reason
+            } else if style.key() == "frangipane" {
+                "egg and nuts hold it together".to_owned()
             } else {
                 "what is in it already, and the starch as it sets, hold it together".to_owned()
             };

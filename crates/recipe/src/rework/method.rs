@@ -118,6 +118,7 @@ pub(crate) fn notes(about: &About) -> Vec<MethodNote> {
     notes.rest(false);
     notes.end();
     notes.grown();
+    notes.handling();
     notes.list
 }
 
@@ -157,6 +158,14 @@ impl<'a> Notes<'a> {
 
     fn style(&self) -> &'static str {
         self.about.style.key()
+    }
+
+    /// How to handle what no other note is of: neither dough nor batter of wheat is like it.
+    fn handling(&mut self) {
+        if matches!(self.style(), "frangipane" | "potato_dough") {
+            let all = self.about.style.cautions();
+            self.say(None, "handling", PRACTICE, all.join(" "));
+        }
     }
 
     /// The component's ingredient lines.
