@@ -399,32 +399,38 @@ impl Group {
             .and_then(|(f, g)| pieces(larder, f, g.likely().as_grams(), eggs));
         let stock = self.food.and_then(|f| larder.stock(f)).cloned();
         let have = stock.as_ref().map_or(0.0, |s| s.grams.max(0.0));
-        let likely = bought.map_or(0.0, |b| b.likely().as_grams());
+        let weighs = bought.map_or(0.0, |b| b.likely().as_grams());
+        // Counted eggs are bought by the egg: as what so many of no size weigh, shells and all.
+        let by_egg = eggs.and(count).zip(usual).map(|(n, each)| {
+            let used = n as f64 * each;
+            trim.as_ref().map_or(used, |t| t.bought(used))
+        });
+        let likely = by_egg.unwrap_or(weighs);
         let from_stock = have.min(likely);
         let to_buy = likely - from_stock;
         let to_buy = if to_buy <= NOTHING { 0.0 } else { to_buy };
+        let of_all = if likely > 0.0 { to_buy / likely } else { 0.0 };
+        let eggs = by_egg.and(count).map(|n| n as f64);
         let (packs, chosen) = self
             .food
             .filter(|_| to_buy > 0.0)
             .map_or((Vec::new(), None), |f| {
-                let eggs = eggs.and(count).map(|n| n as f64 * to_buy / likely);
-                choose((to_buy, eggs), f, larder, shelf)
+                choose((to_buy, eggs.map(|n| n * of_all)), f, larder, shelf)
             });
-        let by_eggs = eggs.is_some() && chosen.as_ref().is_some_and(|_| all_eggs(&packs));
         let pay = match (packs.first(), &chosen) {
             (Some(first), Some(c)) => {
                 Money::of(&first.pack.currency, Spread::exact(Ratio::new(c.amount)))
             }
             _ => Money::default(),
         };
-        let in_packs = match (&chosen, eggs.filter(|_| by_eggs)) {
-            // So many eggs are so many of the grams that are needed.
-            (Some(_), Some(n)) => {
-                let all = packs
-                    .iter()
-                    .filter_map(|p| Some(p.count as f64 * eggs_in(&p.pack.pack)?));
-                all.sum::<f64>() * likely / n
-            }
+        let eggs_in_packs = || -> Option<f64> {
+            let each = packs
+                .iter()
+                .map(|p| Some(p.count as f64 * eggs_in(&p.pack.pack)?));
+            each.sum()
+        };
+        let in_packs = match (&chosen, eggs.zip(eggs_in_packs())) {
+            (Some(_), Some((n, packed))) => packed * likely / n,
             (Some(c), None) => c.grams,
             (None, _) => 0.0,
         };
@@ -441,13 +447,13 @@ impl Group {
             pieces: count,
             trim,
             from_stock: Mass::grams(from_stock),
-            to_buy: Mass::grams(to_buy),
+            to_buy: Mass::grams(weighs * of_all),
             packs,
             packs_proven: chosen.as_ref().is_none_or(|c| c.proven),
             pay,
             left: (needed.is_some() && known).then(|| Mass::grams((enough - likely).max(0.0))),
             may_run_short: known
-                && !by_eggs
+                && by_egg.is_none()
                 && bought.is_some_and(|b| b.high().as_grams() > enough + NOTHING)
                 && bought.is_some_and(|b| b.high().as_grams() > b.likely().as_grams() + NOTHING),
             stock,
@@ -516,11 +522,6 @@ pub(super) fn eggs_in(pack: &str) -> Option<f64> {
     count
         .map(|n: f64| n * half)
         .filter(|n| n.is_finite() && *n > 0.0)
-}
-
-/// Whether packs are of so many eggs.
-fn all_eggs(packs: &[ToBuy]) -> bool {
-    packs.iter().all(|p| eggs_in(&p.pack.pack).is_some())
 }
 
 /// The cheapest packs of a food for so many grams; of eggs, for so many of them where every pack says how many

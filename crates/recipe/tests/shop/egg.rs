@@ -1,6 +1,7 @@
 //! Eggs as they are bought.
 
 use super::{TODAY, line, make, own, text, total, with};
+use larder::Stock;
 use quantity::Locale;
 use recipe::shop::{Shelf, cost, cost_of_original, list};
 
@@ -61,6 +62,28 @@ fn six_large_eggs_are_a_box_of_six() {
     );
     assert_eq!(line(&both, "egg").pieces, Some(10));
     assert!((pay(&both) - 3.20).abs() < 1e-9);
+    // Four in the larder are four of them, and six are all of the cake's.
+    for (stock, pieces, paid) in [(4.0, 6, 1.80), (6.0, 0, 0.0)] {
+        let mut entries = entries.clone();
+        entries[0].stock = Some(Stock {
+            grams: stock * 50.0 / 0.88,
+            date: TODAY.to_owned(),
+        });
+        let larder = with(&entries);
+        let l = if pieces > 0 {
+            list(
+                &[cake.times(1.0), curd.times(1.0)],
+                &larder,
+                &Shelf::default(),
+            )
+        } else {
+            list(&[cake.times(1.0)], &larder, &Shelf::default())
+        };
+        let bought: usize = line(&l, "egg").packs.iter().map(|p| p.count * 6).sum();
+        assert_eq!(bought, pieces, "{stock} in stock");
+        let paid_for = l.pay.get("GBP").map_or(0.0, |p| p.likely().get());
+        assert!((paid_for - paid).abs() < 1e-9, "{paid_for}");
+    }
     for c in [
         cost(&cake.times(1.0), &larder, TODAY),
         cost_of_original(&cake.rework.formula, &[1.0], &larder, TODAY),
