@@ -72,7 +72,7 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
             ));
         }
     }
-    rests(batch, &rework.formula.recipe, &mut out);
+    rests(batch, rework, &mut out);
     if let Some(pans) = &batch.pans {
         in_pans(pans, rework.lines_a_tin(batch.main), &mut out);
     }

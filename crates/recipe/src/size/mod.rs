@@ -217,11 +217,15 @@ fn whole_piece(batch: &Batch, rework: &Rework, number: f64) -> Option<WholePiece
     }
     let kept = kept_in_oven(rework);
     let one = Spread::exact(Ratio::new(1.0));
-    let raw = roots.iter().map(|c| batch.components[*c].makes);
-    let baked = roots.iter().map(|c| {
-        let makes = batch.components[*c].makes;
-        makes.times(kept[*c].unwrap_or(one))
-    });
+    let panful = rework.panful(batch.main);
+    let makes = |c: usize| {
+        let share = panful.put_on(c).map_or(1.0, |p| p.0);
+        batch.components[c].makes.scaled(share)
+    };
+    let raw = roots.iter().map(|c| makes(*c));
+    let baked = roots
+        .iter()
+        .map(|c| makes(*c).times(kept[*c].unwrap_or(one)));
     let any = roots.iter().any(|c| kept[*c].is_some());
     let each = |all: Spread<Mass>| all.scaled(1.0 / number);
     Some(WholePiece {

@@ -4,6 +4,7 @@ use super::batch::{Batch, BatchComponent};
 use super::cautions::{Caution, caution};
 use crate::household::scale_grams;
 use crate::recipe::Recipe;
+use crate::rework::Rework;
 use crate::sentences;
 
 /// Words of what is over.
@@ -30,7 +31,21 @@ fn step_with_rest(recipe: &Recipe, name: &str) -> Option<usize> {
 }
 
 /// What to mind of parts whose rest has a use.
-pub(super) fn rests(batch: &Batch, recipe: &Recipe, out: &mut Vec<Caution>) {
+pub(super) fn rests(batch: &Batch, rework: &Rework, out: &mut Vec<Caution>) {
+    let recipe = &rework.formula.recipe;
+    for (at, c) in batch.components.iter().enumerate() {
+        let put_on = rework.panful(batch.main).put_on(at);
+        let Some((share, words)) = put_on.filter(|_| c.factor > 0.0) else {
+            continue;
+        };
+        let over = c.makes.likely() * (1.0 - share);
+        let text = format!(
+            "Of the {} the method puts {words} on: {} g of it are over.",
+            c.name,
+            scale_grams(over, false)
+        );
+        out.push(caution("rest", text, "follows from the recipe"));
+    }
     let taken = |c: &&BatchComponent| c.factor > 0.0 && c.used.is_some();
     for c in batch.components.iter().filter(taken) {
         let Some(step) = step_with_rest(recipe, &c.name) else {

@@ -1,6 +1,6 @@
 //! What lies over the rim of a case, and what is kept back: neither is in the tin.
 
-use super::{near, sized, worked};
+use super::{makes, near, part, sized, worked};
 use recipe::size::{Ask, Filled, Pans, PartSize, Target};
 
 fn filled(text: &str, tin: &str) -> Filled {
@@ -55,12 +55,32 @@ fn of_a_streusel_what_is_put_on_counts() {
         rework.panful(cake).grams(rework).iter().sum::<f64>()
     };
     let whole = once("Scatter it over.");
-    let part = once("Scatter two thirds of the streusel over and freeze the rest.");
-    near(whole - part, 220.0 / 3.0, 0.5);
+    let some = once("Scatter two thirds of the streusel over and freeze the rest.");
+    near(whole - some, 220.0 / 3.0, 0.5);
     let said = grams("Scatter two thirds of the streusel over and freeze the rest.").1;
     assert_eq!(
         said.as_deref(),
         Some("Of the streusel two thirds is counted, as the method has it.")
+    );
+    // So it is of each muffin, and what is over is told.
+    let muffins = "Muffins\nMakes 10\n\nBatter\n250 g plain flour\n10 g baking powder\n100 g butter\n100 g sugar\n2 eggs\n200 g milk\n\nCrumb topping\n50 g plain flour\n30 g butter\n20 g sugar\n\n1. Mix the batter and divide it among the cups.\n2. Rub the topping and scatter half of the crumb topping over; freeze the rest. Bake at 190 C for 20 minutes.\n";
+    let batch = sized(&worked(muffins), Ask::times(1.0));
+    let whole = batch
+        .pieces
+        .and_then(|p| p.whole)
+        .expect("a piece")
+        .raw
+        .likely()
+        .as_grams();
+    near(whole, (makes(part(&batch, "batter")) + 50.0) / 10.0, 0.2);
+    let over = batch
+        .cautions
+        .iter()
+        .find(|c| c.code == "rest")
+        .expect("told");
+    assert_eq!(
+        over.text,
+        "Of the crumb topping the method puts half on: 50 g of it are over."
     );
     // Half inside and the rest on top is all of it.
     for step in [

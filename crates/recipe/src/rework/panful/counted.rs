@@ -22,7 +22,7 @@ const SHARES: [(&str, &str, f64); 9] = [
     ("half", "half", 0.5),
 ];
 /// The share stands so many bytes before the part's name at most: 'half of the streusel'.
-const NEAR: usize = 12;
+const NEAR: usize = 24;
 
 /// How much of a part counts in a tin.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,6 +49,15 @@ impl Panful {
     pub fn share(&self, part: usize) -> f64 {
         let counted = self.counted.iter().find(|c| c.0 == part);
         counted.map_or(1.0, |c| c.1.share())
+    }
+
+    /// The share of a part that the method puts on, where it keeps the rest, and that in words.
+    #[must_use]
+    pub fn put_on(&self, part: usize) -> Option<(f64, &'static str)> {
+        self.counted.iter().find_map(|c| match c {
+            (at, Counted::Share(share, words)) if *at == part => Some((*share, *words)),
+            _ => None,
+        })
     }
 
     /// What counts less than whole, in a sentence: `The crumble lies over the rim and is not counted.`
