@@ -158,7 +158,7 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
 /// cool', 'Cut the cooled loaf'.
 fn wants_cold(text: &str, name: &[String]) -> bool {
     each(text).map(words).any(|said| {
-// 'Pour over the cold loaf', not 'rub in the cold butter'.
+        // 'Pour over the cold loaf', not 'rub in the cold butter'.
         let baked = said
             .windows(2)
             .any(|w| w[0] == "cold" && BAKES.iter().any(|b| w[1] == *b));
