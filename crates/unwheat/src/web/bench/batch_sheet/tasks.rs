@@ -75,28 +75,78 @@ pub fn steps(
         .collect()
 }
 
-/// What comes before a task. The oven is heated when what the bake waits for is under way, not at
-/// the start of the day.
-fn comes_after(tasks: &Tasks, i: usize) -> Vec<usize> {
-    let list = &tasks.list;
-    if list[i].what != "preheat" {
-        return list[i].after.clone();
-    }
-    let mut out: Vec<usize> = list
-        .iter()
-        .filter(|b| !b.left_out && b.after.contains(&i))
-        .flat_map(|b| b.after.iter().filter(|a| **a != i))
-        .flat_map(|&a| list[a].after.iter().copied())
-        .collect();
-    out.sort_unstable();
-    out.dedup();
-    out
+/// When an oven is lit: so that it is hot when the last work before its bake is done, and not before.
+#[derive(Default)]
+struct Lit {
+    /// What is done before it may be.
+    after: Vec<usize>,
+    /// What stands above it in the list.
+    behind: Vec<usize>,
+    /// What is done while it heats.
+    beside: Vec<usize>,
 }
 
-/// Every task after all that it follows; parts in their order, the oven just before its bake.
+impl Lit {
+    fn of(tasks: &Tasks, oven: usize) -> Self {
+        let mut out = Self::default();
+        let heats = tasks.list[oven].wait.map_or(0.0, |w| w.span.usual);
+        let bakes = tasks.list.iter().enumerate();
+        for (bake, _) in bakes.filter(|(_, b)| !b.left_out && b.after.contains(&oven)) {
+            out.back(tasks, (oven, heats), bake, 0.0);
+        }
+        for list in [&mut out.after, &mut out.behind] {
+            list.extend(&tasks.list[oven].after);
+            list.sort_unstable();
+            list.dedup();
+        }
+        out
+    }
+
+    /// Goes back from a task, so many minutes before the bake, until the oven has its time.
+    fn back(&mut self, tasks: &Tasks, (oven, heats): (usize, f64), from: usize, minutes: f64) {
+        let list = &tasks.list;
+        for &a in list[from].after.iter().filter(|a| **a != oven) {
+            let t = &list[a];
+            let wait = t.wait.map_or(0.0, |w| w.span.least);
+            let takes = minutes + t.hands.usual + wait;
+            if wait >= heats {
+                // In the last of a rise, and once what rises is shaped no more.
+                self.behind.push(a);
+                let last = list[from].what == "bake" || t.component != list[from].component;
+                let end = if last { &t.after[..] } else { &[a][..] };
+                self.after.extend(end);
+                continue;
+            }
+            // What is weighed may stand.
+            if t.what == "weigh" {
+                self.behind.push(a);
+                self.after.push(a);
+                continue;
+            }
+            self.beside.push(a);
+            if takes >= heats {
+                self.behind.extend(&t.after);
+                self.after.extend(&t.after);
+            } else {
+                self.back(tasks, (oven, heats), a, takes);
+            }
+        }
+    }
+}
+
+/// What comes before a task.
+fn comes_after(tasks: &Tasks, i: usize) -> Vec<usize> {
+    if tasks.list[i].what == "preheat" {
+        Lit::of(tasks, i).after
+    } else {
+        tasks.list[i].after.clone()
+    }
+}
+
+/// Every task after all that it follows; parts in their order, the oven so long before its bake as it takes to heat.
 fn in_order(tasks: &Tasks) -> Vec<usize> {
     fn put(tasks: &Tasks, i: usize, seen: &mut [bool], out: &mut Vec<usize>) {
-        if std::mem::replace(&mut seen[i], true) {
+        if tasks.list[i].what == "preheat" || std::mem::replace(&mut seen[i], true) {
             return;
         }
         for &a in &tasks.list[i].after {
@@ -106,24 +156,30 @@ fn in_order(tasks: &Tasks) -> Vec<usize> {
     }
     let mut out = Vec::new();
     let mut seen = vec![false; tasks.list.len()];
-    let late = |i: &usize| tasks.list[*i].what == "preheat";
-    let (ovens, others): (Vec<usize>, Vec<usize>) = (0..tasks.list.len()).partition(late);
-    for i in others.into_iter().chain(ovens) {
+    for i in 0..tasks.list.len() {
         put(tasks, i, &mut seen, &mut out);
     }
-    // The oven heats while the last work before the bake is done: 'Heat the oven', then 'Brush'.
-    for at in 1..out.len() {
-        let oven = out[at];
-        let bake = tasks.list.iter().find(|t| t.after.contains(&oven));
-        let beside = |t: usize| {
-            let last = bake.is_some_and(|b| b.after.contains(&t));
-            last && tasks.list[t].wait.is_none()
-        };
-        if late(&oven) && beside(out[at - 1]) {
-            out.swap(at - 1, at);
-        }
+    for oven in (0..tasks.list.len()).filter(|&i| tasks.list[i].what == "preheat") {
+        let lit = Lit::of(tasks, oven);
+        let bake = tasks.list.iter().position(|t| t.after.contains(&oven));
+        let behind = lit.behind.iter().filter_map(|t| place(&out, *t)).max();
+        let mine =
+            |t: &&usize| bake.is_some_and(|b| tasks.list[**t].component == tasks.list[b].component);
+        let beside = lit
+            .beside
+            .iter()
+            .filter(mine)
+            .filter_map(|t| place(&out, *t))
+            .min();
+        let bake = bake.and_then(|b| place(&out, b));
+        let at = behind.map(|b| b + 1).or(beside).or(bake);
+        out.insert(at.unwrap_or(out.len()), oven);
     }
     out
+}
+
+fn place(order: &[usize], task: usize) -> Option<usize> {
+    order.iter().position(|t| *t == task)
 }
 
 /// The words of the method's steps.
@@ -367,6 +423,18 @@ mod tests {
         let plan = planned(&worked(BUNS), 1.0);
         let at = |what: &str| plan.tasks.iter().position(|t| t.what == what).expect(what);
         assert_eq!(at("preheat") + 1, at("bake"));
+    }
+
+    /// A batter with soda does not wait for the oven: by the table of step times weighing, greasing and mixing
+    /// take the 20 minutes that it heats.
+    #[test]
+    fn the_oven_is_lit_before_a_batter_is_mixed() {
+        let text = "Soda cake\n\n250 g plain flour\n1 tsp baking soda\n200 g sugar\n2 eggs\n250 ml buttermilk\n\nMethod\n1. Heat the oven to 180 °C and grease a 20 cm round tin.\n2. Mix everything. Scrape the batter into the tin.\n3. Bake for 40 minutes.\n";
+        let plan = planned(&worked(text), 1.0);
+        let at = |what: &str| plan.tasks.iter().position(|t| t.what == what).expect(what);
+        assert!(at("preheat") < at("mix") && at("mix") < at("bake"));
+        let oven = &plan.tasks[at("preheat")];
+        assert!(!oven.after.contains(&plan.tasks[at("mix")].item));
     }
 
     #[test]
