@@ -149,6 +149,65 @@ impl Reader<'_> {
         found.is_some_and(|m| m.certainty == larder::Certainty::Sure && m.span.start == 0)
     }
 
+    /// Whether a piece of a list without amounts is a food of its own: 'salt' of 'nutmeg, salt and pepper', not
+    /// 'caster' of 'sugar, caster'.
+    fn is_another_food(&self, before: &str, piece: &str) -> bool {
+        let piece = piece.split([',', ';', '(']).next().unwrap_or_default();
+        let piece = split_and(piece)
+            .map_or(piece, |(head, _)| &piece[head])
+            .trim();
+        let whole = |words: &str| {
+            let found = self.larder.find(words, self.locale);
+            let sure = found.filter(|m| m.certainty == larder::Certainty::Sure);
+            sure.filter(|m| m.span == (0..words.len())).map(|m| m.food)
+        };
+        let food = whole(piece);
+        food.is_some()
+            && food != whole(before.trim())
+            && self.larder.find(before, self.locale).is_some()
+            && whole(&format!("{piece} {}", before.trim())).is_none()
+    }
+
+    /// 'Plus the leftover white', 'and an extra yolk': one, of an egg; the words are passed.
+    fn part_of_an_egg(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) -> bool {
+        const LEFT: [&str; 8] = [
+            "a",
+            "an",
+            "another",
+            "extra",
+            "leftover",
+            "remaining",
+            "reserved",
+            "the",
+        ];
+        let back = walk.at;
+        let word = |walk: &Walk<'_>| {
+            let t = walk.peek().filter(|t| t.kind == Kind::Word);
+            t.map_or(String::new(), |t| walk.str(t).to_ascii_lowercase())
+        };
+        let from = walk.peek().map_or(0, |t| t.start);
+        while LEFT.contains(&word(walk).as_str()) {
+            walk.at += 1;
+        }
+        let part = word(walk);
+        let found = matches!(part.as_str(), "white" | "yolk")
+            .then(|| self.larder.find(&format!("egg {part}"), self.locale))
+            .flatten()
+            .filter(|_| walk.at > back);
+        let Some(found) = found else {
+            walk.at = back;
+            return false;
+        };
+        walk.at += 1;
+        amounts.push(Amount {
+            role: Role::Plus,
+            unit: Some(Unit::Count),
+            of: Some(found.food),
+            ..Amount::one(from..walk.behind())
+        });
+        true
+    }
+
     /// Where the name ends: at the end of the line or where another amount with its own name
     /// begins. Twins and sizes inside the name are taken out.
     pub(super) fn name_end(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) -> NameEnd {
@@ -212,7 +271,14 @@ impl Reader<'_> {
                         continue;
                     }
                     walk.at = at;
-                    if t.kind == Kind::Sign(';') && self.opens_with_food(&text[t.end..]) {
+                    let food = match t.kind {
+                        Kind::Sign(';') => self.opens_with_food(&text[t.end..]),
+                        Kind::Sign(',') if amounts.is_empty() => {
+                            self.is_another_food(&text[start..t.start], &text[t.end..])
+                        }
+                        _ => false,
+                    };
+                    if food {
                         end = t.start;
                         stop = at;
                         break;
@@ -228,6 +294,11 @@ impl Reader<'_> {
                                 break;
                             }
                             self.take_inside(walk, a, amounts);
+                            end = end.min(t.start);
+                            continue;
+                        }
+                        walk.at = at + 1;
+                        if self.part_of_an_egg(walk, amounts) {
                             end = end.min(t.start);
                             continue;
                         }
@@ -257,6 +328,14 @@ impl Reader<'_> {
                         end = t.start;
                         stop = at;
                         break;
+                    }
+                    Some(Word::And) if !amounts.is_empty() => {
+                        walk.at += 1;
+                        if self.part_of_an_egg(walk, amounts) {
+                            end = end.min(t.start);
+                            continue;
+                        }
+                        walk.at = at;
                     }
                     _ if self.joins_another(walk) => {
                         // 'egg beaten with 1 tbsp milk': two foods, for one purpose.

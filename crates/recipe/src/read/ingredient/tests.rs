@@ -45,6 +45,46 @@ fn a_food_without_an_amount_behind_a_semicolon_is_an_item() {
 }
 
 #[test]
+fn each_food_of_a_list_without_amounts_is_an_item() {
+    for (text, want) in [
+        (
+            "nutmeg, salt and pepper",
+            &["nutmeg", "table_salt", "black_pepper"][..],
+        ),
+        ("salt, pepper", &["table_salt", "black_pepper"]),
+        ("butter, softened", &["unsalted_butter"]),
+        ("sugar, caster", &["caster_sugar"]),
+    ] {
+        assert_eq!(foods(&line(text)), want, "{text}");
+    }
+}
+
+#[test]
+fn a_white_or_yolk_beside_eggs_is_counted_as_one() {
+    for text in [
+        "3 eggs plus the leftover white",
+        "3 eggs, plus the reserved white",
+        "3 eggs and the remaining white",
+        "3 eggs plus an extra white",
+    ] {
+        let l = line(text);
+        let white = l.items[0].amounts.iter().find(|a| a.of.is_some());
+        let of = white
+            .and_then(|a| a.of)
+            .map(|f| larder().food(f).key.as_str());
+        assert_eq!(of, Some("egg_white"), "{text}: {l:?}");
+        assert!(
+            white.is_some_and(|a| a.low == 1.0 && a.role == Role::Plus),
+            "{text}"
+        );
+    }
+    assert_eq!(
+        foods(&line("2 egg yolks and the reserved syrup")),
+        ["egg_yolk"]
+    );
+}
+
+#[test]
 fn an_extra_does_not_set_the_purpose() {
     for text in [
         "175g (6oz) butter, softened, plus a little for the tins",
