@@ -53,7 +53,10 @@ pub(super) fn doubt(recipe: &Recipe, locale: Locale) -> Option<Doubt> {
             .count()
     };
     let ounces = text.contains(" fl oz ") && (text.contains(" pint ") || text.contains(" pints "));
-    let british = count(&BRITISH) + usize::from(gas(&text)) + usize::from(ounces);
+    let british = count(&BRITISH)
+        + usize::from(gas(&text))
+        + usize::from(ounces)
+        + usize::from(celsius_alone(&text));
     let australian = count(&AUSTRALIAN);
     if british + australian < 2 {
         return None;
@@ -110,6 +113,17 @@ fn words(recipe: &Recipe) -> String {
         out.push_str(if out.ends_with(' ') { ". " } else { " . " });
     }
     out
+}
+
+/// 'Bake at 190 C' and no degree in Fahrenheit.
+fn celsius_alone(text: &str) -> bool {
+    // Three figures: '2 c flour' is cups.
+    let figures = |before: &str| before.bytes().rev().take_while(u8::is_ascii_digit).count();
+    let degree = |scale: &str| {
+        let mut places = text.match_indices(scale);
+        places.any(|(at, _)| figures(&text[..at]) == 3)
+    };
+    degree(" c ") && !degree(" f ")
 }
 
 /// 'Gas 4', 'gas 7'.

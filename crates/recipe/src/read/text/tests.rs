@@ -264,6 +264,11 @@ fn british_words_with_american_measures_are_a_doubt() {
         None
     );
     assert!(unsure("Pie\n\n1 pint milk\n4 fl oz cream\n\nBake at Gas 4.\n").is_some());
+    // Cornflour is another food there.
+    let tart = "Tart\n\n200 g plums\n1 tbsp cornflour\n2 c sugar\n\nBake at ";
+    assert!(unsure(&format!("{tart}190C.\n")).is_some());
+    assert_eq!(unsure(&format!("{tart}375F (190C).\n")), None);
+    assert_eq!(unsure(&format!("{tart}375 degrees.\n")), None);
 }
 
 /// An old amount that opens with a word which is also a verb swallowed the lines behind it.
