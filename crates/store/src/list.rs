@@ -83,7 +83,6 @@ impl Kitchen {
         let mut from = "recipe r".to_owned();
         let mut only = String::new();
         let mut values: Vec<Value> = Vec::new();
-        let newest = "r.changed DESC, r.id DESC";
         let best = "bm25(found, 10.0, 1.0, 4.0, 2.0), r.changed DESC, r.id DESC";
         let searched = asked(&query.words);
         let by_words = searched.is_some();
@@ -109,29 +108,23 @@ impl Kitchen {
         } else {
             "r.binned IS NULL"
         });
+        let ends = (query.offset as usize, query.limit as usize);
         self.read(|db| {
-            let total: u32 = db
-                .prepare_cached(&format!("SELECT count(*) FROM {from} WHERE {only}"))?
-                .query_row(params_from_iter(&values), |row| row.get(0))?;
-            // Words that nearly everything holds tell no recipe from another.
-            let order = if by_words && total <= RANKED {
-                best
+            let (ids, total) = if by_words {
+                let found = newest(db, &from, &only, &values, ends)?;
+                // Words that nearly everything holds tell no recipe from another.
+                match found.1 {
+                    1..=RANKED => (chosen(db, &from, &only, best, &values, ends)?, found.1),
+                    _ => found,
+                }
             } else {
-                newest
+                let total = db
+                    .prepare_cached(&format!("SELECT count(*) FROM {from} WHERE {only}"))?
+                    .query_row(params_from_iter(&values), |row| row.get(0))?;
+                let order = "r.changed DESC, r.id DESC";
+                (chosen(db, &from, &only, order, &values, ends)?, total)
             };
-            // The page is chosen first; the rest of each row is looked up for it alone.
-            let mut page = db.prepare_cached(&format!(
-                "SELECT r.id FROM {from} WHERE {only} ORDER BY {order} LIMIT ? OFFSET ?"
-            ))?;
-            let ends = [
-                Value::from(i64::from(query.limit)),
-                Value::from(i64::from(query.offset)),
-            ];
-            let ids: Vec<i64> = page
-                .query_map(params_from_iter(values.iter().chain(&ends)), |row| {
-                    row.get(0)
-                })?
-                .collect::<Result<_, _>>()?;
+            // The rest of each row is looked up for those of the page alone.
             let mut one =
                 db.prepare_cached(&format!("SELECT {COLUMNS} FROM recipe r WHERE r.id = ?1"))?;
             let mut rows = Vec::with_capacity(ids.len());
@@ -144,4 +137,46 @@ impl Kitchen {
             Ok(Page { rows, total })
         })
     }
+}
+
+/// The page of what is asked for, put in order by the database.
+fn chosen(
+    db: &Connection,
+    from: &str,
+    only: &str,
+    order: &str,
+    values: &[Value],
+    (offset, limit): (usize, usize),
+) -> Result<Vec<i64>, StoreError> {
+    let mut page = db.prepare_cached(&format!(
+        "SELECT r.id FROM {from} WHERE {only} ORDER BY {order} LIMIT ? OFFSET ?"
+    ))?;
+    let ends = [limit, offset].map(|n| Value::from(i64::try_from(n).unwrap_or(i64::MAX)));
+    let ids = page.query_map(params_from_iter(values.iter().chain(&ends)), |row| {
+        row.get(0)
+    })?;
+    Ok(ids.collect::<Result<_, _>>()?)
+}
+
+/// The page of the newest and how many there are in all: the words are looked up once for both.
+fn newest(
+    db: &Connection,
+    from: &str,
+    only: &str,
+    values: &[Value],
+    (offset, limit): (usize, usize),
+) -> Result<(Vec<i64>, u32), StoreError> {
+    let mut all = db.prepare_cached(&format!("SELECT r.changed, r.id FROM {from} WHERE {only}"))?;
+    let all = all.query_map(params_from_iter(values), |row| {
+        Ok((row.get(0)?, row.get(1)?))
+    })?;
+    let mut all: Vec<(i64, i64)> = all.collect::<Result<_, _>>()?;
+    let total = u32::try_from(all.len()).unwrap_or(u32::MAX);
+    let end = offset.saturating_add(limit).min(all.len());
+    if end < all.len() {
+        all.select_nth_unstable_by(end, |a, b| b.cmp(a));
+        all.truncate(end);
+    }
+    all.sort_unstable_by(|a, b| b.cmp(a));
+    Ok((all.into_iter().skip(offset).map(|r| r.1).collect(), total))
 }

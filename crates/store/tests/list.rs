@@ -252,6 +252,37 @@ fn filters_pages_and_bin() {
     assert!(kitchen.unbin_recipe(99, 1).is_err());
 }
 
+/// Words of more than a thousand recipes give the newest first, page by page, as a list without words does.
+#[test]
+fn common_words_give_the_newest_page_by_page() {
+    let kitchen = Kitchen::in_memory().expect("a kitchen");
+    let text = sheet("Oat loaf\n500 g flour");
+    let summary = summarise(&text);
+    // Changed in an order of their own, some in the same second.
+    for n in 0..1100_i64 {
+        let at = n * 7 % 1100 / 2;
+        let uid = format!("r{n}");
+        kitchen
+            .add_recipe(&uid, &text.text, &text, &summary, "Maud", at)
+            .expect("a recipe");
+    }
+    for offset in [0, 3, 1098, 1200] {
+        let all = Query {
+            limit: 3,
+            offset,
+            ..Query::default()
+        };
+        let found = Query {
+            words: "oat lo".to_owned(),
+            ..all.clone()
+        };
+        let (all, found) = (kitchen.list(&all), kitchen.list(&found));
+        let (all, found) = (all.expect("a list"), found.expect("a list"));
+        assert_eq!(found.total, 1100);
+        assert_eq!(found, all, "from {offset}");
+    }
+}
+
 #[test]
 fn search_stays_whole_through_many_changes() {
     let folder = tempfile::tempdir().expect("a folder");
