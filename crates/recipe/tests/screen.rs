@@ -5,6 +5,8 @@ mod beside;
 #[path = "screen/choice.rs"]
 mod choice;
 mod common;
+#[path = "screen/hidden.rs"]
+mod hidden;
 #[path = "screen/names.rs"]
 mod names;
 #[path = "screen/oats.rs"]

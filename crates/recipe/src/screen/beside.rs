@@ -34,11 +34,11 @@ const AS_WELL: [&str; 3] = ["as", "well", "as"];
 const ARTICLES: [&str; 4] = ["the", "a", "an", "your"];
 
 /// Things that are called after what is baked or cut with them: 'cake tin', 'bread knife'.
-const TOOLS: [&str; 32] = [
+const TOOLS: [&str; 34] = [
     "tin", "tins", "pan", "pans", "tray", "trays", "dish", "dishes", "case", "cases", "cup",
     "cups", "knife", "cutter", "cutters", "brush", "board", "mould", "mold", "moulds", "molds",
     "ring", "rings", "stone", "machine", "rack", "stand", "liner", "liners", "wheel", "bag",
-    "maker",
+    "maker", "iron", "irons",
 ];
 
 /// Whether a name is the first word of a tool's: 'brioche tin'.

@@ -74,6 +74,36 @@ enum Text {
     Yield,
 }
 
+/// What is baked or boiled of wheat as a rule and is no food of the larder, of one.
+const BAKES: [&str; 26] = [
+    "bagel",
+    "biscotti",
+    "blini",
+    "breadstick",
+    "brownie",
+    "calzone",
+    "crepe",
+    "cupcake",
+    "doughnut",
+    "donut",
+    "dumpling",
+    "eclair",
+    "éclair",
+    "empanada",
+    "flapjack",
+    "gingerbread",
+    "kvas",
+    "lebkuchen",
+    "panettone",
+    "pierogi",
+    "profiterole",
+    "ravioli",
+    "scone",
+    "stollen",
+    "waffle",
+    "yorkshire",
+];
+
 /// What a name of a bake holds, of things sold gluten-free as well.
 const DRINKS: [&str; 4] = ["beer", "ale", "lager", "stout"];
 
@@ -92,6 +122,9 @@ pub(super) fn elsewhere(
         let compares = |at: usize| only_compares(lower.get(..at).unwrap_or(""));
         let dusts = kind == Text::Remark || DUSTS.iter().any(|w| lower.contains(w));
         let name = matches!(kind, Text::Title | Text::Yield);
+        let names_the_bake = |at: &Range<usize>| {
+            kind == Text::Yield || kind == Text::Title && held.names_the_bake(text, at)
+        };
         let mut said: Vec<String> = Vec::new();
         let mut tell = |named: &str, says: String, allergens: Vec<Allergen>| {
             out.push(Elsewhere {
@@ -119,12 +152,15 @@ pub(super) fn elsewhere(
                     if !(held.says(&stem)
                         || name && held.says(stem.trim_end_matches("ed"))
                         || hit.sold_free && baked.is_called(&stem)
-                        || name && hit.sold_free && !DRINKS.contains(&stem.as_str())
+                        || names_the_bake(&hit.span)
+                            && hit.sold_free
+                            && !DRINKS.contains(&stem.as_str())
                         || name
                             && DRINKS.contains(&stem.as_str())
                             && DRINKS.iter().any(|d| held.says(d))
                         || compares(hit.span.start)
                         || words::COATED.contains(&hit.word.as_str())
+                            && (hit.word != "tempura" || held.flour)
                         || matches!(hit.word.as_str(), "floured" | "gluten" | "bulk")) =>
                 {
                     format!("names '{}', which no ingredient line holds", hit.word)
@@ -140,9 +176,9 @@ pub(super) fn elsewhere(
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
             let bake = baked.is(food, &words, held.says("flour"), larder)
                 || held.is_part(&words)
-                || name && is_baked(is);
+                || names_the_bake(span) && is_baked(is);
             // 'Add the flour': that of the list.
-            let flour = is.is_flour_phase() && held.flour;
+            let flour = held.is_its_flour(is, &words);
             if is.gluten != Gluten::Contains
                 || bake
                 || flour
@@ -162,6 +198,26 @@ pub(super) fn elsewhere(
             );
             tell(&words, says, is.allergens.iter().map(|a| a.0).collect());
             said.push(words.trim_end_matches('s').to_owned());
+        }
+        // With flour in the list they are most likely made of it.
+        for w in words::split(text).iter().filter(|_| !name && !held.flour) {
+            let stem = w.text.strip_suffix('s').unwrap_or(&w.text);
+            let known = mentions
+                .iter()
+                .any(|(_, s)| s.start < w.span.end && w.span.start < s.end);
+            if BAKES.contains(&stem)
+                && !known
+                && !baked.is_titled(stem)
+                && !held.says(stem)
+                && !held.is_part(stem)
+                && !compares(w.span.start)
+                && !names_a_tool(text, &w.span)
+                && !words::labelled(text, &w.span, &words::breath(text, &w.span))
+            {
+                let says = format!("names '{}', which no ingredient line holds", w.text);
+                tell(&w.text, says, vec![Allergen::Wheat]);
+                said.push(stem.to_owned());
+            }
         }
         let names = match kind {
             Text::Yield => Vec::new(),

@@ -1,5 +1,6 @@
 //! What the lines of a recipe hold, to tell what only its method names.
 
+use super::named::head_of;
 use super::unlisted::last_word;
 use crate::recipe::Recipe;
 use larder::{Allergen, Food, FoodId, Function, Gluten, Larder};
@@ -134,6 +135,23 @@ impl<'a> Held<'a> {
             kind && (theirs || food.gluten == Gluten::Contains)
         };
         self.foods.iter().any(of)
+    }
+
+    /// Whether 'the flour' of a text is one of the list: a flour of gluten that is named by its kind, 'plain flour',
+    /// is that only beside one that holds gluten.
+    pub(crate) fn is_its_flour(&self, food: &Food, words: &str) -> bool {
+        let bare = matches!(words, "flour" | "flours");
+        let holds = |f: &&Food| f.is_flour_phase() && f.gluten == Gluten::Contains;
+        food.is_flour_phase() && self.flour && (bare || self.foods.iter().any(holds))
+    }
+
+    /// Whether a title's words at a place only name the bake: all of them where flour is listed, it may be made of
+    /// that; what it ends in before 'with' and the like; what stands before that, where a line holds gluten:
+    /// 'bread pudding' of a baguette.
+    pub(crate) fn names_the_bake(&self, title: &str, name: &Range<usize>) -> bool {
+        let head = head_of(title).map_or(0, str::len);
+        let holds = || self.foods.iter().any(|f| f.gluten == Gluten::Contains);
+        self.flour || name.end == head || name.end < head && holds()
     }
 
     /// Whether some food of the lines brings an allergen for certain.

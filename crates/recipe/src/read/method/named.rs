@@ -34,7 +34,7 @@ const MAKES_GRAVY: [&str; 4] = [
 const NO_FOOD: [&str; 3] = ["discard", "bitter", "flour"];
 /// Names of one word that a method says of whatever is baked of flour, or does to it: 'cool the bread',
 /// 'toast the nuts', 'wrap the dough'.
-const OF_ANY_BAKE: [&str; 13] = [
+const OF_ANY_BAKE: [&str; 14] = [
     "cake",
     "muffin",
     "bread",
@@ -48,6 +48,7 @@ const OF_ANY_BAKE: [&str; 13] = [
     "puff",
     "wrap",
     "roux",
+    "dumpling",
 ];
 
 /// What is baked: the food that a recipe's title ends in ('Soft flatbreads with dip'), and those
@@ -56,6 +57,8 @@ pub(crate) struct TheBake {
     foods: Vec<FoodId>,
     /// The words that name them, in small letters.
     words: Vec<String>,
+    /// The title and the names of the parts up to 'with' and the like, in small letters.
+    heads: Vec<String>,
     /// The method makes a gravy of what is listed.
     gravy: bool,
 }
@@ -91,17 +94,14 @@ impl TheBake {
     pub(crate) fn of(recipe: &Recipe, larder: &Larder, locale: Locale) -> Self {
         let parts = recipe.components.iter().map(|c| c.name.as_str());
         let names = recipe.title.as_deref().into_iter().chain(parts);
-        let head = |name: &str| {
-            let end = [
-                " with ", " in ", " on ", " and ", " & ", " of ", " for ", ",", "(",
-            ];
-            let end = end.iter().filter_map(|w| name.find(w)).min();
-            let head = name.get(..end.unwrap_or(name.len()))?.trim_end();
+        let heads: Vec<&str> = names.filter_map(head_of).collect();
+        let of = |head: &&str| {
             let (food, span) = larder.names().mentions(head, locale).pop()?;
             (is_baked(larder.food(food)) && span.end == head.len())
                 .then(|| (food, head[span].to_lowercase()))
         };
-        let (foods, words) = names.filter_map(head).unzip();
+        let (foods, words) = heads.iter().filter_map(of).unzip();
+        let heads = heads.iter().map(|h| h.to_lowercase()).collect();
         let steps = recipe.steps.iter().map(|s| s.text.to_lowercase());
         let gravy = steps
             .into_iter()
@@ -109,6 +109,7 @@ impl TheBake {
         Self {
             foods,
             words,
+            heads,
             gravy,
         }
     }
@@ -116,6 +117,16 @@ impl TheBake {
     /// Whether a word, in small letters and without the plural's s, names it.
     pub(crate) fn is_called(&self, stem: &str) -> bool {
         self.words.iter().any(|w| w.trim_end_matches('s') == stem)
+    }
+
+    /// Whether the title or a part's name ends in these words, in small letters: 'fry the meatballs' of lamb
+    /// meatballs.
+    pub(crate) fn is_titled(&self, words: &str) -> bool {
+        let one = words.trim_end_matches('s');
+        self.heads.iter().any(|h| {
+            let rest = h.trim_end_matches('s').strip_suffix(one);
+            rest.is_some_and(|r| !r.ends_with(char::is_alphanumeric))
+        })
     }
 
     /// Whether words of the method or a note, in small letters, mean it rather than a food bought
@@ -136,6 +147,15 @@ impl TheBake {
                 && THE_BAKE_ITSELF.contains(&key(food))
                 && (self.gravy || !words.contains("gravy"))
     }
+}
+
+/// What a title or a part's name is called by: up to 'with' and the like.
+pub(super) fn head_of(name: &str) -> Option<&str> {
+    let end = [
+        " with ", " in ", " on ", " and ", " & ", " of ", " for ", ",", "(",
+    ];
+    let end = end.iter().filter_map(|w| name.find(w)).min();
+    Some(name.get(..end.unwrap_or(name.len()))?.trim_end())
 }
 
 /// A food that brings allergens or has a label to read, named in a step or a note and held by no line.
@@ -159,10 +179,24 @@ const LOOKS: [&str; 7] = [
     "colour of",
 ];
 
+/// Who likes something.
+const LIKES: [&str; 6] = [
+    "i like",
+    "we like",
+    "you like",
+    "would like",
+    "'d like",
+    "they like",
+];
+
 /// Whether words before a place, in small letters, only compare: 'until it looks like breadcrumbs'.
 pub(crate) fn only_compares(before: &str) -> bool {
     let from = before.char_indices().rev().nth(29).map_or(0, |c| c.0);
-    LOOKS.iter().any(|w| before[from..].contains(w))
+    // 'I like mine in a bun' compares nothing.
+    let near = LIKES
+        .iter()
+        .fold(before[from..].to_owned(), |t, w| t.replace(w, ""));
+    LOOKS.iter().any(|w| near.contains(w))
 }
 
 /// Things that pieces are as large as.
@@ -253,12 +287,14 @@ pub(crate) fn named_only(
                 food.gluten == Gluten::Check || food.allergens.iter().any(|(_, maybe)| !maybe);
             if !brings
                 || bake
+                || food.does(Function::Prepared) && baked.is_titled(&words)
                 || held.is_whole_part(&words)
                 || no_food(text, &span)
                 || held.stands(food)
                 || held.says(&words)
                 || held.is_kind_of_line(text, &span)
-                || name && (lines.stands(food) || lines.says(&words) || is_baked(food))
+                || name && (lines.stands(food) || lines.says(&words))
+                || name && is_baked(food) && lines.names_the_bake(text, &span)
                 || out.iter().any(|n| n.food == id)
             {
                 continue;
