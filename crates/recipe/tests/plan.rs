@@ -178,7 +178,7 @@ fn a_custard_stands_neither_raw_nor_baked() {
     let t = of(&sheet(tart), 1.0);
     let cook = &t.list[at(&t, "custard:boil")];
     assert!(!cook.cooks, "only leeks are in the pan");
-    assert_eq!(cook.name, "Cook the leek");
+    assert_eq!(cook.name, "Cook the leeks");
     // Somebody mixes it.
     at(&t, "custard:mix");
     let weigh = at(&t, "custard:weigh");

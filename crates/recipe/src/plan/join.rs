@@ -3,11 +3,12 @@
 
 use super::build::{Build, heats};
 use super::deed::verbs;
+use super::stores::in_hot_oven;
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::unsaid::Unsaid;
-use crate::aside::taking;
+use crate::aside::{beside, taking};
 use crate::recipe::Step;
 use crate::rework::{is_folded_in, laminates};
 use crate::sentences::{each, words};
@@ -129,10 +130,10 @@ pub(super) fn parts(
             };
             name.last().is_some_and(takes)
         });
-        let next =
-            recipe.steps.iter().filter(|s| s.number > last).find(|s| {
-                own(s.number).is_some_and(|o| o != c && !served_beside(build, o, &s.text))
-            });
+        let next = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
+            let beside = |o: usize| is_meanwhile(&s.text) || served_beside(build, o, &s.text);
+            own(s.number).is_some_and(|o| o != c && !beside(o))
+        });
         let fills = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let here = words(&taking(&s.text));
             own(s.number) != Some(c) && here.iter().any(|w| w == "fill" || w == "filled")
@@ -247,7 +248,8 @@ fn after_what_stands(
             let on_top = list[end].step.is_some_and(|s| s + 1 == step)
                 && text.iter().any(|w| ON_TOP.contains(&w.as_str()))
                 && !verbs(said).is_empty();
-            let goes_on = (baked && last_of_c || on_top) && !served_beside(build, c, said);
+            let goes_on = (baked && last_of_c && !is_meanwhile(said) || on_top)
+                && !served_beside(build, c, said);
             if over && (goes_on || named) && !reaches(list, first, end) {
                 order(list, end, first);
                 if baked && wants_warm {
@@ -259,13 +261,22 @@ fn after_what_stands(
     warm
 }
 
+/// Verbs that put something on a bake.
+const PUTS_ON: [&str; 17] = [
+    "brush", "coat", "cover", "decorate", "dip", "drizzle", "dust", "fill", "frost", "glaze",
+    "ice", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
+];
+
+/// Whether a step begins beside what waits, and puts nothing on that: 'Meanwhile, stir the flour into the fat'.
+fn is_meanwhile(text: &str) -> bool {
+    let begins = beside(text).is_some_and(|b| text[..b.clause.start].trim().is_empty());
+    let said = words(text);
+    begins && !said.iter().any(|w| PUTS_ON.contains(&w.as_str()))
+}
+
 /// Whether a step makes what is served beside a bake, and puts nothing on it: 'Custard, to serve'; 'Pour on
 /// the milk, stir until thick. Serve cold' with milk of its own.
 pub(super) fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
-    const PUTS: [&str; 17] = [
-        "brush", "coat", "cover", "decorate", "dip", "drizzle", "dust", "fill", "frost", "glaze",
-        "ice", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
-    ];
     let part = &build.w.rework.components[c];
     let named = words(&part.name);
     if named.iter().any(|w| w == "serve" || w == "serving") {
@@ -277,7 +288,7 @@ pub(super) fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
         let said = words(said.split(" until ").next().unwrap_or(said));
         let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
         let own = said.iter().any(|w| lines.contains(w));
-        says(&PUTS) && (!own || says(&ON_TOP))
+        says(&PUTS_ON) && (!own || says(&ON_TOP))
     });
     !puts && each(text).any(serves)
 }
@@ -393,9 +404,7 @@ pub(super) fn order(list: &mut [Task], first: usize, then: usize) {
 
 /// Heats the oven before each bake that does not follow another in the same oven.
 pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
-    let mut bakes: Vec<usize> = (0..list.len())
-        .filter(|&t| list[t].what == "bake")
-        .collect();
+    let mut bakes: Vec<usize> = (0..list.len()).filter(|&t| in_hot_oven(&list[t])).collect();
     bakes.sort_by_key(|&t| list[t].step.unwrap_or(usize::MAX));
     let mut from = 0;
     for bake in bakes {
@@ -412,13 +421,13 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
         // 'Reduce the oven to 180 °C': it is hot, and gets the minutes of a change.
         let mut steps = build.recipe.steps.iter();
         let turned = steps.any(|s| s.number >= from && s.number <= step && turns_oven(&s.text));
-        let mut earlier = list.iter().filter(|t| t.what == "bake");
+        let mut earlier = list.iter().filter(|t| in_hot_oven(t));
         let as_hot = stated.is_none()
             && earlier.any(|t| {
                 let oven = |t: &Task| t.wait.and_then(|w| w.oven);
-                t.component == list[bake].component
-                    && t.step < list[bake].step
-                    && oven(t) == oven(&list[bake])
+                let before =
+                    t.step < list[bake].step || t.what == "heat_fat" && t.step == list[bake].step;
+                before && t.component == list[bake].component && oven(t) == oven(&list[bake])
             });
         let still_hot = (turned || as_hot) && !follows && follows_soon(list, bake);
         from = step.saturating_add(1);
@@ -469,7 +478,7 @@ fn follows_soon(list: &mut [Task], bake: usize) -> bool {
             return false;
         };
         way.push(b);
-        if list[b].what == "bake" {
+        if in_hot_oven(&list[b]) {
             break;
         }
         let long = |w: Wait| w.place != Place::Bench || w.span.usual > STAYS_HOT;

@@ -1,6 +1,7 @@
 //! One step of a method, cut into stretches of work and waits.
 
 use super::deed::{Objects, added, verbs};
+use super::stove::{is_part_of_it, of_the_stove, stirs_meanwhile};
 use super::stretch::{cool_on, deed, first_words, join, when_cold};
 use super::table::{self, Usual};
 use super::task::{Basis, Span, Wait};
@@ -13,6 +14,16 @@ use crate::rework::ReworkedComponent;
 use crate::rework::timing::BakeTime;
 use crate::sentences::{sentence, words};
 use std::ops::Range;
+
+/// Where fat is heated in the oven: in it, or in a tin that stands on no stove.
+const IN_THE_OVEN: [&str; 6] = [
+    "in the oven",
+    "into the oven",
+    "in the hot oven",
+    "muffin",
+    "hole",
+    "patty tin",
+];
 
 /// What warm liquid is to cool to.
 const LUKEWARM: [&str; 4] = ["lukewarm", "tepid", "hand-hot", "blood heat"];
@@ -183,16 +194,6 @@ fn named(a: Activity) -> String {
     capital(a.word())
 }
 
-/// The word by which a text begins to heat something on the stove that does not boil.
-fn of_the_stove(text: &str) -> Option<&'static str> {
-    const WORDS: [&str; 5] = ["heat", "simmer", "scald", "poach", "steam"];
-    let begins = |w: &str| {
-        text.get(..w.len())
-            .is_some_and(|t| t.eq_ignore_ascii_case(w))
-    };
-    WORDS.into_iter().find(|w| begins(w))
-}
-
 pub(super) fn capital(word: &str) -> String {
     let mut letters = word.chars();
     letters.next().map_or(String::new(), |c| {
@@ -248,6 +249,11 @@ impl Cut<'_> {
                 || doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated)
                 || may_wait(step, fact, baked)
                 || doing.is_none() && self.begun && before_it_begins(&step.text, at)
+            {
+                continue;
+            }
+            if stated.is_some() && is_part_of_it(step, fact)
+                || doing == Some(Activity::Mix) && stirs_meanwhile(step, at)
             {
                 continue;
             }
@@ -335,6 +341,9 @@ impl Cut<'_> {
         for d in &mut out {
             if d.name.is_empty() {
                 d.name = first_words(&step.text, d.at);
+            }
+            if d.what == "fry" {
+                d.name = on_what(&d.name, sentence(&step.text, d.at));
             }
             d.beside = beside.is_some_and(|b| b.work.contains(&d.at));
         }
@@ -442,8 +451,7 @@ impl Cut<'_> {
     /// One activity.
     fn stretch(&self, step: &Step, a: Activity, stated: Option<Span>, at: usize) -> Draft {
         let said = sentence(&step.text, at);
-        let word = step.text.get(at..).and_then(of_the_stove);
-        let word = word.filter(|_| a == Activity::Boil);
+        let word = of_the_stove(&step.text, at).filter(|_| a == Activity::Boil);
         let name = word.map_or_else(|| named(a), capital);
         let mut d = Draft::usual(table::of(table::key(a)), &name);
         d.at = at;
@@ -457,6 +465,9 @@ impl Cut<'_> {
                 Activity::Grease => greases(&step.text, at, clause),
                 _ => self.objects.with(&d.name, clause),
             };
+        }
+        if a == Activity::Melt && has(said, &IN_THE_OVEN) {
+            return self.fat_in_the_oven(step, (said, at), stated);
         }
         if beats_flat(a, said) {
             d = Draft::usual(table::of("roll"), "Beat butter flat");
@@ -513,6 +524,32 @@ impl Cut<'_> {
         d
     }
 
+    /// 'Heat the dripping in the oven for 5 minutes': it waits there, in the oven of the next bake.
+    fn fat_in_the_oven(
+        &self,
+        step: &Step,
+        (said, at): (&str, usize),
+        stated: Option<Span>,
+    ) -> Draft {
+        const FATS: [&str; 7] = ["butter", "dripping", "fat", "ghee", "lard", "oil", "suet"];
+        let words = words(said);
+        let fat = words.iter().find(|w| FATS.contains(&w.as_str()));
+        let name = format!("Heat the {} in the oven", fat.map_or("fat", String::as_str));
+        let mut d = Draft::usual(table::of("heat_fat"), &name);
+        d.at = at;
+        let next = self
+            .bakes
+            .iter()
+            .find(|b| (b.step, b.at) > (step.number, at));
+        if let Some(wait) = &mut d.wait {
+            wait.oven = next.and_then(|b| b.oven).map(|t| t.as_celsius());
+            if let Some(span) = stated {
+                (wait.span, d.wait_basis) = (span, Basis::Said);
+            }
+        }
+        d
+    }
+
     /// 'Line the dish with two thirds of the pastry': the pastry goes in, not paper.
     fn lines_with(&self, said: &str) -> bool {
         let said = said.to_lowercase();
@@ -539,6 +576,29 @@ impl Cut<'_> {
             format!("knead, {}", super::own::span_words(s))
         }));
         Some(d)
+    }
+}
+
+/// What is cooked on an iron or a griddle is called so, not fried.
+fn on_what(name: &str, said: &str) -> String {
+    const ON: [(&str, &str); 6] = [
+        ("iron", "Cook in the iron"),
+        ("irons", "Cook in the iron"),
+        ("griddle", "Cook on the griddle"),
+        ("girdle", "Cook on the girdle"),
+        ("bakestone", "Cook on the bakestone"),
+        ("maker", "Cook in the waffle maker"),
+    ];
+    let words = words(said);
+    let cast = words.windows(2).any(|w| w[0] == "cast" && w[1] == "iron");
+    let on = ON
+        .iter()
+        .find(|(w, _)| words.iter().any(|s| s == w))
+        .filter(|_| !cast);
+    match on {
+        Some((_, cook)) if name == "Fry" => (*cook).to_owned(),
+        Some((_, cook)) => name.replace(", fry", &format!(", {}", cook.replacen('C', "c", 1))),
+        None => name.to_owned(),
     }
 }
 

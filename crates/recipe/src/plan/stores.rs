@@ -6,7 +6,7 @@ use super::join::reaches;
 use super::model::{gap, rounds};
 use super::pans;
 use super::solve::Times;
-use super::task::{Place, kept_in};
+use super::task::{Place, Task, kept_in};
 
 /// What waits longer than so many minutes is put into the cold: common practice, no source.
 pub(super) const OUT: i32 = 60;
@@ -58,18 +58,23 @@ pub(super) fn wanted(ask: &Ask, place: Place) -> u32 {
     ask.jobs.iter().map(|j| of(&j.tasks)).sum()
 }
 
+/// Whether a task goes into an oven that is hot.
+pub(super) fn in_hot_oven(task: &Task) -> bool {
+    matches!(task.what, "bake" | "heat_fat")
+}
+
 /// Whether a task in the oven waits for no change of its heat: it makes the change itself, or what is
 /// in the oven stays in while it changes.
 pub(super) fn brings_heat(tasks: &Tasks, i: usize) -> bool {
     let stays = |b: &usize| tasks.list[*b].what == "bake" && gap(tasks, *b, i) == 0;
-    tasks.list[i].what != "bake" || tasks.list[i].after.iter().any(stays)
+    !in_hot_oven(&tasks.list[i]) || tasks.list[i].after.iter().any(stays)
 }
 
 /// Whether the bakes of a plan are at several temperatures, so that the oven has to change.
 #[must_use]
 pub fn changes_heat(ask: &Ask) -> bool {
     let jobs = ask.jobs.iter();
-    let bakes = jobs.flat_map(|j| j.tasks.done().filter(|(_, t)| t.what == "bake"));
+    let bakes = jobs.flat_map(|j| j.tasks.done().filter(|(_, t)| in_hot_oven(t)));
     let mut heats = bakes.filter_map(|(_, t)| t.wait?.oven);
     let first = heats.next();
     ask.kitchen.oven_change > 0 && heats.any(|h| Some(h) != first)

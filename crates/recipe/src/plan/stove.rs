@@ -4,9 +4,9 @@ use super::build::Build;
 use super::step::Draft;
 use super::task::Task;
 use crate::aside::taking;
-use crate::recipe::{Activity, Fact};
+use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::{Kept, ReworkedComponent, ReworkedLine};
-use crate::sentences::{each, sentence, words};
+use crate::sentences::{each, sentence, singular, words};
 
 impl Build<'_> {
     /// Whether a pan on the stove or an oven heats what spoils in a part: a case that is baked blind
@@ -57,6 +57,12 @@ impl Build<'_> {
             }
         }
         let Some(word) = other else { return (d, true) };
+        // As the text has it: 'the cherries'.
+        let mut here = stretch
+            .unwrap_or(sentence)
+            .split(|c: char| !c.is_alphanumeric());
+        let here = here.find(|w| singular(&w.to_lowercase()) == word);
+        let word = here.map_or(word, str::to_lowercase);
         d.name = format!("Cook the {word}");
         (d, false)
     }
@@ -175,4 +181,84 @@ fn is_made(before: &[&str], thing: &String) -> bool {
         let closes = words.iter().any(|w| CLOSES.contains(&w.as_str()));
         closes || words[..at].iter().any(|w| w == "into")
     })
+}
+
+/// The word by which a text heats something on the stove that does not boil: at a byte, or the last before it in its
+/// sentence, where a time stands there.
+pub(super) fn of_the_stove(text: &str, at: usize) -> Option<&'static str> {
+    const WORDS: [&str; 5] = ["heat", "simmer", "scald", "poach", "steam"];
+    const OTHER: [&str; 4] = ["boil", "boiling", "bubble", "cook"];
+    let is = |w: &str, of: &[&'static str]| of.iter().find(|o| o.eq_ignore_ascii_case(w)).copied();
+    let first = |t: &str| words(t).into_iter().next();
+    if let Some(word) = first(&text[at..]).and_then(|w| is(&w, &WORDS)) {
+        return Some(word);
+    }
+    let said = sentence(text, at);
+    let from = said.as_ptr() as usize - text.as_ptr() as usize;
+    let before = words(text.get(from..at)?);
+    // 'Over a low heat' is where.
+    let verb = |n: &usize| {
+        let noun = *n > 0
+            && matches!(
+                before[n - 1].as_str(),
+                "a" | "the" | "low" | "medium" | "high" | "gentle"
+            );
+        !noun && (is(&before[*n], &WORDS).is_some() || is(&before[*n], &OTHER).is_some())
+    };
+    let last = (0..before.len()).rev().find(verb)?;
+    is(&before[last], &WORDS)
+}
+
+/// Whether a step only says how often what is on the stove is stirred: 'Simmer for 20 minutes. Stir often.'
+pub(super) fn stirs_meanwhile(step: &Step, at: usize) -> bool {
+    let said = sentence(&step.text, at);
+    let from = at - (said.as_ptr() as usize - step.text.as_ptr() as usize);
+    let behind: Vec<String> = words(&said[from.min(said.len())..])
+        .into_iter()
+        .take(7)
+        .collect();
+    let stirs = behind.first().is_some_and(|w| w == "stir");
+    let often = |w: &String| OFTEN.iter().any(|o| w.starts_with(o));
+    let pan = |f: &Fact| f.span.start < at && (f.does(Activity::Boil) || f.does(Activity::Fry));
+    let adds = behind.get(1).is_some_and(|w| w == "in" || w == "into");
+    stirs
+        && !adds
+        && (behind.iter().any(often) || now_and_then(&behind))
+        && step.facts.iter().any(pan)
+}
+
+/// Words by which something is done again and again.
+const OFTEN: [&str; 8] = [
+    "always",
+    "constant",
+    "continu",
+    "every",
+    "frequent",
+    "occasional",
+    "often",
+    "regular",
+];
+
+fn now_and_then(said: &[String]) -> bool {
+    let joined = said.join(" ");
+    ["now and then", "from time to time", "all the time"]
+        .iter()
+        .any(|w| joined.contains(w))
+}
+
+/// Whether a time is a share of one that its sentence gives before: 'for the last 5 minutes'.
+pub(super) fn is_part_of_it(step: &Step, fact: &Fact) -> bool {
+    let at = fact.span.start;
+    let before = words(&step.text[..at]);
+    let part = before
+        .last()
+        .is_some_and(|w| w == "last" || w == "first" || w == "final");
+    let said = sentence(&step.text, at);
+    let timed = |f: &&Fact| matches!(f.kind, FactKind::Duration { .. });
+    let mut other = step
+        .facts
+        .iter()
+        .filter(timed)
+        .filter(|f| f.span.start < at);
+    part && other.any(|f| sentence(&step.text, f.span.start) == said)
 }

@@ -305,7 +305,7 @@ pub fn kept_in(task: &Task) -> Option<Place> {
 pub fn kept_after(what: &str, waits: Option<Place>) -> Option<Place> {
     let cold = waits.filter(|p| p.is_cold());
     match what {
-        "weigh" | "preheat" | "bake" => None,
+        "weigh" | "preheat" | "heat_fat" | "bake" => None,
         _ if cold.is_some() => cold,
         "take_out" | "cool" | "cool_rolls" | "cool_loaf" => Some(Place::Bench),
         _ => Some(Place::Fridge),

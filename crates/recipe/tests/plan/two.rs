@@ -1,7 +1,7 @@
 //! One step that works on two parts, and what goes on a bake while it is hot. Worked by hand from the texts.
 
 use super::{at, comes_after, of, sheet};
-use recipe::plan::Tasks;
+use recipe::plan::{Place, Tasks};
 
 fn names<'a>(t: &'a Tasks, part: &str) -> Vec<&'a str> {
     let mine = t
@@ -124,4 +124,97 @@ fn what_goes_on_when_cool_in_the_step_of_the_bake_is_work() {
     );
     assert!(comes_after(&t, cool, brush) && comes_after(&t, glaze, cool));
     assert!(comes_after(&t, glaze, at(&t, "glaze:mix")));
+}
+
+/// What a recipe of one part does in one step, by name and minutes of work.
+fn one(step: &str) -> Vec<(String, f64)> {
+    let text = format!(
+        "Cherry sauce\nServes 4\n\n400 g cherries\n80 g sugar\n1 tbsp cornflour\n200 ml milk\n2 tbsp dripping\n\n{step}\n"
+    );
+    let t = of(&sheet(&text), 1.0);
+    let worked = t
+        .list
+        .iter()
+        .filter(|x| x.step.is_some() && x.what != "preheat");
+    worked.map(|x| (x.name.clone(), x.hands.usual)).collect()
+}
+
+/// The minutes of a simmer are those of its stirring, and of the last of them.
+#[test]
+fn a_stirred_simmer_takes_the_minutes_of_the_simmer() {
+    for step in [
+        "Simmer the cherries with the sugar for 10 minutes, stirring often.",
+        "Simmer the cherries with the sugar for 10 minutes and stir now and then.",
+        "Simmer the cherries with the sugar for 10 minutes. Stir occasionally.",
+        "Simmer the cherries with the sugar for 10 minutes, stirring for the last 5 minutes.",
+    ] {
+        assert_eq!(
+            one(step),
+            [("Cook the cherries".to_owned(), 10.0)],
+            "{step}"
+        );
+    }
+    // What is stirred in is work of its own.
+    let both = one("Simmer the cherries for 10 minutes. Stir in the sugar.");
+    assert!(both.iter().map(|x| x.1).sum::<f64>() > 10.0, "{both:?}");
+}
+
+/// What is on the stove, on an iron or in the oven is called by what is done to it.
+#[test]
+fn heat_is_called_by_what_it_does() {
+    let names = |step: &str| one(step).into_iter().map(|x| x.0).collect::<Vec<_>>();
+    assert_eq!(names("Simmer gently for 12 minutes."), ["Simmer"]);
+    assert_eq!(names("Boil for 12 minutes."), ["Boil"]);
+    assert_eq!(
+        names("Cook in a hot waffle iron for 4 minutes."),
+        ["Cook in the iron"]
+    );
+    assert_eq!(
+        names("Cook on a griddle for 4 minutes."),
+        ["Cook on the griddle"]
+    );
+    // A pot of cast iron is no waffle iron.
+    assert_eq!(
+        names("Simmer in a cast iron pot for 12 minutes."),
+        ["Simmer"]
+    );
+    for fat in [
+        "Heat the dripping in a roasting tin in the oven for 5 minutes.",
+        "Put the dripping in a tin and heat in the oven for 5 minutes.",
+        "Put a little dripping in each hole of a muffin tin and heat for 5 minutes.",
+    ] {
+        let text = format!(
+            "Batter puddings\n\n140 g plain flour\n4 eggs\n200 ml milk\n2 tbsp dripping\n\nWhisk the eggs and milk into the flour.\nHeat the oven to 220 °C. {fat}\nPour in the batter and bake for 25 minutes.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let heat = &t.list[at(&t, ":heat_fat")];
+        assert_eq!(heat.name, "Heat the dripping in the oven", "{fat}");
+        let wait = heat.wait.expect("a wait");
+        assert_eq!(
+            (wait.span.most, wait.place, wait.oven),
+            (5.0, Place::Oven, Some(220.0))
+        );
+        // One oven is heated, once, before the fat.
+        let heats = t.list.iter().filter(|x| x.what == "preheat").count();
+        assert_eq!(heats, 1, "{:?}", t.list);
+        assert!(comes_after(&t, at(&t, ":heat_fat"), at(&t, ":preheat")));
+        assert_eq!(t.list.iter().filter(|x| x.what == "bake").count(), 1);
+    }
+}
+
+/// A gravy that is made 'meanwhile' in a step of its own is made while the pudding bakes, not behind that.
+#[test]
+fn a_step_that_begins_meanwhile_waits_for_no_bake() {
+    let text = "Batter puddings\n\nFor the batter\n140 g plain flour\n4 eggs\n200 ml milk\n\nFor the gravy\n1 tbsp flour\n1 onion\n500 ml stock\n\n1. Whisk the eggs and milk into the flour. Pour into a tin and bake at 220 °C for 30 minutes.\n2. Meanwhile, fry the onion for 10 minutes, stir in the flour and the stock and simmer for 10 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    let gravy = t
+        .list
+        .iter()
+        .position(|x| x.of == "gravy" && x.step == Some(2));
+    let bake = at(&t, "batter:bake");
+    assert!(
+        !comes_after(&t, gravy.expect("a gravy"), bake),
+        "{:?}",
+        t.list
+    );
 }

@@ -116,7 +116,28 @@ impl Scan<'_> {
     }
 
     pub(super) fn is_frying_pan(&self, i: usize) -> bool {
-        self.is(i, FRYING)
+        let before = |list: &[&str]| i > 0 && self.is(i - 1, list);
+        // A waffle iron; no cast iron pot.
+        let iron = self.is(i, &["iron", "irons"]) && !before(&["cast", "wrought"]);
+        self.is(i, FRYING) || iron || self.is(i, &["maker"]) && before(&["waffle"])
+    }
+
+    /// Whether 'heat' at `i` is done to fat in the oven: 'heat the dripping in a tin in the oven', 'put the oil in
+    /// the tin and heat in the oven'.
+    pub(super) fn heats_fat_in_oven(&self, i: usize) -> bool {
+        let into = |j: usize| (1..=3).any(|n| matches!(self.back(j, n), Tag::In | Tag::Into));
+        let mut rest = self.rest(i + 1, 16);
+        let oven = rest.any(|j| self.tag(j) == Tag::Oven && into(j));
+        let mut said = self.sentence_at(i)..(i + 6).min(self.t.len());
+        // 'In each hole of a muffin tin and heat': such a tin stands on no stove.
+        let tin = said
+            .clone()
+            .any(|j| self.is(j, &["muffin", "hole", "holes", "patty"]));
+        (oven || tin) && said.any(|j| self.is_fat(j))
+    }
+
+    fn is_fat(&self, i: usize) -> bool {
+        self.tag(i) == Tag::Fat || self.is(i, &["dripping", "fat", "ghee", "lard", "suet"])
     }
 
     /// Whether 'cook' at `i` means frying: in a skillet, in fat melted just before, or one side and then

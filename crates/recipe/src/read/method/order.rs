@@ -108,7 +108,9 @@ impl Scan<'_> {
                 let pan = (i + 1..i + 5)
                     .take_while(|&j| !self.stops(j) && self.tag(j) != Tag::Liquid)
                     .any(|j| self.is_frying_pan(j) || self.tag(j) == Tag::Fat);
-                let what = if oven {
+                let what = if self.heats_fat_in_oven(i) {
+                    A::Melt
+                } else if oven {
                     A::Preheat
                 } else if pan {
                     A::Fry
@@ -293,6 +295,7 @@ impl Scan<'_> {
                         | Activity::Rest
                         | Activity::Cool
                         | Activity::Preheat
+                        | Activity::Melt
                         | Activity::Chill
                 )
             }),
