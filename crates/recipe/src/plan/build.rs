@@ -18,6 +18,7 @@ use super::told::{Aside, asides, how_it_keeps, is_behind};
 use super::unsaid::Unsaid;
 use super::warm::{self, Breach, Limit, Warm, limits, until_mixed};
 use crate::beforehand::Beforehand;
+use crate::keeping::MOIST;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::in_the_cold;
 use crate::rework::timing::{BakeTime, bakes};
@@ -100,10 +101,6 @@ const RIPENS: f64 = 120.0;
 const SAME_DAY: f64 = 120.0;
 /// A pan's worth of rounding before one more rack is taken.
 pub(super) const NEARLY: f64 = 0.25;
-
-/// A part with less flour than this share spoils cooked as well, where it holds egg or milk: a
-/// custard, not a cake (common practice, no source).
-const MOIST: f64 = 0.15;
 
 /// What the screen of the gluten-free version leaves open, in words.
 fn gluten(w: &Worked) -> Vec<String> {
@@ -302,10 +299,11 @@ impl Build<'_> {
         };
         let flourless = |c: &ReworkedComponent| {
             let (flour, total) = (c.reworked.flour.likely(), c.reworked.total.likely());
-            flour.as_grams() < MOIST * total.as_grams()
+            flour.as_grams() <= MOIST * total.as_grams()
         };
-        // A wash on a bread spoils no more than that.
-        let moist = |c: usize| given[c].is_none() && parts.get(c).is_some_and(flourless);
+        // A wash on a bread spoils no more than that; meat in a batter does.
+        let spoils = |c: &ReworkedComponent| flourless(c) || !c.meat.is_empty();
+        let moist = |c: usize| given[c].is_none() && parts.get(c).is_some_and(spoils);
         for c in 0..parts.len() {
             if moist(c) && (perishable(c) || !parts[c].meat.is_empty()) {
                 let path = warm::path(&list, c, given[c]);

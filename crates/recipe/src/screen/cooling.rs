@@ -1,6 +1,7 @@
 //! Egg and milk that stand out of the fridge for hours.
 
 use super::Caution;
+use crate::keeping::MOIST;
 use crate::recipe::{Activity, FactKind, Step};
 use crate::rework::owners;
 use crate::sentences::each;
@@ -12,13 +13,6 @@ use larder::{Food, Larder};
 /// # Source
 /// USDA consumer advice (seen): two hours, one above 32 °C.
 const MOST_MINUTES: f64 = 120.0;
-
-/// Flour phase above this share of the weight: a bake or a dough, which stands out to cool or rise.
-/// A thickened custard has less, a sponge more.
-///
-/// # Source
-/// Ordinary formulas: common practice, no source.
-const BAKE: f64 = 0.11;
 
 /// Least share of egg and milk, and least grams, of a filling that is said to spoil: less is a glaze
 /// thinned with milk, or the wash of a bake.
@@ -79,7 +73,7 @@ fn spoils(formula: &Formula, component: usize, larder: &Larder) -> bool {
         .filter_map(|i| i.food);
     foods.any(|f| larder.food(f).spoils())
         && grams(formula, component, Food::is_flour_phase, larder)
-            <= BAKE * grams(formula, component, |_| true, larder)
+            <= MOIST * grams(formula, component, |_| true, larder)
 }
 
 /// Whether a step leaves something at room temperature for hours.
