@@ -167,6 +167,11 @@ function next() {
     if (late && m < 1 && late.textContent) late.textContent = "";
     else if (late && m >= 1 && !late.textContent.startsWith(`${m} min`)) late.textContent = `${m} min late.`;
   }
+  const also = document.getElementById("also");
+  if (also) {
+    also.hidden = can.length < 2;
+    if (can[0] && can[0].nextElementSibling !== also) can[0].after(also);
+  }
   const all = document.getElementById("all-done");
   if (all) all.hidden = can.length > 0;
 }

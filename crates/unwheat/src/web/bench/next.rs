@@ -133,7 +133,9 @@ fn late(t: &Task, now: i64) -> i64 {
 /// anew by the scripts at each tick.
 pub fn show(b: &Bench, now: i64) -> Markup {
     let sheet = &b.plan;
-    let open = sheet.next(|k| b.ticked(k));
+    let can = sheet.next(|k| b.ticked(k));
+    let order = sheet.longest_first();
+    let first = order.iter().copied().find(|i| can.contains(i));
     let several = sheet.components.len() > 1;
     html! {
         @if !sheet.tasks.is_empty() {
@@ -144,8 +146,8 @@ pub fn show(b: &Bench, now: i64) -> Markup {
                     @else { div.trouble { p { "There is no plan for " (hour(serve, now)) ":" } @for s in &sheet.unplanned { p { (s) } } } }
                 }
                 ol #next {
-                    @for (i, t) in sheet.tasks.iter().enumerate() {
-                        li data-next=(t.item) data-after=(t.after.join("\n")) data-behind=[&t.behind] data-of=(t.component) data-weigh[t.what == "weigh"] data-by=[t.by] hidden[!open.contains(&i)] .first[open.first() == Some(&i)] {
+                    @for (i, t) in order.iter().map(|&i| (i, &sheet.tasks[i])) {
+                        li data-next=(t.item) data-after=(t.after.join("\n")) data-behind=[&t.behind] data-of=(t.component) data-weigh[t.what == "weigh"] data-by=[t.by] hidden[!can.contains(&i)] .first[first == Some(i)] {
                             a.big href={ "?part=" (t.component + 1) "#" (anchor(i, t)) } data-to=(t.component) {
                                 strong { (t.name) }
                                 @if several { " " span.of { (sheet.components.get(t.component).map_or(String::new(), |c| component_name(&c.name))) } }
@@ -158,9 +160,10 @@ pub fn show(b: &Bench, now: i64) -> Markup {
                                     " " strong.late { @if late(t, now) > 0 { (late(t, now)) " min late." } } }
                             }
                         }
+                        @if first == Some(i) { li #also hidden[can.len() < 2] { "Also can begin:" } }
                     }
                 }
-                p #all-done hidden[!open.is_empty()] { "Every step is done." }
+                p #all-done hidden[!can.is_empty()] { "Every step is done." }
             }
         }
     }
@@ -261,6 +264,45 @@ mod tests {
         sheet.components[0].lines = vec![line("0:a"), line("0:b")];
         assert_eq!(told(&sheet, &["0:a"]), "weigh, filling");
         assert_eq!(told(&sheet, &["0:a", "0:b"]), "mix, filling");
+    }
+
+    /// Worked by hand: behind the dough's weighing stand 10 + 60 + 30 minutes, behind the oven's heat 20 + 30, behind the
+    /// icing's 5; the dough is offered first. With hours their order is that of the plan.
+    #[test]
+    fn without_hours_what_the_batch_waits_for_longest_is_offered_first() {
+        let task = |name: &str, after: &[&str], hands: f64, wait: f64| Task {
+            item: name.to_owned(),
+            name: name.to_owned(),
+            after: after.iter().map(|a| (*a).to_owned()).collect(),
+            hands,
+            least: Some(wait),
+            most: Some(wait),
+            ..Task::default()
+        };
+        let mut sheet = BatchSheet {
+            components: vec![Part::default()],
+            tasks: vec![
+                task("weigh icing", &[], 2.0, 0.0),
+                task("weigh dough", &[], 4.0, 0.0),
+                task("mix", &["weigh dough"], 10.0, 60.0),
+                task("oven", &["weigh dough"], 1.0, 20.0),
+                task("bake", &["mix", "oven"], 0.0, 30.0),
+                task("ice", &["bake", "weigh icing"], 5.0, 0.0),
+            ],
+            ..BatchSheet::default()
+        };
+        let names = |sheet: &BatchSheet| -> Vec<String> {
+            let order = sheet.longest_first().into_iter();
+            order.map(|i| sheet.tasks[i].name.clone()).collect()
+        };
+        assert_eq!(
+            names(&sheet),
+            ["weigh dough", "mix", "oven", "bake", "weigh icing", "ice"]
+        );
+        for t in &mut sheet.tasks {
+            t.begin = Some(0);
+        }
+        assert_eq!(names(&sheet)[0], "weigh icing");
     }
 
     /// With hours, a part is offered when the plan begins it, not with the first; it may be done before.

@@ -273,7 +273,7 @@ fn a_step_is_ticked_by_a_tap_and_survives_a_sleeping_laptop() {
         w.go(&format!("/bench/{id}"));
         w.see("New timer");
         let next = |w: &Window| {
-            let open = "return [...document.querySelectorAll('#next li')].filter((l) => l.checkVisibility()).map((l) => l.dataset.next);";
+            let open = "return [...document.querySelectorAll('#next [data-next]')].filter((l) => l.checkVisibility()).map((l) => l.dataset.next);";
             w.js(open, json!([]))
         };
         assert_eq!(next(w), json!(["step::weigh"]));

@@ -443,6 +443,18 @@ impl BatchSheet {
             .collect()
     }
 
+    /// The steps in the order in which they are offered: that of their hours; without hours those first behind which
+    /// the batch takes longest, waits at their shortest.
+    pub fn longest_first(&self) -> Vec<usize> {
+        let mut out: Vec<usize> = (0..self.tasks.len()).collect();
+        if self.tasks.iter().any(|t| t.begin.is_some()) {
+            return out;
+        }
+        let lead = tasks::lead(&self.tasks);
+        out.sort_by(|&a, &b| lead[b].total_cmp(&lead[a]));
+        out
+    }
+
     /// What a tick of an item ticks: a blend takes its flours along, the last flour its blend.
     pub fn ticks(
         &self,

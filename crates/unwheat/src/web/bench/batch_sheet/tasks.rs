@@ -182,6 +182,23 @@ fn place(order: &[usize], task: usize) -> Option<usize> {
     order.iter().position(|t| *t == task)
 }
 
+/// Minutes from the beginning of each step to the end of all that follows it, work at its usual length and waits at
+/// their shortest.
+pub fn lead(tasks: &[Task]) -> Vec<f64> {
+    let mut out = vec![0.0; tasks.len()];
+    // What follows stands behind.
+    for i in (0..tasks.len()).rev() {
+        let wait = match (tasks[i].may, tasks[i].most) {
+            (false, Some(most)) => most,
+            _ => tasks[i].least.unwrap_or(0.0),
+        };
+        let follows = (i + 1..tasks.len()).filter(|&f| tasks[f].after.contains(&tasks[i].item));
+        let next = follows.map(|f| out[f]).fold(0.0, f64::max);
+        out[i] = tasks[i].hands + wait + next;
+    }
+    out
+}
+
 /// The words of the method's steps.
 struct Texts<'a> {
     w: &'a Worked,
