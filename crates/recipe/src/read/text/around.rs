@@ -172,7 +172,8 @@ impl Pasted<'_, '_, '_> {
         if dish_part || is_deed(bare) && bare.starts_with(char::is_uppercase) {
             return true;
         }
-        if food && !is_made(bare) {
+        let made = is_made(bare) || self.is_over_mash(bare);
+        if food && !made {
             return false;
         }
         if capitals(bare) {
@@ -196,7 +197,7 @@ impl Pasted<'_, '_, '_> {
         };
         let part = is_part(bare) || self.heads_a_dish_part(bare, food);
         let unknown = || (self.reader.larder.find(bare, self.reader.locale)).is_none();
-        !spaced && (words >= 2 || part || (is_made(bare) || unknown()) && two())
+        !spaced && (words >= 2 || part || (made || unknown()) && two())
     }
 }
 
@@ -253,6 +254,9 @@ impl Pasted<'_, '_, '_> {
             let all = f.allergens.iter().filter(|(_, maybe)| !maybe);
             all.map(|a| a.0).collect()
         };
+        if self.is_over_mash(bare) {
+            return true;
+        }
         let told = certain(sold);
         if sold.gluten == Gluten::Free && told.is_empty() {
             return true;
@@ -275,6 +279,34 @@ impl Pasted<'_, '_, '_> {
         let after = self.after.filter(|a| !a.blank);
         let behind = self.next.into_iter().chain(after);
         behind.into_iter().any(|l| makes(l.text))
+    }
+
+    /// Whether a line without a figure stands over a yield, as a title does: 'Sheet pan peach slab pie' over
+    /// 'Serves 16' is no sheet of peach.
+    pub(super) fn is_over_a_yield(&self, text: &str) -> bool {
+        let said = self.next.is_some_and(|n| front::makes(n.text).is_some());
+        said && text.starts_with(char::is_uppercase) && !text.contains(char::is_numeric)
+    }
+
+    /// Whether 'Gnocchi' stands over what they are made of: a vegetable that is mashed, then egg or flour.
+    fn is_over_mash(&self, bare: &str) -> bool {
+        const MASHED: [&str; 4] = ["potato", "sweet_potato", "pumpkin", "butternut"];
+        let larder = self.reader.larder;
+        let first = |text: &str| {
+            let read = self.reader.line(text);
+            let food = read.items.first().and_then(|i| i.food.as_ref());
+            food.map(|m| larder.food(m.food))
+        };
+        let after = self.after.filter(|a| !a.blank);
+        let both = self
+            .next
+            .and_then(|n| first(n.text))
+            .zip(after.and_then(|a| first(a.text)));
+        last_word(bare) == "gnocchi"
+            && both.is_some_and(|(mash, then)| {
+                let mashed = MASHED.contains(&mash.key.trim_end_matches("_mashed"));
+                mashed && (then.is_flour_phase() || then.function() == Function::Egg)
+            })
     }
 
     /// Whether what reads as a heading is something bought, its amount left out: 'tonkatsu sauce'

@@ -351,7 +351,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                     .iter()
                     .any(|i| !i.amounts.is_empty() && i.food.is_some())
                 && (self.reader.begins_with_amount(raw) || self.lists_amounts_last(&line))
-                && !self.counts_in_title(trimmed, &line);
+                && !self.counts_in_title(trimmed, &line)
+                && !self.is_over_a_yield(trimmed);
             let part = trimmed.to_lowercase().starts_with("for the ");
             if !amount_first && !part && trimmed.chars().count() <= 120 {
                 let title =

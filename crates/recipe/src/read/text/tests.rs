@@ -5,6 +5,8 @@ use larder::Larder;
 use quantity::Locale;
 use std::sync::OnceLock;
 
+mod heads;
+
 pub(super) fn read(text: &str) -> Recipe {
     static LARDER: OnceLock<Larder> = OnceLock::new();
     let larder = LARDER.get_or_init(|| Larder::built_in().expect("the built-in tables"));
