@@ -163,9 +163,12 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
         .used
         .map_or(f64::INFINITY, likely)
         .min(likely(main.makes));
+    let of_main = main.factor;
     let said = target::makes(rework).filter(|_| !ask.only);
     if let Some((low, high, servings)) = said {
-        batch.count = Some((low * batch.factor, high * batch.factor));
+        // Half the dough makes half the buns, as heavy as before.
+        let times = if servings { batch.factor } else { of_main };
+        batch.count = Some((low * times, high * times)).filter(|c| c.1 > 0.0);
         batch.servings = servings;
     }
     let of_recipe = said.filter(|s| !s.2 && (s.0 - s.1).abs() < 1e-9);
@@ -174,7 +177,7 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
         // Moved to whole eggs, the pieces stay as heavy, and their number follows.
         (Some(_) | None, Some(each)) => Some((dough / (each * BOWL) + 1e-6).floor()),
         (Some(n), None) => Some(n),
-        (None, None) => of_recipe.map(|s| s.0 * batch.factor),
+        (None, None) => of_recipe.map(|s| s.0 * of_main),
     };
     let Some(number) = number.filter(|n| *n > 1.0 - 1e-6 && dough > 0.0) else {
         return;

@@ -33,6 +33,7 @@ fn step_with_rest(recipe: &Recipe, name: &str) -> Option<usize> {
 /// What to mind of parts whose rest has a use.
 pub(super) fn rests(batch: &Batch, rework: &Rework, out: &mut Vec<Caution>) {
     let recipe = &rework.formula.recipe;
+    let mut all = Vec::new();
     for (at, c) in batch.components.iter().enumerate() {
         let put_on = rework.panful(batch.main).put_on(at);
         let Some((share, words)) = put_on.filter(|_| c.factor > 0.0) else {
@@ -44,7 +45,7 @@ pub(super) fn rests(batch: &Batch, rework: &Rework, out: &mut Vec<Caution>) {
             c.name,
             scale_grams(over, false)
         );
-        out.push(caution("rest", text, "follows from the recipe"));
+        all.push(text);
     }
     let taken = |c: &&BatchComponent| c.factor > 0.0 && c.used.is_some();
     for c in batch.components.iter().filter(taken) {
@@ -64,6 +65,9 @@ pub(super) fn rests(batch: &Batch, rework: &Rework, out: &mut Vec<Caution>) {
                 c.name
             )
         };
-        out.push(caution("rest", text, "follows from the recipe"));
+        all.push(text);
+    }
+    if !all.is_empty() {
+        out.push(caution("rest", all.join(" "), "follows from the recipe"));
     }
 }

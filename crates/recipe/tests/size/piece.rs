@@ -1,9 +1,9 @@
 //! What is counted in pieces stays counted so at any size.
 
-use super::{sized, worked};
+use super::{buns, near, sized, worked};
 use quantity::Locale;
 use recipe::household::Drawer;
-use recipe::size::Target;
+use recipe::size::{Ask, PartSize, Target};
 
 const STEW: &str = "Pot pie\n\n3 garlic cloves, crushed\n3 cloves garlic\n2 celery sticks\n4 rashers streaky bacon\n6 sage leaves\n2 sprigs of rosemary\n2 potatoes\n1 large onion\n100 g plain flour\n200 g milk\n";
 
@@ -71,4 +71,22 @@ fn one_piece_is_one() {
         &[("garlic", "1 garlic clove"), ("garlic", "1 clove")],
     );
     says(2.0, &[("whole milk", "1⅔ cups")]);
+}
+
+/// Half the dough of a recipe of 12 buns makes 6 of them, each as heavy as before.
+#[test]
+fn half_the_dough_makes_half_the_buns() {
+    let w = buns();
+    let whole = sized(w, Ask::times(1.0)).pieces.expect("pieces");
+    let half = sized(
+        w,
+        Ask {
+            parts: [("dough".to_owned(), PartSize::Times(0.5))].into(),
+            ..Ask::times(1.0)
+        },
+    );
+    let pieces = half.pieces.expect("pieces");
+    near(pieces.count, 6.0, 1e-9);
+    near(pieces.each.as_grams(), whole.each.as_grams(), 1e-6);
+    assert_eq!(half.count, Some((6.0, 6.0)));
 }

@@ -286,7 +286,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
             (field(app, o, &Field { id: "have", label: "What there is", value: have, hint: "210 g butter, 3 eggs", list: None, wide: true }, with(o, Target::Have(Vec::new()), None)))
         }
         @if let Some(methods) = method_pan(w) { p.hint { "The method names: " (named(&methods)) "." } }
-        @if batch.pans.is_some() { p.hint { "How full: common practice for gluten-free doughs and batters, no source. Surest is your own pan: weigh the water it holds and write it on the Kitchen page." } }
+        @if batch.pans.is_some() { p.hint { "How full: common practice for gluten-free doughs and batters, no source. Surest is your own pan, and of a heart, a flower or a tin with steep slopes the only way: fill it to the rim with water on the scale and write 1500 g water here, or its name and that on the Kitchen page." } }
     }
 }
 
