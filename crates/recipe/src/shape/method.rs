@@ -152,6 +152,14 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
                 n.to_string(),
             );
         }
+        if let Some(long) = strand(&step.text) {
+            put("strand", long);
+        }
+        let one = recipe.makes.as_ref().and_then(|m| m.count);
+        let one = one.is_none_or(|(low, high)| low == 1.0 && high == 1.0);
+        if let Some(n) = pieces(&step.text).filter(|n| one && (2..=8).contains(n)) {
+            put("strands", n.to_string());
+        }
         for fact in &step.facts {
             match &fact.kind {
                 FactKind::Pan { .. } => {
@@ -178,6 +186,38 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
         out.remove("thick");
     }
     out
+}
+
+/// How long a step rolls its strands: 'roll each to a 45 cm strand', 'into ropes 16 inches long'. Of a step
+/// that says two such lengths nothing.
+fn strand(text: &str) -> Option<String> {
+    const STRANDS: [&str; 6] = ["strand", "strands", "rope", "ropes", "string", "strings"];
+    const UNITS: [&str; 5] = ["cm", "mm", "in", "inch", "inches"];
+    /// So many words lie between a length and what is so long at most.
+    const NEAR: usize = 4;
+    let text = text.to_lowercase().replace('-', " ");
+    let words: Vec<&str> = text
+        .split(|c: char| c.is_whitespace() || ",;:()".contains(c))
+        .filter(|w| !w.is_empty())
+        .collect();
+    let of = |at: usize| {
+        let word = words[at].trim_end_matches('.');
+        let (figure, unit) = word.split_at(word.find(char::is_alphabetic).unwrap_or(word.len()));
+        let next = words.get(at + 1).map_or("", |w| w.trim_end_matches('.'));
+        let unit = if unit.is_empty() { next } else { unit };
+        let long = format!("{figure} {unit}");
+        let is = UNITS.contains(&unit)
+            && quantity::typed::length(&long, Length::millimetres(10.0)).is_some();
+        is.then_some(long)
+    };
+    let is_strand = |w: &&str| STRANDS.contains(&w.trim_end_matches('.'));
+    let mut all = (0..words.len()).filter(|at| {
+        let near = &words[at.saturating_sub(NEAR)..words.len().min(at + NEAR + 2)];
+        near.iter().any(is_strand)
+    });
+    let mut found = all.by_ref().filter_map(of);
+    let long = found.next()?;
+    found.next().is_none().then_some(long)
 }
 
 /// What a shape of a component is made of: what the batch makes of it, of a plait its share ([`count_of`]); for
@@ -239,9 +279,13 @@ impl ShapeAsk {
     /// The same with what the method says in the fields where nothing is typed.
     #[must_use]
     pub fn over(&self, method: &BTreeMap<&'static str, Said>) -> Self {
+        // Of these one is given: what is typed goes before what the method says.
+        const ONE_OF: [&str; 4] = ["strand", "outer", "hole", "finished"];
+        let typed = ONE_OF.iter().any(|k| self.says(k).is_some());
         let mut all = self.clone();
         for (key, said) in method {
-            if self.says(key).is_none() {
+            let instead = typed && ONE_OF.contains(key);
+            if self.says(key).is_none() && !instead {
                 all.says.insert((*key).to_owned(), said.text.clone());
             }
         }
@@ -368,6 +412,46 @@ mod tests {
     }
 
     /// Worked by hand from the texts.
+    #[test]
+    fn a_typed_ring_goes_before_the_methods_strand() {
+        let said = |text: &str| Said {
+            text: text.to_owned(),
+            step: Some(2),
+            times: None,
+        };
+        let method = BTreeMap::from([("strand", said("40 cm")), ("pieces", said("8"))]);
+        let typed = ShapeAsk::new(Kind::Ring)
+            .with("outer", "12 cm")
+            .over(&method);
+        assert_eq!(
+            (typed.says("strand"), typed.says("pieces")),
+            (None, Some("8"))
+        );
+        let plain = ShapeAsk::new(Kind::Ring).over(&method);
+        assert_eq!(plain.says("strand"), Some("40 cm"));
+    }
+
+    #[test]
+    fn a_strand_is_as_long_as_its_step_says() {
+        for (text, want) in [
+            (
+                "Divide into 4, roll each to a 45 cm strand and plait.",
+                Some("45 cm"),
+            ),
+            ("Roll into ropes 16 inches long.", Some("16 inches")),
+            (
+                "Roll each into a 40cm rope and shape into a ring.",
+                Some("40 cm"),
+            ),
+            ("Make 3 strands, each 35-cm long.", Some("35 cm")),
+            ("Roll out to 40 x 30 cm.", None),
+            ("Roll into strands, 30 cm or 40 cm long.", None),
+            ("Roll into strands and plait.", None),
+        ] {
+            assert_eq!(strand(text).as_deref(), want, "{text}");
+        }
+    }
+
     #[test]
     fn the_method_fills_the_fields() {
         const ROLLS: &str = "1. Knead for 10 minutes and let it rise for 1 hour.\n2. Roll out to a 40 x 30 cm rectangle, spread with the filling and roll up from a long side.\n3. Cut into 12 slices and set them in a 23 x 33 x 5 cm tin.\n4. Bake for 25 minutes at 180 C.";

@@ -9,8 +9,9 @@ use quantity::Locale;
 use recipe::density;
 use recipe::rework::style::Style;
 use recipe::shape::typed::sides;
-use recipe::shape::{Dough, Kind, ShapeAsk, ShapeError};
+use recipe::shape::{Dough, Kind, Said, ShapeAsk, ShapeError};
 use recipe::size::part_named;
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 /// Shape a dough: sheets, rolls, plaits, rounds, rings, cut-outs, tins, layers
@@ -105,7 +106,9 @@ fn command(kind: Kind) -> clap::Command {
                     .long("recipe")
                     .value_name("FILE")
                     .conflicts_with("dough")
-                    .help("Take the weight and style of the gluten-free version of a recipe")
+                    .help(
+                        "Take the weight, style and figures of the gluten-free version of a recipe",
+                    )
                     .value_parser(clap::value_parser!(PathBuf)),
             )
             .arg(
@@ -216,8 +219,38 @@ impl Subcommand for Asked {
     }
 }
 
-/// What a component of a recipe makes, gluten-free, and its style.
-fn of_recipe(asked: &Asked, larder: &Larder) -> Result<(Dough, Option<Style>, String), Failure> {
+/// What a recipe gives a shape.
+struct Given {
+    /// What the component makes, gluten-free.
+    dough: Dough,
+    style: Option<Style>,
+    /// Of what the weight is, in words.
+    from: String,
+    /// What its method and the batch say of the fields that are not typed.
+    known: BTreeMap<&'static str, Said>,
+}
+
+impl Given {
+    /// Of what the weight and the figures are.
+    fn words(&self, kind: Kind, with_known: bool) -> String {
+        let said = self.known.iter().filter(|_| with_known).map(|(key, said)| {
+            let label = kind.field(key).map_or(*key, |f| f.name).to_lowercase();
+            match said.step {
+                Some(n) => format!("{label} {} (step {n})", said.text),
+                None => format!("{label} {}", said.text),
+            }
+        });
+        let said: Vec<String> = said.collect();
+        if said.is_empty() {
+            self.from.clone()
+        } else {
+            format!("{}; as it says, {}", self.from, said.join(", "))
+        }
+    }
+}
+
+/// What a component of a recipe makes, gluten-free, its style, and what its method says of the shape.
+fn of_recipe(asked: &Asked, larder: &Larder) -> Result<Given, Failure> {
     let input = Input {
         file: asked.recipe.clone(),
         locale: asked.locale,
@@ -235,8 +268,16 @@ fn of_recipe(asked: &Asked, larder: &Larder) -> Result<(Dough, Option<Style>, St
         let all: Vec<&str> = batch.components.iter().map(|c| c.name.as_str()).collect();
         all.join(", ")
     };
+    let recipe = &rework.formula.recipe;
+    let mut shaped_so = (0..batch.components.len()).filter(|c| {
+        let all = recipe::shape::offers(recipe, *c);
+        all.iter().any(|o| o.kind == asked.kind)
+    });
+    let one = shaped_so.next().filter(|_| shaped_so.next().is_none());
     let at = match &asked.part {
         None if batch.components.len() == 1 => 0,
+        // The one part that the method shapes so.
+        None if one.is_some() => one.unwrap_or(0),
         None => {
             return Err(other(format!(
                 "the recipe has several parts\n  say which with --part: {}",
@@ -259,30 +300,40 @@ fn of_recipe(asked: &Asked, larder: &Larder) -> Result<(Dough, Option<Style>, St
     };
     let of = recipe::shape::one_of(&rework, &batch, asked.kind);
     let of = of.map_or(String::new(), |of| format!(", {of}"));
-    Ok((
+    let method = recipe::shape::method_says(recipe, at, asked.kind);
+    let mut known = recipe::shape::batch_says(&rework, &batch, at, asked.kind);
+    known.extend(recipe::shape::at_size(method, asked.kind, c.factor));
+    known.retain(|key, _| asked.ask.says(key).is_none());
+    Ok(Given {
         dough,
-        rework.components[at].style.map(|s| s.style),
-        format!("{name}{of}, gluten-free, as the recipe makes it"),
-    ))
+        style: rework.components[at].style.map(|s| s.style),
+        from: format!("{name}{of}, gluten-free, as the recipe makes it"),
+        known,
+    })
 }
 
 impl Shape {
     pub fn run(self, larder: &Larder) -> Result<String, Failure> {
         let asked = self.asked;
-        let (made, guessed, from) = match asked.recipe {
-            Some(_) => {
-                let (made, style, from) = of_recipe(&asked, larder)?;
-                (Some(made), style, Some(from))
-            }
-            None => (None, None, None),
+        let given = match asked.recipe {
+            Some(_) => Some(of_recipe(&asked, larder)?),
+            None => None,
         };
+        let guessed = given.as_ref().and_then(|g| g.style);
         let dense = density::of_style(asked.style.or(guessed));
-        let dough = match made {
-            Some(made) if asked.style.is_none() => made,
-            made => Dough::new(made.and_then(|m| m.grams), dense.value),
+        let dough = match &given {
+            Some(given) if asked.style.is_none() => given.dough.clone(),
+            given => Dough::new(given.as_ref().and_then(|g| g.dough.grams), dense.value),
         };
         let path = format!("shape {}", asked.kind.key());
-        let shaped = asked.ask.shaped(&dough).map_err(|e| Failure::Other {
+        // Where what the method says does not go with what is typed, the typed stands alone.
+        let whole = given
+            .as_ref()
+            .map(|g| asked.ask.over(&g.known).shaped(&dough));
+        let whole = whole.and_then(Result::ok);
+        let from = given.map(|g| g.words(asked.kind, whole.is_some()));
+        let shaped = whole.map_or_else(|| asked.ask.shaped(&dough), Ok);
+        let shaped = shaped.map_err(|e| Failure::Other {
             path: path.clone(),
             what: match e.field {
                 Some(f) => format!("{e} (--{f})"),
