@@ -219,7 +219,13 @@ fn a_growth_of_wheat_can_be_asked() {
     assert!((high / low - 515.0 / 145.0).abs() < 1e-3, "{low} {high}");
     // By its measures it would stand 103 mm high; a tin holds 0.88 of those.
     assert!((high - 103.0 / 0.88).abs() < 0.01, "{high}");
-    assert!(recipe::shape::Growing::usual().proof.high().get() < 2.0);
+    assert!(
+        recipe::shape::Growing::usual(recipe::shape::Raised::Yeast)
+            .proof
+            .high()
+            .get()
+            < 2.0
+    );
 }
 
 #[test]

@@ -9,6 +9,8 @@ mod over;
 mod pan;
 #[path = "size/piece.rs"]
 mod piece;
+#[path = "size/shape.rs"]
+mod shape;
 
 use common::larder;
 use proptest::prelude::*;

@@ -12,7 +12,7 @@ use super::sheet::{SheetAsk, sheet};
 use super::spiral::{Cut, Filling, RollAsk, roll};
 use super::strands::{PlaitAsk, PlaitBy, plait};
 use super::tin::{LiningAsk, Outline, Tin, lining};
-use super::{Dough, ShapeError, Shaped, cautions, mm, typed};
+use super::{Dough, Raised, ShapeError, Shaped, cautions, mm, typed};
 use crate::density;
 use crate::size::pan::{self, OwnPan};
 use quantity::{Length, Mass, Quantity, Ratio, Spread};
@@ -161,6 +161,7 @@ impl ShapeAsk {
         let dough = Dough {
             grams: self.weight("dough")?.map(Spread::exact).or(given.grams),
             density: self.dense("density")?.unwrap_or(given.density),
+            raised: given.raised,
         };
         let mut out = match kind {
             Kind::Sheet => sheet(&dough, &self.sheet()?)?.shaped(),
@@ -174,7 +175,7 @@ impl ShapeAsk {
             Kind::Layers => layers(&self.layers()?)?.shaped(),
             Kind::Fit => fit(&dough, &self.fit(&dough, own)?)?.shaped(),
         };
-        cautions::add(self, &mut out);
+        cautions::add(self, dough.raised, &mut out);
         Ok(out)
     }
 
@@ -284,7 +285,7 @@ impl ShapeAsk {
         let mut out = made.shaped();
         if let Some(pan) = self.pan(own)? {
             if ask.cut == Cut::Whole && pan.tin.tube.is_some() {
-                let growing = self.growing()?;
+                let growing = self.growing(dough.raised)?;
                 let log = made.log();
                 let ask = FitAsk {
                     pan,
@@ -311,18 +312,19 @@ impl ShapeAsk {
                         high: made.slice_wide,
                         full: 1.0,
                     }),
-                    growing: self.growing()?,
+                    growing: self.growing(dough.raised)?,
                 },
             )?;
             fit.put(&mut out);
         }
         Ok(out)
     }
-    fn growing(&self) -> Result<Growing, ShapeError> {
-        let usual = Growing::usual();
+    fn growing(&self, raised: Raised) -> Result<Growing, ShapeError> {
+        let usual = Growing::usual(raised);
         Ok(Growing {
             proof: self.grown("growth")?.unwrap_or(usual.proof),
             spring: self.grown("spring")?.unwrap_or(usual.spring),
+            raised,
             grows: match self.says("grows") {
                 Some("all") => Grows::AllSides,
                 _ => Grows::Wider,
@@ -506,7 +508,7 @@ impl ShapeAsk {
         Ok(FitAsk {
             pan,
             pieces,
-            growing: self.growing()?,
+            growing: self.growing(dough.raised)?,
         })
     }
 }

@@ -1,10 +1,10 @@
 //! Which cautions stand beside a shape.
 
 use super::practice::practice;
-use super::{Caution, Kind, ShapeAsk, Shaped};
+use super::{Caution, Kind, Raised, ShapeAsk, Shaped};
 
 /// Adds what to mind for a shape.
-pub(super) fn add(ask: &ShapeAsk, shaped: &mut Shaped) {
+pub(super) fn add(ask: &ShapeAsk, raised: Raised, shaped: &mut Shaped) {
     let mut keys: Vec<&str> = Vec::new();
     let thick = shaped.measure("thick").map(|m| m.value.likely().get());
     let tears = practice("tears").value.likely().get();
@@ -18,7 +18,13 @@ pub(super) fn add(ask: &ShapeAsk, shaped: &mut Shaped) {
         Kind::Layers => keys.extend(["cake_cold", "cream_cold"]),
         Kind::Round | Kind::Ring | Kind::Sheet | Kind::Lining | Kind::Fit => {}
     }
-    if matches!(shaped.kind, Kind::Round | Kind::Ring | Kind::Fit)
+    let as_one = shaped.kind == Kind::Fit && ask.says("pieces").is_none();
+    if as_one && raised == Raised::Oven {
+        keys.push("rise_oven");
+    }
+    if raised != Raised::Yeast {
+        // Of proofs and loaves nothing holds.
+    } else if matches!(shaped.kind, Kind::Round | Kind::Ring | Kind::Fit)
         || shaped.kind == Kind::Roll && ask.says("pan").is_some()
     {
         keys.push("proof");
@@ -26,9 +32,11 @@ pub(super) fn add(ask: &ShapeAsk, shaped: &mut Shaped) {
     if matches!(shaped.kind, Kind::Fit) || shaped.kind == Kind::Roll && ask.says("pan").is_some() {
         keys.push("support");
     }
-    if shaped.kind == Kind::Fit && ask.says("pieces").is_none() {
+    if as_one {
         keys.retain(|k| *k != "support");
-        keys.push("headroom");
+        if raised == Raised::Yeast {
+            keys.push("headroom");
+        }
     }
     if shaped.kind == Kind::Roll && ask.says("filling").is_some() {
         keys.push("cream_cold");

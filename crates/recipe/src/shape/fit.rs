@@ -5,7 +5,7 @@ use super::packing::{Places, Rows, largest_in_oblong, largest_in_round, largest_
 use super::practice::practice;
 use super::ring_tin::{Laid, laid_round};
 use super::tin::{Outline, Tin};
-use super::{Dough, Kind, Outcome, ShapeError, Shaped, Unit, Verdict, ends, mm, three};
+use super::{Dough, Kind, Outcome, Raised, ShapeError, Shaped, Unit, Verdict, ends, mm, three};
 use quantity::{Length, Quantity, Ratio, Spread, Volume};
 
 /// How a piece grows while it has room.
@@ -26,16 +26,26 @@ pub struct Growing {
     pub spring: Spread<Ratio>,
     /// How it grows while it has room.
     pub grows: Grows,
+    /// What raises it: without yeast nothing rises before the oven.
+    pub raised: Raised,
 }
 
 impl Growing {
-    /// Practice: 1.3–1.8 × volume, then 1.05–1.2 × height, its height held.
+    /// Practice: with yeast 1.3–1.8 × volume, then 1.05–1.2 × height, its height held; a batter 1.3–1.6 ×
+    /// height in the oven alone; a custard not at all.
     #[must_use]
-    pub fn usual() -> Self {
+    pub fn usual(raised: Raised) -> Self {
+        let none = Spread::exact(Ratio::new(1.0));
+        let (proof, spring) = match raised {
+            Raised::Yeast => (practice("proof").value, practice("spring").value),
+            Raised::Oven => (none, practice("rise_oven").value),
+            Raised::Not => (none, none),
+        };
         Self {
-            proof: practice("proof").value,
-            spring: practice("spring").value,
+            proof,
+            spring,
             grows: Grows::Wider,
+            raised,
         }
     }
 }
@@ -296,10 +306,15 @@ pub(crate) fn fit_volume(volume: Spread<Ratio>, ask: &FitAsk) -> Fit {
             ),
         });
     }
-    verdicts.extend(height_verdict(deep, risen, baked));
+    if ask.growing.raised == Raised::Yeast {
+        verdicts.extend(height_verdict(deep, risen, baked));
+    } else if v[1] <= pan[1] {
+        verdicts.push(oven_verdict(deep, baked[1], risen[1] * s[2]));
+    }
     verdicts.sort_by_key(|v| std::cmp::Reverse(v.outcome));
+    let rolled = ask.growing.raised == Raised::Yeast;
     Fit {
-        laid: laid_round(volume, &ask.pan.tin, &ask.growing),
+        laid: laid_round(volume, &ask.pan.tin, &ask.growing).filter(|_| rolled),
         widest: None,
         rows: None,
         gap: None,
@@ -384,7 +399,35 @@ fn height_verdict(deep: f64, risen: [f64; 3], baked: [f64; 3]) -> Vec<Verdict> {
     }
 }
 
+/// How high what rises in the oven alone comes against the rim: likely, and where it rises most.
+fn oven_verdict(deep: f64, baked: f64, most: f64) -> Verdict {
+    let (outcome, words) = if baked > deep {
+        let words = format!(
+            "It may run over: in the oven it comes about {} above the rim.",
+            mm(baked - deep)
+        );
+        (Outcome::Overflows, words)
+    } else if most > deep {
+        (
+            Outcome::Touches,
+            "In the oven it comes up to the rim where it rises most: stand the pan on a tray."
+                .to_owned(),
+        )
+    } else {
+        let words = format!(
+            "The rim is high enough: about {} are left above it baked.",
+            mm(deep - baked)
+        );
+        (Outcome::Fits, words)
+    };
+    Verdict { outcome, words }
+}
+
 impl Fit {
+    /// It rises before the oven.
+    fn is_proofed(&self) -> bool {
+        self.ask.growing.raised == Raised::Yeast || self.ask.growing.proof.likely().get() > 1.0
+    }
     /// The figures and drawings, put to those of another shape or to its own.
     pub(crate) fn put(&self, out: &mut Shaped) {
         if let (Some(widest), Some((before, after))) = (self.widest, self.gap) {
@@ -397,27 +440,32 @@ impl Fit {
             out.put("gap", "Gap as laid", before, Unit::Millimetres);
             out.put("gap_risen", "Gap proofed", after, Unit::Millimetres);
         }
+        let proofed = self.is_proofed();
         out.put("high", "High as laid", self.high[0], Unit::Millimetres);
-        out.put(
-            "high_risen",
-            "High proofed",
-            self.high[1],
-            Unit::Millimetres,
-        );
+        if proofed {
+            out.put(
+                "high_risen",
+                "High proofed",
+                self.high[1],
+                Unit::Millimetres,
+            );
+        }
         out.put("high_baked", "High baked", self.high[2], Unit::Millimetres);
-        out.put(
-            "headroom",
-            "Under the rim proofed",
-            self.headroom,
-            Unit::Millimetres,
-        );
+        let room = if proofed {
+            "Under the rim proofed"
+        } else {
+            "Under the rim before the oven"
+        };
+        out.put("headroom", room, self.headroom, Unit::Millimetres);
         out.put("filled", "Pan filled", self.filled[0], Unit::Percent);
-        out.put(
-            "filled_risen",
-            "Filled proofed",
-            self.filled[1],
-            Unit::Percent,
-        );
+        if proofed {
+            out.put(
+                "filled_risen",
+                "Filled proofed",
+                self.filled[1],
+                Unit::Percent,
+            );
+        }
         out.verdicts.extend(self.verdicts.iter().cloned());
         out.put("holds", "Pan holds", self.ask.pan.holds, Unit::Millilitres);
         out.notes
@@ -572,11 +620,15 @@ impl Fit {
         );
         d.side((c, over), (c, floor), format!("pan {}", mm(deep)));
         d.side((0.0, floor), (0.0, floor - before), mm(before));
+        let proofed = if self.is_proofed() {
+            format!(", {} proofed", mm(risen))
+        } else {
+            String::new()
+        };
         d.desc = format!(
-            "The pan is {} deep; the dough stands {} high as laid, {} proofed and about {} baked.",
+            "The pan is {} deep; it stands {} high as laid{proofed} and about {} baked.",
             mm(deep),
             mm(before),
-            mm(risen),
             mm(baked)
         );
         d

@@ -2,7 +2,7 @@
 
 use super::each::count_of;
 use super::offer::layers_of;
-use super::{Dough, Kind, ShapeAsk};
+use super::{Dough, Kind, Raised, ShapeAsk};
 use crate::household::scale_grams;
 use crate::recipe::{FactKind, Recipe, Step};
 use crate::rework::{Rework, is_filling, is_folded_in, owners, sheet_sides};
@@ -21,6 +21,79 @@ pub struct Said {
     pub step: Option<usize>,
     /// How many times what the method says, for a batch of another size; none as it stands there.
     pub times: Option<f64>,
+    /// It is a depth, or of a pan whose depth, that no one says: as deep as such tins are.
+    pub assumed: bool,
+}
+
+impl Said {
+    /// A figure of the batch.
+    fn of_batch(text: String, assumed: bool) -> Self {
+        Self {
+            text,
+            step: None,
+            times: None,
+            assumed,
+        }
+    }
+}
+
+/// What is known of the fields of a component's shape where nothing is typed: the pan that the batch is sized
+/// for, else what the method says, else the pan that the recipe names.
+///
+/// # Arguments
+/// * `recipe` — with the steps it is made by, the baker's own where there are some.
+#[must_use]
+pub fn known(
+    rework: &Rework,
+    batch: &Batch,
+    recipe: &Recipe,
+    component: usize,
+    kind: Kind,
+) -> BTreeMap<&'static str, Said> {
+    let mut out = batch_says(rework, batch, component, kind);
+    let round = rework.panful_round(component);
+    if let Some(said) = &round.said
+        && kind != Kind::Roll
+    {
+        out.extend(pan_says(&said.pan, kind, said.assumed().is_some()));
+    }
+    out.extend(at_size(
+        method_says(recipe, component, kind),
+        kind,
+        batch.factor_of(component),
+    ));
+    let with = |part: usize, other: usize| rework.panful_round(part).parts.contains(&other);
+    let here = with(component, batch.main) || with(batch.main, component);
+    if let Some(sized) = batch.pans.as_ref().filter(|_| here) {
+        out.extend(pan_says(&sized.pan, kind, false));
+    }
+    out
+}
+
+/// What a pan says of the fields of a shape: itself, its sides from above, or as a tin to be lined.
+fn pan_says(pan: &Pan, kind: Kind, assumed: bool) -> Vec<(&'static str, Said)> {
+    let mut out = Vec::new();
+    let mut put = |key, text: Option<String>, assumed| {
+        out.extend(text.map(|t| (key, Said::of_batch(t, assumed))));
+    };
+    let side = |l: Length| in_unit_of(pan, l);
+    match kind {
+        Kind::Fit | Kind::Roll => put("pan", Some(pan.key.clone()), assumed),
+        Kind::Layers => put("across", from_above(pan), false),
+        Kind::Lining => {
+            let rim = from_above(pan);
+            match pan.base.map(side) {
+                Some(base) => {
+                    put("base", Some(base), false);
+                    put("top", rim, false);
+                }
+                None => put("base", rim, false),
+            }
+            put("deep", pan.depth.map(side), assumed);
+        }
+        _ => {}
+    }
+    out
 }
 
 /// The same for a batch of another size, at the method's thickness and the method's slices or pieces: more
@@ -118,9 +191,10 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
     for (i, step) in mine.iter().enumerate() {
         let mut put = |key: &'static str, text: String| {
             if kind.field(key).is_some() {
-                let step = Some(step.number);
-                let times = None;
-                out.entry(key).or_insert(Said { text, step, times });
+                out.entry(key).or_insert(Said {
+                    step: Some(step.number),
+                    ..Said::of_batch(text, false)
+                });
             }
         };
         if let Some((a, b)) = sheet(step, kind).filter(|_| last.is_none_or(|last| last == i)) {
@@ -244,10 +318,19 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
     let factors: Vec<f64> = batch.components.iter().map(|c| c.factor).collect();
     // Each plait is one of so many.
     let all = all.scaled(1.0 / count_of(rework, batch, kind));
-    Dough::new(
-        Some(all).filter(|g| whole && g.likely().as_grams() > 0.0),
-        panful.density(rework, &factors),
-    )
+    let style = rework.components[component].style.map(|s| s.style);
+    let raised = match style {
+        _ if rework.sets(component) => Raised::Not,
+        Some(s) if !s.is_yeast_dough() => Raised::Oven,
+        _ => Raised::Yeast,
+    };
+    Dough {
+        raised,
+        ..Dough::new(
+            Some(all).filter(|g| whole && g.likely().as_grams() > 0.0),
+            panful.density(rework, &factors),
+        )
+    }
 }
 
 /// What the batch says of the fields of a component's shape: the filling that is rolled in it.
@@ -264,14 +347,8 @@ pub fn batch_says(
         .map(|c| batch.components[*c].makes.likely())
         .sum();
     let text = format!("{} g", scale_grams(grams, false));
-    let filling = (kind == Kind::Roll && grams.as_grams() > 0.0).then_some((
-        "filling",
-        Said {
-            text,
-            step: None,
-            times: None,
-        },
-    ));
+    let filling = (kind == Kind::Roll && grams.as_grams() > 0.0)
+        .then_some(("filling", Said::of_batch(text, false)));
     filling.into_iter().collect()
 }
 
@@ -307,17 +384,29 @@ fn plain(length: Length) -> f64 {
     (length.as_millimetres() * 10.0).round() / 10.0
 }
 
-/// A pan's sides from above, as they are typed; none of rings and basins.
-fn from_above(pan: &Pan) -> Option<String> {
+/// A length in the unit that a pan is written in, as it is typed: `9 in`.
+fn in_unit_of(pan: &Pan, length: Length) -> String {
     let (unit, mm) = if pan.inches {
         ("in", 25.4)
     } else {
         ("cm", 10.0)
     };
-    let side = |l: Length| (l.as_millimetres() / mm * 10.0).round() / 10.0;
+    format!(
+        "{} {unit}",
+        (length.as_millimetres() / mm * 100.0).round() / 100.0
+    )
+}
+
+/// A pan's sides from above, as they are typed; none of rings and basins.
+fn from_above(pan: &Pan) -> Option<String> {
+    let side = |l: Length| in_unit_of(pan, l);
     match pan.outline {
-        Outline::Round { across } => Some(format!("{} {unit}", side(across))),
-        Outline::Oblong { long, wide } => Some(format!("{} x {} {unit}", side(long), side(wide))),
+        Outline::Round { across } => Some(side(across)),
+        Outline::Oblong { long, wide } => {
+            let (long, wide) = (side(long), side(wide));
+            let (long, _) = long.split_once(' ')?;
+            Some(format!("{long} x {wide}"))
+        }
         Outline::Ring { .. } | Outline::Basin => None,
     }
 }

@@ -38,7 +38,7 @@ pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};
 pub use kind::{Entry, Field, Kind};
 pub use lattice::{Lattice, LatticeAsk, Strips, lattice};
 pub use layers::{Layers, LayersAsk, layers};
-pub use method::{Said, at_size, batch_says, dough_of, method_says};
+pub use method::{Said, batch_says, dough_of, known, method_says};
 pub use offer::{Offer, offers};
 pub use ring_tin::{Laid, laid_round};
 pub use rounds::{Ring, RingAsk, RingBy, Round, RoundAsk, Share, ring, round};
@@ -92,13 +92,31 @@ pub struct Dough {
     pub grams: Option<Spread<Mass>>,
     /// g/mL.
     pub density: Spread<Ratio>,
+    /// What raises it.
+    pub raised: Raised,
+}
+
+/// What raises a dough or batter, and so where it rises.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Raised {
+    /// Yeast: before the oven, and a little in it.
+    #[default]
+    Yeast,
+    /// Powder, soda or air: in the oven alone.
+    Oven,
+    /// Nothing: a custard sets as high as it is poured.
+    Not,
 }
 
 impl Dough {
-    /// A dough of a weight and a density.
+    /// A dough of a weight and a density, raised by yeast.
     #[must_use]
     pub fn new(grams: Option<Spread<Mass>>, density: Spread<Ratio>) -> Self {
-        Self { grams, density }
+        Self {
+            grams,
+            density,
+            raised: Raised::Yeast,
+        }
     }
     /// Its volume in mm³, the doubts of weight and density taken as independent.
     #[must_use]

@@ -114,6 +114,19 @@ const NO_PLAIT: [&str; 9] = [
     "of", "edge", "end", "rim", "top", "corner", "paper", "cutter", "peel",
 ];
 
+/// Whether a plait that is made already is brushed or glazed: 'brush the hot plait with the syrup'.
+fn only_brushed(words: &[String]) -> bool {
+    const ON: [&str; 7] = [
+        "brush", "glaze", "drizzle", "sprinkle", "spoon", "dust", "pour",
+    ];
+    let named = |w: &String| w.starts_with("plait") || w.starts_with("braid");
+    let at = words.iter().position(named);
+    at.is_some_and(|at| {
+        let before = &words[at.saturating_sub(4)..at];
+        before.iter().any(|w| ON.contains(&w.as_str()))
+    })
+}
+
 /// Whether strands are twisted round one another.
 fn twisted(words: &[String]) -> bool {
     let twist = |w: &String| matches!(w.as_str(), "twist" | "twisted");
@@ -140,11 +153,15 @@ fn asked(sentence: &str) -> Option<Kind> {
     };
     let tin = has(&["tin", "pan", "dish", "case", "mould", "mold", "ring"]);
     let pastry = has(&["pastry", "dough", "crumb", "mixture"]);
-    let lines = has(&["line", "ease", "fit", "drape"]) && has(&["pastry", "dough"]);
+    // 'Roll out … and line a tart pan' needs no word for the pastry, unless it is lined with paper.
+    let rolled = has(&["roll"]) && !has(&["paper", "parchment", "foil"]);
+    let lines = has(&["line", "ease", "fit", "drape"]) && (has(&["pastry", "dough"]) || rolled);
     let presses = has(&["press", "pressing"]) && has(&["side"]) && pastry;
     if rolls_up(sentence) {
         Some(Kind::Roll)
-    } else if has(&["plait", "plaited", "braid", "braided"]) || twisted(&words) {
+    } else if has(&["plait", "plaited", "braid", "braided"]) && !only_brushed(&words)
+        || twisted(&words)
+    {
         Some(Kind::Plait)
     } else if has(&["lattice"]) {
         Some(Kind::Lattice)
@@ -236,6 +253,11 @@ mod tests {
             (
                 "1. Twist the two strands round one another.",
                 vec![(Kind::Plait, 1)],
+            ),
+            ("1. Brush the hot plait with the syrup twice.", vec![]),
+            (
+                "1. Roll out 3 mm thick and line a 23 cm fluted tart tin.",
+                vec![(Kind::Lining, 1)],
             ),
         ] {
             assert_eq!(dough(method), want, "{method}");

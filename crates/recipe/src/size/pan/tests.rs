@@ -505,3 +505,20 @@ fn every_pan_is_found_by_what_it_is_called() {
         assert!(!error.contains('_'), "{error}");
     }
 }
+
+/// A tart pan of an American recipe is one in inches, with whatever is said of its bottom.
+#[test]
+fn a_tart_pan_in_inches_stays_in_inches() {
+    for (words, shown) in [
+        ("9-inch fluted tart pan with removable bottom", "9 × 1 in"),
+        ("11 inch tart pan", "11 × 1 in"),
+        ("23 cm loose-bottomed tart tin", "23 × 2.5 cm"),
+    ] {
+        let pan = find(words, &[]).expect(words);
+        assert!(
+            pan.words().contains(&format!(", {shown}")),
+            "{}",
+            pan.words()
+        );
+    }
+}

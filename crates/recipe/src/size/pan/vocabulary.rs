@@ -150,6 +150,17 @@ const PLAIN: &[&str] = &[
     "three",
     "inside",
     "ø",
+    "removable",
+    "detachable",
+    "floured",
+    "straight",
+    "sided",
+    "sides",
+    "crimped",
+    "aluminum",
+    "aluminium",
+    "ceramic",
+    "stoneware",
 ];
 
 /// Whether a word beside a pan's measures says nothing more of it.

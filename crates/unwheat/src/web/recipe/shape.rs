@@ -15,8 +15,8 @@ use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
 use recipe::plan::by_own_method;
 use recipe::shape::{
-    Dough, Entry, Field, Kind, Measure, Offer, Said, ShapeAsk, ShapeError, Shaped, Unit, at_size,
-    batch_says, dough_of, method_says, offers, one_of,
+    Dough, Entry, Field, Kind, Measure, Offer, Raised, Said, ShapeAsk, ShapeError, Shaped, Unit,
+    dough_of, known, offers, one_of,
 };
 use recipe::sheet::{Change, Worked};
 use std::collections::BTreeMap;
@@ -58,11 +58,8 @@ fn known_of(o: &Open, w: &Worked, i: usize, ask: &ShapeAsk) -> BTreeMap<&'static
     let Ok(kind) = ask.kind() else {
         return BTreeMap::new();
     };
-    let mut known = batch_says(&w.rework, &w.batch, i, kind);
     let (recipe, _) = by_own_method(w, &o.draft.sheet);
-    let factor = w.batch.components.get(i).map_or(1.0, |c| c.factor);
-    known.extend(at_size(method_says(&recipe, i, kind), kind, factor));
-    known
+    known(&w.rework, &w.batch, &recipe, i, kind)
 }
 
 /// A component's shape, where one is chosen.
@@ -185,17 +182,19 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
     let wrong = got.as_ref().err();
     let more = |f: &&Field| MORE.contains(&f.key);
     let one = |f: &Field| field(app, o, i, name, ask, f, &dough, known.get(f.key), wrong);
-    let says_more = kind
-        .fields()
-        .iter()
-        .filter(more)
-        .any(|f| ask.says(f.key).is_some());
+    // What rises in the oven alone is not proofed.
+    let proofed = dough.raised == Raised::Yeast || kind != Kind::Fit;
+    let fields = || {
+        let all = kind.fields().iter();
+        all.filter(|f| proofed || !matches!(f.key, "growth" | "grows"))
+    };
+    let says_more = fields().filter(more).any(|f| ask.says(f.key).is_some());
     html! {
         p.hint { (sentence(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } @if let Some(of) = one_of(&w.rework, &w.batch, kind) { " What is shaped is " (of) "." } }
-        div.shape-fields { @for f in kind.fields().iter().filter(|f| !more(f)) { (one(f)) } }
+        div.shape-fields { @for f in fields().filter(|f| !more(f)) { (one(f)) } }
         details.more open[says_more] {
             summary { "More figures" }
-            div.shape-fields { @for f in kind.fields().iter().filter(more) { (one(f)) } }
+            div.shape-fields { @for f in fields().filter(more) { (one(f)) } }
         }
         @match &got {
             Err(e) if ask.says.is_empty() && known.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
@@ -233,14 +232,20 @@ fn field(
         _ => known.map(|m| {
             let pan = recipe::size::pan::by_key(&m.text);
             let text = pan.map_or_else(|| m.text.clone(), recipe::size::pan::Pan::words);
+            let assumed = if m.assumed { ", its depth assumed" } else { "" };
             match m.step {
                 Some(n) => match m.times {
                     Some(factor) => format!("{text}, of step {n} × {}", times(factor)),
                     None => format!("{text}, of step {n}"),
                 },
-                None => format!("{text}, the batch’s"),
+                None => format!("{text}, the batch’s{assumed}"),
             }
         }),
+    };
+    let hint = match (f.key, dough.raised) {
+        ("spring", Raised::Oven) => "times its height in the oven; 1.3-1.6 without it",
+        ("spring", Raised::Not) => "times its height in the oven; none without it",
+        _ => f.hint,
     };
     let bad = said.is_some() && wrong.is_some_and(|e| e.field == Some(f.key));
     html! {
@@ -257,7 +262,7 @@ fn field(
             } @else {
                 input id=(id) name="value" value=(said.unwrap_or_default()) placeholder=[grey] autocomplete="off" data-typed aria-describedby={ (id) "-h" } aria-invalid=[bad.then_some("true")];
             }
-            small id={ (id) "-h" } { (f.hint) }
+            small id={ (id) "-h" } { (hint) }
         }
     }
 }

@@ -1,0 +1,106 @@
+//! What the Shape page takes from the batch: the pan of its size, what rises and where.
+
+use super::{sized, worked};
+use recipe::shape::{Kind, Outcome, ShapeAsk, Shaped, dough_of, known};
+use recipe::sheet::Worked;
+use recipe::size::{Ask, Batch, Pans, Target};
+
+const COFFEE_CAKE: &str = "Plum coffee cake\n\nServes 16\n\n3 c. all-purpose flour\n3 tsp baking powder\n1 tsp salt\n1 1/2 sticks unsalted butter\n1 1/2 c. sugar\n3 large eggs\n2 c. sour cream\n2 tsp vanilla\n\n1. Heat oven to 350 F. Grease a 9x13-inch pan.\n2. Cream butter and sugar, beat in the eggs, then the flour and the cream. Spread in the pan and bake 45 minutes.\n";
+const QUICHE: &str = "Onion quiche\n\nPastry\n190 g plain flour\n110 g cold butter\n1 egg yolk\n2 tbsp water\n\nFilling\n400 g onions, sliced\n3 eggs\n1 cup heavy cream\n1/2 cup milk\n\n1. Rub the butter into the flour, stir in yolk and water. Chill 30 minutes.\n2. Roll out to 1/8 inch thick and line a 9-inch fluted tart pan with a removable bottom. Bake blind at 400F for 15 minutes.\n3. Soften the onions. Whisk the eggs, cream and milk, pour over the base and bake 35 minutes at 350F.\n";
+
+fn fitted(w: &Worked, batch: &Batch, part: usize, kind: Kind) -> Shaped {
+    let known = known(&w.rework, batch, &w.rework.formula.recipe, part, kind);
+    let dough = dough_of(&w.rework, batch, part, kind);
+    let ask = ShapeAsk::new(kind).over(&known);
+    ask.shaped(&dough).expect("a shape")
+}
+
+/// The recipe's batter in a 9 × 9 in tin, 2366 mL against 3312 mL of its own: what fills it to more than a tin
+/// takes runs over on both pages, and where it fits it fits on both.
+#[test]
+fn a_batch_is_shaped_in_the_pan_of_its_size() {
+    let w = worked(COFFEE_CAKE);
+    let own = fitted(&w, &w.batch, 0, Kind::Fit);
+    assert!(
+        own.notes.iter().any(|n| n.contains("13 × 9")),
+        "{:?}",
+        own.notes
+    );
+    let (to, fill) = (Pans::of("9x9", &[]).expect("a pan"), Some(0.95));
+    let full = sized(&w, Target::Pan(Pans { fill, ..to.clone() }));
+    let shaped = fitted(&w, &full, 0, Kind::Fit);
+    assert!(
+        shaped.notes.iter().any(|n| n.contains("9 × 9")),
+        "{:?}",
+        shaped.notes
+    );
+    let filled = shaped
+        .measure("filled")
+        .expect("a fill")
+        .value
+        .likely()
+        .get();
+    assert!((filled - 95.0).abs() < 0.5, "{filled}");
+    assert_eq!(shaped.verdicts[0].outcome, Outcome::Overflows);
+    assert!(full.cautions.iter().any(|c| c.code == "overfull"));
+    let half = sized(
+        &w,
+        Target::Pan(Pans {
+            fill: Some(0.55),
+            ..to
+        }),
+    );
+    let shaped = fitted(&w, &half, 0, Kind::Fit);
+    assert_eq!(shaped.verdicts[0].outcome, Outcome::Fits);
+    assert!(half.cautions.iter().all(|c| c.code != "overfull"));
+}
+
+/// A cake rises in the oven alone: nothing of proofs and loaves is said of it.
+#[test]
+fn a_cake_is_no_yeast_loaf() {
+    let w = worked(COFFEE_CAKE);
+    let cake = fitted(&w, &w.batch, 0, Kind::Fit);
+    assert!(cake.measure("high_risen").is_none());
+    let words = format!(
+        "{:?}",
+        (&cake.cautions, &cake.verdicts, &cake.drawings, &cake.notes)
+    );
+    for of_yeast in ["proofed", "yeast loaf", "at double"] {
+        assert!(!words.contains(of_yeast), "{of_yeast}: {words}");
+    }
+    let (low, baked) = (cake.measure("high"), cake.measure("high_baked"));
+    let high = |m: Option<&recipe::shape::Measure>| m.expect("a height").value.likely().get();
+    assert!((high(baked) / high(low) - 1.5).abs() < 1e-9);
+    // A custard sets as high as it is poured.
+    let w = worked(QUICHE);
+    let custard = fitted(&w, &w.batch, 1, Kind::Fit);
+    assert!(
+        (high(custard.measure("high_baked")) / high(custard.measure("high")) - 1.0).abs() < 1e-9
+    );
+}
+
+/// 9 in are 22.9 cm; such a tin is 2.5 cm deep, which no one says.
+#[test]
+fn a_lined_tin_is_that_of_the_method() {
+    let w = worked(QUICHE);
+    let recipe = &w.rework.formula.recipe;
+    let says = known(&w.rework, &w.batch, recipe, 0, Kind::Lining);
+    assert_eq!(says["base"].text, "9 in");
+    assert!(says["deep"].assumed && !says["base"].assumed);
+    let lined = fitted(&w, &w.batch, 0, Kind::Lining);
+    let disc = lined.measure("disc").expect("a disc").value.likely().get();
+    assert!((disc - 228.6).abs() < 0.1, "{disc}");
+    let ask = Target::Pan(Pans::of("tart_28x2.5cm", &[]).expect("a tin"));
+    let larger = sized(
+        &w,
+        Ask {
+            part: Some("Filling".to_owned()),
+            ..ask.into()
+        },
+    );
+    let says = known(&w.rework, &larger, recipe, 0, Kind::Lining);
+    assert_eq!(
+        (says["base"].text.as_str(), says["deep"].text.as_str()),
+        ("28 cm", "2.5 cm")
+    );
+}
