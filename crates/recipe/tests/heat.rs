@@ -127,6 +127,7 @@ fn a_cheesecake_is_what_is_in_its_tin() {
             water: None,
             count: 1,
             fill: None,
+            full: false,
         }))
     });
     let w = work(&sheet, &[], &larder, &[]).expect("a recipe");

@@ -583,6 +583,7 @@ fn what_cannot_be_had_is_explained() {
         water: None,
         count: 1,
         fill: None,
+        full: false,
     });
     assert!(said(nothing).contains("a pan of depth 0 holds nothing"));
     let line = Target::Line {

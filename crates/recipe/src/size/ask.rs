@@ -123,6 +123,9 @@ pub struct Pans {
     /// Share of its volume that is filled, in place of what is usual.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fill: Option<f64>,
+    /// As full as suits it, and not as full as the pan that the method names.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub full: bool,
 }
 
 fn one() -> u32 {
@@ -145,6 +148,7 @@ impl Pans {
             water: pan.water.map(Mass::as_grams),
             count: 1,
             fill: None,
+            full: false,
         })
     }
 
@@ -561,7 +565,8 @@ impl fmt::Display for Target {
             Self::Line { line, grams } => {
                 write!(f, "{} g of {}", as_typed(*grams), line.replace('_', " "))
             }
-            Self::Pan(pans) => write!(f, "as much as suits {}", pans.words()),
+            Self::Pan(pans) if pans.full => write!(f, "as much as suits {}", pans.words()),
+            Self::Pan(pans) => f.write_str(&pans.words()),
             Self::FromPan {
                 from,
                 to,

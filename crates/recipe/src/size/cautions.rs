@@ -33,6 +33,8 @@ const TIME_POWER: f64 = 1.4;
 const BOWL_TAKES: f64 = 2000.0;
 /// From here on it may not all go into the oven at once.
 const OVEN: f64 = 1.5;
+/// So much fuller than the recipe's own pan is as full.
+const AS_FULL: f64 = 1.02;
 /// A share of a pan above which it may run over, whatever it is filled with.
 const BRIM: f64 = 0.9;
 
@@ -174,12 +176,29 @@ fn in_pans(pans: &Filled, lined: bool, out: &mut Vec<Caution>) {
     let fill = pans.fill.likely().get();
     let (suits, grams) = (pans.suits, pans.grams);
     let name = pans.pan.words();
-    if fill > BRIM || grams.as_grams() > suits.high().as_grams() * 1.02 {
+    let over = fill > BRIM || grams.as_grams() > suits.high().as_grams() * 1.02;
+    if over && pans.own_fill.is_some_and(|own| fill <= own * AS_FULL) {
+        let raw = if pans.set {
+            " What is cooked down first takes less than it weighs raw."
+        } else {
+            ""
+        };
+        out.push(caution(
+            "as_full",
+            format!(
+                "By its weight {:.0} % of the {name} is filled, as of the recipe's own.{raw} Hold back what does not go in, and bake it beside.{}",
+                fill * 100.0,
+                deeper(&pans.pan)
+            ),
+            PRACTICE,
+        ));
+    } else if over {
         out.push(caution(
             "overfull",
             format!(
-                "{:.0} % of the {name} is filled before it rises: {:.0} to {:.0} g suit it, or it may run over. Take a larger tin or more of them.{}",
+                "{:.0} % of the {name} is filled{}: {:.0} to {:.0} g suit it, or it may run over. Take a larger tin or more of them.{}",
                 fill * 100.0,
+                if pans.set { "" } else { " before it rises" },
                 suits.low().as_grams(),
                 suits.high().as_grams(),
                 deeper(&pans.pan)

@@ -446,6 +446,7 @@ fn a_bake_in_another_tin_has_the_minutes_of_the_recipes_own() {
             pan: pan.to_owned(),
             count: 3,
             fill: None,
+            full: false,
             water: None,
         };
         sheet.size = pan.map(|p| recipe::size::Target::Pan(pans(p)).into());

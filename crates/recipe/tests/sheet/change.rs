@@ -143,6 +143,7 @@ fn an_ask() -> impl Strategy<Value = Ask> {
                 water: None,
                 count,
                 fill: None,
+                full: false,
             })
     };
     let target = prop_oneof![

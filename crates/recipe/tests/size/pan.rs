@@ -105,6 +105,7 @@ fn how_full_and_how_deep_agree() {
             water: None,
             count: 1,
             fill: None,
+            full: false,
         };
         let batch = sized(&w, Target::Pan(pans));
         let p = batch.pans.clone().expect("a pan");
@@ -137,6 +138,7 @@ fn a_tin_of_hollows_makes_as_many_pieces() {
         water: None,
         count: 1,
         fill: None,
+        full: false,
     };
     let batch = sized(&w, Target::Pan(pans));
     let pieces = batch.pieces.expect("six");
@@ -173,6 +175,7 @@ fn a_pastry_goes_from_the_tin_of_its_method() {
         water: None,
         count: 1,
         fill: None,
+        full: false,
     };
     let of = |text: &str| worked(text);
     let batch = sized(&of(text), Target::Pan(pans.clone()));
@@ -195,6 +198,7 @@ fn a_pastry_goes_from_the_tin_of_its_method() {
         water: None,
         count: 1,
         fill: None,
+        full: false,
     };
     let batch = sized(&of(&guessed), Target::Pan(pans));
     near(batch.factor, (28.0f64 / 24.0).powi(2) * 3.0 / 2.5, 0.03);
@@ -274,7 +278,8 @@ fn a_case_with_more_in_it_than_its_tin_holds_is_warned_about() {
     let parts = batch.components.iter().map(|c| c.makes.likely().as_grams());
     near(pans.grams.as_grams(), parts.sum(), 1e-6);
     assert!(pans.fill.likely().get() > 1.0, "{:?}", pans.fill);
-    let full = batch.cautions.iter().find(|c| c.code == "overfull");
+    // It is as full as the recipe has its own.
+    let full = batch.cautions.iter().find(|c| c.code == "as_full");
     let words = &full.expect("too full").text;
     assert!(
         words.contains("more than 2.5 cm, type it too, as 'loose-bottomed tart tin 20x3.5 cm'"),
@@ -412,8 +417,12 @@ fn the_filling_goes_into_the_pan_with_the_dough() {
         .grams
         .expect("weighed");
     near(fit.likely().as_grams(), dough + filling, 1e-9);
-    // Another pan, 1,893 mL, takes 0.525 g of all of it to the mL.
-    let other = sized(&w, Target::Pan(Pans::of("square_8x2", &[]).expect("a pan")));
+    // Another pan, 1,893 mL, is in place of that; filled as suits it takes 0.525 g of all of it to the mL.
+    let square = || Pans::of("square_8x2", &[]).expect("a pan");
+    let other = sized(&w, Target::Pan(square()));
+    near(other.factor, 1893.0 / 3312.0, 1e-6);
+    let full = true;
+    let other = sized(&w, Target::Pan(Pans { full, ..square() }));
     near(other.factor, 1893.0 * 0.525 / (dough + filling), 1e-6);
     let two = sized(
         &w,
@@ -494,6 +503,7 @@ fn a_cheesecake_fills_its_tin_with_all_its_parts() {
                 water: None,
                 count: 1,
                 fill: None,
+                full: false,
             }),
         )
         .factor
@@ -512,6 +522,7 @@ fn none_of_a_part_fills_no_pan() {
             water: None,
             count: 1,
             fill: None,
+            full: false,
         }),
         part: Some("crumbs".to_owned()),
         only: true,

@@ -104,3 +104,52 @@ fn a_lined_tin_is_that_of_the_method() {
         ("28 cm", "2.5 cm")
     );
 }
+
+/// 'For a pan' is in place of the method's: charted 1893 mL of 3312 mL are × 0.572, as with both pans typed; as
+/// full as suits it is the other question.
+#[test]
+fn for_a_pan_means_in_place_of_the_methods() {
+    let w = worked(COFFEE_CAKE);
+    let to = Pans::of("8 inch square", &[]).expect("a pan");
+    let batch = sized(&w, Target::Pan(to.clone()));
+    assert!(
+        (batch.factor - 1893.0 / 3312.0).abs() < 1e-6,
+        "{}",
+        batch.factor
+    );
+    let both = Target::FromPan {
+        from: Pans::of("9x13", &[]).expect("a pan"),
+        to: to.clone(),
+        keep_depth: false,
+    };
+    assert!((batch.factor - sized(&w, both).factor).abs() < 1e-9);
+    let said = batch.sums.join("; ");
+    assert!(
+        said.contains("in place of the tin that the method names"),
+        "{said}"
+    );
+    assert!(!batch.asked.contains("suits"), "{}", batch.asked);
+    let full = sized(&w, Target::Pan(Pans { full: true, ..to }));
+    let fill = full.pans.expect("the pan").fill.likely().get();
+    assert!((fill - 0.55).abs() < 1e-6, "{fill}");
+}
+
+/// A tart filled as far as the recipe fills its own: no larger tin is told, nor is it said to rise.
+#[test]
+fn a_tart_as_full_as_the_recipes_own_is_not_too_full() {
+    let w = worked(&QUICHE.replace("400 g onions", "900 g onions"));
+    let to = Pans::of("11 inch tart pan", &[]).expect("a pan");
+    let batch = sized(&w, Target::Pan(to));
+    assert!(
+        (batch.factor - (11.0f64 / 9.0).powi(2)).abs() < 0.01,
+        "{}",
+        batch.factor
+    );
+    let all: Vec<&str> = batch.cautions.iter().map(|c| c.code).collect();
+    assert!(
+        all.contains(&"as_full") && !all.contains(&"overfull"),
+        "{all:?}"
+    );
+    let words = batch.cautions.iter().find(|c| c.code == "as_full");
+    assert!(!words.expect("a caution").text.contains("rises"));
+}

@@ -38,13 +38,16 @@ pub struct Size {
     /// So much flour and starch: 400g
     #[arg(long, allow_hyphen_values = true, value_name = "WEIGHT", value_parser = grams)]
     flour: Option<f64>,
-    /// As much as suits a pan: a key of --pans, 'loaf 9x5', 'round 24x6 cm', '2 x loaf 9x5', or your
-    /// own by the water it holds: '1500 g water'
+    /// For a pan, in place of that of the method and as full: a key of --pans, 'loaf 9x5', 'round 24x6
+    /// cm', '2 x loaf 9x5', or your own by the water it holds: '1500 g water'
     #[arg(long, allow_hyphen_values = true, value_name = "PAN")]
     pan: Option<String>,
     /// The share of the pan to fill: 55%
     #[arg(long, allow_hyphen_values = true, value_name = "PERCENT", requires = "pan", value_parser = percent)]
     fill: Option<f64>,
+    /// As full as suits the pan, whatever the method names
+    #[arg(long, requires = "pan", conflicts_with_all = ["fill", "from_pan"])]
+    full: bool,
     /// The pan that the recipe is made in; --pan is then the one it goes into
     #[arg(long, allow_hyphen_values = true, value_name = "PAN", requires = "pan")]
     from_pan: Option<String>,
@@ -175,6 +178,7 @@ impl Size {
         if let Some(pan) = &self.pan {
             let to = Pans {
                 fill: self.fill,
+                full: self.full,
                 ..or_usage(Pans::read(pan, &[]))
             };
             found.push(match &self.from_pan {

@@ -4,7 +4,7 @@ use super::{Aim, Found, g, is_yeast_dough};
 use crate::household::percent;
 use crate::size::ask::{Pans, Pieces, likely, plain};
 use crate::size::error::{SizeError, positive};
-use crate::size::pan::{Basis, Depth, Pan, Said};
+use crate::size::pan::{Basis, Depth, Pan, Said, kind_word};
 use quantity::{Mass, Ratio, Spread};
 
 /// Pans that a batch fills.
@@ -30,6 +30,10 @@ pub struct Filled {
     pub depth: Option<f64>,
     /// That over the depth in the pan it comes from.
     pub depth_change: Option<f64>,
+    /// Share of its own pan that the recipe once fills, where the method names one.
+    pub own_fill: Option<f64>,
+    /// It is a filling that sets in a tin or a case: it hardly rises.
+    pub set: bool,
 }
 
 impl Filled {
@@ -62,7 +66,13 @@ impl Aim<'_> {
         let count = f64::from(into.count);
         let volume = into.pan.volume();
         let fill = |v: quantity::Volume| Ratio::new(grams / (density * v.as_millilitres() * count));
+        let own_fill = panful.own().map(|(own, n)| {
+            let holds = likely(own.volume()) * f64::from(n);
+            once.iter().sum::<f64>() / (density * holds)
+        });
         Filled {
+            own_fill,
+            set: panful.set,
             count: into.count,
             grams: Mass::grams(grams),
             what: panful.words(self.rework),
@@ -133,8 +143,9 @@ impl Aim<'_> {
         };
         let once = panful.grams(self.rework);
         let one: f64 = once.iter().sum();
+        let filled = pans.full || pans.fill.is_some();
         if let Some((own, n)) = panful.own()
-            && pans.fill.is_none()
+            && !filled
             && own.is_as(&pan)
         {
             let per = count / f64::from(n);
@@ -159,8 +170,23 @@ impl Aim<'_> {
             });
         }
         let said = panful.said.as_ref().filter(|_| panful.own().is_some());
-        if let Some(said) = said.filter(|_| panful.set && pans.fill.is_none()) {
-            return self.out_of_said(said, pans, &pan, &format!(", with {} g of {name}", g(one)));
+        // What lies on a sheet says nothing of how full a tin is.
+        let said = said.filter(|s| panful.set || !is_flat(&s.pan));
+        if let Some(said) = said.filter(|_| !filled) {
+            let with = format!(", with {} g of {name}", g(one));
+            let mut found = self.out_of_said(said, pans, &pan, &with)?;
+            let most = said.pan.takes(yeast, density).high().as_grams() * f64::from(said.count);
+            let of = panful.of_own(self.rework, most);
+            if of < 1.0 && !panful.set {
+                found.times *= of;
+                found.range = found.range.map(|(low, high)| (low * of, high * of));
+                found.sums.push(format!(
+                    "there it is more than the original's {} g, and more than suits that pan: × {}",
+                    g(panful.before(self.rework)),
+                    plain(of)
+                ));
+            }
+            return Ok(found);
         }
         let grams = likely(suits);
         let times = self.to_fill(grams)?;
@@ -220,7 +246,7 @@ impl Aim<'_> {
         }
         let assumed = said.assumed().map_or(String::new(), |a| format!(": {a}"));
         let words = format!(
-            "from the tin that the method names, {}{with}{assumed}",
+            "in place of the tin that the method names, {}{with}{assumed}",
             own.called()
         );
         found.sums.insert(0, words);
@@ -364,8 +390,14 @@ impl Pans {
             water: None,
             count,
             fill: None,
+            full: false,
         }
     }
+}
+
+/// Whether a pan is a sheet, on which things lie.
+fn is_flat(pan: &Pan) -> bool {
+    matches!(kind_word(&pan.name), Some("sheet" | "tray"))
 }
 
 /// A tin of many hollows makes as many pieces.

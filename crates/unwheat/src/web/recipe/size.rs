@@ -202,6 +202,7 @@ fn no_pan() -> Pans {
         water: None,
         count: 1,
         fill: None,
+        full: false,
     }
 }
 
@@ -285,7 +286,16 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
                 with(o, Target::Sheet { long: 0.0, wide: 0.0, thick: 0.0, typed: String::new() }, None)))
             (field(app, o, &Field { id: "have", label: "What there is", value: have, hint: "210 g butter, 3 eggs", list: None, wide: true }, with(o, Target::Have(Vec::new()), None)))
         }
-        @if let Some(methods) = method_pan(w) { p.hint { "The method names: " (named(&methods)) "." } }
+        @if let Some(methods) = method_pan(w) {
+            p.hint {
+                "The method names: " (named(&methods)) "."
+                @if let Some(Target::Pan(to)) = now { @if to.full { " This pan is filled as suits it, whatever that one is." } @else { " This pan is in place of it, and as full." } }
+            }
+            @if let Some(Target::Pan(to)) = now {
+                @let ask = with(o, Target::Pan(Pans { full: !to.full, fill: None, ..to.clone() }), None);
+                (tick(app, o, "full", "as full as suits the pan", to.full, ask))
+            }
+        }
         @if batch.pans.is_some() { p.hint { "How full: common practice for gluten-free doughs and batters, no source. Surest is your own pan, and of a heart, a flower or a tin with steep slopes the only way: fill it to the rim with water on the scale and write 1500 g water here, or its name and that on the Kitchen page." } }
     }
 }
