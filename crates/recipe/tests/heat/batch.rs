@@ -152,3 +152,31 @@ fn a_pan_that_is_typed_takes_the_batch_that_is_chosen() {
     let (_, why) = dough(&of(1.0), "round 10x3 in");
     assert_eq!(why, "as in the known bake");
 }
+
+/// A bake on record in the pan of the Size page had no time to come, and its own weight for that of the batch:
+/// 900 g took 40 minutes, so the batch's own weight in the same pan takes about as long, and its weight is its.
+#[test]
+fn a_known_bake_in_the_pan_of_the_size_gives_a_time_for_the_batch() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let mut sheet = Sheet::new(CAKE, Locale::Us);
+    let pans = recipe::size::Pans::of("9x9", &[]).expect("a pan");
+    let pans = recipe::size::Pans { full: true, ..pans };
+    sheet.size = Some(recipe::size::Target::Pan(pans).into());
+    let w = work(&sheet, &[], &larder, &[]).expect("a recipe");
+    let g = given(&w.rework, &w.batch, &larder, None).expect("it is baked");
+    let makes = format!("{:.0} g", g.makes.as_grams());
+    let n = notes(&[
+        (HeatField::KnownPan, "9x9"),
+        (HeatField::KnownOven, "350 F"),
+        (HeatField::KnownTime, "40 min"),
+        (HeatField::KnownDough, "1100 g"),
+    ]);
+    let figures = plain(&n, &g);
+    assert_eq!(
+        figures.value(HeatField::PanDough).expect("a weight").words,
+        makes
+    );
+    let ask = figures.bake().expect("read").expect("a bake to come");
+    let time = bake(&ask).expect("a time").time.likely().as_minutes();
+    assert!((34.0..46.0).contains(&time), "{time}");
+}

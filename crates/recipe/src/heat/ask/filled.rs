@@ -118,12 +118,14 @@ impl Figures<'_> {
         given.filter(other)
     }
 
-    /// The pan of the batch's size, and how many, where no other is typed and it is not the known one.
+    /// The pan of the batch's size, and how many, where no other is typed; but where it is the recipe's own and
+    /// no bake in it is typed, since the recipe's time holds then.
     pub(super) fn sized(&self) -> Option<&(Pan, u32)> {
         let sized = self.given?.sized.as_ref()?;
         let known = self.pan(HeatField::KnownPan).ok().flatten();
         let typed = self.notes.contains_key(HeatField::Pan.key());
-        (!typed && known.is_none_or(|k| k.typed != sized.0.typed)).then_some(sized)
+        let own_bake = self.notes.contains_key(HeatField::KnownPan.key());
+        (!typed && (own_bake || known.is_none_or(|k| k.typed != sized.0.typed))).then_some(sized)
     }
 
     /// The recipe's dough, where all of it goes into its one pan.

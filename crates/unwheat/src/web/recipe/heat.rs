@@ -154,6 +154,9 @@ impl Page<'_> {
             Ok(Some(ask)) => ask,
             Ok(None) => {
                 return html! {
+                    @if let Some(time) = self.figures.value(HeatField::KnownTime) {
+                        p.answer { strong { (time.words) } " as in the bake you know: " (time.from()) "." }
+                    }
                     p { "Type a new pan, another oven or another weight, and the time follows." }
                     @if let Some(much) = self.figures.too_much() { (self.advice(&[much])) }
                 };
