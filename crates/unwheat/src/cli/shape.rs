@@ -300,9 +300,7 @@ fn of_recipe(asked: &Asked, larder: &Larder) -> Result<Given, Failure> {
     };
     let of = recipe::shape::one_of(&rework, &batch, asked.kind);
     let of = of.map_or(String::new(), |of| format!(", {of}"));
-    let method = recipe::shape::method_says(recipe, at, asked.kind);
-    let mut known = recipe::shape::batch_says(&rework, &batch, at, asked.kind);
-    known.extend(recipe::shape::at_size(method, asked.kind, c.factor));
+    let mut known = recipe::shape::known(&rework, &batch, recipe, at, asked.kind);
     known.retain(|key, _| asked.ask.says(key).is_none());
     Ok(Given {
         dough,
