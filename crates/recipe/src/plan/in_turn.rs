@@ -2,18 +2,15 @@
 //! between.
 
 use super::build::Build;
-use super::join::{first_of, first_taking, order, own_lines, reaches, served_beside};
+use super::join::{PUTS_ON, first_of, first_taking, order, own_lines, reaches, served_beside};
 use super::pans::NOUNS;
 use super::taken::own_words;
 use super::task::Task;
 use crate::aside::taking;
 use crate::sentences::{each, words};
 
-/// Verbs that put something on or into what stands ready.
-const PUTS: [&str; 14] = [
-    "arrange", "brush", "cover", "dot", "drizzle", "dust", "fill", "lay", "scatter", "spoon",
-    "spread", "sprinkle", "strew", "top",
-];
+/// Verbs that put something on or into what stands ready, beside those of a bake.
+const LAYS: [&str; 6] = ["arrange", "dot", "lay", "sprinkle", "strew", "top"];
 
 /// What is brushed, dusted or spread with something, and is no food.
 const TOOLS: [&str; 10] = [
@@ -106,7 +103,9 @@ fn puts_on(text: &str, own: &[String]) -> bool {
     let Some(said) = each(text).next().map(words) else {
         return false;
     };
-    let puts = said.first().is_some_and(|w| PUTS.contains(&w.as_str()));
+    let puts = said
+        .first()
+        .is_some_and(|w| PUTS_ON.contains(&w.as_str()) || LAYS.contains(&w.as_str()));
     let tool = |w: &String| TOOLS.contains(&w.as_str()) || NOUNS.contains(&w.as_str());
     puts && !said.iter().any(tool) && said.iter().any(|w| own.contains(w))
 }

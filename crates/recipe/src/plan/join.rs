@@ -262,7 +262,7 @@ fn after_what_stands(
 }
 
 /// Verbs that put something on a bake.
-const PUTS_ON: [&str; 17] = [
+pub(super) const PUTS_ON: [&str; 17] = [
     "brush", "coat", "cover", "decorate", "dip", "drizzle", "dust", "fill", "frost", "glaze",
     "ice", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
 ];

@@ -518,7 +518,7 @@ impl Cut<'_> {
                 self.rest(&mut d, step, a, stated, said);
             }
             Activity::Cool => self.cool(&mut d, step, stated, said),
-            Activity::Bake => self.bake(&mut d, step.number, at),
+            Activity::Bake => self.bake(&mut d, step, at),
             _ => {}
         }
         d

@@ -202,9 +202,12 @@ impl Cut<'_> {
         }
     }
 
-    pub(super) fn bake(&self, d: &mut Draft, step: usize, at: usize) {
+    pub(super) fn bake(&self, d: &mut Draft, step: &Step, at: usize) {
         let Some(wait) = &mut d.wait else { return };
-        let found = self.bakes.iter().find(|b| b.step == step && b.at == at);
+        let found = self
+            .bakes
+            .iter()
+            .find(|b| b.step == step.number && b.at == at);
         wait.oven = found.and_then(|b| b.oven).map(|t| t.as_celsius());
         let reworked = self
             .reworked
@@ -219,8 +222,23 @@ impl Cut<'_> {
                 super::own::span_words(Span::from(theirs))
             ));
         }
+        if has(&step.text, &LOADS) {
+            d.notes.push(MORE_LOADS.to_owned());
+        }
     }
 }
+
+/// Words of a bake that comes again with the rest.
+const LOADS: [&str; 6] = [
+    "repeat with the",
+    "bake in batches",
+    "tray at a time",
+    "sheet at a time",
+    "bake the rest",
+    "bake the second",
+];
+/// What is said of it.
+const MORE_LOADS: &str = "The method bakes it in more than one load, and one is planned: where it does not all go in at once, give this step the time of all.";
 
 /// Whether a sentence leaves something in the oven, where that is a place: 'while the oven heats' is none.
 fn says_in_the_oven(said: &str) -> bool {

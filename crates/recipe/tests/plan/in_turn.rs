@@ -96,3 +96,19 @@ fn hours_before_the_bake_are_for_shaping_and_rising_too() {
     let waits = |t: &recipe::plan::Task| t.wait.is_some_and(|w| w.span.least == 120.0);
     assert!(both.list.iter().any(waits), "{:?}", both.list);
 }
+
+#[test]
+fn a_bake_that_comes_again_says_that_one_is_planned() {
+    let biscuits = |end: &str| {
+        let t = plan(&format!(
+            "Shortbread\n\n250 g plain flour\n170 g butter\n80 g sugar\n\n1. Rub together, roll and cut out.\n2. Bake at 160 °C for 20 minutes. {end}\n"
+        ));
+        let bake = named(&t, "bake");
+        t.list[bake]
+            .notes
+            .iter()
+            .any(|n| n.contains("more than one load"))
+    };
+    assert!(biscuits("Repeat with the rest."));
+    assert!(!biscuits("Cool on the tray."));
+}
