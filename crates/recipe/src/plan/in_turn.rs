@@ -50,8 +50,10 @@ pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>
             let Some(end) = chain.iter().copied().filter(before).next_back() else {
                 continue;
             };
+            let called = words(&build.recipe.components[y].name).pop();
             let foods: Vec<String> = mine[y]
                 .iter()
+                .chain(&called)
                 .filter(|w| said[at].contains(w) && !ours.contains(w))
                 .cloned()
                 .collect();

@@ -507,6 +507,7 @@ mod tests {
             text: text.to_owned(),
             step: Some(2),
             times: None,
+            assumed: false,
         };
         let method = BTreeMap::from([("strand", said("40 cm")), ("pieces", said("8"))]);
         let typed = ShapeAsk::new(Kind::Ring)

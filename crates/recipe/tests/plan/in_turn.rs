@@ -64,6 +64,12 @@ fn what_was_cooked_steps_ago_is_ready_when_it_is_spooned_in() {
     let cooked = (0..t.list.len()).rfind(|&i| t.list[i].step == Some(1));
     assert!(comes_after(&t, spoon, cooked.expect("a step")));
     assert!(comes_after(&t, named(&t, "scatter"), spoon));
+    // By the name of its part too, where another part has such a food.
+    let t = plan(
+        "Cherry trifle\nServes 8\n\nCherries: 400 g cherries, 2 tbsp kirsch, 1 tbsp cornflour\n8 maraschino cherries\n\nCustard\n500 ml whole milk\n4 egg yolks\n60 g sugar\n\n1. Simmer the cherries with the cornflour, stir in the kirsch. Cool.\n2. Whisk the yolks and sugar, pour on the milk and cook until thick. Chill.\n3. Spoon the cherries into a bowl, then the custard. Chill for 4 hours.\n4. Scatter over the maraschino cherries just before serving.\n",
+    );
+    let cool = (0..t.list.len()).rfind(|&i| t.list[i].step == Some(1));
+    assert!(comes_after(&t, named(&t, "spoon"), cool.expect("a step")));
 }
 
 #[test]

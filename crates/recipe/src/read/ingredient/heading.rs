@@ -129,14 +129,21 @@ impl Reader<'_> {
         let foods = rest.split([',', ';']).filter(|piece| {
             self.starts_with_amount(piece) && self.larder.find(piece, self.locale).is_some()
         });
-        let foods = foods.count();
+        let foods: Vec<&str> = foods.collect();
         let is = if self.larder.names().is_name(label, self.locale) {
             let food = self.larder.find(label, self.locale);
-            foods >= 2 && food.is_some_and(|m| self.is_made(m.food))
+            // 'Cherries: 400 g cherries, 2 tbsp kirsch, 1 tbsp cornflour'; the rye of 'Flour: …' is one of it.
+            let head = crate::sentences::words(label).pop();
+            let other = |piece: &&&str| {
+                let said = crate::sentences::words(piece);
+                head.as_ref().is_some_and(|h| !said.contains(h))
+            };
+            let mixed = foods.iter().filter(other).count() >= 2;
+            foods.len() >= 2 && (mixed || food.is_some_and(|m| self.is_made(m.food)))
         } else {
             let last = label.split_whitespace().next_back().unwrap_or("");
             let part = is_part_noun(&last.to_lowercase());
-            colon || foods >= 2 || part && foods == 1
+            colon || foods.len() >= 2 || part && foods.len() == 1
         };
         is.then_some((label, rest))
     }

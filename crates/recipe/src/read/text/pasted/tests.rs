@@ -167,6 +167,15 @@ fn a_part_on_one_line_may_be_called_by_a_food_or_stand_before_a_dash() {
 }
 
 #[test]
+fn a_part_called_like_one_of_its_foods_is_a_part() {
+    let r = read(
+        "Trifle\n\nCherries: 400 g cherries, 2 tbsp kirsch, 1 tbsp cornflour\n300 ml double cream\n\nMethod\n1. Simmer and chill.\n",
+    );
+    assert_eq!(parts(&r), ["cherries", ""]);
+    assert_eq!(r.components[0].lines[0].items.len(), 3);
+}
+
+#[test]
 fn a_count_under_the_title_is_a_yield() {
     let all = |title: &str, line: &str, gap: &str| {
         read(&format!(
