@@ -8,7 +8,7 @@ use axum::extract::{FromRequest, Multipart, Request};
 use axum::http::header;
 
 /// Fields that a page, its buttons or its scripts put in themselves, and that nobody types.
-const OURS: [&str; 35] = [
+const OURS: [&str; 37] = [
     "seal",
     "state",
     "rev",
@@ -38,11 +38,13 @@ const OURS: [&str; 35] = [
     "counts",
     "do",
     "like",
+    "measures",
     "number",
     "place",
     "recipe",
     "row",
     "seen",
+    "stop",
     "what",
 ];
 
