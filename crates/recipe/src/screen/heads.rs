@@ -31,7 +31,7 @@ pub(super) fn unknown<'r>(recipe: &'r Recipe, larder: &Larder, locale: Locale) -
                 && !last.ends_with("ing")
                 && !eaten::is_no_food(last)
                 && !is_made_part(&lower)
-                && !PIECES.iter().chain(&SHAPES).any(|w| piece(w))
+                && !PIECES.iter().chain(&SHAPES).any(piece)
                 && larder.names().mentions(text, locale).is_empty()
                 && !larder.names().is_remark(text)
                 && !titled.contains(&lower)
