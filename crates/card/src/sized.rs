@@ -11,7 +11,7 @@ pub(crate) fn size_words(batch: &Batch) -> String {
 }
 
 fn times(batch: &Batch) -> String {
-    format!("× {}", (batch.factor * 1000.0).round() / 1000.0)
+    format!("× {}", recipe::size::times(batch.factor))
 }
 
 fn parts(batch: &Batch) -> &'static str {

@@ -51,6 +51,12 @@ use larder::Larder;
 use quantity::{Mass, Ratio, Spread};
 use target::{Aim, Found};
 
+/// How many times the recipe, in words: `2`, `0.5`, `0.667`.
+#[must_use]
+pub fn times(factor: f64) -> String {
+    ((factor * 1000.0).round() / 1000.0).to_string()
+}
+
 /// As little of a recipe as is worked with.
 pub const LEAST: f64 = 0.01;
 /// As many times a recipe as is worked with.

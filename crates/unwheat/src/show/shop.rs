@@ -9,6 +9,7 @@ use recipe::shop::{
     Choice, Conversion, Cost, List, ListLine, Made, Money, NOT_COUNTED, Offer, Order, Reminder,
     Section, Unweighed, conversion, made, money, old_stock,
 };
+use recipe::size::times;
 
 use Side::{Left, Right};
 
@@ -173,13 +174,6 @@ fn by_which_pack(c: &Cost, larder: &Larder) -> Vec<String> {
     out
 }
 
-/// A factor as it is said: '× 2', '× 0.5'.
-pub fn times(factor: f64) -> String {
-    let text = format!("{factor:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    format!("× {text}")
-}
-
 /// A pack in words: '12 eggs', else its grams.
 pub fn pack(price: &Price) -> String {
     if price.pack.is_empty() {
@@ -241,7 +235,7 @@ pub fn own_words(u: &Unweighed) -> String {
     if (u.times - 1.0).abs() < 1e-9 {
         format!("'{}'", u.words)
     } else {
-        format!("'{}' {}", u.words, times(u.times))
+        format!("'{}' × {}", u.words, times(u.times))
     }
 }
 
@@ -338,7 +332,7 @@ fn list(shown: &Shown<'_>, style: &Style) -> String {
     let recipes: Vec<String> = shown
         .orders
         .iter()
-        .map(|o| format!("{} {}", o.title, times(o.factor(0))))
+        .map(|o| format!("{} × {}", o.title, times(o.factor(0))))
         .collect();
     out.push_str(&paragraph("", &format!("For {}", recipes.join("; "))));
     for section in Section::ALL {
@@ -419,7 +413,11 @@ fn bar(share: f64) -> String {
 fn cost(order: &Order<'_>, shown: &Shown<'_>, style: &Style) -> String {
     let c = conversion(order, shown.larder, shown.day);
     let m = made(order);
-    let head = format!("What it costs: {} {}", order.title, times(order.factor(0)));
+    let head = format!(
+        "What it costs: {} × {}",
+        order.title,
+        times(order.factor(0))
+    );
     let mut out: String = wrap(&head, WIDTH)
         .iter()
         .map(|l| style.heading(l) + "\n")

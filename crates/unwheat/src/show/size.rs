@@ -7,7 +7,7 @@ use quantity::{Locale, Mass, Spread, degrees_in};
 use recipe::household::{Drawer, Scale, WEIGH_IT, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
 use recipe::size::{
-    AtHand, BOWL, Batch, BatchComponent, BatchLine, EggCount, LOCAL_RULES, OnScale, pan,
+    AtHand, BOWL, Batch, BatchComponent, BatchLine, EggCount, LOCAL_RULES, OnScale, pan, times,
 };
 
 use Side::{Left, Right};
@@ -26,11 +26,6 @@ pub struct Sized<'a> {
     pub drawer: &'a Drawer,
     /// In whose degrees it is told.
     pub locale: Locale,
-}
-
-/// A factor: `1.5`, `0.667`.
-pub fn times(factor: f64) -> String {
-    ((factor * 1000.0).round() / 1000.0).to_string()
 }
 
 /// A count to a tenth: `12`, `4.5`.

@@ -6,7 +6,7 @@ use super::super::notes::HeatField;
 use super::super::pan::{Outline, Pan};
 use super::super::typed::grams;
 use super::{Figures, Origin, grams_words};
-use crate::size::pan;
+use crate::size::{pan, times};
 use quantity::Mass;
 
 impl Figures<'_> {
@@ -152,11 +152,6 @@ pub(super) fn made_once(g: &Given) -> String {
             g.pan.as_ref().map_or("pans", Pan::are)
         ),
     }
-}
-
-/// A factor: `1.5`, `0.667`.
-fn times(factor: f64) -> String {
-    ((factor * 1000.0).round() / 1000.0).to_string()
 }
 
 /// Batches within this of once the recipe are of its size.

@@ -219,7 +219,7 @@ fn start(app: &App, day: &Planned) -> Markup {
                 @let batch = m.bench.as_ref().map(|b| &b.batch);
                 li {
                     span { a.name href=(steps_of(day, m, "steps")) { (name) } br;
-                        small { (crate::show::shop::times(m.factor)) " the recipe" @if let Some(v) = version(day, m) { ", version " (v) } @if batch.is_some_and(|b| b.finished.is_some()) { ", finished" } } }
+                        small { "× " (recipe::size::times(m.factor)) " the recipe" @if let Some(v) = version(day, m) { ", version " (v) } @if batch.is_some_and(|b| b.finished.is_some()) { ", finished" } } }
                     @match batch {
                         Some(b) => a.button.do href={ "/bench/" (b.id) } { @if b.finished.is_some() { "See it" } @else { "Go on" } span.unseen { " with " (name) } },
                         None => form method="post" action={ "/days/" (day.row.id) "/start" } { (page::seal(app))

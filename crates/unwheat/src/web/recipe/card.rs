@@ -31,7 +31,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         section.sheet {
             h2 { "The card" }
             @if !w.batch.is_plain() {
-                p { "For readers it is made out for × " (crate::show::size::times(w.batch.factor)) " of the recipe, asked for: " (w.batch.asked) ". " a href=(o.at(Leaf::Size)) { "Change the size" } }
+                p { "For readers it is made out for × " (recipe::size::times(w.batch.factor)) " of the recipe, asked for: " (w.batch.asked) ". " a href=(o.at(Leaf::Size)) { "Change the size" } }
                 @if let Some(words) = card::written_for(o.draft.sheet.method.as_deref().unwrap_or_default(), &w.batch, &w.rework) { p data-k="written-for" { (words) } }
             }
             @if left > 0 {

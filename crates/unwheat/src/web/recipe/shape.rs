@@ -4,7 +4,6 @@
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::shape::density_words;
-use crate::show::size::times;
 use crate::web::app::App;
 use crate::web::page::{capital, sentence};
 use crate::web::picture;
@@ -19,6 +18,7 @@ use recipe::shape::{
     dough_of, known, offers, one_of,
 };
 use recipe::sheet::{Change, Worked};
+use recipe::size::times;
 use std::collections::BTreeMap;
 
 /// Fields that are rarely typed: behind 'More'.

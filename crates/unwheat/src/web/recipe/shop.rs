@@ -39,7 +39,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                     @if !old.is_empty() { p.trouble { "Old price: " (old.join(", ")) ". Note the price of the next pack." } }
                 }
                 p.hint { (NOT_COUNTED) }
-                @if (w.batch.factor - 1.0).abs() > 1e-9 { p.hint { "For the batch: " (crate::show::shop::times(w.batch.factor)) " the recipe." } }
+                @if (w.batch.factor - 1.0).abs() > 1e-9 { p.hint { "For the batch: × " (recipe::size::times(w.batch.factor)) " the recipe." } }
             }
             section.sheet aria-labelledby="made-of" {
                 h2 #made-of { "What the sum is made of" @if let Some((c, _)) = c.reworked.total.amounts().next().filter(|_| !c.reworked.total.is_mixed()) { ", " (c) } }

@@ -2,7 +2,7 @@
 
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields, measures};
-use crate::show::size::{FAR_OFF, at_hand, eggs, heading, is_egg, makes, off, signed, times};
+use crate::show::size::{FAR_OFF, at_hand, eggs, heading, is_egg, makes, off, signed};
 use crate::web::app::App;
 use crate::web::kitchen::counted;
 use crate::web::kitchen::scale;
@@ -13,6 +13,7 @@ use quantity::{Mass, Volume, degrees_in};
 use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, Pan, all, by_key};
+use recipe::size::times;
 use recipe::size::{
     Ask, Batch, BatchComponent, BatchLine, Have, LOCAL_RULES, OnScale, Pans, PartSize, Pieces,
     Target,

@@ -1,7 +1,6 @@
 //! Picking recipes: the whole question stands in the address.
 
 use super::Chosen;
-use crate::show::shop::times as words_of;
 use crate::web::app::App;
 use crate::web::fault::Fault;
 use maud::{Markup, html};
@@ -108,7 +107,7 @@ pub fn form(app: &App, asked: &Asked, chosen: &Chosen) -> Result<Markup, Fault> 
                         li {
                             label.tick { input type="checkbox" name="r" value=(id) checked; span { (o.title()) } }
                             span.of { label.unseen for={ "n-" (id) } { "Times " (o.title()) } "× " input.f id={ "n-" (id) } name={ "n." (id) } inputmode="decimal" maxlength="8" autocomplete="off" value=(times); }
-                            @if let Ok(w) = o.worked() { @if (w.batch.factor - 1.0).abs() > 1e-9 { small { "of its batch, " (words_of(w.batch.factor)) " the recipe" } } }
+                            @if let Ok(w) = o.worked() { @if (w.batch.factor - 1.0).abs() > 1e-9 { small { "of its batch, × " (recipe::size::times(w.batch.factor)) " the recipe" } } }
                         }
                     }
                 }

@@ -224,7 +224,7 @@ fn what_to_change_next_time_is_told_at_the_next_batch() {
     for n in 1..=3 {
         assert!(page.contains(&format!("Bake {n}<")), "bake {n}");
     }
-    assert!(page.contains(", × ½"));
+    assert!(page.contains(", × 0.5"));
     let pair = house
         .get(&format!(
             "/recipe/{recipe}/bakes/compare?a={first}&b={third}"

@@ -17,8 +17,9 @@ use serde::{Deserialize, Serialize};
 
 pub use make::batch_sheet;
 pub use mind::{gluten, still};
+pub use recipe::size::times;
 pub use tasks::{MARK, timed};
-pub use words::{grams, minutes, more_or_less, times};
+pub use words::{grams, minutes, more_or_less};
 
 /// What is to weigh and do in a batch. The JSON of a batch's `plan`.
 ///

@@ -22,16 +22,6 @@ pub fn more_or_less(d: f64) -> String {
     }
 }
 
-/// How many times the recipe: `½`, `2`, `1.5`.
-#[must_use]
-pub fn times(factor: f64) -> String {
-    if (factor - 0.5).abs() < 1e-9 {
-        "½".to_owned()
-    } else {
-        grams(factor)
-    }
-}
-
 /// A time, or its least and most.
 pub fn span(t: Spread<Time>) -> String {
     let (low, high) = (t.low().as_minutes(), t.high().as_minutes());
