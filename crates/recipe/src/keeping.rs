@@ -2,7 +2,7 @@
 //! prints it. It is said of the bake with wheat.
 
 use crate::Recipe;
-use crate::sentences::each;
+use crate::sentences::{each, sentence};
 
 /// What holds egg or milk and no more flour phase than this share of its weight stays moist and spoils cooked as
 /// well: a custard, a cheesecake (to about 0.07). A brownie or a sponge has more (from about 0.12).
@@ -124,6 +124,49 @@ fn keeps(sentence: &str) -> bool {
         || has(&["best"]) && low.contains(" day it ")
         || of_the_bake(&low, &KEEPS) && where_or_how()
         || (low.starts_with("best on ") || of_the_bake(&low, &BEST)) && has(&SPANS)
+}
+
+/// Whether a sentence says how long something keeps, or that it may be made before the day: no wait of it (common
+/// practice, no source).
+///
+/// # Arguments
+/// * `at` — where in the text its time stands, in bytes.
+/// * `stated` — the most minutes it states, where it states a time.
+pub(crate) fn how_it_keeps(text: &str, at: usize, stated: Option<f64>) -> bool {
+    const KEEPS: [&str; 9] = [
+        "keeps",
+        "stays fresh",
+        "stay fresh",
+        "will keep",
+        "keep well",
+        "can be kept",
+        "may be kept",
+        "freezes",
+        "freeze well",
+    ];
+    const MAY: [&str; 4] = ["can ", "may ", "could ", "will "];
+    const BEFORE: [&str; 5] = ["ahead", "in advance", "frozen", "stored", "freeze"];
+    const STORED: [&str; 6] = [
+        "store ",
+        "stored",
+        "airtight",
+        "leftover",
+        "best eaten",
+        "best within",
+    ];
+    let said = sentence(text, at).to_lowercase();
+    let has = |words: &[&str]| words.iter().any(|w| said.contains(w));
+    if has(&KEEPS) || has(&MAY) && has(&BEFORE) {
+        return true;
+    }
+    match stated {
+        Some(most) if most >= 720.0 => {
+            let before = text[..at].to_lowercase();
+            has(&STORED) || ["up to ", "within "].iter().any(|w| before.ends_with(w))
+        }
+        Some(_) => false,
+        None => has(&["airtight", "leftover"]),
+    }
 }
 
 #[cfg(test)]

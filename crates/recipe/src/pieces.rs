@@ -60,3 +60,8 @@ pub const PIECES: [&str; 54] = [
 
 /// Pieces that only a yield's own words say: '4 pineapple rings' are an ingredient.
 pub const SHAPES: [&str; 5] = ["drops", "knots", "puddings", "rings", "twists"];
+
+/// What a yield calls loaves that are plaited, beginnings of words.
+pub(crate) const PLAITED: [&str; 7] = [
+    "plait", "braid", "twist", "challah", "loaf", "loaves", "wreath",
+];

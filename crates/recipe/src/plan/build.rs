@@ -14,11 +14,12 @@ use super::strand::{self, Strand, by_own_method, chains, strands};
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
-use super::told::{Aside, asides, how_it_keeps, is_behind};
+use super::told::{Aside, asides, is_behind};
 use super::unsaid::Unsaid;
 use super::warm::{self, Breach, Limit, Warm, limits, until_mixed};
 use crate::beforehand::Beforehand;
 use crate::keeping::MOIST;
+use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::in_the_cold;
 use crate::rework::timing::{BakeTime, bakes};
@@ -486,7 +487,7 @@ impl Build<'_> {
             let (span, at) = (Span::from(*value), f.span.start);
             let words = words(sentence(&s.text, at));
             let named = name.last().is_some_and(|n| words.contains(n));
-            let ripens = span.least >= RIPENS && !how_it_keeps(&s.text, at, Some(span));
+            let ripens = span.least >= RIPENS && !how_it_keeps(&s.text, at, Some(span.most));
             (named && ripens).then_some((span, in_the_cold(&s.text, at)))
         });
         let Some((span, cold)) = hours.next() else {

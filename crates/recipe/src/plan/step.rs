@@ -5,10 +5,9 @@ use super::stove::{is_part_of_it, of_the_stove, stirs_meanwhile};
 use super::stretch::{cool_on, deed, first_words, join, when_cold};
 use super::table::{self, Usual};
 use super::task::{Basis, Span, Wait};
-use super::told::{
-    asides, before_it_begins, how_it_keeps, is_behind, may_wait, of_the_rest, takes,
-};
+use super::told::{asides, before_it_begins, is_behind, may_wait, of_the_rest, takes};
 use crate::aside::Beside;
+use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::ReworkedComponent;
 use crate::rework::timing::BakeTime;
@@ -245,7 +244,7 @@ impl Cut<'_> {
                 None | Some(Activity::Chill | Activity::Freeze | Activity::Rest | Activity::Cool)
             );
             let days = stated.is_some_and(|s| s.most >= 720.0);
-            if (waits || days) && how_it_keeps(&step.text, at, stated)
+            if (waits || days) && how_it_keeps(&step.text, at, stated.map(|s| s.most))
                 || doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated)
                 || may_wait(step, fact, baked)
                 || doing.is_none() && self.begun && before_it_begins(&step.text, at)

@@ -1,14 +1,10 @@
 //! How many plaits a batch is divided into before it is plaited.
 
 use super::Kind;
+use crate::pieces::PLAITED;
 use crate::read::count_in;
 use crate::rework::Rework;
 use crate::size::Batch;
-
-/// What a yield calls loaves that are plaited, beginnings of words.
-const PLAITED: [&str; 7] = [
-    "plait", "braid", "twist", "challah", "loaf", "loaves", "wreath",
-];
 
 /// How many pieces of a shape the batch makes, where each is shaped alone and the recipe says so: 2 of 'Makes 2
 /// plaits', 3 of it at × 1.5. 1 of other shapes and where the yield says nothing of them.
