@@ -17,7 +17,7 @@ mod pan;
 mod proof;
 mod typed;
 
-pub use ask::{AskError, Figures, Origin, Place, Value};
+pub use ask::{AskError, Estimate, Figures, Origin, Place, Value};
 pub use bake::{Bake, Baked, CoreTarget, Curve, PROBE, bake, crumb_diffusivity};
 pub use dough::{Coldest, Dough, DoughAsk, Friction, HOTTEST_WATER, Water, dough};
 pub use given::{Given, given};

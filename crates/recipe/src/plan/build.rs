@@ -18,6 +18,7 @@ use super::told::{Aside, asides, is_behind};
 use super::unsaid::Unsaid;
 use super::warm::{self, Breach, Limit, Warm, limits, until_mixed};
 use crate::beforehand::Beforehand;
+use crate::heat::Estimate;
 use crate::keeping::MOIST;
 use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
@@ -27,6 +28,7 @@ use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
 use crate::sentences::{sentence, words};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
+use quantity::OvenSetting;
 use std::collections::BTreeMap;
 
 /// The tasks of a batch, and what limits them together.
@@ -80,6 +82,34 @@ impl Tasks {
     pub fn own<'a>(&self, sheet: &'a Sheet, key: &str) -> Option<&'a OwnStep> {
         let own = sheet.steps.iter().find(|s| s.step == key);
         own.filter(|s| !self.idle.contains(&s.step))
+    }
+    /// Takes the time of a bake that the Heat page has for the pan and the oven chosen, up to its upper middle; the
+    /// baker's own minutes stand, and so does a bake in several stretches.
+    #[must_use]
+    pub fn with_heat(mut self, e: &Estimate) -> Self {
+        let mine = |t: &&mut Task| t.what == "bake" && t.cooks && !t.left_out;
+        let of = |t: &&mut Task| e.parts.contains(&t.component);
+        let mut bakes: Vec<&mut Task> = self.list.iter_mut().filter(mine).filter(of).collect();
+        let [bake] = bakes.as_mut_slice() else {
+            return self;
+        };
+        let Some(wait) = bake.wait.as_mut().filter(|_| bake.wait_basis != Basis::Own) else {
+            return self;
+        };
+        let span = Span::from(e.time);
+        wait.span = Span::of(
+            span.least.round(),
+            span.usual.round(),
+            f64::midpoint(span.usual, span.most).round(),
+        );
+        wait.oven = Some(OvenSetting(e.oven).dialled().as_celsius());
+        (bake.wait_basis, bake.longest_ours) = (Basis::Reworked, false);
+        bake.notes.retain(|n| !n.starts_with(pans::ANOTHER_TIN));
+        bake.notes.push(format!(
+            "About {} by the Heat page, for the tin and the oven chosen: check with a probe.",
+            super::own::span_words(Span::of(span.least.round(), span.usual, span.most.round()))
+        ));
+        self
     }
     /// The tasks that no other follows.
     pub(super) fn last(&self) -> impl Iterator<Item = usize> {

@@ -197,6 +197,9 @@ fn tins(target: &Target) -> Option<&Pans> {
     }
 }
 
+/// How it is told that a batch is sized for another tin.
+pub(super) const ANOTHER_TIN: &str = "The batch is sized for another tin than that of the recipe";
+
 /// Says of a bake whose batch is sized for another pan than the method's that its minutes are the recipe's.
 pub(super) fn other_tin(build: &Build<'_>, list: &mut [Task], sized: Option<&Target>) {
     let Some(to) = sized.and_then(tins) else {
@@ -214,7 +217,7 @@ pub(super) fn other_tin(build: &Build<'_>, list: &mut [Task], sized: Option<&Tar
     let bakes = list.iter_mut();
     for bake in bakes.filter(|t| t.what == "bake" && t.wait_basis != Basis::Own) {
         bake.notes.push(format!(
-            "The batch is sized for another tin than that of the recipe ({}), whose minutes these are: the Heat page estimates yours.",
+            "{ANOTHER_TIN} ({}), whose minutes these are: the Heat page estimates yours.",
             own.name
         ));
     }

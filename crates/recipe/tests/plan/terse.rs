@@ -1,7 +1,9 @@
 //! Methods of few words. Worked by hand from the texts.
 
 use super::{at, comes_after, of, sheet};
-use recipe::plan::Place;
+use larder::Larder;
+use recipe::plan::{Place, tasks};
+use recipe::sheet::{Sheet, work};
 
 /// What no step mixes is mixed before it is rolled.
 #[test]
@@ -457,4 +459,48 @@ fn a_bake_in_another_tin_has_the_minutes_of_the_recipes_own() {
     assert!(told(Some("9x2 in round tin")));
     assert!(!told(Some("8x2 in round tin")));
     assert!(!told(None));
+}
+
+/// Where Heat has an estimate for the tin chosen, the plan takes that: to its upper middle, the whole of it told. The
+/// baker's own minutes stand.
+#[test]
+fn a_bake_in_another_tin_takes_the_time_of_heat() {
+    use recipe::heat::{Figures, Place, given};
+    let mut s = sheet(LAYERS);
+    let pans = recipe::size::Pans {
+        pan: "9x2 in round tin".to_owned(),
+        count: 3,
+        fill: None,
+        water: None,
+    };
+    s.size = Some(recipe::size::Target::Pan(pans).into());
+    let larder = Larder::built_in().expect("the built-in tables");
+    let planned = |s: &Sheet| {
+        let w = work(s, &[], &larder, &[]).expect("a recipe");
+        let found = given(&w.rework, &w.batch, &larder, None).expect("a bake");
+        let figures = Figures {
+            notes: &s.heat,
+            given: Some(&found),
+            place: Place::default(),
+            style: None,
+            pans: &[],
+        };
+        let e = figures.estimate().expect("an estimate");
+        (tasks(&w, s, 1.0).with_heat(&e), e)
+    };
+    let (t, e) = planned(&s);
+    let bake = &t.list[at(&t, "cake:bake")];
+    let minutes = |t: quantity::Time| t.as_minutes();
+    let wait = bake.wait.expect("a wait").span;
+    assert_eq!(wait.least, minutes(e.time.low()).round());
+    let upper = (minutes(e.time.likely()) + minutes(e.time.high())) / 2.0;
+    assert_eq!(wait.most, upper.round());
+    assert!(bake.notes.iter().any(|n| n.contains("check with a probe")));
+    assert!(!bake.notes.iter().any(|n| n.contains("another tin")));
+    let mut own = recipe::plan::OwnStep::new(bake.key.clone());
+    (own.least, own.most) = (Some(31.0), Some(31.0));
+    s.steps.push(own);
+    let (t, _) = planned(&s);
+    let wait = t.list[at(&t, "cake:bake")].wait.expect("a wait").span;
+    assert_eq!((wait.least, wait.most), (31.0, 31.0));
 }

@@ -9,6 +9,7 @@ use crate::web::fault::Fault;
 use crate::web::figures::{Figures, figures};
 use crate::web::page::{self, ago, back_to, sentence};
 use crate::web::post::Post;
+use crate::web::recipe::heat::tasks_with_heat;
 use crate::web::recipe::plan::serving;
 use crate::web::recipe::{Leaf, Open, Parts, component_name, open, work_with};
 use axum::extract::{Path, State};
@@ -268,7 +269,7 @@ pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault>
             next::held(made, day, *place, clock);
         }
         if let Some(serve) = serve {
-            let tasks = recipe::plan::tasks(w, sheet, factor);
+            let tasks = tasks_with_heat(w, sheet, larder, &o.settings, factor);
             next::hours(made, tasks, &o.settings, app.now(), serve);
         }
     };

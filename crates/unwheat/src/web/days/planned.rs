@@ -7,9 +7,10 @@ use crate::web::bench::batch_sheet::MARK;
 use crate::web::bench::{Bench, twins_of};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
+use crate::web::recipe::heat::tasks_with_heat;
 use crate::web::recipe::{Parts, open, work_with};
 use quantity::degrees_in;
-use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan, tasks};
+use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan};
 use recipe::sheet::{Sheet, Worked};
 use std::collections::BTreeSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -95,7 +96,7 @@ fn tasks_of(app: &App, r: &DayRecipe) -> Result<Result<(Row, Tasks, f64), String
             .map_err(|e| format!("{}: {e}. Change the size on its Size page.", o.title()))?
             .factor
             * r.times;
-        let mut tasks = tasks(w, sheet, factor);
+        let mut tasks = tasks_with_heat(w, sheet, &o.pantry.larder, &o.settings, factor);
         // As lists have it.
         o.title().clone_into(&mut tasks.title);
         Ok((tasks, factor))

@@ -10,6 +10,7 @@ use crate::show::heat as words;
 use crate::web::app::App;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
+use larder::Larder;
 use maud::{Markup, html};
 use quantity::{Locale, degrees_in};
 use recipe::heat::{
@@ -17,27 +18,60 @@ use recipe::heat::{
     offered, proof,
 };
 use recipe::leaven::Altitude;
-use recipe::plan::tasks;
-use recipe::sheet::{Change, Worked};
+use recipe::plan::{Tasks, tasks};
+use recipe::sheet::{Change, Sheet, Worked};
 use sentence::Bit::{Ask, Say, Words};
+use store::Settings;
+
+/// What is baked: the part that is chosen; where that is no more, what is baked last.
+fn baked(w: &Worked, sheet: &Sheet, larder: &Larder) -> Option<Given> {
+    let chosen = sheet.heat.get(HeatField::Part.key());
+    let found = |part| given(&w.rework, &w.batch, larder, part);
+    chosen.and_then(|c| found(Some(c))).or_else(|| found(None))
+}
+
+fn place(sheet: &Sheet, settings: &Settings) -> Place {
+    Place {
+        metres: settings.altitude,
+        fan: settings.oven == "fan",
+        fahrenheit: sheet.locale() == Locale::Us,
+    }
+}
+
+/// The tasks of a recipe so many times, its bake as this page has it for the pan and the oven chosen.
+pub fn tasks_with_heat(
+    w: &Worked,
+    sheet: &Sheet,
+    larder: &Larder,
+    settings: &Settings,
+    factor: f64,
+) -> Tasks {
+    let tasks = tasks(w, sheet, factor);
+    let given = baked(w, sheet, larder);
+    let own = super::size::own_pans(&settings.pans);
+    let figures = Figures {
+        notes: &sheet.heat,
+        given: given.as_ref(),
+        place: place(sheet, settings),
+        style: None,
+        pans: &own,
+    };
+    match figures.estimate() {
+        Some(e) => tasks.with_heat(&e),
+        None => tasks,
+    }
+}
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
-    let chosen = o.draft.sheet.heat.get(HeatField::Part.key());
-    let found = |part| given(&w.rework, &w.batch, &o.pantry.larder, part);
-    // A part that is no more: what is baked last again.
-    let given = chosen.and_then(|c| found(Some(c))).or_else(|| found(None));
-    let given = given.map(|g| g.with_work(&tasks(w, &o.draft.sheet, w.batch.factor)));
-    let home = o.draft.sheet.locale();
+    let sheet = &o.draft.sheet;
+    let given = baked(w, sheet, &o.pantry.larder);
+    let given = given.map(|g| g.with_work(&tasks(w, sheet, w.batch.factor)));
     let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {
-        notes: &o.draft.sheet.heat,
+        notes: &sheet.heat,
         given: given.as_ref(),
-        place: Place {
-            metres: o.settings.altitude,
-            fan: o.settings.oven == "fan",
-            fahrenheit: home == Locale::Us,
-        },
+        place: place(sheet, &o.settings),
         style: None,
         pans: &own,
     };

@@ -1,5 +1,6 @@
 //! The Plan page: every step in time, the figures it rests on, a calendar file.
 
+use super::heat::tasks_with_heat;
 use super::read::says;
 use super::size::of_size;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
@@ -18,7 +19,7 @@ use axum::response::Response;
 use maud::{Markup, html};
 use quantity::{Locale, degrees_in};
 use recipe::plan::{
-    AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan, tasks,
+    AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan,
 };
 use recipe::sheet::{Change, Worked, step_words};
 
@@ -94,7 +95,8 @@ pub fn serving(app: &App, recipe: i64, clock: &Clock) -> Result<Option<i32>, Fau
 
 /// The tasks of the recipe at the size that is asked for.
 pub fn batch(o: &Open, w: &Worked) -> Tasks {
-    let mut tasks = tasks(w, &o.draft.sheet, w.batch.factor);
+    let (sheet, larder) = (&o.draft.sheet, &o.pantry.larder);
+    let mut tasks = tasks_with_heat(w, sheet, larder, &o.settings, w.batch.factor);
     if tasks.title.is_empty() {
         o.title().clone_into(&mut tasks.title);
     }
