@@ -18,6 +18,8 @@ mod kitchen;
 mod laminated;
 #[path = "plan/milk.rs"]
 mod milk;
+#[path = "plan/order.rs"]
+mod order;
 #[path = "plan/served.rs"]
 mod served;
 #[path = "plan/taken.rs"]

@@ -36,6 +36,18 @@ pub(super) fn first_taking(
     let text = step.text.to_lowercase();
     let named = names.iter().filter_map(|n| text.find(n.as_str())).min();
     let behind = named.zip(text.find("cool")).is_some_and(|(n, c)| n > c);
+    if list[first].what == "bake" && !list[first].name.contains(", ") {
+        // 'Bake for an hour. Warm the honey and brush it over.'
+        let mut mine = chain
+            .iter()
+            .copied()
+            .filter(|&t| list[t].step == Some(step.number));
+        let takes = |t: &usize| {
+            let said = words(&list[*t].name);
+            names.iter().any(|n| said.contains(n))
+        };
+        return mine.find(takes).or(Some(first));
+    }
     if list[first].what != "cool" || !behind {
         return Some(first);
     }
@@ -246,7 +258,7 @@ fn after_what_stands(
             let last_of_c = steps.iter().max() == Some(&step);
             // 'Arrange the pears on top': on what the step before made.
             let on_top = list[end].step.is_some_and(|s| s + 1 == step)
-                && text.iter().any(|w| ON_TOP.contains(&w.as_str()))
+                && is_on_top(&text)
                 && !verbs(said).is_empty();
             let goes_on = (baked && last_of_c && !is_meanwhile(said) || on_top)
                 && !served_beside(build, c, said);
@@ -266,6 +278,24 @@ pub(super) const PUTS_ON: [&str; 17] = [
     "brush", "coat", "cover", "decorate", "dip", "drizzle", "dust", "fill", "frost", "glaze",
     "ice", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
 ];
+
+/// Whether words put something on what stands in a tin: 'on top', 'into the tin'; not 'into a 20 cm tin', which is
+/// another.
+fn is_on_top(text: &[String]) -> bool {
+    let new = |i: usize| {
+        let before = text[..i].iter().rev().take(5);
+        before
+            .take_while(|w| !matches!(w.as_str(), "the" | "over" | "and"))
+            .any(|w| w == "a" || w == "an")
+    };
+    let put = |i: usize| match ON_TOP.iter().position(|w| text[i] == *w) {
+        // 'Top' and 'over' are no tins.
+        Some(0 | 1) => true,
+        Some(_) => !new(i),
+        None => false,
+    };
+    (0..text.len()).any(put)
+}
 
 /// Whether a step begins beside what waits, and puts nothing on that: 'Meanwhile, stir the flour into the fat'.
 fn is_meanwhile(text: &str) -> bool {

@@ -389,6 +389,7 @@ impl Cut<'_> {
                 .facts
                 .iter()
                 .filter(same)
+                .filter(|f| !how_it_keeps(text, f.span.start, minutes_of(f).and_then(|m| m.1)))
                 .any(|f| matches!(minutes_of(f), Some((Some(b), Some(_))) if waits(b))),
             None => a == Activity::Fry && has(said, &["while you fry", "fry the rest"]),
             Some(_) => false,

@@ -243,10 +243,13 @@ fn washes(object: &[String]) -> bool {
 /// brushed on.
 fn takes_more(build: &Build<'_>, c: usize, step: usize) -> bool {
     let names = spoiling(&build.w.rework.components[c]);
+    let parts = &build.w.rework.components;
     let mut later = build.recipe.steps.iter().filter(|s| s.number > step);
     later.any(|s| {
-        let said = words(&taking(&s.text));
-        names.iter().any(|w| said.contains(w))
+        let text = taking(&s.text);
+        let said = words(&text);
+        // 'Brush again with the egg': on the same.
+        names.iter().any(|w| said.contains(w)) && !brushes(parts, c, &text)
     })
 }
 

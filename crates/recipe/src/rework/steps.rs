@@ -538,16 +538,20 @@ fn made_for(step: &Step, sentence: &[String], parts: &Parts) -> Option<usize> {
         Activity::Melt,
     ];
     const KEEPS: &[&str] = &["reserve", "keep", "save", "set", "leave", "divide", "half"];
-    let at = sentence.iter().rposition(|w| w == "for")?;
+    // Not 'for 4 minutes' behind it.
+    let whose = |i: &usize| {
+        sentence[*i] == "for" && any(sentence.get(i + 1).map_or("", String::as_str), ARTICLES)
+    };
+    let at = (0..sentence.len()).rev().find(whose)?;
     let (before, name) = (&sentence[..at], sentence.get(at + 2..)?);
     let makes = MAKES.iter().any(|a| does(step, *a));
-    if !makes || before.iter().any(|w| any(w, KEEPS)) || !any(&sentence[at + 1], ARTICLES) {
+    if !makes || before.iter().any(|w| any(w, KEEPS)) {
         return None;
     }
     // Not 'for the crumble topping of the cake'.
     let all = |c: &usize| {
         let next = name.get(parts.known[*c].named(name, 0));
-        next.is_none_or(|w| any(w, &["and", "then", "together", "until"]))
+        next.is_none_or(|w| any(w, &["and", "in", "then", "together", "until"]))
     };
     longest(name, 0, parts).filter(all)
 }
