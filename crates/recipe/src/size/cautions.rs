@@ -176,7 +176,9 @@ fn in_pans(pans: &Filled, lined: bool, out: &mut Vec<Caution>) {
     let fill = pans.fill.likely().get();
     let (suits, grams) = (pans.suits, pans.grams);
     let name = pans.pan.words();
-    let over = fill > BRIM || grams.as_grams() > suits.high().as_grams() * 1.02;
+    // A case is filled nearly to its rim.
+    let brim = BRIM.max(pans.pan.fill.high().get() + 0.1).min(1.0);
+    let over = fill > brim || grams.as_grams() > suits.high().as_grams() * 1.02;
     if over && pans.own_fill.is_some_and(|own| fill <= own * AS_FULL) {
         let raw = if pans.set {
             " What is cooked down first takes less than it weighs raw."

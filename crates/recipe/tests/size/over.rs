@@ -16,6 +16,16 @@ fn a_crumble_on_a_case_lies_over_its_rim() {
     let text = format!(
         "{CASE}Crumble\n120 g plain flour\n80 g butter\n80 g sugar\n\n1. Make the pastry, line a 23 cm tart tin with it and bake blind at 190 C for 15 minutes.\n2. Toss the plums with sugar and cornstarch, tip into the case.\n3. Rub the crumble together, scatter it over the filling and bake at 180 C for 35 minutes.\n"
     );
+    // A case that is full to its rim is no tin that runs over.
+    let tin = Pans::read("25 cm tart tin", &[]).expect("a tin");
+    let batch = sized(&worked(&text), Target::Pan(tin));
+    let full = batch.pans.as_ref().expect("a tin").fill.likely().get();
+    assert!((0.92..1.0).contains(&full), "{full}");
+    assert!(
+        !batch.cautions.iter().any(|c| c.code == "overfull"),
+        "{:?}",
+        batch.cautions
+    );
     let pans = filled(&text, "23 cm tart tin");
     near(pans.grams.as_grams(), 951.0, 3.0);
     assert_eq!(pans.what, "filling and pastry");
