@@ -389,7 +389,10 @@ impl Cut<'_> {
                 .facts
                 .iter()
                 .filter(same)
-                .filter(|f| !how_it_keeps(text, f.span.start, minutes_of(f).and_then(|m| m.1)))
+                .filter(|f| {
+                    let most = minutes_of(f).and_then(|m| m.1).map(|s| s.most);
+                    !how_it_keeps(text, f.span.start, most)
+                })
                 .any(|f| matches!(minutes_of(f), Some((Some(b), Some(_))) if waits(b))),
             None => a == Activity::Fry && has(said, &["while you fry", "fry the rest"]),
             Some(_) => false,

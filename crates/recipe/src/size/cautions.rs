@@ -76,7 +76,11 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
     }
     rests(batch, rework, &mut out);
     if let Some(pans) = &batch.pans {
-        in_pans(pans, rework.lines_a_tin(batch.main), &mut out);
+        let style = rework.components[batch.main].style;
+        // What lines a tin, and bars and biscuits in one, fill little of it.
+        let thin =
+            rework.lines_a_tin(batch.main) || style.is_some_and(|s| s.style.is_done_by_colour());
+        in_pans(pans, thin, &mut out);
     }
     let far = |f: f64| f >= FAR || f <= 1.0 / FAR;
     let yeast = made().find(|(b, r)| far(b.factor) && r.reworked.yeast > 0.0);
@@ -171,8 +175,8 @@ fn gluten(batch: &Batch, out: &mut Vec<Caution>) {
 }
 
 /// # Inputs
-/// - `lined`: the part that is sized lines the tin, which says nothing of too little in it.
-fn in_pans(pans: &Filled, lined: bool, out: &mut Vec<Caution>) {
+/// - `thin`: the part that is sized fills little of the tin: nothing says that it is too little.
+fn in_pans(pans: &Filled, thin: bool, out: &mut Vec<Caution>) {
     let fill = pans.fill.likely().get();
     let (suits, grams) = (pans.suits, pans.grams);
     let name = pans.pan.words();
@@ -207,7 +211,7 @@ fn in_pans(pans: &Filled, lined: bool, out: &mut Vec<Caution>) {
             ),
             PRACTICE,
         ));
-    } else if !lined && grams.as_grams() < suits.low().as_grams() * 0.8 {
+    } else if !thin && grams.as_grams() < suits.low().as_grams() * 0.8 {
         out.push(caution(
             "shallow",
             format!(

@@ -33,6 +33,20 @@ fn a_crumble_on_a_case_lies_over_its_rim() {
     assert_eq!(said, "The crumble lies over the rim and is not counted.");
 }
 
+/// Bars of a tin of 9 × 13 in are as thick in one of 8 × 8: by hand 64 ÷ 117 square inches.
+#[test]
+fn bars_are_as_thick_in_another_tin() {
+    let text = "Oat bars\nMakes 24 bars\n\n230 g butter\n330 g brown sugar\n2 eggs\n310 g plain flour\n5 g baking soda\n270 g rolled oats\n340 g chocolate chips\n\n1. Cream the butter and sugar, beat in the eggs, stir in the rest.\n2. Press into a 9x13-inch pan and bake at 350 F for 25 minutes.\n";
+    let tin = Pans::read("8x8 in square", &[]).expect("a tin");
+    let batch = sized(&worked(text), Target::Pan(tin));
+    near(batch.factor, 64.0 / 117.0, 1e-3);
+    assert!(
+        batch.sums[0].contains("as thick as before"),
+        "{:?}",
+        batch.sums
+    );
+}
+
 /// The same of a meringue.
 #[test]
 fn a_meringue_on_a_case_lies_over_its_rim() {

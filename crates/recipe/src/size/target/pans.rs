@@ -99,7 +99,7 @@ impl Aim<'_> {
             let Some(said) = said else {
                 return Err(SizeError::Lined { pan: pan.words() });
             };
-            return self.out_of_said(said, pans, &pan, "");
+            return self.out_of_said(said, pans, &pan, "", false);
         }
         let panful = self.panful();
         let name = panful.words(self.rework);
@@ -173,11 +173,20 @@ impl Aim<'_> {
         // What lies on a sheet says nothing of how full a tin is.
         let said = said.filter(|s| panful.set || !is_flat(&s.pan));
         if let Some(said) = said.filter(|_| !filled) {
-            let with = format!(", with {} g of {name}", g(one));
-            let mut found = self.out_of_said(said, pans, &pan, &with)?;
+            // Bars and biscuits in a tin are as thick as before: how full it is says nothing of them.
+            let flat = part.style.is_some_and(|s| s.style.is_done_by_colour());
+            let known = said.depth != Depth::Unsaid && said.pan.area().is_some();
+            let keep_depth = flat && known && pan.area().is_some();
+            let thick = if keep_depth {
+                ", as thick as before"
+            } else {
+                ""
+            };
+            let with = format!(", with {} g of {name}{thick}", g(one));
+            let mut found = self.out_of_said(said, pans, &pan, &with, keep_depth)?;
             let most = said.pan.takes(yeast, density).high().as_grams() * f64::from(said.count);
             let of = panful.of_own(self.rework, most);
-            if of < 1.0 && !panful.set {
+            if of < 1.0 && !panful.set && !keep_depth {
                 found.times *= of;
                 found.range = found.range.map(|(low, high)| (low * of, high * of));
                 found.sums.push(format!(
@@ -215,17 +224,22 @@ impl Aim<'_> {
     ///
     /// # Inputs
     /// - `with`: words behind the tin.
+    /// - `keep_depth`: by the area: as deep as it was.
     fn out_of_said(
         &self,
         said: &Said,
         to: &Pans,
         pan: &Pan,
         with: &str,
+        keep_depth: bool,
     ) -> Result<Found, SizeError> {
         let own = &said.pan;
         let from = Pans::plain(own, said.count);
-        let mut found = self.between_pans(&from, to, false)?;
-        if let Some((low, high)) = said.depths().filter(|_| own.depth != pan.depth) {
+        let mut found = self.between_pans(&from, to, keep_depth)?;
+        let depths = said
+            .depths()
+            .filter(|_| own.depth != pan.depth && !keep_depth);
+        if let Some((low, high)) = depths {
             let times = |depth| {
                 let own = Pan {
                     depth: Some(depth),
@@ -244,7 +258,10 @@ impl Aim<'_> {
                 plain(high)
             ));
         }
-        let assumed = said.assumed().map_or(String::new(), |a| format!(": {a}"));
+        let assumed = said
+            .assumed()
+            .filter(|_| !keep_depth)
+            .map_or(String::new(), |a| format!(": {a}"));
         let words = format!(
             "in place of the tin that the method names, {}{with}{assumed}",
             own.called()
