@@ -61,6 +61,12 @@ pub(super) fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<Strand>> 
         let chain = chains[n];
         if let Some(beside) = beside(&step.text) {
             let of = whose.about(&part_of(step, &beside.work), chain);
+            // The whole step works on a part beside what the step before leaves to wait.
+            let begins = step.text[..beside.clause.start].trim().is_empty();
+            let bakes = does(step, &[Activity::Bake]);
+            if begins && bakes && of == chain && n > 0 && chains[n - 1] != chain {
+                return None;
+            }
             return Some(Strand {
                 beside,
                 of,

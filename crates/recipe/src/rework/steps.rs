@@ -9,10 +9,12 @@
 mod part;
 #[cfg(test)]
 mod tests;
+mod whose;
 
 pub(crate) use part::{
     goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, is_folded_in, laminates,
 };
+pub(crate) use whose::Whose;
 
 use super::method::{does, last_of};
 use crate::aside::{beside, taking};
@@ -139,7 +141,8 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
                 None if parts.known.len() < 2 => 0,
                 None => {
                     let bake = without_beside(step).or_else(|| before_the_top(step, &parts));
-                    about(bake.as_ref().unwrap_or(step), &parts, now)
+                    let of = about(bake.as_ref().unwrap_or(step), &parts, now);
+                    made_meanwhile(step, &parts, of).unwrap_or(of)
                 }
             };
             // 'Boil in the water bath, then bake': the bake is of what was boiled.
@@ -212,6 +215,21 @@ fn without_beside(step: &Step) -> Option<Step> {
     (!rest.is_empty()).then(|| crate::read::step(step.number, rest, step.component))
 }
 
+/// The part with flour that a step makes meanwhile and then bakes, where what waits has none: 'Meanwhile boil the
+/// butter and water, beat in the flour and the eggs. Pipe a ring. Bake', behind a cream.
+fn made_meanwhile(step: &Step, parts: &Parts, of: usize) -> Option<usize> {
+    let aside = beside(&step.text)?;
+    let begins = step.text[..aside.clause.start].trim().is_empty();
+    let work = step.text.get(aside.work.clone())?;
+    if !begins || parts.known[of].flour || !does(step, Activity::Bake) {
+        return None;
+    }
+    let made = about(&crate::read::step(step.number, work, None), parts, of);
+    let flour = words(work).iter().any(|w| w == "flour");
+    let made = if flour { parts.main? } else { made };
+    parts.known[made].flour.then_some(made)
+}
+
 /// A step that bakes, to the end of its last bake, where it names a glaze or topping only behind that: 'Bake for
 /// 20 minutes. Mix the glaze and drizzle over.' `None` where it has none.
 fn before_the_top(step: &Step, parts: &Parts) -> Option<Step> {
@@ -226,43 +244,6 @@ fn before_the_top(step: &Step, parts: &Parts) -> Option<Step> {
     };
     let (bakes, rest) = step.text.split_at_checked(end)?;
     (tops(rest) && !tops(bakes)).then(|| crate::read::step(step.number, bakes, step.component))
-}
-
-/// Tells which component some words of a step are about.
-pub(crate) struct Whose(Parts);
-
-impl Whose {
-    pub fn of(recipe: &Recipe) -> Self {
-        Self(Parts::of(&recipe.components))
-    }
-    /// The component that some words are about, where what stands before is about `now`.
-    pub fn about(&self, words: &Step, now: usize) -> usize {
-        match self.0.known.len() {
-            0 | 1 => 0,
-            _ => about(words, &self.0, now),
-        }
-    }
-    /// The component that a sentence says it makes: 'Make the streusel', 'rub in the butter for the streusel'.
-    pub fn made(&self, sentence: &Step) -> Option<usize> {
-        let said = words(&taking(&sentence.text));
-        let known = &self.0.known;
-        let label = || labelled(&sentence.text, known);
-        let one = || (!said.is_empty()).then(|| made(&said, &self.0)).flatten();
-        let made_for = || made_for(sentence, &said, &self.0);
-        (known.len() > 1).then(|| label().or_else(one).or_else(made_for))?
-    }
-    /// The component that 'glaze' and 'drizzle' mean, where none is called so.
-    pub fn poured(&self) -> Option<usize> {
-        self.0.poured()
-    }
-    /// The dough or batter, where a component is what goes on or into it: a topping, a filling, a glaze.
-    pub fn under(&self, c: usize) -> Option<usize> {
-        let inner = matches!(
-            self.0.known.get(c)?.part,
-            Part::Topping | Part::Filling | Part::Glaze
-        );
-        self.0.main.filter(|m| inner && *m != c)
-    }
 }
 
 /// So many words of a step are looked at.

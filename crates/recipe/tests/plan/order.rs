@@ -57,3 +57,19 @@ fn what_may_be_chilled_up_to_a_day_cools_all_the_same() {
         t.list
     );
 }
+
+/// A paste that is made 'meanwhile', while a cream chills, is what is piped and baked.
+#[test]
+fn what_is_made_meanwhile_is_baked() {
+    let text = "Choux ring\n\nChoux\n75 g butter\n175 ml water\n100 g strong flour\n3 eggs\n\nCream\n400 ml whole milk\n4 egg yolks\n80 g sugar\n35 g cornflour\n\n1. Heat the milk. Whisk the yolks, sugar and cornflour, pour on the milk and boil for 2 minutes. Chill for 2 hours.\n2. Meanwhile boil the butter and water, beat in the flour, cool for 5 minutes and beat in the eggs. Pipe a ring. Bake at 190 °C for 35 minutes. Cool on a rack.\n3. Split the ring and fill with the cream.\n";
+    let t = of(&sheet(text), 1.0);
+    let (bake, chill) = (at(&t, "choux:bake"), at(&t, "cream:chill"));
+    assert!(comes_after(&t, bake, at(&t, "choux:shape")), "{:?}", t.list);
+    assert!(!comes_after(&t, bake, chill));
+    let fill = t
+        .list
+        .iter()
+        .position(|x| x.name.contains("Fill"))
+        .expect("filled");
+    assert!(comes_after(&t, fill, bake) && comes_after(&t, fill, chill));
+}

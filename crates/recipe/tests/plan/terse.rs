@@ -471,6 +471,7 @@ fn a_bake_in_another_tin_takes_the_time_of_heat() {
         pan: "9x2 in round tin".to_owned(),
         count: 3,
         fill: None,
+        full: false,
         water: None,
     };
     s.size = Some(recipe::size::Target::Pan(pans).into());
