@@ -248,6 +248,7 @@ pub fn list(orders: &[Order<'_>], larder: &Larder, shelf: &Shelf) -> List {
         } else {
             group.grams.extend(need.grams);
             group.eggs.extend(need.grams.map(|g| (g, need.egg)));
+            group.wholes.extend(need.grams.map(|g| (g, need.whole)));
         }
         if need.grams.is_none() {
             let there = group.unweighed.iter_mut().find(|u| u.words == need.words);
@@ -364,6 +365,8 @@ struct Group {
     grams: Vec<Spread<Mass>>,
     /// The weight of each need, and what an egg weighs that it counts.
     eggs: Vec<(Spread<Mass>, Option<Mass>)>,
+    /// The weight of each need, and what one as bought weighs where the line says so.
+    wholes: Vec<(Spread<Mass>, Option<Mass>)>,
     /// Needs of parts of it.
     parts: Vec<(FromWhole, Option<Spread<Mass>>)>,
     unweighed: Vec<Unweighed>,
@@ -388,15 +391,30 @@ impl Group {
             self.food
                 .is_some_and(|f| larder.food(f).does(Function::Egg))
         });
+        // What is counted and weighed by its lines is as bought.
+        let wholes = self.wholes.iter().map(|(g, one)| {
+            let one = one.map(Mass::as_grams).filter(|g| *g > 0.0)?;
+            Some(g.likely().as_grams() / one)
+        });
+        let wholes = wholes.sum::<Option<f64>>();
+        // Eggs that are counted are so many, of whatever size.
+        let counted = eggs.filter(|_| wholes.is_some());
+        let wholes = wholes.filter(|n| *n > 0.0 && eggs.is_none() && of_parts.is_none());
         self.grams.extend(of_parts);
         let needed = (!self.grams.is_empty()).then(|| Spread::sum_independent(self.grams));
         let trim = self.food.and_then(|f| larder.trim(f));
+        let trim = trim.filter(|_| wholes.is_none());
         let bought = needed.map(|g| trim.as_ref().map_or(g, |t| g.map(|grams| t.bought(grams))));
         self.reminders.sort_by_key(|r| r.0);
-        let count = self
-            .food
-            .zip(needed)
-            .and_then(|(f, g)| pieces(larder, f, g.likely().as_grams(), eggs));
+        let by_weight = || {
+            let (food, grams) = self.food.zip(needed)?;
+            let grams = eggs
+                .zip(usual)
+                .map_or(grams.likely().as_grams(), |(n, one)| n * one);
+            pieces(larder, food, grams)
+        };
+        let count = counted.or(wholes).filter(|_| usual.is_some());
+        let count = count.map(rounded_up).or_else(by_weight);
         let stock = self.food.and_then(|f| larder.stock(f)).cloned();
         let have = stock.as_ref().map_or(0.0, |s| s.grams.max(0.0));
         let weighs = bought.map_or(0.0, |b| b.likely().as_grams());
@@ -477,13 +495,17 @@ pub fn piece(larder: &Larder, food: FoodId) -> Option<f64> {
     (each >= 15.0).then_some(each)
 }
 
+/// Whole ones of what is counted: as much over as rounding makes, 3 %, is none (common practice, no source).
+fn rounded_up(n: f64) -> usize {
+    (n / 1.03 - NOTHING).ceil().max(1.0) as usize
+}
+
 /// Whole pieces of what is sold so, rounded up. Eggs are of several sizes: so many are enough where they
 /// weigh as much in their range, each's own by the root of their number (that and the 3 % of rounding: common
-/// practice, no source). `count` is how many eggs it is, each need counted in its own class.
-fn pieces(larder: &Larder, food: FoodId, grams: f64, count: Option<f64>) -> Option<usize> {
+/// practice, no source).
+fn pieces(larder: &Larder, food: FoodId, grams: f64) -> Option<usize> {
     let each = piece(larder, food)?;
     let eggs = matches!(larder.food(food).function(), Function::Egg);
-    let grams = count.map_or(grams, |n| n * each);
     if let Some(one) = larder.measure(food, "each", State::Usual).filter(|_| eggs) {
         // Weights are rounded by up to 3 %.
         let more = 1.03 * one.grams.high().as_grams() - each;

@@ -3,14 +3,14 @@
 use super::choice::Instead;
 use crate::Item;
 use crate::household::Scale;
-use crate::line::Purpose;
+use crate::line::{Purpose, Role};
 use crate::rework::blend::Blend;
 use crate::rework::{Kept, Rework, ReworkedLine};
 use crate::screen::{Finding, Screening};
 use crate::size::Batch;
 use crate::weigh::Formula;
 use larder::{FoodId, Function, Gluten, Larder, PpmBasis};
-use quantity::{Mass, Spread, Unit};
+use quantity::{Hold, Locale, Mass, Spread, Unit};
 
 /// A recipe to shop for, at a size.
 #[derive(Debug, Clone)]
@@ -141,6 +141,9 @@ pub(super) struct Need {
     pub grams: Option<Spread<Mass>>,
     /// What one of the eggs that the recipe counts weighs; `None` of other things.
     pub egg: Option<Mass>,
+    /// What one as bought weighs of what a line counts and weighs, a third of a pound of '3 leeks (about 1 lb)', and
+    /// an egg of a line that counts eggs alone.
+    pub whole: Option<Mass>,
     pub order: usize,
     pub component: usize,
     /// The line's own words where it has no weight.
@@ -203,6 +206,13 @@ impl Needs {
                     what: What::Words(line.name.clone()),
                     grams,
                     egg: rework.one_egg(c, line, larder).map(|one| one.weighs),
+                    whole: read.zip(line.grams).and_then(|(r, g)| {
+                        let egg = line
+                            .food
+                            .is_some_and(|f| larder.food(f).does(Function::Egg));
+                        let counted = || one_counted(r.1, g.likely()).filter(|_| egg);
+                        one_weighed(r.1, g.likely()).or_else(counted)
+                    }),
                     order: at,
                     component: c,
                     words: read
@@ -292,6 +302,7 @@ impl Needs {
                     egg: item
                         .zip(w.grams)
                         .and_then(|(i, g)| one_counted(i, g.likely())),
+                    whole: None,
                     order: 0,
                     component: c,
                     words,
@@ -314,6 +325,20 @@ fn one_counted(item: &Item, grams: Mass) -> Option<Mass> {
     };
     let n = only.middle();
     (only.unit == Some(Unit::Count) && n > 0.0).then(|| grams * (1.0 / n))
+}
+
+/// What one weighs of what a line counts with their weight beside it, where it goes by that weight: such a one is
+/// whole, as bought.
+fn one_weighed(item: &Item, grams: Mass) -> Option<Mass> {
+    let count = item.amounts.first()?;
+    let beside = item.amounts.iter().filter(|a| a.role == Role::Twin);
+    let mut masses = beside.filter_map(|a| match a.unit?.hold(Locale::Us) {
+        Hold::Mass(one) => Some(one.as_grams() * a.middle()),
+        _ => None,
+    });
+    let n = count.middle();
+    let is_it = masses.any(|m| (m / grams.as_grams() - 1.0).abs() < 0.03);
+    (count.unit == Some(Unit::Count) && n > 0.0 && is_it).then(|| grams * (1.0 / n))
 }
 
 /// What a line offers in place of its food, in grams of the recipe made once.

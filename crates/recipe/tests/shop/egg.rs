@@ -91,3 +91,38 @@ fn six_large_eggs_are_a_box_of_six() {
         assert!((total(&c, "GBP") - 1.80).abs() < 1e-9, "{:?}", c.total);
     }
 }
+
+/// Two large eggs and 7 g of another are three to crack; what rounding makes over, 2 of 2.04, is none.
+#[test]
+fn a_bit_of_a_third_egg_is_a_third_egg() {
+    let larder = super::built_in();
+    let made = make(
+        &text(&["300 g plain flour", "3 large eggs"]),
+        larder,
+        Locale::Us,
+    );
+    for (times, count) in [(1.0, 3), (2.14 / 3.0, 3), (2.04 / 3.0, 2), (0.1, 1)] {
+        let l = list(&[made.times(times)], larder, &Shelf::default());
+        assert_eq!(line(&l, "egg").pieces, Some(count), "{times}");
+    }
+}
+
+/// By hand: three leeks of 283.5 g in all × 1.48 are 4.44 of them, five to buy, 419.6 g.
+#[test]
+fn what_is_counted_and_weighed_is_bought_by_that_weight() {
+    let larder = super::built_in();
+    let counted = "3 medium leeks (about 10 oz), sliced";
+    let made = |words: &str| make(&text(&["300 g plain flour", words]), larder, Locale::Us);
+    // Without the count the weight is that in the bowl, and its trim is bought with it.
+    let l = list(
+        &[made("1 lb leeks, sliced").times(1.0)],
+        larder,
+        &Shelf::default(),
+    );
+    assert!(line(&l, "leek").trim.is_some());
+    let l = list(&[made(counted).times(1.48)], larder, &Shelf::default());
+    let leek = line(&l, "leek");
+    assert_eq!(leek.pieces, Some(5), "{leek:?}");
+    let bought = leek.bought.expect("a weight").likely().as_grams();
+    assert!((bought - 283.5 * 1.48).abs() < 1.0, "{bought}");
+}

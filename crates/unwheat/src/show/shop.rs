@@ -194,6 +194,7 @@ pub fn to_buy(line: &ListLine, larder: &Larder) -> String {
     if line.packs.is_empty() {
         let grams = weight(line.to_buy, fine(line, larder));
         return match pieces_to_buy(line) {
+            Some(n) if is_for_parts(line) => n.to_string(),
             Some(n) => format!("{n} ({grams})"),
             None => grams,
         };
@@ -218,6 +219,11 @@ fn fine(line: &ListLine, larder: &Larder) -> bool {
     line.food.is_some_and(|f| is_fine(larder, f))
 }
 
+/// Whether fruit is bought for its juice or zest: what it weighs is not what is needed of it.
+fn is_for_parts(line: &ListLine) -> bool {
+    !line.parts.is_empty() && line.key != "egg"
+}
+
 /// What is needed of a line, in the bowl; how many that is.
 pub fn needed(line: &ListLine, larder: &Larder) -> String {
     let Some(grams) = line.needed else {
@@ -225,6 +231,7 @@ pub fn needed(line: &ListLine, larder: &Larder) -> String {
     };
     let words = weight(grams.likely(), fine(line, larder));
     match line.pieces {
+        Some(n) if is_for_parts(line) => n.to_string(),
         Some(n) => format!("{words}, {n} of them"),
         None => words,
     }
@@ -245,7 +252,9 @@ pub fn remarks(line: &ListLine, larder: &Larder) -> Vec<String> {
     if !line.parts.is_empty() {
         out.push(format!("for {}", line.parts.join(", ")));
     }
-    if let (Some(trim), Some(bought)) = (&line.trim, line.bought) {
+    if let (Some(trim), Some(bought)) = (&line.trim, line.bought)
+        && !is_for_parts(line)
+    {
         out.push(format!(
             "{} as bought, with {} % {} ({})",
             weight(bought.likely(), false),
