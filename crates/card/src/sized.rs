@@ -11,16 +11,23 @@ pub(crate) fn size_words(batch: &Batch) -> String {
 }
 
 fn times(batch: &Batch) -> String {
-    format!("× {}", recipe::size::times(batch.factor))
+    rounded(batch.factor)
 }
 
-fn parts(batch: &Batch) -> &'static str {
-    let own = |f: f64| (f - batch.factor).abs() > 1e-9;
-    if batch.components.iter().any(|c| own(c.factor)) {
-        ", some parts in amounts of their own"
-    } else {
-        ""
-    }
+/// The parts that are made in another measure than the rest: ', the pastry × 1.39'.
+fn parts(batch: &Batch) -> String {
+    // What is shown alike is alike.
+    let other = |f: f64| (f / batch.factor - 1.0).abs() > 0.0005;
+    let own = batch.components.iter().filter(|c| other(c.factor));
+    let own = own.map(|c| match c.factor {
+        f if f > 0.0 => format!(", {} {}", recipe::the_part(&c.name), rounded(f)),
+        _ => format!(", without {}", recipe::the_part(&c.name)),
+    });
+    own.collect()
+}
+
+fn rounded(factor: f64) -> String {
+    format!("× {}", recipe::size::times(factor))
 }
 
 /// What size and tin the method is written for, and what the batch is sized for: 'The method is written for

@@ -197,7 +197,19 @@ fn names_core(step: &str, low: f64) -> bool {
         "probe",
         "thermometer",
     ];
-    has(step, &INSIDE) && heats(step).iter().any(|c| (low - 1.0..=104.0).contains(c))
+    let reads = |c: f64| (low - 1.0..=104.0).contains(&c);
+    has(step, &INSIDE) && heats(step).iter().any(|c| reads(*c)) || baked_to(step, reads)
+}
+
+/// Whether a step bakes to a heat that is meant: 'bake 60 minutes to 205 °F'.
+fn baked_to(step: &str, meant: impl Fn(f64) -> bool) -> bool {
+    const TO: [&str; 5] = ["to", "reads", "reach", "reaches", "until"];
+    if !has(step, &["bake", "baked", "done", "oven"]) {
+        return false;
+    }
+    let words = words(step);
+    let led = |at: usize| matches!(words.get(at), Some(Word::Name(n)) if TO.contains(&n.as_str()));
+    (1..words.len()).any(|i| led(i - 1) && heat(&words, i).is_some_and(&meant))
 }
 
 /// A word or a number of a step; a degree sign is a word.
@@ -251,19 +263,23 @@ fn words(text: &str) -> Vec<Word> {
 
 /// The temperatures a text names, °C: `180–190 °C`, `350F`, `200 degrees`.
 fn heats(text: &str) -> Vec<f64> {
+    let words = words(text);
+    (0..words.len()).filter_map(|i| heat(&words, i)).collect()
+}
+
+/// The temperature that the word at a place is, °C.
+fn heat(words: &[Word], at: usize) -> Option<f64> {
     /// No oven has hotter degrees Celsius: more are Fahrenheit.
     const MOST: f64 = 290.0;
-    let words = words(text);
-    let heat = |(i, word): (usize, &Word)| {
-        let Word::Number(n) = word else { return None };
-        let fahrenheit = match scale(&words[i + 1..])? {
-            Scale::Celsius => false,
-            Scale::Fahrenheit => true,
-            Scale::Unsaid => *n > MOST,
-        };
-        Some(if fahrenheit { (n - 32.0) / 1.8 } else { *n })
+    let Word::Number(n) = words.get(at)? else {
+        return None;
     };
-    words.iter().enumerate().filter_map(heat).collect()
+    let fahrenheit = match scale(&words[at + 1..])? {
+        Scale::Celsius => false,
+        Scale::Fahrenheit => true,
+        Scale::Unsaid => *n > MOST,
+    };
+    Some(if fahrenheit { (n - 32.0) / 1.8 } else { *n })
 }
 
 enum Scale {
@@ -350,6 +366,8 @@ mod tests {
         assert!(!names_oven("Warm the milk to 40 °C.") && !names_oven("gas hob, 2 pans"));
         assert!(names_core("Done at 97 °C in the middle.", 96.0));
         assert!(names_core("Until a probe reads 208F.", 96.0));
+        assert!(names_core("Bake 55 to 65 minutes to 205°F. Cool.", 96.0));
+        assert!(!names_core("Bake at 205 °C for 20 minutes.", 96.0));
         assert!(!names_core("Done at 71 °C in the middle.", 96.0));
         assert!(!names_core("Keep the water at 98 °C.", 96.0));
         assert!(!names_core("Done when the middle springs back.", 96.0));

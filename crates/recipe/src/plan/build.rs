@@ -564,12 +564,27 @@ impl Build<'_> {
         }
     }
 
+    /// Times the room that the method takes: by the pans of the batch where it is sized for some, a larger tart is
+    /// one tart; else by how often the recipe is made.
+    fn pans_times(&self) -> f64 {
+        let batch = &self.w.batch;
+        let Some(sized) = &batch.pans else {
+            return self.factor;
+        };
+        let said = self.w.rework.panful_round(batch.main).said.as_ref();
+        let own = said.map_or(1, |s| s.count.max(1));
+        let more = self.factor / batch.factor.max(f64::EPSILON);
+        f64::from(sized.count) / f64::from(own) * more
+    }
+
     /// One stretch as a task.
     fn task(&self, c: usize, of: &ReworkedComponent, p: Placed, after: Vec<usize>) -> Task {
         let d = p.draft;
         let racks = match d.wait.map(|w| w.place) {
             Some(Place::Oven | Place::Fridge | Place::Freezer) => {
-                (f64::from(p.racks) * self.factor - NEARLY).ceil().max(1.0) as u32
+                (f64::from(p.racks) * self.pans_times() - NEARLY)
+                    .ceil()
+                    .max(1.0) as u32
             }
             _ => 1,
         };

@@ -206,3 +206,23 @@ fn a_loaf_cools_that_a_paste_is_brushed_on() {
         assert!(t.task("topping:mix").is_none(), "{n}: {:?}", t.list);
     }
 }
+
+/// A larger tart is one tart on one rack, as it is at × 1; two of them are two.
+#[test]
+fn a_larger_tart_takes_one_rack() {
+    for (pan, racks) in [("11 inch tart pan", 1), ("2 x 9 inch tart pan", 2)] {
+        let mut s = sheet(TART);
+        let pans = recipe::size::Pans::read(pan, &[]).expect("a pan");
+        s.size = Some(recipe::size::Target::Pan(pans).into());
+        let larder = larder::Larder::built_in().expect("the built-in tables");
+        let w = recipe::sheet::work(&s, &[], &larder, &[]).expect("a recipe");
+        let t = recipe::plan::tasks(&w, &s, w.batch.factor);
+        for task in t.list.iter().filter(|t| t.what != "preheat") {
+            let stands = task.wait.is_some_and(|w| {
+                use recipe::plan::Place::{Freezer, Fridge, Oven};
+                matches!(w.place, Oven | Fridge | Freezer)
+            });
+            assert!(!stands || task.racks == racks, "{pan}: {task:?}");
+        }
+    }
+}

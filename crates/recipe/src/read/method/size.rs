@@ -217,6 +217,9 @@ impl Scan<'_> {
         }
         let mut end = i + 1;
         let mut sizes = self.sizes(from, i);
+        if sizes.is_empty() {
+            sizes = self.bare_sides(from, i);
+        }
         let kind = (from..i).any(|j| match self.tag(j) {
             Tag::PanKind
             | Tag::PanAlone
@@ -269,6 +272,30 @@ impl Scan<'_> {
         self.floor = self.floor.max(end);
         end
     }
+    /// The sides of a pan without a unit, '9x13 pan', longest first: inches up to 18, as pans are typed.
+    fn bare_sides(&self, from: usize, to: usize) -> Vec<Length> {
+        const MOST_INCHES: f64 = 18.0;
+        const MOST_CM: f64 = 60.0;
+        let mut all = Vec::new();
+        let mut i = from;
+        while let Some(number) = self.single(i).filter(|n| i < to && n.next <= to) {
+            all.push(number.first);
+            i = number.next;
+            if !matches!(self.tag(i), Tag::X | Tag::By) {
+                break;
+            }
+            i += 1;
+        }
+        let most = all.iter().copied().fold(0.0, f64::max);
+        if !(2..=3).contains(&all.len()) || most > MOST_CM || all.iter().any(|n| *n < 1.0) {
+            return Vec::new();
+        }
+        all.sort_by(|a, b| b.total_cmp(a));
+        let one = if most <= MOST_INCHES { 25.4 } else { 10.0 };
+        let sides = all.into_iter();
+        sides.map(|n| Length::millimetres(n * one)).collect()
+    }
+
     pub(super) fn dimension(&self, k: usize) -> bool {
         self.is_number(k)
             || matches!(self.tag(k), Tag::Length(_) | Tag::X | Tag::By)

@@ -522,3 +522,20 @@ fn a_tart_pan_in_inches_stays_in_inches() {
         );
     }
 }
+
+/// A pan as bakers write it into their own method, without a unit: inches.
+#[test]
+fn an_own_method_names_its_pan_without_a_unit() {
+    use super::said::Said;
+    for (text, key) in [
+        ("Spread in a 9x9 pan and bake 60 minutes.", "square_9x2"),
+        ("Butter a 9 x 9 pan.", "square_9x2"),
+        ("Bake in a 9 by 13 pan for 50 minutes.", "rect_13x9x2"),
+        ("Scrape into a greased 9x13 baking dish.", "rect_13x9x2"),
+    ] {
+        let own = crate::own_method::steps(text);
+        let said = Said::of_steps(&own);
+        let all: Vec<&str> = said.iter().map(|s| s.pan.key.as_str()).collect();
+        assert_eq!(all, [key], "{text}");
+    }
+}
