@@ -222,6 +222,7 @@ pub fn since(at: i64, now: i64) -> String {
 }
 
 /// Fractions written with a stroke, as cookbooks do: the face has no sign for thirds and eighths.
+/// Its `frac` feature draws halves and quarters alone, and one beside the other looks like a mistake.
 pub fn strokes(words: &str) -> String {
     quantity::strokes(words)
 }
