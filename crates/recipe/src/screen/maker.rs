@@ -4,6 +4,7 @@
 use super::core::core_cautions;
 use super::eaten;
 use super::words::{Word, split};
+use crate::pieces::PIECES;
 use crate::read::words::Words;
 use larder::Larder;
 use std::ops::Range;
@@ -198,6 +199,7 @@ pub(super) fn in_title(title: &str, larder: &Larder) -> Vec<Range<usize>> {
             && !KINDS.contains(&word)
             && !PRAISE.split_whitespace().any(|p| p == word)
             && !eaten::is_no_food(word)
+            && !PIECES.contains(&word)
             && !larder.names().is_remark(word)
             && Words::all().get(word).is_none()
             && larder.find(word, larder.locale()).is_none()

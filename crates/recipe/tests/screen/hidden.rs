@@ -163,6 +163,8 @@ fn plain_flour_of_a_step_is_no_rice_flour() {
 fn what_is_made_is_not_told() {
     for (title, step) in [
         ("Lamb meatballs", "Fry the meatballs."),
+        ("Cheddar & Chive Puffs", "Pipe and bake."),
+        ("Brownies and Cream", "Whip and fold."),
         ("Potato scones", "Cut out the scones and fry them."),
         ("Flourless brownies", "Cut the brownies into squares."),
         ("Potato waffles", "Cook in a waffle iron."),

@@ -1,6 +1,6 @@
 //! What the lines of a recipe hold, to tell what only its method names.
 
-use super::named::head_of;
+use super::named::whole_head_of;
 use super::unlisted::last_word;
 use crate::recipe::Recipe;
 use larder::{Allergen, Food, FoodId, Function, Gluten, Larder};
@@ -149,9 +149,11 @@ impl<'a> Held<'a> {
     /// that; what it ends in before 'with' and the like; what stands before that, where a line holds gluten:
     /// 'bread pudding' of a baguette.
     pub(crate) fn names_the_bake(&self, title: &str, name: &Range<usize>) -> bool {
-        let head = head_of(title).map_or(0, str::len);
+        let head = whole_head_of(title);
+        let ends = |joint: &str| title[name.end..].starts_with(joint);
+        let last = name.end == head.len() || ends(" and ") || ends(" & ");
         let holds = || self.foods.iter().any(|f| f.gluten == Gluten::Contains);
-        self.flour || name.end == head || name.end < head && holds()
+        self.flour || name.end <= head.len() && (last || holds())
     }
 
     /// Whether some food of the lines brings an allergen for certain.

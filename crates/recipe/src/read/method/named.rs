@@ -149,13 +149,18 @@ impl TheBake {
     }
 }
 
-/// What a title or a part's name is called by: up to 'with' and the like.
-pub(super) fn head_of(name: &str) -> Option<&str> {
-    let end = [
-        " with ", " in ", " on ", " and ", " & ", " of ", " for ", ",", "(",
-    ];
-    let end = end.iter().filter_map(|w| name.find(w)).min();
-    Some(name.get(..end.unwrap_or(name.len()))?.trim_end())
+/// What a title or a part's name is called by: up to 'with' and the like, or 'and'.
+fn head_of(name: &str) -> Option<&str> {
+    let whole = whole_head_of(name);
+    let end = [" and ", " & "].iter().filter_map(|w| whole.find(w)).min();
+    whole.get(..end.unwrap_or(whole.len())).map(str::trim_end)
+}
+
+/// The same with all that 'and' joins: 'cheddar and chive puffs'.
+pub(super) fn whole_head_of(name: &str) -> &str {
+    let ends = [" with ", " in ", " on ", " of ", " for ", ",", "("];
+    let end = ends.iter().filter_map(|w| name.find(w)).min();
+    name[..end.unwrap_or(name.len())].trim_end()
 }
 
 /// A food that brings allergens or has a label to read, named in a step or a note and held by no line.
