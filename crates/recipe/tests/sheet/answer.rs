@@ -214,6 +214,12 @@ fn answers_are_those_a_baker_would_give() {
         D::LooseMeasure,
         &["as 1 tbsp, 15 g", "as 1 tsp, 5 g", "leave it unweighed"],
     );
+    // Not the egg before it.
+    is(
+        "1 egg, beaten with a splash of milk",
+        D::LooseMeasure,
+        &["as 1 tbsp, 15 g", "as 1 tsp, 5 g", "leave it unweighed"],
+    );
     is(
         "250 milk",
         D::MissingUnit,

@@ -90,3 +90,29 @@ fn half_the_dough_makes_half_the_buns() {
     near(pieces.each.as_grams(), whole.each.as_grams(), 1e-6);
     assert_eq!(half.count, Some((6.0, 6.0)));
 }
+
+/// Read from the words: one thing that is cut has as many pieces, in brackets too, and who eats of it is counted.
+#[test]
+fn a_yield_in_brackets_or_a_sentence_is_what_size_counts() {
+    let of = |line: &str| {
+        let w = super::worked(&format!(
+            "Onion Bake\n\n{line}\n\nPASTRY\n190 g plain flour\n110 g butter\n\nFILLING\n3 eggs\n"
+        ));
+        assert_eq!(w.formula.recipe.notes, [""; 0], "{line}");
+        (w.batch.count, w.batch.servings)
+    };
+    for (line, count, servings) in [
+        ("(Makes 1 large plait, cuts into 12)", (12.0, 12.0), false),
+        ("Makes one loaf, cut into 10 slices", (10.0, 10.0), false),
+        ("(Makes 2 plaits)", (2.0, 2.0), false),
+        ("Enough for six hungry people.", (6.0, 6.0), true),
+        (
+            "Enough for six hungry people, or eight with salad.",
+            (6.0, 6.0),
+            true,
+        ),
+        ("Serves seven or so", (7.0, 7.0), true),
+    ] {
+        assert_eq!(of(line), (Some(count), servings), "{line}");
+    }
+}

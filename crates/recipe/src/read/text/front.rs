@@ -294,7 +294,10 @@ fn counts(rest: &str) -> bool {
         "makes",
     ];
     // 'Yields: 12', 'Servings: 4'
-    let rest = rest.strip_prefix('s').unwrap_or(rest).trim_start();
+    let many = rest
+        .strip_prefix('s')
+        .filter(|r| !r.starts_with(char::is_alphabetic));
+    let rest = many.unwrap_or(rest).trim_start();
     if rest.starts_with([':', '-', '–', '=']) {
         return true;
     }
@@ -338,10 +341,30 @@ fn for_people(text: &str) -> bool {
 /// A line that is a yield: 'Makes 12 rolls', 'Serves 4–6', 'Cuts into 12 slices'.
 pub(super) fn makes(line: &str) -> Option<Yield> {
     let bare = unmarked(line.trim_start_matches(['-', '•', ' ']));
+    let inner = bare
+        .strip_prefix('(')
+        .and_then(|t| t.trim_end_matches('.').strip_suffix(')'));
+    let bare = inner.map_or(bare, str::trim);
     (line.len() <= 120 && says_yield(bare)).then(|| Yield {
         text: bare.to_owned(),
-        count: count_in(bare),
+        count: pieces_of_one(bare).or_else(|| count_in(bare)),
     })
+}
+
+/// The pieces that the one thing made is cut into: 12 of '1 large plait, cuts into 12'.
+fn pieces_of_one(text: &str) -> Option<(f64, f64)> {
+    const CUTS: [&str; 6] = [
+        "cuts into ",
+        "cut into ",
+        "cuts in ",
+        "slices into ",
+        "sliced into ",
+        "to cut into ",
+    ];
+    let lower = text.to_lowercase();
+    let (at, cut) = CUTS.iter().find_map(|c| Some((lower.find(c)?, c)))?;
+    let one = count_in(&lower[..at]).is_none_or(|n| n == (1.0, 1.0));
+    count_in(&lower[at + cut.len()..]).filter(|_| one)
 }
 
 /// A yield in one of the sentences of a headnote: '… Cuts into 12 slices.'

@@ -116,7 +116,8 @@ impl Asked<'_> {
                 };
                 let text = self.replaced(&format!("{measure} "))?;
                 let (weighed, _) = weigh::line(&self.reader.line(&text), self.larder, self.locale);
-                let first = weighed.first()?;
+                // 'Beaten with a splash of milk' is not the egg before it.
+                let first = weighed.iter().find(|w| w.item == self.item)?;
                 let grams = tidy(first.grams?.likely().as_grams());
                 let mut answer = self.read_as(format!("as {measure}, {grams} g"), text);
                 answer.why = first.basis.as_ref().map(weigh::Basis::words);
