@@ -3,7 +3,6 @@
 use crate::CardOptions;
 use crate::measure::about;
 use crate::view::tidy;
-use quantity::{Mass, Spread};
 use recipe::pieces;
 use recipe::rework::Rework;
 use recipe::size::Batch;
@@ -127,18 +126,14 @@ pub(crate) fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch
     weight_of(rework)
 }
 
-/// What it makes by weight.
+/// What it makes by weight: baked, where what the oven takes is known.
 fn weight_of(rework: &Rework) -> String {
-    let free = rework.components.iter().enumerate().filter(|(at, _)| {
-        !rework
-            .components
-            .iter()
-            .flat_map(|c| &c.lines)
-            .any(|l| l.component == Some(*at))
-    });
-    let grams: Vec<Spread<Mass>> = free.map(|(_, c)| c.makes).collect();
-    format!(
-        "about {} g, raw",
-        about(Spread::sum_independent(grams).likely())
-    )
+    let weighs = rework.baked(|_| 1.0);
+    match weighs.baked {
+        Some(baked) if about(baked.low()) != about(baked.high()) => {
+            let (low, high) = (about(baked.low()), about(baked.high()));
+            format!("about {low}–{high} g, baked")
+        }
+        _ => format!("about {} g, raw", about(weighs.raw.likely())),
+    }
 }

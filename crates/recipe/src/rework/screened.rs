@@ -5,7 +5,6 @@ use crate::own_method::Steps;
 use crate::read::{self, Held};
 use crate::screen::{Entry, Screening, What, lines, pasted};
 use larder::{Certainty, FoodId, Larder};
-use quantity::{Ratio, Spread};
 
 impl Rework {
     /// Screens what the rework made of the recipe: blend parts one by one, kept lines with all
@@ -150,26 +149,5 @@ impl Rework {
             }
         }
         lines(entries, larder, self.bake_loss())
-    }
-
-    /// The bake loss to reckon with: the widest of the components' styles, as a share. Losing
-    /// more water leaves more of everything else in a gram.
-    #[must_use]
-    pub fn bake_loss(&self) -> Option<Spread<Ratio>> {
-        let losses = self
-            .components
-            .iter()
-            .filter_map(|c| c.style)
-            .filter_map(|s| s.style.range("bake_loss"))
-            .map(|r| r.value.scaled(0.01));
-        losses.reduce(|a, b| {
-            let pick =
-                |x: Ratio, y: Ratio, more: bool| if (x.get() > y.get()) == more { x } else { y };
-            Spread::new(
-                pick(a.low(), b.low(), false),
-                pick(a.likely(), b.likely(), true),
-                pick(a.high(), b.high(), true),
-            )
-        })
     }
 }

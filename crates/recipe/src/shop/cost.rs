@@ -5,8 +5,7 @@ use super::list::eggs_in;
 use super::money::Money;
 use super::need::{Needs, Order, What, from_the_tap};
 use super::whole::priced_as;
-use crate::rework::{Kept, Rework, left};
-use crate::size::kept_in_oven;
+use crate::rework::{Baked, Kept, Rework, left};
 use crate::weigh::Formula;
 use larder::{FoodId, Larder, Price};
 use quantity::{Mass, Ratio, Spread};
@@ -470,6 +469,8 @@ pub struct Made {
     pub raw: Spread<Mass>,
     /// After the bake, less what evaporates by the style's range; `None` without a style.
     pub baked: Option<Spread<Mass>>,
+    /// Parts in that weight that go on after the bake, a glaze or an icing.
+    pub on_it: Vec<String>,
     /// It comes out of an oven, and not out of a pot or a pan.
     pub oven: bool,
     /// Pieces or servings, low–likely–high, where the recipe says; times the factor.
@@ -489,16 +490,7 @@ pub fn made(order: &Order<'_>) -> Made {
     let roots: Vec<usize> = (0..rework.components.len())
         .filter(|c| rework.components[*c].used.is_none())
         .collect();
-    let kept = kept_in_oven(rework);
-    let one = Spread::exact(Ratio::new(1.0));
-    let raw = roots
-        .iter()
-        .map(|c| rework.components[*c].makes.scaled(order.factor(*c)));
-    let baked = roots.iter().map(|c| {
-        let makes = rework.components[*c].makes.scaled(order.factor(*c));
-        makes.times(kept[*c].unwrap_or(one))
-    });
-    let any = roots.iter().any(|c| kept[*c].is_some());
+    let Baked { raw, baked, on_it } = rework.baked(|c| order.factor(c));
     let says = rework.formula.recipe.makes.as_ref();
     let main = roots
         .iter()
@@ -509,8 +501,9 @@ pub fn made(order: &Order<'_>) -> Made {
         .map_or(1.0, |c| order.factor(*c));
     let count = says.and_then(|y| y.count).filter(|(low, _)| *low > 0.0);
     Made {
-        raw: Spread::sum_independent(raw),
-        baked: any.then(|| Spread::sum_independent(baked)),
+        raw,
+        baked,
+        on_it,
         oven: rework
             .components
             .iter()

@@ -3,7 +3,7 @@
 use super::Style;
 use super::table::{Side, WIDTH, paragraph, table, wrap};
 use larder::{FoodId, Function, Larder, Price};
-use quantity::{Mass, Spread};
+use quantity::{Mass, Spread, listed};
 use recipe::household::{is_fine, percent, scale_grams, weight};
 use recipe::shop::{
     Choice, Conversion, Cost, List, ListLine, Made, Money, NOT_COUNTED, Offer, Order, Reminder,
@@ -558,8 +558,12 @@ fn sums(c: &Conversion, m: &Made) -> Vec<String> {
     if let Some(baked) = m.baked
         && let Some(each) = cost.per(hundred(baked))
     {
+        let with = match listed(&m.on_it) {
+            names if names.is_empty() => String::new(),
+            names => format!(", with the {names} that goes on then"),
+        };
         out.push(format!(
-            "100 g {}: {} ({} {}).",
+            "100 g {}: {} ({} {}{with}).",
             cooked(m).0,
             at_least(&each, floor),
             grams(baked),
