@@ -47,7 +47,7 @@ pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>
             .collect();
         for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
             let before = |t: &usize| list[*t].step.is_some_and(|s| s < step.number);
-            let Some(end) = chain.iter().copied().filter(before).next_back() else {
+            let Some(end) = chain.iter().copied().rfind(before) else {
                 continue;
             };
             let called = words(&build.recipe.components[y].name).pop();

@@ -14,10 +14,9 @@ fn named(t: &Tasks, words: &str) -> usize {
         .list
         .iter()
         .position(|t| t.name.to_lowercase().contains(words));
-    found.unwrap_or_else(|| {
-        let all: Vec<_> = t.list.iter().map(|t| (&t.of, &t.name)).collect();
-        panic!("no '{words}' among {all:?}")
-    })
+    let all: Vec<_> = t.list.iter().map(|t| (&t.of, &t.name)).collect();
+    assert!(found.is_some(), "no '{words}' among {all:?}");
+    found.unwrap_or_default()
 }
 
 const PIES: &str = "Leek hand pies\nMakes 8\n\nPastry\n400 g plain flour\n200 g cold butter\n120 ml water\n\nFilling\n2 leeks, sliced\n30 g butter\n30 g plain flour\n250 ml whole milk\n\nTo finish: 1 egg, beaten; sesame seeds\n\n1. Rub the butter into the flour and bring together with the water. Chill for 1 hour.\n2. Soften the leeks in the butter, stir in the flour and the milk and simmer until thick. Leave to get completely cold.\n3. Roll the pastry and stamp out circles. Spoon on the filling, fold over and crimp.\n4. Brush with egg, sprinkle with sesame seeds and chill for 20 minutes.\n5. Bake at 200 °C for 25 minutes.\n";
