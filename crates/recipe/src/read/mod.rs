@@ -17,7 +17,9 @@ pub(crate) use method::{
 };
 pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
-pub(crate) use text::{count_in, is_clause, is_made_part, is_order, same_part, says_yield};
+pub(crate) use text::{
+    count_in, count_of_yield, is_clause, is_made_part, is_order, same_part, says_yield,
+};
 pub use web::{PageError, is_page, page};
 
 /// Takes out of the formula what only the method shows to be beside it: the water a dough is boiled in, an

@@ -14,7 +14,7 @@ use crate::DoubtCode;
 use crate::line::LineKind;
 use crate::recipe::Recipe;
 pub(crate) use around::is_made_part;
-pub(crate) use front::{count_in, says_yield};
+pub(crate) use front::{count_in, count_of_yield, says_yield};
 use pasted::Pasted;
 use std::fmt;
 pub(crate) use verbs::{is_clause, is_order};

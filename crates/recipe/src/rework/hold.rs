@@ -2,7 +2,7 @@
 
 use super::pins::BLEND;
 use crate::household::plural;
-use larder::{FoodId, Larder};
+use larder::{FoodId, Function, Larder};
 use quantity::{Locale, Mass, UnitWord, fraction, number_word, unit_words};
 use serde::{Deserialize, Serialize};
 use std::error::Error;
@@ -124,6 +124,11 @@ impl Hold {
             };
             match rest {
                 "" if is_figure(line) => Self::Percent(number),
+                // Nobody weighs half a gram of egg: it is half of one.
+                "" if of_an_egg(&words, line, larder) => {
+                    let (of, _) = piece("piece", line, number, larder, locale).unwrap_or_default();
+                    Self::Count { number, of }
+                }
                 "" | "g" | "gram" | "grams" => Self::Grams(number),
                 "kg" => Self::Grams(number * 1000.0),
                 "%"
@@ -256,6 +261,12 @@ fn measure(words: &str, food: FoodId, larder: &Larder, locale: Locale) -> Option
     Some((words.to_owned(), one.grams.likely().as_grams()))
 }
 
+/// Whether a bare fraction is of an egg, a yolk or a white: `½`, `1/2`, `1½`.
+fn of_an_egg(words: &str, line: &str, larder: &Larder) -> bool {
+    let egg = food_of(line, larder).is_some_and(|f| larder.food(f).does(Function::Egg));
+    egg && words.contains(['/', '½', '¼', '¾', '⅓', '⅔'])
+}
+
 /// What one piece is called and weighs, g: `eggs`, `large egg`, `whites`; else what a measure does.
 fn piece(
     words: &str,
@@ -343,6 +354,8 @@ mod tests {
             ("2 eggs", "egg", "2 eggs"),
             ("two eggs", "egg#2", "2 eggs"),
             ("thirteen eggs", "egg", "13 eggs"),
+            ("½", "egg", "0.5 eggs"),
+            ("1/2", "egg", "0.5 eggs"),
             ("an egg", "egg", "1 egg"),
             ("1 egg white", "egg_white", "1 egg white"),
             ("3 whites", "egg_white", "3 egg whites"),

@@ -12,7 +12,7 @@ use super::sheet::{SheetAsk, sheet};
 use super::spiral::{Cut, Filling, RollAsk, roll};
 use super::strands::{PlaitAsk, PlaitBy, plait};
 use super::tin::{LiningAsk, Outline, Tin, lining};
-use super::{Dough, Raised, ShapeError, Shaped, cautions, mm, typed};
+use super::{Dough, ShapeError, Shaped, cautions, mm, typed};
 use crate::density;
 use crate::size::pan::{self, OwnPan};
 use quantity::{Length, Mass, Quantity, Ratio, Spread};
@@ -162,6 +162,7 @@ impl ShapeAsk {
             grams: self.weight("dough")?.map(Spread::exact).or(given.grams),
             density: self.dense("density")?.unwrap_or(given.density),
             raised: given.raised,
+            rising: given.rising,
         };
         let mut out = match kind {
             Kind::Sheet => sheet(&dough, &self.sheet()?)?.shaped(),
@@ -285,7 +286,7 @@ impl ShapeAsk {
         let mut out = made.shaped();
         if let Some(pan) = self.pan(own)? {
             if ask.cut == Cut::Whole && pan.tin.tube.is_some() {
-                let growing = self.growing(dough.raised)?;
+                let growing = self.growing(dough)?;
                 let log = made.log();
                 let ask = FitAsk {
                     pan,
@@ -312,15 +313,16 @@ impl ShapeAsk {
                         high: made.slice_wide,
                         full: 1.0,
                     }),
-                    growing: self.growing(dough.raised)?,
+                    growing: self.growing(dough)?,
                 },
             )?;
             fit.put(&mut out);
         }
         Ok(out)
     }
-    fn growing(&self, raised: Raised) -> Result<Growing, ShapeError> {
-        let usual = Growing::usual(raised);
+    fn growing(&self, dough: &Dough) -> Result<Growing, ShapeError> {
+        let raised = dough.raised;
+        let usual = Growing::usual(raised).of_share(dough.rising);
         Ok(Growing {
             proof: self.grown("growth")?.unwrap_or(usual.proof),
             spring: self.grown("spring")?.unwrap_or(usual.spring),
@@ -508,7 +510,7 @@ impl ShapeAsk {
         Ok(FitAsk {
             pan,
             pieces,
-            growing: self.growing(dough.raised)?,
+            growing: self.growing(dough)?,
         })
     }
 }

@@ -50,6 +50,19 @@ impl Growing {
     }
 }
 
+impl Growing {
+    /// Where only a share of the volume rises in the oven.
+    #[must_use]
+    pub fn of_share(mut self, share: f64) -> Self {
+        if self.raised == Raised::Oven {
+            let of = |s: Ratio| Ratio::new(1.0 + (s.get() - 1.0) * share);
+            let s = self.spring;
+            self.spring = Spread::new(of(s.low()), of(s.likely()), of(s.high()));
+        }
+        self
+    }
+}
+
 /// Pieces of one size: rounds, or slices lying flat.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pieces {

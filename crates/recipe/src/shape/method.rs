@@ -324,8 +324,17 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
         Some(s) if !s.is_yeast_dough() => Raised::Oven,
         _ => Raised::Yeast,
     };
+    // What goes in with a batter has its own weight and about its density.
+    let own = batch.components[component].makes.likely().as_grams();
+    let grams = all.likely().as_grams();
+    let rising = if kind == Kind::Fit && grams > 0.0 {
+        (own / grams).min(1.0)
+    } else {
+        1.0
+    };
     Dough {
         raised,
+        rising,
         ..Dough::new(
             Some(all).filter(|g| whole && g.likely().as_grams() > 0.0),
             panful.density(rework, &factors),

@@ -94,6 +94,8 @@ pub struct Dough {
     pub density: Spread<Ratio>,
     /// What raises it.
     pub raised: Raised,
+    /// Share of its volume that rises: a filling and crumbs baked with a batter do not.
+    pub rising: f64,
 }
 
 /// What raises a dough or batter, and so where it rises.
@@ -116,6 +118,7 @@ impl Dough {
             grams,
             density,
             raised: Raised::Yeast,
+            rising: 1.0,
         }
     }
     /// Its volume in mm³, the doubts of weight and density taken as independent.

@@ -210,7 +210,7 @@ fn credit(sheet: &Sheet, recipe: &mut Recipe) {
     }
     if let Some(makes) = &sheet.makes {
         recipe.makes = Some(crate::Yield {
-            count: read::count_in(makes),
+            count: read::count_of_yield(makes),
             text: makes.clone(),
         });
     }

@@ -175,3 +175,17 @@ fn one_loss_in_the_oven_for_all_that_is_baked_together() {
     let want = (grams(0) + grams(1)) * 0.9 + grams(2);
     assert!((likely - want).abs() < 1.0, "{likely} {want}");
 }
+
+/// Crumbs on a batter do not rise: with half of the weight in them it comes to 1 + 0.5 × ½ of its height.
+#[test]
+fn only_the_batter_rises() {
+    let w = worked(
+        "Crumb cake\n\nStreusel\n300 g plain flour\n200 g butter\n200 g sugar\n\nBatter\n200 g plain flour\n2 tsp baking powder\n100 g butter\n150 g sugar\n3 eggs\n100 g milk\n\n1. Rub the streusel to crumbs.\n2. Beat the batter and spread it in a 9x13-inch pan. Scatter the streusel over. Bake 45 minutes at 350 F.\n",
+    );
+    let makes = |c: usize| w.batch.components[c].makes.likely().as_grams();
+    let share = makes(1) / (makes(0) + makes(1));
+    let cake = fitted(&w, &w.batch, 1, Kind::Fit);
+    let high = |key| cake.measure(key).expect("a height").value.likely().get();
+    let rise = high("high_baked") / high("high");
+    assert!((rise - (1.0 + 0.5 * share)).abs() < 1e-6, "{rise} {share}");
+}

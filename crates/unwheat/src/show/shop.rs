@@ -194,7 +194,8 @@ pub fn to_buy(line: &ListLine, larder: &Larder) -> String {
     if line.packs.is_empty() {
         let grams = weight(line.to_buy, fine(line, larder));
         return match pieces_to_buy(line) {
-            Some(n) if is_for_parts(line) => n.to_string(),
+            // Eggs are bought by the egg, of whatever weight.
+            Some(n) if is_for_parts(line) || line.key == "egg" => n.to_string(),
             Some(n) => format!("{n} ({grams})"),
             None => grams,
         };

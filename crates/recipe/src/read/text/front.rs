@@ -347,8 +347,13 @@ pub(super) fn makes(line: &str) -> Option<Yield> {
     let bare = inner.map_or(bare, str::trim);
     (line.len() <= 120 && says_yield(bare)).then(|| Yield {
         text: bare.to_owned(),
-        count: pieces_of_one(bare).or_else(|| count_in(bare)),
+        count: count_of_yield(bare),
     })
+}
+
+/// How many a yield says: of one thing that is cut, its pieces.
+pub(crate) fn count_of_yield(text: &str) -> Option<(f64, f64)> {
+    pieces_of_one(text).or_else(|| count_in(text))
 }
 
 /// The pieces that the one thing made is cut into: 12 of '1 large plait, cuts into 12'.

@@ -13,7 +13,7 @@ use super::recipe::{Leaf, Open, component_name};
 use axum::Router;
 use axum::routing::{get, post};
 use maud::{Markup, html};
-use quantity::{OvenSetting, Temperature};
+use quantity::{Locale, OvenSetting, Temperature, scales_of};
 use serde::Deserialize;
 use store::{Batch, Later, Record};
 
@@ -188,7 +188,7 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
                             th scope="col" { "When and who" } th scope="col" { "Made" } th scope="col" { "Oven and loss" } th scope="col" { "Weighed otherwise" } th scope="col" { "In words" }
                             @if made.len() > 1 { th scope="col" { "Compare" } }
                         } }
-                        tbody { @for (i, b) in made.iter().enumerate() { (row(b, i, made.len(), number(&all, b.batch.id))) } }
+                        tbody { @for (i, b) in made.iter().enumerate() { (row(b, i, made.len(), number(&all, b.batch.id), o.draft.sheet.locale())) } }
                     }
                     @if made.len() > 1 { button { "Set the two side by side" } }
                 }
@@ -201,7 +201,7 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
     })
 }
 
-fn row(b: &Bench, i: usize, all: usize, number: usize) -> Markup {
+fn row(b: &Bench, i: usize, all: usize, number: usize, home: Locale) -> Markup {
     let bake = record(&b.batch);
     let who = if bake.who.is_empty() {
         &b.batch.who
@@ -214,7 +214,7 @@ fn row(b: &Bench, i: usize, all: usize, number: usize) -> Markup {
         tr id={ "b" (b.batch.id) } {
             td { a href=(page) { strong { "Bake " (number) } } br; (when) @if !who.is_empty() { br; (who) } }
             td { span.n { "× " (times(b.batch.factor)) } br; (b.version()) @if !b.plan.gluten.is_empty() { br; span.tag.warn { "contains gluten" } } }
-            td.full { (oven(&bake, b)) }
+            td.full { (oven(&bake, b, home)) }
             td.full { (otherwise(b)) }
             td.full {
                 @if bake.verdict.is_empty() { small { "no words" } } @else { span.told { (bake.verdict) } }
@@ -294,13 +294,21 @@ fn dial(c: f64) -> String {
     format!("{c:.0} °C ({f} °F)")
 }
 
+/// The same with °F first in a kitchen that reads it.
+fn as_read(both: &str, home: Locale) -> String {
+    match home {
+        Locale::Us => scales_of(both, home),
+        _ => both.to_owned(),
+    }
+}
+
 /// A probe in both scales.
 fn probe(c: f64) -> String {
     let f = Temperature::celsius(c).as_fahrenheit();
     format!("{c:.0} °C ({f:.0} °F)")
 }
 
-fn oven(bake: &Bake, b: &Bench) -> Markup {
+fn oven(bake: &Bake, b: &Bench, home: Locale) -> Markup {
     let nothing = bake.oven_c.is_none()
         && bake.minutes.is_none()
         && bake.core_c.is_none()
@@ -309,10 +317,10 @@ fn oven(bake: &Bake, b: &Bench) -> Markup {
         && bake.pan.is_empty();
     html! {
         @if nothing { small { "not noted" } }
-        @if let Some(c) = bake.oven_c { span.n { (dial(c)) } ", " (kind(&bake.oven)) br; }
+        @if let Some(c) = bake.oven_c { span.n { (as_read(&dial(c), home)) } ", " (kind(&bake.oven)) br; }
         @if !bake.pan.is_empty() { (bake.pan) br; }
         @if let Some(m) = bake.minutes { span.n { (minutes(m)) } br; }
-        @if let Some(c) = bake.core_c { "middle " span.n { (probe(c)) } br; }
+        @if let Some(c) = bake.core_c { "middle " span.n { (as_read(&probe(c), home)) } br; }
         @if let Some(loss) = bake.loss() {
             "lost " span.n { (percent(loss)) }
             @if let Some((low, high)) = b.plan.bake_loss { @if loss < low || loss > high { " " small { "usual: " (format!("{low:.0}–{high:.0} %")) } } }

@@ -1,6 +1,6 @@
 //! The page of one bake: its record, which stays as it is, and what is added to it later.
 
-use super::{Bench, facts, find, later, otherwise, record};
+use super::{Bench, as_read, facts, find, later, otherwise, record};
 use crate::web::app::{App, Shared, run};
 use crate::web::bench::batch_sheet::{Task, times};
 use crate::web::bench::style;
@@ -12,6 +12,7 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
+use quantity::Locale;
 use store::Later;
 
 /// Most letters of a note.
@@ -120,7 +121,7 @@ fn whole(
         section.sheet aria-labelledby="bake" {
             h2 #bake { "Bake " (number) }
             (standing(app, b))
-            (as_recorded(b))
+            (as_recorded(b, o.draft.sheet.locale()))
             (done(b))
         }
         @if !b.batch.later.is_empty() {
@@ -151,7 +152,7 @@ fn standing(app: &App, b: &Bench) -> Markup {
 }
 
 /// The record as it was kept when the batch was finished.
-fn as_recorded(b: &Bench) -> Markup {
+fn as_recorded(b: &Bench, home: Locale) -> Markup {
     let bake = record(&b.batch);
     let who = if bake.who.is_empty() {
         &b.batch.who
@@ -165,7 +166,7 @@ fn as_recorded(b: &Bench) -> Markup {
             tbody {
                 tr { th scope="row" { "Weighed otherwise" } td { (otherwise(b)) } }
                 @for f in facts(&bake) { @if let Some(value) = &f.value {
-                    tr { th scope="row" { (f.name) } td.n[!f.told].told[f.told] { (value) } }
+                    tr { th scope="row" { (f.name) } td.n[!f.told].told[f.told] { @if f.told { (value) } @else { (as_read(value, home)) } } }
                 } }
             }
         }

@@ -14,8 +14,8 @@ use larder::Larder;
 use maud::{Markup, html};
 use quantity::{Locale, degrees_in};
 use recipe::heat::{
-    Advice, AskError, Figures, Given, HeatError, HeatField, Make, Place, bake, dough, facts, given,
-    offered, proof,
+    Advice, AskError, Figures, Given, HeatError, HeatField, Make, Origin, Place, bake, dough,
+    facts, given, offered, proof,
 };
 use recipe::leaven::Altitude;
 use recipe::plan::{Tasks, tasks};
@@ -189,7 +189,10 @@ impl Page<'_> {
             Ok(None) => {
                 return html! {
                     @if let Some(time) = self.figures.value(HeatField::KnownTime) {
-                        p.answer { strong { (time.words) } " as in the bake you know: " (time.from()) "." }
+                        p.answer {
+                            strong { (time.words) }
+                            @if time.origin == Origin::Typed { ", as the bake you know took." } @else { ", " (time.from()) "." }
+                        }
                     }
                     p { "Type a new pan, another oven or another weight, and the time follows." }
                     @if let Some(much) = self.figures.too_much() { (self.advice(&[much])) }

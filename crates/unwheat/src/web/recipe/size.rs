@@ -91,6 +91,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             // Each has a key: what is being typed in stands, whatever comes or goes above it.
             div data-k="asked" { (asked(app, o, w)) }
             div.row.size-fields data-k="figures" { (figures(app, o, batch)) }
+            @if w.formula.recipe.makes.as_ref().is_none_or(|m| m.count.is_none()) {
+                p.hint data-k="no-count" { "The recipe does not say how many it makes or serves: " a href={ (o.at(Leaf::Card)) "#makes" } { "say it on the Card page" } ", and pieces and servings can be asked for." }
+            }
             div data-k="pans" { (pans_and_more(app, o, w)) }
             div data-k="ways" { (ways(app, o, w)) }
             @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (degrees_in(&c.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(c.source)) } } }
@@ -161,6 +164,11 @@ fn asked(app: &App, o: &Open, w: &Worked) -> Markup {
     }
 }
 
+/// A count to a tenth.
+fn tenth(n: f64) -> String {
+    ((n * 10.0).round() / 10.0).to_string()
+}
+
 /// The figures that everything follows from.
 fn figures(app: &App, o: &Open, batch: &Batch) -> Markup {
     let main = &batch.components[batch.main];
@@ -174,7 +182,7 @@ fn figures(app: &App, o: &Open, batch: &Batch) -> Markup {
     let servings = batch
         .count
         .filter(|_| batch.servings)
-        .map_or(String::new(), |(low, high)| times(f64::midpoint(low, high)));
+        .map_or(String::new(), |(low, high)| tenth(f64::midpoint(low, high)));
     let grams = |m: Mass| scale_grams(m, false);
     let asked = match o.draft.sheet.size.as_ref().map(|a| &a.target) {
         Some(Target::Pieces(p)) => *p,
