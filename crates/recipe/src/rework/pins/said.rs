@@ -190,7 +190,7 @@ pub(in crate::rework) fn said_figure(c: &ReworkedComponent, figure: &HeldFigure)
 /// A figure of a component, held.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HeldFigure {
-    /// [`HYDRATION`] or [`BINDER`].
+    /// [`HYDRATION`] or [`BINDER`](super::super::hold::BINDER).
     pub what: &'static str,
     /// What it is held at.
     pub hold: Hold,
