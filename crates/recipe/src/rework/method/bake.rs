@@ -7,6 +7,7 @@ use super::{Notes, PRACTICE};
 use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
 use crate::rework::custard::ON_THE_STOVE;
 use crate::rework::steps::is_filling;
+use crate::sentences::words;
 
 /// When a custard is done.
 const WOBBLES: &str = " Done when the edge is set and the middle still wobbles.";
@@ -136,7 +137,7 @@ impl Notes<'_> {
             return;
         }
         let stated = joined(&stages, stage_stated);
-        let decides = if self.about.meat {
+        let decides = if self.about.meat && !is_of_an_empty_case(&step.text) {
             "the middle of the meat or fish in it decides, not the colour"
         } else if self.by_colour() && self.holds_another(n) {
             "colour and crispness decide, and what is in it being set"
@@ -304,4 +305,15 @@ impl Notes<'_> {
                         .any(|w| text.contains(w))
             })
     }
+}
+
+/// Whether a step bakes a case with nothing in it: blind, or under beans or weights, and fills it no more.
+fn is_of_an_empty_case(text: &str) -> bool {
+    const EMPTY: [&str; 4] = ["blind", "baking beans", "dried beans", "weights"];
+    const FILLS: [&str; 4] = ["pour", "spoon", "spread", "filling"];
+    let text = text.to_lowercase();
+    let Some((_, since)) = EMPTY.iter().find_map(|w| text.split_once(w)) else {
+        return false;
+    };
+    !words(since).iter().any(|w| FILLS.contains(&w.as_str()))
 }

@@ -483,6 +483,20 @@ fn meat_in_a_crust_is_not_done_by_colour() {
     )]);
 }
 
+/// A case is baked blind before its meat is in it.
+#[test]
+fn an_empty_case_is_not_done_by_its_meat() {
+    let tart = "Ham Tart\n\nPastry:\n200 g plain flour\n100 g butter\n30 ml water\n\nFilling:\n120 g smoked ham\n3 eggs\n200 ml cream\n\nMethod\n1. PASTRY: Rub the butter into the flour. Roll out, line a tin, and bake blind at 200 °C for 15 minutes; take out the beans and bake 8 minutes more.\n2. Whisk the eggs and cream, scatter the ham over the base, pour on the custard and bake at 180 °C for 35 minutes.\n";
+    check(&[(
+        tart,
+        &[
+            "Step 1 bakes for 15 minutes and then 8 minutes",
+            "colour and crispness decide",
+        ],
+        &["meat or fish in it decides, not the colour"],
+    )]);
+}
+
 /// Biscuits beside a stew are done by themselves; on top of it they bake with its meat.
 #[test]
 fn meat_that_bakes_elsewhere_says_nothing_of_biscuits() {
