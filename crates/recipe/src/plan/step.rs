@@ -27,6 +27,15 @@ const IN_THE_OVEN: [&str; 6] = [
 /// What warm liquid is to cool to.
 const LUKEWARM: [&str; 4] = ["lukewarm", "tepid", "hand-hot", "blood heat"];
 
+/// What is said of what need not be cold.
+const SLIGHTLY: [&str; 5] = [
+    "cool a little",
+    "cool slightly",
+    "slightly cool",
+    "cool briefly",
+    "cool a bit",
+];
+
 /// A rise or chill of so many minutes is a night.
 pub(super) const NIGHT: f64 = 300.0;
 /// Dough with egg or milk stays in the fridge no longer than this (common practice, no source).
@@ -482,6 +491,10 @@ impl Cut<'_> {
         // Milk for a dough: a pan of it, not a bake.
         if a == Activity::Cool && has(said, &LUKEWARM) {
             d = Draft::usual(table::of("cool_liquid"), &named(a));
+            d.at = at;
+        }
+        if a == Activity::Cool && stated.is_none() && has(said, &SLIGHTLY) {
+            d = Draft::usual(table::of("cool_slightly"), "Cool a little");
             d.at = at;
         }
         if a == Activity::Shape

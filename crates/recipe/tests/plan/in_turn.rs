@@ -117,3 +117,15 @@ fn a_bake_that_comes_again_says_that_one_is_planned() {
     assert!(biscuits("Repeat with the rest."));
     assert!(!biscuits("Cool on the tray."));
 }
+
+#[test]
+fn what_cools_a_little_does_not_wait_until_it_is_cold() {
+    let t = plan(
+        "Leek tart\n\nPastry\n200 g plain flour\n100 g butter\n\nFilling\n3 leeks\n30 g butter\n3 eggs\n200 ml cream\n\n1. Rub the butter into the flour. Line a tin and bake blind at 200 °C for 15 minutes.\n2. Fry the leeks in the butter. Cool a little.\n3. Whisk the eggs and cream with the leeks, pour into the case and bake at 180 °C for 35 minutes.\n",
+    );
+    let cool = t.list[named(&t, "cool a little")].wait.expect("it waits");
+    assert!(
+        cool.span.least <= 10.0 && cool.span.usual <= 15.0,
+        "{cool:?}"
+    );
+}
