@@ -321,14 +321,20 @@ async fn mark(
         if let Ok(day) = post.text("day").parse::<i64>() {
             return Ok(back_to(&format!("/days/{day}")));
         }
-        let (part, anchor) = (post.text("part"), post.text("anchor"));
-        let plain = |s: &str| s.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
-        if !plain(part) || !plain(anchor) {
-            return Ok(back_to(&format!("/bench/{id}")));
-        }
-        Ok(back_to(&format!("/bench/{id}?part={part}{over}#{anchor}")))
+        Ok(back_to_part(id, &post, &over))
     })
     .await
+}
+
+/// Back to the part and the place of a batch that a form was sent from, with `more` in the address.
+fn back_to_part(id: i64, post: &Post, more: &str) -> Response {
+    let (part, anchor) = (post.text("part"), post.text("anchor"));
+    let plain = |s: &str| s.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
+    if plain(part) && plain(anchor) {
+        back_to(&format!("/bench/{id}?part={part}{more}#{anchor}"))
+    } else {
+        back_to(&format!("/bench/{id}"))
+    }
 }
 
 /// Another device was quicker.

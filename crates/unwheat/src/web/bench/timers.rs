@@ -5,7 +5,6 @@ use super::next::hour;
 use super::{Bench, Done, seal, take};
 use crate::web::app::{App, Shared, run};
 use crate::web::fault::Fault;
-use crate::web::page::back_to;
 use crate::web::post::{Named, figure};
 use axum::extract::{Path, State};
 use axum::response::Response;
@@ -119,12 +118,7 @@ pub async fn set(
             }
         };
         take(app, &bench, Done::Timer { timer })?;
-        let (part, anchor) = (post.text("part"), post.text("anchor"));
-        let plain = |s: &str| s.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
-        if !plain(part) || !plain(anchor) {
-            return Ok(back_to(&format!("/bench/{id}")));
-        }
-        Ok(back_to(&format!("/bench/{id}?part={part}#{anchor}")))
+        Ok(super::back_to_part(id, &post, ""))
     })
     .await
 }
