@@ -5,6 +5,7 @@ mod beside;
 use crate::read::is_clause;
 pub(crate) use beside::{Beside, beside};
 use std::borrow::Cow;
+use std::ops::Range;
 
 /// Words before what a step leaves aside.
 const BUT: [&str; 11] = [
@@ -73,11 +74,33 @@ const BEHIND_ING: [&str; 12] = [
 /// A step's words without what it says that it does not take: 'all but the nuts', 'except the
 /// cherries', 'without the icing', 'while the dough rises', 'while you make the filling'.
 pub(crate) fn taking(text: &str) -> Cow<'_, str> {
-    let Some(gone) = beside::waiting(text) else {
-        return without_but(text);
+    let taken = match beside::waiting(text) {
+        None => without_but(text),
+        Some(gone) => {
+            let rest = format!("{} {}", &text[..gone.start], &text[gone.end..]);
+            Cow::Owned(without_but(&rest).into_owned())
+        }
     };
-    let rest = format!("{} {}", &text[..gone.start], &text[gone.end..]);
-    Cow::Owned(without_but(&rest).into_owned())
+    match creams(&taken) {
+        Some(verb) => Cow::Owned(format!("{}{}", &taken[..verb.start], &taken[verb.end..])),
+        None => taken,
+    }
+}
+
+/// The verb of 'cream the butter', 'cream together': no cream is taken.
+fn creams(text: &str) -> Option<Range<usize>> {
+    const DONE_TO: [&str; 6] = ["the", "butter", "together", "soft", "softened", "up"];
+    let lower = text.to_ascii_lowercase();
+    let mut places = lower.match_indices("cream ").map(|(at, _)| at);
+    let at = places.find(|&at| {
+        let before = lower[..at].trim_end();
+        let begins = before.is_empty()
+            || before.ends_with(['.', ',', ';', ':', '!', ')'])
+            || [" and", " then"].iter().any(|w| before.ends_with(w));
+        let next = lower[at + 6..].split(|c: char| !c.is_alphanumeric()).next();
+        begins && next.is_some_and(|w| DONE_TO.contains(&w))
+    })?;
+    Some(at..at + 6)
 }
 
 fn without_but(text: &str) -> Cow<'_, str> {
@@ -157,6 +180,15 @@ mod tests {
                 "Stir in , then fold.",
             ),
             ("Chill without the icing.", "Chill ."),
+            (
+                "Cream the butter and sugar. Whip the cream.",
+                "the butter and sugar. Whip the cream.",
+            ),
+            ("Add the cream. Cream together.", "Add the cream. together."),
+            (
+                "Pour the cream the day before.",
+                "Pour the cream the day before.",
+            ),
             ("Leave without icing overnight.", "Leave ."),
             ("Mix without baking powder.", "Mix ."),
             (
@@ -179,7 +211,7 @@ mod tests {
             ),
             (
                 "Combine all but the nuts and cream the butter with the sugar.",
-                "Combine  and cream the butter with the sugar.",
+                "Combine  and the butter with the sugar.",
             ),
             (
                 "Mix all except the currants and roll out.",

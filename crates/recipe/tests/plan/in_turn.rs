@@ -129,3 +129,18 @@ fn what_cools_a_little_does_not_wait_until_it_is_cold() {
         "{cool:?}"
     );
 }
+
+#[test]
+fn butter_that_is_creamed_takes_no_cream() {
+    let t = plan(
+        "Victoria sponge\n\nCake\n225 g butter\n225 g caster sugar\n4 eggs\n225 g self-raising flour\n\nFilling\n300 ml double cream\n6 tbsp strawberry jam\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour and divide between the tins. Bake at 180 °C for 25 minutes.\n2. Cool in the tins for 5 minutes, then turn out and leave until cold.\n3. Whip the cream. Sandwich with the jam and cream. Keep in the fridge and eat within 2 days.\n",
+    );
+    let weigh = t
+        .list
+        .iter()
+        .position(|x| x.of == "filling" && x.what == "weigh");
+    let weigh = weigh.expect("it is weighed");
+    assert!(!comes_after(&t, named(&t, "cream butter"), weigh));
+    assert!(comes_after(&t, named(&t, "whip"), weigh));
+    assert_eq!(t.breaches, []);
+}

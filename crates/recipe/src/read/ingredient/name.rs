@@ -9,7 +9,7 @@ use super::halves::says_halves;
 use super::list::split_and;
 use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Purpose, Role};
-use larder::{Certainty, Match};
+use larder::{Allergen, Certainty, Gluten, Match};
 use quantity::Unit;
 use std::ops::Range;
 
@@ -146,7 +146,7 @@ impl Reader<'_> {
     fn opens_with_food(&self, piece: &str) -> bool {
         let piece = piece.split([',', ';', '(']).next().unwrap_or_default();
         let found = self.larder.find(piece.trim_start(), self.locale);
-        found.is_some_and(|m| m.certainty == larder::Certainty::Sure && m.span.start == 0)
+        found.is_some_and(|m| m.certainty == Certainty::Sure && m.span.start == 0)
     }
 
     /// Whether a piece of a list without amounts is a food of its own: 'salt' of 'nutmeg, salt and pepper', not
@@ -158,7 +158,7 @@ impl Reader<'_> {
             .trim();
         let whole = |words: &str| {
             let found = self.larder.find(words, self.locale);
-            let sure = found.filter(|m| m.certainty == larder::Certainty::Sure);
+            let sure = found.filter(|m| m.certainty == Certainty::Sure);
             sure.filter(|m| m.span == (0..words.len())).map(|m| m.food)
         };
         let food = whole(piece);
@@ -166,6 +166,34 @@ impl Reader<'_> {
             && food != whole(before.trim())
             && self.larder.find(before, self.locale).is_some()
             && whole(&format!("{piece} {}", before.trim())).is_none()
+    }
+
+    /// Whether a piece behind a comma would make another food of the one before, without its gluten or its
+    /// allergens: '200 g flour, coconut' may be two foods, and is no coconut flour then.
+    fn would_hide(&self, before: &str, piece: &str) -> bool {
+        let piece = piece
+            .split([',', ';', '('])
+            .next()
+            .unwrap_or_default()
+            .trim();
+        let before = before.trim();
+        let whole = |words: &str| {
+            let found = self.larder.find(words, self.locale);
+            let found = found.filter(|m| m.span == (0..words.len()));
+            found.map(|m| self.larder.food(m.food))
+        };
+        let (Some(one), Some(_)) = (whole(before), whole(piece)) else {
+            return false;
+        };
+        let joined = format!("{before}, {piece}");
+        let Some(both) = self.larder.find(&joined, self.locale) else {
+            return false;
+        };
+        let both = self.larder.food(both.food);
+        let kept = |a: &(Allergen, bool)| both.allergens.iter().any(|b| b.0 == a.0);
+        let grain = one.gluten == Gluten::Contains && both.gluten != Gluten::Contains;
+        let mut holds = one.allergens.iter().filter(|a| !a.1);
+        both.key != one.key && (grain || !holds.all(kept))
     }
 
     /// 'Plus the leftover white', 'and an extra yolk': one, of an egg; the words are passed.
@@ -276,6 +304,7 @@ impl Reader<'_> {
                         Kind::Sign(',') if amounts.is_empty() => {
                             self.is_another_food(&text[start..t.start], &text[t.end..])
                         }
+                        Kind::Sign(',') => self.would_hide(&text[start..t.start], &text[t.end..]),
                         _ => false,
                     };
                     if food {

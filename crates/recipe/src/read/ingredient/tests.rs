@@ -60,6 +60,23 @@ fn each_food_of_a_list_without_amounts_is_an_item() {
 }
 
 #[test]
+fn two_foods_by_a_comma_are_no_third_without_what_the_first_holds() {
+    for (text, first, items) in [
+        ("200 g flour, coconut", "all_purpose_flour", 2),
+        ("100 g flour, rice", "all_purpose_flour", 2),
+        ("100 g butter, flaked almonds", "unsalted_butter", 2),
+        ("100 ml milk, almonds", "whole_milk", 2),
+        ("500 g flour, bread", "bread_flour", 1),
+        ("30 ml oil, olive", "olive_oil", 1),
+        ("200 g butter, melted", "unsalted_butter", 1),
+        ("200 g flour, sifted", "all_purpose_flour", 1),
+    ] {
+        let l = line(text);
+        assert_eq!((foods(&l)[0], l.items.len()), (first, items), "{text}");
+    }
+}
+
+#[test]
 fn a_white_or_yolk_beside_eggs_is_counted_as_one() {
     for text in [
         "3 eggs plus the leftover white",
