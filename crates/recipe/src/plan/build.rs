@@ -340,6 +340,10 @@ impl Build<'_> {
                 let path = warm::path(&list, c, given[c]);
                 cool::in_the_fridge(&mut list, &path);
             }
+            if moist(c) && !parts[c].meat.is_empty() {
+                let path = warm::path(&list, c, given[c]);
+                cool::stands_briefly(&mut list, &path);
+            }
         }
         keys(&mut list);
         let says = said(self.recipe);
@@ -606,6 +610,7 @@ impl Build<'_> {
             soon: Vec::new(),
             cooks: p.cooks,
             stands: d.stands,
+            spoils: None,
             optional: d.optional,
             left_out: false,
             notes: d.notes,

@@ -402,6 +402,30 @@ const FIRST_COOL: f64 = 60.0;
 /// practice, no source).
 const THEN_COLD: f64 = 60.0;
 
+/// What spoils does not stand about warm: between two heats no longer than it takes to see to it, once it is
+/// cooked or weighed two hours, in the room.
+///
+/// # Inputs
+/// - `path`: the tasks of the part that spoils, to the end.
+pub(super) fn stands_briefly(list: &mut [Task], path: &[usize]) {
+    let hot = |&t: &usize| matches!(list[t].what, "bake" | "boil" | "fry") && list[t].cooks;
+    let first = path.iter().position(hot).unwrap_or(path.len());
+    let last = path.iter().rposition(hot).unwrap_or(0);
+    for (n, &t) in path.iter().enumerate() {
+        let between = n > first && n < last;
+        let t = &mut list[t];
+        if t.wait.is_some_and(|w| w.place.is_cold()) {
+            continue;
+        }
+        let most = if between { COOLS_ON } else { WARM_LIMIT };
+        (t.stands, t.spoils) = (t.stands.min(most), path.get(n + 1).copied());
+        if let Some(w) = t.wait.as_mut().filter(|w| w.place == Place::Bench && w.may) {
+            w.span.most = w.span.most.min(WARM_LIMIT).max(w.span.least);
+            w.span.usual = w.span.usual.min(w.span.most);
+        }
+    }
+}
+
 /// What is baked with a custard, a cream or meat in it cools in the room for two hours at most, the rest of its
 /// cooling in the fridge.
 ///

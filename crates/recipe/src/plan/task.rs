@@ -202,6 +202,8 @@ pub struct Task {
     pub cooks: bool,
     /// Most minutes that what it makes may stand before the next task begins.
     pub stands: f64,
+    /// The task that meat in it goes on with, of whatever part: it may not stand longer before that.
+    pub spoils: Option<usize>,
     /// What leaving it out costs, where it may be left out.
     pub optional: Option<String>,
     /// The baker leaves it out.
@@ -238,6 +240,7 @@ impl Task {
             soon: Vec::new(),
             cooks: true,
             stands: usual.stands,
+            spoils: None,
             optional: None,
             left_out: false,
             notes: Vec::new(),

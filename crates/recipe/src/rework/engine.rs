@@ -3,7 +3,7 @@
 use super::balance::Balance;
 use super::blend::Blend;
 use super::custard::{COATS, SET_BY_EGG};
-use super::foods::foods;
+use super::foods::{foods, names_meat};
 use super::hold::{BINDER, HYDRATION};
 use super::hydration;
 use super::left_out::NoWay;
@@ -391,9 +391,9 @@ impl<'a> Work<'a> {
             .filter(|&f| self.larder.food(f).spoils())
             .collect();
         let live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let is_meat = |l: &&ReworkedLine| {
-            l.food
-                .is_some_and(|f| self.larder.food(f).does(Function::Meat))
+        let is_meat = |l: &&ReworkedLine| match l.food {
+            Some(f) => self.larder.food(f).does(Function::Meat),
+            None => l.component.is_none() && names_meat(&l.name),
         };
         let meat: Vec<String> = live.filter(is_meat).map(|l| l.name.clone()).collect();
         let keeps = self.keeps(&spoils);

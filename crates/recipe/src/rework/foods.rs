@@ -210,3 +210,32 @@ impl Work<'_> {
         b
     }
 }
+
+/// Whether words that the larder does not know name meat or fish: 'beef skirt, diced', not 'beef tomatoes'.
+pub(super) fn names_meat(name: &str) -> bool {
+    const MEATS: [&str; 32] = [
+        "beef", "brisket", "chicken", "clam", "cod", "duck", "fish", "gammon", "goose", "haddock",
+        "ham", "lamb", "liver", "mackerel", "meat", "mince", "mussel", "mutton", "oxtail",
+        "pheasant", "pork", "prawn", "rabbit", "sausage", "shrimp", "squid", "steak", "trotter",
+        "trout", "turkey", "veal", "venison",
+    ];
+    const NONE: [&str; 14] = [
+        "bouillon",
+        "egg",
+        "yolk",
+        "cube",
+        "dripping",
+        "fat",
+        "flavour",
+        "gravy",
+        "sauce",
+        "seasoning",
+        "stock",
+        "tomato",
+        "tomatoe",
+        "vegan",
+    ];
+    let said = words(name);
+    let has = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
+    has(&MEATS) && !has(&NONE)
+}

@@ -144,3 +144,27 @@ fn butter_that_is_creamed_takes_no_cream() {
     assert!(comes_after(&t, named(&t, "whip"), weigh));
     assert_eq!(t.breaches, []);
 }
+
+/// Usual advice (two hours out of the fridge): cooked meat is not left out overnight for its second bake.
+#[test]
+fn meat_that_was_cooked_does_not_stand_overnight() {
+    let pies = |meat: &str| {
+        plan(&format!(
+            "Beef hand pies\nMakes 6\n\nFilling\n500 g {meat}\n1 onion\n200 ml beef stock\n\nPastry\n400 g plain flour\n200 g butter\n130 ml water\n\n1. For the filling, brown the beef, add the onion and stock and bake in a covered pot at 160 °C for 2 hours. Take out of the oven, then chill overnight.\n2. Rub the butter into the flour, add the water. Roll out, fill, fold and crimp.\n3. Bake at 200 °C for 30 minutes.\n"
+        ))
+    };
+    for meat in ["minced beef", "beef skirt, diced"] {
+        let t = pies(meat);
+        let bake = named(&t, "bake");
+        let out = (bake..t.list.len()).find(|&i| t.list[i].what == "take_out");
+        let stood = &t.list[out.unwrap_or(bake)];
+        assert!(
+            stood.stands <= 120.0 && stood.spoils.is_some(),
+            "{meat}: {stood:?}"
+        );
+    }
+    // Eggs of ducks are no duck, tomatoes no beef.
+    for food in ["salted duck egg yolks", "beef tomatoes"] {
+        assert!(pies(food).list.iter().all(|x| x.spoils.is_none()), "{food}");
+    }
+}
