@@ -100,6 +100,23 @@ impl Draft {
     }
 }
 
+/// Whether the method leaves a stretch, up to `end`, to whoever bakes: 'chill for 30 minutes (optional)', not the
+/// mixing of 'mix, and add the nuts if you like'.
+fn is_optional(text: &str, d: &Draft, end: usize) -> bool {
+    const LEFT: [&str; 5] = [
+        "optional",
+        "if you like",
+        "if you wish",
+        "if you have time",
+        "if time allows",
+    ];
+    let alone = !d.name.contains(", ");
+    let kind = table::of(d.what).skip.is_some() || matches!(d.what, "dust" | "other");
+    let said = text.get(d.at..end.max(d.at)).unwrap_or_default();
+    let opens = sentence(text, d.at).trim_start().to_lowercase();
+    alone && kind && (has(said, &LEFT) || LEFT.iter().any(|w| opens.starts_with(w)))
+}
+
 /// What a step is cut with.
 pub(super) struct Cut<'a> {
     /// The reworked component, where its method is the original's.
@@ -355,9 +372,10 @@ impl Cut<'_> {
             }
             d.beside = beside.is_some_and(|b| b.work.contains(&d.at));
         }
-        let optional = has(&step.text, &["optional", "if you like", "if you wish"]);
-        for d in &mut out {
-            if optional && d.is_work() {
+        let ends: Vec<usize> = out.iter().skip(1).map(|d| d.at).collect();
+        let ends = ends.into_iter().chain([step.text.len()]);
+        for (d, end) in out.iter_mut().zip(ends) {
+            if is_optional(&step.text, d, end) {
                 let cost = table::of(d.what).skip;
                 d.optional = Some(
                     cost.unwrap_or("little: the method calls it optional")

@@ -168,3 +168,17 @@ fn meat_that_was_cooked_does_not_stand_overnight() {
         assert!(pies(food).list.iter().all(|x| x.spoils.is_none()), "{food}");
     }
 }
+
+#[test]
+fn what_the_method_calls_optional_is_the_stretch_it_says_so_of() {
+    let t = plan(
+        "Shortbread\n\n300 g plain flour\n200 g butter\n100 g sugar\n\n1. Beat the butter and sugar, add the flour. Chill for 30 minutes (optional).\n2. Roll out and chill again for 15 minutes, if you have time. Bake at 170 °C for 20 minutes.\n",
+    );
+    let optional: Vec<_> = t
+        .list
+        .iter()
+        .filter(|x| x.optional.is_some())
+        .map(|x| (x.what, x.step))
+        .collect();
+    assert_eq!(optional, [("chill", Some(1)), ("chill", Some(2))]);
+}

@@ -311,6 +311,13 @@ pub fn below(ask: &Ask, plan: &Plan, clock: &Clock) -> Vec<String> {
         ));
     }
     for row in &plan.rows {
+        let task = &ask.jobs[row.job].tasks.list[row.task];
+        if let Some(cost) = &task.optional {
+            let title = title(ask, row);
+            out.push(format!("{title}: it may be left out, which costs {cost}."));
+        }
+    }
+    for row in &plan.rows {
         if let Some(words) = kept(ask, row) {
             out.push(format!("{}: {words}", title(ask, row)));
         }
