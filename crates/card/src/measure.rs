@@ -10,6 +10,26 @@ pub(crate) fn spelled(words: &str) -> String {
     words.split(" + ").map(part).collect::<Vec<_>>().join(" + ")
 }
 
+/// A bit of a beaten egg in spoons, for who has no scale: `2 large eggs + 7 g beaten egg` is `2 large eggs + 1 1/2
+/// teaspoons beaten egg`. A cup of beaten egg or yolk weighs 243 g (USDA SR28 01123, 01125), a teaspoon 5.06 g.
+pub(crate) fn beaten_in_spoons(words: &str) -> String {
+    const TEASPOON: f64 = 243.0 / 48.0;
+    let spoons = || {
+        let (head, bit) = words.rsplit_once(" + ")?;
+        let (grams, what) = bit.split_once(" g beaten ")?;
+        let grams: f64 = grams.parse().ok().filter(|_| !what.contains("white"))?;
+        let halves = (grams / TEASPOON * 2.0).round().max(1.0);
+        let number = match (halves as u32 / 2, halves as u32 % 2) {
+            (0, _) => "1/2 teaspoon".to_owned(),
+            (1, 0) => "1 teaspoon".to_owned(),
+            (n, 0) => format!("{n} teaspoons"),
+            (n, _) => format!("{n} 1/2 teaspoons"),
+        };
+        Some(format!("{head} + {number} beaten {what}"))
+    };
+    spoons().unwrap_or_else(|| words.to_owned())
+}
+
 fn part(words: &str) -> String {
     let out = strokes(words);
     let (Some(cut), false) = (out.rfind(' '), out.contains('×')) else {
@@ -116,6 +136,29 @@ pub(crate) fn plain_source(source: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// By 5.06 g to a teaspoon: 7 g are 1.4, 20 g 4.0, 3 g 0.6.
+    #[test]
+    fn a_bit_of_an_egg_is_in_spoons() {
+        for (given, want) in [
+            (
+                "2 large eggs + 7 g beaten egg",
+                "2 large eggs + 1 1/2 teaspoons beaten egg",
+            ),
+            (
+                "1 large egg + 20 g beaten egg",
+                "1 large egg + 4 teaspoons beaten egg",
+            ),
+            (
+                "1 large egg yolk + 3 g beaten egg yolk",
+                "1 large egg yolk + 1/2 teaspoon beaten egg yolk",
+            ),
+            ("20 g beaten egg", "20 g beaten egg"),
+            ("2 large eggs", "2 large eggs"),
+        ] {
+            assert_eq!(beaten_in_spoons(given), want);
+        }
+    }
 
     #[test]
     fn fractions_are_text_and_units_spelled() {

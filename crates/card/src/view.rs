@@ -2,7 +2,7 @@
 
 use crate::CardOptions;
 use crate::makes::makes;
-use crate::measure::{about, capital, spelled};
+use crate::measure::{about, beaten_in_spoons, capital, spelled};
 use crate::mix::Mix;
 use crate::sized::{size_words, written_for};
 use crate::unsaid::{Unsaid, unsaid};
@@ -246,7 +246,7 @@ impl<'a> View<'a> {
             .household(c, line, self.larder, self.options.drawer());
         let item = self.rework.source(c, line);
         let measure = match (&back, item) {
-            (Some(h), _) => Some(spelled(&h.words)),
+            (Some(h), _) => Some(beaten_in_spoons(&spelled(&h.words))),
             _ if pinch => Some("a pinch".to_owned()),
             (None, Some((read, item))) if grams.is_none() => {
                 written(read, item).map(|words| line.sized(words))

@@ -278,6 +278,7 @@ pub fn remarks(line: &ListLine, larder: &Larder) -> Vec<String> {
         out.push(aside);
     }
     if line.may_run_short
+        && !is_for_parts(line)
         && let Some(high) = line.bought.map(Spread::high)
     {
         out.push(format!(
