@@ -19,7 +19,7 @@ pub fn count_of(rework: &Rework, batch: &Batch, kind: Kind) -> f64 {
 
 /// The number right before the plaits or loaves of a yield: 2 of '24 slices (2 large loaves)', none of '16
 /// slices of a plaited loaf'.
-fn said(makes: &str) -> Option<f64> {
+pub(super) fn said(makes: &str) -> Option<f64> {
     let text = makes.to_lowercase();
     let named = |part: &str| {
         let mut words = part.split_whitespace();

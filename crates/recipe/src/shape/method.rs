@@ -1,6 +1,6 @@
 //! What a recipe's method says of a shape: the fields it fills where nothing is typed.
 
-use super::each::count_of;
+use super::each::{count_of, said as plaits};
 use super::offer::layers_of;
 use super::{Dough, Kind, Raised, ShapeAsk};
 use crate::household::scale_grams;
@@ -229,8 +229,10 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
         if let Some(long) = strand(&step.text) {
             put("strand", long);
         }
-        let one = recipe.makes.as_ref().and_then(|m| m.count);
-        let one = one.is_none_or(|(low, high)| low == 1.0 && high == 1.0);
+        // '1 large plait, cuts into 12' is one plait.
+        let one = recipe.makes.as_ref().is_none_or(|m| {
+            m.count.is_none_or(|n| n == (1.0, 1.0)) || plaits(&m.text) == Some(1.0)
+        });
         if let Some(n) = pieces(&step.text).filter(|n| one && (2..=8).contains(n)) {
             put("strands", n.to_string());
         }
@@ -290,8 +292,17 @@ fn strand(text: &str) -> Option<String> {
         near.iter().any(is_strand)
     });
     let mut found = all.by_ref().filter_map(of);
-    let long = found.next()?;
-    found.next().is_none().then_some(long)
+    match found.next() {
+        Some(long) => found.next().is_none().then_some(long),
+        None => strip(&text),
+    }
+}
+
+/// The longer side of strips that are rolled up to be plaited: 'roll each piece to a 40 x 12 cm strip'.
+fn strip(text: &str) -> Option<String> {
+    let plaited = text.contains("plait") || text.contains("braid");
+    let (_, a, b, unit, _) = sheet_sides(text).filter(|_| plaited && text.contains("strip"))?;
+    Some(format!("{} {unit}", a.max(b)))
 }
 
 /// What a shape of a component is made of: what the batch makes of it, of a plait its share ([`count_of`]); for
@@ -546,6 +557,11 @@ mod tests {
             ("Roll out to 40 x 30 cm.", None),
             ("Roll into strands, 30 cm or 40 cm long.", None),
             ("Roll into strands and plait.", None),
+            (
+                "Roll each piece to a 40 x 12cm strip, fill and roll up. Plait the three ropes.",
+                Some("40 cm"),
+            ),
+            ("Roll to 40 x 12 cm and cut into strips.", None),
         ] {
             assert_eq!(strand(text).as_deref(), want, "{text}");
         }

@@ -189,3 +189,21 @@ fn only_the_batter_rises() {
     let rise = high("high_baked") / high("high");
     assert!((rise - (1.0 + 0.5 * share)).abs() < 1e-6, "{rise} {share}");
 }
+
+/// The strips of a filled plait, and one plait though it is cut into twelve.
+#[test]
+fn strips_that_are_rolled_up_are_the_strands_of_a_plait() {
+    let w = worked(
+        "Nut plait\n(Makes 1 large plait, cuts into 12)\n\n500 g strong bread flour\n200 g milk\n7 g instant yeast\n2 eggs\n\n1. Knead for 10 minutes.\n2. Divide into three and roll each piece to a 40 x 12cm strip. Roll up lengthways. Plait the three ropes.\n3. Bake for 30 minutes at 190 C.\n",
+    );
+    let says = known(&w.rework, &w.batch, &w.formula.recipe, 0, Kind::Plait);
+    let says = |key| says.get(key).map(|s| s.text.as_str());
+    assert_eq!(
+        (says("strand"), says("strands")),
+        (Some("40 cm"), Some("3"))
+    );
+    assert_eq!(
+        recipe::shape::count_of(&w.rework, &w.batch, Kind::Plait),
+        1.0
+    );
+}
