@@ -566,6 +566,8 @@ impl Fit {
         );
         let deep = self.ask.pan.tin.deep.value();
         let [before, risen, baked] = self.high.map(|h| h.likely().value());
+        // What rises in the oven alone is drawn as it is when baked.
+        let risen = if self.is_proofed() { risen } else { baked };
         let over = (risen.max(baked) - deep).max(0.0);
         let floor = deep + over;
         let lean = (c - a) / 2.0;

@@ -112,6 +112,7 @@ fn a_yield_in_brackets_or_a_sentence_is_what_size_counts() {
             true,
         ),
         ("Serves seven or so", (7.0, 7.0), true),
+        ("Feeds a dozen", (12.0, 12.0), true),
     ] {
         assert_eq!(of(line), (Some(count), servings), "{line}");
     }

@@ -235,9 +235,11 @@ impl Given {
     fn words(&self, kind: Kind, with_known: bool) -> String {
         let said = self.known.iter().filter(|_| with_known).map(|(key, said)| {
             let label = kind.field(key).map_or(*key, |f| f.name).to_lowercase();
+            let pan = recipe::size::pan::by_key(&said.text);
+            let text = pan.map_or_else(|| said.text.clone(), recipe::size::pan::Pan::called);
             match said.step {
-                Some(n) => format!("{label} {} (step {n})", said.text),
-                None => format!("{label} {}", said.text),
+                Some(n) => format!("{label} {text} (step {n})"),
+                None => format!("{label} {text}"),
             }
         });
         let said: Vec<String> = said.collect();

@@ -52,7 +52,7 @@ pub(super) fn counted(n: f64, low: f64, high: f64) -> Found {
 
 fn of_servings(text: &str) -> bool {
     let text = text.to_lowercase();
-    let words = ["serv", "portion", "people", "person"];
+    let words = ["serv", "portion", "people", "person", "feeds", "guests"];
     words.iter().any(|w| text.contains(w))
 }
 
