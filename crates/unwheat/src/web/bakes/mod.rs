@@ -2,6 +2,7 @@
 //! any two of them line by line.
 
 mod one;
+mod onward;
 mod pair;
 
 use super::app::{App, Shared};
@@ -166,8 +167,10 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
             Some(_) => unmade += 1,
         }
     }
+    let kept = kept(&o.records);
     Ok(html! {
         (style())
+        @if let Some(last) = kept.first() { (onward::after(app, o, last, kept.get(1))?) }
         @if !way.is_empty() {
             section.sheet aria-labelledby="way" {
                 h2 #way { "At the bench now" }

@@ -18,7 +18,7 @@ use card::CardOptions;
 use maud::{Markup, html};
 use quantity::{Locale, degrees_in};
 use recipe::plan::tasks;
-use recipe::sheet::{Change, Worked};
+use recipe::sheet::{Change, Sheet, Worked};
 use recipe::size::Ask;
 use recipe::{FactKind, Heat};
 
@@ -87,6 +87,16 @@ fn weighs_as(a: &BatchSheet, b: &BatchSheet) -> bool {
     a.components.len() == b.components.len() && a.components.iter().all(same)
 }
 
+/// Whether a batch that was made so weighs as a sheet does, worked, in the size it was made in.
+pub fn is_of(o: &Open, (w, sheet): (&Worked, &Sheet), then: &BatchSheet, factor: f64) -> bool {
+    let larder = &o.pantry.larder;
+    let ask = then.size.clone().unwrap_or_else(|| Ask::times(factor));
+    w.batch_at(&ask, larder).is_ok_and(|sized| {
+        let now = batch_sheet(w, sheet, larder, &o.settings, &sized);
+        weighs_as(then, &now)
+    })
+}
+
 /// What the bakes on record were bakes of, for those with other figures than now: 'version 1'.
 fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
     let mut out = Vec::new();
@@ -97,14 +107,7 @@ fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
         let Bench {
             batch, plan: then, ..
         } = Bench::of(batch)?;
-        // In the size it was made in.
-        let ask = then.size.clone();
-        let ask = ask.unwrap_or_else(|| Ask::times(batch.factor));
-        let larder = &o.pantry.larder;
-        let same = w.batch_at(&ask, larder).is_ok_and(|sized| {
-            let now = batch_sheet(w, &o.draft.sheet, larder, &o.settings, &sized);
-            weighs_as(&then, &now)
-        });
+        let same = is_of(o, (w, &o.draft.sheet), &then, batch.factor);
         if same {
             continue;
         }

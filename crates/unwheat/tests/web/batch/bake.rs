@@ -313,3 +313,63 @@ fn more_can_be_added_to_a_bake_and_its_record_stays() {
     }
     house.must_be_sound();
 }
+
+/// What was noted to change leads to Rework, and the bake to the version that was baked.
+#[test]
+fn after_a_bake_the_work_goes_on() {
+    let house = House::open();
+    let (recipe, id) = batch(&house, "1");
+    let made = [("made", "1"), ("next", "A little less milk.")];
+    house.post(&format!("/bench/{id}/finish"), &made);
+    let bakes = format!("/recipe/{recipe}/bakes");
+    let onward = || {
+        let page = house.get(&bakes).text();
+        let from = page.find("id=\"onward\"").expect("what comes next");
+        let end = page[from..].find("</section>").expect("its end");
+        page[from..from + end].to_owned()
+    };
+    let next = onward();
+    for words in [
+        "After bake 1",
+        "A little less milk.",
+        "in no version yet and is still as it was baked",
+        &format!("href=\"/recipe/{recipe}/versions#save\""),
+        &format!("href=\"/recipe/{recipe}/rework\""),
+    ] {
+        assert!(next.contains(words), "{words}: {next}");
+    }
+    let fields = |rev: &'static str| {
+        [
+            ("who", "Maud Ferris"),
+            ("why", "as baked"),
+            ("rev", rev),
+            ("leaf", "versions"),
+        ]
+    };
+    let rev = house.get(&format!("/recipe/{recipe}/versions")).text();
+    let rev = rev.split("name=\"rev\" value=\"").nth(1).expect("a number");
+    let rev: &'static str = rev.split('"').next().unwrap_or_default().to_owned().leak();
+    let saved = house.post(&format!("/recipe/{recipe}/save"), &fields(rev));
+    assert_eq!(saved.status, 303, "{}", saved.text());
+    assert!(onward().contains("version 1 weighs the same"));
+    // Changed since: the version that was baked is compared with the draft.
+    let change = json!({ "field": "method", "text": "Mix it.\nBake it." });
+    let change = change.to_string();
+    let kept = house.post(
+        &format!("/recipe/{recipe}/change"),
+        &[
+            ("change", change.as_str()),
+            ("over", "1"),
+            ("leaf", "rework"),
+        ],
+    );
+    assert_eq!(kept.status, 303, "{}", kept.text());
+    let next = onward();
+    assert!(next.contains("/compare?a=1&amp;b=draft"), "{next}");
+    assert!(next.contains("Save a version") && !next.contains("Compare bakes"));
+    let second = another(&house, recipe, "1");
+    house.post(&format!("/bench/{second}/finish"), &[("made", "1")]);
+    let next = onward();
+    assert!(next.contains("Compare bakes 1 and 2"), "{next}");
+    house.must_be_sound();
+}
