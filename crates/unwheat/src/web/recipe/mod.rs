@@ -311,9 +311,15 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
             @for (title, here, newest) in &o.newer {
                 p.state { (title) " is taken in at version " (here) "; version " (newest) " exists. " a href={ (o.at(Leaf::Read)) "#parts" } { "Look at it" } }
             }
+            @let (to, next, words) = standing.next_on(leaf);
             p.next #here tabindex="-1" {
-                strong { (standing.next) }
-                @if standing.to != leaf { a.button.small.do href=(o.at(standing.to)) { (standing.to_words) } }
+                strong { (next) }
+                @if to != leaf { a.button.small.do href=(o.at(to)) { (words) } }
+                @if let Some((to, words)) = standing.goes_on(leaf) { span { "The work can go on meanwhile: " a href=(o.at(to)) { (words) } } }
+                @if standing.is_past_labels(leaf) {
+                    @let n = standing.count(Leaf::Screen);
+                    span { @if n == 1 { "One label is" } @else { (n) " labels are" } " still open before anyone eats of it. " a href=(o.at(Leaf::Screen)) { "See which" } }
+                }
             }
         }
     }

@@ -7,6 +7,9 @@ use recipe::sheet::{SheetError, Worked};
 use recipe::{Doubt, DoubtCode};
 use store::Summary;
 
+/// What comes next: the stage, a sentence, the words of the button that leads there.
+type Next = (Leaf, String, &'static str);
+
 /// Where a recipe stands.
 pub struct Standing {
     /// The stage that has something to do.
@@ -15,6 +18,8 @@ pub struct Standing {
     pub next: String,
     /// Words of the button that leads there.
     pub to_words: &'static str,
+    /// Only labels hold it up: what comes once they are read.
+    after: Option<Next>,
     read: u32,
     weigh: u32,
     screen: u32,
@@ -42,6 +47,32 @@ impl Standing {
             Leaf::Rework => self.rework,
             Leaf::Bakes => self.bakes,
             _ => 0,
+        }
+    }
+    /// Whether only labels hold it up on this page, which is behind Screen: they take a walk to the
+    /// shop, and the work goes on meanwhile.
+    pub fn is_past_labels(&self, leaf: Leaf) -> bool {
+        let at = |l: Leaf| Leaf::ALL.iter().position(|x| *x == l);
+        self.after.is_some() && at(leaf) > at(Leaf::Screen)
+    }
+    /// Where the work can go on while labels are open: offered beside them on the Screen page.
+    pub fn goes_on(&self, leaf: Leaf) -> Option<(Leaf, &'static str)> {
+        let (to, _, words) = self.after.as_ref().filter(|_| leaf == Leaf::Screen)?;
+        Some((*to, *words))
+    }
+    /// What comes next, as a page says it.
+    pub fn next_on(&self, leaf: Leaf) -> (Leaf, &str, &'static str) {
+        match &self.after {
+            Some((to, next, words)) if self.is_past_labels(leaf) => match leaf {
+                Leaf::Bench if self.bakes == 0 => {
+                    (leaf, "Next: bake a test. Start a batch below.", *words)
+                }
+                Leaf::Bakes if self.bakes == 0 => {
+                    (Leaf::Bench, "Next: bake a test.", "To the bench")
+                }
+                _ => (*to, next.as_str(), *words),
+            },
+            _ => (self.to, self.next.as_str(), self.to_words),
         }
     }
     /// All of them before the bench.
@@ -137,6 +168,19 @@ fn labels(w: &Worked, larder: &Larder) -> (u32, u32) {
     (foods.len() as u32, foods.iter().filter(read).count() as u32)
 }
 
+/// What comes next where nothing is open.
+fn settled(versions: u32, bakes: u32) -> Next {
+    if versions == 0 {
+        let words = "Next: look through the gluten-free version and save it.";
+        (Leaf::Rework, words.to_owned(), "See the rework")
+    } else if bakes == 0 {
+        (Leaf::Bench, "Next: bake a test.".to_owned(), "To the bench")
+    } else {
+        let words = "Next: change one thing and bake again, or make the card.";
+        (Leaf::Card, words.to_owned(), "Make the card")
+    }
+}
+
 /// Where a recipe stands.
 pub fn standing(
     worked: &Result<Worked, SheetError>,
@@ -149,6 +193,7 @@ pub fn standing(
             to: Leaf::Read,
             next: "The text cannot be worked with yet: see what it says below.".to_owned(),
             to_words: "See the text",
+            after: None,
             read: 1,
             weigh: 0,
             screen: 0,
@@ -211,12 +256,6 @@ pub fn standing(
                 .to_owned(),
             "See where",
         )
-    } else if versions == 0 {
-        (
-            Leaf::Rework,
-            "Next: look through the gluten-free version and save it.".to_owned(),
-            "See the rework",
-        )
     } else if screen > 0 && screen == unsettled {
         (
             Leaf::Screen,
@@ -237,19 +276,17 @@ pub fn standing(
             ),
             "See the labels",
         )
-    } else if bakes == 0 {
-        (Leaf::Bench, "Next: bake a test.".to_owned(), "To the bench")
     } else {
-        (
-            Leaf::Card,
-            "Next: change one thing and bake again, or make the card.".to_owned(),
-            "Make the card",
-        )
+        settled(versions, bakes)
     };
+    let only_labels = to == Leaf::Screen
+        && w.rework_screening.verdict != Gluten::Contains
+        && w.rework_screening.method.is_empty();
     Standing {
         to,
         next,
         to_words,
+        after: only_labels.then(|| settled(versions, bakes)),
         read,
         weigh,
         screen,
@@ -353,6 +390,23 @@ mod tests {
         assert_eq!(asked.count(Leaf::Rework), 1);
         assert!(asked.to == Leaf::Rework && asked.next.contains("what one part is"));
         assert_eq!(at("").count(Leaf::Rework), 0);
+    }
+
+    /// Labels come before the rework is saved, and do not stand in the way of the bench.
+    #[test]
+    fn labels_come_in_their_order_and_hide_nothing() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let text = "Vanilla muffins\n\n250 g plain flour\n2 tsp baking powder\n1 tsp vanilla extract\n120 ml milk\n100 g butter\n2 eggs\n150 g sugar\n";
+        let w = work(&Sheet::new(text, Locale::Uk), &[], &larder, &[]);
+        let at = |versions, bakes| standing(&w, &larder, versions, bakes);
+        let fresh = at(0, 0);
+        assert!(fresh.count(Leaf::Screen) > 0 && fresh.to == Leaf::Screen);
+        assert_eq!(fresh.next_on(Leaf::Weigh).0, Leaf::Screen);
+        assert_eq!(fresh.goes_on(Leaf::Screen).map(|g| g.0), Some(Leaf::Rework));
+        assert!(fresh.next_on(Leaf::Rework).1.contains("save it"));
+        assert!(fresh.next_on(Leaf::Bench).1.contains("bake a test"));
+        assert!(at(1, 0).next_on(Leaf::Bakes).1.contains("bake a test"));
+        assert!(at(1, 1).next_on(Leaf::Bakes).1.contains("bake again"));
     }
 
     /// What only the method brushes on is a question; what its line says to be for brushing is none.
