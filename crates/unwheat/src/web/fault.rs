@@ -38,7 +38,7 @@ impl Fault {
             Self::Missing(what) => (
                 StatusCode::NOT_FOUND,
                 "Nothing here",
-                format!("There is no {what}. It may be in the bin."),
+                format!("There is no {what}.{}", whereabouts(what)),
             ),
             Self::Bad(words) => (
                 StatusCode::UNPROCESSABLE_ENTITY,
@@ -57,6 +57,18 @@ impl Fault {
                 "Nothing saved is lost. Go back and try again; the terminal that started unwheat says more.".to_owned(),
             ),
         }
+    }
+}
+
+/// Where a thing that is not there may be: only some can be put in the bin.
+fn whereabouts(what: &str) -> &'static str {
+    let of = |word: &str| what.strip_prefix("such ").unwrap_or(what).starts_with(word);
+    if of("version") {
+        " Versions are never thrown away: the recipe's Versions page lists all there are."
+    } else if ["recipe", "day", "blend"].into_iter().any(of) {
+        " It may be in the bin."
+    } else {
+        ""
     }
 }
 
@@ -115,5 +127,25 @@ impl IntoResponse for Fault {
             body.into_string(),
         )
             .into_response()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_what_can_be_put_in_the_bin_may_be_there() {
+        for (what, bin) in [
+            ("recipe 7", true),
+            ("such blend", true),
+            ("day 2", true),
+            ("version 9 of recipe 1", false),
+            ("such page", false),
+            ("batch 3", false),
+        ] {
+            let (_, _, words) = Fault::Missing(what.to_owned()).told();
+            assert_eq!(words.contains("bin"), bin, "{words}");
+        }
     }
 }
