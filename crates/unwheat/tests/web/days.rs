@@ -113,6 +113,10 @@ fn without_scripts_a_day_that_cannot_be_is_explained() {
         w.scripts(false);
         w.go(&format!("/recipe/{cake}/plan"));
         w.press("Plan it with other recipes");
+        // Asked first which others: no day is kept before.
+        w.see("which others are made that day?");
+        assert!(!house.get("/days").text().contains("id=\"planned\""));
+        w.press("Plan the day");
         w.see("Recipes and times");
         w.fill("Quiet hours", "late");
         w.press("Plan it so");

@@ -27,17 +27,32 @@ pub struct Asked {
     words: String,
     /// Recipes that were ticked, with their times as typed.
     ticked: Vec<(i64, String)>,
+    /// When all of it is to be ready, where a recipe's plan leads here.
+    pub serve: Option<String>,
 }
 
 impl Asked {
     /// Reads an address's query.
     pub fn of(query: &str) -> Self {
-        let mut pairs = form_urlencoded::parse(query.as_bytes());
-        let words = pairs.find(|(k, _)| k == "words");
-        Self {
-            words: words.map_or(String::new(), |(_, v)| v.trim().to_owned()),
-            ticked: Vec::new(),
+        let mut asked = Self::default();
+        for (k, v) in form_urlencoded::parse(query.as_bytes()) {
+            match &*k {
+                "words" => v.trim().clone_into(&mut asked.words),
+                "serve" => asked.serve = Some(v.into_owned()),
+                "add" => asked
+                    .ticked
+                    .extend(v.parse().ok().map(|id| (id, "1".to_owned()))),
+                _ => {}
+            }
         }
+        asked
+    }
+    /// The recipe whose plan leads here, to be put on a day with others.
+    pub fn from(&self, app: &App) -> Option<store::Row> {
+        let [(id, _)] = self.ticked.as_slice() else {
+            return None;
+        };
+        app.kitchen.row(*id).ok()
     }
 }
 
@@ -50,6 +65,8 @@ pub fn find(app: &App, asked: &Asked, to: &str) -> Result<Markup, Fault> {
     Ok(html! {
         @if all.total > OFFERED || !asked.words.is_empty() {
             form.row.mid method="get" action=(to) role="search" {
+                @for (id, _) in &asked.ticked { input type="hidden" name="add" value=(id); }
+                @if let Some(serve) = &asked.serve { input type="hidden" name="serve" value=(serve); }
                 div.grow { label for="words" { "Find a recipe to put on the day" } input #words type="search" name="words" value=(asked.words) maxlength="120" autocomplete="off"; }
                 button { "Find" }
             }
@@ -74,6 +91,16 @@ pub fn fields(app: &App, day: &Day, asked: &Asked, to: &str) -> Result<Markup, F
         };
         on.push((r, row, versions));
     }
+    // What is ticked stays in sight, also where other words are looked for.
+    let mut offered: Vec<(i64, String)> = Vec::new();
+    for (id, _) in &asked.ticked {
+        if !found.rows.iter().any(|r| r.id == *id)
+            && let Ok(row) = app.kitchen.row(*id)
+        {
+            offered.push((row.id, row.title));
+        }
+    }
+    offered.extend(found.rows.iter().map(|r| (r.id, r.title.clone())));
     let more = found.total as usize - found.rows.len();
     Ok(html! {
         div.row {
@@ -105,10 +132,10 @@ pub fn fields(app: &App, day: &Day, asked: &Asked, to: &str) -> Result<Markup, F
         @else {
             details open[day.recipes.is_empty() || !asked.words.is_empty()] {
                 summary { @if day.recipes.is_empty() { "Recipes" } @else { "Put another recipe on it" } }
-                ul.picked { @for r in &found.rows { li {
-                    @let ticked = asked.ticked.iter().find(|t| t.0 == r.id).map(|t| t.1.as_str());
-                    label.tick { input type="checkbox" name="add" value=(r.id) checked[ticked.is_some()]; span { (r.title) } }
-                    span.of { label.unseen for={ "n-" (r.id) } { "Times " (r.title) } "× " input.f id={ "n-" (r.id) } name={ "n." (r.id) } inputmode="decimal" maxlength="8" autocomplete="off" value=(ticked.unwrap_or("1")); }
+                ul.picked { @for (id, title) in &offered { li {
+                    @let ticked = asked.ticked.iter().find(|t| t.0 == *id).map(|t| t.1.as_str());
+                    label.tick { input type="checkbox" name="add" value=(id) checked[ticked.is_some()]; span { (title) } }
+                    span.of { label.unseen for={ "n-" (id) } { "Times " (title) } "× " input.f id={ "n-" (id) } name={ "n." (id) } inputmode="decimal" maxlength="8" autocomplete="off" value=(ticked.unwrap_or("1")); }
                 } } }
                 @if found.rows.is_empty() { p.hint { "No recipe fits. " a href=(to) { "Show all" } } }
                 @if more > 0 { p.hint { "and " (more) " more: find them by a few letters" } }

@@ -15,7 +15,11 @@ use store::{Day, DayRow};
 pub async fn show(State(app): State<Shared>, query: RawQuery) -> Result<Response, Fault> {
     run(app, move |app| {
         let asked = Asked::of(&query.0.unwrap_or_default());
-        page_of(app, &asked, &Day::default(), None)
+        let typed = Day {
+            serve: asked.serve.clone(),
+            ..Day::default()
+        };
+        page_of(app, &asked, &typed, None)
     })
     .await
 }
@@ -44,6 +48,9 @@ pub fn page_of(
         }
         section.sheet aria-labelledby="new" {
             h2 #new { "Plan a day" }
+            @if let Some(row) = asked.from(app).filter(|_| trouble.is_none()) {
+                p { strong { (row.title) } " is ticked below: which others are made that day? Tick them, then plan it. Nothing is kept before. " a href={ "/recipe/" (row.id) "/plan" } { "Back to its plan" } }
+            }
             p { "Several recipes, one oven, one pair of hands: every step in time, backwards from when it is to be ready." }
             @if let Some(t) = trouble { p.trouble role="alert" { (t) } }
             (find(app, asked, "/days")?)

@@ -234,13 +234,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                     (page::seal(app))
                     button name="serve" value="" { "As soon as may be" }
                 }
-                form method="post" action="/days" {
-                    (page::seal(app))
-                    input type="hidden" name="add" value=(o.row.id);
-                    input type="hidden" name="title" value=(o.title());
-                    input type="hidden" name="serve" value=(found.serve.map(|m| found.clock.field(m)).unwrap_or_default());
-                    button { "Plan it with other recipes" }
-                }
+                a.button href={ "/days?add=" (o.row.id) @if let Some(m) = found.serve { "&serve=" (found.clock.field(m)) } "#new" } { "Plan it with other recipes" }
             }
             p.hint {
                 "Quiet hours " (o.settings.quiet) ", " (o.settings.hands) " at work, " (o.settings.ovens) " oven with " (o.settings.oven_racks) " racks: "
