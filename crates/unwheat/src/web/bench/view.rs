@@ -367,6 +367,7 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                         @if let Some(w) = &l.words { span.house { (strokes(w)) @if l.exact.is_none() && (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
                         @else { span.house { "as you like" } }
                     }
+                    @if !l.parts.is_empty() { span.house { "from a jar of it, or its flours:" } }
                     @if l.finer { span.house { "finer than the scale shows" } }
                     @if let Some(n) = &l.note { span.house { (n) } }
                     span.really { @if let Some(a) = actual { (really(a, l.grams)) } }
