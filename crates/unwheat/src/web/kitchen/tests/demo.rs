@@ -59,7 +59,7 @@ async fn the_demo_is_whole_and_works() {
     let stands = |uid: &str| stages.get(uid).map_or("", |s| s.0.as_str());
     assert_eq!(stands("demo-honey-cake"), "read");
     assert_eq!(stands("demo-pumpkin-damper"), "weigh");
-    assert_eq!(stands("demo-mustard-sauce"), "rework");
+    assert_eq!(stands("demo-mustard-sauce"), "screen");
     assert_eq!(stands("demo-plum-buns"), "screen");
     assert_eq!(stands("demo-lemon-cake"), "bench");
     assert_eq!(stands("demo-tin-loaf"), "card");
