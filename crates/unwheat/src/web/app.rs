@@ -227,6 +227,17 @@ impl App {
         Ok(())
     }
 
+    /// Keeps the name that signs as the kitchen's baker, where none is set: it stands in the next form.
+    pub fn signed_by(&self, who: &str) -> Result<(), Fault> {
+        let settings = self.settings()?;
+        if settings.baker.is_empty() && !who.trim().is_empty() {
+            let mut settings = (*settings).clone();
+            who.trim().clone_into(&mut settings.baker);
+            self.set_settings(&settings)?;
+        }
+        Ok(())
+    }
+
     /// Reads the settings anew next time (an import may have changed them).
     pub fn forget_settings(&self) {
         *self.settings.lock().unwrap_or_else(PoisonError::into_inner) = None;

@@ -1,6 +1,6 @@
 //! Working out a blend.
 
-use crate::harness::{Theme, Window, browser, example, key};
+use crate::harness::{House, Theme, Window, browser, example, key};
 use serde_json::json;
 
 const PAGE: &str = "/blends/work-out?style=lean_bread";
@@ -104,7 +104,11 @@ fn what_was_typed_of_a_blend_is_kept() {
         };
         write(w);
         w.press("Keep this blend");
-        w.see("Write who saves this");
+        // Refused at once, with the hand at the field that wants it.
+        w.holds(
+            "the name is asked for",
+            "document.activeElement.id === 'f-who' && !document.activeElement.validity.valid",
+        );
         w.press("Recipes");
         w.see("Convert a recipe");
         w.go("/blends/new");
@@ -294,4 +298,30 @@ fn with_the_keyboard_alone() {
         }
         assert!(kept && (60..300).contains(&stops), "{stops} stops");
     });
+}
+
+/// A name is asked for once: it is marked as needed, and stands in the next form.
+#[test]
+fn who_keeps_a_blend_is_asked_once() {
+    let house = House::open();
+    let page = house.get("/blends/new").text();
+    let who = |page: &str| {
+        let field = page.split("id=\"f-who\"").nth(1).unwrap_or_default();
+        field.split('>').next().unwrap_or_default().to_owned()
+    };
+    assert!(who(&page).contains("required") && page.contains("Who (needed)"));
+    let kept = house.post(
+        "/blends/new",
+        &[
+            ("name", "House mix"),
+            ("part.0", "white rice flour"),
+            ("share.0", "100"),
+            ("who", "Maud Ferris"),
+            ("why", "first version"),
+        ],
+    );
+    assert_eq!(kept.status, 303, "{}", kept.text());
+    let next = who(&house.get("/blends/new").text());
+    assert!(next.contains("value=\"Maud Ferris\""), "{next}");
+    house.must_be_sound();
 }

@@ -297,6 +297,7 @@ pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault>
     made.last_time = last_bake(app, id)?.as_ref().and_then(to_change);
     let made = serde_json::to_value(made).map_err(Fault::inside)?;
     let who = post.text("who");
+    app.signed_by(who)?;
     Ok(app
         .kitchen
         .start_batch(id, version, factor, &made, who, app.now())?)

@@ -242,6 +242,7 @@ fn keep(app: &App, row: Option<&BlendRow>, post: &Post) -> Result<Response, Faul
     }
     app.kitchen
         .put_blend(&said.blend, t.get("who"), t.get("why"), app.now())?;
+    app.signed_by(t.get("who"))?;
     match Wanted::of(app, &t).filter(|_| t.get("use") == "1") {
         Some(wanted) => wanted.put_in(app, &key),
         None => Ok(back_to(&format!("/blends/{key}{KEPT}"))),

@@ -183,25 +183,28 @@ pub fn tick(t: &Typed, name: &str, label: &str) -> Markup {
     html! { label.tick { input type="checkbox" id=(id(name)) name=(name) value="1" checked[t.get(name) == "1"]; (label) } }
 }
 
+/// Marks a field that cannot be left empty.
+const NEEDED: &str = "(needed)";
+
 /// Who saves and why, with the button.
 pub fn signed(t: &Typed, button: &str, reasons: &[&str]) -> Markup {
     html! {
         div.row.signed {
             div.grow {
-                label for="f-why" { "Why this change, in one line" }
-                input #f-why name="why" maxlength="200" value=(t.get("why")) list="reasons" autocomplete="off"
+                label for="f-why" { "Why this change, in one line " (NEEDED) }
+                input #f-why name="why" maxlength="200" required value=(t.get("why")) list="reasons" autocomplete="off"
                     aria-invalid=[t.trouble("why").map(|_| "true")] aria-describedby=[t.trouble("why").map(|_| "f-why-wrong")];
                 datalist #reasons { @for r in reasons { option value=(r) {} } }
             }
             div {
-                label for="f-who" { "Who" }
-                input #f-who name="who" maxlength="80" value=(t.get("who"))
+                label for="f-who" { "Who " (NEEDED) }
+                input #f-who name="who" maxlength="80" required value=(t.get("who"))
                     aria-invalid=[t.trouble("who").map(|_| "true")] aria-describedby=[t.trouble("who").map(|_| "f-who-wrong")];
             }
             button.do name="do" value="save" { (button) }
         }
         (beside(t, "why")) (beside(t, "who"))
-        @if t.get("who").is_empty() { p.hint { "Your name, once on the Kitchen page, then stands here by itself." } }
+        @if t.get("who").is_empty() { p.hint { "Your name or initials; kept for next time." } }
     }
 }
 

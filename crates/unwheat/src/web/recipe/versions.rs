@@ -251,11 +251,7 @@ pub async fn save(
             }
             Err(e) => return Err(e.into()),
         };
-        if o.settings.baker.is_empty() {
-            let mut settings = (*o.settings).clone();
-            who.clone_into(&mut settings.baker);
-            app.set_settings(&settings)?;
-        }
+        app.signed_by(who)?;
         let after = open(app, id)?;
         let summary = super::change::summarise(app, &after, &after.draft.sheet);
         app.kitchen.refresh_summary(id, &summary)?;
