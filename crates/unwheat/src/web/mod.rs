@@ -219,6 +219,7 @@ pub fn router(app: Shared) -> Router {
         .route("/recipe/{id}/{leaf}", get(leaf))
         .route("/recipe/{id}/plan", get(recipe::plan::page))
         .route("/recipe/{id}/plan.ics", get(recipe::plan::calendar))
+        .route("/recipe/{id}/prices", on_post(recipe::prices::keep))
         .route("/recipe/{id}/serve", on_post(recipe::plan::serve))
         .route("/recipe/{id}/card.html", get(recipe::card::file))
         .route("/recipe/{id}/figures.json", get(recipe::card::json))

@@ -30,6 +30,51 @@ fn price_and(house: &House, key: &str, pack: &str, amount: &str, more: &[(&str, 
     assert_eq!(answer.status, 303, "{key}: {}", answer.text());
 }
 
+/// All prices of a recipe are noted where they are missed, and one stays there.
+#[test]
+fn prices_are_noted_on_the_shop_page_itself() {
+    let house = House::open();
+    let id = house.recipe(CAKE);
+    let to = format!("/recipe/{id}/prices");
+    let shop = format!("/recipe/{id}/shop");
+    let money = [("currency", "GBP"), ("date", "2026-11-20")];
+    let page = house.get(&shop).text();
+    assert!(page.contains("4 without a price"), "{page}");
+    // A price without a pack: told, and what was typed stays.
+    let bad = [
+        ("pack.egg.amount", "3.00"),
+        ("pack.table_salt.pack_grams", "1 kg"),
+    ];
+    let answer = house.post(&to, &[&bad[..], &money[..]].concat());
+    assert_eq!(answer.status, 422);
+    let told = answer.text();
+    assert!(told.contains("Write what the pack holds") && told.contains("value=\"3.00\""));
+    assert!(told.contains("Write what the pack costs"), "{told}");
+    let empty = house.post(&to, &money);
+    assert_eq!(empty.status, 422);
+    assert!(empty.text().contains("Nothing is written yet"));
+    let good = [
+        ("pack.egg.pack_grams", "12 eggs"),
+        ("pack.egg.amount", "3.00"),
+        ("pack.caster_sugar.pack_grams", "1 kg"),
+        ("pack.caster_sugar.amount", "£1.30"),
+    ];
+    let answer = house.post(&to, &[&good[..], &money[..]].concat());
+    assert_eq!(answer.status, 303, "{}", answer.text());
+    assert_eq!(answer.header("location"), Some(&*format!("{shop}#cost")));
+    let page = house.get(&shop).text();
+    // 4 of 12 eggs at 3.00 are 1.00, 200 of 1000 g at 1.30 are 0.26.
+    assert!(page.contains("The batch: at least 1.26 GBP"), "{page}");
+    assert!(page.contains("2 without a price"), "{page}");
+    // From here to a food's own page, and back.
+    let food = format!("/larder/egg?back={shop}");
+    assert!(page.contains(&format!("{food}#bought")), "{page}");
+    let one = house.get(&food).text();
+    assert!(one.contains(&format!("<a href=\"{shop}\">Back to where you were")));
+    assert!(one.contains(&format!("name=\"back\" value=\"{shop}\"")));
+    house.must_be_sound();
+}
+
 const CAKE: &str = "Plain cake\n\nMakes 10 slices\n\nIngredients\n200 g caster sugar\n4 eggs\n250 g white rice flour\nsalt, to taste\n\nMethod\n1. Mix and bake in a cake tin at 180 C for 40 minutes.\n";
 
 #[test]

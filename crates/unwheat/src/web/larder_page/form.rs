@@ -1,6 +1,6 @@
 //! The form of the kitchen's own entry: what stands in it, and the entry that it says.
 
-mod bought;
+pub mod bought;
 
 use super::history::kind_word;
 use super::measure::{self, measure_words};

@@ -125,7 +125,10 @@ pub async fn save(
             let page = food_page(app, &pantry, &key, &form, &html! {})?;
             return Ok(unprocessable(page));
         }
-        Ok(back_to(&format!("/larder/{key}{KEPT}")))
+        Ok(match form.some("back") {
+            Some(back) => back_to(own_path(back)),
+            None => back_to(&format!("/larder/{key}{KEPT}")),
+        })
     })
     .await
 }
@@ -148,5 +151,6 @@ fn keep(app: &App, form: &mut Typed, entry: &OwnEntry) -> Result<bool, Fault> {
     }
     app.kitchen
         .put_own(entry, form.get("who"), form.get("why"), app.now())?;
+    app.signed_by(form.get("who"))?;
     Ok(true)
 }

@@ -1,7 +1,7 @@
 //! The larder: what this kitchen knows of each food, and where it says so itself.
 
 mod food;
-mod form;
+pub mod form;
 mod history;
 mod keep;
 mod label;
@@ -59,7 +59,7 @@ fn query_word(words: &str) -> String {
 }
 
 /// The kitchen's entry of a key, also where it cannot be used.
-fn entry_now(app: &App, key: &str) -> Result<Option<OwnEntry>, Fault> {
+pub fn entry_now(app: &App, key: &str) -> Result<Option<OwnEntry>, Fault> {
     Ok(app
         .kitchen
         .own_entries()?
@@ -68,7 +68,7 @@ fn entry_now(app: &App, key: &str) -> Result<Option<OwnEntry>, Fault> {
 }
 
 /// Whether the larder can be had with the entry among the others.
-fn checked(app: &App, entry: &OwnEntry) -> Result<Result<(), OwnError>, Fault> {
+pub fn checked(app: &App, entry: &OwnEntry) -> Result<Result<(), OwnError>, Fault> {
     let built_in = app.built_in();
     let of_now = || entry.check_days(&day(app.now()));
     if let Err(e) = entry.check(built_in).and_then(|()| of_now()) {

@@ -25,6 +25,10 @@ pub async fn show(
         let settings = app.settings()?;
         let entry = entry_now(app, &key)?;
         let mut form = form::filled(entry.as_ref(), &settings, &day(app.now()));
+        let asked = query.0.as_deref().unwrap_or_default();
+        if let Some((_, back)) = form_urlencoded::parse(asked.as_bytes()).find(|q| q.0 == "back") {
+            form.put("back", page::own_path(&back));
+        }
         form.put("base", app.kitchen.own_history(&key)?.len().to_string());
         let said = kept(query.0.as_deref(), "Kept.");
         food_page(app, &pantry, &key, &form, &said)
@@ -86,7 +90,10 @@ pub fn food_page(
     let main = html! {
         (style())
         (said)
-        p { a href="/larder" { "Larder" } }
+        p { @match form.some("back") {
+            Some(back) => a href=(page::own_path(back)) { "Back to where you were" },
+            None => a href="/larder" { "Larder" },
+        } }
         (food::head(larder, id, built.is_none()))
         (broken)
         div.spread.even {
@@ -125,6 +132,7 @@ fn own_form(app: &App, built_in: &Larder, food: Option<FoodId>, key: &str, form:
             h2 #own { "What your kitchen knows of it" }
             form.entry method="post" action={ "/larder/" (key) (UNSAVED) } data-keep data-typed[form.is_wrong()] {
                 (page::seal(app))
+                @if let Some(back) = form.some("back") { input type="hidden" name="back" value=(page::own_path(back)); }
                 (form::fields(form, built_in, food, &form::measures(built_in, food)))
             }
         }

@@ -8,6 +8,7 @@ mod leave_out;
 pub mod method;
 mod parts;
 pub mod plan;
+pub mod prices;
 pub mod read;
 pub mod rework;
 pub mod screen;
@@ -338,7 +339,7 @@ pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
         (Ok(w), Leaf::Size) => size::body(app, o, w),
         (Ok(w), Leaf::Shape) => shape::body(app, o, w),
         (Ok(w), Leaf::Heat) => heat::body(app, o, w),
-        (Ok(w), Leaf::Shop) => shop::body(app, o, w),
+        (Ok(w), Leaf::Shop) => shop::body(app, o, w, None),
         (Ok(w), Leaf::Plan) => plan::body(app, o, w)?,
         (Ok(w), Leaf::Bench) => super::bench::start(app, o, w)?,
         (Ok(w), Leaf::Card) => card::body(app, o, w)?,

@@ -1,24 +1,37 @@
 //! The Shop page of a recipe: what it costs, against the wheat original, and its list.
 
 use super::size::of_size;
-use super::{Open, component_name};
+use super::{Leaf, Open, component_name, prices};
 use crate::show::shop::{at_least, cost_words, missing, old_prices};
 use crate::web::app::App;
 use crate::web::kitchen::scale;
+use crate::web::larder_page::typed::Typed;
 use crate::web::page;
 use crate::web::picture::{self, Paid};
 use crate::web::shop::{list, shelf, style};
-use larder::Larder;
+use larder::{FoodId, Larder};
 use maud::{Markup, html};
 use recipe::household::{is_fine, percent, weight};
 use recipe::sheet::Worked;
 use recipe::shop::{Conversion, Cost, CostLine, NOT_COUNTED, Order, conversion, made};
 
+/// The order of the batch.
+fn order<'a>(o: &'a Open, w: &'a Worked) -> Order<'a> {
+    Order::sized(o.title(), &w.rework, &w.rework_screening, &w.batch, 1.0).on(scale(&o.settings))
+}
+
+/// What the batch costs, beside the wheat original.
+pub fn costs(app: &App, o: &Open, w: &Worked) -> Conversion {
+    conversion(&order(o, w), &o.pantry.larder, &page::day(app.now()))
+}
+
 /// The page's body.
-pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
+///
+/// # Arguments
+/// * `typed` — the form of prices as it was sent and not taken.
+pub fn body(app: &App, o: &Open, w: &Worked, typed: Option<&Typed>) -> Markup {
     let larder = &o.pantry.larder;
-    let order = Order::sized(o.title(), &w.rework, &w.rework_screening, &w.batch, 1.0)
-        .on(scale(&o.settings));
+    let order = order(o, w);
     let today = page::day(app.now());
     let c = conversion(&order, larder, &today);
     let m = made(&order);
@@ -32,7 +45,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             section.sheet aria-labelledby="cost" {
                 div.between { h2 #cost { "What it costs" } p.pay { strong { (at_least(&c.reworked.total, c.reworked.is_floor())) } } }
                 @if c.reworked.total.is_empty() {
-                    p { "No price is known of anything in it. Open a food below and note what a pack costs." }
+                    p { "No price is known of anything in it. " a href="#prices" { "Note what packs cost" } "." }
                 } @else {
                     @for words in cost_words(&c, &m, larder) { p { (words) } }
                     @let old = old_prices(&c.reworked);
@@ -44,16 +57,26 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             section.sheet aria-labelledby="made-of" {
                 h2 #made-of { "What the sum is made of" @if let Some((c, _)) = c.reworked.total.amounts().next().filter(|_| !c.reworked.total.is_mixed()) { ", " (c) } }
                 (bars(&c))
-                (unpriced(&c.reworked, larder))
+                (unpriced(&c.reworked, larder, o))
             }
         }
+        (prices::form(app, o, &c, typed))
         section.sheet aria-labelledby="lines" {
             h2 #lines { "Ingredient by ingredient" }
-            (ledger(&c, larder))
+            (ledger(&c, larder, o))
         }
         p.no-print { a.button.do href={ "/shop?" (query) } { "Shop for it with a list to tick" } }
         (list::sheet(&l, &list::On { larder, titles: &title, got: None, query: &query, day: &today }))
     }
+}
+
+/// What packs of a food cost, in the larder, with the way back here.
+fn at_larder(o: &Open, larder: &Larder, food: FoodId) -> String {
+    format!(
+        "/larder/{}?back={}#bought",
+        larder.food(food).key,
+        o.at(Leaf::Shop)
+    )
 }
 
 fn bars(c: &Conversion) -> Markup {
@@ -72,7 +95,7 @@ fn bars(c: &Conversion) -> Markup {
 }
 
 /// What the sums lack, each with why, and a food with the way to note its price.
-fn unpriced(c: &Cost, larder: &Larder) -> Markup {
+fn unpriced(c: &Cost, larder: &Larder, o: &Open) -> Markup {
     let lines = missing(c);
     let food = |name: &str| c.lines.iter().find(|l| l.name == name)?.food;
     html! {
@@ -80,16 +103,16 @@ fn unpriced(c: &Cost, larder: &Larder) -> Markup {
             h3.part { "Not in the sums" }
             ul.plain { @for (name, why) in lines {
                 li {
-                    @match food(name) { Some(f) => a href={ "/larder/" (larder.food(f).key) "#bought" } { (name) }, None => (name) }
+                    @match food(name) { Some(f) => a href=(at_larder(o, larder, f)) { (name) }, None => (name) }
                     " " small { (why) }
                 }
             } }
-            p.hint { "Note what a pack costs, and the sums are more than a floor." }
+            p.hint { a href="#prices" { "Note what a pack costs" } ", and the sums are more than a floor." }
         }
     }
 }
 
-fn ledger(c: &Conversion, larder: &Larder) -> Markup {
+fn ledger(c: &Conversion, larder: &Larder, o: &Open) -> Markup {
     let before = |l: &CostLine| {
         let same = |x: &&CostLine| x.food == l.food && x.name == l.name;
         c.original.lines.iter().find(same)
@@ -127,7 +150,7 @@ fn ledger(c: &Conversion, larder: &Larder) -> Markup {
             tbody {
                 @for l in &c.reworked.lines {
                     tr {
-                        td.full { @match l.food { Some(f) => a href={ "/larder/" (larder.food(f).key) "#bought" } { (l.name) }, None => (l.name) } }
+                        td.full { @match l.food { Some(f) => a href=(at_larder(o, larder, f)) { (l.name) }, None => (l.name) } }
                         td.f data-h="used" { (grams(l)) }
                         td.f data-h="costs" { (money(l)) }
                         td.f data-h="share" { @if let Some(s) = l.share { (percent(100.0 * s)) } }
@@ -137,7 +160,7 @@ fn ledger(c: &Conversion, larder: &Larder) -> Markup {
                 }
                 @for l in only {
                     tr {
-                        td.full { @match l.food { Some(f) => a href={ "/larder/" (larder.food(f).key) "#bought" } { (l.name) }, None => (l.name) } " " small { "in the original only" } }
+                        td.full { @match l.food { Some(f) => a href=(at_larder(o, larder, f)) { (l.name) }, None => (l.name) } " " small { "in the original only" } }
                         td.f data-h="used" { "–" } td.f data-h="costs" { "–" } td.f data-h="share" {}
                         td data-h="pack" { @if let Some(p) = &l.price { (recipe::shop::money::amount(&p.currency, p.amount)) " for " (crate::show::shop::pack(p)) br; small { (p.date) } } }
                         td.f data-h="wheat" { (grams(l)) br; small { (money(l)) } }

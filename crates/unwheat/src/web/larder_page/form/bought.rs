@@ -81,7 +81,8 @@ pub fn read(t: &mut Typed, e: &mut OwnEntry, larder: &Larder) {
     e.trim = t.figure("trim", "what is thrown away, in percent");
 }
 
-fn pack(t: &mut Typed, at: &str, food: Option<FoodId>, larder: &Larder) -> Option<Price> {
+/// The pack whose fields begin with these words; what is wrong with it is noted in the form.
+pub fn pack(t: &mut Typed, at: &str, food: Option<FoodId>, larder: &Larder) -> Option<Price> {
     let field = |f: &str| format!("{at}.{f}");
     let (size, amount) = (field("pack_grams"), field("amount"));
     let money = t.figure(&amount, "the price");
