@@ -29,7 +29,7 @@ pub use binding::{Bound, binding};
 pub use blend::{Kind, Part, blend};
 pub use cost::{Paid, cost};
 pub use doubt::{Doubted, doubt, doubts};
-pub use flow::{Component, flow};
+pub use flow::{Component, Use, flow};
 pub use held::{Held, held};
 pub use makeup::{Has, makeup};
 pub use shape::{shape, shape_file};
@@ -65,7 +65,7 @@ pub struct Parts {
 
 #[cfg(test)]
 mod tests {
-    use super::flow::Use;
+    use super::Use;
     use super::*;
 
     const LONG: &str =

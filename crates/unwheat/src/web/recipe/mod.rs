@@ -3,6 +3,7 @@
 
 pub mod card;
 pub mod change;
+mod flow;
 pub mod heat;
 mod leave_out;
 pub mod method;

@@ -3,7 +3,7 @@
 
 use super::read::{question, says};
 use super::weigh::{low_high, typed};
-use super::{Leaf, Open, change_to, component_name, fields, measures};
+use super::{Leaf, Open, change_to, component_name, fields, flow, measures};
 use crate::show::leaven;
 use crate::show::size::NOT_KNOWN;
 use crate::web::app::App;
@@ -50,10 +50,10 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
         }
         @for (i, c) in r.components.iter().enumerate() { (component(app, o, w, i, c)) }
-        @if r.components.iter().any(|c| c.used.is_some()) {
+        @if let Some(drawn) = flow::reworked(r) {
             section.sheet aria-labelledby="flow-h" {
                 h2 #flow-h { "What makes what, gluten-free" }
-                div.pictures { figure { (flow(r)) } }
+                div.pictures { figure { (drawn) } }
             }
         }
         p.hint { "An untested conversion: a starting point for a test bake. Weigh, bake, write down, change one thing." }
@@ -538,20 +538,6 @@ fn binding(id: &str, b: &Binding) -> Markup {
             (picture::binding(&format!("{id}-binding"), &bound))
         }
     }
-}
-
-/// What makes what after the rework, and what is left over.
-fn flow(r: &Rework) -> Markup {
-    let parts: Vec<picture::Component> = r
-        .components
-        .iter()
-        .map(|c| {
-            let lines = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
-            let lines = lines.map(|l| (l.component, l.grams));
-            picture::Component::new(component_name(&c.name), c.makes, lines)
-        })
-        .collect();
-    picture::flow("flow", &parts)
 }
 
 /// Water by what brings it, in the original and after.

@@ -2,7 +2,7 @@
 
 use super::read::{by_hand, question, reopen, says, slug};
 use super::standing::{is_remark, is_slip};
-use super::{Leaf, Open, change_to, component_name, fields, measures};
+use super::{Leaf, Open, change_to, component_name, fields, flow, measures};
 use crate::web::app::App;
 use crate::web::page::strokes;
 use crate::web::picture;
@@ -62,14 +62,11 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 (doubt(o, w, c, component))
             }
         }
-        @if f.components.iter().any(|c| c.used.is_some()) {
+        @if let Some(drawn) = flow::weighed(w) {
             section.sheet {
                 h2 { "What makes what" }
-                div.pictures { figure { (flow(w)) } }
+                div.pictures { figure { (drawn) } }
             }
-        }
-        @if !settled.is_empty() {
-            details.settled { summary { "Settled (" (settled.len()) ")" } ul { @for s in settled { (s) } } }
         }
     }
 }
@@ -268,18 +265,4 @@ fn doubt(o: &Open, w: &Worked, c: usize, component: &WeighedComponent) -> Markup
             }
         }
     }
-}
-
-/// What makes what, as weighed.
-fn flow(w: &Worked) -> Markup {
-    let parts: Vec<picture::Component> = w
-        .formula
-        .components
-        .iter()
-        .map(|c| {
-            let lines = c.items.iter().map(|i| (i.component, i.grams));
-            picture::Component::new(component_name(&c.name), c.makes, lines)
-        })
-        .collect();
-    picture::flow("flow", &parts)
 }
