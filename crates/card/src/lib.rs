@@ -23,6 +23,7 @@ mod unsaid;
 mod view;
 
 pub use own::{borrowed, worded_alike};
+pub use title::quiet;
 pub use together::together;
 pub use unsaid::{left_unsaid, names_no_oven};
 
@@ -83,6 +84,8 @@ pub struct CardOptions {
     pub method: Option<String>,
     /// What is to be said to the developer of each component that the own method leaves out, by its place.
     pub no_step: BTreeMap<usize, String>,
+    /// The reader's sheet alone, without the developer's.
+    pub readers_only: bool,
 }
 
 impl Default for CardOptions {
@@ -102,6 +105,7 @@ impl Default for CardOptions {
             batch: None,
             method: None,
             no_step: BTreeMap::new(),
+            readers_only: false,
         }
     }
 }
@@ -171,7 +175,7 @@ pub fn html_with(
             body {
                 main {
                     (read_in(reader::sheet(view), options.locale))
-                    (read_in(developer::sheet(&once), options.locale))
+                    @if !options.readers_only { (read_in(developer::sheet(&once), options.locale)) }
                 }
             }
         }

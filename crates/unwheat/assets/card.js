@@ -34,6 +34,22 @@ async function newest(address, signal) {
   }
 }
 
+/** The frame is as long as its card: no part of it is cut off, and the page alone scrolls. */
+const length = new ResizeObserver(([seen]) => {
+  const frame = document.querySelector("iframe.card");
+  const root = seen.target.ownerDocument.documentElement;
+  if (frame) frame.style.height = `${Math.ceil(root.getBoundingClientRect().height) + 2}px`;
+});
+
+function measure() {
+  const frame = document.querySelector("iframe.card");
+  length.disconnect();
+  if (frame?.contentDocument?.body) length.observe(frame.contentDocument.documentElement);
+}
+
+document.querySelector("iframe.card")?.addEventListener("load", measure);
+measure();
+
 document.addEventListener("patched", () => {
   clearTimeout(resting);
   resting = setTimeout(follow, REST);

@@ -22,6 +22,16 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         card::STYLE.as_bytes(),
     ),
     (
+        "print-bar.css",
+        "text/css; charset=utf-8",
+        include_bytes!("../../assets/print-bar.css"),
+    ),
+    (
+        "print-bar.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/print-bar.js"),
+    ),
+    (
         "live.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/live.js"),

@@ -175,20 +175,18 @@ fn the_preview_stays_where_it_is_while_the_method_is_typed() {
         w.go(&format!("/recipe/{id}/card"));
         framed(w, "Allergens");
         let frame = "const f = document.querySelector('iframe').contentWindow;";
-        w.js(
-            &format!("{frame} f.loaded = 'once'; f.scrollTo(0, 300);"),
-            json!([]),
-        );
+        w.js(&format!("{frame} f.loaded = 'once';"), json!([]));
         w.enter("Your method, in your own words");
+        let at = w.js("return scrollY;", json!([]));
         for words in ["Whisk it all.", " Bake it long.", " Eat it cold."] {
             w.write(words);
             framed(w, words.trim());
             assert_eq!(
                 w.js(
-                    &format!("{frame} return [f.loaded ?? 'again', f.scrollY];"),
+                    &format!("{frame} return [f.loaded ?? 'again', scrollY];"),
                     json!([])
                 ),
-                json!(["once", 300]),
+                json!(["once", at]),
                 "after: {words}"
             );
         }
@@ -318,5 +316,70 @@ fn how_it_keeps_is_said_in_ones_own_words() {
         w.and_follows("undo", |w| w.press("Undo: how it keeps"));
         w.and_follows("undo", |w| w.press("Undo: how it keeps"));
         w.see("How it keeps can stand on the card");
+    });
+}
+
+/// What is printed is chosen, the way back is there, and none of it is on paper.
+#[test]
+fn a_card_is_printed_with_or_without_the_developers_sheet() {
+    browser(|house, w| {
+        let id = house.recipe(&example("apricot-almond-buns.txt"));
+        w.go(&format!("/recipe/{id}/card"));
+        // All of the card is in its frame: the page alone scrolls.
+        w.until("a frame as long as its card", |w| {
+            let long = w.js(
+                "const f = document.querySelector('iframe.card');
+                 const d = f.contentDocument?.documentElement;
+                 return !!d && d.textContent.includes('Developer') && d.scrollHeight > 1000 && f.clientHeight >= d.scrollHeight;",
+                json!([]),
+            );
+            (long == true).then_some(())
+        });
+        w.press("Open to print");
+        w.arrive("/card.html?print=readers");
+        assert!(!w.text().contains("Developer’s sheet\n"), "{}", w.text());
+        w.js(
+            "window.printed = 0; window.print = () => { window.printed += 1; };",
+            json!([]),
+        );
+        w.press("Print");
+        assert_eq!(w.js("return window.printed;", json!([])), 1);
+        w.press("With the developer’s sheet");
+        w.arrive("/card.html?print=both");
+        w.holds(
+            "the developer's sheet",
+            "document.querySelector('h2.title').textContent.startsWith('Developer')",
+        );
+        for width in [1280, 390] {
+            w.narrow(width);
+            assert_eq!(w.overhang(), None, "{width}");
+        }
+        assert_eq!(w.axe(), Vec::<String>::new());
+        w.press("‹ Back to Card");
+        w.arrive("/card");
+    });
+}
+
+/// A method is begun with what is done, in no word of the source; undo takes it back.
+#[test]
+fn a_method_is_begun_with_notes() {
+    browser(|house, w| {
+        let id = house.recipe(TIN_BAKE);
+        w.go(&format!("/recipe/{id}/card"));
+        w.and_follows("notes", |w| w.press("Begin with the steps in note form"));
+        let method = w.value("Your method, in your own words");
+        // 40 minutes at 180 °C, as the recipe and its rework have it.
+        assert!(
+            method
+                .lines()
+                .any(|l| l.starts_with("Bake, 4") && l.ends_with("at 350 °F (180 °C)")),
+            "{method}"
+        );
+        let at = |words: &str| method.lines().position(|l| l.starts_with(words));
+        assert!(at("Heat the oven").is_some() && at("Heat the oven") < at("Bake"));
+        w.gone("Begin with the steps in note form");
+        w.gone("These words stand in the source");
+        w.press("Undo");
+        w.see("Begin with the steps in note form");
     });
 }

@@ -96,6 +96,12 @@ fn pages(house: &House) -> Vec<(String, String)> {
         "versions",
         "card.html",
     ] {
+        if leaf == "card.html" {
+            pages.push((
+                "print".to_owned(),
+                format!("/recipe/{buns}/card.html?print=both"),
+            ));
+        }
         pages.push((leaf.to_owned(), format!("/recipe/{buns}/{leaf}")));
         // The other recipe where it looks otherwise: more to settle, a saved version.
         if matches!(leaf, "read" | "weigh" | "rework" | "versions") {

@@ -81,7 +81,7 @@ fn the_whole_job_without_scripts() {
         w.press("Card");
         w.arrive("/card");
         w.press("Open to print");
-        w.arrive("/card.html");
+        w.arrive("/card.html?print=readers");
         w.see("Sunday");
     });
 }

@@ -91,7 +91,7 @@ fn from_paste_to_printed_card() {
             "document.querySelector('iframe')?.contentDocument?.body?.innerText.includes('Apricot Almond Crumb Buns')",
         );
         w.press("Open to print");
-        w.arrive("/card.html");
+        w.arrive("/card.html?print=readers");
         let pdf = w.print();
         assert!(pdf.starts_with(b"%PDF-"), "a PDF");
         let pages = pdf

@@ -16,8 +16,8 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
-use quantity::{Locale, degrees_in};
-use recipe::plan::tasks;
+use quantity::{Locale, Temperature, degrees_in};
+use recipe::plan::{span_words, tasks};
 use recipe::sheet::{Change, Sheet, Worked};
 use recipe::size::Ask;
 use recipe::{FactKind, Heat};
@@ -45,7 +45,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                     @if !o.settings.oven_note.is_empty() { " " (page::sentence(&o.settings.oven_note)) } }
             }
             div.row {
-                a.button.do href={ "/recipe/" (o.row.id) "/card.html" } { "Open to print" }
+                a.button.do href={ "/recipe/" (o.row.id) "/card.html?print=readers" } { "Open to print" }
+                a.button href={ "/recipe/" (o.row.id) "/card.html?print=both" } { "Print with the developer’s sheet" }
                 a.button href={ "/recipe/" (o.row.id) "/card.html?keep" } download { "Keep as a file" }
                 a.button.plain href={ "/recipe/" (o.row.id) "/figures.json" } download { "All figures as JSON" }
             }
@@ -125,7 +126,19 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
     let own = o.draft.sheet.method.as_deref().unwrap_or_default();
     let theirs: Vec<&str> = steps(w).map(|s| s.text.as_str()).collect();
     let borrowed = card::borrowed(own, &theirs);
+    let notes = in_notes(w, &o.draft.sheet);
+    let begin = Change::Method {
+        text: Some(notes.join("\n")),
+    };
+    let begin = serde_json::to_string(&begin).unwrap_or_default();
     html! {
+        @if own.is_empty() && !notes.is_empty() {
+            form method="post" action=(change_to(o)) data-live data-k="begin-method" {
+                (fields(app, o, Leaf::Card))
+                p { button name="change" value=(begin) { "Begin with the steps in note form" } }
+                p.hint { "A list of what is done, as reworked, with none of the source's words: write each in yours." }
+            }
+        }
         form method="post" action=(change_to(o)) data-live data-k="method" {
             (fields(app, o, Leaf::Card))
             (says(&Change::Method { text: None }))
@@ -145,6 +158,40 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         (in_source("borrowed", &borrowed))
     }
+}
+
+/// The tasks of the rework as notes, a part at a time under its name: 'Rise, 45 to 60 min'.
+fn in_notes(w: &Worked, sheet: &Sheet) -> Vec<String> {
+    let tasks = tasks(w, sheet, 1.0).list;
+    let mut out = Vec::new();
+    let mut of: Option<&str> = None;
+    // The oven stands at the end of the list, and is heated before what waits for it.
+    let mut order: Vec<usize> = Vec::new();
+    for (i, t) in tasks.iter().enumerate() {
+        let heat = |at: &&usize| tasks[**at].what == "preheat" && !order.contains(*at);
+        let heated: Vec<usize> = t.after.iter().filter(heat).copied().collect();
+        order.extend(heated);
+        if !order.contains(&i) {
+            order.push(i);
+        }
+    }
+    let done = order.into_iter().map(|i| &tasks[i]);
+    for t in done.filter(|t| !t.left_out && t.what != "weigh") {
+        if of != Some(&*t.of) && !t.of.is_empty() {
+            out.push(format!("{}:", component_name(&t.of)));
+        }
+        of = Some(&t.of);
+        let mut note = t.name.clone();
+        if let Some(wait) = &t.wait {
+            note = format!("{note}, {}", span_words(wait.span));
+            if let Some(c) = wait.oven {
+                let at = oven(Temperature::celsius(c));
+                note = format!("{note}, at {}", degrees_in(&at, sheet.locale()));
+            }
+        }
+        out.push(note);
+    }
+    out
 }
 
 /// That words of one's own stand in the source.
@@ -314,6 +361,7 @@ fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
         batch: Some(w.batch.clone()).filter(|b| !b.is_plain()),
         method: o.draft.sheet.method.clone(),
         no_step: tasks(w, &o.draft.sheet, 1.0).unsaid,
+        readers_only: false,
     })
 }
 
@@ -329,7 +377,12 @@ pub async fn file(
             .worked()
             .map_err(|e| Fault::bad(format!("{e}\n  mend the text on the Read page first")))?;
         let keep = query.0.as_deref() == Some("keep");
-        let (larder, options) = (&o.pantry.larder, options(app, &o, w)?);
+        let print = Print::of(query.0.as_deref().unwrap_or_default());
+        let larder = &o.pantry.larder;
+        let options = CardOptions {
+            readers_only: print == Some(Print::Readers),
+            ..options(app, &o, w)?
+        };
         let kind = (header::CONTENT_TYPE, "text/html; charset=utf-8".to_owned());
         if keep {
             let name = file_name(o.title());
@@ -354,9 +407,56 @@ pub async fn file(
             &options,
             card::Look::Linked("/assets/card.css"),
         );
-        Ok(([kind], page::marked_card(app, page)?).into_response())
+        let mut page = page::marked_card(app, page)?;
+        if let Some(print) = print {
+            let bar = print.bar(&o).into_string();
+            page = page.replacen("<body>", &format!("<body>{bar}"), 1);
+        }
+        Ok(([kind], page).into_response())
     })
     .await
+}
+
+/// What is opened to print.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Print {
+    /// The reader's sheet alone.
+    Readers,
+    /// The developer's with it.
+    Both,
+}
+
+impl Print {
+    /// What an address asks for; nothing where the card is shown or kept.
+    fn of(query: &str) -> Option<Self> {
+        match form_urlencoded::parse(query.as_bytes())
+            .find(|q| q.0 == "print")?
+            .1
+            .as_ref()
+        {
+            "both" => Some(Self::Both),
+            _ => Some(Self::Readers),
+        }
+    }
+
+    /// The bar over the card, which is not printed.
+    fn bar(self, o: &Open) -> Markup {
+        let at = |print: &str| format!("/recipe/{}/card.html?print={print}", o.row.id);
+        let now = |is: Self| (self == is).then_some("page");
+        html! {
+            link rel="stylesheet" href="/assets/print-bar.css";
+            script type="module" src="/assets/print-bar.js" {}
+            nav.print-bar aria-label="Printing" {
+                a href=(o.at(Leaf::Card)) { "‹ Back to Card" }
+                span {
+                    a href=(at("readers")) aria-current=[now(Self::Readers)] { "For readers" }
+                    a href=(at("both")) aria-current=[now(Self::Both)] { "With the developer’s sheet" }
+                }
+                button #print type="button" hidden { "Print" }
+                noscript { "Print with your browser’s own menu." }
+            }
+        }
+    }
 }
 
 /// All figures, as `unwheat rework --json` prints them.

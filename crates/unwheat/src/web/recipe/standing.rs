@@ -297,20 +297,6 @@ pub fn standing(
     }
 }
 
-/// A title that shouts, said quietly: 'PUMPKIN DAMPER' is 'Pumpkin Damper'.
-fn quiet(title: &str) -> String {
-    if title.chars().any(char::is_lowercase)
-        || title.chars().filter(|c| c.is_alphabetic()).count() < 4
-    {
-        return title.to_owned();
-    }
-    let words: Vec<String> = title
-        .split(' ')
-        .map(|w| crate::web::page::capital(&w.to_lowercase()))
-        .collect();
-    words.join(" ")
-}
-
 /// What the list of recipes knows of one.
 pub fn summary(
     worked: &Result<Worked, SheetError>,
@@ -354,7 +340,7 @@ pub fn summary(
             .clone()
             .or_else(|| title.map(str::to_owned))
             .filter(|t| !t.trim().is_empty())
-            .map_or_else(untitled, |t| quiet(&t)),
+            .map_or_else(untitled, |t| card::quiet(&t)),
         stage: standing.stage().to_owned(),
         styles,
         to_check: standing.to_check(),
