@@ -1,10 +1,10 @@
 //! The form of the settings.
 
 use super::page;
+use super::settings::LAWS;
 use super::typed::{COUNTS, FINE, OFTEN, OVENS, STEPS, THEMES, Typed};
 use crate::web::app::App;
 use crate::web::recipe::read::locale_select;
-use larder::allergen::Regime;
 use maud::{Markup, html};
 use quantity::Locale;
 
@@ -32,8 +32,7 @@ fn line(typed: &Typed, id: &'static str, words: &str, value: &str, hint: &str) -
 /// The form.
 pub fn form(app: &App, typed: &Typed) -> Markup {
     let drawer = typed.drawer();
-    let regimes = [Regime::Eu, Regime::Us, Regime::Ca, Regime::Anz];
-    let regimes: Vec<(&str, &str)> = regimes.iter().map(|r| (r.word(), r.name())).collect();
+    let regimes: Vec<(&str, &str)> = LAWS.iter().map(|r| (r.word(), r.name())).collect();
     html! {
         form.sheet.settings method="post" action="/kitchen" aria-labelledby="settings" {
             (page::seal(app))

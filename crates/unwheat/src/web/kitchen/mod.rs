@@ -27,7 +27,7 @@ use typed::Typed;
 pub use backups::keep_backups;
 pub use demo::has_demo;
 pub use former::last_mixed;
-pub use settings::{counted, night, planned_with};
+pub use settings::{ask_law, counted, night, planned_with, to_law};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {

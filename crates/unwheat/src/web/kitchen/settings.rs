@@ -1,11 +1,11 @@
 //! The settings: kept, and what is offered beside them.
 
-use super::typed::{Typed, choose};
+use super::typed::{Typed, choose, has_law};
 use super::{is_here, page, whole};
 use crate::day::clock::Night;
 use crate::web::app::{App, Shared, locale, run};
 use crate::web::fault::Fault;
-use crate::web::page::back_to;
+use crate::web::page::{back_to, own_path};
 use crate::web::post::Post;
 use crate::web::recipe::read::LOCALES;
 use axum::extract::{ConnectInfo, State};
@@ -79,6 +79,31 @@ pub fn offer(app: &App, settings: &Settings) -> Markup {
     }
 }
 
+/// Asks whose law on labels a kitchen goes by that never said, and comes back to the page that asks.
+pub fn ask_law(app: &App, settings: &Settings, back: &str) -> Markup {
+    let now = laws(settings).0;
+    html! {
+        @if !has_law(settings) {
+            form.ask-law method="post" action="/kitchen/law" {
+                (page::seal(app))
+                input type="hidden" name="back" value=(back);
+                p { "Your kitchen has not said whose law on labels it goes by. It is asked once: where do your readers live?" }
+                div.row { @for law in LAWS {
+                    button.small name="regime" value=(law.word()) { (law.name()) @if law == now { span.unseen { ", as now" } } }
+                } }
+            }
+        }
+    }
+}
+
+/// Where the law is changed.
+pub fn to_law() -> Markup {
+    html! { a href="/kitchen#regime" { "Change it on Kitchen" } }
+}
+
+/// The laws, in the order they are asked in.
+pub const LAWS: [Regime; 4] = [Regime::Eu, Regime::Us, Regime::Ca, Regime::Anz];
+
 /// The currency of a kitchen's country.
 fn usual_currency(settings: &Settings) -> &'static str {
     match locale(settings) {
@@ -125,7 +150,9 @@ pub async fn put_law(State(app): State<Shared>, post: Post) -> Result<Response, 
         let mut new = app.settings()?.as_ref().clone();
         choose(&mut new, law);
         app.set_settings(&new)?;
-        Ok(back_to("/kitchen?saved#last"))
+        Ok(back_to(
+            post.some("back").map_or("/kitchen?saved#last", own_path),
+        ))
     })
     .await
 }

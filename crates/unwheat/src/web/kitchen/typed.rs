@@ -297,10 +297,7 @@ impl Typed {
     /// The label law: as chosen by hand; else the country's own where its measures are chosen for
     /// the first time; else as it was.
     fn law(&self, before: &Settings, new: &mut Settings) {
-        let usual = Settings::default();
-        // Kitchens of before this was kept: what is not the first value was chosen.
-        let set =
-            before.regime_set || (&before.locale, &before.regime) != (&usual.locale, &usual.regime);
+        let set = has_law(before);
         match Regime::from_word(&self.regime) {
             Some(law) if law.word() != before.regime => choose(new, law),
             _ if !set && new.locale != before.locale => choose(new, Regime::usual(locale(new))),
@@ -312,6 +309,13 @@ impl Typed {
         let found = self.troubles.iter().find(|t| t.0 == field);
         found.map(|t| t.1.as_str())
     }
+}
+
+/// Whether a kitchen has said whose law it goes by. Of those of before this was kept, what is not the first
+/// value was chosen.
+pub fn has_law(settings: &Settings) -> bool {
+    let first = Settings::default();
+    settings.regime_set || (&settings.locale, &settings.regime) != (&first.locale, &first.regime)
 }
 
 /// Puts a law in force, to stay.

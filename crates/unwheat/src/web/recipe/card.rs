@@ -9,7 +9,7 @@ use crate::web::bakes::was_made;
 use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::{BatchSheet, Line, Part, batch_sheet};
 use crate::web::fault::Fault;
-use crate::web::kitchen::{oven_words, scale};
+use crate::web::kitchen::{ask_law, oven_words, scale, to_law};
 use crate::web::page;
 use axum::extract::{Path, State};
 use axum::http::header;
@@ -44,6 +44,8 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 p { "Your oven: " @for (i, words) in ovens.iter().enumerate() { @if i > 0 { "; " } (words) } @if !ovens.is_empty() { "." }
                     @if !o.settings.oven_note.is_empty() { " " (page::sentence(&o.settings.oven_note)) } }
             }
+            p.hint { "Allergens as listed in: " (regime(o).name()) ". " (to_law()) }
+            (ask_law(app, &o.settings, &o.at(Leaf::Card)))
             div.row {
                 a.button.do href={ "/recipe/" (o.row.id) "/card.html?print=readers" } { "Open to print" }
                 a.button href={ "/recipe/" (o.row.id) "/card.html?print=both" } { "Print with the developer’s sheet" }

@@ -3,6 +3,7 @@
 use super::read::larder_link;
 use super::{Leaf, Open, component_name};
 use crate::web::app::App;
+use crate::web::kitchen::{ask_law, to_law};
 use crate::web::larder_page;
 use crate::web::page::{self, sentence};
 use larder::allergen::Regime;
@@ -34,12 +35,11 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         div.spread.even {
             section.sheet aria-labelledby="allergens" {
                 h2 #allergens { "Its allergens, " (regime.name()) }
+                (ask_law(app, &o.settings, &format!("{}#allergens", o.at(Leaf::Screen))))
                 (allergens(&w.rework_screening, regime))
                 @let brought = w.rework_screening.brought(&w.screening);
                 @if !brought.is_empty() { p { strong { "Not in the original: " } (brought.join(", ")) "." } }
-                @if regime == Regime::Us && o.draft.sheet.locale() != Locale::Us {
-                    p.hint { "This recipe is not in US measures, but the kitchen follows the label law of the United States. " a href="/kitchen" { "Choose another" } }
-                }
+                p.hint { @if regime == Regime::Us && o.draft.sheet.locale() != Locale::Us { "This recipe is not in US measures, but the kitchen follows the label law of the United States. " } @else { "As the law on labels has it that your kitchen goes by. " } (to_law()) }
                 details {
                     summary { "By other laws" }
                     @for &r in Regime::ALL { @if r != regime { h3.part { (r.name()) } (allergens(&w.rework_screening, r)) } }

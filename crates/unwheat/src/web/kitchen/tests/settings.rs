@@ -370,3 +370,23 @@ async fn the_plan_and_the_own_steps_are_told_for_the_fan_oven() {
             .contains("in the oven at 200 °C (in your fan oven 180 °C)")
     );
 }
+
+/// A kitchen that never said whose law it goes by is asked on the Screen page, once.
+#[tokio::test]
+async fn the_law_on_labels_is_asked_once_where_it_is_missed() {
+    let app = app();
+    let text = "Rice cakes\n\n200 g rice flour\n2 eggs\n100 g butter\n";
+    let to = post(&app, "/new", &[("text", text)]).await;
+    let recipe = to.to().trim_end_matches("/read").to_owned();
+    for leaf in ["screen", "card"] {
+        let page = get(&app, &format!("{recipe}/{leaf}")).await.text();
+        assert!(page.contains("It is asked once"), "{leaf}");
+        assert!(page.contains("href=\"/kitchen#regime\""), "{leaf}");
+    }
+    let back = format!("{recipe}/screen#allergens");
+    let kept = post(&app, "/kitchen/law", &[("regime", "eu"), ("back", &back)]).await;
+    assert_eq!(kept.to(), back);
+    let page = get(&app, &format!("{recipe}/screen")).await.text();
+    assert!(!page.contains("It is asked once"));
+    assert!(page.contains("href=\"/kitchen#regime\""));
+}
