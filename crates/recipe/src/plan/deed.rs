@@ -5,7 +5,7 @@ use super::join::ON_TOP;
 use super::pans::NOUNS;
 use crate::aside::taking;
 use crate::rework::ReworkedComponent;
-use crate::sentences::{sentences, words};
+use crate::sentences::{sentence, sentences, words};
 
 /// Work that no activity stands for, by the verb that begins its clause.
 const VERBS: [&str; 53] = [
@@ -38,10 +38,11 @@ const WITH: [&str; 10] = [
 const ONTO: [&str; 3] = ["on", "onto", "over"];
 
 /// Words that may stand before a verb at the beginning of its clause.
-const BEFORE: [&str; 10] = [
+const BEFORE: [&str; 11] = [
     "and",
     "then",
     "meanwhile",
+    "immediately",
     "gently",
     "carefully",
     "lightly",
@@ -166,7 +167,12 @@ pub(super) fn verbs(text: &str) -> Vec<(usize, String)> {
             let next = words(&text[at + piece.len()..]).into_iter().next();
             next.is_some_and(|w| DONE_TO.contains(&w.as_str()) || w.starts_with(char::is_numeric))
         };
-        let noun = listed && EATEN.contains(&lower.as_str()) && !done();
+        // 'When cold, ice and leave'.
+        let when = || {
+            let said = sentence(text, at).to_lowercase();
+            ["when ", "once "].iter().any(|w| said.starts_with(w))
+        };
+        let noun = listed && EATEN.contains(&lower.as_str()) && !done() && !when();
         if begins && !noun && VERBS.contains(&lower.as_str()) {
             out.push((at, lower.clone()));
         }

@@ -72,9 +72,16 @@ pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>
                 .iter()
                 .any(|&t| list[t].step.is_some_and(|s| s > step.number));
             let follows = at > 0 && build.chains[at - 1] == y;
+            // 'Spread the jam over the base' behind the filling that was made while the base baked.
+            let others = (0..at).rev().find(|&m| build.chains[m] != c);
+            let name = called.as_ref().filter(|n| !ours.contains(n));
+            let ready = |w: &str| {
+                name.is_some_and(|n| n == w)
+                    || others.is_some_and(|m| build.chains[m] == y) && BUILT.contains(&w)
+            };
+            let stands = is_put_on(&step.text, ready);
             if goes_on
-                && follows
-                && puts_on(&step.text, &own)
+                && (follows && puts_on(&step.text, &own) || stands)
                 && !served_beside(build, c, &step.text)
             {
                 order(list, end, first);
@@ -98,6 +105,19 @@ pub(super) fn by_way_of_others(list: &mut [Task]) {
         let gone: Vec<usize> = after.iter().copied().filter(around).collect();
         list[t].after.retain(|a| !gone.contains(a));
     }
+}
+
+/// What a filling or topping is put on or into.
+const BUILT: [&str; 5] = ["base", "case", "crust", "pastry", "shell"];
+
+/// Whether a sentence of a step begins by putting something on, into or of what stands ready: 'over the base',
+/// not 'for a case'.
+fn is_put_on(text: &str, ready: impl Fn(&str) -> bool) -> bool {
+    each(text).map(words).any(|said| {
+        let puts = said.first().is_some_and(|w| PUTS_ON.contains(&w.as_str()));
+        let other = |w: &[String]| w.iter().any(|w| matches!(w.as_str(), "a" | "an" | "for"));
+        puts && (1..said.len()).any(|i| ready(&said[i]) && !other(&said[i.saturating_sub(2)..i]))
+    })
 }
 
 /// Whether a step begins by putting food of its own on what stands ready, not by making something.

@@ -197,7 +197,33 @@ fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<u
                 of.any(|&b| list[b].what == "bake" && reaches(list, b, t))
             };
             let last = |y: &usize| chains[*y].iter().filter_map(|&b| list[b].step).max();
-            let Some(y) = (0..chains.len()).filter(baked).max_by_key(last) else {
+            let mut under = (0..chains.len()).filter(baked).max_by_key(last);
+            // 'Cool completely. Serve with cream': not the cream.
+            if let Some(s) = step.filter(|s| {
+                under.is_none()
+                    && unmade
+                    && !cools_its_own(build, c, s)
+                    && served_beside(build, c, &s.text)
+            }) {
+                let mut earlier: Vec<usize> = (0..list.len())
+                    .filter(|&b| list[b].step < Some(s.number))
+                    .collect();
+                earlier.retain(|&b| list[b].what == "bake" && list[b].step.is_some());
+                under = earlier
+                    .into_iter()
+                    .max_by_key(|&b| list[b].step)
+                    .map(|b| list[b].component);
+                let end = under.and_then(|y| {
+                    chains[y]
+                        .iter()
+                        .copied()
+                        .rfind(|&b| list[b].step < Some(s.number))
+                });
+                if let Some(end) = end {
+                    order(list, end, t);
+                }
+            }
+            let Some(y) = under else {
                 continue;
             };
             let of = &build.w.rework.components[y].name;
@@ -217,6 +243,14 @@ fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<u
             }
         }
     }
+}
+
+/// Whether the sentence of a step that cools something names a food of its own part.
+fn cools_its_own(build: &Build<'_>, c: usize, step: &Step) -> bool {
+    let own = own_lines(build, c);
+    each(&step.text).map(words).any(|said| {
+        said.iter().any(|w| w.starts_with("cool")) && said.iter().any(|w| own.contains(w))
+    })
 }
 
 /// A step of a part that names another, or comes after the bake, waits for the steps before it. Gives

@@ -20,7 +20,7 @@ use super::method::{does, last_of};
 use crate::aside::{beside, taking};
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
 use crate::sentences::{each, words};
-use part::{Known, Part, Parts, any};
+use part::{Known, Part, Parts, any, is_baked_blind};
 use std::collections::HashSet;
 
 /// Words that stand before the name of a part that is not what the step works on.
@@ -284,6 +284,14 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     if let Some(c) = sentences.first().and_then(|s| made_for(step, s, parts)) {
         return c;
     }
+    // 'Stir the yeast into the milk': the one part that has yeast.
+    let raised = |s: &Vec<String>| s.iter().take(8).any(|w| w == "yeast");
+    if let Some(Some(c)) = parts.foods.get("yeast")
+        && sentences.first().is_some_and(raised)
+        && does(step, Activity::Mix)
+    {
+        return *c;
+    }
     let object = sentences.iter().find_map(|s| object(s, parts));
     let does = |list: &[Activity]| list.iter().any(|a| does(step, *a));
     let yeast = parts.yeast;
@@ -340,6 +348,10 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     {
         return dough;
     }
+    // 'Line with paper and beans and bake blind': the case, whatever was made before.
+    if let Some(case) = parts.dough.filter(|_| is_baked_blind(&sentences)) {
+        return object.filter(floury).unwrap_or(case);
+    }
     let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);
     if let Some(main) = whole(step, &sentences, parts, object, foods) {
         return main;
@@ -364,12 +376,20 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
             _ => baked(known, now),
         };
     }
-    let pours = sentences
-        .iter()
-        .flatten()
-        .any(|w| any(w, &["drizzle", "glaze", "ice", "frost"]));
-    if pours && let Some(c) = parts.poured() {
-        return c;
+    let pours = |w: &&String| any(w, &["drizzle", "glaze", "ice", "frost"]);
+    if let Some(verb) = sentences.iter().flatten().find(pours) {
+        // 'Ice' is for the icing, where another part is a syrup.
+        let named = known.iter().position(|k| {
+            let name = k.name.last().map(String::as_str);
+            name == Some(verb)
+                || matches!(
+                    (verb.as_str(), name),
+                    ("ice", Some("icing")) | ("frost", Some("frosting"))
+                )
+        });
+        if let Some(c) = named.or_else(|| parts.poured()) {
+            return c;
+        }
     }
     let stirred = does(&[
         Activity::Cream,
@@ -632,7 +652,12 @@ fn object(sentence: &[String], parts: &Parts) -> Option<usize> {
         let until = aside.is_some_and(|w| w == "until");
         let sets = until && sentence[..i].iter().any(|w| w == "bake");
         let aside = [aside, last].into_iter().flatten().any(|w| any(w, INTO));
-        if !other && !aside && !sets {
+        // The sugar of the dough, where a part is called 'egg and pearl sugar'.
+        let food = next == i + 1
+            && parts.known[c].name.len() > 1
+            && any(&sentence[i], &["egg", "flour", "milk", "sugar"])
+            && parts.foods.get(&sentence[i]) == Some(&None);
+        if !other && !aside && !sets && !food {
             return Some(c);
         }
         i = next;

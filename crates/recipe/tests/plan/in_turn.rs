@@ -182,3 +182,87 @@ fn what_the_method_calls_optional_is_the_stretch_it_says_so_of() {
         .collect();
     assert_eq!(optional, [("chill", Some(1)), ("chill", Some(2))]);
 }
+
+const PEAR_TART: &str = "Pear and hazelnut tart\nServes 8\n\nFor the pastry\n200 g plain flour\n100 g cold butter\n1 tbsp icing sugar\n2 tbsp cold water\n\nFor the hazelnut cream\n110 g butter\n110 g caster sugar\n2 eggs\n110 g ground hazelnuts\n\nTo finish\n3 tbsp apricot jam\nicing sugar, to dust\n\n1. Rub the butter into the flour and icing sugar, stir in the water. Chill for 30 minutes.\n2. Roll out and line a 23 cm tart tin. Freeze for 15 minutes.\n3. Line with paper and beans and blind bake at 190 °C for 15 minutes.\n4. While the case bakes, make the hazelnut cream: cream the butter and sugar, beat in the eggs, fold in the hazelnuts.\n5. Spread the jam over the base, top with the hazelnut cream. Bake at 180 °C for 35 minutes.\n6. Cool completely in the tin before dusting with icing sugar.\n";
+
+/// The steps of a plan that have tasks, each after what stands before it.
+#[track_caller]
+fn in_order(t: &Tasks, steps: &[usize]) {
+    for pair in steps.windows(2) {
+        let of = |step: usize| (0..t.list.len()).filter(move |&i| t.list[i].step == Some(step));
+        let work = |&i: &usize| t.list[i].what != "preheat";
+        let before = of(pair[0])
+            .filter(work)
+            .next_back()
+            .expect("the step before");
+        let then = of(pair[1]).find(work).expect("the step behind");
+        assert!(comes_after(t, then, before), "{pair:?}: {:#?}", t.list);
+    }
+}
+
+#[test]
+fn a_case_is_made_and_baked_before_it_is_filled() {
+    in_order(&plan(PEAR_TART), &[1, 2, 3, 5, 6]);
+    // Where the filling is made before the case is baked, it is still the case that is baked blind.
+    let turned = PEAR_TART
+        .replace("4. While the case bakes, make", "3. Make")
+        .replace("3. Line with", "4. Line with");
+    let (a, b) = (
+        turned.find("4. Line").unwrap(),
+        turned.find("3. Make").unwrap(),
+    );
+    let end = turned.find("5. Spread").unwrap();
+    let turned = [&turned[..a], &turned[b..end], &turned[a..b], &turned[end..]].concat();
+    let t = plan(&turned);
+    in_order(&t, &[1, 2, 4, 5, 6]);
+    in_order(&t, &[3, 5]);
+}
+
+#[test]
+fn a_tart_cools_not_the_cream_that_it_is_served_with() {
+    let t = plan(
+        "Lime tart\nServes 8\n\nPastry\n200 g plain flour\n100 g cold butter\n1 egg yolk\n\nLime filling\n4 eggs\n150 g caster sugar\n150 ml double cream\njuice of 4 limes\n\nTo serve\nsoured cream\n\n1. Make the pastry: rub the butter into the flour, stir in the yolk and chill for 30 minutes.\n2. Roll out the pastry and line a 23 cm tart tin. Bake blind at 190 °C for 20 minutes.\n3. Whisk the filling ingredients together.\n4. Pour the filling into the hot case and bake at 150 °C for 30 minutes until just set.\n5. Cool completely. Serve with soured cream.\n",
+    );
+    in_order(&t, &[1, 2, 4, 5]);
+    let cool = t.list.iter().find(|t| t.step == Some(5)).expect("it cools");
+    assert_ne!(cool.of.to_lowercase(), "to serve");
+}
+
+#[test]
+fn yeast_stirred_into_milk_begins_the_dough() {
+    let t = plan(
+        "Orange twists\nMakes 10\n\nDough\n440 g bread flour\n50 g sugar\n2 tsp active dry yeast\n1 tsp salt\n120 ml whole milk\n3 eggs\n\nEgg wash and pearl sugar: 1 egg, 1 tbsp milk, 2 tbsp pearl sugar\n\nStir the yeast into the milk with a pinch of the sugar and let stand 10 minutes. Add a third of the flour and let the sponge stand 30 minutes.\nAdd the eggs, salt and remaining sugar and flour. Mix 8 minutes.\nLet rise 1 hour. Roll, cut into strips and twist. Let rise 1 hour.\nBrush with egg wash and sprinkle with pearl sugar. Bake at 190 °C for 20 minutes.\n",
+    );
+    in_order(&t, &[1, 2, 3, 4]);
+    let first = t.list.iter().find(|t| t.step == Some(1)).expect("a step");
+    assert_eq!(first.of.to_lowercase(), "dough");
+}
+
+#[test]
+fn a_syrup_is_boiled_before_it_cools_and_not_baked() {
+    let t = plan(
+        "Orange syrup loaf\nServes 8\n\nSyrup\n100 g sugar\n100 ml orange juice\n\nCake\n200 g butter\n200 g sugar\n4 eggs\n200 g self-raising flour\n\nMake the syrup so it can cool while you bake: boil the sugar and juice for 5 minutes. Cool completely.\nHeat the oven to 180 °C. Beat the butter, sugar, eggs and flour. Bake in a loaf tin for 50 minutes.\nImmediately pour the cold syrup over the hot cake.\n",
+    );
+    let first: Vec<_> = t.list.iter().filter(|t| t.step == Some(1)).collect();
+    assert_eq!(
+        first.iter().map(|t| t.what).collect::<Vec<_>>(),
+        ["boil", "cool"]
+    );
+    in_order(&t, &[1, 3]);
+    in_order(&t, &[2, 3]);
+    assert!(t.list[named(&t, "pour syrup")].step == Some(3));
+}
+
+#[test]
+fn syrup_goes_over_cakes_that_are_baked_and_icing_over_those_that_are_cold() {
+    let t = plan(
+        "Mocha cake\nServes 10\n\nCake\n225 g butter\n225 g caster sugar\n4 eggs\n225 g self-raising flour\n\nMocha syrup\n50 g sugar\n50 ml strong coffee\n\nIcing: 150 g icing sugar, 2 tbsp coffee\n\n1. Heat the oven to 180 °C. Beat the butter, sugar, eggs and flour and divide between two 20 cm tins. Bake for 25 minutes.\n2. While it bakes, make the syrup: heat the sugar and coffee until dissolved.\n3. Spoon the syrup over the hot cakes. Cool completely.\n4. When cold, ice and leave for 20 minutes to set.\n",
+    );
+    in_order(&t, &[1, 3, 4]);
+    in_order(&t, &[2, 3]);
+    let ice = named(&t, "ice");
+    assert_eq!(
+        (t.list[ice].step, t.list[ice].of.to_lowercase()),
+        (Some(4), "icing".to_owned())
+    );
+}

@@ -8,7 +8,25 @@ impl Scan<'_> {
     /// What a word orders, and whether it stands as an order. What the step forbids ('do not
     /// knead') is no order.
     pub(super) fn order(&self, i: usize) -> Option<(Activity, bool)> {
-        self.worded(i).filter(|_| !self.forbidden(i))
+        self.worded(i)
+            .filter(|_| !self.forbidden(i) && !self.is_why(i))
+    }
+
+    /// 'Make the syrup first so it can cool while you bake: …' says why it is made first.
+    fn is_why(&self, i: usize) -> bool {
+        let is =
+            |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        let so = (i.saturating_sub(8).max(self.begin)..i).any(|j| {
+            is(j, &["so"])
+                && (j + 1..i).any(|k| {
+                    is(k, &["it", "they"])
+                        && is(k + 1, &["can", "could", "will", "has", "have", "may"])
+                })
+        });
+        let mut rest =
+            (i..self.t.len()).take_while(|&j| !self.stops(j) && self.sign(j) != Some(':'));
+        so && is(self.sentence_at(i), &["make", "prepare", "start", "begin"])
+            && !rest.any(|j| self.is_number(j))
     }
 
     /// 'do not knead', 'without kneading', 'no need to knead', but not 'do not bake for more

@@ -40,7 +40,7 @@ fn a_finished_batch_is_a_bake() {
         Some(format!("/recipe/{recipe}/bakes#b{id}").as_str())
     );
     let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
-    for words in ["177 °C (350 °F)", "12 %", "Fine crumb.", "400"] {
+    for words in ["350 °F (177 °C)", "12 %", "Fine crumb.", "400"] {
         assert!(page.contains(words), "{words}");
     }
     // Late words of another device are told that it is over, and a second finish changes nothing.
@@ -175,7 +175,7 @@ fn a_fahrenheit_kitchen_is_not_kept_as_celsius() {
         303
     );
     let page = house.get(&format!("/recipe/{recipe}/bakes")).text();
-    for words in ["177 °C (350 °F)", "95 °C (203 °F)"] {
+    for words in ["350 °F (177 °C)", "203 °F (95 °C)"] {
         assert!(page.contains(words), "{words}");
     }
     // Of one in °C it is asked back, and what was typed stays.
@@ -248,7 +248,7 @@ fn more_can_be_added_to_a_bake_and_its_record_stays() {
     ];
     house.post(&format!("/bench/{first}/finish"), &record);
     let bare = house.get(&page).text();
-    for words in ["Bake 1<", "Fine crumb.", "1000 g", "170 °C (340 °F)"] {
+    for words in ["Bake 1<", "Fine crumb.", "1000 g", "340 °F (170 °C)"] {
         assert!(bare.contains(words), "{words}");
     }
     assert!(!bare.contains("Added later"));
