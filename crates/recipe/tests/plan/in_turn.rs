@@ -191,10 +191,7 @@ fn in_order(t: &Tasks, steps: &[usize]) {
     for pair in steps.windows(2) {
         let of = |step: usize| (0..t.list.len()).filter(move |&i| t.list[i].step == Some(step));
         let work = |&i: &usize| t.list[i].what != "preheat";
-        let before = of(pair[0])
-            .filter(work)
-            .next_back()
-            .expect("the step before");
+        let before = of(pair[0]).rfind(work).expect("the step before");
         let then = of(pair[1]).find(work).expect("the step behind");
         assert!(comes_after(t, then, before), "{pair:?}: {:#?}", t.list);
     }
