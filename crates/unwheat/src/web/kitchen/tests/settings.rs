@@ -376,7 +376,7 @@ async fn the_plan_and_the_own_steps_are_told_for_the_fan_oven() {
 async fn the_law_on_labels_is_asked_once_where_it_is_missed() {
     let app = app();
     let text = "Rice cakes\n\n200 g rice flour\n2 eggs\n100 g butter\n";
-    let to = post(&app, "/new", &[("text", text)]).await;
+    let to = post(&app, "/recipes", &[("text", text), ("locale", "uk")]).await;
     let recipe = to.to().trim_end_matches("/read").to_owned();
     for leaf in ["screen", "card"] {
         let page = get(&app, &format!("{recipe}/{leaf}")).await.text();
