@@ -233,6 +233,16 @@ pub(super) fn with<T>(
     })
 }
 
+/// The bake of a part that was baked blind before is that of the filled case.
+fn filled(list: &mut [Task]) {
+    for i in 0..list.len() {
+        let blind = |t: &Task| t.component == list[i].component && t.name.starts_with("Bake blind");
+        if list[i].name == "Bake" && list[..i].iter().any(blind) {
+            "Bake filled".clone_into(&mut list[i].name);
+        }
+    }
+}
+
 /// The tasks of all parts in their order.
 pub(super) struct Laid {
     pub list: Vec<Task>,
@@ -346,6 +356,7 @@ impl Build<'_> {
             }
         }
         keys(&mut list);
+        filled(&mut list);
         let says = said(self.recipe);
         let idle = apply_own(&mut list, sheet, &says);
         bypass(&mut list);

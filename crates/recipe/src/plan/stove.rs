@@ -30,8 +30,19 @@ impl Build<'_> {
             const FILLS: [&str; 6] = ["add", "fill", "filling", "pour", "spoon", "spread"];
             let before = text.get(..d.at).unwrap_or_default().to_lowercase();
             let since = before.rsplit_once("blind").map(|(_, since)| words(since));
-            let empty = since.is_some_and(|s| !s.iter().any(|w| FILLS.contains(&w.as_str())));
-            return (d, !empty && !said.iter().any(|w| w == "blind"));
+            let empty = since
+                .as_ref()
+                .is_some_and(|s| !s.iter().any(|w| FILLS.contains(&w.as_str())));
+            let blind = !empty && said.iter().any(|w| w == "blind");
+            // 'Take out the beans'.
+            const COVERS: [&str; 6] = ["bean", "foil", "paper", "parchment", "rice", "weight"];
+            let bare = since.is_some_and(|s| s.iter().any(|w| COVERS.contains(&w.as_str())));
+            if d.name == "Bake" && empty && bare {
+                "Bake blind, uncovered".clone_into(&mut d.name);
+            } else if d.name == "Bake" && (empty || blind) {
+                "Bake blind".clone_into(&mut d.name);
+            }
+            return (d, !empty && !blind);
         }
         if !matches!(d.what, "boil" | "fry") || !of.holds_egg_or_milk {
             return (d, true);

@@ -226,3 +226,18 @@ fn a_larger_tart_takes_one_rack() {
         }
     }
 }
+
+/// Three bakes of one case are told apart by their names.
+#[test]
+fn bakes_of_one_case_are_called_by_what_they_are() {
+    let quiche = "Chard quiche\nServes 6\n\nPastry\n190 g plain flour\n110 g cold butter\n1 egg yolk\n2 tbsp water\n\nFilling\n300 g chard, cooked\n3 eggs\n240 ml cream\n\nRub the butter into the flour. Stir in the yolk and water. Chill for 30 minutes.\nRoll out and line a 23 cm tart tin. Line with paper and beans and bake blind at 200 °C for 15 minutes; take out the beans and bake 8 minutes more.\nWhisk the eggs and cream. Scatter the chard over the base, pour on the custard and bake at 180 °C for 35 minutes.\n";
+    let t = of(&sheet(quiche), 1.0);
+    let bakes = t.list.iter().filter(|x| x.what == "bake");
+    let mut names: Vec<&str> = bakes.clone().map(|x| x.name.as_str()).collect();
+    assert_eq!(names[..2], ["Bake blind", "Bake blind, uncovered"]);
+    let titles: Vec<String> = bakes.map(|x| x.title()).collect();
+    names = titles.iter().map(String::as_str).collect();
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), titles.len(), "{titles:?}");
+}
