@@ -400,11 +400,19 @@ fn screen_entries(
     let mut whole_labels: Vec<String> = Vec::new();
     let mut sum = Sum::default();
     let mut seen = Seen::default();
+    let yeasted = |component: usize| {
+        entries.iter().any(|e| match e.what {
+            What::Food(food) => e.component == component && larder.food(food).does(Function::Yeast),
+            _ => false,
+        })
+    };
     for e in entries {
         let named = e.text.get(e.span.clone()).unwrap_or_default();
         let words = if named.is_empty() { e.text } else { named };
         let mut push = |words: &str, food, labelled: bool, j: Judged| {
-            let mut note = j.note;
+            // What is said of yeast is for a part with yeast in it.
+            let of_yeast = |n: &String| n.starts_with("In yeast dough");
+            let mut note = j.note.filter(|n| !of_yeast(n) || yeasted(e.component));
             if e.optional {
                 note = Some(note.map_or("optional".to_owned(), |n| format!("optional; {n}")));
             }

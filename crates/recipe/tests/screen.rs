@@ -692,3 +692,17 @@ fn a_cream_filling_is_told_to_be_kept_cold() {
     )));
     assert!(!told(&format!("{dough}\nEgg wash\n1 egg\n15 g milk\n")));
 }
+
+/// What is said of yeast is said where there is yeast.
+#[test]
+fn cinnamon_slows_no_yeast_in_crumbs() {
+    let larder = larder();
+    for (more, told) in [("", false), ("7 g instant yeast\n", true)] {
+        let text = format!("Crumbs\n\n200 g rice flour\n1 tsp cinnamon\n100 g butter\n{more}");
+        let formula = common::formula(&text);
+        let found = screen(&formula, larder, None);
+        let cinnamon = found.findings.iter().find(|f| f.words.contains("cinnamon"));
+        let note = cinnamon.expect("cinnamon").note.clone();
+        assert_eq!(note.is_some_and(|n| n.contains("yeast")), told, "{more}");
+    }
+}

@@ -43,7 +43,9 @@ pub fn of_part(w: &Worked, larder: &Larder, place: usize) -> Vec<Caution> {
     let dough = w.rework.components.get(place).is_some_and(|c| c.is_dough());
     cautions(w, |c| match c.code {
         "raw_flour" => {
-            foods().any(|f| f.is_flour_phase() && (dough || f.function() != Function::NutFlour))
+            // Nor is the starch that thickens one.
+            let filling = |f: Function| matches!(f, Function::NutFlour | Function::Starch);
+            foods().any(|f| f.is_flour_phase() && (dough || !filling(f.function())))
         }
         "raw_egg" => foods().any(|f| {
             let egg = |a: &(Allergen, bool)| a.0 == Allergen::Egg;
@@ -172,6 +174,8 @@ mod tests {
         for nuts in [
             "150 g hazelnuts, toasted and ground",
             "150 g ground hazelnuts",
+            // Nor does the starch that thickens fruit.
+            "250 g raspberries\n2 tbsp cornstarch",
         ] {
             let text = worked(&format!(
                 "Nut rolls\n\nFor the dough:\n500 g bread flour\n7 g yeast\n250 g water\n\n\
