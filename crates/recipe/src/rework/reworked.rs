@@ -73,7 +73,7 @@ impl StyleChoice {
         if sure < 90.0 {
             format!("{name} ({sure:.0} % sure; else {})", next.name())
         } else {
-            format!("{name} ({sure:.0} % sure)")
+            name.to_owned()
         }
     }
 }

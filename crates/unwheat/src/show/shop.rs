@@ -537,6 +537,8 @@ fn sums(c: &Conversion, m: &Made) -> Vec<String> {
         // The batch is the one piece.
         (Some(count), _) if count.high().get() <= 1.0 => {}
         (Some(count), Some(words)) => {
+            // 'Serves 15 to 18', without the times that stand behind it.
+            let words = words.split_once(". ").map_or(words.as_str(), |w| w.0);
             if let Some(each) = cost.per(count) {
                 let n = figures(count.low().get(), count.high().get());
                 let weighs = m.baked.map_or(String::new(), |b| {

@@ -26,10 +26,8 @@ impl Change {
             Self::Grams { line, place, .. } => {
                 format!("{}weight of {}", ordinal(*place), line.text.trim())
             }
-            Self::Accept { line, code, .. } => {
-                format!("doubt '{}' of {}", said(code), line.text.trim())
-            }
-            Self::AcceptWhole { code, .. } => format!("doubt '{}' of the recipe", said(code)),
+            Self::Accept { line, .. } => format!("answer about {}", line.text.trim()),
+            Self::AcceptWhole { .. } => "answer about the recipe".to_owned(),
             Self::Style { component, .. } => format!("style of {}", the_part(component)),
             Self::Blend { component, .. } => format!("blend of {}", the_part(component)),
             Self::Pin {

@@ -104,7 +104,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, name: &str, makes: Sprea
             }
             @let unweighed = w.rework.components.get(i).map_or(0, recipe::rework::ReworkedComponent::unweighed);
             @if unweighed > 0 {
-                p.trouble { (unweighed) @if unweighed == 1 { " line is" } @else { " lines are" } " not weighed: " @if ask.is_some() { "type its weight under Dough." } @else { "its weight is not all in that." } }
+                p.trouble { (unweighed) @if unweighed == 1 { " line is" } @else { " lines are" } " not weighed: " @if ask.is_some() { "type its weight under Dough." } @else { "what they weigh is missing from the dough’s weight." } }
             }
             @match ask {
                 Some(ask) => (chosen(app, o, w, i, name, ask)),
