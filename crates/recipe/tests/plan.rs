@@ -20,6 +20,8 @@ mod laminated;
 mod milk;
 #[path = "plan/order.rs"]
 mod order;
+#[path = "plan/said.rs"]
+mod said;
 #[path = "plan/served.rs"]
 mod served;
 #[path = "plan/taken.rs"]

@@ -646,7 +646,14 @@ fn goes_unmixed(part: &ReworkedComponent, all: &[Placed]) -> bool {
     let mixed = |all: &[Placed]| all.iter().any(mixes);
     let shaped = |p: &Placed| matches!(p.draft.what, "roll" | "shape" | "rise");
     let flour = part.reworked.flour.likely().as_grams() > 0.0;
-    match all.iter().position(shaped).filter(|_| flour) {
+    // 'Make the pastry and chill'.
+    let begins = |p: &Placed| !matches!(p.draft.what, "weigh" | "hydrate");
+    let chilled = all.iter().position(begins);
+    let chilled = chilled.filter(|&at| all[at].draft.what == "chill");
+    match chilled
+        .or_else(|| all.iter().position(shaped))
+        .filter(|_| flour)
+    {
         Some(at) => part.lines.len() > 1 && !mixed(&all[..at]),
         None => {
             let cooked = all.iter().any(|p| is_heat(&p.draft) && p.cooks);

@@ -3,7 +3,8 @@
 use super::step::Draft;
 use super::stretch::call;
 use super::table;
-use crate::sentences::sentence;
+use super::task::{Basis, Span, Wait};
+use crate::sentences::{sentence, sentences, words};
 use quantity::number_word;
 
 /// How many folds the sentence at a byte gives, how many of them are told before it, and whether the last one rests
@@ -39,9 +40,58 @@ fn given(text: &str, at: usize) -> Option<(u32, u32, bool)> {
     has(&["between"]).then_some((n, 0, false))
 }
 
+/// How often a dough is folded, and after how many minutes each time: 'Fold four times at 30-minute intervals'.
+fn intervals(said: &str) -> Option<(u32, f64)> {
+    let words = words(said);
+    let number = |w: &String| number_word(w).or_else(|| w.parse().ok());
+    let before = |of: &[&str]| {
+        let mut pairs = words.windows(2).filter(|w| of.contains(&w[1].as_str()));
+        pairs.find_map(|w| number(&w[0]))
+    };
+    let says = |w: &str| words.iter().any(|x| x == w);
+    let minutes = before(&["minute", "min"]).filter(|_| says("fold") && says("interval"))?;
+    let times = before(&["time", "fold", "set"]).filter(|n| (2..=8).contains(n))?;
+    Some((times, f64::from(minutes)))
+}
+
+/// Folds of a dough that rises, each behind its wait.
+fn at_intervals(text: &str, out: &mut Vec<Draft>) {
+    for said in sentences(text) {
+        let Some((times, minutes)) = intervals(&text[said.clone()]) else {
+            continue;
+        };
+        let at = out.iter().rposition(|d| d.at < said.end);
+        let Some(at) = at.filter(|&n| out[n].is_work()) else {
+            continue;
+        };
+        let name = out[at].name.to_lowercase();
+        let mut to = at + 1;
+        if name == "fold" || name == "fold dough" {
+            out.remove(at);
+            to = at;
+        } else if let Some((before, last)) = out[at].name.rsplit_once(", ")
+            && last.starts_with("fold")
+        {
+            out[at].name = before.to_owned();
+        }
+        for k in (1..=times).rev() {
+            let mut rest = Draft::usual(table::of("rest"), "Rest");
+            rest.wait = rest.wait.map(|w| Wait {
+                span: Span::of(minutes, minutes, minutes),
+                ..w
+            });
+            rest.wait_basis = Basis::Said;
+            let mut fold = Draft::usual(table::of("fold"), &format!("Fold: {k} of {times}"));
+            (rest.at, fold.at) = (said.start, said.start);
+            out.splice(to..to, [rest, fold]);
+        }
+    }
+}
+
 /// The stretches of a step with each of its folds and rests apart: 'three folds, chilling 30 minutes
 /// between each' is three times work and two waits.
-pub(super) fn one_by_one(text: &str, drafts: Vec<Draft>) -> Vec<Draft> {
+pub(super) fn one_by_one(text: &str, mut drafts: Vec<Draft>) -> Vec<Draft> {
+    at_intervals(text, &mut drafts);
     let mut out: Vec<Draft> = Vec::new();
     for rest in drafts {
         let waits = matches!(rest.what, "chill" | "rest" | "freeze") && rest.wait.is_some();

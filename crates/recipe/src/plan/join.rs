@@ -485,12 +485,11 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
         // 'Reduce the oven to 180 °C': it is hot, and gets the minutes of a change.
         let mut steps = build.recipe.steps.iter();
         let turned = steps.any(|s| s.number >= from && s.number <= step && turns_oven(&s.text));
-        let mut earlier = list.iter().filter(|t| in_hot_oven(t));
+        let mut earlier = list.iter().enumerate().filter(|(_, t)| in_hot_oven(t));
         let as_hot = stated.is_none()
-            && earlier.any(|t| {
+            && earlier.any(|(n, t)| {
                 let oven = |t: &Task| t.wait.and_then(|w| w.oven);
-                let before =
-                    t.step < list[bake].step || t.what == "heat_fat" && t.step == list[bake].step;
+                let before = t.step < list[bake].step || n < bake && t.step == list[bake].step;
                 before && t.component == list[bake].component && oven(t) == oven(&list[bake])
             });
         let still_hot = (turned || as_hot) && !follows && follows_soon(list, bake);

@@ -361,6 +361,7 @@ impl Cut<'_> {
             });
         }
         self.mixes_on(step, &mut out);
+        super::stretch::brush_again(&mut out, &step.text);
         cool_on(&mut out, &step.text);
         let mut out = super::folds::one_by_one(&step.text, out);
         for d in &mut out {
@@ -416,6 +417,7 @@ impl Cut<'_> {
                 .facts
                 .iter()
                 .filter(same)
+                .filter(|f| !super::stretch::puts_between(text, at..f.span.start))
                 .filter(|f| {
                     let most = minutes_of(f).and_then(|m| m.1).map(|s| s.most);
                     !how_it_keeps(text, f.span.start, most)

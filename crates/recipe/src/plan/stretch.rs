@@ -1,17 +1,22 @@
 //! Stretches put together: work that follows work is one, and how it is called.
 
-use super::deed::TOGETHER;
+use super::deed::{TOGETHER, verbs};
+use super::join::PUTS_ON;
 use super::step::{COOLS_ON, Draft, SHORT_COOL, capital};
 use super::table;
 use super::task::{Basis, Place};
 use crate::sentences::sentence;
+use std::ops::Range;
 
 /// Verbs that are work also where nothing known is said with them.
 const ALONE: [&str; 9] = [
     "arrange", "assemble", "dredge", "dust", "fill", "layer", "pour", "press", "spoon",
 ];
 
-/// Names that one stretch is called by, at most.
+/// What a bake is left without where it is not told.
+const ALWAYS: [&str; 3] = ["brush", "scatter", "sprinkle"];
+
+/// Names that one stretch is called by, at most, beside those.
 const MOST_NAMES: usize = 3;
 
 /// Work that no activity stands for: part of the work before it, else a stretch of its own; that is so too where
@@ -96,6 +101,29 @@ pub(super) fn cool_on(out: &mut Vec<Draft>, text: &str) {
     out.insert(place.max(last + 1), d);
 }
 
+/// 'Cool, then brush again': behind a wait that is work of its own.
+pub(super) fn brush_again(out: &mut Vec<Draft>, text: &str) {
+    let lower = text.to_ascii_lowercase();
+    for verb in ["brush", "glaze"] {
+        let Some(at) = lower.find(&format!("{verb} again")) else {
+            continue;
+        };
+        let before = out.iter().rposition(|d| d.at < at);
+        if let Some(n) = before.filter(|&n| !out[n].is_work()) {
+            let mut d = Draft::usual(table::of("brush"), &capital(&format!("{verb} again")));
+            d.at = at;
+            out.insert(n + 1, d);
+        }
+    }
+}
+
+/// Whether something is put on or in between two waits of a sentence: 'Cool, pour in the jelly and chill'.
+pub(super) fn puts_between(text: &str, range: Range<usize>) -> bool {
+    let between = text.get(range).unwrap_or_default();
+    let put = |v: &(usize, String)| v.1 != "cover" && PUTS_ON.contains(&v.1.as_str());
+    verbs(between).iter().any(put)
+}
+
 /// Puts a name to those of a stretch, once for each verb; what it is done to not twice.
 pub(super) fn call(last: &mut Draft, name: &str) {
     let verb = |n: &str| n.split(' ').next().unwrap_or_default().to_lowercase();
@@ -110,7 +138,10 @@ pub(super) fn call(last: &mut Draft, name: &str) {
         return;
     }
     let told = |n: &str| verb(n) == verb(name) && !name.contains(" to ");
-    let together = |n: &str| TOGETHER.contains(&verb(n).as_str());
+    let together = |n: &str| {
+        let verb = verb(n);
+        TOGETHER.contains(&verb.as_str()) || ALWAYS.contains(&verb.as_str())
+    };
     let counted = names().filter(|n| !together(n)).count();
     if counted >= MOST_NAMES && !together(name) || names().any(told) {
         return;

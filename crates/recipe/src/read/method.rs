@@ -177,6 +177,15 @@ fn tokens(text: &str) -> Vec<Piece> {
             end,
         });
     }
+    // 'Chill another hour': one more.
+    for i in 1..out.len() {
+        let more = &mut out[i - 1..=i];
+        if matches!(more[1].tag, Tag::Time(..))
+            && text[more[0].start..more[0].end].eq_ignore_ascii_case("another")
+        {
+            more[0].tag = Tag::Article;
+        }
+    }
     out
 }
 

@@ -242,6 +242,7 @@ fn times() {
         ("Ferment for 2 days.", "2880 min rise"),
         ("Whip the cream for 30 seconds.", "0.5 min whip"),
         ("Knead for another 5 minutes.", "5 min knead"),
+        ("Frost it and chill another hour.", "60 min chill"),
         ("Bake 10 to 15 more minutes.", "10/12.5/15 min bake"),
         ("Bake for twenty-five minutes.", "25 min bake"),
         ("Bake between 20 and 25 minutes.", "20/22.5/25 min bake"),
