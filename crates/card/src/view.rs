@@ -4,6 +4,7 @@ use crate::CardOptions;
 use crate::makes::makes;
 use crate::measure::{about, beaten_in_spoons, capital, spelled};
 use crate::mix::Mix;
+use crate::quiet;
 use crate::sized::{size_words, written_for};
 use crate::unsaid::{Unsaid, unsaid};
 use larder::allergen::{declared, plain};
@@ -373,7 +374,7 @@ impl<'a> View<'a> {
     /// `Adapted from …`.
     pub(crate) fn credit(&self) -> String {
         let recipe = &self.rework.formula.recipe;
-        let title = recipe.title.as_deref().map(tidy);
+        let title = recipe.title.as_deref().map(|t| quiet(&tidy(t)));
         let whom = recipe.source.words().map(|w| tidy(&w));
         match (title, whom) {
             (Some(t), Some(w)) => format!("Adapted from ‘{t}’, {w}"),

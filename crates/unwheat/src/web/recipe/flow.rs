@@ -73,7 +73,7 @@ fn baked_together(r: &Rework, original: bool) -> Option<picture::Component> {
         .filter(|u| u.grams > 0.0)
         .collect();
     (uses.len() > 1).then(|| picture::Component {
-        name: "Baked together".to_owned(),
+        name: "The bake".to_owned(),
         makes: uses.iter().map(|u| u.grams).sum(),
         uses,
     })
@@ -103,17 +103,14 @@ mod tests {
             .replace('\u{a0}', " ");
         // 300 + 40 g and 100 + 60 + 50 g, as they are written.
         assert!(
-            told.contains("Filling, 340 g: 340 g into Baked together."),
+            told.contains("Filling, 340 g: 340 g into The bake."),
             "{told}"
         );
         assert!(
-            told.contains("Crumbs, 210 g: 210 g into Baked together."),
+            told.contains("Crumbs, 210 g: 210 g into The bake."),
             "{told}"
         );
-        assert!(
-            told.contains("into Baked together. Baked together,"),
-            "{told}"
-        );
+        assert!(told.contains("into The bake. The bake,"), "{told}");
         assert!(!told.contains("Icing, 115 g: "), "{told}");
         let alone = "Plain cake\n\n300 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n\nBake at 180 C.\n";
         let w = work(&Sheet::new(alone, Locale::Uk), &[], &larder, &[]).expect("it works");
