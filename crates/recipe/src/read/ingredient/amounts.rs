@@ -404,7 +404,7 @@ pub(super) fn vague_before(text: &str, name: usize) -> Option<Range<usize>> {
 }
 
 /// Whether a number is none: 'a few'.
-fn is_few(text: &str, amount: &Amount) -> bool {
+pub(super) fn is_few(text: &str, amount: &Amount) -> bool {
     let shown = text.get(amount.span.clone()).unwrap_or_default();
     let mut words = shown.split_whitespace();
     words.any(|w| w.eq_ignore_ascii_case("few"))

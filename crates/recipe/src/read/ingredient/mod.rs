@@ -10,6 +10,7 @@ mod kinds;
 mod list;
 mod marks;
 mod name;
+mod parts;
 mod prose;
 mod purpose;
 mod shared;
@@ -277,6 +278,7 @@ impl<'a> Reader<'a> {
     /// Reads the items of an ingredient line.
     pub(super) fn items(&self, walk: &mut Walk<'_>, line: &mut Line) {
         let text = walk.text;
+        let listed = line.heading.is_some();
         if let Some(items) = self.shared_out(walk, line) {
             line.items = items;
             walk.at = walk.tokens.len();
@@ -292,7 +294,7 @@ impl<'a> Reader<'a> {
             if let Some(parts) = self.parts_of(walk, &amounts) {
                 line.items.extend(parts);
             } else {
-                let end = self.name_end(walk, &mut amounts);
+                let end = self.name_end(walk, &mut amounts, listed);
                 if amounts.is_empty()
                     && let Some(c) = carried.clone()
                 {

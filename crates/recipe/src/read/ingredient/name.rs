@@ -4,12 +4,13 @@ use super::super::amount::{Walk, is_measured};
 use super::super::lex::Kind;
 use super::super::words::Word;
 use super::Reader;
-use super::amounts::{one, starts_with_digit};
+use super::amounts::{is_few, starts_with_digit};
 use super::halves::says_halves;
-use super::list::split_and;
+use super::list::{find_or, split_and};
+use super::parts::is_part_of_a_food;
 use super::purpose::{purpose_of, says_glaze};
-use crate::line::{Amount, Item, Purpose, Role};
-use larder::{Allergen, Certainty, Gluten, Match};
+use crate::line::{Amount, Purpose, Role};
+use larder::{Allergen, Certainty, Gluten};
 use quantity::Unit;
 use std::ops::Range;
 
@@ -26,122 +27,6 @@ pub(super) struct NameEnd {
 }
 
 impl Reader<'_> {
-    /// 'juice of 1 lemon', 'whites of 3 eggs', 'zest and juice of 1 lime'.
-    pub(super) fn parts_of(&self, walk: &mut Walk<'_>, before: &[Amount]) -> Option<Vec<Item>> {
-        const PARTS: [&str; 10] = [
-            "juice", "zest", "rind", "peel", "white", "whites", "yolk", "yolks", "seeds", "pulp",
-        ];
-        let text = walk.text;
-        let larder = self.larder;
-        let locale = self.locale;
-        walk.attempt(|w| {
-            let start = w.peek()?.start;
-            if before.iter().any(is_measured) {
-                return None;
-            }
-            let mut parts: Vec<&str> = Vec::new();
-            let (mut steps, mut of) = (0, false);
-            loop {
-                let t = w.peek()?;
-                if t.kind != Kind::Word {
-                    if matches!(t.kind, Kind::Sign('&' | ',')) && !parts.is_empty() {
-                        w.at += 1;
-                        continue;
-                    }
-                    break;
-                }
-                let lower = w.str(t).to_ascii_lowercase();
-                if let Some(p) = PARTS.iter().find(|p| **p == lower) {
-                    parts.push(p);
-                } else if matches!(lower.as_str(), "of" | "from") && !parts.is_empty() {
-                    of = true;
-                    w.at += 1;
-                    break;
-                } else if !matches!(
-                    lower.as_str(),
-                    "the"
-                        | "finely"
-                        | "freshly"
-                        | "grated"
-                        | "strained"
-                        | "squeezed"
-                        | "and"
-                        | "fresh"
-                ) {
-                    // 'yolks 6 eggs' and 'grated rind ½ lemon' leave out the 'of'.
-                    break;
-                }
-                w.at += 1;
-                steps += 1;
-                if steps > 8 {
-                    return None;
-                }
-            }
-            if parts.is_empty() {
-                return None;
-            }
-            let mut amount = match w.amount(Role::Main) {
-                Some(a) if a.unit.is_none() || a.unit == Some(Unit::Count) => a,
-                Some(_) => return None,
-                None => {
-                    // 'juice of a lemon', 'juice of lemon'
-                    let t = w.peek()?;
-                    let article = matches!(w.word_at(0), Some(Word::Article));
-                    w.at += usize::from(article);
-                    if !of || !article && before.is_empty() {
-                        return None;
-                    }
-                    before
-                        .first()
-                        .cloned()
-                        .unwrap_or_else(|| one(t.start..t.end))
-                }
-            };
-            if matches!(w.word_at(0), Some(Word::Article)) {
-                w.at += 1;
-            }
-            amount.unit = Some(Unit::Count);
-            amount.bare = false;
-            let from = w.peek()?.start;
-            let rest_end = text[from..]
-                .find([',', ';', '('])
-                .map_or(text.len(), |i| from + i);
-            let whole = larder.find(&text[from..rest_end], locale)?;
-            let noun = &larder.food(whole.food).name;
-            let span_end = from + whole.span.end;
-            while w.peek().is_some() {
-                w.at += 1;
-            }
-            parts
-                .iter()
-                .map(|p| {
-                    let p = match *p {
-                        "rind" | "peel" => "zest",
-                        "whites" => "white",
-                        "yolks" => "yolk",
-                        other => other,
-                    };
-                    let found = larder.find(&format!("{noun} {p}"), locale)?;
-                    Some(Item {
-                        amounts: vec![amount.clone()],
-                        name: start..span_end,
-                        food: Some(Match {
-                            span: start..span_end,
-                            ..found
-                        }),
-                        alternatives: Vec::new(),
-                        strangers: Vec::new(),
-                        qualities: larder.names().qualities(&text[from..]),
-                        purpose: Purpose::Formula,
-                        reference: None,
-                        optional: false,
-                        own_grams: std::collections::BTreeMap::new(),
-                    })
-                })
-                .collect()
-        })
-    }
-
     /// Whether a food is the first thing a piece of a line names: 'sesame seeds' of '1 egg; sesame seeds'.
     fn opens_with_food(&self, piece: &str) -> bool {
         let piece = piece.split([',', ';', '(']).next().unwrap_or_default();
@@ -196,6 +81,54 @@ impl Reader<'_> {
         both.key != one.key && (grain || !holds.all(kept))
     }
 
+    /// Whether a food without a measured amount begins behind a comma of a part in one line: 'sesame seeds' of
+    /// 'Glaze: 1 egg, sesame seeds', 'zest of 1 orange'; not 'yolks only', 'soaked in water', 'caster' of 'sugar, caster'.
+    pub(super) fn is_listed_food(&self, walk: &mut Walk<'_>, before: &str) -> bool {
+        let back = walk.at;
+        let part = self.parts_of(walk, &[]).is_some();
+        walk.at = back;
+        if part {
+            return true;
+        }
+        let rest = walk.peek().map_or("", |t| &walk.text[t.start..]);
+        let piece = rest.split([',', ';', '(']).next().unwrap_or_default();
+        let piece = split_and(piece).map_or(piece, |(head, _)| &piece[head]);
+        let piece = piece.trim_end_matches(['.', ' ']);
+        let said = crate::sentences::words(piece);
+        let says = |all: &[&str]| said.iter().any(|w| all.contains(&w.as_str()));
+        if says(&["with", "in", "into", "for", "to", "from", "or"])
+            || said.first().is_some_and(|w| is_part_of_a_food(w))
+        {
+            return false;
+        }
+        let sure = |words: &str| {
+            let found = self.larder.find(words, self.locale);
+            found.filter(|m| m.certainty == Certainty::Sure)
+        };
+        let joined = format!("{piece} {}", before.trim());
+        sure(piece).is_some_and(|food| {
+            let other = sure(before).is_none_or(|m| m.food != food.food);
+            let one = sure(&joined).is_some_and(|m| m.span.start == 0 && m.span.end > piece.len());
+            other && !one
+        })
+    }
+
+    /// Whether the words behind an amount of a part in one line are a name, known or not: '150 ml zingo', not
+    /// '400 g drained'.
+    fn names_something(&self, walk: &Walk<'_>, amount: &Amount) -> bool {
+        let rest = &walk.text[walk.behind().max(amount.span.end)..];
+        let part = rest.split([',', ';', '(', '+']).next().unwrap_or(rest);
+        let part = part.trim();
+        let lower = part.to_ascii_lowercase();
+        let about = [
+            "for ", "extra", "more", "or ", "each", "per ", "in ", "drained", "weight", "total",
+        ];
+        (is_measured(amount) || amount.loose.is_some() || is_few(walk.text, amount))
+            && part.starts_with(char::is_alphabetic)
+            && !about.iter().any(|w| lower.starts_with(w))
+            && self.larder.names().unexplained(part).is_some()
+    }
+
     /// 'Plus the leftover white', 'and an extra yolk': one, of an egg; the words are passed.
     fn part_of_an_egg(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) -> bool {
         const LEFT: [&str; 8] = [
@@ -238,7 +171,15 @@ impl Reader<'_> {
 
     /// Where the name ends: at the end of the line or where another amount with its own name
     /// begins. Twins and sizes inside the name are taken out.
-    pub(super) fn name_end(&self, walk: &mut Walk<'_>, amounts: &mut Vec<Amount>) -> NameEnd {
+    ///
+    /// # Arguments
+    /// * `listed` — the line lists the foods of a part: a food behind a comma needs no amount there.
+    pub(super) fn name_end(
+        &self,
+        walk: &mut Walk<'_>,
+        amounts: &mut Vec<Amount>,
+        listed: bool,
+    ) -> NameEnd {
         let mut blanks = Vec::new();
         let mut shares_purpose = false;
         let text = walk.text;
@@ -284,7 +225,7 @@ impl Reader<'_> {
                         walk.at += 1;
                     }
                     if let Some(a) = walk.amount(if plus { Role::Plus } else { Role::Twin }) {
-                        if self.follows_name(walk, &a)
+                        if (self.follows_name(walk, &a) || listed && self.names_something(walk, &a))
                             && !plus
                             && amounts.iter().any(|a| !a.bare || a.low > 0.0)
                         {
@@ -300,6 +241,15 @@ impl Reader<'_> {
                     }
                     walk.at = at;
                     let food = match t.kind {
+                        Kind::Sign(',' | ';') if listed => {
+                            walk.at = at + 1;
+                            while matches!(walk.word_at(0), Some(Word::And | Word::Plus)) {
+                                walk.at += 1;
+                            }
+                            let food = self.is_listed_food(walk, &text[start..t.start]);
+                            walk.at = at;
+                            food
+                        }
                         Kind::Sign(';') => self.opens_with_food(&text[t.end..]),
                         Kind::Sign(',') if amounts.is_empty() => {
                             self.is_another_food(&text[start..t.start], &text[t.end..])
@@ -590,9 +540,10 @@ impl Reader<'_> {
         {
             return false;
         }
-        // '1 egg and 2 tbsp milk': the food before the next amount.
+        // '1 egg and 2 tbsp milk', 'brandy or stout': the food before the next amount, or the first choice.
         let head = split_and(part).map_or(part, |(head, _)| &part[head]);
-        [part, head].into_iter().any(|words| {
+        let first = find_or(&lower).map_or(part, |(at, _)| &part.trim_start()[..at]);
+        [part, head, first].into_iter().any(|words| {
             self.larder
                 .find(words, self.locale)
                 .is_some_and(|m| m.certainty == Certainty::Sure)

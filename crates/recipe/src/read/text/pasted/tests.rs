@@ -146,7 +146,7 @@ fn a_part_on_one_line_may_be_called_by_a_food_or_stand_before_a_dash() {
             .iter()
             .map(|c| c.lines[0].items.len())
             .collect();
-        assert_eq!(foods, [3, 2], "{head}");
+        assert_eq!(foods, [3, 3], "{head}");
         assert!(r.components[0].lines[0].items[0].food.is_some());
     }
     for line in [
