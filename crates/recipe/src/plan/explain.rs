@@ -3,7 +3,7 @@
 use super::ask::{Ask, Minute};
 use super::own::{StepChange, minutes_words};
 use super::pans;
-use super::task::Place;
+use super::task::{Basis, Place};
 use super::warm::{Breach, WARM_WORDS};
 
 /// A limit that would have to be longer.
@@ -167,8 +167,16 @@ impl Impossible {
                 ));
                 continue;
             }
+            let longest = &ask.jobs[*j].tasks.list[b.longest];
+            let asked = longest.wait.filter(|_| longest.wait_basis == Basis::Said);
+            let asked = asked.map_or_else(String::new, |w| {
+                format!(
+                    " (the method itself asks for {})",
+                    minutes_words(w.span.least)
+                )
+            });
             out.push(format!(
-                "In {}, {what} stands above 5 °C for {} at least, and {} is the limit: {WARM_WORDS}. Shorten {}, or put it into the fridge.",
+                "In {}, {what} stands above 5 °C for {} at least, and {} is the limit: {WARM_WORDS}. Shorten {}{asked}, or put it into the fridge.",
                 title(*j),
                 minutes_words(b.least),
                 minutes_words(b.most),

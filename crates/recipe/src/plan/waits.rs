@@ -1,12 +1,13 @@
 //! How long what waits in a step waits, and where: as the method says, as the rework has it, or as is usual.
 
+use super::cool::BAKES;
 use super::step::{COLD_LIMIT, Cut, Draft, NIGHT, capital, has};
 use super::stretch::goes_on_cooling;
 use super::task::{Basis, Place, Span, Wait};
 use super::warm::{NO_HARM, WARM_LIMIT};
-use crate::recipe::{Activity, Step};
+use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::in_the_cold;
-use crate::sentences::{each, sentence, words};
+use crate::sentences::{each, sentence, singular, words};
 
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
 const LONGEST_NIGHT: f64 = 1080.0;
@@ -212,7 +213,9 @@ impl Cut<'_> {
         let reworked = self
             .reworked
             .filter(|c| c.changes.iter().any(|x| x.what == "oven"));
-        if let (Some(_), Some(b)) = (reworked, found)
+        // A stew in the oven takes as long as it did.
+        let stews = has(sentence(&step.text, at), &STEWS);
+        if let (Some(_), Some(b)) = (reworked.filter(|_| !stews), found)
             && let (Some(ours), Some(theirs)) = (b.reworked, b.stated)
         {
             wait.span = Span::from(ours);
@@ -222,11 +225,35 @@ impl Cut<'_> {
                 super::own::span_words(Span::from(theirs))
             ));
         }
+        if let Some(what) = baked_for(step, at) {
+            d.name = format!("Bake {what}");
+        }
         if has(&step.text, &LOADS) {
             d.notes.push(MORE_LOADS.to_owned());
         }
     }
 }
+
+/// What a time is for where a step has several: 'the loaf for 45 minutes and the muffins for 20 minutes'.
+fn baked_for(step: &Step, at: usize) -> Option<&str> {
+    let timed = |f: &&Fact| {
+        matches!(
+            f.kind,
+            FactKind::Duration {
+                doing: Some(Activity::Bake),
+                ..
+            }
+        )
+    };
+    let before = step.text.get(..at)?.trim_end().strip_suffix(" for")?;
+    let what = before.rsplit(|c: char| !c.is_alphabetic()).next()?;
+    let one = singular(what);
+    let bake = BAKES.contains(&one) || matches!(one, "muffin" | "cupcake" | "scone");
+    (bake && step.facts.iter().filter(timed).count() > 1).then_some(what)
+}
+
+/// Words of what cooks in the oven and is no bake.
+const STEWS: [&str; 4] = ["cook in the oven", "braise", "casserole", "stew"];
 
 /// Words of a bake that comes again with the rest.
 const LOADS: [&str; 6] = [
@@ -250,7 +277,8 @@ fn says_in_the_oven(said: &str) -> bool {
     let place = |at: usize| {
         let mut before = all[..at].iter().rev().map(String::as_str);
         let first = before.find(|w| !KINDS.contains(w));
-        matches!(first, Some("in" | "into" | "inside"))
+        let off = at > 0 && all[at - 1] == "off";
+        matches!(first, Some("in" | "into" | "inside")) || off && first == Some("to")
     };
     let oven = |at: &usize| all[*at] == "oven";
     let mut ovens = (0..all.len()).filter(oven);

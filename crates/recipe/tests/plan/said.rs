@@ -76,3 +76,57 @@ fn make_the_pastry_and_chill_is_made_first() {
         .expect("it is mixed");
     assert!(super::comes_after(&t, chill, mix));
 }
+
+#[test]
+fn what_dries_in_an_oven_that_is_off_and_what_stews_in_one_is_no_bake_made_longer() {
+    let t = plan(
+        "Cheese puffs\n\n75 g plain flour\n60 g butter\n125 ml water\n2 eggs\n\n1. Boil the water and butter, beat in the flour, cool 5 minutes, beat in the eggs and pipe.\n2. Bake at 200 °C for 25 minutes. Pierce each and return to the turned-off oven for 10 minutes.\n",
+    );
+    let dry = t
+        .list
+        .iter()
+        .find(|t| t.wait.is_some_and(|w| w.span.usual == 10.0));
+    let dry = dry.expect("it dries");
+    let wait = dry.wait.expect("a wait");
+    assert_eq!(
+        (dry.what, wait.place, wait.oven),
+        ("rest", recipe::plan::Place::Oven, None)
+    );
+    let t = plan(
+        "Venison hand pies\n\nPastry\n400 g plain flour\n200 g butter\n\nFilling\n500 g venison, diced\n1 tbsp plain flour\n400 ml stock\n\n1. Toss the venison in the flour, add the stock, cover and cook in the oven at 160 °C for 2 hours. Cool, then chill overnight.\n2. Rub the butter into the flour. Roll, cut rounds, fill, fold and crimp. Bake at 200 °C for 30 minutes.\n",
+    );
+    let stew = t
+        .list
+        .iter()
+        .find(|t| t.what == "bake" && t.step == Some(1))
+        .expect("it cooks");
+    assert_eq!(
+        stew.wait.map(|w| (w.span.least, w.span.most)),
+        Some((120.0, 120.0))
+    );
+}
+
+#[test]
+fn two_bakes_of_one_batter_say_which_is_which() {
+    let t = plan(
+        "Lime loaf\n\n225 g butter\n225 g sugar\n4 eggs\n225 g self-raising flour\n\n1. Heat the oven to 180 °C. Beat everything together and spoon into a loaf tin and six muffin cases.\n2. Bake the loaf for 45-50 minutes and the muffins for 20 minutes.\n",
+    );
+    let names: Vec<_> = t
+        .list
+        .iter()
+        .filter(|t| t.what == "bake")
+        .map(|t| t.name.as_str())
+        .collect();
+    assert_eq!(names, ["Bake loaf", "Bake muffins"]);
+}
+
+#[test]
+fn a_wait_past_a_limit_that_the_method_asks_for_is_told_as_its_own() {
+    let custard = Sheet::new(
+        "Set custard\n\n3 eggs\n300 ml whole milk\n50 g sugar\n\n1. Whisk the eggs, milk and sugar. Leave at room temperature for 3 hours.\n2. Bake at 150 °C for 40 minutes.\n",
+        Locale::Uk,
+    );
+    let a = super::days::ask(&[custard], Some(3 * 1440));
+    let (_, words) = super::days::why(&a);
+    assert!(words.contains("the method itself asks for 3 h"), "{words}");
+}

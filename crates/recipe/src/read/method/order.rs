@@ -93,7 +93,7 @@ impl Scan<'_> {
         Some(match self.tag(i) {
             Tag::Verb(a) => match (a, next) {
                 (A::Rest, Tag::Of | Tag::Thing) => return None,
-                (A::Rest, _) if self.remains(i) => return None,
+                (A::Rest, _) if self.remains(i) || self.stands_in(i) => return None,
                 (A::Cool, Tag::Thing | Tag::Liquid | Tag::Oven) => return None,
                 (A::Rise, _)
                     if before == Tag::Oven || self.back(i, 2) == Tag::Oven && self.joined(i) =>
@@ -231,6 +231,18 @@ impl Scan<'_> {
         put || ends && is(before, &["then"]) && said.clone().any(puts) && said.any(bit_by_bit)
     }
 
+    /// 'Divide among the ramekins, stand in a roasting tin': where they are put, and no wait.
+    fn stands_in(&self, i: usize) -> bool {
+        let is =
+            |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        let begins = i == self.begin || matches!(self.back(i, 1), Tag::And | Tag::Then);
+        let named = is(i + 1, &["the", "them", "each", "it"]);
+        let on = if named { i + 2..i + 4 } else { i + 1..i + 2 };
+        let on = on.into_iter().find(|&j| is(j, &["in", "on", "inside"]));
+        let tin = |j: usize| matches!(self.tag(j), Tag::Pan | Tag::PanAlone | Tag::PanKind);
+        begins && is(i, &["stand"]) && on.is_some_and(|on| (on + 2..on + 5).any(tin))
+    }
+
     /// Where the sentence of a piece begins.
     pub(super) fn sentence_at(&self, i: usize) -> usize {
         let begins = |j: &usize| self.stops(*j) || self.sign(*j) == Some(';');
@@ -299,6 +311,13 @@ impl Scan<'_> {
 
     /// 'in the fridge', 'into the oven': a place that says what is done.
     pub(super) fn place(&mut self, i: usize, a: Activity) {
+        // 'Return to the turned-off oven': it dries there.
+        let off = i > 0 && self.word(i - 1).to_lowercase().ends_with("off");
+        let put = (1..=6).any(|n| matches!(self.back(i, n), Tag::In | Tag::Into | Tag::To));
+        if a == Activity::Bake && off && put {
+            self.act(i, Activity::Rest, true);
+            return;
+        }
         let at = (1..=3)
             .map(|n| self.back(i, n))
             .find(|t| !matches!(t, Tag::The | Tag::Article | Tag::None | Tag::Done(_)));

@@ -243,6 +243,16 @@ fn times() {
         ("Whip the cream for 30 seconds.", "0.5 min whip"),
         ("Knead for another 5 minutes.", "5 min knead"),
         ("Frost it and chill another hour.", "60 min chill"),
+        (
+            "Pierce and return to the turned-off oven for 10 minutes.",
+            "10 min rest",
+        ),
+        (
+            "Stand in a roasting tin and bake for 20 minutes.",
+            "pan roasting tin []; 20 min bake",
+        ),
+        ("Stand the dishes in a tin, then chill.", "chill"),
+        ("Leave to stand in the tin for 5 minutes.", "5 min rest"),
         ("Bake 10 to 15 more minutes.", "10/12.5/15 min bake"),
         ("Bake for twenty-five minutes.", "25 min bake"),
         ("Bake between 20 and 25 minutes.", "20/22.5/25 min bake"),
