@@ -1,6 +1,7 @@
 //! Reading pasted text: title, components, ingredient lines, method, notes.
 
 mod around;
+mod below;
 mod bought;
 mod country;
 mod front;

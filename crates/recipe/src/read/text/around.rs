@@ -163,13 +163,15 @@ impl Pasted<'_, '_, '_> {
         if bullet || !amount_next || food && !self.may_be_made(bare) {
             return false;
         }
-        let dish_part = !self.blank
-            && self.has_ingredients()
+        let dish_part = self.has_ingredients()
             && !next.blank
             && bare.starts_with(char::is_uppercase)
             && self.heads_a_dish_part(bare, food);
         // 'To coat' is no food, whatever stands before it.
         if dish_part || is_deed(bare) && bare.starts_with(char::is_uppercase) {
+            return true;
+        }
+        if bare.starts_with(char::is_uppercase) && self.is_over_its_foods(bare, food) {
             return true;
         }
         let made = is_made(bare) || self.is_over_mash(bare);
@@ -221,7 +223,7 @@ impl Pasted<'_, '_, '_> {
     }
 
     /// Whether all lines of the list have their amounts; for the name of a food also the two next.
-    fn is_in_a_measured_list(&self, food: bool) -> bool {
+    pub(super) fn is_in_a_measured_list(&self, food: bool) -> bool {
         let measured = |l: &Line| {
             l.kind != LineKind::Ingredient || l.items.iter().all(|i| !i.amounts.is_empty())
         };
@@ -360,10 +362,37 @@ impl Pasted<'_, '_, '_> {
 }
 
 /// Parts of a dish.
-const DISH_PARTS: [&str; 26] = [
-    "mousse", "jelly", "syrup", "crust", "sponge", "ganache", "compote", "dressing", "marinade",
-    "coulis", "curd", "praline", "caramel", "custard", "cream", "icing", "meringue", "parfait",
-    "puree", "purée", "streusel", "gravy", "salsa", "crumb", "swirl", "base",
+const DISH_PARTS: [&str; 30] = [
+    "mousse",
+    "jelly",
+    "syrup",
+    "crust",
+    "sponge",
+    "ganache",
+    "compote",
+    "dressing",
+    "marinade",
+    "coulis",
+    "curd",
+    "praline",
+    "caramel",
+    "custard",
+    "cream",
+    "icing",
+    "meringue",
+    "parfait",
+    "puree",
+    "purée",
+    "streusel",
+    "gravy",
+    "salsa",
+    "crumb",
+    "swirl",
+    "base",
+    "butterscotch",
+    "dip",
+    "marzipan",
+    "pudding",
 ];
 
 /// Whether a name is of what recipes make as a part of them, by its last word.

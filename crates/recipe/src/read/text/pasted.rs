@@ -43,7 +43,7 @@ pub(super) struct Pasted<'r, 'l, 't> {
     pub(super) reader: &'r Reader<'l>,
     pub(super) recipe: Recipe,
     /// The whole text.
-    text: &'t str,
+    pub(super) text: &'t str,
     pub(super) section: Section,
     /// The component that ingredient lines go to.
     pub(super) open: Option<usize>,

@@ -7,6 +7,7 @@ use std::sync::OnceLock;
 
 mod front;
 mod heads;
+mod listed;
 mod steps;
 
 pub(super) fn read(text: &str) -> Recipe {
