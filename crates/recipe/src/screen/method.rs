@@ -150,6 +150,7 @@ pub(super) fn elsewhere(
                 }
                 Force::Contains | Force::Check
                     if !(held.says(&stem)
+                        || stem == "malt" && held.says("malted")
                         || name && held.says(stem.trim_end_matches("ed"))
                         || hit.sold_free && baked.is_called(&stem)
                         || names_the_bake(&hit.span)

@@ -113,6 +113,13 @@ impl<'a> Held<'a> {
         self.foods.iter().any(is) || last.is_some_and(|w| self.unknown.contains(&w))
     }
 
+    /// Whether a line holds an oil that brings no allergen for certain: what a method calls 'oil'.
+    pub(super) fn has_an_oil(&self) -> bool {
+        let plain = |f: &&&Food| f.allergens.iter().all(|(_, maybe)| *maybe);
+        let mut foods = self.foods.iter().filter(plain);
+        foods.any(|f| f.name.split(' ').next_back() == Some("oil"))
+    }
+
     /// Whether a line holds this very food.
     pub(crate) fn is_listed(&self, food: &Food) -> bool {
         self.foods.iter().any(|f| f.key == food.key)

@@ -1,7 +1,7 @@
 //! Lines of a method among the ingredients.
 
 /// Verbs a step begins with.
-const VERBS: [&str; 149] = [
+const VERBS: [&str; 150] = [
     "add",
     "allow",
     "arrange",
@@ -30,6 +30,7 @@ const VERBS: [&str; 149] = [
     "crush",
     "cut",
     "decorate",
+    "dimple",
     "dip",
     "dissolve",
     "divide",
