@@ -64,17 +64,16 @@ pub(super) fn needed(
             None => kinds.push((*part, grams.iter().copied().collect())),
         }
     }
-    let counted: Vec<(FromWhole, Spread<Mass>)> = kinds
+    let counted: Vec<(FromWhole, Spread<Mass>, f64)> = kinds
         .into_iter()
         .filter(|(_, grams)| !grams.is_empty())
-        .map(|(part, grams)| (part, Spread::sum_independent(grams)))
+        .map(|(part, grams)| {
+            let count = grams.iter().map(|g| pieces(&part, *g, larder)).sum();
+            (part, Spread::sum_independent(grams), count)
+        })
         .collect();
-    let pieces = |part: &FromWhole, g: Spread<Mass>| g.likely().as_grams() / part.each;
-    let most = counted
-        .iter()
-        .map(|(p, g)| (pieces(p, *g), *p, *g))
-        .max_by(|a, b| a.0.total_cmp(&b.0));
-    let Some((count, first, grams)) = most else {
+    let most = counted.iter().max_by(|a, b| a.2.total_cmp(&b.2));
+    let Some(&(first, grams, count)) = most else {
         return (None, Vec::new());
     };
     let Some(whole_each) = each(larder, first.whole) else {
@@ -82,8 +81,8 @@ pub(super) fn needed(
     };
     let whole = count_up(count);
     let mut words = Vec::new();
-    for (part, grams) in &counted {
-        let n = count_up(pieces(part, *grams));
+    for (part, _, n) in &counted {
+        let n = count_up(*n);
         let name = &larder.food(part.part).name;
         words.push(if n < whole {
             format!("{n} × {name} ({} left over)", whole - n)
@@ -97,12 +96,26 @@ pub(super) fn needed(
             continue;
         };
         let same = larder.by_key(key) == Some(first.whole) && part.starts_with("egg_");
-        if same && !counted.iter().any(|(p, _)| p.part == other) {
+        if same && !counted.iter().any(|(p, ..)| p.part == other) {
             words.push(format!("{whole} × {} left over", larder.food(other).name));
         }
     }
-    let per = whole_each / first.each;
+    let weighed = grams.likely().as_grams();
+    let per = if weighed > 0.0 {
+        count * whole_each / weighed
+    } else {
+        whole_each / first.each
+    };
     (Some(grams.map(|g| g * per)), words)
+}
+
+/// How many of a part one need takes. Yolks and whites differ in size by more than an eighth: within that of a
+/// whole number of them it is that number, so that a large yolk is one.
+fn pieces(part: &FromWhole, grams: Spread<Mass>, larder: &Larder) -> f64 {
+    let n = grams.likely().as_grams() / part.each;
+    let near = (n - n.round()).abs() <= n.round() / 8.0;
+    let of_an_egg = larder.food(part.part).key.starts_with("egg_");
+    if near && of_an_egg { n.round() } else { n }
 }
 
 /// A count rounded up; what is less than a hundredth over is none.
@@ -114,4 +127,26 @@ fn count_up(n: f64) -> usize {
 /// same, part for part, for both halves of an egg are used sooner or later.
 pub(super) fn priced_as(larder: &Larder, food: FoodId) -> FoodId {
     bought_as(larder, food).map_or(food, |w| w.whole)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A yolk of a large egg weighs 17 to 19 g (USDA SR28 01125): two needs of one yolk are two eggs.
+    #[test]
+    fn a_yolk_is_of_one_egg() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let yolk = larder.by_key("egg_yolk").expect("a yolk");
+        let part = bought_as(&larder, yolk).expect("of an egg");
+        let grams = |g: f64| Some(Spread::exact(Mass::grams(g)));
+        let eggs = |all: &[f64]| {
+            let parts: Vec<_> = all.iter().map(|g| (part, grams(*g))).collect();
+            let (sum, words) = needed(&parts, &larder);
+            (sum.map(|g| g.likely().as_grams().round()), words[0].clone())
+        };
+        assert_eq!(eggs(&[17.0, 19.0]), (Some(100.0), "2 × egg yolk".into()));
+        assert_eq!(eggs(&[57.0]).1, "3 × egg yolk");
+        assert_eq!(eggs(&[25.0]).1, "2 × egg yolk");
+    }
 }
