@@ -192,10 +192,14 @@ impl Impossible {
             ));
         }
         for (j, i, what) in &self.lacking {
-            out.push(format!(
+            let needs = format!(
                 "{} needs {what}, and the kitchen has none free.",
                 task(*j, *i)
-            ));
+            );
+            // A case that is baked twice has two such steps of one name.
+            if !out.contains(&needs) {
+                out.push(needs);
+            }
         }
         for (j, i, name, wants, has) in &self.pans {
             out.push(format!(

@@ -41,6 +41,19 @@ impl OwnPans {
             count,
         })
     }
+
+    /// Whether its name says that it is a pan: a kind, a noun of pans or a size. No recipe asks for a 'zork'.
+    #[must_use]
+    pub fn says_its_kind(&self) -> bool {
+        let kind = kind_of(&self.name, &[]);
+        let lower = self.name.to_lowercase();
+        let mut words = lower.split(|c: char| !c.is_alphanumeric());
+        let noun = |w: &str| {
+            let one = w.strip_suffix('s').unwrap_or(w);
+            NOUNS.iter().chain(&VESSELS).any(|n| one.ends_with(n))
+        };
+        kind.word.is_some() || !kind.sizes.is_empty() || words.any(noun)
+    }
 }
 
 /// A pan in use, from the task that fills it to the one that turns it out.
@@ -139,6 +152,24 @@ pub(super) const NOUNS: [&str; 10] = [
     "case",
     "ring",
     "springform",
+];
+
+/// Nouns of what else is filled, and may be noted as a pan.
+const VESSELS: [&str; 14] = [
+    "basin",
+    "bowl",
+    "casserole",
+    "skillet",
+    "pot",
+    "griddle",
+    "terrine",
+    "ramekin",
+    "basket",
+    "banneton",
+    "plate",
+    "stone",
+    "wok",
+    "cutter",
 ];
 
 /// What stands on the stove is free again at once.
@@ -420,6 +451,19 @@ impl Kitchen {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_pan_says_its_kind() {
+        for (text, says) in [
+            ("2 x 20 cm sandwich tin", true),
+            ("saucepan", true),
+            ("pudding basin", true),
+            ("zork", false),
+        ] {
+            let pan = OwnPans::read(text).expect("a pan");
+            assert_eq!(pan.says_its_kind(), says, "{text}");
+        }
+    }
 
     #[test]
     fn one_pan_is_another_where_kind_and_size_agree() {

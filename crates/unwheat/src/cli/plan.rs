@@ -128,6 +128,13 @@ impl Plan {
         let kitchen = kitchen
             .with_pans(self.pan.iter().map(String::as_str))
             .map_err(|what| wrong("--pan", what))?;
+        if let Some(pan) = kitchen.pans.iter().find(|p| !p.says_its_kind()) {
+            let name = &pan.name;
+            return Err(wrong(
+                "--pan",
+                format!("'{name}' names no kind of pan\n  write one like '2 x 20 cm sandwich tin'"),
+            ));
+        }
         kitchen.check().map_err(|what| wrong("the kitchen", what))?;
         Ok(kitchen)
     }
