@@ -84,9 +84,12 @@ pub(super) fn beside(
             // A line may be called by the food's whole name.
             let whole = text.match_indices(&*here.name).any(|(at, _)| inside(at));
             // The butter beside peanut butter brings milk.
+            // The 'rum' in crumbs is none.
+            let own = here.name.to_lowercase();
+            let mut places = own.match_indices(&*named);
+            let begins = |(at, _): (usize, &str)| !own[..at].ends_with(char::is_alphanumeric);
             whole
-                || here.name.to_lowercase().contains(&named)
-                    && brings.all(|a| here.allergens.iter().any(|(b, _)| a == b))
+                || places.any(begins) && brings.all(|a| here.allergens.iter().any(|(b, _)| a == b))
         };
         let labelled = words::labelled(text, span, &words::breath(text, span));
         !is_read
@@ -180,4 +183,21 @@ fn is_aside(text: &str, span: &Range<usize>) -> bool {
         || free
         || TOOLS.contains(&next.trim_end_matches(clause))
         || OTHER_WORDS.contains(&named) && !eaten
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_food_is_not_within_a_word_of_another() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let key = |k| larder.by_key(k).expect("a food");
+        let text = "30 g raisins soaked in rum, 80 g fresh breadcrumbs";
+        let here = [key("raisins"), key("fresh_breadcrumbs")];
+        let read = [5..12, 33..50];
+        let found = beside(text, &read, &here, &larder, Locale::Uk);
+        let found: Vec<&str> = found.into_iter().map(|(_, at)| &text[at]).collect();
+        assert_eq!(found, ["rum"]);
+    }
 }
