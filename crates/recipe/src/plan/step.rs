@@ -5,7 +5,9 @@ use super::stove::{is_part_of_it, of_the_stove, stirs_meanwhile};
 use super::stretch::{cool_on, deed, first_words, join, when_cold};
 use super::table::{self, Usual};
 use super::task::{Basis, Span, Wait};
-use super::told::{asides, before_it_begins, is_behind, may_wait, of_the_rest, takes};
+use super::told::{
+    asides, before_it_begins, is_behind, is_where_or_about, may_wait, of_the_rest, says_or, takes,
+};
 use crate::aside::Beside;
 use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, Fact, FactKind, Step};
@@ -142,42 +144,6 @@ pub(super) struct Cut<'a> {
 fn beats_flat(a: Activity, said: &str) -> bool {
     const FLAT: [&str; 5] = ["square", "rectangle", "slab", "block", " flat"];
     a == Activity::Mix && has(said, &["butter"]) && has(said, &FLAT)
-}
-
-/// Whether 'or' stands among words: that of 'for' is none.
-fn says_or(text: &str) -> bool {
-    let mut words = text.split(|c: char| !c.is_alphanumeric());
-    words.any(|w| w.eq_ignore_ascii_case("or"))
-}
-
-/// Whether words say no more than where, or about how long: 'at room temperature, about'.
-fn is_where_or_about(text: &str) -> bool {
-    const WORDS: [&str; 21] = [
-        "at",
-        "in",
-        "the",
-        "a",
-        "your",
-        "cool",
-        "warm",
-        "room",
-        "temperature",
-        "fridge",
-        "refrigerator",
-        "larder",
-        "place",
-        "about",
-        "around",
-        "roughly",
-        "approximately",
-        "for",
-        "least",
-        "that",
-        "is",
-    ];
-    let words = text.split(|c: char| !c.is_alphanumeric());
-    let mut words = words.filter(|w| !w.is_empty()).map(str::to_lowercase);
-    words.all(|w| WORDS.contains(&w.as_str()))
 }
 
 pub(super) fn has(text: &str, words: &[&str]) -> bool {

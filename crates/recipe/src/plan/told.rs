@@ -136,6 +136,42 @@ pub(super) fn may_wait(step: &Step, fact: &Fact, baked: bool) -> bool {
     asked || baked || step.facts.iter().filter(other).any(waits)
 }
 
+/// Whether 'or' stands among words: that of 'for' is none.
+pub(super) fn says_or(text: &str) -> bool {
+    let mut words = text.split(|c: char| !c.is_alphanumeric());
+    words.any(|w| w.eq_ignore_ascii_case("or"))
+}
+
+/// Whether words say no more than where, or about how long: 'at room temperature, about'.
+pub(super) fn is_where_or_about(text: &str) -> bool {
+    const WORDS: [&str; 21] = [
+        "at",
+        "in",
+        "the",
+        "a",
+        "your",
+        "cool",
+        "warm",
+        "room",
+        "temperature",
+        "fridge",
+        "refrigerator",
+        "larder",
+        "place",
+        "about",
+        "around",
+        "roughly",
+        "approximately",
+        "for",
+        "least",
+        "that",
+        "is",
+    ];
+    let words = text.split(|c: char| !c.is_alphanumeric());
+    let mut words = words.filter(|w| !w.is_empty()).map(str::to_lowercase);
+    words.all(|w| WORDS.contains(&w.as_str()))
+}
+
 /// Whether a sentence says how long what stands before it takes: 'This can take 8 to 12 hours'.
 pub(super) fn takes(text: &str, at: usize) -> bool {
     let said = sentence(text, at).to_lowercase();
