@@ -275,6 +275,16 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     if let Some(c) = sentences.iter().take(3).find_map(|s| made(s, parts)) {
         return c;
     }
+    // 'Pour a third of it over the pudding': of what the step before made.
+    let some = |s: &Vec<String>| {
+        s.iter()
+            .take(6)
+            .zip(s.iter().skip(1))
+            .any(|w| w.0 == "of" && w.1 == "it")
+    };
+    if sentences.first().is_some_and(some) {
+        return now;
+    }
     if let Some(c) = crushed(&sentences, parts) {
         return c;
     }

@@ -263,3 +263,15 @@ fn syrup_goes_over_cakes_that_are_baked_and_icing_over_those_that_are_cold() {
         (Some(4), "icing".to_owned())
     );
 }
+
+#[test]
+fn a_third_of_it_is_of_what_the_step_before_made() {
+    let t = plan(
+        "Toffee pudding\n\nSponge\n180 g self-raising flour\n85 g butter\n150 g dark muscovado sugar\n2 eggs\n\nToffee sauce\n150 g light muscovado sugar\n75 g butter\n250 ml double cream\n\nTo serve\nvanilla ice cream\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour. Bake at 180 °C for 35 minutes.\n2. For the sauce, simmer the sugar, butter and cream for 3 minutes.\n3. Pour a third of it over the hot pudding. Serve with the rest and ice cream.\n",
+    );
+    let pour = (0..t.list.len())
+        .find(|&i| t.list[i].step == Some(3))
+        .expect("a step");
+    assert!(comes_after(&t, pour, named(&t, "simmer")), "{:#?}", t.list);
+    assert!(comes_after(&t, pour, named(&t, "bake")));
+}
