@@ -387,6 +387,16 @@ pub fn lines<'a>(
     screen_entries(&entries, larder, bake_loss, larder.locale())
 }
 
+/// A note without its first sentence, where that is of a dough with yeast.
+fn without_yeast(note: String) -> Option<String> {
+    if !note.starts_with("In yeast dough") {
+        return Some(note);
+    }
+    let (_, rest) = note.split_once('.')?;
+    let rest = rest.trim_start_matches([';', ' ']);
+    (!rest.is_empty()).then(|| rest.to_owned())
+}
+
 fn screen_entries(
     entries: &[Entry<'_>],
     larder: &Larder,
@@ -411,8 +421,10 @@ fn screen_entries(
         let words = if named.is_empty() { e.text } else { named };
         let mut push = |words: &str, food, labelled: bool, j: Judged| {
             // What is said of yeast is for a part with yeast in it.
-            let of_yeast = |n: &String| n.starts_with("In yeast dough");
-            let mut note = j.note.filter(|n| !of_yeast(n) || yeasted(e.component));
+            let mut note = match j.note {
+                Some(n) if !yeasted(e.component) => without_yeast(n),
+                n => n,
+            };
             if e.optional {
                 note = Some(note.map_or("optional".to_owned(), |n| format!("optional; {n}")));
             }

@@ -67,7 +67,11 @@ fn called(list: &[Task], chain: &[usize], step: usize, name: &str) -> Option<usi
 
 /// Whether a word is the name of a part, or what is done with it.
 pub(super) fn is_called(word: &str, name: &str) -> bool {
-    word == name || matches!((word, name), ("frost", "frosting") | ("ice", "icing"))
+    word == name
+        || matches!(
+            (word, name),
+            ("frost", "frosting") | ("ice", "icing") | ("fill" | "filled", "filling")
+        )
 }
 
 /// The bake of a step that makes its part before: 'Mix the paste and leave 15 minutes. Spread over the loaf.

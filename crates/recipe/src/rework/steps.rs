@@ -408,7 +408,8 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         Activity::Whip,
     ]);
     let other = || by_egg(&sentences, parts, now).filter(|_| stirred);
-    foods.or_else(other).unwrap_or(now)
+    let all = || parts.holds_all(&sentences);
+    foods.or_else(all).or_else(other).unwrap_or(now)
 }
 
 /// The part with flour that alone has the egg, milk or powder a step names, where the one worked on has none of

@@ -275,3 +275,33 @@ fn a_third_of_it_is_of_what_the_step_before_made() {
     assert!(comes_after(&t, pour, named(&t, "simmer")), "{:#?}", t.list);
     assert!(comes_after(&t, pour, named(&t, "bake")));
 }
+
+#[test]
+fn a_sauce_made_meanwhile_is_the_part_that_has_all_its_foods() {
+    let t = plan(
+        "Toffee pudding\n\nSponge\n180 g self-raising flour\n85 g butter\n150 g dark muscovado sugar\n2 eggs\n\nToffee sauce\n150 g light muscovado sugar\n75 g butter\n250 ml double cream\n1 tsp vanilla extract\n\nTo serve\nvanilla ice cream\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour. Bake at 180 °C for 35 minutes.\n2. Meanwhile, melt the sugar, butter and half the cream, bubble for 3 minutes, then stir in the rest of the cream and the vanilla.\n3. Pour the sauce over the hot pudding.\n",
+    );
+    let melt = named(&t, "melt");
+    assert_eq!(t.list[melt].of, "toffee sauce");
+    let weigh = t
+        .list
+        .iter()
+        .position(|x| x.of == "toffee sauce" && x.what == "weigh");
+    assert!(comes_after(&t, melt, weigh.expect("it is weighed")));
+}
+
+#[test]
+fn a_filling_without_steps_is_made_before_it_fills() {
+    let t = plan(
+        "Walnut plait\n\nDough\n500 g strong white flour\n7 g fast-action dried yeast\n200 ml milk\n\nNut filling\n200 g walnuts\n75 g light muscovado sugar\n50 g butter\n\n1. Make the dough and chill it overnight.\n2. Roll, fill and plait it. Let rise for 1 hour.\n3. Bake at 190 °C for 30 minutes.\n",
+    );
+    let filling = (0..t.list.len()).rfind(|&i| t.list[i].of == "nut filling");
+    let fill = (0..t.list.len())
+        .find(|&i| t.list[i].step == Some(2))
+        .expect("a step");
+    assert!(
+        comes_after(&t, fill, filling.expect("it is made")),
+        "{:#?}",
+        t.list
+    );
+}

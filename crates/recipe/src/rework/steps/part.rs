@@ -236,6 +236,19 @@ impl Parts {
         best.next().filter(|_| best.next().is_none())
     }
 
+    /// The one part that has every food some sentences name, two or more, where each of them is in another part
+    /// too: 'melt the sugar, butter and cream' beside a sponge with sugar and butter, and ice cream.
+    pub(super) fn holds_all(&self, sentences: &[Vec<String>]) -> Option<usize> {
+        let named = sentences.iter().flatten();
+        let mut named: Vec<&String> = named.filter(|w| self.foods.contains_key(*w)).collect();
+        named.sort_unstable();
+        named.dedup();
+        let has = |c: &usize| named.iter().all(|w| self.known[*c].foods.contains(*w));
+        let mut all = (0..self.known.len()).filter(has);
+        let one = all.next().filter(|_| named.len() > 1);
+        one.filter(|_| all.next().is_none())
+    }
+
     /// The first component of a kind.
     pub(super) fn first(&self, part: Part) -> Option<usize> {
         self.known.iter().position(|k| k.part == part)
