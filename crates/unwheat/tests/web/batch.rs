@@ -393,6 +393,8 @@ fn a_blend_refused_and_corrected_stays_while_a_binder_is_typed() {
         w.fill("percent of flour 1", "60");
         w.fill("flour 2", "tapioca starch");
         w.fill("percent of flour 2", "50");
+        // Who keeps it is needed before anything is sent.
+        w.fill("Who", "Maud Ferris");
         w.press("Keep this blend");
         // Told at the top, in sight and under the cursor, with a way to the field.
         w.see("Not saved yet");

@@ -177,13 +177,15 @@ fn the_preview_stays_where_it_is_while_the_method_is_typed() {
         let frame = "const f = document.querySelector('iframe').contentWindow;";
         w.js(&format!("{frame} f.loaded = 'once';"), json!([]));
         w.enter("Your method, in your own words");
-        let at = w.js("return scrollY;", json!([]));
+        // What stands above it may go: what is in sight stays in its place.
+        let place = "Math.round(document.activeElement.getBoundingClientRect().top)";
+        let at = w.js(&format!("return {place};"), json!([]));
         for words in ["Whisk it all.", " Bake it long.", " Eat it cold."] {
             w.write(words);
             framed(w, words.trim());
             assert_eq!(
                 w.js(
-                    &format!("{frame} return [f.loaded ?? 'again', scrollY];"),
+                    &format!("{frame} return [f.loaded ?? 'again', {place}];"),
                     json!([])
                 ),
                 json!(["once", at]),
