@@ -402,13 +402,18 @@ const FIRST_COOL: f64 = 60.0;
 /// practice, no source).
 const THEN_COLD: f64 = 60.0;
 
+/// Whether a task heats what spoils in it.
+fn is_cooked(t: &Task) -> bool {
+    matches!(t.what, "bake" | "boil" | "fry") && t.cooks
+}
+
 /// What spoils does not stand about warm: between two heats no longer than it takes to see to it, once it is
 /// cooked or weighed two hours, in the room.
 ///
 /// # Inputs
 /// - `path`: the tasks of the part that spoils, to the end.
 pub(super) fn stands_briefly(list: &mut [Task], path: &[usize]) {
-    let hot = |&t: &usize| matches!(list[t].what, "bake" | "boil" | "fry") && list[t].cooks;
+    let hot = |&t: &usize| is_cooked(&list[t]);
     let first = path.iter().position(hot).unwrap_or(path.len());
     let last = path.iter().rposition(hot).unwrap_or(0);
     for (n, &t) in path.iter().enumerate() {
@@ -432,7 +437,7 @@ pub(super) fn stands_briefly(list: &mut [Task], path: &[usize]) {
 /// # Inputs
 /// - `path`: the tasks of the part that spoils, to the end.
 pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
-    let hot = |&t: &usize| matches!(list[t].what, "bake" | "boil" | "fry") && list[t].cooks;
+    let hot = |&t: &usize| is_cooked(&list[t]);
     let Some(heated) = path.iter().rposition(hot) else {
         return;
     };

@@ -10,7 +10,7 @@ use super::task::{Basis, Place, Span, Task, Wait};
 use super::unsaid::Unsaid;
 use crate::aside::{beside, taking};
 use crate::recipe::Step;
-use crate::rework::{is_folded_in, laminates};
+use crate::rework::{is_called, is_folded_in, laminates};
 use crate::sentences::{each, words};
 
 /// So many minutes later a bake is still warm: common practice, no source.
@@ -61,17 +61,13 @@ fn called(list: &[Task], chain: &[usize], step: usize, name: &str) -> Option<usi
     let mut mine = chain.iter().copied();
     mine.find(|&t| {
         let said = words(&list[t].name);
-        list[t].step == Some(step) && said.iter().any(|w| is_called(w, name))
+        list[t].step == Some(step) && said.iter().any(|w| calls_for(w, name))
     })
 }
 
-/// Whether a word is the name of a part, or what is done with it.
-pub(super) fn is_called(word: &str, name: &str) -> bool {
-    word == name
-        || matches!(
-            (word, name),
-            ("frost", "frosting") | ("ice", "icing") | ("fill" | "filled", "filling")
-        )
+/// Whether a word of a step calls for a part: 'fill' for the filling too.
+pub(super) fn calls_for(word: &str, name: &str) -> bool {
+    is_called(word, name) || matches!((word, name), ("fill" | "filled", "filling"))
 }
 
 /// The bake of a step that makes its part before: 'Mix the paste and leave 15 minutes. Spread over the loaf.
@@ -412,7 +408,7 @@ fn named_or_last(
         let last = name.last();
         let says = |s: &Step, n: &str| {
             let said = words(&taking(&s.text));
-            said.iter().any(|w| is_called(w, n))
+            said.iter().any(|w| calls_for(w, n))
         };
         last.and_then(|n| steps.find(|s| says(s, n)))
     };

@@ -1,7 +1,7 @@
 //! What a step takes of a part: an egg wash is weighed before it is brushed on.
 
 use super::build::Build;
-use super::join::{first_of, first_taking, is_called, order};
+use super::join::{calls_for, first_of, first_taking, order};
 use super::pans::NOUNS;
 use super::task::Task;
 use crate::aside::taking;
@@ -52,7 +52,7 @@ pub(super) fn poured<'a>(build: &Build<'a>, c: usize) -> Option<(&'a Step, &'sta
     let whose = || Whose::of(build.recipe).poured();
     let called = |verb: &str| {
         let mut names = parts.iter().map(|p| words(&p.name));
-        names.any(|n| n.last().is_some_and(|n| is_called(verb, n)))
+        names.any(|n| n.last().is_some_and(|n| calls_for(verb, n)))
     };
     let says = |s: &Step| {
         let said = words(&taking(&s.text));

@@ -12,7 +12,7 @@ mod tests;
 mod whose;
 
 pub(crate) use part::{
-    goes_on_a_bake, goes_over_a_bake, is_crumb, is_filling, is_folded_in, laminates,
+    goes_on_a_bake, goes_over_a_bake, is_called, is_crumb, is_filling, is_folded_in, laminates,
 };
 pub(crate) use whose::Whose;
 
@@ -389,14 +389,9 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     let pours = |w: &&String| any(w, &["drizzle", "glaze", "ice", "frost"]);
     if let Some(verb) = sentences.iter().flatten().find(pours) {
         // 'Ice' is for the icing, where another part is a syrup.
-        let named = known.iter().position(|k| {
-            let name = k.name.last().map(String::as_str);
-            name == Some(verb)
-                || matches!(
-                    (verb.as_str(), name),
-                    ("ice", Some("icing")) | ("frost", Some("frosting"))
-                )
-        });
+        let named = known
+            .iter()
+            .position(|k| k.name.last().is_some_and(|n| is_called(verb, n)));
         if let Some(c) = named.or_else(|| parts.poured()) {
             return c;
         }

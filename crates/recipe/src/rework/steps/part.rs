@@ -323,6 +323,11 @@ pub(crate) fn is_folded_in(recipe: &Recipe, name: &str) -> bool {
     (fat || name.contains("laminat")) && recipe.steps.iter().any(|s| laminates(&s.text))
 }
 
+/// Whether a word is the name of a part, or what is done with it: 'ice' for the icing.
+pub(crate) fn is_called(word: &str, name: &str) -> bool {
+    word == name || matches!((word, name), ("frost", "frosting") | ("ice", "icing"))
+}
+
 /// Whether a case is baked empty: 'blind bake', 'bake blind'.
 pub(super) fn is_baked_blind(sentences: &[Vec<String>]) -> bool {
     let blind = |w: &[String]| {
