@@ -69,7 +69,7 @@ codes! {
     NoWeight = "no_weight",
     /// For dusting, greasing, serving: not part of the formula.
     NotInFormula = "not_in_formula",
-    /// The method alone says that it is brushed on or boiled in: not part of the formula.
+    /// The method alone says that it is brushed on, boiled in or put on after the bake: not part of the formula.
     AsideByMethod = "aside_by_method",
     /// To taste, or as needed.
     ToTaste = "to_taste",

@@ -138,6 +138,8 @@ pub enum Purpose {
     Pan,
     /// Brushing or glazing the bake: egg wash.
     Brushing,
+    /// Put on or in after the bake: jam, cream, icing.
+    Finishing,
     /// To serve or decorate.
     Serving,
 }
@@ -154,6 +156,7 @@ impl Purpose {
             Self::Dusting => Some("for dusting"),
             Self::Pan => Some("for the pan"),
             Self::Brushing => Some("for brushing"),
+            Self::Finishing => Some("to finish"),
             Self::Serving => Some("to serve"),
         }
     }

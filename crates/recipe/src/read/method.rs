@@ -5,6 +5,7 @@
 //! time in proportion to its length.
 
 mod dust;
+mod finish;
 mod heat;
 mod held;
 mod named;
@@ -21,6 +22,7 @@ mod words;
 use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
+pub(super) use finish::set_aside as set_finish_aside;
 pub(crate) use held::Held;
 pub(crate) use named::{Original, is_baked, named_only, no_food, only_compares};
 use quantity::Locale;

@@ -23,8 +23,9 @@ pub(crate) use text::{
 pub use web::{PageError, is_page, page};
 
 /// Takes out of the formula what only the method shows to be beside it: the water a dough is boiled in, an
-/// egg that is brushed on. Done again where a line is read anew.
+/// egg that is brushed on, what goes on after the bake. Done again where a line is read anew.
 pub(crate) fn beside_the_dough(recipe: &mut crate::Recipe, reader: &Reader<'_>) {
     bath::mark(recipe, reader);
     method::set_wash_aside(recipe, reader);
+    method::set_finish_aside(recipe, reader);
 }

@@ -2,10 +2,11 @@
 
 use super::Caution;
 use crate::keeping::MOIST;
+use crate::line::Purpose;
 use crate::recipe::{Activity, FactKind, Step};
 use crate::rework::owners;
 use crate::sentences::each;
-use crate::weigh::Formula;
+use crate::weigh::{Formula, Weighed};
 use larder::{Food, Larder};
 
 /// Longer than this at room temperature is too long for what spoils, minutes.
@@ -25,12 +26,19 @@ const FILLING: (f64, f64) = (0.1, 100.0);
 /// part is a filling with egg or milk.
 pub(super) fn caution(formula: &Formula, larder: &Larder) -> Option<Caution> {
     let owners = owners(&formula.recipe);
+    let made: Vec<[Vec<&Weighed>; 2]> = (0..formula.components.len())
+        .map(|c| made(formula, c))
+        .collect();
+    let spoils = |foods: &Vec<&Weighed>| spoils(foods, larder);
     let mut steps = formula.recipe.steps.iter().zip(owners);
-    let left_out = steps.any(|(step, c)| stands_out(step) && spoils(formula, c, larder));
-    let filling = (0..formula.components.len()).any(|c| {
-        let all = grams(formula, c, |_| true, larder);
-        let perishable = grams(formula, c, Food::spoils, larder);
-        all >= FILLING.1 && perishable >= FILLING.0 * all && spoils(formula, c, larder)
+    let left_out = steps.any(|(step, c)| {
+        let made = made.get(c).into_iter().flatten();
+        stands_out(step) && made.into_iter().any(spoils)
+    });
+    let filling = made.iter().flatten().any(|foods| {
+        let all = grams(foods, |_| true, larder);
+        let perishable = grams(foods, Food::spoils, larder);
+        all >= FILLING.1 && perishable >= FILLING.0 * all && spoils(foods)
     });
     if left_out {
         Some(Caution {
@@ -47,33 +55,36 @@ pub(super) fn caution(formula: &Formula, larder: &Larder) -> Option<Caution> {
     }
 }
 
-/// Likely grams of a component's foods that are of a kind.
-fn grams(formula: &Formula, component: usize, kind: fn(&Food) -> bool, larder: &Larder) -> f64 {
-    let items = formula
-        .components
-        .get(component)
-        .map_or(&[][..], |c| &c.items);
-    items
+/// What a component is made of, and what goes on after its bake.
+fn made(formula: &Formula, component: usize) -> [Vec<&Weighed>; 2] {
+    let lines = &formula.recipe.components[component].lines;
+    let finishes = |i: &&Weighed| {
+        let item = lines.get(i.line).and_then(|l| l.items.get(i.item));
+        item.is_some_and(|i| i.purpose == Purpose::Finishing)
+    };
+    let items = &formula.components[component].items;
+    [
+        items.iter().filter(|i| i.in_formula).collect(),
+        items.iter().filter(finishes).collect(),
+    ]
+}
+
+/// Likely grams of those foods that are of a kind.
+fn grams(foods: &[&Weighed], kind: fn(&Food) -> bool, larder: &Larder) -> f64 {
+    let of_it = foods
         .iter()
-        .filter(|i| i.in_formula && i.food.is_some_and(|f| kind(larder.food(f))))
+        .filter(|i| i.food.is_some_and(|f| kind(larder.food(f))));
+    of_it
         .filter_map(|i| i.grams)
         .map(|g| g.likely().as_grams())
         .sum()
 }
 
-/// Whether a component holds egg or milk and is no dough or batter.
-fn spoils(formula: &Formula, component: usize, larder: &Larder) -> bool {
-    let Some(c) = formula.components.get(component) else {
-        return false;
-    };
-    let mut foods = c
-        .items
-        .iter()
-        .filter(|i| i.in_formula)
-        .filter_map(|i| i.food);
-    foods.any(|f| larder.food(f).spoils())
-        && grams(formula, component, Food::is_flour_phase, larder)
-            <= MOIST * grams(formula, component, |_| true, larder)
+/// Whether foods hold egg or milk and make no dough or batter.
+fn spoils(foods: &[&Weighed], larder: &Larder) -> bool {
+    let mut each = foods.iter().filter_map(|i| i.food);
+    each.any(|f| larder.food(f).spoils())
+        && grams(foods, Food::is_flour_phase, larder) <= MOIST * grams(foods, |_| true, larder)
 }
 
 /// Whether a step leaves something at room temperature for hours.

@@ -17,7 +17,7 @@ const BRUSHES: [&str; 9] = [
 /// A wash is stirred before it is brushed on.
 const STIRS: [&str; 4] = ["beat", "whisk", "mix", "stir"];
 /// With these an egg may go in without its name.
-const ALL: [&str; 9] = [
+pub(super) const ALL: [&str; 9] = [
     "ingredients",
     "everything",
     "it all",
