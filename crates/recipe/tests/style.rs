@@ -57,6 +57,22 @@ fn what_is_baked_dry_and_crisp_is_a_cracker() {
     assert_eq!(key, "rolled_cookie");
 }
 
+/// A purée is no fruit in pieces: without its water the batter would be a biscuit's. And butter folded into a
+/// dough without yeast is laminated, but does not rise (common practice, no source).
+#[test]
+fn a_puree_wets_the_batter_and_rough_puff_does_not_rise() {
+    let (key, _) = guessed(
+        "Pumpkin sandwich cakes\n\n3 cups all-purpose flour\n1 tsp baking powder\n1 tsp baking soda\n2 cups packed light brown sugar\n1 cup canola oil\n1 (15-ounce) can pumpkin puree\n2 large eggs\n\nMethod\n1. Whisk the flour, baking powder and soda. Whisk the sugar and oil; add the pumpkin, then the eggs, then the flour.\n2. Drop spoonfuls on sheets. Bake at 350 F for 15 minutes until the cookies crack.\n",
+    );
+    assert_eq!(key, "butter_cake");
+    let puff = reworked(
+        "Rough puff\n\n250 g plain flour\n250 g butter\n150 ml water\n\nMethod\n1. Rub the butter loosely into the flour, add the water.\n2. Roll, fold in three, turn and roll again; chill for 20 minutes.\n3. Bake at 200 C for 25 minutes.\n",
+    );
+    let dough = &puff.components[0];
+    assert_eq!(dough.style.expect("a style").style.key(), "laminated");
+    assert!(dough.changes.iter().all(|c| c.what != "end of the rise"));
+}
+
 /// Butter, sugar, ground almonds and egg in about equal parts, a little flour or none (common practice, no
 /// source): no gum and no water goes in.
 #[test]

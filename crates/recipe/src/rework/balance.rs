@@ -201,7 +201,11 @@ impl Balance {
         lines: &[(FoodId, Spread<Mass>)],
         larder: &Larder,
     ) -> Option<Ratios> {
-        let is_fruit = |f: FoodId| larder.food(f).function() == Function::Fruit;
+        // A purée is wet and goes into the batter.
+        let is_fruit = |f: FoodId| {
+            let food = larder.food(f);
+            food.function() == Function::Fruit && !food.does(Function::Liquid)
+        };
         let (fruit, rest): (Vec<(FoodId, Spread<Mass>)>, Vec<_>) =
             lines.iter().partition(|l| is_fruit(l.0));
         if fruit.is_empty() {

@@ -247,7 +247,7 @@ impl<'a> Work<'a> {
 
     /// Ratios in which a live starter counts as a little yeast: a dough that it raises is a yeast
     /// dough, and no line says how much yeast is in it.
-    fn risen(&self, ratios: Ratios) -> Ratios {
+    pub(super) fn risen(&self, ratios: Ratios) -> Ratios {
         let ripe = self.weighed.items.iter().filter(|w| w.in_formula).any(|w| {
             let part = w.component.map(|c| &self.formula.components[c]);
             part.is_some_and(|p| p.beforehand == Some(Beforehand::Ferment))

@@ -114,9 +114,9 @@ impl ReworkedComponent {
             // What the baker holds is kept nowhere by us.
             let yeast = style.is_yeast_dough() && e.sets(now) && !self.wetness_held;
             let is = if yeast && e.hydration.likely <= low {
-                "They lead lower: a yeast dough is held at the low end of"
+                "They lead lower: it is held at the low end of"
             } else if yeast && e.hydration.likely >= high {
-                "They lead higher: a yeast dough is held at the high end of"
+                "They lead higher: it is held at the high end of"
             } else if yeast {
                 "It is kept inside"
             } else {

@@ -22,7 +22,9 @@ impl Work<'_> {
         }
         self.rest(style);
         if style.is_yeast_dough() {
-            self.rises(style);
+            if self.risen(self.original.ratios()).yeast > 0.0 {
+                self.rises(style);
+            }
             self.balls();
         }
         if style.is_baked() {

@@ -2,7 +2,7 @@
 //! 'serve with wobble sauce'. Only its label can tell what is in it.
 
 use super::words::{Word, split};
-use crate::read::{Held, is_order, words as amount};
+use crate::read::{Held, is_clause, is_order, words as amount};
 use larder::{FoodId, Larder};
 use std::ops::Range;
 
@@ -256,8 +256,18 @@ fn phrases(text: &str, words: &[Word]) -> Vec<Range<usize>> {
                 break;
             };
             let article = matches!(word.text.as_str(), "the" | "a" | "an");
+            // '... and sandwich.'
+            let stop = words[next + 1..].iter().find(|w| w.fresh);
+            let stop = stop.map_or(text.len(), |w| w.span.start);
+            let clause =
+                text[word.span.start..stop].trim_end_matches(|c: char| !c.is_alphanumeric());
             let ends = article || ENDS.contains(&word.text.as_str()) || word.text.ends_with("ly");
-            if to == from || !listed && next == to || ends || is_order(&text[word.span.start..]) {
+            if to == from
+                || !listed && next == to
+                || ends
+                || is_order(&text[word.span.start..])
+                || is_clause(clause)
+            {
                 break;
             }
             from = next;
@@ -425,6 +435,7 @@ mod tests {
     /// what is food there is told.
     #[test]
     fn orders_and_asides_are_not_eaten() {
+        assert!(told("Spread with the cauliflower and sandwich. Cut into squares.").is_empty());
         for (step, want) in [
             (
                 "Melt the butter and drizzle over, scatter with the hobnuts.",

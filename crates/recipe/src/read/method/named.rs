@@ -237,6 +237,11 @@ fn is_a_size(before: &str, named: &str) -> bool {
     }
 }
 
+/// Tools that are called by a food.
+const TOOLS: [&str; 7] = [
+    "brush", "cutter", "knife", "machine", "maker", "scoop", "slicer",
+];
+
 /// Whether the words name no food: 'cream the sugar', 'sprinkle with', 'walnut-sized'.
 pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
     let before = text.get(..span.start).unwrap_or("").to_lowercase();
@@ -253,7 +258,13 @@ pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
     let reason = before.ends_with("for the ") && after.starts_with(" of ")
         || before.ends_with("'s ")
         || before.ends_with("’s ");
-    verb || named == "sake" && reason
+    // 'With an ice cream scoop', 'in a bread machine'.
+    let next = after
+        .split(|c: char| !c.is_alphanumeric())
+        .find(|w| !w.is_empty());
+    let tool = after.starts_with([' ', '-']) && next.is_some_and(|w| TOOLS.contains(&w));
+    verb || tool
+        || named == "sake" && reason
         || after
             .trim_start_matches(['-', '\u{2011}', ' '])
             .starts_with("size")

@@ -1,7 +1,7 @@
 //! Lines of a method among the ingredients.
 
 /// Verbs a step begins with.
-const VERBS: [&str; 150] = [
+const VERBS: [&str; 151] = [
     "add",
     "allow",
     "arrange",
@@ -105,6 +105,7 @@ const VERBS: [&str; 150] = [
     "roast",
     "roll",
     "rub",
+    "sandwich",
     "scald",
     "scatter",
     "scoop",
@@ -155,10 +156,10 @@ const VERBS: [&str; 150] = [
 ];
 
 /// Words that are as often food or measure: a verb only before an object.
-const NOUNS: [&str; 29] = [
+const NOUNS: [&str; 30] = [
     "butter", "cream", "crumble", "cut", "drain", "drop", "dust", "glaze", "ice", "line", "oil",
-    "press", "rest", "roast", "roll", "set", "slice", "spoon", "spread", "squeeze", "stand", "tip",
-    "toast", "top", "warm", "cool", "core", "quarter", "stone",
+    "press", "rest", "roast", "roll", "sandwich", "set", "slice", "spoon", "spread", "squeeze",
+    "stand", "tip", "toast", "top", "warm", "cool", "core", "quarter", "stone",
 ];
 
 /// What follows such a word where it is a verb; see [`DONE_TO`] too.
