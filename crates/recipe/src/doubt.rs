@@ -85,6 +85,8 @@ codes! {
     ComponentTwice = "component_twice",
     /// Part of a line or step could not be read.
     NotRead = "not_read",
+    /// The method makes the last lines of a list by themselves, under no heading of their own.
+    PartByMethod = "part_by_method",
     /// A line behind the ingredients may be a step of the method.
     MaybeMethod = "maybe_method",
     /// The method takes an amount of a food that stands on no line.

@@ -4,6 +4,7 @@
 //! sentence, else the next one after it. Every look ahead or back is bounded, so a step costs
 //! time in proportion to its length.
 
+mod apart;
 mod dust;
 mod finish;
 mod heat;
@@ -22,6 +23,7 @@ mod words;
 use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
+pub(super) use apart::doubt as apart_doubt;
 pub(super) use finish::set_aside as set_finish_aside;
 pub(crate) use held::Held;
 pub(crate) use named::{Original, is_baked, named_only, no_food, only_compares};

@@ -275,6 +275,21 @@ fn what_may_be_a_step_is_asked_about() {
     house.must_be_sound();
 }
 
+/// Lines that the method makes by themselves are asked about, and one click writes a heading above them.
+#[test]
+fn what_is_made_by_itself_is_asked_about() {
+    let house = House::open();
+    let id = house.recipe(
+        "Plum muffins\n\n2 cups flour\n1 cup sugar\n1 egg\n1 cup milk\n1/3 cup packed brown sugar\n2 tablespoons flour\n1 tablespoon butter\n\nMethod\nMix the flour, sugar, egg and milk. Spoon into a muffin tin.\nMix the brown sugar and 2 tablespoons flour, cut in the butter. Scatter the topping over.\nBake at 375 F for 20 minutes.\n",
+    );
+    let page = || house.get(&format!("/recipe/{id}/read")).text();
+    press(&house, id, &page(), "Make them a part: topping");
+    let read = page();
+    assert!(!read.contains("Make them a part"));
+    assert!(read.contains("<h3 class=\"part\">Topping</h3>"));
+    house.must_be_sound();
+}
+
 /// Presses a button of the Read page, as it is without scripts.
 fn press(house: &House, recipe: u32, page: &str, words: &str) {
     assert!(page.contains(words), "no '{words}'");

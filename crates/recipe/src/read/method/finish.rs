@@ -58,9 +58,8 @@ pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
             let named = |i: &Item| line.words(&i.name).trim().to_owned();
             let shown: Vec<String> = line.items.iter().map(named).collect();
             let shown = shown.join(" and ");
-            let purpose = Purpose::Finishing.words().unwrap_or_default();
             let says = format!(
-                "'{shown}' is {purpose}, as the method names it only after the bake: screened, but not counted in the formula"
+                "'{shown}' goes on after the bake, as the method names it nowhere before: screened, but not counted in the formula"
             );
             line.set_aside(0..line.items.len(), Purpose::Finishing, says);
         }

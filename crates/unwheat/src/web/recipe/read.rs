@@ -37,18 +37,25 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let recipe = &w.formula.recipe;
     let larder = &o.pantry.larder;
     let locale = o.draft.sheet.locale();
-    let mut open: Vec<Markup> = Vec::new();
+    let ask = |d: &Doubt| {
+        let answers = answers_whole(d, recipe, locale);
+        let more = as_heading(app, o, d).or_else(|| as_lines(app, o, w, d));
+        question(app, o, Leaf::Read, None, d, &answers, more)
+    };
+    // A part of its own changes what is asked of its lines.
+    let of_a_part = |d: &&Doubt| d.code == DoubtCode::PartByMethod;
+    let mut open: Vec<Markup> = recipe.doubts.iter().filter(of_a_part).map(ask).collect();
     for (c, l, d) in w.formula.doubts.iter().filter(|d| is_slip(&d.2)) {
         let line = &recipe.components[*c].lines[*l];
         let offered = answers(d, recipe, *c, *l, larder, locale);
         let more = by_hand(app, o, Leaf::Read, line, d, &key_of(recipe, *c, *l));
         open.push(question(app, o, Leaf::Read, Some(line), d, &offered, more));
     }
-    for d in recipe.doubts.iter().filter(|d| !is_remark(d)) {
-        let answers = answers_whole(d, recipe, locale);
-        let more = as_method(app, o, d).or_else(|| as_lines(app, o, w, d));
-        open.push(question(app, o, Leaf::Read, None, d, &answers, more));
-    }
+    let others = recipe
+        .doubts
+        .iter()
+        .filter(|d| !is_remark(d) && !of_a_part(d));
+    open.extend(others.map(ask));
     let mut settled: Vec<Markup> = recipe
         .settled
         .iter()
@@ -385,26 +392,29 @@ pub fn by_hand(
     }
 }
 
-/// The answer that a line set aside is the method: the word is written above it in the text.
-fn as_method(app: &App, o: &Open, doubt: &Doubt) -> Option<Markup> {
+/// The answer that writes a heading above a line of the text: a line set aside is the method, lines made by
+/// themselves are a part.
+fn as_heading(app: &App, o: &Open, doubt: &Doubt) -> Option<Markup> {
     let text = &o.draft.sheet.text;
+    let (heading, says) = match doubt.code {
+        DoubtCode::MaybeMethod => ("Method".to_owned(), "It is part of the method".to_owned()),
+        DoubtCode::PartByMethod => {
+            let name = doubt.meant.first()?;
+            (
+                format!("For the {name}"),
+                format!("Make them a part: {name}"),
+            )
+        }
+        _ => return None,
+    };
     // A doubt of a recipe taken in is about that recipe's text.
-    let at = doubt
-        .span
-        .as_ref()
-        .filter(|_| doubt.code == DoubtCode::MaybeMethod && !doubt.message.starts_with("in '"))?
-        .start;
+    let span = doubt.span.as_ref();
+    let at = span.filter(|_| !doubt.message.starts_with("in '"))?.start;
     let (before, behind) = (text.get(..at)?, text.get(at..)?);
     let change = Change::Text {
-        text: format!("{before}\nMethod\n{behind}"),
+        text: format!("{before}\n{heading}\n{behind}"),
     };
-    Some(one_click(
-        app,
-        o,
-        &format!("step-{at}"),
-        &change,
-        "It is part of the method",
-    ))
+    Some(one_click(app, o, &format!("step-{at}"), &change, &says))
 }
 
 /// The answers that amounts of the method go into the food: each is written below the lines of the
