@@ -9,6 +9,7 @@
 
 mod ask;
 mod bake;
+mod chosen;
 mod dough;
 mod given;
 mod notes;
@@ -17,8 +18,9 @@ mod pan;
 mod proof;
 mod typed;
 
-pub use ask::{AskError, Estimate, Figures, Origin, Place, Value};
+pub use ask::{AskError, Figures, Origin, Place, Value};
 pub use bake::{Bake, Baked, CoreTarget, Curve, PROBE, bake, crumb_diffusivity};
+pub use chosen::{Estimate, chosen, own_minutes};
 pub use dough::{Coldest, Dough, DoughAsk, Friction, HOTTEST_WATER, Water, dough};
 pub use given::{Given, given};
 pub use notes::{HeatField, HeatNotes};

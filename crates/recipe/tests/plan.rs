@@ -30,6 +30,8 @@ mod taken;
 mod tart;
 #[path = "plan/terse.rs"]
 mod terse;
+#[path = "plan/tin.rs"]
+mod tin;
 #[path = "plan/told.rs"]
 mod told;
 #[path = "plan/two.rs"]

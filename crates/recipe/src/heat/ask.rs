@@ -132,17 +132,6 @@ pub struct Place {
     pub fahrenheit: bool,
 }
 
-/// What the Heat page makes of a bake.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Estimate {
-    /// What is baked together, by place in the recipe.
-    pub parts: Vec<usize>,
-    /// How long it takes.
-    pub time: Spread<Time>,
-    /// The oven, as a still oven's.
-    pub oven: Temperature,
-}
-
 /// °C.
 const USUAL_DOUGH: f64 = 26.0;
 const USUAL_ROOM: f64 = 21.0;
@@ -400,17 +389,6 @@ impl Figures<'_> {
             metres: self.place.metres,
             fan: self.place.fan,
         }))
-    }
-
-    /// How long what is baked takes in the pan and the oven chosen; nothing where none is chosen, or too little is
-    /// known.
-    #[must_use]
-    pub fn estimate(&self) -> Option<Estimate> {
-        let b = self.bake().ok()??;
-        let parts = self.given?.parts.clone();
-        let time = super::bake(&b).ok()?.time;
-        let oven = b.oven;
-        Some(Estimate { parts, time, oven })
     }
 
     /// The proof asked about; nothing where no history is typed.

@@ -9,7 +9,7 @@ use super::join;
 use super::own::OwnStep;
 use super::pans::{self, PanUse};
 use super::put_in::{chill_flat, rest_after_mixing, take_out, yeast_stood};
-use super::step::{Cut, Draft, racks, uses_mixer};
+use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::strand::{self, Strand, by_own_method, chains, strands};
 use super::table;
 use super::taken;
@@ -22,9 +22,8 @@ use crate::heat::Estimate;
 use crate::keeping::MOIST;
 use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
-use crate::rework::in_the_cold;
 use crate::rework::timing::{BakeTime, bakes};
-use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
+use crate::rework::{BY_HEAT, Kept, ReworkedComponent, in_the_cold, is_folded_in, owners};
 use crate::sentences::{sentence, words};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
@@ -83,10 +82,9 @@ impl Tasks {
         let own = sheet.steps.iter().find(|s| s.step == key);
         own.filter(|s| !self.idle.contains(&s.step))
     }
-    /// Takes the time of a bake that the Heat page has for the pan and the oven chosen, up to its upper middle; the
-    /// baker's own minutes stand, and so does a bake in several stretches.
-    #[must_use]
-    pub fn with_heat(mut self, e: &Estimate) -> Self {
+    /// Takes the time of a bake that the Heat page has for the pan and the oven chosen; the baker's own minutes stand,
+    /// and so does a bake in several stretches.
+    fn with_heat(mut self, e: &Estimate) -> Self {
         let mine = |t: &&mut Task| t.what == "bake" && t.cooks && !t.left_out;
         let of = |t: &&mut Task| e.parts.contains(&t.component);
         let mut bakes: Vec<&mut Task> = self.list.iter_mut().filter(mine).filter(of).collect();
@@ -97,18 +95,21 @@ impl Tasks {
             return self;
         };
         let span = Span::from(e.time);
-        wait.span = Span::of(
-            span.least.round(),
-            span.usual.round(),
-            f64::midpoint(span.usual, span.most).round(),
-        );
-        wait.oven = Some(OvenSetting(e.oven).dialled().as_celsius());
-        (bake.wait_basis, bake.longest_ours) = (Basis::Reworked, false);
+        let span = Span::of(span.least.round(), span.usual.round(), span.most.round());
         bake.notes.retain(|n| !n.starts_with(pans::ANOTHER_TIN));
-        bake.notes.push(format!(
-            "About {} by the Heat page, for the tin and the oven chosen: check with a probe.",
-            super::own::span_words(Span::of(span.least.round(), span.usual, span.most.round()))
-        ));
+        let oven = OvenSetting(e.oven).dialled().as_celsius();
+        let whose = if e.own.is_some() {
+            wait.oven.get_or_insert(oven);
+            "The minutes are your method’s own; "
+        } else {
+            wait.span = span;
+            wait.oven = Some(oven);
+            (bake.wait_basis, bake.longest_ours) = (Basis::Reworked, false);
+            ""
+        };
+        bake.notes.push(capital(&format!(
+            "{whose}about {span} {BY_HEAT}: check with a probe."
+        )));
         self
     }
     /// The tasks that no other follows.
@@ -198,7 +199,7 @@ pub(super) struct Placed {
 ///
 /// # Returns
 /// Every figure says what it rests on. A recipe without a method gets what its styles need, as
-/// guesses.
+/// guesses. A bake in another tin or oven takes the time that [`Worked::bake`] has for it.
 #[must_use]
 pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
     let factor = if factor.is_finite() && factor > 0.0 {
@@ -207,7 +208,11 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
         1.0
     };
     let (recipe, own_method) = by_own_method(w, sheet);
-    with(w, (&recipe, own_method), factor, |build| build.run(sheet))
+    let tasks = with(w, (&recipe, own_method), factor, |build| build.run(sheet));
+    match &w.bake {
+        Some(e) => tasks.with_heat(e),
+        None => tasks,
+    }
 }
 
 /// Gives what is made of a method, the page's or the baker's own.

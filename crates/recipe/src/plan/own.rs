@@ -333,12 +333,19 @@ pub fn minutes_words(m: f64) -> String {
     }
 }
 
-/// A span as people say it: `30–35 min`, `8–12 h`, `45 min to 2 h`.
+/// A span that ends before so many minutes and begins before an hour is told in minutes alone.
+const IN_MINUTES: f64 = 89.5;
+
+/// A span as people say it: `30–35 min`, `55–69 min`, `8–12 h`, `45 min to 2 h`.
 #[must_use]
 pub fn span_words(s: Span) -> String {
     let (least, most) = (minutes_words(s.least), minutes_words(s.most));
     if least == most {
         return least;
+    }
+    // As people say it, and as Heat does: '55–69 min'.
+    if (10.0..60.0).contains(&s.least) && s.most < IN_MINUTES {
+        return format!("{:.0}–{:.0} min", s.least, s.most);
     }
     let unit = |w: &str| w.split_once(' ').map(|(n, u)| (n.to_owned(), u.to_owned()));
     match (unit(&least), unit(&most)) {

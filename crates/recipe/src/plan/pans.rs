@@ -242,7 +242,7 @@ pub(super) fn other_tin(build: &Build<'_>, list: &mut [Task], sized: Option<&Tar
     };
     let steps = build.recipe.steps.iter();
     let mut said = steps.flat_map(|s| s.facts.iter().filter_map(|f| Said::of_fact(s, f)));
-    if said.any(|s| s.pan.outline == now.outline && s.pan.hollows == now.hollows) {
+    if said.any(|s| s.pan.is_as_wide_as(&now)) {
         return;
     }
     let bakes = list.iter_mut();

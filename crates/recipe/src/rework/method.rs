@@ -2,6 +2,7 @@
 
 mod aids;
 mod bake;
+mod baked_in;
 mod bench;
 mod facts;
 mod gel;
@@ -14,6 +15,8 @@ pub(super) mod shape;
 #[cfg(test)]
 mod tests;
 
+use baked_in::NotedBake;
+pub(crate) use baked_in::{BY_HEAT, ChosenBake};
 pub(super) use facts::{does, last_of};
 pub(crate) use facts::{in_the_cold, longer, sets_a_custard};
 pub use gel::Gel;
@@ -139,6 +142,7 @@ impl<'a> Notes<'a> {
                 aid: None,
                 ovens: Vec::new(),
                 leaves_out: None,
+                bake: None,
             });
         }
     }

@@ -42,7 +42,9 @@ pub(crate) use foods::{foods, uncounted};
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, Gel, MethodNote, gas_mark};
-pub(crate) use method::{Setting, in_the_cold, of_bake, settings, sheet_sides};
+pub(crate) use method::{
+    BY_HEAT, ChosenBake, Setting, in_the_cold, of_bake, settings, sheet_sides,
+};
 pub use oven::Baked;
 pub(crate) use oven::kept_in_oven;
 pub use panful::{Counted, Panful};

@@ -3,7 +3,9 @@
 
 use super::engine::Work;
 use super::method::shape::{Rolled, WET};
-use super::method::{Stage, all_minutes, longer, others, rest, sets_a_custard, settings, stages};
+use super::method::{
+    Setting, Stage, all_minutes, longer, others, rest, sets_a_custard, settings, stages,
+};
 use super::style::{Style, StyleRange};
 use super::sums::figure;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
@@ -127,7 +129,6 @@ impl Work<'_> {
         if all.is_empty() {
             return;
         }
-        let dial = |t: Temperature| format!("{:.0} °C", OvenSetting(t).dialled().as_celsius());
         let from: Vec<String> = all
             .iter()
             .map(|s| {
@@ -143,16 +144,7 @@ impl Work<'_> {
             .iter()
             .map(|s| {
                 let times: Vec<Spread<Time>> = s.times.iter().map(|t| longer(*t)).collect();
-                let times = all_minutes(&times);
-                s.oven.map_or(times.clone(), |o| {
-                    let (low, high) = o.allowed();
-                    format!(
-                        "{} to {} ({}), {times}",
-                        dial(low),
-                        dial(high),
-                        others(o, true)
-                    )
-                })
+                becomes(s, &all_minutes(&times))
             })
             .collect();
         let arithmetic: Vec<String> = all.iter().flat_map(heat_sums).collect();
@@ -194,6 +186,24 @@ impl Work<'_> {
             &r.cited(),
         );
     }
+}
+
+fn dial(t: Temperature) -> String {
+    format!("{:.0} °C", OvenSetting(t).dialled().as_celsius())
+}
+
+/// What a stage in the oven becomes: its oven, and the time it takes then.
+pub(super) fn becomes(stage: &Stage, time: &str) -> String {
+    stage.oven.map_or(time.to_owned(), |o| {
+        let (low, high) = o.allowed();
+        let others = others(o, true);
+        format!("{} to {} ({others}), {time}", dial(low), dial(high))
+    })
+}
+
+/// The same in an oven that the baker chose.
+pub(super) fn in_another_oven(oven: Setting, time: &str) -> String {
+    format!("{}, {time}", dial(oven.temperature))
 }
 
 /// What a stage in the oven becomes, in figures.

@@ -3,6 +3,7 @@
 use super::part::{Gathered, Part, gather};
 use super::{LineDecision, LineKey, Sheet};
 use crate::doubt::{Doubt, DoubtCode};
+use crate::heat::Estimate;
 use crate::line::{Line, LineKind};
 use crate::own_method;
 use crate::read::{self, ReadError, Reader};
@@ -33,6 +34,8 @@ pub struct Worked {
     pub batch: Batch,
     /// Why the size that is asked for cannot be had.
     pub size_refused: Option<SizeError>,
+    /// The bake in the tin and the oven chosen, where others are than the recipe's: see [`Worked::with_heat`].
+    pub bake: Option<Estimate>,
     /// Lines that were decided about and stand in the text no more, or whose food the larder
     /// does not have. Their decisions wait, unused.
     pub stale: Vec<LineKey>,
@@ -180,6 +183,7 @@ pub fn work(
         rework_screening,
         batch,
         size_refused,
+        bake: None,
         stale,
     })
 }

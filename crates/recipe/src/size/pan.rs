@@ -378,6 +378,19 @@ impl Pan {
                 && near(deep(self), deep(other))
     }
 
+    /// Whether its opening has another's shape and measures, whatever their depths: 23 cm is 9 in.
+    #[must_use]
+    pub fn is_as_wide_as(&self, other: &Pan) -> bool {
+        use std::mem::discriminant;
+        let (mine, theirs): (Vec<f64>, Vec<f64>) =
+            (self.sides().collect(), other.sides().collect());
+        let mut pairs = mine.iter().zip(&theirs);
+        self.hollows == other.hollows
+            && discriminant(&self.outline) == discriminant(&other.outline)
+            && mine.len() == theirs.len()
+            && pairs.all(|(a, b)| (a / b - 1.0).abs() < SAME_PAN)
+    }
+
     /// Its measures in words, both units: `9 × 2 in (23 × 5 cm)`, `23 × 13 × 7 cm`.
     #[must_use]
     pub fn size(&self) -> String {

@@ -1,9 +1,7 @@
 //! Methods of few words. Worked by hand from the texts.
 
 use super::{at, comes_after, of, sheet};
-use larder::Larder;
-use recipe::plan::{Place, tasks};
-use recipe::sheet::{Sheet, work};
+use recipe::plan::Place;
 
 /// What no step mixes is mixed before it is rolled.
 #[test]
@@ -315,7 +313,7 @@ fn what_steams_for_hours_is_left_to_it() {
     assert_eq!(pudding("Steam for 12 minutes.").1, None);
 }
 
-const LAYERS: &str = "Lime Cake\nServes 12\n\nFor the cake\n3 cups all-purpose flour\n1 tablespoon baking powder\n2 sticks butter\n2 cups sugar\n4 large eggs\n1 1/4 cups buttermilk\n\nTo finish\nedible flowers\ncoconut flakes\n\n1. Heat oven to 350°F. Grease three 8-inch round cake pans.\n2. Whisk flour and baking powder. In a mixer, beat butter and sugar until fluffy, about 4 minutes. Beat in eggs.\n3. With the mixer on low, add the flour mixture in three additions, alternating with the buttermilk.\n4. Divide among pans and bake 26 to 30 minutes. Cool completely on racks.\n5. Press the coconut on the sides. Set the flowers on top.\n";
+pub const LAYERS: &str = "Lime Cake\nServes 12\n\nFor the cake\n3 cups all-purpose flour\n1 tablespoon baking powder\n2 sticks butter\n2 cups sugar\n4 large eggs\n1 1/4 cups buttermilk\n\nTo finish\nedible flowers\ncoconut flakes\n\n1. Heat oven to 350°F. Grease three 8-inch round cake pans.\n2. Whisk flour and baking powder. In a mixer, beat butter and sugar until fluffy, about 4 minutes. Beat in eggs.\n3. With the mixer on low, add the flour mixture in three additions, alternating with the buttermilk.\n4. Divide among pans and bake 26 to 30 minutes. Cool completely on racks.\n5. Press the coconut on the sides. Set the flowers on top.\n";
 
 /// What is added is mixed in: the batter rests behind it.
 #[test]
@@ -437,71 +435,4 @@ fn the_rest_is_behind_the_last_of_the_mixing() {
         assert_eq!(t.list[cool + 1].name, "Mix eggs", "{cools}");
         assert!(t.list.iter().all(|x| x.what != "rest"), "{cools}");
     }
-}
-
-/// The minutes of a bake are those of the method's tin: who sizes for another is told so.
-#[test]
-fn a_bake_in_another_tin_has_the_minutes_of_the_recipes_own() {
-    let told = |pan: Option<&str>| {
-        let mut sheet = sheet(LAYERS);
-        let pans = |pan: &str| recipe::size::Pans {
-            pan: pan.to_owned(),
-            count: 3,
-            fill: None,
-            full: false,
-            water: None,
-        };
-        sheet.size = pan.map(|p| recipe::size::Target::Pan(pans(p)).into());
-        let t = of(&sheet, 1.0);
-        let bake = &t.list[at(&t, "cake:bake")];
-        bake.notes.iter().any(|n| n.contains("another tin"))
-    };
-    assert!(told(Some("9x2 in round tin")));
-    assert!(!told(Some("8x2 in round tin")));
-    assert!(!told(None));
-}
-
-/// Where Heat has an estimate for the tin chosen, the plan takes that: to its upper middle, the whole of it told. The
-/// baker's own minutes stand.
-#[test]
-fn a_bake_in_another_tin_takes_the_time_of_heat() {
-    use recipe::heat::{Figures, Place, given};
-    let mut s = sheet(LAYERS);
-    let pans = recipe::size::Pans {
-        pan: "9x2 in round tin".to_owned(),
-        count: 3,
-        fill: None,
-        full: false,
-        water: None,
-    };
-    s.size = Some(recipe::size::Target::Pan(pans).into());
-    let larder = Larder::built_in().expect("the built-in tables");
-    let planned = |s: &Sheet| {
-        let w = work(s, &[], &larder, &[]).expect("a recipe");
-        let found = given(&w.rework, &w.batch, &larder, None).expect("a bake");
-        let figures = Figures {
-            notes: &s.heat,
-            given: Some(&found),
-            place: Place::default(),
-            style: None,
-            pans: &[],
-        };
-        let e = figures.estimate().expect("an estimate");
-        (tasks(&w, s, 1.0).with_heat(&e), e)
-    };
-    let (t, e) = planned(&s);
-    let bake = &t.list[at(&t, "cake:bake")];
-    let minutes = |t: quantity::Time| t.as_minutes();
-    let wait = bake.wait.expect("a wait").span;
-    assert_eq!(wait.least, minutes(e.time.low()).round());
-    let upper = (minutes(e.time.likely()) + minutes(e.time.high())) / 2.0;
-    assert_eq!(wait.most, upper.round());
-    assert!(bake.notes.iter().any(|n| n.contains("check with a probe")));
-    assert!(!bake.notes.iter().any(|n| n.contains("another tin")));
-    let mut own = recipe::plan::OwnStep::new(bake.key.clone());
-    (own.least, own.most) = (Some(31.0), Some(31.0));
-    s.steps.push(own);
-    let (t, _) = planned(&s);
-    let wait = t.list[at(&t, "cake:bake")].wait.expect("a wait").span;
-    assert_eq!((wait.least, wait.most), (31.0, 31.0));
 }

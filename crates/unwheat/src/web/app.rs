@@ -238,9 +238,14 @@ impl App {
         Ok(())
     }
 
-    /// Reads the settings anew next time (an import may have changed them).
+    /// Reads the settings anew next time (an import may have changed them), and works drafts anew: their bakes go by
+    /// the kitchen's oven, pans and height.
     pub fn forget_settings(&self) {
         *self.settings.lock().unwrap_or_else(PoisonError::into_inner) = None;
+        self.worked
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clear();
     }
 
     /// Forgets all that was made of the kitchen: another state of it stands in its place, whose
@@ -252,10 +257,6 @@ impl App {
             .write()
             .unwrap_or_else(PoisonError::into_inner) = Default::default();
         self.unsolved
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clear();
-        self.worked
             .lock()
             .unwrap_or_else(PoisonError::into_inner)
             .clear();

@@ -370,7 +370,7 @@ pub async fn add(
         };
         let mut sheet = Sheet::new(text, locale);
         sheet.title = post.some("title").map(str::to_owned);
-        let worked = work_with(&pantry, &sheet, &[]);
+        let worked = work_with(&pantry, &*app.settings()?, &sheet, &[]);
         let summary = standing::summary(&worked, sheet.title.as_deref(), &pantry.larder, 0, 0);
         let id = app.kitchen.add_recipe(
             &uid()?,

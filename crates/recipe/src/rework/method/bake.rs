@@ -1,14 +1,19 @@
 //! Notes on baking: its time, the heat of the middle, and how to know that it is done.
 
+use super::baked_in::NotedBake;
 use super::facts::{doing, is_called_custard, sets_a_custard};
-use super::oven;
-use super::say::{joined, stage_allowed, stage_stated};
+use super::oven::{self, Stage};
+use super::say::{joined, stage_stated};
 use super::{Notes, PRACTICE};
 use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
 use crate::rework::custard::ON_THE_STOVE;
 use crate::rework::steps::is_filling;
 use crate::sentences::words;
 
+/// The rule of a note on a bake that takes longer.
+const LONGER: &str = "bake longer";
+/// The rule of one on a bake that does not.
+const AS_BEFORE: &str = "bake as before";
 /// When a custard is done.
 const WOBBLES: &str = " Done when the edge is set and the middle still wobbles.";
 
@@ -105,38 +110,29 @@ impl Notes<'_> {
         if stages.is_empty() {
             return;
         }
-        let stated = joined(&stages, stage_stated);
         if self.about.style.is_thickened() {
-            self.say(
-                Some(n),
-                "bake as before",
-                PRACTICE,
-                format!(
-                    "Step {n} bakes for {stated}: no longer than before, a filling holds little flour.{}",
-                    self.set(&[step])
-                ),
-            );
+            let set = self.set(&[step]);
+            let why = format!(": no longer than before, a filling holds little flour.{set}");
+            self.as_before(n, stages, &why);
             return;
         }
         let set = oven::stages(&self.ovens, [step], custard);
         let stages = oven::stages(&self.ovens, [step], |s, at| !custard(s, at));
         if !set.is_empty() {
-            let stated = joined(&set, stage_stated);
             let filled = if stages.is_empty() {
                 ""
             } else {
                 ", once it is filled"
             };
-            let text = format!(
-                "Step {n} bakes for {stated}{filled}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{}",
-                self.set(&[step])
+            let done = self.set(&[step]);
+            let why = format!(
+                "{filled}: no longer than before, for egg sets what is in it, and curdles when it is baked on.{done}"
             );
-            self.say(Some(n), "bake as before", PRACTICE, text);
+            self.as_before(n, set, &why);
         }
         if stages.is_empty() || !self.about.style.is_baked() {
             return;
         }
-        let stated = joined(&stages, stage_stated);
         let decides = if self.about.meat && !is_of_an_empty_case(&step.text) {
             "the middle of the meat or fish in it decides, not the colour"
         } else if self.by_colour() && self.holds_another(n) {
@@ -146,18 +142,37 @@ impl Notes<'_> {
         } else {
             "the core temperature decides"
         };
-        self.say(
-            Some(n),
-            "bake longer",
-            PRACTICE,
-            format!(
-                "Step {n} bakes for {stated}: allow {}, 10–25 % longer. The time is a guess; {decides}.",
-                joined(&stages, stage_allowed)
-            ),
-        );
         let ovens = stages.iter().filter_map(|s| Some(s.oven?.allowed()));
-        if let Some(note) = self.list.iter_mut().rfind(|x| x.rule == "bake longer") {
-            note.ovens = ovens.collect();
+        let ovens = ovens.collect();
+        let bake = NotedBake {
+            stages,
+            decides: Some(decides),
+        };
+        self.say(Some(n), LONGER, PRACTICE, bake.longer(n));
+        if let Some(note) = self
+            .list
+            .iter_mut()
+            .rfind(|x| x.rule == LONGER && x.step == Some(n))
+        {
+            note.ovens = ovens;
+            note.bake = Some(bake);
+        }
+    }
+
+    /// That a step bakes no longer than before: why, and what shows that it is done.
+    fn as_before(&mut self, n: usize, stages: Vec<Stage>, why: &str) {
+        let stated = joined(&stages, stage_stated);
+        let text = format!("Step {n} bakes for {stated}{why}");
+        self.say(Some(n), AS_BEFORE, PRACTICE, text);
+        if let Some(note) = self
+            .list
+            .iter_mut()
+            .rfind(|x| x.rule == AS_BEFORE && x.step == Some(n))
+        {
+            note.bake = Some(NotedBake {
+                stages,
+                decides: None,
+            });
         }
     }
 
@@ -256,13 +271,13 @@ impl Notes<'_> {
         }
         let hot = || self.steps_say(&ON_THE_STOVE) || self.steps_say(&["cook", "heat", "over a"]);
         let heated = self.about.steps.is_empty() || hot();
-        let baked = self.list.iter().any(|n| n.rule == "bake as before");
+        let baked = self.list.iter().any(|n| n.rule == AS_BEFORE);
         if self.about.set_by_egg {
             if !baked {
                 let text = "Egg sets it in the oven: bake it no longer than before, it holds little flour.";
                 self.say(
                     None,
-                    "bake as before",
+                    AS_BEFORE,
                     PRACTICE,
                     format!("{text}{}", self.set(self.about.steps)),
                 );

@@ -1,5 +1,6 @@
 //! What a note for the method holds, and how it calls the steps.
 
+use super::NotedBake;
 use crate::recipe::Recipe;
 use quantity::Temperature;
 use std::ops::Range;
@@ -21,6 +22,8 @@ pub struct MethodNote {
     pub ovens: Vec<(Temperature, Temperature)>,
     /// The step whose first rise is not had any more: one rise is enough.
     pub leaves_out: Option<usize>,
+    /// The bake it is about, where it says how long that takes.
+    pub(in crate::rework) bake: Option<NotedBake>,
 }
 
 /// What a step says that only wheat needs, and what takes its place.

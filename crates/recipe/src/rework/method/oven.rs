@@ -21,6 +21,15 @@ pub(crate) struct Setting {
 }
 
 impl Setting {
+    /// The same setting at another heat.
+    pub(super) fn at(self, temperature: Temperature) -> Self {
+        Self {
+            temperature,
+            rough: false,
+            ..self
+        }
+    }
+
     /// What a rework allows: from 10 °C cooler to the setting itself, as dials show them.
     pub(in crate::rework) fn allowed(self) -> (Temperature, Temperature) {
         let hottest = OvenSetting(self.temperature).dialled();

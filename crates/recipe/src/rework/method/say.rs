@@ -141,7 +141,12 @@ pub(super) fn stage_stated(stage: &Stage) -> String {
 /// `17–19 minutes at 210 °C / 410 °F to 220 °C / 425 °F`.
 pub(super) fn stage_allowed(stage: &Stage) -> String {
     let times: Vec<Spread<Time>> = stage.times.iter().map(|t| longer(*t)).collect();
-    let oven = stage.oven.map_or(String::new(), |s| {
+    format!("{}{}", all_minutes(&times), oven_allowed(stage))
+}
+
+/// ` at 210 °C / 410 °F to 220 °C / 425 °F (…)`; nothing where no oven is set.
+pub(super) fn oven_allowed(stage: &Stage) -> String {
+    stage.oven.map_or(String::new(), |s| {
         format!(
             " at {}{} to {} ({})",
             about(s),
@@ -149,6 +154,5 @@ pub(super) fn stage_allowed(stage: &Stage) -> String {
             degrees(s, 0.0),
             others(s, !s.gas)
         )
-    });
-    format!("{}{oven}", all_minutes(&times))
+    })
 }

@@ -36,7 +36,7 @@ fn version_of(app: &App, o: &Open, then: &BatchSheet, factor: f64) -> Result<Opt
     for number in (1..=o.row.versions).rev() {
         let sheet = app.kitchen.version(o.row.id, number)?.sheet;
         let parts = Parts::of(app, &sheet)?.sheets;
-        let worked = work_with(&o.pantry, &sheet, &parts);
+        let worked = work_with(&o.pantry, &o.settings, &sheet, &parts);
         if worked.is_ok_and(|w| is_of(o, (&w, &sheet), then, factor)) {
             return Ok(Some(number));
         }

@@ -9,13 +9,13 @@ use crate::web::fault::Fault;
 use crate::web::figures::{Figures, figures};
 use crate::web::page::{self, ago, back_to, sentence};
 use crate::web::post::Post;
-use crate::web::recipe::heat::tasks_with_heat;
 use crate::web::recipe::plan::serving;
 use crate::web::recipe::{Leaf, Open, Parts, component_name, open, work_with};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use quantity::listed;
+use recipe::plan::tasks;
 use recipe::sheet::{Sheet, Worked};
 use recipe::size::{self, Batch};
 
@@ -145,7 +145,7 @@ struct Saved {
 fn saved(app: &App, o: &Open, number: u32) -> Result<Option<Saved>, Fault> {
     let version = app.kitchen.version(o.row.id, number)?;
     let parts = Parts::of(app, &version.sheet)?.sheets;
-    let Ok(w) = work_with(&o.pantry, &version.sheet, &parts) else {
+    let Ok(w) = work_with(&o.pantry, &o.settings, &version.sheet, &parts) else {
         return Ok(None);
     };
     let then: Option<Figures> = serde_json::from_value(version.figures).ok();
@@ -269,7 +269,7 @@ pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault>
             next::held(made, day, *place, clock);
         }
         if let Some(serve) = serve {
-            let tasks = tasks_with_heat(w, sheet, larder, &o.settings, factor);
+            let tasks = tasks(w, sheet, factor);
             next::hours(made, tasks, &o.settings, app.now(), serve);
         }
     };
@@ -277,7 +277,7 @@ pub fn begun(app: &App, id: i64, post: &Post, of: &Of<'_>) -> Result<i64, Fault>
         Ok(number) => {
             let sheet = app.kitchen.version(id, number)?.sheet;
             let parts = Parts::of(app, &sheet)?.sheets;
-            let worked = work_with(&o.pantry, &sheet, &parts);
+            let worked = work_with(&o.pantry, &o.settings, &sheet, &parts);
             let w = worked.map_err(|e| Fault::bad(e.to_string()))?;
             let batch = batch_of(&o, &w)?;
             let mut made = batch_sheet(&w, &sheet, larder, &o.settings, &batch);

@@ -7,10 +7,9 @@ use crate::web::bench::batch_sheet::MARK;
 use crate::web::bench::{Bench, twins_of};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{night, planned_with};
-use crate::web::recipe::heat::tasks_with_heat;
 use crate::web::recipe::{Parts, open, work_with};
 use quantity::degrees_in;
-use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan};
+use recipe::plan::{Ask, Begun, Impossible, Plan, Tasks, kept, plan, tasks};
 use recipe::sheet::{Sheet, Worked};
 use std::collections::BTreeSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -96,7 +95,7 @@ fn tasks_of(app: &App, r: &DayRecipe) -> Result<Result<(Row, Tasks, f64), String
             .map_err(|e| format!("{}: {e}. Change the size on its Size page.", o.title()))?
             .factor
             * r.times;
-        let mut tasks = tasks_with_heat(w, sheet, &o.pantry.larder, &o.settings, factor);
+        let mut tasks = tasks(w, sheet, factor);
         // As lists have it.
         o.title().clone_into(&mut tasks.title);
         Ok((tasks, factor))
@@ -110,7 +109,7 @@ fn tasks_of(app: &App, r: &DayRecipe) -> Result<Result<(Row, Tasks, f64), String
         Some(v) => {
             let sheet = app.kitchen.version(row.id, v)?.sheet;
             let parts = Parts::of(app, &sheet)?.sheets;
-            match &work_with(&o.pantry, &sheet, &parts) {
+            match &work_with(&o.pantry, &o.settings, &sheet, &parts) {
                 Ok(w) => of(w, &sheet),
                 Err(e) => Err(unread(e)),
             }

@@ -167,7 +167,7 @@ fn worked(app: &App, o: &Open, sheet: &Sheet) -> (Summary, Held) {
     } else {
         Arc::new(Parts::of(app, sheet).unwrap_or_default())
     };
-    let work = work_with(&o.pantry, sheet, &parts.sheets);
+    let work = work_with(&o.pantry, &o.settings, sheet, &parts.sheets);
     let summary = summary(
         &work,
         sheet.title.as_deref(),

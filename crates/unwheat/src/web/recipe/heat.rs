@@ -10,27 +10,20 @@ use crate::show::heat as words;
 use crate::web::app::App;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
-use larder::Larder;
 use maud::{Markup, html};
 use quantity::{Locale, degrees_in};
 use recipe::heat::{
-    Advice, AskError, Figures, Given, HeatError, HeatField, Make, Origin, Place, bake, dough,
-    facts, given, offered, proof,
+    Advice, AskError, Figures, Given, HeatError, HeatField, Make, Origin, Place, bake, chosen,
+    dough, facts, offered, own_minutes, proof,
 };
 use recipe::leaven::Altitude;
-use recipe::plan::{Tasks, tasks};
+use recipe::plan::{Span, span_words, tasks};
 use recipe::sheet::{Change, Sheet, Worked};
 use sentence::Bit::{Ask, Say, Words};
 use store::Settings;
 
-/// What is baked: the part that is chosen; where that is no more, what is baked last.
-fn baked(w: &Worked, sheet: &Sheet, larder: &Larder) -> Option<Given> {
-    let chosen = sheet.heat.get(HeatField::Part.key());
-    let found = |part| given(&w.rework, &w.batch, larder, part);
-    chosen.and_then(|c| found(Some(c))).or_else(|| found(None))
-}
-
-fn place(sheet: &Sheet, settings: &Settings) -> Place {
+/// This kitchen, as far as heat asks.
+pub fn place(sheet: &Sheet, settings: &Settings) -> Place {
     Place {
         metres: settings.altitude,
         fan: settings.oven == "fan",
@@ -38,34 +31,10 @@ fn place(sheet: &Sheet, settings: &Settings) -> Place {
     }
 }
 
-/// The tasks of a recipe so many times, its bake as this page has it for the pan and the oven chosen.
-pub fn tasks_with_heat(
-    w: &Worked,
-    sheet: &Sheet,
-    larder: &Larder,
-    settings: &Settings,
-    factor: f64,
-) -> Tasks {
-    let tasks = tasks(w, sheet, factor);
-    let given = baked(w, sheet, larder);
-    let own = super::size::own_pans(&settings.pans);
-    let figures = Figures {
-        notes: &sheet.heat,
-        given: given.as_ref(),
-        place: place(sheet, settings),
-        style: None,
-        pans: &own,
-    };
-    match figures.estimate() {
-        Some(e) => tasks.with_heat(&e),
-        None => tasks,
-    }
-}
-
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let sheet = &o.draft.sheet;
-    let given = baked(w, sheet, &o.pantry.larder);
+    let given = chosen(w, sheet, &o.pantry.larder);
     let given = given.map(|g| g.with_work(&tasks(w, sheet, w.batch.factor)));
     let own = super::size::own_pans(&o.settings.pans);
     let figures = Figures {
@@ -81,6 +50,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         o,
         figures: &figures,
         known: known::offers(app, o, &figures),
+        own: own_minutes(w, sheet).map(|t| span_words(Span::from(t))),
     };
     html! {
         (page.parts(w, given.as_ref()))
@@ -109,6 +79,8 @@ struct Page<'a> {
     figures: &'a Figures<'a>,
     /// Bakes on record.
     known: Markup,
+    /// The minutes of the baker's own method.
+    own: Option<String>,
 }
 
 impl Page<'_> {
@@ -175,6 +147,7 @@ impl Page<'_> {
                     Say(" and is done at "), Ask(F::Core, "Core, if not the style's"), Say(" in the middle."),
                 ]))
                 (self.baked())
+                @if let Some(own) = &self.own { p #own-minutes { "Your own method bakes " strong { (own) } ": that is what Plan, Bench and Card have. What stands here is the estimate beside it." } }
                 details {
                     summary { "How a pan is written" }
                     p { "Length × width × depth; round and across × depth; the two sides of a known pan, as 9x13in; or one of the kitchen's own by its name. Dark, glass or silicone beside them, and whether a lid lies on it: with a lid. The tube of a ring tin behind a comma: ring tin 24x8 cm, tube 6 cm. 8 cm ball for a piece without a pan." }

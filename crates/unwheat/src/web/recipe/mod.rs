@@ -155,9 +155,12 @@ pub struct Open {
     pub records: Vec<Record>,
 }
 
-/// Works a sheet with this kitchen's larder.
-pub fn work_with(pantry: &Pantry, sheet: &Sheet, parts: &[Part]) -> Work {
-    work(sheet, parts, &pantry.larder, &pantry.own_blends)
+/// Works a sheet with this kitchen's larder, its bake as the Heat page has it.
+pub fn work_with(pantry: &Pantry, settings: &Settings, sheet: &Sheet, parts: &[Part]) -> Work {
+    let larder = &pantry.larder;
+    let work = work(sheet, parts, larder, &pantry.own_blends)?;
+    let pans = size::own_pans(&settings.pans);
+    Ok(work.with_heat(sheet, larder, heat::place(sheet, settings), &pans))
 }
 
 /// The state that a draft's work is kept under.
@@ -175,6 +178,7 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
     let row = app.kitchen.row(id)?;
     let draft = app.kitchen.draft(id)?;
     let pantry = app.pantry_in(draft.sheet.locale())?;
+    let settings = app.settings()?;
     let mut newer = Vec::new();
     for p in &draft.sheet.parts {
         if let Some((_, newest, title)) = app.kitchen.newest(&p.recipe)?
@@ -188,7 +192,7 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
         Some((work, parts)) if parts.still(app)? => (work, parts),
         _ => {
             let parts = Arc::new(Parts::of(app, &draft.sheet)?);
-            let work = Arc::new(work_with(&pantry, &draft.sheet, &parts.sheets));
+            let work = Arc::new(work_with(&pantry, &settings, &draft.sheet, &parts.sheets));
             app.keep_worked(state, (Arc::clone(&work), Arc::clone(&parts)));
             (work, parts)
         }
@@ -199,7 +203,7 @@ pub fn open(app: &App, id: i64) -> Result<Open, Fault> {
     Ok(Open {
         row,
         draft,
-        settings: app.settings()?,
+        settings,
         pantry,
         work,
         parts,

@@ -1,6 +1,5 @@
 //! The Plan page: every step in time, the figures it rests on, a calendar file.
 
-use super::heat::tasks_with_heat;
 use super::read::says;
 use super::size::of_size;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
@@ -17,9 +16,9 @@ use crate::web::timed;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use quantity::{Locale, degrees_in};
+use quantity::{Locale, Temperature, degrees_in};
 use recipe::plan::{
-    AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan,
+    AddedStep, Ask, Impossible, OwnStep, Place, Plan, StepChange, Task, Tasks, plan, tasks,
 };
 use recipe::sheet::{Change, Worked, step_words};
 
@@ -95,8 +94,8 @@ pub fn serving(app: &App, recipe: i64, clock: &Clock) -> Result<Option<i32>, Fau
 
 /// The tasks of the recipe at the size that is asked for.
 pub fn batch(o: &Open, w: &Worked) -> Tasks {
-    let (sheet, larder) = (&o.draft.sheet, &o.pantry.larder);
-    let mut tasks = tasks_with_heat(w, sheet, larder, &o.settings, w.batch.factor);
+    let sheet = &o.draft.sheet;
+    let mut tasks = tasks(w, sheet, w.batch.factor);
     if tasks.title.is_empty() {
         o.title().clone_into(&mut tasks.title);
     }
@@ -491,12 +490,11 @@ fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
     };
     let place = t.wait.map(|w| w.place);
     let own_place = own.and_then(|s| s.place.clone());
-    let shown = |t: f64| {
-        let home = o.draft.sheet.locale() == Locale::Us;
-        recipe::heat::degrees_words(t, home)
-    };
+    let in_f = o.draft.sheet.locale() == Locale::Us;
+    let shown = |t: f64| recipe::heat::degrees_words(t, in_f);
     let oven = own.and_then(|s| s.oven).map(shown);
-    let oven_now = t.wait.and_then(|w| w.oven).map(shown);
+    let dial = |t| recipe::heat::oven_words(Temperature::celsius(t), in_f);
+    let oven_now = t.wait.and_then(|w| w.oven).map(dial);
     let racks = own.and_then(|s| s.racks);
     let cost = own.and_then(|s| s.optional.clone());
     html! {

@@ -2,13 +2,12 @@
 
 use super::{BatchSheet, Line, Note, Part, method, mind, tasks};
 use crate::web::kitchen::{drawer, scale};
-use crate::web::recipe::heat::tasks_with_heat;
 use larder::Larder;
 use quantity::{Mass, Spread};
 use recipe::Step;
 use recipe::household::{Drawer, PINCH, Scale, clean, household, is_fine};
 use recipe::own_method;
-use recipe::plan::Tasks;
+use recipe::plan::{self, Tasks};
 use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
@@ -31,7 +30,7 @@ pub fn batch_sheet(
     let owners = owners(&w.formula.recipe);
     let drawer = drawer(settings, sheet.locale());
     let loss = w.rework.bake_loss();
-    let plan = tasks_with_heat(w, sheet, larder, settings, batch.factor);
+    let plan = plan::tasks(w, sheet, batch.factor);
     let places: Vec<usize> = w
         .formula
         .order

@@ -154,12 +154,12 @@ fn dial((low, high): (Temperature, Temperature), settings: &Settings) -> String 
     let (from, to) = (low.as_celsius(), high.as_celsius());
     let own = oven_range(settings, from, to);
     let own = own.map_or(String::new(), |w| format!(", {w}"));
-    format!(
-        "{from:.0}–{to:.0} °C / {}–{} °F{}",
-        OvenSetting(low).beside_celsius(),
-        OvenSetting(high).beside_celsius(),
-        both_scales(&own)
-    )
+    let own = both_scales(&own);
+    let f = |t| OvenSetting(t).beside_celsius();
+    if low == high {
+        return format!("{from:.0} °C / {} °F{own}", f(low));
+    }
+    format!("{from:.0}–{to:.0} °C / {}–{} °F{own}", f(low), f(high))
 }
 
 fn does(step: &Step, what: Activity) -> bool {

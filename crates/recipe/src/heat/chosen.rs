@@ -1,0 +1,118 @@
+//! The bake of a sheet in the tin and the oven that are chosen for it: the one time of it that notes, plan, bench
+//! and card have.
+
+use super::ask::{Figures, Place};
+use super::given::{Given, given};
+use super::notes::HeatField;
+use crate::own_method;
+use crate::plan::by_own_method;
+use crate::recipe::{Activity, FactKind};
+use crate::rework::ChosenBake;
+use crate::sheet::{Sheet, Worked};
+use crate::size::pan::{OwnPan, Said};
+use larder::Larder;
+use quantity::{Spread, Temperature, Time};
+
+/// What the Heat page makes of a bake.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Estimate {
+    /// What is baked together, by place in the recipe.
+    pub parts: Vec<usize>,
+    /// How long it takes.
+    pub time: Spread<Time>,
+    /// The oven, as a still oven's.
+    pub oven: Temperature,
+    /// What the baker's own method says of it, which stands: see [`own_minutes`].
+    pub own: Option<Spread<Time>>,
+}
+
+impl Figures<'_> {
+    /// How long what is baked takes in the pan and the oven chosen; nothing where none is chosen, or too little is
+    /// known.
+    ///
+    /// # Inputs
+    /// - `own`: what the baker's own method says.
+    #[must_use]
+    pub fn estimate(&self, own: Option<Spread<Time>>) -> Option<Estimate> {
+        let b = self.bake().ok()??;
+        let parts = self.given?.parts.clone();
+        let time = super::bake(&b).ok()?.time;
+        let oven = b.oven;
+        Some(Estimate {
+            parts,
+            time,
+            oven,
+            own,
+        })
+    }
+}
+
+/// What a sheet bakes: the part that is chosen on it; where that is no more, what is baked last.
+#[must_use]
+pub fn chosen(w: &Worked, sheet: &Sheet, larder: &Larder) -> Option<Given> {
+    let part = sheet.heat.get(HeatField::Part.key());
+    let found = |part| given(&w.rework, &w.batch, larder, part);
+    part.and_then(|c| found(Some(c))).or_else(|| found(None))
+}
+
+/// The minutes that the baker's own method has for the bake: it names one time, and no tin but the one that the batch
+/// is sized for.
+#[must_use]
+pub fn own_minutes(w: &Worked, sheet: &Sheet) -> Option<Spread<Time>> {
+    let (recipe, is_own) = by_own_method(w, sheet);
+    let bakes = |kind: &FactKind| match kind {
+        FactKind::Duration {
+            value,
+            doing: Some(Activity::Bake),
+        } => Some(*value),
+        _ => None,
+    };
+    let facts = recipe.steps.iter().flat_map(|s| &s.facts);
+    let mut times = facts.filter_map(|f| bakes(&f.kind));
+    let (Some(time), None) = (times.next(), times.next()) else {
+        return None;
+    };
+    let own = own_method::steps(sheet.method.as_deref().unwrap_or_default());
+    let of_another = w.batch.pans.as_ref().is_some_and(|now| {
+        let said = Said::of_steps(&own);
+        !said.is_empty() && !said.iter().any(|s| s.pan.is_as_wide_as(&now.pan))
+    });
+    (is_own && !of_another).then_some(time)
+}
+
+impl Worked {
+    /// Takes the time that Heat works out for the tin and the oven chosen: from here on it is that of the notes, the
+    /// changes and the plan. As it is where no other tin, oven or weight is chosen.
+    #[must_use]
+    pub fn with_heat(
+        mut self,
+        sheet: &Sheet,
+        larder: &Larder,
+        place: Place,
+        pans: &[OwnPan],
+    ) -> Self {
+        let given = chosen(&self, sheet, larder);
+        let figures = Figures {
+            notes: &sheet.heat,
+            given: given.as_ref(),
+            place,
+            style: None,
+            pans,
+        };
+        let Some(e) = figures.estimate(own_minutes(&self, sheet)) else {
+            return self;
+        };
+        let once = given.filter(|g| g.stages == 1 && g.staged.is_none());
+        if let Some(written) = once.and_then(|g| g.written) {
+            let bake = ChosenBake {
+                written,
+                time: e.time,
+                oven: e.oven,
+                own: e.own,
+            };
+            self.rework.with_bake(&e.parts, &bake);
+        }
+        self.bake = Some(e);
+        self
+    }
+}

@@ -1,0 +1,138 @@
+//! What a note says of a bake: the usual time without gluten, or the one that is worked out for the tin and
+//! the oven chosen.
+
+use super::MethodNote;
+use super::oven::{Setting, Stage};
+use super::say::{degrees, joined, minutes, oven_allowed, stage_allowed, stage_stated};
+use crate::rework::Rework;
+use crate::rework::process::{becomes, in_another_oven};
+use quantity::{OvenSetting, Spread, Temperature, Time};
+
+/// Whose reckoning a time is, behind it.
+pub(crate) const BY_HEAT: &str = "by the Heat page for the tin and the oven chosen";
+/// Ovens nearer than this, °C, are one on a dial.
+const SAME_OVEN: f64 = 3.0;
+
+/// The bake that a note is of.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::rework) struct NotedBake {
+    /// Its times and ovens, as written.
+    pub stages: Vec<Stage>,
+    /// What decides that it is done; `None` where it bakes no longer than before.
+    pub decides: Option<&'static str>,
+}
+
+impl NotedBake {
+    /// That it bakes a tenth to a quarter longer.
+    pub fn longer(&self, step: usize) -> String {
+        let allowed = joined(&self.stages, stage_allowed);
+        self.words(step, &format!("allow {allowed}, 10–25 % longer"))
+    }
+
+    fn words(&self, step: usize, allow: &str) -> String {
+        let stated = joined(&self.stages, stage_stated);
+        let decides = self.decides.unwrap_or("the middle decides");
+        format!("Step {step} bakes for {stated}: {allow}. The time is a guess; {decides}.")
+    }
+
+    /// Its one stage, where that is all of it and has this time.
+    fn only(&self, written: Spread<Time>) -> Option<&Stage> {
+        match self.stages.as_slice() {
+            [stage] if stage.times == [written] => Some(stage),
+            _ => None,
+        }
+    }
+}
+
+/// A bake as it is worked out for the tin, the oven and the weight chosen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct ChosenBake {
+    /// The time that the recipe has for it: the only one.
+    pub written: Spread<Time>,
+    /// The time worked out.
+    pub time: Spread<Time>,
+    /// Its oven, as a still oven's.
+    pub oven: Temperature,
+    /// What the baker's own method says of it, which stands.
+    pub own: Option<Spread<Time>>,
+}
+
+impl ChosenBake {
+    /// Its oven, where that is another than the method's.
+    pub fn other_oven(&self, said: Setting) -> Option<Setting> {
+        let apart = (self.oven - said.temperature).as_celsius().abs();
+        (apart >= SAME_OVEN).then(|| said.at(self.oven))
+    }
+
+    /// `49–83 minutes at 170 °C / 340 °F to 180 °C / 350 °F (…)`.
+    fn allowed(&self, stage: &Stage) -> String {
+        let time = minutes(self.time);
+        match stage.oven.and_then(|o| self.other_oven(o)) {
+            Some(other) => format!("{time} at {}", degrees(other, 0.0)),
+            None => format!("{time}{}", oven_allowed(stage)),
+        }
+    }
+}
+
+impl Rework {
+    /// Puts the time that is worked out for a bake in place of the usual one, in the notes and the changes of the
+    /// part whose only bake it is.
+    ///
+    /// # Inputs
+    /// - `parts`: what is baked together.
+    pub(crate) fn with_bake(&mut self, parts: &[usize], bake: &ChosenBake) {
+        let is = |n: &MethodNote| {
+            let noted = n.bake.as_ref();
+            noted.is_some_and(|b| b.only(bake.written).is_some())
+        };
+        let found: Vec<usize> = parts
+            .iter()
+            .copied()
+            .filter(|c| self.components[*c].method_notes.iter().any(is))
+            .collect();
+        let [at] = found[..] else {
+            return;
+        };
+        let component = &mut self.components[at];
+        let mut notes = component.method_notes.iter_mut().filter(|n| is(n));
+        let (Some(note), None) = (notes.next(), notes.next()) else {
+            return;
+        };
+        let Some((noted, step)) = note.bake.clone().zip(note.step) else {
+            return;
+        };
+        let Some(stage) = noted.only(bake.written) else {
+            return;
+        };
+        let own = bake.own.map_or(String::new(), |t| {
+            format!(" Your own method’s {} stand.", minutes(t))
+        });
+        note.text = match noted.decides {
+            Some(_) => {
+                let allow = format!("allow {}, {BY_HEAT}", bake.allowed(stage));
+                format!("{}{own}", noted.words(step, &allow))
+            }
+            None => format!(
+                "{} Allow {}, {BY_HEAT}.{own}",
+                note.text,
+                minutes(bake.time)
+            ),
+        };
+        if let Some(other) = stage.oven.and_then(|o| bake.other_oven(o)) {
+            let dial = OvenSetting(other.temperature).dialled();
+            note.ovens = vec![(dial, dial)];
+        }
+        let mut changes = component.changes.iter_mut();
+        if noted.decides.is_some()
+            && let Some(change) = changes.find(|c| c.what == "oven")
+        {
+            let time = minutes(bake.time);
+            change.to = match stage.oven.and_then(|o| bake.other_oven(o)) {
+                Some(other) => in_another_oven(other, &time),
+                None => becomes(stage, &time),
+            };
+            change.range = Some(BY_HEAT.to_owned());
+            change.sums.clear();
+        }
+    }
+}
