@@ -149,7 +149,7 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
             p.hint #method-hint { "One step a line; the card numbers them. A short line that ends in a colon is a heading." }
             noscript { p { button { "Keep the method" } } }
         }
-        @if let Some(words) = card::names_no_oven(own, &w.rework) { p.trouble data-k="oven" { (words) } }
+        @if let Some(words) = no_oven(w, &o.draft.sheet) { p.trouble data-k="oven" { (words) } }
         @for words in tasks(w, &o.draft.sheet, 1.0).unsaid.values() { p.trouble data-k={ "no-step " (words) } { (words) } }
         @let unsaid = card::left_unsaid(own, &w.rework);
         @if !unsaid.is_empty() {
@@ -160,6 +160,13 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         (in_source("borrowed", &borrowed))
     }
+}
+
+/// That the own method names no oven heat, in this kitchen's degrees.
+fn no_oven(w: &Worked, sheet: &Sheet) -> Option<String> {
+    let own = sheet.method.as_deref().unwrap_or_default();
+    let words = card::names_no_oven(own, &w.rework)?;
+    Some(degrees_in(&words, sheet.locale()))
 }
 
 /// The tasks of the rework as notes, a part at a time under its name: 'Rise, 45 to 60 min'.
@@ -509,6 +516,26 @@ pub fn file_name(title: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// 160 to 170 °C are 325 to 340 °F on a dial.
+    #[test]
+    fn an_oven_that_is_not_named_is_told_in_the_kitchens_degrees() {
+        let text = "Tea cake\n\n200 g plain flour\n100 g butter\n100 g sugar\n2 eggs\n\n1. Mix.\n2. Bake at 170 °C for 35 minutes.\n";
+        let larder = larder::Larder::built_in().expect("the built-in tables");
+        let said = |locale| {
+            let mut sheet = Sheet::new(text, locale);
+            sheet.method = Some("Mix all.\nBake until done.".to_owned());
+            let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("a recipe");
+            no_oven(&w, &sheet).expect("no heat is named")
+        };
+        let us = said(Locale::Us);
+        assert!(us.contains("325 °F / 160 °C to 340 °F / 170 °C"), "{us}");
+        let uk = said(Locale::Uk);
+        assert!(
+            uk.contains("160 °C to 170 °C") && !uk.contains("°F"),
+            "{uk}"
+        );
+    }
 
     #[test]
     fn a_bake_with_other_hours_weighs_the_same() {
