@@ -9,6 +9,7 @@
 
 mod figure;
 pub mod household;
+mod lengths;
 mod listed;
 mod locale;
 mod numeral;
@@ -20,6 +21,7 @@ pub mod typed;
 mod unit;
 
 pub use figure::figure;
+pub use lengths::{lengths_alone_in, lengths_in};
 pub use listed::listed;
 pub use locale::{Locale, UnknownLocale};
 pub use numeral::{fraction, number_word, number_words, strokes};

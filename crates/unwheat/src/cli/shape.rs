@@ -341,7 +341,11 @@ impl Shape {
             },
         })?;
         if let Some(file) = &asked.svg {
-            std::fs::write(file, shape_file(&shaped.drawings)).map_err(|error| Failure::File {
+            std::fs::write(
+                file,
+                shape_file(&show::shape::told_in(&shaped, asked.locale).drawings),
+            )
+            .map_err(|error| Failure::File {
                 path: file.display().to_string(),
                 error,
             })?;

@@ -3,9 +3,9 @@
 use super::Style;
 use super::json::Three;
 use super::table::{Side, paragraph, table};
-use quantity::{Locale, Mass, Spread, degrees_in};
+use quantity::{Locale, Mass, Spread, degrees_in, lengths_alone_in, lengths_in};
 use recipe::density::Density;
-use recipe::shape::{Measure, Shaped, Unit};
+use recipe::shape::{Mark, Measure, Shaped, Unit};
 use serde::Serialize;
 
 /// A shape with what its dough's weight and density rest on.
@@ -153,6 +153,48 @@ pub fn data<'a>(seen: &Seen<'a>) -> Data<'a> {
     }
 }
 
+/// A shape with its words in the lengths and degrees of a kitchen.
+pub fn told_in(shaped: &Shaped, home: Locale) -> Shaped {
+    let told = |text: &mut String| *text = lengths_in(&degrees_in(text, home), home);
+    let mut s = shaped.clone();
+    s.verdicts.iter_mut().for_each(|v| told(&mut v.words));
+    s.notes.iter_mut().for_each(told);
+    for c in &mut s.cautions {
+        told(&mut c.words);
+        told(&mut c.source);
+    }
+    for d in &mut s.drawings {
+        told(&mut d.title);
+        told(&mut d.desc);
+        for mark in &mut d.marks {
+            if let Mark::Words { words, .. } | Mark::Side { words, .. } = mark {
+                *words = lengths_alone_in(words, home);
+            }
+        }
+    }
+    s
+}
+
+/// A measure's likely figure in the lengths of a kitchen: `12 in (30.5 cm)`.
+pub fn likely(m: &Measure, home: Locale) -> String {
+    lengths_in(&m.likely(), home)
+}
+
+/// Its range: `11⅜–12¼ in` where the likely figure has inches and the ends differ in them, else in its own unit.
+pub fn range(m: &Measure, home: Locale) -> Option<String> {
+    let range = m.range()?;
+    let likely = m.likely();
+    let unit = likely.rsplit_once(' ').map_or("", |(_, unit)| unit);
+    let own = format!("{range} {unit}");
+    let told = lengths_alone_in(&own, home);
+    Some(match told.strip_suffix(" in").map(|r| r.split_once('–')) {
+        // Too near to one another for a ruler.
+        Some(Some((low, high))) if low == high => own,
+        Some(_) => told,
+        None => range,
+    })
+}
+
 /// The density in words, with its source.
 pub fn density_words(d: &Density) -> String {
     format!(
@@ -167,7 +209,7 @@ pub fn density_words(d: &Density) -> String {
 
 /// A shape as text for 80 columns.
 pub fn words(seen: &Seen<'_>, style: &Style) -> String {
-    let s = seen.shaped;
+    let s = &told_in(seen.shaped, seen.locale);
     let mut out = format!("{}\n", style.heading(&s.kind.name().to_uppercase()));
     if let (Some(grams), Some(from)) = (seen.grams, seen.from) {
         let dough = Measure::new("dough", "Dough", grams, Unit::Grams);
@@ -180,12 +222,15 @@ pub fn words(seen: &Seen<'_>, style: &Style) -> String {
     let rows: Vec<Vec<String>> = s
         .measures
         .iter()
-        .map(|m| vec![m.name.clone(), m.likely(), m.range().unwrap_or_default()])
+        .map(|m| {
+            let range = range(m, seen.locale).unwrap_or_default();
+            vec![m.name.clone(), likely(m, seen.locale), range]
+        })
         .collect();
     out.push_str(&table(
         &["", "likely", "low–high"],
         &[Side::Left, Side::Right, Side::Right],
-        &[34, 16, 20],
+        &[32, 22, 20],
         &rows,
     ));
     if !s.verdicts.is_empty() {
@@ -200,7 +245,7 @@ pub fn words(seen: &Seen<'_>, style: &Style) -> String {
     }
     for c in &s.cautions {
         let words = format!("{} ({})", c.words, c.source);
-        out.push_str(&paragraph("  ! ", &degrees_in(&words, seen.locale)));
+        out.push_str(&paragraph("  ! ", &words));
     }
     out
 }

@@ -210,3 +210,23 @@ fn the_method_of_a_recipe_gives_the_figures_that_are_not_typed() {
         "{v}"
     );
 }
+
+/// An inch is 25.4 mm: 450 mm are 17.7 of them, 350 mm 13.8; a ruler has quarters.
+#[test]
+fn a_us_kitchen_reads_inches_first() {
+    let sheet = ["shape", "roll", "--dough", "900g", "--sheet", "45x35cm"];
+    let rest = ["--filling", "250g", "--slices", "12"];
+    let told = |locale: &str| {
+        let all = [&sheet[..], &rest[..], &["--locale", locale]].concat();
+        unwheat(&all).done()
+    };
+    let us = told("us");
+    assert!(
+        us.contains("17¾ in (45 cm)") && us.contains("13¾ in (35 cm)"),
+        "{us}"
+    );
+    assert!(us.contains("2¼–2½ in") && !us.contains("1/16–1/16"), "{us}");
+    assert!(us.lines().all(|l| l.chars().count() <= 80), "{us}");
+    let uk = told("uk");
+    assert!(uk.contains("45 cm") && !uk.contains(" in ("), "{uk}");
+}

@@ -11,7 +11,7 @@ use crate::web::app::App;
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, html};
-use quantity::{Locale, degrees_in};
+use quantity::{Locale, degrees_in, lengths_in};
 use recipe::heat::{
     Advice, AskError, Figures, Given, HeatError, HeatField, Make, Origin, Place, bake, chosen,
     dough, facts, offered, own_minutes, proof,
@@ -84,9 +84,10 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
-    /// Words with their temperatures as this kitchen reads them.
+    /// Words with their temperatures and lengths as this kitchen reads them.
     fn told(&self, words: &str) -> String {
-        degrees_in(words, self.o.draft.sheet.locale())
+        let home = self.o.draft.sheet.locale();
+        lengths_in(&degrees_in(words, home), home)
     }
 
     fn example(&self, field: HeatField) -> String {

@@ -3,12 +3,12 @@
 
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
-use crate::show::shape::density_words;
+use crate::show::shape::{density_words, likely, range, told_in};
 use crate::web::app::App;
 use crate::web::page::{capital, sentence};
 use crate::web::picture;
 use maud::{Markup, html};
-use quantity::{Locale, Mass, Spread, degrees_in};
+use quantity::{Locale, Mass, Spread, lengths_in};
 use recipe::FactKind;
 use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
@@ -74,15 +74,21 @@ fn shaped(o: &Open, w: &Worked, i: usize) -> Option<Result<Shaped, ShapeError>> 
 /// What a component's shape comes to, in a line: for those who listen to a change.
 pub fn headline(o: &Open, w: &Worked, name: &str) -> Option<String> {
     let i = w.batch.components.iter().position(|c| c.name == name)?;
+    let home = o.draft.sheet.locale();
     Some(match shaped(o, w, i)? {
         Ok(s) => {
+            let s = told_in(&s, home);
             let first = s.measures.first()?;
             let verdict = s.verdicts.first().map_or(String::new(), |v| {
                 format!("; {}", v.words.trim_end_matches('.'))
             });
-            format!("{} {}{verdict}", first.name.to_lowercase(), first.likely())
+            format!(
+                "{} {}{verdict}",
+                first.name.to_lowercase(),
+                likely(first, home)
+            )
         }
-        Err(e) => e.what,
+        Err(e) => lengths_in(&e.what, home),
     })
 }
 
@@ -180,6 +186,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         .over(&known)
         .shaped_in(&dough, &super::size::own_pans(&o.settings.pans));
     let wrong = got.as_ref().err();
+    let told = |words: &str| lengths_in(&sentence(words), o.draft.sheet.locale());
     let more = |f: &&Field| MORE.contains(&f.key);
     let one = |f: &Field| field(app, o, i, name, ask, f, &dough, known.get(f.key), wrong);
     // What rises in the oven alone is not proofed.
@@ -190,15 +197,15 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
     };
     let says_more = fields().filter(more).any(|f| ask.says(f.key).is_some());
     html! {
-        p.hint { (sentence(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } @if let Some(of) = one_of(&w.rework, &w.batch, kind) { " What is shaped is " (of) "." } }
+        p.hint { (told(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } @if let Some(of) = one_of(&w.rework, &w.batch, kind) { " What is shaped is " (of) "." } }
         div.shape-fields { @for f in fields().filter(|f| !more(f)) { (one(f)) } }
         details.more open[says_more] {
             summary { "More figures" }
             div.shape-fields { @for f in fields().filter(more) { (one(f)) } }
         }
         @match &got {
-            Err(e) if ask.says.is_empty() && known.is_empty() => p.hint { (sentence(&e.what)) " " (sentence(&e.mend)) },
-            Err(e) => p.trouble role="alert" { (sentence(&e.what)) " " (sentence(&e.mend)) },
+            Err(e) if ask.says.is_empty() && known.is_empty() => p.hint { (told(&e.what)) " " (told(&e.mend)) },
+            Err(e) => p.trouble role="alert" { (told(&e.what)) " " (told(&e.mend)) },
             Ok(s) => (result(i, ask, s, &density, o.draft.sheet.locale())),
         }
     }
@@ -262,12 +269,13 @@ fn field(
             } @else {
                 input id=(id) name="value" value=(said.unwrap_or_default()) placeholder=[grey] autocomplete="off" data-typed aria-describedby={ (id) "-h" } aria-invalid=[bad.then_some("true")];
             }
-            small id={ (id) "-h" } { (hint) }
+            small id={ (id) "-h" } { (lengths_in(hint, o.draft.sheet.locale())) }
         }
     }
 }
 
 fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density, home: Locale) -> Markup {
+    let s = told_in(s, home);
     html! {
         @if !s.verdicts.is_empty() {
             ul.verdicts aria-label="How it comes out" {
@@ -290,8 +298,8 @@ fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density, home: Locale)
                     @for m in &s.measures {
                         tr data-k={ "m" (i) (m.key) } {
                             td { (m.name) }
-                            td.f { span.n { (m.likely()) } }
-                            td.f { @if let Some(r) = m.range() { span.range { (r) } } }
+                            td.f { span.n { (likely(m, home)) } }
+                            td.f { @if let Some(r) = range(m, home) { span.range { (r) } } }
                         }
                     }
                 }
@@ -299,7 +307,7 @@ fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density, home: Locale)
         }
         @if !s.cautions.is_empty() {
             h3.part { "Mind" }
-            ul { @for c in &s.cautions { li { (degrees_in(&c.words, home)) " " small { "Source: " (sentence(&degrees_in(&c.source, home))) } } } }
+            ul { @for c in &s.cautions { li { (c.words) " " small { "Source: " (sentence(&c.source)) } } } }
         }
         details {
             summary { "What it rests on" }
