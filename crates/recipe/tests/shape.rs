@@ -605,7 +605,7 @@ fn a_plait_is_one_of_those_the_recipe_makes() {
         let share = grams.likely().as_grams() / all;
         (
             (share * 1000.0).round() / 1000.0,
-            one_of(&w.rework, &w.batch, kind),
+            one_of(&w.rework, &w.batch, 0, kind),
         )
     };
     let two = "Makes 2 plaits, 20 slices";

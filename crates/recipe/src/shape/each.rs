@@ -1,4 +1,4 @@
-//! How many plaits a batch is divided into before it is plaited.
+//! How many plaits a batch is divided into before it is plaited, how many tins it is shared over.
 
 use super::Kind;
 use crate::pieces::PLAITED;
@@ -7,14 +7,29 @@ use crate::rework::Rework;
 use crate::size::Batch;
 
 /// How many pieces of a shape the batch makes, where each is shaped alone and the recipe says so: 2 of 'Makes 2
-/// plaits', 3 of it at × 1.5. 1 of other shapes and where the yield says nothing of them.
+/// plaits', 3 of it at × 1.5. Of a fit the tins that a component is shared over: those the batch is sized for, else
+/// those that the method names. 1 of other shapes and where the yield says nothing of them.
 #[must_use]
-pub fn count_of(rework: &Rework, batch: &Batch, kind: Kind) -> f64 {
+pub fn count_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) -> f64 {
+    if kind == Kind::Fit {
+        let sized = batch.pans.as_ref();
+        let sized = sized.filter(|_| is_in_pans(rework, batch, component));
+        let said = rework.panful_round(component).said.as_ref();
+        let count = sized.map(|p| p.count).or(said.map(|s| s.count));
+        return f64::from(count.unwrap_or(1).max(1));
+    }
     let makes = rework.formula.recipe.makes.as_ref();
     let said = makes
         .filter(|_| kind == Kind::Plait)
         .and_then(|m| said(&m.text));
     said.map_or(1.0, |n| (n * batch.factor).max(1.0))
+}
+
+/// Whether a component goes into the pans that the batch is sized for.
+#[must_use]
+pub fn is_in_pans(rework: &Rework, batch: &Batch, component: usize) -> bool {
+    let with = |part: usize, other: usize| rework.panful_round(part).parts.contains(&other);
+    with(component, batch.main) || with(batch.main, component)
 }
 
 /// The number right before the plaits or loaves of a yield: 2 of '24 slices (2 large loaves)', none of '16
@@ -36,9 +51,12 @@ pub(super) fn said(makes: &str) -> Option<f64> {
     text.split([',', ';', '(', ')', ':', '=']).find_map(named)
 }
 
-/// The same in words: `one of 2 plaits`; `None` where it is all of the dough.
+/// The same in words: `one of 2 plaits`, `what goes into one of 2 tins`; `None` where it is all of the dough.
 #[must_use]
-pub fn one_of(rework: &Rework, batch: &Batch, kind: Kind) -> Option<String> {
-    let all = (count_of(rework, batch, kind) * 10.0).round() / 10.0;
-    (all > 1.0).then(|| format!("one of {all} plaits"))
+pub fn one_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) -> Option<String> {
+    let all = (count_of(rework, batch, component, kind) * 10.0).round() / 10.0;
+    (all > 1.0).then(|| match kind {
+        Kind::Fit => format!("what goes into one of {all} tins"),
+        _ => format!("one of {all} plaits"),
+    })
 }

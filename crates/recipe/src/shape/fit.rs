@@ -311,10 +311,14 @@ pub(crate) fn fit_volume(volume: Spread<Ratio>, ask: &FitAsk) -> Fit {
     let deep = ask.pan.tin.deep.value();
     let mut verdicts = Vec::new();
     if v[1] > pan[1] {
+        let before = match ask.growing.raised {
+            Raised::Not => "",
+            _ => " before it rises",
+        };
         verdicts.push(Verdict {
             outcome: Outcome::TooMuch,
             words: format!(
-                "Too much: it fills the pan {:.1} times before it rises.",
+                "Too much: it fills the pan {:.1} times{before}.",
                 v[1] / pan[1]
             ),
         });

@@ -1,6 +1,6 @@
 //! What a recipe's method says of a shape: the fields it fills where nothing is typed.
 
-use super::each::{count_of, said as plaits};
+use super::each::{count_of, is_in_pans, said as plaits};
 use super::offer::layers_of;
 use super::{Dough, Kind, Raised, ShapeAsk};
 use crate::household::scale_grams;
@@ -62,9 +62,8 @@ pub fn known(
         kind,
         batch.factor_of(component),
     ));
-    let with = |part: usize, other: usize| rework.panful_round(part).parts.contains(&other);
-    let here = with(component, batch.main) || with(batch.main, component);
-    if let Some(sized) = batch.pans.as_ref().filter(|_| here) {
+    let sized = batch.pans.as_ref();
+    if let Some(sized) = sized.filter(|_| is_in_pans(rework, batch, component)) {
         out.extend(pan_says(&sized.pan, kind, false));
     }
     out
@@ -327,8 +326,8 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
         batch.components[*c].makes.scaled(share)
     }));
     let factors: Vec<f64> = batch.components.iter().map(|c| c.factor).collect();
-    // Each plait is one of so many.
-    let all = all.scaled(1.0 / count_of(rework, batch, kind));
+    // Each plait is one of so many, and so is each tin.
+    let all = all.scaled(1.0 / count_of(rework, batch, component, kind));
     let style = rework.components[component].style.map(|s| s.style);
     let raised = match style {
         _ if rework.sets(component) => Raised::Not,

@@ -33,7 +33,7 @@ pub use ask::ShapeAsk;
 pub(crate) use ask::tin_of;
 pub use cutouts::{CutOuts, CutOutsAsk, Cutter, Rolling, cut_outs};
 pub use drawing::{Drawing, Hang, Look, Mark};
-pub use each::{count_of, one_of};
+pub use each::{count_of, is_in_pans, one_of};
 pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};
 pub use kind::{Entry, Field, Kind};
 pub use lattice::{Lattice, LatticeAsk, Strips, lattice};

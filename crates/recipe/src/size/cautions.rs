@@ -7,6 +7,7 @@ use super::rest::rests;
 use super::target::Filled;
 use crate::household::scale_grams;
 use crate::rework::{Kept, Rework};
+use crate::shape::{Kind, Outcome, ShapeAsk, dough_of, known};
 use larder::Gluten;
 use quantity::{Length, Mass};
 
@@ -19,6 +20,18 @@ pub struct Caution {
     pub text: String,
     /// Where it comes from.
     pub source: &'static str,
+}
+
+/// The codes of cautions on how full a pan is.
+const OF_FULLNESS: [&str; 4] = ["as_full", "overfull", "rises", "shallow"];
+
+impl Batch {
+    /// How its pans are filled, where there is something to mind: what Size and Shape say of it.
+    #[must_use]
+    pub fn fullness(&self) -> Option<&Caution> {
+        let mut all = self.cautions.iter();
+        all.find(|c| OF_FULLNESS.contains(&c.code))
+    }
 }
 
 const PRACTICE: &str = "common practice, no source";
@@ -80,7 +93,9 @@ pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
         // What lines a tin, and bars and biscuits in one, fill little of it.
         let thin =
             rework.lines_a_tin(batch.main) || style.is_some_and(|s| s.style.is_done_by_colour());
-        in_pans(pans, thin, &mut out);
+        let against = against(batch, rework);
+        out.extend(fullness(pans, thin, against.as_deref()));
+        in_pans(pans, &mut out);
     }
     let far = |f: f64| f >= FAR || f <= 1.0 / FAR;
     let yeast = made().find(|(b, r)| far(b.factor) && r.reworked.yeast > 0.0);
@@ -174,55 +189,79 @@ fn gluten(batch: &Batch, out: &mut Vec<Caution>) {
     }
 }
 
+/// What Shape's fit says against what goes into the pans that the batch is sized for: that it runs over. More than
+/// they hold is told by the share of them that is filled.
+fn against(batch: &Batch, rework: &Rework) -> Option<String> {
+    let part = *rework.panful_round(batch.main).parts.first()?;
+    let known = known(rework, batch, &rework.formula.recipe, part, Kind::Fit);
+    let dough = dough_of(rework, batch, part, Kind::Fit);
+    let fit = ShapeAsk::new(Kind::Fit).over(&known).shaped(&dough).ok()?;
+    let worst = fit.verdicts.into_iter().next()?;
+    (worst.outcome == Outcome::Overflows).then_some(worst.words)
+}
+
+/// Whether a pan is too full or too little filled: the one judgement of Size and Shape.
+///
 /// # Inputs
 /// - `thin`: the part that is sized fills little of the tin: nothing says that it is too little.
-fn in_pans(pans: &Filled, thin: bool, out: &mut Vec<Caution>) {
+/// - `against`: what Shape's fit says against it.
+fn fullness(pans: &Filled, thin: bool, against: Option<&str>) -> Option<Caution> {
     let fill = pans.fill.likely().get();
     let (suits, grams) = (pans.suits, pans.grams);
     let name = pans.pan.words();
     // A case is filled nearly to its rim.
     let brim = BRIM.max(pans.pan.fill.high().get() + 0.1).min(1.0);
     let over = fill > brim || grams.as_grams() > suits.high().as_grams() * 1.02;
-    if over && pans.own_fill.is_some_and(|own| fill <= own * AS_FULL) {
+    let as_own = pans.own_fill.is_some_and(|own| fill <= own * AS_FULL);
+    let percent = format!("{:.0} %", fill * 100.0);
+    let (low, high) = (suits.low().as_grams(), suits.high().as_grams());
+    let runs = against.map_or(String::new(), |w| format!(" {w}"));
+    let deeper = || deeper(&pans.pan);
+    let (code, text) = if (over || against.is_some()) && as_own {
         let raw = if pans.set {
             " What is cooked down first takes less than it weighs raw."
         } else {
             ""
         };
-        out.push(caution(
+        (
             "as_full",
             format!(
-                "By its weight {:.0} % of the {name} is filled, as of the recipe's own.{raw} Hold back what does not go in, and bake it beside.{}",
-                fill * 100.0,
-                deeper(&pans.pan)
+                "By its weight {percent} of the {name} is filled, as of the recipe's own.{runs}{raw} Hold back what does not go in, and bake it beside.{}",
+                deeper()
             ),
-            PRACTICE,
-        ));
+        )
     } else if over {
-        out.push(caution(
+        let before = if pans.set { "" } else { " before it rises" };
+        (
             "overfull",
             format!(
-                "{:.0} % of the {name} is filled{}: {:.0} to {:.0} g suit it, or it may run over. Take a larger tin or more of them.{}",
-                fill * 100.0,
-                if pans.set { "" } else { " before it rises" },
-                suits.low().as_grams(),
-                suits.high().as_grams(),
-                deeper(&pans.pan)
+                "{percent} of the {name} is filled{before}: {low:.0} to {high:.0} g suit it, or it may run over. Take a larger tin or more of them.{}",
+                deeper()
             ),
-            PRACTICE,
-        ));
+        )
+    } else if against.is_some() {
+        (
+            "rises",
+            format!(
+                "{percent} of the {name} is filled.{runs} Hold some back, or take a larger tin.{}",
+                deeper()
+            ),
+        )
     } else if !thin && grams.as_grams() < suits.low().as_grams() * 0.8 {
-        out.push(caution(
+        (
             "shallow",
             format!(
-                "{:.0} % of the {name} is filled: it bakes faster and browns at the edge first. {:.0} to {:.0} g suit it.",
-                fill * 100.0,
-                suits.low().as_grams(),
-                suits.high().as_grams()
+                "{percent} of the {name} is filled: it bakes faster and browns at the edge first. {low:.0} to {high:.0} g suit it."
             ),
-            PRACTICE,
-        ));
-    }
+        )
+    } else {
+        return None;
+    };
+    Some(caution(code, text, PRACTICE))
+}
+
+/// What to mind of pans beside how full they are.
+fn in_pans(pans: &Filled, out: &mut Vec<Caution>) {
     if let Some(change) = pans.depth_change.filter(|d| (d - 1.0).abs() > DEPTH) {
         let time = change.powf(TIME_POWER);
         let text = if change > 1.0 {

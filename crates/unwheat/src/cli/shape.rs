@@ -300,7 +300,7 @@ fn of_recipe(asked: &Asked, larder: &Larder) -> Result<Given, Failure> {
         (Kind::Fit, _) => rework.panful(at).words(&rework),
         (_, name) => name.to_owned(),
     };
-    let of = recipe::shape::one_of(&rework, &batch, asked.kind);
+    let of = recipe::shape::one_of(&rework, &batch, at, asked.kind);
     let of = of.map_or(String::new(), |of| format!(", {of}"));
     let mut known = recipe::shape::known(&rework, &batch, recipe, at, asked.kind);
     known.retain(|key, _| asked.ask.says(key).is_none());

@@ -3,7 +3,7 @@
 use super::table::{Side, WIDTH, paragraph, table, wrap};
 use super::{Style, plain};
 use larder::{Gluten, Larder, Status};
-use quantity::{Locale, Mass, Spread, degrees_in};
+use quantity::{Locale, Mass, Spread, degrees_in, lengths_in};
 use recipe::household::{Drawer, Scale, WEIGH_IT, clean, percent, scale_grams, spread_grams};
 use recipe::rework::Rework;
 use recipe::size::{
@@ -188,7 +188,8 @@ pub fn size(s: &Sized<'_>, style: &Style) -> String {
     }
     for c in &batch.cautions {
         let words = format!("{} [{}]", c.text, c.source);
-        out.push_str(&paragraph("  • ", &degrees_in(&words, s.locale)));
+        let words = lengths_in(&degrees_in(&words, s.locale), s.locale);
+        out.push_str(&paragraph("  • ", &words));
     }
     out
 }

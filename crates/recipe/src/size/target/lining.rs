@@ -36,6 +36,15 @@ impl Lining {
         (asked, self.lines.iter().map(share).collect())
     }
 
+    /// Of the grams of each part in the recipe, those of the lining at its size, and those of what fills it.
+    pub(super) fn grams(&self, once: &[f64]) -> (f64, f64) {
+        let of = |lines: bool| -> f64 {
+            let all = once.iter().zip(&self.lines);
+            all.filter(|(_, l)| **l == lines).map(|(g, _)| g).sum()
+        };
+        (of(true) * self.times, of(false))
+    }
+
     /// The arithmetic, the one of the figure asked for first.
     pub(super) fn sums(self, filled: String) -> Vec<String> {
         if self.lines.iter().all(|l| *l) {

@@ -1,5 +1,6 @@
 //! Times the recipe that fill a pan, and how full it is then.
 
+use super::lining::Lining;
 use super::{Aim, Found, g, is_yeast_dough};
 use crate::household::percent;
 use crate::size::ask::{Pans, Pieces, likely, plain};
@@ -291,12 +292,16 @@ impl Aim<'_> {
             // A case is filled as far as it was in the other tin.
             b.fill = a.fill;
         }
+        let suited = lining.as_ref().filter(|_| to.full);
+        let suited = suited.and_then(|l| self.suits_a_case(l, &b, to.count));
         let counts = f64::from(to.count) / f64::from(from.count);
         let area = |pan: &Pan| {
             pan.area()
                 .ok_or_else(|| SizeError::NoArea { pan: pan.words() })
         };
-        let (times, range, sum) = if keep_depth {
+        let (times, range, sum) = if let Some((times, sum)) = suited {
+            (times, None, sum)
+        } else if keep_depth {
             let (x, y) = (area(&a)?, area(&b)?);
             let times = y / x * counts;
             let sum = format!(
@@ -357,6 +362,31 @@ impl Aim<'_> {
             shares,
             ..Found::default()
         })
+    }
+
+    /// Times at which what fills a case leaves the tin as full as suits it, the case with it; nothing where the
+    /// case alone fills it so far, or nothing is known to fill it.
+    ///
+    /// # Formula
+    /// (V · n · fill · density − g of the lining) ÷ g of the filling in the recipe.
+    fn suits_a_case(&self, lining: &Lining, pan: &Pan, count: u32) -> Option<(f64, String)> {
+        let round = self.round()?;
+        let density = round.density(self.rework, &self.flow.factors(1.0));
+        let suits = likely(pan.takes(false, density)) * f64::from(count);
+        let (lines, fills) = lining.grams(&round.grams(self.rework));
+        let room = suits - lines;
+        let times = room / fills;
+        let sum = format!(
+            "{:.0} mL × {} filled × {:.2} g/mL, less {} g of what lines it = {} g ÷ {} g in the recipe = × {}",
+            likely(pan.volume()) * f64::from(count),
+            percent(100.0 * likely(pan.fill)),
+            likely(density),
+            g(lines),
+            g(room),
+            g(fills),
+            plain(times)
+        );
+        (fills > 0.0 && room > 0.0).then_some((times, sum))
     }
 
     /// Times at which so many grams go into a pan.

@@ -14,11 +14,11 @@ use recipe::density::{Density, of_style};
 use recipe::household::scale_grams;
 use recipe::plan::by_own_method;
 use recipe::shape::{
-    Dough, Entry, Field, Kind, Measure, Offer, Raised, Said, ShapeAsk, ShapeError, Shaped, Unit,
-    dough_of, known, offers, one_of,
+    Dough, Entry, Field, Kind, Measure, Offer, Outcome, Raised, Said, ShapeAsk, ShapeError, Shaped,
+    Unit, Verdict, dough_of, is_in_pans, known, offers, one_of,
 };
 use recipe::sheet::{Change, Worked};
-use recipe::size::times;
+use recipe::size::{Caution, times};
 use std::collections::BTreeMap;
 
 /// Fields that are rarely typed: behind 'More'.
@@ -197,7 +197,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
     };
     let says_more = fields().filter(more).any(|f| ask.says(f.key).is_some());
     html! {
-        p.hint { (told(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } @if let Some(of) = one_of(&w.rework, &w.batch, kind) { " What is shaped is " (of) "." } }
+        p.hint { (told(kind.about())) @if let Some(words) = named_pans(o, w, i) { " The method names " (words) "." } @if let Some(of) = one_of(&w.rework, &w.batch, i, kind) { " What is shaped is " (of) "." } }
         div.shape-fields { @for f in fields().filter(|f| !more(f)) { (one(f)) } }
         details.more open[says_more] {
             summary { "More figures" }
@@ -206,7 +206,11 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         @match &got {
             Err(e) if ask.says.is_empty() && known.is_empty() => p.hint { (told(&e.what)) " " (told(&e.mend)) },
             Err(e) => p.trouble role="alert" { (told(&e.what)) " " (told(&e.mend)) },
-            Ok(s) => (result(i, ask, s, &density, o.draft.sheet.locale())),
+            Ok(s) => {
+                // Of the pans that the batch is sized for the Size page says how full they are, in the same words.
+                @let sized = w.batch.fullness().filter(|_| kind == Kind::Fit && ask.says.is_empty() && is_in_pans(&w.rework, &w.batch, i));
+                (result(i, ask, s, &density, o.draft.sheet.locale(), sized))
+            }
         }
     }
 }
@@ -274,12 +278,31 @@ fn field(
     }
 }
 
-fn result(i: usize, ask: &ShapeAsk, s: &Shaped, density: &Density, home: Locale) -> Markup {
-    let s = told_in(s, home);
+/// # Arguments
+/// * `fullness` — what Size says of how full the pan is: it stands for the fit.
+fn result(
+    i: usize,
+    ask: &ShapeAsk,
+    s: &Shaped,
+    density: &Density,
+    home: Locale,
+    fullness: Option<&Caution>,
+) -> Markup {
+    let mut s = told_in(s, home);
+    if let Some(c) = fullness {
+        let outcome = if c.code == "shallow" {
+            Outcome::TooLittle
+        } else {
+            s.verdicts.retain(|v| v.outcome == Outcome::Touches);
+            Outcome::Overflows
+        };
+        let words = lengths_in(&c.text, home);
+        s.verdicts.insert(0, Verdict { outcome, words });
+    }
     html! {
         @if !s.verdicts.is_empty() {
             ul.verdicts aria-label="How it comes out" {
-                @for v in &s.verdicts { li { span.tag.warn[v.outcome > recipe::shape::Outcome::Touches] { (v.outcome.word()) } " " (v.words) } }
+                @for v in &s.verdicts { li { span.tag.warn[v.outcome > Outcome::Touches] { (v.outcome.word()) } " " (v.words) } }
             }
         }
         div.spread.even {

@@ -9,7 +9,7 @@ use crate::web::kitchen::scale;
 use crate::web::page::{sentence, strokes};
 use larder::Gluten;
 use maud::{Markup, html};
-use quantity::{Mass, Volume, degrees_in};
+use quantity::{Mass, Volume, degrees_in, lengths_in};
 use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, Pan, all, by_key};
@@ -96,7 +96,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
             div data-k="pans" { (pans_and_more(app, o, w)) }
             div data-k="ways" { (ways(app, o, w)) }
-            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (degrees_in(&c.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(c.source)) } } }
+            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (lengths_in(&degrees_in(&c.text, o.draft.sheet.locale()), o.draft.sheet.locale())) " " small { "Source: " (sentence(c.source)) } } }
         }
         @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
         datalist #pans {
