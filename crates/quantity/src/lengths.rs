@@ -135,7 +135,7 @@ fn inches(mm: f64) -> String {
         return if mm == 0.0 {
             "0".to_owned()
         } else {
-            format!("{v:.3}")
+            "<1/32".to_owned()
         };
     }
     let (whole, mut above, mut below) = (n / parts, n % parts, parts);

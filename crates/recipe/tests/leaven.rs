@@ -176,3 +176,34 @@ fn nothing_is_said_where_nothing_leavens() {
     assert!(r.raising(0, &larder()).is_none());
     assert!(r.raising(7, &larder()).is_none());
 }
+
+/// Soda that softens figs before the batter is mixed is no leavening of it: it stays, and that is said.
+#[test]
+fn soda_on_soaked_fruit_stays_as_it_is() {
+    let cake = |soaks: &str| {
+        reworked(&format!(
+            "Fig cake\n\n200 g dried figs, chopped\n5 g baking soda\n200 g strong hot tea\n85 g butter\n150 g dark muscovado sugar\n2 eggs\n180 g self-raising flour\n\nMethod\n1. {soaks}\n2. Cream the butter and sugar, beat in the eggs. Fold in the flour and the figs.\n3. Bake at 180 C in a 20 cm square tin for 40 minutes.\n"
+        ))
+    };
+    let r =
+        cake("Put the figs in a bowl with the soda, pour over the tea and leave for 15 minutes.");
+    assert_eq!(grams(&r, "baking_soda"), 5.0);
+    let c = &r.components[0];
+    let soda = c
+        .changes
+        .iter()
+        .find(|c| c.what == "soda")
+        .expect("it is said");
+    assert!(
+        soda.to.ends_with("as it is") && soda.rule.contains("step 1 softens"),
+        "{soda:?}"
+    );
+    let raising = r.raising(0, &larder()).expect("leavened").sentences();
+    assert!(
+        raising.iter().any(|s| s.contains("softens the fruit")),
+        "{raising:?}"
+    );
+    // Sifted with the flour it is there to raise.
+    let r = cake("Soak the figs in the tea. Sift the flour with the soda.");
+    assert!(grams(&r, "baking_soda") < 1.0);
+}

@@ -435,6 +435,7 @@ impl<'a> Work<'a> {
         );
         let figures = self.figures();
         ReworkedComponent {
+            softens: self.softens().is_some(),
             gel,
             holds: self.pins.all(),
             wetness_held: self.pins.hydration().is_some() || self.holds_liquid(),

@@ -25,6 +25,7 @@ mod process;
 mod raising;
 mod reworked;
 mod screened;
+mod soaked;
 mod steps;
 pub mod style;
 pub mod sums;

@@ -4,6 +4,7 @@ use super::engine::Work;
 use super::foods::{foods, reworked_foods, uncounted, uncounted_of};
 use super::method::rest::Raised;
 use super::reworked::{Kept, Rework};
+use super::soaked;
 use super::style::Style;
 use super::sums::{self, figure};
 use crate::leaven::{
@@ -44,6 +45,8 @@ pub struct Raising {
     pub after: Report,
     /// Left-over soda is meant: in biscuits and crusts it browns and spreads them.
     pub left_is_meant: bool,
+    /// It softens fruit that is soaked with it.
+    pub softens: bool,
 }
 
 impl Raising {
@@ -86,10 +89,14 @@ impl Raising {
         if was.soda.likely().value() > 0.0 && was.verdict() != is.verdict() {
             all.push(format!("original: {}", was.words()));
         }
-        let meant = if self.left_is_meant && is.verdict() == Verdict::SodaLeft {
-            "; in biscuits and crusts that is meant, for colour and spread"
-        } else {
-            ""
+        let meant = match is.verdict() {
+            Verdict::SodaLeft if self.softens => {
+                "; it softens the fruit that is soaked with it, and that is meant"
+            }
+            Verdict::SodaLeft if self.left_is_meant => {
+                "; in biscuits and crusts that is meant, for colour and spread"
+            }
+            _ => "",
         };
         all.push(format!("{}{meant}", is.words()));
         let ml = |l: &Leavening| (l.gas.likely() + l.gas_by_heat.likely()).as_millilitres();
@@ -144,6 +151,7 @@ impl Rework {
             before,
             after,
             left_is_meant: style.is_some_and(|s| MEANT.contains(&s)),
+            softens: self.components[at].softens,
         })
     }
 
@@ -166,9 +174,38 @@ impl Work<'_> {
             food.is_some() && live.any(|l| l.food == food)
         };
         Raised {
-            soda: has("baking_soda"),
+            // On fruit it has given off its gas before the batter is mixed.
+            soda: has("baking_soda") && self.softens().is_none(),
             powder: has("baking_powder"),
         }
+    }
+
+    /// The step whose fruit its one line of soda softens.
+    pub(super) fn softens(&self) -> Option<usize> {
+        let soda = self.larder.by_key("baking_soda");
+        let live = |l: &&super::reworked::ReworkedLine| l.food == soda && l.kept != Kept::Dropped;
+        let one = self.lines.iter().filter(live).count() == 1;
+        soaked::soda_on_fruit(&self.steps).filter(|_| one)
+    }
+
+    /// That soda stays which softens fruit.
+    fn leave_on_fruit(&mut self, step: usize, soda: FoodId) {
+        let name = self.larder.food(soda).name.clone();
+        let mut lines = self.lines.iter().filter(|l| l.food == Some(soda));
+        let Some(had) = lines.find_map(|l| l.grams) else {
+            return;
+        };
+        let all = format!("{} {name}", self.grams(soda, had.likely()));
+        self.change(
+            "soda",
+            all.clone(),
+            format!("{all}, as it is"),
+            None,
+            &format!(
+                "step {step} softens the fruit with it: it is not there to raise, and no acid has to take it"
+            ),
+            "common practice, no source",
+        );
     }
 
     /// Where soda is left over for certain, baking powder takes its place; where powder is at its
@@ -188,6 +225,12 @@ impl Work<'_> {
             return;
         };
         if flour <= 0.0 {
+            return;
+        }
+        if let Some(step) = self.softens() {
+            if after.verdict() == Verdict::SodaLeft {
+                self.leave_on_fruit(step, soda);
+            }
             return;
         }
         let share = soda_in_powder(Mass::grams(1.0)).likely().as_grams();

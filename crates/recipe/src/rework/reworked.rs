@@ -237,6 +237,8 @@ pub struct ReworkedComponent {
     /// It keeps for hours all the same, as it is: no egg, and three fifths of it or more are sugar,
     /// as in a glaze with a spoon of milk (common practice, no source).
     pub keeps: bool,
+    /// Its soda softens fruit that is soaked with it: it stays as it is.
+    pub softens: bool,
     /// What it makes, raw.
     pub makes: Spread<Mass>,
     /// What other components use of it.
