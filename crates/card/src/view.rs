@@ -375,7 +375,8 @@ impl<'a> View<'a> {
     pub(crate) fn credit(&self) -> String {
         let recipe = &self.rework.formula.recipe;
         let title = recipe.title.as_deref().map(|t| quiet(&tidy(t)));
-        let whom = recipe.source.words().map(|w| tidy(&w));
+        let each = |w: String| w.split(", ").map(quiet).collect::<Vec<_>>().join(", ");
+        let whom = recipe.source.words().map(|w| each(tidy(&w)));
         match (title, whom) {
             (Some(t), Some(w)) => format!("Adapted from ‘{t}’, {w}"),
             (None, Some(w)) => format!("Adapted from a recipe by {w}"),

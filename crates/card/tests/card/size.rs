@@ -257,3 +257,16 @@ fn a_line_says_how_far_its_spoons_are_off() {
     assert_eq!(off, page.matches(" the weight)").count());
     assert!(off > 0, "a line that is off");
 }
+
+/// A title or a house all in capitals is not shouted in our words.
+#[test]
+fn a_credit_is_said_quietly() {
+    let text = SQUARES.replacen("Plum crumb squares", "PLUM CRUMB SQUARES", 1);
+    assert_ne!(text, SQUARES);
+    let text = text.replace("Ottilie Fenn", "OTTILIE FENN");
+    let page = page(&made(&text));
+    assert!(
+        page.contains("Adapted from ‘Plum Crumb Squares’, Ottilie Fenn"),
+        "{page}"
+    );
+}

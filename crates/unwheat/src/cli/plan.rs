@@ -254,6 +254,7 @@ impl Plan {
         }
         let worked = work(&sheet, &[], larder, &[]).map_err(|e| wrong(&path, e.to_string()))?;
         let mut tasks = tasks(&worked, &sheet, times);
+        tasks.title = card::quiet(&tasks.title);
         if tasks.title.is_empty() {
             tasks.title = file
                 .file_stem()

@@ -144,7 +144,8 @@ pub fn off(on: &OnScale) -> String {
 pub fn size(s: &Sized<'_>, style: &Style) -> String {
     let (batch, mut out) = (s.batch, String::new());
     let recipe = &s.rework.formula.recipe;
-    let title = recipe.title.as_deref().unwrap_or("The recipe");
+    let title = recipe.title.as_deref().map(card::quiet);
+    let title = title.as_deref().unwrap_or("The recipe");
     let head = format!("{title}, × {}", times(batch.factor));
     for line in wrap(&plain(&head), WIDTH) {
         out.push_str(&format!("{}\n", style.heading(&line)));

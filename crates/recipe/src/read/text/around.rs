@@ -24,6 +24,13 @@ impl Pasted<'_, '_, '_> {
         if front::credit(bare, &mut self.recipe.source) {
             return true;
         }
+        let mut times = self.recipe.times;
+        if self.recipe.makes.is_none()
+            && let Some(makes) = front::makes_and_times(line, &mut times)
+        {
+            (self.recipe.makes, self.recipe.times) = (Some(makes), times);
+            return true;
+        }
         let makes = front::makes(line);
         let says = makes.is_some();
         if says && self.recipe.makes.is_none() {

@@ -527,6 +527,26 @@ pub(crate) fn count_in(text: &str) -> Option<(f64, f64)> {
     None
 }
 
+/// A yield with the times behind it: 'Serves 9. Prep 25 mins, cooks 35–40 mins.' The times are filled in.
+pub(super) fn makes_and_times(line: &str, all: &mut Times) -> Option<Yield> {
+    let (first, rest) = line.split_once(". ")?;
+    let labelled = |part: &str| {
+        let part = part.trim();
+        let at = part.find(|c: char| c.is_ascii_digit()).unwrap_or(0);
+        let (label, length) = part.split_at(at);
+        let label = label.trim_end_matches([' ', ':']);
+        let label = match label.to_lowercase().as_str() {
+            "cooks" | "bakes" | "rests" | "rises" | "chills" => &label[..label.len() - 1],
+            _ => label,
+        };
+        format!("{label}: {length}")
+    };
+    let rest = rest.trim_end_matches('.');
+    let parts = rest.split(['|', ';', '•', '·', ',']).map(labelled);
+    let makes = makes(first)?;
+    times(&parts.collect::<Vec<_>>().join(", "), all).then_some(makes)
+}
+
 /// 'Prep: 10 min | Rest: 10 min | Cook: 15 min': fills the times; `false` when any part is
 /// something else.
 pub(super) fn times(line: &str, times: &mut Times) -> bool {

@@ -196,7 +196,8 @@ impl Shop {
             path: path.clone(),
             error,
         })?;
-        let title = recipe.title.clone().unwrap_or_else(|| path.clone());
+        let title = recipe.title.as_deref().map(card::quiet);
+        let title = title.unwrap_or_else(|| path.clone());
         let formula = recipe::weigh::formula(recipe, larder, self.locale)
             .map_err(|error| Failure::Weigh { path, error })?;
         let rework = recipe::rework::rework(formula, larder, &Options::default());

@@ -20,7 +20,7 @@ use recipe::{Doubt, DoubtCode, Recipe};
 fn title(recipe: &Recipe, style: &Style) -> String {
     let mut out = String::new();
     if let Some(t) = &recipe.title {
-        out.push_str(&heading(t, style));
+        out.push_str(&heading(&card::quiet(t), style));
     }
     if let Some(m) = &recipe.makes {
         out.push_str(&super::plain(&m.text));

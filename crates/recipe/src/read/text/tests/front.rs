@@ -39,6 +39,24 @@ fn times_credit_and_yield_are_taken_from_the_head() {
     assert_eq!(r.makes.and_then(|m| m.count), Some((1.0, 1.0)));
 }
 
+/// The whole line had been quoted as what the recipe makes.
+#[test]
+fn times_behind_a_yield_are_none_of_it() {
+    let r = read("Pudding\nServes 9. Prep 25 mins, cooks 35–40 mins.\n\n200 g flour\n");
+    let makes = r.makes.expect("a yield");
+    assert_eq!(
+        (makes.text.as_str(), makes.count),
+        ("Serves 9", Some((9.0, 9.0)))
+    );
+    let minutes = |t: Option<quantity::Time>| t.map(quantity::Time::as_minutes);
+    assert_eq!(minutes(r.times.prep), Some(25.0));
+    assert!(minutes(r.times.cook).is_some_and(|m| (35.0..=40.0).contains(&m)));
+    // What is no time stays with it.
+    let text = "Makes 12. Serve with cream.";
+    let r = read(&format!("Buns\n{text}\n\n200 g flour\n"));
+    assert_eq!(r.makes.map(|m| m.text).as_deref(), Some(text));
+}
+
 #[test]
 fn a_second_yield_is_a_remark() {
     let r = read("Rolls\nServes 4\n\n200 g flour\n\nFor 6 people\n100 g sugar\n");
