@@ -8,6 +8,7 @@ use maud::{Markup, html};
 use quantity::{Mass, Spread, both_scales};
 use recipe::household::{Scale, is_fine, scale_grams};
 use recipe::rework::{Balance, Kept, ReworkedComponent, ReworkedLine};
+use recipe::screen::Finding;
 use recipe::weigh::Weighed;
 
 /// The whole sheet.
@@ -316,14 +317,33 @@ fn mixes(view: &View<'_>) -> Markup {
     }
 }
 
+/// A sentence with its end.
+fn ended(text: &str) -> String {
+    let end = if text.ends_with(['.', '!', '?']) {
+        ""
+    } else {
+        "."
+    };
+    format!("{text}{end}")
+}
+
 fn estimate(view: &View<'_>) -> Markup {
     let s = view.screening;
-    let open: Vec<_> = s
-        .findings
-        .iter()
-        .filter(|f| f.verdict != Gluten::Free)
-        .collect();
-    let free = s.findings.len() - open.len();
+    let is_open = |f: &&Finding| f.verdict != Gluten::Free;
+    let free = s.findings.len() - s.findings.iter().filter(is_open).count();
+    // What a line says twice is told once.
+    let mut open: Vec<&Finding> = Vec::new();
+    for f in s.findings.iter().filter(is_open) {
+        let same = |o: &&Finding| {
+            let place = (o.component, &o.words, o.verdict, o.open);
+            place == (f.component, &f.words, f.verdict, f.open)
+                && (&o.reason, &o.note) == (&f.reason, &f.note)
+                && o.settled(view.larder) == f.settled(view.larder)
+        };
+        if !open.iter().any(same) {
+            open.push(f);
+        }
+    }
     let added = view.added_allergens();
     html! {
         section {
@@ -406,10 +426,12 @@ fn doubts(view: &View<'_>) -> Markup {
         @else {
             section {
                 h3 { "Doubts" }
-                table.grid {
+                table.grid.doubts {
                     thead { tr { th scope="col" { "Where" } th scope="col" { "Doubt" } } }
-                    tbody { @for (place, message) in &all { tr {
-                        th scope="row" { (place) } td { (capital(message)) }
+                    // One row for a place: a line may have several.
+                    tbody { @for of in all.chunk_by(|a, b| a.0 == b.0) { tr {
+                        th scope="row" { (of[0].0) }
+                        td { (of.iter().map(|(_, m)| ended(&capital(m))).collect::<Vec<_>>().join(" ")) }
                     } } }
                 }
             }

@@ -270,3 +270,21 @@ fn a_credit_is_said_quietly() {
         "{page}"
     );
 }
+
+/// The developer's sheet of a recipe went over to a page of a few lines: a line's doubts are one row.
+#[test]
+fn a_lines_doubts_are_one_row() {
+    let text = SQUARES.replace("Ingredients\n", "Ingredients\nnutmeg, salt and pepper\n");
+    let page = page(&made(&text));
+    let (_, doubts) = page.split_once("<h3>Doubts</h3>").expect("doubts");
+    let rows: Vec<&str> = doubts
+        .split("<tr>")
+        .filter(|r| r.contains("nutmeg"))
+        .collect();
+    assert_eq!(rows.len(), 1, "{rows:?}");
+    assert!(
+        rows[0].contains("'salt'") && rows[0].contains("'pepper'"),
+        "{}",
+        rows[0]
+    );
+}
