@@ -583,6 +583,7 @@ fn screen_entries(
             .iter()
             .filter(|o| (o.component, o.line) == (e.component, e.line))
             .flat_map(|o| o.food().into_iter().chain(o.alternatives.iter().copied()))
+            .chain(e.rivals.iter().copied())
             .collect();
         for named in decided::search(e, &here, &findings, larder, locale) {
             let contains = named.verdict == Gluten::Contains;

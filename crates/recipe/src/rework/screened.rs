@@ -1,6 +1,6 @@
 //! The screen of a reworked recipe.
 
-use super::reworked::{Kept, Rework, ReworkedLine};
+use super::reworked::{Kept, Rework};
 use crate::own_method::Steps;
 use crate::read::{self, Held};
 use crate::screen::{Entry, Screening, What, lines, pasted};
@@ -60,6 +60,8 @@ impl Rework {
         let mut entries: Vec<Entry<'_>> = Vec::new();
         for (c, component) in self.components.iter().enumerate() {
             let read = &self.formula.recipe.components[c];
+            // Lines whose words as pasted are looked at already: once, however many foods they have.
+            let mut searched: Vec<usize> = Vec::new();
             for (place, line) in component.lines.iter().enumerate() {
                 if line.kept == Kept::Dropped {
                     continue;
@@ -107,26 +109,23 @@ impl Rework {
                 let unchanged = origin.and_then(|(l, i)| {
                     let read = read.lines.get(l)?;
                     let item = read.items.get(i)?;
-                    // Words of a food that was replaced, on the same line, are not this one's.
-                    let moved = |o: &&ReworkedLine| {
-                        let beside = o.origin.filter(|(x, y)| *x == l && *y != i);
-                        let was = beside.and_then(|(_, y)| read.items.get(y)?.food.as_ref());
-                        was.is_some_and(|w| o.kept == Kept::Dropped || o.food != Some(w.food))
-                    };
-                    let own = component.lines.iter().any(|o| moved(&o));
-                    let end = read.clean.len();
-                    let reach = if own { read.reach(i) } else { 0..end };
+                    // Words of another food on the same line are not this one's.
+                    let (reach, end) = (read.reach(i), read.clean.len());
                     let reach = reach.start.min(end)..reach.end.min(end);
-                    (item.food.as_ref().map(|m| m.food) == line.food).then_some((read, item, reach))
+                    let same = item.food.as_ref().map(|m| m.food) == line.food;
+                    same.then_some((l, read, item, reach))
                 });
                 // A line that holds a second food ('water + 1 tbsp malt') speaks of both.
                 let unchanged =
-                    unchanged.filter(|(_, item, _)| item.amounts.iter().all(|a| a.of.is_none()));
-                if let Some((read, ..)) = unchanged {
+                    unchanged.filter(|(_, _, item, _)| item.amounts.iter().all(|a| a.of.is_none()));
+                if let Some((l, read, ..)) = unchanged
+                    && !searched.contains(&l)
+                {
+                    searched.push(l);
                     entries.extend(pasted(c, place, read));
                 }
                 match unchanged {
-                    Some((read, item, reach)) => entries.push(Entry {
+                    Some((_, read, item, reach)) => entries.push(Entry {
                         text: read.words(&reach),
                         span: {
                             let food = item.food.as_ref().map(|m| &m.span);

@@ -39,7 +39,7 @@ pub struct Entry<'a> {
     pub what: What,
     /// How sure the food is.
     pub certainty: Certainty,
-    /// Other foods the words could mean.
+    /// Other foods the words could mean; of words as pasted, the foods that their line is judged by.
     pub rivals: Vec<FoodId>,
     /// Its words say it is bought labelled gluten-free.
     pub labelled_gluten_free: bool,
@@ -118,11 +118,14 @@ fn note(component: usize, line: usize, text: &str) -> Entry<'_> {
     }
 }
 
-/// The entry of a line's words as pasted, where a decision stands over them.
+/// The entry of a line's words as pasted, where a decision stands over them. What its ingredients are now is
+/// judged for itself, wherever it went.
 pub(crate) fn pasted(component: usize, line: usize, read: &Line) -> Option<Entry<'_>> {
     let text = read.over.as_deref()?;
+    let judged = read.items.iter().filter_map(|i| i.food.as_ref());
     Some(Entry {
         what: What::Pasted,
+        rivals: judged.map(|m| m.food).collect(),
         ..note(component, line, text)
     })
 }

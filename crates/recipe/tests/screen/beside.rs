@@ -1,6 +1,7 @@
 //! Foods that a line names beside its ingredients.
 
 use super::{has, of};
+use crate::common::larder;
 use larder::{Allergen, Gluten};
 
 /// A line after one of rice flour: no word of it is of the bake itself.
@@ -301,4 +302,27 @@ fn a_label_of_the_method_is_not_read_yet() {
         "{:#?}",
         s.ppm
     );
+}
+
+/// In the gluten-free version each food of a one-line part is told once, by itself; what to buy says of no food what
+/// another on its line is.
+#[test]
+fn a_food_of_a_one_line_part_is_told_once() {
+    let text = "Base:\n200 g plain flour\n100 g butter\n\nTopping: 80 g flaked almonds, 5 g cinnamon, 30 ml calvados, \
+                60 g marzipan, 20 g barley malt drink powder\n";
+    let formula = crate::common::formula(text);
+    let made = recipe::rework::rework(formula, larder(), &recipe::rework::Options::default());
+    let screening = made.screen(larder());
+    let mut of: Vec<&str> = screening
+        .findings
+        .iter()
+        .filter(|f| f.component == 1)
+        .map(|f| &*f.words)
+        .collect();
+    of.sort_unstable();
+    let once = of.windows(2).all(|w| w[0] != w[1]);
+    assert!(once, "{of:?}");
+    for food in ["calvados", "marzipan", "cinnamon"] {
+        assert!(of.contains(&food), "{food}: {of:?}");
+    }
 }

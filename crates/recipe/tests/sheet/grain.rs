@@ -61,3 +61,25 @@ fn one_grain_does_not_stand_for_another() {
         }
     }
 }
+
+/// What a line as pasted says is told once, of one of its foods; what its other foods are is theirs to say.
+#[test]
+fn words_under_a_decision_are_told_once_of_a_one_line_part() {
+    let topping = "Topping: 80 g rolled oats, 20 g malt extract, 30 g flaked almonds, 40 g sugar";
+    let mut sheet = of(&["200 g plain flour", "100 g butter", "", topping]);
+    let line = key(&sheet, topping);
+    let text = topping.replace("malt extract", "golden syrup");
+    change(
+        &mut sheet,
+        Change::ReadAs {
+            line,
+            text: Some(text),
+        },
+    );
+    let w = worked(&sheet);
+    let of_pasted = |s: &recipe::screen::Screening| -> Vec<String> {
+        let found = s.findings.iter().filter(|f| f.is_of_pasted_words());
+        found.map(|f| f.words.clone()).collect()
+    };
+    assert_eq!(of_pasted(&w.rework_screening), ["malt extract"]);
+}
