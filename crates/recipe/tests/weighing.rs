@@ -254,3 +254,25 @@ fn a_heaped_spoon_is_about_two_level_ones() {
         assert!(heaped.low().as_grams() > level.low().as_grams(), "{food}");
     }
 }
+
+/// What brackets say in two parts is one amount said again: 286 g of milk is 286 g, and 1 cup with 3 tbsp of 244 g and
+/// 15.25 g (SR28 01077) is 290 g.
+#[test]
+fn a_twin_in_two_parts_is_one_amount() {
+    for (line, grams) in [
+        ("286 g (1 cup plus 3 tablespoons) whole milk", 286.0),
+        ("286 g (1 cup + 3 tablespoons) whole milk", 286.0),
+        ("whole milk (1 cup plus 3 tablespoons)", 289.75),
+        ("1 cup plus 3 tablespoons (286 g) whole milk", 286.0),
+    ] {
+        let f = formula(line, Locale::Us);
+        let got = f.components[0].items[0]
+            .grams
+            .expect(line)
+            .likely()
+            .as_grams();
+        assert!((got / grams - 1.0).abs() < 0.01, "{line}: {got}");
+        let doubts = &f.recipe.components[0].lines[0].doubts;
+        assert_eq!(doubts, &[], "{line}");
+    }
+}

@@ -102,9 +102,8 @@ impl Reader<'_> {
                     walk.at += 1;
                     if let Some(a) = walk.amount(Role::Plus).filter(is_measured)
                         && let Some(last) = amounts.last_mut()
-                        && subtract(last, &a, self.locale)
+                        && last.take_in(&a, -1.0, self.locale)
                     {
-                        last.span.end = a.span.end;
                         continue;
                     }
                 }
@@ -273,11 +272,14 @@ impl Reader<'_> {
                         each = true;
                         w.at += 1;
                     }
-                    _ if matches!(w.word_at(0), Some(Word::Plus)) => {
+                    sign if sign == Some('+') || matches!(w.word_at(0), Some(Word::Plus)) => {
                         w.at += 1;
                         let a = w.amount(Role::Plus)?;
                         // '(1 cup plus 2 tbsp)' is one twin in two parts.
-                        found.push(a);
+                        let last = found.last_mut();
+                        if !last.is_some_and(|l| l.take_in(&a, 1.0, self.locale)) {
+                            found.push(a);
+                        }
                     }
                     Some(_) => return None,
                     None => {
@@ -442,22 +444,29 @@ pub(super) fn same_amount(first: Option<&Amount>, second: &Amount, locale: Local
     }
 }
 
-/// '1 cup minus 1 tbsp', in the first amount's unit.
-pub(super) fn subtract(from: &mut Amount, a: &Amount, locale: Locale) -> bool {
-    use quantity::Hold;
-    let size = |u: Option<Unit>| match u.map(|u| u.hold(locale)) {
-        Some(Hold::Mass(m)) => Some((0, m.as_grams())),
-        Some(Hold::Volume(v)) => Some((1, v.likely().as_millilitres())),
-        _ => None,
-    };
-    let (Some((k, x)), Some((l, y))) = (size(from.unit), size(a.unit)) else {
-        return false;
-    };
-    let less = a.low * y / x;
-    if k != l || less >= from.low {
-        return false;
+impl Amount {
+    /// Takes in a further part of it in its own unit: '1 cup plus 2 tbsp', '1 cup minus 1 tbsp'. `false` where one
+    /// is no measure like the other, or nothing would be left.
+    ///
+    /// # Arguments
+    /// * `times` — 1 to add it, -1 to take it away.
+    fn take_in(&mut self, a: &Self, times: f64, locale: Locale) -> bool {
+        use quantity::Hold;
+        let size = |u: Option<Unit>| match u.map(|u| u.hold(locale)) {
+            Some(Hold::Mass(m)) => Some((0, m.as_grams())),
+            Some(Hold::Volume(v)) => Some((1, v.likely().as_millilitres())),
+            _ => None,
+        };
+        let (Some((k, x)), Some((l, y))) = (size(self.unit), size(a.unit)) else {
+            return false;
+        };
+        let more = times * a.low * y / x;
+        if k != l || self.low + more <= 0.0 {
+            return false;
+        }
+        self.low += more;
+        self.high += more;
+        self.span.end = a.span.end;
+        true
     }
-    from.low -= less;
-    from.high -= less;
-    true
 }
