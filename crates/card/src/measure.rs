@@ -4,28 +4,41 @@ use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread, strokes};
 use recipe::household::{percent, scale_grams};
 
-/// Household words with fractions as text and units spelled: `1½ cup + 2 tbsp` becomes
-/// `1 1/2 cups + 2 tablespoons`.
+/// Household words with fractions as text and units spelled, joined as a cookbook joins them: `1½ cup + 2 tbsp`
+/// becomes `1 1/2 cups plus 2 tablespoons`.
 pub(crate) fn spelled(words: &str) -> String {
-    words.split(" + ").map(part).collect::<Vec<_>>().join(" + ")
+    words
+        .split(" + ")
+        .map(part)
+        .collect::<Vec<_>>()
+        .join(" plus ")
 }
 
-/// A bit of a beaten egg in spoons, for who has no scale: `2 large eggs + 7 g beaten egg` is `2 large eggs + 1 1/2
-/// teaspoons beaten egg`. A cup of beaten egg or yolk weighs 243 g (USDA SR28 01123, 01125), a teaspoon 5.06 g.
+/// A bit of a beaten egg with its spoons, for who has no scale: `1 large egg white plus 16 g beaten egg white` is
+/// `1 large egg white plus 16 g (about 1 tablespoon) beaten white`. A cup of beaten egg, white or yolk weighs 243 g
+/// (USDA SR28 01123, 01124, 01125), a teaspoon 5.06 g.
 pub(crate) fn beaten_in_spoons(words: &str) -> String {
     const TEASPOON: f64 = 243.0 / 48.0;
     let spoons = || {
-        let (head, bit) = words.rsplit_once(" + ")?;
+        let (head, bit) = words.rsplit_once(" plus ")?;
         let (grams, what) = bit.split_once(" g beaten ")?;
-        let grams: f64 = grams.parse().ok().filter(|_| !what.contains("white"))?;
-        let halves = (grams / TEASPOON * 2.0).round().max(1.0);
-        let number = match (halves as u32 / 2, halves as u32 % 2) {
-            (0, _) => "1/2 teaspoon".to_owned(),
-            (1, 0) => "1 teaspoon".to_owned(),
-            (n, 0) => format!("{n} teaspoons"),
-            (n, _) => format!("{n} 1/2 teaspoons"),
+        let of: f64 = grams.parse().ok()?;
+        let halves = (of / TEASPOON * 2.0).round().max(1.0) as u32;
+        // From a tablespoon on in halves of it, where that comes out.
+        let (halves, spoon) = match halves {
+            n if n >= 6 && n % 3 == 0 => (n / 3, "tablespoon"),
+            n => (n, "teaspoon"),
         };
-        Some(format!("{head} + {number} beaten {what}"))
+        let number = match (halves / 2, halves % 2) {
+            (0, _) => "1/2".to_owned(),
+            (n, 0) => n.to_string(),
+            (n, _) => format!("{n} 1/2"),
+        };
+        let many = if halves > 2 { "s" } else { "" };
+        let what = what.strip_prefix("egg ").unwrap_or(what);
+        Some(format!(
+            "{head} plus {grams} g (about {number} {spoon}{many}) beaten {what}"
+        ))
     };
     spoons().unwrap_or_else(|| words.to_owned())
 }
@@ -137,41 +150,49 @@ pub(crate) fn plain_source(source: &str) -> String {
 mod tests {
     use super::*;
 
-    /// By 5.06 g to a teaspoon: 7 g are 1.4, 20 g 4.0, 3 g 0.6.
+    /// By 5.06 g to a teaspoon: 7 g are 1.4, 20 g 4.0, 3 g 0.6; 16 g are 3.2 and 38 g 7.5, that is 2½ tablespoons.
     #[test]
     fn a_bit_of_an_egg_is_in_spoons() {
         for (given, want) in [
             (
                 "2 large eggs + 7 g beaten egg",
-                "2 large eggs + 1 1/2 teaspoons beaten egg",
+                "2 large eggs plus 7 g (about 1 1/2 teaspoons) beaten egg",
             ),
             (
                 "1 large egg + 20 g beaten egg",
-                "1 large egg + 4 teaspoons beaten egg",
+                "1 large egg plus 20 g (about 4 teaspoons) beaten egg",
             ),
             (
                 "1 large egg yolk + 3 g beaten egg yolk",
-                "1 large egg yolk + 1/2 teaspoon beaten egg yolk",
+                "1 large egg yolk plus 3 g (about 1/2 teaspoon) beaten yolk",
+            ),
+            (
+                "1 large egg white + 16 g beaten egg white",
+                "1 large egg white plus 16 g (about 1 tablespoon) beaten white",
+            ),
+            (
+                "1 medium egg + 38 g beaten egg",
+                "1 medium egg plus 38 g (about 2 1/2 tablespoons) beaten egg",
             ),
             ("20 g beaten egg", "20 g beaten egg"),
             ("2 large eggs", "2 large eggs"),
         ] {
-            assert_eq!(beaten_in_spoons(given), want);
+            assert_eq!(beaten_in_spoons(&spelled(given)), want);
         }
     }
 
     #[test]
     fn fractions_are_text_and_units_spelled() {
         for (given, want) in [
-            ("1½ cup + 2 tbsp", "1 1/2 cups + 2 tablespoons"),
+            ("1½ cup + 2 tbsp", "1 1/2 cups plus 2 tablespoons"),
             ("⅔ cup", "2/3 cup"),
             ("1 tsp", "1 teaspoon"),
             ("3 × ⅓ cup", "3 × 1/3 cup"),
             (
                 "2 large eggs + 20 g beaten egg",
-                "2 large eggs + 20 g beaten egg",
+                "2 large eggs plus 20 g beaten egg",
             ),
-            ("2 sticks + 1 tbsp", "2 sticks + 1 tablespoon"),
+            ("2 sticks + 1 tbsp", "2 sticks plus 1 tablespoon"),
             ("1½ banana", "1 1/2 banana"),
             ("½ lemon", "1/2 lemon"),
             ("1 level tsp", "1 level teaspoon"),

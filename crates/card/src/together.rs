@@ -104,8 +104,8 @@ mod tests {
         for (page, want) in [
             ("<td>1½ tsp</td>", "<td>1½\u{a0}tsp</td>"),
             (
-                "4 cups + 1 1/2 teaspoons",
-                "4\u{a0}cups + 1\u{a0}1/2\u{a0}teaspoons",
+                "4 cups plus 1 1/2 teaspoons",
+                "4\u{a0}cups plus 1\u{a0}1/2\u{a0}teaspoons",
             ),
             (
                 "2 h 5 min, 3 hands, step 4 g.",

@@ -269,7 +269,7 @@ impl<'a> View<'a> {
         let name = tidy(&line.name);
         // '6 plum' beside 'plum' says it twice.
         let measure = measure.map(|m| match m.strip_suffix(&name) {
-            Some(count) if !line.blend && count.ends_with(' ') && !m.contains('+') => {
+            Some(count) if !line.blend && count.ends_with(' ') && !m.contains(" plus ") => {
                 let count = count.trim_end();
                 let one = count == "1" || count.starts_with("1/");
                 let size = count.contains(|c: char| c.is_alphabetic());

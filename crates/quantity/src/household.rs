@@ -1,7 +1,9 @@
 //! Household measures: from a volume or a weight back to cups and spoons that can be measured.
 //!
 //! The scoops of a kitchen differ by country; [`scoops`] names the set each locale is assumed to
-//! own. The search takes the fewest scoops whose total comes within the stated error.
+//! own. The search takes the fewest scoops whose total comes within the stated error, among those
+//! that make an amount as a cookbook says it: of two measures at most, each whole or with one
+//! fraction.
 
 use crate::{Hold, Locale, Unit};
 
@@ -48,7 +50,7 @@ impl Scoop {
 /// The cups and spoons a kitchen of this locale is assumed to own, largest first.
 ///
 /// # Source
-/// Retail sets: nested cups 1, ½, ⅓, ¼; spoons 1 tbsp, 1, ½, ¼ tsp, with ⅛ tsp in US
+/// Retail sets: nested cups 1, ½, ⅓, ¼; spoons 1 tbsp, 1, ½, ¼ tsp, with ½ tbsp and ⅛ tsp in US
 /// sets and ½ tbsp in metric sets; a UK kitchen weighs, with spoons beside the scale and no cups
 /// (common practice, no source).
 #[must_use]
@@ -60,6 +62,7 @@ pub fn scoops(locale: Locale) -> &'static [Scoop] {
         Scoop::new(Cup, 1, 3),
         Scoop::new(Cup, 1, 4),
         Scoop::new(Tbsp, 1, 1),
+        Scoop::new(Tbsp, 1, 2),
         Scoop::new(Tsp, 1, 1),
         Scoop::new(Tsp, 1, 2),
         Scoop::new(Tsp, 1, 4),
@@ -121,7 +124,8 @@ pub const MOST_SCOOPS: u32 = 5;
 ///
 /// # Returns
 /// The scoops, fewest first in the search; among equals the fewest kinds, then the smallest
-/// error, then the bigger scoops. `None` when [`MOST_SCOOPS`] do not reach it (beside whole cups): then the baker weighs.
+/// error, then the bigger scoops. `None` when [`MOST_SCOOPS`] do not
+/// reach it (beside whole cups) in two measures with one fraction each: then the baker weighs.
 ///
 /// # Example
 /// ```
@@ -133,7 +137,7 @@ pub const MOST_SCOOPS: u32 = 5;
 pub fn measure(millilitres: f64, locale: Locale, error: f64) -> Option<Scooped> {
     let set = scoops(locale).iter();
     let set: Vec<_> = set.map(|s| (*s, s.millilitres(locale))).collect();
-    measure_with(&set, millilitres, error)
+    measure_with(&set, locale, millilitres, error)
 }
 
 /// Like [`measure`], with a drawer of one's own, and each scoop with what it holds.
@@ -143,7 +147,12 @@ pub fn measure(millilitres: f64, locale: Locale, error: f64) -> Option<Scooped> 
 ///   the food that is measured, whose spoons are seldom a true part of its cup.
 /// - `amount`: in the same unit; finite, positive.
 #[must_use]
-pub fn measure_with(set: &[(Scoop, f64)], amount: f64, error: f64) -> Option<Scooped> {
+pub fn measure_with(
+    set: &[(Scoop, f64)],
+    locale: Locale,
+    amount: f64,
+    error: f64,
+) -> Option<Scooped> {
     if !amount.is_finite() || amount <= 0.0 {
         return None;
     }
@@ -151,7 +160,7 @@ pub fn measure_with(set: &[(Scoop, f64)], amount: f64, error: f64) -> Option<Sco
     let worth = |(s, holds): &&(Scoop, f64)| s.under != 8 || amount <= 8.0 * holds * (1.0 + 1e-3);
     let set: Vec<(Scoop, f64)> = set.iter().filter(worth).copied().collect();
     let &(largest, cup) = set.first()?;
-    let sizes: Vec<f64> = set.iter().map(|s| s.1).collect();
+    let (drawer, sizes): (Vec<Scoop>, Vec<f64>) = set.iter().copied().unzip();
     // Whole cups beyond the last one that the error leaves need no search.
     let whole = if largest.unit == Unit::Cup && largest.under == 1 {
         ((amount * (1.0 - error) / cup).floor() - 1.0).max(0.0)
@@ -162,28 +171,70 @@ pub fn measure_with(set: &[(Scoop, f64)], amount: f64, error: f64) -> Option<Sco
         return None;
     }
     let rest = amount - whole * cup;
-    let allowed = amount * error;
-    let mut best: Option<Found> = None;
+    let taken = |counts: &[u32]| -> Vec<(u32, Scoop)> {
+        let all = counts.iter().zip(&drawer).enumerate();
+        all.map(|(i, (n, s))| (n + if i == 0 { whole as u32 } else { 0 }, *s))
+            .filter(|(n, _)| *n > 0)
+            .collect()
+    };
+    // Of Australia's four no three are one, and four are said as often.
+    let tablespoon = drawer.iter().any(|s| s.name() == "1 tbsp") && locale != Locale::Au;
+    let a_tablespoon = tablespoon.then_some(3);
+    let mut search = Search {
+        sizes: &sizes,
+        allowed: amount * error,
+        said: &|counts| is_said(&taken(counts), a_tablespoon),
+        best: None,
+    };
     for count in 1..=MOST_SCOOPS {
-        let mut counts = vec![0; sizes.len()];
-        search(&sizes, 0, count, rest, allowed, &mut counts, &mut best);
-        if best.is_some() {
+        search.take(0, count, rest, &mut vec![0; sizes.len()]);
+        if search.best.is_some() {
             break;
         }
     }
-    let Found {
-        missed, mut counts, ..
-    } = best?;
-    counts[0] += whole as u32;
-    let scoops = counts
-        .into_iter()
-        .zip(set.iter().map(|s| s.0))
-        .filter(|&(n, _)| n > 0)
-        .collect::<Vec<_>>();
+    let found = search.best?;
     Some(Scooped {
-        scoops,
-        error: missed / amount,
+        scoops: taken(&found.counts),
+        error: found.missed / amount,
     })
+}
+
+/// Whether scoops, largest first, come to an amount as a cookbook says it: of two measures at most,
+/// each whole or with one usual fraction; of fewer teaspoons than make a tablespoon that is there, of a
+/// half tablespoon beside whole ones, and beside cups of fewer tablespoons than a quarter of one. An
+/// eighth of a teaspoon goes beside a half or a quarter one alone.
+///
+/// # Source
+/// Common practice, no source.
+fn is_said(scoops: &[(u32, Scoop)], a_tablespoon: Option<u32>) -> bool {
+    if scoops.iter().any(|(_, s)| s.under == 8) {
+        let part = |(n, s): &(u32, Scoop)| *n == 1 && s.unit == Unit::Tsp && s.under > 1;
+        return scoops.len() <= 2 && scoops.iter().all(part);
+    }
+    let sums = sums(scoops);
+    let cups = sums.first().is_some_and(|s| s.0 == Unit::Cup);
+    let said = |&(unit, parts): &(Unit, u32)| {
+        let few = match unit {
+            Unit::Tsp => a_tablespoon.is_none_or(|n| parts < 24 * n),
+            Unit::Tbsp => parts >= 24 && (!cups || parts < 24 * 4),
+            _ => true,
+        };
+        few && fraction_words(parts).is_some()
+    };
+    sums.len() <= 2 && sums.iter().all(said)
+}
+
+/// What scoops come to in each unit, in twenty-fourths: halves, thirds, quarters and eighths are whole in them.
+fn sums(scoops: &[(u32, Scoop)]) -> Vec<(Unit, u32)> {
+    let mut out: Vec<(Unit, u32)> = Vec::new();
+    for (n, s) in scoops {
+        let parts = n * 24 * u32::from(s.over) / u32::from(s.under);
+        match out.last_mut() {
+            Some((unit, sum)) if *unit == s.unit => *sum += parts,
+            _ => out.push((s.unit, parts)),
+        }
+    }
+    out
 }
 
 /// The best handful of scoops so far; `rank` is kinds, error in steps, smallest scoop used.
@@ -193,123 +244,81 @@ struct Found {
     counts: Vec<u32>,
 }
 
-/// Tries every way to take exactly `left` more scoops from size `from` on.
-fn search(
-    sizes: &[f64],
-    from: usize,
-    left: u32,
-    rest: f64,
+/// The search for the fewest scoops.
+struct Search<'a> {
+    sizes: &'a [f64],
     allowed: f64,
-    counts: &mut Vec<u32>,
-    best: &mut Option<Found>,
-) {
-    if left == 0 {
-        if rest.abs() <= allowed {
-            let kinds = counts.iter().filter(|&&n| n > 0).count();
-            // Errors within a sixth of what is allowed count as equal: then bigger scoops win.
-            let step = (rest.abs() / allowed * 6.0 - 1e-6).max(0.0).ceil() as u64;
-            let rank = (
-                kinds,
-                step,
-                counts.iter().rposition(|&n| n > 0).unwrap_or(0),
-            );
-            if best.as_ref().is_none_or(|b| rank < b.rank) {
-                *best = Some(Found {
-                    rank,
-                    missed: -rest,
-                    counts: counts.clone(),
-                });
-            }
-        }
-        return;
-    }
-    for i in from..sizes.len() {
-        // All that is left, at this size or a later one, would not reach.
-        let most = sizes[i..].iter().copied().fold(0.0, f64::max);
-        if f64::from(left) * most < rest - allowed {
-            return;
-        }
-        if sizes[i] > rest + allowed {
-            continue;
-        }
-        counts[i] += 1;
-        search(sizes, i, left - 1, rest - sizes[i], allowed, counts, best);
-        counts[i] -= 1;
-    }
+    /// Whether so many of each size are said.
+    said: &'a dyn Fn(&[u32]) -> bool,
+    best: Option<Found>,
 }
 
-/// A sum of teaspoons, in twenty-fourths, as the spoons it is measured with: no spoon holds ¾ tsp
-/// or ⅝ tsp, so a half with a quarter and any eighth are said apart.
-fn teaspoons(twentyfourths: u32) -> Vec<u32> {
-    let (halves, rest) = (twentyfourths / 12 * 12, twentyfourths % 12);
-    let (quarter, eighth) = (rest / 6 * 6, rest % 6);
-    let parts = if halves % 24 == 0 {
-        [halves + quarter, 0, eighth]
-    } else {
-        [halves, quarter, eighth]
-    };
-    parts.into_iter().filter(|p| *p > 0).collect()
-}
-
-/// The scoops in words: `1 cup + 2 tbsp`, `⅔ cup`, `1½ tsp`, `1½ tsp + ¼ tsp`.
-#[must_use]
-pub fn words(scooped: &Scooped) -> String {
-    let mut parts: Vec<String> = Vec::new();
-    let mut i = 0;
-    while i < scooped.scoops.len() {
-        let unit = scooped.scoops[i].1.unit;
-        let group: Vec<_> = scooped.scoops[i..]
-            .iter()
-            .take_while(|(_, s)| s.unit == unit)
-            .copied()
-            .collect();
-        i += group.len();
-        // 24 holds halves, thirds, quarters and eighths; eighths are of teaspoons alone.
-        let twentyfourths: u32 = group
-            .iter()
-            .map(|&(n, s)| n * 24 * u32::from(s.over) / u32::from(s.under))
-            .sum();
-        if unit == Unit::Tsp {
-            let spoons = teaspoons(twentyfourths).into_iter();
-            let words = spoons.filter_map(fraction_words);
-            parts.extend(words.map(|w| format!("{w} {}", unit.label())));
-            continue;
-        }
-        match fraction_words(twentyfourths) {
-            Some(text) => {
-                let plural = if unit == Unit::Cup && twentyfourths > 24 {
-                    "s"
-                } else {
-                    ""
-                };
-                parts.push(format!("{text} {}{plural}", unit.label()));
-            }
-            None => {
-                // Thirds and quarters make no usual fraction together: say them apart.
-                let (thirds, quarters): (Vec<_>, Vec<_>) = group
-                    .iter()
-                    .partition(|(_, s)| s.under == 3 || s.under == 1);
-                let sum = |part: &[&(u32, Scoop)]| -> u32 {
-                    part.iter()
-                        .map(|&&(n, s)| n * 24 * u32::from(s.over) / u32::from(s.under))
-                        .sum()
-                };
-                let mut sums = [sum(&thirds), sum(&quarters)];
-                sums.sort_unstable_by_key(|s| std::cmp::Reverse(*s));
-                for sum in sums {
-                    if let Some(text) = fraction_words(sum) {
-                        let plural = if unit == Unit::Cup && sum > 24 {
-                            "s"
-                        } else {
-                            ""
-                        };
-                        parts.push(format!("{text} {}{plural}", unit.label()));
-                    }
+impl Search<'_> {
+    /// Tries every way to take exactly `left` more scoops from size `from` on.
+    fn take(&mut self, from: usize, left: u32, rest: f64, counts: &mut Vec<u32>) {
+        if left == 0 {
+            if rest.abs() <= self.allowed && (self.said)(counts) {
+                let kinds = counts.iter().filter(|&&n| n > 0).count();
+                // Errors within a sixth of what is allowed count as equal: then bigger scoops win.
+                let step = (rest.abs() / self.allowed * 6.0 - 1e-6).max(0.0).ceil() as u64;
+                let rank = (
+                    kinds,
+                    step,
+                    counts.iter().rposition(|&n| n > 0).unwrap_or(0),
+                );
+                if self.best.as_ref().is_none_or(|b| rank < b.rank) {
+                    self.best = Some(Found {
+                        rank,
+                        missed: -rest,
+                        counts: counts.clone(),
+                    });
                 }
             }
+            return;
+        }
+        for i in from..self.sizes.len() {
+            // All that is left, at this size or a later one, would not reach.
+            let most = self.sizes[i..].iter().copied().fold(0.0, f64::max);
+            if f64::from(left) * most < rest - self.allowed {
+                return;
+            }
+            if self.sizes[i] > rest + self.allowed {
+                continue;
+            }
+            counts[i] += 1;
+            self.take(i, left - 1, rest - self.sizes[i], counts);
+            counts[i] -= 1;
         }
     }
-    parts.join(" + ")
+}
+
+/// The scoops in words: `1 cup + 2 tbsp`, `⅔ cup`, `1½ tsp`, `½ tsp + ⅛ tsp`. What has no usual fraction is
+/// counted scoop by scoop.
+#[must_use]
+pub fn words(scooped: &Scooped) -> String {
+    let apart = scooped.scoops.iter().any(|(_, s)| s.under == 8);
+    let part = |(unit, parts): (Unit, u32)| {
+        let plural = if unit == Unit::Cup && parts > 24 {
+            "s"
+        } else {
+            ""
+        };
+        Some(format!(
+            "{} {}{plural}",
+            fraction_words(parts)?,
+            unit.label()
+        ))
+    };
+    let sums = match apart {
+        true => scooped.scoops.iter().flat_map(|s| sums(&[*s])).collect(),
+        false => sums(&scooped.scoops),
+    };
+    let said: Option<Vec<String>> = sums.into_iter().map(part).collect();
+    let counted = || {
+        let each = scooped.scoops.iter();
+        each.map(|(n, s)| format!("{n} × {}", s.name())).collect()
+    };
+    said.unwrap_or_else(counted).join(" + ")
 }
 
 /// A number of twenty-fourths as a mixed number, when it has a usual fraction sign.
@@ -340,19 +349,43 @@ mod tests {
     /// The largest measure first; a UK kitchen has spoons and no cups.
     #[test]
     fn largest_first_and_spoons_alone_where_no_cups_are_used() {
-        says(236.588 * (5.0 / 6.0), Locale::Us, "½ cup + ⅓ cup");
+        says(236.588 * (5.0 / 8.0), Locale::Us, "½ cup + 2 tbsp");
         says(8.4 / 0.66, Locale::Uk, "2½ tsp");
         assert_eq!(measure(250.0, Locale::Uk, ERROR), None);
-        let third = |over, n| (n, Scoop::new(Unit::Cup, over, 3));
-        let mixed = Scooped {
-            scoops: vec![
-                (1, Scoop::new(Unit::Cup, 1, 1)),
-                third(1, 2),
-                (1, Scoop::new(Unit::Cup, 1, 4)),
-            ],
-            error: 0.0,
+    }
+
+    /// As cookbooks say it (common practice, no source): two measures at most, one fraction in each, no
+    /// three teaspoons for a tablespoon. By hand, of 48 tsp to the cup: ½ + ⅓ cup is 40 tsp, and ¾ cup with 1 tbsp
+    /// 39, 2.5 % less; ⅔ + ¼ cup is 44, and ¾ cup with 3 tbsp 45.
+    #[test]
+    fn amounts_are_said_as_in_a_cookbook() {
+        let tsp = 4.928_921_593_75;
+        says(tsp * 40.0, Locale::Us, "¾ cup + 1 tbsp");
+        says(tsp * 44.0, Locale::Us, "¾ cup + 3 tbsp");
+        says(tsp * 3.0, Locale::Us, "1 tbsp");
+        says(tsp * 6.0, Locale::Us, "2 tbsp");
+        says(tsp * 4.5, Locale::Us, "1½ tbsp");
+        says(tsp * 0.375, Locale::Us, "¼ tsp + ⅛ tsp");
+        says(tsp * 0.625, Locale::Us, "½ tsp + ⅛ tsp");
+        says(15.0, Locale::Au, "3 tsp");
+        assert_eq!(measure(tsp * 0.875, Locale::Us, ERROR), None);
+        let of = |scoops: &[(u32, Unit, u8, u8)]| {
+            let scoops = scoops.iter();
+            let scoops: Vec<_> = scoops
+                .map(|&(n, u, o, d)| (n, Scoop::new(u, o, d)))
+                .collect();
+            is_said(&scoops, Some(3))
         };
-        assert_eq!(words(&mixed), "1⅔ cups + ¼ cup");
+        use Unit::{Cup, Tbsp, Tsp};
+        assert!(of(&[(1, Cup, 1, 1), (2, Cup, 1, 3), (1, Tbsp, 1, 1)]));
+        assert!(of(&[(1, Cup, 1, 2), (1, Cup, 1, 4), (1, Tsp, 1, 2)]));
+        assert!(!of(&[(1, Cup, 1, 2), (1, Cup, 1, 3)]));
+        assert!(!of(&[(1, Cup, 1, 2), (1, Tbsp, 1, 1), (1, Tsp, 1, 1)]));
+        assert!(!of(&[(3, Tsp, 1, 1)]));
+        assert!(of(&[(4, Tbsp, 1, 1)]));
+        assert!(!of(&[(1, Cup, 1, 3), (4, Tbsp, 1, 1)]));
+        assert!(!of(&[(1, Tbsp, 1, 2)]));
+        assert!(!of(&[(1, Tsp, 1, 2), (1, Tsp, 1, 4), (1, Tsp, 1, 8)]));
     }
 
     #[track_caller]
@@ -376,20 +409,17 @@ mod tests {
         says(20.0, Locale::Au, "1 tbsp");
     }
 
-    /// No spoon holds ⅝, ¾ or ⅞ of a teaspoon.
     #[test]
-    fn teaspoons_are_said_as_the_spoons_that_are_owned() {
+    fn teaspoons_are_said_in_quarters() {
         let tsp = 4.928_921_593_75;
         for (n, want) in [
             (0.125, "⅛ tsp"),
             (0.25, "¼ tsp"),
-            (0.375, "¼ tsp + ⅛ tsp"),
-            (0.75, "½ tsp + ¼ tsp"),
-            (0.875, "½ tsp + ¼ tsp + ⅛ tsp"),
+            (0.75, "¾ tsp"),
             (1.25, "1¼ tsp"),
             (1.5, "1½ tsp"),
-            (1.75, "1½ tsp + ¼ tsp"),
-            (2.75, "2½ tsp + ¼ tsp"),
+            (1.75, "1¾ tsp"),
+            (2.75, "2¾ tsp"),
         ] {
             says(tsp * n, Locale::Us, want);
         }
@@ -407,7 +437,7 @@ mod tests {
         let says = |names: &[&str], ml: f64| {
             let set = drawer(names).into_iter();
             let set: Vec<_> = set.map(|s| (s, s.millilitres(Locale::Us))).collect();
-            measure_with(&set, ml, ERROR).map(|s| words(&s))
+            measure_with(&set, Locale::Us, ml, ERROR).map(|s| words(&s))
         };
         let cup = 236.588_236_5;
         assert_eq!(says(&["1/2 cup"], cup * 1.5).as_deref(), Some("1½ cups"));
@@ -444,8 +474,18 @@ mod tests {
             let set = if ml > 4.93 { &set[..set.len() - 1] } else { set };
             let size = |s: &Scoop| s.millilitres(Locale::Us);
             let fits = |sum: f64| (sum / ml - 1.0).abs() <= ERROR - 1e-9;
-            let one = set.iter().any(|a| fits(size(a)));
-            let two = set.iter().any(|a| set.iter().any(|b| fits(size(a) + size(b))));
+            // Of one unit, two make a whole or a usual fraction; half a tablespoon goes beside whole ones.
+            let usual = |f: f64| [0.25, 1.0 / 3.0, 0.5, 2.0 / 3.0, 0.75, 0.375, 0.625].iter().any(|u| (f - u).abs() < 1e-9);
+            let half = |s: &Scoop| s.unit == Unit::Tbsp && s.under == 2;
+            let said = |a: &Scoop, b: &Scoop| {
+                let sum = a.fraction() + b.fraction();
+                match a.unit == b.unit {
+                    true => sum.fract() < 1e-9 || usual(sum.fract()),
+                    false => !half(a) && !half(b) && a.under != 8 && b.under != 8,
+                }
+            };
+            let one = set.iter().any(|a| !half(a) && fits(size(a)));
+            let two = set.iter().any(|a| set.iter().any(|b| said(a, b) && fits(size(a) + size(b))));
             let got = measure(ml, Locale::Us, ERROR).map(|s| s.scoops.iter().map(|x| x.0).sum::<u32>());
             if one { prop_assert_eq!(got, Some(1)); } else if two { prop_assert_eq!(got, Some(2)); }
         }

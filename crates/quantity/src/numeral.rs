@@ -85,7 +85,7 @@ pub fn number_words() -> impl Iterator<Item = &'static str> {
 /// # Example
 /// ```
 /// use quantity::strokes;
-/// assert_eq!(strokes("1½ tsp + ¼ tsp"), "1 1/2 tsp + 1/4 tsp");
+/// assert_eq!(strokes("1½ tbsp + ¼ tsp"), "1 1/2 tbsp + 1/4 tsp");
 /// ```
 #[must_use]
 pub fn strokes(text: &str) -> String {

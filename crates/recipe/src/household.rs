@@ -255,7 +255,7 @@ pub fn measure_of_blend(
     Some((name, blend.cup(larder)?.scaled(ml / us)))
 }
 
-/// Up to so many teaspoons, a tablespoon, spoons are few in kind: an eighth off is allowed, and shown.
+/// Up to so many teaspoons or a tablespoon, spoons are few in kind: an eighth off is allowed, and shown.
 const FEW_TEASPOONS: f64 = 3.0;
 /// Up to so many, four tablespoons, a spoon too much or too little is a twentieth at most.
 const SOME_TEASPOONS: f64 = 12.0;
@@ -267,14 +267,15 @@ const WIDER: [f64; 3] = [0.05, 0.08, 0.125];
 /// So many grams in the fewest scoops, each weighed as a line that is written in it would be.
 fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: &Drawer) -> Option<Household> {
     let teaspoons = g / holds(Unit::Tsp)?;
+    let tablespoon = holds(Unit::Tbsp)?;
     let set = drawer.filled(holds)?;
     let more = match teaspoons {
-        n if n < FEW_TEASPOONS => Some(0.125),
+        n if n < FEW_TEASPOONS || g < tablespoon => Some(0.125),
         n if n <= SOME_TEASPOONS => Some(0.05),
         _ => None,
     };
     let mut errors = std::iter::once(ERROR).chain(WIDER.into_iter().filter(|e| more >= Some(*e)));
-    let found = errors.find_map(|error| measure_with(&set, g, error))?;
+    let found = errors.find_map(|error| measure_with(&set, drawer.locale, g, error))?;
     Some(Household {
         words: words(&found),
         error: found.error,

@@ -47,7 +47,7 @@ fn a_uk_kitchen_spoons_and_pours() {
     says("whole_milk", 479.0, Locale::Uk, "465 ml");
     says("whole_milk", 31.0, Locale::Uk, "2 tbsp");
     // 3.1 g to the spoon: 2.7 of them.
-    says("instant_yeast", 8.4, Locale::Uk, "2½ tsp + ¼ tsp");
+    says("instant_yeast", 8.4, Locale::Uk, "2¾ tsp");
     let larder = Larder::built_in().expect("the built-in tables");
     for key in ["white_sugar", "cream_cheese", "brown_rice_flour"] {
         let food = larder.by_key(key).expect("a food of the larder");
@@ -149,6 +149,8 @@ fn only_what_spoons_hold_is_said_as_it_was_written() {
         ("⅓ tsp salt", false),
         ("1⅛ tsp salt", false),
         ("⅛ tsp salt", true),
+        ("3 tsp baking powder", false),
+        ("4 tsp baking powder", true),
         ("1½ tsp salt", true),
         ("0.33 cup sugar", true),
         ("2⅔ cups sugar", true),

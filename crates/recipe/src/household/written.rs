@@ -22,11 +22,13 @@ pub(crate) fn as_spooned(line: &crate::Line, item: &crate::Item) -> Option<Strin
 }
 
 /// Whether the part of a number behind its point has a scoop of the usual sets: quarters and
-/// thirds of a cup, halves of a tablespoon, quarters of a teaspoon, and its eighth alone.
+/// thirds of a cup, halves of a tablespoon, quarters of a teaspoon, and its eighth alone. Three teaspoons are measured
+/// back: as a tablespoon, where that is three.
 fn has_scoops(amount: &crate::Amount) -> bool {
     let parts: &[f64] = match amount.unit {
         Some(Unit::Cup) => &[0.25, 1.0 / 3.0, 0.5, 2.0 / 3.0, 0.75],
         Some(Unit::Tbsp) => &[0.5],
+        Some(Unit::Tsp) if amount.low >= 3.0 && amount.low % 3.0 < 0.01 => return false,
         Some(Unit::Tsp) if amount.low < 0.2 => &[0.125],
         Some(Unit::Tsp) => &[0.25, 0.5, 0.75],
         _ => return true,
