@@ -8,6 +8,7 @@ mod graph;
 mod item;
 mod slip;
 
+use crate::household::{Drawer, Household, household};
 use crate::line::{Item, LineKind, Purpose};
 use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::{Beforehand, Component, Doubt, DoubtCode, Recipe};
@@ -82,6 +83,14 @@ pub struct Weighed {
     pub in_formula: bool,
     /// Percent of the component's flour phase.
     pub percent: Option<Spread<Ratio>>,
+}
+
+impl Weighed {
+    /// Its grams measured back in cups, spoons, eggs or pieces.
+    #[must_use]
+    pub fn measured(&self, larder: &Larder, drawer: impl Into<Drawer>) -> Option<Household> {
+        household(larder, self.food?, self.grams?.likely(), drawer)
+    }
 }
 
 /// A component, weighed.

@@ -16,7 +16,6 @@ pub use size::{pans, size};
 use larder::allergen::Regime;
 use larder::{CompositionRow, FoodId, Larder};
 use quantity::{Quantity, Spread};
-use recipe::household::household;
 use recipe::rework::Balance;
 use recipe::screen::Screening;
 use recipe::weigh::{Formula, Weighed};
@@ -75,21 +74,20 @@ pub struct DoubtOut {
 pub struct LineOut {
     text: String,
     kind: &'static str,
-    amounts: Vec<AmountOut>,
-    ingredient: Option<Ingredient>,
-    grams: Option<Three>,
-    basis: Option<String>,
+    #[serde(flatten)]
+    first: OneOf,
     doubts: Vec<DoubtOut>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    also: Vec<Also>,
+    also: Vec<OneOf>,
 }
 
-/// A further ingredient of the same line.
-#[derive(Debug, Serialize)]
-pub struct Also {
+/// An ingredient of a line.
+#[derive(Debug, Default, Serialize)]
+pub struct OneOf {
     amounts: Vec<AmountOut>,
     ingredient: Option<Ingredient>,
     grams: Option<Three>,
+    household: Option<String>,
     basis: Option<String>,
 }
 
@@ -147,48 +145,35 @@ fn amounts(item: &recipe::Item) -> Vec<AmountOut> {
         .collect()
 }
 
-/// Grams and basis of one item: its own and that of a second food in it.
-fn weight(weighed: &[Weighed], line: usize, item: usize) -> (Option<Three>, Option<String>) {
-    let here: Vec<&Weighed> = weighed
-        .iter()
-        .filter(|w| w.line == line && w.item == item)
-        .collect();
-    if here.is_empty() || here.iter().any(|w| w.grams.is_none()) {
-        return (None, None);
-    }
-    let sum = Spread::sum_independent(here.iter().filter_map(|w| w.grams));
-    (
-        Some(three(sum)),
-        here[0].basis.as_ref().map(recipe::weigh::Basis::words),
-    )
-}
-
 /// One line of `weigh --lines`.
 pub fn line(read: &Line, weighed: &[Weighed], more: &[Doubt], larder: &Larder) -> LineOut {
     let mut items = read.items.iter().enumerate().map(|(i, item)| {
-        let (grams, basis) = weight(weighed, 0, i);
-        Also {
+        let here: Vec<&Weighed> = weighed.iter().filter(|w| w.item == i).collect();
+        // Its own grams and those of a second food in it.
+        let known = !here.is_empty() && here.iter().all(|w| w.grams.is_some());
+        let grams = known.then(|| Spread::sum_independent(here.iter().filter_map(|w| w.grams)));
+        let back = match here.as_slice() {
+            [one] => one.measured(larder, larder.locale()),
+            _ => None,
+        };
+        OneOf {
             amounts: amounts(item),
             ingredient: item.food.as_ref().map(|m| ingredient(m.food, larder)),
-            grams,
-            basis,
+            grams: grams.map(three),
+            household: back.map(|h| h.shown()),
+            basis: here
+                .first()
+                .filter(|_| known)
+                .and_then(|w| Some(w.basis.as_ref()?.words())),
         }
     });
-    let first = items.next();
-    let also = items.collect();
-    let (amounts, ingredient, grams, basis) = match first {
-        Some(f) => (f.amounts, f.ingredient, f.grams, f.basis),
-        None => (Vec::new(), None, None, None),
-    };
+    let first = items.next().unwrap_or_default();
     LineOut {
         text: read.text.clone(),
         kind: read.kind.word(),
-        amounts,
-        ingredient,
-        grams,
-        basis,
+        first,
+        also: items.collect(),
         doubts: read.doubts.iter().chain(more).map(doubt).collect(),
-        also,
     }
 }
 
@@ -410,10 +395,7 @@ pub fn formula(f: &Formula, larder: &Larder) -> FormulaOut {
 }
 
 fn weighed_line(f: &Formula, c: usize, w: &Weighed, larder: &Larder) -> WeighedLine {
-    let back = w
-        .food
-        .zip(w.grams)
-        .and_then(|(food, g)| household(larder, food, g.likely(), f.locale));
+    let back = w.measured(larder, f.locale);
     WeighedLine {
         text: f.recipe.components[c].lines[w.line].clean.trim().to_owned(),
         ingredient: w.food.map(|x| ingredient(x, larder)),

@@ -101,6 +101,7 @@ fn keeps_the_contract(object: &Value, text: &str) {
             "amounts",
             "ingredient",
             "grams",
+            "household",
             "basis",
             "doubts",
         ],
@@ -135,7 +136,11 @@ fn keeps_the_contract(object: &Value, text: &str) {
         .into_iter()
         .flatten()
     {
-        keys_are(also, &["amounts", "ingredient", "grams", "basis"], &[]);
+        keys_are(
+            also,
+            &["amounts", "ingredient", "grams", "household", "basis"],
+            &[],
+        );
         are_amounts(&also["amounts"], impossible);
     }
     if kind != "ingredient" {
@@ -288,4 +293,18 @@ fn from_a_file_and_from_standard_input() {
         objects(&named).len(),
         String::from_utf8_lossy(&text).lines().count()
     );
+}
+
+/// 200 g of sugar are a US cup, 113 g of butter a stick (SR28 19335, 01145).
+#[test]
+fn a_line_is_measured_back() {
+    let lines = "200 g sugar\n113 g butter, 2 eggs\n300 g zork\n";
+    let got = weigh(lines, &[]);
+    assert_eq!(got[0]["household"], "1 cup");
+    assert_eq!(got[1]["household"], "1 stick");
+    assert_eq!(got[1]["also"][0]["household"], "2 large eggs");
+    assert!(got[2]["household"].is_null());
+    let said = with_input(&["weigh", "--lines"], lines.as_bytes()).done();
+    let said = said.replace('\u{a0}', " ");
+    assert!(said.contains("200 g white sugar: 1 cup"), "{said}");
 }

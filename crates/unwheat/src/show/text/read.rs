@@ -109,7 +109,9 @@ pub fn line(l: &Line, weighed: &[Weighed], more: &[Doubt], larder: &Larder) -> S
             .basis
             .as_ref()
             .map_or(String::new(), |b| format!(" [{}]", b.words()));
-        out.push_str(&paragraph("  = ", &format!("{grams} {food}{basis}")));
+        let back = w.measured(larder, larder.locale());
+        let back = back.map_or(String::new(), |h| format!(": {}", h.shown()));
+        out.push_str(&paragraph("  = ", &format!("{grams} {food}{back}{basis}")));
     }
     for d in l.doubts.iter().chain(more) {
         out.push_str(&paragraph("  ? ", &d.message));

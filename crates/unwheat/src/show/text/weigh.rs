@@ -4,7 +4,7 @@ use super::{component_head, doubts, formula_doubts, hydration, makes, share, tit
 use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
 use larder::Larder;
-use recipe::household::{WEIGH_IT, household, is_fine, scale_grams, spread_grams};
+use recipe::household::{WEIGH_IT, is_fine, scale_grams, spread_grams};
 use recipe::weigh::Formula;
 
 use Side::{Left, Right};
@@ -25,10 +25,7 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
                     _ => format!("? {}", line.clean.trim()),
                 };
                 let fine = w.food.is_some_and(|x| is_fine(larder, x));
-                let back = w
-                    .food
-                    .zip(w.grams)
-                    .and_then(|(x, g)| household(larder, x, g.likely(), f.locale));
+                let back = w.measured(larder, f.locale);
                 vec![
                     w.grams.map_or("–".to_owned(), |g| spread_grams(g, fine)),
                     name,

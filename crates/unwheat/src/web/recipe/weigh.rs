@@ -8,7 +8,7 @@ use crate::web::page::strokes;
 use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
-use recipe::household::{Scale, as_written, household, is_fine, of_flour, scale_grams};
+use recipe::household::{Scale, as_written, is_fine, of_flour, scale_grams};
 use recipe::sheet::{Change, Worked, answers, key_of};
 use recipe::weigh::{Basis, Weighed, WeighedComponent};
 use recipe::{BESIDE, Doubt, DoubtCode};
@@ -147,11 +147,7 @@ fn row(
         .filter(|_| !own && !other && place == 0)
     {
         Some(words) => Some(words),
-        None => item
-            .food
-            .zip(item.grams)
-            .and_then(|(x, g)| household(larder, x, g.likely(), o.drawer()))
-            .map(|h| h.shown()),
+        None => item.measured(larder, o.drawer()).map(|h| h.shown()),
     };
     html! {
         tr.held[own] data-k={ "w" (id) (n) } {
