@@ -10,7 +10,7 @@ use super::list::{find_or, split_and};
 use super::parts::is_part_of_a_food;
 use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Purpose, Role};
-use larder::{Allergen, Certainty, Gluten};
+use larder::{Allergen, Certainty, Gluten, State};
 use quantity::Unit;
 use std::ops::Range;
 
@@ -25,6 +25,24 @@ pub(super) struct NameEnd {
     /// The item behind it is mixed with this one and is for the same purpose.
     pub shares_purpose: bool,
 }
+
+/// Words that name no food without its kind: 'oil, olive'.
+const KIND_FOLLOWS: [&str; 14] = [
+    "flour",
+    "oil",
+    "vinegar",
+    "essence",
+    "extract",
+    "flavouring",
+    "flavoring",
+    "jam",
+    "jelly",
+    "juice",
+    "syrup",
+    "starch",
+    "stock",
+    "seed",
+];
 
 impl Reader<'_> {
     /// Whether a food is the first thing a piece of a line names: 'sesame seeds' of '1 egg; sesame seeds'.
@@ -53,32 +71,40 @@ impl Reader<'_> {
             && whole(&format!("{piece} {}", before.trim())).is_none()
     }
 
-    /// Whether a piece behind a comma would make another food of the one before, without its gluten or its
-    /// allergens: '200 g flour, coconut' may be two foods, and is no coconut flour then.
-    fn would_hide(&self, before: &str, piece: &str) -> bool {
-        let piece = piece
-            .split([',', ';', '('])
-            .next()
-            .unwrap_or_default()
-            .trim();
-        let before = before.trim();
+    /// Whether what stands behind a comma is a second food and no word for the first one's kind, though the larder
+    /// has a food of both words: '50 g sugar, vanilla' may be two foods, and is no vanilla sugar then. A kind is what
+    /// has the whole name in its own words alone ('biscuits, digestive'), one of what is counted ('tomatoes, cherry'),
+    /// and what follows a word that says no food without it ('oil, olive'), where no gluten and no allergen of the
+    /// first is lost with it.
+    fn is_a_second_food(&self, before: &str, piece: &str) -> bool {
+        let piece = piece.split([',', ';', '(']).next().unwrap_or_default();
+        let (before, piece) = (before.trim(), piece.trim());
         let whole = |words: &str| {
             let found = self.larder.find(words, self.locale);
             let found = found.filter(|m| m.span == (0..words.len()));
-            found.map(|m| self.larder.food(m.food))
+            found.map(|m| m.food)
         };
-        let (Some(one), Some(_)) = (whole(before), whole(piece)) else {
+        let (Some(one), Some(other)) = (whole(before), whole(piece)) else {
             return false;
         };
-        let joined = format!("{before}, {piece}");
-        let Some(both) = self.larder.find(&joined, self.locale) else {
+        let joined = self.larder.find(&format!("{before}, {piece}"), self.locale);
+        let Some(both) = joined.map(|m| m.food).filter(|both| *both != one) else {
             return false;
         };
-        let both = self.larder.food(both.food);
-        let kept = |a: &(Allergen, bool)| both.allergens.iter().any(|b| b.0 == a.0);
-        let grain = one.gluten == Gluten::Contains && both.gluten != Gluten::Contains;
-        let mut holds = one.allergens.iter().filter(|a| !a.1);
-        both.key != one.key && (grain || !holds.all(kept))
+        if is_part_of_a_food(&piece.to_lowercase()) {
+            return false;
+        }
+        let [first, made] = [one, both].map(|f| self.larder.food(f));
+        let kept = |a: &(Allergen, bool)| made.allergens.iter().any(|b| b.0 == a.0);
+        let grain = first.gluten == Gluten::Contains && made.gluten != Gluten::Contains;
+        let mut holds = first.allergens.iter().filter(|a| !a.1);
+        let last = before.rsplit(' ').next().unwrap_or(before).to_lowercase();
+        let counted = self.larder.measure(other, "each", State::Usual).is_some();
+        let kind = both == other
+            || KIND_FOLLOWS.contains(&last.trim_end_matches('s'))
+            || counted && !piece.ends_with('s');
+        let inverted = whole(&format!("{piece} {before}")) == Some(both);
+        grain || !holds.all(kept) || !(kind && inverted)
     }
 
     /// Whether a food without a measured amount begins behind a comma of a part in one line: 'sesame seeds' of
@@ -254,7 +280,9 @@ impl Reader<'_> {
                         Kind::Sign(',') if amounts.is_empty() => {
                             self.is_another_food(&text[start..t.start], &text[t.end..])
                         }
-                        Kind::Sign(',') => self.would_hide(&text[start..t.start], &text[t.end..]),
+                        Kind::Sign(',') => {
+                            self.is_a_second_food(&text[start..t.start], &text[t.end..])
+                        }
                         _ => false,
                     };
                     if food {

@@ -1,3 +1,5 @@
+mod commas;
+
 use super::Reader;
 use crate::line::{Line, LineKind, Purpose, Role};
 use crate::{DoubtCode, weigh};
@@ -42,38 +44,6 @@ fn a_food_without_an_amount_behind_a_semicolon_is_an_item() {
         foods(&l),
         ["rolled_oats", "honey", "pumpkin_seed", "table_salt"]
     );
-}
-
-#[test]
-fn each_food_of_a_list_without_amounts_is_an_item() {
-    for (text, want) in [
-        (
-            "nutmeg, salt and pepper",
-            &["nutmeg", "table_salt", "black_pepper"][..],
-        ),
-        ("salt, pepper", &["table_salt", "black_pepper"]),
-        ("butter, softened", &["unsalted_butter"]),
-        ("sugar, caster", &["caster_sugar"]),
-    ] {
-        assert_eq!(foods(&line(text)), want, "{text}");
-    }
-}
-
-#[test]
-fn two_foods_by_a_comma_are_no_third_without_what_the_first_holds() {
-    for (text, first, items) in [
-        ("200 g flour, coconut", "all_purpose_flour", 2),
-        ("100 g flour, rice", "all_purpose_flour", 2),
-        ("100 g butter, flaked almonds", "unsalted_butter", 2),
-        ("100 ml milk, almonds", "whole_milk", 2),
-        ("500 g flour, bread", "bread_flour", 1),
-        ("30 ml oil, olive", "olive_oil", 1),
-        ("200 g butter, melted", "unsalted_butter", 1),
-        ("200 g flour, sifted", "all_purpose_flour", 1),
-    ] {
-        let l = line(text);
-        assert_eq!((foods(&l)[0], l.items.len()), (first, items), "{text}");
-    }
 }
 
 #[test]
