@@ -45,6 +45,18 @@ pub enum Basis {
 }
 
 impl Basis {
+    /// Whether the grams are reckoned from something else than a weight or size that was stated.
+    #[must_use]
+    pub fn is_reckoned(&self) -> bool {
+        match self {
+            Self::Stated | Self::StatedSize | Self::Component | Self::Own => false,
+            Self::Household(_)
+            | Self::Piece(_)
+            | Self::EggClass(_)
+            | Self::InShell(_)
+            | Self::Guess(_) => true,
+        }
+    }
     /// The words on screens and in machine-readable output.
     #[must_use]
     pub fn words(&self) -> String {

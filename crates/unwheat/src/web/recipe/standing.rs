@@ -4,6 +4,7 @@ use super::Leaf;
 use crate::web::larder_page::says_neither;
 use larder::{FoodId, Gluten, Larder};
 use recipe::sheet::{SheetError, Worked};
+use recipe::weigh::Basis;
 use recipe::{Doubt, DoubtCode};
 use store::Summary;
 
@@ -20,6 +21,10 @@ pub struct Standing {
     pub to_words: &'static str,
     /// Only labels hold it up: what comes once they are read.
     after: Option<Next>,
+    /// Lines whose grams are reckoned from cups, spoons or pieces.
+    reckoned: u32,
+    /// No version is saved yet: whoever works on it sees its stages for the first time.
+    new: bool,
     read: u32,
     weigh: u32,
     screen: u32,
@@ -60,24 +65,67 @@ impl Standing {
         let (to, _, words) = self.after.as_ref().filter(|_| leaf == Leaf::Screen)?;
         Some((*to, *words))
     }
+    /// The stage after this one that has something to see, where nothing up to there is to be settled and
+    /// no version is saved yet: whoever converts a recipe sees what it weighs and what carries gluten before
+    /// the rework.
+    fn in_order(&self, leaf: Leaf) -> Option<Next> {
+        let at = |l: Leaf| Leaf::ALL.iter().position(|x| *x == l);
+        let weigh = leaf == Leaf::Read && self.reckoned > 0;
+        let to = if weigh { Leaf::Weigh } else { Leaf::Screen };
+        if !self.new || at(leaf) >= at(Leaf::Screen) || at(self.to) <= at(to) {
+            return None;
+        }
+        Some(if weigh {
+            let next = things(
+                self.reckoned,
+                "Next: look through the weights. One is reckoned from a cup, a spoon or a piece.",
+                "Next: look through the weights. {n} are reckoned from cups, spoons or pieces.",
+            );
+            (to, next, "See the weights")
+        } else {
+            let next = match self.screen {
+                0 => "Next: see what carries gluten, and the allergens.".to_owned(),
+                n => things(
+                    n,
+                    "Next: see what carries gluten, and the label to be read.",
+                    "Next: see what carries gluten, and the {n} labels to be read.",
+                ),
+            };
+            (to, next, "See the screening")
+        })
+    }
     /// What comes next, as a page says it.
-    pub fn next_on(&self, leaf: Leaf) -> (Leaf, &str, &'static str) {
+    pub fn next_on(&self, leaf: Leaf) -> Next {
+        if let Some(next) = self.in_order(leaf) {
+            return next;
+        }
         match &self.after {
             Some((to, next, words)) if self.is_past_labels(leaf) => match leaf {
-                Leaf::Bench if self.bakes == 0 => {
-                    (leaf, "Next: bake a test. Start a batch below.", *words)
-                }
+                Leaf::Bench if self.bakes == 0 => (
+                    leaf,
+                    "Next: bake a test. Start a batch below.".to_owned(),
+                    *words,
+                ),
                 Leaf::Bakes if self.bakes == 0 => {
-                    (Leaf::Bench, "Next: bake a test.", "To the bench")
+                    (Leaf::Bench, "Next: bake a test.".to_owned(), "To the bench")
                 }
-                _ => (*to, next.as_str(), *words),
+                _ => (*to, next.clone(), *words),
             },
-            _ => (self.to, self.next.as_str(), self.to_words),
+            _ => (self.to, self.next.clone(), self.to_words),
         }
     }
     /// All of them before the bench.
     pub fn to_check(&self) -> u32 {
         self.read + self.weigh + self.screen + self.rework
+    }
+}
+
+/// A sentence about one thing, or about several.
+fn things(n: u32, one: &str, many: &str) -> String {
+    if n == 1 {
+        one.to_owned()
+    } else {
+        many.replace("{n}", &n.to_string())
     }
 }
 
@@ -133,6 +181,15 @@ fn weighing(w: &Worked) -> u32 {
         })
         .count();
     (doubts + bare) as u32
+}
+
+/// Lines whose grams are reckoned: the recipe has not stated them, and the baker has not weighed them.
+fn reckoned(w: &Worked) -> u32 {
+    let items = w.formula.components.iter().flat_map(|c| &c.items);
+    let is = |b: &Basis| b.is_reckoned();
+    items
+        .filter(|i| i.in_formula && i.basis.as_ref().is_some_and(is))
+        .count() as u32
 }
 
 /// Components whose style is asked about: what is a filling and no dough shows on every page.
@@ -194,6 +251,8 @@ pub fn standing(
             next: "The text cannot be worked with yet: see what it says below.".to_owned(),
             to_words: "See the text",
             after: None,
+            reckoned: 0,
+            new: versions == 0,
             read: 1,
             weigh: 0,
             screen: 0,
@@ -205,13 +264,6 @@ pub fn standing(
     let (read, weigh) = (reading(w), weighing(w));
     let (screen, unsettled) = labels(w, larder);
     let rework = styles(w);
-    let things = |n: u32, one: &str, many: &str| {
-        if n == 1 {
-            one.to_owned()
-        } else {
-            many.replace("{n}", &n.to_string())
-        }
-    };
     let (to, next, to_words) = if read > 0 {
         (
             Leaf::Read,
@@ -287,6 +339,8 @@ pub fn standing(
         next,
         to_words,
         after: only_labels.then(|| settled(versions, bakes)),
+        reckoned: reckoned(w),
+        new: versions == 0,
         read,
         weigh,
         screen,
@@ -393,6 +447,46 @@ mod tests {
         assert!(fresh.next_on(Leaf::Bench).1.contains("bake a test"));
         assert!(at(1, 0).next_on(Leaf::Bakes).1.contains("bake a test"));
         assert!(at(1, 1).next_on(Leaf::Bakes).1.contains("bake again"));
+    }
+
+    /// A newcomer goes through the stages in order: from Read to the weights where there is something to see,
+    /// and never past what carries gluten.
+    #[test]
+    fn no_stage_with_something_to_see_is_passed() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let at = |text: &str, versions| {
+            let w = work(&Sheet::new(text, Locale::Uk), &[], &larder, &[]);
+            standing(&w, &larder, versions, 0)
+        };
+        let path = |s: &Standing| -> Vec<Leaf> {
+            let leaves = [Leaf::Read, Leaf::Weigh, Leaf::Screen];
+            leaves.map(|l| s.next_on(l).0).to_vec()
+        };
+        let cups = "Plain scones\n\n2 cups plain flour\n60 g butter\n140 g milk\n";
+        let s = at(cups, 0);
+        assert!(
+            s.next_on(Leaf::Read).1.contains("reckoned from a cup"),
+            "{}",
+            s.next_on(Leaf::Read).1
+        );
+        assert_eq!(path(&s), [Leaf::Weigh, Leaf::Screen, Leaf::Rework]);
+        // All in grams: there is nothing to see on Weigh that the text has not said.
+        let grams = cups.replace("2 cups", "260 g");
+        assert_eq!(
+            path(&at(&grams, 0)),
+            [Leaf::Screen, Leaf::Screen, Leaf::Rework]
+        );
+        // A version is saved: it was looked through.
+        let saved = at(cups, 1);
+        assert_eq!(path(&saved), [saved.to; 3]);
+        // A part whose kind is asked on Rework lies behind Screen, not before it.
+        let part = "Nut slice\n\nFor the dough:\n300 g plain flour\n150 g butter\n100 g sugar\n1 egg\n\n\
+                    For the filling:\n150 g ground hazelnuts\n30 g plain flour\n80 g sugar\n60 g butter\n";
+        let s = at(part, 0);
+        assert_eq!(
+            (s.to, path(&s)),
+            (Leaf::Rework, vec![Leaf::Weigh, Leaf::Screen, Leaf::Rework])
+        );
     }
 
     /// What only the method brushes on is a question; what its line says to be for brushing is none.
