@@ -3,6 +3,7 @@
 import { hold, patch, release } from "./patch.js";
 import { left } from "./left-at-bench.js";
 import { look } from "./went-back.js";
+import "./needed.js";
 
 const main = document.getElementById("main");
 const said = document.getElementById("said");

@@ -42,6 +42,11 @@ const ASSETS: &[(&str, &str, &[u8])] = &[
         include_bytes!("../../assets/patch.js"),
     ),
     (
+        "needed.js",
+        "text/javascript; charset=utf-8",
+        include_bytes!("../../assets/needed.js"),
+    ),
+    (
         "went-back.js",
         "text/javascript; charset=utf-8",
         include_bytes!("../../assets/went-back.js"),

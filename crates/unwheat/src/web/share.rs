@@ -219,7 +219,7 @@ fn form(trouble: Option<&str>) -> Markup {
         @if let Some(words) = trouble { p.trouble role="alert" { (words) } }
         form method="post" action="/open" {
             label for="passphrase" { "Passphrase" }
-            input #passphrase name="passphrase" autocomplete="off" autocapitalize="none" spellcheck="false" required;
+            input #passphrase name="passphrase" autocomplete="off" autocapitalize="none" spellcheck="false" required data-needed="Type the five words.";
             p.hint { "Five words. They stand on the laptop: in the terminal, and on the Kitchen page." }
             button.do { "Open" }
         }

@@ -62,3 +62,34 @@ fn a_recipe_that_is_not_there_leads_back() {
         }
     });
 }
+
+/// A form without a name says so beside the field, in words that are spoken, wherever it asks who saves;
+/// without scripts what was typed stays.
+#[test]
+fn who_saves_is_asked_in_words() {
+    browser(|house, w| {
+        let id = house.recipe(&crate::harness::example("lemon-yoghurt-cake.txt"));
+        let wanted = "Write who saves this: a name or initials.";
+        let beside = "const f = document.activeElement; const n = document.getElementById(f.getAttribute('aria-describedby')); \
+                      return f.name === 'who' && f.getAttribute('aria-invalid') === 'true' && n?.getAttribute('role') === 'alert' \
+                      && n.checkVisibility();";
+        for (path, button) in [
+            (format!("/recipe/{id}/versions"), "Save"),
+            ("/larder/white_sugar".to_owned(), "Save"),
+            ("/blends/new".to_owned(), "Keep this blend"),
+        ] {
+            w.go(&path);
+            w.fill("Why, in one line", "first go");
+            w.press(button);
+            w.see(wanted);
+            assert_eq!(w.js(beside, serde_json::json!([])), true, "{path}");
+            w.fill("Who", "Maud");
+            w.gone(wanted);
+        }
+        w.go(&format!("/recipe/{id}/versions"));
+        let rev = w.rev().to_string();
+        let sent = [("rev", &*rev), ("why", "less milk"), ("who", "")];
+        let page = house.post(&format!("/recipe/{id}/save"), &sent).text();
+        assert!(page.contains("value=\"less milk\"") && page.contains(wanted));
+    });
+}

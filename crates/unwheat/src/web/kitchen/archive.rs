@@ -26,7 +26,7 @@ pub fn section(app: &App) -> Markup {
             form method="post" action="/kitchen/import" enctype="multipart/form-data" {
                 (page::seal(app))
                 label for="zip" { "Archive (zip)" }
-                input #zip type="file" name="file" accept=".zip,application/zip" required;
+                input #zip type="file" name="file" accept=".zip,application/zip" required data-needed="Choose the archive first.";
                 p { button { "Take it in" } }
             }
         }

@@ -1,6 +1,7 @@
 //! What stands in a form, and what is wrong with it: shown again as it was typed.
 
 use crate::web::fault::Fault;
+use crate::web::page::sentence;
 use crate::web::post::{Post, figure};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
@@ -55,10 +56,8 @@ impl Typed {
     /// Notes what is wrong with a field; the first word about it stays.
     pub fn wrong(&mut self, field: &str, words: impl Into<String>) {
         if self.trouble(field).is_none() {
-            self.troubles.push((
-                field.to_owned(),
-                super::super::page::sentence(&words.into()),
-            ));
+            self.troubles
+                .push((field.to_owned(), sentence(&words.into())));
         }
     }
     /// What is wrong with a field.
@@ -186,24 +185,27 @@ pub fn tick(t: &Typed, name: &str, label: &str) -> Markup {
 /// Marks a field that cannot be left empty.
 const NEEDED: &str = "(needed)";
 
+const WHO_NEEDED: &str = "write who saves this: a name or initials";
+const WHY_NEEDED: &str = "write in a few words why, for whoever looks later";
+
 /// Who saves and why, with the button.
 pub fn signed(t: &Typed, button: &str, reasons: &[&str]) -> Markup {
     html! {
         div.row.signed {
             div.grow {
-                label for="f-why" { "Why this change, in one line " (NEEDED) }
-                input #f-why name="why" maxlength="200" required value=(t.get("why")) list="reasons" autocomplete="off"
+                label for="f-why" { "Why, in one line " (NEEDED) }
+                input #f-why name="why" maxlength="200" required data-needed=(sentence(WHY_NEEDED)) value=(t.get("why")) list="reasons" autocomplete="off"
                     aria-invalid=[t.trouble("why").map(|_| "true")] aria-describedby=[t.trouble("why").map(|_| "f-why-wrong")];
                 datalist #reasons { @for r in reasons { option value=(r) {} } }
             }
             div {
                 label for="f-who" { "Who " (NEEDED) }
-                input #f-who name="who" maxlength="80" required value=(t.get("who"))
+                input #f-who name="who" maxlength="80" required data-needed=(sentence(WHO_NEEDED)) value=(t.get("who"))
                     aria-invalid=[t.trouble("who").map(|_| "true")] aria-describedby=[t.trouble("who").map(|_| "f-who-wrong")];
             }
             button.do name="do" value="save" { (button) }
+            (beside(t, "why")) (beside(t, "who"))
         }
-        (beside(t, "why")) (beside(t, "who"))
         @if t.get("who").is_empty() { p.hint { "Your name or initials; kept for next time." } }
     }
 }
@@ -211,10 +213,10 @@ pub fn signed(t: &Typed, button: &str, reasons: &[&str]) -> Markup {
 /// Notes it where nobody signs.
 pub fn unsigned(t: &mut Typed) {
     if t.get("who").is_empty() {
-        t.wrong("who", "write who saves this: a name or initials");
+        t.wrong("who", WHO_NEEDED);
     }
     if t.get("why").is_empty() {
-        t.wrong("why", "write in a few words why, for whoever looks later");
+        t.wrong("why", WHY_NEEDED);
     }
 }
 

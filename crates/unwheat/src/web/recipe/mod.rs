@@ -23,6 +23,7 @@ pub mod weigh;
 use super::app::{App, Draft, Pantry, Work};
 use super::fault::Fault;
 use super::kitchen::drawer;
+use super::larder_page::typed::Typed;
 use super::page::{self, Page, Way};
 use axum::response::Response;
 use maud::{Markup, html};
@@ -334,7 +335,11 @@ pub fn head(app: &App, o: &Open, leaf: Leaf) -> Markup {
 /// The main part of a recipe's page.
 pub fn main(app: &App, o: &Open, leaf: Leaf) -> Result<Markup, Fault> {
     let body = match (o.worked(), leaf) {
-        (_, Leaf::Versions) => versions::body(app, o, None)?,
+        (_, Leaf::Versions) => {
+            let mut form = Typed::default();
+            form.put("who", o.settings.baker.clone());
+            versions::body(app, o, &form)?
+        }
         (_, Leaf::Bakes) => super::bakes::body(app, o)?,
         (Err(e), _) => read::broken(app, o, e),
         (Ok(w), Leaf::Read) => read::body(app, o, w)?,

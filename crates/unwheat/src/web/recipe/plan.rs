@@ -218,7 +218,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                 (page::seal(app))
                 div {
                     label for="serve" { "Ready at" }
-                    input #serve type="datetime-local" name="serve" value=[found.serve.map(|m| found.clock.field(m))] required;
+                    input #serve type="datetime-local" name="serve" value=[found.serve.map(|m| found.clock.field(m))] required data-needed="Say when it is to be ready: a day and an hour.";
                 }
                 button.do { "Plan backwards" }
             }
@@ -577,7 +577,7 @@ fn add(app: &App, o: &Open, tasks: &Tasks) -> Markup {
             (says(&change))
             div {
                 label for="own-name" { "A step of your own" }
-                input #own-name name="value" maxlength="200" autocomplete="off" required;
+                input #own-name name="value" maxlength="200" autocomplete="off" required data-needed="Name the step in a few words.";
             }
             div {
                 label for="own-after" { "after" }

@@ -208,11 +208,11 @@ fn asked(app: &App, key: &str, words: &str, back: &str) -> Markup {
                 (page::seal(app))
                 input type="hidden" name="back" value=(back);
                 label for=(id) { "Brand and pack" }
-                input id=(id) name="note" required;
+                input id=(id) name="note" required data-needed="Write which pack it is: brand, kind, size.";
                 fieldset {
                     legend { "What does it say?" }
                     @for (kind, words) in kinds {
-                        label.tick { input type="radio" name="kind" value=(kind) required; (words) }
+                        label.tick { input type="radio" name="kind" value=(kind) required data-needed="Choose what the label says."; (words) }
                         @if kind == "names_gluten" {
                             div.row.mid role="group" aria-label="Which grain it names" {
                                 span.hint { "Which?" }

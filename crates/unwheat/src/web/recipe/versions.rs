@@ -7,6 +7,7 @@ use crate::web::app::{App, Shared, run};
 use crate::web::bench::batch_sheet::more_or_less;
 use crate::web::fault::Fault;
 use crate::web::figures::{Figures, Line, Part, figures};
+use crate::web::larder_page::typed::{Typed, signed, unsigned};
 use crate::web::page::{self, back_to, moment};
 use crate::web::post::Post;
 use axum::extract::{Path, State};
@@ -20,33 +21,22 @@ use recipe::rework::style::Style;
 use recipe::sheet::{Change, Difference, PartUse, Sheet};
 use store::StoreError;
 
-/// The page's body. `trouble` says why a save was not taken.
-pub fn body(app: &App, o: &Open, trouble: Option<&str>) -> Result<Markup, Fault> {
+/// The page's body. `form`: what stands in the form that saves, with why it was not taken.
+pub fn body(app: &App, o: &Open, form: &Typed) -> Result<Markup, Fault> {
     let mut versions = app.kitchen.versions(o.row.id)?;
     versions.sort_by_key(|v| std::cmp::Reverse(v.number));
     let used = app.kitchen.uses_of(&o.row.uid)?;
     Ok(html! {
         section.sheet aria-labelledby="save" {
             h2 #save { "Save a version" }
-            @if let Some(words) = trouble { p.trouble role="alert" { (words) } }
+            @if let Some(words) = form.trouble("rev") { p.trouble role="alert" { (words) } }
             @if let Some(n) = o.draft.saved_as {
                 p { "Nothing has changed since version " (n) "." }
             } @else {
                 p.hint { "A version is never changed again. Later ones stand beside it." }
                 form method="post" action={ "/recipe/" (o.row.id) "/save" } {
                     (fields(app, o, Leaf::Versions))
-                    div.row {
-                        div.grow {
-                            label for="why" { "Why, in one line" }
-                            input #why name="why" maxlength="200" required placeholder="less milk, dough was slack";
-                        }
-                        div {
-                            label for="who" { "Who" }
-                            input #who name="who" maxlength="80" value=(o.settings.baker) required;
-                            @if o.settings.baker.is_empty() { p.hint { "Your name; kept for next time." } }
-                        }
-                        button.do { "Save" }
-                    }
+                    (signed(form, "Save", &["first conversion", "less milk, dough was slack", "as baked"]))
                 }
             }
         }
@@ -221,19 +211,31 @@ pub async fn save(
 ) -> Result<Response, Fault> {
     run(app, move |app| {
         let o = open(app, id)?;
-        let back = |words: &str| {
-            let main = html! { (super::head(app, &o, Leaf::Versions)) (body(app, &o, Some(words))?) };
+        let mut form = Typed::sent(&post, ["why", "who"]);
+        let (why, who) = (post.text("why"), post.text("who"));
+        unsigned(&mut form);
+        let back = |words: Option<&str>| {
+            let mut form = form.clone();
+            if let Some(words) = words {
+                form.wrong("rev", words);
+            }
+            let main =
+                html! { (super::head(app, &o, Leaf::Versions)) (body(app, &o, &form)?) };
             super::around(app, &o, Leaf::Versions, &main)
         };
-        let (Some(why), Some(who)) = (post.some("why"), post.some("who")) else {
-            return back("A version needs a reason and a name: write both in a few words.");
-        };
+        if form.is_wrong() {
+            return back(None);
+        }
         let Ok(w) = o.worked() else {
-            return back("The text cannot be worked with yet: mend it on the Read page, then save.");
+            return back(Some(
+                "The text cannot be worked with yet: mend it on the Read page, then save.",
+            ));
         };
         let given: u64 = post.text("rev").parse().unwrap_or(0);
         if given != o.draft.rev {
-            return back("Another window changed this recipe since you opened this page. Look through it, then save.");
+            return back(Some(
+                "Another window changed this recipe since you opened this page. Look through it, then save.",
+            ));
         }
         let snapshot = serde_json::to_value(figures(w, &o.pantry.larder)).map_err(Fault::inside)?;
         let saved = match app.kitchen.save_version(
@@ -247,7 +249,9 @@ pub async fn save(
         ) {
             Ok(number) => number,
             Err(StoreError::Moved { .. }) => {
-                return back("Another window changed this recipe just now. Look through it, then save.");
+                return back(Some(
+                    "Another window changed this recipe just now. Look through it, then save.",
+                ));
             }
             Err(e) => return Err(e.into()),
         };
