@@ -6,12 +6,13 @@ use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::BatchSheet;
 use crate::web::fault::Fault;
 use crate::web::recipe::card::is_of;
+use crate::web::recipe::versions::comparing;
 use crate::web::recipe::{Leaf, Open, Parts, work_with};
 use maud::{Markup, html};
 
 /// What a bake was a bake of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Of {
+pub enum Of {
     /// A version, started as one.
     Version(u32),
     /// A draft that was saved as this version, or weighs as it does.
@@ -23,7 +24,8 @@ enum Of {
 }
 
 impl Of {
-    fn number(self) -> Option<u32> {
+    /// The version it was a bake of.
+    pub fn number(self) -> Option<u32> {
         match self {
             Self::Version(n) | Self::SavedAs(n) => Some(n),
             Self::Draft | Self::Gone => None,
@@ -44,7 +46,8 @@ fn version_of(app: &App, o: &Open, then: &BatchSheet, factor: f64) -> Result<Opt
     Ok(None)
 }
 
-fn of(app: &App, o: &Open, b: &Bench) -> Result<Of, Fault> {
+/// What a batch was a bake of.
+pub fn of(app: &App, o: &Open, b: &Bench) -> Result<Of, Fault> {
     if let Some(n) = b.batch.version {
         return Ok(Of::Version(n));
     }
@@ -76,7 +79,7 @@ pub fn after(app: &App, o: &Open, last: &Kept, before: Option<&Kept>) -> Result<
                 a.button.do[of != Of::Draft] href=(o.at(Leaf::Rework)) { "Change it on Rework" }
                 @if o.draft.saved_as.is_none() && of != Of::Draft { a.button href=(save) { "Save a version" } }
                 @if let Some(n) = of.number().filter(|n| o.draft.saved_as != Some(*n)) {
-                    a.button href={ "/recipe/" (o.row.id) "/compare?a=" (n) "&b=draft" } { "Compare version " (n) " with the draft" }
+                    a.button href=(comparing(o, n, "draft")) { "Compare version " (n) " with the draft" }
                 }
                 @if let Some(b) = before { a.button href={ (bakes) "?a=" (b.id) "&b=" (last.id) } { "Compare bakes " (b.number) " and " (last.number) } }
             }

@@ -1,11 +1,12 @@
 //! Two bakes side by side, line by line.
 
-use super::{Bench, Fact, facts, later, record};
+use super::{Bench, Fact, facts, later, onward, record};
 use crate::web::app::{Shared, run};
 use crate::web::bench::batch_sheet::{grams, more_or_less, times};
 use crate::web::bench::style;
 use crate::web::fault::Fault;
 use crate::web::page::moment;
+use crate::web::recipe::versions::comparing;
 use crate::web::recipe::{Leaf, around, component_name, head, open};
 use axum::extract::{Path, RawQuery, State};
 use axum::response::Response;
@@ -32,12 +33,17 @@ pub async fn compare(
             super::find(app, id, which)
         };
         let ((a, first), (b, second)) = (find(a)?, find(b)?);
+        let version = |b: &Bench| Ok::<_, Fault>(onward::of(app, &o, b)?.number());
+        let (from, to) = (version(&a)?, version(&b)?);
         let main = html! {
             (head(app, &o, Leaf::Bakes))
             (style())
             section.sheet {
                 h2 { "Two bakes side by side" }
                 (side_by_side(&a, &b, [first, second]))
+                @if let (Some(from), Some(to)) = (from, to) && from != to {
+                    p { a href=(comparing(&o, from, &to.to_string())) { "What changed from version " (from) " to version " (to) } }
+                }
                 p { a href=(o.at(Leaf::Bakes)) { "All bakes" } }
             }
         };

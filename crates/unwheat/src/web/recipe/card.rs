@@ -39,6 +39,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             }
             @if o.bakes == 0 { p { "Not baked yet: the card calls it an untested conversion." } }
             @else if others.len() as u32 >= o.bakes { p { "Not baked yet as it stands now: the card says of what the bakes were." } }
+            (super::versions::since(o))
             p.hint { "The first part is for readers, in your own words and measures; the second, printed on pages of its own, is for you. The steps of the source are never printed: write yours below." }
             @if !ovens.is_empty() || !o.settings.oven_note.is_empty() {
                 p { "Your oven: " @for (i, words) in ovens.iter().enumerate() { @if i > 0 { "; " } (words) } @if !ovens.is_empty() { "." }

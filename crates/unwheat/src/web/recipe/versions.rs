@@ -339,6 +339,22 @@ pub async fn compare(
     .await
 }
 
+/// The way from one state to another: a version's number, or 'draft'.
+pub fn comparing(o: &Open, a: u32, b: &str) -> String {
+    format!("/recipe/{}/compare?a={a}&b={b}", o.row.id)
+}
+
+/// A link to what has changed since the version before what stands here, where there is one.
+pub fn since(o: &Open) -> Markup {
+    let (before, now) = match (o.draft.saved_as, o.draft.based_on) {
+        (Some(n), _) => (n.saturating_sub(1), n.to_string()),
+        (None, based) => (based.unwrap_or(o.row.versions), "draft".to_owned()),
+    };
+    html! {
+        @if before > 0 { p { a href=(comparing(o, before, &now)) { "What changed since version " (before) } } }
+    }
+}
+
 fn name(which: &str) -> String {
     if which == "draft" {
         "the draft".to_owned()

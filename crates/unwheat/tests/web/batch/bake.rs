@@ -371,5 +371,31 @@ fn after_a_bake_the_work_goes_on() {
     house.post(&format!("/bench/{second}/finish"), &[("made", "1")]);
     let next = onward();
     assert!(next.contains("Compare bakes 1 and 2"), "{next}");
+    // The card says the way to what changed since that version; two bakes of two versions, to what
+    // changed between them.
+    let card = house.get(&format!("/recipe/{recipe}/card")).text();
+    let since = format!(
+        "<a href=\"/recipe/{recipe}/compare?a=1&amp;b=draft\">What changed since version 1"
+    );
+    assert!(card.contains(&since));
+    let rev = house.get(&format!("/recipe/{recipe}/versions")).text();
+    let rev = rev.split("name=\"rev\" value=\"").nth(1).expect("a number");
+    let rev: &'static str = rev.split('"').next().unwrap_or_default().to_owned().leak();
+    house.post(&format!("/recipe/{recipe}/save"), &fields(rev));
+    let bake_of = |version: &str| {
+        let fields = [("of", version), ("who", "Maud")];
+        let begun = house.post(&format!("/recipe/{recipe}/batch"), &fields);
+        let at = begun.header("location").and_then(|l| l.rsplit('/').next());
+        let id = at.expect("a batch").to_owned();
+        house.post(&format!("/bench/{id}/finish"), &[("made", "1")]);
+        id
+    };
+    let (a, b) = (bake_of("1"), bake_of("2"));
+    let pair = house.get(&format!("/recipe/{recipe}/bakes/compare?a={a}&b={b}"));
+    let pair = pair.text();
+    assert!(
+        pair.contains("What changed from version 1 to version 2"),
+        "{pair}"
+    );
     house.must_be_sound();
 }
