@@ -262,6 +262,13 @@ impl Task {
     pub fn hands_planned(&self) -> i64 {
         self.hands.usual.ceil().max(0.0) as i64
     }
+    /// Where it is when its work began at a minute, as it is planned: when its work ends, and its wait.
+    #[must_use]
+    pub fn begun_at(&self, start: super::Minute) -> (super::Minute, super::Minute) {
+        let to = |m: i64| super::Minute::try_from(m).unwrap_or(super::Minute::MAX / 4);
+        let work_end = start.saturating_add(to(self.hands_planned()));
+        (work_end, work_end.saturating_add(to(self.wait_planned().0)))
+    }
     /// The wait as planned, minutes from and to: one length where it takes as long as it takes.
     #[must_use]
     pub fn wait_planned(&self) -> (i64, i64) {

@@ -9,14 +9,14 @@ use crate::show;
 use clap::Args;
 use larder::Larder;
 use quantity::{Locale, figure};
-use recipe::plan::{Ask, Kitchen, Plan as Planned, StepChange, plan, tasks};
+use recipe::plan::{Ask, Begun, Kitchen, Plan as Planned, StepChange, Tasks, plan, tasks};
 use recipe::sheet::{Change, ChangeError, Sheet, work};
 use std::path::PathBuf;
 
 /// Plan a batch: every step in time, backwards from serving
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Steps come from the method, as reworked; minutes it does not say are guesses of common practice and marked '?'. Nobody works in quiet hours; a wait may run through them.\nTimes are those of the kitchen clock.\n\nExamples:\n  unwheat plan examples/lemon-yoghurt-cake.txt --from-now --locale uk\n  unwheat plan buns.txt cake.txt --serve '2026-11-30 16:00' --times 2,1 --ics day.ics\n  unwheat plan buns.txt --serve 16:00 --step 'dough:rise longest=60'"
+    after_help = "Steps come from the method, as reworked; minutes it does not say are guesses of common practice and marked '?'. Nobody works in quiet hours; a wait may run through them.\nTimes are those of the kitchen clock.\n\nExamples:\n  unwheat plan examples/lemon-yoghurt-cake.txt --from-now --locale uk\n  unwheat plan buns.txt cake.txt --serve '2026-11-30 16:00' --times 2,1 --ics day.ics\n  unwheat plan buns.txt --serve 16:00 --step 'dough:rise longest=60'\n  unwheat plan buns.txt --serve 16:00 --begun 'dough:rise=09:10'"
 )]
 pub struct Plan {
     /// The recipes of the day: text files or saved web pages
@@ -53,6 +53,11 @@ pub struct Plan {
     /// leave the step out; may be repeated
     #[arg(long, value_name = "STEP WHAT=VALUE")]
     step: Vec<String>,
+    /// A step that is begun: 'STEP=TIME' with its key and when its work began, or its key alone once
+    /// it is done; what comes before it counts as done. In a day of several recipes '2/STEP' is that
+    /// of the second; may be repeated
+    #[arg(long, value_name = "STEP=TIME")]
+    begun: Vec<String>,
     /// Pairs of hands
     #[arg(long, value_name = "N", default_value_t = 1)]
     hands: u32,
@@ -97,6 +102,79 @@ fn wrong(path: impl Into<String>, what: impl Into<String>) -> Failure {
         path: path.into(),
         what: what.into(),
     }
+}
+
+/// A step's key in full: the one part of a recipe may have no name, and 'rise' is ':rise'.
+fn whole_key(key: &str) -> String {
+    let key = key.trim();
+    let bare = if key.contains(':') { "" } else { ":" };
+    format!("{bare}{key}")
+}
+
+/// That no step has this key, with those there are.
+fn no_step<'a>(key: &str, of: impl Iterator<Item = &'a Tasks>) -> String {
+    let keys: Vec<&str> = of.flat_map(|t| &t.list).map(|t| t.key.as_str()).collect();
+    format!(
+        "no step is called '{}'\n  there are: {}",
+        key.trim_start_matches(':'),
+        keys.join(", ")
+    )
+}
+
+/// A step that is begun, from 'STEP=TIME', or done, from its key alone.
+fn begun(words: &str, ask: &Ask, clock: &Clock) -> Result<Begun, String> {
+    let (step, time) = match words.split_once('=') {
+        Some((step, time)) => (step, Some(time)),
+        None => (words, None),
+    };
+    let (which, step) = match step.split_once('/') {
+        Some((which, step)) => (which.trim().parse::<usize>().ok(), step),
+        None => (None, step),
+    };
+    let key = whole_key(step);
+    let mut mine = Vec::new();
+    for (job, j) in ask.jobs.iter().enumerate() {
+        let task = j
+            .tasks
+            .list
+            .iter()
+            .position(|t| t.key == key && !t.left_out);
+        mine.extend(task.map(|t| (job, t)));
+    }
+    let (job, task) = match (which, &*mine) {
+        (_, []) => return Err(no_step(&key, ask.jobs.iter().map(|j| &j.tasks))),
+        (None, [one]) => *one,
+        (None, _) => {
+            return Err(format!(
+                "'{step}' is a step of several recipes\n  say of which, such as '{}/{step}'",
+                mine[0].0 + 1
+            ));
+        }
+        (Some(n), _) => *mine.iter().find(|m| m.0 + 1 == n).ok_or_else(|| {
+            format!(
+                "recipe {n} has no step '{step}'\n  recipes are counted as they are given, from 1"
+            )
+        })?,
+    };
+    let Some(time) = time else {
+        let now = ask.now;
+        return Ok(Begun {
+            job,
+            task,
+            start: now,
+            work_end: now,
+            end: now,
+        });
+    };
+    let start = clock.since(time)?;
+    let (work_end, end) = ask.jobs[job].tasks.list[task].begun_at(start);
+    Ok(Begun {
+        job,
+        task,
+        start,
+        work_end,
+        end,
+    })
 }
 
 impl Plan {
@@ -164,19 +242,13 @@ impl Plan {
         let known = |key: &String| jobs.iter().any(|(t, _)| t.task(key).is_some());
         for (key, _) in &own {
             if !known(key) {
-                let keys = jobs.iter().flat_map(|(t, _)| &t.list);
-                let keys: Vec<&str> = keys.map(|t| t.key.as_str()).collect();
-                return Err(wrong(
-                    "--step",
-                    format!(
-                        "no step is called '{}'\n  there are: {}",
-                        key.trim_start_matches(':'),
-                        keys.join(", ")
-                    ),
-                ));
+                return Err(wrong("--step", no_step(key, jobs.iter().map(|(t, _)| t))));
             }
         }
-        let ask = day::ask(&clock, jobs, kitchen, self.quiet);
+        let mut ask = day::ask(&clock, jobs, kitchen, self.quiet);
+        let begun = self.begun.iter().map(|words| begun(words, &ask, &clock));
+        let begun = begun.collect::<Result<Vec<_>, _>>();
+        ask.begin(begun.map_err(|what| wrong("--begun", what))?);
         match plan(&ask) {
             Ok(found) => self.shown(&ask, &found, &clock),
             Err(why) => {
@@ -212,10 +284,7 @@ impl Plan {
                 "out" if value.is_empty() => StepChange::LeftOut(true),
                 _ => return None,
             };
-            // The one part of a recipe may have no name: 'rise' is ':rise'.
-            let key = key.trim();
-            let bare = if key.contains(':') { "" } else { ":" };
-            Some((format!("{bare}{key}"), to))
+            Some((whole_key(key), to))
         };
         let all = self.step.iter().map(|words| {
             read(words).ok_or_else(|| {
@@ -236,7 +305,7 @@ impl Plan {
         times: f64,
         own: &[(String, StepChange)],
         larder: &Larder,
-    ) -> Result<recipe::plan::Tasks, Failure> {
+    ) -> Result<Tasks, Failure> {
         let path = file.display().to_string();
         let bytes = read_bytes(Some(file)).map_err(|error| Failure::File {
             path: path.clone(),

@@ -129,6 +129,24 @@ impl Clock {
         })
     }
 
+    /// Reads when something began: `2026-11-30 09:00`, also with a `T`; `09:00` alone is the last one.
+    ///
+    /// # Errors
+    /// What was expected; a time to come.
+    pub fn since(&self, text: &str) -> Result<i32, String> {
+        if let Some(m) = of_day(text) {
+            return Ok(if m <= self.now { m } else { m - DAY });
+        }
+        let at = self.read(text)?;
+        if at > self.now {
+            return Err(format!(
+                "{} is to come\n  say when the step began",
+                text.trim()
+            ));
+        }
+        Ok(at)
+    }
+
     /// The minute of a time that was kept, as [`Clock::field`] writes it, however long ago.
     pub fn kept(&self, text: &str) -> Option<i32> {
         let at = DateTime::strptime("%Y-%m-%dT%H:%M", text).ok()?;
@@ -219,6 +237,16 @@ mod tests {
             let told = clock.read(text).expect_err("too far");
             assert!(told.contains(why), "{told}");
         }
+        for (text, want) in [
+            ("09:00", 540),
+            ("16:56", 16 * 60 + 56),
+            ("17:00", 17 * 60 - 1440),
+            ("2026-11-29 09:00", 540),
+        ] {
+            assert_eq!(clock.since(text), Ok(want), "{text}");
+        }
+        let told = clock.since("2026-11-30 09:00").expect_err("to come");
+        assert!(told.contains("is to come"), "{told}");
         assert_eq!(clock.words(1440 + 540), "Mon 30 Nov 09:00");
         assert_eq!(clock.field(-720), "2026-11-28T12:00");
         for minute in [-720, 0, 1980, -900_000] {

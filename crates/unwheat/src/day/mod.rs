@@ -3,6 +3,7 @@
 
 pub mod clock;
 pub mod ics;
+mod next;
 pub mod words;
 
 use clock::{Clock, Night};

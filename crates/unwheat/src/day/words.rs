@@ -249,6 +249,7 @@ pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style, locale: Locale
         "",
         &format!("Begin {}; {}.", clock.words(plan.start), ready.join("; ")),
     ));
+    out.push_str(&super::next::text(ask, plan, clock, style, locale));
     let mut day = None;
     let mut rows: Vec<Vec<String>> = Vec::new();
     let head = ["begin", "until", "what", "may begin", "held by"];

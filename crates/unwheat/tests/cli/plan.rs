@@ -409,3 +409,68 @@ fn a_step_of_the_only_part_needs_no_colon() {
     let told = plan("prove longest=30").refused();
     assert!(told.contains("no step is called 'prove'"), "{told}");
 }
+
+/// What is next, from now: nothing begun, only what stands first can begin; with the bake begun it is under way, and
+/// all before it is done.
+#[test]
+fn what_is_next_is_told_from_now() {
+    let plan = |now: &str, more: &[&str]| {
+        let args = ["plan", CAKE, "--from-now", "--quiet", "none", "--now", now];
+        let args: Vec<&str> = args.iter().chain(more).copied().collect();
+        unwheat(&args).done()
+    };
+    let json = |now: &str, more: &[&str]| -> serde_json::Value {
+        let more: Vec<&str> = more.iter().chain(&["--json"]).copied().collect();
+        serde_json::from_str(&plan(now, &more)).expect("JSON")
+    };
+    let first = json("2026-11-29 08:00", &[]);
+    assert_eq!(first["now"], "2026-11-29T08:00");
+    let steps = |of: &serde_json::Value| of["steps"].as_array().expect("steps").clone();
+    let at = |of: &serde_json::Value, stage: &str| -> Vec<String> {
+        let all = steps(of);
+        let mine = all.iter().filter(|s| s["stage"] == stage);
+        mine.map(|s| s["key"].as_str().unwrap_or_default().to_owned())
+            .collect()
+    };
+    let open = at(&first, "can_begin");
+    // By hand: the oven takes half an hour to be hot, weighing to dividing 29 minutes, so it comes first.
+    assert_eq!(open, [":preheat"]);
+    assert!(at(&first, "under_way").is_empty() && !at(&first, "waits").is_empty());
+    // No step that can begin waits for another, and each that waits says for what.
+    for s in steps(&first) {
+        let for_none = s["waits_for"].as_array().is_some_and(Vec::is_empty);
+        assert_eq!(s["stage"] == "waits", !for_none, "{s}");
+    }
+    let words = plan("2026-11-29 08:00", &[]);
+    assert!(words.contains("What is next, at 08:00") && words.contains("Can begin now: "));
+    // Begun at 08:05 the bake is under way at 08:10, and all before it is done.
+    let bake = steps(&first)
+        .iter()
+        .filter_map(|s| s["key"].as_str().map(str::to_owned))
+        .find(|k| k.ends_with(":bake"))
+        .expect("a bake");
+    let begun = format!("{bake}=08:05");
+    let then = json("2026-11-29 08:10", &["--begun", &begun]);
+    assert_eq!(at(&then, "under_way"), [bake.as_str()]);
+    let words = plan("2026-11-29 08:10", &["--begun", &begun]);
+    assert!(words.contains("Under way: Bake"), "{words}");
+    // Its key alone: it is done, and what waited for it can begin.
+    let done = json("2026-11-29 08:50", &["--begun", &bake]);
+    assert!(at(&done, "over").contains(&bake) && !at(&done, "can_begin").is_empty());
+    let refused = |more: &[&str]| {
+        let args = [
+            "plan",
+            CAKE,
+            CAKE,
+            "--from-now",
+            "--now",
+            "2026-11-29 08:10",
+        ];
+        let args: Vec<&str> = args.iter().chain(more).copied().collect();
+        unwheat(&args).refused()
+    };
+    assert!(refused(&["--begun", &bake]).contains("a step of several recipes"));
+    assert!(refused(&["--begun", "sing=08:00"]).contains("no step is called 'sing'"));
+    let late = format!("2/{bake}=2026-11-29 09:00");
+    assert!(refused(&["--begun", &late]).contains("is to come"));
+}

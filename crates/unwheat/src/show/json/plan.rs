@@ -2,11 +2,12 @@
 
 use crate::day::clock::Clock;
 use crate::day::words;
-use recipe::plan::{Ask, Place, Plan, Span, Task};
+use recipe::plan::{Ask, Place, Plan, Span, Stage, Task, stages};
 use serde::Serialize;
 
 #[derive(Debug, Serialize)]
 pub struct PlanJson {
+    now: String,
     begins: String,
     proven: bool,
     unproven_by_minutes: i32,
@@ -44,6 +45,8 @@ struct StepJson {
     begin_from: String,
     begin_by: String,
     held_by: String,
+    stage: &'static str,
+    waits_for: Vec<String>,
     work_minutes: Minutes,
     work_basis: &'static str,
     wait_minutes: Option<Minutes>,
@@ -79,6 +82,7 @@ pub fn plan(ask: &Ask, plan: &Plan, clock: &Clock) -> PlanJson {
     let at = |m: i32| clock.field(m);
     let task = |j: usize, t: usize| -> &Task { &ask.jobs[j].tasks.list[t] };
     PlanJson {
+        now: at(ask.now),
         begins: at(plan.start),
         proven: plan.proven,
         unproven_by_minutes: plan.unproven_by,
@@ -96,7 +100,8 @@ pub fn plan(ask: &Ask, plan: &Plan, clock: &Clock) -> PlanJson {
         steps: plan
             .rows
             .iter()
-            .map(|r| {
+            .zip(stages(ask, plan))
+            .map(|(r, stage)| {
                 let t = task(r.job, r.task);
                 StepJson {
                     key: t.key.clone(),
@@ -110,6 +115,19 @@ pub fn plan(ask: &Ask, plan: &Plan, clock: &Clock) -> PlanJson {
                     begin_from: at(r.start - r.lead),
                     begin_by: at(r.start + r.slack),
                     held_by: words::held(ask, r),
+                    stage: match stage {
+                        Stage::Over => "over",
+                        Stage::UnderWay => "under_way",
+                        Stage::CanBegin => "can_begin",
+                        Stage::Waits(_) => "waits",
+                        Stage::From(_) => "to_come",
+                    },
+                    waits_for: match &stage {
+                        Stage::Waits(of) => {
+                            of.iter().map(|i| task(r.job, *i).key.clone()).collect()
+                        }
+                        _ => Vec::new(),
+                    },
                     work_minutes: span(t.hands),
                     work_basis: t.hands_basis.word(),
                     wait_minutes: t.wait.map(|w| span(w.span)),
