@@ -285,7 +285,10 @@ mod tests {
                 task("weigh icing", &[], 2.0, 0.0),
                 task("weigh dough", &[], 4.0, 0.0),
                 task("mix", &["weigh dough"], 10.0, 60.0),
-                task("oven", &["weigh dough"], 1.0, 20.0),
+                Task {
+                    what: "preheat".to_owned(),
+                    ..task("oven", &["weigh dough"], 1.0, 20.0)
+                },
                 task("bake", &["mix", "oven"], 0.0, 30.0),
                 task("ice", &["bake", "weigh icing"], 5.0, 0.0),
             ],
@@ -299,6 +302,13 @@ mod tests {
             names(&sheet),
             ["weigh dough", "mix", "oven", "bake", "weigh icing", "ice"]
         );
+        // A filling that is boiled is put to cool before the dough is begun.
+        sheet.tasks.extend([
+            task("boil", &[], 60.0, 60.0),
+            task("cool", &["boil"], 3.0, 45.0),
+        ]);
+        assert_eq!(names(&sheet)[..3], ["boil", "cool", "weigh dough"]);
+        sheet.tasks.truncate(6);
         for t in &mut sheet.tasks {
             t.begin = Some(0);
         }

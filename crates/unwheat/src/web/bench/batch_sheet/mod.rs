@@ -338,6 +338,9 @@ impl Offer {
     }
 }
 
+/// So many minutes of work are no more than putting something by: common practice, no source.
+const LITTLE: f64 = 3.0;
+
 impl BatchSheet {
     /// Brings what an older program kept to what is kept now: a timer's label ended in what is to be done
     /// when it rings.
@@ -445,7 +448,8 @@ impl BatchSheet {
     }
 
     /// The steps in the order in which they are offered: that of their hours; without hours those first behind which
-    /// the batch takes longest, waits at their shortest.
+    /// the batch takes longest, waits at their shortest. What only has to be put to cool, chill or rest follows at once
+    /// on what was made: it waits by itself while the hands go on.
     pub fn longest_first(&self) -> Vec<usize> {
         let mut out: Vec<usize> = (0..self.tasks.len()).collect();
         if self.tasks.iter().any(|t| t.begin.is_some()) {
@@ -453,6 +457,23 @@ impl BatchSheet {
         }
         let lead = tasks::lead(&self.tasks);
         out.sort_by(|&a, &b| lead[b].total_cmp(&lead[a]));
+        let waits = |t: &Task| {
+            t.what != "preheat" && t.hands <= LITTLE && t.most.is_some_and(|most| most > 0.0)
+        };
+        let at = |out: &[usize], item: &str| out.iter().position(|&i| self.tasks[i].item == item);
+        for i in out.clone().into_iter().filter(|&i| waits(&self.tasks[i])) {
+            let after = self.tasks[i].after.iter();
+            let (Some(last), Some(here)) = (
+                after.filter_map(|a| at(&out, a)).max(),
+                at(&out, &self.tasks[i].item),
+            ) else {
+                continue;
+            };
+            if last < here {
+                let moved = out.remove(here);
+                out.insert(last + 1, moved);
+            }
+        }
         out
     }
 
