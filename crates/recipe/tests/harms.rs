@@ -85,6 +85,12 @@ fn a_stated_weight_wins() {
         "{}",
         twin.message
     );
+    // A count is said with what it counts: '3' alone is nothing to a baker.
+    let read = Reader::new(&larder, Locale::Us).line("3 medium leeks (about 1 lb), sliced");
+    let (_, doubts) = weigh::line(&read, &larder, Locale::Us);
+    let twin = doubts.iter().find(|d| d.code == DoubtCode::TwinDisagrees);
+    let told = &twin.expect("a doubt").message;
+    assert!(told.contains("'3 medium leeks' is "), "{told}");
 }
 
 /// Harm 5: an Australian tablespoon is 20 mL, a third more than the others.

@@ -34,6 +34,9 @@ const WITH: [&str; 10] = [
     "cover", "dredge", "dust", "fill", "frost", "glaze", "ice", "line", "sandwich", "seal",
 ];
 
+/// Foods whose last word alone names none, or another: 'baking powder', 'sour cream', 'cream cheese'.
+const NOT_ALONE: [&str; 6] = ["powder", "soda", "cream", "cheese", "extract", "essence"];
+
 /// Before what something is put on: no more of what is done.
 const ONTO: [&str; 3] = ["on", "onto", "over"];
 
@@ -57,7 +60,7 @@ pub(super) struct Objects {
     all: Vec<String>,
     /// The part's own name, said where nothing else is.
     own: Option<String>,
-    /// Parts whose names are several words that name one thing: 'egg wash'.
+    /// Parts and foods whose names are several words that name one thing: 'egg wash', 'sour cream'.
     whole: Vec<Vec<String>>,
 }
 
@@ -65,11 +68,27 @@ impl Objects {
     pub fn of(part: &ReworkedComponent, parts: &[ReworkedComponent]) -> Self {
         let last = |name: &str| words(name).pop();
         // 'Spread the jam over the pastry' is said where the frangipane is made.
-        let lines = parts.iter().flat_map(|c| &c.lines);
-        let lines = lines.filter_map(|l| last(&l.name));
-        let whole = parts.iter().map(|c| words(&c.name));
-        let mut whole: Vec<_> = whole.filter(|w| w.len() > 1).collect();
+        let lines = || parts.iter().flat_map(|c| &c.lines);
+        let pair = |name: &String| {
+            let w = words(name);
+            let [.., a, b] = w.as_slice() else {
+                return None;
+            };
+            NOT_ALONE
+                .contains(&b.as_str())
+                .then(|| vec![a.clone(), b.clone()])
+        };
+        let mut whole: Vec<Vec<String>> = lines().filter_map(|l| pair(&l.name)).collect();
+        // 'To serve' is no thing.
+        let things = || {
+            parts
+                .iter()
+                .filter(|c| words(&c.name).first().is_some_and(|w| w != "to"))
+        };
+        let named = things().map(|c| words(&c.name));
+        whole.extend(named.filter(|w| w.len() > 1));
         whole.push(["icing", "sugar"].map(str::to_owned).to_vec());
+        let lines = lines().filter_map(|l| last(&l.name));
         let parts = parts.iter().filter_map(|c| last(&c.name));
         let parts = parts.filter(|w| !ON_TOP.contains(&w.as_str()));
         let mut all: Vec<String> = lines.chain(parts).filter(|w| w.len() > 2).collect();
@@ -112,8 +131,16 @@ impl Objects {
         let mut before: Option<String> = None;
         // The verb stands right before 'over'.
         let mut onto = false;
+        let mut serves = false;
         for word in text.split(|c: char| !c.is_alphanumeric() && c != '-') {
+            let at = word.as_ptr() as usize - text.as_ptr() as usize + word.len();
             let word = word.to_lowercase();
+            // 'Cut and serve with the sauce': what is served with it is no part of the work.
+            if word == "serve" && before.is_some() {
+                let with = |w: &String| self.all.contains(w);
+                serves = found.is_empty() && (with(&word) || words(&text[at..]).iter().any(with));
+                break;
+            }
             if ONTO.contains(&word.as_str()) {
                 if !found.is_empty() {
                     break;
@@ -122,6 +149,13 @@ impl Objects {
             }
             // 'Brush with the egg wash': one thing.
             let last = before.replace(word.clone());
+            // 'The sour cream', 'baking powder'.
+            if let Some(one) = last.as_ref().filter(|l| found.iter().all(|f| f.0 != **l))
+                && self.whole.contains(&words(&format!("{one} {word}")))
+            {
+                found.push((format!("{one} {word}"), false));
+                continue;
+            }
             if let Some((one, own)) = found.last_mut()
                 && Some(&*one) == last.as_ref()
                 && self.whole.contains(&words(&format!("{one} {word}")))
@@ -144,9 +178,12 @@ impl Objects {
         let bake = |one: &str| words(one).iter().all(|w| BAKES.contains(&w.as_str()));
         match found.as_slice() {
             [(one, _), ..] if onto && bake(one) => format!("{verb} over {one}"),
+            // 'Pour over the hot tea'.
+            [(one, _)] if onto => format!("{verb} {one} over"),
             [] if !with.is_empty() && text.starts_with("the rest") => {
                 format!("{verb} with the rest")
             }
+            [] if serves => format!("{verb} and serve"),
             [] => verb.to_owned(),
             [(one, _)] => format!("{verb}{with} {one}"),
             [(one, _), (two, _)] => format!("{verb}{with} {one} and {two}"),
@@ -212,7 +249,9 @@ mod tests {
         let objects = Objects {
             all: all.map(str::to_owned).to_vec(),
             own: Some("cake".to_owned()),
-            whole: vec![vec!["egg".to_owned(), "wash".to_owned()]],
+            whole: [["egg", "wash"], ["sour", "cream"]]
+                .map(|w| w.map(str::to_owned).to_vec())
+                .to_vec(),
         };
         let deeds = |text: &str| {
             let all = verbs(text);
@@ -241,8 +280,18 @@ mod tests {
             objects.with("Brush", "Brush with the egg wash and butter"),
             "Brush egg wash and butter"
         );
+        assert_eq!(
+            objects.with("Mix", "Beat in the eggs and the sour cream."),
+            "Mix eggs and sour cream"
+        );
         assert_eq!(deeds("Spread the jam over the cake."), "spread jam");
         assert_eq!(deeds("Spread over the cake."), "spread over cake");
+        assert_eq!(deeds("Pour over the egg."), "pour egg over");
+        assert_eq!(
+            deeds("Cut into squares and serve with the jam."),
+            "cut and serve"
+        );
+        assert_eq!(deeds("Cut into squares and serve."), "cut");
         // 'Sugar and zest' is no work.
         assert_eq!(deeds("Cream the butter, sugar and zest for 3 minutes."), "");
         assert_eq!(deeds("Melt the jam and ice the cake."), "ice cake");

@@ -147,7 +147,9 @@ pub(super) fn call(last: &mut Draft, name: &str) {
         return;
     }
     let object = name.split_once(' ').map(|(_, o)| o);
-    let name = match object.filter(|o| last.name.ends_with(o)) {
+    // 'Sprinkle flour over, fry'.
+    let had = last.name.strip_suffix(" over").unwrap_or(&last.name);
+    let name = match object.filter(|o| had.ends_with(o)) {
         Some(_) => verb(name),
         None => {
             let mut letters = name.chars();

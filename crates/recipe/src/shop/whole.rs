@@ -84,10 +84,17 @@ pub(super) fn needed(
     for (part, _, n) in &counted {
         let n = count_up(*n);
         let name = &larder.food(part.part).name;
-        words.push(if n < whole {
-            format!("{n} × {name} ({} left over)", whole - n)
-        } else {
+        // Of an egg the parts are counted; a lemon is bought for its juice.
+        let counts = larder.food(part.part).key.starts_with("egg_");
+        let taken = if counts {
             format!("{n} × {name}")
+        } else {
+            format!("{name} from {n}")
+        };
+        words.push(if n < whole {
+            format!("{taken} ({} left over)", whole - n)
+        } else {
+            taken
         });
     }
     // Where only whites are needed the yolks are left, and the other way round.

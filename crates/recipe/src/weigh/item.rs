@@ -644,7 +644,20 @@ fn twin_doubt(text: &str, a: &Amount, x: &Found, b: &Amount, y: &Found, doubts: 
     if !apart(x, y, if both_mass { ROUNDED_OUNCE } else { TWINS }) {
         return;
     }
-    let words = |a: &Amount| text.get(a.span.clone()).unwrap_or("").trim().to_owned();
+    // A count says nothing without what it counts: '3 medium leeks'.
+    let counted = |a: &Amount| {
+        let rest = text.get(a.span.start..).unwrap_or("");
+        let end = rest.find(['(', ',', ';', '/']).unwrap_or(rest.len());
+        rest[..end].trim().to_owned()
+    };
+    let words = |a: &Amount| {
+        let said = text.get(a.span.clone()).unwrap_or("").trim();
+        if said.contains(char::is_alphabetic) {
+            said.to_owned()
+        } else {
+            counted(a)
+        }
+    };
     doubts.push(
         Doubt::new(
             DoubtCode::TwinDisagrees,

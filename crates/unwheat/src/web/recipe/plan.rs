@@ -511,7 +511,7 @@ fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
                     input.f id=(id) name="value" value=[oven.as_ref()] placeholder=[oven_now.as_ref()] maxlength="20" data-typed;
                 }))
             }
-            @if place.is_some_and(|p| !p.is_open()) {
+            @if place.is_some_and(|p| !p.is_open()) && t.what != "preheat" {
                 (form(&StepChange::Racks(None), if place == Some(Place::Oven) { "Racks" } else { "Shelves" }, &|id| html! {
                     input.f id=(id) name="value" value=[racks] placeholder=(t.racks) inputmode="numeric" maxlength="3" data-typed;
                 }))
