@@ -38,6 +38,8 @@ mod told;
 mod two;
 #[path = "plan/unsaid.rs"]
 mod unsaid;
+#[path = "plan/warm.rs"]
+mod warm;
 
 use larder::Larder;
 use quantity::Locale;

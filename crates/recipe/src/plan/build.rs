@@ -9,6 +9,7 @@ use super::join;
 use super::own::OwnStep;
 use super::pans::{self, PanUse};
 use super::put_in::{chill_flat, rest_after_mixing, take_out, yeast_stood};
+use super::stands::Breach;
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::strand::{self, Strand, by_own_method, chains, strands};
 use super::table;
@@ -16,7 +17,7 @@ use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::told::{Aside, asides, is_behind};
 use super::unsaid::Unsaid;
-use super::warm::{self, Breach, Limit, Warm, limits, until_mixed};
+use super::warm::{self, Limit, Warm, limits, until_mixed};
 use crate::beforehand::Beforehand;
 use crate::heat::Estimate;
 use crate::keeping::MOIST;
@@ -371,7 +372,17 @@ impl Build<'_> {
             .collect();
         let before = |t: &Task| t.step.zip(spoil[t.component]).is_some_and(|(s, at)| s < at);
         let bare = |t: &Task| self.is_bare(t);
-        let mut hours = limits(&mut list, perishable, moist, before, bare, &given);
+        let is_dough = |c: usize| parts.get(c).is_some_and(|c| !spoils(c));
+        // What is kneaded into a dough is dough.
+        let mixed_in = |g: usize| {
+            let task = &list[g];
+            matches!(task.what, "mix" | "paste" | "knead" | "rub_in") && is_dough(task.component)
+        };
+        let doughs: Vec<bool> = (0..parts.len())
+            .map(|c| is_dough(c) || given[c].is_some_and(mixed_in))
+            .collect();
+        let dough = |c: usize| doughs[c];
+        let mut hours = limits(&mut list, perishable, moist, dough, before, bare, &given);
         let keeps = |c: &usize| parts[*c].holds_egg_or_milk && parts[*c].keeps;
         let mixed = (0..parts.len()).filter(keeps);
         let mixed = mixed.filter_map(|c| until_mixed(&list, c, given[c]));
@@ -468,7 +479,7 @@ impl Build<'_> {
                 any = true;
                 // Beside a wait of another part: in its turn among its own.
                 draft.beside &= strand == Some(chain);
-                let (draft, cooks) = self.over_heat(about, &step.text, draft, end);
+                let (draft, cooks) = self.over_heat(about, step, draft, end);
                 out.push(Placed {
                     step: Some(step.number),
                     draft,

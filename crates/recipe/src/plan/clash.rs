@@ -32,7 +32,7 @@ struct Asking<'a> {
 const ANYTIME: Without = Without {
     quiet: true,
     now: true,
-    ..Without::NOTHING
+    ..Without::WALLS
 };
 
 impl<'a> Asking<'a> {
@@ -59,7 +59,7 @@ impl<'a> Asking<'a> {
         }
         let plenty = Without {
             plenty: true,
-            ..Without::NOTHING
+            ..Without::WALLS
         };
         let plenty = self.can_be(ask, plenty);
         if plenty {
@@ -72,7 +72,7 @@ impl<'a> Asking<'a> {
         out.quiet_minutes = self.quiet_minutes();
         let soon = Without {
             serving: true,
-            ..Without::NOTHING
+            ..Without::WALLS
         };
         if let Some(all) = self.placed(soon) {
             let late = ask.jobs.iter().enumerate().filter_map(|(j, job)| {
@@ -86,7 +86,7 @@ impl<'a> Asking<'a> {
         if ask.jobs.iter().any(|j| j.tasks.limits.iter().any(eaten)) {
             let cold = Without {
                 eaten: true,
-                ..Without::NOTHING
+                ..Without::WALLS
             };
             out.keep_cold = self.can_be(ask, cold);
         }
@@ -172,7 +172,7 @@ impl<'a> Asking<'a> {
 
     /// The least minutes of quiet hours to give up, where that alone helps.
     fn quiet_minutes(&mut self) -> Option<Minute> {
-        let model = model(self.ask, Without::NOTHING);
+        let model = model(self.ask, Without::WALLS);
         model.quiet?;
         let way = self.way_out(&model.problem)?;
         let minutes: Minute = way.given.iter().map(|g| g.by).sum();
@@ -242,7 +242,7 @@ impl<'a> Asking<'a> {
     fn helps(&mut self, change: &dyn Fn(&mut Kitchen)) -> bool {
         let mut more = self.ask.clone();
         change(&mut more.kitchen);
-        self.can_be(&more, Without::NOTHING)
+        self.can_be(&more, Without::WALLS)
     }
 
     /// Whether there is a plan when something is out of account.
@@ -360,12 +360,7 @@ mod tests {
             let worked = work(&sheet, &[], &larder, &[]).expect("a recipe");
             let mut tasks = tasks(&worked, &sheet, 1.0);
             let from = tasks.list.iter().position(|t| t.what == "bake");
-            tasks.limits = vec![Limit {
-                from: from.expect("a bake"),
-                after: true,
-                to: None,
-                most: 47,
-            }];
+            tasks.limits = vec![Limit::of(from.expect("a bake"), true, None, 47)];
             Job {
                 tasks,
                 serve: Some(1440 + 16 * 60),
@@ -410,9 +405,9 @@ mod tests {
     fn what_is_undecided_is_not_what_makes_it_impossible() {
         let one = rolls(1);
         let mut asking = Asking::new(&one, 0);
-        assert!(!asking.cannot_be(&one, Without::NOTHING) && asking.cut);
+        assert!(!asking.cannot_be(&one, Without::WALLS) && asking.cut);
         let (two, mut asking) = (rolls(2), Asking::new(&one, ALL));
-        assert!(asking.cannot_be(&two, Without::NOTHING) && !asking.cut);
-        assert!(!asking.cannot_be(&one, Without::NOTHING));
+        assert!(asking.cannot_be(&two, Without::WALLS) && !asking.cut);
+        assert!(!asking.cannot_be(&one, Without::WALLS));
     }
 }

@@ -3,8 +3,8 @@
 use super::ask::{Ask, Minute};
 use super::own::{StepChange, minutes_words};
 use super::pans;
-use super::task::{Basis, Place};
-use super::warm::{Breach, WARM_WORDS};
+use super::stands::{Breach, limit_words};
+use super::task::Place;
 
 /// A limit that would have to be longer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -101,8 +101,11 @@ impl Impossible {
             let mut limits = ask.jobs[j].tasks.limits.iter();
             limits.any(|l| l.from == i && !l.after)
         };
-        let long = self.unsafe_parts.iter();
-        let long = long.map(|(j, b)| (*j, b.longest, shortest(*j, b.longest)));
+        let long = self.unsafe_parts.iter().flat_map(|(j, b)| {
+            let ways = b.ways.iter().map(|w| w.task);
+            let longest = Some(b.longest).filter(|_| b.ways.is_empty());
+            ways.chain(longest).map(|t| (*j, t, shortest(*j, t)))
+        });
         let clashing = self.short.iter().filter_map(|s| match s.what {
             Limited::Wait(i) => Some((s.job, i, StepChange::Most(None))),
             Limited::Warm(i) | Limited::Eaten(i) if counts(s.job, i) => {
@@ -152,43 +155,16 @@ impl Impossible {
             ));
         }
         for (j, b) in &self.unsafe_parts {
-            let what = if b.of.is_empty() {
-                "the dough or batter"
-            } else {
-                &b.of
-            };
-            if b.cold {
-                out.push(format!(
-                    "In {}, {what} stays in the fridge for {} in all at least, and {} is the limit for egg or milk (common practice, no source; your local rules come first). Shorten {}.",
-                    title(*j),
-                    minutes_words(b.least),
-                    minutes_words(b.most),
-                    task(*j, b.longest)
-                ));
-                continue;
-            }
-            let longest = &ask.jobs[*j].tasks.list[b.longest];
-            let asked = longest.wait.filter(|_| longest.wait_basis == Basis::Said);
-            let asked = asked.map_or_else(String::new, |w| {
-                format!(
-                    " (the method itself asks for {})",
-                    minutes_words(w.span.least)
-                )
-            });
-            out.push(format!(
-                "In {}, {what} stands above 5 °C for {} at least, and {} is the limit: {WARM_WORDS}. Shorten {}{asked}, or put it into the fridge.",
-                title(*j),
-                minutes_words(b.least),
-                minutes_words(b.most),
-                task(*j, b.longest)
-            ));
+            let list = &ask.jobs[*j].tasks.list;
+            out.push(b.words(title(*j), list, &|t| task(*j, t)));
         }
         for (j, i, stood, most) in &self.spoilt {
             out.push(format!(
-                "What {} made has stood above 5 °C for {}, and {} is the limit: {WARM_WORDS}. Do not go on with it; begin it anew.",
+                "What {} made has stood above 5 °C for {}, and {} is the limit: {}. Do not go on with it; begin it anew.",
                 task(*j, *i),
                 minutes_words(f64::from(*stood)),
-                minutes_words(f64::from(*most))
+                minutes_words(f64::from(*most)),
+                limit_words(f64::from(*most))
             ));
         }
         for (j, i, what) in &self.lacking {
@@ -330,7 +306,7 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
         if let Some(t) = job.serve.filter(|t| *t < ask.now) {
             why.past.push((j, ask.now - t));
         }
-        let breaches = job.tasks.breaches.iter();
+        let breaches = job.tasks.breaches.iter().filter(|b| !b.told);
         why.unsafe_parts.extend(breaches.map(|b| (j, b.clone())));
         for limit in &job.tasks.limits {
             let over = match limit.to {
@@ -340,7 +316,7 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
             };
             if let (Some(from), false) = (ask.begun(j, limit.from), over) {
                 let begins = limit.begins(from.start, from.end);
-                let (stood, most) = (ask.now - begins, limit.most as Minute);
+                let (stood, most) = (ask.now - begins, limit.wall as Minute);
                 if stood > most {
                     why.spoilt.push((j, limit.from, stood, most));
                 }
@@ -391,12 +367,7 @@ mod tests {
         let sheet = Sheet::new(text, Locale::Us);
         let worked = work(&sheet, &[], &larder, &[]).expect("a recipe");
         let mut tasks = tasks(&worked, &sheet, 1.0);
-        let limit = |from, after| Limit {
-            from,
-            after,
-            to: None,
-            most: 9,
-        };
+        let limit = |from, after| Limit::of(from, after, None, 9);
         tasks.limits = vec![limit(0, true), limit(1, false)];
         let ask = Ask {
             jobs: vec![Job { tasks, serve: None }],

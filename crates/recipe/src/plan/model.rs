@@ -5,6 +5,7 @@ use super::build::Tasks;
 use super::explain::Limited;
 use super::stores::brings_heat;
 use super::task::{Place, Task};
+use super::warm::Limit;
 use numeric::schedule::{
     Activity, ActivityId, Avoid, Calendar, CalendarId, Changeover, Give, Goal, Kept, Lag, LagId,
     Length, Need, Point, Problem, Resource, ResourceId, Rule, Side, Span, Term, Window,
@@ -53,6 +54,10 @@ pub(super) struct Model {
     pub pieces: Vec<Vec<Pieces>>,
     /// What each lag is, by job.
     pub lags: Vec<(LagId, usize, What)>,
+    /// So many of the goals are the baker's; later ones only tidy up.
+    pub main: usize,
+    /// By how much egg and milk stand longer than they should.
+    over: Goal,
     pub quiet: Option<CalendarId>,
     pub hands: ResourceId,
     pub ovens: Vec<ResourceId>,
@@ -77,6 +82,8 @@ pub(super) struct Without {
     pub eaten: bool,
     /// There is plenty of everything: hands, ovens, shelves, pans.
     pub plenty: bool,
+    /// Egg and milk may stand up to the walls of their limits, as little beyond what is good as can be.
+    pub room: bool,
 }
 
 impl Without {
@@ -87,7 +94,24 @@ impl Without {
         serving: false,
         eaten: false,
         plenty: false,
+        room: false,
     };
+    /// Everything counts, egg and milk up to the walls of their limits.
+    pub const WALLS: Self = Self {
+        room: true,
+        ..Self::NOTHING
+    };
+
+    /// The minutes that a limit may take.
+    fn most(self, limit: &Limit) -> Minute {
+        let most = if self.room { limit.wall } else { limit.most };
+        i32::try_from(most).unwrap_or(i32::MAX / 4)
+    }
+
+    /// A plan is asked for, and not why there is none.
+    fn plans(self) -> bool {
+        self == Self::NOTHING || self == Self::WALLS
+    }
 }
 
 /// How often the oven is filled for a task, and the racks each time.
@@ -229,6 +253,8 @@ pub(super) fn model(ask: &Ask, without: Without) -> Model {
         problem,
         pieces: Vec::new(),
         lags: Vec::new(),
+        main: 0,
+        over: Goal::default(),
         quiet,
         hands,
         ovens,
@@ -280,21 +306,19 @@ impl Model {
             let (low, high) = waits(ask, j, i);
             // What is begun is where it is, also where it is late.
             // What spoils is made, or leaves the cold or the heat, so long before serving at most.
-            let eaten = |after: bool| {
-                let mine = |l: &&super::warm::Limit| {
-                    l.from == i && l.after == after && l.to.is_none() && served
-                };
+            let fresh = |after: bool| {
+                let mine = |l: &&Limit| l.from == i && l.after == after && l.to.is_none() && served;
                 let limits = tasks.limits.iter().filter(mine);
-                let most = limits.map(|l| l.most as Minute).min();
-                most.filter(|_| begun.is_none()).map(|m| serve - m)
+                limits.filter(|_| begun.is_none()).min_by_key(|l| l.most)
             };
-            let (fresh, done) = (eaten(false), eaten(true));
+            let eaten = |after: bool| Some(serve - without.most(fresh(after)?));
+            let (made, done) = (eaten(false), eaten(true));
             let end = |last: bool| Window {
                 earliest: done.filter(|_| last),
                 latest: begun.is_none().then_some(serve),
             };
             let at = |fixed: fn(&Begun) -> Minute| Window {
-                earliest: Some(begun.map_or(first.max(fresh.unwrap_or(first)), fixed)),
+                earliest: Some(begun.map_or(first.max(made.unwrap_or(first)), fixed)),
                 latest: begun.map(fixed),
             };
             let optional = task.optional.is_some() && begun.is_none();
@@ -376,7 +400,19 @@ impl Model {
                     self.problem.follow(b, a);
                 }
             }
-            all.push(Pieces { work, wait });
+            let pieces = Pieces { work, wait };
+            for (limit, a) in [(fresh(false), work.or(wait)), (fresh(true), wait.or(work))] {
+                if let (Some(l), Some(a), true) = (limit, a, without.room) {
+                    let at = serve - Without::NOTHING.most(l);
+                    let term = if l.after {
+                        Term::EndsBefore(a, at)
+                    } else {
+                        Term::StartsBefore(a, at)
+                    };
+                    self.over.terms.push((1, term));
+                }
+            }
+            all.push(pieces);
         }
         self.pieces.push(all);
     }
@@ -389,7 +425,7 @@ impl Model {
         to: Point,
         least: Option<i32>,
         most: Option<i32>,
-    ) {
+    ) -> LagId {
         let id = self.problem.lag(Lag {
             from,
             to,
@@ -398,6 +434,7 @@ impl Model {
             give: Give::Never,
         });
         self.lags.push((id, j, what));
+        id
     }
 
     /// Lets every wait that may be longer or shorter, every gap and every limit give way at its upper end,
@@ -532,7 +569,7 @@ impl Model {
 
     fn warm(&mut self, ask: &Ask, j: usize, tasks: &Tasks, without: Without) {
         for limit in &tasks.limits {
-            let most = i32::try_from(limit.most).ok();
+            let most = Some(without.most(limit));
             let a = self.pieces[j][limit.from];
             let Some(from) = a.start().zip(a.end()).map(|(s, e)| limit.begins(s, e)) else {
                 continue;
@@ -541,14 +578,17 @@ impl Model {
             match limit.to {
                 Some(to) if ask.begun(j, to).is_none() => {
                     let b = self.pieces[j][to];
-                    if let Some(to) = b.wait.map(Point::start).or_else(|| b.end()) {
-                        self.lag(j, what, from, to, None, most);
+                    let end = b.wait.map(Point::start).or_else(|| b.end());
+                    if let Some(to) = if limit.boils { b.start() } else { end } {
+                        let lag = self.lag(j, what, from, to, None, most);
+                        self.over_most(lag, limit, without);
                     }
                 }
                 None if !without.eaten => {
                     let last = tasks.last().filter_map(|i| self.pieces[j][i].end());
                     for to in last.collect::<Vec<_>>() {
-                        self.lag(j, what, from, to, None, most);
+                        let lag = self.lag(j, what, from, to, None, most);
+                        self.over_most(lag, limit, without);
                     }
                 }
                 _ => {}
@@ -556,7 +596,18 @@ impl Model {
         }
     }
 
+    fn over_most(&mut self, lag: LagId, limit: &Limit, without: Without) {
+        let most = Without::NOTHING.most(limit);
+        if without.room && without.most(limit) > most {
+            self.over.terms.push((1, Term::LagOver(lag, most)));
+        }
+    }
+
     fn goals(&mut self, ask: &Ask, without: Without) {
+        let over = std::mem::take(&mut self.over);
+        if without.plans() && !over.terms.is_empty() {
+            self.problem.goal(over);
+        }
         let mut skipped = Goal::default();
         let mut late = Goal::default();
         for (j, job) in ask.jobs.iter().enumerate() {
@@ -579,11 +630,12 @@ impl Model {
         } else {
             Goal::latest_start()
         });
+        self.main = self.problem.goals.len();
         // In an answer to why there is no plan nothing is tidied up.
-        if soon && without == Without::NOTHING {
+        if soon && without.plans() {
             self.problem.goal(Goal::latest_start());
         }
-        if !late.terms.is_empty() && without == Without::NOTHING {
+        if !late.terms.is_empty() && without.plans() {
             self.problem.goal(late);
         }
     }

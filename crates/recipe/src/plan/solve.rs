@@ -111,9 +111,25 @@ pub fn plan(ask: &Ask) -> Result<Plan, Box<Impossible>> {
     if let Some(why) = explain::before(ask) {
         return Err(Box::new(why));
     }
-    let model = model(ask, Without::NOTHING);
-    match solve(&model.problem, &LIMITS) {
-        Ok(solution) => Ok(rows(ask, &times(&model, &solution.placed), &solution.goals)),
+    // Egg and milk within what is good for them; where that cannot be, as little beyond it as can be.
+    let mut model = model(ask, Without::NOTHING);
+    let mut found = solve(&model.problem, &LIMITS);
+    let roomy = |l: &super::warm::Limit| l.wall > l.most;
+    let more = ask.jobs.iter().any(|j| j.tasks.limits.iter().any(roomy));
+    if more
+        && matches!(
+            found,
+            Err(Trouble::Impossible(_) | Trouble::Undecided { .. })
+        )
+    {
+        model = super::model::model(ask, Without::WALLS);
+        found = solve(&model.problem, &LIMITS);
+    }
+    match found {
+        Ok(solution) => {
+            let times = times(&model, &solution.placed);
+            Ok(rows(ask, &times, &solution.goals, model.main))
+        }
         Err(Trouble::Impossible(_)) => Err(Box::new(clash::clash(ask))),
         Err(Trouble::Undecided { .. }) => Err(Box::new(Impossible::undecided())),
         Err(Trouble::Malformed { place, wrong }) => {
@@ -137,7 +153,7 @@ pub fn kept(ask: &Ask, given: &[Begun]) -> Plan {
             *at = Some((b.start, b.work_end, b.end));
         }
     }
-    let mut plan = rows(ask, &times, &[]);
+    let mut plan = rows(ask, &times, &[], 0);
     let optional = |(j, i): &(usize, usize)| ask.jobs[*j].tasks.list[*i].optional.is_some();
     plan.skipped.retain(optional);
     plan
@@ -162,7 +178,13 @@ pub(super) fn times(model: &Model, placed: &[Option<Placed>]) -> Vec<Vec<Times>>
     model.pieces.iter().map(job).collect()
 }
 
-fn rows(ask: &Ask, times: &[Vec<Times>], goals: &[numeric::schedule::Reached]) -> Plan {
+/// `main`: so many of the goals are the baker's; later ones only tidy up.
+fn rows(
+    ask: &Ask,
+    times: &[Vec<Times>],
+    goals: &[numeric::schedule::Reached],
+    main: usize,
+) -> Plan {
     let around = Around::new(ask, times);
     let mut rows = Vec::new();
     let mut skipped = Vec::new();
@@ -214,12 +236,7 @@ fn rows(ask: &Ask, times: &[Vec<Times>], goals: &[numeric::schedule::Reached]) -
         .iter()
         .map(|job| job.iter().flatten().map(|t| t.2).max().unwrap_or(ask.now))
         .collect();
-    // The first goal is the baker's; later ones only tidy up. Optional tasks to come are before it.
-    let optional = ask.jobs.iter().enumerate().any(|(j, job)| {
-        let mut done = job.tasks.done();
-        done.any(|(i, t)| t.optional.is_some() && ask.begun(j, i).is_none())
-    });
-    let main = goals.iter().take(if optional { 2 } else { 1 });
+    let main = goals.iter().take(main);
     let open: i64 = main.map(|g| (g.value - g.bound).abs()).sum();
     Plan {
         start: rows.iter().map(|r| r.start).min().unwrap_or(ask.now),
@@ -327,21 +344,24 @@ impl<'a> Around<'a> {
                 return Some(Held::After(before));
             }
         }
-        for limit in &tasks.limits {
-            let of = |t: usize| if t == i { Some(at) } else { self.times[j][t] };
-            let from = of(limit.from).map(|(s, _, e)| limit.begins(s, e));
-            let to = match limit.to {
-                Some(t) => of(t).map(|(_, to, _)| to),
-                // It is eaten when it is served, however early it is ready.
-                None => {
-                    let ends = tasks.last().filter_map(|t| Some(of(t)?.2));
-                    ends.chain(job.serve).max()
-                }
+        let mine = |l: &&super::warm::Limit| l.from == i || l.to.is_none_or(|t| t == i);
+        for limit in tasks.limits.iter().filter(mine) {
+            let length = |of: &dyn Fn(usize) -> Times| {
+                let from = of(limit.from).map(|(s, _, e)| limit.begins(s, e))?;
+                let to = match limit.to {
+                    Some(t) => of(t).map(|(s, w, _)| limit.ends(s, w))?,
+                    // It is eaten when it is served, however early it is ready.
+                    None => {
+                        let ends = tasks.last().filter_map(|t| Some(of(t)?.2));
+                        ends.chain(job.serve).max()?
+                    }
+                };
+                Some(i64::from(to - from))
             };
-            if let (Some(from), Some(to)) = (from, to)
-                && (limit.from == i || limit.to.is_none_or(|t| t == i))
-                && i64::from(to - from) > limit.most
-            {
+            let moved = length(&|t| if t == i { Some(at) } else { self.times[j][t] });
+            // What stands too long as it is stands no longer.
+            let most = length(&|t| self.times[j][t]).map_or(limit.most, |now| now.max(limit.most));
+            if moved.is_some_and(|m| m > most) {
                 return Some(Held::Warm);
             }
         }
@@ -449,7 +469,9 @@ mod tests {
         };
         let none = vec![vec![None; ask.jobs[0].tasks.list.len()]];
         let reached = |value, bound| Reached { value, bound };
-        let proven = |ask: &Ask, goals: &[Reached]| rows(ask, &none, goals).proven;
+        let proven = |ask: &Ask, goals: &[Reached]| {
+            rows(ask, &none, goals, model(ask, Without::NOTHING).main).proven
+        };
         let goals = [reached(500, 500), reached(900, 700)];
         // To come: the first goal is to leave nothing out, and the baker's is not proven.
         assert!(!proven(&ask, &goals));

@@ -16,10 +16,11 @@ impl Build<'_> {
     pub(super) fn over_heat(
         &self,
         of: &ReworkedComponent,
-        text: &str,
+        step: &Step,
         mut d: Draft,
         end: usize,
     ) -> (Draft, bool) {
+        let text = step.text.as_str();
         // 'Fry the leeks. Stir in the milk and simmer' is one stretch of two sentences.
         let several = d.name.contains(", ");
         let sentence = sentence(text, d.at);
@@ -48,7 +49,8 @@ impl Build<'_> {
             return (d, true);
         }
         let named = |name: &str| named_in(name, &said);
-        if named(&of.name).is_some() {
+        // 'Fry the doughnuts. Drain and toss in sugar': what was made is what is fried.
+        if named(&of.name).is_some() || self.heats_what_is_made(step.number, &taking(sentence)) {
             return (d, true);
         }
         // It is fried in the oil.
@@ -95,12 +97,24 @@ impl Build<'_> {
         if names.any(|name| named_in(name, &here).is_some()) {
             return false;
         }
-        let before = self.recipe.steps.iter().filter(|s| s.number < step.number);
+        heated(&said).is_empty() || self.heats_what_is_made(step.number, &said)
+    }
+
+    /// Whether a sentence of a step puts what was made of the batch on the stove.
+    fn heats_what_is_made(&self, step: usize, said: &str) -> bool {
+        let before = self.recipe.steps.iter().filter(|s| s.number < step);
         let before: Vec<&str> = before.map(|s| s.text.as_str()).collect();
-        let title = self.recipe.title.as_deref().unwrap_or_default();
-        let things = heated(&said);
-        let made = |thing: &String| words(title).contains(thing) || is_made(&before, thing);
-        things.iter().any(made) || things.is_empty()
+        let title = words(self.recipe.title.as_deref().unwrap_or_default());
+        let parts = &self.w.rework.components;
+        let mut lines = parts.iter().flat_map(|p| &p.lines);
+        let food = |thing: &String| {
+            let thing = std::slice::from_ref(thing);
+            lines.any(|l| named_in(&l.name, thing).is_some())
+        };
+        let made = |thing: &&String| title.contains(thing) || is_made(&before, thing);
+        let mut things = heated(said);
+        things.retain(|t| made(&t));
+        !things.is_empty() && !things.iter().any(food)
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::join::reaches;
 use super::own::minutes_words;
-use super::step::COLD_LIMIT;
+use super::stands::{Breach, shorten_words, shorter};
+use super::step::{COLD_LIMIT, capital};
 use super::task::{Basis, Place, Task};
 
 /// So many minutes above 5 °C, all told, are the limit for raw dough or batter with egg or milk.
@@ -10,6 +11,13 @@ use super::task::{Basis, Place, Task};
 /// # Source
 /// USDA consumer advice on perishable food (seen): 2 hours, 1 above 32 °C. Local rules come first.
 pub const WARM_LIMIT: f64 = 120.0;
+
+/// Past so many minutes there is no plan for a raw dough or batter that is baked or fried through either.
+///
+/// # Source
+/// 2-hour/4-hour rule, Food Standards Australia New Zealand (seen): after 4 hours between 5 and 60 °C it is
+/// thrown away. Local rules come first.
+pub const WARM_WALL: f64 = 240.0;
 
 /// Minutes kept free in each warm stretch, where there are any: common practice, no source.
 const PLAY: f64 = 5.0;
@@ -31,30 +39,42 @@ pub struct Limit {
     /// The task whose wait ends it: it goes into the cold, or into the oven. Where that task has
     /// no wait, its end. `None`: it is eaten.
     pub to: Option<usize>,
-    /// Minutes.
+    /// That task boils it in a pan: its start ends it.
+    pub boils: bool,
+    /// Minutes that the plan keeps to where it can: a slow baker has room in them.
     pub most: i64,
+    /// Minutes past which there is no plan.
+    pub wall: i64,
+    /// Minutes that slow work adds between the two.
+    pub slower: i64,
+    /// What it is of: the component, and the heats that this has come from. The limits of one are summed.
+    pub leg: (usize, usize),
 }
 
 impl Limit {
+    /// One that has nothing beside it, and is a wall.
+    #[must_use]
+    pub const fn of(from: usize, after: bool, to: Option<usize>, most: i64) -> Self {
+        Self {
+            from,
+            after,
+            to,
+            boils: false,
+            most,
+            wall: most,
+            slower: 0,
+            leg: (0, 0),
+        }
+    }
     /// When it begins to count, of where its first task lies.
     pub(super) fn begins<T: Copy>(&self, start: T, end: T) -> T {
         if self.after { end } else { start }
     }
-}
-
-/// A part that stands warm, or in the fridge, for longer than it may, however it is planned.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Breach {
-    /// The component's name; empty where the recipe has one part.
-    pub of: String,
-    /// It is the hours in the fridge that are too long.
-    pub cold: bool,
-    /// Minutes it stands so at least.
-    pub least: f64,
-    /// Minutes it may.
-    pub most: f64,
-    /// The task that takes longest of it.
-    pub longest: usize,
+    /// When it ends, of where its last task lies: the start of its work, and the end.
+    #[must_use]
+    pub fn ends<T: Copy>(&self, start: T, work_end: T) -> T {
+        if self.boils { start } else { work_end }
+    }
 }
 
 /// How long a part with egg or milk stands above 5 °C from its weighing out to the heat, or until it
@@ -90,12 +110,13 @@ const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooki
 /// that it fits them.
 ///
 /// `before`:
-/// whether a task is done before the egg and milk of its part are taken. `bare`: whether a step's heat on the stove is of no food that its words name. `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `given`: where
-/// the egg and milk of each part go on with another.
+/// whether a task is done before the egg and milk of its part are taken. `bare`: whether a step's heat on the stove is of no food that its words name. `moist`: a part that spoils cooked as well, such as a custard; not a bread or a cake. `dough`: what
+/// holds them is a dough or batter. `given`: where the egg and milk of each part go on with another.
 pub(super) fn limits(
     list: &mut [Task],
     perishable: impl Fn(usize) -> bool,
     moist: impl Fn(usize) -> bool,
+    dough: impl Fn(usize) -> bool,
     before: impl Fn(&Task) -> bool,
     bare: impl Fn(&Task) -> bool,
     given: &[Option<usize>],
@@ -129,6 +150,8 @@ pub(super) fn limits(
                 from,
                 tasks: part.to_vec(),
                 hot: hot.is_some(),
+                through: from.is_none() && hot.is_some() && dough(c),
+                of: (c, legs.len()),
             });
             from = hot;
         }
@@ -141,6 +164,8 @@ pub(super) fn limits(
                 from,
                 tasks: Vec::new(),
                 hot: false,
+                through: false,
+                of: (c, legs.len()),
             });
         }
         for leg in &legs {
@@ -156,10 +181,8 @@ pub(super) fn limits(
 pub(super) fn until_mixed(list: &[Task], c: usize, given: Option<usize>) -> Option<Limit> {
     match path(list, c, given)[..] {
         [from, to, ..] if list[from].what == "weigh" => Some(Limit {
-            from,
-            after: true,
-            to: Some(to),
-            most: WARM_LIMIT as i64,
+            leg: (c, 0),
+            ..Limit::of(from, true, Some(to), WARM_LIMIT as i64)
         }),
         _ => None,
     }
@@ -177,6 +200,10 @@ struct Leg {
     tasks: Vec<usize>,
     /// Its last task heats it.
     hot: bool,
+    /// A raw dough or batter that is baked or fried through at its end.
+    through: bool,
+    /// See [`Limit::leg`].
+    of: (usize, usize),
 }
 
 /// Whether a task heats what spoils in a part. A pan on the stove is that of its own part.
@@ -255,6 +282,15 @@ fn fridge(list: &mut [Task], c: usize, leg: &Leg, breaches: &mut Vec<Breach>) {
             least,
             most: COLD_LIMIT,
             longest,
+            told: false,
+            ways: shorter(
+                &waits
+                    .iter()
+                    .filter_map(|&t| Some((t, span(&list[t])?.least)))
+                    .collect::<Vec<_>>(),
+                least - COLD_LIMIT,
+            ),
+            leg: leg.of,
         });
         return;
     }
@@ -363,9 +399,14 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
     {
         (clock, raw) = (Some(first), rest);
     }
+    // A pan is hot soon; what is fried in turns stands until it is done.
+    let boils = |list: &[Task], t: usize| {
+        let last = leg.hot && Some(&t) == leg.tasks.last();
+        last && list[t].wait.is_none() && list[t].what == "boil"
+    };
     // Work as it is planned and as a slow baker does it, and the waits at their shortest.
     let length = |list: &[Task], raw: &[usize]| {
-        let hands = |&&t: &&usize| !(leg.hot && Some(&t) == raw.last() && list[t].wait.is_none());
+        let hands = |&&t: &&usize| !boils(list, t);
         let worked = || raw.iter().filter(hands).map(|&t| list[t].hands);
         let waits = raw.iter().filter_map(|&t| warm_wait(&list[t]));
         let (work, slow) = (
@@ -392,7 +433,13 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         (clock, raw) = (Some(pan), rest);
         (work, slow, least) = length(list, raw);
     }
-    let waits = raw.iter().any(|&t| warm_wait(&list[t]).is_some());
+    let waits = |list: &[Task]| -> Vec<(usize, f64)> {
+        let waits = raw.iter().map(|&t| (t, warm_wait(&list[t])));
+        waits
+            .filter_map(|(t, w)| Some((t, w?.span.least)))
+            .collect()
+    };
+    let stands = !waits(list).is_empty();
     let mut told = |least: f64, most: f64| {
         if leg.from.is_none() {
             let component = c;
@@ -401,13 +448,12 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
                 work: slow,
                 least,
                 most,
-                waits,
+                waits: stands,
                 heated: leg.hot,
             });
         }
     };
     if work + least > WARM_LIMIT {
-        told(slow + least, slow + least);
         let longest = raw.iter().copied().max_by(|a, b| {
             let of = |t: &usize| {
                 let t = &list[*t];
@@ -417,22 +463,39 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         });
         let first = clock.or(raw.first().copied()).unwrap_or_default();
         let part = list.iter().find(|t| t.component == c);
+        let total = work + least;
+        let walled = leg.through && total > WARM_WALL;
         out.breaches.push(Breach {
             of: part.map_or_else(String::new, |t| t.of.clone()),
             cold: false,
-            least: work + least,
-            most: WARM_LIMIT,
+            least: total,
+            most: if walled { WARM_WALL } else { WARM_LIMIT },
             longest: longest.unwrap_or(first),
+            told: leg.through && !walled,
+            ways: shorter(&waits(list), total - WARM_LIMIT),
+            leg: leg.of,
         });
-        return;
-    }
-    if slow + least > WARM_LIMIT
+        if !leg.through || walled {
+            told(slow + least, slow + least);
+            return;
+        }
+    } else if slow + least > WARM_LIMIT
         && let Some(&first) = raw.first()
     {
+        let over = slow + least - WARM_LIMIT;
+        let first_do = match shorter(&waits(list), over).as_slice() {
+            [] => "Cool it in between".to_owned(),
+            ways => {
+                let named = |t: usize| format!("'{}'", list[t].name);
+                let shorten = capital(&shorten_words(list, ways, &named));
+                format!("{shorten}, or cool it in between,")
+            }
+        };
         list[first].notes.push(format!(
-            "At slow work it stands above 5 °C for {} from here to {}, waits at their shortest: longer than 2 hours. Cool it in between if the work takes you longer than planned.",
+            "At slow work it stands above 5 °C for {} from here to {}, waits at their shortest: {} longer than 2 hours. {first_do} if the work takes you longer than planned.",
             minutes_words((slow + least).ceil()),
-            if leg.hot { "the heat" } else { "its end" }
+            if leg.hot { "the heat" } else { "its end" },
+            minutes_words(over.ceil()),
         ));
     }
     let spare = (WARM_LIMIT - slow - least).max(0.0);
@@ -466,38 +529,57 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         }
     }
     // What is left to play with is shared by the stretches between the cold hours.
-    let mut stretches: Vec<(Limit, f64)> = Vec::new();
-    let begin = |from: usize, after: bool| Limit {
-        from,
-        after,
-        to: None,
-        most: 0,
+    let mut stretches: Vec<Stretch> = Vec::new();
+    let begin = |from: usize, after: bool| Stretch {
+        limit: Limit {
+            leg: leg.of,
+            ..Limit::of(from, after, None, 0)
+        },
+        usual: 0.0,
+        slower: 0.0,
     };
-    let mut open = clock.map(|t| (begin(t, true), 0.0));
+    let mut open = clock.map(|t| begin(t, true));
     for &t in raw {
-        let (limit, sum) = open.unwrap_or((begin(t, false), 0.0));
+        let mut now = open.take().unwrap_or_else(|| begin(t, false));
         let wait =
             warm_wait(&list[t]).map_or(0.0, |w| if w.may { w.span.least } else { w.span.most });
-        let sum = sum + list[t].hands.usual.ceil() + wait.ceil();
-        let to = Some(t);
-        open = if cold(&list[t]) {
-            stretches.push((Limit { to, ..limit }, sum));
-            Some((begin(t, true), 0.0))
-        } else if leg.hot && to == raw.last().copied() {
-            stretches.push((Limit { to, ..limit }, sum));
-            None
+        let hands = list[t].hands;
+        if !boils(list, t) {
+            now.usual += hands.usual.ceil() + wait.ceil();
+            now.slower += (hands.most - hands.usual.ceil()).max(0.0);
+        }
+        if cold(&list[t]) {
+            now.limit.to = Some(t);
+            stretches.push(now);
+            open = Some(begin(t, true));
+        } else if leg.hot && Some(&t) == raw.last() {
+            (now.limit.to, now.limit.boils) = (Some(t), boils(list, t));
+            stretches.push(now);
         } else {
-            Some((limit, sum))
-        };
+            open = Some(now);
+        }
     }
     stretches.extend(open);
-    let planned: f64 = stretches.iter().map(|s| s.1).sum();
+    let planned: f64 = stretches.iter().map(|s| s.usual).sum();
+    let slower: f64 = stretches.iter().map(|s| s.slower).sum();
     told(slow + least, (planned + slow - work).max(slow + least));
-    // The plan's work takes its usual time; its waits leave a slow baker room.
-    let each = ((WARM_LIMIT - planned) / stretches.len().max(1) as f64).max(0.0);
-    out.limits
-        .extend(stretches.into_iter().map(|(limit, sum)| Limit {
-            most: (sum + each).floor() as i64,
-            ..limit
-        }));
+    let each = |limit: f64, taken: f64| ((limit - taken) / stretches.len().max(1) as f64).max(0.0);
+    // A slow baker has room where there is any; work at its usual length is what there is no plan past.
+    let room = each(WARM_LIMIT, planned + slower);
+    let wall = each(if leg.through { WARM_WALL } else { WARM_LIMIT }, planned);
+    out.limits.extend(stretches.iter().map(|s| Limit {
+        most: (s.usual + room).floor() as i64,
+        wall: (s.usual + wall).floor() as i64,
+        slower: s.slower.ceil() as i64,
+        ..s.limit
+    }));
+}
+
+/// A warm stretch between two cold waits, and its minutes.
+struct Stretch {
+    limit: Limit,
+    /// As planned.
+    usual: f64,
+    /// More at slow work.
+    slower: f64,
 }

@@ -271,12 +271,7 @@ fn two_limits_together_are_named_with_their_steps_and_minutes() {
     let mut a = ask(&[sheet(ROLLS)], Some(1440 + 16 * 60));
     let tasks = &mut a.jobs[0].tasks;
     let (weigh, shape, bake) = (at(tasks, ":weigh"), at(tasks, ":shape"), at(tasks, ":bake"));
-    let limit = |from, most| Limit {
-        from,
-        after: false,
-        to: Some(bake),
-        most,
-    };
+    let limit = |from, most| Limit::of(from, false, Some(bake), most);
     tasks.limits = vec![limit(weigh, 80), limit(shape, 60)];
     let (why, words) = why(&a);
     let lines = a.jobs[0].tasks.list[weigh].hands_planned() as i32;
@@ -342,12 +337,7 @@ fn two_things_that_are_wanted_together_are_named_together() {
     for job in &mut a.jobs {
         // Out of the oven (2 min) and cool for 45: eaten at once.
         let from = at(&job.tasks, ":bake");
-        job.tasks.limits = vec![Limit {
-            from,
-            after: true,
-            to: None,
-            most: 47,
-        }];
+        job.tasks.limits = vec![Limit::of(from, true, None, 47)];
     }
     let (why, words) = why(&a);
     assert_eq!(

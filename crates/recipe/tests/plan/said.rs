@@ -128,5 +128,8 @@ fn a_wait_past_a_limit_that_the_method_asks_for_is_told_as_its_own() {
     );
     let a = super::days::ask(&[custard], Some(3 * 1440));
     let (_, words) = super::days::why(&a);
-    assert!(words.contains("the method itself asks for 3 h"), "{words}");
+    assert!(
+        words.contains("from the 3 h that the method itself asks for to "),
+        "{words}"
+    );
 }

@@ -147,6 +147,9 @@ pub fn described(ask: &Ask, plan: &Plan, clock: &Clock, row: &Row, oven: OwnOven
         };
         out.push(format!("Step {step} of {whose}."));
     }
+    let cautions = recipe::plan::cautions(ask, plan).into_iter();
+    let mine = cautions.filter(|c| c.job == row.job && c.tasks.contains(&row.task));
+    out.extend(mine.map(|c| c.words));
     out.extend(task.notes.iter().cloned());
     out.extend(kept(ask, row));
     if row.slack > 0 {
@@ -185,6 +188,12 @@ pub fn kept_for(place: Place, long: i32) -> Option<String> {
             minutes(long)
         )
     })
+}
+
+/// What stands above 5 °C in a plan for longer than it should, and what to do about it.
+pub fn cautions(ask: &Ask, plan: &Plan) -> Vec<String> {
+    let all = recipe::plan::cautions(ask, plan).into_iter();
+    all.map(|c| c.words).collect()
 }
 
 /// The caution that goes with a plan that has a cold or warm limit in it.
@@ -249,6 +258,9 @@ pub fn text(ask: &Ask, plan: &Plan, clock: &Clock, style: &Style, locale: Locale
         "",
         &format!("Begin {}; {}.", clock.words(plan.start), ready.join("; ")),
     ));
+    for words in cautions(ask, plan) {
+        out.push_str(&style.mark(&paragraph("", &degrees_in(&words, locale))));
+    }
     out.push_str(&super::next::text(ask, plan, clock, style, locale));
     let mut day = None;
     let mut rows: Vec<Vec<String>> = Vec::new();

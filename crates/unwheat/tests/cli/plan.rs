@@ -279,6 +279,35 @@ fn meat_and_what_is_not_known_are_named_below_a_plan() {
     }
 }
 
+/// What stands warm past the usual limit is said before the steps, in JSON and at its events in the calendar.
+#[test]
+fn a_long_warm_dough_is_cautioned_first() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let at = |name: &str| dir.path().join(name).display().to_string();
+    let (rolls, ics) = (at("rolls.txt"), at("rolls.ics"));
+    let text = "Milk rolls\n\n500 g strong flour\n7 g fast-action yeast\n9 g salt\n330 g milk\n\n1. Mix for 8 minutes.\n2. Shape into 12 rolls. Let rise for 75 minutes.\n3. Bake at 200 °C for 20 minutes.\n";
+    std::fs::write(&rolls, text).expect("a file");
+    let own = ["rise longest=90", "rise shortest=90"];
+    let args = |last: &[&str]| {
+        let all = ["plan", &rolls, "--from-now", "--now", "2026-11-29 08:00"];
+        let all = all.iter().chain(own.iter().flat_map(|o| [&"--step", o]));
+        let args: Vec<&str> = all.chain(last).copied().collect();
+        unwheat(&args).done()
+    };
+    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = "the usual limit for what holds egg or milk is 2 h";
+    let out = plain(&args(&["--ics", &ics]));
+    let (said, table) = (out.find(words), out.find("begin until what"));
+    assert!(said.is_some() && said < table, "{out}");
+    let json: serde_json::Value = serde_json::from_str(&args(&["--json"])).expect("JSON");
+    let one = &json["cautions"][0];
+    assert!(one["words"].as_str().is_some_and(|w| w.contains(words)));
+    assert_eq!(one["keys"], serde_json::json!([":hydrate", ":rise"]));
+    let events = std::fs::read_to_string(&ics).expect("a calendar");
+    let events = events.replace("\r\n ", "");
+    assert_eq!(events.matches(words).count(), 2, "{events}");
+}
+
 /// Two loaves in one tin: the second is filled when the first is turned out.
 #[test]
 fn bakes_that_share_a_tin_follow_each_other() {

@@ -2,7 +2,7 @@
 
 use crate::day::clock::Clock;
 use crate::day::words;
-use recipe::plan::{Ask, Place, Plan, Span, Stage, Task, stages};
+use recipe::plan::{Ask, Place, Plan, Span, Stage, Task, cautions, stages};
 use serde::Serialize;
 
 #[derive(Debug, Serialize)]
@@ -14,7 +14,15 @@ pub struct PlanJson {
     recipes: Vec<Ready>,
     steps: Vec<StepJson>,
     left_out: Vec<Skipped>,
+    cautions: Vec<CautionJson>,
     notes: Vec<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct CautionJson {
+    recipe: usize,
+    keys: Vec<String>,
+    words: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -153,6 +161,18 @@ pub fn plan(ask: &Ask, plan: &Plan, clock: &Clock) -> PlanJson {
                 recipe: *j,
                 key: task(*j, *t).key.clone(),
                 costs: task(*j, *t).optional.clone().unwrap_or_default(),
+            })
+            .collect(),
+        cautions: cautions(ask, plan)
+            .into_iter()
+            .map(|c| CautionJson {
+                recipe: c.job,
+                keys: c
+                    .tasks
+                    .iter()
+                    .map(|t| task(c.job, *t).key.clone())
+                    .collect(),
+                words: c.words,
             })
             .collect(),
         notes: words::below(ask, plan, clock),

@@ -12,7 +12,7 @@ use crate::web::fault::Fault;
 use crate::web::kitchen::oven_words;
 use crate::web::page;
 use crate::web::picture::{Lane, timeline};
-use crate::web::recipe::plan::to_change;
+use crate::web::recipe::plan::{cautions, to_change};
 use crate::web::timed;
 use axum::extract::{Path, RawQuery, State};
 use axum::http::StatusCode;
@@ -178,6 +178,7 @@ fn answer(day: &Planned, at: &str) -> Markup {
                     @if day.stage == Stage::Ahead && plan.proven { @if day.ask.jobs.iter().all(|j| j.serve.is_some()) { " It cannot begin later." } @else { " It cannot be ready sooner." } }
                     " " a.button.small href={ (at) "/day.ics" } download="day.ics" { "Calendar file with alarms" }
                 }
+                (cautions(&day.ask, plan, locale(&day.settings)))
             }
             Some(Err(why)) => {
                 div.trouble #answer role="alert" {

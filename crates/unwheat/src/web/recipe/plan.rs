@@ -247,6 +247,7 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                         @if plan.proven { @if found.serve.is_some() { " It cannot begin later." } @else { " It cannot be ready sooner." } }
                         " " a.button.small href={ "/recipe/" (o.row.id) "/plan.ics" } download="plan.ics" { "Calendar file with alarms" }
                     }
+                    (cautions(&found.ask, plan, o.draft.sheet.locale()))
                 }
                 Err(why) => {
                     div.trouble #answer role="alert" {
@@ -260,6 +261,16 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
             (shown(found, plan, o.draft.sheet.locale(), &|t| oven_words(&o.settings, t)))
         }
         (steps(app, o, tasks))
+    }
+}
+
+/// What stands warm for longer than it should, before all else that is said of a plan.
+pub fn cautions(ask: &Ask, plan: &Plan, home: Locale) -> Markup {
+    let all = words::cautions(ask, plan);
+    html! {
+        @if !all.is_empty() {
+            div.trouble.cautions { @for words in &all { p { (degrees_in(words, home)) } } }
+        }
     }
 }
 

@@ -353,6 +353,12 @@ pub fn warm(tasks: &Tasks, place: usize) -> Option<String> {
             "It is not heated any more: keep it in the fridge",
         )
     };
+    let mut breaches = tasks.breaches.iter();
+    let breach = breaches.find(|b| !b.cold && b.leg == (place, 0));
+    let way = breach.map_or_else(
+        || way.to_owned(),
+        |b| format!("To keep within it, {}", b.mended(&tasks.list)),
+    );
     Some(both_scales(&format!(
         "It stands above 5 °C for {told} from the end of its weighing, what spoils weighed last,{until}, slow work included: {so}. {}. {way}.",
         capital(plan::WARM_WORDS)
