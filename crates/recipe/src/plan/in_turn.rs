@@ -44,6 +44,8 @@ pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>
         let own = own_lines(build, c);
         let ours: Vec<String> = (build.w.rework.components[c].lines.iter())
             .flat_map(|l| words(&l.name))
+            // 'Mix the cherry batter' is not about the date batter.
+            .chain(words(&build.recipe.components[c].name))
             .collect();
         for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
             let before = |t: &usize| list[*t].step.is_some_and(|s| s < step.number);

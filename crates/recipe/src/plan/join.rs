@@ -3,6 +3,7 @@
 
 use super::build::{Build, heats};
 use super::deed::verbs;
+use super::pans::NOUNS;
 use super::stores::in_hot_oven;
 use super::table;
 use super::taken;
@@ -11,7 +12,7 @@ use super::unsaid::Unsaid;
 use crate::aside::{beside, taking};
 use crate::recipe::Step;
 use crate::rework::{is_called, is_folded_in, laminates};
-use crate::sentences::{each, words};
+use crate::sentences::{each, singular, words};
 
 /// So many minutes later a bake is still warm: common practice, no source.
 pub(super) const WARM: f64 = 15.0;
@@ -135,15 +136,21 @@ pub(super) fn parts(
         let named = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let here = words(&taking(&s.text));
             let takes = |n: &String| {
-                // The cream that a custard has of its own is no 'nut cream'.
-                let other =
-                    own(s.number).is_some_and(|o| o != c && !own_lines(build, o).contains(n));
+                // The cream that a custard has of its own is no 'nut cream', nor the cherry batter the date batter.
+                let other = own(s.number).is_some_and(|o| {
+                    let called = words(&recipe.components[o].name);
+                    o != c && !own_lines(build, o).contains(n) && !called.contains(n)
+                });
                 other && here.contains(n)
             };
             name.last().is_some_and(takes)
         });
         let next = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
-            let beside = |o: usize| is_meanwhile(&s.text) || served_beside(build, o, &s.text);
+            let bakes = |c: usize| chains[c].iter().any(|&t| list[t].what == "bake");
+            let beside = |o: usize| {
+                let apart = bakes(c) && bakes(o) && in_a_tin_of_its_own(build, (c, o), &s.text);
+                apart || is_meanwhile(&s.text) || served_beside(build, o, &s.text)
+            };
             own(s.number).is_some_and(|o| o != c && !beside(o))
         });
         let fills = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
@@ -169,6 +176,23 @@ pub(super) fn parts(
             keep_warm(list, end, first);
         }
     }
+}
+
+/// Whether the second of two parts that are baked goes into a tin of its own: by the words of a step of it, or both
+/// are called alike, as a date loaf and a cherry loaf are.
+fn in_a_tin_of_its_own(build: &Build<'_>, (c, o): (usize, usize), step: &str) -> bool {
+    const OTHER: [&str; 3] = ["another", "other", "second"];
+    let said = words(step);
+    let vessel = |w: &String| {
+        let one = singular(w);
+        NOUNS.contains(&one)
+    };
+    let other = said.iter().enumerate().any(|(i, w)| {
+        let behind = said[i + 1..].iter().take(3);
+        OTHER.contains(&w.as_str()) && behind.clone().any(vessel)
+    });
+    let called = |c: usize| words(&build.recipe.components[c].name).pop();
+    other || called(c).is_some() && called(c) == called(o)
 }
 
 /// 'Brush the syrup over the loaves. Cool in the tins': it is the loaves that cool, once it is on; and in 'Cool
@@ -296,7 +320,9 @@ fn after_what_stands(
                 && !verbs(said).is_empty();
             let goes_on = (baked && last_of_c && !is_meanwhile(said) || on_top)
                 && !served_beside(build, c, said);
-            if over && (goes_on || named) && !reaches(list, first, end) {
+            let bakes = chains[c].iter().any(|&t| list[t].what == "bake");
+            let apart = baked && bakes && in_a_tin_of_its_own(build, (y, c), said);
+            if over && !apart && (goes_on || named) && !reaches(list, first, end) {
                 order(list, end, first);
                 if baked && wants_warm {
                     warm.push((end, first));
@@ -490,9 +516,9 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
             && earlier.any(|(n, t)| {
                 let oven = |t: &Task| t.wait.and_then(|w| w.oven);
                 let before = t.step < list[bake].step || n < bake && t.step == list[bake].step;
-                before && t.component == list[bake].component && oven(t) == oven(&list[bake])
+                before && oven(t) == oven(&list[bake])
             });
-        let still_hot = (turned || as_hot) && !follows && follows_soon(list, bake);
+        let still_hot = (turned || as_hot) && !follows && follows_soon(list, bake, !turned);
         from = step.saturating_add(1);
         if follows || still_hot {
             continue;
@@ -530,29 +556,40 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
 /// Over a rest no longer than this, min, an oven is left hot for the next bake (common practice, no source).
 const STAYS_HOT: f64 = 30.0;
 
-/// Whether only work and a short rest stand between a bake and one before it in its part; then each
-/// follows soon, so that the oven stays hot.
-fn follows_soon(list: &mut [Task], bake: usize) -> bool {
-    let mut way = vec![bake];
-    loop {
-        let at = way[way.len() - 1];
-        let mut before = list[at].after.iter().copied();
-        let Some(b) = before.find(|&b| list[b].component == list[bake].component) else {
-            return false;
-        };
-        way.push(b);
-        if in_hot_oven(&list[b]) {
-            break;
-        }
-        let long = |w: Wait| w.place != Place::Bench || w.span.usual > STAYS_HOT;
-        if list[b].wait.is_some_and(long) {
-            return false;
+/// Whether only work and short rests stand between a bake and those it comes of, in its part or another's; then
+/// each follows soon, so that the oven stays hot.
+///
+/// # Inputs
+/// - `same`: those were at its own heat.
+fn follows_soon(list: &mut [Task], bake: usize, same: bool) -> bool {
+    let oven = |t: usize| list[t].wait.and_then(|w| w.oven);
+    let of_heat = |b: usize| {
+        let mut hot = (0..list.len()).filter(|&h| in_hot_oven(&list[h]));
+        hot.any(|h| h == b || reaches(list, h, b))
+    };
+    let (mut open, mut way) = (vec![bake], Vec::new());
+    while let Some(at) = open.pop() {
+        for &before in list[at].after.iter().filter(|b| of_heat(**b)) {
+            if way.contains(&(at, before)) {
+                continue;
+            }
+            way.push((at, before));
+            let long = |w: Wait| w.place == Place::Oven || w.span.usual > STAYS_HOT;
+            if in_hot_oven(&list[before]) {
+                if same && oven(before) != oven(bake) {
+                    return false;
+                }
+            } else if list[before].wait.is_some_and(long) {
+                return false;
+            } else {
+                open.push(before);
+            }
         }
     }
-    for pair in way.windows(2) {
-        list[pair[0]].soon.push(pair[1]);
+    for &(at, before) in &way {
+        list[at].soon.push(before);
     }
-    true
+    !way.is_empty()
 }
 
 /// Whether a step turns an oven that is hot down or up.

@@ -381,3 +381,45 @@ fn an_own_heat_of_a_bake_is_heated_for() {
     let a = ask(&[s], Some(NINE + 180));
     plan(&a).expect("a plan of an oven heated higher");
 }
+
+/// A case that goes back into the oven with a filling of another part finds it hot; not at another heat, nor after
+/// hours in the cold.
+#[test]
+fn an_oven_that_is_on_is_not_heated_again_for_another_part() {
+    let tart = "Rhubarb tart\n\nPastry\n200 g plain flour\n100 g butter\n40 g icing sugar\n1 egg yolk\n\nCustard\n3 eggs\n100 g caster sugar\n250 ml double cream\n\n1. Rub the butter into the flour and sugar, add the yolk and 2 tbsp water. Chill for 30 minutes.\n2. Heat the oven to 180 °C. Roll out the pastry and line a 23 cm tart tin. Bake blind for 15 minutes.\n3. Whisk the eggs, sugar and cream. Pour into the case and return to the oven for 20 minutes.\n4. Cool in the tin.\n";
+    let heats = |text: &str| {
+        let t = of(&sheet(text), 1.0);
+        t.list.iter().filter(|t| t.what == "preheat").count()
+    };
+    assert_eq!(heats(tart), 1);
+    let hotter = tart.replace("return to the oven", "bake at 150 °C");
+    assert_eq!(heats(&hotter), 2);
+    let cold = tart.replace("Pour into", "Chill for 3 hours. Pour into");
+    assert_eq!(heats(&cold), 2);
+}
+
+/// Two batters, each into a tin of its own, are in the oven together where it has two racks, and one after the other
+/// where it has one.
+#[test]
+fn two_tins_bake_together_where_there_are_racks() {
+    let loaf = |n: &str| {
+        format!("{n} batter\n200 g {n}s\n150 g butter\n150 g sugar\n200 g plain flour\n2 eggs\n\n")
+    };
+    let text = format!(
+        "Two loaves\n\n{}{}1. Heat the oven to 170 °C. Grease two loaf tins.\n2. Mix the date batter. Pour into one tin and bake for 50 minutes.\n3. Mix the cherry batter. Pour into the second tin and bake for 50 minutes.\n",
+        loaf("date"),
+        loaf("cherry")
+    );
+    let together = |racks: u32| {
+        let mut a = ask(&[sheet(&text)], Some(1440 + 19 * 60));
+        a.kitchen.racks = racks;
+        let p = plan(&a).expect("a plan");
+        let list = &a.jobs[0].tasks.list;
+        let mut bakes = p.rows.iter().filter(|r| list[r.task].what == "bake");
+        let (one, other) = (bakes.next().expect("one"), bakes.next().expect("two"));
+        assert!(bakes.next().is_none());
+        other.work_end < one.end
+    };
+    assert!(together(2));
+    assert!(!together(1));
+}
