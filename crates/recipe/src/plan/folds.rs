@@ -40,9 +40,48 @@ fn given(text: &str, at: usize) -> Option<(u32, u32, bool)> {
     has(&["between"]).then_some((n, 0, false))
 }
 
+/// So many folds are told at the most.
+const MOST: u32 = 8;
+
+/// The minutes at the beginning of words: '30 minutes', 'half an hour', 'hour'.
+fn minutes(words: &[String]) -> Option<f64> {
+    let unit = |w: &str| match w {
+        "minute" | "minutes" | "min" | "mins" => Some(1.0),
+        "hour" | "hours" | "hr" | "hrs" => Some(60.0),
+        _ => None,
+    };
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    match words.as_slice() {
+        ["half", "an" | "a", "hour", ..] | ["half", "hour", ..] => Some(30.0),
+        [one, ..] if unit(one).is_some() => unit(one),
+        [n, one, ..] => {
+            let n = number_word(n).map(f64::from).or_else(|| n.parse().ok())?;
+            Some(n * unit(one)?)
+        }
+        _ => None,
+    }
+}
+
+/// The same of 'every 30 minutes for 2 hours', 'over the next 2 hours … every half hour'.
+fn every(words: &[String]) -> Option<(u32, f64)> {
+    let behind = |of: &[&str]| {
+        let at = (0..words.len()).filter(|&i| of.contains(&words[i].as_str()));
+        at.filter_map(|i| minutes(&words[i + 1..])).next()
+    };
+    let folds = words.iter().any(|w| w == "fold" || w == "folding");
+    let each = behind(&["every"]).filter(|m| folds && *m > 0.0)?;
+    let times = (behind(&["for", "over", "next", "first", "during"])? / each).floor();
+    (2.0..=f64::from(MOST))
+        .contains(&times)
+        .then_some((times as u32, each))
+}
+
 /// How often a dough is folded, and after how many minutes each time: 'Fold four times at 30-minute intervals'.
 fn intervals(said: &str) -> Option<(u32, f64)> {
     let words = words(said);
+    if let Some(found) = every(&words) {
+        return Some(found);
+    }
     let number = |w: &String| number_word(w).or_else(|| w.parse().ok());
     let before = |of: &[&str]| {
         let mut pairs = words.windows(2).filter(|w| of.contains(&w[1].as_str()));
@@ -50,7 +89,7 @@ fn intervals(said: &str) -> Option<(u32, f64)> {
     };
     let says = |w: &str| words.iter().any(|x| x == w);
     let minutes = before(&["minute", "min"]).filter(|_| says("fold") && says("interval"))?;
-    let times = before(&["time", "fold", "set"]).filter(|n| (2..=8).contains(n))?;
+    let times = before(&["time", "fold", "set"]).filter(|n| (2..=MOST).contains(n))?;
     Some((times, f64::from(minutes)))
 }
 
@@ -61,12 +100,23 @@ fn at_intervals(text: &str, out: &mut Vec<Draft>) {
             continue;
         };
         let at = out.iter().rposition(|d| d.at < said.end);
-        let Some(at) = at.filter(|&n| out[n].is_work()) else {
+        // 'Let rise for 2 hours, folding every 30 minutes' is that rise.
+        let risen = |d: &Draft| {
+            let whole = f64::from(times) * minutes;
+            let wait = d.wait.filter(|_| said.contains(&d.at));
+            wait.is_some_and(|w| w.span.most >= whole && w.span.most < whole + minutes)
+        };
+        let Some(mut at) = at.filter(|&n| out[n].is_work() || risen(&out[n])) else {
             continue;
         };
+        // 'Ferment for 4 hours, with a fold every 30 minutes': the hours are those of the folds.
+        if at > 0 && out[at].name.to_lowercase().contains("fold") && risen(&out[at - 1]) {
+            at -= 1;
+            out.remove(at);
+        }
         let name = out[at].name.to_lowercase();
         let mut to = at + 1;
-        if name == "fold" || name == "fold dough" {
+        if name == "fold" || name == "fold dough" || risen(&out[at]) {
             out.remove(at);
             to = at;
         } else if let Some((before, last)) = out[at].name.rsplit_once(", ")

@@ -8,6 +8,7 @@ use super::task::{Basis, Span, Wait};
 use super::told::{
     asides, before_it_begins, is_behind, is_where_or_about, may_wait, of_the_rest, says_or, takes,
 };
+use super::waits::is_chilled_up_to;
 use crate::aside::Beside;
 use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, Fact, FactKind, Step};
@@ -236,7 +237,8 @@ impl Cut<'_> {
                 None | Some(Activity::Chill | Activity::Freeze | Activity::Rest | Activity::Cool)
             );
             let days = stated.is_some_and(|s| s.most >= 720.0);
-            if (waits || days) && how_it_keeps(&step.text, at, stated.map(|s| s.most))
+            let keeps = (waits || days) && how_it_keeps(&step.text, at, stated.map(|s| s.most));
+            if keeps && !is_chilled_up_to(&step.text, at)
                 || doing == Some(Activity::Freeze) && of_the_rest(&step.text, at, stated)
                 || may_wait(step, fact, baked)
                 || doing.is_none() && self.begun && before_it_begins(&step.text, at)

@@ -166,7 +166,8 @@ pub(super) fn spoils_from(build: &Build<'_>, c: usize) -> Option<usize> {
             || said[n]
                 .windows(2)
                 .any(|w| w[1] == "rest" && matches!(w[0].as_str(), "the" | "in"));
-        !any && (names || n > 0 && !mixes)
+        let thaws = said[n].iter().any(|w| w == "thaw" || w == "defrost");
+        !any && (names || (n > 0 || thaws) && !mixes)
     };
     (0..first).all(plain).then(|| steps[first].number)
 }

@@ -153,6 +153,14 @@ impl Cut<'_> {
             return;
         }
         let Some(s) = stated else { return };
+        if wait.place == Place::Fridge && is_chilled_up_to(text, at) {
+            wait.span = Span::of(0.0, 0.0, s.most.min(COLD_LIMIT));
+            d.optional = Some("nothing: it goes on at once".to_owned());
+            return;
+        }
+        if wait.place == Place::Fridge && has(said, &["thaw", "defrost"]) {
+            "Thaw".clone_into(&mut d.name);
+        }
         // 'overnight' and 'at least 2 hours' name no longest.
         let open = text[at..].to_lowercase().starts_with("overnight")
             || text[..at].to_lowercase().ends_with("at least ")
@@ -348,4 +356,27 @@ fn cools_inside(said: &str) -> bool {
 fn says_cure(said: &str) -> bool {
     let mut words = words(said).into_iter();
     words.any(|w| matches!(w.as_str(), "cure" | "curing"))
+}
+
+/// Whether a time at a byte is how long something may be chilled on the way: 'turn out and chill for up to 24 hours',
+/// not 'it can be chilled for up to 3 days'.
+pub(super) fn is_chilled_up_to(text: &str, at: usize) -> bool {
+    const KEPT: [&str; 9] = [
+        "can",
+        "could",
+        "fridge",
+        "if",
+        "keep",
+        "leftovers",
+        "may",
+        "store",
+        "will",
+    ];
+    let said = sentence(text, at);
+    let from = said.as_ptr() as usize - text.as_ptr() as usize;
+    let before = text.get(from..at).map(words).unwrap_or_default();
+    let orders = |w: &String| w == "chill" || w == "refrigerate";
+    before.ends_with(&["up".to_owned(), "to".to_owned()])
+        && before.iter().any(orders)
+        && !before.iter().any(|w| KEPT.contains(&w.as_str()))
 }

@@ -149,3 +149,76 @@ fn a_rest_to_a_night_stays_as_long() {
     }
     assert_eq!(rest("Rest the batter for 20 minutes.").place, Place::Bench);
 }
+
+/// By hand: two hours at 30 minutes each are four folds, each behind its wait.
+#[test]
+fn folds_every_half_hour_are_as_many_as_the_hours_hold() {
+    for said in [
+        "Fold every 30 minutes for 2 hours.",
+        "Over the next 2 hours, stretch and fold the dough every half hour.",
+        "Fold the dough every half an hour for two hours.",
+        "Bulk ferment for 2 hours, with a stretch and fold every 30 minutes.",
+    ] {
+        let t = of(
+            &sheet(&format!(
+                "Slow loaf\n\n500 g bread flour\n10 g salt\n3 g dried yeast\n400 g water\n\n1. Mix everything and leave for 20 minutes.\n2. {said}\n3. Shape. Prove for 1 hour. Bake at 230 °C for 40 minutes.\n"
+            )),
+            1.0,
+        );
+        let folds = t.list.iter().filter(|t| t.what == "fold");
+        let names: Vec<&str> = folds.map(|t| t.name.as_str()).collect();
+        let four = [
+            "Fold: 1 of 4",
+            "Fold: 2 of 4",
+            "Fold: 3 of 4",
+            "Fold: 4 of 4",
+        ];
+        assert_eq!(names, four, "{said}");
+        let rests = t
+            .list
+            .iter()
+            .filter_map(|t| t.wait.filter(|_| t.what == "rest"));
+        let rests: Vec<f64> = rests.map(|w| w.span.least).collect();
+        assert_eq!(rests, [20.0, 30.0, 30.0, 30.0, 30.0], "{said}");
+    }
+    // Once is once.
+    let once = "Slow loaf\n\n500 g bread flour\n400 g water\n\n1. Mix. Fold after 30 minutes.\n2. Bake at 230 °C for 40 minutes.\n";
+    let t = of(&sheet(once), 1.0);
+    assert!(t.list.iter().all(|t| !t.name.contains("1 of ")));
+}
+
+/// What is thawed overnight is thawed before the egg is taken, and its nights in the fridge are called so.
+#[test]
+fn pastry_thaws_in_the_fridge_before_the_egg_is_taken() {
+    let pie = "Spinach pie\n\n270 g filo pastry\n400 g spinach\n200 g feta\n2 eggs\n80 g butter\n\n1. Thaw the filo overnight in the fridge. Bring to room temperature for 1 hour.\n2. Wilt the spinach, cool, squeeze and mix with the feta and eggs.\n3. Brush the filo with butter and layer in a tin with the filling.\n4. Bake at 180 °C for 40 minutes.\n";
+    let t = of(&sheet(pie), 1.0);
+    let thaw = t.list.iter().find(|t| t.name == "Thaw").expect("it thaws");
+    let wait = thaw.wait.expect("a wait");
+    assert_eq!(wait.place, Place::Fridge);
+    assert!(wait.may && wait.span.least == 480.0 && wait.span.most > 480.0);
+    assert_eq!(t.breaches, []);
+}
+
+/// 'Chill for up to 24 hours' on the way may take that long, and need not be.
+#[test]
+fn what_is_chilled_for_up_to_a_day_need_not_be() {
+    let of_end = |end: &str| {
+        let t = of(
+            &sheet(&format!(
+                "Set creams\n\n400 ml double cream\n100 ml milk\n60 g sugar\n2 leaves gelatine\n\n1. Warm the cream, milk and sugar, stir in the gelatine. Pour into 4 moulds and chill for 4 hours.\n2. {end}\n"
+            )),
+            1.0,
+        );
+        let last = t.list.iter().rfind(|t| t.what == "chill").expect("a chill");
+        let span = last.wait.expect("a wait").span;
+        (span.least, last.optional.is_some())
+    };
+    let way = of_end("Turn out and chill for up to 24 hours. Serve cold.");
+    assert_eq!(way, (0.0, true));
+    for end in [
+        "They can be chilled for up to 24 hours. Serve cold.",
+        "Store in the fridge for up to 24 hours. Serve cold.",
+    ] {
+        assert_eq!(of_end(end), (240.0, false), "{end}");
+    }
+}
