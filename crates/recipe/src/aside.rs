@@ -156,7 +156,7 @@ fn end_of_but(rest: &str) -> usize {
     let lower = rest[..stop].to_ascii_lowercase();
     let goes_on = |n: &usize| is_clause(&lower[*n + " and ".len()..]);
     let and = lower.match_indices(" and ").map(|(n, _)| n).find(goes_on);
-    let then = lower.find(" then ");
+    let then = [" then ", " for "].iter().filter_map(|w| lower.find(w));
     and.into_iter().chain(then).min().unwrap_or(stop)
 }
 
@@ -247,6 +247,11 @@ mod tests {
             (
                 "Add all but a handful of the nuts.",
                 "Add all but a handful of the nuts.",
+            ),
+            // Minutes are no amount of it.
+            (
+                "Beat everything but the walnuts for 2 minutes, then fold those in.",
+                "Beat  for 2 minutes, then fold those in.",
             ),
             ("Stir in the nuts.", "Stir in the nuts."),
             (
