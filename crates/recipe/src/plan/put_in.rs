@@ -66,15 +66,28 @@ pub(super) fn rest_after_mixing(
             .rev()
             .take_while(|p| spread(p))
             .count();
-    let theirs = out[first..end]
-        .last_mut()
-        .filter(|p| p.draft.what == "rest");
-    if let Some(d) = theirs.map(|p| &mut p.draft)
+    let rests = out[first..end]
+        .last()
+        .is_some_and(|p| p.draft.what == "rest");
+    // 'Rub in the butter. Chill': it rests there.
+    let chills = |p: &Placed| p.draft.what == "chill";
+    let at = if rests {
+        Some(end - 1)
+    } else {
+        Some(stop).filter(|&n| out.get(n).is_some_and(chills))
+    };
+    if let Some(d) = at.map(|at| &mut out[at].draft)
         && let Some(wait) = &mut d.wait
     {
         if wait.span.least < span.least {
-            d.was = Some(format!("rest, {}", super::own::span_words(wait.span)));
-            wait.span = span;
+            let was = super::own::span_words(wait.span);
+            d.was = Some(format!("{}, {was}", d.what));
+            let most = if d.what == "chill" {
+                wait.span.most.max(span.most)
+            } else {
+                span.most
+            };
+            wait.span = Span { most, ..span };
             if rest.is_cold() {
                 wait.place = Place::Fridge;
             }
