@@ -133,8 +133,10 @@ fn keeps(sentence: &str) -> bool {
 /// * `at` — where in the text its time stands, in bytes.
 /// * `stated` — the most minutes it states, where it states a time.
 pub(crate) fn how_it_keeps(text: &str, at: usize, stated: Option<f64>) -> bool {
-    const KEEPS: [&str; 9] = [
+    const KEEPS: [&str; 11] = [
         "keeps",
+        "they keep",
+        "these keep",
         "stays fresh",
         "stay fresh",
         "will keep",
@@ -156,7 +158,11 @@ pub(crate) fn how_it_keeps(text: &str, at: usize, stated: Option<f64>) -> bool {
     ];
     let said = sentence(text, at).to_lowercase();
     let has = |words: &[&str]| words.iter().any(|w| said.contains(w));
-    if has(&KEEPS) || has(&MAY) && has(&BEFORE) {
+    // 'The babas keep 2 days'.
+    let many = said.split_once(" keep ").is_some_and(|(who, _)| {
+        who.starts_with("the ") && who.ends_with('s') && who.split(' ').count() <= 4
+    });
+    if has(&KEEPS) || many || has(&MAY) && has(&BEFORE) {
         return true;
     }
     match stated {

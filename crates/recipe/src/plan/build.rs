@@ -11,7 +11,7 @@ use super::pans::{self, PanUse};
 use super::put_in::{chill_flat, rest_after_mixing, take_out, yeast_stood};
 use super::stands::Breach;
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
-use super::strand::{self, Strand, by_own_method, chains, strands};
+use super::strand::{self, Strand, by_own_method, chains, read_apart, strands};
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
@@ -467,6 +467,7 @@ impl Build<'_> {
             if chain == c {
                 told.extend(asides(step, any, is_behind(self.bakes, step)));
             }
+            let step = &read_apart(step, aside.as_ref());
             let drafts = cut.step(step);
             let mut ends: Vec<usize> = drafts.iter().skip(1).map(|d| d.at).collect();
             ends.push(step.text.len());

@@ -8,13 +8,13 @@ use crate::rework::ReworkedComponent;
 use crate::sentences::{sentence, sentences, words};
 
 /// Work that no activity stands for, by the verb that begins its clause.
-const VERBS: [&str; 53] = [
+const VERBS: [&str; 54] = [
     "arrange", "assemble", "brown", "chop", "coat", "core", "cover", "crimp", "crush", "cut",
     "decorate", "dip", "dissolve", "dot", "drain", "dredge", "drizzle", "dust", "fill", "frost",
-    "glaze", "grate", "grind", "ice", "layer", "lock", "mash", "peel", "pipe", "pour", "press",
-    "prick", "sandwich", "scatter", "score", "seal", "sift", "slash", "slice", "smooth", "soak",
-    "spoon", "spread", "sprinkle", "squeeze", "strain", "toast", "toss", "trim", "tuck", "warm",
-    "wrap", "zest",
+    "glaze", "grate", "grind", "ice", "ladle", "layer", "lock", "mash", "peel", "pipe", "pour",
+    "press", "prick", "sandwich", "scatter", "score", "seal", "sift", "slash", "slice", "smooth",
+    "soak", "spoon", "spread", "sprinkle", "squeeze", "strain", "toast", "toss", "trim", "tuck",
+    "warm", "wrap", "zest",
 ];
 
 /// Those that are foods too, or of one: work behind a comma or 'and' only with what it is done to, 'and zest the

@@ -74,6 +74,10 @@ pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>
                 .iter()
                 .any(|&t| list[t].step.is_some_and(|s| s > step.number));
             let follows = at > 0 && build.chains[at - 1] == y;
+            // 'Mix the streusel and scatter over the plums': on what stands ready.
+            if follows && scatters_over(&step.text, |w| foods.iter().any(|f| f == w)) {
+                order(list, end, first);
+            }
             // 'Spread the jam over the base' behind the filling that was made while the base baked.
             let others = (0..at).rev().find(|&m| build.chains[m] != c);
             let name = called.as_ref().filter(|n| !ours.contains(n));
@@ -119,6 +123,18 @@ fn is_put_on(text: &str, ready: impl Fn(&str) -> bool) -> bool {
         let puts = said.first().is_some_and(|w| PUTS_ON.contains(&w.as_str()));
         let other = |w: &[String]| w.iter().any(|w| matches!(w.as_str(), "a" | "an" | "for"));
         puts && (1..said.len()).any(|i| ready(&said[i]) && !other(&said[i.saturating_sub(2)..i]))
+    })
+}
+
+/// Whether a step puts what it makes over what stands ready: 'and scatter over the plums'.
+fn scatters_over(text: &str, ready: impl Fn(&str) -> bool) -> bool {
+    each(text).map(words).any(|said| {
+        let puts = |w: &String| PUTS_ON.contains(&w.as_str()) || LAYS.contains(&w.as_str());
+        let over = |w: &String| matches!(w.as_str(), "over" | "on" | "onto");
+        (1..said.len().saturating_sub(1)).any(|i| {
+            let behind = said[i + 1..].iter().take(3);
+            puts(&said[i - 1]) && over(&said[i]) && behind.into_iter().any(|w| ready(w))
+        })
     })
 }
 

@@ -10,8 +10,9 @@ use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::unsaid::Unsaid;
 use crate::aside::{beside, taking};
+use crate::read;
 use crate::recipe::Step;
-use crate::rework::{is_called, is_folded_in, laminates};
+use crate::rework::{Whose, is_called, is_folded_in, laminates};
 use crate::sentences::{each, singular, words};
 
 /// So many minutes later a bake is still warm: common practice, no source.
@@ -151,7 +152,8 @@ pub(super) fn parts(
                 let apart = bakes(c) && bakes(o) && in_a_tin_of_its_own(build, (c, o), &s.text);
                 apart || is_meanwhile(&s.text) || served_beside(build, o, &s.text)
             };
-            own(s.number).is_some_and(|o| o != c && !beside(o))
+            let aside = |o: usize| beside(o) || only_makes(build, o, s);
+            own(s.number).is_some_and(|o| o != c && !aside(o))
         });
         let fills = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let here = words(&taking(&s.text));
@@ -207,7 +209,7 @@ fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<u
             let step = list[t].step.and_then(|n| build.recipe.steps.get(n - 1));
             let put_on = step.is_some_and(|s| {
                 let said = s.text.to_lowercase();
-                let cool = said.rfind("cool").unwrap_or(0);
+                let cool = said.rfind("cool").or(said.rfind("cold")).unwrap_or(0);
                 PUTS.iter().any(|w| said[..cool].contains(w))
             });
             let weighed = |x: usize| matches!(list[x].what, "weigh" | "hydrate");
@@ -334,9 +336,9 @@ fn after_what_stands(
 }
 
 /// Verbs that put something on a bake.
-pub(super) const PUTS_ON: [&str; 17] = [
+pub(super) const PUTS_ON: [&str; 18] = [
     "brush", "coat", "cover", "decorate", "dip", "drizzle", "dust", "fill", "frost", "glaze",
-    "ice", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
+    "ice", "ladle", "pipe", "pour", "sandwich", "scatter", "spoon", "spread",
 ];
 
 /// Whether words put something on what stands in a tin: 'on top', 'into the tin'; not 'into a 20 cm tin', which is
@@ -362,6 +364,18 @@ fn is_meanwhile(text: &str) -> bool {
     let begins = beside(text).is_some_and(|b| text[..b.clause.start].trim().is_empty());
     let said = words(text);
     begins && !said.iter().any(|w| PUTS_ON.contains(&w.as_str()))
+}
+
+/// Whether a step says that it makes its part, which goes on later, and puts nothing on anything: 'For the compote,
+/// roast the rhubarb' waits for no cheesecake.
+fn only_makes(build: &Build<'_>, c: usize, step: &Step) -> bool {
+    let later = build.chains.iter().skip(step.number);
+    let whose = Whose::of(build.recipe);
+    let makes = |s: &str| whose.made(&read::step(step.number, s, None)) == Some(c);
+    let said = words(&step.text);
+    later.into_iter().any(|&o| o == c)
+        && each(&step.text).next().is_some_and(makes)
+        && !said.iter().any(|w| PUTS_ON.contains(&w.as_str()))
 }
 
 /// Whether a step makes what is served beside a bake, and puts nothing on it: 'Custard, to serve'; 'Pour on

@@ -69,6 +69,12 @@ impl Build<'_> {
                 _ => {}
             }
         }
+        // 'Fry the doughnuts and toss in the sugar': it is they that are fried.
+        let title = self.recipe.title.as_deref().map(words).unwrap_or_default();
+        let whole = title.last().is_some_and(|w| words(sentence).contains(w));
+        if d.what == "fry" && whole {
+            return (d, true);
+        }
         let Some(word) = other else { return (d, true) };
         // As the text has it: 'the cherries'.
         let mut here = stretch

@@ -1,12 +1,12 @@
 //! Which part each step stands with in the order of work, and what it does beside that.
 
 use super::build::Build;
-use super::join::order;
+use super::join::{PUTS_ON, order};
 use super::task::Task;
 use crate::aside::{Beside, beside};
 use crate::own_method;
 use crate::read;
-use crate::recipe::{Activity, Fact, Recipe, Step};
+use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
 use crate::rework::Whose;
 use crate::sentences::{sentence, sentences, words};
 use crate::sheet::{Sheet, Worked};
@@ -52,6 +52,30 @@ impl Strand {
             takes: false,
         }
     }
+}
+
+/// A step with what its other work says read by itself too: read as one, a step names each activity once, and
+/// 'Mix the dough. In the meantime, beat the filling' would mix no filling.
+pub(super) fn read_apart(step: &Step, strand: Option<&Strand>) -> Step {
+    let mut out = step.clone();
+    let Some(work) = strand.map(|s| &s.beside.work) else {
+        return out;
+    };
+    let alone = read::step(step.number, &step.text[work.clone()], None);
+    let told = |a: Activity| {
+        let mut inside = step.facts.iter().filter(|f| work.contains(&f.span.start));
+        inside.any(|f| super::step::minutes_of(f).is_some_and(|(doing, _)| doing == Some(a)))
+    };
+    for mut fact in alone.facts {
+        if let FactKind::Doing(a) = fact.kind
+            && !told(a)
+        {
+            fact.span = fact.span.start + work.start..fact.span.end + work.start;
+            out.facts.push(fact);
+        }
+    }
+    out.facts.sort_by_key(|f| f.span.start);
+    out
 }
 
 /// By step, the work beside its own, where it does any.
@@ -152,13 +176,39 @@ fn two_parts(
         let work = 0..all[i].start;
         let other = part_of(step, &work);
         let of = whose.about(&other, before);
-        return (of != chain && does(&other, &ON_DOUGH)).then(|| Strand::other(work, of));
+        // 'Toss the filling together. For the crumble, rub in the butter.'
+        let named = || whose.named(&other.text) == Some(of);
+        return (of != chain && (does(&other, &ON_DOUGH) || named()))
+            .then(|| Strand::other(work, of));
+    }
+    // 'Rub the crumble together. Spread the batter in the tin': what goes on it is made.
+    let inner = all.first().filter(|_| all.len() > 1).and_then(|r| {
+        let text = &step.text[r.clone()];
+        let of = whose
+            .named(text)
+            .filter(|&of| whose.under(of) == Some(chain))?;
+        let said = part_of(step, r);
+        let makes = does(&said, &MAKES) && !does(&said, &ON_DOUGH) && is_made_whole(text);
+        makes.then(|| Strand::other(r.clone(), of))
+    });
+    if inner.is_some() {
+        return inner;
     }
     let dough = whose.under(chain).filter(|&d| raw(d))?;
     let puts = |r: &&Range<usize>| {
-        let said = words(&step.text[(*r).clone()]);
-        said.first().is_some_and(|w| ON_TOP.contains(&w.as_str())) && made(r).is_none()
+        let text = &step.text[(*r).clone()];
+        let said = words(text);
+        // 'Rub the crumble together. Spread the batter in the tin.'
+        let batter = || {
+            said.iter().take(4).any(|w| w == "batter" || w == "dough")
+                || whose.named(text) == Some(dough)
+        };
+        let put = said.first().filter(|_| made(r).is_none());
+        put.is_some_and(|w| {
+            ON_TOP.contains(&w.as_str()) || PUTS_ON.contains(&w.as_str()) && batter()
+        })
     };
+
     let on = all.iter().skip(1).find(puts)?;
     if !does(&part_of(step, &(0..on.start)), &MAKES) {
         return None;
@@ -167,6 +217,14 @@ fn two_parts(
         takes: true,
         ..Strand::other(on.start..step.text.len(), dough)
     })
+}
+
+/// Whether a sentence mixes a part as it is: 'Rub the crumble together', not 'Mix the crumble into the batter'.
+fn is_made_whole(text: &str) -> bool {
+    const INTO: [&str; 5] = ["in", "into", "through", "under", "with"];
+    let said = words(text);
+    let begins = said.iter().take(6);
+    !begins.into_iter().any(|w| INTO.contains(&w.as_str()))
 }
 
 /// Verbs that put on a dough what goes over it; the first needs something to brush with.
@@ -200,11 +258,9 @@ pub(super) fn joined(
         let last = |c: usize| chains[c].iter().copied().rfind(mine);
         let behind = |t: &usize| mine(t) && places[*t] >= s.beside.work.end;
         let name = words(&build.w.rework.components[s.of].name);
-        let takes = |t: &usize| {
-            let said = words(sentence(&step.text, places[*t]));
-            let named = name.last().is_some_and(|n| said.contains(n));
-            named || said.iter().any(|w| PUTS.contains(&w.as_str()))
-        };
+        let said = |t: &usize| words(sentence(&step.text, places[*t]));
+        let named = |t: &usize| name.last().is_some_and(|n| said(t).contains(n));
+        let takes = |t: &usize| named(t) || said(t).iter().any(|w| PUTS.contains(&w.as_str()));
         let (made, to) = if s.takes {
             let to = chains[s.of].iter().copied().find(mine);
             if let Some(to) = to {
@@ -212,7 +268,8 @@ pub(super) fn joined(
             }
             (last(chain), to)
         } else if s.beside.clause.is_empty() {
-            continue;
+            let mut rest = chains[chain].iter().copied().filter(behind);
+            (last(s.of), rest.find(named))
         } else {
             let mut rest = chains[chain].iter().copied().filter(behind);
             (last(s.of), rest.find(takes))

@@ -202,6 +202,14 @@ fn brushes(parts: &[ReworkedComponent], c: usize, text: &str) -> bool {
         if !washes(&object) {
             return false;
         }
+        // 'Boil the syrup and brush it on' puts the syrup on.
+        let verb = object.iter().position(|w| WASHES.contains(&w.as_str()));
+        let before = &object[..verb.unwrap_or(0)];
+        let other =
+            |p: &ReworkedComponent| words(&p.name).pop().is_some_and(|n| before.contains(&n));
+        if on.is_empty() && !other(part) && parts.iter().any(other) {
+            return false;
+        }
         // 'Glaze when cool' is for the part called so, and no egg goes on what is baked.
         let called = |p: &ReworkedComponent| {
             let name = words(&p.name);

@@ -170,6 +170,15 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             }) {
                 now = dough;
             }
+            // 'Heat the oil and fry the doughnuts': what is fried is the dough, not the fat of 'to fry'.
+            if let Some(dough) = raw.filter(|_| {
+                let fats = |w: &String| any(w, &["fry", "frying"]);
+                step.component.is_none()
+                    && does(step, Activity::Fry)
+                    && parts.known[now].name.iter().any(fats)
+            }) {
+                now = dough;
+            }
             let heated = [Activity::Bake, Activity::Boil, Activity::Fry];
             if parts.dough == Some(now) {
                 let heated = heated.iter().any(|a| does(step, *a));
@@ -291,7 +300,10 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     if let Some(c) = sentences.iter().find_map(|s| begun(s, known)) {
         return c;
     }
-    if let Some(c) = sentences.first().and_then(|s| made_for(step, s, parts)) {
+    // 'Day 2. Beat everything for the filling.'
+    let day = |s: &&Vec<String>| !(s.len() < 3 && s.iter().any(|w| w == "day"));
+    let first = sentences.iter().find(day);
+    if let Some(c) = first.and_then(|s| made_for(step, s, parts)) {
         return c;
     }
     // 'Stir the yeast into the milk': the one part that has yeast.
@@ -336,6 +348,7 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     // balls.
     let foods = by_foods(&sentences, parts);
     let floury = |c: &usize| known[*c].flour;
+    let goes_in = |c: usize| matches!(known[c].part, Part::Filling | Part::Topping | Part::Glaze);
     let works = does(&[Activity::Knead, Activity::Roll, Activity::KnockBack])
         && foods.is_none_or(|c| floury(&c) || known[c].part != Part::Other);
     let takes = |s: &Vec<String>| {
@@ -343,7 +356,8 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         at.any(|w| any(w, &["batter", "dough"]))
     };
     let batter = sentences.first().is_some_and(takes);
-    if (works || batter) && object.is_none() && !known[now].flour {
+    let other = !known[now].flour || batter && goes_in(now);
+    if (works || batter) && object.is_none() && other {
         let mut alone = (0..known.len()).filter(floury);
         let only = alone.next().filter(|_| alone.next().is_none());
         if let Some(dough) = parts.dough.filter(floury).or(only) {
@@ -351,7 +365,6 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         }
     }
     // 'Roll out, spread the cream, roll up', 'give two folds': work on the dough.
-    let goes_in = |c: usize| matches!(known[c].part, Part::Filling | Part::Topping | Part::Glaze);
     let rolls = sentences.first().is_some_and(|s| s[0] == "roll") && does(&[Activity::Roll]);
     if let Some(dough) = parts.dough
         && (rolls && object.is_some_and(goes_in) || laminates(&text))
@@ -383,6 +396,8 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         return match (yeast, foods) {
             (Some(dough), _) => dough,
             (None, Some(c)) if !side(c) && known[c].part != Part::Filling => c,
+            // 'Beat the cheese, pour on to the base and bake': the base of crumbs only holds it.
+            (None, Some(c)) if stirs && known[now].part == Part::Base && !known[now].flour => c,
             _ => baked(known, now),
         };
     }

@@ -157,3 +157,17 @@ fn work_beside_another_parts_wait_keeps_its_own_order() {
         at(&t, "filling:chill")
     ));
 }
+
+/// A step names each kind of work once: what is beaten beside the dough's rise is work all the same.
+#[test]
+fn a_filling_beaten_in_the_step_that_mixes_the_dough_is_beaten() {
+    let text = "Currant ring\n\nDough\n500 g strong flour\n7 g fast-action yeast\n220 ml warm milk\n\nFilling\n80 g soft butter\n90 g brown sugar\n1 tsp cinnamon\n\n1. Mix all the dough ingredients and knead for 8 minutes. Leave to rise for 1 hour. In the meantime, beat the butter, sugar and cinnamon for the filling.\n2. Roll out the dough, spread with the filling and roll up. Bake at 190 °C for 25 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    assert_eq!(keys(&t, "filling"), ["filling:weigh", "filling:mix"]);
+    assert!(comes_after(&t, at(&t, "dough:roll"), at(&t, "filling:mix")));
+    assert!(!comes_after(
+        &t,
+        at(&t, "dough:mix"),
+        at(&t, "filling:weigh")
+    ));
+}

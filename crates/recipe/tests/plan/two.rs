@@ -218,3 +218,82 @@ fn a_step_that_begins_meanwhile_waits_for_no_bake() {
         t.list
     );
 }
+
+/// What is beaten and poured on a base of crumbs is what bakes; the base was baked before.
+#[test]
+fn a_filling_poured_on_a_base_of_crumbs_bakes_as_the_filling() {
+    let text = "Baked cheesecake\nServes 12\n\nBase\n250 g ginger biscuits\n100 g butter, melted\n\nFilling\n900 g cream cheese\n250 g caster sugar\n3 tbsp plain flour\n3 eggs\n\nCompote\n400 g rhubarb\n100 g sugar\n\n1. Crush the biscuits, mix with the butter and press into a 23 cm tin. Bake at 180 °C for 5 minutes and cool.\n2. Beat the cheese and sugar for 2 minutes, then the flour and eggs. Pour on to the base and bake at 160 °C for 40 minutes. Cool, then chill for 8 hours.\n3. For the compote, roast the rhubarb with the sugar at 180 °C for 12 minutes. Leave to cool completely.\n4. Spoon over just before serving.\n";
+    let t = of(&sheet(text), 1.0);
+    let bakes = t.list.iter().filter(|x| x.what == "bake");
+    let bakes: Vec<_> = bakes.map(|x| (x.of.as_str(), x.step)).collect();
+    assert_eq!(
+        bakes,
+        [
+            ("base", Some(1)),
+            ("filling", Some(2)),
+            ("compote", Some(3))
+        ]
+    );
+    let of_filling = at(&t, "filling:bake");
+    assert!(comes_after(&t, of_filling, at(&t, "base:cool")));
+    // The compote may be roasted any time before it is spooned over.
+    assert!(!comes_after(&t, at(&t, "compote:bake"), of_filling));
+    assert!(comes_after(&t, at(&t, "compote:other"), of_filling));
+}
+
+/// The chill of the method is the crumbs' rest: not one behind the other.
+#[test]
+fn crumbs_that_are_chilled_rest_there() {
+    let text = "Buckle\n\nStreusel\n60 g plain flour\n40 g butter\n40 g sugar\n30 g almonds\n\nBatter\n200 g plain flour\n2 tsp baking powder\n120 g butter\n120 g sugar\n2 eggs\n\n1. For the streusel, rub the butter into the flour and sugar. Toss in the almonds. Chill.\n2. Cream the butter and sugar, beat in the eggs, fold in the flour and baking powder. Spread in a tin, scatter over the streusel. Bake at 180 °C for 40 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    let mine = t.list.iter().filter(|x| x.of == "streusel");
+    let mine: Vec<_> = mine.map(|x| x.what).collect();
+    assert_eq!(mine, ["weigh", "rub_in", "chill"]);
+}
+
+/// A label of the day is no first sentence, and what keeps is no wait.
+#[test]
+fn a_day_s_label_and_how_it_keeps_are_no_work() {
+    let text = "Almond plait\n\nDough\n400 g flour\n7 g yeast\n200 ml milk\n\nAlmond filling\n200 g ground almonds\n100 g sugar\n1 egg white\n\n1. Day 1. Mix the dough and chill overnight.\n2. Day 2. Beat everything for the filling until smooth.\n3. Roll out the dough, spread with the filling and fold over. Bake at 190 °C for 25 minutes. Cool on a rack. They keep 2 days in a tin.\n";
+    let t = of(&sheet(text), 1.0);
+    let mix = t.list.iter().find(|x| x.step == Some(2)).expect("a task");
+    assert_eq!(mix.of, "almond filling");
+    let long = |x: &&recipe::plan::Task| x.wait.is_some_and(|w| w.span.least > 2000.0);
+    assert!(t.list.iter().find(long).is_none(), "{:?}", t.list);
+}
+
+/// What goes on a batter is made once, by the step that says so, before it goes on.
+#[test]
+fn a_crumble_rubbed_together_before_the_batter_is_spread_is_made_once() {
+    for flour in ["plain flour", "plain and wholemeal flour"] {
+        let text = format!(
+            "Crumble cake\n\nCake\n175 g {flour}\n2 tsp baking powder\n125 g butter\n125 g caster sugar\n2 eggs\n250 g gooseberries\n\nCrumble\n60 g plain flour\n40 g butter\n40 g demerara\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour and baking powder.\n2. Rub the crumble together. Spread the batter in the tin, top with the fruit and the crumble.\n3. Bake at 180 °C for 40 minutes.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        assert_eq!(
+            names(&t, "crumble"),
+            ["Weigh out", "Rub in crumble", "Rest"]
+        );
+        let bake = at(&t, "cake:bake");
+        assert!(comes_after(&t, bake, at(&t, "crumble:rub_in")));
+        assert!(!comes_after(
+            &t,
+            at(&t, "crumble:rub_in"),
+            at(&t, "cake:cream")
+        ));
+    }
+    // One filling, and what goes on it, in one step.
+    let t = of(
+        &sheet(
+            "Crumble tart\n\nPastry\n200 g plain flour\n100 g butter\n1 egg yolk\n\nFilling\n500 g rhubarb\n80 g caster sugar\n\nCrumble\n80 g plain flour\n60 g butter\n60 g demerara sugar\n\n1. Rub the butter into the flour, add the yolk, roll out and line a tin. Bake blind at 190 °C for 15 minutes.\n2. Toss the filling together. For the crumble, rub the butter into the flour and stir in the sugar.\n3. Fill the case, scatter over the crumble and bake for 30 minutes.\n",
+        ),
+        1.0,
+    );
+    assert_eq!(names(&t, "filling"), ["Weigh out", "Toss filling"]);
+    let fill = t.list.iter().position(|x| x.name.starts_with("Fill"));
+    assert!(comes_after(
+        &t,
+        fill.expect("a task"),
+        at(&t, "filling:other")
+    ));
+}

@@ -1,6 +1,7 @@
 //! What kind of part a component is, by its name and its ingredients.
 
 use crate::Beforehand;
+use crate::line::Line;
 use crate::recipe::{Component, Recipe};
 use crate::sentences::words;
 use quantity::number_word;
@@ -29,7 +30,8 @@ const KINDS: &[(Part, &[&str])] = &[
     (
         Part::Glaze,
         &[
-            "glaze", "icing", "drizzle", "frosting", "syrup", "wash", "sauce", "ganache", "dip",
+            "glaze", "icing", "drizzle", "frosting", "syrup", "wash", "brush", "sauce", "ganache",
+            "dip",
         ],
     ),
     (
@@ -127,7 +129,7 @@ impl Known {
         Self {
             lines: lines.filter(|l| !l.is_empty()).collect(),
             yeast: items().any(|item| raises(&item)),
-            flour: foods.contains("flour"),
+            flour: foods.contains("flour") || component.lines.iter().any(of_two_flours),
             beforehand: component.beforehand(),
             name,
             part,
@@ -146,6 +148,11 @@ impl Known {
         }
         usize::from(self.name.last() == sentence.get(i))
     }
+}
+
+/// 'Plain and wholemeal flour': read as two foods, neither called flour.
+fn of_two_flours(line: &Line) -> bool {
+    line.items.len() > 1 && words(&line.clean).iter().any(|w| w == "flour")
 }
 
 /// All components, and where their words are found.
@@ -210,7 +217,8 @@ impl Parts {
 
     /// The first that is drizzled over a bake: an egg wash is brushed on before.
     pub(super) fn poured(&self) -> Option<usize> {
-        let is_wash = |k: &Known| k.name.last().is_some_and(|w| w.ends_with("wash"));
+        let is_wash =
+            |k: &Known| (k.name.last()).is_some_and(|w| w.ends_with("wash") || w == "brush");
         self.known
             .iter()
             .position(|k| k.part == Part::Glaze && !is_wash(k))

@@ -1,7 +1,7 @@
 //! Tells of some words of a step whose they are.
 
 use super::part::{Part, Parts};
-use super::{about, labelled, made, made_for};
+use super::{about, labelled, made, made_for, object};
 use crate::aside::taking;
 use crate::recipe::{Recipe, Step};
 use crate::sentences::words;
@@ -28,6 +28,11 @@ impl Whose {
         let one = || (!said.is_empty()).then(|| made(&said, &self.0)).flatten();
         let made_for = || made_for(sentence, &said, &self.0);
         (known.len() > 1).then(|| label().or_else(one).or_else(made_for))?
+    }
+    /// The component that the first words of a text do something to by its name: 'Toss the filling'.
+    pub fn named(&self, text: &str) -> Option<usize> {
+        let said = words(&taking(text));
+        object(&said[..said.len().min(5)], &self.0)
     }
     /// The component that 'glaze' and 'drizzle' mean, where none is called so.
     pub fn poured(&self) -> Option<usize> {
