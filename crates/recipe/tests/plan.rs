@@ -1,5 +1,7 @@
 //! The steps of a batch: what is done, for how long, in what order, and what limits them.
 
+#[path = "plan/always.rs"]
+mod always;
 #[path = "plan/beside.rs"]
 mod beside;
 #[path = "plan/cold.rs"]
