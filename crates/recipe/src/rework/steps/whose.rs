@@ -1,7 +1,8 @@
 //! Tells of some words of a step whose they are.
 
+use super::about;
+use super::named::{labelled, made, made_for, object};
 use super::part::{Part, Parts};
-use super::{about, labelled, made, made_for, object};
 use crate::aside::taking;
 use crate::recipe::{Recipe, Step};
 use crate::sentences::words;
