@@ -8,7 +8,7 @@ use super::in_turn;
 use super::join;
 use super::own::OwnStep;
 use super::pans::{self, PanUse};
-use super::put_in::{chill_flat, rest_after_mixing, take_out, yeast_stood};
+use super::put_in::{chill_flat, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood};
 use super::stands::Breach;
 use super::step::{Cut, Draft, capital, racks, uses_mixer};
 use super::strand::{self, Strand, by_own_method, chains, read_apart, strands};
@@ -25,7 +25,7 @@ use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{BY_HEAT, Kept, ReworkedComponent, in_the_cold, is_folded_in, owners};
-use crate::sentences::{sentence, words};
+use crate::sentences::{each, sentence, words};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
 use quantity::OvenSetting;
@@ -473,8 +473,8 @@ impl Build<'_> {
             ends.push(step.text.len());
             for (mut draft, end) in drafts.into_iter().zip(ends) {
                 // Work beside a wait goes with its own part.
-                let of = if draft.beside { strand } else { Some(chain) };
-                if of != Some(c) {
+                let of = strand.filter(|_| draft.beside).unwrap_or(chain);
+                if of != c {
                     continue;
                 }
                 any = true;
@@ -502,12 +502,18 @@ impl Build<'_> {
         } else if goes_unmixed(component, &out) {
             let mix = placed(None, Draft::usual(table::of("mix"), "Mix"));
             out.insert(weighed + usize::from(gelled), mix);
+        } else if let Some((at, step)) = self.only_told(c, &out) {
+            out.insert(
+                at,
+                placed(Some(step), Draft::usual(table::of("mix"), "Mix")),
+            );
         }
         if !self.own_method {
             rest_after_mixing(component, self.recipe, &mut out);
             chill_flat(component, &mut out);
         }
         self.ripens(c, &mut out);
+        ready_for_the_bake(&mut out);
         take_out(&mut out);
         counted_back(self.recipe, &mut out);
         cool::by_size(self.recipe, &mut out);
@@ -568,6 +574,28 @@ impl Build<'_> {
         let place = if cold { Place::Fridge } else { Place::Bench };
         d.wait = d.wait.map(|w| Wait { span, place, ..w });
         d.wait_basis = Basis::Said;
+    }
+
+    /// Where a part is made that a step only tells to make, and that step: 'Make the batter and spread it in the tin'.
+    fn only_told(&self, c: usize, out: &[Placed]) -> Option<(usize, usize)> {
+        let works = |p: &Placed| {
+            let d = &p.draft;
+            is_heat(d) && d.what != "bake" || mixes(p) && d.what != "other" && d.is_work()
+        };
+        let tells = |s: &&Step| {
+            let said = words(&s.text);
+            let is =
+                |n: usize, any: &[&str]| said.get(n).is_some_and(|w| any.contains(&w.as_str()));
+            let told = each(&s.text).next().is_some_and(|s| s.contains(':'));
+            let make = !told && is(0, &["make", "prepare"]) && is(1, &["the", "a", "your"]);
+            make && self.chains[s.number - 1] == c
+        };
+        let step = self.recipe.steps.iter().find(tells)?.number;
+        let many = self.w.rework.components[c].lines.len() > 1;
+        let at = out.iter().position(|p| p.step >= Some(step))?;
+        // 'Make the custard just before' is told by these words already.
+        let told = out[at].draft.name.starts_with("Make ");
+        (many && !told && !out.iter().any(works)).then_some((at, step))
     }
 
     /// What a component needs that no step speaks of.
@@ -652,14 +680,15 @@ fn is_heat(d: &Draft) -> bool {
     matches!(d.what, "bake" | "boil" | "fry")
 }
 
+/// Whether a stretch mixes: 'Boil, mix' is one.
+fn mixes(p: &Placed) -> bool {
+    let mut names = p.draft.name.split(", ");
+    MIXING.contains(&p.draft.what) || names.any(|n| n.to_lowercase().starts_with("mix"))
+}
+
 /// Whether no step says when a part is mixed: one whose eggs and milk come together before the next takes
 /// it in, or a dough that is rolled or shaped.
 fn goes_unmixed(part: &ReworkedComponent, all: &[Placed]) -> bool {
-    // 'Boil, mix' is one stretch.
-    let mixes = |p: &Placed| {
-        let mut names = p.draft.name.split(", ");
-        MIXING.contains(&p.draft.what) || names.any(|n| n.to_lowercase().starts_with("mix"))
-    };
     let mixed = |all: &[Placed]| all.iter().any(mixes);
     let shaped = |p: &Placed| matches!(p.draft.what, "roll" | "shape" | "rise");
     let flour = part.reworked.flour.likely().as_grams() > 0.0;

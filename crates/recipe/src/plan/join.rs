@@ -89,6 +89,24 @@ fn made_beside(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
     (!begun && waits && list[*made].what == "bake").then_some(*made)
 }
 
+/// The task by which a step goes on with another part: its first, but where it makes something before.
+fn first_on(list: &[Task], chain: &[usize], step: &Step) -> Option<usize> {
+    let first = first_of(list, chain, step.number)?;
+    let puts = |t: &usize| {
+        let verb = words(&list[*t].name).into_iter().next();
+        list[*t].step == Some(step.number) && verb.is_some_and(|v| PUTS_ON.contains(&v.as_str()))
+    };
+    // Behind what it makes, not behind a bake of its own.
+    let mut mine = chain
+        .iter()
+        .copied()
+        .filter(|&t| list[t].step == Some(step.number));
+    let makes = |t: &usize| list[*t].wait.is_some() || puts(t);
+    let hot = wants_warm(&step.text).then(|| mine.find(makes).filter(puts));
+    let beside = made_beside(list, chain, step.number);
+    Some(beside.or(hot.flatten()).unwrap_or(first))
+}
+
 /// The first task of a chain that uses something: past weighing.
 fn first_use(list: &[Task], chain: &[usize]) -> Option<usize> {
     chain
@@ -160,11 +178,9 @@ pub(super) fn parts(
             own(s.number) != Some(c) && here.iter().any(|w| w == "fill" || w == "filled")
         });
         let next = if used { None } else { fills.or(next) };
-        let to = named.or(next).and_then(|s| {
-            let chain = &chains[own(s.number)?];
-            let first = first_of(list, chain, s.number)?;
-            Some(made_beside(list, chain, s.number).unwrap_or(first))
-        });
+        let to = named
+            .or(next)
+            .and_then(|s| first_on(list, &chains[own(s.number)?], s));
         if let Some(to) = to {
             order(list, end, to);
         }
@@ -291,12 +307,13 @@ fn after_what_stands(
     let steps: Vec<usize> = chains[c].iter().filter_map(|&t| list[t].step).collect();
     let own = own_lines(build, c);
     for &step in &steps {
-        let Some(first) = first_of(list, &chains[c], step) else {
+        let Some(at) = build.recipe.steps.get(step - 1) else {
             continue;
         };
-        let first = made_beside(list, &chains[c], step).unwrap_or(first);
-        let said = build.recipe.steps.get(step - 1).map(|s| s.text.as_str());
-        let said = said.unwrap_or_default();
+        let Some(first) = first_on(list, &chains[c], at) else {
+            continue;
+        };
+        let said = at.text.as_str();
         let (text, wants_warm) = (words(&taking(said)), wants_warm(said));
         for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
             let before: Vec<usize> = chain

@@ -225,6 +225,16 @@ pub(super) fn chill_flat(component: &ReworkedComponent, out: &mut Vec<Placed>) {
     }
 }
 
+/// What is made on the stove to go on a hot bake is made while that bakes.
+pub(super) fn ready_for_the_bake(out: &mut [Placed]) {
+    for n in 2..out.len() {
+        let (made, bakes) = (&out[n - 1].draft, &out[n - 2].draft);
+        if out[n].draft.on_hot && made.is_work() && bakes.what == "bake" {
+            out[n - 1].draft.beside = true;
+        }
+    }
+}
+
 /// Somebody takes a bake out when it is done.
 pub(super) fn take_out(out: &mut Vec<Placed>) {
     let mut at = 0;

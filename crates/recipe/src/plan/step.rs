@@ -2,7 +2,7 @@
 
 use super::deed::{Objects, added, verbs};
 use super::stove::{is_part_of_it, of_the_stove, stirs_meanwhile};
-use super::stretch::{cool_on, deed, first_words, join, when_cold};
+use super::stretch::{cool_on, deed, first_words, goes_on_hot, join};
 use super::table::{self, Usual};
 use super::task::{Basis, Span, Wait};
 use super::told::{
@@ -75,6 +75,8 @@ pub(super) struct Draft {
     pub deed: bool,
     /// It is done while something else waits: 'Meanwhile, boil the syrup'.
     pub beside: bool,
+    /// What was made before it is put on something hot.
+    pub on_hot: bool,
 }
 
 impl Draft {
@@ -96,6 +98,7 @@ impl Draft {
             at: 0,
             deed: false,
             beside: false,
+            on_hot: false,
         }
     }
     pub fn is_work(&self) -> bool {
@@ -217,7 +220,6 @@ impl Cut<'_> {
         let mut risen = 0;
         let baked = is_behind(self.bakes, step);
         let mut deeds = self.deeds(step).into_iter().peekable();
-        let apart = |at: usize| when_cold(&words(sentence(&step.text, at)));
         for fact in &step.facts {
             let Some((doing, stated)) = minutes_of(fact) else {
                 continue;
@@ -227,7 +229,7 @@ impl Cut<'_> {
             let waited = doing == Some(Activity::Rest);
             while let Some((at, name)) = deeds.next_if(|d| d.0 < at || d.0 == at && waited) {
                 fenced.pass(&mut out, beside, at);
-                deed(&mut out, &name, at, apart(at));
+                deed(&mut out, &name, at, &step.text);
             }
             fenced.pass(&mut out, beside, at);
             // 'Bake over water, which keeps the crust soft' is a bake: work is left aside only for a time
@@ -307,12 +309,17 @@ impl Cut<'_> {
                 continue;
             }
             before = Some((a, fact.span.clone()));
-            let draft = self.stretch(step, a, stated, at);
-            join(&mut out, draft);
+            let mut draft = self.stretch(step, a, stated, at);
+            if a == Activity::Brush && goes_on_hot(&out, &step.text, at) {
+                draft.on_hot = true;
+                out.push(draft);
+            } else {
+                join(&mut out, draft);
+            }
         }
         for (at, name) in deeds {
             fenced.pass(&mut out, beside, at);
-            deed(&mut out, &name, at, apart(at));
+            deed(&mut out, &name, at, &step.text);
         }
         let mut out = fenced.all(out);
         let keeps =
@@ -463,6 +470,9 @@ impl Cut<'_> {
             let clause = step.text.get(from..to).unwrap_or(said);
             d.name = match a {
                 Activity::Grease => greases(&step.text, at, clause),
+                Activity::Brush if words(clause).iter().any(|w| w == "twice") => {
+                    format!("{} twice", self.objects.with(&d.name, clause))
+                }
                 _ => self.objects.with(&d.name, clause),
             };
         }

@@ -5,7 +5,8 @@ use super::join::PUTS_ON;
 use super::step::{COOLS_ON, Draft, SHORT_COOL, capital};
 use super::table;
 use super::task::{Basis, Place};
-use crate::sentences::sentence;
+use crate::rework::goes_over_a_bake;
+use crate::sentences::{sentence, words};
 use std::ops::Range;
 
 /// Verbs that are work also where nothing known is said with them.
@@ -20,13 +21,15 @@ const ALWAYS: [&str; 3] = ["brush", "scatter", "sprinkle"];
 const MOST_NAMES: usize = 3;
 
 /// Work that no activity stands for: part of the work before it, else a stretch of its own; that is so too where
-/// it is done `apart` from what stands before.
-pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize, apart: bool) {
+/// it wants what it is done to cold, or what stands before goes on something hot.
+pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize, text: &str) {
+    let hot = goes_on_hot(out, text, at);
+    let apart = hot || when_cold(&words(sentence(text, at)));
     let verb = name.split(' ').next().unwrap_or_default();
     let dusts = matches!(verb, "dredge" | "dust");
     let row = if dusts { "dust" } else { "other" };
     let mut d = Draft::usual(table::of(row), &capital(name));
-    (d.deed, d.at) = (true, at);
+    (d.deed, d.at, d.on_hot) = (true, at, hot);
     // 'Cover and leave'; 'cover with frosting'.
     let covers = verb == "cover" && !name.contains(" with ");
     let told = name.contains(' ') || TOGETHER.contains(&verb);
@@ -36,7 +39,7 @@ pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize, apart: bool) {
         _ if covers => {}
         // Without what it is done to it tells little.
         Some(last) if told => call(last, &d.name),
-        None if told || ALONE.contains(&name) => out.push(d),
+        None if told || hot || ALONE.contains(&name) => out.push(d),
         _ => {}
     }
 }
@@ -47,6 +50,25 @@ pub(super) fn when_cold(said: &[String]) -> bool {
         matches!(w[0].as_str(), "when" | "once") && matches!(w[1].as_str(), "cool" | "cold")
     });
     when_cool || said.iter().any(|w| w == "cooled")
+}
+
+/// Whether what was just made on the stove is put on something hot: 'Boil the syrup and brush it on the hot plait'.
+/// It may be made while that bakes; not 'pour the hot custard into the case'.
+pub(super) fn goes_on_hot(out: &[Draft], text: &str, at: usize) -> bool {
+    const STOVE: [&str; 4] = ["boil", "heat", "simmer", "warm"];
+    let said = sentence(text, at);
+    let from = at - (said.as_ptr() as usize - text.as_ptr() as usize);
+    let said = words(said.get(from..).unwrap_or_default());
+    let hot = |w: &String| w == "hot" || w == "warm";
+    let puts = said.first().is_some_and(|w| PUTS_ON.contains(&w.as_str()));
+    // 'Pour the hot custard in', 'pour over the warm sauce'.
+    let sauce = |w: &[String]| hot(&w[0]) && goes_over_a_bake(&w[1]);
+    let itself = said.iter().take(3).any(hot) || said.windows(2).any(sauce);
+    let made = out.last().is_some_and(|l| {
+        let verb = l.name.split(' ').next().unwrap_or_default().to_lowercase();
+        l.is_work() && (l.what == "boil" || STOVE.contains(&verb.as_str()))
+    });
+    puts && made && !itself && said.iter().any(hot)
 }
 
 /// Words that a name of few words does not end in.

@@ -54,5 +54,7 @@ pub use raising::Raising;
 pub use reworked::{Change, Kept, Options, Rework, ReworkedComponent, ReworkedLine, StyleChoice};
 pub(crate) use steps::Whose;
 pub use steps::steps_of as owners;
-pub(crate) use steps::{goes_on_a_bake, is_called, is_crumb, is_filling, is_folded_in, laminates};
+pub(crate) use steps::{
+    goes_on_a_bake, goes_over_a_bake, is_called, is_crumb, is_filling, is_folded_in, laminates,
+};
 pub(crate) use water::LEAST_FLOUR;

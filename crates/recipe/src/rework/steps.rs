@@ -21,7 +21,9 @@ use super::method::{does, last_of};
 use crate::aside::{beside, taking};
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
 use crate::sentences::{each, words};
-use named::{begun, by_foods, crushed, labelled, listed, made, made_for, mixed_in, object};
+use named::{
+    begun, by_foods, counted, crushed, labelled, listed, made, made_for, mixed_in, object,
+};
 use part::{Known, Part, Parts, any, is_baked_blind};
 
 /// The component each step is about, by place in the recipe.
@@ -30,6 +32,8 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
     let mut now = 0;
     // The dough, from its first step to its first heat.
     let mut raw = None::<usize>;
+    // The dough was worked on.
+    let mut seen = false;
     recipe
         .steps
         .iter()
@@ -43,6 +47,11 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
                     made_meanwhile(step, &parts, of).unwrap_or(of)
                 }
             };
+            // 'Brown the beef, add the ale and cook in the oven for 2 hours' before any pastry is made: its filling.
+            if parts.dough == Some(now) && !seen && step.component.is_none() {
+                now = stewed(step, &parts).unwrap_or(now);
+            }
+            seen |= parts.dough == Some(now);
             // 'Boil in the water bath, then bake': the bake is of what was boiled.
             if parts.known.get(now).is_some_and(|k| k.part == Part::Bath)
                 && does(step, Activity::Bake)
@@ -85,6 +94,16 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             now
         })
         .collect()
+}
+
+/// The filling that a step stews in the oven: several of its own foods are named, and none of another part.
+fn stewed(step: &Step, parts: &Parts) -> Option<usize> {
+    let said = words(&taking(&step.text));
+    let [(c, foods, _)] = counted(&[said], parts)[..] else {
+        return None;
+    };
+    let filling = parts.known[c].part == Part::Filling && !parts.known[c].yeast;
+    (filling && foods > 2 && does(step, Activity::Bake)).then_some(c)
 }
 
 /// Whether a step bakes, and none behind it.

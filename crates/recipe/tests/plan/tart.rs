@@ -94,9 +94,12 @@ fn loaves_cool_once_their_syrup_is_on() {
         "{all:?}"
     );
     assert!(!all.contains(&"Cool (syrup)".to_owned()), "{all:?}");
-    let (cool, syrup) = (at(&t, "dough:cool"), at(&t, "syrup:boil"));
-    assert!(comes_after(&t, cool, syrup));
-    assert!(comes_after(&t, syrup, at(&t, "dough:bake")));
+    let (cool, on) = (at(&t, "dough:cool"), at(&t, "syrup:brush"));
+    assert!(comes_after(&t, cool, on));
+    assert!(comes_after(&t, on, at(&t, "dough:bake")));
+    // It is ready then: it boils while they bake.
+    let boil = at(&t, "syrup:boil");
+    assert!(comes_after(&t, on, boil) && !comes_after(&t, boil, at(&t, "dough:bake")));
 }
 
 /// The page says 30 minutes; the hours beyond are ours.

@@ -297,3 +297,44 @@ fn a_crumble_rubbed_together_before_the_batter_is_spread_is_made_once() {
         at(&t, "filling:other")
     ));
 }
+
+/// A filling that is stewed in the oven first is no pastry yet, and is cooked before the pastry is filled.
+#[test]
+fn a_filling_stewed_in_the_oven_before_any_pastry_is_the_filling() {
+    let t = of(
+        &sheet(
+            "Beef hand pies\nMakes 6\n\nFilling\n500 g beef skirt\n1 tbsp plain flour\n1 onion\n200 ml ale\n200 ml beef stock\n\nPastry\n400 g plain flour\n200 g butter\n130 ml cold water\n\n1. Toss the beef in the flour, brown for 10 minutes, add the onion, ale and stock. Cover and cook in the oven at 160 °C for 2 hours. Chill overnight.\n2. Make the pastry: toss the flour and butter, add the water and bring together. Chill for 1 hour.\n3. Roll out, cut six rounds, fill with the cold filling, fold and crimp. Bake at 200 °C for 30 minutes.\n",
+        ),
+        1.0,
+    );
+    let bakes = t.list.iter().filter(|x| x.what == "bake");
+    let bakes: Vec<_> = bakes.map(|x| (x.of.as_str(), x.step)).collect();
+    assert_eq!(bakes, [("filling", Some(1)), ("pastry", Some(3))]);
+    let (stew, roll) = (at(&t, "filling:bake"), at(&t, "pastry:roll"));
+    assert!(comes_after(&t, roll, at(&t, "filling:chill")));
+    assert!(comes_after(&t, roll, stew));
+    // The pastry may be made before or beside it, and is tossed once.
+    assert!(!comes_after(&t, at(&t, "pastry:other"), stew));
+    assert!(!t.list.iter().any(|x| x.of == "pastry" && x.what == "mix"));
+}
+
+/// What is warmed to go on a hot bake is warm when that comes out, in a part of its own or not.
+#[test]
+fn jam_for_a_hot_bake_is_warmed_while_it_bakes() {
+    for heading in ["\nGlaze\n", ""] {
+        let text = format!(
+            "Plum loaf\n\nCake\n200 g plain flour\n2 tsp baking powder\n120 g butter\n120 g sugar\n2 eggs\n{heading}3 tbsp apricot jam\n\n1. Cream the butter and sugar, beat in the eggs and fold in the flour and baking powder.\n2. Bake at 180 °C for 45 minutes. Warm the jam and brush over the hot cake.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let find = |word: &str| {
+            let found = t
+                .list
+                .iter()
+                .position(|x| x.name.to_lowercase().starts_with(word));
+            found.unwrap_or_else(|| panic!("{word}: {:?}", t.list))
+        };
+        let (warm, brush, bake) = (find("warm jam"), find("brush"), find("bake"));
+        assert!(comes_after(&t, brush, warm) && comes_after(&t, brush, bake));
+        assert!(!comes_after(&t, warm, bake), "{heading:?}");
+    }
+}

@@ -120,3 +120,57 @@ fn what_is_glazed_when_cool_waits_for_the_fridge() {
         assert_eq!(t.breaches, []);
     }
 }
+
+const PLAIT: &str = "Honey plait\n\nDough\n500 g strong white flour\n7 g fast-action yeast\n280 g water\n30 g butter\n\nNut filling\n200 g walnuts\n50 g butter\n2 tbsp honey\n\nTo finish\n1 egg\n1 tbsp milk\n\nSyrup\n75 g caster sugar\n75 ml water\n\nMethod\n1. Mix the dough and knead for 8 minutes. Chill overnight.\n2. For the filling, mix all the ingredients.\n3. Roll out, spread with the filling and plait. Brush with the egg wash and bake at 190 °C for 30 minutes.\n4. Meanwhile, boil the sugar and water for 3 minutes. Brush over the hot plait.\n";
+
+/// A baker's few words: the order is that of the text, and of what is there to be worked with.
+#[test]
+fn an_own_method_of_few_words_is_worked_in_its_order() {
+    let own = |method: &str| {
+        let mut s = sheet(PLAIT);
+        let text = Some(method.to_owned());
+        s.change(&Change::Method { text }).expect("a method");
+        of(&s, 1.0)
+    };
+    let t = own(
+        "Make the dough and chill it overnight.\nRoll, fill and plait it.\nBake at 190 °C for 33 minutes.\nBoil the syrup and brush it on the hot plait.",
+    );
+    let (bake, boil) = (at(&t, "dough:bake"), at(&t, "syrup:boil"));
+    let brush = at(&t, "syrup:brush");
+    assert!(comes_after(&t, at(&t, "dough:roll"), at(&t, "dough:mix")));
+    assert!(comes_after(
+        &t,
+        at(&t, "dough:roll"),
+        at(&t, "nut filling:mix")
+    ));
+    assert!(comes_after(&t, brush, bake) && comes_after(&t, brush, boil));
+    assert!(!comes_after(&t, boil, bake));
+    // The syrup is no egg wash: that goes on before the bake, and the baker is told that no step says so.
+    let egg = at(&t, "to finish:weigh");
+    assert!(comes_after(&t, bake, egg));
+    assert_eq!(unsaid(&t), ["to finish"]);
+
+    let t = own(
+        "Make the dough and chill it overnight.\nMix the nut filling.\nRoll out, fill and plait. Brush with the egg wash.\nBake for 35 minutes at 190 °C.\nMeanwhile boil the syrup.\nBrush twice. Cool.",
+    );
+    let twice = t.list.iter().position(|x| x.name == "Brush twice");
+    let twice = twice.expect("it is brushed twice");
+    let (bake, boil) = (at(&t, "dough:bake"), at(&t, "syrup:boil"));
+    assert!(comes_after(&t, twice, bake) && comes_after(&t, twice, boil));
+    assert!(!comes_after(&t, boil, bake) && !comes_after(&t, bake, boil));
+}
+
+/// Worked by hand: a batter that is only told to be made is mixed, and what is strewn over its fruit comes behind.
+#[test]
+fn a_batter_that_is_only_told_to_be_made_is_mixed() {
+    let mut s = sheet(
+        "Plum streusel cake\n\nStreusel\n60 g plain flour\n40 g butter\n40 g sugar\n\nCake\n200 g plain flour\n2 tsp baking powder\n120 g butter\n120 g sugar\n2 eggs\n300 g plums\n\nMethod\n1. For the streusel, rub the butter into the flour and sugar.\n2. Cream the butter and sugar, beat in the eggs and fold in the flour and baking powder. Spread in a tin, lay on the plums.\n3. Scatter over the streusel and bake at 180 °C for 45 minutes.\n",
+    );
+    let text = "Make the batter and spread it in the tin.\nMix the streusel and scatter over the plums.\nBake at 180 °C for 45 minutes.";
+    let text = Some(text.to_owned());
+    s.change(&Change::Method { text }).expect("a method");
+    let t = of(&s, 1.0);
+    let (mix, streusel) = (at(&t, "cake:mix"), at(&t, "streusel:mix"));
+    assert!(comes_after(&t, streusel, mix));
+    assert!(comes_after(&t, at(&t, "cake:bake"), streusel));
+}

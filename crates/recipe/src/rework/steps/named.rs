@@ -272,8 +272,15 @@ pub(super) fn object(sentence: &[String], parts: &Parts) -> Option<usize> {
 
 /// The part most of whose own ingredients the step names; the first named wins a tie.
 pub(super) fn by_foods(sentences: &[Vec<String>], parts: &Parts) -> Option<usize> {
+    counted(sentences, parts)
+        .into_iter()
+        .max_by_key(|(_, score, at)| (*score, usize::MAX - at))
+        .map(|(c, ..)| c)
+}
+
+/// Of each part how many of its own ingredients a step names, and where the first stands.
+pub(super) fn counted(sentences: &[Vec<String>], parts: &Parts) -> Vec<(usize, usize, usize)> {
     let mut seen: HashSet<&str> = HashSet::new();
-    // Component, how many words, and where the first stands.
     let mut found: Vec<(usize, usize, usize)> = Vec::new();
     for (at, word) in sentences.iter().flatten().enumerate() {
         let Some(Some(c)) = parts.foods.get(word) else {
@@ -289,7 +296,4 @@ pub(super) fn by_foods(sentences: &[Vec<String>], parts: &Parts) -> Option<usize
         }
     }
     found
-        .into_iter()
-        .max_by_key(|(_, score, at)| (*score, usize::MAX - at))
-        .map(|(c, ..)| c)
 }
