@@ -1,7 +1,7 @@
 //! What is asked of a plan: which batches, in which kitchen, for when.
 
-use super::build::Tasks;
 use super::pans::OwnPans;
+use super::tasks::Tasks;
 
 /// A minute on the caller's axis. The domain has no calendar: the caller says which minute is
 /// which time of which day.

@@ -6,181 +6,28 @@ use super::deed::Objects;
 use super::follow::{apply_own, bypass, heat_for_own, keys, said};
 use super::in_turn;
 use super::join;
-use super::own::OwnStep;
-use super::pans::{self, PanUse};
+use super::mixed::goes_unmixed;
+use super::pans;
 use super::put_in::{chill_flat, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood};
-use super::stands::Breach;
-use super::step::{Cut, Draft, capital, racks, uses_mixer};
+use super::step::{Cut, Draft, racks, uses_mixer};
 use super::strand::{self, Strand, by_own_method, chains, read_apart, strands};
 use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
+use super::tasks::{Tasks, gluten, once, unknown};
 use super::told::{Aside, asides, is_behind};
 use super::unsaid::Unsaid;
-use super::warm::{self, Limit, Warm, limits, until_mixed};
-use crate::beforehand::Beforehand;
-use crate::heat::Estimate;
+use super::warm::{self, limits, until_mixed};
 use crate::keeping::MOIST;
-use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
-use crate::rework::{BY_HEAT, Kept, ReworkedComponent, in_the_cold, is_folded_in, owners};
-use crate::sentences::{each, sentence, words};
+use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
 use crate::sheet::{Sheet, Worked};
-use larder::Gluten;
-use quantity::OvenSetting;
-use std::collections::BTreeMap;
 
-/// The tasks of a batch, and what limits them together.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Tasks {
-    /// The recipe's title.
-    pub title: String,
-    /// The tasks, parts that others use first; those left out among them.
-    pub list: Vec<Task>,
-    /// Longest times from one task to another, for food that spoils.
-    pub limits: Vec<Limit>,
-    /// How long each part with egg or milk stands warm until it is heated.
-    pub warm: Vec<Warm>,
-    /// Where the recipe itself goes past such a limit.
-    pub breaches: Vec<Breach>,
-    /// What is still to be done about gluten before it is made: what contains it, whose labels are
-    /// to be read. Empty where nothing is open.
-    pub gluten: Vec<String>,
-    /// Meat and fish in it, by name: their hours out of the fridge are not among the limits.
-    pub meat: Vec<String>,
-    /// What is in it that the larder does not know, by name: nor are the hours of that.
-    pub unknown: Vec<String>,
-    /// The pans that its bakes take, and how long.
-    pub pans: Vec<PanUse>,
-    /// The steps are the baker's own method, not the original's.
-    pub own_method: bool,
-    /// What is said of each part that such a method leaves out, by component.
-    pub unsaid: BTreeMap<usize, String>,
-    /// Keys of own figures whose task is not there any more, or says something else now.
-    pub idle: Vec<String>,
-    /// The words of the method's steps, by number.
-    pub says: BTreeMap<usize, String>,
-    /// Times the recipe.
-    pub factor: f64,
-}
-
-impl Tasks {
-    /// The task of a key.
-    #[must_use]
-    pub fn task(&self, key: &str) -> Option<&Task> {
-        self.list.iter().find(|t| t.key == key)
-    }
-    /// The words of the method's step that a task is of; `None` where it is of none.
-    #[must_use]
-    pub fn words(&self, key: &str) -> Option<&str> {
-        let step = self.task(key)?.step?;
-        self.says.get(&step).map(String::as_str)
-    }
-    /// The baker's own figures of a task, of all on the sheet.
-    #[must_use]
-    pub fn own<'a>(&self, sheet: &'a Sheet, key: &str) -> Option<&'a OwnStep> {
-        let own = sheet.steps.iter().find(|s| s.step == key);
-        own.filter(|s| !self.idle.contains(&s.step))
-    }
-    /// Takes the time of a bake that the Heat page has for the pan and the oven chosen; the baker's own minutes stand,
-    /// and so does a bake in several stretches.
-    fn with_heat(mut self, e: &Estimate) -> Self {
-        let mine = |t: &&mut Task| t.what == "bake" && t.cooks && !t.left_out;
-        let of = |t: &&mut Task| e.parts.contains(&t.component);
-        let mut bakes: Vec<&mut Task> = self.list.iter_mut().filter(mine).filter(of).collect();
-        let [bake] = bakes.as_mut_slice() else {
-            return self;
-        };
-        let Some(wait) = bake.wait.as_mut().filter(|_| bake.wait_basis != Basis::Own) else {
-            return self;
-        };
-        let span = Span::from(e.time);
-        let span = Span::of(span.least.round(), span.usual.round(), span.most.round());
-        bake.notes.retain(|n| !n.starts_with(pans::ANOTHER_TIN));
-        let oven = OvenSetting(e.oven).dialled().as_celsius();
-        let whose = if e.own.is_some() {
-            wait.oven.get_or_insert(oven);
-            "The minutes are your method’s own; "
-        } else {
-            wait.span = span;
-            wait.oven = Some(oven);
-            (bake.wait_basis, bake.longest_ours) = (Basis::Reworked, false);
-            ""
-        };
-        bake.notes.push(capital(&format!(
-            "{whose}about {span} {BY_HEAT}: check with a probe."
-        )));
-        self
-    }
-    /// The tasks that no other follows.
-    pub(super) fn last(&self) -> impl Iterator<Item = usize> {
-        let followed = |i: usize| self.done().any(|(_, t)| t.after.contains(&i));
-        self.done().map(|(i, _)| i).filter(move |&i| !followed(i))
-    }
-    /// The tasks that are done, with their places.
-    pub fn done(&self) -> impl Iterator<Item = (usize, &Task)> {
-        self.list.iter().enumerate().filter(|(_, t)| !t.left_out)
-    }
-}
-
-/// Kinds of work after which a mixed dough or batter rests.
-pub(super) const MIXING: [&str; 8] = [
-    "mix", "paste", "knead", "cream", "fold", "whip", "rub_in", "other",
-];
-/// What ripens takes so many minutes at least; less is another wait (common practice, no source).
-const RIPENS: f64 = 120.0;
 /// With waits shorter than this together a part is made on the day it is weighed (common practice, no source).
 const SAME_DAY: f64 = 120.0;
 /// A pan's worth of rounding before one more rack is taken.
 pub(super) const NEARLY: f64 = 0.25;
-
-/// What the screen of the gluten-free version leaves open, in words.
-fn gluten(w: &Worked) -> Vec<String> {
-    let of = |verdict: Gluten| {
-        let open = w.rework_screening.findings.iter();
-        let mut names: Vec<&str> = open
-            .filter(|f| f.open && f.verdict == verdict)
-            .map(|f| f.words.as_str())
-            .collect();
-        // 'Icing sugar' begins its line here, and stands inside one there.
-        names.sort_unstable_by_key(|n| (n.to_lowercase(), std::cmp::Reverse(*n)));
-        names.dedup_by_key(|n| n.to_lowercase());
-        names.join(", ")
-    };
-    let mut out = Vec::new();
-    let (holds, check) = (of(Gluten::Contains), of(Gluten::Check));
-    if !holds.is_empty() {
-        out.push(format!(
-            "Still contains gluten: {holds}. Replace it before you begin."
-        ));
-    }
-    if !check.is_empty() {
-        out.push(format!("Check the label for gluten: {check}."));
-    }
-    out.extend(w.rework_screening.method.iter().cloned());
-    out
-}
-
-/// Each name once, in order.
-fn once(names: impl Iterator<Item = String>) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
-    for name in names {
-        if !out.contains(&name) {
-            out.push(name);
-        }
-    }
-    out
-}
-
-/// Lines that the larder does not know.
-fn unknown(w: &Worked) -> Vec<String> {
-    let lines = w.rework.components.iter().flat_map(|c| &c.lines);
-    let lines = lines.filter(|l| {
-        l.kept != Kept::Dropped && l.food.is_none() && l.component.is_none() && !l.blend
-    });
-    once(lines.map(|l| l.name.clone()))
-}
 
 /// A stretch and the step it stands in.
 #[derive(Clone)]
@@ -529,101 +376,6 @@ impl Build<'_> {
         out
     }
 
-    /// A poolish that is left 'until it bubbles' ripens as long as another step of it says, or the page's
-    /// method where the steps are the baker's own.
-    fn ripens(&self, c: usize, out: &mut Vec<Placed>) {
-        let part = self.recipe.components.get(c);
-        let Some(part) = part.filter(|p| p.beforehand() == Some(Beforehand::Ferment)) else {
-            return;
-        };
-        let waits = |p: &Placed| matches!(p.draft.what, "rest" | "rise" | "chill");
-        let told = |p: &Placed| waits(p) && p.draft.wait_basis != Basis::Guess;
-        let mixed = out.iter().rposition(|p| p.step.is_some());
-        let Some(mixed) = mixed.filter(|_| !out.iter().any(told)) else {
-            return;
-        };
-        let name = words(&part.name);
-        let page = &self.w.formula.recipe;
-        let theirs = page.steps.iter().zip(owners(page));
-        let steps = self.recipe.steps.iter().zip(self.owners.iter().copied());
-        let steps = steps.chain(theirs).filter(|(_, owner)| *owner == c);
-        let said = steps.flat_map(|(s, _)| s.facts.iter().map(move |f| (s, f)));
-        let mut hours = said.filter_map(|(s, f)| {
-            let FactKind::Duration { value, .. } = &f.kind else {
-                return None;
-            };
-            let (span, at) = (Span::from(*value), f.span.start);
-            let words = words(sentence(&s.text, at));
-            let named = name.last().is_some_and(|n| words.contains(n));
-            let ripens = span.least >= RIPENS && !how_it_keeps(&s.text, at, Some(span.most));
-            (named && ripens).then_some((span, in_the_cold(&s.text, at)))
-        });
-        let Some((span, cold)) = hours.next() else {
-            if !out.iter().any(waits) {
-                let words = "The method does not say how long it ripens: no time is planned for that, give it a step of your own.";
-                out[mixed].draft.notes.push(words.to_owned());
-            }
-            return;
-        };
-        let at = out.iter().position(waits).unwrap_or_else(|| {
-            let rest = placed(out[mixed].step, Draft::usual(table::of("rest"), "Rest"));
-            out.insert(mixed + 1, rest);
-            mixed + 1
-        });
-        let d = &mut out[at].draft;
-        let place = if cold { Place::Fridge } else { Place::Bench };
-        d.wait = d.wait.map(|w| Wait { span, place, ..w });
-        d.wait_basis = Basis::Said;
-    }
-
-    /// Where a part is made that a step only tells to make, and that step: 'Make the batter and spread it in the tin'.
-    fn only_told(&self, c: usize, out: &[Placed]) -> Option<(usize, usize)> {
-        let works = |p: &Placed| {
-            let d = &p.draft;
-            is_heat(d) && d.what != "bake" || mixes(p) && d.what != "other" && d.is_work()
-        };
-        let tells = |s: &&Step| {
-            let said = words(&s.text);
-            let is =
-                |n: usize, any: &[&str]| said.get(n).is_some_and(|w| any.contains(&w.as_str()));
-            let told = each(&s.text).next().is_some_and(|s| s.contains(':'));
-            let make = !told && is(0, &["make", "prepare"]) && is(1, &["the", "a", "your"]);
-            make && self.chains[s.number - 1] == c
-        };
-        let step = self.recipe.steps.iter().find(tells)?.number;
-        let many = self.w.rework.components[c].lines.len() > 1;
-        let at = out.iter().position(|p| p.step >= Some(step))?;
-        // 'Make the custard just before' is told by these words already.
-        let told = out[at].draft.name.starts_with("Make ");
-        (many && !told && !out.iter().any(works)).then_some((at, step))
-    }
-
-    /// What a component needs that no step speaks of.
-    fn without_method(&self, c: usize, component: &ReworkedComponent, out: &mut Vec<Placed>) {
-        let guess = |what: &str, name: &str| placed(None, Draft::usual(table::of(what), name));
-        if is_folded_in(self.recipe, &component.name) {
-            out.push(guess("roll", "Beat the butter flat"));
-            return;
-        }
-        // 'Press in the plums': as they are.
-        let as_it_is = component.style.is_none() && taken::is_taken(self, c);
-        // Flowers and biscuits to finish with: nothing of them is weighed, so nothing is mixed.
-        let nothing = component.reworked.total.likely().as_grams() <= 0.0;
-        if as_it_is || nothing || taken::is_mixed(self, c) {
-            return;
-        }
-        out.push(guess("mix", "Mix"));
-        let style = component.style.map(|s| s.style);
-        let baked = style.is_some_and(|s| s.is_baked());
-        if baked && self.recipe.steps.is_empty() {
-            if style.is_some_and(|s| s.is_yeast_dough()) {
-                out.push(guess("shape", "Shape"));
-                out.push(guess("rise", "Rise"));
-            }
-            out.push(guess("bake", "Bake"));
-        }
-    }
-
     /// Times the room that the method takes: by the pans of the batch where it is sized for some, a larger tart is
     /// one tart; else by how often the recipe is made.
     fn pans_times(&self) -> f64 {
@@ -672,38 +424,6 @@ impl Build<'_> {
             notes: d.notes,
             source: d.source,
             was: d.was,
-        }
-    }
-}
-
-fn is_heat(d: &Draft) -> bool {
-    matches!(d.what, "bake" | "boil" | "fry")
-}
-
-/// Whether a stretch mixes: 'Boil, mix' is one.
-fn mixes(p: &Placed) -> bool {
-    let mut names = p.draft.name.split(", ");
-    MIXING.contains(&p.draft.what) || names.any(|n| n.to_lowercase().starts_with("mix"))
-}
-
-/// Whether no step says when a part is mixed: one whose eggs and milk come together before the next takes
-/// it in, or a dough that is rolled or shaped.
-fn goes_unmixed(part: &ReworkedComponent, all: &[Placed]) -> bool {
-    let mixed = |all: &[Placed]| all.iter().any(mixes);
-    let shaped = |p: &Placed| matches!(p.draft.what, "roll" | "shape" | "rise");
-    let flour = part.reworked.flour.likely().as_grams() > 0.0;
-    // 'Make the pastry and chill'.
-    let begins = |p: &Placed| !matches!(p.draft.what, "weigh" | "hydrate");
-    let chilled = all.iter().position(begins);
-    let chilled = chilled.filter(|&at| all[at].draft.what == "chill");
-    match chilled
-        .or_else(|| all.iter().position(shaped))
-        .filter(|_| flour)
-    {
-        Some(at) => part.lines.len() > 1 && !mixed(&all[..at]),
-        None => {
-            let cooked = all.iter().any(|p| is_heat(&p.draft) && p.cooks);
-            part.spoils.len() > 1 && !mixed(all) && !cooked
         }
     }
 }

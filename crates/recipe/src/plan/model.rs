@@ -1,10 +1,10 @@
 //! A plan as a problem for the scheduler.
 
 use super::ask::{Ask, Begun, LONGEST_CHANGE, Minute};
-use super::build::Tasks;
 use super::explain::Limited;
 use super::stores::brings_heat;
 use super::task::{Place, Task};
+use super::tasks::Tasks;
 use super::warm::Limit;
 use numeric::schedule::{
     Activity, ActivityId, Avoid, Calendar, CalendarId, Changeover, Give, Goal, Kept, Lag, LagId,

@@ -1,6 +1,7 @@
 //! Stretches that the rework puts between those of a method: its rest, the chill of a soft dough, taking a bake out.
 
-use super::build::{MIXING, Placed, placed};
+use super::build::{Placed, placed};
+use super::mixed::MIXING;
 use super::step::{Draft, capital};
 use super::table;
 use super::task::{Basis, Place, Span, Wait};

@@ -1,12 +1,12 @@
 //! What takes room between tasks: pans while something is in them, shelves for what is kept cold.
 
 use super::ask::{Ask, Minute};
-use super::build::Tasks;
 use super::join::reaches;
 use super::model::{gap, rounds};
 use super::pans;
 use super::solve::Times;
 use super::task::{Place, Task, kept_in};
+use super::tasks::Tasks;
 
 /// What waits longer than so many minutes is put into the cold: common practice, no source.
 pub(super) const OUT: i32 = 60;
