@@ -600,7 +600,13 @@ fn follows_soon(list: &mut [Task], bake: usize, same: bool) -> bool {
     };
     let (mut open, mut way) = (vec![bake], Vec::new());
     while let Some(at) = open.pop() {
-        for &before in list[at].after.iter().filter(|b| of_heat(**b)) {
+        // What other work follows first is no more than that work away.
+        let by_way = |b: usize| {
+            let mut others = list[at].after.iter().filter(|o| **o != b);
+            others.any(|&o| reaches(list, b, o))
+        };
+        let mine = list[at].after.iter().filter(|b| of_heat(**b));
+        for &before in mine.filter(|b| !by_way(**b)) {
             if way.contains(&(at, before)) {
                 continue;
             }
