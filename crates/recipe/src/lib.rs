@@ -4,6 +4,7 @@
 
 mod aside;
 mod beforehand;
+mod blind;
 mod data;
 pub mod density;
 mod doubt;

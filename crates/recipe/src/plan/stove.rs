@@ -4,6 +4,7 @@ use super::build::Build;
 use super::step::Draft;
 use super::task::Task;
 use crate::aside::taking;
+use crate::blind::{fills, since_empty};
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::{Kept, ReworkedComponent, ReworkedLine};
 use crate::sentences::{each, sentence, singular, words};
@@ -28,16 +29,12 @@ impl Build<'_> {
         let said = words(&taking(stretch.unwrap_or(sentence)));
         if d.what == "bake" {
             // 'Bake blind for 15 minutes. Remove the beans and bake 5 minutes more.'
-            const FILLS: [&str; 6] = ["add", "fill", "filling", "pour", "spoon", "spread"];
-            let before = text.get(..d.at).unwrap_or_default().to_lowercase();
-            let since = before.rsplit_once("blind").map(|(_, since)| words(since));
-            let empty = since
-                .as_ref()
-                .is_some_and(|s| !s.iter().any(|w| FILLS.contains(&w.as_str())));
+            let since = since_empty(text.get(..d.at).unwrap_or_default());
+            let empty = since.is_some_and(|s| !fills(s));
             let blind = !empty && said.iter().any(|w| w == "blind");
             // 'Take out the beans'.
             const COVERS: [&str; 6] = ["bean", "foil", "paper", "parchment", "rice", "weight"];
-            let bare = since.is_some_and(|s| s.iter().any(|w| COVERS.contains(&w.as_str())));
+            let bare = since.is_some_and(|s| words(s).iter().any(|w| COVERS.contains(&w.as_str())));
             if d.name == "Bake" && empty && bare {
                 "Bake blind, uncovered".clone_into(&mut d.name);
             } else if d.name == "Bake" && (empty || blind) {

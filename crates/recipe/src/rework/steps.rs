@@ -19,12 +19,13 @@ pub(crate) use whose::Whose;
 
 use super::method::{does, last_of};
 use crate::aside::{beside, taking};
+use crate::blind::bakes_a_case;
 use crate::recipe::{Activity, FactKind, Heat, Recipe, Step};
 use crate::sentences::{each, words};
 use named::{
     begun, by_foods, counted, crushed, labelled, listed, made, made_for, mixed_in, object,
 };
-use part::{Known, Part, Parts, any, is_baked_blind};
+use part::{Known, Part, Parts, any};
 
 /// The component each step is about, by place in the recipe.
 pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
@@ -289,7 +290,7 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
         return dough;
     }
     // 'Line with paper and beans and bake blind': the case, whatever was made before.
-    if let Some(case) = parts.dough.filter(|_| is_baked_blind(&sentences)) {
+    if let Some(case) = parts.dough.filter(|_| bakes_a_case(&text)) {
         return object.filter(floury).unwrap_or(case);
     }
     let side = |c: usize| matches!(known[c].part, Part::Glaze | Part::Topping);

@@ -244,3 +244,16 @@ fn bakes_of_one_case_are_called_by_what_they_are() {
     names.dedup();
     assert_eq!(names.len(), titles.len(), "{titles:?}");
 }
+
+/// A case under baking beans is baked blind though the word is not said: no filling is in it yet.
+#[test]
+fn a_case_under_beans_is_baked_blind() {
+    let text = "Onion tart\n\nPastry\n200 g plain flour\n100 g butter\n40 ml water\n\nFilling\n3 onions\n3 eggs\n200 ml cream\n\n1. Rub the butter into the flour and add the water. Roll out, line a tin, cover with paper and baking beans and bake at 200 °C for 15 minutes. Remove the beans and paper and bake for 5 minutes more.\n2. Fry the onions for 10 minutes. Beat in the eggs and cream and pour into the case.\n3. Bake at 180 °C for 30 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    let bakes = t.list.iter().filter(|t| t.what == "bake");
+    let bakes: Vec<(&str, bool)> = bakes.map(|t| (t.name.as_str(), t.cooks)).collect();
+    assert_eq!(bakes.len(), 3, "{bakes:?}");
+    assert_eq!(bakes[0], ("Bake blind", false));
+    assert_eq!(bakes[1], ("Bake blind, uncovered", false));
+    assert!(bakes[2].1, "{bakes:?}");
+}

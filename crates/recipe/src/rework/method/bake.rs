@@ -5,10 +5,10 @@ use super::facts::{doing, is_called_custard, sets_a_custard};
 use super::oven::{self, Stage};
 use super::say::{joined, stage_stated};
 use super::{Notes, PRACTICE};
+use crate::blind::{fills, since_empty};
 use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
 use crate::rework::custard::ON_THE_STOVE;
 use crate::rework::steps::is_filling;
-use crate::sentences::words;
 
 /// The rule of a note on a bake that takes longer.
 const LONGER: &str = "bake longer";
@@ -133,7 +133,7 @@ impl Notes<'_> {
         if stages.is_empty() || !self.about.style.is_baked() {
             return;
         }
-        let decides = if self.about.meat && !is_of_an_empty_case(&step.text) {
+        let decides = if self.about.meat && since_empty(&step.text).is_none_or(fills) {
             "the middle of the meat or fish in it decides, not the colour"
         } else if self.by_colour() && self.holds_another(n) {
             "colour and crispness decide, and what is in it being set"
@@ -320,15 +320,4 @@ impl Notes<'_> {
                         .any(|w| text.contains(w))
             })
     }
-}
-
-/// Whether a step bakes a case with nothing in it: blind, or under beans or weights, and fills it no more.
-fn is_of_an_empty_case(text: &str) -> bool {
-    const EMPTY: [&str; 4] = ["blind", "baking beans", "dried beans", "weights"];
-    const FILLS: [&str; 4] = ["pour", "spoon", "spread", "filling"];
-    let text = text.to_lowercase();
-    let Some((_, since)) = EMPTY.iter().find_map(|w| text.split_once(w)) else {
-        return false;
-    };
-    !words(since).iter().any(|w| FILLS.contains(&w.as_str()))
 }

@@ -336,17 +336,6 @@ pub(crate) fn is_called(word: &str, name: &str) -> bool {
     word == name || matches!((word, name), ("frost", "frosting") | ("ice", "icing"))
 }
 
-/// Whether a case is baked empty: 'blind bake', 'bake blind'.
-pub(super) fn is_baked_blind(sentences: &[Vec<String>]) -> bool {
-    let blind = |w: &[String]| {
-        matches!(
-            (w[0].as_str(), w[1].as_str()),
-            ("blind", "bake") | ("bake", "blind")
-        )
-    };
-    sentences.iter().any(|s| s.windows(2).any(blind))
-}
-
 /// The yeast dough: a sponge or starter that goes into it stands before it.
 fn yeast_dough(known: &[Known]) -> Option<usize> {
     let yeasted = |k: &Known| k.yeast && k.part != Part::Glaze && k.part != Part::Topping;
