@@ -13,8 +13,10 @@ use crate::sentences::{each, words};
 /// What a bake is, for how long it cools.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Piece {
-    /// Thick through: a loaf, a plait, a wreath.
+    /// Thick through: a loaf.
     Loaf,
+    /// In one piece on a tray: a plait, a wreath.
+    Free,
     /// A piece or two to the hand.
     Small,
 }
@@ -57,7 +59,7 @@ impl Piece {
             Some(Self::Loaf)
         } else if let Some(word) = shaped {
             let many = counted && made.contains(word);
-            Some(if many { Self::Small } else { Self::Loaf })
+            Some(if many { Self::Small } else { Self::Free })
         } else {
             says(&SMALL).then_some(Self::Small)
         }
@@ -91,7 +93,7 @@ const MANY: f64 = 4.0;
 /// How long a bake of this size cools where nobody says.
 pub(super) fn by_size(recipe: &Recipe, out: &mut [Placed]) {
     let row = match Piece::of(recipe) {
-        Some(Piece::Loaf) => table::of("cool_deep"),
+        Some(Piece::Loaf | Piece::Free) => table::of("cool_deep"),
         Some(Piece::Small) => table::of("cool_small"),
         None => return,
     };
@@ -275,19 +277,28 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
         if !asked {
             continue;
         }
-        // A loaf, where nothing says that it makes small pieces.
-        let piece = Piece::of(build.recipe).or_else(|| Piece::of_method(build.recipe));
-        let usual = table::of(match piece {
-            Some(Piece::Small) => "cool_rolls",
-            _ => "cool_loaf",
-        });
-        let Some(wait) = usual.wait else { continue };
+        let by_method = || Piece::of_method(build.recipe);
+        let piece = match Piece::of(build.recipe) {
+            Some(Piece::Free) => by_method().filter(|p| *p == Piece::Loaf),
+            named => named.or_else(by_method),
+        };
+        let (small, loaf) = (table::of("cool_rolls"), table::of("cool_loaf"));
+        let usual = if piece == Some(Piece::Small) {
+            small
+        } else {
+            loaf
+        };
+        let Some(mut wait) = usual.wait else { continue };
+        if let (None, Some(bake), Some(least)) = (piece, list[baked].wait, small.wait) {
+            wait.span = as_thick(bake.span, least.span, wait.span);
+        }
         let mut out = chain[baked..].iter().copied();
         let after = out.find(|&t| matches!(list[t].what, "cool" | "take_out"));
         let cools = |t: usize| list[t].what == "cool";
+        let wait_least = wait.span.least;
         let long = |t: usize| {
             let wait = list[t].wait;
-            wait.is_some_and(|w| w.span.least >= usual.wait.map_or(0.0, |u| u.span.least))
+            wait.is_some_and(|x| x.span.least >= wait_least)
         };
         let last = chain[baked..].iter().copied().rev().find(|&t| cools(t));
         if last.is_some_and(long) {
@@ -311,6 +322,7 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
         let mut task = Task {
             hands: Span::one(0.0),
             hands_basis: Basis::Reworked,
+            wait: Some(wait),
             wait_basis: Basis::Reworked,
             notes: vec![CUT_AT.to_owned()],
             ..Task::usual((c, &component.name), usual, BEFORE_CUTTING)
@@ -319,6 +331,22 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
         task.soon.clone_from(&task.after);
         list.push(task);
     }
+}
+
+/// How long a bake of unknown thickness cools, between small pieces and a loaf: what bakes longer is thicker, and
+/// cools longer by as much (trade: bake times go with the thickness to a power, and so does heat on its way out; that
+/// the power is one is common practice, no source).
+fn as_thick(bake: Span, small: Span, loaf: Span) -> Span {
+    /// A loaf that cools for the whole of its time is baked for so many minutes.
+    const OF_A_LOAF: f64 = 45.0;
+    let share = bake.usual / OF_A_LOAF;
+    let five = |m: f64| (m / 5.0).round() * 5.0;
+    let of = |small: f64, loaf: f64| five(loaf * share).clamp(small, loaf);
+    Span::of(
+        of(small.least, loaf.least),
+        of(small.usual, loaf.usual),
+        loaf.most,
+    )
 }
 
 /// Verbs of what soaks into a bake, or melts on it, and goes on while it is hot unless the method wants it cold
@@ -529,6 +557,21 @@ const CUT_AT: &str = "Ready when the middle is below 35 °C.";
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// By hand: a bake of 30 minutes is two thirds of a loaf's 45; no shorter than rolls, no longer than a loaf.
+    #[test]
+    fn a_bake_cools_as_long_as_it_is_thick() {
+        let span = |what: &str| table::of(what).wait.expect("a wait").span;
+        let (small, loaf) = (span("cool_rolls"), span("cool_loaf"));
+        for (bake, least, usual) in [
+            (30.0, 120.0, 160.0),
+            (8.0, 45.0, 60.0),
+            (60.0, 180.0, 240.0),
+        ] {
+            let cool = as_thick(Span::one(bake), small, loaf);
+            assert_eq!((cool.least, cool.usual), (least, usual), "{bake}");
+        }
+    }
 
     #[test]
     fn only_what_is_put_on_warm_goes_on_warm() {
