@@ -1,11 +1,11 @@
-//! Numbers and measures as printed: fractions and units in letters, decimals under one another.
+//! Numbers and measures as printed: units in letters, decimals under one another.
 
 use maud::{Markup, html};
-use quantity::{Mass, Quantity, Spread, strokes};
+use quantity::{Mass, Quantity, Spread};
 use recipe::household::{percent, scale_grams};
 
-/// Household words with fractions as text and units spelled, joined as a cookbook joins them: `1½ cup + 2 tbsp`
-/// becomes `1 1/2 cups plus 2 tablespoons`.
+/// Household words with units spelled, joined as a cookbook joins them: `1½ cup + 2 tbsp`
+/// becomes `1½ cups plus 2 tablespoons`.
 pub(crate) fn spelled(words: &str) -> String {
     words
         .split(" + ")
@@ -30,9 +30,9 @@ pub(crate) fn beaten_in_spoons(words: &str) -> String {
             n => (n, "teaspoon"),
         };
         let number = match (halves / 2, halves % 2) {
-            (0, _) => "1/2".to_owned(),
+            (0, _) => "½".to_owned(),
             (n, 0) => n.to_string(),
-            (n, _) => format!("{n} 1/2"),
+            (n, _) => format!("{n}½"),
         };
         let many = if halves > 2 { "s" } else { "" };
         let what = what.strip_prefix("egg ").unwrap_or(what);
@@ -44,25 +44,22 @@ pub(crate) fn beaten_in_spoons(words: &str) -> String {
 }
 
 fn part(words: &str) -> String {
-    let out = strokes(words);
-    let (Some(cut), false) = (out.rfind(' '), out.contains('×')) else {
-        return full(&out);
+    let (Some(cut), false) = (words.rfind(' '), words.contains('×')) else {
+        return full(words);
     };
-    let (number, unit) = out.split_at(cut);
-    // '1 1/2' is many, '1 level' is one.
-    let (first, rest) = number.split_once(' ').unwrap_or((number, ""));
+    let (number, unit) = words.split_at(cut);
+    // '1½' is many, '1 level' is one.
+    let first = number.split(' ').next().unwrap_or(number);
     let range = ['-', '–'].iter().any(|dash| number.trim().contains(*dash));
-    let many = range
-        || rest.starts_with(|c: char| c.is_ascii_digit())
-        || first.parse::<f64>().is_ok_and(|n| n > 1.0);
+    let many = range || quantity::figure(first).is_some_and(|n| n > 1.0);
     match (spelled_unit(unit.trim()), many) {
         (Some(unit), true) => format!("{number} {unit}s"),
         (Some(unit), false) => format!("{number} {unit}"),
-        (None, _) => out,
+        (None, _) => words.to_owned(),
     }
 }
 
-/// `3 × 1/4 cup`: the unit spelled, one at a time.
+/// `3 × ¼ cup`: the unit spelled, one at a time.
 fn full(words: &str) -> String {
     match words.rsplit_once(' ') {
         Some((number, unit)) => format!("{number} {}", spelled_unit(unit).unwrap_or(unit)),
@@ -156,7 +153,7 @@ mod tests {
         for (given, want) in [
             (
                 "2 large eggs + 7 g beaten egg",
-                "2 large eggs plus 7 g (about 1 1/2 teaspoons) beaten egg",
+                "2 large eggs plus 7 g (about 1½ teaspoons) beaten egg",
             ),
             (
                 "1 large egg + 20 g beaten egg",
@@ -164,7 +161,7 @@ mod tests {
             ),
             (
                 "1 large egg yolk + 3 g beaten egg yolk",
-                "1 large egg yolk plus 3 g (about 1/2 teaspoon) beaten yolk",
+                "1 large egg yolk plus 3 g (about ½ teaspoon) beaten yolk",
             ),
             (
                 "1 large egg white + 16 g beaten egg white",
@@ -172,7 +169,7 @@ mod tests {
             ),
             (
                 "1 medium egg + 38 g beaten egg",
-                "1 medium egg plus 38 g (about 2 1/2 tablespoons) beaten egg",
+                "1 medium egg plus 38 g (about 2½ tablespoons) beaten egg",
             ),
             ("20 g beaten egg", "20 g beaten egg"),
             ("2 large eggs", "2 large eggs"),
@@ -182,19 +179,19 @@ mod tests {
     }
 
     #[test]
-    fn fractions_are_text_and_units_spelled() {
+    fn units_are_spelled() {
         for (given, want) in [
-            ("1½ cup + 2 tbsp", "1 1/2 cups plus 2 tablespoons"),
-            ("⅔ cup", "2/3 cup"),
+            ("1½ cup + 2 tbsp", "1½ cups plus 2 tablespoons"),
+            ("⅔ cup", "⅔ cup"),
             ("1 tsp", "1 teaspoon"),
-            ("3 × ⅓ cup", "3 × 1/3 cup"),
+            ("3 × ⅓ cup", "3 × ⅓ cup"),
             (
                 "2 large eggs + 20 g beaten egg",
                 "2 large eggs plus 20 g beaten egg",
             ),
             ("2 sticks + 1 tbsp", "2 sticks plus 1 tablespoon"),
-            ("1½ banana", "1 1/2 banana"),
-            ("½ lemon", "1/2 lemon"),
+            ("1½ banana", "1½ banana"),
+            ("½ lemon", "½ lemon"),
             ("1 level tsp", "1 level teaspoon"),
             ("2 level tsp", "2 level teaspoons"),
             ("1-2 tbsp", "1-2 tablespoons"),

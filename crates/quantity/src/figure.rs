@@ -31,7 +31,7 @@ pub fn figure(text: &str) -> Option<f64> {
             out.push(c);
             out
         });
-    let plain = crate::strokes(&plain);
+    let plain = crate::numeral::strokes(&plain);
     let parts: Vec<&str> = plain.split_whitespace().collect();
     if parts.is_empty() || parts.len() > 2 || parts.len() == 2 && !parts[1].contains('/') {
         return None;

@@ -24,7 +24,7 @@ pub use figure::figure;
 pub use lengths::{lengths_alone_in, lengths_in};
 pub use listed::listed;
 pub use locale::{Locale, UnknownLocale};
-pub use numeral::{fraction, number_word, number_words, strokes};
+pub use numeral::{fraction, number_word, number_words, signs};
 pub use oven::{GasMark, OvenSetting, fan_equivalent};
 pub use physical::{Length, Mass, Quantity, Ratio, Temperature, Time, Volume};
 pub use scales::{both_scales, degrees_in, scales_of};

@@ -80,15 +80,47 @@ pub fn number_words() -> impl Iterator<Item = &'static str> {
     WORDS.into_iter()
 }
 
-/// A text whose fractions are written with a stroke: `1½ cups` becomes `1 1/2 cups`.
+/// A text whose fractions are written with their signs, close to the number before them: `1 1/2 cups` and
+/// `1 ½ cups` become `1½ cups`. What has no sign of its own stays: `1/16`.
 ///
 /// # Example
 /// ```
-/// use quantity::strokes;
-/// assert_eq!(strokes("1½ tbsp + ¼ tsp"), "1 1/2 tbsp + 1/4 tsp");
+/// use quantity::signs;
+/// assert_eq!(signs("1 1/2 tsp + ⅛ tsp"), "1½ tsp + ⅛ tsp");
+/// assert_eq!(signs("11/20 lb, 24/7, 1-1/2 cups"), "11/20 lb, 24/7, 1-1/2 cups");
 /// ```
 #[must_use]
-pub fn strokes(text: &str) -> String {
+pub fn signs(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(c) = rest.chars().next() {
+        // '1-1/2' may be one and a half.
+        let behind = out.strip_suffix('-').unwrap_or(&out);
+        let parted = behind.ends_with(|l: char| l.is_ascii_digit()) || out.ends_with(['/', '.']);
+        let stroke = FRACTIONS.iter().find_map(|(sign, above, below)| {
+            let after = rest.strip_prefix(&format!("{above}/{below}"))?;
+            let ends = !after.starts_with(|a: char| a.is_numeric() || a == '/');
+            (ends && !parted).then_some((*sign, after))
+        });
+        let sign = fraction(c).map(|_| (c, &rest[c.len_utf8()..]));
+        let (c, after) = match stroke.or(sign) {
+            Some((sign, after)) => {
+                let number = out.trim_end_matches([' ', '\u{a0}']);
+                if number.ends_with(|l: char| l.is_ascii_digit()) {
+                    out.truncate(number.len());
+                }
+                (sign, after)
+            }
+            None => (c, &rest[c.len_utf8()..]),
+        };
+        out.push(c);
+        rest = after;
+    }
+    out
+}
+
+/// A text whose fractions are written with a stroke: `1½ cups` becomes `1 1/2 cups`.
+pub(crate) fn strokes(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         let Some((_, above, below)) = FRACTIONS.iter().find(|f| f.0 == c) else {

@@ -77,8 +77,8 @@ fn the_measure_of_a_range_is_that_of_its_weight() {
     let text = "Plain buns\n\n500 g bread flour\n300 g water\n1-2 tablespoons honey\n1-2 tsp salt\n7 g instant yeast\n";
     let lines = data(&made(text))["recipeIngredient"].to_string();
     for says in [
-        "32 g (1 tablespoon plus 1 1/2 teaspoons) honey",
-        "9 g (1 1/2 teaspoons) table salt",
+        "32 g (1½ tablespoons) honey",
+        "9 g (1½ teaspoons) table salt",
     ] {
         assert!(lines.contains(says), "{says}: {lines}");
     }

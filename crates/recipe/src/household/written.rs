@@ -65,7 +65,7 @@ fn amount_words<'i>(
     if amounts.iter().any(|a| a.role == crate::Role::Plus) {
         return None;
     }
-    let words = line.words(&found.span).trim().to_owned();
+    let words = quantity::signs(line.words(&found.span).trim());
     // '3 garlic cloves' is a count whose piece stands in the name.
     let count = found.unit == Some(Unit::Count)
         || found.unit.is_some_and(is_piece) && !words.contains(char::is_alphabetic);
@@ -85,7 +85,7 @@ fn amount_words<'i>(
         let name = line.words(span).trim().to_owned();
         if span.start <= found.span.start && found.span.end <= span.end {
             // 'zest of ½ lemon' holds its own number.
-            return Some((found, name));
+            return Some((found, quantity::signs(&name)));
         }
         let size = item
             .qualities

@@ -221,12 +221,6 @@ pub fn since(at: i64, now: i64) -> String {
     }
 }
 
-/// Fractions written with a stroke, as cookbooks do: the face has no sign for thirds and eighths.
-/// Its `frac` feature draws halves and quarters alone, and one beside the other looks like a mistake.
-pub fn strokes(words: &str) -> String {
-    quantity::strokes(words)
-}
-
 /// Words with a capital in front, as buttons and headings have it.
 pub fn capital(words: &str) -> String {
     let mut rest = words.trim().chars();
@@ -266,11 +260,5 @@ mod tests {
             since(at, at + 3 * day),
             format!("{} (3 days ago)", moment(at))
         );
-    }
-
-    #[test]
-    fn strokes_for_fractions() {
-        assert_eq!(strokes("1½ cups"), "1 1/2 cups");
-        assert_eq!(strokes("⅔ cup plus 2⅛ tsp"), "2/3 cup plus 2 1/8 tsp");
     }
 }

@@ -5,7 +5,7 @@ use super::batch_sheet::{Caution, Line, Note, Offer, Part, Task, grams, minutes,
 use super::{Bench, next, seal, timers};
 use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
-use crate::web::page::{self, capital, html_page, moment, sentence, strokes};
+use crate::web::page::{self, capital, html_page, moment, sentence};
 use crate::web::recipe::component_name;
 use axum::response::Response;
 use maud::{DOCTYPE, Markup, html};
@@ -361,10 +361,10 @@ fn line(app: &App, b: &Bench, part: usize, id: &str, l: &Line) -> Markup {
                     span.name { (l.name) }
                     @if l.made_here { " " span.tag { "made in this batch" } }
                     @else if l.aside { " " span.tag.line { (l.purpose.as_deref().unwrap_or(BESIDE)) } }
-                    @if let Some(h) = &l.household { span.house { span.n.m { (strokes(h)) } } }
+                    @if let Some(h) = &l.household { span.house { span.n.m { (h) } } }
                     @else if l.grams.is_some() && !l.made_here { span.house { (WEIGH_IT) } }
                     @if l.grams.is_none() {
-                        @if let Some(w) = &l.words { span.house { (strokes(w)) @if l.exact.is_none() && (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
+                        @if let Some(w) = &l.words { span.house { (w) @if l.exact.is_none() && (b.batch.factor - 1.0).abs() > 1e-9 { ", × " (times(b.batch.factor)) } } }
                         @else { span.house { "as you like" } }
                     }
                     @if !l.parts.is_empty() { span.house { "from a jar of it, or its flours:" } }

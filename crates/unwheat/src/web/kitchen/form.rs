@@ -78,7 +78,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                             input type="hidden" name="shown" value=(s);
                         }
                     }
-                    p.hint { "Amounts that are worked out are given in these, and what they cannot measure closely enough in grams alone. A line that stays as a recipe has it keeps its own words (2 2/3 cups)" @if typed.locale != Locale::Uk.key() { ", and butter of US recipes its sticks" } "." }
+                    p.hint { "Amounts that are worked out are given in these, and what they cannot measure closely enough in grams alone. A line that stays as a recipe has it keeps its own words (2⅔ cups)" @if typed.locale != Locale::Uk.key() { ", and butter of US recipes its sticks" } "." }
                 }
                 fieldset {
                     legend { "Oven" }

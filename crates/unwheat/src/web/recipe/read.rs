@@ -223,7 +223,7 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
                         @if let Some(as_) = &line.read_as { br; small { "read as: " (as_) } }
                     }
                 }
-                td.f { span.m { (crate::web::page::strokes(&amounts)) } }
+                td.f { span.m { (amounts) } }
                 td {
                     (food)
                     @if let Some(p) = item.purpose.words() { " " span.tag.line { (p) } }

@@ -8,7 +8,7 @@ use crate::show::leaven;
 use crate::show::size::NOT_KNOWN;
 use crate::web::app::App;
 use crate::web::blends::Wanted;
-use crate::web::page::{sentence, strokes};
+use crate::web::page::sentence;
 use crate::web::picture;
 use larder::{Function, Larder};
 use maud::{Markup, html};
@@ -345,7 +345,7 @@ fn row(
                 }
             }
             td data-h=(measures(o)) {
-                @if let Some(h) = household { span.n.m { (strokes(&h.shown())) } }
+                @if let Some(h) = household { span.n.m { (h.shown()) } }
                 @else if l.grams.is_some() && l.component.is_none() { span.range { (WEIGH_IT) } }
             }
             @if dough {

@@ -6,7 +6,7 @@ use crate::show::size::{FAR_OFF, at_hand, eggs, heading, is_egg, makes, off, sig
 use crate::web::app::App;
 use crate::web::kitchen::counted;
 use crate::web::kitchen::scale;
-use crate::web::page::{sentence, strokes};
+use crate::web::page::sentence;
 use larder::Gluten;
 use maud::{Markup, html};
 use quantity::{Mass, Volume, degrees_in, lengths_in};
@@ -452,7 +452,7 @@ fn line(
             }
             td data-h=(measures(o)) {
                 @match (household, on.grams, l.component) {
-                    (Some(h), _, None) => span.n.m { (strokes(&if is_egg(batch, l) { h.words } else { h.shown() })) },
+                    (Some(h), _, None) => span.n.m { (if is_egg(batch, l) { h.words } else { h.shown() }) },
                     (None, Some(_), None) => span.range { (WEIGH_IT) },
                     _ => {},
                 }

@@ -4,7 +4,6 @@ use super::read::{by_hand, question, reopen, says, slug};
 use super::standing::{is_remark, is_slip};
 use super::{Leaf, Open, change_to, component_name, fields, flow, measures};
 use crate::web::app::App;
-use crate::web::page::strokes;
 use crate::web::picture;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
@@ -174,7 +173,7 @@ fn row(
                     @if let Some(p) = item.percent.and_then(of_flour) { (p) }
                 }
             }
-            td data-h=(measures(o)) { @if let Some(h) = &back { span.n.m { (strokes(h)) } } }
+            td data-h=(measures(o)) { @if let Some(h) = &back { span.n.m { (h) } } }
             td.full {
                 @if let Some(b) = &item.basis { small { (b.words()) } }
                 @if own {
