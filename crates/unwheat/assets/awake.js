@@ -5,6 +5,9 @@ let lock = null;
 let film = null;
 let again = () => {};
 
+// By the words of most tablets' settings.
+const LONGEST = "choose the longest time in the tablet's own settings: Display, then Screen timeout or Auto-lock";
+
 async function byLock() {
   if (!("wakeLock" in navigator)) return false;
   if (lock && !lock.released) return true;
@@ -44,8 +47,8 @@ export function keepAwake(tell) {
   const ask = async () => {
     if (document.visibilityState !== "visible") return;
     if (await byLock()) tell("Screen stays on");
-    else if (await byFilm()) tell("A silent picture plays to keep the screen on. If it goes dark all the same, set the tablet to stay on");
-    else tell("This browser lets the screen go dark: set the tablet to stay on");
+    else if (await byFilm()) tell(`A silent picture plays to keep the screen on. If it goes dark all the same, ${LONGEST}`);
+    else tell(`This browser lets the screen go dark: ${LONGEST}`);
   };
   again = ask;
   document.addEventListener("visibilitychange", ask);
