@@ -101,13 +101,13 @@ fn it_works_without_scripts() {
             w.arrive("/shape");
             assert_eq!(w.value(field), text);
         }
-        w.see("30.5 cm");
+        w.see("12 in (30.5 cm)");
         w.see("Sheet weighs");
         w.and_follows("too thin", |w| {
             w.fill("Dough", "20 g");
             w.key(&[], key::ENTER);
         });
-        w.see("thinner than 0.5 mm");
+        w.see("thinner than 1/32 in (0.5 mm)");
     });
 }
 
@@ -148,11 +148,11 @@ fn the_method_fills_what_is_not_typed() {
     ] {
         assert!(page().contains(says), "{says}");
     }
-    assert!(page().contains(">40 mm<"), "36 cm in 9 slices");
+    assert!(page().contains(">1⅝ in (40 mm)<"), "36 cm in 9 slices");
     put(
         r#"{"field":"shape_says","component":"","what":"slices","text":null}"#,
         "12",
     );
-    assert!(page().contains(">30 mm<"), "36 cm in 12 slices");
+    assert!(page().contains(">1⅛ in (30 mm)<"), "36 cm in 12 slices");
     house.must_be_sound();
 }

@@ -193,7 +193,7 @@ impl Page<'_> {
         html! {
             p.answer #baked {
                 strong { (words::range(b.time)) }
-                " in " (self.told(&words::new_bake(self.figures, &ask))) "."
+                " in " (degrees_in(&words::new_bake(self.figures, &ask), self.o.draft.sheet.locale())) "."
             }
             div.pictures { figure { figcaption { "Core temperature in " (self.unit()) " against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
             p.hint { "The known pan was read as " (ask.known_pan.read) "." }
