@@ -390,28 +390,3 @@ fn a_mince_is_of_its_own_meat() {
         assert_eq!(key(text, Locale::Us), "all_purpose_flour", "{text}");
     }
 }
-
-/// Cornflour is cornstarch in Britain and Australia; in US words it may be that or fine cornmeal. 'Corn flour' there is
-/// the flour (SR28 20016, 'Corn flour, whole-grain').
-#[test]
-fn cornflour_in_us_words_is_asked_about() {
-    let larder = Larder::built_in().expect("the built-in tables");
-    let found = |words, locale| {
-        let m = larder.find(words, locale).expect("a food");
-        let mut all = vec![m.food];
-        all.extend(&m.rivals);
-        let mut keys: Vec<&str> = all.iter().map(|f| &*larder.food(*f).key).collect();
-        keys.sort_unstable();
-        (keys.join(" "), m.certainty)
-    };
-    use Certainty::{Sure, Tie};
-    let both = "corn_flour corn_starch".to_owned();
-    assert_eq!(found("cornflour", Locale::Us), (both, Tie));
-    assert_eq!(
-        found("corn flour", Locale::Us),
-        ("corn_flour".to_owned(), Sure)
-    );
-    for locale in [Locale::Uk, Locale::Au, Locale::Metric] {
-        assert_eq!(found("cornflour", locale), ("corn_starch".to_owned(), Sure));
-    }
-}

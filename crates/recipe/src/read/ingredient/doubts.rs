@@ -6,12 +6,27 @@ use super::amounts::vague_before;
 use crate::line::{Amount, Filling, Item, Line, LineKind, Role, Share};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, FoodId, Match};
-use quantity::{Unit, UnitKind};
+use quantity::{Locale, Unit, UnitKind};
 
 /// Numbers above this are no kitchen amount.
 const MOST: f64 = 1e5;
 
+/// Words that only Britain and Australia write, of which US ones are another food.
+const ABROAD: [&str; 1] = ["cornflour"];
+
 impl Reader<'_> {
+    /// The food that a name is in Britain, where US measures are read and it may be meant: cornstarch for
+    /// 'cornflour'.
+    fn abroad(&self, text: &str, m: &Match) -> Option<FoodId> {
+        let words = text.get(m.span.clone())?.to_lowercase();
+        let asked = self.locale == Locale::Us && m.certainty == Certainty::Sure;
+        if !asked || !ABROAD.contains(&&*words) {
+            return None;
+        }
+        let there = self.larder.find(&words, Locale::Uk)?.food;
+        (there != m.food).then_some(there)
+    }
+
     /// 'milk plus 1 tbsp quorbel': what is added is counted as the first, and nobody knows what it is.
     fn unknown_behind_plus(&self, text: &str, item: &Item, first: &Match) -> Option<Doubt> {
         let plus = |a: &&Amount| a.role == Role::Plus && !a.aside && a.of.is_none();
@@ -59,6 +74,13 @@ impl Reader<'_> {
                     line.items.len()
                 ),
             ));
+        }
+        for item in &mut line.items {
+            if let Some(m) = &mut item.food
+                && let Some(other) = self.abroad(text, m)
+            {
+                m.rivals = vec![other];
+            }
         }
         for item in &line.items {
             let shown = text.get(item.name.clone()).unwrap_or_default().trim();
@@ -147,7 +169,15 @@ impl Reader<'_> {
             .filter_map(|r| text.get(r.clone()))
             .collect();
         let doubt = match m.certainty {
-            Certainty::Sure => return,
+            Certainty::Sure if m.rivals.is_empty() => return,
+            Certainty::Sure => Doubt::new(
+                DoubtCode::NameByLocale,
+                format!(
+                    "is {} in US words and {} in British ones: say which",
+                    name(m.food),
+                    name(m.rivals[0])
+                ),
+            ),
             Certainty::Partly => Doubt::new(
                 DoubtCode::NamePartlyKnown,
                 format!(

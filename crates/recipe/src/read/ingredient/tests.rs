@@ -1,3 +1,4 @@
+mod abroad;
 mod commas;
 
 use super::Reader;
