@@ -4,7 +4,7 @@
 
 use super::words;
 use crate::read::no_food;
-use larder::{FoodId, Larder};
+use larder::{FoodId, Gluten, Larder};
 use quantity::Locale;
 use std::ops::Range;
 
@@ -92,7 +92,12 @@ pub(super) fn beside(
                 || places.any(begins) && brings.all(|a| here.allergens.iter().any(|(b, _)| a == b))
         };
         let labelled = words::labelled(text, span, &words::breath(text, span));
+        // 'Custard: 500 ml milk, 4 yolks': what a part in one line is called, and makes.
+        let heads = text[..span.start].trim().is_empty()
+            && text[span.end..].starts_with(':')
+            && larder.food(*food).gluten != Gluten::Contains;
         !is_read
+            && !heads
             && !here.contains(food)
             && !here.iter().any(name_of)
             && !labelled

@@ -154,19 +154,6 @@ const NOT_EATEN: &str = "
     segment segments ice water dry wet cold hot warm smooth thin
 ";
 
-/// What a method makes itself, where it speaks of 'the custard', and what of the list it is made of.
-const MADE_OF: [(&str, &[&str]); 8] = [
-    ("custard", EGG),
-    ("curd", EGG),
-    ("meringue", EGG),
-    ("mousseline", EGG),
-    ("sabayon", EGG),
-    ("caramel", &["sugar"]),
-    ("ganache", &["chocolate"]),
-    ("syrup", &["sugar", "honey"]),
-];
-const EGG: &[&str] = &["egg", "eggs", "yolk", "yolks", "white", "whites"];
-
 /// Whether a list of words has a word, in the singular or the plural.
 fn is_in(list: &str, word: &str) -> bool {
     let stem = word.strip_suffix('s').unwrap_or(word);
@@ -332,8 +319,7 @@ pub(super) fn unknown(
         let mut phrase = &words[range];
         if let [the, made] = phrase
             && the.text == "the"
-            && let Some((_, of)) = MADE_OF.iter().find(|(w, _)| *w == made.text)
-            && of.iter().any(|w| held.says(w))
+            && held.makes(&made.text)
         {
             continue;
         }
@@ -422,13 +408,13 @@ mod tests {
         }
     }
 
-    /// The custard is made of the eggs of the list; 'custard' without the article is served beside it.
+    /// The sabayon is made of the eggs of the list; 'sabayon' without the article is served beside it.
     #[test]
     fn what_the_method_makes_is_not_told() {
-        let whisk = "Whisk in the custard a spoonful at a time.";
+        let whisk = "Whisk in the sabayon a spoonful at a time.";
         assert_eq!(told_of("4 egg yolks", whisk), [""; 0]);
-        assert_eq!(told_of("4 egg yolks", "Serve with custard."), ["custard"]);
-        assert_eq!(told_of("100 g butter", whisk), ["custard"]);
+        assert_eq!(told_of("4 egg yolks", "Serve with sabayon."), ["sabayon"]);
+        assert_eq!(told_of("100 g butter", whisk), ["sabayon"]);
     }
 
     /// Another order behind the comma, an aside, an object before its verb: no word of them is food, and

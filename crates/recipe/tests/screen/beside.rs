@@ -326,3 +326,32 @@ fn a_food_of_a_one_line_part_is_told_once() {
         assert!(of.contains(&food), "{food}: {of:?}");
     }
 }
+
+/// Custard as it is bought is thickened, and its label tells with what; what the recipe makes of its eggs is none.
+#[test]
+fn bought_custard_is_told_and_own_custard_is_not() {
+    let custard = |text: &str| {
+        let s = of(text);
+        let told = s.findings.iter().any(|f| {
+            f.words.to_lowercase().contains("custard") && f.verdict == Gluten::Check && f.open
+        });
+        told || s.ppm.unknown.iter().any(|w| w.contains("custard"))
+    };
+    for line in [
+        "vanilla ice cream or custard, to serve",
+        "500 g tub fresh custard",
+        "custard or cream, to serve",
+    ] {
+        assert!(custard(&format!("200 g rice flour\n{line}\n")), "{line}");
+        let s = screened(line);
+        assert!(has(&s, Allergen::Wheat) != Some(true), "{line}: biscuits");
+    }
+    let yolks = "200 g rice flour\n300 ml milk\n4 egg yolks\n\n";
+    assert!(custard(&format!("{yolks}1. Serve with custard.\n")));
+    assert!(!custard(&format!(
+        "{yolks}1. Heat and whisk.\n2. Cool the custard.\n"
+    )));
+    assert!(!custard(
+        "200 g rice flour\nCustard: 300 ml milk, 4 egg yolks, 50 g sugar\n"
+    ));
+}

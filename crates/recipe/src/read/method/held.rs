@@ -26,6 +26,19 @@ const KINDS: [(&[&str], &[&str]); 2] = [
     ),
 ];
 
+/// What a method makes itself, where it speaks of 'the custard', and what of the list it is made of.
+const MADE_OF: [(&str, &[&str]); 8] = [
+    ("custard", EGG),
+    ("curd", EGG),
+    ("meringue", EGG),
+    ("mousseline", EGG),
+    ("sabayon", EGG),
+    ("caramel", &["sugar"]),
+    ("ganache", &["chocolate"]),
+    ("syrup", &["sugar", "honey"]),
+];
+const EGG: &[&str] = &["egg", "eggs", "yolk", "yolks", "white", "whites"];
+
 /// What the lines hold.
 pub(crate) struct Held<'a> {
     foods: Vec<&'a Food>,
@@ -111,6 +124,12 @@ impl<'a> Held<'a> {
                 || label && last_word(&l.name) == last && food.allergens.iter().all(holds)
         };
         self.foods.iter().any(is) || last.is_some_and(|w| self.unknown.contains(&w))
+    }
+
+    /// Whether the lines have what the method makes a thing of itself: the eggs of 'the custard'.
+    pub(crate) fn makes(&self, word: &str) -> bool {
+        let made = MADE_OF.iter().find(|(w, _)| *w == word);
+        made.is_some_and(|(_, of)| of.iter().any(|w| self.says(w)))
     }
 
     /// Whether a line holds an oil that brings no allergen for certain: what a method calls 'oil'.

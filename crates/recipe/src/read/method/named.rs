@@ -273,6 +273,13 @@ pub(crate) fn no_food(text: &str, span: &Range<usize>) -> bool {
         || only_compares(&before)
 }
 
+/// Whether 'the' stands right before a name.
+fn the(text: &str, name: &Range<usize>) -> bool {
+    let before = text.get(..name.start).unwrap_or_default();
+    let last = before.split_whitespace().next_back();
+    last.is_some_and(|w| w.eq_ignore_ascii_case("the"))
+}
+
 /// Foods with allergens, or of which only the label can tell, that the method or a note names and no line holds: 'brush with beaten egg'.
 /// What holds gluten and is said of the bake at hand ('bread', 'cake') is left aside.
 pub(crate) fn named_only(
@@ -309,6 +316,7 @@ pub(crate) fn named_only(
                 || held.stands(food)
                 || held.says(&words)
                 || held.is_kind_of_line(text, &span)
+                || (name || the(text, &span)) && held.makes(&words)
                 || name && (lines.stands(food) || lines.says(&words))
                 || name && is_baked(food) && lines.names_the_bake(text, &span)
                 || out.iter().any(|n| n.food == id)
