@@ -530,14 +530,17 @@ pub(super) fn plain(value: f64) -> String {
 }
 
 /// A figure as it was typed, but for digits that nobody types: four figures, or all whole ones;
-/// huge and tiny ones in powers of ten.
+/// of huge and tiny ones how huge and tiny.
 pub(super) fn as_typed(value: f64) -> String {
     let size = value.abs();
     if !value.is_finite() || size == 0.0 {
         return value.to_string();
     }
-    if !(1e-6..1e9).contains(&size) {
-        return format!("{value:e}");
+    if size >= 1e9 {
+        return "over 1000 million".to_owned();
+    }
+    if size < 1e-6 {
+        return "under a millionth".to_owned();
     }
     let decimals = (3.0 - size.log10().floor()).max(1.0) as i32;
     let unit = 10f64.powi(decimals);
@@ -618,4 +621,22 @@ impl fmt::Display for Ask {
 /// The number a spread of a quantity is most likely.
 pub(super) fn likely<Q: Quantity>(of: Spread<Q>) -> f64 {
     of.likely().value()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::as_typed;
+
+    #[test]
+    fn no_figure_is_in_powers_of_ten() {
+        for (value, want) in [
+            (1e9, "over 1000 million"),
+            (1e299, "over 1000 million"),
+            (1e-9, "under a millionth"),
+            (5_714_285.7, "5714285.7"),
+            (0.000_12, "0.00012"),
+        ] {
+            assert_eq!(as_typed(value), want);
+        }
+    }
 }
