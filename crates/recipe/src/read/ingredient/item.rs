@@ -363,6 +363,11 @@ impl Reader<'_> {
             && says_glaze(&lower)
             && food.as_ref().is_some_and(|m| self.brushes(m.food));
         let purpose = if glazes { Purpose::Brushing } else { purpose };
+        let nobody_knows = food.is_none() && reference.is_none();
+        let mut name_of_it = without_optional(text, name.clone());
+        if nobody_knows {
+            name_of_it = self.without_remarks(text, name_of_it);
+        }
         Item {
             amounts,
             qualities: larder.names().qualities(words),
@@ -377,8 +382,23 @@ impl Reader<'_> {
             optional: lower.contains("optional")
                 || text.to_ascii_lowercase().starts_with("optional"),
             own_grams: std::collections::BTreeMap::new(),
-            name: without_optional(text, name),
+            name: name_of_it,
         }
+    }
+
+    /// A name without what is done with it behind its commas: of 'beef skirt, trimmed, diced' 'beef skirt'.
+    fn without_remarks(&self, text: &str, name: Range<usize>) -> Range<usize> {
+        let mut end = name.end;
+        while let Some(comma) = text[name.start..end].rfind(',') {
+            let piece = &text[name.start + comma + 1..end];
+            let remark =
+                !piece.contains(['(', ')', '[', ']']) && self.larder.names().is_remark(piece);
+            if comma == 0 || !remark {
+                break;
+            }
+            end = name.start + comma;
+        }
+        trim_name(text, name.start..end)
     }
 
     /// Whether a name is in brackets that tell what a thing nobody knows is made of: 'zingo mix (mustard,
