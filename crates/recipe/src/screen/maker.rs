@@ -3,6 +3,7 @@
 
 use super::core::core_cautions;
 use super::eaten;
+use super::eaten::is_no_food;
 use super::words::{Word, split};
 use crate::pieces::PIECES;
 use crate::read::words::Words;
@@ -287,6 +288,40 @@ pub(super) fn beside(text: &str, larder: &Larder) -> Vec<Range<usize>> {
             && larder.names().mentions(&lower, larder.locale()).is_empty()
         {
             out.push(span);
+        }
+    }
+    out.extend(strangers(text, larder));
+    out
+}
+
+/// Words in small letters behind a comma that nobody knows and that say nothing of the food before: the 'zorkle' of
+/// '100 g swede, zorkle'.
+fn strangers(text: &str, larder: &Larder) -> Vec<Range<usize>> {
+    let names = larder.names();
+    let mut out = Vec::new();
+    let mut at = 0;
+    for (place, piece) in text.split(',').enumerate() {
+        let from = at + piece.len() - piece.trim_start().len();
+        at += piece.len() + 1;
+        let named = piece.trim();
+        let open = text[..from].matches(['(', '[']).count();
+        let closed = text[..from].matches([')', ']']).count();
+        let plain = named.chars().all(|c| c.is_lowercase() || c == ' ');
+        let strange = |w: &str| {
+            let says_how = ["ed", "en", "ing", "ly", "wise", "style"];
+            !names.is_remark(w)
+                && Words::all().get(w).is_none()
+                && !is_no_food(w)
+                && !says_how.iter().any(|e| w.ends_with(e))
+        };
+        if place > 0
+            && open == closed
+            && plain
+            && (1..=2).contains(&named.split(' ').count())
+            && named.split(' ').all(|w| w.len() > 3 && strange(w))
+            && names.mentions(named, larder.locale()).is_empty()
+        {
+            out.push(from..from + named.len());
         }
     }
     out

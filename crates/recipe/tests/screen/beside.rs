@@ -355,3 +355,26 @@ fn bought_custard_is_told_and_own_custard_is_not() {
         "200 g rice flour\nCustard: 300 ml milk, 4 egg yolks, 50 g sugar\n"
     ));
 }
+
+/// A word behind a comma that nobody knows may be a food; one of preparation is none, and is no part of an unknown
+/// name.
+#[test]
+fn an_unknown_word_behind_a_comma_is_told() {
+    for (line, told) in [
+        ("200 g potatoes, doughnuts", Some("doughnuts")),
+        ("100 g swede, zorkle", Some("zorkle")),
+        ("100 g swede, diced", None),
+        ("100 g swede, cut fine", None),
+        ("2 carrots, julienned", None),
+    ] {
+        let s = screened(line);
+        let open: Vec<&str> = s.open().map(|f| &*f.words).collect();
+        assert_eq!(open, Vec::from_iter(told), "{line}");
+    }
+    let s = screened("300 g hobskirt, trimmed, diced");
+    assert!(
+        s.findings.iter().any(|f| f.words == "hobskirt"),
+        "{:#?}",
+        s.findings
+    );
+}
