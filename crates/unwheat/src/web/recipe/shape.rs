@@ -278,6 +278,16 @@ fn field(
     }
 }
 
+/// Inches with the centimetres beside or, where there is no room, below them.
+fn both_units(figure: &str) -> Markup {
+    html! {
+        @match figure.split_once(" (") {
+            Some((inches, other)) => { span.n { (inches) } " " span.range { "(" (other) } }
+            None => span.n { (figure) },
+        }
+    }
+}
+
 /// # Arguments
 /// * `fullness` — what Size says of how full the pan is: it stands for the fit.
 fn result(
@@ -314,14 +324,14 @@ fn result(
                     }
                 }
             }
-            table.ledger {
+            table.ledger.shaped {
                 caption { "Likely, and from low to high as weight and density may be" }
                 thead { tr { th scope="col" { "Figure" } th.f scope="col" { "Likely" } th.f scope="col" { "Low–high" } } }
                 tbody {
                     @for m in &s.measures {
                         tr data-k={ "m" (i) (m.key) } {
                             td { (m.name) }
-                            td.f { span.n { (likely(m, home)) } }
+                            td.f { (both_units(&likely(m, home))) }
                             td.f { @if let Some(r) = range(m, home) { span.range { (r) } } }
                         }
                     }
