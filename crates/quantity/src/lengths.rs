@@ -53,7 +53,7 @@ fn converted(text: &str, word: impl Fn(&str, &str) -> String) -> String {
     };
     while let Some((at, unit, mm)) = next(rest) {
         let end = at + unit.len();
-        let from = figures_before(&rest[..at]);
+        let from = signed(&rest[..at], figures_before(&rest[..at]));
         let (lead, behind) = (&rest[..from], &rest[end..]);
         let word_ends =
             !behind.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '²' | '³'));
@@ -74,6 +74,13 @@ fn converted(text: &str, word: impl Fn(&str, &str) -> String) -> String {
     }
     out.push_str(rest);
     out
+}
+
+/// Where figures begin with the minus sign before them: '−7.8', but not '3−4'.
+fn signed(text: &str, from: usize) -> usize {
+    let before = text[..from].strip_suffix('−');
+    let sign = before.filter(|b| b.is_empty() || b.ends_with([' ', '(']));
+    sign.filter(|_| from < text.len()).map_or(from, str::len)
 }
 
 /// Where the figures in front of a unit begin.
@@ -198,6 +205,7 @@ mod tests {
                 "round tin, 9 × 2 in (23 × 5 cm)",
                 "round tin, 9 × 2 in (23 × 5 cm)",
             ),
+            ("−7.8 mm apart", "−5/16 in (−7.8 mm) apart"),
             ("so many cm", "so many cm"),
         ] {
             assert_eq!(us(said), want);
