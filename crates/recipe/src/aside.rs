@@ -81,26 +81,44 @@ pub(crate) fn taking(text: &str) -> Cow<'_, str> {
             Cow::Owned(without_but(&rest).into_owned())
         }
     };
-    match creams(&taken) {
-        Some(verb) => Cow::Owned(format!("{}{}", &taken[..verb.start], &taken[verb.end..])),
-        None => taken,
+    let verbs = creams(&taken);
+    if verbs.is_empty() {
+        return taken;
     }
+    let mut out = String::new();
+    let mut from = 0;
+    for verb in verbs {
+        out.push_str(&taken[from..verb.start]);
+        from = verb.end;
+    }
+    out.push_str(&taken[from..]);
+    Cow::Owned(out)
 }
 
-/// The verb of 'cream the butter', 'cream together': no cream is taken.
-fn creams(text: &str) -> Option<Range<usize>> {
-    const DONE_TO: [&str; 6] = ["the", "butter", "together", "soft", "softened", "up"];
+/// The verbs of 'cream the butter', 'cream together': no cream is taken.
+fn creams(text: &str) -> Vec<Range<usize>> {
+    const DONE_TO: [&str; 9] = [
+        "the",
+        "butter",
+        "fat",
+        "margarine",
+        "sugar",
+        "together",
+        "soft",
+        "softened",
+        "up",
+    ];
     let lower = text.to_ascii_lowercase();
-    let mut places = lower.match_indices("cream ").map(|(at, _)| at);
-    let at = places.find(|&at| {
+    let places = lower.match_indices("cream ").map(|(at, _)| at);
+    let verbs = places.filter(|&at| {
         let before = lower[..at].trim_end();
         let begins = before.is_empty()
             || before.ends_with(['.', ',', ';', ':', '!', ')'])
             || [" and", " then"].iter().any(|w| before.ends_with(w));
         let next = lower[at + 6..].split(|c: char| !c.is_alphanumeric()).next();
         begins && next.is_some_and(|w| DONE_TO.contains(&w))
-    })?;
-    Some(at..at + 6)
+    });
+    verbs.map(|at| at..at + 6).collect()
 }
 
 fn without_but(text: &str) -> Cow<'_, str> {
@@ -185,6 +203,10 @@ mod tests {
                 "the butter and sugar. Whip the cream.",
             ),
             ("Add the cream. Cream together.", "Add the cream. together."),
+            (
+                "Cream sugar and fat. For the icing, cream the butter.",
+                "sugar and fat. For the icing, the butter.",
+            ),
             (
                 "Pour the cream the day before.",
                 "Pour the cream the day before.",

@@ -182,13 +182,6 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     let sentences: Vec<Vec<String>> = text
         .split_inclusive(['.', ';', '!'])
         .map(words)
-        .map(|mut s| {
-            // 'Cream the butter' is no cream.
-            if s.len() > 1 && s[0] == "cream" && does(step, Activity::Cream) {
-                s.remove(0);
-            }
-            s
-        })
         .filter(|s| !s.is_empty())
         .scan(0, |before, s| {
             let open = *before < WORDS;
