@@ -205,7 +205,7 @@ fn two_parts(
         };
         let put = said.first().filter(|_| made(r).is_none());
         put.is_some_and(|w| {
-            ON_TOP.contains(&w.as_str()) || PUTS_ON.contains(&w.as_str()) && batter()
+            STREWS.contains(&w.as_str()) || PUTS_ON.contains(&w.as_str()) && batter()
         })
     };
 
@@ -228,9 +228,7 @@ fn is_made_whole(text: &str) -> bool {
 }
 
 /// Verbs that put on a dough what goes over it; the first needs something to brush with.
-const ON_TOP: [&str; 5] = ["brush", "glaze", "scatter", "sprinkle", "strew"];
-/// Verbs that put on a bake what was made beside it.
-const PUTS: [&str; 5] = ["brush", "drizzle", "pour", "spoon", "spread"];
+const STREWS: [&str; 5] = ["brush", "glaze", "scatter", "sprinkle", "strew"];
 
 /// What a step makes of one part is made before the step takes it for another: 'Meanwhile, boil the syrup. Brush it
 /// on when they come out.'
@@ -260,7 +258,7 @@ pub(super) fn joined(
         let name = words(&build.w.rework.components[s.of].name);
         let said = |t: &usize| words(sentence(&step.text, places[*t]));
         let named = |t: &usize| name.last().is_some_and(|n| said(t).contains(n));
-        let takes = |t: &usize| named(t) || said(t).iter().any(|w| PUTS.contains(&w.as_str()));
+        let takes = |t: &usize| named(t) || said(t).iter().any(|w| PUTS_ON.contains(&w.as_str()));
         let (made, to) = if s.takes {
             let to = chains[s.of].iter().copied().find(mine);
             if let Some(to) = to {
@@ -284,7 +282,7 @@ pub(super) fn joined(
 fn says_what(build: &Build<'_>, (step, strand, made): (&Step, &Strand, usize), name: &mut String) {
     let part = words(&build.w.rework.components[made].name);
     let said = words(&step.text[strand.beside.work.clone()]);
-    let verb = said.iter().find(|w| ON_TOP[1..].contains(&w.as_str()));
+    let verb = said.iter().find(|w| STREWS[1..].contains(&w.as_str()));
     let told = words(name);
     if let Some((part, verb)) = part.last().zip(verb)
         && !told.contains(part)
