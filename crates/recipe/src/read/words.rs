@@ -88,14 +88,14 @@ impl Words {
             map.insert(w, Word::Fluid);
         }
         for w in [
-            "knob", "knobs", "handful", "handfuls", "glug", "glugs", "splash", "splashes", "bunch",
-            "bunches", "head", "heads", "piece", "pieces", "sheet", "sheets", "square", "squares",
-            "bar", "bars", "batch", "batches", "quantity", "drizzle", "stalk", "stalks", "rib",
-            "ribs", "ear", "ears", "loaf", "loaves", "lump", "lumps", "nub", "grating", "gratings",
-            "squeeze", "strip", "strips", "dollop", "dollops", "scoop", "scoops", "ball", "balls",
-            "portion", "portions", "recipe", "grind", "grinds", "twist", "twists", "chunk",
-            "chunks", "sleeve", "sleeves", "punnet", "punnets", "tray", "trays", "bundle",
-            "bundles", "tube", "tubes", "wedge", "wedges",
+            "knob", "knobs", "handful", "handfuls", "fistful", "fistfuls", "glug", "glugs",
+            "splash", "splashes", "bunch", "bunches", "head", "heads", "piece", "pieces", "sheet",
+            "sheets", "square", "squares", "bar", "bars", "batch", "batches", "quantity",
+            "drizzle", "stalk", "stalks", "rib", "ribs", "ear", "ears", "loaf", "loaves", "lump",
+            "lumps", "nub", "grating", "gratings", "squeeze", "strip", "strips", "dollop",
+            "dollops", "scoop", "scoops", "ball", "balls", "portion", "portions", "recipe",
+            "grind", "grinds", "twist", "twists", "chunk", "chunks", "sleeve", "sleeves", "punnet",
+            "punnets", "tray", "trays", "bundle", "bundles", "tube", "tubes", "wedge", "wedges",
         ] {
             map.insert(w, Word::Loose);
         }

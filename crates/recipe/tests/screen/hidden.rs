@@ -176,3 +176,23 @@ fn what_is_made_is_not_told() {
         assert!(s.whole_labels.is_empty(), "{title}: {:?}", s.whole_labels);
     }
 }
+
+/// Brack and stollen are wheat; prawn crackers are mostly tapioca and tofu puffs soya, by their labels, and no crackers
+/// or puff pastry (common practice, no source).
+#[test]
+fn what_is_bought_is_known_by_its_own_name() {
+    for (line, verdict) in [
+        ("6 slices barmbrack", Gluten::Contains),
+        ("a fistful of batch loaf", Gluten::Contains),
+        ("1 stollen, to serve", Gluten::Contains),
+        ("200 g fried tofu puffs", Gluten::Check),
+        ("prawn crackers, to serve", Gluten::Check),
+        ("crispy shallots, for topping", Gluten::Check),
+    ] {
+        assert_eq!(
+            of_text(&format!("200 g rice flour\n{line}\n"), None).verdict,
+            verdict,
+            "{line}"
+        );
+    }
+}

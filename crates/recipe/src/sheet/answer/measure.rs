@@ -101,7 +101,7 @@ impl Asked<'_> {
         ];
         let measures: &[(f64, &str)] = match loose.trim_end_matches('s') {
             w if spoons.contains(&w) => &[(1.0, "tbsp"), (1.0, "tsp")],
-            "handful" => &[(0.25, "cup"), (0.5, "cup")],
+            "handful" | "fistful" => &[(0.25, "cup"), (0.5, "cup")],
             _ => &[],
         };
         measures
