@@ -600,14 +600,18 @@ fn follows_soon(list: &mut [Task], bake: usize, same: bool) -> bool {
     };
     let (mut open, mut way) = (vec![bake], Vec::new());
     while let Some(at) = open.pop() {
-        // What other work follows first is no more than that work away.
-        let by_way = |b: usize| {
-            let mut others = list[at].after.iter().filter(|o| **o != b);
-            others.any(|&o| reaches(list, b, o))
-        };
-        let mine = list[at].after.iter().filter(|b| of_heat(**b));
-        for &before in mine.filter(|b| !by_way(**b)) {
-            if way.contains(&(at, before)) {
+        let after = &list[at].after;
+        // What is made beside, and may have to be made while the oven stays hot.
+        let beside = after
+            .iter()
+            .filter(|b| !of_heat(**b) && list[**b].what != "weigh");
+        if beside.map(|&b| list[b].hands.usual).sum::<f64>() > WARM {
+            return false;
+        }
+        for &before in after.iter().filter(|b| of_heat(**b)) {
+            // What other work follows first is no more than that work away.
+            let by_way = |o: &usize| *o != before && reaches(list, before, *o);
+            if way.contains(&(at, before)) || after.iter().any(by_way) {
                 continue;
             }
             way.push((at, before));
