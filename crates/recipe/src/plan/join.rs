@@ -314,7 +314,11 @@ fn after_what_stands(
             continue;
         };
         let said = at.text.as_str();
-        let (text, wants_warm) = (words(&taking(said)), wants_warm(said));
+        let text = words(&taking(said));
+        // 'Brush and bake. Serve warm': it is this bake that is warm.
+        let heats =
+            |t: &usize| list[*t].step == Some(step) && matches!(list[*t].what, "bake" | "fry");
+        let wants_warm = wants_warm(said) && !chains[c].iter().any(heats);
         for (y, chain) in chains.iter().enumerate().filter(|(y, _)| *y != c) {
             let before: Vec<usize> = chain
                 .iter()

@@ -257,3 +257,15 @@ fn a_case_under_beans_is_baked_blind() {
     assert_eq!(bakes[1], ("Bake blind, uncovered", false));
     assert!(bakes[2].1, "{bakes:?}");
 }
+
+/// 'Bake until hot. Serve warm' is of the rolls that this step bakes, not of the onion fried for their filling.
+/// Written for this test.
+#[test]
+fn what_is_served_warm_is_what_its_step_bakes() {
+    let s = sheet(
+        "Leek rolls\nServes 4\n\nPastry\n250 g plain flour\n200 g cold butter\n120 ml cold water\n\nFilling\n400 g minced pork\n1 onion, chopped\n50 g breadcrumbs\n\nTo finish\n1 egg, beaten\nsesame seeds\n\n1. Rub the butter into the flour, add the water. Chill for 30 minutes.\n2. Meanwhile, fry the onion for 8 minutes, cool, then mix with everything else for the filling.\n3. Heat the oven to 200C. Roll out the pastry, lay the filling down the middle, brush one edge with egg and fold over. Chill for 30 minutes.\n4. Brush with egg, scatter over the seeds and bake for 25 minutes until golden. Serve warm.\n",
+    );
+    let day = ask(&[s], Some(1440 + 16 * 60));
+    let p = plan(&day).unwrap_or_else(|e| panic!("{e:?}"));
+    holds(&day, &p);
+}

@@ -38,8 +38,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let larder = &o.pantry.larder;
     let locale = o.draft.sheet.locale();
     let ask = |d: &Doubt| {
-        let answers = answers_whole(d, recipe, locale);
-        let more = as_heading(app, o, d).or_else(|| as_lines(app, o, w, d));
+        let heading = as_heading(o, d).into_iter();
+        let answers: Vec<Answer> = heading.chain(answers_whole(d, recipe, locale)).collect();
+        let more = as_lines(app, o, w, d);
         question(app, o, Leaf::Read, None, d, &answers, more)
     };
     // A part of its own changes what is asked of its lines.
@@ -394,15 +395,15 @@ pub fn by_hand(
 
 /// The answer that writes a heading above a line of the text: a line set aside is the method, lines made by
 /// themselves are a part.
-fn as_heading(app: &App, o: &Open, doubt: &Doubt) -> Option<Markup> {
+fn as_heading(o: &Open, doubt: &Doubt) -> Option<Answer> {
     let text = &o.draft.sheet.text;
-    let (heading, says) = match doubt.code {
-        DoubtCode::MaybeMethod => ("Method".to_owned(), "It is part of the method".to_owned()),
+    let (heading, words) = match doubt.code {
+        DoubtCode::MaybeMethod => ("Method".to_owned(), "it is part of the method".to_owned()),
         DoubtCode::PartByMethod => {
             let name = doubt.meant.first()?;
             (
                 format!("For the {name}"),
-                format!("Make them a part: {name}"),
+                format!("make them a part: {name}"),
             )
         }
         _ => return None,
@@ -414,7 +415,11 @@ fn as_heading(app: &App, o: &Open, doubt: &Doubt) -> Option<Markup> {
     let change = Change::Text {
         text: format!("{before}\n{heading}\n{behind}"),
     };
-    Some(one_click(app, o, &format!("step-{at}"), &change, &says))
+    Some(Answer {
+        words,
+        change,
+        why: None,
+    })
 }
 
 /// The answers that amounts of the method go into the food: each is written below the lines of the
