@@ -24,6 +24,7 @@ use super::lex::{Kind, Token, lex};
 use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 pub(super) use apart::doubt as apart_doubt;
+pub use apart::{Apart, apart};
 pub(super) use finish::set_aside as set_finish_aside;
 pub(crate) use held::Held;
 pub(crate) use named::{Original, is_baked, named_only, no_food, only_compares};

@@ -12,10 +12,10 @@ pub(crate) mod words;
 
 pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
+pub use method::{Apart, Unlisted, apart, step, unlisted};
 pub(crate) use method::{
     Held, IN_THE_DOUGH, Original, amounts, is_baked, is_pan, named_only, no_food, only_compares,
 };
-pub use method::{Unlisted, step, unlisted};
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
 pub(crate) use text::{
     count_in, count_of_yield, is_clause, is_made_part, is_order, same_part, says_yield,

@@ -188,7 +188,7 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
     let unlisted = super::method::unlisted_doubt(&recipe, reader);
     recipe.doubts.extend(unlisted);
-    let apart = super::method::apart_doubt(&recipe, text);
+    let apart = super::method::apart_doubt(&recipe);
     recipe.doubts.extend(apart);
     Ok(recipe)
 }

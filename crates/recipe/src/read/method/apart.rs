@@ -1,9 +1,9 @@
-//! A part that no heading names: the last lines of a list, which the method makes by themselves when what the
-//! lines before them make is in its tin.
+//! Parts that no heading names: lines which the method makes by themselves, by the words it begins with ('for the
+//! streusel, rub …') or when what was made before is in its tin.
 
 use crate::line::{Line, LineKind, Purpose};
-use crate::recipe::{Activity, Component, Recipe};
-use crate::sentences::{sentences, words};
+use crate::recipe::{Activity, Component, Recipe, Step};
+use crate::sentences::{sentences, singular, words};
 use crate::{Doubt, DoubtCode};
 use std::ops::Range;
 
@@ -11,9 +11,9 @@ use std::ops::Range;
 const LEAST: usize = 2;
 
 /// Puts what is made into its tin.
-const PUTS: [&str; 12] = [
-    "divide", "drop", "pack", "pour", "press", "put", "scoop", "scrape", "spoon", "spread", "tip",
-    "transfer",
+const PUTS: [&str; 13] = [
+    "divide", "drop", "fit", "pack", "pour", "press", "put", "scoop", "scrape", "spoon", "spread",
+    "tip", "transfer",
 ];
 const TINS: [&str; 13] = [
     "case", "dish", "liner", "mold", "mould", "muffin", "pan", "ramekin", "sheet", "shell",
@@ -21,9 +21,9 @@ const TINS: [&str; 13] = [
 ];
 
 /// Makes something of several foods.
-const MAKES: [&str; 19] = [
+const MAKES: [&str; 20] = [
     "beat", "blend", "blitz", "boil", "combine", "cook", "cream", "cut", "dissolve", "heat",
-    "melt", "mix", "process", "put", "rub", "simmer", "stir", "whip", "whisk",
+    "melt", "mix", "process", "put", "rub", "sift", "simmer", "stir", "whip", "whisk",
 ];
 
 /// Brings it to what was made before.
@@ -31,18 +31,58 @@ const JOINS: [&str; 8] = [
     "add", "beat", "combine", "fold", "mix", "pour", "stir", "whisk",
 ];
 
-/// What parts are called.
+/// What goes on or into a bake, likeliest first where several are said.
 const CALLED: [&str; 17] = [
     "streusel", "crumble", "topping", "icing", "frosting", "glaze", "drizzle", "ganache",
     "custard", "caramel", "compote", "meringue", "syrup", "sauce", "coating", "dressing",
     "filling",
+];
+/// What else a step may say that it makes.
+const MADE: [&str; 34] = [
+    "base",
+    "batter",
+    "bread",
+    "brioche",
+    "bun",
+    "buttercream",
+    "cake",
+    "case",
+    "choux",
+    "cookie",
+    "cream",
+    "crumb",
+    "crust",
+    "curd",
+    "dough",
+    "dumpling",
+    "frangipane",
+    "jam",
+    "jelly",
+    "loaf",
+    "muffin",
+    "mousse",
+    "paste",
+    "pastry",
+    "pie",
+    "praline",
+    "pudding",
+    "roll",
+    "roux",
+    "scone",
+    "shortbread",
+    "sponge",
+    "tart",
+    "biscuit",
 ];
 
 /// A sentence of the method.
 struct Said {
     step: usize,
     words: Vec<String>,
-    bakes: bool,
+    /// It bakes, lets rise or rolls out.
+    ends: bool,
+    /// What it says that it makes: 'for the sponge, beat …', 'make the streusel: …'.
+    makes: Option<String>,
 }
 
 impl Said {
@@ -50,108 +90,291 @@ impl Said {
         self.words.iter().any(|w| list.contains(&w.as_str()))
     }
 
-    /// Whether what was made is in its tin, rises or is rolled out: nothing more goes into it.
+    /// Whether nothing more goes into what was made: it is in its tin, rises or is rolled out.
     fn ends_it(&self) -> bool {
         // 'Put the sugar and water in a pan and heat.'
         let stove = self.has(&["boil", "heat", "melt", "saucepan", "simmer"]);
         let is = |n: &usize, list: &[&str]| list.contains(&self.words[*n].as_str());
         let mut puts = (0..self.words.len()).filter(|n| is(n, &PUTS));
         let behind = |from: usize| (from..self.words.len()).take(8).any(|n| is(&n, &TINS));
-        self.bakes || !stove && puts.any(behind)
+        self.ends || !stove && puts.any(behind)
     }
 }
 
-/// Asks of the first part whose last lines are made by themselves whether they are a part of their own. The
-/// span of the doubt is where the first of these lines begins in the text, where it stands in one.
-pub(in crate::read) fn doubt(recipe: &Recipe, text: &str) -> Option<Doubt> {
-    let owners = crate::rework::owners(recipe);
-    let found = recipe.components.iter().enumerate().find_map(|(c, part)| {
-        let steps = recipe
-            .steps
-            .iter()
-            .enumerate()
-            .filter(|(s, _)| owners[*s] == c);
-        let said: Vec<Said> = steps.flat_map(|(s, step)| said(s, step)).collect();
-        Some((part, apart(part, &said)?))
-    });
-    let (part, Apart { lines, step, name }) = found?;
-    let words = |l: usize| part.lines[l].clean.trim().to_owned();
-    let (first, last) = (words(lines.start), words(lines.end - 1));
+/// A part without a heading.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Apart {
+    /// The number of its first line in the text, from 1; 0 where that is no text.
+    pub line: usize,
+    /// What it may be called.
+    pub name: String,
+    /// The words of its first and of its last line.
+    pub lines: (String, String),
+}
+
+/// Asks of the first part that the method makes as several whether they are parts of their own.
+pub(in crate::read) fn doubt(recipe: &Recipe) -> Option<Doubt> {
+    let all = apart(recipe);
+    let told = |a: &Apart| format!("'For the {}' above '{}'", a.name, a.lines.0);
+    let told: Vec<String> = all.iter().map(told).collect();
+    let (last, before) = told.split_last()?;
+    let told = if before.is_empty() {
+        last.clone()
+    } else {
+        format!("{} and {last}", before.join(", "))
+    };
+    let lines = |a: &Apart| format!("'{}' to '{}'", a.lines.0, a.lines.1);
+    let made: Vec<String> = all.iter().map(lines).collect();
+    let themselves = if all.len() > 1 {
+        "each by themselves"
+    } else {
+        "by themselves"
+    };
     let message = format!(
-        "'{first}' to '{last}' are made by themselves in step {}: are they a part of their own? Then a heading belongs above them in the text, such as 'For the {name}'; without one they count as one dough",
-        step + 1
+        "the method makes {} {themselves}: are they parts of their own? Then a heading belongs above them in the text, {told}; without it they count as one dough",
+        made.join("; ")
     );
     let mut doubt = Doubt::new(DoubtCode::PartByMethod, message);
-    doubt.meant = vec![name.to_owned()];
-    doubt.span = place(text, part.lines[lines.start].number);
+    doubt.meant = all.into_iter().map(|a| a.name).collect();
     Some(doubt)
 }
 
-/// Where a line of the text begins and ends.
-fn place(text: &str, number: usize) -> Option<Range<usize>> {
-    let mut from = 0;
-    for (n, line) in text.split_inclusive('\n').enumerate() {
-        if n + 1 == number {
-            return Some(from..from + line.trim_end().len());
-        }
-        from += line.len();
-    }
-    None
+/// The parts that no heading names, of the first component that has some, in the order of its lines.
+#[must_use]
+pub fn apart(recipe: &Recipe) -> Vec<Apart> {
+    let owners = crate::rework::owners(recipe);
+    let of = |(c, part): (usize, &Component)| {
+        let steps = recipe.steps.iter().enumerate();
+        let said = steps
+            .filter(|(s, _)| owners[*s] == c)
+            .flat_map(|(s, step)| said(s, step));
+        let found = parts(part, &said.collect::<Vec<_>>(), recipe.title.as_deref());
+        (!found.is_empty()).then_some(found)
+    };
+    let mut each = recipe.components.iter().enumerate();
+    each.find_map(of).unwrap_or_default()
 }
 
-fn said(at: usize, step: &crate::recipe::Step) -> Vec<Said> {
+fn said(at: usize, step: &Step) -> Vec<Said> {
     let ends = [Activity::Bake, Activity::Rise, Activity::Roll];
     let of = |r: Range<usize>| Said {
         step: at,
         words: words(&step.text[r.clone()]),
-        bakes: step
+        ends: step
             .facts
             .iter()
             .any(|f| r.contains(&f.span.start) && ends.iter().any(|a| f.does(*a))),
+        makes: makes(&step.text[r]),
     };
     sentences(&step.text).into_iter().map(of).collect()
 }
 
-/// Lines that are a part of their own.
-struct Apart {
-    lines: Range<usize>,
-    step: usize,
-    name: &'static str,
+/// What a sentence says at its head that it makes.
+fn makes(sentence: &str) -> Option<String> {
+    let lower = sentence.to_lowercase();
+    let rest = lower.trim_start_matches(|c: char| !c.is_alphabetic());
+    let rest = ["meanwhile, ", "meanwhile ", "next, ", "then ", "now "]
+        .iter()
+        .find_map(|w| rest.strip_prefix(w))
+        .unwrap_or(rest);
+    let rest = rest.strip_prefix("to ").unwrap_or(rest);
+    let opens = [
+        "for the ",
+        "make the ",
+        "make a ",
+        "prepare the ",
+        "for your ",
+        "make your ",
+    ];
+    let rest = opens.iter().find_map(|w| rest.strip_prefix(w))?;
+    let end = rest.find([',', ':', ';', '.', '(']).unwrap_or(rest.len());
+    // 'Make the filling by beating …', 'make the icing in a bowl'.
+    let by = |w: &&str| !matches!(*w, "by" | "in" | "with" | "while" | "and");
+    let named: Vec<&str> = rest[..end].split_whitespace().take_while(by).collect();
+    let last = singular(named.last().filter(|_| named.len() <= 3)?);
+    let is = CALLED.contains(&last) || MADE.contains(&last);
+    is.then(|| named.join(" "))
 }
 
-fn apart(part: &Component, said: &[Said]) -> Option<Apart> {
+/// What the sentences make: one thing, of the lines that are first named in them.
+struct Group {
+    name: Option<String>,
+    from: usize,
+    lines: Vec<usize>,
+}
+
+fn parts(part: &Component, said: &[Said], title: Option<&str>) -> Vec<Apart> {
     let counts = |l: &usize| {
         let line = &part.lines[*l];
-        let beside = line.items.iter().all(|i| i.purpose != Purpose::Formula);
-        line.kind == LineKind::Ingredient && !beside
+        let goes_in = |p: Purpose| matches!(p, Purpose::Formula | Purpose::Finishing);
+        line.kind == LineKind::Ingredient && line.items.iter().any(|i| goes_in(i.purpose))
     };
     let counted: Vec<usize> = (0..part.lines.len()).filter(counts).collect();
     let first = first_uses(part, &counted, said);
-    // The sentence that ends what the first lines make, and the first of the lines behind it.
-    let (end, from) = said.iter().enumerate().find_map(|(end, s)| {
-        let used = |n: usize| first[n].is_some_and(|at| at <= end);
-        let before = (0..counted.len()).filter(|n| used(*n)).count();
-        let from = (0..counted.len()).rev().take_while(|n| !used(*n)).last()?;
-        let whole = (0..from).all(|n| used(n) || first[n].is_none());
-        (s.ends_it() && before >= LEAST && whole).then_some((end, from))
-    })?;
-    let tail: Vec<usize> = (from..counted.len()).collect();
-    let makes = said.iter().enumerate().skip(end + 1).find(|(at, s)| {
-        // 'In a bowl, mix the sugar and flour. Cut in the butter.'
-        let here = |n: &&usize| first[**n].is_some_and(|f| f == *at || f == at + 1);
-        s.has(&MAKES) && tail.iter().filter(here).count() >= LEAST
-    });
-    let (makes, _) = makes?;
-    let named = tail.iter().filter(|n| first[**n].is_some()).count();
-    let early: Vec<String> = counted[..from]
-        .iter()
-        .flat_map(|l| line_words(&part.lines[*l]))
-        .collect();
-    let late: Vec<String> = tail
-        .iter()
-        .flat_map(|n| line_words(&part.lines[counted[*n]]))
-        .collect();
-    let joined = said[makes..].iter().any(|s| {
+    let mut groups = groups(&first, said, &words(&part.name));
+    // A line that is never named goes with the one before it.
+    let mut of: Vec<Option<usize>> = vec![None; counted.len()];
+    for (g, group) in groups.iter().enumerate() {
+        for &n in &group.lines {
+            of[n] = Some(g);
+        }
+    }
+    let known = of.iter().flatten().next().copied();
+    let mut last = known;
+    for g in &mut of {
+        last = g.or(last);
+        *g = last;
+    }
+    let text = |n: usize| &part.lines[counted[n]];
+    // What is too little, or goes to what was made before, is no part.
+    for g in (1..groups.len()).rev() {
+        let mine: Vec<usize> = (0..of.len()).filter(|n| of[*n] == Some(g)).collect();
+        let (from, to) = stretch(&mine, &first, said.len());
+        let within = &said[from..to];
+        let finishing = |n: &usize| {
+            text(*n)
+                .items
+                .iter()
+                .all(|i| i.purpose == Purpose::Finishing)
+        };
+        let made = groups[g].name.is_some()
+            || within.iter().enumerate().any(|(at, s)| {
+                // 'In a bowl, mix the sugar and flour. Cut in the butter.'
+                let at = from + at;
+                let here = |n: &&usize| first[**n].is_some_and(|f| f == at || f == at + 1);
+                s.has(&MAKES) && mine.iter().filter(here).count() >= LEAST
+            });
+        let joins = groups[g].name.is_none() && {
+            let (late, early): (Vec<usize>, Vec<usize>) =
+                (0..of.len()).partition(|n| of[*n].is_some_and(|o| o >= g));
+            let all = |list: Vec<usize>| -> Vec<String> {
+                list.into_iter().flat_map(|n| line_words(text(n))).collect()
+            };
+            joined(within, &all(early), &all(late))
+        };
+        if mine.len() < LEAST || mine.iter().all(finishing) || !made || joins {
+            for n in mine {
+                of[n] = Some(g - 1);
+            }
+            groups[g].lines.clear();
+        }
+    }
+    let runs = runs(&of);
+    // Lines of one part stand together, and a recipe of one part needs no heading.
+    let once = |g: usize| runs.iter().filter(|r| of[r.start] == Some(g)).count() == 1;
+    if runs.len() < 2 || !runs.iter().all(|r| of[r.start].is_some_and(once)) {
+        return Vec::new();
+    }
+    let named = |r: &Range<usize>| {
+        let group = &groups[of[r.start].unwrap_or_default()];
+        let foods: Vec<String> = r.clone().flat_map(|n| line_words(text(n))).collect();
+        let (from, to) = stretch(&r.clone().collect::<Vec<_>>(), &first, said.len());
+        let near = &said[from..to];
+        // 'Dip in the icing' is no icing sugar.
+        let says = |c: &&str| {
+            let food = *c != "icing" && foods.iter().any(|w| w == c);
+            let mut at = near
+                .iter()
+                .flat_map(|s| (0..s.words.len()).map(move |n| (s, n)));
+            let sugar = |s: &Said, n: usize| s.words.get(n + 1).is_some_and(|w| w == "sugar");
+            !food && at.any(|(s, n)| s.words[n] == **c && !sugar(s, n))
+        };
+        let called = CALLED.into_iter().filter(says).map(str::to_owned);
+        let has = |list: &[&str]| near.iter().any(|s| s.has(list));
+        let pressed = said[..from].iter().any(|s| s.has(&["press"]));
+        let usual = if has(&["dip", "toss", "roll"]) {
+            "coating"
+        } else if pressed || has(&["fill", "plait", "sandwich", "spread", "wrap"]) {
+            "filling"
+        } else {
+            "second part"
+        };
+        let tops = group.from > 0 && group.name.is_none();
+        group.name.clone().unwrap_or_else(|| {
+            let bake = || title.and_then(head).unwrap_or_else(|| "base".to_owned());
+            let found = called.into_iter().next().filter(|_| tops);
+            found.unwrap_or_else(|| if tops { usual.to_owned() } else { bake() })
+        })
+    };
+    let words = |n: usize| text(n).clean.trim().to_owned();
+    let whole = |r: &Range<usize>| r.start > 0 || groups[of[0].unwrap_or_default()].name.is_some();
+    let kept = runs.iter().filter(|r| whole(r));
+    kept.map(|r| Apart {
+        line: text(r.start).number,
+        name: named(r),
+        lines: (words(r.start), words(r.end - 1)),
+    })
+    .collect()
+}
+
+/// The sentences in which lines are first named, and the one behind them.
+fn stretch(lines: &[usize], first: &[Option<usize>], all: usize) -> (usize, usize) {
+    let uses = || lines.iter().filter_map(|n| first[*n]);
+    let from = uses().min().unwrap_or(0);
+    (from, uses().max().map_or(from, |to| (to + 2).min(all)))
+}
+
+/// The last word of a title up to 'with' and the like, in small letters.
+fn head(title: &str) -> Option<String> {
+    let lower = title.to_lowercase();
+    let up_to = [" with ", " and ", ", ", " in ", " on "];
+    let end = up_to.iter().filter_map(|w| lower.find(w)).min();
+    let last = lower[..end.unwrap_or(lower.len())]
+        .split_whitespace()
+        .last()?;
+    let plain = last.chars().all(char::is_alphabetic);
+    (plain && !last.is_empty()).then(|| last.to_owned())
+}
+
+/// What the method makes, in its order: what it begins with, then what a step says that it makes, or what is made
+/// when the one before is done; what is called as the part's own heading is the part.
+fn groups(first: &[Option<usize>], said: &[Said], heading: &[String]) -> Vec<Group> {
+    let group = |name: Option<String>, from: usize| Group {
+        name,
+        from,
+        lines: Vec::new(),
+    };
+    let mut out = vec![group(None, 0)];
+    // Where unmarked sentences go, and the step and the group of the last mark.
+    let (mut open, mut marked): (usize, Option<(usize, usize)>) = (0, None);
+    for (at, s) in said.iter().enumerate() {
+        marked = marked.filter(|(step, _)| *step == s.step);
+        let head = |name: &String| words(name).pop().unwrap_or_default();
+        if let Some(name) = s.makes.as_ref().filter(|n| !heading.contains(&head(n))) {
+            out.push(group(Some(name.clone()), at));
+            let new = out.len() - 1;
+            marked = Some((s.step, new));
+            // 'Make the dough. …' begins what the steps behind it go on with, a streusel does not.
+            if out[open].lines.is_empty() && !CALLED.contains(&head(name).as_str()) {
+                open = new;
+            }
+        }
+        let here = marked.map_or(open, |m| m.1);
+        let new = (0..first.len()).filter(|n| first[*n] == Some(at));
+        out[here].lines.extend(new);
+        if s.ends_it() && out[here].lines.len() >= LEAST && marked.is_none() {
+            out.push(group(None, at + 1));
+            open = out.len() - 1;
+        }
+    }
+    out
+}
+
+/// Stretches of lines of one group.
+fn runs(of: &[Option<usize>]) -> Vec<Range<usize>> {
+    let mut out: Vec<Range<usize>> = Vec::new();
+    for n in 0..of.len() {
+        match out.last_mut() {
+            Some(run) if of[run.start] == of[n] => run.end = n + 1,
+            _ => out.push(n..n + 1),
+        }
+    }
+    out
+}
+
+/// Whether sentences bring what they make to what was made before.
+fn joined(within: &[Said], early: &[String], late: &[String]) -> bool {
+    within.iter().any(|s| {
         let old = |n: usize| {
             let word = &s.words[n];
             let rest = n > 0 && matches!(s.words[n - 1].as_str(), "remaining" | "rest");
@@ -162,24 +385,11 @@ fn apart(part: &Component, said: &[Said]) -> Option<Apart> {
         let into = into.is_some_and(|at| (at..s.words.len()).any(|n| old(n) || made(n)));
         let new = s.words.iter().any(|w| late.contains(w));
         s.has(&JOINS) && (into || new && (0..s.words.len()).any(old))
-    });
-    if joined || named < LEAST || 2 * named <= tail.len() {
-        return None;
-    }
-    let after = || said[makes..].iter().flat_map(|s| &s.words);
-    let pressed = said[end].has(&["press"]);
-    let is_food = |c: &&str| late.iter().any(|w| w == c);
-    let mut called = CALLED.into_iter().filter(|c| !is_food(c));
-    let name = called.find(|c| after().any(|w| w == c));
-    Some(Apart {
-        lines: counted[from]..counted.last()? + 1,
-        step: said[makes].step,
-        name: name.unwrap_or(if pressed { "filling" } else { "second part" }),
     })
 }
 
 /// The words of a line by which the method may call it.
-fn line_words(line: &Line) -> Vec<String> {
+pub(super) fn line_words(line: &Line) -> Vec<String> {
     let names = line.items.iter().map(|i| {
         let found = i.food.as_ref().map(|m| &m.span);
         line.words(found.unwrap_or(&i.name))
@@ -187,38 +397,62 @@ fn line_words(line: &Line) -> Vec<String> {
     names.flat_map(words).filter(|w| w.len() > 2).collect()
 }
 
-/// The sentence that first names each of the counted lines. Of two that are called by one word the first
-/// sentence takes the first, the next the next: 'the remaining butter'.
+/// The words of a line's amount: '225g', '1', '4', 'cup'.
+fn amount_words(line: &Line) -> Vec<String> {
+    let start = line.items.first().map_or(0, |i| i.name.start);
+    let before = line.clean.get(..start).unwrap_or_default();
+    words(before.split('(').next().unwrap_or_default())
+}
+
+/// The sentence that first names each of the counted lines. Of two that are called by one word it is the one whose
+/// amount stands before it ('the 225g butter'), the one of its full name, else the next that no sentence has named.
 fn first_uses(part: &Component, counted: &[usize], said: &[Said]) -> Vec<Option<usize>> {
     let names: Vec<Vec<String>> = counted
         .iter()
         .map(|l| line_words(&part.lines[*l]))
         .collect();
+    let amounts: Vec<Vec<String>> = counted
+        .iter()
+        .map(|l| amount_words(&part.lines[*l]))
+        .collect();
+    let whole: Vec<Vec<String>> = counted
+        .iter()
+        .map(|l| words(&part.lines[*l].clean))
+        .collect();
     let mut first: Vec<Option<usize>> = vec![None; counted.len()];
-    for (at, s) in said.iter().enumerate() {
-        // 'The flour mixture', 'the butter cream' name no new flour.
+    // 'Grease the tin and dust with flour.'
+    let readies = |s: &Said| {
+        let verb = s.words.first().map_or("", String::as_str);
+        matches!(
+            verb,
+            "butter" | "dust" | "flour" | "grease" | "line" | "oil" | "preheat"
+        )
+    };
+    for (at, s) in said.iter().enumerate().filter(|(_, s)| !readies(s)) {
+        // 'The flour mixture' names no new flour.
         let mixed = |n: usize| {
             matches!(
                 s.words.get(n + 1).map(String::as_str),
                 Some("mixture" | "mix")
             )
         };
-        let heads = s.words.iter().enumerate().filter(|(n, _)| !mixed(*n));
-        for (n, word) in heads {
+        for (n, word) in s.words.iter().enumerate().filter(|(n, _)| !mixed(*n)) {
+            let all: Vec<usize> = (0..names.len())
+                .filter(|l| names[*l].contains(word))
+                .collect();
             let before = n.checked_sub(1).map(|b| &s.words[b]);
-            let called = |l: &usize| names[*l].contains(word);
-            let all: Vec<usize> = (0..names.len()).filter(called).collect();
-            // 'Brown sugar' is no white one.
-            let full = all
-                .iter()
-                .copied()
-                .find(|l| before.is_some_and(|b| names[*l].contains(b)));
-            let next = all.iter().copied().find(|l| first[*l].is_none());
-            let taken = match (full, all.as_slice()) {
-                (Some(l), _) => Some(l),
-                (None, [l]) => Some(*l),
-                _ => next,
+            // 'The cold butter', 'the brown sugar'.
+            let full = |l: &usize| {
+                before.is_some_and(|b| whole[*l].contains(b) && !amounts[*l].contains(b))
             };
+            let said = |l: &usize| !amounts[*l].is_empty() && s.words[..n].ends_with(&amounts[*l]);
+            // '1/2 cup' ends in '2 cup'.
+            let amount = all.iter().copied().filter(said);
+            let amount = amount.max_by_key(|l| amounts[*l].len());
+            let is = |f: &dyn Fn(&usize) -> bool| all.iter().copied().find(|l| f(l));
+            let taken = amount
+                .or_else(|| is(&full))
+                .or_else(|| is(&|l| first[*l].is_none()));
             if let Some(l) = taken.filter(|l| first[*l].is_none()) {
                 first[l] = Some(at);
             }
@@ -234,18 +468,17 @@ mod tests {
     use larder::Larder;
     use quantity::Locale;
 
-    /// The line that the asked part begins with, and what it would be called.
-    fn asked(lines: &str, method: &str) -> Option<(String, String)> {
+    /// The lines that the asked parts begin with, and what they would be called.
+    fn asked(lines: &str, method: &str) -> Vec<(String, String)> {
         let larder = Larder::built_in().expect("the built-in tables");
         let reader = Reader::new(&larder, Locale::Uk);
         let text = format!("Trial\n\n{lines}\n\nMethod\n{method}\n");
         let recipe = crate::read::recipe(&text, &reader).expect("reads");
-        let doubt = recipe
-            .doubts
-            .iter()
-            .find(|d| d.code == DoubtCode::PartByMethod)?;
-        let span = doubt.span.clone().expect("its place");
-        Some((text[span].to_owned(), doubt.meant.join(" ")))
+        let found = super::apart(&recipe);
+        let mut doubts = recipe.doubts.iter();
+        let told = doubts.any(|d| d.code == DoubtCode::PartByMethod);
+        assert_eq!(told, !found.is_empty());
+        found.into_iter().map(|a| (a.lines.0, a.name)).collect()
     }
 
     const CAKE: &str = "150 g butter\n150 g caster sugar\n3 eggs\n150 g self-raising flour";
@@ -258,7 +491,7 @@ mod tests {
         let method = format!(
             "{MIX}\n2. Rub the butter into the plain flour, stir in the demerara sugar. Scatter this topping over.\n3. Bake at 180 C for 40 minutes."
         );
-        let is = |line: &str, name: &str| Some((line.to_owned(), name.to_owned()));
+        let is = |line: &str, name: &str| vec![(line.to_owned(), name.to_owned())];
         assert_eq!(
             asked(&format!("{CAKE}\n{top}"), &method),
             is("75 g plain flour", "topping")
@@ -277,21 +510,49 @@ mod tests {
     }
 
     #[test]
+    fn what_steps_say_they_make_is_told_apart() {
+        let lines = "1/2 cup plain flour\n60 g brown sugar\n50 g cold butter\n2 cups plain flour\n2 tsp baking powder\n110 g butter, melted\n200 g granulated sugar\n2 eggs\n150 g icing sugar\n2 tbsp lemon juice";
+        let method = "1. Make the streusel: stir together 1/2 cup flour and the brown sugar, rub in the cold butter.\n2. Make the muffins: whisk the 2 cups flour and baking powder. Whisk the melted butter, granulated sugar and eggs, fold into the dry.\n3. Divide among the cases, top with the streusel and bake at 190 C for 20 minutes. Cool.\n4. Make the glaze: whisk the icing sugar with the lemon juice. Drizzle over.";
+        let is = |all: &[(&str, &str)]| -> Vec<(String, String)> {
+            let owned = all.iter().map(|(l, n)| ((*l).to_owned(), (*n).to_owned()));
+            owned.collect()
+        };
+        let parts = [
+            ("1/2 cup plain flour", "streusel"),
+            ("2 cups plain flour", "muffins"),
+            ("150 g icing sugar", "glaze"),
+        ];
+        assert_eq!(asked(lines, method), is(&parts));
+        // The pastry of a pie, behind the filling that the list begins with.
+        let lines = "500 g stewing beef\n2 tbsp plain flour\n2 onions, chopped\n300 ml stock\n250 g plain flour\n125 g cold butter\n4 tbsp cold water";
+        let method = "1. Toss the beef in the flour, brown it with the onions, add the stock and simmer for 2 hours.\n2. For the pastry, rub the butter into 250 g flour and add the water.\n3. Roll out and cover the pie. Bake at 200 C for 35 minutes.";
+        assert_eq!(asked(lines, method), is(&[("250 g plain flour", "pastry")]));
+        // A filling and an icing, each made when the one before is done.
+        let lines = "500 g strong flour\n7 g yeast\n75 g butter\n225 ml warm milk\n300 g mincemeat\n2 apples, grated\n100 g icing sugar\n1 tbsp lemon juice";
+        let method = "1. Mix the flour, yeast, butter and milk, knead. Leave to rise for 2 hours.\n2. Roll out. Mix the mincemeat with the apples, spread down the middle and plait.\n3. Bake at 190 C for 30 minutes.\n4. Mix the icing sugar with the lemon juice and drizzle over.";
+        let found: Vec<String> = asked(lines, method).into_iter().map(|a| a.0).collect();
+        assert_eq!(found, ["300 g mincemeat"], "the icing is to finish");
+    }
+
+    #[test]
     fn one_dough_is_one_part() {
         // Wet into dry.
         let wet = "1. Mix the flour and sugar in a bowl.\n2. In another bowl, whisk the eggs and butter. Stir into the flour mixture.\n3. Pour into a tin and bake at 180 C for 40 minutes.";
-        assert_eq!(asked(CAKE, wet), None);
+        assert_eq!(asked(CAKE, wet), Vec::new());
         // Off the stove and into the rest.
         let melted = "1. Melt the butter and sugar in a pan.\n2. Whisk the eggs and flour, pour in the butter.\n3. Pour into a tin and bake at 180 C for 40 minutes.";
-        assert_eq!(asked(CAKE, melted), None);
+        assert_eq!(asked(CAKE, melted), Vec::new());
         let pie = "2 tbsp olive oil\n1 onion, chopped\n800 g spinach\n200 g feta\n100 g ricotta\n3 eggs\n100 g plain flour";
         let mixed = "1. Heat the oil in a pan and soften the onion. Wilt the spinach in the pan, tip into a colander.\n2. Mix the spinach with the feta, ricotta, eggs and flour.\n3. Pour into a dish. Bake at 180 C for 40 minutes.";
-        assert_eq!(asked(pie, mixed), None);
+        assert_eq!(asked(pie, mixed), Vec::new());
+        // A dough that is made in two steps.
+        let dough = "1. Make the dough: mix the flour, sugar and eggs.\n2. Add the butter and knead. Put in a tin and bake at 180 C for 40 minutes.";
+        assert_eq!(asked(CAKE, dough), Vec::new());
         // A heading says it.
         let two = "150 g butter\n150 g caster sugar\n3 eggs\n150 g self-raising flour\n\nFor the sauce\n200 ml double cream\n100 g golden syrup";
         let method = format!(
             "{MIX} Bake at 180 C for 40 minutes.\n2. Meanwhile simmer the cream and syrup."
         );
-        assert_eq!(asked(two, &method), None);
+        assert_eq!(asked(two, &method), Vec::new());
     }
 }

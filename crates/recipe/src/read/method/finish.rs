@@ -1,5 +1,6 @@
 //! What goes on after the bake, listed among the dough's own lines: 'sandwich with the jam and cream'.
 
+use super::apart::line_words;
 use super::wash::{ALL, IN_THE_DOUGH};
 use crate::aside::taking;
 use crate::line::{Item, Line, Purpose};
@@ -131,12 +132,11 @@ fn finishing(recipe: &Recipe, c: usize, said: &Around, reader: &Reader<'_>) -> V
     if !is_floury || ALL.iter().any(|w| said.text.contains(&format!(" {w} "))) {
         return Vec::new();
     }
+    // 'Warm milk' is milk: how a food is does not call it.
     let named = |line: &Line| -> Vec<String> {
-        let names = line.items.iter().map(|i| {
-            let found = i.food.as_ref().map(|m| &m.span);
-            line.words(found.unwrap_or(&i.name))
-        });
-        names.flat_map(words).filter(|w| w.len() > 2).collect()
+        let mut names = line_words(line);
+        names.retain(|w| !reader.larder.names().is_remark(w));
+        names
     };
     let lines = recipe.components.iter().flat_map(|p| &p.lines);
     let all: Vec<Vec<String>> = lines.map(named).collect();
@@ -223,6 +223,9 @@ mod tests {
 
     #[test]
     fn what_the_dough_may_hold_stays_in_it() {
+        let milk = "250 g plain flour\n180 ml warm milk\n50 g butter\n1 egg\n100 g icing sugar\n1 tbsp milk";
+        let iced = "1. Mix the flour, milk, butter and egg.\n2. Bake at 190 C for 20 minutes.\n3. Whisk the icing sugar with milk, spread over the warm rolls.";
+        assert!(!finish(milk, iced).contains(&"warm milk".to_owned()));
         let terse = "1. Mix, knead, rest for 30 minutes.\n2. Roll out and fry for 2 minutes a side.\n3. Brush with the ghee.";
         assert!(
             finish(

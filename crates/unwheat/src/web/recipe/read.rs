@@ -6,12 +6,12 @@ use crate::web::app::App;
 use crate::web::fault::Fault;
 use maud::{Markup, html};
 use quantity::Locale;
-use recipe::read::{Reader, Unlisted, is_page, unlisted};
+use recipe::read::{Reader, Unlisted, apart, is_page, unlisted};
 use recipe::rework::owners;
 use recipe::sheet::{
     Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of, place_of,
 };
-use recipe::{Doubt, DoubtCode, Line, LineKind};
+use recipe::{Doubt, DoubtCode, Line, LineKind, Recipe};
 
 /// Whose cups and spoons, in words.
 pub const LOCALES: [(&str, &str); 4] = [
@@ -38,7 +38,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     let larder = &o.pantry.larder;
     let locale = o.draft.sheet.locale();
     let ask = |d: &Doubt| {
-        let heading = as_heading(o, d).into_iter();
+        let heading = as_heading(o, recipe, d).into_iter();
         let answers: Vec<Answer> = heading.chain(answers_whole(d, recipe, locale)).collect();
         let more = as_lines(app, o, w, d);
         question(app, o, Leaf::Read, None, d, &answers, more)
@@ -393,31 +393,41 @@ pub fn by_hand(
     }
 }
 
-/// The answer that writes a heading above a line of the text: a line set aside is the method, lines made by
-/// themselves are a part.
-fn as_heading(o: &Open, doubt: &Doubt) -> Option<Answer> {
+/// The answer that writes headings into the text: a line set aside is the method, lines made by themselves are
+/// parts.
+fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
     let text = &o.draft.sheet.text;
-    let (heading, words) = match doubt.code {
-        DoubtCode::MaybeMethod => ("Method".to_owned(), "it is part of the method".to_owned()),
-        DoubtCode::PartByMethod => {
-            let name = doubt.meant.first()?;
-            (
-                format!("For the {name}"),
-                format!("make them a part: {name}"),
-            )
+    // A doubt of a recipe taken in is about that recipe's text.
+    if doubt.message.starts_with("in '") || recipe.own_components.is_some() {
+        return None;
+    }
+    let (words, text) = match doubt.code {
+        DoubtCode::MaybeMethod => {
+            let at = doubt.span.as_ref()?.start;
+            let (before, behind) = (text.get(..at)?, text.get(at..)?);
+            let with = format!("{before}\nMethod\n{behind}");
+            ("it is part of the method".to_owned(), with)
+        }
+        DoubtCode::PartByMethod if !is_page(text) => {
+            let parts = apart(recipe);
+            let heading = |n: usize| parts.iter().find(|p| p.line == n + 1);
+            let lines = text.split_inclusive('\n').enumerate();
+            let with = lines.map(|(n, line)| match heading(n) {
+                Some(p) => format!("\nFor the {}\n{line}", p.name),
+                None => line.to_owned(),
+            });
+            let names: Vec<&str> = parts.iter().map(|p| p.name.as_str()).collect();
+            let words = match names.as_slice() {
+                [one] => format!("make them a part: {one}"),
+                all => format!("make them parts: {}", all.join(", ")),
+            };
+            (words, with.collect())
         }
         _ => return None,
     };
-    // A doubt of a recipe taken in is about that recipe's text.
-    let span = doubt.span.as_ref();
-    let at = span.filter(|_| !doubt.message.starts_with("in '"))?.start;
-    let (before, behind) = (text.get(..at)?, text.get(at..)?);
-    let change = Change::Text {
-        text: format!("{before}\n{heading}\n{behind}"),
-    };
     Some(Answer {
         words,
-        change,
+        change: Change::Text { text },
         why: None,
     })
 }
