@@ -319,7 +319,7 @@ fn an_amount_of_the_method_becomes_a_line() {
     let read = page();
     assert!(!read.contains("stands on no line"));
     let weighed = house.get(&format!("/recipe/{id}/weigh")).text();
-    let filling = weighed.find("¼ cup water").expect("a line");
+    let filling = weighed.find("1/4 cup water").expect("a line");
     assert!(filling < weighed.find("plain flour").expect("the base"));
     house.must_be_sound();
 }
