@@ -5,18 +5,13 @@ use super::Reader;
 use super::amounts::vague_before;
 use super::heading::is_part_noun;
 use super::kinds::part;
-use super::list::{
-    blank, blank_denials, split_and, split_list, starts_with_food, trim_name, without_optional,
-};
+use super::list::{blank, blank_denials, split_and, starts_with_food, trim_name, without_optional};
 use super::purpose::{purpose_of, says_glaze};
 use crate::line::{Amount, Item, Line, Purpose, Reference, Role, Share};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, FoodId, Match};
 use quantity::Unit;
 use std::ops::Range;
-
-/// Stands once, before all spices of a list.
-const GROUND: &str = "ground ";
 
 impl Reader<'_> {
     /// Makes the item (or items) of a name.
@@ -50,34 +45,12 @@ impl Reader<'_> {
             line.items.extend(items);
             return;
         }
-        if each {
-            let split: Vec<Range<usize>> = split_list(&scratch);
-            if split.len() > 1
-                && split
-                    .iter()
-                    .all(|r| self.larder.find(&scratch[r.clone()], self.locale).is_some())
-            {
-                // 'Ground cinnamon, ginger and cloves' are all ground.
-                let ground = scratch[split[0].clone()].to_ascii_lowercase();
-                let ground = ground.starts_with(GROUND);
-                for r in split {
-                    let piece = name.start + r.start..name.start + r.end;
-                    let own = &scratch[r];
-                    let powder = format!("{GROUND}{own}");
-                    let ground = ground && self.larder.names().is_name(&powder, self.locale);
-                    let words = if ground { &powder } else { own };
-                    let mut item = self.item(text, words, piece.clone(), amounts.clone(), line);
-                    // The word stands before the first alone.
-                    if let Some(m) = item.food.as_mut().filter(|_| ground) {
-                        m.span = piece.start..m.span.end - GROUND.len();
-                    }
-                    line.items.push(item);
-                }
-                return;
-            }
-        }
         if let Some(both) = self.zest_and_juice(text, &scratch, &name, &amounts, line) {
             line.items.extend(both);
+            return;
+        }
+        if let Some(items) = self.several(text, &scratch, &name, &amounts, each, line) {
+            line.items.extend(items);
             return;
         }
         if let Some((left, right)) = split_and(&scratch) {

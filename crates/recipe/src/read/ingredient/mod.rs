@@ -13,6 +13,7 @@ mod name;
 mod parts;
 mod prose;
 mod purpose;
+mod several;
 mod shared;
 #[cfg(test)]
 mod tests;
