@@ -206,6 +206,7 @@ fn a_food_said_is_sure() {
         &mut sheet,
         Change::Food {
             line: at,
+            place: 0,
             food: Some("unsalted_butter".to_owned()),
         },
     );
@@ -255,6 +256,7 @@ fn words_of_gluten_outlive_decisions() {
             },
             Change::Food {
                 line: at.clone(),
+                place: 0,
                 food: Some(food),
             },
         ];

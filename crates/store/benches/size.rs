@@ -234,6 +234,7 @@ fn sheet(n: u32, version: u32) -> Sheet {
             },
             read_as: None,
             food: Some(FOODS[line as usize].to_owned()),
+            foods: std::collections::BTreeMap::new(),
             grams: Some(f64::from(n % 500 + version) / 3.0),
             also: std::collections::BTreeMap::new(),
             accepted: vec!["old_measure".to_owned()],

@@ -82,8 +82,9 @@ pub fn answers(
     out
 }
 
-/// The place of the ingredient a doubt is about.
-fn item_of(doubt: &Doubt, line: &Line) -> usize {
+/// The place on its line of the ingredient a doubt is about, from 0.
+#[must_use]
+pub fn item_of(doubt: &Doubt, line: &Line) -> usize {
     let Some(at) = doubt.span.as_ref().map(|s| s.start) else {
         return 0;
     };
@@ -126,7 +127,7 @@ impl Asked<'_> {
         let mut decision = LineDecision::new(self.key.clone());
         match change {
             Change::ReadAs { text, .. } => decision.read_as.clone_from(text),
-            Change::Food { food, .. } => decision.food.clone_from(food),
+            Change::Food { place, food, .. } => decision.set_food(*place, food.clone()),
             Change::Grams { grams, place, .. } => match (place, grams) {
                 (0, _) => decision.grams = *grams,
                 (n, g) => decision.also.extend(g.map(|g| (*n, g))),
@@ -141,11 +142,13 @@ impl Asked<'_> {
             return false;
         }
         let (_, weighing) = weigh::line(&line, self.larder, self.locale);
+        // Another ingredient of the line may be asked about likewise.
+        let of_an_item = matches!(change, Change::Food { .. });
         !line
             .doubts
             .iter()
             .chain(&weighing)
-            .any(|d| d.code == self.doubt.code)
+            .any(|d| d.code == self.doubt.code && (!of_an_item || d.span == self.doubt.span))
     }
 
     fn read_as(&self, words: impl Into<String>, text: impl Into<String>) -> Answer {
@@ -165,6 +168,7 @@ impl Asked<'_> {
             words: is.name.clone(),
             change: Change::Food {
                 line: self.key.clone(),
+                place: self.item,
                 food: Some(is.key.clone()),
             },
             why: (is.gluten != Gluten::Free).then(|| is.gluten.words().to_owned()),
@@ -300,16 +304,7 @@ impl Asked<'_> {
             .into_iter()
             .chain(found.rivals.iter().copied())
             .chain(item.alternatives.iter().copied());
-        if self.item == 0 {
-            return all.map(|f| self.food(f)).collect();
-        }
-        // A decision's food is that of the first ingredient: others are named in words.
-        all.filter_map(|f| {
-            let name = &self.larder.food(f).name;
-            let text = splice(&self.line.clean, item.name.clone(), &format!("{name} "))?;
-            Some(self.read_as(name, text))
-        })
-        .collect()
+        all.map(|f| self.food(f)).collect()
     }
 
     /// The recipe's own components in place of one that is not there.

@@ -61,10 +61,13 @@ pub enum Change {
         /// The words; empty where the line is no ingredient.
         text: Option<String>,
     },
-    /// The food of a line.
+    /// The food of an ingredient of a line.
     Food {
         /// The line.
         line: LineKey,
+        /// Place of the ingredient on the line, from 0.
+        #[serde(default, skip_serializing_if = "is_first")]
+        place: usize,
         /// Its larder key.
         food: Option<String>,
     },
@@ -215,7 +218,8 @@ impl Change {
             Self::Method { .. } => "method".to_owned(),
             Self::Locale { .. } => "locale".to_owned(),
             Self::ReadAs { line, .. } => format!("read_as:{}", at(line)),
-            Self::Food { line, .. } => format!("food:{}", at(line)),
+            Self::Food { line, place: 0, .. } => format!("food:{}", at(line)),
+            Self::Food { line, place, .. } => format!("food_{place}:{}", at(line)),
             Self::Grams { line, place: 0, .. } => format!("grams:{}", at(line)),
             Self::Grams { line, place, .. } => format!("grams_{place}:{}", at(line)),
             Self::Accept { line, code, .. } => format!("accept:{code}:{}", at(line)),

@@ -132,10 +132,12 @@ impl Sheet {
                 line: line(),
                 text: None,
             });
-            all.push(Change::Food {
+            let places = std::iter::once(0).chain(d.foods.keys().copied());
+            all.extend(places.map(|place| Change::Food {
                 line: line(),
+                place,
                 food: None,
-            });
+            }));
             let places = std::iter::once(0).chain(d.also.keys().copied());
             all.extend(places.map(|place| Change::Grams {
                 line: line(),

@@ -11,7 +11,7 @@ mod part;
 mod shapes;
 mod work;
 
-pub use answer::{Answer, answers, answers_gum, answers_rework, answers_whole, place_of};
+pub use answer::{Answer, answers, answers_gum, answers_rework, answers_whole, item_of, place_of};
 pub use change::{Change, ChangeError, step_words};
 pub use differs::Difference;
 pub use part::Part;
@@ -108,6 +108,9 @@ pub struct LineDecision {
     /// The food of its first ingredient, by larder key.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub food: Option<String>,
+    /// The food of its further ingredients, by larder key, by their place on the line, from 1.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub foods: BTreeMap<usize, String>,
     /// Grams of its first ingredient, weighed by the baker.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub grams: Option<f64>,
@@ -127,6 +130,7 @@ impl LineDecision {
             line,
             read_as: None,
             food: None,
+            foods: BTreeMap::new(),
             grams: None,
             also: BTreeMap::new(),
             accepted: Vec::new(),
@@ -138,9 +142,32 @@ impl LineDecision {
     pub fn is_empty(&self) -> bool {
         self.read_as.is_none()
             && self.food.is_none()
+            && self.foods.is_empty()
             && self.grams.is_none()
             && self.also.is_empty()
             && self.accepted.is_empty()
+    }
+
+    /// The larder key of the ingredient at a place on the line.
+    #[must_use]
+    pub fn food_at(&self, place: usize) -> Option<&String> {
+        match place {
+            0 => self.food.as_ref(),
+            n => self.foods.get(&n),
+        }
+    }
+
+    /// Decides about the food of the ingredient at a place on the line, or leaves it as read.
+    pub(crate) fn set_food(&mut self, place: usize, food: Option<String>) {
+        match (place, food) {
+            (0, food) => self.food = food,
+            (n, Some(food)) => {
+                self.foods.insert(n, food);
+            }
+            (n, None) => {
+                self.foods.remove(&n);
+            }
+        }
     }
 
     /// Grams weighed of the ingredient at a place on the line.

@@ -316,9 +316,11 @@ pub(super) fn decide(line: &mut Line, decision: &LineDecision, reader: &Reader<'
         *line = read;
     }
     let mut known = true;
-    if let Some(key) = &decision.food {
+    let first = decision.food.iter().map(|key| (0, key));
+    let further = decision.foods.iter().map(|(place, key)| (*place, key));
+    for (place, key) in first.chain(further) {
         match reader.larder.by_key(key) {
-            Some(food) => name(line, food),
+            Some(food) => name(line, place, food),
             None => known = false,
         }
     }
@@ -335,9 +337,9 @@ pub(super) fn decide(line: &mut Line, decision: &LineDecision, reader: &Reader<'
     known
 }
 
-/// Makes a food the line's first.
-fn name(line: &mut Line, food: larder::FoodId) {
-    let Some(item) = line.items.first_mut() else {
+/// Makes a food that of the ingredient at a place.
+fn name(line: &mut Line, place: usize, food: larder::FoodId) {
+    let Some(item) = line.items.get_mut(place) else {
         return;
     };
     let span = match &item.food {
@@ -359,7 +361,7 @@ fn name(line: &mut Line, food: larder::FoodId) {
     item.reference = None;
     line.over
         .get_or_insert_with(|| read::entities::decode(&line.text));
-    line.drop_doubts_of_name(0);
+    line.drop_doubts_of_name(place);
 }
 
 /// Drops doubts about the weight of one food of an item.

@@ -1,8 +1,8 @@
 //! Answers to doubts: each takes its doubt away, the likely one first.
 
-use super::{EXAMPLES, MORE, change, grams, key, larder, of, place, worked};
+use super::{EXAMPLES, MORE, change, grams, key, larder, line, of, place, verdict, worked};
 use quantity::Locale;
-use recipe::sheet::{Change, Sheet, Worked, answers, answers_rework, answers_whole, work};
+use recipe::sheet::{Change, Sheet, Worked, answers, answers_rework, answers_whole, item_of, work};
 use recipe::{Doubt, DoubtCode};
 
 /// Every doubt of every line, with its place.
@@ -550,4 +550,69 @@ fn water_read_anew_is_still_boiled_in_and_one_click_puts_it_back() {
     assert!((hydration(&sheet) - 56.0).abs() < 1.0);
     change(&mut sheet, read_as("2 litres water, for the dough"));
     assert!((hydration(&sheet) - 456.0).abs() < 1.0);
+}
+
+/// The food a baker names goes to the ingredient that is asked about, not to the line's first; what the words
+/// say of gluten stays.
+#[test]
+fn a_food_said_is_of_the_ingredient_asked_about() {
+    let mut sheet = of(&["200 g plain flour", "100 g quux fat and 2 tbsp malt syrup"]);
+    let at = key(&sheet, "quux");
+    let before = worked(&sheet);
+    let foods = |w: &Worked| {
+        let items = line(w, "quux").items.iter();
+        let named = items.map(|i| i.food.as_ref().map(|m| larder().food(m.food).key.clone()));
+        named.collect::<Vec<_>>()
+    };
+    assert_eq!(foods(&before).len(), 2);
+    let second = Change::Food {
+        line: at.clone(),
+        place: 1,
+        food: Some("honey".to_owned()),
+    };
+    let back = second.inverse(&sheet);
+    change(&mut sheet, second);
+    let w = worked(&sheet);
+    assert_eq!(foods(&w)[0], foods(&before)[0]);
+    assert_eq!(foods(&w)[1].as_deref(), Some("honey"));
+    assert!(verdict(&w, "quux") <= verdict(&before, "quux"));
+    assert!(!w.screening.can_say_gluten_free);
+    // Kept and read again, it is the same; taken back, it is gone.
+    let kept = serde_json::to_string(&sheet).expect("json");
+    assert_eq!(
+        serde_json::from_str::<Sheet>(&kept).expect("a sheet"),
+        sheet
+    );
+    for c in back {
+        change(&mut sheet, c);
+    }
+    assert_eq!(foods(&worked(&sheet)), foods(&before));
+}
+
+/// Of two ingredients that nobody knows on one line each is answered by itself.
+#[test]
+fn the_question_about_a_second_ingredient_closes() {
+    let mut sheet = of(&["200 g plain flour", "2 oranges, zest and 100ml juice"]);
+    let w = worked(&sheet);
+    let read = line(&w, "oranges");
+    let doubt = read.doubts.iter().find(|d| item_of(d, read) == 1);
+    let code = doubt.expect("a question about the juice").code;
+    let first = read.items[0].food.as_ref().map(|m| m.food);
+    let at = key(&sheet, "oranges");
+    change(
+        &mut sheet,
+        Change::Food {
+            line: at,
+            place: 1,
+            food: Some("orange_juice".to_owned()),
+        },
+    );
+    let w = worked(&sheet);
+    let read = line(&w, "oranges");
+    assert_eq!(read.items[0].food.as_ref().map(|m| m.food), first);
+    assert!(
+        !read.doubts.iter().any(|d| d.code == code),
+        "{:?}",
+        read.doubts
+    );
 }

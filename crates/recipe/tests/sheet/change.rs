@@ -39,6 +39,7 @@ fn changes_are_checked_named_and_taken_back() {
         },
         Change::Food {
             line: line.clone(),
+            place: 0,
             food: Some("A b".to_owned()),
         },
     ];
@@ -243,7 +244,11 @@ fn a_change() -> impl Strategy<Value = Change> {
         }),
         (a_line(), proptest::option::of(words()))
             .prop_map(|(line, text)| Change::ReadAs { line, text }),
-        (a_line(), key()).prop_map(|(line, food)| Change::Food { line, food }),
+        (a_line(), 0_usize..3, key()).prop_map(|(line, place, food)| Change::Food {
+            line,
+            place,
+            food
+        }),
         (a_line(), 0..4usize, grams()).prop_map(|(line, place, grams)| Change::Grams {
             line,
             place,

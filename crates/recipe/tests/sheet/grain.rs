@@ -36,6 +36,7 @@ fn one_grain_does_not_stand_for_another() {
         };
         let named = Change::Food {
             line,
+            place: 0,
             food: Some(food.to_owned()),
         };
         for c in [read_as, named] {

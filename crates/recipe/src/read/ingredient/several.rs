@@ -212,7 +212,7 @@ mod tests {
             ),
             (
                 "1 tbsp honey, barley malt extract and zorp",
-                "honey* barley_malt_extract ?",
+                "honey* malt_syrup ?",
                 true,
             ),
             (

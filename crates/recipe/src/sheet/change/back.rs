@@ -36,9 +36,10 @@ impl Change {
                 line: line.clone(),
                 text: decision(line).and_then(|d| d.read_as.clone()),
             },
-            Self::Food { line, .. } => Self::Food {
+            Self::Food { line, place, .. } => Self::Food {
                 line: line.clone(),
-                food: decision(line).and_then(|d| d.food.clone()),
+                place: *place,
+                food: decision(line).and_then(|d| d.food_at(*place).cloned()),
             },
             Self::Grams { line, place, .. } => Self::Grams {
                 line: line.clone(),

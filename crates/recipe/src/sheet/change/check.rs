@@ -153,7 +153,7 @@ impl Change {
                 hold: Some(hold),
                 ..
             } => hold.check(line).map_err(|e| ChangeError(e.to_string())),
-            Self::Grams { place, .. } if *place >= MOST_ON_A_LINE => {
+            Self::Grams { place, .. } | Self::Food { place, .. } if *place >= MOST_ON_A_LINE => {
                 wrong("no line has so many ingredients")
             }
             Self::Grams { grams, .. } => check_grams(*grams),

@@ -25,7 +25,9 @@ impl Sheet {
             Change::ReadAs { line, text } => {
                 self.decide(line, |d| d.read_as.clone_from(text));
             }
-            Change::Food { line, food } => self.decide(line, |d| d.food.clone_from(food)),
+            Change::Food { line, place, food } => {
+                self.decide(line, |d| d.set_food(*place, food.clone()));
+            }
             Change::Grams { line, place, grams } => {
                 self.decide(line, |d| match (place, grams) {
                     (0, _) => d.grams = *grams,

@@ -22,7 +22,9 @@ impl Change {
             Self::Method { .. } => "your method".to_owned(),
             Self::Locale { .. } => "whose measures".to_owned(),
             Self::ReadAs { line, .. } => format!("words of {}", line.text.trim()),
-            Self::Food { line, .. } => format!("food of {}", line.text.trim()),
+            Self::Food { line, place, .. } => {
+                format!("{}food of {}", ordinal(*place), line.text.trim())
+            }
             Self::Grams { line, place, .. } => {
                 format!("{}weight of {}", ordinal(*place), line.text.trim())
             }
@@ -153,9 +155,9 @@ impl Change {
                         }
                     })
             }
-            Self::Food { line, .. } => decision(line)
-                .and_then(|d| d.food.as_deref())
-                .map_or("as read".to_owned(), said),
+            Self::Food { line, place, .. } => decision(line)
+                .and_then(|d| d.food_at(*place))
+                .map_or("as read".to_owned(), |f| said(f)),
             Self::Grams { line, place, .. } => {
                 grams(decision(line).and_then(|d| d.grams_at(*place)))
             }

@@ -9,7 +9,7 @@ use quantity::Locale;
 use recipe::read::{Reader, Unlisted, apart, is_page, unlisted};
 use recipe::rework::owners;
 use recipe::sheet::{
-    Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, key_of, place_of,
+    Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, item_of, key_of, place_of,
 };
 use recipe::{Doubt, DoubtCode, Line, LineKind, Recipe};
 
@@ -272,7 +272,7 @@ fn reread(app: &App, o: &Open, line: &Line, key: &LineKey) -> Markup {
             }
             form method="post" action=(change_to(o)) data-live data-k={ "food-" (id) } {
                 (fields(app, o, Leaf::Read))
-                (says(&Change::Food { line: key.clone(), food: None }))
+                (says(&Change::Food { line: key.clone(), place: 0, food: None }))
                 label for={ "food-" (id) } { "It is" }
                 div.row {
                     input id={ "food-" (id) } name="value" list="foods" value=(food);
@@ -304,6 +304,14 @@ pub fn slug(key: &LineKey) -> String {
     format!("{h:x}")
 }
 
+/// What tells the questions about a line's ingredients apart; nothing for the first.
+fn nth(item: usize) -> String {
+    match item {
+        0 => String::new(),
+        n => format!("-{n}"),
+    }
+}
+
 /// A question with its answers, one click each.
 pub fn question(
     app: &App,
@@ -315,9 +323,10 @@ pub fn question(
     more: Option<Markup>,
 ) -> Markup {
     let k = format!(
-        "q-{}-{}",
+        "q-{}-{}{}",
         line.map_or(String::new(), |l| format!("{}{}", l.number, l.text)),
-        doubt.code.code()
+        doubt.code.code(),
+        line.map_or(String::new(), |l| nth(item_of(doubt, l)))
     );
     html! {
         li.doubt data-k=(k) {
@@ -347,13 +356,19 @@ pub fn by_hand(
     key: &LineKey,
 ) -> Option<Markup> {
     use DoubtCode as D;
-    let id = format!("{}-{}", slug(key), doubt.code.code());
+    let item = item_of(doubt, line);
+    let id = format!("{}-{}{}", slug(key), doubt.code.code(), nth(item));
     match doubt.code {
         D::UnknownIngredient | D::NamePartlyKnown | D::NameTie | D::NameNear | D::NameByLocale => {
             let change = Change::Food {
                 line: key.clone(),
+                place: item,
                 food: None,
             };
+            let name = line
+                .items
+                .get(item)
+                .map_or("", |i| line.words(&i.name).trim());
             Some(html! {
                 form.row.mid method="post" action=(change_to(o)) data-live data-k={ "hand-" (id) } {
                     (fields(app, o, leaf))
@@ -361,7 +376,7 @@ pub fn by_hand(
                     label for={ "hand-" (id) } { "or it is" }
                     input id={ "hand-" (id) } name="value" list="foods" placeholder="a food of the larder";
                     button.small { "Take this food" }
-                    @if doubt.code == D::UnknownIngredient { a href=(larder_link(o, line.items.first().map_or("", |i| line.words(&i.name).trim()), Leaf::Read)) { "put it in the larder" } }
+                    @if doubt.code == D::UnknownIngredient { a href=(larder_link(o, name, Leaf::Read)) { "put it in the larder" } }
                 }
             })
         }
