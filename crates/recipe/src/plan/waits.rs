@@ -126,7 +126,7 @@ impl Cut<'_> {
         if a == Activity::Rest && (in_the_cold(text, at) || cures) {
             wait.place = Place::Fridge;
         }
-        if a == Activity::Rest && says_in_the_oven(said) {
+        if a == Activity::Rest && (says_in_the_oven(said) || was_turned_off(text, at)) {
             wait.place = Place::Oven;
         }
         // 'At least 30 minutes, or overnight' with egg or milk: in the fridge.
@@ -292,9 +292,33 @@ fn says_in_the_oven(said: &str) -> bool {
     let mut ovens = (0..all.len()).filter(oven);
     // 'Turn the oven off and leave it inside.'
     let off = ovens.clone().next().is_some() && all.iter().any(|w| w == "off");
-    let within = has(said, &["inside", " in it", "door"]);
+    // 'Switch off the oven and leave for 1 hour.'
+    let within = has(said, &["inside", " in it", "door", "leave"]) && !has(said, &OUT_OF_IT);
     ovens.any(place) || off && within
 }
+
+/// Whether the sentence before turns the oven off, and what is left for a time stays in it: 'Turn the oven off. Leave
+/// for 1 hour.'
+fn was_turned_off(text: &str, at: usize) -> bool {
+    let all: Vec<&str> = each(text).collect();
+    let mine = sentence(text, at);
+    let here = all.iter().position(|s| s.as_ptr() == mine.as_ptr());
+    let before = here.and_then(|n| n.checked_sub(1)).map_or("", |n| all[n]);
+    let off = words(before).iter().any(|w| w == "off") && has(before, &["oven"]);
+    off && has(mine, &["leave"]) && !has(before, &OUT_OF_IT) && !has(mine, &OUT_OF_IT)
+}
+
+/// Words of what no longer stands in its oven.
+const OUT_OF_IT: [&str; 8] = [
+    "rack",
+    "out of",
+    "from the oven",
+    "remove",
+    "take ",
+    "lift",
+    "turn out",
+    "bench",
+];
 
 /// Whether somebody stands over what a step has on the stove at a byte of its text: it is stirred, in its sentence
 /// or the next, or it is boiled down.
@@ -347,9 +371,8 @@ fn to_a_night(s: Span) -> bool {
 
 /// Whether a sentence leaves a bake to cool in its oven: not 'switch it off, cool on a rack'.
 fn cools_inside(said: &str) -> bool {
-    const OUT: [&str; 4] = ["rack", "out of", "from the oven", "remove"];
     let off = |w: &String| matches!(w.as_str(), "off" | "ajar" | "door");
-    says_in_the_oven(said) && words(said).iter().any(off) && !has(said, &OUT)
+    says_in_the_oven(said) && words(said).iter().any(off) && !has(said, &OUT_OF_IT)
 }
 
 /// Whether a sentence cures something: not 'Secure the lid'.

@@ -106,6 +106,25 @@ fn what_dries_in_an_oven_that_is_off_and_what_stews_in_one_is_no_bake_made_longe
     );
 }
 
+/// An oven whose door is ajar is off or cooling (common practice, no source).
+#[test]
+fn what_is_left_in_an_oven_with_its_door_ajar_is_baked_no_longer() {
+    let t = plan(
+        "Bay cheesecake\n\nFilling\n600 g soft cheese\n150 g sugar\n3 eggs\n\n1. Beat all and fill a tin.\n2. Bake at 160 °C for 45 minutes. Leave in the oven with the door ajar for 2 hours.\n",
+    );
+    let two = t.list.iter().filter(|t| t.step == Some(2));
+    let two = two.filter_map(|t| t.wait.map(|w| (t.what, w.place, w.oven, w.span.usual)));
+    let two: Vec<_> = two.take(2).collect();
+    use recipe::plan::Place::Oven;
+    assert_eq!(
+        two,
+        [
+            ("bake", Oven, Some(160.0), 45.0),
+            ("rest", Oven, None, 120.0)
+        ]
+    );
+}
+
 #[test]
 fn two_bakes_of_one_batter_say_which_is_which() {
     let t = plan(

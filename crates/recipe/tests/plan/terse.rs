@@ -262,6 +262,8 @@ fn a_batter_rests_beside_the_oven_that_heats_not_in_it() {
         "Rest for 30 minutes in the switched-off oven.",
         "Put the bowl into a cold oven and let the batter rest for 30 minutes.",
         "Turn the oven off and let it rest inside for 30 minutes.",
+        "Switch off the oven and leave for 30 minutes.",
+        "Turn off the oven. Leave for 30 minutes.",
     ] {
         assert_eq!(cake(rest), Some(Place::Oven), "{rest}");
     }

@@ -309,12 +309,37 @@ impl Scan<'_> {
         }
     }
 
+    /// Whether the oven at `i` is off or open: 'leave in the oven with the door ajar', 'Turn off the oven. Leave in
+    /// the oven'.
+    fn oven_cools(&self, i: usize) -> bool {
+        const TURNS: [&str; 8] = [
+            "turn", "turned", "turning", "switch", "switched", "oven", "heat", "it",
+        ];
+        const OPEN: [&str; 5] = ["open", "opened", "cracked", "propped", "wedged"];
+        const NOT: [&str; 5] = ["not", "never", "without", "don't", "don’t"];
+        let is =
+            |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        let begin = self.sentence_at(i);
+        let end = (i..self.t.len())
+            .find(|&j| self.stops(j))
+            .unwrap_or(self.t.len());
+        let off = |j: usize| {
+            is(j, &["off"]) && ((j > 0 && is(j - 1, &TURNS)) || is(j + 1, &["the", "oven", "heat"]))
+        };
+        let before = self.sentence_at(begin.saturating_sub(1))..begin;
+        let mut said = begin..end;
+        let door = said.clone().any(|j| is(j, &["door"])) && !said.clone().any(|j| is(j, &NOT));
+        before.into_iter().any(off)
+            || said.any(|j| off(j) || is(j, &["ajar", "cooling"]) || door && is(j, &OPEN))
+    }
+
     /// 'in the fridge', 'into the oven': a place that says what is done.
     pub(super) fn place(&mut self, i: usize, a: Activity) {
         // 'Return to the turned-off oven': it dries there.
         let off = i > 0 && self.word(i - 1).to_lowercase().ends_with("off");
         let put = (1..=6).any(|n| matches!(self.back(i, n), Tag::In | Tag::Into | Tag::To));
-        if a == Activity::Bake && off && put {
+        let left = self.weak && self.oven_cools(i);
+        if a == Activity::Bake && (off || left) && put {
             self.act(i, Activity::Rest, true);
             return;
         }

@@ -248,6 +248,18 @@ fn times() {
             "10 min rest",
         ),
         (
+            "Bake for 25 minutes. Leave in the oven with the door ajar for 2 hours.",
+            "25 min bake; 120 min rest",
+        ),
+        (
+            "Turn off the oven. Leave the cake in the oven for 1 hour.",
+            "60 min rest",
+        ),
+        (
+            "Leave in the oven, without opening the door, for 30 minutes.",
+            "30 min bake",
+        ),
+        (
             "Stand in a roasting tin and bake for 20 minutes.",
             "pan roasting tin []; 20 min bake",
         ),
