@@ -6,7 +6,7 @@ use super::stretch::goes_on_cooling;
 use super::task::{Basis, Place, Span, Wait};
 use super::warm::{NO_HARM, WARM_LIMIT};
 use crate::recipe::{Activity, Fact, FactKind, Step};
-use crate::rework::in_the_cold;
+use crate::rework::{in_the_cold, names_no_longest};
 use crate::sentences::{each, sentence, singular, words};
 
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
@@ -89,11 +89,12 @@ impl Cut<'_> {
         }
         if long {
             wait.may = true;
-            wait.span.most = wait.span.most.max(if wait.place.is_cold() {
-                LONGEST_NIGHT
-            } else {
-                0.0
-            });
+            // The text's own longest stands.
+            let own = stated.is_some_and(|s| s.most > s.least);
+            let own = own && !names_no_longest(&step.text, d.at);
+            if wait.place.is_cold() && !own {
+                wait.span.most = wait.span.most.max(LONGEST_NIGHT);
+            }
             return;
         }
         if !self.yeast_dough() {
@@ -161,13 +162,7 @@ impl Cut<'_> {
         if wait.place == Place::Fridge && has(said, &["thaw", "defrost"]) {
             "Thaw".clone_into(&mut d.name);
         }
-        // 'overnight' and 'at least 2 hours' name no longest.
-        let open = text[at..].to_lowercase().starts_with("overnight")
-            || text[..at].to_lowercase().ends_with("at least ")
-            || has(
-                said,
-                &["or longer", "or more", "or overnight", "to overnight"],
-            );
+        let open = names_no_longest(text, at);
         // A little longer does no harm; in the fridge, a day does none.
         let most = match (wait.place, self.yeast_dough() && s.most >= NIGHT) {
             // The text's own longest stands.

@@ -18,7 +18,7 @@ mod tests;
 use baked_in::NotedBake;
 pub(crate) use baked_in::{BY_HEAT, ChosenBake};
 pub(super) use facts::{does, last_of};
-pub(crate) use facts::{in_the_cold, longer, sets_a_custard};
+pub(crate) use facts::{in_the_cold, longer, names_no_longest, sets_a_custard};
 pub use gel::Gel;
 pub use note::{Aid, MethodNote};
 pub use oven::gas_mark;

@@ -152,3 +152,32 @@ fn a_wait_past_a_limit_that_the_method_asks_for_is_told_as_its_own() {
         "{words}"
     );
 }
+
+/// The longest that a method names stands, by its own words; a night without one lasts up to 18 hours in the fridge
+/// (common practice, no source).
+#[test]
+fn a_night_is_no_longer_than_the_method_says() {
+    for (chill, most) in [
+        ("refrigerate overnight, up to 16 hours", 16.0),
+        ("refrigerate overnight or up to 12 hours", 12.0),
+        ("refrigerate for at least 8 hours and up to 14 hours", 14.0),
+        ("refrigerate overnight, 8 to 14 hours", 14.0),
+        ("let rise in the fridge overnight, up to 16 hours", 16.0),
+        ("refrigerate overnight", 18.0),
+        ("refrigerate for at least 8 hours", 18.0),
+    ] {
+        let t = plan(&format!(
+            "Fennel bread\n\nDough\n500 g bread flour\n350 g water\n5 g instant yeast\n10 g salt\n\n1. Mix everything and {chill}.\n2. Shape, let rise 1 hour. Bake at 220 °C for 35 minutes.\n"
+        ));
+        let cold = t.list.iter().filter_map(|t| t.wait);
+        let cold: Vec<_> = cold
+            .filter(|w| w.place == recipe::plan::Place::Fridge)
+            .collect();
+        assert_eq!(cold.len(), 1, "{chill}");
+        assert!(
+            (cold[0].span.most - most * 60.0).abs() < 0.5,
+            "{chill}: {:?}",
+            cold[0]
+        );
+    }
+}

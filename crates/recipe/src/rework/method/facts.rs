@@ -2,6 +2,7 @@
 
 use crate::recipe::{Activity, Component, Fact, FactKind, Recipe, Step};
 use crate::rework::steps::is_filling;
+use crate::sentences::sentence;
 use quantity::{Spread, Time};
 
 pub(super) fn spread(low: f64, likely: f64, high: f64) -> Spread<Time> {
@@ -210,4 +211,29 @@ pub(crate) fn in_the_cold(text: &str, at: usize) -> bool {
             _ => false,
         }
     })
+}
+
+/// Whether the time at a byte names no longest: 'overnight', 'at least 2 hours', not 'overnight, up to 16 hours'.
+pub(crate) fn names_no_longest(text: &str, at: usize) -> bool {
+    const MOST: [&str; 7] = [
+        "up to ",
+        "no longer than",
+        "no more than",
+        "not more than",
+        "not longer than",
+        "at most",
+        "maximum",
+    ];
+    const MORE: [&str; 4] = ["or longer", "or more", "or overnight", "to overnight"];
+    let said = sentence(text, at);
+    let end = said.as_ptr() as usize - text.as_ptr() as usize + said.len();
+    let from = |words: &str| words.to_lowercase().starts_with("overnight");
+    let has = |text: &str, list: &[&str]| {
+        let text = text.to_lowercase();
+        list.iter().any(|w| text.contains(w))
+    };
+    !has(text.get(at..end).unwrap_or_default(), &MOST)
+        && (text.get(at..).is_some_and(from)
+            || text[..at].to_lowercase().ends_with("at least ")
+            || has(said, &MORE))
 }

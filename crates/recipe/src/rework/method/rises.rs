@@ -1,10 +1,11 @@
 //! Notes on yeast: ferments, rises and their end, nights in the cold, liquid that is too hot.
 
-use super::facts::{doing, in_the_cold, last_of, longest, rises_in};
+use super::facts::{doing, in_the_cold, last_of, longest, names_no_longest, rises_in};
 use super::say::minutes;
 use super::{Aid, Notes, PRACTICE};
 use crate::Beforehand;
-use crate::recipe::{Activity, Component, FactKind, Heat, Step};
+use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
+use quantity::{Spread, Time};
 use std::ops::Range;
 
 /// A chill or rise of so many minutes is a night.
@@ -105,7 +106,8 @@ impl Notes<'_> {
             let keep = match (this.cold, about.holds_egg_or_milk) {
                 (true, true) => format!("{EGG_OR_MILK}. The {raises} is meant for it."),
                 (true, false) => {
-                    format!("keep it at 3–5 °C for 8–18 hours. The {raises} is meant for it.")
+                    let hours = night_of(step, time).unwrap_or("8–18 hours".to_owned());
+                    format!("keep it at 3–5 °C for {hours}. The {raises} is meant for it.")
                 }
                 (false, true) => format!("{EGG_OR_MILK}. In the cold it grows more slowly."),
                 (false, false) => format!("keep that; the {raises} is meant for it."),
@@ -307,4 +309,12 @@ fn rises_in_the_cold(step: &Step) -> bool {
     });
     let long = rise.max_by(|a, b| a.0.total_cmp(&b.0));
     long.is_some_and(|(_, at)| in_the_cold(&step.text, at))
+}
+
+/// The hours of a night as a method has them, where it names the longest.
+fn night_of(step: &Step, time: Spread<Time>) -> Option<String> {
+    let said = |f: &&Fact| matches!(&f.kind, FactKind::Duration { value, .. } if value == &time);
+    let at = step.facts.iter().find(said)?.span.start;
+    let range = time.low().as_minutes() < time.high().as_minutes();
+    (range && !names_no_longest(&step.text, at)).then(|| minutes(time))
 }
