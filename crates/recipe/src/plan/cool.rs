@@ -274,6 +274,10 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
         let Some(baked) = chain.iter().rposition(|&t| list[t].what == "bake") else {
             continue;
         };
+        let mut out = chain[baked..].iter().copied();
+        let after = out.find(|&t| matches!(list[t].what, "cool" | "take_out"));
+        let out = after.unwrap_or(chain[baked]);
+        let hot = goes_on_hot(build, list, out, asked);
         if !asked {
             continue;
         }
@@ -292,8 +296,6 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
         if let (None, Some(bake), Some(least)) = (piece, list[baked].wait, small.wait) {
             wait.span = as_thick(bake.span, least.span, wait.span);
         }
-        let mut out = chain[baked..].iter().copied();
-        let after = out.find(|&t| matches!(list[t].what, "cool" | "take_out"));
         let cools = |t: usize| list[t].what == "cool";
         let wait_least = wait.span.least;
         let long = |t: usize| {
@@ -317,8 +319,6 @@ pub(super) fn before_cutting(build: &Build<'_>, list: &mut Vec<Task>, chains: &[
             same(&mut list[cool], usual, wait);
             continue;
         }
-        let out = after.unwrap_or(chain[baked]);
-        let hot = goes_on_hot(build, list, out);
         let mut task = Task {
             hands: Span::one(0.0),
             hands_basis: Basis::Reworked,
@@ -355,8 +355,9 @@ const ON_HOT: [&str; 3] = ["brush", "soak", "prick"];
 /// Verbs of what goes on hot where the method says so.
 const SAID_HOT: [&str; 6] = ["dip", "drizzle", "glaze", "pour", "spoon", "toss"];
 
-/// What goes on a bake that is out of the oven at `out`, before it cools: each is done soon.
-fn goes_on_hot(build: &Build<'_>, list: &mut [Task], out: usize) -> Vec<usize> {
+/// What goes on a bake that is out of the oven at `out`, before it cools: each is done soon. On a bread that is brushed
+/// it does so unsaid.
+fn goes_on_hot(build: &Build<'_>, list: &mut [Task], out: usize, bread: bool) -> Vec<usize> {
     let puts = |t: &Task| {
         let step = t.step.and_then(|s| build.recipe.steps.get(s - 1));
         let name = words(&t.name);
@@ -365,13 +366,18 @@ fn goes_on_hot(build: &Build<'_>, list: &mut [Task], out: usize) -> Vec<usize> {
             let hot = || each(&s.text).any(|said| at_once(said) && name_in(&name, said));
             t.wait.is_none()
                 && !wants_cold(&s.text, &name)
-                && (does(&ON_HOT) || does(&SAID_HOT) && hot())
+                && (bread && does(&ON_HOT) || (does(&ON_HOT) || does(&SAID_HOT)) && hot())
         })
     };
+    // An empty case is cold again when the tart is baked.
+    let between = |c: usize| {
+        let what = list[c].what;
+        what.starts_with("cool") || what == "bake" && c != out
+    };
+    let between: Vec<usize> = (0..list.len()).filter(|&c| between(c)).collect();
     let cools = |list: &[Task], t: usize| {
-        (0..list.len()).any(|c| {
-            list[c].what.starts_with("cool") && reaches(list, out, c) && reaches(list, c, t)
-        })
+        let mut all = between.iter();
+        all.any(|&c| reaches(list, out, c) && reaches(list, c, t))
     };
     let all = 0..list.len();
     let hot: Vec<usize> = all
