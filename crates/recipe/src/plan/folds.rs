@@ -138,10 +138,53 @@ fn at_intervals(text: &str, out: &mut Vec<Draft>) {
     }
 }
 
+/// How many more folds a sentence gives: 'Roll and fold twice more', 'Roll and fold again'.
+fn more_folds(said: &str) -> Option<u32> {
+    let words = words(said);
+    let says = |list: &[&str]| words.iter().any(|w| list.contains(&w.as_str()));
+    if !says(&["fold", "folding"]) || !says(&["again", "more", "repeat"]) || says(&["in", "into"]) {
+        return None;
+    }
+    let times = words
+        .windows(2)
+        .find_map(|w| match (w[0].as_str(), w[1].as_str()) {
+            ("twice", _) | (_, "twice") => Some(2),
+            ("thrice", _) => Some(3),
+            (n, "more" | "time") => number_word(n).or_else(|| n.parse().ok()),
+            _ => None,
+        });
+    Some(times.unwrap_or(1)).filter(|n| (1..=MOST).contains(n))
+}
+
+/// Behind a wait a dough is rolled and folded again: a step says each activity once.
+fn again(text: &str, out: &mut Vec<Draft>) {
+    for said in sentences(text) {
+        let Some(n) = more_folds(&text[said.clone()]) else {
+            continue;
+        };
+        let told = |d: &Draft| said.contains(&d.at) && (d.is_work() || given(text, d.at).is_some());
+        let rolled = |d: &Draft| d.at < said.start && d.name.to_lowercase().contains("fold");
+        let before = out.iter().rposition(|d| d.at < said.start);
+        let waits = before.filter(|&b| !out[b].is_work());
+        if let Some(b) = waits.filter(|_| !out.iter().any(told) && out.iter().any(rolled)) {
+            let usual = table::of("roll");
+            let name = match n {
+                1 => "Roll, fold again".to_owned(),
+                n => format!("Roll, fold {n} times more"),
+            };
+            let mut fold = Draft::usual(usual, &name);
+            fold.hands = fold.hands.times(f64::from(n));
+            fold.at = said.start;
+            out.insert(b + 1, fold);
+        }
+    }
+}
+
 /// The stretches of a step with each of its folds and rests apart: 'three folds, chilling 30 minutes
 /// between each' is three times work and two waits.
 pub(super) fn one_by_one(text: &str, mut drafts: Vec<Draft>) -> Vec<Draft> {
     at_intervals(text, &mut drafts);
+    again(text, &mut drafts);
     let mut out: Vec<Draft> = Vec::new();
     for rest in drafts {
         let waits = matches!(rest.what, "chill" | "rest" | "freeze") && rest.wait.is_some();

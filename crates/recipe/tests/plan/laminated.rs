@@ -199,3 +199,22 @@ fn a_cold_wait_is_limited_in_half_hours() {
     }
     assert!(limited > 0, "24 h are shared by three waits");
 }
+
+/// By the method's own words: each fold stands between two chills.
+#[test]
+fn a_fold_again_behind_a_chill_is_not_lost() {
+    for (again, said) in [
+        ("Roll and fold twice more", "Roll, fold 2 times more"),
+        ("Roll and fold again", "Roll, fold again"),
+    ] {
+        let t = of(
+            &sheet(&format!(
+                "Rough puff squares\n\nPastry\n300 g plain flour\n200 g butter\n120 ml water\n\n1. Cut the butter into the flour, add the water. Roll to a rectangle and fold in three. Chill for 20 minutes. {again}. Chill for 30 minutes.\n2. Roll out, cut into squares and bake at 200 °C for 20 minutes.\n"
+            )),
+            1.0,
+        );
+        let first = t.list.iter().filter(|t| t.step == Some(1));
+        let names: Vec<&str> = first.map(|t| t.name.as_str()).collect();
+        assert!(names.ends_with(&["Chill", said, "Chill"]), "{names:?}");
+    }
+}
