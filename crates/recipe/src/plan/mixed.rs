@@ -1,6 +1,7 @@
 //! What mixes or ripens a part where the method's words alone make no task of it.
 
 use super::build::{Build, Placed, placed};
+use super::join::own_lines;
 use super::step::Draft;
 use super::table;
 use super::taken;
@@ -89,6 +90,20 @@ impl Build<'_> {
         (many && !told && !out.iter().any(works)).then_some((at, step))
     }
 
+    /// Whether a part is a list, each line of which the method takes by its name: 'To finish' with an egg and pearl
+    /// sugar.
+    fn is_a_list(&self, c: usize) -> bool {
+        let name = words(&self.w.rework.components[c].name);
+        let said: Vec<String> = self
+            .recipe
+            .steps
+            .iter()
+            .flat_map(|s| words(&s.text))
+            .collect();
+        let lines = own_lines(self, c);
+        name.first().is_some_and(|w| w == "to") && lines.iter().all(|l| said.contains(l))
+    }
+
     /// What a component needs that no step speaks of.
     pub(super) fn without_method(
         &self,
@@ -105,7 +120,7 @@ impl Build<'_> {
         let as_it_is = component.style.is_none() && taken::is_taken(self, c);
         // Flowers and biscuits to finish with: nothing of them is weighed, so nothing is mixed.
         let nothing = component.reworked.total.likely().as_grams() <= 0.0;
-        if as_it_is || nothing || taken::is_mixed(self, c) {
+        if as_it_is || nothing || taken::is_mixed(self, c) || self.is_a_list(c) {
             return;
         }
         out.push(guess("mix", "Mix"));
@@ -125,10 +140,15 @@ fn is_heat(d: &Draft) -> bool {
     matches!(d.what, "bake" | "boil" | "fry")
 }
 
-/// Whether a stretch mixes: 'Boil, mix' is one.
+/// Whether a stretch mixes: 'Boil, mix' and 'Line pan, whip whites' do.
 fn mixes(p: &Placed) -> bool {
-    let mut names = p.draft.name.split(", ");
-    MIXING.contains(&p.draft.what) || names.any(|n| n.to_lowercase().starts_with("mix"))
+    const VERBS: [&str; 7] = ["mix", "whip", "cream", "fold", "knead", "rub", "toss"];
+    let verbs = p
+        .draft
+        .name
+        .split(", ")
+        .filter_map(|n| words(n).into_iter().next());
+    MIXING.contains(&p.draft.what) || verbs.into_iter().any(|v| VERBS.contains(&v.as_str()))
 }
 
 /// Whether no step says when a part is mixed: one whose eggs and milk come together before the next takes

@@ -78,7 +78,7 @@ pub(super) fn is_mixed(build: &Build<'_>, c: usize) -> bool {
     build.recipe.steps.iter().any(|s| {
         let text = taking(&s.text);
         let said = words(&text);
-        let mixes = [A::Mix, A::Whip]
+        let mixes = [A::Mix, A::Whip, A::Boil, A::Melt]
             .iter()
             .any(|a| s.facts.iter().any(|f| f.does(*a)));
         let foods = mine.iter().filter(|w| said.contains(w)).count();
@@ -92,7 +92,9 @@ pub(super) fn is_mixed(build: &Build<'_>, c: usize) -> bool {
 
 /// Whether a sentence mixes a part by its name: 'Mix the garlic filling', not 'stir the filling into the cream'.
 fn mixes_it(said: &str, name: &[String]) -> bool {
-    const MIXES: [&str; 7] = ["beat", "blend", "make", "mix", "stir", "whip", "whisk"];
+    const MIXES: [&str; 10] = [
+        "beat", "blend", "boil", "make", "melt", "mix", "simmer", "stir", "whip", "whisk",
+    ];
     const INTO: [&str; 5] = ["in", "into", "over", "through", "under"];
     let between = |w: &String| matches!(w.as_str(), "the" | "your" | "up") || name.contains(w);
     said.split(',').map(words).any(|clause| {

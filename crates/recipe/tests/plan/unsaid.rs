@@ -174,3 +174,32 @@ fn a_batter_that_is_only_told_to_be_made_is_mixed() {
     assert!(comes_after(&t, streusel, mix));
     assert!(comes_after(&t, at(&t, "cake:bake"), streusel));
 }
+
+/// By the methods' own words: what they mix, boil or take line by line is not mixed once more.
+#[test]
+fn nothing_is_mixed_twice() {
+    let bake = "Bake at 180 °C for 30 minutes.";
+    for text in [
+        format!(
+            "Fig pavlova\n\nMeringue\n4 egg whites\n220 g caster sugar\n1 tbsp cornflour\n2 tbsp milk powder\n\nTopping\n300 ml cream\n\n1. Line a baking tray, whip the egg whites and sugar, spread on the tray. {bake}\n2. Whip the cream and spread over the meringue.\n"
+        ),
+        format!(
+            "Rye cake\n\nCake\n200 g butter\n200 g sugar\n3 eggs\n200 g plain flour\n\nSyrup\n100 g sugar\n100 ml orange juice\n\n1. Beat the butter, sugar, eggs and flour. {bake}\n2. Boil the syrup for 3 minutes and pour over the hot cake.\n"
+        ),
+        format!(
+            "Aniseed knots\n\nDough\n500 g bread flour\n250 g milk\n7 g instant yeast\n\nTo finish\n1 egg\n30 g pearl sugar\n\n1. Mix the dough and let rise for 1 hour. Shape.\n2. Brush with egg and sprinkle with pearl sugar. {bake}\n"
+        ),
+    ] {
+        let t = super::of(&super::sheet(&text), 1.0);
+        let bare = t
+            .list
+            .iter()
+            .filter(|t| t.name == "Mix" && t.step.is_none());
+        assert_eq!(
+            bare.count(),
+            0,
+            "{text}: {:?}",
+            t.list.iter().map(|t| &t.name).collect::<Vec<_>>()
+        );
+    }
+}
