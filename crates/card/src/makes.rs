@@ -75,7 +75,7 @@ pub(crate) fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch
     let times = batch.map_or(1.0, |b| b.factor);
     let read = rework.formula.recipe.makes.as_ref();
     // Words of the recipe once are of no use at another size; a count can be scaled.
-    let counts = read.is_some_and(|m| m.count.is_some());
+    let counts = read.is_some_and(|m| m.count.is_some()) && batch.is_none_or(|b| b.count.is_some());
     if let Some(batch) = batch
         && (batch.components.iter().any(|c| c.factor <= 0.0) || !counts)
     {

@@ -22,7 +22,7 @@ pub use ask::{AskError, Figures, Origin, Place, Value};
 pub use bake::{Bake, Baked, CoreTarget, Curve, PROBE, bake, crumb_diffusivity};
 pub use chosen::{Estimate, chosen, own_minutes};
 pub use dough::{Coldest, Dough, DoughAsk, Friction, HOTTEST_WATER, Water, dough};
-pub use given::{Given, given};
+pub use given::{Given, Stretch, given};
 pub use notes::{HeatField, HeatNotes};
 pub use oven::{OvenFact, facts, offered};
 pub use pan::{Make, Outline, Pan};

@@ -466,7 +466,7 @@ fn a_bake_in_two_stages_is_one() {
         assert_eq!(g.written.expect("a bake").likely().as_minutes(), 35.0);
         assert!((g.oven.expect("an oven").as_celsius() - 6700.0 / 35.0).abs() < 0.1);
         assert_eq!(g.stages, 1, "{bake}");
-        let staged = g.staged.expect("two stages");
+        let staged = g.staged().expect("two stages");
         assert_eq!(
             staged,
             "10 min at 220 °C (425 °F), then 25 min at 180 °C (350 °F)"
@@ -482,7 +482,7 @@ fn a_bake_in_two_stages_is_one() {
             14.0,
             "{bake}"
         );
-        assert_eq!((g.stages, g.staged), (2, None), "{bake}");
+        assert_eq!((g.stages, g.staged()), (2, None), "{bake}");
     }
 }
 

@@ -273,7 +273,7 @@ impl Figures<'_> {
                 ),
                 PRACTICE,
             ));
-            if let Some(words) = self.given.and_then(|g| g.staged.as_ref()) {
+            if let Some(words) = self.given.and_then(Given::staged) {
                 all.push(Advice::new(
                     format!("The method bakes {words}: taken as one bake at the mean of its ovens by time, which is only near"),
                     "follows from the recipe",

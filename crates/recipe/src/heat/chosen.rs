@@ -2,12 +2,12 @@
 //! and card have.
 
 use super::ask::{Figures, Place};
-use super::given::{Given, given};
+use super::given::{Given, Stretch, given};
 use super::notes::HeatField;
 use crate::own_method;
 use crate::plan::by_own_method;
 use crate::recipe::{Activity, FactKind};
-use crate::rework::ChosenBake;
+use crate::rework::{ChosenBake, SAME_OVEN};
 use crate::sheet::{Sheet, Worked};
 use crate::size::pan::{OwnPan, Said};
 use larder::Larder;
@@ -22,8 +22,12 @@ pub struct Estimate {
     pub time: Spread<Time>,
     /// The oven, as a still oven's.
     pub oven: Temperature,
+    /// That oven is another than the method's, and one for all of the bake.
+    pub in_one: bool,
     /// What the baker's own method says of it, which stands: see [`own_minutes`].
     pub own: Option<Spread<Time>>,
+    /// Its times one after another, each with its oven: one, but where the method bakes in several.
+    pub stretches: Vec<Stretch>,
 }
 
 impl Figures<'_> {
@@ -35,14 +39,32 @@ impl Figures<'_> {
     #[must_use]
     pub fn estimate(&self, own: Option<Spread<Time>>) -> Option<Estimate> {
         let b = self.bake().ok()??;
-        let parts = self.given?.parts.clone();
+        let given = self.given?;
         let time = super::bake(&b).ok()?.time;
-        let oven = b.oven;
-        Some(Estimate {
-            parts,
+        let whole = Stretch {
             time,
-            oven,
+            oven: Some(b.oven),
+        };
+        // One oven for all of it, where another is chosen than the method's.
+        let in_one = (b.oven - b.known_oven).as_celsius().abs() >= SAME_OVEN;
+        let stretches = match given.stretched(time) {
+            all if all.len() < 2 => vec![whole],
+            all if in_one => {
+                let each = all.into_iter().map(|s| Stretch {
+                    time: s.time,
+                    ..whole
+                });
+                each.collect()
+            }
+            all => all,
+        };
+        Some(Estimate {
+            parts: given.parts.clone(),
+            time,
+            oven: b.oven,
+            in_one,
             own,
+            stretches,
         })
     }
 }
@@ -102,13 +124,15 @@ impl Worked {
         let Some(e) = figures.estimate(own_minutes(&self, sheet)) else {
             return self;
         };
-        let once = given.filter(|g| g.stages == 1 && g.staged.is_none());
-        if let Some(written) = once.and_then(|g| g.written) {
+        let once = given.filter(|g| g.stages == 1 && g.written.is_some());
+        if let Some(g) = once {
             let bake = ChosenBake {
-                written,
+                written: g.stretches.iter().map(|s| s.time).collect(),
                 time: e.time,
                 oven: e.oven,
+                in_one: e.in_one,
                 own: e.own,
+                stretches: e.stretches.iter().map(|s| s.time).collect(),
             };
             self.rework.with_bake(&e.parts, &bake);
         }

@@ -81,12 +81,63 @@ pub struct Given {
     pub dough_unweighed: usize,
     /// Bakes that the method names one after another; the longest is taken.
     pub stages: usize,
-    /// What that bake is where it goes through several ovens or times: '10 min at 220 °C, then 25 min
-    /// at 180 °C'. Its oven is their mean by time.
-    pub staged: Option<String>,
+    /// That bake's times one after another, each with its oven. Its oven is their mean by time.
+    pub stretches: Vec<Stretch>,
 }
 
+/// A time in the oven, of one bake that may have several.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stretch {
+    /// How long.
+    pub time: Spread<Time>,
+    /// The oven, as a still oven's; `None` where the method does not say.
+    pub oven: Option<Temperature>,
+}
+
+/// A first time in the oven that is no more than this share of the whole is a start, to set or to brown: it stays as
+/// it is where the whole takes longer (our own judgement, no source).
+const START: f64 = 1.0 / 3.0;
+
 impl Given {
+    /// What the bake is where it goes through several ovens or times: '10 min at 220 °C, then 25 min at 180 °C'.
+    #[must_use]
+    pub fn staged(&self) -> Option<String> {
+        let several = self.stretches.len() > 1;
+        several.then(|| staged_words(&self.stretches))
+    }
+
+    /// The times of a bake that takes so long in all: the same in proportion. Where it takes longer than written, and
+    /// its first is only a start, that stays as said and the others take the rest.
+    pub(super) fn stretched(&self, whole: Spread<Time>) -> Vec<Stretch> {
+        let sum = |all: &[Stretch]| {
+            all.iter()
+                .map(|s| s.time.likely().as_minutes())
+                .sum::<f64>()
+        };
+        let all = sum(&self.stretches);
+        let start = match self.stretches.as_slice() {
+            [first, _, ..] => first.time,
+            _ => Spread::exact(Time::minutes(0.0)),
+        };
+        let begun = start.likely().as_minutes();
+        let stays = begun > 0.0 && begun <= all * START && whole.low().as_minutes() >= all;
+        let kept = if stays { begun } else { 0.0 };
+        let share = |s: &Stretch| s.time.likely().as_minutes() / (all - kept);
+        let part = |t: Time, share: f64| Time::minutes((t.as_minutes() - kept) * share);
+        let of = |(i, s): (usize, &Stretch)| {
+            if stays && i == 0 {
+                return *s;
+            }
+            let time = Spread::new(
+                part(whole.low(), share(s)),
+                part(whole.likely(), share(s)),
+                part(whole.high(), share(s)),
+            );
+            Stretch { time, ..*s }
+        };
+        self.stretches.iter().enumerate().map(of).collect()
+    }
+
     /// What goes into one of the recipe's own pans.
     pub(super) fn each_once(&self) -> Mass {
         self.once * (1.0 / f64::from(self.pans))
@@ -240,7 +291,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         dough_unweighed: c.unweighed(),
         parts: panful.parts,
         stages: bakes.len(),
-        staged: longest_bake.and_then(Bakes::words),
+        stretches: longest_bake.map_or(Vec::new(), Bakes::stretches),
     })
 }
 
@@ -276,23 +327,28 @@ impl Bakes {
         Some(if self.0.len() == 1 { one } else { mean })
     }
 
-    fn words(&self) -> Option<String> {
-        if self.0.len() < 2 {
-            return None;
-        }
-        let each = self.0.iter().map(|(time, oven)| {
-            let minutes = super::clock(time.likely().as_minutes());
-            match oven {
-                Some(s) => {
-                    let dial = OvenSetting(s.temperature);
-                    let (c, f) = (dial.dial_celsius(), dial.beside_celsius());
-                    format!("{minutes} at {c} °C ({f} °F)")
-                }
-                None => minutes,
-            }
+    fn stretches(&self) -> Vec<Stretch> {
+        let each = self.0.iter().map(|(time, oven)| Stretch {
+            time: *time,
+            oven: oven.map(|s| s.temperature),
         });
-        Some(each.collect::<Vec<_>>().join(", then "))
+        each.collect()
     }
+}
+
+fn staged_words(all: &[Stretch]) -> String {
+    let each = all.iter().map(|s| {
+        let minutes = super::clock(s.time.likely().as_minutes());
+        match s.oven {
+            Some(oven) => {
+                let dial = OvenSetting(oven);
+                let (c, f) = (dial.dial_celsius(), dial.beside_celsius());
+                format!("{minutes} at {c} °C ({f} °F)")
+            }
+            None => minutes,
+        }
+    });
+    each.collect::<Vec<_>>().join(", then ")
 }
 
 /// Words that lead from one time of a bake to its next.

@@ -6,7 +6,7 @@ use super::stands::Breach;
 use super::step::capital;
 use super::task::{Basis, Span, Task};
 use super::warm::{Limit, Warm};
-use crate::heat::Estimate;
+use crate::heat::{Estimate, Stretch};
 use crate::rework::{BY_HEAT, Kept};
 use crate::sheet::{Sheet, Worked};
 use larder::Gluten;
@@ -65,34 +65,50 @@ impl Tasks {
         let own = sheet.steps.iter().find(|s| s.step == key);
         own.filter(|s| !self.idle.contains(&s.step))
     }
-    /// Takes the time of a bake that the Heat page has for the pan and the oven chosen; the baker's own minutes stand,
-    /// and so does a bake in several stretches.
+    /// Takes the time of a bake that the Heat page has for the pan and the oven chosen, over its stretches where it has
+    /// several; the baker's own minutes stand, and so do several stretches of an own method.
     pub(super) fn with_heat(mut self, e: &Estimate) -> Self {
         let mine = |t: &&mut Task| t.what == "bake" && t.cooks && !t.left_out;
         let of = |t: &&mut Task| e.parts.contains(&t.component);
         let mut bakes: Vec<&mut Task> = self.list.iter_mut().filter(mine).filter(of).collect();
-        let [bake] = bakes.as_mut_slice() else {
+        let whole = [Stretch {
+            time: e.time,
+            oven: Some(e.oven),
+        }];
+        let stretches = match e.own {
+            Some(_) => &whole[..],
+            None => &e.stretches,
+        };
+        let several = stretches.len() > 1;
+        if bakes.len() != stretches.len() || several && self.own_method {
             return self;
-        };
-        let Some(wait) = bake.wait.as_mut().filter(|_| bake.wait_basis != Basis::Own) else {
-            return self;
-        };
-        let span = Span::from(e.time);
-        let span = Span::of(span.least.round(), span.usual.round(), span.most.round());
-        bake.notes.retain(|n| !n.starts_with(pans::ANOTHER_TIN));
-        let oven = OvenSetting(e.oven).dialled().as_celsius();
-        let whose = if e.own.is_some() {
-            wait.oven.get_or_insert(oven);
-            "The minutes are your method’s own; "
-        } else {
-            wait.span = span;
-            wait.oven = Some(oven);
-            (bake.wait_basis, bake.longest_ours) = (Basis::Reworked, false);
-            ""
-        };
-        bake.notes.push(capital(&format!(
-            "{whose}about {span} {BY_HEAT}: check with a probe."
-        )));
+        }
+        for (bake, stretch) in bakes.iter_mut().zip(stretches) {
+            let Some(wait) = bake.wait.as_mut().filter(|_| bake.wait_basis != Basis::Own) else {
+                continue;
+            };
+            let rounded = |time| {
+                let span = Span::from(time);
+                Span::of(span.least.round(), span.usual.round(), span.most.round())
+            };
+            let (span, all) = (rounded(stretch.time), rounded(e.time));
+            bake.notes.retain(|n| !n.starts_with(pans::ANOTHER_TIN));
+            let oven = stretch.oven.unwrap_or(e.oven);
+            let oven = OvenSetting(oven).dialled().as_celsius();
+            let whose = if e.own.is_some() {
+                wait.oven.get_or_insert(oven);
+                "The minutes are your method’s own; "
+            } else {
+                wait.span = span;
+                wait.oven = Some(oven);
+                (bake.wait_basis, bake.longest_ours) = (Basis::Reworked, false);
+                ""
+            };
+            let in_all = if several { " for the whole bake" } else { "" };
+            bake.notes.push(capital(&format!(
+                "{whose}about {all}{in_all} {BY_HEAT}: check with a probe."
+            )));
+        }
         self
     }
     /// The tasks that no other follows.

@@ -16,7 +16,7 @@ pub(super) mod shape;
 mod tests;
 
 use baked_in::NotedBake;
-pub(crate) use baked_in::{BY_HEAT, ChosenBake};
+pub(crate) use baked_in::{BY_HEAT, ChosenBake, SAME_OVEN};
 pub(super) use facts::{does, last_of};
 pub(crate) use facts::{in_the_cold, longer, names_no_longest, sets_a_custard};
 pub use gel::Gel;

@@ -44,7 +44,8 @@ pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, Gel, MethodNote, gas_mark};
 pub(crate) use method::{
-    BY_HEAT, ChosenBake, Setting, in_the_cold, names_no_longest, of_bake, settings, sheet_sides,
+    BY_HEAT, ChosenBake, SAME_OVEN, Setting, in_the_cold, names_no_longest, of_bake, settings,
+    sheet_sides,
 };
 pub use oven::Baked;
 pub(crate) use oven::kept_in_oven;

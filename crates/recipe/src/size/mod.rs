@@ -168,7 +168,8 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
         .map_or(f64::INFINITY, likely)
         .min(likely(main.makes));
     let of_main = main.factor;
-    let said = target::makes(rework).filter(|_| !ask.only);
+    let said = target::makes(rework)
+        .filter(|s| !ask.only && (s.2 || !found.out_of_hollows(rework.panful(batch.main))));
     if let Some((low, high, servings)) = said {
         // Half the dough makes half the buns, as heavy as before.
         let times = if servings { batch.factor } else { of_main };
@@ -198,7 +199,7 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
     let whole = if ask.only {
         None
     } else {
-        whole_piece(batch, rework, number)
+        whole_piece(batch, rework, (number, each))
     };
     batch.pieces = Some(PieceCount {
         whole,
@@ -212,7 +213,14 @@ fn count(batch: &mut Batch, rework: &Rework, found: &Found, ask: &Ask) {
 /// A piece with all that goes into it: the part that is divided, or the one it goes into, and the
 /// other parts that nothing uses, a filling or an icing. `None` where the piece is that part alone,
 /// or where something has no weight.
-fn whole_piece(batch: &Batch, rework: &Rework, number: f64) -> Option<WholePiece> {
+///
+/// # Inputs
+/// - `number`, `of_main`: so many pieces, and the grams of the part that is divided in each.
+fn whole_piece(
+    batch: &Batch,
+    rework: &Rework,
+    (number, of_main): (f64, f64),
+) -> Option<WholePiece> {
     let root =
         |c: &usize| rework.components[*c].used.is_none() && batch.components[*c].factor > 0.0;
     let roots: Vec<usize> = (0..batch.components.len()).filter(root).collect();
@@ -226,7 +234,12 @@ fn whole_piece(batch: &Batch, rework: &Rework, number: f64) -> Option<WholePiece
     let one = Spread::exact(Ratio::new(1.0));
     let panful = rework.panful(batch.main);
     let makes = |c: usize| {
-        let share = panful.put_on(c).map_or(1.0, |p| p.0);
+        // Of the part that is divided what is in the pieces, not what stays in the bowl.
+        let share = match panful.put_on(c) {
+            Some(p) => p.0,
+            None if c == batch.main => of_main * number / likely(batch.components[c].makes),
+            None => 1.0,
+        };
         batch.components[c].makes.scaled(share)
     };
     let raw = roots.iter().map(|c| makes(*c));

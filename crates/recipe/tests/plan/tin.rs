@@ -130,3 +130,60 @@ fn minutes_of_the_bakers_own_method_stand() {
         assert_eq!(wait(&t).most == 50.0, stands, "{pan}");
     }
 }
+
+const MUFFINS: &str = "Pear muffins\n\nMakes 12 muffins\n\n270 g plain flour\n200 g sugar\n2½ tsp baking powder\n2 eggs\n180 ml buttermilk\n115 g butter, melted\n150 g pears, diced\n\nMethod\n1. Heat the oven to 400 F. Line a 12-cup muffin tin with papers.\n2. Whisk all but the pears and fold those in. Divide among the cups.\n3. Bake 5 minutes, then lower the oven to 375 F and bake 17 to 20 minutes more.\n";
+
+/// Two ovens one after another are one bake: in a loaf tin its start stays, the rest takes what Heat adds. Plan, Bench
+/// and card had kept the muffins' minutes. The sums are by hand: of what Heat says in all, 5 minutes are the start.
+#[test]
+fn a_bake_in_two_ovens_takes_the_time_of_heat() {
+    let mut s = sheet(MUFFINS);
+    let pans = Pans {
+        pan: "loaf 9x5".to_owned(),
+        count: 1,
+        fill: None,
+        full: false,
+        water: None,
+    };
+    s.size = Some(Target::Pan(pans).into());
+    let (w, e, t) = heated(&s);
+    let bakes: Vec<_> = t.list.iter().filter(|t| t.what == "bake").collect();
+    let waits: Vec<_> = bakes.iter().map(|b| b.wait.expect("a wait")).collect();
+    assert_eq!(waits.len(), 2, "{bakes:?}");
+    assert_eq!((waits[0].span.least, waits[0].span.most), (5.0, 5.0));
+    assert_eq!(waits[0].oven.map(f64::round), Some(200.0));
+    let (low, high) = (minutes(e.time.low()), minutes(e.time.high()));
+    assert!(low > 40.0, "{e:?}");
+    assert!((waits[1].span.least + 5.0 - low).abs() <= 1.0);
+    assert!((waits[1].span.most + 5.0 - high).abs() <= 1.0);
+    assert!(
+        bakes[1]
+            .notes
+            .iter()
+            .any(|n| n.contains("for the whole bake"))
+    );
+    let mut notes = w.rework.components.iter().flat_map(|c| &c.method_notes);
+    let note = notes.find(|n| n.rule == "bake longer").expect("a note");
+    let (rest, most) = (waits[1].span.least, waits[1].span.most);
+    assert!(
+        note.text
+            .contains(&format!("allow {low}–{high} minutes in all, 5 minutes at "))
+            && note
+                .text
+                .contains(&format!("then {rest}–{most} minutes at "))
+            && note.text.contains("by the Heat page"),
+        "{}",
+        note.text
+    );
+    // One oven that is chosen for it all bakes it in one.
+    s.heat.insert("oven".to_owned(), "350 F".to_owned());
+    let (w, e, t) = heated(&s);
+    let bakes = t.list.iter().filter(|t| t.what == "bake");
+    let most: f64 = bakes.map(|b| b.wait.expect("a wait").span.most).sum();
+    assert!((most - minutes(e.time.high())).abs() <= 1.0, "{most}");
+    let (low, high) = (minutes(e.time.low()), minutes(e.time.high()));
+    let mut notes = w.rework.components.iter().flat_map(|c| &c.method_notes);
+    let note = notes.find(|n| n.rule == "bake longer").expect("a note");
+    let said = format!("allow {low}–{high} minutes at 180 °C / 350 °F, by the");
+    assert!(note.text.contains(&said), "{}", note.text);
+}

@@ -96,7 +96,11 @@ fn of_a_streusel_what_is_put_on_counts() {
         .raw
         .likely()
         .as_grams();
-    near(whole, (makes(part(&batch, "batter")) + 50.0) / 10.0, 0.2);
+    near(
+        whole,
+        (makes(part(&batch, "batter")) / 1.02 + 50.0) / 10.0,
+        0.2,
+    );
     let over = batch
         .cautions
         .iter()

@@ -3,7 +3,9 @@
 
 use super::MethodNote;
 use super::oven::{Setting, Stage};
-use super::say::{degrees, joined, minutes, oven_allowed, stage_allowed, stage_stated};
+use super::say::{
+    all_minutes, degrees, joined, minutes, oven_allowed, stage_allowed, stage_stated,
+};
 use crate::rework::Rework;
 use crate::rework::process::{becomes, in_another_oven};
 use quantity::{OvenSetting, Spread, Temperature, Time};
@@ -11,7 +13,7 @@ use quantity::{OvenSetting, Spread, Temperature, Time};
 /// Whose reckoning a time is, behind it.
 pub(crate) const BY_HEAT: &str = "by the Heat page for the tin and the oven chosen";
 /// Ovens nearer than this, °C, are one on a dial.
-const SAME_OVEN: f64 = 3.0;
+pub(crate) const SAME_OVEN: f64 = 3.0;
 
 /// The bake that a note is of.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,26 +37,38 @@ impl NotedBake {
         format!("Step {step} bakes for {stated}: {allow}. The time is a guess; {decides}.")
     }
 
-    /// Its one stage, where that is all of it and has this time.
-    fn only(&self, written: Spread<Time>) -> Option<&Stage> {
-        match self.stages.as_slice() {
-            [stage] if stage.times == [written] => Some(stage),
-            _ => None,
-        }
+    /// Whether these times are all of it.
+    fn is(&self, written: &[Spread<Time>]) -> bool {
+        let mut times = self.stages.iter().flat_map(|s| &s.times);
+        written.iter().all(|w| times.next() == Some(w)) && times.next().is_none()
+    }
+
+    /// Its stages at other times, as many as it has.
+    fn at(&self, times: &[Spread<Time>]) -> Vec<Stage> {
+        let mut times = times.iter().copied();
+        let at = |s: &Stage| Stage {
+            times: times.by_ref().take(s.times.len()).collect(),
+            oven: s.oven,
+        };
+        self.stages.iter().map(at).collect()
     }
 }
 
 /// A bake as it is worked out for the tin, the oven and the weight chosen.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct ChosenBake {
-    /// The time that the recipe has for it: the only one.
-    pub written: Spread<Time>,
+    /// The times that the recipe has for it, one after another: all that it has.
+    pub written: Vec<Spread<Time>>,
     /// The time worked out.
     pub time: Spread<Time>,
     /// Its oven, as a still oven's.
     pub oven: Temperature,
+    /// That oven is another than the method's, and one for all of the bake.
+    pub in_one: bool,
     /// What the baker's own method says of it, which stands.
     pub own: Option<Spread<Time>>,
+    /// The time worked out over those of the recipe, as many.
+    pub stretches: Vec<Spread<Time>>,
 }
 
 impl ChosenBake {
@@ -64,12 +78,22 @@ impl ChosenBake {
         (apart >= SAME_OVEN).then(|| said.at(self.oven))
     }
 
-    /// `49–83 minutes at 170 °C / 340 °F to 180 °C / 350 °F (…)`.
-    fn allowed(&self, stage: &Stage) -> String {
-        let time = minutes(self.time);
-        match stage.oven.and_then(|o| self.other_oven(o)) {
-            Some(other) => format!("{time} at {}", degrees(other, 0.0)),
-            None => format!("{time}{}", oven_allowed(stage)),
+    /// `49–83 minutes at 170 °C / 340 °F to 180 °C / 350 °F (…)`; stage by stage where it has several.
+    fn allowed(&self, stages: &[Stage]) -> String {
+        let each = |s: &Stage| format!("{}{}", all_minutes(&s.times), oven_allowed(s));
+        match (stages, self.in_one_oven(stages)) {
+            (_, Some(other)) => format!("{} at {}", minutes(self.time), degrees(other, 0.0)),
+            ([stage], None) => each(stage),
+            (_, None) => format!("{} in all, {}", minutes(self.time), joined(stages, each)),
+        }
+    }
+
+    /// The one oven of it, where that is another than the method's.
+    fn in_one_oven(&self, stages: &[Stage]) -> Option<Setting> {
+        match stages {
+            [stage] => stage.oven.and_then(|o| self.other_oven(o)),
+            [.., last] if self.in_one => last.oven.map(|o| o.at(self.oven)),
+            _ => None,
         }
     }
 }
@@ -83,7 +107,7 @@ impl Rework {
     pub(crate) fn with_bake(&mut self, parts: &[usize], bake: &ChosenBake) {
         let is = |n: &MethodNote| {
             let noted = n.bake.as_ref();
-            noted.is_some_and(|b| b.only(bake.written).is_some())
+            noted.is_some_and(|b| b.is(&bake.written))
         };
         let found: Vec<usize> = parts
             .iter()
@@ -101,15 +125,14 @@ impl Rework {
         let Some((noted, step)) = note.bake.clone().zip(note.step) else {
             return;
         };
-        let Some(stage) = noted.only(bake.written) else {
-            return;
-        };
+        let stages = noted.at(&bake.stretches);
+        let one_oven = bake.in_one_oven(&stages);
         let own = bake.own.map_or(String::new(), |t| {
             format!(" Your own method’s {} stand.", minutes(t))
         });
         note.text = match noted.decides {
             Some(_) => {
-                let allow = format!("allow {}, {BY_HEAT}", bake.allowed(stage));
+                let allow = format!("allow {}, {BY_HEAT}", bake.allowed(&stages));
                 format!("{}{own}", noted.words(step, &allow))
             }
             None => format!(
@@ -118,7 +141,7 @@ impl Rework {
                 minutes(bake.time)
             ),
         };
-        if let Some(other) = stage.oven.and_then(|o| bake.other_oven(o)) {
+        if let Some(other) = one_oven {
             let dial = OvenSetting(other.temperature).dialled();
             note.ovens = vec![(dial, dial)];
         }
@@ -126,10 +149,10 @@ impl Rework {
         if noted.decides.is_some()
             && let Some(change) = changes.find(|c| c.what == "oven")
         {
-            let time = minutes(bake.time);
-            change.to = match stage.oven.and_then(|o| bake.other_oven(o)) {
-                Some(other) => in_another_oven(other, &time),
-                None => becomes(stage, &time),
+            let each = |s: &Stage| becomes(s, &all_minutes(&s.times));
+            change.to = match one_oven {
+                Some(other) => in_another_oven(other, &minutes(bake.time)),
+                None => joined(&stages, each),
             };
             change.range = Some(BY_HEAT.to_owned());
             change.sums.clear();

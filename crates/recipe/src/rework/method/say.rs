@@ -121,7 +121,7 @@ pub(in crate::rework) fn others(s: Setting, gas: bool) -> String {
 }
 
 /// Stages one after another.
-pub(super) fn joined(stages: &[Stage], word: fn(&Stage) -> String) -> String {
+pub(super) fn joined(stages: &[Stage], word: impl Fn(&Stage) -> String) -> String {
     let each: Vec<String> = stages.iter().map(word).collect();
     each.join(", then ")
 }

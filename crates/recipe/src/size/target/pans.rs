@@ -3,6 +3,7 @@
 use super::lining::Lining;
 use super::{Aim, Found, g, is_yeast_dough};
 use crate::household::percent;
+use crate::rework::Panful;
 use crate::size::ask::{Pans, Pieces, likely, plain};
 use crate::size::error::{SizeError, positive};
 use crate::size::pan::{Basis, Depth, Pan, Said, kind_word};
@@ -52,6 +53,21 @@ pub(in crate::size) struct PansToFill {
     count: u32,
     suits: Spread<Mass>,
     depth_change: Option<f64>,
+}
+
+impl Found {
+    /// Whether what the method bakes in hollows, as muffins are, goes into a pan that has none: it makes no such pieces.
+    pub(in crate::size) fn out_of_hollows(&self, own: &Panful) -> bool {
+        let hollows = |pan: &Pan| pan.hollows > 1;
+        let named = |words: &String| {
+            let words = words.to_lowercase();
+            ["muffin", "cupcake"].iter().any(|w| words.contains(w))
+        };
+        let whole = self.pans.as_ref().is_some_and(|into| !hollows(&into.pan));
+        whole
+            && (own.said.as_ref().is_some_and(|s| hollows(&s.pan))
+                || own.pan_words.as_ref().is_some_and(named))
+    }
 }
 
 impl Aim<'_> {
