@@ -640,3 +640,17 @@ fn a_batter_round_meat_or_fish_is_a_batter() {
     let stew = "Stew\n\nIngredients\n40 g plain flour\n800 g stewing beef\n500 ml beef stock\n\nMethod\n1. Toss the beef in the flour, add the stock and simmer for 2 hours.\n";
     assert_ne!(guess(stew).0, "pancake_crepe");
 }
+
+/// A curd that is made before a sponge bakes, and goes between its layers after it, is in no crumb to probe.
+#[test]
+fn no_probe_stands_beside_what_goes_on_afterwards() {
+    let r = of_text(
+        "Lemon layer cake\n\nFor the curd filling\n100 ml lemon juice\n3 egg yolks\n100 g caster sugar\n60 g butter\n\nFor the sponge\n225 g butter\n225 g caster sugar\n4 eggs\n225 g self-raising flour\n2 tbsp milk\n\nMethod\n1. To make the curd, stir juice, yolks, sugar and butter in a pan over a low heat for 8 minutes until it coats a spoon. Chill.\n2. Heat the oven to 180 C. Beat the butter with the sugar, add the eggs, fold in the flour and the milk. Divide between two 20 cm tins and bake for 22 minutes.\n3. Sandwich the cold cakes with the curd.\n",
+    );
+    let sponge = r.components.iter().position(|c| c.name == "sponge");
+    let notes = notes_of(&r, sponge.expect("a sponge"));
+    assert!(
+        notes.contains("95") && !notes.contains("Probe beside"),
+        "{notes}"
+    );
+}

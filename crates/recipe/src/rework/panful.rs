@@ -521,7 +521,7 @@ fn is_crumb_of(name: &str) -> bool {
 
 /// Whether a part is named in a step of the others before the last bake of the part asked about; `None`
 /// where nothing is baked or no step names it.
-fn goes_in(
+pub(super) fn goes_in(
     recipe: &Recipe,
     owners: &[usize],
     part: usize,

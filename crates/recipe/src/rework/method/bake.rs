@@ -6,8 +6,10 @@ use super::oven::{self, Stage};
 use super::say::{joined, stage_stated};
 use super::{Notes, PRACTICE};
 use crate::blind::{fills, since_empty};
-use crate::recipe::{Activity, Component, Fact, FactKind, Heat, Step};
+use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
 use crate::rework::custard::ON_THE_STOVE;
+use crate::rework::owners;
+use crate::rework::panful::goes_in;
 use crate::rework::steps::is_filling;
 
 /// The rule of a note on a bake that takes longer.
@@ -300,24 +302,29 @@ impl Notes<'_> {
         all > steps.iter().copied().filter(between).count()
     }
 
-    /// Whether another component is put in or on before the last bake.
+    /// Whether a filling of the recipe is in or on this component while it bakes: a step of another part has it so,
+    /// by its name or by what fills; none that is made or put on after the bake.
     fn bakes_a_filling(&self) -> bool {
-        let about = self.about;
+        const FILLS: [&str; 6] = ["filling", "fill ", "custard", "jam", "curd", "compote"];
+        let (recipe, part) = (self.about.recipe, self.about.component);
+        let owners = owners(recipe);
         let bakes = |s: &Step| doing(s, Activity::Bake).is_some();
-        let last = about
-            .steps
-            .iter()
-            .rev()
-            .find(|s| bakes(s))
-            .map(|s| s.number);
-        let other = |(i, c): (usize, &Component)| i != about.component && is_filling(&c.name);
-        about.recipe.components.iter().enumerate().any(other)
-            && about.recipe.steps.iter().any(|s| {
-                let text = s.text.to_lowercase();
-                last.is_some_and(|n| s.number <= n)
-                    && ["filling", "fill ", "custard", "jam", "curd", "compote"]
-                        .iter()
-                        .any(|w| text.contains(w))
+        let last = self.about.steps.iter().rev().find(|s| bakes(s));
+        let fills = |other: usize| {
+            let mut steps = recipe.steps.iter().zip(&owners);
+            last.is_some_and(|last| {
+                steps.any(|(s, owner)| {
+                    let text = s.text.to_lowercase();
+                    *owner != other
+                        && s.number <= last.number
+                        && FILLS.iter().any(|w| text.contains(w))
+                })
             })
+        };
+        let mut others = recipe.components.iter().enumerate();
+        others.any(|(i, c)| {
+            let named = || goes_in(recipe, &owners, part, (i, &c.name));
+            i != part && is_filling(&c.name) && named().unwrap_or_else(|| fills(i))
+        })
     }
 }
