@@ -229,7 +229,7 @@ impl Figures<'_> {
         }
         let weight = match field {
             HeatField::KnownDough => {
-                in_own_pan.and_then(|g| Some((self.fitting(g)?, made_once(g))))
+                in_own_pan.and_then(|g| Some((self.fitting(g)?, made_once(g, self.known_pans()))))
             }
             HeatField::ProofPiece => of_dough.map(|g| (g.dough, OF_THE_BATCH.to_owned())),
             HeatField::FlourMass => of_dough.map(|g| (g.flour, OF_THE_BATCH.to_owned())),
@@ -385,7 +385,7 @@ impl Figures<'_> {
             core: self.get(HeatField::Core, temperature)?,
             sets: self.style.is_none() && self.given.is_some_and(|g| g.sets),
             meat: self.given.is_some_and(|g| g.meat),
-            pans: self.given.map_or(1, |g| g.pans),
+            pans: self.known_pans(),
             metres: self.place.metres,
             fan: self.place.fan,
         }))
@@ -585,5 +585,34 @@ mod tests {
         let dough = figures(&n).value(HeatField::PanDough).expect("worked out");
         assert_eq!(dough.words, "500 g");
         assert_eq!(dough.why.as_deref(), Some("1000 g over 2 pans"));
+        // Two known tins of 800 g fill one tin with 1600 g; where so much does not go in, that is told.
+        let known = [
+            ("known_pan", "2 x 20cm round x 4.5cm"),
+            ("known_dough", "800 g"),
+            ("known_time", "25 min"),
+            ("known_oven", "180 C"),
+        ];
+        for (pan, grams, why) in [
+            (
+                "23 x 9 cm round tin",
+                "1600 g",
+                "what goes into 2 known pans",
+            ),
+            (
+                "20 x 4.5 cm round tin",
+                "800 g",
+                "since 1600 g do not go into this one",
+            ),
+        ] {
+            let n = notes(&[&known[..], &[("pan", pan)]].concat());
+            let bake = figures(&n).bake().expect("read").expect("a new pan");
+            assert_eq!(bake.pans, 2);
+            let dough = figures(&n).value(HeatField::PanDough).expect("worked out");
+            assert_eq!(dough.words, grams, "{dough:?}");
+            assert!(
+                dough.why.as_ref().is_some_and(|w| w.ends_with(why)),
+                "{dough:?}"
+            );
+        }
     }
 }

@@ -178,8 +178,10 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     let middle = Figures { films: 1, make: 1 };
     let known_t = b.known_time.likely().as_minutes();
     let (m_known, known_run) = at(known, &b.known_pan, b.known_oven, middle)?;
-    let (m_new, new_run) = at(new, &b.pan, b.oven, middle)?;
     let lags = LAGS.map(|l| l.min(LAG_SHARE * known_t));
+    let speed = m_known / 60.0 / (known_t - lags[1]);
+    refuse::fits(b, speed)?;
+    let (m_new, new_run) = at(new, &b.pan, b.oven, middle)?;
     let takes = |lag: f64, ratio: f64| lag + (known_t - lag) * ratio;
     let likely = takes(lags[1], m_new / m_known);
     let as_made = b.known_pan.make == b.pan.make && b.known_pan.lid == b.pan.lid;
@@ -251,7 +253,7 @@ pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
         known_curve: curve(&known_run, scale),
         model: Spread::new(minutes(model_low), minutes(likely), minutes(model_high)),
         by_thickness: by_thickness.map(|(a, c)| (minutes(a), minutes(c))),
-        speed: m_known / 60.0 / (known_t - lags[1]),
+        speed,
         depths: (known.depth, new.depth),
         weighs: advice::weighs(b),
         advice: Vec::new(),
@@ -440,6 +442,10 @@ mod tests {
             assert!(e.contains(part), "{e}");
         };
         says(&|b| b.oven = Temperature::celsius(90.0), "hotter oven");
+        says(
+            &|b| b.oven = Temperature::celsius(400.0),
+            "If 400 °F (204 °C) is meant, write 400 F",
+        );
         says(&|b| b.core = Some(Temperature::celsius(20.0)), "40–105 °C");
         says(&|b| b.start = Temperature::celsius(99.0), "below the core");
         says(&|b| b.metres = 9000.0, "altitude");
@@ -448,8 +454,13 @@ mod tests {
     #[test]
     fn a_known_bake_that_cannot_be_is_told() {
         let mut b = loaf();
-        b.known_time = Spread::exact(Time::minutes(4.0));
+        b.known_time = Spread::exact(Time::minutes(15.0));
         let out = bake(&b).expect("a bake");
         assert!(out.advice.iter().any(|a| a.words.contains("does not fit")));
+        // No tin of 60 × 40 × 20 cm bakes in a minute: it was taken, as '68.89 times as fast'.
+        b.known_time = Spread::exact(Time::minutes(1.0));
+        b.known_pan = Pan::read("60x40x20cm").expect("a pan");
+        let told = bake(&b).expect_err("no bake").to_string();
+        assert!(told.starts_with("the known bake, 1 min in a "), "{told}");
     }
 }

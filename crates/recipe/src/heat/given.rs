@@ -138,11 +138,6 @@ impl Given {
         self.stretches.iter().enumerate().map(of).collect()
     }
 
-    /// What goes into one of the recipe's own pans.
-    pub(super) fn each_once(&self) -> Mass {
-        self.once * (1.0 / f64::from(self.pans))
-    }
-
     /// The same with the work that the plan counts towards the hours of egg and milk.
     #[must_use]
     pub fn with_work(mut self, tasks: &crate::plan::Tasks) -> Self {

@@ -144,7 +144,7 @@ pub fn bake(
     out.push_str(&paragraph(
         "    ",
         &format!(
-            "conduction fitted to the known bake: {}; heat gets in {:.2} times as fast as its middle figures",
+            "conduction fitted to the known bake: {}; heat gets in {:.1} times as fast as its middle figures",
             range(baked.model),
             baked.speed
         ),

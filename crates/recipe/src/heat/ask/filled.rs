@@ -15,7 +15,7 @@ impl Figures<'_> {
     pub fn too_much(&self) -> Option<Advice> {
         let g = self.given.filter(|g| g.once_unweighed == 0)?;
         let pan = self.pan(HeatField::KnownPan).ok()??;
-        let each = g.each_once();
+        let each = self.each_once(g);
         let holds = pan.holds?.likely().as_millilitres();
         if each.as_grams() / holds <= FITS.1 {
             return None;
@@ -63,8 +63,7 @@ impl Figures<'_> {
         if matches!(new.outline, Outline::Free { .. }) {
             return None;
         }
-        let typed = self.value(HeatField::Pan).map(|v| v.words);
-        let (count, _) = pan::counted(&typed.unwrap_or_default(), self.pans).ok()?;
+        let count = self.typed_pans(HeatField::Pan);
         let resized = self.resized();
         let (each, why) = match (&resized, &known) {
             (Some(g), _) => {
@@ -81,9 +80,13 @@ impl Figures<'_> {
             }
             (None, Some(known)) => {
                 let each = grams(&known.words).ok()?;
-                if count > 1 {
-                    let all = each * f64::from(self.given.map_or(1, |g| g.pans));
-                    let why = format!("{} over {count} pans", grams_words(all));
+                // From so many pans to one goes all that was in them.
+                if count > 1 || self.typed_pans(HeatField::KnownPan) > 1 {
+                    let all = each * f64::from(self.known_pans());
+                    let why = match count {
+                        1 => format!("what goes into {} known pans", self.known_pans()),
+                        n => format!("{} over {n} pans", grams_words(all)),
+                    };
                     (all * (1.0 / f64::from(count)), Some(why))
                 } else {
                     (each, None)
@@ -128,13 +131,32 @@ impl Figures<'_> {
         (!typed && (own_bake || known.is_none_or(|k| k.typed != sized.0.typed))).then_some(sized)
     }
 
+    /// So many pans are typed for a field; 1 where it has no count.
+    fn typed_pans(&self, field: HeatField) -> u32 {
+        let words = self.notes.get(field.key()).map_or("", String::as_str);
+        pan::counted(words, self.pans).map_or(1, |c| c.0)
+    }
+
+    /// So many pans the known bake is in: as many as are typed, else as the method names.
+    pub(super) fn known_pans(&self) -> u32 {
+        match self.typed_pans(HeatField::KnownPan) {
+            1 => self.given.map_or(1, |g| g.pans),
+            typed => typed,
+        }
+    }
+
+    /// What goes into one of the pans of the known bake.
+    fn each_once(&self, g: &Given) -> Mass {
+        g.once * (1.0 / f64::from(self.known_pans()))
+    }
+
     /// The recipe's dough, where all of it goes into its one pan.
     pub(super) fn fitting(&self, g: &Given) -> Option<Mass> {
         let pan = self.pan(HeatField::KnownPan).ok()??;
         if matches!(pan.outline, Outline::Free { .. }) {
             return None;
         }
-        let each = g.each_once();
+        let each = self.each_once(g);
         let full = each.as_grams() * 1e-6 / pan.volume();
         (FITS.0..=FITS.1).contains(&full).then_some(each)
     }
@@ -144,8 +166,8 @@ impl Figures<'_> {
 pub(super) const OF_THE_BATCH: &str = "what this batch weighs";
 
 /// What the weight in the recipe's own pan rests on.
-pub(super) fn made_once(g: &Given) -> String {
-    match g.pans {
+pub(super) fn made_once(g: &Given, pans: u32) -> String {
+    match pans {
         1 => "what the recipe makes".to_owned(),
         n => format!(
             "what the recipe makes, in each of {n} {}",

@@ -37,16 +37,16 @@ pub(super) fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Adv
         ));
     }
     if b.pans > 1
-        && let Some(dough) = b.dough.or(b.known_dough)
+        && let Some(dough) = b.known_dough.or(b.dough)
     {
         all.push(Advice::new(
             format!(
-                "The method shares the batter over {} {}: {:.0} g in each. For another number give the dough of one",
+                "The known bake is shared over {} {}: {:.0} g in each. For another number give the dough of one",
                 b.pans,
                 b.known_pan.are(),
                 dough.as_grams()
             ),
-            "the recipe",
+            "the known bake",
         ));
     }
     let least = if b.meat {

@@ -11,6 +11,31 @@ use quantity::{Mass, Temperature};
 /// Hotter than this no bake of twenty minutes or more is (our own judgement, no source).
 const SCORCHES: (f64, f64) = (275.0, 20.0);
 
+/// The hottest oven that the model is used for, °C: what home ovens reach; in hotter ones a crust chars before heat
+/// comes through (our own judgement, no source).
+const HOTTEST: f64 = 300.0;
+
+/// A known bake that heats up so many times as fast as the model's middle figures, or as slowly, is no bake of this
+/// pan (our own judgement, no source).
+const ABSURD: f64 = 8.0;
+
+/// Refuses a known bake that cannot be of its pan.
+///
+/// # Inputs
+/// - `speed`: how fast heat gets in, over the model's middle figures.
+pub(super) fn fits(b: &Bake, speed: f64) -> Result<(), HeatError> {
+    if b.sets || (1.0 / ABSURD..=ABSURD).contains(&speed) {
+        return Ok(());
+    }
+    let minutes = b.known_time.likely().as_minutes();
+    wrong(format!(
+        "the known bake, {} in a {}, cannot be: a piece of that size takes about {}. See that its pan, depth, grams, oven and time are of one bake",
+        clock(minutes),
+        b.known_pan.read,
+        clock(minutes * speed)
+    ))
+}
+
 impl Pan {
     /// Whether a dough does not go into it, even before it rises; never of a piece without a pan.
     #[must_use]
@@ -66,6 +91,17 @@ pub(super) fn check(b: &Bake, target: &CoreTarget) -> Result<(), HeatError> {
                 "{t:.0} °C for {} burns: if {t:.0} °F ({:.0} °C) is meant: write {t:.0} F",
                 clock(minutes),
                 Temperature::fahrenheit(t).as_celsius()
+            ));
+        }
+        if t > HOTTEST {
+            let meant = Temperature::fahrenheit(t).as_celsius();
+            let meant = if meant <= HOTTEST {
+                format!(". If {t:.0} °F ({meant:.0} °C) is meant, write {t:.0} F")
+            } else {
+                String::new()
+            };
+            return wrong(format!(
+                "the {what} oven, {t:.0} °C, is out of what is worked out here: bakes up to {HOTTEST:.0} °C (570 °F), as home ovens have them. Hotter, a crust chars before the middle is done{meant}"
             ));
         }
         if t < core + 5.0 {

@@ -201,7 +201,7 @@ impl Page<'_> {
             (self.advice(&b.advice))
             details {
                 summary { "How this is worked out" }
-                p { "Heat conduction into a body of the pan's shape, " (format!("{:.0} mm", 1000.0 * b.depths.1)) " deep when baked (" (format!("{:.0} mm", 1000.0 * b.depths.0)) " in the known bake), with a crust that stays at the boiling point until its water has left. The known bake sets how fast heat gets in: " (format!("{:.2}", b.speed)) " times the model's middle figures. By that alone: " (words::range(b.model)) "." }
+                p { "Heat conduction into a body of the pan's shape, " (format!("{:.0} mm", 1000.0 * b.depths.1)) " deep when baked (" (format!("{:.0} mm", 1000.0 * b.depths.0)) " in the known bake), with a crust that stays at the boiling point until its water has left. The known bake sets how fast heat gets in: " (format!("{:.1}", b.speed)) " times the model's middle figures. By that alone: " (words::range(b.model)) "." }
                 p { "The range is never less than 8 % to either side, nor less than 15 % in another shape, depth or pan: our own judgement, no source." }
                 @if let Some((low, high)) = b.by_thickness {
                     p { "By the thinner or thicker way to the middle, to the power 1.3–1.7 (common practice, no source): " (words::ends(low.as_minutes(), high.as_minutes())) ". The range above holds both." }
