@@ -2,7 +2,7 @@
 // Every form works without this file.
 import { hold, patch, release } from "./patch.js";
 import { left } from "./left-at-bench.js";
-import { look } from "./went-back.js";
+import { carry, letGo, look, named } from "./went-back.js";
 import "./needed.js";
 
 const main = document.getElementById("main");
@@ -32,6 +32,8 @@ let under = 0;
 const waiting = new Map();
 // Forms whose change met another window's: what they sent stands in the question to the reader.
 const clashed = new WeakSet();
+// The field such a change was typed in: what is in it is carried over a loading until one of the two is chosen.
+let unsettled = null;
 
 /**
  * Sends a form as it is now; changes of one page go one after the other, and of one field being
@@ -93,8 +95,10 @@ async function post(form, data, typing) {
   }
   const got = await answer.json();
   if (answer.status === 409) {
+    const field = form.querySelector("[data-typed]");
+    if (field) { carry(field); unsettled = named(field); }
     // Half a figure is no choice to put before anyone: the whole one comes when the field is left.
-    if (typing) return;
+    if (typing) { trouble(form, CLASH, { wrong: false }); return; }
     clashed.add(form);
   }
   if (got.go) { location.assign(got.go); return; }
@@ -106,10 +110,19 @@ async function post(form, data, typing) {
   }
   trouble(form, "");
   const field = form.querySelector("[data-typed]");
+  if (got.rev && unsettled && field && named(field) === unsettled) settled();
   // The patch takes the marks off.
   const begun = typing && (field?.dataset.begun ?? (got.said && data.get("rev")));
   show(form, got, began, { typing });
   if (begun && field) Object.assign(field.dataset, { begun, kept: data.get("value") });
+}
+
+const CLASH = "Another window changed this too, so what you type here is not kept yet. Go on: when you leave the field, both stand side by side and you choose.";
+
+/** Two windows' values are down to one: nothing of the other is carried any more. */
+function settled() {
+  if (unsettled) letGo(unsettled);
+  unsettled = null;
 }
 
 /** A figure that cannot be used leaves nothing of itself: what stood before it stands again. */
@@ -181,7 +194,8 @@ function refocus(near) {
   (left ?? main.querySelector(".doubts button") ?? main.querySelector(".next a") ?? main).focus();
 }
 
-function trouble(form, words) {
+/** Says beside a form's field what stands in the way; `wrong` is whether what is typed is at fault. */
+function trouble(form, words, { wrong = true } = {}) {
   const field = form.querySelector("input:not([type=hidden]), select, textarea");
   const id = `trouble-${form.dataset.k ?? "form"}`;
   let note = document.getElementById(id);
@@ -196,17 +210,26 @@ function trouble(form, words) {
     note.id = id;
     note.className = "trouble";
     note.setAttribute("role", "alert");
-    form.after(note);
+    if (wrong || !field) form.after(note);
+    else {
+      note.classList.add("stays");
+      const stood = field.getBoundingClientRect().top;
+      field.before(note);
+      note.textContent = words;
+      scrollBy({ top: field.getBoundingClientRect().top - stood, behavior: "instant" });
+    }
   }
-  note.textContent = words;
+  // The same again is not spoken again.
+  if (note.textContent !== words) note.textContent = words;
   if (field) {
-    field.setAttribute("aria-invalid", "true");
+    if (wrong) field.setAttribute("aria-invalid", "true");
     field.setAttribute("aria-describedby", id);
   }
 }
 
 document.addEventListener("submit", (e) => {
   const form = e.target;
+  if (form.closest(".clash")) settled();
   if (!form.matches("form[data-live]")) return;
   e.preventDefault();
   send(form, e.submitter, false);
@@ -230,9 +253,11 @@ document.addEventListener("input", (e) => {
 // Whoever goes on before the last answer is there goes on when it is.
 document.addEventListener("click", (e) => {
   const a = e.target.closest?.("a[href]");
+  if (a?.closest(".clash")) settled();
   if (!a || !under || e.defaultPrevented || e.button || e.ctrlKey || e.metaKey || e.shiftKey || a.target || a.hasAttribute("download")) return;
   e.preventDefault();
-  sending.then(() => location.assign(a.href));
+  // What was left behind may have met another window's change: the choice comes first.
+  sending.then(() => { if (!main.querySelector(".clash")) location.assign(a.href); });
 });
 document.addEventListener("submit", (e) => {
   if (!under || e.defaultPrevented || e.target.matches("form[data-live]")) return;

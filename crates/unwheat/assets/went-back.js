@@ -22,8 +22,7 @@ function tell() {
   bar.setAttribute("aria-label", "From before");
   bar.firstChild.setAttribute("role", "alert");
   bar.append(button("Load this page again", () => {
-    const fields = [...document.querySelectorAll("main input, main textarea")].filter(typed);
-    try { sessionStorage.setItem(place, JSON.stringify(fields.map((f) => [named(f), f.value]))); } catch { /* the reader copies it */ }
+    [...document.querySelectorAll("main input, main textarea")].filter(typed).forEach(carry);
     location.reload();
   }));
 }
@@ -32,7 +31,23 @@ function typed(field) {
   const words = field.matches("textarea, [type=text], [type=search], [type=number], :not([type])");
   return words && !field.readOnly && field.value.trim() !== "" && field.value !== field.defaultValue;
 }
-const named = (field) => field.labels?.[0]?.textContent.trim() || field.getAttribute("aria-label") || field.name;
+export const named = (field) => field.labels?.[0]?.textContent.trim() || field.getAttribute("aria-label") || field.name;
+
+/** What is to be carried over a loading: names of fields with what was typed in them. */
+function carrying() {
+  try { return JSON.parse(sessionStorage.getItem(place) ?? "[]"); } catch { return []; }
+}
+/** Carries what is typed in a field over a loading; what was carried of it before is let go. */
+export function carry(field) {
+  store([...carrying().filter(([name]) => name !== named(field)), [named(field), field.value]]);
+}
+/** Lets go what is carried of the field so named: it is kept, or was decided on. */
+export function letGo(name) {
+  store(carrying().filter(([other]) => other !== name));
+}
+function store(fields) {
+  try { sessionStorage.setItem(place, JSON.stringify(fields)); } catch { /* the reader copies it */ }
+}
 
 /** A bar above the page's main part. */
 function note(words) {
@@ -54,8 +69,7 @@ function button(words, act) {
 
 /** What was typed on this page before it was loaded again. */
 function carried() {
-  let fields = [];
-  try { fields = JSON.parse(sessionStorage.getItem(place) ?? "[]"); } catch { /* none */ }
+  const fields = carrying();
   if (!fields.length) return;
   const bar = note("You had typed this before the page was loaded again. It is not kept: copy what you need.");
   bar.setAttribute("aria-label", "Typed before");

@@ -115,6 +115,69 @@ fn the_text_changed_in_two_windows_shows_both_texts() {
     });
 }
 
+/// The clash is said at the first key, without taking the focus; what was typed outlives a reload.
+#[test]
+fn typing_into_a_text_another_window_changed_says_so_and_loses_nothing() {
+    browser(|house, w| {
+        let text = example("sunday-pancakes.txt");
+        let id = house.recipe(&text);
+        let page = format!("/recipe/{id}/read");
+        w.go(&page);
+        w.press("Change the text");
+        let (first, second) = w.second();
+        w.go(&page);
+        w.press("Change the text");
+        w.and_follows("the text in the second window", |w| {
+            w.fill(
+                "The recipe's text",
+                &format!("{text}\n\nThe second window wrote this."),
+            );
+            w.key(&[], key::TAB);
+        });
+        w.turn_to(&first);
+        let mine = format!("{text}\n\nThe first window wrote this.");
+        w.fill("The recipe's text", &mine);
+        w.see("Another window changed this too");
+        w.write(" And more.");
+        w.holds(
+            "the focus in the field, the words told with it and spoken",
+            "((f, n, b) => f.id === 'text' && f.getAttribute('aria-describedby') === n.id \
+             && n.getAttribute('role') === 'alert' && !f.hasAttribute('aria-invalid') \
+             && f.value.endsWith(' And more.') && b.top >= 0 && b.bottom <= innerHeight)\
+             (document.activeElement, document.querySelector('.stays'), \
+             document.querySelector('.stays').getBoundingClientRect())",
+        );
+        w.picture("conflict-typing");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        w.reload();
+        w.see("You had typed this before");
+        assert!(
+            w.value("Typed before in The recipe's text")
+                .ends_with("The first window wrote this. And more.")
+        );
+        w.press("Put it away");
+        // Typed again, and the field left by a link: the choice comes before the way there.
+        w.press("Change the text");
+        w.turn_to(&second);
+        w.and_follows("the second window again", |w| {
+            w.fill(
+                "The recipe's text",
+                &format!("{text}\n\nThe second window wrote this again."),
+            );
+        });
+        w.turn_to(&first);
+        w.fill("The recipe's text", &mine);
+        w.see("Another window changed this too");
+        w.press("Weigh");
+        w.see("Changed in two windows");
+        assert_eq!(w.value("Your text"), mine);
+        w.press("Put mine in its place");
+        w.arrive("/read#text");
+        assert_eq!(w.value("The recipe's text"), mine);
+        w.gone("You had typed this before");
+    });
+}
+
 /// What this window sent stands already, only the answer was lost: no one else is in the way.
 #[test]
 fn a_lost_answer_is_no_other_window() {
