@@ -383,6 +383,59 @@ fn a_decision_on_a_line_that_is_gone_waits() {
     assert_eq!(worked(&sheet).stale, [at]);
 }
 
+/// The same egg under a heading is the same egg: what was weighed of it stands, and can be changed and taken
+/// back there. Where the words stand twice no one can tell which of the two was meant.
+#[test]
+fn a_decision_follows_its_line_under_a_heading() {
+    let mut sheet = of(&[
+        "200 g plain flour",
+        "100 g water",
+        "1 knob butter",
+        "1 big egg",
+    ]);
+    for (words, g) in [("butter", 20.0), ("egg", 63.0)] {
+        let line = key(&sheet, words);
+        let (place, grams) = (0, Some(g));
+        change(&mut sheet, Change::Grams { line, place, grams });
+    }
+    let decided = sheet.lines.clone();
+    let moved = sheet
+        .text
+        .replace("1 big egg", "\nFor the glaze:\n1 big egg");
+    change(&mut sheet, Change::Text { text: moved });
+    assert_eq!(key(&sheet, "egg").component, "glaze");
+    let w = worked(&sheet);
+    assert!(w.stale.is_empty());
+    assert_eq!(grams(&w, "egg"), Some(63.0));
+    // A further decision there goes with the first, and is taken back.
+    let line = key(&sheet, "egg");
+    let (place, grams_now) = (0, Some(58.0));
+    let again = Change::Grams {
+        line: line.clone(),
+        place,
+        grams: grams_now,
+    };
+    let back = again.inverse(&sheet);
+    change(&mut sheet, again);
+    assert_eq!(sheet.lines.len(), 2);
+    assert_eq!(grams(&worked(&sheet), "egg"), Some(58.0));
+    back.into_iter().for_each(|b| change(&mut sheet, b));
+    assert_eq!(sheet.lines, decided);
+    let twice = sheet
+        .text
+        .replace("1 big egg", "1 big egg\n\nFor the filling:\n1 big egg");
+    change(&mut sheet, Change::Text { text: twice });
+    assert_eq!(
+        worked(&sheet).stale,
+        [decided
+            .iter()
+            .find(|d| d.line.text == "1 big egg")
+            .expect("kept")
+            .line
+            .clone()]
+    );
+}
+
 #[test]
 fn parts_come_in_with_their_decisions() {
     let mut part = Sheet::new(

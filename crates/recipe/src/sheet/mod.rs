@@ -234,10 +234,23 @@ impl Sheet {
     pub fn locale(&self) -> Locale {
         self.locale.parse().unwrap_or(Locale::Us)
     }
-    /// The decision on a line.
+    /// The decision on a line. It follows the line under another heading while the text has these
+    /// words once; a recipe with parts of others may have them there too, so that it does not there.
     #[must_use]
     pub fn decision(&self, line: &LineKey) -> Option<&LineDecision> {
-        self.lines.iter().find(|d| d.line == *line)
+        self.decided(line).map(|at| &self.lines[at])
+    }
+    /// The place of the decision on a line.
+    fn decided(&self, line: &LineKey) -> Option<usize> {
+        let here = self.lines.iter().position(|d| d.line == *line);
+        here.or_else(|| {
+            let words = line.text.trim();
+            let mut all =
+                (0..self.lines.len()).filter(|l| self.lines[*l].line.text.trim() == words);
+            let at = all.next()?;
+            let once = || self.text.lines().filter(|l| l.trim() == words).count() == 1;
+            (all.next().is_none() && self.parts.is_empty() && once()).then_some(at)
+        })
     }
     /// What is left out besides gluten. Words that are not known, of a later program, are passed
     /// over.

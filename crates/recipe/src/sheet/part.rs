@@ -84,7 +84,7 @@ fn within<'s>(
         })?;
         whole.take_in(taken, &part.sheet, used, sheet);
     }
-    let (own, stale) = decide_all(&mut whole.recipe, &sheet.lines, &reader);
+    let (own, stale) = decide_all(&mut whole.recipe, sheet, &reader);
     whole.accepted.extend(own);
     whole.stale = stale;
     settle_whole(&mut whole.recipe, &sheet.accepted);

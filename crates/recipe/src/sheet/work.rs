@@ -235,28 +235,22 @@ pub(super) type Accepted<'s> = Vec<(usize, usize, &'s str)>;
 /// that are not there.
 pub(super) fn decide_all<'s>(
     recipe: &mut Recipe,
-    decisions: &'s [LineDecision],
+    sheet: &'s Sheet,
     reader: &Reader<'_>,
 ) -> (Accepted<'s>, Vec<LineKey>) {
     let (mut accepted, mut stale) = (Vec::new(), Vec::new());
-    if decisions.is_empty() {
+    if sheet.lines.is_empty() {
         return (accepted, stale);
     }
     let mut places = HashMap::new();
-    let mut counts: HashMap<(usize, &str), usize> = HashMap::new();
     for (c, component) in recipe.components.iter().enumerate() {
-        for (l, line) in component.lines.iter().enumerate() {
-            let nth = counts.entry((c, line.text.as_str())).or_default();
-            let key = LineKey {
-                component: component.name.clone(),
-                text: line.text.clone(),
-                nth: *nth,
-            };
-            *nth += 1;
-            places.insert(key, (c, l));
+        for l in 0..component.lines.len() {
+            if let Some(decision) = sheet.decision(&key_of(recipe, c, l)) {
+                places.insert(&decision.line, (c, l));
+            }
         }
     }
-    for decision in decisions {
+    for decision in &sheet.lines {
         let Some(&(c, l)) = places.get(&decision.line) else {
             stale.push(decision.line.clone());
             continue;

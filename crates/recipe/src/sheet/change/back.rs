@@ -10,6 +10,8 @@ impl Change {
     #[must_use]
     pub fn inverse(&self, sheet: &Sheet) -> Vec<Self> {
         let decision = |line: &LineKey| sheet.decision(line);
+        // A decision that has followed its line goes back under the words it was made with.
+        let made = |line: &LineKey| decision(line).map_or(line, |d| &d.line).clone();
         let one = match self {
             Self::Text { .. } => Self::Text {
                 text: sheet.text.clone(),
@@ -33,21 +35,21 @@ impl Change {
                 locale: sheet.locale.clone(),
             },
             Self::ReadAs { line, .. } => Self::ReadAs {
-                line: line.clone(),
+                line: made(line),
                 text: decision(line).and_then(|d| d.read_as.clone()),
             },
             Self::Food { line, place, .. } => Self::Food {
-                line: line.clone(),
+                line: made(line),
                 place: *place,
                 food: decision(line).and_then(|d| d.food_at(*place).cloned()),
             },
             Self::Grams { line, place, .. } => Self::Grams {
-                line: line.clone(),
+                line: made(line),
                 place: *place,
                 grams: decision(line).and_then(|d| d.grams_at(*place)),
             },
             Self::Accept { line, code, .. } => Self::Accept {
-                line: line.clone(),
+                line: made(line),
                 code: code.clone(),
                 yes: decision(line).is_some_and(|d| d.accepted.contains(code)),
             },

@@ -83,7 +83,7 @@ impl Sheet {
     /// Changes the decision on a line; one that decides nothing goes.
     fn decide(&mut self, line: &LineKey, how: impl FnOnce(&mut LineDecision)) {
         let order = |k: &LineKey| (k.component.clone(), k.text.clone(), k.nth);
-        let at = match self.lines.iter().position(|d| d.line == *line) {
+        let at = match self.decided(line) {
             Some(at) => at,
             None => {
                 let here = order(line);
