@@ -22,7 +22,7 @@ pub(crate) fn sheet(view: &View<'_>) -> Markup {
                 }
                 @if let Some(size) = &view.other_size { p.by { "This sheet is for the recipe once; the reader’s sheet is for " (size) "." } }
             }
-            @for (at, component) in view.rework.components.iter().enumerate() {
+            @for (at, component) in view.rework.components.iter().enumerate().filter(|(_, c)| c.is_listed()) {
                 (part(view, at, component))
             }
             (differences(view))

@@ -162,7 +162,8 @@ impl<'a> View<'a> {
             unsaid,
             named,
         };
-        for at in 0..rework.components.len() {
+        let listed = rework.components.iter().enumerate();
+        for (at, _) in listed.filter(|(_, c)| c.is_listed()) {
             let part = view.part(at);
             view.parts.push(part);
         }

@@ -288,3 +288,28 @@ fn a_lines_doubts_are_one_row() {
         rows[0]
     );
 }
+
+/// A line above the parts that the baker says is no ingredient makes no table of its own.
+#[test]
+fn a_part_without_a_line_is_not_printed() {
+    let text = SQUARES.replace("Ingredients\n", "Ingredients\n\n3 blue ribbons\n");
+    let mut sheet = recipe::sheet::Sheet::new(text, quantity::Locale::Metric);
+    let printed = |sheet: &recipe::sheet::Sheet| {
+        let w = recipe::sheet::work(sheet, &[], larder(), &[]).expect("worked");
+        card::html(&w.rework, &w.rework_screening, larder(), &options())
+    };
+    assert!(printed(&sheet).contains("Main part"));
+    let line = recipe::sheet::LineKey {
+        component: String::new(),
+        text: "3 blue ribbons".to_owned(),
+        nth: 0,
+    };
+    sheet
+        .change(&recipe::sheet::Change::ReadAs {
+            line,
+            text: Some(String::new()),
+        })
+        .expect("a change");
+    let after = printed(&sheet);
+    assert!(!after.contains("Main part"));
+}

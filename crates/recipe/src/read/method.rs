@@ -60,7 +60,13 @@ pub fn step(number: usize, text: &str, component: Option<usize>) -> Step {
 }
 
 /// Words that may stand round a pan on a line of its own.
-const BESIDE_A_PAN: [&str; 33] = [
+const BESIDE_A_PAN: [&str; 39] = [
+    "for",
+    "this",
+    "these",
+    "recipe",
+    "also",
+    "you’ll",
     "you",
     "will",
     "you'll",

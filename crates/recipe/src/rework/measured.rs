@@ -40,6 +40,12 @@ impl WeighedComponent {
 }
 
 impl ReworkedComponent {
+    /// Whether the recipe lists an ingredient of it; a part of remarks alone is shown nowhere.
+    #[must_use]
+    pub fn is_listed(&self) -> bool {
+        !self.lines.is_empty()
+    }
+
     /// Whether it is balanced on its flour: a sauce with a spoon of it is not.
     #[must_use]
     pub fn is_dough(&self) -> bool {

@@ -11,7 +11,7 @@ use super::steps::{
 };
 use crate::density::{named, of_style};
 use crate::household::percent;
-use crate::line::{Item, Line};
+use crate::line::{Item, Line, LineKind};
 use crate::read::step;
 use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
 use crate::sentences;
@@ -68,7 +68,11 @@ fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
     });
     let mut pans: Vec<Named> = pans.collect();
     if pans.iter().all(|p| p.said.is_none()) {
-        let texts = recipe.makes.iter().map(|m| &m.text).chain(&recipe.notes);
+        // A line that the baker says is no ingredient is a remark too.
+        let lines = recipe.components.iter().flat_map(|c| &c.lines);
+        let aside = lines.filter(|l| l.kind == LineKind::Note).map(|l| &l.clean);
+        let makes = recipe.makes.iter().map(|m| &m.text);
+        let texts = makes.chain(&recipe.notes).chain(aside);
         let brief = texts.filter(|t| t.len() <= LONGEST_NOTE && t.contains(char::is_numeric));
         for step in brief.map(|t| step(1, t, None)) {
             let said = step.facts.iter().filter_map(|f| Said::of_fact(&step, f));

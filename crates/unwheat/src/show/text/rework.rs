@@ -40,7 +40,8 @@ pub fn rework(
     for said in r.left_out().iter().flat_map(LeftOutSummary::sentences) {
         out.push_str(&paragraph("", &sentence(&said)));
     }
-    for (i, c) in r.components.iter().enumerate() {
+    let listed = r.components.iter().enumerate();
+    for (i, c) in listed.filter(|(_, c)| c.is_listed()) {
         out.push_str(&component_head(&c.name, style));
         if let Some(choice) = c.style {
             out.push_str(&paragraph(

@@ -49,7 +49,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 button.small name="change" value=(serde_json::to_string(&Change::Unpin).unwrap_or_default()) { "Let all go" }
             }
         }
-        @for (i, c) in r.components.iter().enumerate() { (component(app, o, w, i, c)) }
+        @for (i, c) in r.components.iter().enumerate().filter(|(_, c)| c.is_listed()) { (component(app, o, w, i, c)) }
         @if let Some(drawn) = flow::reworked(r) {
             section.sheet aria-labelledby="flow-h" {
                 h2 #flow-h { "What makes what, gluten-free" }

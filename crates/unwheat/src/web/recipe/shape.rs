@@ -45,7 +45,7 @@ const MORE: &[&str] = &[
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     html! {
-        @for (i, c) in w.batch.components.iter().enumerate() {
+        @for (i, c) in w.batch.components.iter().enumerate().filter(|(i, _)| w.rework.components[*i].is_listed()) {
             @if c.factor > 0.0 { (component(app, o, w, i, &c.name, c.makes)) }
             @else { p.hint data-k={ "c" (i) } { (component_name(&c.name)) " is not made in this batch, as the Size page has it." } }
         }

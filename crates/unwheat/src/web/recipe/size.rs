@@ -98,7 +98,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             div data-k="ways" { (ways(app, o, w)) }
             @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (lengths_in(&degrees_in(&c.text, o.draft.sheet.locale()), o.draft.sheet.locale())) " " small { "Source: " (sentence(c.source)) } } }
         }
-        @for (i, c) in batch.components.iter().enumerate() { (component(app, o, w, i, c)) }
+        @for (i, c) in batch.components.iter().enumerate().filter(|(i, _)| w.rework.components[*i].is_listed()) { (component(app, o, w, i, c)) }
         datalist #pans {
             @for p in own_pans(&o.settings.pans) { option value=(p.name) { @if let Some(g) = p.water { (scale_grams(Mass::grams(g), false)) " g of water" } } }
             @for p in all() { option value=(p.called()) {} }
@@ -349,7 +349,7 @@ fn ways(app: &App, o: &Open, w: &Worked) -> Markup {
                     };
                     (tick(app, o, &format!("enough{i}"), &format!("exactly enough {}", c.name), on, ask))
                 }
-                @for (i, c) in batch.components.iter().enumerate() {
+                @for (i, c) in batch.components.iter().enumerate().filter(|(i, _)| w.rework.components[*i].is_listed()) {
                     @let on = now.only && (now.part.as_deref() == Some(&c.name) || now.part.is_none() && i == batch.main);
                     @let ask = Ask { part: (!on).then(|| c.name.clone()), only: !on, ..now.clone() };
                     (tick(app, o, &format!("only{i}"), &format!("only {}", if c.name.is_empty() { "the main part".to_owned() } else { recipe::the_part(&c.name) }), on, ask))

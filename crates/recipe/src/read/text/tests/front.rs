@@ -335,3 +335,19 @@ fn a_count_and_its_servings_are_a_yield() {
     let r = read("Plain pie\n\n1 tart apple\n1 cake, crumbled\n200 g flour\n");
     assert_eq!(lines(&r).len(), 3);
 }
+
+/// Told by hand from the lines: tins that are needed are no food.
+#[test]
+fn a_tin_that_is_needed_is_a_remark() {
+    for line in [
+        "For this you will need two 20cm/8in sandwich tins",
+        "For this recipe you'll also need a 23 cm springform tin, greased",
+    ] {
+        let r = read(&format!(
+            "Lemon layers\n\n{line}\n\nFor the sponge\n225 g butter\n4 eggs\n\nFor the curd\n2 lemons\n"
+        ));
+        let names: Vec<&str> = r.components.iter().map(|c| c.name.as_str()).collect();
+        assert_eq!(names, ["sponge", "curd"], "{line}");
+        assert_eq!(r.notes, [line]);
+    }
+}

@@ -36,7 +36,10 @@ pub fn batch_sheet(
         .order
         .iter()
         .copied()
-        .filter(|&c| batch.factor_of(c) > 0.0 && w.rework.components.get(c).is_some())
+        .filter(|&c| {
+            let listed = w.rework.components.get(c).is_some_and(|c| c.is_listed());
+            listed && batch.factor_of(c) > 0.0
+        })
         .collect();
     let components: Vec<Part> = places
         .iter()
