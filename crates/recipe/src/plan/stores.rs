@@ -74,7 +74,12 @@ pub(super) fn brings_heat(tasks: &Tasks, i: usize) -> bool {
 #[must_use]
 pub fn changes_heat(ask: &Ask) -> bool {
     let jobs = ask.jobs.iter();
-    let bakes = jobs.flat_map(|j| j.tasks.done().filter(|(_, t)| in_hot_oven(t)));
+    // A bake that goes on at another heat stays in while the oven changes.
+    let goes_on = |tasks: &Tasks, (i, t): (usize, &Task)| in_hot_oven(t) && brings_heat(tasks, i);
+    let bakes = jobs.flat_map(|j| {
+        let hot = j.tasks.done().filter(|(_, t)| in_hot_oven(t));
+        hot.filter(move |&(i, t)| !goes_on(&j.tasks, (i, t)))
+    });
     let mut heats = bakes.filter_map(|(_, t)| t.wait?.oven);
     let first = heats.next();
     ask.kitchen.oven_change > 0 && heats.any(|h| Some(h) != first)

@@ -305,3 +305,20 @@ fn a_filling_without_steps_is_made_before_it_fills() {
         t.list
     );
 }
+
+/// By hand: a bake that goes on at another heat stays in while its oven changes; two bakes an hour apart do not.
+#[test]
+fn only_bakes_that_wait_for_the_oven_to_change_are_told_of_it() {
+    let changes = |bake: &str| {
+        let text = format!(
+            "Plum muffins\nMakes 12\n\n270 g plain flour\n200 g sugar\n2 eggs\n\n1. Whisk the flour, sugar and eggs and divide among the cups. {bake}\n"
+        );
+        recipe::plan::changes_heat(&super::days::ask(&[super::sheet(&text)], None))
+    };
+    assert!(!changes(
+        "Bake at 200 °C for 5 minutes, then lower the oven to 190 °C and bake for 17 minutes more."
+    ));
+    assert!(changes(
+        "Bake at 200 °C for 5 minutes. Cool for 1 hour. Heat the oven to 150 °C and bake for 30 minutes."
+    ));
+}
