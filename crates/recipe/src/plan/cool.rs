@@ -55,8 +55,12 @@ impl Piece {
         let said = || title.iter().chain(&made);
         let says = |list: &[&str]| said().any(|w| list.contains(&w.as_str()));
         let shaped = said().find(|w| SHAPED.contains(&w.as_str()));
+        let pieces = counted && made.iter().any(|w| SMALL.contains(&w.as_str()));
         if says(&LOAVES) {
             Some(Self::Loaf)
+        } else if pieces {
+            // 'Makes 12 rolls', whatever they are set into.
+            Some(Self::Small)
         } else if let Some(word) = shaped {
             let many = counted && made.contains(word);
             Some(if many { Self::Small } else { Self::Free })

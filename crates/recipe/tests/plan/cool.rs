@@ -322,3 +322,21 @@ fn a_cooling_of_more_than_a_day_is_no_range_upside_down() {
         (1680.0, 1680.0, 1680.0)
     );
 }
+
+/// By the rework's own words: rolls cool for 45–60 minutes, also those of a braid of 12.
+#[test]
+fn counted_rolls_cool_as_rolls() {
+    let t = super::of(
+        &super::sheet(
+            "Cinnamon roll braid\nMakes 12 rolls\n\nDough\n500 g bread flour\n300 g water\n7 g instant yeast\n8 g salt\n\n1. Mix, shape into rolls and set in a 9x13 pan. Let rise for 1 hour. Bake at 180 °C for 28 minutes.\n",
+        ),
+        1.0,
+    );
+    let cool = t
+        .list
+        .iter()
+        .find(|t| t.what.starts_with("cool"))
+        .and_then(|t| t.wait);
+    let span = cool.expect("it cools").span;
+    assert_eq!((span.least, span.usual), (45.0, 60.0));
+}
