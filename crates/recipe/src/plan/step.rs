@@ -501,7 +501,7 @@ impl Cut<'_> {
                 &["divide between", "divide among", "divide the batter"],
             )
         {
-            d = Draft::usual(table::of("other"), &self.objects.with("Divide", said));
+            d = Draft::usual(table::of("other"), &self.divides(said));
         }
         if let Some(fresh) = self.kneading(step, a, stated) {
             return Draft { at, ..fresh };
@@ -562,6 +562,19 @@ impl Cut<'_> {
             }
         }
         d
+    }
+
+    /// What is divided stands before 'between': 'Divide the batter among the cups and top with the streusel'.
+    fn divides(&self, said: &str) -> String {
+        let said = said.to_lowercase();
+        let what = said.split_once("divide ").map_or("", |(_, what)| what);
+        let what = what.split(" between ").next().unwrap_or_default();
+        let what = what.split(" among ").next().unwrap_or_default();
+        let batter = words(what).iter().any(|w| w == "batter");
+        match self.objects.with("Divide", what) {
+            bare if bare == "Divide" && batter => "Divide batter".to_owned(),
+            named => named,
+        }
     }
 
     /// 'Line the dish with two thirds of the pastry': the pastry goes in, not paper.
