@@ -4,7 +4,7 @@ use super::join::reaches;
 use super::own::minutes_words;
 use super::stands::{Breach, shorten_words, shorter};
 use super::step::{COLD_LIMIT, capital};
-use super::task::{Basis, Place, Task};
+use super::task::{Basis, Place, Span, Task};
 
 /// So many minutes above 5 °C, all told, are the limit for raw dough or batter with egg or milk.
 ///
@@ -105,6 +105,33 @@ pub(super) struct Hours {
 
 /// What is said of a part that stays moist when it is cooked.
 const COOKED_WORDS: &str = "it holds egg or milk and stays moist, so after cooking 2 hours in the room is the limit, cooling and serving included (1 hour above 32 °C; your local rules come first); after that it belongs in the fridge";
+
+/// What is left in an oven that is off comes out so much sooner that the hours out of the fridge suffice, where that
+/// is no half of its time.
+fn out_of_the_oven_sooner(list: &mut [Task], raw: &[usize], by: f64) -> bool {
+    let oven = |t: &Task| {
+        let wait = t
+            .wait
+            .filter(|w| w.place == Place::Oven && t.what != "bake");
+        wait.is_some_and(|w| w.span.least - by >= w.span.least / 2.0)
+    };
+    let Some(&at) = raw.iter().find(|&&t| oven(&list[t])) else {
+        return false;
+    };
+    let t = &mut list[at];
+    let Some(wait) = &mut t.wait else {
+        return false;
+    };
+    let said = minutes_words(wait.span.least);
+    let to = ((wait.span.least - by) / 5.0).floor() * 5.0;
+    wait.span = Span::one(to);
+    t.notes.push(format!(
+        "The method leaves it there for {said}; with that it would be above 5 °C for more than 2 hours in all, so it is planned for {} (your local rules come first).",
+        minutes_words(to)
+    ));
+    t.was = Some(format!("{}, {said}", t.what));
+    true
+}
 
 /// Finds the limits of each part with egg or milk, and shortens what takes as long as it takes so
 /// that it fits them.
@@ -433,8 +460,12 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         (clock, raw) = (Some(pan), rest);
         (work, slow, least) = length(list, raw);
     }
+    if work + least > WARM_LIMIT && out_of_the_oven_sooner(list, raw, slow + least - WARM_LIMIT) {
+        (work, slow, least) = length(list, raw);
+    }
     let waits = |list: &[Task]| -> Vec<(usize, f64)> {
-        let waits = raw.iter().map(|&t| (t, warm_wait(&list[t])));
+        let waits = raw.iter().filter(|&&t| list[t].what != "hydrate");
+        let waits = waits.map(|&t| (t, warm_wait(&list[t])));
         waits
             .filter_map(|(t, w)| Some((t, w?.span.least)))
             .collect()

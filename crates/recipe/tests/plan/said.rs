@@ -182,6 +182,23 @@ fn a_night_is_no_longer_than_the_method_says() {
     }
 }
 
+/// By hand: 2 h in the oven and the work behind it are more than the 2 h that egg and milk have out of the fridge.
+#[test]
+fn a_cheesecake_left_in_its_oven_comes_out_within_its_two_hours() {
+    let t = plan(
+        "Bay cheesecake\n\nFilling\n600 g soft cheese\n150 g sugar\n3 eggs\n\nTopping\n150 g soured cream\n1 tbsp sugar\n\n1. Beat all for the filling and fill a tin.\n2. Bake at 110 °C for 45 minutes. Leave in the oven with the door ajar for 2 hours.\n3. Mix the topping and spread over. Chill overnight.\n",
+    );
+    assert!(t.breaches.iter().all(|b| b.told), "{:?}", t.breaches);
+    let rest = t.list.iter().find(|t| t.what == "rest").expect("a rest");
+    let wait = rest.wait.expect("a wait").span.most;
+    assert!((60.0..120.0).contains(&wait), "{wait}");
+    assert!(
+        rest.notes.iter().any(|n| n.contains("2 hours in all")),
+        "{:?}",
+        rest.notes
+    );
+}
+
 #[test]
 fn what_is_divided_is_said_and_not_what_goes_on_it() {
     let t = plan(
