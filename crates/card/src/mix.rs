@@ -2,7 +2,7 @@
 
 use crate::view::{View, beside_wheat};
 use larder::{FoodId, Gluten};
-use quantity::listed;
+use quantity::{Mass, listed};
 use recipe::household::clean;
 use recipe::rework::ReworkedComponent;
 use recipe::rework::blend::Portion;
@@ -31,6 +31,9 @@ pub(crate) struct Mix {
     pub(crate) uses: Vec<String>,
     pub(crate) flours: Vec<Share>,
     pub(crate) total: String,
+    /// How to take it from a jar that was mixed with what binds, for each component: see
+    /// [`ReworkedComponent::from_jar`].
+    jar: Vec<String>,
 }
 
 impl Mix {
@@ -92,10 +95,15 @@ impl Mix {
                 }
             })
             .collect();
+        let jar = match (self.jar.as_slice(), self.uses.as_slice()) {
+            ([], _) => String::new(),
+            ([one], [_]) => format!(" It is {one}."),
+            (each, _) => format!(" {}.", each.join(". ")),
+        };
         if parts.is_empty() {
-            how.to_owned()
+            format!("{how}{jar}")
         } else {
-            format!("For {}. {how}", listed(&parts))
+            format!("For {}. {how}{jar}", listed(&parts))
         }
     }
 }
@@ -156,6 +164,13 @@ impl<'a> View<'a> {
         let parts = blend.parts.iter().enumerate();
         let flours = parts.map(|(at, &(f, s))| row(at, f, s)).collect();
         let all = each.iter().flatten().map(|p| p.grams).sum();
+        let many = users.len() > 1;
+        let jar = users.iter().zip(&each).filter_map(|((at, c), of)| {
+            let flours = Mass::grams(of.iter().map(|p| p.grams).sum());
+            let jar = c.from_jar(flours, self.larder)?;
+            let whose = format!("For {}: ", self.name(*at).to_lowercase());
+            Some(if many { format!("{whose}{jar}") } else { jar })
+        });
         Some(Mix {
             name: blend.name.to_string(),
             why: blend.why.trim_end_matches('.').to_owned(),
@@ -164,6 +179,7 @@ impl<'a> View<'a> {
             uses: users.iter().map(|(at, _)| self.name(*at)).collect(),
             flours,
             total: clean(all).to_string(),
+            jar: jar.collect(),
         })
     }
 }

@@ -553,7 +553,14 @@ fn a_binder_is_listed_once() {
     let (first, _) = text.split_once("Developer’s sheet").expect("two sheets");
     let (lists, rest) = first.split_once("Go by the grams").expect("the measures");
     let (_, lists) = lists.split_once("Grams").expect("the first list");
+    let (lists, jar) = lists.split_once("It is flours alone").expect("the jar");
     assert_eq!(lists.matches("psyllium husk powder").count(), 1, "{lists}");
+    // Who has a jar of the blend with its psyllium is told, so that it is not put in twice.
+    let (jar, _) = jar.split_once('.').expect("a sentence");
+    assert!(
+        jar.contains("of a jar mixed with what binds take") && jar.contains("psyllium husk powder"),
+        "{jar}"
+    );
     assert_eq!(
         first
             .matches("Step numbers are those of the source")

@@ -5,7 +5,7 @@ use super::screen::regime;
 use super::{Leaf, Open, change_to, component_name, fields, open};
 use crate::show::heat::oven;
 use crate::web::app::{App, Shared, run};
-use crate::web::bakes::was_made;
+use crate::web::bakes::{baked_of, was_made};
 use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::{BatchSheet, Line, Part, batch_sheet};
 use crate::web::fault::Fault;
@@ -108,14 +108,13 @@ fn bakes_of(app: &App, o: &Open, w: &Worked) -> Result<Vec<String>, Fault> {
         if !was_made(&batch) {
             continue;
         }
-        let Bench {
-            batch, plan: then, ..
-        } = Bench::of(batch)?;
-        let same = is_of(o, (w, &o.draft.sheet), &then, batch.factor);
+        let bench = Bench::of(batch)?;
+        let same = is_of(o, (w, &o.draft.sheet), &bench.plan, bench.batch.factor);
         if same {
             continue;
         }
-        out.push(match batch.version {
+        // As the record of the bake has it: a version that weighs the same counts.
+        out.push(match baked_of(app, o, &bench)?.number() {
             Some(v) if o.draft.saved_as == Some(v) => format!("version {v} with other figures"),
             Some(v) => format!("version {v}"),
             None => "an unsaved draft".to_owned(),
