@@ -393,7 +393,12 @@ fn a_fan_oven_that_is_turned_down_counts() {
     assert!(b.time.likely().as_minutes() > 0.0);
     let n = notes(&[]);
     let figures = plain(&n, &g);
-    let said = |what: &str| figures.remarks().iter().any(|a| a.words.contains(what));
+    let said = |what: &str| {
+        figures
+            .remarks(false)
+            .iter()
+            .any(|a| a.words.contains(what))
+    };
     assert!(said("bakes 2 times"));
 }
 

@@ -261,16 +261,21 @@ impl Figures<'_> {
     }
 
     /// What is to know of the figures of the known bake.
+    ///
+    /// # Inputs
+    /// - `on_record`: a bake on record that says how long it took is offered beside it.
     #[must_use]
-    pub fn remarks(&self) -> Vec<Advice> {
+    pub fn remarks(&self, on_record: bool) -> Vec<Advice> {
         let time = self.value(HeatField::KnownTime);
         let mut all = Vec::new();
         if let Some(time) = time.filter(|t| t.origin == Origin::Worked) {
+            let instead = if on_record {
+                "take the bake on record above in its place"
+            } else {
+                "put in what your bake took, once you have baked it"
+            };
             all.push(Advice::new(
-                format!(
-                    "The known time is {}: put in what your bake took, once you have baked it",
-                    time.from()
-                ),
+                format!("The known time is {}: {instead}", time.from()),
                 PRACTICE,
             ));
             if let Some(words) = self.given.and_then(Given::staged) {

@@ -170,7 +170,7 @@ pub fn bake(
         "    ",
         &format!("known pan read as {}", ask.known_pan.read),
     ));
-    out.push_str(&advice(&figures.remarks(), locale));
+    out.push_str(&advice(&figures.remarks(false), locale));
     out.push_str(&advice(&baked.advice, locale));
     out
 }

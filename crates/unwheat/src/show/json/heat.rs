@@ -131,7 +131,7 @@ pub fn bake(f: &Figures<'_>, ask: &Bake, b: &Baked) -> BakeOut {
                 celsius: tidy(*c),
             })
             .collect(),
-        advice: advice(&[f.remarks(), b.advice.clone()].concat()),
+        advice: advice(&[f.remarks(false), b.advice.clone()].concat()),
     }
 }
 

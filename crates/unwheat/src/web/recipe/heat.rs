@@ -50,6 +50,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         o,
         figures: &figures,
         known: known::offers(app, o, &figures),
+        on_record: known::timed(o).next().is_some(),
         own: own_minutes(w, sheet).map(|t| span_words(Span::from(t))),
     };
     html! {
@@ -79,6 +80,8 @@ struct Page<'a> {
     figures: &'a Figures<'a>,
     /// Bakes on record.
     known: Markup,
+    /// One of them says how long it took.
+    on_record: bool,
     /// The minutes of the baker's own method.
     own: Option<String>,
 }
@@ -197,7 +200,7 @@ impl Page<'_> {
             }
             div.pictures { figure { figcaption { "Core temperature in " (self.unit()) " against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
             p.hint { "The known pan was read as " (ask.known_pan.read) "." }
-            (self.advice(&self.figures.remarks()))
+            (self.advice(&self.figures.remarks(self.on_record)))
             (self.advice(&b.advice))
             details {
                 summary { "How this is worked out" }

@@ -397,5 +397,16 @@ fn after_a_bake_the_work_goes_on() {
         pair.contains("What changed from version 1 to version 2"),
         "{pair}"
     );
+    // Other figures now: the card counts them as their record does, the first of the draft as version 1's.
+    let change = json!({ "field": "pin", "component": "dough", "line": "whole_milk", "hold": { "grams": 100.0 } });
+    let change = change.to_string();
+    let fields = [
+        ("change", change.as_str()),
+        ("over", "1"),
+        ("leaf", "rework"),
+    ];
+    house.post(&format!("/recipe/{recipe}/change"), &fields);
+    let card = house.get(&format!("/recipe/{recipe}/card.html")).text();
+    assert!(card.contains("of version 1") && !card.contains("unsaved draft"));
     house.must_be_sound();
 }

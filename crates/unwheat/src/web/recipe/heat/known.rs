@@ -14,13 +14,15 @@ use recipe::sheet::Change;
 /// More are on the Bakes page.
 const MOST: usize = 3;
 
-/// The bakes of this recipe that say how long they took, newest first, one button each.
+/// The bakes of this recipe that say how long they took, newest first.
+pub fn timed(o: &Open) -> impl Iterator<Item = Kept> {
+    let all = kept(&o.records).into_iter();
+    all.filter(|k| k.bake.minutes.is_some())
+}
+
+/// Those bakes, one button each.
 pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Markup {
-    let timed: Vec<Kept> = kept(&o.records)
-        .into_iter()
-        .filter(|k| k.bake.minutes.is_some())
-        .take(MOST)
-        .collect();
+    let timed: Vec<Kept> = timed(o).take(MOST).collect();
     html! {
         @if !timed.is_empty() {
             ul.records {
