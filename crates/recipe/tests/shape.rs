@@ -633,3 +633,36 @@ fn a_plait_is_one_of_those_the_recipe_makes() {
         assert_eq!(of(makes, 1.0, Kind::Plait).1, words, "{makes}");
     }
 }
+
+/// An own method that gives no sides leaves the sheet as large as the recipe has it: Shape had lost it, and said
+/// that one side alone makes no sheet.
+#[test]
+fn an_own_method_keeps_the_recipes_sheet() {
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let text = "Squares\n\n500 g bread flour\n300 g water\n7 g yeast\n\nMethod\n1. Knead.\n2. Roll out to a 30 x 20 cm rectangle and cut into squares. Bake.\n";
+    let mut sheet = recipe::sheet::Sheet::new(text, quantity::Locale::Uk);
+    sheet.method = Some("Mix all.\nRoll it out and cut it.\nBake.".to_owned());
+    let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("worked");
+    let (own, is_own) = recipe::plan::by_own_method(&w, &sheet);
+    assert!(is_own);
+    let known = recipe::shape::known(&w.rework, &w.batch, &own, 0, Kind::Sheet);
+    let said: Vec<_> = known
+        .iter()
+        .map(|(k, s)| (*k, s.text.as_str(), s.step, s.of_recipe))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            ("length", "30 cm", Some(2), true),
+            ("width", "20 cm", Some(2), true)
+        ]
+    );
+    let whole = Dough::new(
+        Some(Spread::exact(Mass::grams(800.0))),
+        recipe::density::of_style(None).value,
+    );
+    let told = ShapeAsk::new(Kind::Sheet)
+        .shaped(&whole)
+        .expect_err("no side");
+    assert!(told.what.starts_with("neither a side"), "{}", told.what);
+}

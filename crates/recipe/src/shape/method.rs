@@ -23,6 +23,8 @@ pub struct Said {
     pub times: Option<f64>,
     /// It is a depth, or of a pan whose depth, that no one says: as deep as such tins are.
     pub assumed: bool,
+    /// That step is the recipe's, of which the baker's own method says nothing.
+    pub of_recipe: bool,
 }
 
 impl Said {
@@ -33,6 +35,7 @@ impl Said {
             step: None,
             times: None,
             assumed,
+            of_recipe: false,
         }
     }
 }
@@ -57,11 +60,14 @@ pub fn known(
     {
         out.extend(pan_says(&said.pan, kind, said.assumed().is_some()));
     }
-    out.extend(at_size(
-        method_says(recipe, component, kind),
-        kind,
-        batch.factor_of(component),
-    ));
+    let mut says = method_says(recipe, component, kind);
+    // An own method that only says 'roll up' leaves the sheet as large as the recipe has it.
+    if says.is_empty() {
+        says = method_says(&rework.formula.recipe, component, kind);
+        let own = *recipe.steps != *rework.formula.recipe.steps;
+        says.values_mut().for_each(|s| s.of_recipe = own);
+    }
+    out.extend(at_size(says, kind, batch.factor_of(component)));
     let sized = batch.pans.as_ref();
     if let Some(sized) = sized.filter(|_| is_in_pans(rework, batch, component)) {
         out.extend(pan_says(&sized.pan, kind, false));
@@ -460,7 +466,7 @@ pub(super) fn sheet(step: &Step, kind: Kind) -> Option<(Side, Side)> {
         .then(|| (Side(format!("{a} {unit}")), Side(format!("{b} {unit}"))))
 }
 
-pub(super) fn rolls_up(text: &str) -> bool {
+pub(crate) fn rolls_up(text: &str) -> bool {
     let text = text.to_lowercase();
     let up = [
         "roll up",
@@ -527,6 +533,7 @@ mod tests {
             step: Some(2),
             times: None,
             assumed: false,
+            of_recipe: false,
         };
         let method = BTreeMap::from([("strand", said("40 cm")), ("pieces", said("8"))]);
         let typed = ShapeAsk::new(Kind::Ring)

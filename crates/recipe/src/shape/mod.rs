@@ -38,6 +38,7 @@ pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};
 pub use kind::{Entry, Field, Kind};
 pub use lattice::{Lattice, LatticeAsk, Strips, lattice};
 pub use layers::{Layers, LayersAsk, layers};
+pub(crate) use method::rolls_up;
 pub use method::{Said, batch_says, dough_of, known, method_says};
 pub use offer::{Offer, offers};
 pub use ring_tin::{Laid, laid_round};

@@ -84,7 +84,7 @@ pub fn sheet(dough: &Dough, ask: &SheetAsk) -> Result<Sheet, ShapeError> {
         (Some(l), Some(w), None) => (exact(l), exact(w), need(over(l * w), "thick")?, "thick"),
         (Some(l), None, Some(t)) => (exact(l), need(over(l * t), "width")?, exact(t), "width"),
         (None, Some(w), Some(t)) => (need(over(w * t), "length")?, exact(w), exact(t), "length"),
-        _ => return Err(too_few(volume, thick)),
+        _ => return Err(too_few(volume, thick, length.or(width).is_some())),
     };
     let thin = t.likely().as_millimetres();
     if thin < THINNEST {
@@ -150,7 +150,7 @@ fn name(field: &str) -> &str {
     if field == "thick" { "thickness" } else { field }
 }
 
-fn too_few(volume: Option<Spread<Ratio>>, thick: Option<f64>) -> ShapeError {
+fn too_few(volume: Option<Spread<Ratio>>, thick: Option<f64>, side: bool) -> ShapeError {
     let (what, mend) = match (volume, thick) {
         (Some(v), Some(t)) => {
             let area = v.likely().get() / t / 100.0;
@@ -163,8 +163,12 @@ fn too_few(volume: Option<Spread<Ratio>>, thick: Option<f64>) -> ShapeError {
                 "give one side, and the other follows",
             )
         }
-        (Some(_), None) => (
+        (Some(_), None) if side => (
             "one side alone makes no sheet".to_owned(),
+            "give two of length, width and thickness, and the third follows",
+        ),
+        (Some(_), None) => (
+            "neither a side nor the thickness of the sheet is said".to_owned(),
             "give two of length, width and thickness, and the third follows",
         ),
         _ => (

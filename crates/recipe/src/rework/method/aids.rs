@@ -9,6 +9,7 @@ use super::{Aid, Notes, shape};
 use crate::data::rows;
 use crate::recipe::{Activity, Step};
 use crate::rework::style::Style;
+use crate::shape::rolls_up;
 use larder::Status;
 use std::collections::{BTreeMap, HashMap};
 use std::ops::Range;
@@ -284,6 +285,24 @@ pub(in crate::rework) fn find(text: &str, style: Style) -> Vec<Find> {
 }
 
 impl Notes<'_> {
+    /// How a dough is rolled out that is not rolled up, where its style tells that apart.
+    fn rolled_out(&self, step: &Step) -> Option<&'static Row> {
+        const CUT: [&str; 6] = [
+            "cutter", "cut out", "stamp", "rounds", "circles", "doughnut",
+        ];
+        let style = self.about.style;
+        let up = |s: &&Step| {
+            let mut finds = find(&s.text, style).into_iter();
+            rolls_up(&s.text) || finds.any(|f| f.row.found == "roll_up")
+        };
+        if self.about.steps.iter().any(up) {
+            return None;
+        }
+        let text = step.text.to_lowercase();
+        let cut = CUT.iter().any(|w| text.contains(w));
+        row(if cut { "roll_cut" } else { "roll_flat" }, style)
+    }
+
     /// What the step's words say that only wheat needs.
     pub(super) fn aids(&mut self, step: &Step) {
         let style = self.about.style;
@@ -300,6 +319,9 @@ impl Notes<'_> {
             let rises = matches!(row.found, "second_rise" | "doubled");
             if rises && (said(self, row.rule) || !self.yeasted()) {
                 continue;
+            }
+            if row.found == "roll_out" {
+                row = self.rolled_out(step).unwrap_or(row);
             }
             let mut does = row.does.to_owned();
             if row.found == "knead" {
@@ -325,7 +347,7 @@ impl Notes<'_> {
                 instead = instead.replace("{proof}", &self.proof());
                 source = r.cited();
             }
-            if row.found == "roll_out" {
+            if find.row.found == "roll_out" {
                 let before = self.about.steps.iter().filter(|s| s.number < step.number);
                 let earlier: Vec<&str> = before.map(|s| s.text.as_str()).collect();
                 if let Some(area) = shape::rolled(&step.text, &earlier, &instead, self.about.after)
@@ -334,7 +356,7 @@ impl Notes<'_> {
                 }
             }
             let aid = Aid {
-                found: row.found,
+                found: find.row.found,
                 span: find.span,
                 instead,
                 look_for: row.look_for.replace("{proof}", &self.proof()),

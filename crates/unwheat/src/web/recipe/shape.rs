@@ -244,10 +244,11 @@ fn field(
             let pan = recipe::size::pan::by_key(&m.text);
             let text = pan.map_or_else(|| m.text.clone(), recipe::size::pan::Pan::words);
             let assumed = if m.assumed { ", its depth assumed" } else { "" };
+            let whose = if m.of_recipe { "the recipe’s " } else { "" };
             match m.step {
                 Some(n) => match m.times {
-                    Some(factor) => format!("{text}, of step {n} × {}", times(factor)),
-                    None => format!("{text}, of step {n}"),
+                    Some(factor) => format!("{text}, of {whose}step {n} × {}", times(factor)),
+                    None => format!("{text}, of {whose}step {n}"),
                 },
                 None => format!("{text}, the batch’s{assumed}"),
             }

@@ -104,7 +104,12 @@ fn rows_are_whole() {
         );
         let known = |s: &str| s == "*" || Style::from_key(s).is_some();
         assert!(r.styles.iter().all(|s| known(s)), "{:?}", r.styles);
-        assert!(CUES.iter().any(|c| c.found == r.found), "{}", r.found);
+        // Of one cue there may be several rows, by what follows.
+        let found = match r.found {
+            "roll_flat" | "roll_cut" => "roll_out",
+            other => other,
+        };
+        assert!(CUES.iter().any(|c| c.found == found), "{}", r.found);
         assert!(!r.rule.is_empty() && r.source == "common practice, no source");
     }
     for c in CUES.iter() {

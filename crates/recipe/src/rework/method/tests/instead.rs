@@ -76,6 +76,38 @@ fn a_filled_bread_cools_on_in_the_fridge() {
     ]);
 }
 
+/// Doughnuts that are cut out are not filled, rolled up and cut with a thread, nor rolled thinner than said.
+#[test]
+fn what_is_not_rolled_up_is_not_told_to_be() {
+    let dough = |step: &str| {
+        format!(
+            "Sweet dough\n\n500 g strong white flour\n7 g fast-action yeast\n8 g salt\n200 g milk\n80 g sugar\n2 eggs\n80 g butter\n\n1. Mix the dough and let it rise.\n2. {step}\n3. Let rise for 1 hour and bake at 190 °C for 20 minutes.\n"
+        )
+    };
+    let thread = "roll up with the sheet; cut with thread";
+    check(&[
+        (
+            &dough("Roll out the dough 1/2 inch thick and cut into 3-inch rounds."),
+            &["as thick as the method says", "cut it cold"],
+            &[thread, "5–7 mm"],
+        ),
+        (
+            &dough(
+                "Roll the dough out to a 30 x 50 cm rectangle, fold in thirds and cut into 16 strips.",
+            ),
+            &["roll to 5–7 mm", "fold or cut it cold"],
+            &[thread],
+        ),
+        (
+            &dough(
+                "Roll out the dough to 30 x 40 cm, spread with butter, roll up and cut into 12.",
+            ),
+            &[thread],
+            &[],
+        ),
+    ]);
+}
+
 /// What is fried is not baked, and a tin is no bench.
 #[test]
 fn notes_name_what_the_step_is_about() {
