@@ -41,7 +41,7 @@ pub struct Answer {
 ///
 /// # Returns
 /// The likely answer first, 'take it as read' last, but for 'it is no ingredient', which is never
-/// first. Empty when there is no such line.
+/// first, and where the method has answered already. Empty when there is no such line.
 #[must_use]
 pub fn answers(
     doubt: &Doubt,
@@ -74,6 +74,12 @@ pub fn answers(
         }
     }
     let accept = asked.accept();
+    // The method has answered already.
+    if doubt.code == DoubtCode::AsideByMethod {
+        out.insert(0, accept);
+        out.extend(asked.no_ingredient());
+        return out;
+    }
     match asked.no_ingredient() {
         // Never the first to be offered.
         Some(none) if out.is_empty() => out.extend([accept, none]),

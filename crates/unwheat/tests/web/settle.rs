@@ -15,6 +15,25 @@ fn questions(w: &Window) -> Vec<String> {
         .collect()
 }
 
+/// 'Take it as read' says what was read, with its weight: 1¾ cups of 245 g, USDA's cup of buttermilk, are
+/// 429 g. What the method itself answers stands first, as a button.
+#[test]
+fn a_question_says_how_the_line_was_read_and_the_likely_answer_is_a_button() {
+    let house = House::open();
+    let id = house.recipe(&example("sunday-pancakes.txt"));
+    let page = house.get(&format!("/recipe/{id}/read")).text();
+    let read = page.split("As read: <strong>").nth(1).expect("as read");
+    let read = read.split("</strong>").next().expect("its words");
+    assert_eq!(read, "1 3/4 cups · 420 ml buttermilk, 429 g");
+    let id = house.recipe("Jam sponge\n\n200 g plain flour\n200 g butter\n200 g sugar\n4 eggs\n100 g raspberry jam\n\nMethod\n1. Beat the butter, sugar and eggs, fold in the flour.\n2. Bake at 180 C for 25 minutes. Cool.\n3. Sandwich with the jam.\n");
+    let page = house.get(&format!("/recipe/{id}/read")).text();
+    let asked = page.split("goes on after the bake").nth(1).expect("asked");
+    let asked = asked.split("</li>").next().expect("the question");
+    let buttons: Vec<&str> = asked.split("<button ").skip(1).collect();
+    assert!(buttons[0].contains("Keep it out of the formula") && !buttons[0].contains("plain"));
+    assert!(buttons[1].contains("It goes into the dough"));
+}
+
 #[test]
 fn an_answer_takes_its_question_away_and_opening_it_again_brings_it_back() {
     browser(|house, w| {

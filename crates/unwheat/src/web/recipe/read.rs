@@ -1,17 +1,20 @@
 //! The Read page: the text beside what was read of it, open questions first.
 
 use super::standing::{is_remark, is_slip};
+use super::weigh::typed;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
 use crate::web::fault::Fault;
+use larder::Larder;
 use maud::{Markup, html};
 use quantity::Locale;
+use recipe::household::is_fine;
 use recipe::read::{Reader, Unlisted, apart, is_page, unlisted};
 use recipe::rework::owners;
 use recipe::sheet::{
     Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, item_of, key_of, place_of,
 };
-use recipe::{Doubt, DoubtCode, Line, LineKind, Recipe};
+use recipe::{Doubt, DoubtCode, Item, Line, LineKind, Recipe};
 
 /// Whose cups and spoons, in words.
 pub const LOCALES: [(&str, &str); 4] = [
@@ -211,12 +214,7 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
     }
     html! {
         @for (i, item) in line.items.iter().enumerate() {
-            @let amounts = item.amounts.iter().map(|a| line.words(&a.span).trim()).collect::<Vec<_>>().join(" · ");
-            @let food = match (&item.food, &item.reference) {
-                (_, Some(r)) => format!("the {}", r.name),
-                (Some(m), _) => larder.food(m.food).name.clone(),
-                _ => "not known".to_owned(),
-            };
+            @let (amounts, food) = found(line, item, larder);
             tr data-k={ (k) "/" (i) } {
                 td.full.first {
                     @if i == 0 {
@@ -239,6 +237,47 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
         }
         @let _ = w;
     }
+}
+
+/// The amounts read of an ingredient, and its food.
+fn found(line: &Line, item: &Item, larder: &Larder) -> (String, String) {
+    let amounts = item.amounts.iter().map(|a| line.words(&a.span).trim());
+    let food = match (&item.food, &item.reference) {
+        (_, Some(r)) => format!("the {}", r.name),
+        (Some(m), _) => larder.food(m.food).name.clone(),
+        _ => "not known".to_owned(),
+    };
+    (amounts.collect::<Vec<_>>().join(" · "), food)
+}
+
+/// How a line was read, for whoever is asked to take it so: '1¾ cups · 420 ml buttermilk, 434 g'.
+fn as_read(o: &Open, line: &Line) -> Option<String> {
+    let f = &o.worked().ok()?.formula;
+    let here = |l: &Line| l.number == line.number && l.text == line.text;
+    let (weighed, l) = f
+        .recipe
+        .components
+        .iter()
+        .zip(&f.components)
+        .find_map(|(c, weighed)| Some((weighed, c.lines.iter().position(here)?)))?;
+    let larder = &o.pantry.larder;
+    let of = |(i, item): (usize, &Item)| {
+        let (amounts, food) = found(line, item, larder);
+        let own = weighed
+            .items
+            .iter()
+            .find(|x| (x.line, x.item, x.part) == (l, i, 0));
+        let grams = own.and_then(|x| {
+            let fine = x.food.is_some_and(|food| is_fine(larder, food));
+            let (grams, pinch) = typed(x.grams?, fine);
+            Some(pinch.map_or(format!("{grams} g"), str::to_owned))
+        });
+        let grams = grams.unwrap_or("not weighed".to_owned());
+        let words = format!("{amounts} {food}");
+        format!("{}, {grams}", words.trim())
+    };
+    let all: Vec<String> = line.items.iter().enumerate().map(of).collect();
+    (!all.is_empty()).then(|| all.join("; "))
 }
 
 /// The fields that change how a line is read.
@@ -328,10 +367,14 @@ pub fn question(
         doubt.code.code(),
         line.map_or(String::new(), |l| nth(item_of(doubt, l)))
     );
+    let takes_as_read = answers
+        .iter()
+        .any(|a| a.words.starts_with("take it as read"));
     html! {
         li.doubt data-k=(k) {
             @if let Some(line) = line { div.quote { (marked(line, doubt)) } }
             p { (crate::web::page::sentence(&doubt.message)) }
+            @if takes_as_read && let Some(read) = line.and_then(|l| as_read(o, l)) { p.hint { "As read: " strong { (read) } "." } }
             form.row method="post" action=(change_to(o)) data-live data-k={ "f" (k) } {
                 (fields(app, o, leaf))
                 @for (i, a) in answers.iter().enumerate() {
