@@ -469,17 +469,21 @@ fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
         DoubtCode::PartByMethod if !is_page(text) => {
             let parts = apart(recipe);
             let heading = |n: usize| parts.iter().find(|p| p.line == n + 1);
-            let lines = text.split_inclusive('\n').enumerate();
-            let with = lines.map(|(n, line)| match heading(n) {
-                Some(p) => format!("\nFor the {}\n{line}", p.name),
-                None => line.to_owned(),
-            });
+            let mut with = String::new();
+            for (n, line) in text.split_inclusive('\n').enumerate() {
+                if let Some(p) = heading(n) {
+                    let parted = with.is_empty() || with.ends_with("\n\n");
+                    let blank = if parted { "" } else { "\n" };
+                    with.push_str(&format!("{blank}For the {}\n", p.name));
+                }
+                with.push_str(line);
+            }
             let names: Vec<&str> = parts.iter().map(|p| p.name.as_str()).collect();
             let words = match names.as_slice() {
                 [one] => format!("make them a part: {one}"),
                 all => format!("make them parts: {}", all.join(", ")),
             };
-            (words, with.collect())
+            (words, with)
         }
         _ => return None,
     };
