@@ -186,8 +186,9 @@ fn a_syrup_for_hot_buns_is_brushed_on_when_they_are_out() {
         "Aniseed knots\nMakes 12\n\nDough\n500 g bread flour\n250 g milk\n7 g instant yeast\n60 g sugar\n1 egg\n60 g butter\n\nTo finish\n50 g sugar\n60 g water\n\n1. Mix the dough and let rise for 1 hour.\n2. Cut into 12 strips and knot each. Bake at 220 °C for 14 minutes.\n3. Boil the water and sugar for 1 minute and brush over the hot buns. Cool on a rack.\n",
     );
     for serve in [16, 20] {
-        let p = plan(&ask(&[knots.clone()], Some(1440 + serve * 60))).expect("a plan");
-        let a = ask(&[knots.clone()], None);
+        let one = std::slice::from_ref(&knots);
+        let p = plan(&ask(one, Some(1440 + serve * 60))).expect("a plan");
+        let a = ask(one, None);
         let row = |key: &str| {
             let tasks = &a.jobs[0].tasks.list;
             let t = tasks.iter().position(|t| t.name.starts_with(key));
