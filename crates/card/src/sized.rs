@@ -39,7 +39,13 @@ fn rounded(factor: f64) -> String {
 /// # Returns
 /// `None` where the batch is the recipe once, or the developer's method names the tin it is sized for.
 pub(crate) fn written_for(batch: &Batch, rework: &Rework, own: &[Steps]) -> Option<String> {
-    if batch.is_plain() {
+    // Where nobody has written one, the words are of the recipe's; without one of that, of none.
+    let whose = if own.is_empty() {
+        "The recipe’s"
+    } else {
+        "The"
+    };
+    if batch.is_plain() || own.is_empty() && rework.formula.recipe.steps.is_empty() {
         return None;
     }
     let mut own_pans = Said::of_steps(own).into_iter();
@@ -59,7 +65,7 @@ pub(crate) fn written_for(batch: &Batch, rework: &Rework, own: &[Steps]) -> Opti
         None => format!("{} of it{}", times(batch), parts(batch)),
     };
     Some(format!(
-        "The method is written for × 1{from}; this is {to}. Amounts, tins and times that it names are not sized with it."
+        "{whose} method is written for × 1{from}; this is {to}. Amounts, tins and times that it names are not sized with it."
     ))
 }
 

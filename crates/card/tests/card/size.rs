@@ -145,7 +145,7 @@ fn a_card_for_another_tin_says_what_the_method_is_written_for() {
         let words = card::written_for(method, batch, &w.rework);
         assert_eq!(
             words.is_some(),
-            page.contains("The method is written for"),
+            page.contains("method is written for × 1"),
             "{method}"
         );
         words.unwrap_or_default()
@@ -155,7 +155,7 @@ fn a_card_for_another_tin_says_what_the_method_is_written_for() {
         (
             &tin,
             "",
-            "× 1, in a 9 in (23 cm) round tin; this is sized for an 8 in (20 cm) round tin.",
+            "The recipe’s method is written for × 1, in a 9 in (23 cm) round tin; this is sized for an 8 in (20 cm) round tin.",
         ),
         (
             &tin,

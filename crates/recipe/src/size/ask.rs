@@ -576,7 +576,7 @@ impl fmt::Display for Target {
                 keep_depth,
             } => {
                 let depth = if *keep_depth { ", as deep" } else { "" };
-                write!(f, "from {} to {}{depth}", from.words(), to.words())
+                write!(f, "{} in place of {}{depth}", to.words(), from.words())
             }
             Self::Sheet { typed, .. } if !typed.is_empty() => write!(f, "a sheet of {typed} thick"),
             Self::Sheet {

@@ -76,7 +76,16 @@ pub fn makes(b: &Batch) -> Option<String> {
         (false, true) => "piece",
         (false, false) => "pieces",
     };
-    let said = b.count.map(|c| format!("{} {kind}", range(c)));
+    let said = b.count.map(|(low, high)| match b.servings {
+        // People come whole: '10.8–13 servings' are about 11–13.
+        true => {
+            let whole = (low.round().max(1.0), high.round().max(1.0));
+            let off = range(whole) != range((low, high));
+            let about = if off { "about " } else { "" };
+            format!("{about}{} {kind}", range(whole))
+        }
+        false => format!("{} {kind}", range((low, high))),
+    });
     let pieces = b.pieces.map(|p| {
         let baked =
             |s: Option<Spread<Mass>>| s.map_or(String::new(), |s| format!(", {} g baked", ends(s)));

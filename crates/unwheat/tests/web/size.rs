@@ -79,7 +79,7 @@ fn every_field_sizes_the_recipe() {
         (
             json!({ "target": { "from_pan": { "from": { "pan": "" }, "to": { "pan": "" } } } }),
             "round 31x6 cm",
-            "from round tin, 31 × 6 cm to round tin, 31 × 6 cm",
+            "round tin, 31 × 6 cm in place of round tin, 31 × 6 cm",
         ),
         (
             json!({ "target": { "times": 2.0 }, "parts": { "crumb topping": "enough" } }),

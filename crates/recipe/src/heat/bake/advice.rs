@@ -37,7 +37,7 @@ pub(super) fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Adv
         ));
     }
     if b.pans > 1
-        && let Some(dough) = b.known_dough.or(b.dough)
+        && let Some(dough) = b.known_dough
     {
         all.push(Advice::new(
             format!(
