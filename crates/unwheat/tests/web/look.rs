@@ -261,3 +261,24 @@ fn every_page_in_light() {
 fn every_page_in_dark() {
     look(Theme::Dark);
 }
+
+/// Two versions' figures stand in columns that go on from one component's table to the next.
+#[test]
+fn the_columns_of_a_comparison_stand_one_above_the_other() {
+    browser(|house, w| {
+        let demo = house.demo();
+        w.visit(&demo);
+        for width in [1280, 390] {
+            w.narrow(width);
+            w.go("/recipe/1/compare?a=1&b=draft");
+            w.see("The figures");
+            w.holds(
+                "two tables with their columns in line",
+                "((tables) => tables.length > 1 && [1, 2, 3].every((n) => new Set(tables.map((t) => \
+                 Math.round(t.rows[0].cells[n].getBoundingClientRect().right))).size === 1))\
+                 ([...document.querySelectorAll('table.compared')])",
+            );
+            assert_eq!(w.overhang(), None, "{width}");
+        }
+    });
+}

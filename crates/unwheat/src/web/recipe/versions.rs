@@ -577,7 +577,7 @@ fn side_by_side(a: &Figures, b: &Figures, larder: &Larder) -> Markup {
         @for n in names {
             @let (x, y) = (a.component(n), b.component(n));
             h3.part { (component_name(n)) }
-            table.ledger {
+            table.ledger.compared {
                 caption.unseen { (component_name(n)) }
                 thead { tr { th scope="col" { "Line" } th.f scope="col" { "From" } th.f scope="col" { "To" } th.f scope="col" { "Change" } } }
                 tbody {
