@@ -97,7 +97,7 @@ const WIDTH: Field = field("width", "Width", "30 cm or 12 in", Entry::Length(CM)
 const THICK: Field = field(
     "thick",
     "Thickness",
-    "5 mm or 1/4 in; follows from the weight without it",
+    "5 mm or ¼ in; follows from the weight without it",
     Entry::Length(MM),
 );
 const PIECES: Field = field("pieces", "Pieces", "how many", Entry::Count(1, 500));

@@ -1,6 +1,6 @@
 //! The kitchen's page, as it is met by someone who sets a kitchen up.
 
-use crate::harness::{Theme, Window, browser};
+use crate::harness::{House, Theme, Window, browser};
 
 #[track_caller]
 fn must_be_plain(w: &Window) {
@@ -112,4 +112,17 @@ fn the_demo_is_a_kitchen_of_its_own() {
         w.see(WARNING);
         assert_eq!(w.js("return location.host;", serde_json::json!([])), there);
     });
+}
+
+/// Fractions stand as on the cups themselves; what is sent stays the drawer's own name of them.
+#[test]
+fn the_drawer_writes_fractions_with_their_signs() {
+    let house = House::open();
+    let page = house.get("/kitchen").text();
+    assert!(page.contains("½ tsp"));
+    for part in page.split("class=\"tick\"").skip(1) {
+        let words = part.split("</label>").next().expect("a label");
+        let words = words.split('>').next_back().expect("its words");
+        assert!(!words.contains("1/"), "{words}");
+    }
 }

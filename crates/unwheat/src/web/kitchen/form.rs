@@ -74,7 +74,7 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                     legend { "Cups and spoons in the drawer" }
                     div.boxes {
                         @for s in &drawer {
-                            label.tick { input type="checkbox" name="scoop" value=(s) checked[typed.scoops.contains(s)]; (s) }
+                            label.tick { input type="checkbox" name="scoop" value=(s) checked[typed.scoops.contains(s)]; (quantity::signs(s)) }
                             input type="hidden" name="shown" value=(s);
                         }
                     }

@@ -192,7 +192,7 @@ fn changes(before: &Settings, after: &Settings, blends: &[Blend]) -> Vec<String>
             .map(String::as_str)
             .collect();
         if !moved.is_empty() {
-            out.push(format!("{what}: {}", moved.join(", ")));
+            out.push(quantity::signs(&format!("{what}: {}", moved.join(", "))));
         }
     }
     out
