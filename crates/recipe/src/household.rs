@@ -154,10 +154,7 @@ pub fn household(
         return None;
     }
     let is = larder.food(food);
-    if is.function() == Function::Egg
-        && let Some(large) = larder.measure(food, "large", State::Usual)
-    {
-        let one = OneEgg::usual(large.grams.likely(), locale);
+    if let Some(one) = OneEgg::of(larder, food, None, locale) {
         return Some(eggs(&is.name, &one, grams));
     }
     if locale == Locale::Us

@@ -8,7 +8,7 @@ mod graph;
 mod item;
 mod slip;
 
-use crate::household::{Drawer, Household, household};
+use crate::household::{Drawer, Household, OneEgg, eggs, household};
 use crate::line::{Item, LineKind, Purpose};
 use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::{Beforehand, Component, Doubt, DoubtCode, Recipe};
@@ -87,6 +87,8 @@ pub struct Weighed {
     pub food: Option<FoodId>,
     /// The component used, by place.
     pub component: Option<usize>,
+    /// The size that the line names: `large`.
+    pub size: Option<&'static str>,
     /// Grams; `None` when it cannot be weighed.
     pub grams: Option<Spread<Mass>>,
     /// What the grams rest on.
@@ -101,7 +103,13 @@ impl Weighed {
     /// Its grams measured back in cups, spoons, eggs or pieces.
     #[must_use]
     pub fn measured(&self, larder: &Larder, drawer: impl Into<Drawer>) -> Option<Household> {
-        household(larder, self.food?, self.grams?.likely(), drawer)
+        let (food, grams) = (self.food?, self.grams?.likely());
+        let drawer = drawer.into();
+        let egg = OneEgg::of(larder, food, self.size, drawer.locale());
+        match egg.filter(|_| self.size.is_some() && grams.as_grams() > 0.0) {
+            Some(one) => Some(eggs(&larder.food(food).name, &one, grams)),
+            None => household(larder, food, grams, drawer),
+        }
     }
 }
 
@@ -201,6 +209,7 @@ fn blank(line: usize, item: usize, read: &Item) -> Weighed {
         part: 0,
         food: read.food.as_ref().map(|m| m.food),
         component: None,
+        size: read.qualities.size,
         grams: own.map(Spread::exact),
         basis: own.map(|_| Basis::Own),
         in_formula: read.purpose == Purpose::Formula,

@@ -1,6 +1,8 @@
 //! A weight of egg as eggs.
 
 use super::{Household, scale_grams};
+use crate::weigh::egg_size;
+use larder::{FoodId, Function, Larder, State};
 use quantity::{Locale, Mass};
 
 /// An egg, yolk or white as it is counted.
@@ -13,17 +15,30 @@ pub struct OneEgg {
 }
 
 impl OneEgg {
-    /// That of a country: what weighs 50 g out of the shell is a large egg in the US and a medium one in
-    /// Europe.
-    pub(crate) fn usual(weighs: Mass, locale: Locale) -> Self {
-        let size = match locale {
+    /// One of the size that a line names, else that of the country: what weighs 50 g out of the shell is a
+    /// large egg in the US and a medium one in Europe. `None` of other foods.
+    pub(crate) fn of(
+        larder: &Larder,
+        food: FoodId,
+        said: Option<&'static str>,
+        locale: Locale,
+    ) -> Option<Self> {
+        if larder.food(food).function() != Function::Egg {
+            return None;
+        }
+        let usual = match locale {
             Locale::Us | Locale::Au => "large",
             Locale::Uk | Locale::Metric => "medium",
         };
-        Self {
-            weighs,
+        let of = |said| larder.measure(food, egg_size(said, locale), State::Usual);
+        let (one, size) = match said.and_then(|s| Some((of(Some(s))?, s))) {
+            Some(named) => named,
+            None => (larder.measure(food, "large", State::Usual)?, usual),
+        };
+        Some(Self {
+            weighs: one.grams.likely(),
             size: size.to_owned(),
-        }
+        })
     }
 }
 

@@ -234,3 +234,21 @@ fn an_error_is_said_in_words_where_it_matters() {
     assert_eq!(shown(0.09), "1½ tsp (9 % over the weight)");
     assert_eq!(shown(-0.08), "1½ tsp (8 % under the weight)");
 }
+
+/// EU 589/2008: a large egg weighs 63–73 g in its shell. Eggs are told in the size their line names, also where
+/// a yolk goes with them.
+#[test]
+fn eggs_are_of_the_size_their_line_names() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let reader = crate::read::Reader::new(&larder, Locale::Uk);
+    for (text, want) in [
+        ("4 large eggs", "4 large eggs"),
+        ("3 large eggs plus 1 yolk", "3 large eggs"),
+        ("2 small eggs", "2 small eggs"),
+        ("2 eggs", "2 medium eggs"),
+    ] {
+        let (weighed, _) = crate::weigh::line(&reader.line(text), &larder, Locale::Uk);
+        let got = weighed[0].measured(&larder, Locale::Uk).map(|h| h.words);
+        assert_eq!(got.as_deref(), Some(want), "{text}");
+    }
+}

@@ -10,7 +10,7 @@ use crate::household::{
 };
 use crate::line::{BESIDE, Item, Line};
 use crate::weigh::{Weighed, WeighedComponent};
-use larder::{FoodId, Function, Larder, State};
+use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Spread, Unit};
 
 /// A share of a binder that no scale of the kitchen tells.
@@ -275,7 +275,8 @@ impl Rework {
     }
 
     /// The eggs, yolks or whites that a line is counted in: those of the original, where it counts them, as
-    /// heavy as they are there; else those of the recipe's country. `None` of other foods.
+    /// heavy as they are there; else those of the size it names, or of the recipe's country. `None` of other
+    /// foods.
     #[must_use]
     pub fn one_egg(
         &self,
@@ -283,11 +284,9 @@ impl Rework {
         line: &ReworkedLine,
         larder: &Larder,
     ) -> Option<OneEgg> {
-        let food = line
-            .food
-            .filter(|f| larder.food(*f).function() == Function::Egg)?;
-        let usual = larder.measure(food, "large", State::Usual)?.grams.likely();
-        let usual = OneEgg::usual(usual, self.formula.locale);
+        let said = self.source(component, line);
+        let said = said.and_then(|(_, item)| item.qualities.size);
+        let usual = OneEgg::of(larder, line.food?, said, self.formula.locale)?;
         let counted = || {
             let (_, item) = self.source(component, line)?;
             let [only] = item.amounts.as_slice() else {
@@ -297,10 +296,7 @@ impl Rework {
                 Some(only.middle()).filter(|n| only.unit == Some(Unit::Count) && *n > 0.0)?;
             Some(OneEgg {
                 weighs: self.was_grams(component, line)? * (1.0 / count),
-                size: item
-                    .qualities
-                    .size
-                    .map_or(usual.size.clone(), str::to_owned),
+                size: usual.size.clone(),
             })
         };
         Some(counted().unwrap_or_else(|| usual.clone()))
