@@ -1,5 +1,6 @@
 mod abroad;
 mod commas;
+mod varieties;
 
 use super::Reader;
 use crate::line::{Line, LineKind, Purpose, Role};
