@@ -157,6 +157,10 @@ pub fn household(
     if let Some(one) = OneEgg::of(larder, food, None, locale) {
         return Some(eggs(&is.name, &one, grams));
     }
+    // Meat and fish are weighed, not pressed into a cup.
+    if is.function() == Function::Meat {
+        return None;
+    }
     if locale == Locale::Us
         && is.function() == Function::Fat
         && let Some(stick) = larder.measure(food, "stick", State::Usual)

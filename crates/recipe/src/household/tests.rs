@@ -252,3 +252,26 @@ fn eggs_are_of_the_size_their_line_names() {
         assert_eq!(got.as_deref(), Some(want), "{text}");
     }
 }
+
+/// A butcher's pound of mince and a bought box of strawberries go on the scale; a cup that a recipe gives stays.
+#[test]
+fn meat_and_fruit_bought_by_weight_are_weighed() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let reader = crate::read::Reader::new(&larder, Locale::Us);
+    let measured = |line: &str| {
+        let text = format!("Pie\n\n300 g plain flour\n{line}\n\nMethod\n1. Mix and bake.\n");
+        let recipe = crate::read::recipe(&text, &reader).expect("a recipe");
+        let formula = crate::weigh::formula(recipe, &larder, Locale::Us).expect("weighed");
+        let r = crate::rework::rework(formula, &larder, &crate::rework::Options::default());
+        let at = r.components[0]
+            .lines
+            .iter()
+            .find(|l| l.origin == Some((1, 0)));
+        r.household(0, at.expect("the line"), &larder, Locale::Us)
+            .map(|h| h.words)
+    };
+    assert_eq!(measured("1 lb ground pork"), None);
+    assert_eq!(measured("1 lb minced beef"), None);
+    assert_eq!(measured("2 lb strawberries, sliced"), None);
+    assert!(measured("2 cups strawberries, sliced").is_some_and(|m| m.contains("cups")));
+}

@@ -11,7 +11,7 @@ use crate::household::{
 use crate::line::{BESIDE, Item, Line};
 use crate::weigh::{Weighed, WeighedComponent};
 use larder::{FoodId, Function, Larder};
-use quantity::{Mass, Spread, Unit};
+use quantity::{Mass, Spread, Unit, UnitKind};
 
 /// A share of a binder that no scale of the kitchen tells.
 const SLIGHT: f64 = 0.02;
@@ -323,6 +323,20 @@ impl Rework {
         OnePiece::written(read, item, self.was_grams(component, line)?)
     }
 
+    /// Whether a line weighs fruit or vegetables that are bought in pieces, before they are cut: '2 lb strawberries,
+    /// sliced'. No cup holds them so.
+    fn is_weighed_whole(&self, component: usize, line: &ReworkedLine, food: &larder::Food) -> bool {
+        let bought = matches!(food.function(), Function::Fruit | Function::Vegetable);
+        let by_weight = |item: &Item| {
+            let mut units = item.amounts.iter().map(|a| a.unit);
+            !item.amounts.is_empty() && units.all(|u| u.is_some_and(|u| u.kind() == UnitKind::Mass))
+        };
+        bought
+            && self
+                .source(component, line)
+                .is_some_and(|(read, item)| by_weight(item) && read.words(&item.name).contains(','))
+    }
+
     /// The household amount of a line of a component.
     ///
     /// # Returns
@@ -360,6 +374,7 @@ impl Rework {
             line.blend,
             &self.components.get(component)?.blend,
         ) {
+            (Some(food), _, _) if self.is_weighed_whole(component, line, larder.food(food)) => None,
             (Some(food), _, _) => household(larder, food, grams, drawer),
             (None, true, Some(blend)) => of_blend(larder, blend, grams, drawer),
             _ => None,

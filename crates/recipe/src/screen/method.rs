@@ -251,7 +251,11 @@ pub(super) fn elsewhere(
             let of_food = mentions
                 .iter()
                 .any(|(_, s)| s.start < span.end && span.start < s.end);
+            // 'A greased 8½ × 4½ in tin' is a measure.
+            let figure =
+                |w: &str| w.starts_with(char::is_numeric) && !w.contains(char::is_alphabetic);
             if of_food
+                || lower.split_whitespace().any(figure)
                 || held.says(&lower)
                 || held.is_part(&lower)
                 || heads::makes(recipe, &lower)

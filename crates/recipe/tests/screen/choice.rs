@@ -97,3 +97,15 @@ fn a_choice_counts_in_the_figure_if_all_is_bought_labelled() {
     let s = of("200 g water or milk\n100 g sugar\n");
     assert_eq!(s.ppm.high, Some(0.0));
 }
+
+/// Told by hand: a figure of a tin names no food.
+#[test]
+fn the_size_of_a_greased_tin_is_no_food() {
+    let s = of(
+        "300 g rice flour\n200 ml water\n\nMethod\n1. Mix. Pour in a greased 8½-by-4½-inch loaf pan.\n",
+    );
+    assert!(!s.whole_labels.iter().any(|l| l.contains("greased")));
+    assert!(!format!("{s:?}").contains("names 'greased"), "{s:?}");
+    let s = of("300 g rice flour\n200 ml water\n\nMethod\n1. Mix. Pour in a jar of zingo.\n");
+    assert!(format!("{s:?}").contains("names 'zingo"));
+}

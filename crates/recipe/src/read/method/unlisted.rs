@@ -3,7 +3,7 @@
 use super::{Original, named_only};
 use crate::doubt::{Doubt, DoubtCode};
 use crate::read::Reader;
-use crate::recipe::Recipe;
+use crate::recipe::{FactKind, Recipe};
 use larder::{Certainty, FoodId, Function};
 use quantity::{UnitKind, fraction};
 
@@ -53,7 +53,16 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
     let mut out: Vec<Unlisted> = Vec::new();
     let mut named: Vec<FoodId> = Vec::new();
     for step in &recipe.steps {
+        // '12-cup muffin tin' measures no muffins.
+        let pans = step
+            .facts
+            .iter()
+            .filter(|f| matches!(f.kind, FactKind::Pan { .. }));
+        let pans: Vec<&str> = pans.map(|f| &step.text[f.span.clone()]).collect();
         for words in amounts(&step.text) {
+            if pans.iter().any(|p| p.contains(&*words)) {
+                continue;
+            }
             let line = reader.line(&words);
             let [item] = line.items.as_slice() else {
                 continue;
@@ -218,6 +227,8 @@ mod tests {
             "1. Roll to 5 mm and cut into 12 bars of 40 g.",
             "1. Chill 2 hours, then bake 20 minutes more.",
             "1. Serve the soda bread with butter.",
+            "1. Divide between the holes of a 12-cup muffin tin and bake.",
+            "1. Spoon into a greased 6-cup muffin tin.",
         ] {
             assert_eq!(asked(method), None, "{method}");
         }
