@@ -1,6 +1,6 @@
 //! Two windows on one recipe.
 
-use crate::harness::{House, browser, example, key};
+use crate::harness::{House, Window, browser, example, key};
 
 const FLOUR: &str = "Grams of all-purpose flour";
 const MILK: &str = "Grams of whole milk";
@@ -84,14 +84,7 @@ fn the_text_changed_in_two_windows_shows_both_texts() {
         w.go(&page);
         let (first, _) = w.second();
         w.go(&page);
-        w.press("Change the text");
-        w.and_follows("the text in the second window", |w| {
-            w.fill(
-                "The recipe's text",
-                &format!("{text}\n\nThe second window wrote this."),
-            );
-            w.key(&[], key::TAB);
-        });
+        second_writes(w, &text);
         w.turn_to(&first);
         w.press("Change the text");
         w.fill(
@@ -115,6 +108,18 @@ fn the_text_changed_in_two_windows_shows_both_texts() {
     });
 }
 
+/// Writes a line below the text that stands open in the second window, which takes it.
+fn second_writes(w: &Window, text: &str) {
+    w.press("Change the text");
+    w.and_follows("the text in the second window", |w| {
+        w.fill(
+            "The recipe's text",
+            &format!("{text}\n\nThe second window wrote this."),
+        );
+        w.key(&[], key::TAB);
+    });
+}
+
 /// The clash is said at the first key, without taking the focus; what was typed outlives a reload.
 #[test]
 fn typing_into_a_text_another_window_changed_says_so_and_loses_nothing() {
@@ -126,14 +131,7 @@ fn typing_into_a_text_another_window_changed_says_so_and_loses_nothing() {
         w.press("Change the text");
         let (first, second) = w.second();
         w.go(&page);
-        w.press("Change the text");
-        w.and_follows("the text in the second window", |w| {
-            w.fill(
-                "The recipe's text",
-                &format!("{text}\n\nThe second window wrote this."),
-            );
-            w.key(&[], key::TAB);
-        });
+        second_writes(w, &text);
         w.turn_to(&first);
         let mine = format!("{text}\n\nThe first window wrote this.");
         w.fill("The recipe's text", &mine);

@@ -199,7 +199,7 @@ async fn the_last_change_of_the_settings_is_undone_and_done_again() {
     let changed = [("oven", "gas"), ("step", "5"), ("scoop", "1 cup")];
     post(&app, "/kitchen", &settings_form(&changed)).await;
     let what =
-        "scale: 2 g → 5 g; oven: fan → gas; into the drawer: 1 cup; out of the drawer: 1/2 cup";
+        "scale: 2 g → 5 g; oven: fan → gas; into the drawer: 1 cup; out of the drawer: ½ cup";
     assert!(
         get(&app, "/kitchen")
             .await
@@ -216,7 +216,7 @@ async fn the_last_change_of_the_settings_is_undone_and_done_again() {
     assert_eq!((s.oven.as_str(), s.scale_step), ("fan", 2.0));
     let page = get(&app, "/kitchen").await.text();
     let again =
-        "scale: 5 g → 2 g; oven: gas → fan; into the drawer: 1/2 cup; out of the drawer: 1 cup";
+        "scale: 5 g → 2 g; oven: gas → fan; into the drawer: ½ cup; out of the drawer: 1 cup";
     assert!(page.contains(again), "{page}");
     post(&app, "/kitchen/undo", &[("what", again)]).await;
     assert_eq!(app.settings().expect("settings").oven, "gas");
