@@ -1,7 +1,7 @@
 //! Parts that no heading names: lines which the method makes by themselves, by the words it begins with ('for the
 //! streusel, rub …') or when what was made before is in its tin.
 
-use crate::line::{Line, LineKind, Purpose};
+use crate::line::{Item, Line, LineKind, Purpose};
 use crate::recipe::{Activity, Component, Recipe, Step};
 use crate::sentences::{sentences, singular, words};
 use crate::{Doubt, DoubtCode};
@@ -203,115 +203,134 @@ struct Group {
     lines: Vec<usize>,
 }
 
-fn parts(part: &Component, said: &[Said], title: Option<&str>) -> Vec<Apart> {
-    let counts = |l: &usize| {
-        let line = &part.lines[*l];
-        let goes_in = |p: Purpose| matches!(p, Purpose::Formula | Purpose::Finishing);
-        line.kind == LineKind::Ingredient && line.items.iter().any(|i| goes_in(i.purpose))
-    };
-    let counted: Vec<usize> = (0..part.lines.len()).filter(counts).collect();
-    let first = first_uses(part, &counted, said);
-    let mut groups = groups(&first, said, &words(&part.name));
-    // A line that is never named goes with the one before it.
-    let mut of: Vec<Option<usize>> = vec![None; counted.len()];
-    for (g, group) in groups.iter().enumerate() {
-        for &n in &group.lines {
-            of[n] = Some(g);
-        }
-    }
-    let known = of.iter().flatten().next().copied();
-    let mut last = known;
-    for g in &mut of {
-        last = g.or(last);
-        *g = last;
-    }
-    let text = |n: usize| &part.lines[counted[n]];
-    // What is too little, or goes to what was made before, is no part.
-    for g in (1..groups.len()).rev() {
-        let mine: Vec<usize> = (0..of.len()).filter(|n| of[*n] == Some(g)).collect();
-        let (from, to) = stretch(&mine, &first, said.len());
-        let within = &said[from..to];
-        let finishing = |n: &usize| {
-            text(*n)
-                .items
-                .iter()
-                .all(|i| i.purpose == Purpose::Finishing)
-        };
-        let made = groups[g].name.is_some()
-            || within.iter().enumerate().any(|(at, s)| {
-                // 'In a bowl, mix the sugar and flour. Cut in the butter.'
-                let at = from + at;
-                let here = |n: &&usize| first[**n].is_some_and(|f| f == at || f == at + 1);
-                s.has(&MAKES) && mine.iter().filter(here).count() >= LEAST
-            });
-        let joins = groups[g].name.is_none() && {
-            let (late, early): (Vec<usize>, Vec<usize>) =
-                (0..of.len()).partition(|n| of[*n].is_some_and(|o| o >= g));
-            let all = |list: Vec<usize>| -> Vec<String> {
-                list.into_iter().flat_map(|n| line_words(text(n))).collect()
-            };
-            joined(within, &all(early), &all(late))
-        };
-        if mine.len() < LEAST || mine.iter().all(finishing) || !made || joins {
-            for n in mine {
-                of[n] = Some(g - 1);
-            }
-            groups[g].lines.clear();
-        }
-    }
-    let runs = runs(&of);
-    // Lines of one part stand together, and a recipe of one part needs no heading.
-    let once = |g: usize| runs.iter().filter(|r| of[r.start] == Some(g)).count() == 1;
-    if runs.len() < 2 || !runs.iter().all(|r| of[r.start].is_some_and(once)) {
-        return Vec::new();
-    }
-    let named = |r: &Range<usize>| {
-        let group = &groups[of[r.start].unwrap_or_default()];
-        let foods: Vec<String> = r.clone().flat_map(|n| line_words(text(n))).collect();
-        let (from, to) = stretch(&r.clone().collect::<Vec<_>>(), &first, said.len());
-        let near = &said[from..to];
-        // 'Dip in the icing' is no icing sugar.
-        let says = |c: &&str| {
-            let food = *c != "icing" && foods.iter().any(|w| w == c);
-            let mut at = near
-                .iter()
-                .flat_map(|s| (0..s.words.len()).map(move |n| (s, n)));
-            let sugar = |s: &Said, n: usize| s.words.get(n + 1).is_some_and(|w| w == "sugar");
-            !food && at.any(|(s, n)| s.words[n] == **c && !sugar(s, n))
-        };
-        let called = CALLED.into_iter().filter(says).map(str::to_owned);
-        let has = |list: &[&str]| near.iter().any(|s| s.has(list));
-        let pressed = said[..from].iter().any(|s| s.has(&["press"]));
-        let usual = if has(&["dip", "toss", "roll"]) {
-            "coating"
-        } else if pressed || has(&["fill", "plait", "sandwich", "spread", "wrap"]) {
-            "filling"
-        } else {
-            "second part"
-        };
-        let tops = group.from > 0 && group.name.is_none();
-        group.name.clone().unwrap_or_else(|| {
-            let bake = || title.and_then(head).unwrap_or_else(|| "base".to_owned());
-            let found = called.into_iter().next().filter(|_| tops);
-            found.unwrap_or_else(|| if tops { usual.to_owned() } else { bake() })
-        })
-    };
-    let words = |n: usize| text(n).clean.trim().to_owned();
-    let whole = |r: &Range<usize>| r.start > 0 || groups[of[0].unwrap_or_default()].name.is_some();
-    let kept = runs.iter().filter(|r| whole(r));
-    kept.map(|r| Apart {
-        line: text(r.start).number,
-        name: named(r),
-        lines: (words(r.start), words(r.end - 1)),
-    })
-    .collect()
+/// A part's lines beside what the method says of them.
+struct Seen<'a> {
+    /// The lines that go into the formula or on the bake.
+    lines: Vec<&'a Line>,
+    said: &'a [Said],
+    /// By line, the sentence that first names it.
+    first: Vec<Option<usize>>,
 }
 
-/// The sentences in which lines are first named, and the one behind them.
-fn stretch(lines: &[usize], first: &[Option<usize>], all: usize) -> (usize, usize) {
-    let uses = || lines.iter().filter_map(|n| first[*n]);
-    let from = uses().min().unwrap_or(0);
-    (from, uses().max().map_or(from, |to| (to + 2).min(all)))
+fn parts(part: &Component, said: &[Said], title: Option<&str>) -> Vec<Apart> {
+    let seen = Seen::of(part, said);
+    let groups = groups(&seen.first, said, &words(&part.name));
+    let of = seen.grouped(&groups);
+    let runs = runs(&of);
+    // Lines of one part stand together, and a recipe of one part needs no heading.
+    let once = |g: usize| runs.iter().filter(|r| of[r.start] == g).count() == 1;
+    if runs.len() < 2 || !runs.iter().all(|r| once(of[r.start])) {
+        return Vec::new();
+    }
+    let words = |n: usize| seen.lines[n].clean.trim().to_owned();
+    let headed = |r: &&Range<usize>| r.start > 0 || groups[of[0]].name.is_some();
+    let apart = |r: &Range<usize>| Apart {
+        line: seen.lines[r.start].number,
+        name: seen.called(r, &groups[of[r.start]], title),
+        lines: (words(r.start), words(r.end - 1)),
+    };
+    runs.iter().filter(headed).map(apart).collect()
+}
+
+impl<'a> Seen<'a> {
+    fn of(part: &'a Component, said: &'a [Said]) -> Self {
+        let goes_in = |p: Purpose| matches!(p, Purpose::Formula | Purpose::Finishing);
+        let counts = |l: &&Line| {
+            l.kind == LineKind::Ingredient && l.items.iter().any(|i| goes_in(i.purpose))
+        };
+        let lines: Vec<&Line> = part.lines.iter().filter(counts).collect();
+        let first = first_uses(&lines, said);
+        Self { lines, said, first }
+    }
+
+    /// The group of each line. One that is never named goes with the one before it; what is too little, or goes to
+    /// what was made before, is no group of its own.
+    fn grouped(&self, groups: &[Group]) -> Vec<usize> {
+        let own = |n: usize| groups.iter().position(|g| g.lines.contains(&n));
+        let mut last = (0..self.lines.len()).find_map(own).unwrap_or(0);
+        let mut of: Vec<usize> = Vec::new();
+        for n in 0..self.lines.len() {
+            last = own(n).unwrap_or(last);
+            of.push(last);
+        }
+        for (g, group) in groups.iter().enumerate().skip(1).rev() {
+            if !self.stands_apart(&of, g, group) {
+                of.iter_mut().filter(|o| **o == g).for_each(|o| *o = g - 1);
+            }
+        }
+        of
+    }
+
+    fn stands_apart(&self, of: &[usize], g: usize, group: &Group) -> bool {
+        let mine: Vec<usize> = (0..of.len()).filter(|n| of[*n] == g).collect();
+        let goes_on = |i: &Item| i.purpose == Purpose::Finishing;
+        let finishes = |n: &usize| self.lines[*n].items.iter().all(goes_on);
+        if mine.len() < LEAST || mine.iter().all(finishes) {
+            return false;
+        }
+        if group.name.is_some() {
+            return true;
+        }
+        let within = self.stretch(&mine);
+        let makes = |at: usize| {
+            // 'In a bowl, mix the sugar and flour. Cut in the butter.'
+            let here = |n: &&usize| self.first[**n].is_some_and(|f| f == at || f == at + 1);
+            self.said[at].has(&MAKES) && mine.iter().filter(here).count() >= LEAST
+        };
+        let (late, early): (Vec<usize>, Vec<usize>) = (0..of.len()).partition(|n| of[*n] >= g);
+        within.clone().any(makes)
+            && !joined(&self.said[within], &self.words(&early), &self.words(&late))
+    }
+
+    /// What a run of lines may be called.
+    fn called(&self, run: &Range<usize>, group: &Group, title: Option<&str>) -> String {
+        if let Some(name) = &group.name {
+            return name.clone();
+        }
+        if group.from == 0 {
+            return title.and_then(head).unwrap_or_else(|| "base".to_owned());
+        }
+        let lines: Vec<usize> = run.clone().collect();
+        let (foods, within) = (self.words(&lines), self.stretch(&lines));
+        let pressed = self.said[..within.start].iter().any(|s| s.has(&["press"]));
+        let near = &self.said[within];
+        // 'Dip in the icing' is no icing sugar.
+        let named = |s: &Said, c: &str| {
+            let sugar = |n: usize| s.words.get(n + 1).is_some_and(|w| w == "sugar");
+            (0..s.words.len()).any(|n| s.words[n] == c && !sugar(n))
+        };
+        let says = |c: &&str| {
+            let food = *c != "icing" && foods.iter().any(|w| w == c);
+            !food && near.iter().any(|s| named(s, c))
+        };
+        let has = |list: &[&str]| near.iter().any(|s| s.has(list));
+        let called = CALLED.into_iter().find(says).unwrap_or_else(|| {
+            if has(&["dip", "toss", "roll"]) {
+                "coating"
+            } else if pressed || has(&["fill", "plait", "sandwich", "spread", "wrap"]) {
+                "filling"
+            } else {
+                "second part"
+            }
+        });
+        called.to_owned()
+    }
+
+    /// The sentences in which lines are first named, and the one behind them.
+    fn stretch(&self, lines: &[usize]) -> Range<usize> {
+        let uses = || lines.iter().filter_map(|n| self.first[*n]);
+        let from = uses().min().unwrap_or(0);
+        from..uses()
+            .max()
+            .map_or(from, |to| (to + 2).min(self.said.len()))
+    }
+
+    fn words(&self, lines: &[usize]) -> Vec<String> {
+        lines
+            .iter()
+            .flat_map(|n| line_words(self.lines[*n]))
+            .collect()
+    }
 }
 
 /// The last word of a title up to 'with' and the like, in small letters.
@@ -361,7 +380,7 @@ fn groups(first: &[Option<usize>], said: &[Said], heading: &[String]) -> Vec<Gro
 }
 
 /// Stretches of lines of one group.
-fn runs(of: &[Option<usize>]) -> Vec<Range<usize>> {
+fn runs(of: &[usize]) -> Vec<Range<usize>> {
     let mut out: Vec<Range<usize>> = Vec::new();
     for n in 0..of.len() {
         match out.last_mut() {
@@ -406,20 +425,13 @@ fn amount_words(line: &Line) -> Vec<String> {
 
 /// The sentence that first names each of the counted lines. Of two that are called by one word it is the one whose
 /// amount stands before it ('the 225g butter'), the one of its full name, else the next that no sentence has named.
-fn first_uses(part: &Component, counted: &[usize], said: &[Said]) -> Vec<Option<usize>> {
-    let names: Vec<Vec<String>> = counted
-        .iter()
-        .map(|l| line_words(&part.lines[*l]))
-        .collect();
-    let amounts: Vec<Vec<String>> = counted
-        .iter()
-        .map(|l| amount_words(&part.lines[*l]))
-        .collect();
-    let whole: Vec<Vec<String>> = counted
-        .iter()
-        .map(|l| words(&part.lines[*l].clean))
-        .collect();
-    let mut first: Vec<Option<usize>> = vec![None; counted.len()];
+fn first_uses(lines: &[&Line], said: &[Said]) -> Vec<Option<usize>> {
+    let all = |of: fn(&Line) -> Vec<String>| -> Vec<Vec<String>> {
+        lines.iter().map(|l| of(l)).collect()
+    };
+    let (names, amounts) = (all(line_words), all(amount_words));
+    let whole = all(|l| words(&l.clean));
+    let mut first: Vec<Option<usize>> = vec![None; lines.len()];
     // 'Grease the tin and dust with flour.'
     let readies = |s: &Said| {
         let verb = s.words.first().map_or("", String::as_str);
