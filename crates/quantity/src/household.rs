@@ -178,12 +178,17 @@ pub fn measure_with(
             .collect()
     };
     // Of Australia's four no three are one, and four are said as often.
-    let tablespoon = drawer.iter().any(|s| s.name() == "1 tbsp") && locale != Locale::Au;
+    let is_tablespoon = |s: &Scoop| s.unit == Unit::Tbsp && s.over == s.under;
+    let tablespoon = drawer.iter().any(is_tablespoon) && locale != Locale::Au;
     let a_tablespoon = tablespoon.then_some(3);
     let mut search = Search {
         sizes: &sizes,
         allowed: amount * error,
-        said: &|counts| is_said(&taken(counts), a_tablespoon),
+        said: &|counts| {
+            let all = counts.iter().zip(&drawer).enumerate();
+            let with = all.map(|(i, (n, s))| (n + if i == 0 { whole as u32 } else { 0 }, *s));
+            is_said(with.filter(|(n, _)| *n > 0), a_tablespoon)
+        },
         best: None,
     };
     for count in 1..=MOST_SCOOPS {
@@ -206,29 +211,34 @@ pub fn measure_with(
 ///
 /// # Source
 /// Common practice, no source.
-fn is_said(scoops: &[(u32, Scoop)], a_tablespoon: Option<u32>) -> bool {
-    if scoops.iter().any(|(_, s)| s.under == 8) {
-        let part = |(n, s): &(u32, Scoop)| *n == 1 && s.unit == Unit::Tsp && s.under > 1;
-        return scoops.len() <= 2 && scoops.iter().all(part);
+fn is_said(scoops: impl Iterator<Item = (u32, Scoop)> + Clone, a_tablespoon: Option<u32>) -> bool {
+    if scoops.clone().any(|(_, s)| s.under == 8) {
+        let part = |(n, s): (u32, Scoop)| n == 1 && s.unit == Unit::Tsp && s.under > 1;
+        return scoops.clone().count() <= 2 && scoops.clone().all(part);
     }
-    let sums = sums(scoops);
-    let cups = sums.first().is_some_and(|s| s.0 == Unit::Cup);
-    let said = |&(unit, parts): &(Unit, u32)| {
-        let few = match unit {
-            Unit::Tsp => a_tablespoon.is_none_or(|n| parts < 24 * n),
-            Unit::Tbsp => parts >= 24 && (!cups || parts < 24 * 4),
-            _ => true,
-        };
-        few && fraction_words(parts).is_some()
+    let sum = |unit: Unit| -> u32 {
+        let of_it = scoops.clone().filter(|(_, s)| s.unit == unit);
+        of_it.map(|(n, s)| parts(n, s)).sum()
     };
-    sums.len() <= 2 && sums.iter().all(said)
+    let [cups, tablespoons, teaspoons] = [Unit::Cup, Unit::Tbsp, Unit::Tsp].map(sum);
+    let few = a_tablespoon.is_none_or(|n| teaspoons < 24 * n);
+    let beside = tablespoons == 0 || tablespoons >= 24 && (cups == 0 || tablespoons < 24 * 4);
+    let all = [cups, tablespoons, teaspoons];
+    let measures = all.iter().filter(|sum| **sum > 0).count();
+    few && beside && measures <= 2 && all.iter().all(|sum| fraction(*sum).is_some())
 }
 
-/// What scoops come to in each unit, in twenty-fourths: halves, thirds, quarters and eighths are whole in them.
+/// What so many of a scoop come to in its unit, in twenty-fourths: halves, thirds, quarters and eighths are whole
+/// in them.
+fn parts(n: u32, scoop: Scoop) -> u32 {
+    n * 24 * u32::from(scoop.over) / u32::from(scoop.under)
+}
+
+/// What scoops come to in each unit, in twenty-fourths.
 fn sums(scoops: &[(u32, Scoop)]) -> Vec<(Unit, u32)> {
     let mut out: Vec<(Unit, u32)> = Vec::new();
     for (n, s) in scoops {
-        let parts = n * 24 * u32::from(s.over) / u32::from(s.under);
+        let parts = parts(*n, *s);
         match out.last_mut() {
             Some((unit, sum)) if *unit == s.unit => *sum += parts,
             _ => out.push((s.unit, parts)),
@@ -257,7 +267,7 @@ impl Search<'_> {
     /// Tries every way to take exactly `left` more scoops from size `from` on.
     fn take(&mut self, from: usize, left: u32, rest: f64, counts: &mut Vec<u32>) {
         if left == 0 {
-            if rest.abs() <= self.allowed && (self.said)(counts) {
+            if rest.abs() <= self.allowed {
                 let kinds = counts.iter().filter(|&&n| n > 0).count();
                 // Errors within a sixth of what is allowed count as equal: then bigger scoops win.
                 let step = (rest.abs() / self.allowed * 6.0 - 1e-6).max(0.0).ceil() as u64;
@@ -266,7 +276,7 @@ impl Search<'_> {
                     step,
                     counts.iter().rposition(|&n| n > 0).unwrap_or(0),
                 );
-                if self.best.as_ref().is_none_or(|b| rank < b.rank) {
+                if self.best.as_ref().is_none_or(|b| rank < b.rank) && (self.said)(counts) {
                     self.best = Some(Found {
                         rank,
                         missed: -rest,
@@ -321,10 +331,9 @@ pub fn words(scooped: &Scooped) -> String {
     said.unwrap_or_else(counted).join(" + ")
 }
 
-/// A number of twenty-fourths as a mixed number, when it has a usual fraction sign.
-fn fraction_words(twentyfourths: u32) -> Option<String> {
-    let whole = twentyfourths / 24;
-    let part = match twentyfourths % 24 {
+/// The sign of what a number of twenty-fourths has beyond whole ones, where it is a usual fraction.
+fn fraction(twentyfourths: u32) -> Option<&'static str> {
+    Some(match twentyfourths % 24 {
         0 => "",
         3 => "⅛",
         6 => "¼",
@@ -333,7 +342,12 @@ fn fraction_words(twentyfourths: u32) -> Option<String> {
         16 => "⅔",
         18 => "¾",
         _ => return None,
-    };
+    })
+}
+
+/// A number of twenty-fourths as a mixed number, when it has a usual fraction sign.
+fn fraction_words(twentyfourths: u32) -> Option<String> {
+    let (whole, part) = (twentyfourths / 24, fraction(twentyfourths)?);
     Some(if whole == 0 && !part.is_empty() {
         part.to_owned()
     } else {
@@ -374,7 +388,7 @@ mod tests {
             let scoops: Vec<_> = scoops
                 .map(|&(n, u, o, d)| (n, Scoop::new(u, o, d)))
                 .collect();
-            is_said(&scoops, Some(3))
+            is_said(scoops.into_iter(), Some(3))
         };
         use Unit::{Cup, Tbsp, Tsp};
         assert!(of(&[(1, Cup, 1, 1), (2, Cup, 1, 3), (1, Tbsp, 1, 1)]));
