@@ -345,6 +345,12 @@ impl Line {
         self.clean.get(span.clone()).unwrap_or_default()
     }
 
+    /// The names of its ingredients, as written: 'jam and cream'.
+    pub(crate) fn named(&self) -> String {
+        let names = self.items.iter().map(|i| self.words(&i.name).trim());
+        names.collect::<Vec<_>>().join(" and ")
+    }
+
     /// Sets items beside the formula, as the method does, and asks about it.
     pub(crate) fn set_aside(&mut self, items: Range<usize>, purpose: Purpose, says: String) {
         for item in &mut self.items[items] {

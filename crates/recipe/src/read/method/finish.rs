@@ -56,9 +56,7 @@ pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
         let said = Around::of(&recipe.steps, step, end);
         for l in finishing(recipe, c, &said, reader) {
             let line = &mut recipe.components[c].lines[l];
-            let named = |i: &Item| line.words(&i.name).trim().to_owned();
-            let shown: Vec<String> = line.items.iter().map(named).collect();
-            let shown = shown.join(" and ");
+            let shown = line.named();
             let says = format!(
                 "'{shown}' goes on after the bake, as the method names it nowhere before: screened, but not counted in the formula"
             );

@@ -42,9 +42,7 @@ pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
         .collect();
     for (c, l) in found {
         let line = &mut recipe.components[c].lines[l];
-        let named = |i: &Item| line.words(&i.name).trim().to_owned();
-        let shown: Vec<String> = line.items.iter().map(named).collect();
-        let shown = shown.join(" and ");
+        let shown = line.named();
         let purpose = Purpose::Brushing.words().unwrap_or_default();
         let says = format!(
             "'{shown}' is {purpose}, as the method does nothing else with it: screened, but not counted in the formula"
